@@ -1,0 +1,1 @@
+"""Plotly figures from plain data; no query, no Streamlit."""

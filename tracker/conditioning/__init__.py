@@ -1,0 +1,1 @@
+"""Conditioning pieces, their scores, and what a change means. Pure."""

@@ -1,0 +1,95 @@
+"""Kilograms and pounds, exactly.
+
+One pound is 0.45359237 kg exactly (international yard and pound agreement of 1959; NIST SP 811, appendix B).
+A mass is kept as it was typed, a decimal with its unit; kilograms are derived, never stored.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal, InvalidOperation
+from typing import Literal, cast
+
+from tracker.errors import BadInputError
+
+Unit = Literal["kg", "lb"]
+UNITS: tuple[Unit, ...] = ("kg", "lb")
+KG_PER_LB = Decimal("0.45359237")  # exact by definition, NIST SP 811
+MOST_KG = Decimal(1000)  # no one lifts more; a larger load is a slip of the finger
+
+_NUMBER = r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)"
+_MASS = re.compile(rf"\s*({_NUMBER})\s*(kg|kgs|lb|lbs)\s*\Z", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Mass:
+    """A mass as typed: a decimal amount and its unit."""
+
+    amount: Decimal
+    unit: Unit
+
+    @property
+    def kg(self) -> Decimal:
+        """The same mass in kilograms, exact."""
+        return self.amount if self.unit == "kg" else self.amount * KG_PER_LB
+
+    def to(self, unit: Unit) -> Decimal:
+        """Return the amount in `unit`; exact in its own unit and from pounds to kilograms."""
+        if unit == self.unit:
+            return self.amount
+        return self.kg if unit == "kg" else self.amount / KG_PER_LB
+
+    def __str__(self) -> str:
+        return f"{plain(self.amount)} {self.unit}"
+
+
+def plain(amount: Decimal) -> str:
+    """Write a decimal without exponent or trailing zeros: 92.50 becomes 92.5, 1E+2 becomes 100."""
+    text = format(amount.normalize(), "f")
+    return "0" if text == "-0" else text
+
+
+def parse_decimal(text: str, *, where: str = "") -> Decimal:
+    """Read a finite decimal, with a point or a comma.
+
+    Raises:
+        BadInputError: if it is not a plain finite number (`nan`, `inf` and exponents are refused).
+    """
+    if not re.fullmatch(_NUMBER, text.strip(), re.ASCII):
+        raise BadInputError(f"{text.strip()!r} is not a number.", where=where, mend="Write digits with a point or a comma, such as 92.5.")
+    try:
+        return Decimal(text.strip().replace(",", "."))
+    except InvalidOperation as err:  # more digits than a decimal holds
+        raise BadInputError(f"{text.strip()!r} is not a number.", where=where) from err
+
+
+def parse_unit(text: str, *, where: str = "") -> Unit:
+    """Read `kg` or `lb`, in any case, with or without a plural s."""
+    word = text.strip().lower().removesuffix("s")
+    if word not in UNITS:
+        raise BadInputError(f"{text.strip()!r} is not a unit of load.", where=where, mend="Write kg or lb.")
+    return cast("Unit", word)
+
+
+def parse_mass(text: str, *, unit: Unit | None = None, where: str = "") -> Mass:
+    """Read a mass such as `92.5kg`, `45 lb` or, where `unit` is given, `92.5`.
+
+    Raises:
+        BadInputError: if it is not a number with a unit.
+    """
+    found = _MASS.match(text)
+    if found:
+        return Mass(parse_decimal(found[1], where=where), parse_unit(found[2], where=where))
+    if unit is None:
+        raise BadInputError(f"{text.strip()!r} is not a load with its unit.", where=where, mend="Write a number and kg or lb, such as 92.5kg.")
+    return Mass(parse_decimal(text, where=where), unit)
+
+
+def check_load(mass: Mass, *, where: str = "", assistance: bool = False) -> Mass:
+    """Return `mass` if it can be a load: above zero (or, where the body is lifted, any sign) and at most 1,000 kg."""
+    if abs(mass.kg) > MOST_KG:
+        raise BadInputError(f"{mass} is more than anyone lifts.", where=where, mend="Loads go up to 1,000 kg; check the number and its unit.")
+    if not assistance and mass.amount <= 0:
+        raise BadInputError(f"A load of {mass} can't be.", where=where, mend="Write a load above zero.")
+    return mass
