@@ -1,0 +1,91 @@
+"""A position in a ladder said in full: the numbers, and the words that people call across a gym."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tracker.conditioning.ladder import Ladder, Position, Steady
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Where a member stands in a ladder.
+
+    `open_round` is what the open round asks of each movement, empty when nothing is left; `open_round_reps` is that
+    number where it is the same for all, else None. `words`: such as "through the 15s, plus 25 (1 movement and 7)".
+    """
+
+    total_reps: int
+    rounds: int
+    done: int
+    reps: int
+    open_round: tuple[int, ...]
+    into_round: int
+    words: str
+
+    @property
+    def open_round_reps(self) -> int | None:
+        return self.open_round[0] if len(set(self.open_round)) == 1 else None
+
+
+def standing(ladder: Ladder, where: Position | int) -> Standing:
+    """Return the full record of a position, or of a total of repetitions.
+
+    Raises:
+        ImpossiblePositionError: if the ladder doesn't have it; the error carries the position probably meant.
+    """
+    place = ladder.position(where) if isinstance(where, int) else where
+    total = ladder.total(place)
+    into = total - ladder.through(place.rounds)
+    words = _words(ladder, place, into)
+    return Standing(total, place.rounds, place.done, place.reps, ladder.at(place.rounds), into, words)
+
+
+def through_words(ladder: Ladder, rounds: int) -> str:
+    """Say which rounds are finished, rounds > 0: "through the 15s", "7 rounds", "through round 5 (15, 15 and 10)".
+
+    A number that a ladder comes to more than once says which time.
+    """
+    last = ladder.at(rounds - 1)
+    if _same_every_round(ladder):
+        return f"{rounds:,} round{'' if rounds == 1 else 's'}"
+    if len(set(last)) > 1:
+        return f"through round {rounds:,} ({', '.join(map(str, last[:-1]))} and {last[-1]})"
+    times = _times_met(ladder, rounds)
+    return f"through the {last[0]:,}s" + (f" for the {_ordinal(times)} time" if times > 1 else "")
+
+
+def _words(ladder: Ladder, place: Position, into: int) -> str:
+    if not ladder.at(place.rounds):
+        return f"all of it, {ladder.through(place.rounds):,} reps"
+    detail = ""
+    if place.done:
+        detail = f" ({place.done} movement{'' if place.done == 1 else 's'}" + (
+            f" and {place.reps})" if place.reps else ")"
+        )
+    if place.rounds == 0:
+        return f"in the first round, {into:,} rep{'' if into == 1 else 's'}{detail}"
+    return through_words(ladder, place.rounds) + (f", plus {into:,}{detail}" if into else "")
+
+
+def _times_met(ladder: Ladder, rounds: int) -> int:
+    """How many of the first `rounds` rounds ask what the last of them asks."""
+    if _is_steady(ladder):  # with a step, each number comes by but once
+        return 1
+    return sum(ladder.at(i) == ladder.at(rounds - 1) for i in range(rounds))
+
+
+def _same_every_round(ladder: Ladder) -> bool:
+    if _is_steady(ladder):
+        return all(isinstance(run, Steady) and run.step == 0 for run in ladder.runs)
+    return len({ladder.at(i) for i in range(ladder.rounds or 0)}) == 1
+
+
+def _is_steady(ladder: Ladder) -> bool:
+    """No written list in it: such a ladder can have more rounds than one would count."""
+    return all(isinstance(run, Steady) for run in ladder.runs)
+
+
+def _ordinal(number: int) -> str:
+    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return {2: "second", 3: "third"}.get(number, f"{number}{ending}")
