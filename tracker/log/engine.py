@@ -1,0 +1,90 @@
+"""Opens the database: which file, with which settings, and how a transaction begins.
+
+Each choice was measured or is documented by SQLite: `BEGIN IMMEDIATE`, since a read that turns into a write under a
+plain BEGIN fails at once when another process wrote in between; `synchronous=FULL`, so that a set that was said to be
+saved survives a loss of power; WAL only where the SQLite in use has the repair of the WAL-reset fault (3.51.3, 3.53.0,
+or the back-ports 3.44.6 and 3.50.7), else the rollback journal.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from pathlib import Path
+from typing import Any
+
+from platformdirs import user_data_dir
+from sqlalchemy import Engine, create_engine, event
+from sqlalchemy.engine import URL, make_url
+from sqlalchemy.exc import ArgumentError
+
+from tracker.errors import BadInputError
+
+BUSY_TIMEOUT_MS = 10_000
+VARIABLE = "TIDEMARK_DATABASE"
+
+
+def default_path() -> Path:
+    """Return where the log lies when nothing else is said: in the user's data directory."""
+    return Path(user_data_dir("tidemark", appauthor=False)) / "log.db"
+
+
+def database_url(where: str | None = None) -> URL:
+    """Turn an SQLAlchemy URL or a path (given, else from TIDEMARK_DATABASE, else the default file) into a URL.
+
+    Raises:
+        BadInputError: if it is neither, or a database that Tidemark does not run on.
+    """
+    text = where or os.environ.get(VARIABLE, "")
+    if "://" not in text:
+        path = Path(text).expanduser() if text else default_path()
+        return URL.create("sqlite", database=str(path.absolute()))
+    try:
+        url = make_url(text)
+    except ArgumentError as err:
+        raise BadInputError(
+            f"{text!r} is not a database address.",
+            where=VARIABLE,
+            mend="Give a path to a file, or a URL such as postgresql+psycopg://user@host/name.",
+        ) from err
+    if url.get_backend_name() not in ("sqlite", "postgresql"):
+        raise BadInputError(
+            f"Tidemark does not run on {url.get_backend_name()}.",
+            where=VARIABLE,
+            mend="Use an SQLite file or PostgreSQL.",
+        )
+    return url
+
+
+def wal_is_safe(version: tuple[int, int, int] = sqlite3.sqlite_version_info) -> bool:
+    """Tell whether this SQLite has the repair of the WAL-reset fault of 3.7.0 to 3.51.2."""
+    if version[:2] in ((3, 44), (3, 50)):
+        return version >= ((3, 44, 6) if version[1] == 44 else (3, 50, 7))
+    return version >= (3, 53, 0) or (version[:2] == (3, 51) and version >= (3, 51, 3))
+
+
+def open_engine(url: URL, *, foreign_keys: bool = True) -> Engine:
+    """Make an engine whose SQLite connections carry the settings above; the folder of a new file is made."""
+    if url.get_backend_name() != "sqlite":
+        return create_engine(url, pool_pre_ping=True)
+    if url.database and url.database != ":memory:":
+        Path(url.database).parent.mkdir(parents=True, exist_ok=True)
+    engine = create_engine(url, connect_args={"timeout": BUSY_TIMEOUT_MS / 1000})
+    journal = "WAL" if wal_is_safe() else "DELETE"
+
+    @event.listens_for(engine, "connect")
+    def settings(connection: Any, _record: Any) -> None:
+        connection.isolation_level = None  # we begin transactions ourselves, DDL included
+        cursor = connection.cursor()
+        cursor.execute(f"PRAGMA busy_timeout={BUSY_TIMEOUT_MS}")
+        if cursor.execute("PRAGMA journal_mode").fetchone()[0].upper() != journal:
+            cursor.execute(f"PRAGMA journal_mode={journal}")
+        cursor.execute("PRAGMA synchronous=FULL")
+        cursor.execute(f"PRAGMA foreign_keys={'ON' if foreign_keys else 'OFF'}")
+        cursor.close()
+
+    @event.listens_for(engine, "begin")
+    def begin(connection: Any) -> None:
+        connection.exec_driver_sql("BEGIN" if connection.get_execution_options().get("reading") else "BEGIN IMMEDIATE")
+
+    return engine

@@ -1,0 +1,248 @@
+"""The unit of work: one transaction an act, every change kept with its former state, so that the act can be undone."""
+
+from __future__ import annotations
+
+from contextlib import contextmanager
+from datetime import UTC, date, datetime
+from decimal import Decimal
+from typing import TYPE_CHECKING, Any
+
+from sqlalchemy import Engine, event, func, inspect, select, update
+from sqlalchemy.engine import URL
+from sqlalchemy.exc import OperationalError
+from sqlalchemy.orm import Session as OrmSession
+from sqlalchemy.types import DateTime
+
+from tracker.errors import TidemarkError
+from tracker.log.engine import open_engine
+from tracker.log.migrate import LogUnreachableError, bring_up_to_date, shown
+from tracker.log.models import Base, Change, Meta, TypedDecimal, UtcTime, new_id
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+UNTRACKED = (Change, Meta)
+
+
+class NothingToUndoError(TidemarkError):
+    """There is no act that could be taken back."""
+
+    def __init__(self) -> None:
+        super().__init__("There is nothing to undo.")
+
+
+class ChangedSinceError(TidemarkError):
+    """A record was changed again after the act, so taking the act back would lose the later change."""
+
+    def __init__(self, record: str) -> None:
+        super().__init__(f"A later change touched the same record ({record}).", mend="Undo the later change first.")
+
+
+class Log:
+    """An open log: hands out read sessions and units of work."""
+
+    def __init__(self, url: URL) -> None:
+        bring_up_to_date(url)
+        self.url = url
+        self.engine: Engine = open_engine(url)
+
+    def close(self) -> None:
+        self.engine.dispose()
+
+    @property
+    def name(self) -> str:
+        return shown(self.url)
+
+    @contextmanager
+    def reading(self) -> Iterator[OrmSession]:
+        """Read in one snapshot; nothing can be written."""
+        with (
+            told_in_words(self.name),
+            self.engine.connect().execution_options(reading=True) as connection,
+            OrmSession(connection, autoflush=False) as session,
+        ):
+            yield session
+            session.rollback()
+
+    @contextmanager
+    def act(self, words: str, member_id: str | None = None) -> Iterator[Act]:
+        """One act of one person: all of it is durable when the block ends, or none of it.
+
+        Args:
+            words: What the person did, as it will stand in the history ("logged a set").
+            member_id: Whose log it touches.
+        """
+        with told_in_words(self.name), OrmSession(self.engine, expire_on_commit=False, autoflush=True) as session:
+            act = Act(session, words, member_id)
+            yield act
+            act.finish()
+            session.commit()
+
+    def revision(self) -> int:
+        """Return a number that grows with every act; what is cached hangs on it."""
+        with self.reading() as session:
+            return session.scalar(select(func.max(Change.number))) or 0
+
+
+@contextmanager
+def told_in_words(where: str) -> Iterator[None]:
+    """Turn what the database says of locks, space and rights into words; nothing is half written then."""
+    try:
+        yield
+    except OperationalError as err:
+        reason = str(err.orig)
+        if "locked" in reason:
+            raise TidemarkError(
+                "The log is busy: another program has held it for over 10 seconds. Nothing was saved.",
+                where=where,
+                mend="Try again; close the other program if it hangs.",
+            ) from err
+        if "full" in reason:
+            raise TidemarkError(
+                "The disk is full. Nothing was saved.", where=where, mend="Make room and try again."
+            ) from err
+        if "readonly" in reason or "read-only" in reason:
+            raise TidemarkError(
+                "The log can't be written here. Nothing was saved.",
+                where=where,
+                mend="Check the rights of the file and its folder.",
+            ) from err
+        raise LogUnreachableError(where, reason) from err
+
+
+class Act:
+    """The session of one act, and the record of what it changed."""
+
+    def __init__(self, session: OrmSession, words: str, member_id: str | None) -> None:
+        self.id = new_id()
+        self.session = session
+        self.words = words
+        self.member_id = member_id
+        self._changes: dict[tuple[str, str], Change] = {}
+        event.listen(session, "before_flush", self._before_flush)
+        event.listen(session, "after_flush", self._after_flush)
+        self._new: list[Any] = []
+
+    def _before_flush(self, session: OrmSession, _context: Any, _instances: Any) -> None:
+        for item in session.dirty:
+            if not isinstance(item, UNTRACKED) and session.is_modified(item):
+                self._note(item, before=former_state(item), after=None)
+        for item in session.deleted:
+            if not isinstance(item, UNTRACKED):
+                self._note(item, before=former_state(item), after=None)
+        self._new = [item for item in session.new if not isinstance(item, UNTRACKED)]
+
+    def _after_flush(self, session: OrmSession, _context: Any) -> None:
+        for item in self._new:
+            self._note(item, before=None, after=None)
+        self._new = []
+
+    def _note(self, item: Any, *, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
+        key = (item.__tablename__, str(inspect(item).identity[0] if inspect(item).identity else item.id))
+        if key not in self._changes:
+            self._changes[key] = Change(
+                act_id=self.id,
+                act=self.words,
+                member_id=self.member_id,
+                record=key[0],
+                record_id=key[1],
+                before=before,
+                after=after,
+            )
+
+    def finish(self) -> None:
+        """Write the history of this act, in the same transaction."""
+        self.session.flush()
+        for (table, record_id), change in list(self._changes.items()):
+            item = self.session.get(MODELS[table], record_id)
+            change.after = None if item is None else state(item)
+            if change.before != change.after:
+                self.session.add(change)
+        self.session.flush()
+
+
+MODELS: dict[str, type[Any]] = {mapper.class_.__tablename__: mapper.class_ for mapper in Base.registry.mappers}
+
+
+def state(item: Any) -> dict[str, Any]:
+    """Return a record's columns as JSON values."""
+    return {column.key: _plain(getattr(item, column.key)) for column in inspect(type(item)).columns}
+
+
+def former_state(item: Any) -> dict[str, Any]:
+    """Return a record's columns as they were when it was loaded."""
+    inspected = inspect(item)
+    values = {}
+    for column in inspect(type(item)).columns:
+        history = inspected.attrs[column.key].history
+        values[column.key] = _plain(history.deleted[0] if history.deleted else getattr(item, column.key))
+    return values
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Decimal):
+        return format(value, "f")
+    if isinstance(value, datetime):
+        return value.astimezone(UTC).isoformat()
+    return value.isoformat() if isinstance(value, date) else value
+
+
+def _from_plain(model: type[Any], values: dict[str, Any]) -> dict[str, Any]:
+    result = {}
+    for column in inspect(model).columns:
+        value = values.get(column.key)
+        if value is not None and isinstance(column.type, TypedDecimal):
+            value = Decimal(value)
+        elif value is not None and isinstance(column.type, UtcTime | DateTime):
+            value = datetime.fromisoformat(value)
+        elif value is not None and column.type.python_type is date:
+            value = date.fromisoformat(value)
+        result[column.key] = value
+    return result
+
+
+def undo(log: Log, act_id: str) -> str:
+    """Take one act back as an act of its own, and return the words of what was taken back.
+
+    Raises:
+        NothingToUndoError: there is no such act, or it was taken back before.
+        ChangedSinceError: a later act touched the same record.
+    """
+    with log.act("undid an act") as act:
+        session = act.session
+        changes = session.scalars(
+            select(Change).where(Change.act_id == act_id, Change.undone_by.is_(None)).order_by(Change.number.desc())
+        ).all()
+        if not changes:
+            raise NothingToUndoError
+        act.words, act.member_id = f"undid: {changes[0].act}", changes[0].member_id
+        for change in changes:
+            _take_back(session, change)
+        session.flush()
+        session.execute(update(Change).where(Change.act_id == act_id).values(undone_by=act.id))
+        return changes[0].act
+
+
+def _take_back(session: OrmSession, change: Change) -> None:
+    model = MODELS[change.record]
+    item = session.get(model, change.record_id)
+    if (None if item is None else state(item)) != change.after:
+        raise ChangedSinceError(change.record.removesuffix("s").replace("_", " "))
+    if change.before is None:
+        session.delete(item)
+    elif item is None:
+        session.add(model(**_from_plain(model, change.before)))
+    else:
+        for key, value in _from_plain(model, change.before).items():
+            setattr(item, key, value)
+
+
+def last_act(log: Log, member_id: str) -> Change | None:
+    """Return the newest change of a member that was not taken back and is not itself an undoing."""
+    with log.reading() as session:
+        return session.scalars(
+            select(Change)
+            .where(Change.member_id == member_id, Change.undone_by.is_(None), ~Change.act.startswith("undid"))
+            .order_by(Change.number.desc())
+            .limit(1)
+        ).first()

@@ -1,0 +1,365 @@
+"""The tables of the log, as typed SQLAlchemy models.
+
+A load is kept as it was typed: decimal text and unit. Nothing here knows what a page or a file looks like.
+"""
+
+from __future__ import annotations
+
+import uuid
+from datetime import UTC, date, datetime
+from decimal import Decimal
+from typing import Any, ClassVar
+
+from sqlalchemy import (
+    JSON,
+    CheckConstraint,
+    Date,
+    DateTime,
+    ForeignKey,
+    Index,
+    MetaData,
+    String,
+    Text,
+    UniqueConstraint,
+)
+from sqlalchemy.engine import Dialect
+from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column, relationship
+from sqlalchemy.types import TypeDecorator
+
+NAMES = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
+    "pk": "pk_%(table_name)s",
+}
+
+
+class TypedDecimal(TypeDecorator[Decimal]):
+    """A decimal kept as the text that was typed, so that 92.5 never becomes 92.49999."""
+
+    impl = String(32)
+    cache_ok = True
+
+    def process_bind_param(self, value: Decimal | None, dialect: Dialect) -> str | None:
+        if value is None:
+            return None
+        if not value.is_finite():
+            raise ValueError(f"{value} is not a finite number")
+        return format(value, "f")
+
+    def process_result_value(self, value: str | None, dialect: Dialect) -> Decimal | None:
+        return None if value is None else Decimal(value)
+
+
+class UtcTime(TypeDecorator[datetime]):
+    """A moment, kept in UTC without an offset and handed out with one."""
+
+    impl = DateTime
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> datetime | None:
+        return None if value is None else value.astimezone(UTC).replace(tzinfo=None)
+
+    def process_result_value(self, value: datetime | None, dialect: Dialect) -> datetime | None:
+        return None if value is None else value.replace(tzinfo=UTC)
+
+
+def new_id() -> str:
+    """Return a fresh identifier, made by the program and not by the database, so that an act can be sent twice."""
+    return uuid.uuid4().hex
+
+
+def now() -> datetime:
+    return datetime.now(UTC)
+
+
+class Base(DeclarativeBase):
+    metadata = MetaData(naming_convention=NAMES)
+    type_annotation_map: ClassVar[dict[Any, Any]] = {
+        str: String(200),
+        Decimal: TypedDecimal,
+        datetime: UtcTime,
+        date: Date,
+        dict[str, Any]: JSON,
+    }
+
+
+UNIT = "unit IN ('kg', 'lb')"
+
+
+class Meta(Base):
+    """Facts about the log itself: its identity and its revision."""
+
+    __tablename__ = "log_facts"
+    key: Mapped[str] = mapped_column(primary_key=True)
+    value: Mapped[str]
+
+
+class Member(Base):
+    """Whose log it is."""
+
+    __tablename__ = "members"
+    __table_args__ = (CheckConstraint(UNIT, name="unit"), UniqueConstraint("name"))
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    name: Mapped[str]
+    unit: Mapped[str] = mapped_column(String(2), default="kg")
+    place_id: Mapped[str | None] = mapped_column(ForeignKey("places.id", ondelete="SET NULL"))
+    bar_id: Mapped[str | None] = mapped_column(ForeignKey("kit_items.id", ondelete="SET NULL"))
+    no_heavy: Mapped[bool] = mapped_column(default=False)  # "no tests, nothing heavy": the member's own switch
+    minor: Mapped[bool] = mapped_column(default=False)
+    alone: Mapped[bool] = mapped_column(default=False)  # usually trains without anyone near
+    created_at: Mapped[datetime] = mapped_column(default=now)
+    removed_at: Mapped[datetime | None]
+
+
+class Lift(Base):
+    """A movement done for load, always with its implement; two implements are two histories."""
+
+    __tablename__ = "lifts"
+    __table_args__ = (
+        CheckConstraint(
+            "implement IN ('unasked', 'barbell', 'dumbbells', 'dumbbell', 'kettlebells', 'kettlebell', 'machine', 'body', 'other')",
+            name="implement",
+        ),
+        CheckConstraint("implements >= 1", name="implements"),
+        UniqueConstraint("name", "implement"),
+    )
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    name: Mapped[str]
+    implement: Mapped[str] = mapped_column(String(12), default="unasked")
+    implements: Mapped[int] = mapped_column(default=1)  # how many are held; the load is that of each
+    per_side: Mapped[bool] = mapped_column(default=False)
+    body: Mapped[bool] = mapped_column(default=False)  # the body is lifted; the load is added, or below zero assists
+    spotted: Mapped[bool] = mapped_column(default=False)  # wants a spotter or pins: squats and presses under a bar
+    created_at: Mapped[datetime] = mapped_column(default=now)
+
+
+class Place(Base):
+    """Where kit stands."""
+
+    __tablename__ = "places"
+    __table_args__ = (CheckConstraint(UNIT, name="unit"), UniqueConstraint("name"))
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    name: Mapped[str]
+    unit: Mapped[str] = mapped_column(String(2), default="kg")
+    pins: Mapped[bool] = mapped_column(default=True)  # safety pins or a rack with arms
+    items: Mapped[list[KitItem]] = relationship(
+        back_populates="place", order_by="KitItem.position", cascade="all, delete-orphan"
+    )
+    removed_at: Mapped[datetime | None]
+
+
+class KitItem(Base):
+    """A bar, a pair of collars, pairs of one disc, or a fixed weight, with the mass it really has."""
+
+    __tablename__ = "kit_items"
+    __table_args__ = (
+        CheckConstraint(UNIT, name="unit"),
+        CheckConstraint("kind IN ('bar', 'collars', 'disc', 'dumbbell', 'kettlebell', 'ball', 'band')", name="kind"),
+        CheckConstraint("number IS NULL OR number >= 0", name="number"),
+        Index(None, "place_id"),
+    )
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    place_id: Mapped[str] = mapped_column(ForeignKey("places.id", ondelete="CASCADE"))
+    kind: Mapped[str] = mapped_column(String(12))
+    label: Mapped[str]
+    mass: Mapped[Decimal | None]  # measured or stamped; bands have none
+    unit: Mapped[str] = mapped_column(String(2), default="kg")
+    number: Mapped[int | None]  # pairs of a disc, pieces of a fixed weight; none = as many as needed
+    position: Mapped[int] = mapped_column(default=0)
+    place: Mapped[Place] = relationship(back_populates="items")
+
+
+class Session(Base):
+    """One training session of one member."""
+
+    __tablename__ = "sessions"
+    __table_args__ = (
+        CheckConstraint("minutes IS NULL OR (minutes > 0 AND minutes <= 1440)", name="minutes"),
+        CheckConstraint("rating IS NULL OR (rating >= 0 AND rating <= 10)", name="rating"),
+        Index(None, "member_id", "day"),
+    )
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    member_id: Mapped[str] = mapped_column(ForeignKey("members.id", ondelete="CASCADE"))
+    day: Mapped[date]
+    label: Mapped[str] = mapped_column(default="")
+    place_id: Mapped[str | None] = mapped_column(ForeignKey("places.id", ondelete="SET NULL"))
+    minutes: Mapped[int | None]
+    rating: Mapped[int | None]  # CR-10, of the whole session
+    rated_at: Mapped[datetime | None]
+    note: Mapped[str] = mapped_column(Text, default="")
+    import_id: Mapped[str | None] = mapped_column(String(32))
+    created_at: Mapped[datetime] = mapped_column(default=now)
+
+
+class LiftedSet(Base):
+    """One set as it was done: load as typed, repetitions, outcome, effort."""
+
+    __tablename__ = "sets"
+    __table_args__ = (
+        CheckConstraint(UNIT, name="unit"),
+        CheckConstraint("outcome IN ('done', 'missed', 'cut')", name="outcome"),
+        CheckConstraint("kind IN ('work', 'test', 'ramp')", name="kind"),
+        CheckConstraint("reps >= 0 AND reps <= 1000", name="reps"),
+        CheckConstraint("outcome <> 'done' OR reps >= 1", name="done_has_reps"),
+        UniqueConstraint("token"),
+        Index(None, "session_id"),
+        Index(None, "lift_id"),
+        Index(None, "origin"),
+    )
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    session_id: Mapped[str] = mapped_column(ForeignKey("sessions.id", ondelete="CASCADE"))
+    lift_id: Mapped[str] = mapped_column(ForeignKey("lifts.id", ondelete="RESTRICT"))
+    position: Mapped[int] = mapped_column(default=0)
+    kind: Mapped[str] = mapped_column(String(4), default="work")
+    load: Mapped[Decimal]
+    unit: Mapped[str] = mapped_column(String(2))
+    reps: Mapped[int]
+    rir: Mapped[Decimal | None]  # blank is not zero
+    outcome: Mapped[str] = mapped_column(String(6), default="done")
+    body_mass: Mapped[Decimal | None]  # in `unit`, where the body is lifted
+    implements: Mapped[int | None]  # where it differs from the lift's
+    per_side: Mapped[bool | None]
+    left_out: Mapped[str | None]  # why the estimate must not read it
+    note: Mapped[str] = mapped_column(Text, default="")
+    planned_set_id: Mapped[str | None] = mapped_column(ForeignKey("planned_sets.id", ondelete="SET NULL"))
+    planned_round: Mapped[int | None]  # which of the planned sets it was, 1-based
+    member_step_id: Mapped[str | None] = mapped_column(ForeignKey("member_steps.id", ondelete="SET NULL"))
+    origin: Mapped[str] = mapped_column(String(64))  # what the row was when it first came: import recognises it by this
+    token: Mapped[str | None] = mapped_column(String(64))  # made when the form is drawn: a second tap is the same act
+    import_id: Mapped[str | None] = mapped_column(String(32))  # the import that brought it
+    logged_at: Mapped[datetime] = mapped_column(default=now)
+    removed_at: Mapped[datetime | None]
+
+
+class BodyMass(Base):
+    """A member's body mass on a day."""
+
+    __tablename__ = "body_masses"
+    __table_args__ = (CheckConstraint(UNIT, name="unit"), UniqueConstraint("member_id", "day"))
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    member_id: Mapped[str] = mapped_column(ForeignKey("members.id", ondelete="CASCADE"))
+    day: Mapped[date]
+    mass: Mapped[Decimal]
+    unit: Mapped[str] = mapped_column(String(2))
+
+
+class RepMax(Base):
+    """A rep-max known without its set: tested elsewhere, or declared. Tests done here are sets of kind test."""
+
+    __tablename__ = "rep_maxes"
+    __table_args__ = (
+        CheckConstraint(UNIT, name="unit"),
+        CheckConstraint("reps >= 1 AND reps <= 30", name="reps"),
+        CheckConstraint("source IN ('tested', 'declared')", name="source"),
+        Index(None, "member_id", "lift_id"),
+    )
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    member_id: Mapped[str] = mapped_column(ForeignKey("members.id", ondelete="CASCADE"))
+    lift_id: Mapped[str] = mapped_column(ForeignKey("lifts.id", ondelete="RESTRICT"))
+    day: Mapped[date]
+    reps: Mapped[int]
+    load: Mapped[Decimal]
+    unit: Mapped[str] = mapped_column(String(2))
+    source: Mapped[str] = mapped_column(String(8), default="tested")
+    note: Mapped[str] = mapped_column(Text, default="")
+    removed_at: Mapped[datetime | None]
+
+
+class Wave(Base):
+    """Prescribed sets over one or more weeks."""
+
+    __tablename__ = "waves"
+    __table_args__ = (UniqueConstraint("name"),)
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    name: Mapped[str]
+    text: Mapped[str] = mapped_column(Text, default="")  # the coach's own words
+    created_at: Mapped[datetime] = mapped_column(default=now)
+    removed_at: Mapped[datetime | None]
+    steps: Mapped[list[WaveStep]] = relationship(order_by="WaveStep.position", cascade="all, delete-orphan")
+
+
+class WaveStep(Base):
+    """One session of a wave."""
+
+    __tablename__ = "wave_steps"
+    __table_args__ = (UniqueConstraint("wave_id", "position"),)
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    wave_id: Mapped[str] = mapped_column(ForeignKey("waves.id", ondelete="CASCADE"))
+    position: Mapped[int]
+    title: Mapped[str] = mapped_column(default="")
+    day_offset: Mapped[int] = mapped_column(default=0)  # days after the wave's first session
+    text: Mapped[str] = mapped_column(Text, default="")
+    sets: Mapped[list[PlannedSet]] = relationship(order_by="PlannedSet.position", cascade="all, delete-orphan")
+
+
+class PlannedSet(Base):
+    """So many sets of one lift at a percentage of a reference max, or at a load."""
+
+    __tablename__ = "planned_sets"
+    __table_args__ = (
+        CheckConstraint("sets >= 1 AND sets <= 50", name="sets"),
+        CheckConstraint("reps >= 1 AND reps <= 100", name="reps"),
+        CheckConstraint("of_reps IS NULL OR (of_reps >= 1 AND of_reps <= 30)", name="of_reps"),
+        UniqueConstraint("step_id", "position"),
+    )
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    step_id: Mapped[str] = mapped_column(ForeignKey("wave_steps.id", ondelete="CASCADE"))
+    lift_id: Mapped[str] = mapped_column(ForeignKey("lifts.id", ondelete="RESTRICT"))
+    position: Mapped[int]
+    sets: Mapped[int]
+    reps: Mapped[int]
+    percent: Mapped[Decimal | None]
+    of_reps: Mapped[int | None]  # percent of which nRM
+    rep_out: Mapped[bool] = mapped_column(default=False)
+    test: Mapped[bool] = mapped_column(default=False)
+    rest_s: Mapped[int | None]
+    tempo: Mapped[str] = mapped_column(String(20), default="")
+
+
+class MemberWave(Base):
+    """A member doing a wave."""
+
+    __tablename__ = "member_waves"
+    __table_args__ = (Index(None, "member_id"),)
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    member_id: Mapped[str] = mapped_column(ForeignKey("members.id", ondelete="CASCADE"))
+    wave_id: Mapped[str] = mapped_column(ForeignKey("waves.id", ondelete="CASCADE"))
+    started: Mapped[date]
+    ended: Mapped[date | None]
+
+
+class MemberStep(Base):
+    """A step of a wave with a place of its own in one member's calendar."""
+
+    __tablename__ = "member_steps"
+    __table_args__ = (
+        CheckConstraint("state IN ('planned', 'done', 'skipped')", name="state"),
+        Index(None, "member_wave_id"),
+    )
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    member_wave_id: Mapped[str] = mapped_column(ForeignKey("member_waves.id", ondelete="CASCADE"))
+    step_id: Mapped[str] = mapped_column(ForeignKey("wave_steps.id", ondelete="CASCADE"))
+    due: Mapped[date]
+    planned_due: Mapped[date]  # the day it had first; a later `due` means postponed
+    state: Mapped[str] = mapped_column(String(8), default="planned")
+    repeat: Mapped[int] = mapped_column(default=0)  # 1 for the second time of the same step
+    ease: Mapped[Decimal | None]  # percent taken off the loads of this step
+
+
+class Change(Base):
+    """The former and the new state of one record in one act; undo reads it backwards."""
+
+    __tablename__ = "changes"
+    __table_args__ = (Index(None, "act_id"), Index(None, "member_id", "number"))
+    number: Mapped[int] = mapped_column(primary_key=True)
+    act_id: Mapped[str] = mapped_column(String(32))
+    act: Mapped[str]
+    member_id: Mapped[str | None] = mapped_column(String(32))
+    at: Mapped[datetime] = mapped_column(default=now)
+    record: Mapped[str] = mapped_column(String(40))
+    record_id: Mapped[str] = mapped_column(String(64))
+    before: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True))
+    after: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True))
+    undone_by: Mapped[str | None] = mapped_column(String(32))
