@@ -1,0 +1,251 @@
+"""Logging a set, mending it, moving it, removing it, and taking any of these back."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+from sqlalchemy.exc import IntegrityError
+
+from tracker.desk.people import check_day
+from tracker.errors import BadInputError, TidemarkError
+from tracker.log import members as log_members
+from tracker.log import sets as log_sets
+from tracker.log import waves as log_waves
+from tracker.log.keeper import Log, NothingToUndoError, last_act, undo
+from tracker.log.records import LiftRecord, SetRow
+from tracker.log.sets import NewSet
+from tracker.units import Mass, check_load
+
+MOST_REPS = 200  # in one set; more is a slip of the finger
+SLIP_LOW, SLIP_HIGH = 1.9, 2.6  # around 2.2046, the ratio of a kilogram number to the same number in pounds
+SLIP_SETS = 12  # how many of the newest sets tell what is usual
+
+
+class UnitSlipError(TidemarkError):
+    """The load looks like pounds typed as kilograms, or the other way round: asked, not refused."""
+
+    def __init__(self, load: Mass, usual: Mass) -> None:
+        other = "lb" if load.unit == "kg" else "kg"
+        super().__init__(
+            f"{load} is about {float(load.kg / usual.kg):.1f} times the usual {usual}. Was it {load.amount} {other}?",
+            where="load",
+            mend="Correct the load, or log it as it is.",
+        )
+        self.load, self.usual = load, usual
+
+
+def check_set(new: NewSet, lift: LiftRecord) -> NewSet:
+    """Return `new` if it can have happened.
+
+    Raises:
+        BadInputError: with the field and the way to mend it.
+    """
+    check_load(new.load, where="load", assistance=lift.body)
+    if not 0 <= new.reps <= MOST_REPS:
+        raise BadInputError(
+            f"{new.reps} repetitions can't be.", where="repetitions", mend=f"Write a whole number up to {MOST_REPS}."
+        )
+    if new.outcome == "done" and new.reps == 0:
+        raise BadInputError("A set that was done has at least one repetition.", where="repetitions", mend="If the first one failed, say missed.")
+    if new.rir is not None and not (Decimal(0) <= new.rir <= 20 and new.rir * 2 == int(new.rir * 2)):
+        raise BadInputError(f"{new.rir} repetitions in reserve can't be.", where="in reserve", mend="Write 0 to 20, halves allowed, or leave it blank.")
+    if len(new.note) > 2000:
+        raise BadInputError("The note is too long.", where="note", mend="Use at most 2,000 letters.")
+    return new
+
+
+def log_set(
+    log: Log, member_id: str, day: date, new: NewSet, *, token: str | None = None, sure: bool = False
+) -> SetRow:
+    """Log one set; when this returns, the set is on the disk.
+
+    Args:
+        log: The log.
+        member_id: Whose set it is.
+        day: The day it was done.
+        new: The set.
+        token: Made when the form was drawn; the same token a second time is the same set and is logged once.
+        sure: The person was asked about a load that looks like the other unit, and means it.
+
+    Raises:
+        BadInputError: if it can't have happened.
+        UnitSlipError: if the load is about 2.2 times the usual or less than half of it, and nobody said `sure`.
+    """
+    check_day(day)
+    with log.reading() as session:
+        if token and (known := log_sets.set_with_token(session, token)):
+            return known
+        member = log_members.member(session, member_id)
+        lift = log_members.lift(session, new.lift_id)
+        if member is None or lift is None:
+            raise BadInputError("The member or the lift is not in this log.", where="member", mend="Choose one from the list.")
+        new = _with_body_mass(new, lift, log_members.body_masses(session, member_id), day)
+        check_set(new, lift)
+        if not sure and new.kind != "ramp":
+            _ask_about_slip(new.load, log_sets.sets_of(session, member_id, lift_id=lift.id, until=day))
+    try:
+        with log.act(f"logged {lift.title}: {new.reps} x {new.load}", member_id) as act:
+            set_id = log_sets.add_set(act, member_id, day, new, token=token, place_id=member.place_id)
+            if new.member_step_id:
+                _finish_step_if_done(act, member_id, new.member_step_id, day)
+    except IntegrityError:  # the same tap came twice at once: the other one won
+        with log.reading() as session:
+            known = log_sets.set_with_token(session, token) if token else None
+        if known is None:
+            raise
+        return known
+    with log.reading() as session:
+        row = log_sets.one_set(session, set_id)
+    assert row is not None
+    return row
+
+
+def _with_body_mass(new: NewSet, lift: LiftRecord, known: tuple[tuple[date, Mass], ...], day: date) -> NewSet:
+    if not lift.body or new.body_mass is not None:
+        return new
+    earlier = [mass for when, mass in known if when <= day] or [mass for _, mass in known[:1]]
+    if not earlier:
+        raise BadInputError(
+            f"{lift.name} lifts the body, and no body mass is known.", where="body mass", mend="Type it once; it is kept with its date."
+        )
+    return replace(new, body_mass=earlier[-1].to(new.load.unit).quantize(Decimal("0.1")))
+
+
+def _ask_about_slip(load: Mass, earlier: tuple[SetRow, ...]) -> None:
+    usual = sorted((row.load for row in earlier if row.kind != "ramp" and row.load.kg > 0), key=lambda mass: mass.kg)
+    if not usual or load.kg <= 0:
+        return
+    newest = sorted((row.load for row in earlier[-SLIP_SETS:] if row.kind != "ramp" and row.load.kg > 0), key=lambda mass: mass.kg)
+    middle = newest[len(newest) // 2] if newest else usual[len(usual) // 2]
+    ratio = float(load.kg / middle.kg)
+    above_all = load.kg > usual[-1].kg * Decimal("1.5")
+    below_all = load.kg < usual[0].kg * Decimal("0.7")
+    if (SLIP_LOW <= ratio <= SLIP_HIGH and above_all) or (1 / SLIP_HIGH <= ratio <= 1 / SLIP_LOW and below_all):
+        raise UnitSlipError(load, middle)
+
+
+def _finish_step_if_done(act: log_sets.Act, member_id: str, step_id: str, day: date) -> None:
+    step = next((each for each in log_waves.member_steps(act.session, member_id) if each.id == step_id), None)
+    if step is None:
+        return
+    done = {
+        (row.planned_set_id, row.planned_round)
+        for row in log_sets.sets_of(act.session, member_id)
+        if row.member_step_id == step_id
+    }
+    wanted = {(planned.id, number) for planned in step.sets for number in range(1, planned.sets + 1)}
+    if wanted <= done:
+        log_waves.set_state(act, step_id, "done")
+
+
+def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False) -> SetRow:
+    """Give a set other values; the former ones stay in the history."""
+    with log.reading() as session:
+        row = log_sets.one_set(session, set_id)
+        lift = log_members.lift(session, new.lift_id)
+        if row is None or row.removed_at or lift is None:
+            raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
+        new = _with_body_mass(new, lift, log_members.body_masses(session, row.member_id), row.day)
+        check_set(new, lift)
+        if not sure and new.kind != "ramp" and new.load != row.load:
+            others = [each for each in log_sets.sets_of(session, row.member_id, lift_id=lift.id) if each.id != set_id]
+            _ask_about_slip(new.load, tuple(others))
+    with log.act(f"mended {row.lift.title}: {row.reps} x {row.load}", row.member_id) as act:
+        log_sets.change_set(act, set_id, new)
+    with log.reading() as session:
+        mended = log_sets.one_set(session, set_id)
+    assert mended is not None
+    return mended
+
+
+def as_new(row: SetRow) -> NewSet:
+    """Return the values of a set, to be changed and handed to `mend_set`."""
+    return NewSet(
+        lift_id=row.lift.id,
+        load=row.load,
+        reps=row.reps,
+        rir=row.rir,
+        outcome=row.outcome,
+        kind=row.kind,
+        body_mass=row.body_mass.amount if row.body_mass else None,
+        left_out=row.left_out,
+        note=row.note,
+        planned_set_id=row.planned_set_id,
+        planned_round=row.planned_round,
+        member_step_id=row.member_step_id,
+    )
+
+
+def move_set(log: Log, set_id: str, member_id: str, day: date | None = None) -> None:
+    """Give a set to the member who really did it, or to the day it was really done."""
+    with log.reading() as session:
+        row = log_sets.one_set(session, set_id)
+        target = log_members.member(session, member_id)
+    if row is None or row.removed_at or target is None:
+        raise BadInputError("This set or member is not in the log any more.", where="set", mend="Reload the page.")
+    check_day(day or row.day)
+    with log.act(f"moved {row.lift.title}: {row.reps} x {row.load} to {target.name}", row.member_id) as act:
+        log_sets.move_set(act, set_id, member_id, day or row.day)
+        _reopen_step(act, row)
+
+
+def remove_set(log: Log, set_id: str) -> None:
+    """Remove a set; it can be taken back."""
+    with log.reading() as session:
+        row = log_sets.one_set(session, set_id)
+    if row is None or row.removed_at:
+        raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
+    with log.act(f"removed {row.lift.title}: {row.reps} x {row.load}", row.member_id) as act:
+        log_sets.remove_set(act, set_id)
+        _reopen_step(act, row)
+
+
+def _reopen_step(act: log_sets.Act, row: SetRow) -> None:
+    if row.member_step_id:
+        log_waves.set_state(act, row.member_step_id, "planned")
+
+
+def undo_last(log: Log, member_id: str) -> str:
+    """Take back the member's newest act, and say in words what was taken back.
+
+    Raises:
+        NothingToUndoError: if there is none.
+    """
+    change = last_act(log, member_id)
+    if change is None:
+        raise NothingToUndoError
+    return undo(log, change.act_id)
+
+
+def last_words(log: Log, member_id: str) -> str:
+    """Return the words of the act that `undo_last` would take back; empty where there is none."""
+    change = last_act(log, member_id)
+    return change.act if change else ""
+
+
+def rate_session(log: Log, session_id: str, member_id: str, *, rating: int | None, minutes: int | None, note: str) -> None:
+    """Record how hard the whole session was (0 to 10), how long it took, and a note."""
+    if rating is not None and not 0 <= rating <= 10:
+        raise BadInputError(f"A rating of {rating} can't be.", where="rating", mend="Choose 0 to 10, or leave it blank.")
+    if minutes is not None and not 0 < minutes <= 1440:
+        raise BadInputError(f"{minutes} minutes can't be.", where="minutes", mend="Write 1 to 1440, or leave it blank.")
+    with log.act("rated a session", member_id) as act:
+        from tracker.log.models import now
+
+        log_sets.change_session(act, session_id, rating=rating, minutes=minutes, note=note.strip()[:2000], rated_at=now() if rating is not None else None)
+
+
+def add_rep_max(log: Log, member_id: str, lift_id: str, day: date, reps: int, load: Mass, *, tested: bool) -> None:
+    """Record a rep-max that was tested elsewhere, or that the member believes in (declared)."""
+    check_day(day)
+    if not 1 <= reps <= 30:
+        raise BadInputError(f"A {reps}RM can't be.", where="repetitions", mend="Write 1 to 30.")
+    with log.reading() as session:
+        lift = log_members.lift(session, lift_id)
+    if lift is None:
+        raise BadInputError("This lift is not in the log.", where="lift", mend="Choose one from the list.")
+    check_load(load, where="load", assistance=lift.body)
+    with log.act(f"recorded a {'tested' if tested else 'declared'} {reps}RM of {lift.title}: {load}", member_id) as act:
+        log_sets.add_rep_max(act, member_id, lift_id, day, reps, load, "tested" if tested else "declared")

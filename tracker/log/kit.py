@@ -1,0 +1,84 @@
+"""Places and what stands there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import cast
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session as OrmSession
+from sqlalchemy.orm import selectinload
+
+from tracker.log.keeper import Act
+from tracker.log.models import KitItem, Place, now
+from tracker.log.records import KitItemRecord, KitKind, PlaceRecord
+from tracker.units import Mass, Unit
+
+
+def item_record(item: KitItem) -> KitItemRecord:
+    mass = None if item.mass is None else Mass(item.mass, cast("Unit", item.unit))
+    return KitItemRecord(item.id, cast("KitKind", item.kind), item.label, mass, item.number)
+
+
+def place_record(place: Place) -> PlaceRecord:
+    return PlaceRecord(
+        place.id, place.name, cast("Unit", place.unit), place.pins, tuple(item_record(item) for item in place.items)
+    )
+
+
+def places(session: OrmSession) -> tuple[PlaceRecord, ...]:
+    """List the places by name, each with its kit."""
+    found = session.scalars(
+        select(Place).where(Place.removed_at.is_(None)).order_by(Place.name).options(selectinload(Place.items))
+    )
+    return tuple(place_record(place) for place in found)
+
+
+def place(session: OrmSession, place_id: str) -> PlaceRecord | None:
+    found = session.get(Place, place_id)
+    return place_record(found) if found and found.removed_at is None else None
+
+
+def add_place(
+    act: Act, name: str, unit: Unit, *, pins: bool = True, items: Iterable[KitItemRecord] = ()
+) -> PlaceRecord:
+    """Add a place with its kit; the items' ids are made anew."""
+    new = Place(name=name, unit=unit, pins=pins, items=_items(items))
+    act.session.add(new)
+    act.session.flush()
+    return place_record(new)
+
+
+def change_place(
+    act: Act, place_id: str, *, name: str, unit: Unit, pins: bool, items: Iterable[KitItemRecord]
+) -> PlaceRecord:
+    """Change a place and its kit; items keep their id where it is known, others are new, missing ones go."""
+    found = act.session.get_one(Place, place_id)
+    found.name, found.unit, found.pins = name, unit, pins
+    known = {item.id: item for item in found.items}
+    wanted = []
+    for position, item in enumerate(items):
+        row = known.get(item.id) or KitItem()
+        _fill(row, item, position)
+        wanted.append(row)
+    found.items = wanted
+    act.session.flush()
+    return place_record(found)
+
+
+def remove_place(act: Act, place_id: str) -> None:
+    act.session.get_one(Place, place_id).removed_at = now()
+
+
+def _items(items: Iterable[KitItemRecord]) -> list[KitItem]:
+    rows = []
+    for position, item in enumerate(items):
+        row = KitItem()
+        _fill(row, item, position)
+        rows.append(row)
+    return rows
+
+
+def _fill(row: KitItem, item: KitItemRecord, position: int) -> None:
+    row.kind, row.label, row.number, row.position = item.kind, item.label, item.number, position
+    row.mass, row.unit = (item.mass.amount, item.mass.unit) if item.mass else (None, "kg")

@@ -1,0 +1,112 @@
+"""Members, their body mass, and the lifts of the log."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import cast
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session as OrmSession
+
+from tracker.log.keeper import Act
+from tracker.log.models import BodyMass, Lift, Member
+from tracker.log.records import Implement, LiftRecord, MemberRecord
+from tracker.units import Mass, Unit
+
+
+def member_record(member: Member) -> MemberRecord:
+    return MemberRecord(
+        member.id,
+        member.name,
+        cast("Unit", member.unit),
+        member.place_id,
+        member.bar_id,
+        member.no_heavy,
+        member.minor,
+        member.alone,
+    )
+
+
+def lift_record(lift: Lift) -> LiftRecord:
+    return LiftRecord(
+        lift.id, lift.name, cast("Implement", lift.implement), lift.implements, lift.per_side, lift.body, lift.spotted
+    )
+
+
+def members(session: OrmSession) -> tuple[MemberRecord, ...]:
+    """List the members by name."""
+    found = session.scalars(select(Member).where(Member.removed_at.is_(None)).order_by(Member.name))
+    return tuple(member_record(member) for member in found)
+
+
+def member(session: OrmSession, member_id: str) -> MemberRecord | None:
+    found = session.get(Member, member_id)
+    return member_record(found) if found and found.removed_at is None else None
+
+
+def add_member(act: Act, name: str, unit: Unit) -> MemberRecord:
+    """Add a member; the name was checked to be free."""
+    new = Member(name=name, unit=unit, no_heavy=False, minor=False, alone=False)
+    act.session.add(new)
+    act.session.flush()
+    return member_record(new)
+
+
+def change_member(act: Act, member_id: str, **values: str | bool | None) -> MemberRecord:
+    """Change columns of a member."""
+    found = act.session.get_one(Member, member_id)
+    for key, value in values.items():
+        setattr(found, key, value)
+    act.session.flush()
+    return member_record(found)
+
+
+def lifts(session: OrmSession) -> tuple[LiftRecord, ...]:
+    """List all lifts by name and implement."""
+    return tuple(lift_record(lift) for lift in session.scalars(select(Lift).order_by(Lift.name, Lift.implement)))
+
+
+def lift(session: OrmSession, lift_id: str) -> LiftRecord | None:
+    found = session.get(Lift, lift_id)
+    return lift_record(found) if found else None
+
+
+def add_lift(
+    act: Act,
+    name: str,
+    implement: Implement,
+    *,
+    implements: int = 1,
+    per_side: bool = False,
+    body: bool = False,
+    spotted: bool = False,
+) -> LiftRecord:
+    new = Lift(name=name, implement=implement, implements=implements, per_side=per_side, body=body, spotted=spotted)
+    act.session.add(new)
+    act.session.flush()
+    return lift_record(new)
+
+
+def change_lift(act: Act, lift_id: str, **values: str | int | bool) -> LiftRecord:
+    found = act.session.get_one(Lift, lift_id)
+    for key, value in values.items():
+        setattr(found, key, value)
+    act.session.flush()
+    return lift_record(found)
+
+
+def body_masses(session: OrmSession, member_id: str) -> tuple[tuple[date, Mass], ...]:
+    """List dated body masses, oldest first."""
+    found = session.scalars(select(BodyMass).where(BodyMass.member_id == member_id).order_by(BodyMass.day))
+    return tuple((entry.day, Mass(entry.mass, cast("Unit", entry.unit))) for entry in found)
+
+
+def put_body_mass(act: Act, member_id: str, day: date, mass: Mass) -> None:
+    """Record body mass on a day; a second value on the same day replaces the first (the former one stays in the history)."""
+    found = act.session.scalars(select(BodyMass).where(BodyMass.member_id == member_id, BodyMass.day == day)).first()
+    if found is None:
+        act.session.add(BodyMass(member_id=member_id, day=day, mass=mass.amount, unit=mass.unit))
+    else:
+        found.mass, found.unit = Decimal(mass.amount), mass.unit
+    act.session.flush()

@@ -1,0 +1,174 @@
+"""What the log hands out: plain frozen records, loads as typed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from decimal import Decimal
+from typing import Literal
+
+from tracker.strength.records import Kind, Outcome
+from tracker.units import Mass, Unit
+
+Implement = Literal[
+    "unasked", "barbell", "dumbbells", "dumbbell", "kettlebells", "kettlebell", "machine", "body", "other"
+]
+KitKind = Literal["bar", "collars", "disc", "dumbbell", "kettlebell", "ball", "band"]
+StepState = Literal["planned", "done", "skipped"]
+MaxSource = Literal["tested", "declared"]
+
+
+@dataclass(frozen=True, slots=True)
+class MemberRecord:
+    id: str
+    name: str
+    unit: Unit
+    place_id: str | None
+    bar_id: str | None
+    no_heavy: bool
+    minor: bool
+    alone: bool
+
+
+@dataclass(frozen=True, slots=True)
+class LiftRecord:
+    """A movement with its implement; the load is that of each implement, or added to the body."""
+
+    id: str
+    name: str
+    implement: Implement
+    implements: int
+    per_side: bool
+    body: bool
+    spotted: bool
+
+    @property
+    def title(self) -> str:
+        """Name lift and implement together: front squat, barbell."""
+        return self.name if self.implement in ("unasked", "body", "other") else f"{self.name}, {self.implement}"
+
+
+@dataclass(frozen=True, slots=True)
+class KitItemRecord:
+    """A thing at a place; `number` is pairs of a disc or pieces of a fixed weight, None as many as needed."""
+
+    id: str
+    kind: KitKind
+    label: str
+    mass: Mass | None
+    number: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceRecord:
+    id: str
+    name: str
+    unit: Unit
+    pins: bool
+    items: tuple[KitItemRecord, ...]
+
+    def of_kind(self, kind: KitKind) -> tuple[KitItemRecord, ...]:
+        return tuple(item for item in self.items if item.kind == kind)
+
+
+@dataclass(frozen=True, slots=True)
+class SetRow:
+    """One set as it stands in the log."""
+
+    id: str
+    member_id: str
+    session_id: str
+    day: date
+    lift: LiftRecord
+    position: int
+    kind: Kind
+    load: Mass
+    reps: int
+    rir: Decimal | None
+    outcome: Outcome
+    body_mass: Mass | None
+    left_out: str | None
+    note: str
+    planned_set_id: str | None
+    planned_round: int | None
+    member_step_id: str | None
+    logged_at: datetime
+    removed_at: datetime | None
+
+    @property
+    def moved_kg(self) -> float:
+        """What is really moved, in kilograms: with body mass where the body is lifted."""
+        return float(self.load.kg + (self.body_mass.kg if self.body_mass else 0))
+
+
+@dataclass(frozen=True, slots=True)
+class SessionRow:
+    id: str
+    member_id: str
+    day: date
+    label: str
+    place_id: str | None
+    minutes: int | None
+    rating: int | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class RepMaxRow:
+    """A rep-max known without its set."""
+
+    id: str
+    member_id: str
+    lift: LiftRecord
+    day: date
+    reps: int
+    load: Mass
+    source: MaxSource
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedSetRow:
+    """So many sets of one lift at a percentage of an nRM."""
+
+    id: str
+    lift: LiftRecord
+    position: int
+    sets: int
+    reps: int
+    percent: Decimal | None
+    of_reps: int | None
+    rep_out: bool
+    test: bool
+    rest_s: int | None
+    tempo: str
+
+
+@dataclass(frozen=True, slots=True)
+class MemberStepRow:
+    """One session of a wave in one member's calendar."""
+
+    id: str
+    wave_id: str
+    wave: str
+    step_id: str
+    position: int
+    title: str
+    text: str
+    due: date
+    planned_due: date
+    state: StepState
+    repeat: int
+    ease: Decimal | None
+    sets: tuple[PlannedSetRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeRow:
+    """One act in the history."""
+
+    act_id: str
+    words: str
+    at: datetime
+    undone: bool
+    records: int

@@ -1,0 +1,279 @@
+"""Sessions, sets and rep-maxes: what was done."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import cast
+
+from sqlalchemy import Row, Select, func, or_, select
+from sqlalchemy.orm import Session as OrmSession
+
+from tracker.log.identity import identity
+from tracker.log.keeper import Act
+from tracker.log.members import lift_record
+from tracker.log.models import Lift, LiftedSet, RepMax, Session, now
+from tracker.log.records import LiftRecord, MaxSource, RepMaxRow, SessionRow, SetRow
+from tracker.strength.records import Kind, Outcome
+from tracker.units import Mass, Unit
+
+
+@dataclass(frozen=True, slots=True)
+class NewSet:
+    """What a person says of one set."""
+
+    lift_id: str
+    load: Mass
+    reps: int
+    rir: Decimal | None = None
+    outcome: Outcome = "done"
+    kind: Kind = "work"
+    body_mass: Decimal | None = None  # in the load's unit
+    left_out: str | None = None
+    note: str = ""
+    planned_set_id: str | None = None
+    planned_round: int | None = None
+    member_step_id: str | None = None
+
+
+def set_row(row: LiftedSet, session: Session, lift: LiftRecord) -> SetRow:
+    unit = cast("Unit", row.unit)
+    return SetRow(
+        id=row.id,
+        member_id=session.member_id,
+        session_id=session.id,
+        day=session.day,
+        lift=lift,
+        position=row.position,
+        kind=cast("Kind", row.kind),
+        load=Mass(row.load, unit),
+        reps=row.reps,
+        rir=row.rir,
+        outcome=cast("Outcome", row.outcome),
+        body_mass=None if row.body_mass is None else Mass(row.body_mass, unit),
+        left_out=row.left_out,
+        note=row.note,
+        planned_set_id=row.planned_set_id,
+        planned_round=row.planned_round,
+        member_step_id=row.member_step_id,
+        logged_at=row.logged_at,
+        removed_at=row.removed_at,
+    )
+
+
+def session_row(row: Session) -> SessionRow:
+    return SessionRow(row.id, row.member_id, row.day, row.label, row.place_id, row.minutes, row.rating, row.note)
+
+
+def _all() -> Select[tuple[LiftedSet, Session, Lift]]:
+    return (
+        select(LiftedSet, Session, Lift)
+        .join(Session, LiftedSet.session_id == Session.id)
+        .join(Lift, LiftedSet.lift_id == Lift.id)
+    )
+
+
+def _rows(session: OrmSession, query: Select[tuple[LiftedSet, Session, Lift]]) -> tuple[SetRow, ...]:
+    lifts: dict[str, LiftRecord] = {}
+    rows: Sequence[Row[tuple[LiftedSet, Session, Lift]]] = session.execute(
+        query.order_by(Session.day, Session.created_at, LiftedSet.position, LiftedSet.logged_at)
+    ).all()
+    return tuple(set_row(row, of, lifts.setdefault(lift.id, lift_record(lift))) for row, of, lift in rows)
+
+
+def sets_of(
+    session: OrmSession,
+    member_id: str,
+    *,
+    lift_id: str | None = None,
+    since: date | None = None,
+    until: date | None = None,
+    removed: bool = False,
+) -> tuple[SetRow, ...]:
+    """List a member's sets in the order they were done."""
+    query = _all().where(Session.member_id == member_id)
+    if not removed:
+        query = query.where(LiftedSet.removed_at.is_(None))
+    if lift_id:
+        query = query.where(LiftedSet.lift_id == lift_id)
+    if since:
+        query = query.where(Session.day >= since)
+    if until:
+        query = query.where(Session.day <= until)
+    return _rows(session, query)
+
+
+def one_set(session: OrmSession, set_id: str) -> SetRow | None:
+    found = _rows(session, _all().where(LiftedSet.id == set_id))
+    return found[0] if found else None
+
+
+def set_with_token(session: OrmSession, token: str) -> SetRow | None:
+    """Find the set that the same tap logged before."""
+    found = _rows(session, _all().where(LiftedSet.token == token))
+    return found[0] if found else None
+
+
+def lifts_done(session: OrmSession, member_id: str) -> tuple[tuple[LiftRecord, int, date], ...]:
+    """List a member's lifts with how many sets and the newest day, the most lately done first."""
+    newest = func.max(Session.day)
+    query = (
+        select(Lift, func.count(), newest)
+        .join(LiftedSet, LiftedSet.lift_id == Lift.id)
+        .join(Session, LiftedSet.session_id == Session.id)
+        .where(Session.member_id == member_id, LiftedSet.removed_at.is_(None))
+        .group_by(Lift.id)
+        .order_by(newest.desc(), Lift.name)
+    )
+    return tuple((lift_record(lift), count, day) for lift, count, day in session.execute(query))
+
+
+def sessions_of(
+    session: OrmSession, member_id: str, *, limit: int | None = None, text: str = "", until: date | None = None
+) -> tuple[SessionRow, ...]:
+    """List a member's sessions, newest first; `text` searches notes, labels and lifts."""
+    query = select(Session).where(Session.member_id == member_id)
+    if until:
+        query = query.where(Session.day <= until)
+    if text:
+        like = f"%{text.lower().replace('%', '').replace('_', ' ')}%"
+        within = (
+            select(LiftedSet.session_id)
+            .join(Lift, LiftedSet.lift_id == Lift.id)
+            .where(or_(func.lower(Lift.name).like(like), func.lower(LiftedSet.note).like(like)))
+        )
+        query = query.where(
+            or_(func.lower(Session.note).like(like), func.lower(Session.label).like(like), Session.id.in_(within))
+        )
+    query = query.order_by(Session.day.desc(), Session.created_at.desc())
+    return tuple(session_row(row) for row in session.scalars(query.limit(limit) if limit else query))
+
+
+def session_on(act: Act, member_id: str, day: date, *, label: str = "", place_id: str | None = None) -> Session:
+    """Return the member's session of that day, or begin one."""
+    found = act.session.scalars(
+        select(Session)
+        .where(Session.member_id == member_id, Session.day == day, Session.label == label)
+        .order_by(Session.created_at)
+    ).first()
+    if found is None:
+        found = Session(member_id=member_id, day=day, label=label, place_id=place_id, note="")
+        act.session.add(found)
+        act.session.flush()
+    return found
+
+
+def add_set(
+    act: Act, member_id: str, day: date, new: NewSet, *, token: str | None = None, place_id: str | None = None
+) -> str:
+    """Add a set at the end of the day's session and return its id."""
+    session = session_on(act, member_id, day, place_id=place_id)
+    last = act.session.scalar(select(func.max(LiftedSet.position)).where(LiftedSet.session_id == session.id))
+    row = LiftedSet(session_id=session.id, position=0 if last is None else last + 1, token=token)
+    _fill(row, new)
+    row.origin = _identity(row, member_id, day)
+    act.session.add(row)
+    act.session.flush()
+    return row.id
+
+
+def change_set(act: Act, set_id: str, new: NewSet) -> None:
+    """Give a set other values; its origin stays what it was."""
+    _fill(act.session.get_one(LiftedSet, set_id), new)
+    act.session.flush()
+
+
+def move_set(act: Act, set_id: str, member_id: str, day: date) -> None:
+    """Move a set to the session of a member on a day."""
+    row = act.session.get_one(LiftedSet, set_id)
+    target = session_on(act, member_id, day)
+    last = act.session.scalar(select(func.max(LiftedSet.position)).where(LiftedSet.session_id == target.id))
+    row.session_id, row.position = target.id, 0 if last is None else last + 1
+    row.planned_set_id = row.planned_round = row.member_step_id = None
+    act.session.flush()
+
+
+def remove_set(act: Act, set_id: str) -> None:
+    """Take a set out of everything; it stays in the history."""
+    act.session.get_one(LiftedSet, set_id).removed_at = now()
+    act.session.flush()
+
+
+def change_session(act: Act, session_id: str, **values: object) -> None:
+    found = act.session.get_one(Session, session_id)
+    for key, value in values.items():
+        setattr(found, key, value)
+    act.session.flush()
+
+
+def rep_maxes(session: OrmSession, member_id: str, lift_id: str | None = None) -> tuple[RepMaxRow, ...]:
+    """List the rep-maxes that are known without a set, oldest first."""
+    query = (
+        select(RepMax, Lift)
+        .join(Lift, RepMax.lift_id == Lift.id)
+        .where(RepMax.member_id == member_id, RepMax.removed_at.is_(None))
+    )
+    if lift_id:
+        query = query.where(RepMax.lift_id == lift_id)
+    return tuple(
+        RepMaxRow(
+            row.id,
+            row.member_id,
+            lift_record(lift),
+            row.day,
+            row.reps,
+            Mass(row.load, cast("Unit", row.unit)),
+            cast("MaxSource", row.source),
+            row.note,
+        )
+        for row, lift in session.execute(query.order_by(RepMax.day))
+    )
+
+
+def add_rep_max(
+    act: Act, member_id: str, lift_id: str, day: date, reps: int, load: Mass, source: MaxSource, note: str = ""
+) -> str:
+    row = RepMax(
+        member_id=member_id,
+        lift_id=lift_id,
+        day=day,
+        reps=reps,
+        load=load.amount,
+        unit=load.unit,
+        source=source,
+        note=note,
+    )
+    act.session.add(row)
+    act.session.flush()
+    return row.id
+
+
+def remove_rep_max(act: Act, rep_max_id: str) -> None:
+    act.session.get_one(RepMax, rep_max_id).removed_at = now()
+
+
+def _fill(row: LiftedSet, new: NewSet) -> None:
+    row.lift_id, row.kind, row.outcome = new.lift_id, new.kind, new.outcome
+    row.load, row.unit, row.reps, row.rir = new.load.amount, new.load.unit, new.reps, new.rir
+    row.body_mass, row.left_out, row.note = new.body_mass, new.left_out, new.note
+    row.planned_set_id, row.planned_round, row.member_step_id = (
+        new.planned_set_id,
+        new.planned_round,
+        new.member_step_id,
+    )
+
+
+def _identity(row: LiftedSet, member_id: str, day: date) -> str:
+    return identity(
+        member_id=member_id,
+        lift_id=row.lift_id,
+        day=day,
+        load=Mass(row.load, cast("Unit", row.unit)),
+        body_mass=row.body_mass,
+        reps=row.reps,
+        rir=row.rir,
+        outcome=row.outcome,
+        kind=row.kind,
+    )

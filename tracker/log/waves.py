@@ -1,0 +1,188 @@
+"""Waves, and the place of each step in a member's own calendar."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+from typing import cast
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session as OrmSession
+
+from tracker.log.keeper import Act
+from tracker.log.members import lift_record
+from tracker.log.models import Lift, MemberStep, MemberWave, PlannedSet, Wave, WaveStep
+from tracker.log.records import MemberStepRow, PlannedSetRow, StepState
+
+
+@dataclass(frozen=True, slots=True)
+class NewPlannedSet:
+    """So many sets of a lift in a step that is being written."""
+
+    lift_id: str
+    sets: int
+    reps: int
+    percent: Decimal | None = None
+    of_reps: int | None = None
+    rep_out: bool = False
+    test: bool = False
+    rest_s: int | None = None
+    tempo: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NewStep:
+    """One session of a wave that is being written."""
+
+    title: str
+    day_offset: int
+    sets: Sequence[NewPlannedSet]
+    text: str = ""
+
+
+def waves(session: OrmSession) -> tuple[tuple[str, str], ...]:
+    """List the waves: id and name."""
+    return tuple(
+        (wave.id, wave.name)
+        for wave in session.scalars(select(Wave).where(Wave.removed_at.is_(None)).order_by(Wave.name))
+    )
+
+
+def add_wave(act: Act, name: str, steps: Sequence[NewStep], *, text: str = "") -> str:
+    """Write a wave with its steps and return its id."""
+    wave = Wave(name=name, text=text)
+    for position, step in enumerate(steps):
+        row = WaveStep(position=position, title=step.title, day_offset=step.day_offset, text=step.text)
+        for place, planned in enumerate(step.sets):
+            row.sets.append(
+                PlannedSet(
+                    lift_id=planned.lift_id, position=place, sets=planned.sets, reps=planned.reps, percent=planned.percent, of_reps=planned.of_reps,
+                    rep_out=planned.rep_out, test=planned.test, rest_s=planned.rest_s, tempo=planned.tempo,
+                )
+            )  # fmt: skip
+        wave.steps.append(row)
+    act.session.add(wave)
+    act.session.flush()
+    return wave.id
+
+
+def start_wave(act: Act, member_id: str, wave_id: str, started: date) -> str:
+    """Put every step of a wave into a member's calendar, from `started` on."""
+    wave = act.session.get_one(Wave, wave_id)
+    mine = MemberWave(member_id=member_id, wave_id=wave_id, started=started)
+    act.session.add(mine)
+    act.session.flush()
+    for step in wave.steps:
+        due = started + timedelta(days=step.day_offset)
+        act.session.add(
+            MemberStep(member_wave_id=mine.id, step_id=step.id, due=due, planned_due=due, state="planned", repeat=0)
+        )
+    act.session.flush()
+    return mine.id
+
+
+def member_steps(session: OrmSession, member_id: str) -> tuple[MemberStepRow, ...]:
+    """List a member's steps of waves that have not ended, by their day."""
+    query = (
+        select(MemberStep, WaveStep, Wave)
+        .join(MemberWave, MemberStep.member_wave_id == MemberWave.id)
+        .join(WaveStep, MemberStep.step_id == WaveStep.id)
+        .join(Wave, WaveStep.wave_id == Wave.id)
+        .where(MemberWave.member_id == member_id, MemberWave.ended.is_(None))
+        .order_by(MemberStep.due, MemberWave.started, WaveStep.position, MemberStep.repeat)
+    )
+    rows = session.execute(query).all()
+    planned = _planned(session, {step.id for _, step, _ in rows})
+    return tuple(
+        MemberStepRow(
+            mine.id, wave.id, wave.name, step.id, step.position, step.title, step.text, mine.due, mine.planned_due,
+            cast("StepState", mine.state), mine.repeat, mine.ease, planned.get(step.id, ()),
+        )
+        for mine, step, wave in rows
+    )  # fmt: skip
+
+
+def _planned(session: OrmSession, step_ids: set[str]) -> dict[str, tuple[PlannedSetRow, ...]]:
+    query = (
+        select(PlannedSet, Lift)
+        .join(Lift, PlannedSet.lift_id == Lift.id)
+        .where(PlannedSet.step_id.in_(step_ids))
+        .order_by(PlannedSet.position)
+    )
+    found: dict[str, list[PlannedSetRow]] = {}
+    for row, lift in session.execute(query):
+        found.setdefault(row.step_id, []).append(
+            PlannedSetRow(
+                row.id,
+                lift_record(lift),
+                row.position,
+                row.sets,
+                row.reps,
+                row.percent,
+                row.of_reps,
+                row.rep_out,
+                row.test,
+                row.rest_s,
+                row.tempo,
+            )
+        )
+    return {key: tuple(value) for key, value in found.items()}
+
+
+def set_state(act: Act, member_step_id: str, state: StepState) -> None:
+    act.session.get_one(MemberStep, member_step_id).state = state
+    act.session.flush()
+
+
+def set_ease(act: Act, member_step_id: str, percent: Decimal | None) -> None:
+    """Take `percent` off the loads of one step for this member; None takes that back."""
+    act.session.get_one(MemberStep, member_step_id).ease = percent
+    act.session.flush()
+
+
+def postpone(act: Act, member_step_id: str, due: date) -> None:
+    """Move a step to another day; the planned steps after it in the same wave move along by as much."""
+    row = act.session.get_one(MemberStep, member_step_id)
+    shift = due - row.due
+    later = act.session.scalars(
+        select(MemberStep).where(
+            MemberStep.member_wave_id == row.member_wave_id,
+            MemberStep.state == "planned",
+            MemberStep.due > row.due,
+            MemberStep.id != row.id,
+        )
+    ).all()
+    row.due = due
+    if shift > timedelta(0):
+        for step in later:
+            step.due += shift
+    act.session.flush()
+
+
+def repeat(act: Act, member_step_id: str, due: date) -> str:
+    """Put the same step into the calendar once more on `due`, and return the id of the new place."""
+    row = act.session.get_one(MemberStep, member_step_id)
+    times = len(
+        act.session.scalars(
+            select(MemberStep).where(MemberStep.member_wave_id == row.member_wave_id, MemberStep.step_id == row.step_id)
+        ).all()
+    )
+    again = MemberStep(
+        member_wave_id=row.member_wave_id, step_id=row.step_id, due=due, planned_due=due, state="planned", repeat=times
+    )
+    act.session.add(again)
+    act.session.flush()
+    return again.id
+
+
+def end_wave(act: Act, member_id: str, wave_id: str, day: date) -> None:
+    """End a member's wave; what was done in it stays."""
+    for row in act.session.scalars(
+        select(MemberWave).where(
+            MemberWave.member_id == member_id, MemberWave.wave_id == wave_id, MemberWave.ended.is_(None)
+        )
+    ):
+        row.ended = day
+    act.session.flush()
