@@ -39,7 +39,9 @@ def clean_name(text: str, what: str) -> str:
     if len(name) > MOST_LETTERS:
         raise BadInputError(f"The name has {len(name)} letters.", where=what, mend=f"Use at most {MOST_LETTERS}.")
     if not name.isprintable():
-        raise BadInputError("The name holds signs that can't be shown.", where=what, mend="Use letters, digits and spaces.")
+        raise BadInputError(
+            "The name holds signs that can't be shown.", where=what, mend="Use letters, digits and spaces."
+        )
     return name
 
 
@@ -180,7 +182,9 @@ def weigh(log: Log, member_id: str, day: date, mass: Mass) -> None:
     """
     check_day(day)
     if not LEAST_BODY_KG <= mass.kg <= MOST_BODY_KG:
-        raise BadInputError(f"A body mass of {mass} can't be.", where="body mass", mend="Check the number and its unit.")
+        raise BadInputError(
+            f"A body mass of {mass} can't be.", where="body mass", mend="Check the number and its unit."
+        )
     with log.act("recorded body mass", member_id) as act:
         log_members.put_body_mass(act, member_id, day, mass)
 
@@ -189,7 +193,9 @@ def check_day(day: date, *, today: date | None = None) -> date:
     """Return `day` unless it is more than a day ahead (a traveller's calendar may be one ahead) or before 1950."""
     today = today or date.today()
     if day > today + timedelta(days=1):
-        raise BadInputError(f"{day.isoformat()} is still to come.", where="date", mend="Log a set on the day it was done.")
+        raise BadInputError(
+            f"{day.isoformat()} is still to come.", where="date", mend="Log a set on the day it was done."
+        )
     if day.year < 1950:
         raise BadInputError(f"{day.isoformat()} is too long ago.", where="date", mend="Check the year.")
     return day

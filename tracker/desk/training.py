@@ -13,7 +13,7 @@ from tracker.errors import BadInputError, TidemarkError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log, NothingToUndoError, last_act, undo
+from tracker.log.keeper import Act, Log, NothingToUndoError, last_act, undo
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.sets import NewSet
 from tracker.units import Mass, check_load
@@ -48,9 +48,17 @@ def check_set(new: NewSet, lift: LiftRecord) -> NewSet:
             f"{new.reps} repetitions can't be.", where="repetitions", mend=f"Write a whole number up to {MOST_REPS}."
         )
     if new.outcome == "done" and new.reps == 0:
-        raise BadInputError("A set that was done has at least one repetition.", where="repetitions", mend="If the first one failed, say missed.")
+        raise BadInputError(
+            "A set that was done has at least one repetition.",
+            where="repetitions",
+            mend="If the first one failed, say missed.",
+        )
     if new.rir is not None and not (Decimal(0) <= new.rir <= 20 and new.rir * 2 == int(new.rir * 2)):
-        raise BadInputError(f"{new.rir} repetitions in reserve can't be.", where="in reserve", mend="Write 0 to 20, halves allowed, or leave it blank.")
+        raise BadInputError(
+            f"{new.rir} repetitions in reserve can't be.",
+            where="in reserve",
+            mend="Write 0 to 20, halves allowed, or leave it blank.",
+        )
     if len(new.note) > 2000:
         raise BadInputError("The note is too long.", where="note", mend="Use at most 2,000 letters.")
     return new
@@ -80,16 +88,18 @@ def log_set(
         member = log_members.member(session, member_id)
         lift = log_members.lift(session, new.lift_id)
         if member is None or lift is None:
-            raise BadInputError("The member or the lift is not in this log.", where="member", mend="Choose one from the list.")
+            raise BadInputError(
+                "The member or the lift is not in this log.", where="member", mend="Choose one from the list."
+            )
         new = _with_body_mass(new, lift, log_members.body_masses(session, member_id), day)
         check_set(new, lift)
         if not sure and new.kind != "ramp":
-            _ask_about_slip(new.load, log_sets.sets_of(session, member_id, lift_id=lift.id, until=day))
+            _ask_about_slip(new.load, log_sets.working_loads(session, member_id, lift.id, day))
     try:
         with log.act(f"logged {lift.title}: {new.reps} x {new.load}", member_id) as act:
             set_id = log_sets.add_set(act, member_id, day, new, token=token, place_id=member.place_id)
             if new.member_step_id:
-                _finish_step_if_done(act, member_id, new.member_step_id, day)
+                _finish_step_if_done(act, member_id, new.member_step_id)
     except IntegrityError:  # the same tap came twice at once: the other one won
         with log.reading() as session:
             known = log_sets.set_with_token(session, token) if token else None
@@ -108,35 +118,33 @@ def _with_body_mass(new: NewSet, lift: LiftRecord, known: tuple[tuple[date, Mass
     earlier = [mass for when, mass in known if when <= day] or [mass for _, mass in known[:1]]
     if not earlier:
         raise BadInputError(
-            f"{lift.name} lifts the body, and no body mass is known.", where="body mass", mend="Type it once; it is kept with its date."
+            f"{lift.name} lifts the body, and no body mass is known.",
+            where="body mass",
+            mend="Type it once; it is kept with its date.",
         )
     return replace(new, body_mass=earlier[-1].to(new.load.unit).quantize(Decimal("0.1")))
 
 
-def _ask_about_slip(load: Mass, earlier: tuple[SetRow, ...]) -> None:
-    usual = sorted((row.load for row in earlier if row.kind != "ramp" and row.load.kg > 0), key=lambda mass: mass.kg)
-    if not usual or load.kg <= 0:
+def _ask_about_slip(load: Mass, earlier: tuple[Mass, ...]) -> None:
+    """Ask where a load lies outside all earlier ones by a margin and about the ratio of the two units from the usual."""
+    known = sorted((mass for mass in earlier if mass.kg > 0), key=lambda mass: mass.kg)
+    if not known or load.kg <= 0:
         return
-    newest = sorted((row.load for row in earlier[-SLIP_SETS:] if row.kind != "ramp" and row.load.kg > 0), key=lambda mass: mass.kg)
-    middle = newest[len(newest) // 2] if newest else usual[len(usual) // 2]
-    ratio = float(load.kg / middle.kg)
-    above_all = load.kg > usual[-1].kg * Decimal("1.5")
-    below_all = load.kg < usual[0].kg * Decimal("0.7")
-    if (SLIP_LOW <= ratio <= SLIP_HIGH and above_all) or (1 / SLIP_HIGH <= ratio <= 1 / SLIP_LOW and below_all):
-        raise UnitSlipError(load, middle)
+    newest = sorted((mass for mass in earlier[-SLIP_SETS:] if mass.kg > 0), key=lambda mass: mass.kg) or known
+    usual = newest[len(newest) // 2]
+    ratio = float(load.kg / usual.kg)
+    too_heavy = SLIP_LOW <= ratio <= SLIP_HIGH and load.kg > known[-1].kg * Decimal("1.5")
+    too_light = 1 / SLIP_HIGH <= ratio <= 1 / SLIP_LOW and load.kg < known[0].kg * Decimal("0.7")
+    if too_heavy or too_light:
+        raise UnitSlipError(load, usual)
 
 
-def _finish_step_if_done(act: log_sets.Act, member_id: str, step_id: str, day: date) -> None:
+def _finish_step_if_done(act: Act, member_id: str, step_id: str) -> None:
     step = next((each for each in log_waves.member_steps(act.session, member_id) if each.id == step_id), None)
     if step is None:
         return
-    done = {
-        (row.planned_set_id, row.planned_round)
-        for row in log_sets.sets_of(act.session, member_id)
-        if row.member_step_id == step_id
-    }
     wanted = {(planned.id, number) for planned in step.sets for number in range(1, planned.sets + 1)}
-    if wanted <= done:
+    if wanted <= log_sets.planned_rounds_done(act.session, step_id):
         log_waves.set_state(act, step_id, "done")
 
 
@@ -150,8 +158,7 @@ def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False) -> SetRo
         new = _with_body_mass(new, lift, log_members.body_masses(session, row.member_id), row.day)
         check_set(new, lift)
         if not sure and new.kind != "ramp" and new.load != row.load:
-            others = [each for each in log_sets.sets_of(session, row.member_id, lift_id=lift.id) if each.id != set_id]
-            _ask_about_slip(new.load, tuple(others))
+            _ask_about_slip(new.load, log_sets.working_loads(session, row.member_id, lift.id, row.day, but=set_id))
     with log.act(f"mended {row.lift.title}: {row.reps} x {row.load}", row.member_id) as act:
         log_sets.change_set(act, set_id, new)
     with log.reading() as session:
@@ -202,7 +209,7 @@ def remove_set(log: Log, set_id: str) -> None:
         _reopen_step(act, row)
 
 
-def _reopen_step(act: log_sets.Act, row: SetRow) -> None:
+def _reopen_step(act: Act, row: SetRow) -> None:
     if row.member_step_id:
         log_waves.set_state(act, row.member_step_id, "planned")
 
@@ -225,16 +232,27 @@ def last_words(log: Log, member_id: str) -> str:
     return change.act if change else ""
 
 
-def rate_session(log: Log, session_id: str, member_id: str, *, rating: int | None, minutes: int | None, note: str) -> None:
+def rate_session(
+    log: Log, session_id: str, member_id: str, *, rating: int | None, minutes: int | None, note: str
+) -> None:
     """Record how hard the whole session was (0 to 10), how long it took, and a note."""
     if rating is not None and not 0 <= rating <= 10:
-        raise BadInputError(f"A rating of {rating} can't be.", where="rating", mend="Choose 0 to 10, or leave it blank.")
+        raise BadInputError(
+            f"A rating of {rating} can't be.", where="rating", mend="Choose 0 to 10, or leave it blank."
+        )
     if minutes is not None and not 0 < minutes <= 1440:
         raise BadInputError(f"{minutes} minutes can't be.", where="minutes", mend="Write 1 to 1440, or leave it blank.")
     with log.act("rated a session", member_id) as act:
         from tracker.log.models import now
 
-        log_sets.change_session(act, session_id, rating=rating, minutes=minutes, note=note.strip()[:2000], rated_at=now() if rating is not None else None)
+        log_sets.change_session(
+            act,
+            session_id,
+            rating=rating,
+            minutes=minutes,
+            note=note.strip()[:2000],
+            rated_at=now() if rating is not None else None,
+        )
 
 
 def add_rep_max(log: Log, member_id: str, lift_id: str, day: date, reps: int, load: Mass, *, tested: bool) -> None:

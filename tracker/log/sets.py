@@ -105,6 +105,27 @@ def sets_of(
     return _rows(session, query)
 
 
+def working_loads(session: OrmSession, member_id: str, lift_id: str, until: date, *, limit: int = 200, but: str = "") -> tuple[Mass, ...]:
+    """List the loads of the newest sets of a lift, ramp sets left aside, oldest first."""
+    query = (
+        select(LiftedSet.load, LiftedSet.unit)
+        .join(Session, LiftedSet.session_id == Session.id)
+        .where(Session.member_id == member_id, LiftedSet.lift_id == lift_id, LiftedSet.removed_at.is_(None))
+        .where(LiftedSet.kind != "ramp", Session.day <= until, LiftedSet.id != but)
+        .order_by(Session.day.desc(), LiftedSet.position.desc())
+        .limit(limit)
+    )
+    return tuple(Mass(load, cast("Unit", unit)) for load, unit in reversed(session.execute(query).all()))
+
+
+def planned_rounds_done(session: OrmSession, member_step_id: str) -> frozenset[tuple[str, int]]:
+    """Return which rounds of which planned sets of a member's step are logged."""
+    query = select(LiftedSet.planned_set_id, LiftedSet.planned_round).where(
+        LiftedSet.member_step_id == member_step_id, LiftedSet.removed_at.is_(None), LiftedSet.planned_set_id.is_not(None)
+    )
+    return frozenset((planned or "", number or 0) for planned, number in session.execute(query))
+
+
 def one_set(session: OrmSession, set_id: str) -> SetRow | None:
     found = _rows(session, _all().where(LiftedSet.id == set_id))
     return found[0] if found else None

@@ -1,0 +1,108 @@
+"""The estimate of a member's lift, from the log: kept in memory while it fits, made anew when it does not."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from dataclasses import dataclass, replace
+from datetime import date
+from decimal import Decimal
+from threading import Lock
+
+from tracker.desk.people import body_mass_on
+from tracker.log import members as log_members
+from tracker.log import sets as log_sets
+from tracker.log.keeper import Log
+from tracker.log.records import LiftRecord, RepMaxRow, SetRow
+from tracker.strength.estimator import LiftModel
+from tracker.strength.records import Band, SetRecord
+from tracker.units import Mass, Unit
+
+KEPT = 256  # histories kept in memory; each can be made again from the log
+_kept: OrderedDict[tuple[str, str, str], tuple[tuple[SetRecord, ...], LiftModel]] = OrderedDict()
+_lock = Lock()
+
+
+@dataclass(frozen=True, slots=True)
+class LiftHistory:
+    """All that the log knows of one lift of one member, and what is made of it."""
+
+    lift: LiftRecord
+    sets: tuple[SetRow, ...]
+    rep_maxes: tuple[RepMaxRow, ...]
+    body_masses: tuple[tuple[date, Mass], ...]
+    model: LiftModel | None  # None where no set says anything yet
+
+    def bar(self, moved: Band, day: date, unit: Unit) -> Band:
+        """Turn a band of what is moved (kg) into what goes on the bar, or is added to the body, in `unit`."""
+        body = body_mass_on(self.body_masses, day) if self.lift.body else None
+        less = float(body.kg) if body else 0.0
+        factor = 1.0 if unit == "kg" else 1 / 0.45359237
+        return Band(*((value - less) * factor for value in (moved.estimate, moved.low80, moved.high80)))
+
+    def moved_kg(self, load: Mass, day: date) -> float:
+        """Return what is moved in kilograms when `load` is on the bar or added to the body."""
+        body = body_mass_on(self.body_masses, day) if self.lift.body else None
+        return float(load.kg) + (float(body.kg) if body else 0.0)
+
+
+def history(log: Log, member_id: str, lift: LiftRecord) -> LiftHistory:
+    """Read one lift of one member, with its model."""
+    with log.reading() as session:
+        sets = log_sets.sets_of(session, member_id, lift_id=lift.id)
+        rep_maxes = log_sets.rep_maxes(session, member_id, lift.id)
+        body = log_members.body_masses(session, member_id) if lift.body else ()
+    records = strength_records(sets, rep_maxes, body)
+    return LiftHistory(lift, sets, rep_maxes, body, _model((log.name, member_id, lift.id), records))
+
+
+def strength_records(
+    sets: tuple[SetRow, ...], rep_maxes: tuple[RepMaxRow, ...], body: tuple[tuple[date, Mass], ...]
+) -> tuple[SetRecord, ...]:
+    """Turn rows of the log into what the estimator reads: sets left out stay out, declared maxes too."""
+    records = [
+        SetRecord(
+            day=row.day,
+            load_kg=row.moved_kg,
+            reps=row.reps,
+            rir=None if row.rir is None else float(row.rir),
+            outcome=row.outcome,
+            kind=row.kind,
+            order=position,
+        )
+        for position, row in enumerate(sets)
+        if not row.left_out and row.moved_kg > 0
+    ]
+    for entry in rep_maxes:
+        if entry.source == "tested":
+            extra = body_mass_on(body, entry.day) if entry.lift.body else None
+            moved = float(entry.load.kg + (extra.kg if extra else Decimal(0)))
+            if moved > 0:
+                records.append(SetRecord(day=entry.day, load_kg=moved, reps=entry.reps, kind="test", order=-1))
+    ordered = sorted(records, key=lambda record: (record.day, record.order))
+    return tuple(replace(record, order=0) if record.order == -1 else record for record in ordered)
+
+
+def _model(key: tuple[str, str, str], records: tuple[SetRecord, ...]) -> LiftModel | None:
+    if not records:
+        return None
+    with _lock:
+        kept = _kept.get(key)
+    if kept and kept[0] == records:
+        return kept[1]
+    before = len(kept[0]) if kept else 0
+    if kept and before < len(records) and records[:before] == kept[0] and records[before].day >= kept[0][-1].day:
+        model = kept[1].extended(records[before:])
+    else:
+        model = LiftModel.of(records)
+    with _lock:
+        _kept[key] = (records, model)
+        _kept.move_to_end(key)
+        while len(_kept) > KEPT:
+            _kept.popitem(last=False)
+    return model
+
+
+def forget() -> None:
+    """Throw away what is kept; all of it can be made again."""
+    with _lock:
+        _kept.clear()

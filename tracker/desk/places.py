@@ -1,0 +1,206 @@
+"""Places, their kit, and loads that it can make."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from tracker.desk.people import clean_name
+from tracker.errors import BadInputError
+from tracker.log import kit as log_kit
+from tracker.log.keeper import Log
+from tracker.log.records import KitItemRecord, KitKind, LiftRecord, MemberRecord, PlaceRecord
+from tracker.prescription.kit import POUND_KIT, STANDARD_KIT, BarKit, DiscPairs
+from tracker.prescription.plates import Loading, Rounding, load_bar, loadings_near
+from tracker.units import Mass, Unit, check_load, plain
+
+FREE_STEP = {
+    "kg": Decimal("0.5"),
+    "lb": Decimal(1),
+}  # machines and added loads: whatever the stack makes; design choice
+FIXED: dict[str, KitKind] = {
+    "dumbbells": "dumbbell",
+    "dumbbell": "dumbbell",
+    "kettlebells": "kettlebell",
+    "kettlebell": "kettlebell",
+}
+
+
+def places(log: Log) -> tuple[PlaceRecord, ...]:
+    """List all places with their kit."""
+    with log.reading() as session:
+        return log_kit.places(session)
+
+
+def place_of(log: Log, member: MemberRecord) -> PlaceRecord | None:
+    """Return where the member trains now."""
+    if member.place_id is None:
+        return None
+    with log.reading() as session:
+        return log_kit.place(session, member.place_id)
+
+
+def add_place(
+    log: Log, name: str, unit: Unit, items: Sequence[KitItemRecord] = (), *, pins: bool = True
+) -> PlaceRecord:
+    """Add a place, with the common kit of its unit where no items are given.
+
+    Raises:
+        BadInputError: if the name is empty or taken, or an item can't be.
+    """
+    name = clean_name(name, "place")
+    if any(each.name.casefold() == name.casefold() for each in places(log)):
+        raise BadInputError(f"There is a place {name} already.", where="place", mend="Use another name.")
+    wanted = tuple(items) or items_of(POUND_KIT if unit == "lb" else STANDARD_KIT)
+    check_items(wanted)
+    with log.act(f"added the place {name}") as act:
+        return log_kit.add_place(act, name, unit, pins=pins, items=wanted)
+
+
+def change_place(log: Log, place: PlaceRecord, member_id: str | None = None) -> PlaceRecord:
+    """Write a place as it is now: name, unit, pins and all its kit."""
+    name = clean_name(place.name, "place")
+    if any(each.name.casefold() == name.casefold() and each.id != place.id for each in places(log)):
+        raise BadInputError(f"There is a place {name} already.", where="place", mend="Use another name.")
+    check_items(place.items)
+    with log.act(f"changed the kit of {name}", member_id) as act:
+        return log_kit.change_place(act, place.id, name=name, unit=place.unit, pins=place.pins, items=place.items)
+
+
+def remove_place(log: Log, place_id: str, member_id: str | None = None) -> None:
+    """Remove a place; what was done there stays."""
+    with log.act("removed a place", member_id) as act:
+        log_kit.remove_place(act, place_id)
+
+
+def check_items(items: Sequence[KitItemRecord]) -> None:
+    """Refuse kit that can't be: a mass of nothing, or over 1,000 kg, or fewer than no pairs."""
+    for item in items:
+        where = f"{item.kind} {item.label}".strip()
+        if item.kind not in ("band", "collars"):
+            if item.mass is None:
+                raise BadInputError("It has no mass.", where=where, mend="Type what it weighs.")
+            check_load(item.mass, where=where)
+        if item.mass is not None and item.mass.amount < 0:
+            raise BadInputError("A mass below zero can't be.", where=where, mend="Type what it weighs.")
+        if item.number is not None and not 0 <= item.number <= 1000:
+            raise BadInputError(
+                f"{item.number} can't be.",
+                where=where,
+                mend="Write how many there are, or leave it blank for as many as needed.",
+            )
+
+
+def items_of(kit: BarKit) -> tuple[KitItemRecord, ...]:
+    """Turn a ready kit into items of a place; their ids are made when they are written."""
+    bar = KitItemRecord("", "bar", f"{kit.bar} bar", kit.bar, 1)
+    collars = (KitItemRecord("", "collars", "collars, the pair", kit.collars, 1),) if kit.collars else ()
+    return (
+        bar,
+        *collars,
+        *(KitItemRecord("", "disc", plain(disc.mass.amount), disc.mass, disc.pairs) for disc in kit.discs),
+    )
+
+
+def bar_in_use(member: MemberRecord, place: PlaceRecord | None) -> KitItemRecord | None:
+    """Return the bar the member took, else the first one of the place."""
+    bars = place.of_kind("bar") if place else ()
+    return next((bar for bar in bars if bar.id == member.bar_id), bars[0] if bars else None)
+
+
+def bar_kit(member: MemberRecord, place: PlaceRecord | None) -> BarKit | None:
+    """Return bar and discs that the member loads now; None where the place has no bar, the common kit where there is no place."""
+    if place is None:
+        return POUND_KIT if member.unit == "lb" else STANDARD_KIT
+    bar = bar_in_use(member, place)
+    if bar is None or bar.mass is None:
+        return None
+    discs = tuple(DiscPairs(item.mass, item.number, item.label) for item in place.of_kind("disc") if item.mass)
+    collars = place.of_kind("collars")
+    return BarKit(bar.mass, discs, collars[0].mass if collars else None)
+
+
+@dataclass(frozen=True, slots=True)
+class MadeLoad:
+    """A load that the kit makes: what it is made of in words, and a word where it is not what was asked."""
+
+    target: Mass
+    load: Mass
+    per_side: tuple[Mass, ...]  # discs on each side, heaviest first; empty where it is no bar
+    words: str
+    note: str | None
+
+    @property
+    def percent_of_target(self) -> float:
+        return float(self.load.kg / self.target.kg * 100) if self.target.kg else 100.0
+
+
+def make_load(
+    target: Mass, lift: LiftRecord, member: MemberRecord, place: PlaceRecord | None, rounding: Rounding = "nearest"
+) -> MadeLoad | None:
+    """Make `target` with what stands at the place, for the implement of the lift; None where nothing there fits."""
+    if lift.implement in FIXED and place is not None:
+        masses = fixed_masses(place, lift)
+        return _made_of_fixed(target, masses, lift, rounding) if masses else None
+    if lift.implement in ("barbell", "unasked"):
+        kit = bar_kit(member, place)
+        return None if kit is None else _made_of_bar(target, load_bar(target, kit, rounding))
+    step = FREE_STEP[target.unit]
+    steps, rest = divmod(target.amount, step)
+    up = rounding == "nearest" and rest * 2 > step
+    load = Mass((steps + (1 if up else 0)) * step, target.unit)
+    return MadeLoad(target, load, (), "added to the body" if lift.body else "", None)
+
+
+def fixed_masses(place: PlaceRecord, lift: LiftRecord) -> tuple[Mass, ...]:
+    """List the dumbbells or kettlebells at a place that the lift can use, lightest first; a pair needs two pieces."""
+    fit = [
+        item.mass
+        for item in place.of_kind(FIXED[lift.implement])
+        if item.mass and (item.number is None or item.number >= lift.implements)
+    ]
+    return tuple(sorted(fit, key=lambda mass: mass.kg))
+
+
+def _made_of_fixed(target: Mass, masses: tuple[Mass, ...], lift: LiftRecord, rounding: Rounding) -> MadeLoad:
+    below = [mass for mass in masses if mass.kg <= target.kg]
+    if rounding == "down":
+        load = below[-1] if below else masses[0]
+    else:
+        load = min(masses, key=lambda mass: (abs(mass.kg - target.kg), mass.kg))
+    off = abs(load.kg - target.kg) > target.kg * Decimal("0.03")
+    note = f"The closest here to {plain(round(target.amount, 1))} {target.unit} is {load}." if off else None
+    each = f"{lift.implements} x {load}" if lift.implements > 1 else str(load)
+    return MadeLoad(target, load, (), each, note)
+
+
+def _made_of_bar(target: Mass, loading: Loading) -> MadeLoad:
+    return MadeLoad(target, loading.load, loading.per_side, discs_in_words(loading.per_side), loading.note)
+
+
+def discs_in_words(per_side: Sequence[Mass]) -> str:
+    """Say which discs go on each side, heaviest first: `20 + 2.5 + 1.25 kg a side`."""
+    if not per_side:
+        return "empty bar"
+    units = {mass.unit for mass in per_side}
+    if len(units) == 1:
+        return f"{' + '.join(plain(mass.amount) for mass in per_side)} {per_side[0].unit} a side"
+    return f"{' + '.join(str(mass) for mass in per_side)} a side"
+
+
+def next_loads(
+    load: Mass, lift: LiftRecord, member: MemberRecord, place: PlaceRecord | None
+) -> tuple[Mass | None, Mass | None]:
+    """Return the next lighter and the next heavier load that the kit makes, for the minus and plus buttons."""
+    if lift.implement in FIXED and place is not None:
+        masses = fixed_masses(place, lift)
+        lower = [mass for mass in masses if mass.kg < load.kg]
+        higher = [mass for mass in masses if mass.kg > load.kg]
+        return (lower[-1] if lower else None, higher[0] if higher else None)
+    kit = bar_kit(member, place) if lift.implement in ("barbell", "unasked") else None
+    if kit is not None:
+        return loadings_near(load, kit)
+    step = FREE_STEP[load.unit] * 5
+    lower_load = Mass(load.amount - step, load.unit)
+    return (lower_load if lift.body or lower_load.amount > 0 else None, Mass(load.amount + step, load.unit))

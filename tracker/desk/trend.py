@@ -1,0 +1,127 @@
+"""The trend of a lift: estimate with its band over time, tested maxes as facts, published formulas beside it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from tracker.desk import estimates
+from tracker.log import sets as log_sets
+from tracker.log.keeper import Log
+from tracker.log.records import LiftRecord, MemberRecord, SetRow
+from tracker.strength.formulas import FormulaValue, best_values
+from tracker.strength.records import Band, SetRecord
+from tracker.units import Mass, Unit
+
+
+@dataclass(frozen=True, slots=True)
+class TrendPoint:
+    """One day: what could be known then, and what is known of it now (hindsight)."""
+
+    day: date
+    band: Band
+    smoothed: Band | None
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A tested or declared rep-max, in the unit of the view."""
+
+    day: date
+    reps: int
+    load: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class TrendView:
+    """All that the trend page shows of one lift, in one unit and for one nRM."""
+
+    lift: LiftRecord
+    unit: Unit
+    reps: int
+    points: tuple[TrendPoint, ...]
+    facts: tuple[Fact, ...]
+    sets: tuple[SetRow, ...]
+    now: Band | None
+    all_now: tuple[tuple[int, Band], ...]  # nRM for each n, today
+    formulas: tuple[FormulaValue, ...]
+    flags: tuple[str, ...]
+
+
+def lifts_done(log: Log, member_id: str) -> tuple[tuple[LiftRecord, int, date], ...]:
+    """List the member's lifts with how many sets and the newest day, the most lately done first."""
+    with log.reading() as session:
+        return log_sets.lifts_done(session, member_id)
+
+
+def trend(
+    log: Log,
+    member: MemberRecord,
+    lift: LiftRecord,
+    *,
+    reps: int = 1,
+    unit: Unit | None = None,
+    day: date | None = None,
+) -> TrendView:
+    """Read the trend of the nRM of one lift."""
+    shown: Unit = unit or member.unit
+    today = day or date.today()
+    history = estimates.history(log, member.id, lift)
+    facts = _facts(history, shown)
+    if history.model is None:
+        return TrendView(lift, shown, reps, (), facts, history.sets, None, (), (), ())
+    points = tuple(
+        TrendPoint(
+            point.day,
+            history.bar(point.filtered.rep_max[reps], point.day, shown),
+            history.bar(point.smoothed.rep_max[reps], point.day, shown) if point.smoothed else None,
+        )
+        for point in history.model.trend()
+    )
+    now = history.model.estimate(max(today, points[-1].day))
+    every = tuple((n, history.bar(band, today, shown)) for n, band in sorted(now.rep_max.items()))
+    records = estimates.strength_records(history.sets, history.rep_maxes, history.body_masses)
+    return TrendView(
+        lift,
+        shown,
+        reps,
+        points,
+        facts,
+        history.sets,
+        history.bar(now.rep_max[reps], today, shown),
+        every,
+        _formulas(records, today),
+        _flags(history),
+    )
+
+
+def _facts(history: estimates.LiftHistory, unit: Unit) -> tuple[Fact, ...]:
+    tests = [
+        Fact(row.day, row.reps, float(row.load.to(unit)), "tested")
+        for row in history.sets
+        if row.kind == "test" and row.reps >= 1 and not row.left_out
+    ]
+    stated = [Fact(row.day, row.reps, float(row.load.to(unit)), row.source) for row in history.rep_maxes]
+    return tuple(sorted(tests + stated, key=lambda fact: fact.day))
+
+
+def _formulas(records: tuple[SetRecord, ...], today: date) -> tuple[FormulaValue, ...]:
+    return tuple(best_values(records, today).values())
+
+
+def _flags(history: estimates.LiftHistory) -> tuple[str, ...]:
+    return tuple(flag.words for flag in history.model.flags) if history.model else ()
+
+
+def moved_to_bar(kg: float, history: estimates.LiftHistory, day: date, unit: Unit) -> float:
+    """Turn kilograms moved into what is on the bar, in `unit`."""
+    return history.bar(Band(kg, kg, kg), day, unit).estimate
+
+
+def as_mass(amount: float, unit: Unit) -> Mass:
+    """Make a mass of an estimate, to the half kilogram or the pound."""
+    from decimal import Decimal
+
+    step = Decimal("0.5") if unit == "kg" else Decimal(1)
+    return Mass((Decimal(repr(amount)) / step).quantize(Decimal(1)) * step, unit)
