@@ -1,0 +1,40 @@
+"""Fixtures that all tests share: a fresh log in a temporary folder, and quiet hypothesis."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from tracker.log.keeper import Log
+
+settings.register_profile("steady", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture])
+settings.load_profile("steady")
+
+
+@pytest.fixture(autouse=True)
+def _no_log_of_the_user(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """No test may ever open the log of the person who runs it."""
+    monkeypatch.setenv("TIDEMARK_DATABASE", str(tmp_path / "unasked.db"))
+
+
+@pytest.fixture
+def log(tmp_path: Path) -> Iterator[Log]:
+    """A fresh, empty log."""
+    from tracker.log.engine import database_url
+    from tracker.log.keeper import Log
+
+    opened = Log(database_url(str(tmp_path / "log.db")))
+    yield opened
+    opened.close()
+
+
+def must_not_skip() -> bool:
+    """In CI a browser or server test that finds nothing to run on fails."""
+    return bool(os.environ.get("CI"))
