@@ -51,8 +51,8 @@ def through_words(ladder: Ladder, rounds: int) -> str:
         return f"{rounds:,} round{'' if rounds == 1 else 's'}"
     if len(set(last)) > 1:
         return f"through round {rounds:,} ({', '.join(map(str, last[:-1]))} and {last[-1]})"
-    times = _times_met(ladder, rounds)
-    return f"through the {last[0]:,}s" + (f" for the {_ordinal(times)} time" if times > 1 else "")
+    time = _which_time(ladder, rounds)
+    return f"through the {last[0]:,}s" + (f" for the {_ordinal(time)} time" if time else "")
 
 
 def _words(ladder: Ladder, place: Position, into: int) -> str:
@@ -68,11 +68,12 @@ def _words(ladder: Ladder, place: Position, into: int) -> str:
     return through_words(ladder, place.rounds) + (f", plus {into:,}{detail}" if into else "")
 
 
-def _times_met(ladder: Ladder, rounds: int) -> int:
-    """How many of the first `rounds` rounds ask what the last of them asks."""
+def _which_time(ladder: Ladder, rounds: int) -> int:
+    """The how-manieth time round `rounds` is of its number; 0 where the ladder comes by it only once."""
     if _is_steady(ladder):  # with a step, each number comes by but once
-        return 1
-    return sum(ladder.at(i) == ladder.at(rounds - 1) for i in range(rounds))
+        return 0
+    same = [index for index in range(ladder.rounds or 0) if ladder.at(index) == ladder.at(rounds - 1)]
+    return same.index(rounds - 1) + 1 if len(same) > 1 else 0
 
 
 def _same_every_round(ladder: Ladder) -> bool:
@@ -88,4 +89,4 @@ def _is_steady(ladder: Ladder) -> bool:
 
 def _ordinal(number: int) -> str:
     ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
-    return {2: "second", 3: "third"}.get(number, f"{number}{ending}")
+    return {1: "first", 2: "second", 3: "third"}.get(number, f"{number}{ending}")

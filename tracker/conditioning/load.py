@@ -1,0 +1,163 @@
+"""Training load by the session-rating method: rating x minutes, by week, with monotony and strain as published.
+
+Foster et al. 2001, JSCR 15(1):109-115 (abstract): the rating of the whole session times its minutes. Foster 1998, MSSE
+30(7):1164-1168 (abstract): monotony is the mean of the days' loads over their standard deviation, and load x monotony is
+what that paper calls strain. Which standard deviation was not found in either, so both are given and named. No fixed
+limits: the 1998 abstract speaks of limits individual to each athlete. No ratio of recent to earlier load: a randomised
+trial found no protection from steering by it (Dalen-Lorentsen et al. 2021, BJSM 55(2):108-114, abstract).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from statistics import fmean, pstdev, stdev
+from typing import Literal
+
+from tracker.errors import BadInputError
+
+Deviation = Literal["sample", "population"]  # divided by n - 1, or by n
+# Anchors of the 2001 modified CR-10 scale, as quoted in a text that reports it; 6, 8 and 9 carry no word.
+ANCHORS: Mapping[int, str] = {
+    0: "Rest", 1: "Very, very easy", 2: "Easy", 3: "Moderate", 4: "Somewhat hard", 5: "Hard", 7: "Very hard", 10: "Maximal",
+}  # fmt: skip
+HARD_RATING = 7  # "very hard" and above
+BACK_AFTER_DAYS = 14  # days without a session after which the next ones are marked as the first ones back; our choice
+
+
+@dataclass(frozen=True, slots=True)
+class Rated:
+    """One session: day, minutes and rating of 0 to 10 for the whole of it; either may be missing."""
+
+    day: date
+    minutes: float | None
+    rating: float | None
+
+    def __post_init__(self) -> None:
+        if self.rating is not None and not 0 <= self.rating <= 10:
+            raise BadInputError(f"A rating of {self.rating} can't be.", mend="Rate the whole session from 0 to 10.")
+        if self.minutes is not None and not 0 < self.minutes <= 24 * 60:
+            raise BadInputError(
+                f"{self.minutes} minutes can't be.", mend="Write the minutes of the session, up to 1,440."
+            )
+
+    @property
+    def load(self) -> float | None:
+        """Rating x minutes, in arbitrary units; None where either is missing."""
+        return None if self.minutes is None or self.rating is None else self.minutes * self.rating
+
+
+@dataclass(frozen=True, slots=True)
+class Week:
+    """Seven days of load from `first`, in arbitrary units; None for a day that is not known.
+
+    A day without any entry is not known; it is not a rest day until someone says so.
+    """
+
+    first: date
+    days: tuple[float | None, ...]
+    sessions: int
+    unrated: int
+    minutes: float
+    hard_sessions: int
+
+    @property
+    def unknown_days(self) -> int:
+        return sum(day is None for day in self.days)
+
+    @property
+    def rest_days(self) -> int:
+        return sum(day == 0 for day in self.days)
+
+    @property
+    def load(self) -> float | None:
+        """Load of the week; None while a session of it is unrated or a day of it is not known."""
+        return None if self.unknown_days else sum(day for day in self.days if day is not None)
+
+    @property
+    def known_load(self) -> float:
+        """What is known of the load: at least this much."""
+        return sum(day for day in self.days if day is not None)
+
+    def monotony(self, deviation: Deviation = "sample") -> float | None:
+        """Mean over standard deviation of the days' loads; None with an unknown day or seven equal days."""
+        return monotony(self.days, deviation)
+
+    def load_x_monotony(self, deviation: Deviation = "sample") -> float | None:
+        """Load of the week x monotony, "strain" in Foster 1998; None where monotony is."""
+        evenness = self.monotony(deviation)
+        return None if evenness is None or self.load is None else self.load * evenness
+
+
+def monotony(days: Sequence[float | None], deviation: Deviation = "sample") -> float | None:
+    """Mean over standard deviation of seven days' loads; None where a day is unknown or all are equal."""
+    known = [day for day in days if day is not None]
+    if len(known) < len(days) or len(set(known)) < 2:
+        return None
+    return fmean(known) / (stdev(known) if deviation == "sample" else pstdev(known))
+
+
+def weeks(sessions: Sequence[Rated], first: date, count: int, rest: Collection[date] = ()) -> tuple[Week, ...]:
+    """Return `count` weeks of seven days from `first`; `rest` are days on which the member says that they rested.
+
+    Raises:
+        BadInputError: if a day is both a rest day and one with a session.
+    """
+    by_day: dict[date, list[Rated]] = {}
+    for session in sessions:
+        by_day.setdefault(session.day, []).append(session)
+    if both := sorted(set(rest) & set(by_day)):
+        raise BadInputError(f"{both[0]} has a session, so it is no rest day.", mend="Take one of the two away.")
+    return tuple(_week(by_day, first + timedelta(weeks=number), frozenset(rest)) for number in range(count))
+
+
+def _week(by_day: Mapping[date, Sequence[Rated]], first: date, rest: frozenset[date]) -> Week:
+    days = [first + timedelta(days=number) for number in range(7)]
+    done = [session for day in days for session in by_day.get(day, ())]
+    return Week(
+        first,
+        tuple(_day_load(by_day.get(day, ()), rested=day in rest) for day in days),
+        sessions=len(done),
+        unrated=sum(session.load is None for session in done),
+        minutes=sum(session.minutes or 0 for session in done),
+        hard_sessions=sum((session.rating or 0) >= HARD_RATING for session in done),
+    )
+
+
+def _day_load(sessions: Sequence[Rated], *, rested: bool) -> float | None:
+    if not sessions:
+        return 0.0 if rested else None
+    loads = [session.load for session in sessions]
+    known = [load for load in loads if load is not None]
+    return sum(known) if len(known) == len(loads) else None
+
+
+@dataclass(frozen=True, slots=True)
+class AgainstBefore:
+    """A week against the mean of the four complete weeks before it: load in arbitrary units, minutes. No verdict."""
+
+    load: float
+    minutes: float
+
+
+def against_before(history: Sequence[Week]) -> AgainstBefore | None:
+    """Compare the last week with the four before it; None unless all five are known in full."""
+    recent = history[-5:]
+    loads = [week.load for week in recent]
+    known = [load for load in loads if load is not None]
+    if len(known) < 5:
+        return None
+    minutes = [week.minutes for week in recent]
+    return AgainstBefore(known[-1] - fmean(known[:-1]), minutes[-1] - fmean(minutes[:-1]))
+
+
+def days_off_before(training_days: Collection[date], day: date) -> int | None:
+    """Whole days without a session just before `day`; None where there was never one."""
+    earlier = [each for each in training_days if each < day]
+    return (day - max(earlier)).days - 1 if earlier else None
+
+
+def back_words(days_off: int | None) -> str:
+    """Say neutrally that this is the first session back; empty below 14 days."""
+    return f"first session after {days_off} days without one" if (days_off or 0) >= BACK_AFTER_DAYS else ""

@@ -1,0 +1,193 @@
+"""Scores in words, both ways: what a member types or calls out, and what the log says back."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from datetime import date
+
+from tracker.conditioning.calls import parse_count
+from tracker.conditioning.counts import Count, exactly
+from tracker.conditioning.ladder import Position
+from tracker.conditioning.pieces import Piece, Task
+from tracker.conditioning.scores import Score, Swap, capped, reached
+from tracker.conditioning.standing import standing
+from tracker.conditioning.times import parse_time, time_words
+from tracker.errors import BadInputError
+from tracker.units import Unit, parse_mass
+
+_N = r"\d{1,3}(?:,\d{3})+|\d{1,9}"
+_ONE = rf"(?:between\s+)?(?:{_N})(?:\s*(?:-|–|to|and)\s*(?:{_N}))?"
+_CAP = re.compile(rf"cap\s*(?:\+|plus)\s*({_ONE})(?:\s*(?:reps?|missing))*")
+_CAP_AT = re.compile(r"(?:cap\s*,\s*(.+?)(?:\s+done)?|(.+)\s+at\s+the\s+cap)")
+_STOPPED = re.compile(r"stopped(?:\s+(?:at|after)\s+([\d:]+(?:\s*(?:s|min))?))?(?:\s*,\s*(.+))?")
+_AMOUNT = re.compile(rf"({_ONE})\s*(m|metres?|cal|calories)?")
+_KEPT = re.compile(r"(\d{1,4})\s*(?:/|of)\s*(\d{1,4})(?:\s+(?:intervals?|rounds?))?")
+_SWAP = re.compile(r"\s*(?:->|→)\s*")
+
+
+def parse_score(
+    piece: Piece, day: date, text: str, *, swaps: str = "", splits: str = "", note: str = "", unit: Unit | None = None
+) -> Score:
+    """Read a score of `piece` in words.
+
+    Args:
+        piece: What was done.
+        day: The day it was done.
+        text: Such as "through the 15s, plus 8", "7 + 12", "between 150 and 160", "8:41", "CAP + 13", "10/12",
+            "577, 570, 564 m", "148 cal", "92.5 kg"; with "stopped at 6:30, ..." before it where it was not finished.
+        swaps: Such as "toes-to-bar -> sit-up; kettlebell swing -> kettlebell swing, 12 kg".
+        splits: Times from the start at which rounds ended, such as "0:34 1:43 3:28".
+        note: Anything else.
+        unit: The unit of a load or of a swapped load written without one.
+
+    Raises:
+        BadInputError: if it can't be read, can't be, or could mean two things; nothing is guessed.
+    """
+    swapped = parse_swaps(piece, swaps, unit=unit)
+    plain = " ".join(text.strip().casefold().split())
+    stopped = _STOPPED.fullmatch(plain)
+    body = (stopped[2] or "") if stopped else plain
+    score = _read(piece, day, body, swapped, unit)
+    times = tuple(parse_time(each, where="splits") for each in splits.replace(",", " ").split())
+    if stopped:
+        score = replace(score, ended="stopped", time_s=parse_time(stopped[1]) if stopped[1] else None)
+    return replace(score, splits_s=times, note=note)
+
+
+def score_words(score: Score) -> str:
+    """Say a score: "through the 15s, plus 8", "8:41", "CAP + 13", "between 150 and 160 reps", "92.5 kg"."""
+    body = _said(score)
+    if score.ended != "stopped":
+        return body
+    at = f" at {time_words(score.time_s)}" if score.time_s else ""
+    return f"stopped{at}" + (f", {body}" if body else "")
+
+
+def parse_swaps(piece: Piece, text: str, *, unit: Unit | None = None) -> tuple[Swap, ...]:
+    """Read swaps such as "toes-to-bar -> sit-up; kettlebell swing -> kettlebell swing, 12 kg".
+
+    One of the coach's options is taken with all that it says; another movement keeps the count of the one it replaces.
+    """
+    return tuple(_swap(piece, each, unit) for each in text.split(";") if each.strip())
+
+
+def swap_words(score: Score) -> tuple[str, ...]:
+    """Say each swap: "push-up from the knees instead of hand-release push-up"."""
+    return tuple(f"{_brief(swap.task)} instead of {_brief(score.piece.tasks[swap.index])}" for swap in score.swaps)
+
+
+def _read(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...], unit: Unit | None) -> Score:
+    if piece.kind == "as many as possible":
+        return reached(piece, day, _count(piece, text, swaps), swaps=swaps)
+    if piece.kind == "for time":
+        return _read_for_time(piece, day, text, swaps)
+    if piece.kind in ("every minute", "work and rest"):
+        return _read_intervals(piece, day, text, swaps)
+    if piece.kind == "heaviest":
+        return Score(piece, day, load=parse_mass(text, unit=unit, where=piece.title), swaps=swaps)
+    if piece.kind == "unscored":
+        if text not in ("", "done"):
+            raise BadInputError(f"{piece.title} has no score.", mend="Write done, and the rest in the note.")
+        return Score(piece, day, swaps=swaps)
+    return Score(piece, day, count=_amount(piece, text), swaps=swaps)
+
+
+def _read_for_time(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
+    whole = replace(piece, tasks=_done(piece, swaps))
+    if found := _CAP.fullmatch(text):
+        left = capped(whole, day, _span(found[1]))
+        return Score(piece, day, count=left.count, ended="capped", swaps=swaps)
+    if found := _CAP_AT.fullmatch(text):
+        return reached(piece, day, _count(piece, found[1] or found[2], swaps), swaps=swaps)
+    if re.fullmatch(r"[\d:]+(?:\s*(?:s|sec|min))?", text) and (":" in text or not text.isdigit()):
+        return Score(piece, day, time_s=parse_time(text, where=piece.title), swaps=swaps)
+    return Score(piece, day, count=_count(piece, text, swaps), ended="stopped", swaps=swaps)
+
+
+def _read_intervals(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
+    if found := _KEPT.fullmatch(text):
+        if int(found[2]) != piece.intervals:
+            raise BadInputError(
+                f"{piece.title} has {piece.intervals} intervals, not {found[2]}.", mend="Write such as 10/12."
+            )
+        return Score(piece, day, kept=int(found[1]), swaps=swaps)
+    parts = [part for part in re.split(r"\s*(?:,\s+|;)\s*", text) if part]
+    return Score(piece, day, each=tuple(_amount(piece, part) for part in parts), swaps=swaps)
+
+
+def _amount(piece: Piece, text: str) -> Count:
+    found = _AMOUNT.fullmatch(text)
+    if not found:
+        raise BadInputError(
+            f"{text!r} is no count.", where=piece.title, mend="Write such as 148, or between 140 and 150."
+        )
+    measure = piece.tasks[0].measure if piece.kind not in ("distance", "calories") else None
+    wanted = {"distance": "m", "calories": "c"}.get(piece.kind) or (measure or "r")[0]
+    if found[2] and found[2][0] != wanted:
+        raise BadInputError(f"{piece.title} is not counted in {found[2]}.", mend="Write the number alone.")
+    return _span(found[1])
+
+
+def _count(piece: Piece, text: str, swaps: tuple[Swap, ...]) -> Count:
+    return parse_count(replace(piece, tasks=_done(piece, swaps)).ladder, text, where=piece.title)
+
+
+def _done(piece: Piece, swaps: tuple[Swap, ...]) -> tuple[Task, ...]:
+    done = {swap.index: swap.task for swap in swaps}
+    return tuple(done.get(index, task) for index, task in enumerate(piece.tasks))
+
+
+def _span(text: str) -> Count:
+    numbers = [int(each.replace(",", "")) for each in re.findall(_N, text)]
+    return Count(numbers[0], numbers[-1]) if len(numbers) > 1 else exactly(numbers[0])
+
+
+def _swap(piece: Piece, text: str, unit: Unit | None) -> Swap:
+    before, *after = _SWAP.split(text.strip(), maxsplit=1)
+    names = [task.movement.casefold() for task in piece.tasks]
+    if not after or before.strip().casefold() not in names:
+        known = ", ".join(task.movement for task in piece.tasks)
+        raise BadInputError(
+            f"{text.strip()!r} swaps no movement of {piece.title}.",
+            mend=f"Write one of {known}, then -> and the other.",
+        )
+    index = names.index(before.strip().casefold())
+    name, _, load = (part.strip() for part in after[0].partition(","))
+    old = piece.tasks[index]
+    option = next((each for each in old.options if each.movement.casefold() == name.casefold()), None)
+    same = name.casefold() == old.movement.casefold()
+    task = option or (old if same else Task(name, old.run, old.measure))
+    return Swap(index, replace(task, load=parse_mass(load, unit=unit, where=name)) if load else task)
+
+
+def _said(score: Score) -> str:
+    """Say the result by itself, whatever ended it."""
+    piece, total = score.piece, score.total
+    if score.load is not None:
+        return str(score.load)
+    if score.kept is not None:
+        return f"{score.kept}/{piece.intervals}"
+    if score.each:
+        return ", ".join(str(each) for each in score.each) + f" {piece.tasks[0].measure}"
+    if piece.kind == "for time" and score.ended == "finished" and score.time_s:
+        return time_words(score.time_s)
+    return _said_count(score, total) if total is not None else "done" if score.ended == "finished" else ""
+
+
+def _said_count(score: Score, total: Count) -> str:
+    if score.ended == "capped" and score.missing is not None:
+        return f"CAP + {score.missing}"
+    if score.positions is None:
+        return f"{total} {score.unit}"
+    return f"{total} reps" if total.lost else standing(score.ladder, total.low).words
+
+
+def _brief(task: Task) -> str:
+    return ", ".join(part for part in (task.movement, str(task.load) if task.load else "") if part)
+
+
+def position_words(score: Score) -> tuple[str, ...]:
+    """Say the place reached in words; two places, first and last, where the count was lost."""
+    places: tuple[Position, ...] = score.positions or ()
+    return tuple(dict.fromkeys(standing(score.ladder, place).words for place in places))
