@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any
 
 HERE = Path(__file__).resolve().parent
+sys.dont_write_bytecode = True  # nothing but the demo's own files lies in its folder
 sys.path[:0] = [str(HERE), str(HERE.parent)]
 
 from scoring import SCORE_COLUMNS, score_rows  # noqa: E402 - its folder has to be on the path first

@@ -12,7 +12,10 @@ from pathlib import Path
 
 import pytest
 
+from tracker.conditioning.change import change_between
+from tracker.conditioning.compare import beside
 from tracker.conditioning.piece_record import piece_from, record_of
+from tracker.conditioning.words import parse_score, score_words
 
 DEMO = Path(__file__).parent.parent / "demo_data"
 MADE = ("sets", "sessions", "body_mass", "references", "wave_places", "scores")
@@ -154,3 +157,19 @@ def test_scores_lie_on_days_of_training_and_tell_of_unlike_and_lost_ones():
 def test_pieces_are_read_and_written_back(record):
     piece = piece_from(record)
     assert piece_from(record_of(piece)) == piece
+
+
+def test_scores_are_read_said_back_and_compared_like_with_like():
+    pieces = {record["title"]: piece_from(record) for record in toml("pieces")["piece"]}
+    read = []
+    for row in rows("scores"):
+        extra = {"swaps": row["substitutions"], "splits": row["splits"], "note": row["note"]}
+        score = parse_score(pieces[row["piece"]], date.fromisoformat(row["date"]), row["score"], **extra)
+        assert parse_score(score.piece, score.day, score_words(score), **extra) == score
+        read.append((row["member"], score))
+    lantern = [score for member, score in read if member == "Wren" and score.piece.title == "Lantern ladder"]
+    shown = beside(lantern[-1], lantern)
+    assert [row.like for row in shown].count(False) == 1
+    assert sum(bool(row.best) for row in shown) >= 1
+    like = [row.score for row in shown if row.like]
+    assert change_between(like[-2], like[-1], like).verdict in ("within", "perhaps")

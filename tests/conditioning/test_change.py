@@ -147,7 +147,7 @@ def test_a_lost_count_stays_a_range_in_the_change(ladder_piece, day):
     change = change_between(past[2], past[3], past)
     assert change.relative == pytest.approx((-10 / 160, 55 / 160))
     assert change.verdict == "perhaps"
-    assert change.sentence.startswith("between -10 and +55 reps (−6.2 % to +34.4 %)")
+    assert change.sentence.startswith("−10 to +55 reps (−6.2 % to +34.4 %)")
 
 
 def test_nothing_is_claimed_where_nothing_is_known(timed_piece, day):
@@ -160,11 +160,19 @@ def test_nothing_is_claimed_where_nothing_is_known(timed_piece, day):
 
 
 def test_own_repeats_take_over_once_there_are_enough(timed_piece, day):
-    times = ["7:30", "7:10", "7:00", "7:05", "6:58", "7:04", "6:10"]
+    times = ["7:30", "7:10", "7:00", "7:05", "6:58", "7:04", "7:01", "6:59", "6:10"]
     past = history(timed_piece, day, *times)
-    assert len(times) == OWN_NEEDED
-    assert usual_variation(past[:-1]) is None
+    assert len(times) == OWN_NEEDED + 1
+    assert usual_variation(past[:-2]) is None
     assert "your own 5 like results, roughly" in change_between(past[-2], past[-1], past).sentence
+
+
+@pytest.mark.parametrize(
+    ("now", "said"), [("161", "1 rep more"), ("159", "1 rep fewer"), ("160", "the same reps (0 %)")]
+)
+def test_small_changes_in_words(ladder_piece, day, now, said):
+    past = history(ladder_piece, day, "160", now)
+    assert change_between(*past, past).sentence.startswith(said)
 
 
 def test_unlike_results_are_never_compared(ladder_piece, day):

@@ -14,6 +14,7 @@ from tracker.conditioning.ladder import (
     Steady,
     equal_ladder,
     listed_ladder,
+    unequal_ladder,
     up_and_down,
 )
 from tracker.conditioning.standing import standing, through_words
@@ -219,6 +220,16 @@ def test_a_falling_ladder_ends_before_it_asks_for_nothing():
 )
 def test_words_called_across_a_gym(ladder, total, words):
     assert standing(ladder, total).words == words
+
+
+def test_unequal_ladders_and_their_record():
+    ladder = unequal_ladder((3, 3, 10), (3, 3, 0))
+    assert standing(ladder, Position(5, 1, 4)).record == {
+        "total_reps": 162, "rounds": 5, "done": 1, "reps": 4, "open_round_reps": None, "open_round": [18, 18, 10],
+        "into_round": 22, "words": "through round 5 (15, 15 and 10), plus 22 (1 movement and 4)",
+    }  # fmt: skip
+    with pytest.raises(BadInputError, match="belong together"):
+        unequal_ladder((3, 3), (3,))
 
 
 def test_naming_finished_rounds():

@@ -9,7 +9,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tracker.conditioning.counts import Count
-from tracker.conditioning.load import ANCHORS, Rated, against_before, back_words, days_off_before, monotony, weeks
+from tracker.conditioning.load import (
+    ANCHORS,
+    Rated,
+    against_before,
+    back_words,
+    days_off_before,
+    monotony,
+    week_words,
+    weeks,
+)
 from tracker.conditioning.volume import Lifted, volume_by_lift
 from tracker.errors import BadInputError
 
@@ -35,6 +44,7 @@ def test_the_worked_week_with_both_standard_deviations():
     assert round(week.load_x_monotony("population")) == 2077
     assert week.monotony() == week.monotony("sample")
     assert week.hard_sessions == 3
+    assert week_words(week) == "1,570"
     assert week.rest_days == 2
 
 
@@ -75,6 +85,9 @@ def test_a_missing_rating_is_said_and_leaves_the_week_open():
     assert (week.unrated, week.sessions, week.load) == (1, 5, None)
     assert week.minutes == 240
     assert week.known_load == 1210
+    assert week_words(week) == "at least 1,210; 1 session without a rating"
+    (vague,) = weeks(sessions, MONDAY, 1)
+    assert week_words(vague) == "at least 1,210; 1 session without a rating, 2 days not known"
 
 
 def test_two_sessions_on_a_day_add_up():

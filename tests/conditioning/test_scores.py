@@ -1,5 +1,6 @@
 """Scores: entry, total and back, caps, splits, lost counts, swaps, and the words for all of them."""
 
+import json
 from contextlib import suppress
 from dataclasses import replace
 
@@ -9,8 +10,10 @@ from hypothesis import strategies as st
 
 from tracker.conditioning.calls import parse_count
 from tracker.conditioning.counts import Count, exactly
+from tracker.conditioning.entry import movement_choices, rep_choices, round_choices
 from tracker.conditioning.ladder import Ladder, Listed, Position, Steady, equal_ladder, listed_ladder, up_and_down
 from tracker.conditioning.pieces import Piece, Task
+from tracker.conditioning.score_record import score_from, score_record
 from tracker.conditioning.scores import Score, Swap, capped, reached
 from tracker.conditioning.standing import standing
 from tracker.conditioning.words import parse_score, parse_swaps, position_words, score_words, swap_words
@@ -221,3 +224,58 @@ def test_two_swaps_for_one_movement_are_refused(rounds_piece, day):
     swap = Swap(0, Task("air squat", Steady(10)))
     with pytest.raises(BadInputError, match="two for one"):
         Score(rounds_piece, day, count=exactly(5), swaps=(swap, swap))
+
+
+def test_three_touches_of_an_entry_form(ladder_piece, day):
+    ladder, names = ladder_piece.ladder, tuple(task.movement for task in ladder_piece.tasks)
+    first = round_choices(ladder, around=5, reach=1)
+    assert [choice.words for choice in first] == ["through the 12s", "through the 15s", "through the 18s"]
+    second = movement_choices(names, ladder, 5)
+    assert [choice.words for choice in second] == ["none yet", "18 kettlebell swing done", "18 box step-over done"]
+    assert list(rep_choices(ladder, 5, 1)) == list(range(18))
+    assert round_choices(ladder)[0].words == "no round yet"
+
+
+@given(st.sampled_from(OPEN + ENDING), st.integers(0, 12))
+@settings(max_examples=60, deadline=None)
+def test_every_touch_of_the_form_is_a_position_that_the_piece_has(ladder, around):
+    names = tuple(f"movement {n}" for n in range(9))
+    for rounds in round_choices(ladder, around=around, reach=2):
+        for done in movement_choices(names, ladder, rounds.number):
+            for reps in rep_choices(ladder, rounds.number, done.number):
+                ladder.check(Position(rounds.number, done.number, reps))
+
+
+def test_scores_come_back_from_their_record(ladder_piece, timed_piece, interval_piece, minute_piece, day):
+    swaps = "kettlebell swing -> kettlebell swing, 12 kg; hand-release push-up -> push-up from the knees"
+    clean = Piece("A", "heaviest", (Task("clean"),), cap_s=720)
+    scores = [
+        parse_score(ladder_piece, day, "between 150 and 160", swaps=swaps, splits="0:34 1:43", note="hot"),
+        parse_score(timed_piece, day, "stopped at 6:30, 50"),
+        parse_score(timed_piece, day, "CAP + 13"),
+        parse_score(replace(timed_piece, tie_break="end of the 21s"), day, "6:41", tie_break="3:20"),
+        parse_score(interval_piece, day, "577, 560-570 m"),
+        parse_score(minute_piece, day, "0/12"),
+        parse_score(clean, day, "92.5 kg"),
+        parse_score(Piece("B", "unscored"), day, "done"),
+    ]
+    for score in scores:
+        assert score_from(score.piece, json.loads(json.dumps(score_record(score)))) == score
+    good = score_record(scores[0])
+    for spoilt in (
+        {"day": "soon"},
+        {"count": [5]},
+        {"count": [9, 5]},
+        {"count": None},
+        {"swaps": [{}]},
+        {"ended": "capped"},
+    ):
+        with pytest.raises(BadInputError):
+            score_from(ladder_piece, {**good, **spoilt})
+
+
+def test_a_tie_break_needs_its_checkpoint_and_lies_within_the_piece(timed_piece, day):
+    with pytest.raises(BadInputError, match="tie-break"):
+        parse_score(timed_piece, day, "6:41", tie_break="3:20")
+    with pytest.raises(BadInputError, match="tie-break"):
+        parse_score(replace(timed_piece, tie_break="end of the 21s"), day, "6:41", tie_break="6:50")

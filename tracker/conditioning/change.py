@@ -84,12 +84,12 @@ def measured(score: Score) -> tuple[float, float] | None:
 
 
 def usual_variation(history: Sequence[Score]) -> Variation | None:
-    """The usual variation for like scores: the member's own once there are five known ones past learning, else published.
+    """The usual variation of like scores: the member's own once there are five known ones past learning, else published.
 
     None where neither is known: nothing published was found but for 12-minute pieces.
     """
     piece = history[-1].piece
-    past = [(score, measured(score)) for score in sorted(history, key=lambda score: score.day)[LEARNING - 1 :]]
+    past = [(score, measured(score)) for score in sorted(history, key=lambda score: score.day)[LEARNING:]]
     known = [(score.day.toordinal(), value[0]) for score, value in past if value and value[0] == value[1]]
     recent = [(day, value) for day, value in known if day > history[-1].day.toordinal() - OWN_DAYS]
     own = own_cv([day for day, _ in recent], [value for _, value in recent])
@@ -128,8 +128,9 @@ def change_between(before: Score, now: Score, history: Sequence[Score]) -> Chang
     if old is None or new is None:
         return Change(before, now, "unknown", exposure)
     relative = (new[0] / old[1] - 1, new[1] / old[0] - 1)
-    upto = [score for score in order if score.day <= now.day]
-    variation = usual_variation(upto)
+    variation = usual_variation(
+        order[: exposure - 1] or order[:1]
+    )  # the result in question is no part of its own yardstick
     limits = None
     if variation:
         limits = (detectable_limits(variation.low_cv), detectable_limits(variation.high_cv))
@@ -155,13 +156,20 @@ def _difference(before: Score, now: Score) -> str:
     if now.piece.kind == "for time":
         return "the same time" if not low else f"{time_words(abs(low))} {'faster' if low < 0 else 'slower'}"
     unit = "kg" if now.load is not None else now.unit
-    if low == high:
-        return f"the same {unit}" if not low else f"{abs(low):,.4g} {unit} {'more' if low > 0 else 'less'}"
-    return f"between {low:+,.0f} and {high:+,.0f} {unit}"
+    if low != high:
+        return f"{_signed(low)} to {_signed(high)} {unit}"
+    if not low:
+        return f"the same {unit}"
+    amount = "1 rep" if abs(low) == 1 and unit == "reps" else f"{abs(low):,.4g} {unit}"
+    return f"{amount} {'more' if low > 0 else 'fewer' if unit == 'reps' else 'less'}"
+
+
+def _signed(number: float) -> str:
+    return f"{number:+,.0f}".replace("-", "−") if number else "0"
 
 
 def _percent(relative: tuple[float, float]) -> str:
-    low, high = (f"{100 * each:+.1f} %".replace("-", "−") for each in relative)
+    low, high = (f"{100 * each:+.1f} %".replace("-", "−") if each else "0 %" for each in relative)
     return low if low == high else f"{low} to {high}"
 
 
@@ -170,4 +178,4 @@ def learning_words(exposure: int) -> str:
     return f"go {exposure} of the first {LEARNING}: still learning the piece" if exposure <= LEARNING else ""
 
 
-OWN_NEEDED = LEARNING - 1 + LEAST_OWN  # like results before a member's own variation is used
+OWN_NEEDED = LEARNING + LEAST_OWN  # earlier like results before a member's own variation is used

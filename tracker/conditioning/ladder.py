@@ -221,6 +221,14 @@ def equal_ladder(first: int, step: int, movements: int, rounds: int | None = Non
     return Ladder((Steady(first, step),) * movements, rounds)
 
 
+def unequal_ladder(firsts: Sequence[int], steps: Sequence[int], rounds: int | None = None) -> Ladder:
+    """Return a ladder in which each movement has its own first round and step, such as 3, 3, 10 and 3, 3, 0."""
+    if len(firsts) != len(steps):
+        what = f"{len(firsts)} first rounds and {len(steps)} steps don't belong together."
+        raise BadInputError(what, mend="Give each movement one of each, such as 3,3,10 and 3,3,0.")
+    return Ladder(tuple(Steady(first, step) for first, step in zip(firsts, steps, strict=True)), rounds)
+
+
 def listed_ladder(reps: Sequence[int], movements: int) -> Ladder:
     """Return a ladder written out round by round, the same for each of `movements`, such as 21-15-9."""
     if movements < 1:

@@ -61,6 +61,7 @@ class Week:
     unrated: int
     minutes: float
     hard_sessions: int
+    unrated_days: tuple[int, ...] = ()  # of the seven, counted from 0
 
     @property
     def unknown_days(self) -> int:
@@ -122,6 +123,9 @@ def _week(by_day: Mapping[date, Sequence[Rated]], first: date, rest: frozenset[d
         unrated=sum(session.load is None for session in done),
         minutes=sum(session.minutes or 0 for session in done),
         hard_sessions=sum((session.rating or 0) >= HARD_RATING for session in done),
+        unrated_days=tuple(
+            number for number, day in enumerate(days) if any(session.load is None for session in by_day.get(day, ()))
+        ),
     )
 
 
@@ -161,3 +165,15 @@ def days_off_before(training_days: Collection[date], day: date) -> int | None:
 def back_words(days_off: int | None) -> str:
     """Say neutrally that this is the first session back; empty below 14 days."""
     return f"first session after {days_off} days without one" if (days_off or 0) >= BACK_AFTER_DAYS else ""
+
+
+def week_words(week: Week) -> str:
+    """Say a week's load and what is missing from it: "at least 1,210; 1 session without a rating, 2 days not known"."""
+    if week.load is not None:
+        return f"{week.load:,.0f}"
+    unknown = week.unknown_days - len(week.unrated_days)  # days on which nobody said anything
+    missing = [
+        f"{week.unrated} session{'' if week.unrated == 1 else 's'} without a rating" if week.unrated else "",
+        f"{unknown} day{'' if unknown == 1 else 's'} not known" if unknown else "",
+    ]
+    return f"at least {week.known_load:,.0f}; {', '.join(part for part in missing if part)}"

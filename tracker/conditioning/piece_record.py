@@ -28,7 +28,7 @@ def piece_from(record: Mapping[str, Any], *, where: str = "") -> Piece:
     _known(record, PIECE_KEYS, place)
     values = {key: value for key, value in record.items() if key not in TIMES and key != "movement"}
     values |= {TIMES[key]: parse_time(str(record[key]), where=f"{place}, {key}") for key in TIMES if key in record}
-    tasks = tuple(_task(each, place) for each in cast("list[Mapping[str, Any]]", record.get("movement", [])))
+    tasks = tuple(task_from(each, where=place) for each in cast("list[Mapping[str, Any]]", record.get("movement", [])))
     for key in ("rounds", "intervals", "partners"):
         if key in values:
             values[key] = _whole(values[key], f"{place}, {key}")
@@ -40,11 +40,12 @@ def record_of(piece: Piece) -> dict[str, Any]:
     record = {f.name: getattr(piece, f.name) for f in fields(Piece) if getattr(piece, f.name) != f.default}
     record = {key: value for key, value in record.items() if key not in (*TIMES.values(), "tasks")}
     record |= {key: time_words(getattr(piece, kept)) for key, kept in TIMES.items() if getattr(piece, kept)}
-    return record | {"movement": [_task_record(task) for task in piece.tasks]}
+    return record | {"movement": [task_record(task) for task in piece.tasks]}
 
 
-def _task(record: Mapping[str, Any], place: str) -> Task:
-    where = f"{place}, {record.get('name', 'movement')}"
+def task_from(record: Mapping[str, Any], *, where: str) -> Task:
+    """Read one movement from keys and values."""
+    where = f"{where}, {record.get('name', 'movement')}"
     _known(record, TASK_KEYS, where)
     values = {
         key: value for key, value in record.items() if key in TASK_KEYS - {"name", "first", "step", "reps", "unit"}
@@ -58,7 +59,7 @@ def _task(record: Mapping[str, Any], place: str) -> Task:
             values[key] = parse_decimal(str(values[key]), where=where)
     if "implements" in values:
         values["implements"] = _whole(values["implements"], where)
-    options = tuple(_task(option, where) for option in values.pop("options", ()))
+    options = tuple(task_from(option, where=where) for option in values.pop("options", ()))
     return Task(str(record.get("name", "")), _run(record, where), options=options, **values)
 
 
@@ -69,7 +70,8 @@ def _run(record: Mapping[str, Any], where: str) -> Run:
     return Steady(_whole(first, where), _whole(record.get("step", 0), where))
 
 
-def _task_record(task: Task) -> dict[str, Any]:
+def task_record(task: Task) -> dict[str, Any]:
+    """Return the plain record that `task_from` reads back to an equal task."""
     record: dict[str, Any] = {"name": task.movement}
     if isinstance(task.run, Listed):
         record["reps"] = list(task.run.reps)
@@ -82,7 +84,7 @@ def _task_record(task: Task) -> dict[str, Any]:
         if isinstance(value, Mass):
             record |= {"load": plain(value.amount), "unit": value.unit}
         elif field.name == "options":
-            record["options"] = [_task_record(option) for option in value]
+            record["options"] = [task_record(option) for option in value]
         else:
             record[field.name] = plain(value) if isinstance(value, Decimal) else value
     return record

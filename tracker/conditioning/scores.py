@@ -9,7 +9,7 @@ from typing import Literal
 
 from tracker.conditioning.counts import NOTHING, Count, exactly
 from tracker.conditioning.ladder import Ladder, Position
-from tracker.conditioning.pieces import IN_INTERVALS, Piece, Task
+from tracker.conditioning.pieces import IN_INTERVALS, LONGEST_S, Piece, Task
 from tracker.errors import BadInputError
 from tracker.units import Mass, check_load
 
@@ -173,6 +173,12 @@ def _check_result(score: Score) -> None:
     fits, what, mend = wants[piece.kind]
     if not fits:
         raise BadInputError(f"{title} wants {what}.", mend=mend)
+    if score.tie_break_s is not None and not (
+        piece.tie_break and 0 < score.tie_break_s <= (score.lasted_s or LONGEST_S)
+    ):
+        raise BadInputError(
+            f"{title}: no such tie-break time can be.", mend="Name a checkpoint, and a time within the piece."
+        )
     if piece.cap_s is not None and (score.time_s or 0) > piece.cap_s:
         raise BadInputError(
             f"{title}: its time is over at {piece.cap_s} seconds.", mend="Write CAP + what was missing."

@@ -27,6 +27,15 @@ class Standing:
     def open_round_reps(self) -> int | None:
         return self.open_round[0] if len(set(self.open_round)) == 1 else None
 
+    @property
+    def record(self) -> dict[str, object]:
+        """The standing as plain values, for JSON."""
+        return {
+            "total_reps": self.total_reps, "rounds": self.rounds, "done": self.done, "reps": self.reps,
+            "open_round_reps": self.open_round_reps, "open_round": list(self.open_round),
+            "into_round": self.into_round, "words": self.words,
+        }  # fmt: skip
+
 
 def standing(ladder: Ladder, where: Position | int) -> Standing:
     """Return the full record of a position, or of a total of repetitions.

@@ -27,7 +27,15 @@ _SWAP = re.compile(r"\s*(?:->|→)\s*")
 
 
 def parse_score(
-    piece: Piece, day: date, text: str, *, swaps: str = "", splits: str = "", note: str = "", unit: Unit | None = None
+    piece: Piece,
+    day: date,
+    text: str,
+    *,
+    swaps: str = "",
+    splits: str = "",
+    tie_break: str = "",
+    note: str = "",
+    unit: Unit | None = None,
 ) -> Score:
     """Read a score of `piece` in words.
 
@@ -38,6 +46,7 @@ def parse_score(
             "577, 570, 564 m", "148 cal", "92.5 kg"; with "stopped at 6:30, ..." before it where it was not finished.
         swaps: Such as "toes-to-bar -> sit-up; kettlebell swing -> kettlebell swing, 12 kg".
         splits: Times from the start at which rounds ended, such as "0:34 1:43 3:28".
+        tie_break: The time at the piece's checkpoint, such as "4:10".
         note: Anything else.
         unit: The unit of a load or of a swapped load written without one.
 
@@ -52,7 +61,8 @@ def parse_score(
     times = tuple(parse_time(each, where="splits") for each in splits.replace(",", " ").split())
     if stopped:
         score = replace(score, ended="stopped", time_s=parse_time(stopped[1]) if stopped[1] else None)
-    return replace(score, splits_s=times, note=note)
+    tie = parse_time(tie_break, where="tie-break") if tie_break.strip() else None
+    return replace(score, splits_s=times, tie_break_s=tie, note=note)
 
 
 def score_words(score: Score) -> str:
