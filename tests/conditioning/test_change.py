@@ -146,6 +146,7 @@ def test_a_lost_count_stays_a_range_in_the_change(ladder_piece, day):
     past = history(ladder_piece, day, "150", "155", "160", "between 150 and 215")
     change = change_between(past[2], past[3], past)
     assert change.relative == pytest.approx((-10 / 160, 55 / 160))
+    assert change_between(past[3], past[2], past).relative == pytest.approx((160 / 215 - 1, 160 / 150 - 1))
     assert change.verdict == "perhaps"
     assert change.sentence.startswith("−10 to +55 reps (−6.2 % to +34.4 %)")
 

@@ -30,6 +30,7 @@ def test_taps_fill_the_splits_of_a_score(ladder_piece, day):
     for second in (34.2, 103.4, 208.0):
         clock = clock.tap(T0 + 10 + second)
     clock = clock.stop(T0 + 10 + 800)
+    assert clock.stopped == T0 + 10 + 720  # it ended by itself before the touch
     assert clock.splits_s == (34, 103, 208)
     assert clock.reading(T0 + 9999).elapsed_s == 720
     splits = " ".join(f"{s // 60}:{s % 60:02d}" for s in clock.splits_s)
