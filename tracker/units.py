@@ -57,7 +57,11 @@ def parse_decimal(text: str, *, where: str = "") -> Decimal:
         BadInputError: if it is not a plain finite number (`nan`, `inf` and exponents are refused).
     """
     if not re.fullmatch(_NUMBER, text.strip(), re.ASCII):
-        raise BadInputError(f"{text.strip()!r} is not a number.", where=where, mend="Write digits with a point or a comma, such as 92.5.")
+        raise BadInputError(
+            f"{text.strip()!r} is not a number.",
+            where=where,
+            mend="Write digits with a point or a comma, such as 92.5.",
+        )
     try:
         return Decimal(text.strip().replace(",", "."))
     except InvalidOperation as err:  # more digits than a decimal holds
@@ -82,14 +86,22 @@ def parse_mass(text: str, *, unit: Unit | None = None, where: str = "") -> Mass:
     if found:
         return Mass(parse_decimal(found[1], where=where), parse_unit(found[2], where=where))
     if unit is None:
-        raise BadInputError(f"{text.strip()!r} is not a load with its unit.", where=where, mend="Write a number and kg or lb, such as 92.5kg.")
+        raise BadInputError(
+            f"{text.strip()!r} is not a load with its unit.",
+            where=where,
+            mend="Write a number and kg or lb, such as 92.5kg.",
+        )
     return Mass(parse_decimal(text, where=where), unit)
 
 
 def check_load(mass: Mass, *, where: str = "", assistance: bool = False) -> Mass:
     """Return `mass` if it can be a load: above zero (or, where the body is lifted, any sign) and at most 1,000 kg."""
     if abs(mass.kg) > MOST_KG:
-        raise BadInputError(f"{mass} is more than anyone lifts.", where=where, mend="Loads go up to 1,000 kg; check the number and its unit.")
+        raise BadInputError(
+            f"{mass} is more than anyone lifts.",
+            where=where,
+            mend="Loads go up to 1,000 kg; check the number and its unit.",
+        )
     if not assistance and mass.amount <= 0:
         raise BadInputError(f"A load of {mass} can't be.", where=where, mend="Write a load above zero.")
     return mass

@@ -96,12 +96,15 @@ def bring_up_to_date(url: URL) -> None:
     known = {script.revision for script in scripts.walk_revisions()}
     if found is not None and found not in known:
         raise NewerLogError(shown(url), found)
-    with _one_at_a_time(url):
-        if _look(url)[0] == head:  # another process was quicker
-            return
-        if found is not None and url.get_backend_name() == "sqlite":
-            _copy_before(Path(url.database or ""), found)
-        _upgrade(url)
+    try:
+        with _one_at_a_time(url):
+            if _look(url)[0] == head:  # another process was quicker
+                return
+            if found is not None and url.get_backend_name() == "sqlite":
+                _copy_before(Path(url.database or ""), found)
+            _upgrade(url)
+    except OSError as err:  # no folder, no room, or no right to write
+        raise LogUnreachableError(shown(url), err.strerror or str(err)) from err
 
 
 def _look(url: URL) -> tuple[str | None, set[str]]:
