@@ -1,0 +1,211 @@
+"""The trend of a lift over time: the estimate and how sure it is, and the facts that it stands on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+from itertools import pairwise
+
+import plotly.graph_objects as go
+
+from tracker.charts.records import BandPoint, Effort, FormulaMark, MaxMark, SetDot, Span
+from tracker.charts.template import Colours, colours, figure, legend_below
+from tracker.charts.words import day_words, estimated, typed
+from tracker.safety import LAY_OFF_DAYS
+from tracker.units import Unit
+
+EFFORTS: dict[Effort, tuple[str, str, int]] = {  # words, mark, size in px
+    "to the end": ("to the end", "x", 9),
+    "hard": ("1 to 3 left", "circle", 8),
+    "easy": ("more than 3 left", "circle-open", 8),
+    "not said": ("effort not said", "line-ew-open", 9),
+}
+MOST_TEXTS = 6  # tested maxes that carry their load as text; of more only the newest do
+
+
+def trend_figure(
+    points: Sequence[BandPoint],
+    *,
+    unit: Unit,
+    reps: int = 1,
+    maxes: Sequence[MaxMark] = (),
+    sets: Sequence[SetDot] = (),
+    formulas: Sequence[FormulaMark] = (),
+    waves: Sequence[Span] = (),
+    training_days: Sequence[date] = (),
+    hindsight: bool = False,
+    dark: bool = False,
+) -> go.Figure:
+    """Draw an nRM over time.
+
+    Args:
+        points: The estimate of each day with its 80 % band, oldest first.
+        unit: The unit of every load.
+        reps: Which nRM it is.
+        maxes: Tested and declared rep-maxes, as marks with their load.
+        sets: Sets as they were done, by effort; empty where they are not asked for.
+        formulas: Values of published formulas; empty where they are not asked for.
+        waves: Waves, drawn behind everything.
+        training_days: Days of training; a gap of 14 days and more between two of them is shaded as a lay-off.
+        hindsight: Whether to draw what is known of each day now as well.
+        dark: Whether the page is dark.
+    """
+    tone = colours(dark=dark)
+    made = figure(dark=dark)
+    _shade(made, waves, training_days, tone)
+    _band(made, points, reps, unit, tone)
+    if hindsight:
+        _hindsight(made, points, reps, unit, tone)
+    _sets(made, sets, tone)
+    _formulas(made, formulas, unit, tone)
+    _maxes(made, maxes, reps, unit, tone)
+    made.update_xaxes(title_text="day", hoverformat="%-d %b %Y")
+    made.update_yaxes(title_text=f"{reps}RM, {unit}")
+    return legend_below(made)
+
+
+def lay_offs(days: Sequence[date], least: int = LAY_OFF_DAYS) -> tuple[tuple[date, date], ...]:
+    """Return the gaps of at least so many days between two days of training."""
+    ordered = sorted(set(days))
+    return tuple((first, second) for first, second in pairwise(ordered) if (second - first).days >= least)
+
+
+def _shade(made: go.Figure, waves: Sequence[Span], days: Sequence[date], tone: Colours) -> None:
+    for first, last in lay_offs(days):
+        made.add_vrect(
+            x0=first,
+            x1=last,
+            fillcolor=tone.shade,
+            line_width=0,
+            layer="below",
+            annotation={"text": f"{(last - first).days} days off", "font": {"size": 13}, "textangle": -90},
+            annotation_position="bottom left",
+        )
+    for wave in waves:
+        for edge in (wave.first, wave.last + timedelta(days=1)):
+            made.add_vline(x=edge, line={"color": tone.faint, "dash": "dot", "width": 1}, layer="below")
+        made.add_annotation(
+            x=wave.first,
+            y=1,
+            yref="paper",
+            text=wave.name,
+            showarrow=False,
+            xanchor="left",
+            yanchor="top",
+            font={"size": 12},
+        )
+
+
+def _band(made: go.Figure, points: Sequence[BandPoint], reps: int, unit: Unit, tone: Colours) -> None:
+    if not points:
+        return
+    days = [point.day for point in points]
+    made.add_scatter(
+        x=[*days, *reversed(days)],
+        y=[*(point.high for point in points), *(point.low for point in reversed(points))],
+        fill="toself", fillcolor=tone.band, line={"width": 0}, mode="lines", hoverinfo="skip", name="80 % band",
+    )  # fmt: skip
+    made.add_scatter(
+        x=days,
+        y=[point.estimate for point in points],
+        mode="lines+markers",
+        line={"color": tone.estimate, "width": 3},
+        marker={"size": 5 if len(points) > 1 else 10},
+        name=f"estimated {reps}RM",
+        customdata=[_explain(point, reps, unit) for point in points],
+        hovertemplate="%{customdata}<extra></extra>",
+    )
+
+
+def _explain(point: BandPoint, reps: int, unit: Unit) -> str:
+    low, high = estimated(point.low, unit).removesuffix(f" {unit}"), estimated(point.high, unit)
+    lines = [
+        f"<b>{day_words(point.day)}</b>",
+        f"{reps}RM about {estimated(point.estimate, unit)}",
+        f"80 % sure: {low} to {high}",
+        "from sets up to that day",
+    ]
+    return "<br>".join(lines)
+
+
+def _hindsight(made: go.Figure, points: Sequence[BandPoint], reps: int, unit: Unit, tone: Colours) -> None:
+    known = [(point.day, point.smoothed) for point in points if point.smoothed is not None]
+    made.add_scatter(
+        x=[day for day, _ in known],
+        y=[value for _, value in known],
+        mode="lines",
+        line={"color": tone.hindsight, "width": 3, "dash": "dash"},
+        name="in hindsight",
+        customdata=[
+            f"<b>{day_words(day)}</b><br>{reps}RM about {estimated(value, unit)}<br>from all sets, later ones too"
+            for day, value in known
+        ],
+        hovertemplate="%{customdata}<extra></extra>",
+    )
+
+
+def _maxes(made: go.Figure, maxes: Sequence[MaxMark], reps: int, unit: Unit, tone: Colours) -> None:
+    for source, symbol, colour in (("tested", "diamond", tone.tested), ("declared", "diamond-open", tone.declared)):
+        marks = sorted((mark for mark in maxes if mark.source == source), key=lambda mark: mark.day)
+        if not marks:
+            continue
+        silent = max(0, len(marks) - MOST_TEXTS)
+        texts = ["" if place < silent else typed(mark.load, unit) for place, mark in enumerate(marks)]
+        made.add_scatter(
+            x=[mark.day for mark in marks],
+            y=[mark.load for mark in marks],
+            mode="markers+text",
+            marker={"symbol": symbol, "size": 13, "color": colour, "line": {"width": 2, "color": colour}},
+            text=texts,
+            textposition=["top left" if mark is marks[-1] and len(marks) > 1 else "top center" for mark in marks],
+            textfont={"color": colour, "size": 14},
+            name=f"{source} {reps}RM",
+            customdata=[
+                f"<b>{day_words(mark.day)}</b><br>{source} {reps}RM: {typed(mark.load, unit)}" for mark in marks
+            ],
+            hovertemplate="%{customdata}<extra></extra>",
+            cliponaxis=False,
+        )
+
+
+def _sets(made: go.Figure, sets: Sequence[SetDot], tone: Colours) -> None:
+    for effort, (words, symbol, size) in EFFORTS.items():
+        dots = [dot for dot in sets if dot.effort == effort]
+        if dots:
+            made.add_scatter(
+                x=[dot.day for dot in dots],
+                y=[dot.load for dot in dots],
+                mode="markers",
+                marker={"symbol": symbol, "size": size, "color": tone.set, "line": {"width": 2, "color": tone.set}},
+                name=words,
+                customdata=[f"<b>{day_words(dot.day)}</b><br>{dot.words}<br>{words}" for dot in dots],
+                hovertemplate="%{customdata}<extra></extra>",
+            )
+
+
+def _formulas(made: go.Figure, formulas: Sequence[FormulaMark], unit: Unit, tone: Colours) -> None:
+    if formulas:
+        made.add_scatter(
+            x=[mark.day for mark in formulas],
+            y=[mark.load for mark in formulas],
+            mode="markers",
+            marker={"symbol": "triangle-up-open", "size": 11, "color": tone.formula, "line": {"width": 2}},
+            name="published formulas",
+            customdata=[
+                f"<b>{mark.name}</b><br>{estimated(mark.load, unit)}<br>{mark.words}, {day_words(mark.day)}"
+                for mark in formulas
+            ],
+            hovertemplate="%{customdata}<extra></extra>",
+        )
+
+
+def trend_words(points: Sequence[BandPoint], *, unit: Unit, reps: int, lift: str) -> str:
+    """Say in one sentence what the figure shows, for those who hear it."""
+    if not points:
+        return f"{lift}: nothing known of the {reps}RM yet."
+    first, last = points[0], points[-1]
+    return (
+        f"{lift}: estimated {reps}RM from {estimated(first.estimate, unit)} on {day_words(first.day)} "
+        f"to {estimated(last.estimate, unit)} on {day_words(last.day)}, "
+        f"now 80 % sure between {estimated(last.low, unit)} and {estimated(last.high, unit)}."
+    )
