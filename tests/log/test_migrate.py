@@ -8,12 +8,15 @@ import sys
 
 import pytest
 from alembic import command
+from alembic.script import ScriptDirectory
 from sqlalchemy import inspect
 
 from tracker.log import migrate
 from tracker.log.engine import database_url, open_engine
 from tracker.log.keeper import Log
 from tracker.log.models import Base
+
+HEAD = ScriptDirectory.from_config(migrate.alembic_config()).get_current_head()
 
 
 def digest(path):
@@ -23,7 +26,7 @@ def digest(path):
 def test_a_new_log_is_made_with_its_folder(tmp_path):
     path = tmp_path / "deep" / "er" / "log.db"
     Log(database_url(str(path))).close()
-    assert sqlite3.connect(path).execute("SELECT version_num FROM alembic_version").fetchone() == ("0001",)
+    assert sqlite3.connect(path).execute("SELECT version_num FROM alembic_version").fetchone() == (HEAD,)
 
 
 def test_models_and_migrations_agree(tmp_path):
@@ -52,7 +55,9 @@ def test_a_log_from_a_newer_version_is_left_untouched(tmp_path):
     assert digest(path) == before
 
 
-@pytest.mark.parametrize("content", [b"date,lift,load\n" * 200, os.urandom(4096), b"SQLite format 3\x00" + b"\xff" * 4000])
+@pytest.mark.parametrize(
+    "content", [b"date,lift,load\n" * 200, os.urandom(4096), b"SQLite format 3\x00" + b"\xff" * 4000]
+)
 def test_another_file_is_refused_and_left_untouched(tmp_path, content):
     path = tmp_path / "log.db"
     path.write_bytes(content)
@@ -124,6 +129,8 @@ def test_an_address_we_can_not_use_is_refused(address):
 def test_two_processes_make_the_same_new_log_at_once(tmp_path):
     path = tmp_path / "log.db"
     script = "import sys\nfrom tracker.log.engine import database_url\nfrom tracker.log.keeper import Log\nLog(database_url(sys.argv[1])).close()"
-    running = [subprocess.Popen([sys.executable, "-c", script, str(path)], stderr=subprocess.PIPE, text=True) for _ in range(3)]
+    running = [
+        subprocess.Popen([sys.executable, "-c", script, str(path)], stderr=subprocess.PIPE, text=True) for _ in range(3)
+    ]
     assert [process.communicate()[1] for process in running] == ["", "", ""]
     assert sqlite3.connect(path).execute("SELECT count(*) FROM alembic_version").fetchone() == (1,)
