@@ -119,7 +119,8 @@ def figure(*, dark: bool, height: int = HEIGHT) -> go.Figure:
 
 def legend_below(made: go.Figure) -> go.Figure:
     """Make room below for the legend: two entries a row on a phone."""
-    entries = sum(1 for trace in made.data if trace.showlegend is not False)
+    traces: list[Any] = list(made.select_traces())
+    entries = sum(1 for trace in traces if trace.showlegend is not False)
     rows = (entries + 1) // 2
     room = 64 + ROW_HEIGHT * rows
     height = HEIGHT - 64 + room

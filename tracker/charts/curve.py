@@ -1,0 +1,76 @@
+"""The repetition curve: the most load for 1 to 12 repetitions, a member's own beside that of the population."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import plotly.graph_objects as go
+
+from tracker.charts.records import CurvePoint
+from tracker.charts.template import Colours, colours, figure, legend_below
+from tracker.charts.words import estimated, typed
+from tracker.units import Unit
+
+
+def curve_figure(points: Sequence[CurvePoint], *, unit: Unit, dark: bool = False) -> go.Figure:
+    """Draw a member's nRM for each n with its 80 % band, the population's curve dashed, and the best load done as marks."""
+    tone = colours(dark=dark)
+    made = figure(dark=dark)
+    ordered = sorted(points, key=lambda point: point.reps)
+    _own(made, ordered, unit, tone)
+    _population(made, ordered, unit, tone)
+    _done(made, ordered, unit, tone)
+    made.update_xaxes(title_text="repetitions", dtick=1)
+    made.update_yaxes(title_text=f"most load, {unit}")
+    return legend_below(made)
+
+
+def _own(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone: Colours) -> None:
+    reps = [point.reps for point in points]
+    made.add_scatter(
+        x=[*reps, *reversed(reps)],
+        y=[*(point.high for point in points), *(point.low for point in reversed(points))],
+        fill="toself", fillcolor=tone.band, line={"width": 0}, mode="lines", hoverinfo="skip", name="80 % band",
+    )  # fmt: skip
+    made.add_scatter(
+        x=reps,
+        y=[point.estimate for point in points],
+        mode="lines+markers",
+        line={"color": tone.estimate, "width": 3},
+        marker={"size": 7},
+        name="yours, estimated",
+        customdata=[
+            f"<b>{point.reps}RM</b> about {estimated(point.estimate, unit)}<br>"
+            f"80 % sure: {estimated(point.low, unit)} to {estimated(point.high, unit)}"
+            for point in points
+        ],
+        hovertemplate="%{customdata}<extra></extra>",
+    )
+
+
+def _population(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone: Colours) -> None:
+    known = [(point.reps, point.population) for point in points if point.population is not None]
+    if known:
+        made.add_scatter(
+            x=[reps for reps, _ in known],
+            y=[load for _, load in known],
+            mode="lines",
+            line={"color": tone.hindsight, "width": 3, "dash": "dash"},
+            name="most people's curve",
+            customdata=[f"<b>{reps} repetitions</b><br>most people: {estimated(load, unit)}" for reps, load in known],
+            hovertemplate="%{customdata}<extra></extra>",
+        )
+
+
+def _done(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone: Colours) -> None:
+    known = [(point.reps, point.done) for point in points if point.done is not None]
+    if known:
+        made.add_scatter(
+            x=[reps for reps, _ in known],
+            y=[load for _, load in known],
+            mode="markers",
+            marker={"symbol": "diamond", "size": 10, "color": tone.tested},
+            name="most that was done",
+            customdata=[f"<b>{reps} repetitions</b><br>done with {typed(load, unit)}" for reps, load in known],
+            hovertemplate="%{customdata}<extra></extra>",
+        )
