@@ -1,4 +1,4 @@
-"""conditioning: pieces, their options and places in waves, the running clock, scores
+"""conditioning: pieces, their options and places in waves, the running clock, scores, rest days
 
 Revision ID: 0002
 Revises: 0001
@@ -71,12 +71,21 @@ def upgrade() -> None:
     with op.batch_alter_table('piece_options', schema=None) as batch_op:
         batch_op.create_index(batch_op.f('ix_piece_options_piece_id'), ['piece_id'], unique=False)
 
+    op.create_table('rest_days',
+    sa.Column('id', sa.String(length=32), nullable=False),
+    sa.Column('member_id', sa.String(length=32), nullable=False),
+    sa.Column('day', sa.Date(), nullable=False),
+    sa.ForeignKeyConstraint(['member_id'], ['members.id'], name=op.f('fk_rest_days_member_id_members'), ondelete='CASCADE'),
+    sa.PrimaryKeyConstraint('id', name=op.f('pk_rest_days')),
+    sa.UniqueConstraint('member_id', 'day', name=op.f('uq_rest_days_member_id_day'))
+    )
     op.create_table('scores',
     sa.Column('id', sa.String(length=32), nullable=False),
     sa.Column('member_id', sa.String(length=32), nullable=False),
     sa.Column('piece_id', sa.String(length=32), nullable=False),
     sa.Column('session_id', sa.String(length=32), nullable=True),
     sa.Column('clock_id', sa.String(length=32), nullable=True),
+    sa.Column('member_step_id', sa.String(length=32), nullable=True),
     sa.Column('day', sa.Date(), nullable=False),
     sa.Column('result', sa.JSON(), nullable=False),
     sa.Column('low', sa.Integer(), nullable=True),
@@ -95,6 +104,7 @@ def upgrade() -> None:
     sa.CheckConstraint('low IS NULL OR (low >= 0 AND low <= high)', name=op.f('ck_scores_range')),
     sa.ForeignKeyConstraint(['clock_id'], ['piece_clocks.id'], name=op.f('fk_scores_clock_id_piece_clocks'), ondelete='SET NULL'),
     sa.ForeignKeyConstraint(['member_id'], ['members.id'], name=op.f('fk_scores_member_id_members'), ondelete='CASCADE'),
+    sa.ForeignKeyConstraint(['member_step_id'], ['member_steps.id'], name=op.f('fk_scores_member_step_id_member_steps'), ondelete='SET NULL'),
     sa.ForeignKeyConstraint(['piece_id'], ['pieces.id'], name=op.f('fk_scores_piece_id_pieces'), ondelete='RESTRICT'),
     sa.ForeignKeyConstraint(['session_id'], ['sessions.id'], name=op.f('fk_scores_session_id_sessions'), ondelete='SET NULL'),
     sa.PrimaryKeyConstraint('id', name=op.f('pk_scores')),
@@ -114,6 +124,7 @@ def downgrade() -> None:
         batch_op.drop_index(batch_op.f('ix_scores_member_id_day'))
 
     op.drop_table('scores')
+    op.drop_table('rest_days')
     with op.batch_alter_table('piece_options', schema=None) as batch_op:
         batch_op.drop_index(batch_op.f('ix_piece_options_piece_id'))
 

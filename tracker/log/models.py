@@ -420,6 +420,7 @@ class PieceScore(Base):
     piece_id: Mapped[str] = mapped_column(ForeignKey("pieces.id", ondelete="RESTRICT"))
     session_id: Mapped[str | None] = mapped_column(ForeignKey("sessions.id", ondelete="SET NULL"))
     clock_id: Mapped[str | None] = mapped_column(ForeignKey("piece_clocks.id", ondelete="SET NULL"))
+    member_step_id: Mapped[str | None] = mapped_column(ForeignKey("member_steps.id", ondelete="SET NULL"))
     day: Mapped[date]
     result: Mapped[dict[str, Any]]  # all of it, as plain keys and values; the columns below repeat what is asked for
     low: Mapped[int | None]  # repetitions, metres or calories in all; below `high` where the count was lost
@@ -434,6 +435,16 @@ class PieceScore(Base):
     import_id: Mapped[str | None] = mapped_column(String(32))
     logged_at: Mapped[datetime] = mapped_column(default=now)
     removed_at: Mapped[datetime | None]
+
+
+class RestDay(Base):
+    """A day on which a member says that they rested; a day without any entry is not known to be one."""
+
+    __tablename__ = "rest_days"
+    __table_args__ = (UniqueConstraint("member_id", "day"),)
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    member_id: Mapped[str] = mapped_column(ForeignKey("members.id", ondelete="CASCADE"))
+    day: Mapped[date]
 
 
 class Change(Base):
