@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from tracker.desk.people import clean_name
@@ -104,19 +104,29 @@ def items_of(kit: BarKit) -> tuple[KitItemRecord, ...]:
 
 
 def bar_in_use(member: MemberRecord, place: PlaceRecord | None) -> KitItemRecord | None:
-    """Return the bar the member took, else the first one of the place."""
+    """Return the bar the member took, else the first one of the place in the member's unit, else the first one."""
     bars = place.of_kind("bar") if place else ()
-    return next((bar for bar in bars if bar.id == member.bar_id), bars[0] if bars else None)
+    own = [bar for bar in bars if bar.mass and bar.mass.unit == member.unit]
+    return next((bar for bar in bars if bar.id == member.bar_id), next(iter((*own, *bars)), None))
 
 
-def bar_kit(member: MemberRecord, place: PlaceRecord | None) -> BarKit | None:
-    """Return bar and discs that the member loads now; None where the place has no bar, the common kit where there is no place."""
+def bar_kit(member: MemberRecord, place: PlaceRecord | None, *, mixed: bool = False) -> BarKit | None:
+    """Return bar and discs that the member loads now; None where the place has no bar, the common kit where there is no place.
+
+    Where discs in both units stand about, those in the bar's unit are loaded, as people do; all of them if `mixed`.
+    """
     if place is None:
         return POUND_KIT if member.unit == "lb" else STANDARD_KIT
-    bar = bar_in_use(member, place)
+    return kit_with(place, bar_in_use(member, place), mixed=mixed)
+
+
+def kit_with(place: PlaceRecord, bar: KitItemRecord | None, *, mixed: bool = False) -> BarKit | None:
+    """Return a bar of a place with its discs (those in its unit, or all if `mixed`) and collars; None without a bar."""
     if bar is None or bar.mass is None:
         return None
     discs = tuple(DiscPairs(item.mass, item.number, item.label) for item in place.of_kind("disc") if item.mass)
+    alike = tuple(disc for disc in discs if disc.mass.unit == bar.mass.unit)
+    discs = alike if alike and not mixed else discs
     collars = place.of_kind("collars")
     return BarKit(bar.mass, discs, collars[0].mass if collars else None)
 
@@ -145,7 +155,12 @@ def make_load(
         return _made_of_fixed(target, masses, lift, rounding) if masses else None
     if lift.implement in ("barbell", "unasked"):
         kit = bar_kit(member, place)
-        return None if kit is None else _made_of_bar(target, load_bar(target, kit, rounding))
+        if kit is None:
+            return None
+        loading = load_bar(target, kit, rounding)
+        if loading.note and loading.load.kg < target.kg and (every := bar_kit(member, place, mixed=True)):
+            loading = load_bar(target, every, rounding)  # too few of one unit: take the others too
+        return _made_of_bar(target, loading)
     step = FREE_STEP[target.unit]
     steps, rest = divmod(target.amount, step)
     up = rounding == "nearest" and rest * 2 > step
@@ -171,8 +186,12 @@ def _made_of_fixed(target: Mass, masses: tuple[Mass, ...], lift: LiftRecord, rou
         load = min(masses, key=lambda mass: (abs(mass.kg - target.kg), mass.kg))
     off = abs(load.kg - target.kg) > target.kg * Decimal("0.03")
     note = f"The closest here to {plain(round(target.amount, 1))} {target.unit} is {load}." if off else None
-    each = f"{lift.implements} x {load}" if lift.implements > 1 else str(load)
-    return MadeLoad(target, load, (), each, note)
+    return replace(exactly(load, target, lift), note=note)
+
+
+def exactly(load: Mass, target: Mass, lift: LiftRecord) -> MadeLoad:
+    """Take a fixed dumbbell or kettlebell as it is."""
+    return MadeLoad(target, load, (), f"{lift.implements} x {load}" if lift.implements > 1 else str(load), None)
 
 
 def _made_of_bar(target: Mass, loading: Loading) -> MadeLoad:

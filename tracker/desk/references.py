@@ -8,12 +8,12 @@ from decimal import Decimal
 from typing import Literal
 
 from tracker.desk.estimates import LiftHistory
+from tracker.prescription.rounding import OLD_WEEKS
 from tracker.strength.holds import Holds, still_holds
 from tracker.strength.records import REP_MAXES
 from tracker.units import Mass, Unit, plain
 
 Source = Literal["tested", "declared", "estimated"]
-STALE_DAYS = 84  # 12 weeks: an older max is rounded down; common practice
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +59,7 @@ def shown_load(load: Mass) -> str:
 def references(history: LiftHistory, reps: int, day: date, unit: Unit) -> tuple[Reference, ...]:
     """List what an nRM could be taken from, the first choice first: tested, declared, estimated.
 
+    A declared one that is older than twelve weeks stands behind the estimate.
     Only facts with exactly `reps` repetitions count as tested or declared: a percentage of a 5RM refers to the 5RM
     itself, never to a 1RM turned into one.
     """
@@ -90,7 +91,9 @@ def references(history: LiftHistory, reps: int, day: date, unit: Unit) -> tuple[
     if history.model is not None and reps in REP_MAXES and history.sets and history.sets[0].day <= day:
         band = history.bar(history.model.estimate(day).rep_max[reps], day, unit)
         if band.estimate > 0:
-            found.append(Reference(reps, Mass(Decimal(repr(round(band.estimate, 3))), unit), "estimated", day))
+            estimated = Reference(reps, Mass(Decimal(repr(round(band.estimate, 3))), unit), "estimated", day)
+            old = [each for each in found if each.source == "declared" and each.age_days(day) > OLD_WEEKS * 7]
+            found = [each for each in found if each not in old] + [estimated, *old]
     return tuple(found)
 
 

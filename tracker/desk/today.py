@@ -6,46 +6,21 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
+from itertools import pairwise
 
-from tracker.desk import estimates, places
-from tracker.desk.places import MadeLoad
-from tracker.desk.references import STALE_DAYS, Reference, references, shown_load
+from tracker.desk import places
+from tracker.desk.lines import PlannedLine, Scene, chance_words, lines_of, ramp_of
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
-from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, SessionRow, SetRow
-from tracker.prescription.plates import Rounding
-from tracker.units import Mass
+from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, SessionRow, SetRow
+from tracker.prescription.ramp import RampSet
+from tracker.prescription.rounding import LAY_OFF_DAYS, LayOff, lay_off
+from tracker.safety import Person
 
-LAY_OFF_DAYS = 14  # from here on a lower start and no test; the product's own rule, after Caterisano et al. 2019
-LESS_LIKELY, UNLIKELY = 0.90, 0.60  # a word below the first, a stronger one below the second; design choice
-
-
-@dataclass(frozen=True, slots=True)
-class PlannedLine:
-    """One set to be done: what the coach asks, what it weighs here, how likely it is, and whether it is done."""
-
-    step_id: str  # the member's step
-    planned: PlannedSetRow
-    number: int  # which of the planned sets, 1-based
-    reference: Reference | None
-    options: tuple[Reference, ...]
-    made: MadeLoad | None
-    percent: float | None  # what the made load really is of the reference
-    chance: float | None
-    notes: tuple[str, ...]
-    done: SetRow | None
-
-    @property
-    def lift(self) -> LiftRecord:
-        return self.planned.lift
-
-    @property
-    def key(self) -> str:
-        """A name for this line that stays the same from one reading to the next."""
-        return f"{self.step_id}-{self.planned.id}-{self.number}"
+NO_LAY_OFF = LayOff(False, False, False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +36,8 @@ class DayPlan:
     session: SessionRow | None
     ahead: MemberStepRow | None  # the step after this one
     days_off: int | None  # days since the last session before today, None where there is none
+    ramp: tuple[RampSet, ...] = ()  # up to the first working set
+    lay_off: LayOff = NO_LAY_OFF
 
     @property
     def next_line(self) -> PlannedLine | None:
@@ -89,9 +66,8 @@ def day_plan(log: Log, member_id: str, day: date, *, prefer: Mapping[str, str] |
         sessions = log_sets.sessions_of(session, member_id, limit=2, until=day)
     place = places.place_of(log, member)
     step, ahead = _step_of(steps, todays, day)
-    earlier = [each.day for each in sessions if each.day < day]
-    days_off = (day - earlier[0]).days if earlier else None
-    lines = _lines(log, member, place, step, todays, day, prefer or {}, days_off) if step else ()
+    scene = scene_of(log, member, place, day, prefer or {})
+    lines = lines_of(scene, step, todays) if step else ()
     return DayPlan(
         member,
         day,
@@ -101,7 +77,9 @@ def day_plan(log: Log, member_id: str, day: date, *, prefer: Mapping[str, str] |
         todays,
         next((each for each in sessions if each.day == day), None),
         ahead,
-        days_off,
+        scene.person.days_off,
+        ramp_of(scene, lines),
+        lay_off(scene.person.days_off),
     )
 
 
@@ -118,99 +96,23 @@ def _step_of(
     return now, later[0] if later else None
 
 
-def _lines(
-    log: Log,
-    member: MemberRecord,
-    place: PlaceRecord | None,
-    step: MemberStepRow,
-    todays: tuple[SetRow, ...],
-    day: date,
-    prefer: Mapping[str, str],
-    days_off: int | None,
-) -> tuple[PlannedLine, ...]:
-    done = {(row.planned_set_id, row.planned_round): row for row in todays if row.member_step_id == step.id}
-    histories: dict[str, estimates.LiftHistory] = {}
-    lines = []
-    before: dict[str, int] = {}
-    for planned in step.sets:
-        history = histories.setdefault(planned.lift.id, estimates.history(log, member.id, planned.lift))
-        options = references(history, planned.of_reps, day, member.unit) if planned.of_reps else ()
-        chosen = next(
-            (option for option in options if option.source == prefer.get(planned.lift.id)),
-            options[0] if options else None,
-        )
-        made, percent, notes = _weigh(planned, chosen, member, place, step, day, days_off)
-        for number in range(1, planned.sets + 1):
-            chance = None
-            if made and history.model is not None and not planned.test:
-                chance = history.model.chance(
-                    history.moved_kg(made.load, day), planned.reps, day=day, sets_before=before.get(planned.lift.id, 0)
-                )
-            lines.append(
-                PlannedLine(
-                    step.id,
-                    planned,
-                    number,
-                    chosen,
-                    options,
-                    made,
-                    percent,
-                    chance,
-                    notes,
-                    done.get((planned.id, number)),
-                )
-            )
-            before[planned.lift.id] = before.get(planned.lift.id, 0) + 1
-    return tuple(lines)
+def scene_of(log: Log, member: MemberRecord, place: PlaceRecord | None, day: date, prefer: Mapping[str, str]) -> Scene:
+    """Put together who trains where, and what the days of training so far mean for care."""
+    with log.reading() as session:
+        days = log_sets.training_days(session, member.id, day)
+    return Scene(log, member, place, day, _person(member, days, day), prefer)
 
 
-def _weigh(
-    planned: PlannedSetRow,
-    chosen: Reference | None,
-    member: MemberRecord,
-    place: PlaceRecord | None,
-    step: MemberStepRow,
-    day: date,
-    days_off: int | None,
-) -> tuple[MadeLoad | None, float | None, tuple[str, ...]]:
-    if chosen is None or planned.percent is None:
-        return None, None, ()
-    share = planned.percent / 100 * (1 - (step.ease or Decimal(0)) / 100)
-    target = Mass(chosen.load.amount * share, chosen.load.unit)
-    made = places.make_load(target, planned.lift, member, place, rounding_for(chosen, member, day, days_off))
-    if made is None:
-        return (
-            None,
-            None,
-            (f"Nothing here for {planned.lift.title}. Ask your coach for another way, or change the place.",),
-        )
-    notes = [made.note] if made.note else []
-    percent = float(made.load.kg / chosen.load.kg * 100) if chosen.load.kg > 0 else None
-    asked = float(share * 100)
-    if percent is not None and abs(percent / asked - 1) > 0.03 and not made.note:
-        notes.append(f"Rounding changes {asked:.0f} % to {percent:.0f} %.")
-    return made, percent, tuple(notes)
-
-
-def rounding_for(reference: Reference, member: MemberRecord, day: date, days_off: int | None) -> Rounding:
-    """Round down when the max is estimated, old, after a lay-off or alone; else to the nearest. Common practice."""
-    careful = (
-        reference.source != "tested"
-        or reference.age_days(day) > STALE_DAYS
-        or member.alone
-        or (days_off or 0) >= LAY_OFF_DAYS
+def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:
+    earlier = [each for each in days if each < day]
+    breaks = [after for before, after in pairwise(days) if (after - before).days >= LAY_OFF_DAYS]
+    return Person(
+        days_off=(day - earlier[-1]).days if earlier else None,
+        days_since_first=(day - days[0]).days if days else None,
+        days_back=(day - breaks[-1]).days if breaks else None,
+        minor=member.minor,
+        nothing_heavy=member.no_heavy,
     )
-    return "down" if careful else "nearest"
-
-
-def chance_words(chance: float | None) -> str:
-    """Say how likely a set is, with a plain word where it is less than 90 % likely and a stronger one under 60 %."""
-    if chance is None:
-        return ""
-    percent = f"{min(max(round(chance * 100), 1), 99)} %"
-    if chance < UNLIKELY:
-        return f"{percent} likely: probably too heavy today"
-    return f"{percent} likely: may not go up" if chance < LESS_LIKELY else f"{percent} likely"
 
 
 def postpone(log: Log, member_id: str, step: MemberStepRow, days: int = 1) -> None:
@@ -252,4 +154,4 @@ def steps(log: Log, member_id: str) -> tuple[MemberStepRow, ...]:
         return log_waves.member_steps(session, member_id)
 
 
-__all__ = ["DayPlan", "PlannedLine", "day_plan", "shown_load"]
+__all__ = ["DayPlan", "PlannedLine", "Scene", "chance_words", "day_plan", "scene_of"]

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from tracker.desk import estimates, places
+from tracker.desk.lines import rounding_for
 from tracker.desk.places import MadeLoad
 from tracker.desk.references import Reference, references
-from tracker.desk.today import rounding_for
+from tracker.desk.today import scene_of
 from tracker.errors import BadInputError
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord
@@ -55,7 +56,7 @@ def weights(
         raise BadInputError("That is more than 60 sets.", where="wave", mend="Ask for one session at a time.")
     place = places.place_of(log, member)
     history = estimates.history(log, member.id, lift)
-    how = rounding or rounding_for(reference, member, day, None)
+    how = rounding or rounding_for(reference, scene_of(log, member, place, day, {}))
     lines: list[WeightLine] = []
     for each in wanted:
         target = Mass(reference.load.amount * each.percent / 100, reference.load.unit)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from contextlib import contextmanager
+from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
@@ -156,6 +157,7 @@ class Act:
         for (table, record_id), change in list(self._changes.items()):
             item = self.session.get(MODELS[table], record_id)
             change.after = None if item is None else state(item)
+            change.act, change.member_id = self.words, self.member_id  # both may be known only at the end
             if change.before != change.after:
                 self.session.add(change)
         self.session.flush()
@@ -237,12 +239,21 @@ def _take_back(session: OrmSession, change: Change) -> None:
             setattr(item, key, value)
 
 
-def last_act(log: Log, member_id: str) -> Change | None:
-    """Return the newest change of a member that was not taken back and is not itself an undoing."""
+@dataclass(frozen=True, slots=True)
+class LastAct:
+    """An act that could be taken back, and its words."""
+
+    act_id: str
+    act: str
+
+
+def last_act(log: Log, member_id: str) -> LastAct | None:
+    """Return the newest act of a member that was not taken back and is not itself an undoing."""
     with log.reading() as session:
-        return session.scalars(
-            select(Change)
+        found = session.execute(
+            select(Change.act_id, Change.act)
             .where(Change.member_id == member_id, Change.undone_by.is_(None), ~Change.act.startswith("undid"))
             .order_by(Change.number.desc())
             .limit(1)
         ).first()
+    return LastAct(*found) if found else None

@@ -67,7 +67,7 @@ def session_row(row: Session) -> SessionRow:
     return SessionRow(row.id, row.member_id, row.day, row.label, row.place_id, row.minutes, row.rating, row.note)
 
 
-def _all() -> Select[tuple[LiftedSet, Session, Lift]]:
+def _all() -> Select[LiftedSet, Session, Lift]:
     return (
         select(LiftedSet, Session, Lift)
         .join(Session, LiftedSet.session_id == Session.id)
@@ -75,9 +75,9 @@ def _all() -> Select[tuple[LiftedSet, Session, Lift]]:
     )
 
 
-def _rows(session: OrmSession, query: Select[tuple[LiftedSet, Session, Lift]]) -> tuple[SetRow, ...]:
+def _rows(session: OrmSession, query: Select[LiftedSet, Session, Lift]) -> tuple[SetRow, ...]:
     lifts: dict[str, LiftRecord] = {}
-    rows: Sequence[Row[tuple[LiftedSet, Session, Lift]]] = session.execute(
+    rows: Sequence[Row[LiftedSet, Session, Lift]] = session.execute(
         query.order_by(Session.day, Session.created_at, LiftedSet.position, LiftedSet.logged_at)
     ).all()
     return tuple(set_row(row, of, lifts.setdefault(lift.id, lift_record(lift))) for row, of, lift in rows)
@@ -105,7 +105,9 @@ def sets_of(
     return _rows(session, query)
 
 
-def working_loads(session: OrmSession, member_id: str, lift_id: str, until: date, *, limit: int = 200, but: str = "") -> tuple[Mass, ...]:
+def working_loads(
+    session: OrmSession, member_id: str, lift_id: str, until: date, *, limit: int = 200, but: str = ""
+) -> tuple[Mass, ...]:
     """List the loads of the newest sets of a lift, ramp sets left aside, oldest first."""
     query = (
         select(LiftedSet.load, LiftedSet.unit)
@@ -121,7 +123,9 @@ def working_loads(session: OrmSession, member_id: str, lift_id: str, until: date
 def planned_rounds_done(session: OrmSession, member_step_id: str) -> frozenset[tuple[str, int]]:
     """Return which rounds of which planned sets of a member's step are logged."""
     query = select(LiftedSet.planned_set_id, LiftedSet.planned_round).where(
-        LiftedSet.member_step_id == member_step_id, LiftedSet.removed_at.is_(None), LiftedSet.planned_set_id.is_not(None)
+        LiftedSet.member_step_id == member_step_id,
+        LiftedSet.removed_at.is_(None),
+        LiftedSet.planned_set_id.is_not(None),
     )
     return frozenset((planned or "", number or 0) for planned, number in session.execute(query))
 
@@ -170,6 +174,18 @@ def sessions_of(
         )
     query = query.order_by(Session.day.desc(), Session.created_at.desc())
     return tuple(session_row(row) for row in session.scalars(query.limit(limit) if limit else query))
+
+
+def training_days(session: OrmSession, member_id: str, until: date) -> tuple[date, ...]:
+    """List the days up to `until` on which a member did a set, oldest first."""
+    query = (
+        select(Session.day)
+        .join(LiftedSet, LiftedSet.session_id == Session.id)
+        .where(Session.member_id == member_id, Session.day <= until, LiftedSet.removed_at.is_(None))
+        .distinct()
+        .order_by(Session.day)
+    )
+    return tuple(session.scalars(query))
 
 
 def session_on(act: Act, member_id: str, day: date, *, label: str = "", place_id: str | None = None) -> Session:

@@ -1,0 +1,214 @@
+"""The lines of a day: each prescribed set with the load that the place makes, how likely it is, and its cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from tracker.desk import estimates, places
+from tracker.desk.places import FIXED, MadeLoad
+from tracker.desk.references import Reference, references
+from tracker.log.keeper import Log
+from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, SetRow
+from tracker.prescription.plates import Rounding
+from tracker.prescription.ramp import RampSet, ramp_of_fixed, ramp_sets
+from tracker.prescription.rounding import change_note, choose_rounding
+from tracker.prescription.substitution import Substitute, substitute
+from tracker.safety import Around, Caution, HeldBack, Person, for_test, for_working_set, held_back
+from tracker.units import Mass
+
+LESS_LIKELY, UNLIKELY = 0.90, 0.60  # a word below the first, a stronger one below the second; design choice
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedLine:
+    """One set to be done: what the coach asks, what it weighs here, how likely it is, and whether it is done."""
+
+    step_id: str  # the member's step
+    planned: PlannedSetRow
+    number: int  # which of the planned sets, 1-based
+    reference: Reference | None
+    options: tuple[Reference, ...]
+    made: MadeLoad | None
+    percent: float | None  # what the made load really is of the reference
+    chance: float | None
+    notes: tuple[str, ...]
+    done: SetRow | None
+    instead: Substitute | None = None  # other repetitions, where fixed masses can't meet the load
+    cautions: tuple[Caution, ...] = ()
+    held: HeldBack | None = None  # why it is not offered with a load
+
+    @property
+    def lift(self) -> LiftRecord:
+        return self.planned.lift
+
+    @property
+    def reps(self) -> int:
+        """Repetitions to be done: the coach's, or those that fit what is at hand."""
+        return self.instead.reps if self.instead and self.instead.reps else self.planned.reps
+
+    @property
+    def key(self) -> str:
+        """A name for this line that stays the same from one reading to the next."""
+        return f"{self.step_id}-{self.planned.id}-{self.number}"
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """Who trains, where, on which day, and what that means for care."""
+
+    log: Log
+    member: MemberRecord
+    place: PlaceRecord | None
+    day: date
+    person: Person
+    prefer: Mapping[str, str]
+
+    @property
+    def around(self) -> Around:
+        return Around(alone=self.member.alone, pins=self.place.pins if self.place else True)
+
+
+def lines_of(scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> tuple[PlannedLine, ...]:
+    """Work out every set of a step."""
+    done = {(row.planned_set_id, row.planned_round): row for row in todays if row.member_step_id == step.id}
+    histories: dict[str, estimates.LiftHistory] = {}
+    before: dict[str, int] = {}
+    lines: list[PlannedLine] = []
+    for planned in step.sets:
+        lift = planned.lift.id
+        history = histories.setdefault(lift, estimates.history(scene.log, scene.member.id, planned.lift))
+        first = before.get(lift, 0)
+        lines += _sets(scene, planned, step, history, done, first)
+        before[lift] = first + planned.sets
+    return tuple(lines)
+
+
+def ramp_of(scene: Scene, lines: tuple[PlannedLine, ...]) -> tuple[RampSet, ...]:
+    """Plan the ramp up to the first set that is not done; none where a set of that lift is done already."""
+    first = next((line for line in lines if line.done is None and line.made), None)
+    if first is None or first.made is None or any(line.done and line.lift == first.lift for line in lines):
+        return ()
+    if first.lift.implement in FIXED and scene.place is not None:
+        return ramp_of_fixed(first.made.load, places.fixed_masses(scene.place, first.lift))
+    kit = places.bar_kit(scene.member, scene.place) if first.lift.implement in ("barbell", "unasked") else None
+    return ramp_sets(first.made.load, kit) if kit else ()
+
+
+def _sets(
+    scene: Scene,
+    planned: PlannedSetRow,
+    step: MemberStepRow,
+    history: estimates.LiftHistory,
+    done: Mapping[tuple[str | None, int | None], SetRow],
+    first: int,
+) -> list[PlannedLine]:
+    options = references(history, planned.of_reps, scene.day, scene.member.unit) if planned.of_reps else ()
+    liked = scene.prefer.get(planned.lift.id)
+    chosen = next((each for each in options if each.source == liked), options[0] if options else None)
+    made, instead, notes = _weigh(scene, planned, chosen, step.ease, history)
+    of_max = _percent_of_max(history, made, scene.day)
+    held = held_back(scene.person, percent=of_max, test=planned.test)
+    if held:
+        made, instead, notes = None, None, (*notes, held.text)
+    percent = float(made.load.kg / chosen.load.kg * 100) if made and chosen and chosen.load.kg > 0 else None
+    reps = instead.reps if instead and instead.reps else planned.reps
+    return [
+        PlannedLine(
+            step.id, planned, number, chosen, options, made, percent,
+            _chance(scene, planned, history, made, reps, first + number - 1),
+            notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held,
+        )
+        for number in range(1, planned.sets + 1)
+    ]  # fmt: skip
+
+
+def _weigh(
+    scene: Scene,
+    planned: PlannedSetRow,
+    chosen: Reference | None,
+    ease: Decimal | None,
+    history: estimates.LiftHistory,
+) -> tuple[MadeLoad | None, Substitute | None, tuple[str, ...]]:
+    if planned.percent is None:
+        return None, None, ()
+    if chosen is None:
+        return None, None, (f"No {planned.of_reps}RM of {planned.lift.title} is known yet.",)
+    target = Mass(chosen.load.amount * planned.percent / 100 * (1 - (ease or Decimal(0)) / 100), chosen.load.unit)
+    if planned.lift.implement in FIXED and scene.place is not None:
+        return _fixed(scene, planned, target, chosen, history)
+    made = places.make_load(target, planned.lift, scene.member, scene.place, rounding_for(chosen, scene))
+    if made is None:
+        missing = f"Nothing here for {planned.lift.title}. Ask your coach for another way, or change the place."
+        return None, None, (missing,)
+    note = made.note or change_note(target, made.load)
+    return made, None, (note,) if note else ()
+
+
+def _fixed(
+    scene: Scene, planned: PlannedSetRow, target: Mass, chosen: Reference, history: estimates.LiftHistory
+) -> tuple[MadeLoad | None, Substitute | None, tuple[str, ...]]:
+    """Fixed masses: where none is close, the repetitions change and the reserve stays."""
+    assert scene.place is not None
+    masses = places.fixed_masses(scene.place, planned.lift)
+    rep_max = None
+    if history.model is not None:
+        now = history.model.estimate(scene.day).rep_max
+        rep_max = {n: band.estimate for n, band in now.items()}
+    found = substitute(planned.reps, masses, target=target, rep_max=rep_max, double=False)
+    if found.load is None or rep_max is None:
+        made = places.make_load(target, planned.lift, scene.member, scene.place, rounding_for(chosen, scene))
+        return made, None, tuple(note for note in (made.note if made else found.words,) if note)
+    made = places.exactly(found.load, target, planned.lift)
+    return (made, None, ()) if found.reps == planned.reps else (made, found, (found.words,))
+
+
+def _percent_of_max(history: estimates.LiftHistory, made: MadeLoad | None, day: date) -> float | None:
+    if made is None or history.model is None:
+        return None
+    return history.moved_kg(made.load, day) / history.model.estimate(day).one_rm.estimate * 100
+
+
+def _chance(
+    scene: Scene,
+    planned: PlannedSetRow,
+    history: estimates.LiftHistory,
+    made: MadeLoad | None,
+    reps: int,
+    sets_before: int,
+) -> float | None:
+    if made is None or history.model is None or planned.test or planned.rep_out:
+        return None
+    moved = history.moved_kg(made.load, scene.day)
+    return history.model.chance(moved, reps, day=scene.day, sets_before=sets_before)
+
+
+def _cautions(scene: Scene, planned: PlannedSetRow, of_max: float | None) -> tuple[Caution, ...]:
+    lift = planned.lift
+    if planned.test:
+        return for_test(lift.name, scene.person, scene.around, implement=lift.implement)
+    return for_working_set(
+        lift.name, scene.person, scene.around, percent=of_max, rep_out=planned.rep_out, implement=lift.implement
+    )
+
+
+def rounding_for(reference: Reference, scene: Scene) -> Rounding:
+    """Round down where care is due, else to the nearest."""
+    return choose_rounding(
+        source=reference.source,
+        age_days=reference.age_days(scene.day),
+        days_off=scene.person.days_off,
+        alone=scene.member.alone,
+    ).rounding
+
+
+def chance_words(chance: float | None) -> str:
+    """Say how likely a set is, with a plain word where it is less than 90 % likely and a stronger one under 60 %."""
+    if chance is None:
+        return ""
+    percent = f"{min(max(round(chance * 100), 1), 99)} %"
+    if chance < UNLIKELY:
+        return f"{percent} likely: probably too heavy today"
+    return f"{percent} likely: may not go up" if chance < LESS_LIKELY else f"{percent} likely"

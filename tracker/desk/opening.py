@@ -1,0 +1,18 @@
+"""Opens the log for whoever asks: the command line, the pages, a test."""
+
+from __future__ import annotations
+
+from tracker.log.engine import database_url
+from tracker.log.keeper import Log
+
+
+def open_log(database: str | None = None) -> Log:
+    """Open the log at a path or an SQLAlchemy URL, making it or bringing it up to date where needed.
+
+    Args:
+        database: Where it is; without it TIDEMARK_DATABASE, else a file in the user's data directory.
+
+    Raises:
+        TidemarkError: if it is newer than this program, no log at all, or can't be reached. It is left untouched.
+    """
+    return Log(database_url(database))
