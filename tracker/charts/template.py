@@ -1,7 +1,7 @@
-"""One look for all figures: light and dark, safe for colour-blind eyes, made for a phone held at arm's length.
+"""One look for all figures: the colours of the theme, light and dark, made for a phone held at arm's length.
 
-Colours are from the set of Okabe & Ito (2008, "Color Universal Design"), by which people with any of the common kinds of
-colour vision tell them apart. No figure speaks by colour alone: line style, mark or text says the same.
+No figure speaks by colour alone: line style, mark or text says the same, so that it can be read with any kind of colour
+vision and in grey. The main hues (teal, orange, violet) also differ in lightness.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ import plotly.graph_objects as go
 CONFIG: dict[str, Any] = {"displayModeBar": False, "responsive": True, "scrollZoom": False, "doubleClick": False}
 HEIGHT = 380  # px: leaves the sentence above it on the screen of a phone
 ROW_HEIGHT = 24  # px for one row of the legend
-FONT = "system-ui, sans-serif"
+FONT = "system-ui, -apple-system, 'Segoe UI', Roboto, 'Noto Sans', sans-serif"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,30 +35,30 @@ class Colours:
 
 
 LIGHT = Colours(
-    text="#1f2933",
-    faint="#d5dae0",
-    back="#ffffff",
-    estimate="#0072b2",
-    band="rgba(0, 114, 178, 0.18)",
-    hindsight="#8a3c78",
-    tested="#b34700",
-    declared="#8a5a00",
-    set="#4a5560",
-    formula="#00694d",
-    shade="rgba(90, 100, 110, 0.12)",
+    text="#1a2226",
+    faint="#cfc9bb",
+    back="#fbfaf6",
+    estimate="#0b6472",
+    band="rgba(11, 100, 114, 0.18)",
+    hindsight="#6d4c8f",
+    tested="#a84e08",
+    declared="#7a5b00",
+    set="#5d666b",
+    formula="#3a6b1f",
+    shade="rgba(93, 102, 107, 0.13)",
 )
 DARK = Colours(
-    text="#eef1f4",
-    faint="#3b4550",
-    back="#14191f",
-    estimate="#56b4e9",
-    band="rgba(86, 180, 233, 0.24)",
-    hindsight="#e6a3cb",
-    tested="#ff9a4d",
-    declared="#f0c54a",
-    set="#b6c0ca",
-    formula="#3fd0a4",
-    shade="rgba(200, 210, 220, 0.13)",
+    text="#eeebe3",
+    faint="#3c474c",
+    back="#12171a",
+    estimate="#5fbccb",
+    band="rgba(95, 188, 203, 0.24)",
+    hindsight="#b9a0da",
+    tested="#f0a45b",
+    declared="#e6cb6a",
+    set="#a9b2b6",
+    formula="#9ccf7a",
+    shade="rgba(169, 178, 182, 0.14)",
 )
 
 
