@@ -1,0 +1,184 @@
+"""The frame: who it is, what came of an act, and what happens where there is no log to open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from tests.pages.conftest import Open, words
+from tracker.components.frame import MEMBER
+from tracker.desk import people, training
+from tracker.log.keeper import Log
+from tracker.log.sets import NewSet
+from tracker.units import Mass
+
+
+@dataclass
+class Two:
+    log: Log
+    anna: str
+    bo: str
+    squat: str
+
+
+@pytest.fixture
+def two(log: Log) -> Two:
+    lift = people.add_lift(log, "squat", "barbell")
+    return Two(log, people.add_member(log, "Anna").id, people.add_member(log, "Bo", "lb").id, lift.id)
+
+
+def new_set(two: Two, load: str = "100", unit: str = "kg") -> NewSet:
+    return NewSet(two.squat, Mass(Decimal(load), unit), 5)
+
+
+def acting(page: str) -> str:
+    """Turn lines of a page into a script that draws the frame and then them."""
+    return f"""
+import os
+import streamlit as st
+from tracker.components import frame
+from tracker.components.acts import do
+frame.draw(frame.opened(os.environ["TIDEMARK_DATABASE"]))
+now = frame.here()
+{page}
+"""
+
+
+@pytest.fixture
+def script(two: Two, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setenv("TIDEMARK_DATABASE", str(two.log.url.database))
+    return lambda page: AppTest.from_string(acting(page), default_timeout=30).run()
+
+
+LOG_ONE = """
+from datetime import date
+from decimal import Decimal
+from tracker.desk import training, people
+from tracker.log.sets import NewSet
+from tracker.units import Mass
+lift = people.lifts(now.log)[0]
+load = st.text_input("Load", "100")
+def tap(token, load):
+    do(training.log_set, now.log, now.member.id, date.today(), NewSet(lift.id, Mass(Decimal(load), "kg"), 5), token=token,
+       said=lambda row: f"Saved: {row.reps} x {row.load}")
+st.button("Log", key="log", on_click=tap, args=(frame.token("free"), load))
+"""
+
+
+def sets_of(two: Two, member: str):
+    from tracker.desk import journal
+
+    return [each for entry in journal.sessions(two.log, member) for each in entry.sets]
+
+
+def test_the_address_keeps_the_member_and_one_touch_switches(two: Two, show: Open):
+    at = show(two.log, member=two.bo)
+    assert at.button_group(key="frame_member").value == two.bo
+    at.button_group(key="frame_member").set_value(two.anna).run()
+    assert at.query_params[MEMBER] in (two.anna, [two.anna])
+    assert at.button_group(key="frame_member").value == two.anna
+
+
+def test_a_member_that_is_not_in_the_log_is_nobody(two: Two, show: Open):
+    at = show(two.log, member="of another log")
+    assert at.button_group(key="frame_member").value == two.anna
+
+
+def test_a_single_member_is_named_and_needs_no_switch(log: Log, show: Open):
+    people.add_member(log, "Solo <b>Lifter</b>")
+    at = show(log)
+    assert "Solo &lt;b&gt;Lifter&lt;/b&gt;" in words(at)
+    assert not at.get("button_group")
+
+
+def test_many_members_are_chosen_from_a_list(log: Log, show: Open):
+    for name in "ABCDEFGH":
+        people.add_member(log, name)
+    assert len(show(log).selectbox(key="frame_member").options) == 8
+
+
+def test_an_empty_log_asks_who_it_is_for_and_then_shows_the_page(log: Log, show: Open):
+    at = show(log)
+    assert not people.members(log)
+    assert "log" in words(at)
+
+
+def test_saved_is_said_with_what_the_log_holds_and_undo_takes_it_back(two: Two, script):
+    at = script(LOG_ONE)
+    at.button(key="log").click().run()
+    assert "Saved: 5 x 100 kg" in words(at)
+    assert len(sets_of(two, two.anna)) == 1
+    at.button(key="frame_undo").click().run()
+    assert "Taken back: logged squat, barbell: 5 x 100 kg" in words(at)
+    assert not sets_of(two, two.anna)
+
+
+def test_what_is_refused_is_told_once_with_place_and_way_out_and_nothing_is_written(two: Two, script):
+    at = script(LOG_ONE)
+    at.text_input[0].set_value("1200").run()
+    at.button(key="log").click().run()
+    assert "Not saved. Load: 1200 kg is more than anyone lifts." in words(at)
+    assert "check the number and its unit" in words(at)
+    assert not sets_of(two, two.anna)
+    assert "1200 kg" not in words(at.run())
+
+
+@pytest.mark.parametrize(("button", "logged"), [("other", "225 lb"), ("as_is", "225 kg"), ("leave", None)])
+def test_a_load_that_looks_like_the_other_unit_waits_for_an_answer(two: Two, script, button: str, logged: str | None):
+    for _ in range(3):
+        training.log_set(two.log, two.anna, date.today(), new_set(two))
+    at = script(LOG_ONE)
+    at.text_input[0].set_value("225").run()
+    at.button(key="log").click().run()
+    assert len(sets_of(two, two.anna)) == 3
+    at.run()  # a look elsewhere does not lose the question
+    at.button(key=f"frame_{button}").click().run()
+    assert [str(row.load) for row in sets_of(two, two.anna)][3:] == ([logged] if logged else [])
+    assert "Not saved yet" not in words(at)
+
+
+def test_a_second_tap_on_the_same_button_is_the_same_set(two: Two):
+    from tracker.components.acts import token
+
+    drawn = token(two.log, two.anna, "line", shared=True)
+    for _ in range(2):
+        training.log_set(two.log, two.anna, date.today(), new_set(two), token=drawn)
+    assert len(sets_of(two, two.anna)) == 1
+    assert token(two.log, two.anna, "line", shared=True) != drawn
+
+
+def test_a_file_that_is_no_log_gives_one_clear_message(show: Open, tmp_path: Path):
+    path = tmp_path / "letter.db"
+    path.write_text("Dear diary, " * 300)
+    at = show(str(path))
+    assert len(at.error) == 1
+    assert str(path) in at.error[0].value
+    assert path.read_text().startswith("Dear diary")
+
+
+def test_a_log_of_a_newer_version_is_left_untouched(two: Two, show: Open):
+    from sqlalchemy import text
+
+    with two.log.engine.begin() as connection:
+        connection.execute(text("UPDATE alembic_version SET version_num = '9999'"))
+    at = show(two.log)
+    assert len(at.error) == 1
+    assert "newer" in at.error[0].value
+
+
+def test_the_settings_carry_the_whole_theme_and_stay_on_this_machine():
+    from streamlit import config
+
+    from tracker import app
+
+    settings = {**app.SETTINGS, **app.theme()}
+    assert settings["server.address"] == "127.0.0.1"
+    assert settings["browser.gatherUsageStats"] is False
+    assert {"theme.light.primaryColor", "theme.dark.primaryColor", "theme.font"} <= settings.keys()
+    unknown = [name for name in settings if name not in config._config_options_template]
+    assert not unknown

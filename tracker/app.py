@@ -1,0 +1,92 @@
+"""The Streamlit entry: lays out pages/, opens the log, draws the frame; and `run`, which starts the server.
+
+To add a page, write pages/NAME.py and add a line to PAGES. A page whose file is not there is left out.
+"""
+
+from __future__ import annotations
+
+import os
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import streamlit as st
+
+from tracker import asset_folder
+from tracker.errors import TidemarkError
+from tracker.log.engine import VARIABLE
+
+PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the navigation, in its order
+    ("today", "Today"),
+    ("trend", "Trend"),
+    ("weights", "Weights"),
+    ("sheet", "Sheet"),
+    ("conditioning", "Pieces"),
+    ("journal", "Journal"),
+    ("kit", "Kit"),
+    ("preferences", "Preferences"),
+)
+SETTINGS: Mapping[str, Any] = {
+    "server.address": "127.0.0.1",
+    "server.fileWatcherType": "none",
+    "browser.gatherUsageStats": False,
+    "client.toolbarMode": "minimal",
+    "client.showErrorDetails": "none",
+}
+
+
+def run(
+    database: str | None = None, *, port: int = 8501, browser: bool = True, config: Mapping[str, Any] | None = None
+) -> None:
+    """Serve the pages until stopped.
+
+    Args:
+        database: The log, a path or an SQLAlchemy URL; without it what TIDEMARK_DATABASE says, else the user's own.
+        port: Where to listen, on 127.0.0.1.
+        browser: Whether to open a browser.
+        config: Settings of Streamlit that go before ours.
+    """
+    if database:
+        os.environ[VARIABLE] = database
+    settings = {**SETTINGS, **theme(), "server.port": port, "server.headless": not browser, **(config or {})}
+    st.App(Path(__file__).resolve()).run(config=settings)
+
+
+def theme() -> dict[str, Any]:
+    """Return the theme as settings; a config file would be looked for beside the launcher, not beside this file."""
+    return dict(_flat("", tomllib.loads((Path(__file__).parent / "theme.toml").read_text(encoding="utf-8"))))
+
+
+def _flat(prefix: str, values: Mapping[str, Any]) -> list[tuple[str, Any]]:
+    found: list[tuple[str, Any]] = []
+    for key, value in values.items():
+        name = f"{prefix}{key}"
+        found += _flat(f"{name}.", value) if isinstance(value, dict) else [(name, value)]
+    return found
+
+
+def main() -> None:
+    """Draw one run of the script: frame, then page."""
+    from tracker.components import first_run, frame
+
+    st.set_page_config(page_title="Tidemark", page_icon=":material/waves:", layout="centered")
+    folder = asset_folder("pages")
+    pages = [
+        st.Page(folder / f"{name}.py", title=title, url_path=name, default=name == PAGES[0][0])
+        for name, title in PAGES
+        if (folder / f"{name}.py").is_file()
+    ]
+    page = st.navigation(pages, position="top")
+    try:
+        log = frame.opened(os.environ.get(VARIABLE, ""))
+        if frame.draw(log) is None:
+            first_run.show(log)
+        else:
+            page.run()
+    except TidemarkError as error:
+        st.error(f"{error}", icon=":material/error:")
+
+
+if __name__ == "__main__":
+    main()

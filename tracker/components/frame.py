@@ -1,0 +1,142 @@
+"""What every page stands in: the member's name in sight and switched in one touch, notices, undo, and the open log.
+
+A page begins with `now = here()` and writes through `do(...)` in a callback. The address keeps the member, so that a
+reload, a locked phone and a second device keep the place.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta
+from html import escape
+from pathlib import Path
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+import streamlit as st
+
+from tracker.components.acts import ASKED, NOTICE, Asked, Notice, answer, do, newest_act, tell, undo
+from tracker.components.acts import token as _token
+from tracker.desk import people
+from tracker.desk.opening import open_log
+from tracker.log.keeper import Log
+from tracker.log.records import MemberRecord
+
+HERE, MEMBER = "frame_here", "member"
+ONE_TOUCH = 6  # members that still fit on one line as buttons; more are chosen from a list
+UNDO_HOURS = 12  # an older act is taken back in the journal, where one sees what it was
+
+__all__ = ["Here", "do", "here", "notice_of", "opened", "tell", "token"]
+
+
+@dataclass(frozen=True, slots=True)
+class Here:
+    """The open log, whose page it is, and the day where the reader is."""
+
+    log: Log
+    member: MemberRecord
+    today: date
+
+
+@st.cache_resource(show_spinner=False)
+def opened(database: str) -> Log:
+    """Open the log once for all pages and readers."""
+    return open_log(database or None)
+
+
+def here() -> Here:
+    """Return log, member and day; in a callback those that were on screen when it was touched."""
+    return st.session_state[HERE]
+
+
+def token(key: str, *, shared: bool = False) -> str:
+    """Name what is drawn now: hand it to the act, and a second tap is the same act. See `acts.token`."""
+    now = here()
+    return _token(now.log, now.member.id, key, shared=shared)
+
+
+def today() -> date:
+    """Return the reader's date, by the clock of the browser where it is known."""
+    zone = st.context.timezone
+    try:
+        return datetime.now(ZoneInfo(zone)).date() if zone else date.today()
+    except (ZoneInfoNotFoundError, ValueError):
+        return date.today()
+
+
+def draw(log: Log) -> Here | None:
+    """Draw the frame above a page; None where the log has no member yet."""
+    st.html(f"<style>{(Path(__file__).parent / 'frame.css').read_text(encoding='utf-8')}</style>")
+    known = people.members(log)
+    if not known:
+        notice_of(None)
+        return None
+    with st.container(key="frame_head", gap="xsmall"):
+        member = _whose(known)
+        now = st.session_state[HERE] = Here(log, member, today())
+        notice_of(now)
+    _question()
+    return now
+
+
+def _whose(known: tuple[MemberRecord, ...]) -> MemberRecord:
+    """Show who it is, one touch from anybody else; the address has the last word."""
+    by_id = {each.id: each for each in known}
+    wanted = st.query_params.get(MEMBER) or st.session_state.get("frame_last_member")
+    member = by_id.get(wanted or "", known[0])
+    st.session_state["frame_member"] = member.id
+    names = {each.id: each.name for each in known}
+    if len(known) == 1:
+        st.html(f'<p class="frame-name">{escape(member.name)}</p>')
+    elif len(known) <= ONE_TOUCH:
+        st.segmented_control(
+            "Member", list(names), format_func=names.__getitem__, key="frame_member", required=True,
+            on_change=_switched, label_visibility="collapsed",
+        )  # fmt: skip
+    else:
+        st.selectbox(
+            "Member", list(names), format_func=names.__getitem__, key="frame_member", on_change=_switched,
+            label_visibility="collapsed",
+        )  # fmt: skip
+    st.session_state["frame_last_member"] = member.id
+    if st.query_params.get(MEMBER) != member.id:
+        st.query_params[MEMBER] = member.id
+    return member
+
+
+def _switched() -> None:
+    st.query_params[MEMBER] = st.session_state["frame_member"]
+    st.session_state.pop(ASKED, None)
+
+
+def notice_of(now: Here | None) -> None:
+    """Draw what came of the last act, with undo beside it as long as it is fresh."""
+    notice: Notice | None = st.session_state.pop(NOTICE, None)
+    act = newest_act(now.log, now.member.id) if now else None
+    fresh = act is not None and datetime.now(UTC) - act.at < timedelta(hours=UNDO_HOURS)
+    if not notice and not fresh:
+        return
+    with st.container(key="frame_notice_line", horizontal=True, vertical_alignment="center", wrap=False, gap="small"):
+        if notice:
+            role = "alert" if notice.kind == "error" else "status"
+            mend = f" <span>{escape(notice.mend)}</span>" if notice.mend else ""
+            mark = "Not saved. " if notice.kind == "error" else ""
+            st.html(f'<p class="notice notice-{notice.kind}" role="{role}">{mark}{escape(notice.text)}{mend}</p>')
+        elif act:
+            st.html(f'<p class="notice notice-last">Last: {escape(act.words)}</p>')
+        if now and act and fresh and not (notice and notice.kind == "error"):
+            st.button("Undo", key="frame_undo", help=f"Take back: {act.words}", on_click=undo, args=(now.log, act))
+
+
+def _question() -> None:
+    """Ask about a load that looks like the other unit; nothing is lost until it is answered."""
+    asked: Asked | None = st.session_state.get(ASKED)
+    if asked is None:
+        return
+    load = asked.slip.load
+    other = "lb" if load.unit == "kg" else "kg"
+    with st.container(border=True, key="frame_question"):
+        st.markdown(f"**Not saved yet.** {asked.slip.what}")
+        with st.container(horizontal=True):
+            st.button(f"It was {load.amount} {other}", key="frame_other", on_click=answer, args=("other unit",))
+            st.button(f"Log {load} as it is", key="frame_as_is", on_click=answer, args=("as it is",))
+            st.button("Don't log it", key="frame_leave", type="tertiary", on_click=answer, args=("leave",))
