@@ -1,0 +1,158 @@
+"""`tidemark weights`: percentages of a reference max into loads that the kit can make."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from tracker.cli.options import database_option, json_option
+from tracker.cli.output import say_json, say_table
+from tracker.errors import BadInputError
+from tracker.prescription.kit import BarKit, parse_pairs
+from tracker.prescription.wave import ReferenceMax, WorkingSet, common_kit, parse_reference, parse_wave, working_sets
+from tracker.units import Mass, parse_mass, plain
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tracker.prescription.plates import Rounding
+
+MOST_SETS = 200  # in one answer; more is a slip of the finger
+
+
+@click.command()
+@click.option(
+    "--reference", required=True, metavar="nRM=LOAD", help="The rep-max the percentages refer to: 3RM=92.5kg."
+)
+@click.option("--wave", required=True, metavar="SETS", help='Sets x repetitions @ percent: "1x4@72, 1x4@77, 3x4@82".')
+@click.option("--bar", metavar="LOAD", help="The empty bar: 20kg. Its unit is the unit of the answer.")
+@click.option(
+    "--pairs", metavar="DISCS", help='mass:pairs at hand, "25:1 20:1 2.5:1"; a mass alone is as many as needed.'
+)
+@click.option("--place", metavar="NAME", help="Take bar and discs of a place in the log.")
+@click.option("--rounding", type=click.Choice(["nearest", "down"]), default="nearest", show_default=True)
+@click.option("--member", metavar="NAME", help="With --lift: say how likely each set is for this member of the log.")
+@click.option("--lift", metavar="NAME", help="With --member: the lift, such as 'front squat, barbell'.")
+@database_option
+@json_option
+def weights(
+    reference: str,
+    wave: str,
+    bar: str | None,
+    pairs: str | None,
+    place: str | None,
+    rounding: Rounding,
+    member: str | None,
+    lift: str | None,
+    as_json: bool,
+) -> None:
+    """Turn percentages of a rep-max into loads that your kit can make.
+
+    Without --bar and --pairs it is a 20 kg bar with common discs, or a 45 lb bar for a reference in pounds. Half-way
+    between two loads goes down. A load that the kit can't make is the closest it can, and says so.
+    """
+    given = parse_reference(reference, where="--reference")
+    wanted = parse_wave(wave, where="--wave")
+    if sum(each.sets for each in wanted) > MOST_SETS:
+        raise BadInputError(
+            f"That is more than {MOST_SETS} sets.", where="--wave", mend="Ask for one session at a time."
+        )
+    kit = _kit(given, bar, pairs, place)
+    sets = working_sets(given, wanted, kit, rounding)
+    chances = _chances(sets, member, lift)
+    if as_json:
+        say_json({"reference": _reference(given), "sets": _records(sets, chances)})
+    else:
+        _say(given, kit, sets, chances)
+
+
+def _kit(given: ReferenceMax, bar: str | None, pairs: str | None, place: str | None) -> BarKit:
+    if place is not None:
+        if bar or pairs is not None:
+            raise BadInputError(
+                "The kit is given twice.", where="--place", mend="Leave out --bar and --pairs, or --place."
+            )
+        return _kit_of_place(place)
+    bare = common_kit(given.load.unit) if bar is None else _with_bar(parse_mass(bar, where="--bar"))
+    return bare if pairs is None else replace(bare, discs=parse_pairs(pairs, bare.unit, where="--pairs"))
+
+
+def _with_bar(bar: Mass) -> BarKit:
+    try:
+        return replace(common_kit(bar.unit), bar=bar)
+    except BadInputError as err:
+        raise BadInputError(err.what, where="--bar", mend=err.mend) from None
+
+
+def _kit_of_place(name: str) -> BarKit:
+    from tracker.cli.options import with_log
+    from tracker.desk import places
+
+    known = places.places(with_log())
+    found = next((each for each in known if each.name.casefold() == " ".join(name.split()).casefold()), None)
+    if found is None:
+        names = ", ".join(each.name for each in known) or "none yet"
+        raise BadInputError(f"There is no place {name}.", where="--place", mend=f"The log has: {names}.")
+    kit = places.kit_with(found, next(iter(found.of_kind("bar")), None))
+    if kit is None:
+        raise BadInputError(f"{found.name} has no bar.", where="--place", mend="Name another place, or give --bar.")
+    return kit
+
+
+def _chances(sets: Sequence[WorkingSet], member: str | None, lift: str | None) -> list[float | None]:
+    """How likely each set is, in turn, where the log has an estimate for the member."""
+    if member is None and lift is None:
+        return [None] * len(sets)
+    if lift is None:
+        raise BadInputError("Which lift is it?", where="--lift", mend="Give --member and --lift together.")
+    from datetime import date
+
+    from tracker.cli.options import lift_named, member_named, with_log
+    from tracker.desk import estimates
+
+    log = with_log()
+    history = estimates.history(log, member_named(log, member).id, lift_named(log, lift))
+    if history.model is None:
+        return [None] * len(sets)
+    today, model = date.today(), history.model
+    moved = [history.moved_kg(Mass(each.load, each.unit), today) for each in sets]
+    return [
+        model.chance(kg, each.reps, day=today, sets_before=before)
+        for before, (kg, each) in enumerate(zip(moved, sets, strict=True))
+    ]
+
+
+def _reference(given: ReferenceMax) -> dict[str, object]:
+    return {"reps": given.reps, "load": float(given.load.amount), "unit": given.load.unit, "source": given.source}
+
+
+def _records(sets: Sequence[WorkingSet], chances: Sequence[float | None]) -> list[dict[str, Any]]:
+    return [
+        each.as_record() | ({} if chance is None else {"chance": chance})
+        for each, chance in zip(sets, chances, strict=True)
+    ]
+
+
+def _say(given: ReferenceMax, kit: BarKit, sets: Sequence[WorkingSet], chances: Sequence[float | None]) -> None:
+    click.echo(f"{given.reps}RM {given.load}, {given.source}; bar {kit.bar}")
+    likely = any(chance is not None for chance in chances)
+    heading = ["set", "reps", "asked", "target", "load", "really", *(["chance"] if likely else []), "each side"]
+    rows = [
+        [
+            str(each.set), str(each.reps), f"{plain(each.percent)} %", f"{plain(round(each.target, 1))} {each.unit}",
+            f"{plain(each.load)} {each.unit}", f"{each.actual_percent:.1f} %",
+            *(["" if chance is None else f"{chance:.0%}"] if likely else []), _discs(each),
+        ]
+        for each, chance in zip(sets, chances, strict=True)
+    ]  # fmt: skip
+    say_table(heading, rows, words=(len(heading) - 1,))
+    for note in dict.fromkeys(each.note for each in sets if each.note):
+        click.echo(f"Note: {note}")
+
+
+def _discs(each: WorkingSet) -> str:
+    same = all(disc.unit == each.unit for disc in each.per_side)
+    words = [plain(disc.amount) if same else str(disc) for disc in each.per_side]
+    return " + ".join(words) or "empty bar"
