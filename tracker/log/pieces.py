@@ -1,0 +1,105 @@
+"""Conditioning pieces, their options, and the sessions of waves that they belong to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from sqlalchemy import Select, func, select
+from sqlalchemy.orm import Session as OrmSession
+
+from tracker.conditioning.piece_record import piece_from, record_of, task_from, task_record
+from tracker.conditioning.pieces import Piece, Task
+from tracker.log import models
+from tracker.log.keeper import Act
+from tracker.log.models import PieceOption, StepPiece, now
+
+
+@dataclass(frozen=True, slots=True)
+class PieceRow:
+    """A piece of the log; `piece` carries the options that were added later, after the coach's own."""
+
+    id: str
+    piece: Piece
+
+
+def pieces(session: OrmSession, member_id: str | None = None) -> tuple[PieceRow, ...]:
+    """List the pieces by title; with a member, their own options come after the coach's."""
+    query = select(models.Piece).where(models.Piece.removed_at.is_(None)).order_by(models.Piece.title)
+    return _piece_rows(session, query, member_id)
+
+
+def piece(session: OrmSession, piece_id: str, member_id: str | None = None) -> PieceRow | None:
+    """Return one piece, also one that is no longer given out: its scores refer to it."""
+    found = _piece_rows(session, select(models.Piece).where(models.Piece.id == piece_id), member_id)
+    return found[0] if found else None
+
+
+def pieces_of_step(session: OrmSession, step_id: str, member_id: str | None = None) -> tuple[PieceRow, ...]:
+    """List the pieces of one session of a wave, in the coach's order."""
+    query = (
+        select(models.Piece)
+        .join(StepPiece, StepPiece.piece_id == models.Piece.id)
+        .where(StepPiece.step_id == step_id)
+        .order_by(StepPiece.position)
+    )
+    return _piece_rows(session, query, member_id)
+
+
+def _piece_rows(session: OrmSession, query: Select[models.Piece], member_id: str | None) -> tuple[PieceRow, ...]:
+    rows = session.scalars(query).all()
+    added: dict[str, list[PieceOption]] = {}
+    wanted = select(PieceOption).where(
+        PieceOption.piece_id.in_([row.id for row in rows]),
+        PieceOption.removed_at.is_(None),
+        PieceOption.member_id.is_(None) | (PieceOption.member_id == member_id),
+    )
+    for option in session.scalars(wanted.order_by(PieceOption.member_id.is_not(None), PieceOption.position)):
+        added.setdefault(option.piece_id, []).append(option)
+    return tuple(PieceRow(row.id, _with_options(row, added.get(row.id, []))) for row in rows)
+
+
+def _with_options(row: models.Piece, added: list[PieceOption]) -> Piece:
+    found = piece_from(row.definition)
+    tasks = list(found.tasks)
+    for option in added:
+        if option.task < len(tasks):
+            task = tasks[option.task]
+            more = task_from(option.definition, where=found.title)
+            tasks[option.task] = replace(task, options=(*task.options, more))
+    return replace(found, tasks=tuple(tasks))
+
+
+def add_piece(act: Act, piece: Piece) -> str:
+    """Add a piece and return its id."""
+    row = models.Piece(title=piece.title, kind=piece.kind, cap_s=piece.cap_s, definition=record_of(piece))
+    act.session.add(row)
+    act.session.flush()
+    return row.id
+
+
+def remove_piece(act: Act, piece_id: str) -> None:
+    """Stop giving a piece out; its scores stay."""
+    act.session.get_one(models.Piece, piece_id).removed_at = now()
+    act.session.flush()
+
+
+def put_piece_into_step(act: Act, step_id: str, piece_id: str) -> None:
+    """Let a piece belong to a session of a wave, after those that do already."""
+    last = act.session.scalar(select(func.max(StepPiece.position)).where(StepPiece.step_id == step_id))
+    act.session.add(StepPiece(step_id=step_id, piece_id=piece_id, position=0 if last is None else last + 1))
+    act.session.flush()
+
+
+def add_option(act: Act, piece_id: str, task: int, option: Task, member_id: str | None = None) -> str:
+    """Add an alternative to one movement of a piece: the coach's for all, or one member's own."""
+    of_task = select(func.count()).where(PieceOption.piece_id == piece_id, PieceOption.task == task)
+    row = PieceOption(
+        piece_id=piece_id,
+        task=task,
+        position=act.session.scalar(of_task) or 0,
+        member_id=member_id,
+        definition=task_record(option),
+    )
+    act.session.add(row)
+    act.session.flush()
+    return row.id
