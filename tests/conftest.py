@@ -14,7 +14,12 @@ if TYPE_CHECKING:
 
     from tracker.log.keeper import Log
 
-settings.register_profile("steady", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture])
+settings.register_profile(
+    "steady",
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
+)
 settings.load_profile("steady")
 
 
@@ -38,3 +43,28 @@ def log(tmp_path: Path) -> Iterator[Log]:
 def must_not_skip() -> bool:
     """In CI a browser or server test that finds nothing to run on fails."""
     return bool(os.environ.get("CI"))
+
+
+@pytest.fixture(scope="session")
+def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo's log, made once for all tests of a process; copy it before writing to it."""
+    from tracker.desk import demo
+    from tracker.desk.opening import open_log
+
+    path = tmp_path_factory.mktemp("demo") / "demo.db"
+    opened = open_log(str(path))
+    demo.fill(opened)
+    opened.close()
+    return path
+
+
+@pytest.fixture
+def demo_log(demo_file: Path, tmp_path: Path) -> Iterator[Log]:
+    """A copy of the demo's log, to be written to."""
+    import shutil
+
+    from tracker.desk.opening import open_log
+
+    opened = open_log(str(shutil.copy(demo_file, tmp_path / "demo.db")))
+    yield opened
+    opened.close()

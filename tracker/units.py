@@ -96,6 +96,8 @@ def parse_mass(text: str, *, unit: Unit | None = None, where: str = "") -> Mass:
 
 def check_load(mass: Mass, *, where: str = "", assistance: bool = False) -> Mass:
     """Return `mass` if it can be a load: above zero (or, where the body is lifted, any sign) and at most 1,000 kg."""
+    if not mass.amount.is_finite():
+        raise BadInputError(f"{mass.amount} is not a number.", where=where, mend="Write digits, such as 92.5.")
     if abs(mass.kg) > MOST_KG:
         raise BadInputError(
             f"{mass} is more than anyone lifts.",

@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 from itertools import groupby
 
 from sqlalchemy import select
 
+from tracker.desk import training
+from tracker.desk.people import check_day
+from tracker.errors import BadInputError
+from tracker.log import members as log_members
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
+from tracker.log.keeper import Log, undo
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow, SessionRow, SetRow
+
+
+MOST_REASON = 200  # letters
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,3 +62,66 @@ def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
                 row.act_id, row.act, row.at, row.undone_by is not None, (known.records if known else 0) + 1
             )
     return tuple(found.values())[:limit]
+
+
+def undo_act(log: Log, act_id: str) -> str:
+    """Take one act of the history back, and return its words.
+
+    Raises:
+        TidemarkError: if it was taken back before, or a later act touched the same record.
+    """
+    return undo(log, act_id)
+
+
+def leave_out(log: Log, set_id: str, reason: str) -> SetRow:
+    """Leave a set out of the estimate, with the reason.
+
+    Raises:
+        BadInputError: if no reason is given or the set is gone.
+    """
+    reason = " ".join(reason.split())
+    if not reason:
+        raise BadInputError(
+            "A set is left out for a reason.", where="reason", mend="Say why the estimate must not read it."
+        )
+    if len(reason) > MOST_REASON:
+        raise BadInputError("The reason is too long.", where="reason", mend=f"Use at most {MOST_REASON} letters.")
+    return _left_out(log, set_id, reason)
+
+
+def take_in_again(log: Log, set_id: str) -> SetRow:
+    """Let the estimate read a set again that was left out."""
+    return _left_out(log, set_id, None)
+
+
+def _left_out(log: Log, set_id: str, reason: str | None) -> SetRow:
+    with log.reading() as session:
+        row = log_sets.one_set(session, set_id)
+    if row is None or row.removed_at:
+        raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
+    return training.mend_set(log, set_id, replace(training.as_new(row), left_out=reason), sure=True)
+
+
+def move_session(log: Log, session_id: str, member_id: str, day: date) -> int:
+    """Give all sets of a session to the member who did them, or to the day they were done; return how many moved.
+
+    Rating, minutes and note go along where the other session has none of them.
+
+    Raises:
+        BadInputError: if the session or the member is gone, nothing would change, or the day can't be.
+    """
+    check_day(day)
+    with log.reading() as session:
+        source = log_sessions.one_session(session, session_id)
+        target = log_members.member(session, member_id)
+        if source is None or target is None:
+            raise BadInputError("This session is not in the log any more.", where="session", mend="Reload the page.")
+        sets = log_sets.sets_of(session, source.member_id, since=source.day, until=source.day)
+    if (source.member_id, source.day) == (member_id, day):
+        raise BadInputError("The session is there already.", where="session", mend="Choose another member or day.")
+    mine = sorted((row for row in sets if row.session_id == session_id), key=lambda row: row.position)
+    with log.act(f"moved a session of {len(mine)} sets to {target.name}, {day.isoformat()}", source.member_id) as act:
+        for row in mine:
+            log_sets.move_set(act, row.id, member_id, day)
+        log_sessions.carry_over(act, session_id, log_sets.session_on(act, member_id, day).id)
+    return len(mine)

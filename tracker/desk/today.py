@@ -142,7 +142,7 @@ def repeat(log: Log, member_id: str, step: MemberStepRow, due: date) -> None:
 
 def ease_off(log: Log, member_id: str, step: MemberStepRow, percent: Decimal | None) -> None:
     """Take some percent off all loads of a step, or take that back."""
-    if percent is not None and not 0 < percent <= 50:
+    if percent is not None and not (percent.is_finite() and 0 < percent <= 50):
         raise BadInputError(f"{percent} % off can't be.", where="ease off", mend="Choose 1 to 50 %.")
     with log.act(f"eased off {step.title}" if percent else f"full loads again in {step.title}", member_id) as act:
         log_waves.set_ease(act, step.id, percent)

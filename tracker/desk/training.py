@@ -36,6 +36,10 @@ class UnitSlipError(TidemarkError):
         self.load, self.usual = load, usual
 
 
+def _reserve_can_be(rir: Decimal) -> bool:
+    return rir.is_finite() and 0 <= rir <= 20 and rir * 2 == int(rir * 2)
+
+
 def check_set(new: NewSet, lift: LiftRecord) -> NewSet:
     """Return `new` if it can have happened.
 
@@ -53,7 +57,7 @@ def check_set(new: NewSet, lift: LiftRecord) -> NewSet:
             where="repetitions",
             mend="If the first one failed, say missed.",
         )
-    if new.rir is not None and not (Decimal(0) <= new.rir <= 20 and new.rir * 2 == int(new.rir * 2)):
+    if new.rir is not None and not _reserve_can_be(new.rir):
         raise BadInputError(
             f"{new.rir} repetitions in reserve can't be.",
             where="in reserve",
