@@ -14,10 +14,10 @@ from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
+from tracker.log import waves as log_waves
 from tracker.log.keeper import Log, undo
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow, SessionRow, SetRow
-
 
 MOST_REASON = 200  # letters
 
@@ -123,5 +123,7 @@ def move_session(log: Log, session_id: str, member_id: str, day: date) -> int:
     with log.act(f"moved a session of {len(mine)} sets to {target.name}, {day.isoformat()}", source.member_id) as act:
         for row in mine:
             log_sets.move_set(act, row.id, member_id, day)
+        for step in {row.member_step_id for row in mine if row.member_step_id}:
+            log_waves.set_state(act, step, "planned")  # it was not this member, or not that day
         log_sessions.carry_over(act, session_id, log_sets.session_on(act, member_id, day).id)
     return len(mine)

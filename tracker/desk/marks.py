@@ -87,7 +87,7 @@ def curve(
     they can be. Where the body is lifted the chart, which is of the whole load, is left out.
     """
     history = estimates.history(log, member.id, lift)
-    if history.model is None or history.sets and history.sets[0].day > day:
+    if history.model is None or (history.sets and history.sets[0].day > day):
         return ()
     shown: Unit = unit or member.unit
     known = history.model.estimate(max(day, history.model.trend()[0].day)).rep_max
