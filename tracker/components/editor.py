@@ -1,0 +1,146 @@
+"""Says how a set went: load with plus and minus of what stands here, repetitions, what was left, and how it ended."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from typing import Literal
+
+import streamlit as st
+
+from tracker.components.acts import tell
+from tracker.components.words import OUTCOMES
+from tracker.desk import places
+from tracker.desk.training import MOST_REPS
+from tracker.errors import TidemarkError
+from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
+from tracker.log.sets import NewSet
+from tracker.strength.records import Kind
+from tracker.units import Mass, Unit, parse_mass, plain
+
+RIR = ("0", "1", "2", "3", "4", "5", "6+")
+KINDS: Mapping[Kind, str] = {"work": "Working set", "ramp": "Ramp set", "test": "Test of a max"}
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """Whose set it is and what stands where they train."""
+
+    lift: LiftRecord
+    member: MemberRecord
+    place: PlaceRecord | None
+    unit: Unit
+
+
+def draw(
+    key: str, start: NewSet, scene: Scene, *, label: str, on_log: Callable[[NewSet], None], kinds: bool = False
+) -> None:
+    """Draw the fields, filled with `start`, and a button that hands back what they say.
+
+    Args:
+        key: Names the set that is edited; another key is another set.
+        start: What the fields say at first.
+        scene: Whose it is, and where.
+        label: What the button says.
+        on_log: Called with the set in a callback; fields that can't be read leave a notice instead.
+        kinds: Whether to ask if it was a ramp set or a test.
+    """
+    _fill(key, start)
+    _load(key, scene)
+    st.number_input("Repetitions", 0, MOST_REPS, step=1, key=f"{key}_reps", help="Those that were completed.")
+    st.pills("Repetitions left (RIR)", RIR, key=f"{key}_rir", help="How many more you had in you. Blank is not zero.")
+    st.segmented_control(
+        "How it ended", tuple(OUTCOMES), format_func=OUTCOMES.__getitem__, key=f"{key}_outcome", required=True,
+        help="Missed: the next repetition was tried and failed. Cut short: ended for another reason.",
+    )  # fmt: skip
+    if kinds:
+        st.segmented_control(
+            "What it was", tuple(KINDS), format_func=KINDS.__getitem__, key=f"{key}_kind", required=True
+        )
+    st.button(
+        label, type="primary", width="stretch", key=f"{key}_log", on_click=_hand_back, args=(key, start, scene, on_log)
+    )
+
+
+def forget(key: str) -> None:
+    """Empty the fields, so that they are filled afresh."""
+    for each in ("load", "reps", "rir", "outcome", "kind", "body"):
+        st.session_state.pop(f"{key}_{each}", None)
+
+
+def _fill(key: str, start: NewSet) -> None:
+    state = st.session_state
+    state.setdefault(f"{key}_load", plain(start.load.amount))
+    state.setdefault(f"{key}_reps", start.reps)
+    state.setdefault(f"{key}_outcome", start.outcome)
+    state.setdefault(f"{key}_kind", start.kind)
+    state.setdefault(f"{key}_rir", _rir_shown(start.rir))
+
+
+def _rir_shown(rir: Decimal | None) -> str | None:
+    return None if rir is None else "6+" if rir >= 6 else str(int(rir))
+
+
+def _load(key: str, scene: Scene) -> None:
+    """Draw the load between minus and plus; each says by how much."""
+    name = {"body": "Added load"}.get(scene.lift.implement, "Load of each" if scene.lift.implements > 1 else "Load")
+    lighter, heavier = _near(key, scene)
+    with st.container(key=f"{key}_load_line", horizontal=True, vertical_alignment="bottom", wrap=False, gap="small"):
+        _step(key, "−", lighter, scene)
+        st.text_input(f"{name}, {scene.unit}", key=f"{key}_load", max_chars=20)
+        _step(key, "+", heavier, scene)
+    if scene.lift.body:
+        st.text_input(
+            f"Body mass, {scene.unit}", key=f"{key}_body", max_chars=20, placeholder="as last time",
+            help="Blank: the newest one in the log.",
+        )  # fmt: skip
+
+
+def _near(key: str, scene: Scene) -> tuple[Mass | None, Mass | None]:
+    try:
+        load = parse_mass(st.session_state[f"{key}_load"], unit=scene.unit)
+        return places.next_loads(load, scene.lift, scene.member, scene.place)
+    except TidemarkError:
+        return None, None  # the field says no load yet; the button says so when it is pressed
+
+
+def _step(key: str, sign: Literal["−", "+"], to: Mass | None, scene: Scene) -> None:
+    by = ""
+    if to is not None:
+        here = parse_mass(st.session_state[f"{key}_load"], unit=scene.unit)
+        by = f" {plain(abs(round(to.to(scene.unit) - here.to(scene.unit), 2)))}"
+    word = "lighter" if sign == "−" else "heavier"
+    st.button(
+        f"{sign}{by}", key=f"{key}_{word}", disabled=to is None, on_click=_put, args=(key, to, scene.unit),
+        help=f"{to}: the next {word} load that stands here" if to else f"Nothing {word} stands here",
+    )  # fmt: skip
+
+
+def _put(key: str, load: Mass, unit: Unit) -> None:
+    st.session_state[f"{key}_load"] = plain(load.amount) if load.unit == unit else str(load)
+
+
+def _hand_back(key: str, start: NewSet, scene: Scene, on_log: Callable[[NewSet], None]) -> None:
+    try:
+        new = _read(key, start, scene)
+    except TidemarkError as error:
+        tell(error)
+        return
+    on_log(new)
+
+
+def _read(key: str, start: NewSet, scene: Scene) -> NewSet:
+    state = st.session_state
+    load = parse_mass(state[f"{key}_load"], unit=scene.unit, where="load")
+    typed = (state.get(f"{key}_body") or "").strip()
+    body = parse_mass(typed, unit=scene.unit, where="body mass") if typed else None
+    if body is None and start.body_mass is not None:
+        body = Mass(start.body_mass, start.load.unit)
+    rir = state.get(f"{key}_rir")
+    untouched = rir == _rir_shown(start.rir)  # a half, or eight, is not shown as such and stays
+    return replace(
+        start, load=load, reps=int(state[f"{key}_reps"] or 0), body_mass=round(body.to(load.unit), 1) if body else None,
+        rir=start.rir if untouched else None if rir is None else Decimal(rir.removesuffix("+")),
+        outcome=state[f"{key}_outcome"] or "done", kind=state.get(f"{key}_kind") or start.kind,
+    )  # fmt: skip

@@ -1,0 +1,45 @@
+"""Writes sets for the pages, in callbacks, and says what the log then holds."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+from tracker.components.acts import do
+from tracker.components.frame import here
+from tracker.components.words import set_words
+from tracker.desk import people, training
+from tracker.log.records import SetRow
+from tracker.log.sets import NewSet
+from tracker.units import Mass
+
+
+def log_set(new: NewSet, day: date, token: str) -> bool:
+    """Log a set for the member on screen; a body mass that was typed is kept with its day as well."""
+    now = here()
+    if new.body_mass is not None and not do(
+        people.weigh, now.log, now.member.id, day, Mass(new.body_mass, new.load.unit)
+    ):
+        return False
+    return do(training.log_set, now.log, now.member.id, day, new, token=token, said=_saved)
+
+
+def mend_set(row: SetRow, new: NewSet) -> bool:
+    """Give a set other values."""
+    return do(training.mend_set, here().log, row.id, new, said=_saved)
+
+
+def say_left(row: SetRow, rir: str | None) -> bool:
+    """Add to a set how many repetitions were left."""
+    left = None if rir is None else Decimal(rir.removesuffix("+"))
+    return mend_set(row, replace(training.as_new(row), rir=left))
+
+
+def remove_set(row: SetRow) -> bool:
+    """Remove a set; undo brings it back."""
+    return do(training.remove_set, here().log, row.id, said=f"Removed: {set_words(row)}")
+
+
+def _saved(row: SetRow) -> str:
+    return f"Saved: {set_words(row)}"

@@ -1,0 +1,56 @@
+"""How sets and days are said on every page: with their unit, in the trade's words, and so that no date is misread."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+from tracker.log.records import LiftRecord, SetRow
+from tracker.strength.records import Outcome
+from tracker.units import Mass, plain
+
+OUTCOMES: dict[Outcome, str] = {"done": "Done", "missed": "Missed", "cut": "Cut short"}
+
+
+def load_words(load: Mass, lift: LiftRecord) -> str:
+    """Say a load as the trade does: the whole bar, each of two, or what is added to the body."""
+    if lift.body:
+        if load.amount == 0:
+            return "body mass"
+        sign = "+" if load.amount > 0 else "−"
+        return f"body {sign} {plain(abs(load.amount))} {load.unit}"
+    return f"{lift.implements} × {load}" if lift.implements > 1 else str(load)
+
+
+def reps_words(reps: int, lift: LiftRecord) -> str:
+    return f"{reps} a side" if lift.per_side else str(reps)
+
+
+def set_words(row: SetRow) -> str:
+    """Say one set: `4 × 60 kg, 2 left`, `missed after 3 × 70 kg`."""
+    said = f"{reps_words(row.reps, row.lift)} × {load_words(row.load, row.lift)}"
+    if row.outcome == "missed":
+        said = f"missed after {said}"
+    elif row.outcome == "cut":
+        said = f"cut short after {said}"
+    left = f", {rir_words(row.rir)}" if row.rir is not None else ""
+    kind = {"ramp": ", ramp", "test": ", test"}.get(row.kind, "")
+    return f"{said}{left}{kind}"
+
+
+def rir_words(rir: Decimal) -> str:
+    return "6 or more left" if rir >= 6 else "none left" if rir == 0 else f"{plain(rir)} left"
+
+
+def day_words(day: date, today: date) -> str:
+    """Name a day as near as it is: today, yesterday, `Wed 25 Nov`, `Mon 3 Mar 2025`."""
+    away = (today - day).days
+    if away in (0, 1, -1):
+        return {0: "today", 1: "yesterday", -1: "tomorrow"}[away]
+    year = f" {day.year}" if day.year != today.year else ""
+    return f"{day:%a} {day.day} {day:%b}{year}"
+
+
+def first_up(text: str) -> str:
+    """Begin a sentence."""
+    return text[:1].upper() + text[1:]
