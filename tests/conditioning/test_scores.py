@@ -3,6 +3,7 @@
 import json
 from contextlib import suppress
 from dataclasses import replace
+from decimal import Decimal
 
 import pytest
 from hypothesis import given, settings
@@ -208,11 +209,34 @@ def test_swaps_take_the_coachs_option_or_keep_the_count(ladder_piece, day):
     assert [task.movement for task in score.tasks] == ["kettlebell swing", "lunge", "push-up from the knees"]
     assert swap_words(score) == (
         "push-up from the knees instead of hand-release push-up",
-        "kettlebell swing, 12 kg instead of kettlebell swing, 16 kg",
+        "kettlebell swing, 12 kg instead of 16 kg",
         "lunge instead of box step-over",
     )
     with pytest.raises(BadInputError, match="swaps no movement"):
         parse_swaps(ladder_piece, "bench press -> push-up")
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("hand-release push-up -> push-up, hands on a box", "push-up, hands on a box, 60 cm high instead of hand-release push-up"),
+        ("hand-release push-up -> push-up, hands on a box, 75 cm", "push-up, hands on a box, 75 cm high instead of hand-release push-up"),
+        ("box step-over -> box step-over, 40,5 cm high", "box step-over, 40.5 cm high, which was not prescribed"),
+        ("kettlebell swing -> dumbbell swing,12,5 kg", "dumbbell swing, 12.5 kg instead of kettlebell swing"),
+        ("box step-over -> wall ball shot, 4 kg, to 250 cm", "wall ball shot, 4 kg, to 250 cm instead of box step-over"),
+        ("hand-release push-up -> push-up, with a green band", "push-up, with a green band instead of hand-release push-up"),
+    ],
+)
+def test_a_swap_says_height_target_load_and_help(ladder_piece, day, text, said):
+    raised = replace(ladder_piece.tasks[2], movement="push-up, hands on a box", height_cm=Decimal(60), options=())
+    tasks = (*ladder_piece.tasks[:2], replace(ladder_piece.tasks[2], options=(raised,)))
+    piece = replace(ladder_piece, tasks=tasks)
+    assert swap_words(parse_score(piece, day, "160", swaps=text)) == (said,)
+
+
+def test_a_swap_with_a_mark_that_says_nothing_is_refused(ladder_piece, day):
+    with pytest.raises(BadInputError, match="says nothing"):
+        parse_score(ladder_piece, day, "160", swaps="box step-over -> lunge, quickly")
 
 
 def test_a_swap_with_other_repetitions_changes_the_arithmetic(rounds_piece, day):

@@ -12,9 +12,12 @@ from tracker.conditioning.ladder import Position
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.scores import Score, Swap, capped, reached
 from tracker.conditioning.standing import standing
+from tracker.conditioning.swaps import parse_swaps, swap_words
 from tracker.conditioning.times import parse_time, time_words
 from tracker.errors import BadInputError
 from tracker.units import Unit, parse_mass
+
+__all__ = ["parse_score", "parse_swaps", "position_words", "score_words", "swap_words"]
 
 _N = r"\d{1,3}(?:,\d{3})+|\d{1,9}"
 _ONE = rf"(?:between\s+)?(?:{_N})(?:\s*(?:-|–|to|and)\s*(?:{_N}))?"
@@ -23,7 +26,6 @@ _CAP_AT = re.compile(r"(?:cap\s*,\s*(.+?)(?:\s+done)?|(.+)\s+at\s+the\s+cap)")
 _STOPPED = re.compile(r"stopped(?:\s+(?:at|after)\s+([\d:]+(?:\s*(?:s|min))?))?(?:\s*,\s*(.+))?")
 _AMOUNT = re.compile(rf"({_ONE})\s*(m|metres?|cal|calories)?")
 _KEPT = re.compile(r"(\d{1,4})\s*(?:/|of)\s*(\d{1,4})(?:\s+(?:intervals?|rounds?))?")
-_SWAP = re.compile(r"\s*(?:->|→)\s*")
 
 
 def parse_score(
@@ -72,19 +74,6 @@ def score_words(score: Score) -> str:
         return body
     at = f" at {time_words(score.time_s)}" if score.time_s else ""
     return f"stopped{at}" + (f", {body}" if body else "")
-
-
-def parse_swaps(piece: Piece, text: str, *, unit: Unit | None = None) -> tuple[Swap, ...]:
-    """Read swaps such as "toes-to-bar -> sit-up; kettlebell swing -> kettlebell swing, 12 kg".
-
-    One of the coach's options is taken with all that it says; another movement keeps the count of the one it replaces.
-    """
-    return tuple(_swap(piece, each, unit) for each in text.split(";") if each.strip())
-
-
-def swap_words(score: Score) -> tuple[str, ...]:
-    """Say each swap: "push-up from the knees instead of hand-release push-up"."""
-    return tuple(f"{_brief(swap.task)} instead of {_brief(score.piece.tasks[swap.index])}" for swap in score.swaps)
 
 
 def _read(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...], unit: Unit | None) -> Score:
@@ -153,24 +142,6 @@ def _span(text: str) -> Count:
     return Count(numbers[0], numbers[-1]) if len(numbers) > 1 else exactly(numbers[0])
 
 
-def _swap(piece: Piece, text: str, unit: Unit | None) -> Swap:
-    before, *after = _SWAP.split(text.strip(), maxsplit=1)
-    names = [task.movement.casefold() for task in piece.tasks]
-    if not after or before.strip().casefold() not in names:
-        known = ", ".join(task.movement for task in piece.tasks)
-        raise BadInputError(
-            f"{text.strip()!r} swaps no movement of {piece.title}.",
-            mend=f"Write one of {known}, then -> and the other.",
-        )
-    index = names.index(before.strip().casefold())
-    name, _, load = (part.strip() for part in after[0].partition(","))
-    old = piece.tasks[index]
-    option = next((each for each in old.options if each.movement.casefold() == name.casefold()), None)
-    same = name.casefold() == old.movement.casefold()
-    task = option or (old if same else Task(name, old.run, old.measure))
-    return Swap(index, replace(task, load=parse_mass(load, unit=unit, where=name)) if load else task)
-
-
 def _said(score: Score) -> str:
     """Say the result by itself, whatever ended it."""
     piece, total = score.piece, score.total
@@ -191,10 +162,6 @@ def _said_count(score: Score, total: Count) -> str:
     if score.positions is None:
         return f"{total} {score.unit}"
     return f"{total} reps" if total.lost else standing(score.ladder, total.low).words
-
-
-def _brief(task: Task) -> str:
-    return ", ".join(part for part in (task.movement, str(task.load) if task.load else "") if part)
 
 
 def position_words(score: Score) -> tuple[str, ...]:
