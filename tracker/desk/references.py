@@ -13,7 +13,7 @@ from tracker.strength.holds import Holds, still_holds
 from tracker.strength.records import REP_MAXES
 from tracker.units import Mass, Unit, plain
 
-Source = Literal["tested", "declared", "estimated"]
+Source = Literal["tested", "declared", "estimated", "given"]  # given: typed for this once, and not kept
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +33,8 @@ class Reference:
         """Say what it is and how old: `tested 3RM 92.5 kg, 5 weeks ago`."""
         if self.source == "estimated":
             return f"estimated {self.reps}RM {shown_load(self.load)}"
+        if self.source == "given":
+            return f"{self.reps}RM {self.load}, typed by hand"
         return f"{self.source} {self.reps}RM {self.load}, {ago(self.age_days(today))}"
 
 

@@ -6,16 +6,22 @@ from dataclasses import dataclass
 from datetime import date
 
 from tracker.desk import estimates, places
-from tracker.desk.lines import rounding_for
+from tracker.desk.lines import Scene
 from tracker.desk.places import MadeLoad
 from tracker.desk.references import Reference, references
 from tracker.desk.today import scene_of
 from tracker.errors import BadInputError
+from tracker.log import members as log_members
+from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
-from tracker.log.records import LiftRecord, MemberRecord
+from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
 from tracker.prescription.plates import Rounding
-from tracker.prescription.wave import PrescribedSets, parse_wave
-from tracker.units import Mass
+from tracker.prescription.rounding import RoundingChoice, change_note, choose_rounding
+from tracker.prescription.wave import MOST_RM, PrescribedSets, parse_wave
+from tracker.safety import Caution, HeldBack, for_working_set, held_back
+from tracker.units import Mass, Unit, check_load, parse_mass
+
+MOST_SETS = 60  # in one session; more is a slip of the finger
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +35,50 @@ class WeightLine:
     made: MadeLoad | None
     true_percent: float | None
     chance: float | None
+    note: str | None = None
+    held: HeldBack | None = None  # why no load is offered
+    cautions: tuple[Caution, ...] = ()
+
+
+def lift_choices(log: Log, member: MemberRecord) -> tuple[LiftRecord, ...]:
+    """List all lifts, those that the member did last first."""
+    with log.reading() as session:
+        done = tuple(lift for lift, _, _ in log_sets.lifts_done(session, member.id))
+        known = log_members.lifts(session)
+    ids = {lift.id for lift in done}
+    return (*done, *(lift for lift in known if lift.id not in ids))
 
 
 def options(log: Log, member: MemberRecord, lift: LiftRecord, reps: int, day: date) -> tuple[Reference, ...]:
     """List what the nRM of a lift could be taken from, the first choice first."""
     return references(estimates.history(log, member.id, lift), reps, day, member.unit)
+
+
+def typed_reference(text: str, reps: int, unit: Unit, day: date) -> Reference:
+    """Take a rep-max that was typed by hand, such as `92,5` or `205 lb`; it is used and not kept.
+
+    Raises:
+        BadInputError: if it is no load, or no rep-max can have so many repetitions.
+    """
+    if not 1 <= reps <= MOST_RM:
+        raise BadInputError(f"A {reps}RM can't be.", where="reference", mend=f"Choose 1 to {MOST_RM} repetitions.")
+    load = check_load(parse_mass(text, unit=unit, where="reference max"), where="reference max")
+    return Reference(reps, load, "given", day)
+
+
+def rounding_choice(log: Log, member: MemberRecord, reference: Reference, day: date) -> RoundingChoice:
+    """Say which way to round here and now, with every reason for it."""
+    scene = scene_of(log, member, places.place_of(log, member), day, {})
+    return _choice(scene, reference)
+
+
+def _choice(scene: Scene, reference: Reference) -> RoundingChoice:
+    return choose_rounding(
+        source=reference.source,
+        age_days=reference.age_days(scene.day),
+        days_off=scene.person.days_off,
+        alone=scene.member.alone,
+    )
 
 
 def weights(
@@ -52,21 +97,64 @@ def weights(
         BadInputError: if the wave can't be read; it says where.
     """
     wanted: tuple[PrescribedSets, ...] = parse_wave(wave)
-    if sum(each.sets for each in wanted) > 60:
-        raise BadInputError("That is more than 60 sets.", where="wave", mend="Ask for one session at a time.")
+    if sum(each.sets for each in wanted) > MOST_SETS:
+        raise BadInputError(f"That is more than {MOST_SETS} sets.", where="wave", mend="Ask for one session at a time.")
     place = places.place_of(log, member)
+    scene = scene_of(log, member, place, day, {})
     history = estimates.history(log, member.id, lift)
-    how = rounding or rounding_for(reference, scene_of(log, member, place, day, {}))
+    how = rounding or _choice(scene, reference).rounding
     lines: list[WeightLine] = []
     for each in wanted:
-        target = Mass(reference.load.amount * each.percent / 100, reference.load.unit)
-        made = places.make_load(target, lift, member, place, how)
-        for _ in range(each.sets):
-            chance = None
-            if made and history.model is not None:
-                chance = history.model.chance(
-                    history.moved_kg(made.load, day), each.reps, day=day, sets_before=len(lines)
-                )
-            true = float(made.load.kg / reference.load.kg * 100) if made else None
-            lines.append(WeightLine(len(lines) + 1, each.reps, float(each.percent), target, made, true, chance))
+        lines += _sets(scene, lift, history, reference, each, how, len(lines))
     return tuple(lines)
+
+
+def _sets(
+    scene: Scene,
+    lift: LiftRecord,
+    history: estimates.LiftHistory,
+    reference: Reference,
+    asked: PrescribedSets,
+    how: Rounding,
+    before: int,
+) -> list[WeightLine]:
+    target = Mass(reference.load.amount * asked.percent / 100, reference.load.unit)
+    made = places.make_load(target, lift, scene.member, scene.place, how)
+    true = float(made.load.kg / reference.load.kg * 100) if made and reference.load.kg > 0 else None
+    of_max = _percent_of_max(history, made, scene.day, true, reference)
+    held = held_back(scene.person, percent=of_max)
+    note = held.text if held else _note(target, made, lift, scene.place)
+    cautions = for_working_set(lift.name, scene.person, scene.around, percent=of_max, implement=lift.implement)
+    made, true = (None, None) if held else (made, true)
+    return [
+        WeightLine(
+            before + number, asked.reps, float(asked.percent), target, made, true,
+            _chance(history, made, asked.reps, scene.day, before + number - 1), note, held, cautions,
+        )
+        for number in range(1, asked.sets + 1)
+    ]  # fmt: skip
+
+
+def _percent_of_max(
+    history: estimates.LiftHistory, made: MadeLoad | None, day: date, true: float | None, reference: Reference
+) -> float | None:
+    """Return the load in per cent of the 1RM; without an estimate that of the reference max, which is never less."""
+    if made is None or true is None:
+        return None
+    if history.model is None or (history.sets[:1] and history.sets[0].day > day):
+        return true
+    return history.moved_kg(made.load, day) / history.model.estimate(day).one_rm.estimate * 100
+
+
+def _note(target: Mass, made: MadeLoad | None, lift: LiftRecord, place: PlaceRecord | None) -> str | None:
+    if made is not None:
+        return made.note or change_note(target, made.load)
+    where = f"{place.name} has" if place else "There is"
+    return f"{where} nothing for {lift.title}. Ask your coach for another way, or change the place."
+
+
+def _chance(history: estimates.LiftHistory, made: MadeLoad | None, reps: int, day: date, before: int) -> float | None:
+    if made is None or history.model is None:
+        return None
+    moved = history.moved_kg(made.load, day)
+    return history.model.chance(moved, reps, day=day, sets_before=before) if moved > 0 else None
