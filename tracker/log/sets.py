@@ -177,11 +177,12 @@ def sessions_of(
 
 
 def training_days(session: OrmSession, member_id: str, until: date) -> tuple[date, ...]:
-    """List the days up to `until` on which a member did a set, oldest first."""
+    """List the days up to `until` on which a member did a set or rated a session, oldest first."""
+    with_sets = select(LiftedSet.session_id).where(LiftedSet.removed_at.is_(None))
     query = (
         select(Session.day)
-        .join(LiftedSet, LiftedSet.session_id == Session.id)
-        .where(Session.member_id == member_id, Session.day <= until, LiftedSet.removed_at.is_(None))
+        .where(Session.member_id == member_id, Session.day <= until)
+        .where(or_(Session.id.in_(with_sets), Session.rating.is_not(None), Session.minutes.is_not(None)))
         .distinct()
         .order_by(Session.day)
     )

@@ -131,6 +131,13 @@ def _planned(session: OrmSession, step_ids: set[str]) -> dict[str, tuple[Planned
     return {key: tuple(value) for key, value in found.items()}
 
 
+def planned_of_wave(session: OrmSession, wave_id: str) -> tuple[PlannedSetRow, ...]:
+    """List the planned sets of all steps of a wave, in order."""
+    ids = list(session.scalars(select(WaveStep.id).where(WaveStep.wave_id == wave_id).order_by(WaveStep.position)))
+    planned = _planned(session, set(ids))
+    return tuple(row for step_id in ids for row in planned.get(step_id, ()))
+
+
 def set_state(act: Act, member_step_id: str, state: StepState) -> None:
     act.session.get_one(MemberStep, member_step_id).state = state
     act.session.flush()
