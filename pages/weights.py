@@ -1,0 +1,27 @@
+"""Loads for any percentages: any lift, any reference max, this kit."""
+
+import streamlit as st
+
+from tracker.components import bar_choice, empty, reference_form, wave_form, weight_list
+from tracker.components.frame import here
+from tracker.desk import weights
+
+now = here()
+st.title("Weights")
+lifts = {lift.id: lift for lift in weights.lift_choices(now.log, now.member)}
+if not lifts:
+    empty.no_lift_yet()
+    st.stop()
+chosen = st.selectbox("Lift", list(lifts), format_func=lambda each: lifts[each].title, key="weights_lift")
+lift = lifts[chosen]
+reference = reference_form.choose(now, lift)
+wave = wave_form.ask()
+bar_choice.show(now, lift)
+if reference is None:
+    st.info("Type your rep-max, and the loads stand here.", icon=":material/arrow_upward:")
+    st.stop()
+choice = weights.rounding_choice(now.log, now.member, reference, now.today)
+rounding = wave_form.rounding(choice)
+lines = weights.weights(now.log, now.member, lift, reference, wave, now.today, rounding=rounding)
+st.subheader(reference.words(now.today))
+weight_list.show(lines, lift)

@@ -1,0 +1,121 @@
+"""The weights page: any lift, any reference, any wave, this kit; and what it says where it can't."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from sqlalchemy import func, select
+
+from tests.pages.conftest import Open, words
+from tracker.desk import people, places, training
+from tracker.log.keeper import Log
+from tracker.log.models import Change
+from tracker.log.records import KitItemRecord
+from tracker.units import Mass
+
+
+def changes(log: Log) -> int:
+    with log.reading() as session:
+        return session.scalar(select(func.count()).select_from(Change)) or 0
+
+
+def kg(amount: str | int) -> Mass:
+    return Mass(Decimal(amount), "kg")
+
+
+@pytest.fixture
+def wren(log: Log):
+    member = people.add_member(log, "Wren")
+    people.add_lift(log, "front squat", "barbell")
+    return member
+
+
+def typed(at, load: str, wave: str):
+    at.text_input(key="weights_typed").set_value(load)
+    at.text_input(key="weights_wave").set_value(wave)
+    return at.run()
+
+
+def test_without_a_lift_it_says_what_to_do_next(log: Log, show: Open):
+    people.add_member(log, "Wren")
+    at = show(log, "weights")
+    assert "no lift in the log yet" in words(at)
+    assert at.get("page_link")
+
+
+def test_a_typed_reference_and_wave_become_loads_with_discs_and_true_percentages(log: Log, show: Open, wren):
+    at = typed(show(log, "weights"), "92,5", "1x4@72, 3x4@82")
+    text = words(at)
+    assert "3RM 92.5 kg, typed by hand" in text
+    assert "67.5 kg" in text
+    assert "3 sets of 4" in text
+    assert "25 + 2.5 kg a side" in text
+    assert "82 % asked, 81.1 % really" in text  # 75 of 92.5
+
+
+@pytest.mark.parametrize("load", ["abc", "-5", "0", "nan", "inf", "1e9", "5000", "92.5 stone"])
+def test_a_bad_reference_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren, load):
+    before = changes(log)
+    at = typed(show(log, "weights"), load, "3x5@80")
+    assert len(at.error) == 1
+    assert changes(log) == before
+
+
+@pytest.mark.parametrize("wave", ["five sets", "3x5", "3x5@0", "3x5@500", "0x5@80", "99x5@80", "3x5@nan"])
+def test_a_bad_wave_gets_one_message_that_says_where(log: Log, show: Open, wren, wave):
+    at = typed(show(log, "weights"), "100", wave)
+    assert len(at.error) == 1
+    assert "wave" in at.error[0].value
+
+
+def test_a_quick_choice_fills_the_field(log: Log, show: Open, wren):
+    at = typed(show(log, "weights"), "100", "3x5@80")
+    at.pills(key="weights_quick").set_value("5x5@75").run()
+    assert at.text_input(key="weights_wave").value == "5x5@75"
+    assert "5 sets of 5" in words(at)
+
+
+def test_another_bar_is_one_touch_and_stays(log: Log, show: Open, wren):
+    bars = [KitItemRecord("", "bar", name, kg(mass), 1) for name, mass in (("long bar", 20), ("short bar", 15))]
+    place = places.add_place(log, "Shed", "kg", [*bars, KitItemRecord("", "disc", "10", kg(10), 2)])
+    people.go_to_place(log, wren.id, place.id)
+    at = typed(show(log, "weights"), "50", "1x5@80")
+    assert "10 kg a side" in words(at)
+    short = next(bar for bar in place.items if bar.label == "short bar")
+    at.segmented_control(key="weights_bar").set_value(short.id).run()
+    assert people.member(log, wren.id).bar_id == short.id
+    assert "35 kg" in words(at)  # 40 asked: 15 + 2 x 10 is nearer than 15 + 4 x 10
+
+
+def test_a_bar_too_heavy_and_discs_too_few_get_a_word(log: Log, show: Open, wren):
+    place = places.add_place(
+        log, "Shed", "kg", [KitItemRecord("", "bar", "bar", kg(20), 1), KitItemRecord("", "disc", "10", kg(10), 1)]
+    )
+    people.go_to_place(log, wren.id, place.id)
+    text = words(typed(show(log, "weights"), "100", "1x5@15, 1x5@80"))
+    assert "15 kg is below the empty bar of 20 kg." in text
+    assert "Too few discs for 80 kg: the closest is 40 kg." in text
+
+
+def test_a_tested_max_is_offered_first_and_rounding_says_why(log: Log, show: Open, wren):
+    squat = people.lifts(log)[0]
+    training.add_rep_max(log, wren.id, squat.id, date.today(), 3, kg(100), tested=False)
+    at = show(log, "weights")
+    assert "declared 3RM 100 kg, today" in words(at)
+    assert "the max is declared, not tested" in words(at)
+
+
+def test_nothing_heavy_gets_its_reason_and_no_load(log: Log, show: Open, wren):
+    people.prefer(log, wren.id, name="Wren", unit="kg", place_id=None, no_heavy=True, minor=False, alone=False)
+    at = typed(show(log, "weights"), "100", "1x2@95")
+    assert "You asked for no tests and nothing heavy." in at.warning[0].value
+    assert "95 kg" not in words(at)
+
+
+def test_every_member_of_the_demo_gets_weights(demo_log: Log, show: Open):
+    for member in people.members(demo_log):
+        at = show(demo_log, "weights", member.id)
+        assert not at.error
+        assert "likely" in words(at) or member.name not in ("Wren", "Tobin", "Ondrej", "Mirela")

@@ -1,0 +1,30 @@
+"""What an empty page says: what to do next, with the way there."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from tracker import asset_folder
+
+
+def way_to(page: str, label: str, icon: str = ":material/arrow_forward:") -> None:
+    """Show the way to another page, where that page is there."""
+    path = asset_folder("pages") / f"{page}.py"
+    if path.is_file():
+        st.page_link(path, label=label, icon=icon)
+
+
+def no_lift_yet() -> None:
+    """Say what to do where no lift is in the log."""
+    st.info(
+        "There is no lift in the log yet. Log a first set, or add your lifts and a rep-max.", icon=":material/info:"
+    )
+    way_to("today", "Log a first set")
+    way_to("preferences", "Add lifts and rep-maxes")
+
+
+def nothing_logged() -> None:
+    """Say what to do where nothing was done yet."""
+    st.info("Nothing is logged yet. What you do stands here, newest first.", icon=":material/info:")
+    way_to("today", "Log a first set")
+    way_to("weights", "Reckon loads for a first session")
