@@ -199,3 +199,9 @@ def test_pace_of_a_lost_count_is_a_range_and_of_intervals_there_is_none(ladder_p
     assert pace_of(rows) is None
     assert spread_of(rows) == (564, 577)
     assert spread_of(parse_score(interval_piece, day, "577, 560-570 m")) is None
+
+
+def test_a_change_of_metres_is_said_in_metres(interval_piece, day):
+    before = parse_score(interval_piece, day, "500, 500, 500, 500, 500 m")
+    now = parse_score(interval_piece, day + timedelta(weeks=4), "510, 510, 510, 510, 510 m")
+    assert change_between(before, now, [before, now]).sentence.startswith("50 m more (+2.0 %)")

@@ -79,7 +79,7 @@ def test_history_shows_unlike_beside_like_and_a_best_only_among_like(ladder_piec
     shown = beside(history[-1], history)
     assert [row.like for row in shown] == [True, False, True, True]
     assert [row.best for row in shown] == ["", "", "best", ""]
-    assert shown[1].differs == ("kettlebell swing: 12 kg, kettlebell instead of 16 kg, kettlebell",)
+    assert shown[1].differs == ("kettlebell swing: 12 kg instead of 16 kg",)
     assert [row.best for row in beside(history[1], history)] == [""] * 4  # alone among like: no best
 
 

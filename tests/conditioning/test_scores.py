@@ -17,6 +17,7 @@ from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.score_record import score_from, score_record
 from tracker.conditioning.scores import Score, Swap, capped, reached
 from tracker.conditioning.standing import standing
+from tracker.conditioning.swaps import swaps_text
 from tracker.conditioning.words import parse_score, parse_swaps, position_words, score_words, swap_words
 from tracker.errors import BadInputError
 
@@ -231,7 +232,9 @@ def test_a_swap_says_height_target_load_and_help(ladder_piece, day, text, said):
     raised = replace(ladder_piece.tasks[2], movement="push-up, hands on a box", height_cm=Decimal(60), options=())
     tasks = (*ladder_piece.tasks[:2], replace(ladder_piece.tasks[2], options=(raised,)))
     piece = replace(ladder_piece, tasks=tasks)
-    assert swap_words(parse_score(piece, day, "160", swaps=text)) == (said,)
+    score = parse_score(piece, day, "160", swaps=text)
+    assert swap_words(score) == (said,)
+    assert parse_swaps(piece, swaps_text(piece, score.swaps)) == score.swaps
 
 
 def test_a_swap_with_a_mark_that_says_nothing_is_refused(ladder_piece, day):

@@ -154,5 +154,8 @@ def _task_difference(ours: Task, theirs: Task) -> str:
     if ours.movement.casefold() != theirs.movement.casefold():
         return f"{theirs.movement} instead of {ours.movement}"
     if ours.marks() != theirs.marks():
-        return f"{theirs.movement}: {', '.join(theirs.marks()) or 'as it is'} instead of {', '.join(ours.marks()) or 'as it is'}"
+        there = [mark for mark in theirs.marks() if mark not in ours.marks()]
+        here = [mark for mark in ours.marks() if mark not in theirs.marks()]
+        said = [", ".join(there), f"{'instead of' if there else 'without'} {', '.join(here)}" if here else ""]
+        return f"{theirs.movement}: {' '.join(part for part in said if part)}"
     return f"{theirs.movement}: other repetitions"

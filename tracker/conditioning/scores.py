@@ -71,7 +71,9 @@ class Score:
 
     @property
     def unit(self) -> str:
-        """What `count` counts: reps, m or cal."""
+        """What the result counts: reps, m or cal; of intervals of one movement, what that is measured in."""
+        if self.piece.kind in IN_INTERVALS and len(self.tasks) == 1:
+            return self.tasks[0].measure
         return UNIT.get(self.piece.kind, "reps")
 
     @property

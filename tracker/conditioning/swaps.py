@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from tracker.conditioning.movements import options_for
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.scores import Score, Swap
 from tracker.errors import BadInputError
-from tracker.units import Unit, parse_decimal, parse_mass
+from tracker.units import Unit, parse_decimal, parse_mass, plain
 
 _SWAP = re.compile(r"\s*(?:->|→)\s*")
 _NUMBER = r"(\d{1,3}(?:[.,]\d{1,2})?)"
@@ -31,6 +32,22 @@ def parse_swaps(piece: Piece, text: str, *, unit: Unit | None = None) -> tuple[S
 def swap_words(score: Score) -> tuple[str, ...]:
     """Say each swap: "push-up from the knees instead of hand-release push-up"."""
     return tuple(_said(swap.task, score.piece.tasks[swap.index]) for swap in score.swaps)
+
+
+def swaps_text(piece: Piece, swaps: Sequence[Swap]) -> str:
+    """Write swaps so that `parse_swaps` reads them back."""
+    return "; ".join(_written(piece.tasks[swap.index], swap.task) for swap in swaps)
+
+
+def _written(asked: Task, done: Task) -> str:
+    base = _base(asked, done.movement)
+    marks = (
+        str(done.load) if done.load and done.load != base.load else "",
+        f"{plain(done.height_cm)} cm high" if done.height_cm and done.height_cm != base.height_cm else "",
+        f"to {plain(done.target_cm)} cm" if done.target_cm and done.target_cm != base.target_cm else "",
+        f"with {done.assistance}" if done.assistance and done.assistance != base.assistance else "",
+    )
+    return f"{asked.movement} -> " + ", ".join((done.movement, *(mark for mark in marks if mark)))
 
 
 def _said(done: Task, asked: Task) -> str:
@@ -56,12 +73,17 @@ def _swap(piece: Piece, text: str, unit: Unit | None) -> Swap:
     index = names.index(before.strip().casefold())
     old = piece.tasks[index]
     name, marks = _named(old, after[0].strip())
-    option = next((each for each in old.options if each.movement.casefold() == name.casefold()), None)
-    same = name.casefold() == old.movement.casefold()
-    task = option or (old if same else Task(name, old.run, old.measure))
+    task = _base(old, name)
     for mark in marks:
         task = _marked(task, mark, unit)
     return Swap(index, task)
+
+
+def _base(old: Task, name: str) -> Task:
+    """The movement that a name means: the coach's option, the movement itself, or another one with the same count."""
+    option = next((each for each in old.options if each.movement.casefold() == name.casefold()), None)
+    same = name.casefold() == old.movement.casefold()
+    return option or (replace(old, options=()) if same else Task(name, old.run, old.measure))
 
 
 def _named(old: Task, text: str) -> tuple[str, list[str]]:

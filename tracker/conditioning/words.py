@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -33,7 +34,7 @@ def parse_score(
     day: date,
     text: str,
     *,
-    swaps: str = "",
+    swaps: str | Sequence[Swap] = "",
     splits: str = "",
     tie_break: str = "",
     note: str = "",
@@ -46,7 +47,7 @@ def parse_score(
         day: The day it was done.
         text: Such as "through the 15s, plus 8", "7 + 12", "between 150 and 160", "8:41", "CAP + 13", "10/12",
             "577, 570, 564 m", "148 cal", "92.5 kg"; with "stopped at 6:30, ..." before it where it was not finished.
-        swaps: Such as "toes-to-bar -> sit-up; kettlebell swing -> kettlebell swing, 12 kg".
+        swaps: Such as "toes-to-bar -> sit-up; kettlebell swing -> kettlebell swing, 12 kg", or the swaps themselves.
         splits: Times from the start at which rounds ended, such as "0:34 1:43 3:28".
         tie_break: The time at the piece's checkpoint, such as "4:10".
         note: Anything else.
@@ -55,7 +56,7 @@ def parse_score(
     Raises:
         BadInputError: if it can't be read, can't be, or could mean two things; nothing is guessed.
     """
-    swapped = parse_swaps(piece, swaps, unit=unit)
+    swapped = parse_swaps(piece, swaps, unit=unit) if isinstance(swaps, str) else tuple(swaps)
     plain = " ".join(text.strip().casefold().split())
     stopped = _STOPPED.fullmatch(plain)
     body = (stopped[2] or "") if stopped else plain

@@ -13,6 +13,7 @@ from typing import Any, cast
 
 from tracker import asset_folder
 from tracker.desk import people, places
+from tracker.desk.demo_scores import fill_scores
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
@@ -65,6 +66,7 @@ def fill(log: Log, today: date | None = None) -> None:
         with log.act(f"brought the history of {name}") as act:  # nobody's own act: undo does not reach it
             _history(act, story, name, member)
     _waves(log, story)
+    fill_scores(log, story)
 
 
 def _places(log: Log, story: _Story) -> None:

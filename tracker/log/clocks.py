@@ -24,6 +24,11 @@ class ClockRow:
     clock: Clock
 
 
+def moment() -> float:
+    """Return the present moment as clocks keep it: seconds since 1970."""
+    return now().timestamp()
+
+
 def clock_row(row: PieceClock) -> ClockRow:
     record = {
         **row.plan,

@@ -14,7 +14,7 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log.identity import identity
 from tracker.log.keeper import Act
 from tracker.log.members import lift_record
-from tracker.log.models import Lift, LiftedSet, RepMax, Session, now
+from tracker.log.models import Lift, LiftedSet, PieceScore, RepMax, Session, now
 from tracker.log.records import LiftRecord, MaxSource, RepMaxRow, SessionRow, SetRow
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Mass, Unit
@@ -177,12 +177,20 @@ def sessions_of(
 
 
 def training_days(session: OrmSession, member_id: str, until: date) -> tuple[date, ...]:
-    """List the days up to `until` on which a member did a set or rated a session, oldest first."""
+    """List the days up to `until` on which a member did a set or a piece or rated a session, oldest first."""
     with_sets = select(LiftedSet.session_id).where(LiftedSet.removed_at.is_(None))
+    with_scores = select(PieceScore.session_id).where(PieceScore.removed_at.is_(None))
     query = (
         select(Session.day)
         .where(Session.member_id == member_id, Session.day <= until)
-        .where(or_(Session.id.in_(with_sets), Session.rating.is_not(None), Session.minutes.is_not(None)))
+        .where(
+            or_(
+                Session.id.in_(with_sets),
+                Session.id.in_(with_scores),
+                Session.rating.is_not(None),
+                Session.minutes.is_not(None),
+            )
+        )
         .distinct()
         .order_by(Session.day)
     )

@@ -1,0 +1,204 @@
+"""Conditioning pieces: which are on today, logging a score in the words of the gym, mending and removing it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from sqlalchemy.exc import IntegrityError
+
+from tracker.conditioning.pieces import Piece
+from tracker.conditioning.scores import Score, Swap
+from tracker.conditioning.words import parse_score, score_words
+from tracker.desk.people import check_day, clean_name
+from tracker.desk.piece_care import watch
+from tracker.desk.piece_entry import Said, as_said
+from tracker.errors import BadInputError
+from tracker.log import clocks as log_clocks
+from tracker.log import members as log_members
+from tracker.log import pieces as log_pieces
+from tracker.log import scores as log_scores
+from tracker.log import waves as log_waves
+from tracker.log.keeper import Act, Log
+from tracker.log.pieces import PieceRow
+from tracker.log.records import MemberRecord, MemberStepRow
+from tracker.log.scores import ScoreRow
+from tracker.safety import Caution
+
+MOST_NOTE = 2000
+
+
+@dataclass(frozen=True, slots=True)
+class PieceDay:
+    """A member's day of conditioning: the pieces of the wave's step, all others, and what is logged already."""
+
+    member: MemberRecord
+    day: date
+    step: MemberStepRow | None
+    planned: tuple[PieceRow, ...]
+    others: tuple[PieceRow, ...]  # the most lately done first
+    scores: tuple[ScoreRow, ...]
+    watch: tuple[Caution, ...]  # what to look out for after a piece of the last days
+
+    @property
+    def pieces(self) -> tuple[PieceRow, ...]:
+        return self.planned + self.others
+
+
+def pieces(log: Log, member_id: str | None = None) -> tuple[PieceRow, ...]:
+    """List the pieces that are given out, by title."""
+    with log.reading() as session:
+        return log_pieces.pieces(session, member_id)
+
+
+def piece_day(log: Log, member_id: str, day: date) -> PieceDay:
+    """Read a member's day of conditioning.
+
+    Raises:
+        BadInputError: if there is no such member.
+    """
+    with log.reading() as session:
+        member = log_members.member(session, member_id)
+        if member is None:
+            raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
+        known = log_pieces.pieces(session, member_id)
+        scores = log_scores.scores_of(session, member_id, until=day)
+        step = _step(log_waves.member_steps(session, member_id), scores, day)
+        planned = log_pieces.pieces_of_step(session, step.step_id, member_id) if step else ()
+    newest = {row.piece_id: row.score.day for row in scores}
+    mine = {row.id for row in planned}
+    others = sorted(
+        (row for row in known if row.id not in mine), key=lambda row: newest.get(row.id, date.min), reverse=True
+    )
+    todays = tuple(row for row in scores if row.score.day == day)
+    return PieceDay(member, day, step, planned, tuple(others), todays, watch(log, member, scores, day))
+
+
+def _step(steps: tuple[MemberStepRow, ...], scores: tuple[ScoreRow, ...], day: date) -> MemberStepRow | None:
+    """Choose the step that is on: one scored today, else the first planned one that is due."""
+    begun = {row.member_step_id for row in scores if row.score.day == day}
+    found = next((step for step in steps if step.id in begun), None)
+    return found or next((step for step in steps if step.state == "planned" and step.due <= day), None)
+
+
+def add_piece(log: Log, piece: Piece, member_id: str | None = None) -> PieceRow:
+    """Add a piece. One of the same title may be there: their results are shown together, marked where they differ."""
+    clean_name(piece.title, "piece")
+    with log.act(f"added the piece {piece.title}", member_id) as act:
+        piece_id = log_pieces.add_piece(act, piece)
+    return PieceRow(piece_id, piece)
+
+
+def remove_piece(log: Log, piece_id: str, member_id: str | None = None) -> None:
+    """Stop offering a piece; its scores stay."""
+    row = _piece(log, piece_id)
+    with log.act(f"put the piece {row.piece.title} away", member_id) as act:
+        log_pieces.remove_piece(act, piece_id)
+
+
+def put_into_step(log: Log, step_id: str, piece_id: str) -> None:
+    """Let a piece belong to a session of a wave."""
+    row = _piece(log, piece_id)
+    with log.act(f"put the piece {row.piece.title} into a session") as act:
+        log_pieces.put_piece_into_step(act, step_id, piece_id)
+
+
+def log_score(
+    log: Log,
+    member_id: str,
+    piece_id: str,
+    day: date,
+    said: Said,
+    *,
+    token: str | None = None,
+    clock_id: str | None = None,
+    member_step_id: str | None = None,
+) -> ScoreRow:
+    """Log a score; when this returns, it is on the disk. The clock that it comes from is stopped.
+
+    Raises:
+        BadInputError: if the words can't be read, can't be, or could mean two things; nothing is written then.
+    """
+    check_day(day)
+    row, member = _piece(log, piece_id, member_id), _member(log, member_id)
+    with log.reading() as session:
+        if token and (known := log_scores.score_with_token(session, token)):
+            return known
+    score = _read(row.piece, day, said, member)
+    try:
+        with log.act(f"logged {row.piece.title}: {score_words(score)}"[:200], member_id) as act:
+            score_id = log_scores.add_score(
+                act, member_id, piece_id, score,
+                token=token, clock_id=clock_id, member_step_id=member_step_id, place_id=member.place_id,
+            )  # fmt: skip
+            _close(act, member_id, clock_id, member_step_id)
+    except IntegrityError:  # the same tap came twice at once: the other one won
+        with log.reading() as session:
+            known = log_scores.score_with_token(session, token) if token else None
+        if known is None:
+            raise
+        return known
+    return _score(log, score_id)
+
+
+def _close(act: Act, member_id: str, clock_id: str | None, member_step_id: str | None) -> None:
+    """Stop the clock, and call a step done that asks for nothing but its piece."""
+    clock = log_clocks.clock(act.session, clock_id) if clock_id else None
+    if clock and clock.clock.stopped is None:
+        log_clocks.put_clock(act, clock.id, clock.clock.stop(log_clocks.moment()))
+    steps = log_waves.member_steps(act.session, member_id) if member_step_id else ()
+    step = next((each for each in steps if each.id == member_step_id), None)
+    if step and not step.sets:
+        log_waves.set_state(act, step.id, "done")
+
+
+def mend_score(log: Log, score_id: str, said: Said, day: date | None = None) -> ScoreRow:
+    """Give a score another result or day; the former one stays in the history."""
+    row = _score(log, score_id)
+    when = check_day(day or row.score.day)
+    same = said.swaps == as_said(row.score).swaps  # what was swapped stays, whatever became of the options since
+    piece = _piece(log, row.piece_id, row.member_id).piece
+    score = _read(piece, when, said, _member(log, row.member_id), row.score.swaps if same else None)
+    with log.act(f"mended {score.piece.title}: {score_words(row.score)}"[:200], row.member_id) as act:
+        log_scores.change_score(act, score_id, score)
+    return _score(log, score_id)
+
+
+def remove_score(log: Log, score_id: str) -> None:
+    """Remove a score; it can be taken back."""
+    row = _score(log, score_id)
+    with log.act(f"removed {row.score.piece.title}: {score_words(row.score)}"[:200], row.member_id) as act:
+        log_scores.remove_score(act, score_id)
+
+
+def _piece(log: Log, piece_id: str, member_id: str | None = None) -> PieceRow:
+    with log.reading() as session:
+        found = log_pieces.piece(session, piece_id, member_id)
+    if found is None:
+        raise BadInputError("This piece is not in the log any more.", where="piece", mend="Choose one from the list.")
+    return found
+
+
+def _member(log: Log, member_id: str) -> MemberRecord:
+    with log.reading() as session:
+        found = log_members.member(session, member_id)
+    if found is None:
+        raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
+    return found
+
+
+def _score(log: Log, score_id: str) -> ScoreRow:
+    with log.reading() as session:
+        found = log_scores.one_score(session, score_id)
+    if found is None or found.removed_at:
+        raise BadInputError("This score is not in the log any more.", where="score", mend="Reload the page.")
+    return found
+
+
+def _read(piece: Piece, day: date, said: Said, member: MemberRecord, swaps: tuple[Swap, ...] | None = None) -> Score:
+    if len(said.note) > MOST_NOTE:
+        raise BadInputError("The note is too long.", where="note", mend=f"Use at most {MOST_NOTE:,} letters.")
+    return parse_score(
+        piece, day, said.text, swaps=said.swaps if swaps is None else swaps, splits=said.splits,
+        tie_break=said.tie_break, note=said.note.strip(), unit=member.unit,
+    )  # fmt: skip

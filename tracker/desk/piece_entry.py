@@ -1,0 +1,83 @@
+"""What a member says of a piece, and what the entry form needs: alternatives, touches, the words for them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tracker.conditioning.clock import Clock
+from tracker.conditioning.ladder import Ladder, Position
+from tracker.conditioning.movements import movement_named, options_for
+from tracker.conditioning.pieces import Piece
+from tracker.conditioning.scores import Score
+from tracker.conditioning.standing import standing
+from tracker.conditioning.swaps import parse_swaps, swaps_text
+from tracker.conditioning.times import time_words
+from tracker.conditioning.words import score_words
+from tracker.units import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a member says of a piece, each part in words: see `parse_score` for what is understood."""
+
+    text: str
+    swaps: str = ""
+    splits: str = ""
+    tie_break: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SwapChoice:
+    """One alternative to a movement: its name, what sets it apart, and the coach's before the common ones."""
+
+    name: str
+    words: str
+    from_coach: bool
+
+
+def swap_choices(piece: Piece, index: int) -> tuple[SwapChoice, ...]:
+    """List the alternatives to one movement, easiest first: the coach's, then the common ones."""
+    task = piece.tasks[index]
+    own = {option.movement.casefold() for option in task.options}
+    return tuple(SwapChoice(each.name, each.word, each.name.casefold() in own) for each in options_for(task))
+
+
+def swap_note(piece: Piece, index: int) -> str:
+    """What is known, and not known, about swapping a movement; empty where nothing is."""
+    known = movement_named(piece.tasks[index].movement)
+    return known.note if known else ""
+
+
+def swap_text(movement: str, name: str = "", mark: str = "") -> str:
+    """Say a swap in the words that `Said` takes; empty where nothing was swapped."""
+    if not name and not mark.strip():
+        return ""
+    return f"{movement} -> {name or movement}" + (f", {mark.strip()}" if mark.strip() else "")
+
+
+def asked_ladder(piece: Piece, swaps: str = "", unit: Unit | None = None) -> Ladder:
+    """Return the repetitions that the entry form asks about, with what was swapped."""
+    done = {swap.index: swap.task.counted for swap in parse_swaps(piece, swaps, unit=unit)}
+    return Ladder(tuple(done.get(n, task.counted) for n, task in enumerate(piece.tasks)), piece.rounds)
+
+
+def touched(ladder: Ladder, rounds: int, done: int, reps: int) -> str:
+    """Say in words what the three touches of the entry form point at.
+
+    Raises:
+        BadInputError: if the piece has no such place.
+    """
+    return standing(ladder, Position(rounds, done, reps)).words
+
+
+def splits_text(clock: Clock | None) -> str:
+    """Say a clock's round taps as splits."""
+    return " ".join(time_words(each) for each in clock.splits_s) if clock else ""
+
+
+def as_said(score: Score) -> Said:
+    """Return a score in words, to be changed and handed to `mend_score`."""
+    tie_break = time_words(score.tie_break_s) if score.tie_break_s else ""
+    splits = " ".join(time_words(each) for each in score.splits_s)
+    return Said(score_words(score), swaps_text(score.piece, score.swaps), splits, tie_break, score.note)
