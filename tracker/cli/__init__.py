@@ -23,6 +23,7 @@ INTERRUPTED = 130  # what a shell reports of a program that was stopped by Ctrl-
 # Where each command lives, in the order in which `--help` lists them.
 COMMANDS = {
     "weights": "weights:weights",
+    "estimate": "estimate:estimate",
     "score": "score:score",
 }
 

@@ -1,0 +1,182 @@
+"""Reads a file of sets: a CSV with a heading, every row checked, every bad row told with file, line and column.
+
+The whole file is read and checked before anything is done with it, so that one bad row refuses all of it. Rows are named
+tuples and no dataclasses, because a file may have 100,000 of them and a tuple is made several times as fast.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+from pathlib import Path
+from typing import Any, NamedTuple, get_args
+
+from tracker.errors import BadInputError
+from tracker.exchange import cells as cell
+from tracker.exchange.csv_text import heading_of, read_text, rows_of
+from tracker.exchange.problems import Problems
+from tracker.strength.records import Kind, Outcome
+from tracker.units import KG_PER_LB, Unit
+
+REQUIRED = ("date", "lift", "load", "unit", "reps")
+OPTIONAL = ("member", "body mass", "rir", "outcome", "kind", "order")
+FURTHER = ("session", "place", "implement", "implements", "per side", "left out", "note")
+COLUMNS = (*REQUIRED, *OPTIONAL, *FURTHER)
+IMPLEMENTS = ("barbell", "dumbbells", "dumbbell", "kettlebells", "kettlebell", "machine", "body", "other")
+MOST_REPS = 200  # in one set; more is a slip of the finger, as on the pages
+
+
+class FileSet(NamedTuple):
+    """One row of a file: a set as somebody wrote it down. Empty member, implement and so on: the file does not say."""
+
+    line: int
+    member: str
+    day: date
+    lift: str
+    load: Decimal
+    unit: Unit
+    body_mass: Decimal | None  # in `unit`
+    reps: int
+    rir: Decimal | None
+    outcome: Outcome
+    kind: Kind
+    order: int | None
+    session: str
+    place: str
+    implement: str
+    implements: int | None
+    per_side: bool | None
+    left_out: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetsFile:
+    """All rows of a file, and the names of columns that were not read."""
+
+    name: str
+    rows: tuple[FileSet, ...]
+    ignored: tuple[str, ...]
+
+
+def moved_kg(load: Decimal, unit: Unit, body_mass: Decimal | None) -> float:
+    """Return what is really moved, in kilograms: with body mass where the body is lifted."""
+    amount = load + (body_mass or 0)
+    return float(amount if unit == "kg" else amount * KG_PER_LB)
+
+
+def read_sets(path: Path, *, today: date | None = None) -> SetsFile:
+    """Read a file of sets.
+
+    Args:
+        path: A CSV with commas, in UTF-8, with a heading.
+        today: The day it is; no set may lie more than one day after it.
+
+    Raises:
+        BadInputError: if the file can't be read, or a row can't be; up to twenty rows are told at once.
+    """
+    return read_sets_text(read_text(path), path.name, today=today)
+
+
+def read_sets_text(text: str, name: str, *, today: date | None = None) -> SetsFile:
+    """Read a file of sets that is in memory already; `name` stands in the messages."""
+    rows = rows_of(text, name)
+    columns, ignored = heading_of(rows, name, COLUMNS, REQUIRED)
+    reader = _Reader(columns, (today or date.today()) + timedelta(days=1), Problems(name))
+    return SetsFile(name, tuple(reader.read(rows)), ignored)
+
+
+class _Reader:
+    """Reads rows by the columns that the heading has; a text met before is not read again."""
+
+    def __init__(self, heading: list[str], latest: date, problems: Problems) -> None:
+        self.width, self.latest, self.problems = len(heading), latest, problems
+        self.at = {name: heading.index(name) for name in COLUMNS if name in heading}
+        self.caches = {name: cell.Cache(read) for name, read in self._readers().items()}
+        self.loads: dict[tuple[str, str, str], tuple[Decimal, Unit, Decimal | None]] = {}
+
+    def _readers(self) -> dict[str, Callable[[str], Any]]:
+        """One reader for each column but load, unit and body mass, which are read together; in the order of FileSet."""
+        name, whole = cell.parse_name, cell.parse_whole
+        return {
+            "member": lambda text: name(text, "member"),
+            "date": self._day,
+            "lift": lambda text: name(text, "lift", needed=True),
+            "reps": lambda text: whole(text, "repetitions", most=MOST_REPS),
+            "rir": cell.parse_reserve,
+            "outcome": lambda text: cell.parse_word(text, get_args(Outcome), "done", "an outcome"),
+            "kind": lambda text: cell.parse_word(text, get_args(Kind), "work", "a kind of set"),
+            "order": lambda text: whole(text, "place in the session", most=10**6) if text.strip() else None,
+            "session": lambda text: name(text, "session"),
+            "place": lambda text: name(text, "place"),
+            "implement": lambda text: cell.parse_word(text, IMPLEMENTS, "", "an implement"),
+            "implements": lambda text: whole(text, "implements", most=4) if text.strip() else None,
+            "per side": cell.parse_flag,
+            "left out": lambda text: name(text, "reason"),
+            "note": cell.parse_note,
+        }
+
+    def _day(self, text: str) -> date:
+        day = cell.parse_day(text)
+        if day > self.latest:
+            raise BadInputError(f"{day} is still to come.", mend="Write the day on which the set was done.")
+        return day
+
+    def read(self, rows: Iterator[tuple[int, list[str]]]) -> Iterator[FileSet]:
+        """Read every row; refuse the file at the end, with all that was wrong, where anything was."""
+        picks = [(self.at.get(name), cache) for name, cache in self.caches.items()]
+        for line, cells in rows:
+            try:
+                made = self._row(line, cells, picks)
+            except (BadInputError, IndexError):
+                self._tell(line, cells)
+            else:
+                if len(cells) == self.width and (made.reps or made.outcome != "done"):
+                    yield made
+                else:
+                    self._tell(line, cells)
+        self.problems.raise_any()
+
+    def _row(self, line: int, cells: list[str], picks: list[tuple[int | None, cell.Cache]]) -> FileSet:
+        member, day, lift, *rest = [cache["" if at is None else cells[at]] for at, cache in picks]
+        return FileSet(line, member, day, lift, *self._load(cells), *rest)
+
+    def _load(self, cells: list[str]) -> tuple[Decimal, Unit, Decimal | None]:
+        at = self.at
+        key = (cells[at["load"]], cells[at["unit"]], cells[at["body mass"]] if "body mass" in at else "")
+        found = self.loads.get(key)
+        if found is None:
+            found = self.loads[key] = cell.parse_load(*key)
+        return found
+
+    def _tell(self, line: int, cells: list[str]) -> None:
+        """Note all that is wrong with a row, column by column."""
+        if len(cells) != self.width:
+            what = f"The row has {len(cells)} cells, the heading has {self.width}."
+            mend = "Write as many commas as in the heading, and quotes around a cell that holds one."
+            self.problems.add(line, "", BadInputError(what, mend=mend))
+            return
+        for name, cache in self.caches.items():
+            try:
+                value = cache[cells[self.at[name]] if name in self.at else ""]
+            except BadInputError as err:
+                self._add(line, name, err)
+                continue
+            if name == "reps" and value == 0:
+                self._tell_no_reps(line, cells)
+        try:
+            self._load(cells)
+        except BadInputError as err:
+            self._add(line, err.where, err)
+
+    def _tell_no_reps(self, line: int, cells: list[str]) -> None:
+        outcome = cells[self.at["outcome"]].strip().lower() if "outcome" in self.at else ""
+        if outcome in ("", "done"):
+            mend = "If the first one failed, the outcome is missed."
+            self._add(line, "reps", BadInputError("A set that was done has at least one repetition.", mend=mend))
+
+    def _add(self, line: int, name: str, err: BadInputError) -> None:
+        place = f"column {self.at[name] + 1} ({name})" if name in self.at else name
+        self.problems.add(line, place, err)
