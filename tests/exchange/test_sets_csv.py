@@ -212,7 +212,7 @@ def test_a_mistake_made_many_times_is_told_twenty_times():
 def test_a_file_that_is_no_text_is_told(tmp_path, content, words):
     path = tmp_path / "sets.csv"
     path.write_bytes(content)
-    with pytest.raises(BadInputError, match="sets.csv") as caught:
+    with pytest.raises(BadInputError, match=r"sets\.csv") as caught:
         read_sets(path, today=TODAY)
     assert words in str(caught.value)
 
@@ -223,14 +223,19 @@ def test_a_file_that_is_not_there_and_a_folder(tmp_path):
             read_sets(path)
 
 
+def told(read_it) -> str:
+    """What a refused file is told, or the name of one that was taken."""
+    try:
+        return read_it().name
+    except BadInputError as err:
+        return str(err)
+
+
 @given(st.binary(max_size=400))
 def test_whatever_the_bytes_are_they_are_read_or_refused_in_words(tmp_path_factory, content):
     path = tmp_path_factory.mktemp("any") / "sets.csv"
     path.write_bytes(b"date,lift,load,unit,reps\n" + content)
-    try:
-        read_sets(path, today=TODAY)
-    except BadInputError as err:
-        assert "sets.csv" in str(err)
+    assert "sets.csv" in told(lambda: read_sets(path, today=TODAY))
 
 
 @given(
@@ -239,10 +244,7 @@ def test_whatever_the_bytes_are_they_are_read_or_refused_in_words(tmp_path_facto
     )
 )
 def test_whatever_the_cells_are_they_are_read_or_refused_in_words(parts):
-    try:
-        read(f"date,lift,load,unit,reps,body_mass\n{','.join(parts)}\n")
-    except BadInputError as err:
-        assert "line" in str(err)
+    assert "sets.csv" in told(lambda: read(f"date,lift,load,unit,reps,body_mass\n{','.join(parts)}\n"))
 
 
 @given(st.text(max_size=30))

@@ -30,7 +30,7 @@ SHOWN = (1, 2, 3, 5, 8, 10)  # the rep-maxes of the table; the document has them
 def estimate(
     sets_file: Path | None, as_of: date | None, trend: bool, member: str | None, lift: str | None, as_json: bool
 ) -> None:
-    """Estimate current maxes: the median and an 80 % band, of every member and lift.
+    r"""Estimate current maxes: the median and an 80 % band, of every member and lift.
 
     \b
     A file of sets is a CSV in UTF-8 whose first line names its columns:

@@ -37,7 +37,8 @@ class History:
 
     def unit_on(self, day: date) -> Unit:
         """Return the unit of the newest set up to a day."""
-        return next((unit for when, unit in reversed(self.units) if when <= day), self.units[0][1])
+        earlier: list[Unit] = [unit for when, unit in self.units if when <= day]
+        return earlier[-1] if earlier else self.units[0][1]
 
     def body_kg(self, day: date) -> float:
         body = body_mass_on(self.body_masses, day)
@@ -71,7 +72,7 @@ def _of_rows(group: Sequence[tuple[int, FileSet]], member: str) -> History:
     masses = tuple((row.day, Mass(row.body_mass, row.unit)) for row in rows if row.body_mass is not None)
     records = tuple(_record(row, at, masses) for at, row in enumerate(rows) if not row.left_out)
     first = group[0][1]
-    units = tuple((row.day, row.unit) for row in rows)
+    units: tuple[tuple[date, Unit], ...] = tuple((row.day, row.unit) for row in rows)
     return History(first.member or member, title(first.lift, first.implement), records, units, masses)
 
 
@@ -100,7 +101,7 @@ def histories_of_log(log: Log, members: Iterable[MemberRecord], lift: LiftRecord
 def _of_log(log: Log, member: MemberRecord, lift: LiftRecord) -> list[History]:
     known = estimates.history(log, member.id, lift)
     records = estimates.strength_records(known.sets, known.rep_maxes, known.body_masses)
-    units = [(row.day, row.load.unit) for row in known.sets] or [(row.day, row.load.unit) for row in known.rep_maxes]
+    units: list[tuple[date, Unit]] = [(row.day, row.load.unit) for row in known.sets or known.rep_maxes]
     body = known.body_masses if lift.body else ()
     return [History(member.name, lift.title, records, tuple(units), body)] if records else []
 

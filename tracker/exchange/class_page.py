@@ -12,7 +12,7 @@ from html import escape
 
 MARGIN_MM = 9.0
 LONG_MM, SHORT_MM = 297.0, 210.0  # A4, ISO 216
-HEAD_MM, FOOT_LINE_MM = 30.0, 4.4  # title and two rows of headings; one line of the foot
+HEAD_MM, FOOT_LINE_MM = 30.0, 4.1  # title and two rows of headings; one line of the foot
 MOST_COLUMNS_UPRIGHT = 5  # more lines than that lie across the page
 TALLEST_ROW_MM, LOWEST_ROW_MM = 22.0, 6.4
 LETTER = 0.56  # mean width of a bold letter in heights of the type; measured on common sans-serif fonts
@@ -106,17 +106,17 @@ class _Sizes:
 
 
 def _sizes(page: ClassPage, wide: float, tall: float) -> _Sizes:
-    room = tall - HEAD_MM - FOOT_LINE_MM * (_foot_lines(page, wide) + 1)
+    room = tall - HEAD_MM - FOOT_LINE_MM * _foot_lines(page, wide)
     row = min(TALLEST_ROW_MM, max(LOWEST_ROW_MM, room / max(1, len(page.rows))))
     who = min(0.26, 0.16 + 0.3 / (len(page.columns) + 1)) * wide
     column = (wide - who) / max(1, len(page.columns)) - 3.0  # less what keeps the lines apart
     loads = [f"{cell.load} {cell.reps} {cell.mark}".strip() for each in page.rows for cell in each.cells if cell.load]
     details = [cell.detail for each in page.rows for cell in each.cells if cell.load]
     said = [cell.detail for each in page.rows for cell in each.cells if not cell.load]
-    small = min(0.3 * row, _fits(details, column), 4.2)
+    small = min(0.35 * row, _fits(details, column), 5.0)
     return _Sizes(
         row,
-        min(0.5 * row, _fits(loads, column)),
+        min(0.49 * row, _fits(loads, column)),
         min(0.46 * row, _fits([each.name for each in page.rows], who - 3.0)),
         small,
         min(_fits_two_lines(said, column), 0.34 * row, 3.6),
