@@ -1,9 +1,56 @@
-"""The day: what is next, what is done, what comes."""
+"""The day: the next set on top and large, what is done beneath, what comes after."""
 
 import streamlit as st
 
+from tracker.components import (
+    cautions,
+    day_sets,
+    free_set,
+    next_set,
+    reference_choice,
+    rest,
+    session_end,
+    session_menu,
+    where,
+)
 from tracker.components.frame import here
+from tracker.components.words import day_words, first_up
+from tracker.desk import places, today
 
 now = here()
-st.title("Today")
-st.write(now.member.name)
+day = where.chosen_day(now)
+plan = today.day_plan(now.log, now.member.id, day, prefer=reference_choice.preferred())
+bar = places.bar_in_use(plan.member, plan.place)
+line = day_sets.chosen(plan.lines)
+
+st.title(first_up(plan.step.title) if plan.step else first_up(day_words(day, now.today)))
+where.show(plan.place, bar, day)
+if plan.lay_off.words:
+    st.info(plan.lay_off.words)
+
+if line is not None:
+    rest.show(plan)
+    next_set.show(plan, line, where.bar_words(bar))
+    reference_choice.show(plan, line)
+    reference_choice.ask_max(plan, line)
+    day_sets.how_many_left(plan)
+    cautions.show(line.cautions)
+    day_sets.ramp(plan)
+    day_sets.ahead(plan, line)
+elif plan.step is not None:
+    st.success(f"All of {plan.step.title} is done.", icon=":material/check:")
+    day_sets.how_many_left(plan)
+elif plan.ahead is None:
+    st.write("No wave is on. Log what you do here; a coach's session can be read in on the page Sheet.")
+
+day_sets.done(plan)
+if line is None and plan.step is None:
+    st.subheader("Log a set")
+    free_set.show(day)
+else:
+    with st.expander("Log another lift", key="free"):
+        free_set.show(day)
+session_end.show(plan.session, open_now=line is None)
+session_menu.coming(plan)
+session_menu.show(plan)
+cautions.stop_signs()

@@ -67,6 +67,11 @@ def do(act: Callable[..., Any], *args: Any, said: str | Callable[[Any], str] = "
     return True
 
 
+def touch(act: Callable[..., Any], *args: Any, said: str | Callable[[Any], str] = "", **named: Any) -> None:
+    """Do the same as `do`, as a button's callback."""
+    do(act, *args, said=said, **named)
+
+
 def tell(error: TidemarkError) -> None:
     """Leave a notice of what is wrong, where, and how to mend it."""
     where = f"{error.where[:1].upper()}{error.where[1:]}: " if error.where else ""

@@ -53,4 +53,4 @@ def _disc(mass: Mass, left: int, *, one_unit: bool) -> str:
 def show(made: MadeLoad) -> None:
     """Draw the discs of a loaded bar; nothing where the load is no bar with discs."""
     if made.per_side:
-        st.html(drawing(made.per_side))
+        st.markdown(drawing(made.per_side), unsafe_allow_html=True)

@@ -6,15 +6,17 @@ reload, a locked phone and a second device keep the place.
 
 from __future__ import annotations
 
+import tomllib
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
+from functools import lru_cache
 from html import escape
 from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import streamlit as st
 
-from tracker.components.acts import ASKED, NOTICE, Asked, Notice, answer, do, newest_act, tell, undo
+from tracker.components.acts import ASKED, NOTICE, Asked, Notice, answer, do, newest_act, tell, touch, undo
 from tracker.components.acts import token as _token
 from tracker.desk import people
 from tracker.desk.opening import open_log
@@ -25,7 +27,7 @@ HERE, MEMBER = "frame_here", "member"
 ONE_TOUCH = 6  # members that still fit on one line as buttons; more are chosen from a list
 UNDO_HOURS = 12  # an older act is taken back in the journal, where one sees what it was
 
-__all__ = ["Here", "do", "here", "notice_of", "opened", "tell", "token"]
+__all__ = ["Here", "do", "here", "notice_of", "opened", "tell", "token", "touch"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +67,7 @@ def today() -> date:
 
 def draw(log: Log) -> Here | None:
     """Draw the frame above a page; None where the log has no member yet."""
-    st.html(f"<style>{(Path(__file__).parent / 'frame.css').read_text(encoding='utf-8')}</style>")
+    st.html(f"<style>{_style(dark=st.context.theme.type == 'dark')}</style>")
     known = people.members(log)
     if not known:
         notice_of(None)
@@ -76,6 +78,17 @@ def draw(log: Log) -> Here | None:
         notice_of(now)
     _question()
     return now
+
+
+@lru_cache
+def _style(*, dark: bool) -> str:
+    """Return the style sheet with the colours of the theme that is on."""
+    room = Path(__file__).parent
+    theme = tomllib.loads((room.parent / "theme.toml").read_text(encoding="utf-8"))["theme"]
+    colours = theme["dark" if dark else "light"]
+    names = (("accent", "linkColor"), ("ground", "backgroundColor"), ("edge", "borderColor"))
+    values = "".join(f"--{name}: {colours[key]}; " for name, key in names)
+    return f":root {{ {values}}} {(room / 'frame.css').read_text(encoding='utf-8')}"
 
 
 def _whose(known: tuple[MemberRecord, ...]) -> MemberRecord:

@@ -1,0 +1,82 @@
+"""Where the max that a percentage refers to seems not to hold: both loads, and the member's choice of one."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from tracker.components.acts import do, tell
+from tracker.components.frame import here
+from tracker.components.words import load_words
+from tracker.desk import today as desk
+from tracker.desk import training
+from tracker.desk.lines import PlannedLine
+from tracker.desk.today import DayPlan
+from tracker.errors import TidemarkError
+from tracker.strength.holds import LIKELY
+from tracker.units import parse_mass
+
+PREFER = "today_prefer"
+
+
+def preferred() -> dict[str, str]:
+    """Return, for lifts of the member on screen, which source of the reference max was chosen."""
+    return st.session_state.setdefault(PREFER, {}).setdefault(here().member.id, {})
+
+
+def show(plan: DayPlan, line: PlannedLine) -> None:
+    """Offer the load of the estimated max beside that of the old one, where the old one probably does not hold."""
+    tested = next((each for each in line.options if each.holds), None)
+    if (
+        tested is None
+        or tested.holds is None
+        or line.made is None
+        or max(tested.holds.above, tested.holds.below) < LIKELY
+    ):
+        return
+    sources = [each.source for each in line.options if each.source in (tested.source, "estimated")]
+    if len(sources) < 2 or line.reference is None:
+        return
+    loads = {source: _load(plan, line, source) for source in sources}
+    words = {source: f"{source} max: {loads[source]}" for source in sources}
+    st.session_state["prefer_now"] = line.reference.source
+    st.segmented_control(
+        "Which max to go by", sources, format_func=words.__getitem__, key="prefer_now", required=True, on_change=_choose,
+        args=(line.lift.id,),
+    )  # fmt: skip
+
+
+def _load(plan: DayPlan, line: PlannedLine, source: str) -> str:
+    if line.reference is not None and source == line.reference.source:
+        same = line
+    else:
+        other = desk.day_plan(here().log, plan.member.id, plan.day, prefer={**preferred(), line.lift.id: source})
+        same = next(each for each in other.lines if each.key == line.key)
+    return load_words(same.made.load, line.lift) if same.made else "not to be made here"
+
+
+def _choose(lift_id: str) -> None:
+    preferred()[lift_id] = st.session_state["prefer_now"]
+
+
+def ask_max(plan: DayPlan, line: PlannedLine) -> None:
+    """Ask for the max that the percentages refer to, where none is known."""
+    if line.planned.percent is None or line.reference is not None or line.planned.of_reps is None:
+        return
+    reps = line.planned.of_reps
+    with st.form("ask_max", border=True):
+        st.text_input(f"Your {reps}RM of {line.lift.title}, {plan.member.unit}", key="ask_max_load", max_chars=20)
+        st.radio("It was", ("tested", "guessed"), key="ask_max_how", horizontal=True)
+        st.form_submit_button("Work out my loads", on_click=_keep_max, args=(plan, line, reps))
+
+
+def _keep_max(plan: DayPlan, line: PlannedLine, reps: int) -> None:
+    now = here()
+    try:
+        load = parse_mass(st.session_state["ask_max_load"], unit=plan.member.unit, where=f"{reps}RM")
+    except TidemarkError as error:
+        tell(error)
+        return
+    do(
+        training.add_rep_max, now.log, now.member.id, line.lift.id, plan.day, reps, load,
+        tested=st.session_state["ask_max_how"] == "tested", said=f"Saved: {reps}RM of {load}",
+    )  # fmt: skip

@@ -1,0 +1,50 @@
+"""The end of a session: how hard it was, how long it took, and a note; all three may stay blank."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from tracker.components.acts import do
+from tracker.components.frame import here
+from tracker.desk import training
+from tracker.log.records import SessionRow
+
+RATINGS = {  # the category-ratio scale of session ratings, 0 to 10; words of common use
+    0: "rest", 1: "very easy", 2: "easy", 3: "moderate", 4: "somewhat hard", 5: "hard", 7: "very hard", 10: "all there was",
+}  # fmt: skip
+
+
+def show(session: SessionRow | None, *, open_now: bool) -> None:
+    """Draw the fields for the day's session."""
+    if session is None:
+        return
+    said = f": {session.rating} of 10" if session.rating is not None else ""
+    with st.expander(f"How was the session?{said}", expanded=open_now and session.rating is None, key="session_end"):
+        key = f"end_{session.id}"
+        state = st.session_state
+        state.setdefault(f"{key}_rating", session.rating)
+        state.setdefault(f"{key}_minutes", session.minutes)
+        state.setdefault(f"{key}_note", session.note)
+        with st.form(f"{key}_form", border=False):
+            st.pills(
+                "How hard, 0 to 10", range(11), format_func=_rating_words, key=f"{key}_rating",
+                help="The session as a whole, best half an hour after it.",
+            )  # fmt: skip
+            st.number_input(
+                "Minutes", 1, 1440, value=None, step=5, key=f"{key}_minutes", placeholder="blank: not known"
+            )
+            st.text_area("Note", key=f"{key}_note", max_chars=2000)
+            st.form_submit_button("Save", width="stretch", on_click=_save, args=(key, session))
+
+
+def _rating_words(rating: int) -> str:
+    return f"{rating} {RATINGS[rating]}" if rating in RATINGS else str(rating)
+
+
+def _save(key: str, session: SessionRow) -> None:
+    now, state = here(), st.session_state
+    minutes = state[f"{key}_minutes"]
+    do(
+        training.rate_session, now.log, session.id, now.member.id, rating=state[f"{key}_rating"],
+        minutes=None if minutes is None else int(minutes), note=state[f"{key}_note"], said="Saved: how the session was",
+    )  # fmt: skip

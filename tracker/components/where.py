@@ -1,0 +1,87 @@
+"""Where and when: the place and bar that loads are made for, and the day that is written on."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import streamlit as st
+
+from tracker.components.acts import do
+from tracker.components.frame import Here, here
+from tracker.components.words import day_words
+from tracker.desk import people, places
+from tracker.errors import TidemarkError
+from tracker.log.records import KitItemRecord, PlaceRecord
+
+DAY = "day"  # in the address, so that a reload stays on the day
+
+
+def chosen_day(now: Here) -> date:
+    """Return the day that is written on: the one in the address, else today."""
+    try:
+        day = date.fromisoformat(st.query_params.get(DAY, ""))
+        return people.check_day(day, today=now.today) if day != now.today else day
+    except (ValueError, TidemarkError):
+        return now.today
+
+
+def show(place: PlaceRecord | None, bar: KitItemRecord | None, day: date) -> None:
+    """Draw the place with its bar and the day, each to be changed."""
+    now = here()
+    with st.container(horizontal=True, gap="small", key="where"):
+        words = " · ".join(each for each in (place.name if place else "No place yet", bar_words(bar)) if each)
+        with st.popover(words, key="where_place", type="tertiary"):
+            _place(now, place, bar)
+        with st.popover(day_words(day, now.today).capitalize(), key="where_day", type="tertiary"):
+            st.session_state["where_date"] = day
+            st.date_input(
+                "The day that you write on",
+                key="where_date",
+                max_value=now.today,
+                format="YYYY-MM-DD",
+                on_change=_take_day,
+            )
+    if day != now.today:
+        with st.container(border=True):
+            st.markdown(f"You are writing on **{day_words(day, now.today)}**.")
+            st.button("Back to today", key="where_today", on_click=_to_today)
+
+
+def bar_words(bar: KitItemRecord | None) -> str:
+    """Name a bar with its mass, once."""
+    if bar is None:
+        return ""
+    return bar.label if bar.mass is None or str(bar.mass) in bar.label else f"{bar.label} of {bar.mass}"
+
+
+def _place(now: Here, place: PlaceRecord | None, bar: KitItemRecord | None) -> None:
+    known = {each.id: each.name for each in places.places(now.log)}
+    if not known:
+        st.write("No place is known yet: loads are made with a common bar and discs. Add yours on the page Kit.")
+        return
+    st.session_state["where_place_id"] = place.id if place else None
+    st.radio("Place", list(known), format_func=known.__getitem__, key="where_place_id", on_change=_go)
+    bars = {each.id: bar_words(each) for each in place.of_kind("bar")} if place else {}
+    if len(bars) > 1:
+        st.session_state["where_bar_id"] = bar.id if bar else None
+        st.radio("Bar", list(bars), format_func=bars.__getitem__, key="where_bar_id", on_change=_take_bar)
+
+
+def _go() -> None:
+    now = here()
+    do(people.go_to_place, now.log, now.member.id, st.session_state["where_place_id"], said="Place changed")
+
+
+def _take_bar() -> None:
+    now = here()
+    do(people.take_bar, now.log, now.member.id, st.session_state["where_bar_id"], said="Bar changed")
+
+
+def _take_day() -> None:
+    day: date | None = st.session_state["where_date"]
+    if day is not None:
+        st.query_params[DAY] = day.isoformat()
+
+
+def _to_today() -> None:
+    st.query_params.pop(DAY, None)
