@@ -122,6 +122,12 @@ def postpone(log: Log, member_id: str, step: MemberStepRow, days: int = 1) -> No
         log_waves.postpone(act, step.id, due)
 
 
+def begin_now(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
+    """Bring a step forward to `day`; those after it stay where they are."""
+    with log.act(f"brought {step.title} forward to {day.isoformat()}", member_id) as act:
+        log_waves.postpone(act, step.id, day)
+
+
 def skip(log: Log, member_id: str, step: MemberStepRow) -> None:
     """Leave a step out."""
     with log.act(f"skipped {step.title}", member_id) as act:
