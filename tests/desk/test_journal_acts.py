@@ -8,7 +8,7 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import func, select
 
-from tracker.desk import journal, maxes, people, training
+from tracker.desk import journal, people, rep_maxes, training
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log.keeper import Log
 from tracker.log.models import Change
@@ -107,15 +107,15 @@ def test_any_act_can_be_taken_back_once(log, wren, squat):
 
 def test_a_rep_max_is_listed_removed_and_brought_back(log, wren, squat):
     training.add_rep_max(log, wren.id, squat.id, DAY, 3, kg(95), tested=True)
-    found = maxes.rep_maxes(log, wren.id)
+    found = rep_maxes.rep_maxes(log, wren.id)
     assert [(str(row.load), row.source) for row in found] == [("95 kg", "tested")]
-    maxes.remove_rep_max(log, wren.id, found[0].id)
-    assert maxes.rep_maxes(log, wren.id) == ()
+    rep_maxes.remove_rep_max(log, wren.id, found[0].id)
+    assert rep_maxes.rep_maxes(log, wren.id) == ()
     training.undo_last(log, wren.id)
-    assert len(maxes.rep_maxes(log, wren.id)) == 1
+    assert len(rep_maxes.rep_maxes(log, wren.id)) == 1
 
 
 def test_a_rep_max_of_somebody_else_can_t_be_removed(log, wren, tobin, squat):
     training.add_rep_max(log, wren.id, squat.id, DAY, 3, kg(95), tested=True)
     with pytest.raises(BadInputError):
-        maxes.remove_rep_max(log, tobin.id, maxes.rep_maxes(log, wren.id)[0].id)
+        rep_maxes.remove_rep_max(log, tobin.id, rep_maxes.rep_maxes(log, wren.id)[0].id)

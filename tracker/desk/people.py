@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from decimal import Decimal
+from typing import TypedDict
 
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
@@ -63,8 +64,7 @@ def add_member(log: Log, name: str, unit: Unit = "kg") -> MemberRecord:
     Raises:
         BadInputError: if the name is empty, too long or taken.
     """
-    name = clean_name(name, "member")
-    _free(log, name)
+    name = free_name(log, name)
     with log.act(f"added the member {name}") as act:
         made = log_members.add_member(act, name, unit)
         act.member_id = made.id
@@ -105,6 +105,17 @@ def take_bar(log: Log, member_id: str, bar_id: str) -> MemberRecord:
         return log_members.change_member(act, member_id, bar_id=bar_id)
 
 
+def free_name(log: Log, name: str) -> str:
+    """Return a member's name without surplus space.
+
+    Raises:
+        BadInputError: if it is empty, too long or taken.
+    """
+    name = clean_name(name, "member")
+    _free(log, name)
+    return name
+
+
 def _free(log: Log, name: str, *, but: str = "") -> None:
     if any(each.name.casefold() == name.casefold() and each.id != but for each in members(log)):
         raise BadInputError(
@@ -127,15 +138,24 @@ def add_lift(
         if known.name.casefold() == name and known.implement == implement:
             return known
     with log.act(f"added the lift {name}", member_id) as act:
-        return log_members.add_lift(
-            act,
-            name,
-            implement,
-            implements=2 if implement in ("dumbbells", "kettlebells") else 1,
-            per_side=per_side,
-            body=implement == "body",
-            spotted=implement == "barbell" and any(word in name for word in SPOTTED_WORDS),
-        )
+        return log_members.add_lift(act, name, implement, per_side=per_side, **facts_of(name, implement))
+
+
+class LiftFacts(TypedDict):
+    """What follows from a lift's name and implement."""
+
+    implements: int
+    body: bool
+    spotted: bool
+
+
+def facts_of(name: str, implement: Implement) -> LiftFacts:
+    """Tell how many implements are held, whether the body is lifted, and whether it wants a spotter or pins."""
+    return {
+        "implements": 2 if implement in ("dumbbells", "kettlebells") else 1,
+        "body": implement == "body",
+        "spotted": implement == "barbell" and any(word in name for word in SPOTTED_WORDS),
+    }
 
 
 def say_implement(log: Log, lift_id: str, implement: Implement, member_id: str | None = None) -> LiftRecord:
@@ -152,13 +172,14 @@ def say_implement(log: Log, lift_id: str, implement: Implement, member_id: str |
             f"{found.name}, {implement} is in the log already.", where="lift", mend="Rename one of the two first."
         )
     with log.act(f"said that {found.name} is done with: {IMPLEMENTS[implement]}", member_id) as act:
+        facts = facts_of(found.name, implement)
         return log_members.change_lift(
             act,
             lift_id,
             implement=implement,
-            implements=2 if implement in ("dumbbells", "kettlebells") else 1,
-            body=implement == "body",
-            spotted=implement == "barbell" and any(word in found.name for word in SPOTTED_WORDS),
+            implements=facts["implements"],
+            body=facts["body"],
+            spotted=facts["spotted"],
         )
 
 
