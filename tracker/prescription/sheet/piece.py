@@ -1,0 +1,131 @@
+"""A conditioning piece as a sheet holds it, and its plain record of keys and values for the conditioning room."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Any, Literal, get_args
+
+from tracker.units import Mass, plain
+
+PieceKind = Literal[
+    "as many as possible", "for time", "every minute", "work and rest", "distance", "calories", "heaviest", "unscored"
+]
+PIECE_KINDS: tuple[PieceKind, ...] = get_args(PieceKind)
+Measure = Literal["reps", "cal", "m", "s"]
+ScoredBy = Literal["total", "lowest", "completed"]
+ONE_MOVEMENT: tuple[PieceKind, ...] = ("distance", "calories", "heaviest")
+COUNTLESS: tuple[PieceKind, ...] = (
+    *ONE_MOVEMENT,
+    "unscored",
+    "every minute",
+    "work and rest",
+)  # a count may be missing
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """What each round asks: one number; a list round by round; or, with `step`, a number that rises or falls by it."""
+
+    reps: tuple[int, ...]
+    step: int = 0
+
+    @property
+    def listed(self) -> bool:
+        return len(self.reps) > 1
+
+    def __str__(self) -> str:
+        if self.listed:
+            return "-".join(str(each) for each in self.reps)
+        if self.step:
+            return f"{self.reps[0]} {'up' if self.step > 0 else 'down'} by {abs(self.step)}"
+        return str(self.reps[0])
+
+
+@dataclass(frozen=True, slots=True)
+class Movement:
+    """One movement of a piece; with `each_side` its count is for each side. `options` are easiest first."""
+
+    name: str
+    count: Count | None = None
+    measure: Measure = "reps"
+    load: Mass | None = None
+    implement: str = ""
+    implements: int = 1
+    each_side: bool = False
+    height_cm: Decimal | None = None
+    target_cm: Decimal | None = None
+    assistance: str = ""
+    standard: str = ""
+    options: tuple[Movement, ...] = ()
+    line: int = field(default=0, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A conditioning piece; `scheme` is the count of all movements that have none of their own."""
+
+    title: str
+    kind: PieceKind
+    movements: tuple[Movement, ...] = ()
+    scheme: Count | None = None
+    rounds: int | None = None
+    cap_s: int | None = None
+    work_s: int | None = None
+    rest_s: int = 0
+    intervals: int | None = None
+    in_turn: bool = False
+    scored_by: ScoredBy = "total"
+    tie_break: str = ""
+    partners: int = 1
+    setting: str = ""
+    notes: tuple[str, ...] = ()
+    line: int = field(default=0, compare=False)
+
+
+def clock(seconds: int) -> str:
+    """Write seconds as 8:41, or 1:02:03 from an hour on."""
+    minutes, left = divmod(seconds, 60)
+    return f"{minutes}:{left:02d}" if minutes < 60 else f"{minutes // 60}:{minutes % 60:02d}:{left:02d}"
+
+
+def piece_record(piece: Piece) -> dict[str, Any]:
+    """Return the piece as keys and values: times as 8:41, loads as text with their unit, sides counted together."""
+    times = {"cap": piece.cap_s, "interval": piece.work_s, "rest": piece.rest_s or None}
+    once = piece.kind == "for time" and not piece.rounds and not _listed(piece)  # "100 burpees for time" is one round
+    values: dict[str, Any] = {
+        "rounds": 1 if once else piece.rounds, "intervals": piece.intervals, "in_turn": piece.in_turn, "scored_by": piece.scored_by,
+        "tie_break": piece.tie_break, "partners": piece.partners, "setting": piece.setting, "note": "\n".join(piece.notes),
+    }  # fmt: skip
+    usual = {"scored_by": "total", "partners": 1}
+    record: dict[str, Any] = {"title": piece.title, "kind": piece.kind}
+    record |= {key: clock(seconds) for key, seconds in times.items() if seconds}
+    record |= {key: value for key, value in values.items() if value and value != usual.get(key)}
+    return record | {"movement": [_movement_record(each, piece.scheme) for each in piece.movements]}
+
+
+def _listed(piece: Piece) -> bool:
+    """Whether the counts themselves end the piece."""
+    counts = [each.count or piece.scheme for each in piece.movements]
+    return any(count is not None and (count.listed or count.step < 0) for count in counts)
+
+
+def _movement_record(movement: Movement, before: Count | None) -> dict[str, Any]:
+    count = movement.count or before or Count((1,))
+    sides = 2 if movement.each_side else 1
+    record: dict[str, Any] = {"name": movement.name}
+    if count.listed:
+        record["reps"] = [each * sides for each in count.reps]
+    else:
+        record |= {"first": count.reps[0] * sides, "step": count.step * sides}
+    if movement.load is not None:
+        record |= {"load": plain(movement.load.amount), "unit": movement.load.unit}
+    values: dict[str, Any] = {
+        "measure": movement.measure if movement.measure != "reps" else "", "implement": movement.implement,
+        "implements": movement.implements if movement.implements > 1 else 0, "per_side": movement.each_side,
+        "height_cm": None if movement.height_cm is None else plain(movement.height_cm),
+        "target_cm": None if movement.target_cm is None else plain(movement.target_cm),
+        "assistance": movement.assistance, "standard": movement.standard,
+        "options": [_movement_record(each, count) for each in movement.options],
+    }  # fmt: skip
+    return record | {key: value for key, value in values.items() if value}

@@ -1,0 +1,171 @@
+"""Reads the lines of a conditioning piece: its kind, its movements, and their options."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any, cast
+
+from lark import Token
+
+from tracker.prescription.sheet import values
+from tracker.prescription.sheet.piece import Count, Measure, Movement, PieceKind, ScoredBy
+from tracker.prescription.sheet.problems import TroubleError
+
+MOST_COUNT = 10_000  # repetitions, calories or seconds of one movement in one round
+MOST_ROUNDS, MOST_INTERVALS = 500, 500
+_LOAD = re.compile(r"(?:([12])\s*x\s*)?([0-9]+(?:[.,][0-9]+)?)\s*(kgs?|lbs?|pounds?)\b\s*(.*)", re.IGNORECASE)
+_CM = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """What the second line of a piece says, as the fields of a `Piece`."""
+
+    fields: dict[str, Any]
+
+
+class PieceReader:
+    """The rules of a piece's lines."""
+
+    def listed(self, parts: list[Token]) -> Count:
+        return Count(tuple(values.whole(part, MOST_COUNT, "repetitions") for part in parts))
+
+    def rise(self, parts: list[Token]) -> Count:
+        first, step = values.whole(parts[0], MOST_COUNT, "repetitions"), values.whole(parts[2], MOST_COUNT, "more")
+        return Count((first,), step if parts[1].lower().startswith("up") else -step)
+
+    def there_and_back(self, parts: list[Token]) -> Count:
+        """Read `2 up by 2 to 10 and back`, the turning point once, or the same downwards."""
+        count = self.rise(parts[:3])
+        first, end = count.reps[0], values.whole(parts[3], MOST_COUNT, "repetitions")
+        rounds, rest = divmod(end - first, count.step)
+        if rest or not 0 < rounds <= MOST_ROUNDS:
+            raise TroubleError(
+                parts[3].column or 1, f"From {first} {parts[1]} {abs(count.step)} it never comes to {end}.",
+                "an end that whole steps reach", f"{first} up by {abs(count.step)} to {first + 4 * abs(count.step)} and back",
+            )  # fmt: skip
+        way = [first + count.step * index for index in range(rounds + 1)]
+        return Count((*way, *reversed(way[:-1])))
+
+    def rounds(self, parts: list[Token]) -> Kind:
+        return Kind({"rounds": values.whole(parts[0], MOST_ROUNDS, "rounds")})
+
+    def _timed(self, kind: PieceKind, parts: list[Token]) -> Kind:
+        return Kind({"kind": kind} | ({"cap_s": values.seconds(parts[0])} if parts else {}))
+
+    def as_many(self, parts: list[Token]) -> Kind:
+        return self._timed("as many as possible", parts)
+
+    def for_time(self, parts: list[Token]) -> Kind:
+        return self._timed("for time", parts)
+
+    def distance(self, parts: list[Token]) -> Kind:
+        return self._timed("distance", parts)
+
+    def calories(self, parts: list[Token]) -> Kind:
+        return self._timed("calories", parts)
+
+    def heaviest(self, parts: list[Token]) -> Kind:
+        return self._timed("heaviest", parts)
+
+    def unscored(self, parts: list[Token]) -> Kind:
+        return self._timed("unscored", parts)
+
+    def every_minute(self, parts: list[Token]) -> Kind:
+        return self.every([Token("TIME", "1:00", column=parts[0].column), parts[-1]])
+
+    def every(self, parts: list[Token]) -> Kind:
+        """Read intervals without a rest of their own: every 1:30, 8 times; or every 1:30 for 12:00."""
+        work, last = values.seconds(parts[0]), parts[1]
+        if last.type == "INT":
+            number = values.whole(last, MOST_INTERVALS, "intervals")
+        else:
+            number, over = divmod(values.seconds(last), work)
+            if over or not number:
+                raise TroubleError(
+                    last.column or 1, f"{last} is not a whole number of intervals of {parts[0]}.",
+                    "a time that whole intervals fill, or how many there are", f"every {parts[0]}, {number + 1} times",
+                )  # fmt: skip
+            if number > MOST_INTERVALS:
+                raise TroubleError(
+                    last.column or 1, f"{number:,} intervals can't be.", f"1 to {MOST_INTERVALS} intervals"
+                )
+        return Kind({"kind": "every minute", "work_s": work, "intervals": number})
+
+    def work_and_rest(self, parts: list[Token]) -> Kind:
+        number = values.whole(parts[0], MOST_INTERVALS, "intervals")
+        times = {"work_s": values.seconds(parts[1]), "rest_s": values.seconds(parts[2])}
+        return Kind({"kind": "work and rest", "intervals": number} | times)
+
+    def kind(self, parts: list[Kind]) -> Kind:
+        return parts[0]
+
+    def cap(self, parts: list[Token]) -> Token:
+        return Token("CAP", parts[0], column=parts[0].column)
+
+    def tie(self, parts: list[Token]) -> Kind:
+        return Kind({"tie_break": values.name(parts[0])})
+
+    def partners(self, parts: list[Token]) -> Kind:
+        return Kind({"partners": values.whole(parts[0], 10, "partners")})
+
+    def kind_line(self, parts: list[Any]) -> Kind:
+        """Gather the kind with its options."""
+        found: dict[str, Any] = {}
+        for part in parts:
+            if isinstance(part, Kind):
+                found |= part.fields
+            elif isinstance(part, Count):
+                found["scheme"] = part
+            elif part.type == "CAP":
+                if found["kind"] != "for time":
+                    raise TroubleError(part.column or 1, "Only a piece for time has a cap.", "no cap, or for time")
+                found["cap_s"] = values.seconds(part)
+            elif part.type == "IN_TURN":
+                found["in_turn"] = True
+            elif part.type == "SCORED_BY":
+                words: dict[str, ScoredBy] = {"l": "lowest", "t": "total", "f": "completed"}
+                found["scored_by"] = words[part.lower()[0]]
+            else:
+                found["setting"] = part.lower()
+        return Kind(found)
+
+    def movement(self, parts: list[Any]) -> Movement:
+        """Read a movement with its count and marks; marks of no known form are its standard, in the coach's words."""
+        found: dict[str, Any] = {}
+        standard: list[str] = []
+        for part in parts:
+            if isinstance(part, Count):
+                found["count"] = part
+            elif part.type == "INT":
+                found["count"] = Count((values.whole(part, MOST_COUNT, "repetitions"),))
+            elif part.type == "AMOUNT":
+                number, measure = values.amount(part)
+                found |= {"count": Count((number,)), "measure": cast("Measure", measure)}
+            elif part.type == "NAME":
+                found["name"] = values.name(part)
+            elif part.type == "LOAD":
+                found |= _load(part)
+            elif part.type == "SIDE":
+                found["each_side"] = True
+            elif part.type in ("HEIGHT", "TARGET"):
+                number = Decimal(cast("re.Match[str]", _CM.search(part))[0].replace(",", "."))
+                found["height_cm" if part.type == "HEIGHT" else "target_cm"] = number
+            elif part.type == "WITH":
+                found["assistance"] = " ".join(part[5:].split())
+            else:
+                standard.append(" ".join(part.split()))
+        return Movement(**found, standard=", ".join(standard))
+
+    def movement_line(self, parts: list[Movement]) -> Movement:
+        return parts[0]
+
+    option_line = movement_line
+
+
+def _load(token: Token) -> dict[str, Any]:
+    number, amount, unit, implement = cast("re.Match[str]", _LOAD.match(token)).groups()
+    load = values.mass(Token("NUMBER", amount, column=token.column), unit)
+    return {"load": load, "implement": " ".join(implement.split()), "implements": int(number or 1)}

@@ -1,0 +1,159 @@
+"""Writes a sheet as text that reads back to the same sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tracker.prescription.sheet.model import (
+    WEEKDAYS,
+    Alternative,
+    FindMax,
+    InReserve,
+    Item,
+    LiftBlock,
+    Of,
+    Percent,
+    Reps,
+    Rpe,
+    Session,
+    SetGroup,
+    Sheet,
+    Text,
+)
+from tracker.prescription.sheet.piece import Movement, Piece, clock
+from tracker.units import plain  # fmt: skip
+
+KIND_WORDS = {
+    "as many as possible": "as many reps as possible in {}", "for time": "for time", "distance": "as far as possible in {}",
+    "calories": "as many calories as possible in {}", "heaviest": "the heaviest load in {}", "unscored": "not scored",
+}  # fmt: skip
+SCORED_WORDS = {"lowest": "lowest counts", "completed": "finished counts"}
+
+
+def print_sheet(sheet: Sheet) -> str:
+    """Write a sheet in the plainest form."""
+    head = [f"Title: {sheet.title}"] if sheet.title else []
+    head += [f"Date: {sheet.starts}"] if sheet.starts else []
+    head += [f"Note: {note}" for note in sheet.notes]
+    blocks = ["\n".join(head)] if head else []
+    for session in sheet.sessions:
+        blocks += _session(session)
+    return "\n\n".join(blocks) + "\n"
+
+
+def _session(session: Session) -> list[str]:
+    title = f": {session.title}" if session.title else ""
+    day = {True: f"On {session.on}", False: session.day_words.capitalize()}[session.on is not None]
+    if session.weekday is not None:
+        day = f"Week {session.week}, {WEEKDAYS[session.weekday]}"
+    heading = [day + title] if day else []
+    return heading + ["\n".join(_item(item)) for item in session.items]
+
+
+def _item(item: Item) -> Iterator[str]:
+    if isinstance(item, Text):
+        yield f"{item.kind.capitalize()}: {item.lines[0]}"
+        yield from item.lines[1:]
+    elif isinstance(item, Piece):
+        yield from _piece(item)
+    else:
+        yield from _lift(item)
+
+
+def _lift(lift: LiftBlock) -> Iterator[str]:
+    parts = [lift.name, lift.implement, f"% of {of_words(lift.of)}" if lift.of else ""]
+    parts += ["each side" if lift.each_side else "", *_pause(lift.rest_s, lift.tempo)]
+    yield ("superset with " if lift.joined else "") + ", ".join(part for part in parts if part)
+    yield from (set_line(group) for group in lift.sets)
+    yield from (_alternative(other) for other in lift.alternatives)
+    yield from (f"Note: {note}" for note in lift.notes)
+
+
+def _pause(rest_s: int | None, tempo: str) -> list[str]:
+    return [*([f"rest {clock(rest_s)}"] if rest_s else []), *([f"tempo {tempo}"] if tempo else [])]
+
+
+def of_words(of: Of) -> str:
+    return f"{of.reps}RM {of.lift}".strip()
+
+
+def set_line(group: SetGroup | FindMax) -> str:
+    """Write sets as `3 x 5 @ 80 %, rest 3:00 (stay tall)`."""
+    if isinstance(group, FindMax):
+        parts = [f"find a {group.reps}RM" + (f" in {clock(group.within_s)}" if group.within_s else "")]
+        parts += _pause(group.rest_s, "")
+    else:
+        parts = [f"{group.sets} x {_reps(group.reps)}{_load(group)}", *_pause(group.rest_s, group.tempo)]
+    return ", ".join(parts) + (f" ({group.note})" if group.note else "")
+
+
+def _reps(reps: Reps) -> str:
+    text = " + ".join(str(part) for part in reps.parts)
+    return f"{text} to {reps.high}" if reps.high else text + ("+" if reps.out else "")
+
+
+def _load(group: SetGroup) -> str:
+    load = group.load
+    if load is None:
+        return ""
+    if isinstance(load, Percent):
+        return f" @ {plain(load.amount)} %" + (f" of {of_words(load.of)}" if load.of else "")
+    if isinstance(load, Rpe):
+        return f" @ RPE {plain(load.value)}"
+    return f" @ {plain(load.reps)} in reserve" if isinstance(load, InReserve) else f" @ {load}"
+
+
+def _alternative(other: Alternative) -> str:
+    what = f"or {other.lift}, {other.implement}" if other.lift else f"or {other.implement}"
+    if other.rule == "own":
+        return f"{what}: {', '.join(set_line(group) for group in other.sets)}"
+    return f"{what}, {'twice' if other.rule == 'doubled' else 'the same'}{' the' if other.rule == 'doubled' else ''} repetitions"
+
+
+def _piece(piece: Piece) -> Iterator[str]:
+    yield f"Piece: {piece.title}"
+    yield kind_line(piece)
+    for movement in piece.movements:
+        yield movement_line(movement)
+        yield from (f"or {movement_line(option)}" for option in movement.options)
+    yield from (f"Note: {note}" for note in piece.notes)
+
+
+def kind_line(piece: Piece) -> str:
+    """Write how a piece is done: `4 rounds, for time, cap 14:00`."""
+    rounds = [f"{piece.rounds} rounds"] if piece.rounds else []
+    if piece.kind == "every minute":
+        kind = f"every {clock(piece.work_s or 60)}, {piece.intervals} times"
+    elif piece.kind == "work and rest":
+        kind = f"{piece.intervals} x {clock(piece.work_s or 0)} work, {clock(piece.rest_s)} rest"
+    else:
+        kind = KIND_WORDS[piece.kind].format(clock(piece.cap_s) if piece.cap_s else "")
+    options = [
+        f"cap {clock(piece.cap_s)}" if piece.kind == "for time" and piece.cap_s else "",
+        f"for {clock(piece.cap_s)}" if piece.kind == "unscored" and piece.cap_s else "",
+        str(piece.scheme) if piece.scheme else "",
+        "in turn" if piece.in_turn else "",
+        SCORED_WORDS.get(piece.scored_by, ""),
+        f"tie-break after {piece.tie_break}" if piece.tie_break else "",
+        f"{piece.partners} partners" if piece.partners > 1 else "",
+        piece.setting,
+    ]
+    return ", ".join([*rounds, kind, *(option for option in options if option)])
+
+
+def movement_line(movement: Movement) -> str:
+    """Write a movement: `12 wall ball shot, 6 kg ball, to 300 cm`."""
+    unit = {"reps": "", "cal": " cal", "m": " m", "s": " s"}[movement.measure]
+    count = f"{movement.count}{unit} " if movement.count else ""
+    load = (
+        f"{f'{movement.implements} x ' if movement.implements > 1 else ''}{movement.load} {movement.implement}".strip()
+    )
+    marks = [
+        load if movement.load else "",
+        "each side" if movement.each_side else "",
+        f"{plain(movement.height_cm)} cm high" if movement.height_cm else "",
+        f"to {plain(movement.target_cm)} cm" if movement.target_cm else "",
+        f"with {movement.assistance}" if movement.assistance else "",
+        movement.standard,
+    ]
+    return ", ".join([count + movement.name, *(mark for mark in marks if mark)])
