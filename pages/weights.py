@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from tracker.components import bar_choice, empty, reference_form, wave_form, weight_list
+from tracker.components import bar_choice, cautions, empty, first_max, reference_form, wave_form, weight_list
 from tracker.components.frame import here
 from tracker.desk import weights
 
@@ -14,14 +14,20 @@ if not lifts:
     st.stop()
 chosen = st.selectbox("Lift", list(lifts), format_func=lambda each: lifts[each].title, key="weights_lift")
 lift = lifts[chosen]
-reference = reference_form.choose(now, lift)
+of = reference_form.choose(now, lift)
+if of.to_be_found:
+    bar_choice.show(now, lift)
+    first_max.show(now, lift)
+    cautions.stop_signs()
+    st.stop()
 wave = wave_form.ask()
 bar_choice.show(now, lift)
-if reference is None:
+if of.reference is None:
     st.info("Type your rep-max, and the loads stand here.", icon=":material/arrow_upward:")
     st.stop()
-choice = weights.rounding_choice(now.log, now.member, reference, now.today)
+choice = weights.rounding_choice(now.log, now.member, of.reference, now.today)
 rounding = wave_form.rounding(choice)
-lines = weights.weights(now.log, now.member, lift, reference, wave, now.today, rounding=rounding)
-st.subheader(reference.words(now.today))
+lines = weights.weights(now.log, now.member, lift, of.reference, wave, now.today, rounding=rounding)
+st.subheader(of.reference.words(now.today))
 weight_list.show(lines, lift)
+cautions.stop_signs()

@@ -137,5 +137,10 @@ def test_without_a_bar_it_says_another_way(log):
     assert "lightest" in now.words
 
 
+def test_without_a_bar_the_common_lifts_are_done_with_dumbbells(log):
+    begin(log, "Mirela", "kg", home("kg", bar=False), day=DAY)
+    assert {lift.implement for lift in people.lifts(log)} == {"dumbbells"}
+
+
 def test_the_common_lifts_are_there_to_choose_from(log, wren):
     assert {lift.name for lift in people.lifts(log)} == set(beginning.COMMON_LIFTS[:4])

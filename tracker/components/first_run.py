@@ -1,22 +1,101 @@
-"""What an empty log shows: who are you, and then something useful."""
+"""The first run: a name, and three questions: unit, place, one rep-max that is known or guessed. Then loads to lift."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import cast
+
 import streamlit as st
 
-from tracker.components.acts import do
-from tracker.desk import people
+from tracker import asset_folder
+from tracker.components.acts import do, tell
+from tracker.components.frame import today
+from tracker.desk import beginning, people
+from tracker.desk.beginning import FirstMax, FirstPlace
+from tracker.errors import TidemarkError
 from tracker.log.keeper import Log
+from tracker.log.records import Implement, MemberRecord
+from tracker.units import Mass, Unit, parse_mass
+
+NO_BAR = "At home, no bar"
+PLACES: dict[str, Callable[[Unit], FirstPlace]] = {
+    "A gym with kilogram discs": lambda _: beginning.gym("kg"),
+    "A gym with pound discs": lambda _: beginning.gym("lb"),
+    "At home, with a bar": lambda unit: beginning.home(unit, bar=True),
+    NO_BAR: lambda unit: beginning.home(unit, bar=False, dumbbells=_dumbbells(unit)),
+}
+KNOWN = ("I tested it", "I guess it", "I don't know one")
 
 
 def show(log: Log) -> None:
-    """Ask for the first member."""
-    st.title("Whose log is this?")
-    with st.form("first_run", enter_to_submit=True):
-        st.text_input("Your name", key="first_run_name", max_chars=people.MOST_LETTERS)
-        st.radio("Your loads are in", ("kg", "lb"), key="first_run_unit", horizontal=True)
-        st.form_submit_button("Begin", type="primary", on_click=_begin, args=(log,))
+    """Ask, write all of it in one act, and go to the loads."""
+    st.title("Begin your log")
+    st.text_input("Your name", key="first_run_name", max_chars=people.MOST_LETTERS)
+    unit = cast("Unit", st.radio("1. Your loads are in", ("kg", "lb"), key="first_run_unit", horizontal=True))
+    place = st.radio("2. You train", list(PLACES), key="first_run_place")
+    if place == NO_BAR:
+        st.text_input(f"Pairs of dumbbells there, {unit}", key="first_run_bells", placeholder="10 15 20")
+    st.markdown("3. **One rep-max:** the most load for so many repetitions")
+    known = st.radio("How do you know it", KNOWN, index=1, key="first_run_known")
+    if known != KNOWN[2]:
+        _ask_max(unit)
+    else:
+        st.caption("Then a few rising sets find it, without going to the end.")
+    if st.button("Begin", type="primary", key="first_run_begin", width="stretch"):
+        _begin(log, unit, place)
 
 
-def _begin(log: Log) -> None:
-    do(people.add_member, log, st.session_state["first_run_name"], st.session_state["first_run_unit"])
+def _ask_max(unit: Unit) -> None:
+    st.selectbox(
+        "Lift", beginning.COMMON_LIFTS, key="first_run_lift", accept_new_options=True,
+        help="Another one? Type its name.",
+    )  # fmt: skip
+    with st.container(horizontal=True):
+        st.number_input("Repetitions", 1, 30, 3, key="first_run_reps", width=150)
+        st.text_input(f"Load, {unit}", key="first_run_load", placeholder="92.5", width=170)
+
+
+def _begin(log: Log, unit: Unit, place: str) -> None:
+    """Write what was said; where it can't be, say so once and keep what was typed."""
+    try:
+        first = _first(unit, place)
+        here = PLACES[place](unit)
+    except TidemarkError as error:
+        tell(error)
+        st.rerun()
+    name = st.session_state["first_run_name"]
+    done = do(
+        beginning.begin, log, name, unit, here, first, day=today(),
+        said=lambda member: f"{cast('MemberRecord', member).name}'s log is begun. Here are your loads.",
+    )  # fmt: skip
+    if not done:
+        st.rerun()
+    _point_to(log, first)
+    st.switch_page(asset_folder("pages") / "weights.py")
+
+
+def _first(unit: Unit, place: str) -> FirstMax | None:
+    known = st.session_state["first_run_known"]
+    if known == KNOWN[2]:
+        return None
+    implement: Implement = "dumbbells" if place == NO_BAR else "barbell"
+    return FirstMax(
+        st.session_state["first_run_lift"] or "",
+        int(st.session_state["first_run_reps"]),
+        parse_mass(st.session_state["first_run_load"], unit=unit, where="rep-max"),
+        tested=known == KNOWN[0],
+        implement=implement,
+    )
+
+
+def _dumbbells(unit: Unit) -> tuple[Mass, ...]:
+    return beginning.masses_of(st.session_state.get("first_run_bells", ""), unit, where="dumbbells")
+
+
+def _point_to(log: Log, first: FirstMax | None) -> None:
+    """Open the weights on the rep-max that was just named, or on the way to one."""
+    st.session_state["weights_find"] = first is None
+    if first:
+        name = " ".join(first.lift.split()).lower()
+        lift = next(each for each in people.lifts(log) if (each.name, each.implement) == (name, first.implement))
+        st.session_state["weights_lift"], st.session_state["weights_reps"] = lift.id, min(first.reps, 12)

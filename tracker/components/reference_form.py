@@ -1,40 +1,62 @@
-"""Which rep-max the percentages refer to: tested, declared, estimated, or typed by hand for this once."""
+"""Which rep-max the percentages refer to: tested, declared, estimated, typed for this once, or still to be found."""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
 
 import streamlit as st
 
 from tracker.components.frame import Here
+from tracker.components.words import first_up
 from tracker.desk import weights
 from tracker.desk.references import Reference
 from tracker.log.records import LiftRecord
 
-TYPED = "typed by hand"
+TYPED, FIND = "given", "find"
 MOST_REPS = 12
 
 
-def choose(now: Here, lift: LiftRecord, *, key: str = "weights") -> Reference | None:
-    """Ask for the reference max of a lift; None where nothing is known or typed yet.
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """What was chosen: which nRM, and where it is taken from."""
+
+    reps: int
+    source: str
+    reference: Reference | None
+
+    @property
+    def to_be_found(self) -> bool:
+        return self.source == FIND
+
+
+def choose(now: Here, lift: LiftRecord, *, key: str = "weights") -> Chosen:
+    """Ask for the reference max of a lift.
 
     Raises:
         BadInputError: if what was typed is no load.
     """
     reps = st.selectbox(
         "Percentages are of", range(1, MOST_REPS + 1), index=2, format_func=lambda n: f"{n}RM", key=f"{key}_reps",
-        persist_state="session", help="The most load for so many repetitions: a percentage of a 3RM is of the 3RM itself.",
+        persist_state="session", help="The most load for so many repetitions. A percentage of a 3RM is of the 3RM itself.",
     )  # fmt: skip
-    known = weights.options(now.log, now.member, lift, reps, now.today)
-    names = {each.source: each.words(now.today) for each in known} | {"given": TYPED}
+    known = {each.source: each for each in weights.options(now.log, now.member, lift, reps, now.today)}
+    names = {source: first_up(each.words(now.today)) for source, each in known.items()}
+    names |= {TYPED: "Type it"} | ({} if known else {FIND: "I don't know it"})
     source = st.pills(
-        f"Which {reps}RM", list(names), format_func=lambda each: names[each], default=next(iter(names)), required=True,
-        key=f"{key}_source_{lift.id}_{reps}_{len(known)}",
+        f"Which {reps}RM", list(names), format_func=names.__getitem__, default=_first(names), required=True,
+        key=f"{key}_source_{lift.id}_{reps}_{'_'.join(known)}",
     )  # fmt: skip
-    if source == "given":
-        return _typed(now, reps, key)
-    chosen = next(each for each in known if each.source == source)
+    if source in (TYPED, FIND):
+        return Chosen(reps, source, _typed(now, reps, key) if source == TYPED else None)
+    chosen = known[source]
     if chosen.holds:
         st.caption(f"{chosen.holds.words} {chosen.holds.settle}".strip())
-    return chosen
+    return Chosen(reps, source, chosen)
+
+
+def _first(names: dict[str, str]) -> str:
+    """Begin with what is known; after a first run without a rep-max with the way to one."""
+    return FIND if FIND in names and st.session_state.get("weights_find") else next(iter(names))
 
 
 def _typed(now: Here, reps: int, key: str) -> Reference | None:

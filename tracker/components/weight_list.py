@@ -7,22 +7,22 @@ from itertools import groupby
 
 import streamlit as st
 
-from tracker.components import discs
+from tracker.components import cautions, discs
 from tracker.components.words import load_words, reps_words
 from tracker.desk.lines import chance_words
 from tracker.desk.weights import WeightLine
 from tracker.log.records import LiftRecord
+from tracker.safety import Caution
 
 
 def show(lines: Sequence[WeightLine], lift: LiftRecord) -> None:
     """Show each load once, with how many sets are done with it."""
-    cautions = {}
+    needed: dict[Caution, None] = {}
     for _, group in groupby(lines, key=lambda line: (line.reps, line.percent)):
         sets = tuple(group)
         _card(sets, lift)
-        cautions |= {each.key: each for each in sets[0].cautions}
-    for caution in cautions.values():
-        st.caption(f"**Mind:** {caution.text} {caution.advice} ({caution.basis})")
+        needed |= dict.fromkeys(sets[0].cautions)
+    cautions.show(needed)
 
 
 def _card(sets: tuple[WeightLine, ...], lift: LiftRecord) -> None:

@@ -98,8 +98,9 @@ def begin(
             lift = _lift(act, first.lift, first.implement)
             source = "tested" if first.tested else "declared"
             log_sets.add_rep_max(act, member, lift, day, first.reps, first.load, source)
+        implement: Implement = "dumbbells" if here and not here.of_kind("bar") else "barbell"
         for common in COMMON_LIFTS[:4]:
-            _lift(act, common, "barbell")
+            _lift(act, common, implement)
         return log_members.change_member(act, member)
 
 

@@ -1,0 +1,104 @@
+"""The first run: three questions, one act, and then loads or the way to a first max."""
+
+from __future__ import annotations
+
+import pytest
+from sqlalchemy import func, select
+
+from tests.pages.conftest import Open, words
+from tracker.desk import journal, people, places
+from tracker.log.keeper import Log
+from tracker.log.models import Change, Lift, Member, Place
+
+
+def rows(log: Log) -> int:
+    with log.reading() as session:
+        return sum(
+            session.scalar(select(func.count()).select_from(table)) or 0 for table in (Change, Lift, Member, Place)
+        )
+
+
+def answer(at, name="Wren", load="90", **more):
+    at.text_input(key="first_run_name").set_value(name)
+    if load is not None:
+        at.text_input(key="first_run_load").set_value(load)
+    for key, value in more.items():
+        at.radio(key=f"first_run_{key}").set_value(value)
+    return at.run().button(key="first_run_begin").click().run()
+
+
+def test_an_empty_log_asks_who_and_three_questions(log: Log, show: Open):
+    at = show(log)
+    assert [radio.label for radio in at.radio] == ["1. Your loads are in", "2. You train", "How do you know it"]
+    assert at.title[0].value == "Begin your log"
+
+
+def test_three_answers_and_loads_stand_on_the_screen(log: Log, show: Open):
+    at = answer(show(log), load="92,5")
+    assert not at.exception
+    assert at.title[0].value == "Weights"
+    text = words(at)
+    assert "declared 3RM 92.5 kg, today" in text
+    assert "a side" in text
+    assert people.members(log)[0].name == "Wren"
+    assert places.places(log)[0].name == "Gym"
+
+
+def test_pounds_all_the_way(log: Log, show: Open):
+    at = answer(show(log), load="205", unit="lb", place="A gym with pound discs")
+    assert "declared 3RM 205 lb, today" in words(at)
+    assert "lb a side" in words(at)
+
+
+def test_without_a_rep_max_it_leads_to_rising_sets_and_logs_them_with_one_touch(log: Log, show: Open):
+    at = show(log)
+    at.radio(key="first_run_known").set_value("I don't know one").run()
+    assert not [field for field in at.text_input if field.key == "first_run_load"]
+    at = answer(at, load=None)
+    assert at.title[0].value == "Weights"
+    assert "20 kg" in words(at)
+    assert "empty bar" in words(at)
+    at.button(key="first_max_left_6").click().run()
+    member = people.members(log)[0]
+    logged = journal.sessions(log, member.id)[0].sets
+    assert [(str(row.load), row.reps, row.rir) for row in logged] == [("20 kg", 5, 6)]
+
+
+def test_a_guess_is_declared_and_a_test_is_tested(log: Log, show: Open):
+    at = answer(show(log), known="I tested it")
+    assert "tested 3RM 90 kg, today" in words(at)
+
+
+def test_a_home_without_a_bar_uses_its_dumbbells(log: Log, show: Open):
+    at = show(log)
+    at.radio(key="first_run_place").set_value("At home, no bar").run()
+    at.text_input(key="first_run_bells").set_value("10 15 20")
+    at = answer(at, load="20")
+    assert "front squat, dumbbells" in at.selectbox(key="weights_lift").options
+    assert "2 × 15 kg" in words(at)
+
+
+@pytest.mark.parametrize(
+    ("name", "load"),
+    [("", "90"), ("  ", "90"), ("Wren", ""), ("Wren", "ninety"), ("Wren", "-4"), ("Wren", "2000"), ("Wren", "nan")],
+)
+def test_a_bad_answer_gets_one_message_and_nothing_is_written(log: Log, show: Open, name, load):
+    at = answer(show(log), name=name, load=load)
+    assert words(at).count("Not saved.") == 1
+    assert rows(log) == 0
+    assert at.title[0].value == "Begin your log"
+
+
+def test_what_was_typed_is_still_there_after_a_bad_answer(log: Log, show: Open):
+    at = answer(show(log), load="ninety")
+    assert at.text_input(key="first_run_name").value == "Wren"
+    at.text_input(key="first_run_load").set_value("90")
+    at.button(key="first_run_begin").click().run()
+    assert at.title[0].value == "Weights"
+
+
+def test_beginning_can_be_taken_back(log: Log, show: Open):
+    at = answer(show(log))
+    at.button(key="frame_undo").click().run()
+    assert people.members(log) == ()
+    assert at.title[0].value == "Begin your log"
