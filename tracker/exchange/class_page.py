@@ -13,8 +13,7 @@ from html import escape
 MARGIN_MM = 9.0
 LONG_MM, SHORT_MM = 297.0, 210.0  # A4, ISO 216
 HEAD_MM, FOOT_LINE_MM = 30.0, 4.1  # title and two rows of headings; one line of the foot
-MOST_COLUMNS_UPRIGHT = 5  # more lines than that lie across the page
-TALLEST_ROW_MM, LOWEST_ROW_MM = 22.0, 6.4
+TALLEST_ROW_MM, LOWEST_ROW_MM = 22.0, 5.8
 LETTER = 0.56  # mean width of a bold letter in heights of the type; measured on common sans-serif fonts
 PT_PER_MM = 72 / 25.4
 
@@ -52,9 +51,12 @@ class ClassPage:
 
 def class_page(page: ClassPage) -> str:
     """Return the page as a complete HTML document."""
-    across = len(page.columns) > MOST_COLUMNS_UPRIGHT
-    wide, tall = (LONG_MM, SHORT_MM) if across else (SHORT_MM, LONG_MM)
-    style = _style(page, wide - 2 * MARGIN_MM, tall - 2 * MARGIN_MM, across=across)
+    upright, across = (
+        (SHORT_MM - 2 * MARGIN_MM, LONG_MM - 2 * MARGIN_MM),
+        (LONG_MM - 2 * MARGIN_MM, SHORT_MM - 2 * MARGIN_MM),
+    )
+    lies = _sizes(page, *across).least > _sizes(page, *upright).least
+    style = _style(page, *(across if lies else upright), across=lies)
     foot = "".join(f"<li>{escape(line)}</li>" for line in page.foot)
     return (
         '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
@@ -102,7 +104,13 @@ class _Sizes:
     name: float
     small: float
     said: float
+    asked: float  # of the headings
     who: float  # width of the members' column
+
+    @property
+    def least(self) -> float:
+        """How well it reads: the smaller of the loads and twice their discs."""
+        return min(self.big, 2 * self.small, 2 * self.said)
 
 
 def _sizes(page: ClassPage, wide: float, tall: float) -> _Sizes:
@@ -120,6 +128,7 @@ def _sizes(page: ClassPage, wide: float, tall: float) -> _Sizes:
         min(0.46 * row, _fits([each.name for each in page.rows], who - 3.0)),
         small,
         min(_fits_two_lines(said, column), 0.34 * row, 3.6),
+        min(_fits_two_lines([words for _, words in page.columns], column), 3.7),
         who,
     )
 
@@ -153,7 +162,7 @@ h1 {{ margin: 0; font-size: 17pt; }} header p {{ margin: 0; font-size: 11pt; tex
 table {{ border-collapse: collapse; width: 100%; table-layout: fixed; }}
 thead {{ display: table-header-group; }} tr {{ break-inside: avoid; }}
 thead th {{ font-size: 10.5pt; line-height: 1.1; padding: 0.6mm 1mm; border: 0.3mm solid #000; background: #e8e8e8; }}
-thead .asked {{ font-size: 10.5pt; }} .who {{ width: {size.who:.1f}mm; text-align: left; overflow: hidden; }}
+thead .asked {{ font-size: {pt(size.asked)}; }} .who {{ width: {size.who:.1f}mm; text-align: left; overflow: hidden; }}
 tbody tr {{ height: {size.row:.2f}mm; }} tbody tr:nth-child(even) {{ background: #f4f4f4; }}
 td, tbody th {{ border: 0.2mm solid #777; padding: 0 1.2mm; line-height: 1.08; overflow: hidden; vertical-align: middle; }}
 td b, td small, th b, th small {{ display: block; white-space: nowrap; }}

@@ -145,6 +145,19 @@ class PlannedSetRow:
 
 
 @dataclass(frozen=True, slots=True)
+class StepRow:
+    """One session of a wave as it was written, in nobody's calendar."""
+
+    id: str
+    wave_id: str
+    wave: str
+    position: int
+    title: str
+    text: str
+    sets: tuple[PlannedSetRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class MemberStepRow:
     """One session of a wave in one member's calendar."""
 

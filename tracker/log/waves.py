@@ -14,7 +14,7 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log.keeper import Act
 from tracker.log.members import lift_record
 from tracker.log.models import Lift, MemberStep, MemberWave, PlannedSet, Wave, WaveStep
-from tracker.log.records import MemberStepRow, PlannedSetRow, StepState
+from tracker.log.records import MemberStepRow, PlannedSetRow, StepRow, StepState
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +47,22 @@ def waves(session: OrmSession) -> tuple[tuple[str, str], ...]:
     return tuple(
         (wave.id, wave.name)
         for wave in session.scalars(select(Wave).where(Wave.removed_at.is_(None)).order_by(Wave.name))
+    )
+
+
+def wave_steps(session: OrmSession) -> tuple[StepRow, ...]:
+    """List the sessions of all waves as they were written, wave by wave, in their order."""
+    query = (
+        select(WaveStep, Wave)
+        .join(Wave, WaveStep.wave_id == Wave.id)
+        .where(Wave.removed_at.is_(None))
+        .order_by(Wave.name, WaveStep.position)
+    )
+    rows = session.execute(query).all()
+    planned = _planned(session, {step.id for step, _ in rows})
+    return tuple(
+        StepRow(step.id, wave.id, wave.name, step.position, step.title, step.text, planned.get(step.id, ()))
+        for step, wave in rows
     )
 
 

@@ -1,0 +1,136 @@
+"""The load sheet of a class: loads in each member's unit, missing maxes, what to look out for, partners, other implements."""
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from tests.desk.many import NAMES, class_of, gym
+from tracker.desk import class_sheet, people, places
+from tracker.desk.class_print import MISSING, SPEAK_FIRST, page_of
+from tracker.desk.partners import AtBar, suggest_partners
+from tracker.errors import BadInputError
+from tracker.log import waves as log_waves
+from tracker.log.records import KitItemRecord
+from tracker.log.waves import NewPlannedSet, NewStep
+from tracker.prescription.kit import STANDARD_KIT
+from tracker.units import Mass
+
+TODAY = date.today()
+
+
+def kg(amount):
+    return Mass(Decimal(amount), "kg")
+
+
+def lb(amount):
+    return Mass(Decimal(amount), "lb")
+
+
+def sheet_of(log, step, members, **options):
+    return class_sheet.class_sheet(log, step.id, [each.id for each in members], TODAY, **options)
+
+
+def test_each_row_is_in_the_members_unit_with_discs_of_the_gym(log):
+    step, members = class_of(log, NAMES[:6])
+    sheet = sheet_of(log, step, members, place_id=gym(log).id)
+    rows = {row.member.name: row for row in sheet.rows}
+    first, _, _, press = rows["Aldis"].lines
+    # By hand: 60 kg x 0.72 = 43.2 kg; 20 kg bar with 10 + 1.25 a side is 42.5, the next up is 45 kg.
+    assert (first.made.load, first.made.per_side) == (kg("42.5"), (kg("10"), kg("1.25")))
+    assert press.made.words == "2 x 12.5 kg"
+    # By hand: 225 lb x 0.82 = 184.5 lb; 45 lb bar with 45 + 25 a side is 185.
+    third = rows["Fennimore"].lines[2]
+    assert (third.made.load, third.made.per_side) == (lb("185"), (lb("45"), lb("25")))
+
+
+def test_a_missing_max_has_no_load_and_says_what_to_do(log):
+    step, members = class_of(log, NAMES[:8])
+    row = next(row for row in sheet_of(log, step, members).rows if row.member.name == "Halvard")
+    assert row.lines[0].missing
+    assert row.lines[0].made is None
+    assert row.lines[0].to_do.startswith("No 3RM is known")
+
+
+def test_without_a_gym_each_is_at_their_own_place_and_alone_counts(log):
+    step, members = class_of(log, NAMES[:2])
+    garage = places.add_place(log, "Garage", "kg", (KitItemRecord("", "bar", "15 kg bar", kg(15), 1), KitItemRecord("", "disc", "10", kg(10), 2)))  # fmt: skip
+    people.prefer(
+        log, members[0].id, name="Aldis", unit="kg", place_id=garage.id, no_heavy=False, minor=False, alone=True
+    )
+    own = sheet_of(log, step, members[:1]).rows[0].lines[2].made
+    # By hand: 60 x 0.82 = 49.2; the garage makes 15, 35 and 55 kg, and alone it goes down.
+    assert own.load == kg("35")
+    assert sheet_of(log, step, members[:1], place_id=gym(log).id).rows[0].lines[2].made.load == kg("50")
+
+
+def test_a_test_is_held_back_from_those_who_asked_for_none_and_the_printed_page_tells_nobody_why(log):
+    step, members = class_of(log, NAMES[:2])
+    squat = people.lifts(log)[0]
+    people.prefer(log, members[0].id, name="Aldis", unit="kg", place_id=None, no_heavy=True, minor=True, alone=False)
+    with log.act("tests") as act:
+        log_waves.add_wave(act, "Tests", [NewStep("Test", 0, (NewPlannedSet(squat.id, 1, 3, test=True),))])
+    step = next(each for each in class_sheet.sessions(log) if each.wave == "Tests")
+    sheet = sheet_of(log, step, members)
+    assert sheet.rows[0].lines[0].held.key == "own switch"
+    assert sheet.rows[1].lines[0].held is None
+    page = page_of(sheet)
+    assert SPEAK_FIRST in page.rows[0].below
+    assert SPEAK_FIRST in page.rows[0].cells[0].detail
+    assert page.rows[1].cells[0].detail == "up to today's max"
+    assert "18" not in f"{page.rows} {page.foot}"
+
+
+def test_a_member_who_has_begun_the_wave_keeps_what_was_eased_off(log):
+    step, members = class_of(log, NAMES[:1])
+    with log.act("begin") as act:
+        log_waves.start_wave(act, members[0].id, step.wave_id, TODAY)
+        mine = log_waves.member_steps(act.session, members[0].id)[0]
+        log_waves.set_ease(act, mine.id, Decimal(10))
+    # By hand: 60 x 0.72 x 0.9 = 38.88, next is 40 kg down to 37.5: 38.88 lies nearer to 40.
+    assert sheet_of(log, step, members).rows[0].lines[0].made.load == kg("40")
+
+
+def test_where_the_place_has_no_bar_the_same_lift_goes_on_with_dumbbells(log):
+    step, members = class_of(log, NAMES[:1])
+    kitchen = places.add_place(log, "Kitchen", "kg", (KitItemRecord("", "dumbbell", "12", kg(12), 2),))
+    line = sheet_of(log, step, members, place_id=kitchen.id).rows[0].lines[0]
+    assert (line.made, line.instead.reps, line.instead.load) == (None, 8, None)  # doubled, common practice
+    cell = page_of(sheet_of(log, step, members, place_id=kitchen.id)).rows[0].cells[0]
+    assert (cell.load, cell.detail) == ("", f"{MISSING} dumbbells: 8, leave 3")
+
+
+def test_partners_are_those_with_the_fewest_discs_to_change_and_nobody_twice():
+    members = [AtBar(name, "squat", STANDARD_KIT, (kg(load),) * 3) for name, load in (("A", 60), ("B", 100), ("C", 60), ("D", 102.5), ("E", 180))]  # fmt: skip
+    found = suggest_partners(members)
+    assert {frozenset((pair.first, pair.second)) for pair in found} == {frozenset("AC"), frozenset("BD")}
+    assert next(pair for pair in found if "A" in (pair.first, pair.second)).changes == 0
+    # B and D, by hand: 25 + 15 a side and 1.25 more; six sets, five changes of one disc on each side.
+    assert next(pair for pair in found if "B" in (pair.first, pair.second)).changes == 10
+
+
+def test_different_bars_are_not_shared(log):
+    step, members = class_of(log, NAMES[:6])
+    pairs = sheet_of(log, step, members, place_id=gym(log).id).partners
+    assert pairs
+    assert all("Fennimore" not in (pair.first, pair.second) for pair in pairs)  # the only one with a pound bar
+
+
+@pytest.mark.parametrize("missing", ["step", "member", "place", "nobody"])
+def test_what_is_gone_is_told(log, missing):
+    step, members = class_of(log, NAMES[:1])
+    ids = [] if missing == "nobody" else ["gone" if missing == "member" else members[0].id]
+    with pytest.raises(BadInputError) as told:
+        class_sheet.class_sheet(
+            log, "gone" if missing == "step" else step.id, ids, TODAY, place_id="gone" if missing == "place" else None
+        )
+    assert told.value.mend
+
+
+def test_back_after_a_break_is_said_to_the_coach_and_rounded_down(log):
+    step, members = class_of(log)
+    row = next(row for row in sheet_of(log, step, members).rows if row.member.name == "Sigrid")
+    assert {"return", "stale"} <= {caution.key for caution in row.cautions}
+    # By hand: 90 x 0.72 = 64.8 down to 62.5 kg (nearest would be 65).
+    assert row.lines[0].made.load == kg("62.5")
+    assert SPEAK_FIRST in next(each for each in page_of(sheet_of(log, step, [row.member])).rows).below

@@ -1,0 +1,128 @@
+"""The printed class page: one A4 page for a class of 24, nothing cut off, no text taken for markup."""
+
+import os
+import re
+from html.parser import HTMLParser
+
+import pytest
+
+from tests.conftest import must_not_skip
+from tracker.exchange.class_page import ClassPage, PageCell, PageRow, class_page
+
+CHROMIUM = "/usr/bin/chromium"
+
+
+def page_of(rows=24, columns=4, load="102.5 kg", detail="25 + 15 + 1.25", name="Maximiliana"):
+    cells = (
+        PageCell(load, detail),
+        PageCell("", "○ no 3RM: by feel, leave 3"),
+        *(PageCell(load, detail),) * (columns - 2),
+    )
+    heads = tuple(
+        ("front squat, barbell" if n < 3 else "press, dumbbells", "3 × 4 at 82 % of 3RM") for n in range(columns)
+    )
+    people = tuple(PageRow(f"{name} {n}", "▲ speak first", cells) for n in range(rows))
+    return ClassPage(
+        "Squat and press", "Wed 25 Nov 2026 · Lanternmill", heads, people, ("Below each load: the discs.",) * 6
+    )
+
+
+@pytest.fixture(scope="module")
+def browser():
+    if not os.access(CHROMIUM, os.X_OK):
+        assert not must_not_skip(), "CI has a Chromium"
+        pytest.skip("no Chromium on this machine")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        opened = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
+        yield opened
+        opened.close()
+
+
+def printed(browser, page):
+    return printed_text(browser, class_page(page))
+
+
+def printed_text(browser, html):
+    tab = browser.new_page()
+    tab.set_content(html)
+    pdf = tab.pdf(prefer_css_page_size=True)
+    tab.emulate_media(media="print")
+    cut = tab.evaluate("[...document.querySelectorAll('td, th')].filter(e => e.scrollWidth > e.clientWidth + 1).length")
+    type_px = tab.evaluate("parseFloat(getComputedStyle(document.querySelector('td b')).fontSize)")
+    tab.close()
+    return pdf, cut, type_px
+
+
+def pages_of(pdf):
+    """Pages of a PDF, and the sizes of their media boxes in points."""
+    boxes = {tuple(map(float, found.split())) for found in re.findall(rb"/MediaBox\s*\[([^\]]*)\]", pdf)}
+    return len(re.findall(rb"/Type\s*/Page\b", pdf)), boxes
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize(("rows", "columns"), [(24, 4), (24, 2), (24, 7), (10, 8), (6, 3), (1, 2), (30, 5)])
+def test_a_class_fits_one_a4_page_with_nothing_cut_off(browser, rows, columns):
+    pdf, cut, type_px = printed(browser, page_of(rows, columns))
+    number, boxes = pages_of(pdf)
+    assert (number, cut) == (1, 0)
+    width, height = next(iter(boxes))[2:]
+    # ISO 216: A4 is 210 x 297 mm, 595.3 x 841.9 points.
+    assert sorted((width, height)) == pytest.approx([595.3, 841.9], abs=1)
+    assert type_px >= 10 * 96 / 72  # 10 points can be read from a rack
+
+
+@pytest.mark.browser
+def test_fewer_members_get_larger_type_and_many_go_on_to_a_second_page(browser):
+    small, large = printed(browser, page_of(24))[2], printed(browser, page_of(8))[2]
+    assert large > small
+    assert pages_of(printed(browser, page_of(60))[0])[0] == 2
+
+
+@pytest.mark.browser
+def test_long_names_and_loads_shrink_the_type_and_stay_whole(browser):
+    page = page_of(
+        24, load="2 × 112.25 kg", detail="25 + 25 + 10 + 5 + 2.5 + 1.25", name="Maximiliana Wendeltraud of the Mill"
+    )
+    pdf, cut, _ = printed(browser, page)
+    assert (pages_of(pdf)[0], cut) == (1, 0)
+
+
+@pytest.mark.browser
+def test_a_class_of_24_out_of_a_log_prints_on_one_page(browser, log):
+    from datetime import date
+
+    from tests.desk.many import class_of, gym
+    from tracker.desk.class_print import print_sheet
+    from tracker.desk.class_sheet import class_sheet
+
+    step, members = class_of(log)
+    sheet = class_sheet(log, step.id, [each.id for each in members], date.today(), place_id=gym(log).id)
+    pdf, cut, type_px = printed_text(browser, print_sheet(sheet))
+    assert (len(sheet.rows), pages_of(pdf)[0], cut) == (24, 1, 0)
+    assert type_px >= 12.9 * 96 / 72  # 13 points: what 24 rows and four lines leave
+
+
+class Tags(HTMLParser):
+    def __init__(self):
+        super().__init__()
+        self.seen, self.words = [], []
+
+    def handle_starttag(self, tag, attrs):
+        self.seen.append((tag, dict(attrs)))
+
+    def handle_data(self, data):
+        self.words.append(data)
+
+
+def test_text_is_never_markup_and_nothing_is_fetched():
+    evil = '<script>alert(1)</script> & "co"'
+    page = ClassPage(evil, evil, ((evil, evil),), (PageRow(evil, evil, (PageCell(evil, evil, evil, evil),)),), (evil,))
+    tags = Tags()
+    tags.feed(class_page(page))
+    assert {tag for tag, _ in tags.seen}.isdisjoint({"script", "img", "link", "iframe"})
+    assert not any(key in ("src", "href") for _, attrs in tags.seen for key in attrs)
+    assert sum(evil in each for each in tags.words) >= 9
+    assert "url(" not in class_page(page)
+    assert "@import" not in class_page(page)

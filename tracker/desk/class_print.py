@@ -1,0 +1,111 @@
+"""The load sheet of a class, put into the words of a printed page.
+
+A page hangs where everybody reads it, so what concerns one person alone (a break, an age, a switch of their own) is only
+the sign for "speak first"; the coach's own page says why.
+"""
+
+from __future__ import annotations
+
+from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
+from tracker.exchange.class_page import ClassPage, PageCell, PageRow, class_page
+from tracker.log.records import PlannedSetRow
+from tracker.prescription.substitution import FEEL_RIR
+from tracker.safety import MINOR, NEW, RETURN, STALE, Caution
+from tracker.units import Mass, plain
+
+ABOUT_ONE: tuple[Caution, ...] = (RETURN, STALE, NEW, MINOR)  # cautions that say something about a person
+SPEAK_FIRST = "▲"
+MISSING = "○"
+
+
+def print_sheet(sheet: ClassSheet) -> str:
+    """Return the page as a complete HTML document, made for A4."""
+    return class_page(page_of(sheet))
+
+
+def page_of(sheet: ClassSheet) -> ClassPage:
+    """Put a load sheet into the words of the page."""
+    place = f" · {sheet.place.name}" if sheet.place else ""
+    columns = tuple((planned.lift.title, asked(planned)) for planned in sheet.step.sets)
+    rows = tuple(_row(row, own_place=sheet.place is None) for row in sheet.rows)
+    return ClassPage(
+        sheet.step.title or sheet.step.wave,
+        f"{sheet.day:%a} {sheet.day.day} {sheet.day:%b %Y}{place}",
+        columns,
+        rows,
+        tuple(_foot(sheet)),
+    )
+
+
+def asked(planned: PlannedSetRow) -> str:
+    """Say what a line asks: `3 × 4 at 82 % of 3RM`."""
+    side = " a side" if planned.lift.per_side else ""
+    reps = f"{planned.reps}+" if planned.rep_out else str(planned.reps)
+    if planned.test:
+        return f"test of the {planned.reps}RM"
+    of = f" at {plain(planned.percent)} % of {planned.of_reps}RM" if planned.percent is not None else ""
+    return f"{planned.sets} × {reps}{side}{of}"
+
+
+def _row(row: ClassRow, *, own_place: bool) -> PageRow:
+    personal = any(line.held for line in row.lines) or any(caution in ABOUT_ONE for caution in row.cautions)
+    place = row.place.name if own_place and row.place else ""
+    below = " ".join(part for part in (f"{SPEAK_FIRST} speak first" if personal else "", place) if part)
+    return PageRow(row.member.name, below, tuple(_cell(line) for line in row.lines))
+
+
+def _cell(line: ClassLine) -> PageCell:
+    if line.held:
+        return PageCell("", f"{SPEAK_FIRST} speak with the coach")
+    if line.made is None:
+        return PageCell(*_without_load(line))
+    load = line.made.load
+    many = line.planned.lift.implements
+    shown = f"{many} × {load}" if many > 1 else _signed(load) if line.planned.lift.body else str(load)
+    other_reps = f"× {line.reps}" if line.reps != line.planned.reps else ""
+    return PageCell(shown, discs(line.made.per_side, load), other_reps)
+
+
+def _without_load(line: ClassLine) -> tuple[str, str]:
+    if line.instead and line.instead.load and line.instead.reps:
+        return f"2 × {line.instead.load}", f"dumbbells, {line.instead.reps} repetitions"
+    if line.instead and line.instead.reps:
+        return "", f"{MISSING} dumbbells: {line.instead.reps}, leave {FEEL_RIR}"
+    if line.missing:
+        return "", f"{MISSING} no {line.planned.of_reps}RM: by feel, leave {FEEL_RIR}"
+    if line.planned.test:
+        return "", "up to today's max"
+    return "", "by feel" if line.planned.percent is None else "nothing here: ask the coach"
+
+
+def discs(per_side: tuple[Mass, ...], load: Mass) -> str:
+    """Say the discs of one side in short; with their unit where it is not that of the load."""
+    alike = all(disc.unit == load.unit for disc in per_side)
+    return " + ".join(plain(disc.amount) if alike else str(disc) for disc in per_side)
+
+
+def _signed(load: Mass) -> str:
+    return (
+        f"+{load}"
+        if load.amount > 0
+        else "body mass"
+        if load.amount == 0
+        else f"−{plain(abs(load.amount))} {load.unit}"
+    )
+
+
+def _foot(sheet: ClassSheet) -> list[str]:
+    lines = [line for row in sheet.rows for line in row.lines]
+    said = ["Below each load: the discs on each side, heaviest first, in the unit of the load; blank is the empty bar."]
+    if any(line.reps != line.planned.reps for line in lines if line.made):
+        said.append("Underlined: other repetitions, for what stands here.")
+    if any(line.missing and not line.held for line in lines):
+        said.append(f"{MISSING} No max is known: choose by feel, leave {FEEL_RIR} repetitions, and log it.")
+    if any(SPEAK_FIRST in _row(row, own_place=False).below for row in sheet.rows):
+        said.append(f"{SPEAK_FIRST} Speak with the coach before loading.")
+    if sheet.partners:
+        pairs = ", ".join(f"{pair.first} with {pair.second}" for pair in sheet.partners)
+        said.append(f"Could share a bar: {pairs}.")
+    common = dict.fromkeys(caution for row in sheet.rows for caution in row.cautions if caution not in ABOUT_ONE)
+    said += [caution.text for caution in common if caution.status == "published" or caution.advice]
+    return [*said, "Your coach, your clinician and the rules of the place go before this page."]
