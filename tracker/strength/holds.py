@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from datetime import date
 
-from scipy.special import ndtr
-
-from tracker.strength.estimator import Z80, LiftModel
-from tracker.strength.records import Band
+from tracker.strength.estimator import LiftModel
 
 MARGIN = 0.025  # a difference that changes the next load by a small disc; the product's own choice
 LIKELY, SURE = 0.6, 0.8  # from here "probably", from here without it; design choice
@@ -28,18 +24,11 @@ class Holds:
 
 def still_holds(model: LiftModel, reps: int, moved_kg: float, day: date) -> Holds:
     """Compare the estimate of the nRM on `day` with a tested `moved_kg` for `reps` repetitions."""
-    under, over = (_below(model.estimate(day).rep_max[reps], moved_kg * (1 + side * MARGIN)) for side in (-1, 1))
+    under, over = (model.below(moved_kg * (1 + side * MARGIN), reps, day) for side in (-1, 1))
     above, within, below = 1 - over, max(0.0, over - under), under
     words = _words(above, within, below, reps)
     settled = max(above, within, below) >= SURE
     return Holds(above, within, below, words, "" if settled else _settle(reps))
-
-
-def _below(band: Band, kg: float) -> float:
-    """Probability that the level is below `kg`, from a band taken as normal in logarithms on each side."""
-    side = band.low80 if kg < band.estimate else band.high80
-    spread = abs(math.log(side / band.estimate)) / Z80
-    return float(ndtr(math.log(kg / band.estimate) / spread)) if spread else float(kg >= band.estimate)
 
 
 def _words(above: float, within: float, below: float, reps: int) -> str:

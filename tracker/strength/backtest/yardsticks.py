@@ -1,0 +1,84 @@
+"""What the estimate is measured against: the last test carried on, the best formula value, and an oracle."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+from math import exp
+
+from tracker.strength.backtest.athletes import Lift
+from tracker.strength.backtest.training import START
+from tracker.strength.estimator import LiftModel
+from tracker.strength.formulas import FORMULAS, best_values
+from tracker.strength.parameters import DEFAULT, Habit, Parameters
+from tracker.strength.records import Band, SetRecord
+
+
+def carried(records: Sequence[SetRecord], reps: int, days: Sequence[date]) -> list[float | None]:
+    """The last test of the rep-max carried on: half way between what was made and what was missed that day."""
+    tests: dict[date, float] = {}
+    for day in {record.day for record in records if record.kind == "test"}:
+        todays = [record for record in records if record.day == day and record.kind == "test"]
+        made = max((each.load_kg for each in todays if each.outcome == "done" and each.reps >= reps), default=None)
+        missed = [each.load_kg for each in todays if each.outcome == "missed"]
+        above = min((load for load in missed if made and load > made), default=None)
+        if made:
+            tests[day] = (made + above) / 2 if above else made
+    return [tests[max(known)] if (known := [each for each in tests if each <= day]) else None for day in days]
+
+
+def best_formula(records: Sequence[SetRecord], reps: int, days: Sequence[date]) -> list[float | None]:
+    """The best value of six weeks by the formula of Epley, the one most used, as a load for the repetitions."""
+    formula, found, last = FORMULAS["epley"], [], None
+    for day in days:
+        value = best_values(records, day)["epley"].one_rm_kg
+        last = formula.rep_max(value, min(reps, 10)).kg if value else last
+        found.append(last)
+    return found
+
+
+def oracle(lift: Lift, days: Sequence[date]) -> list[Band]:
+    """The same filter, told the athlete's curve, habit, fatigue, form, gain and lay-off."""
+    truth = lift.truth
+    known = {day: float(truth.grown[i] - truth.lost[i]) for day in days for i in [(day - START).days]}
+    base = known[days[0]]
+    blind = lift.kind.always is not None  # a report that is always the same says nothing, and the oracle knows it
+    level = [
+        replace(each, load_kg=each.load_kg / exp(known[each.day] - base), rir=None if blind else each.rir)
+        for each in lift.records
+    ]
+    model = LiftModel.of(level, told(lift))
+    return [
+        Band(*(value * exp(known[p.day] - base) for value in (b.estimate, b.low80, b.high80)))
+        for p in model.trend()
+        for b in [p.filtered.rep_max[lift.reps]]
+    ]
+
+
+def told(lift: Lift) -> Parameters:
+    """Parameters with one point: the athlete's own."""
+    truth = lift.truth
+    drop = float(truth.curve.drop(8))
+    habit = Habit(lift.share, lift.judge_sd, 0.1 * lift.judge_sd)
+    return replace(
+        DEFAULT,
+        curve_per_rep=(exp(drop) - 1) / 7,
+        steepness=(0.0,),
+        shapes=(truth.curve.shape,),
+        shape_weights=(1.0,),
+        habits=(habit,),
+        habit_weights=(1.0,),
+        fatigue=(truth.fatigue,),
+        fatigue_weights=(1.0,),
+        form_sd=truth.form_sd,
+        rep_sd=truth.rep_sd,
+        gain_first=0.0,
+        gain_first_sd=1e-6,
+        gain=0.0,
+        gain_sd=1e-6,
+        wander_sd=truth.wander_sd,
+        loss_early=0.0,
+        loss_late=0.0,
+        loss_sd=1e-6,
+    )

@@ -1,0 +1,79 @@
+"""What one set says of the repetitions that its load had in it.
+
+Every set becomes a row of weights over n, the whole repetitions to failure: a miss says "exactly n", a bound "n or
+more", a test "n, perhaps one or two more", a report of repetitions in reserve a hump where the habit of the member puts
+it. The noise is on repetitions, where it belongs: a load is exact.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
+
+import numpy as np
+from scipy.special import ndtr
+
+from tracker.strength.curve import Floats
+from tracker.strength.parameters import Habit, Parameters
+
+MOST_REPS = 80  # repetitions to failure beyond this are all one
+FAR_RIR = 6.0  # reported: this and more mean "six or more"
+Saying = Literal["bound", "missed", "test", "blank", "report"]
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """What a set says: which saying, at how many repetitions, and the report where there is one."""
+
+    saying: Saying
+    reps: int
+    rir: float = 0.0
+    usual: bool = False  # the report is the one that this member wrote first
+
+
+@lru_cache(maxsize=8)
+def failure_odds(parameters: Parameters) -> tuple[Floats, Floats]:
+    """Return a grid of what the curve says, R, and the probability of each n = 0..MOST_REPS to failure at each R.
+
+    n is the whole part of R and a noise; the last column holds all that is more.
+    """
+    says = np.concatenate([np.arange(-6, 30, 0.1), np.arange(30, MOST_REPS + 10, 0.5)])
+    sd = parameters.rep_sd + parameters.rep_sd_growth * np.clip(says, 0, None)
+    at_least = ndtr((says[:, None] - np.arange(1, MOST_REPS + 1)) / sd[:, None])
+    at_least = np.hstack([np.ones((len(says), 1)), at_least, np.zeros((len(says), 1))])
+    return says, at_least[:, :-1] - at_least[:, 1:]
+
+
+def weights(word: Word, parameters: Parameters) -> Floats:
+    """Return the likelihood of a word at each n (rows) for each habit of reporting (columns)."""
+    n = np.arange(MOST_REPS + 1)
+    left = n - word.reps
+    habits = parameters.habits
+    if word.saying == "report":
+        columns = [_report(word, np.clip(left, 0, None), habit) * (left >= 0) for habit in habits]
+        return np.stack(columns, axis=1)
+    if word.saying == "missed":
+        row = (left == 0).astype(float)
+    elif word.saying == "test":
+        row = np.zeros(len(n))
+        room = min(len(parameters.test_left), MOST_REPS + 1 - word.reps)
+        row[word.reps : word.reps + room] = parameters.test_left[:room]
+    else:
+        row = (left >= 0).astype(float)
+        if word.saying == "blank":
+            hard = np.exp(-0.5 * (np.clip(left, 0, None) / parameters.blank_left) ** 2)
+            row *= parameters.blank_easy + (1 - parameters.blank_easy) * hard
+    return np.repeat(row[:, None], len(habits), axis=1)
+
+
+def _report(word: Word, left: Floats, habit: Habit) -> Floats:
+    """Probability of writing this number when `left` repetitions were left; halves count as half a step each way."""
+    sd = habit.sd + habit.growth * left
+    mean = habit.share * left
+    low = -np.inf if word.rir < 0.25 else word.rir - 0.5
+    high = np.inf if word.rir >= FAR_RIR else word.rir + 0.5
+    told = ndtr((high - mean) / sd) - ndtr((low - mean) / sd)
+    if habit.usual:
+        told = habit.usual * float(word.usual) + (1 - habit.usual) * told
+    return told

@@ -1,0 +1,107 @@
+"""The grid of what stays the same for a person and a lift: curve, habit of reporting, fatigue; and the tables over it.
+
+A table holds the log likelihood of one word (see effort) for all points, over how far the level lies above the load.
+Since a level is kept on a lattice of logarithms, the likelihood of a session is a sum of shifted tables.
+"""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tracker.strength.curve import Curve, Floats
+from tracker.strength.effort import Word, failure_odds, weights
+from tracker.strength.parameters import PIVOT, Parameters
+from tracker.strength.records import REP_MAXES
+
+STEP = 0.006  # of the lattice, in logarithms
+LOWEST, HIGHEST = -0.42, 1.2  # log(5RM / load) that a table spans; beyond it, its edge
+ODDITY = {"report": 0.08, "missed": 0.08, "test": 0.2, "blank": 0.4, "bound": 0.4}  # likelihood of a wrong entry
+
+
+@dataclass(frozen=True)
+class Grid:
+    """All points of one set of parameters. A point is (fatigue, curve, habit), fatigue changing slowest."""
+
+    parameters: Parameters
+    curves: tuple[Curve, ...]
+    log_prior: Floats  # of each point
+    curve_of: NDArray[np.intp]
+    fatigue_of: NDArray[np.intp]
+    offsets: Floats  # (curve, rep-max): log(nRM / level at the pivot)
+    _rows: NDArray[np.intp] = field(repr=False)
+    _share: Floats = field(repr=False)
+    _tables: dict[Word, Floats] = field(default_factory=dict, repr=False)
+
+    @property
+    def columns(self) -> int:
+        """Points without fatigue, which shifts a table and needs none of its own."""
+        return len(self.curves) * len(self.parameters.habits)
+
+    def table(self, word: Word) -> Floats:
+        """Return the log likelihood of a word: (lattice of level above load, curve x habit)."""
+        found = self._tables.get(word)
+        if found is None:
+            found = self._tables[word] = self._make(word)
+        return found
+
+    def _make(self, word: Word) -> Floats:
+        says = failure_odds(self.parameters)[1] @ weights(word, self.parameters)
+        odd = self.parameters.odd
+        logs = np.log((1 - odd) * says + odd * ODDITY[word.saying])
+        low, high = logs[self._rows], logs[self._rows + 1]
+        mixed = low + self._share[..., None] * (high - low)  # (lattice, curve, habit)
+        return np.ascontiguousarray(mixed.reshape(len(mixed), -1))
+
+
+@lru_cache(maxsize=64)
+def grid_of(parameters: Parameters) -> Grid:
+    """Build the grid of a set of parameters."""
+    p = parameters
+    steep = np.array(p.steepness)
+    curves = tuple(
+        Curve.through(p.curve_at_eight * float(np.exp(p.steepness_sd * node)), 8, shape)
+        for node in steep
+        for shape in p.shapes
+    )
+    parts = [np.array(p.fatigue_weights), np.exp(-0.5 * steep**2), np.array(p.shape_weights), np.array(p.habit_weights)]
+    prior = np.einsum("f,s,a,h->fsah", *(part / part.sum() for part in parts)).ravel()
+    fatigue, curve, _ = np.indices((len(p.fatigue), len(curves), len(p.habits))).reshape(3, -1)
+    above = np.arange(LOWEST, HIGHEST, STEP)
+    drops = above[:, None] + np.array([float(each.drop(PIVOT)) for each in curves])
+    reps = np.stack([each.reps(drops[:, i]) for i, each in enumerate(curves)], axis=1)
+    says = failure_odds(p)[0]
+    reps = np.clip(reps, says[0], says[-1])
+    rows = np.clip(np.searchsorted(says, reps, side="right") - 1, 0, len(says) - 2)
+    share = (reps - says[rows]) / (says[rows + 1] - says[rows])
+    offsets = np.array([[float(each.drop(PIVOT) - each.drop(n)) for n in REP_MAXES] for each in curves])
+    return Grid(p, curves, np.log(prior), curve, fatigue, offsets, rows, share)
+
+
+class Lens:
+    """The part of a grid that is still likely: its points, and tables cut down to them."""
+
+    def __init__(self, grid: Grid, points: NDArray[np.intp]) -> None:
+        self.grid, self.points = grid, points
+        self.curve_of = grid.curve_of[points]
+        edges = np.searchsorted(grid.fatigue_of[points], np.arange(len(grid.parameters.fatigue) + 1))
+        self.blocks = [
+            (slice(low, high), points[low:high] - block * grid.columns, grid.parameters.fatigue[block])
+            for block, (low, high) in enumerate(itertools.pairwise(edges))
+            if high > low
+        ]
+        self._tables: dict[tuple[Word, int], Floats] = {}
+
+    def table(self, word: Word, block: int) -> Floats:
+        """Return a word's table for the points of one block of fatigue."""
+        found = self._tables.get((word, block))
+        if found is None:
+            columns = self.blocks[block][1]
+            whole = self.grid.table(word)
+            found = whole if len(columns) == whole.shape[1] else np.ascontiguousarray(whole[:, columns])
+            self._tables[word, block] = found
+        return found

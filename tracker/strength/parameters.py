@@ -1,0 +1,86 @@
+"""Every number that the estimator assumes, with its source and what that source is worth.
+
+"published": seen in the abstract or text of the paper named. "computed": from the open bench data of Mitter (University
+of Vienna), see tests/references. "tuned": chosen on invented athletes (tracker/strength/backtest), other ones than those
+that the table of results is made of. "design": a choice of our own.
+
+All strengths are natural logarithms of a load, so that 0.01 is about one per cent. Times are weeks.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+PIVOT = 5  # repetitions at which the level is kept: near what people train, so level and curve pull least; design
+
+
+@dataclass(frozen=True, slots=True)
+class Habit:
+    """How a member reports repetitions in reserve: `share` of those really left, with a noise in repetitions.
+
+    `usual` is the probability that the member writes the same number whatever was left.
+    """
+
+    share: float
+    sd: float
+    growth: float = (
+        0.15  # of sd for each repetition left: less certain far from failure (Zourdos et al. 2021, published)
+    )
+    usual: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Parameters:
+    """The whole model in numbers."""
+
+    # The curve: what a further repetition costs. Steepness is relative to the population's at eight repetitions.
+    curve_per_rep: float = 0.0295  # population: 0.0282 computed (14 lifters); 0.030 from 8.8 reps at 80 % (cited)
+    steepness_sd: float = 0.22  # of its logarithm between people and lifts; 0.12 computed in one laboratory, 0.3 from
+    # the SD of repetitions at 80 % (cited): between them, tuned
+    steepness: tuple[float, ...] = (-2.4, -1.8, -1.2, -0.6, 0.0, 0.6, 1.2, 1.8, 2.4)  # nodes, in SDs
+    shapes: tuple[float, ...] = (-0.2, 1.0, 2.4)  # 1: reciprocal line; 0: exponential; -1: line of per cent; design
+    shape_weights: tuple[float, ...] = (0.3, 0.45, 0.25)
+    # What was left in a set.
+    rep_sd: float = 0.35  # noise of repetitions to failure within a day; tuned
+    rep_sd_growth: float = 0.03  # more of it in longer sets (SEM 0.7 at 90 % and 1.1 at 70 %, published)
+    habits: tuple[Habit, ...] = (
+        Habit(1.0, 0.6),
+        Habit(0.8, 0.7),
+        Habit(0.6, 0.7),
+        Habit(0.8, 2.0),
+        Habit(0.8, 1.5, usual=0.85),
+    )  # people stop earlier than they think: 0.95 repetitions in the mean (Halperin et al. 2022, published)
+    habit_weights: tuple[float, ...] = (0.22, 0.33, 0.2, 0.17, 0.08)
+    test_left: tuple[float, ...] = (0.55, 0.27, 0.13, 0.05)  # repetitions that a test leaves; common practice, tuned
+    blank_easy: float = 0.85  # the share of sets of unknown effort that may have left anything; tuned
+    blank_left: float = 7.0  # the others left about so many at most; tuned
+    odd: float = 0.004  # share of sets that are written down wrong; tuned, small on purpose
+    # The day and the session.
+    form_sd: float = 0.019  # form of the day; within the test-retest CV of 4.2 % (Grgic et al. 2020, published), tuned
+    fatigue: tuple[float, ...] = (0.0005, 0.0045)  # loss for each hard set before; design, no constant is published
+    fatigue_weights: tuple[float, ...] = (0.5, 0.5)
+    # How the level moves.
+    first_sd: float = 0.13  # of the level before anything is known but the first session's loads; design
+    wander_sd: float = 0.0045  # per square root of a week; tuned
+    gain_first: float = 0.0035  # per week at the start; 0.3 to 0.7 % intermediate, 1 to 2 % beginners (computed from
+    gain_first_sd: float = 0.006  # Latella et al. 2020 and Steele et al. 2022)
+    gain: float = 0.0012  # per week in the long run; 0.1 to 0.3 % advanced
+    gain_sd: float = 0.0022
+    gain_weeks: float = 18.0  # how slowly a gain changes; tuned
+    # A lay-off.
+    free_weeks: float = 2.0  # no loss so long (Mujika & Padilla 2001; Bosquet et al. 2013, published)
+    loss_early: float = 0.005  # per week in the third and fourth week; a choice within what is published
+    loss_late: float = 0.01  # per week after that
+    loss_most: float = 0.15
+    loss_sd: float = 0.006  # the loss's own uncertainty, per week
+    regain_weeks: float = 2.5  # what was lost comes back with this time constant (regained within 5 weeks, cited)
+
+    @property
+    def curve_at_eight(self) -> float:
+        """Logarithm of 1RM over 8RM in the population."""
+        from math import log1p
+
+        return log1p(self.curve_per_rep * 7)
+
+
+DEFAULT = Parameters()

@@ -1,0 +1,110 @@
+"""One day's sets as words: what each of them says of the day's capability, and how many hard sets came before it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import isfinite, log
+
+from tracker.errors import BadInputError
+from tracker.strength.curve import Curve
+from tracker.strength.effort import FAR_RIR, Word
+from tracker.strength.parameters import PIVOT, Parameters
+from tracker.strength.records import SetRecord
+
+HARD_WITHIN = 0.15  # a set counts as hard that shows at least so much of the day's best, in logarithms; design
+MOST_REPS_READ = 40  # repetitions beyond this are read as this many: no curve reaches so far; design
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A set with its word, the logarithm of its load (kg) and the hard sets before it on that day."""
+
+    record: SetRecord
+    word: Word
+    log_load: float
+    before: int
+
+    @property
+    def informs(self) -> bool:
+        """Tell whether it says more than "at least this"."""
+        return self.word.saying != "bound"
+
+
+def check(record: SetRecord) -> None:
+    """Refuse a set that can't be.
+
+    Raises:
+        BadInputError: if its load is not above zero, or a number in it is not finite or below zero.
+    """
+    where = f"set of {record.day}"
+    if not isfinite(record.load_kg) or record.load_kg <= 0:
+        raise BadInputError(f"A load of {record.load_kg} kg can't be.", where=where, mend="Give a load above zero.")
+    if record.reps < 0 or (record.rir is not None and not (isfinite(record.rir) and record.rir >= 0)):
+        raise BadInputError("Repetitions can't be below zero.", where=where, mend="Give 0 or more.")
+
+
+def shown(record: SetRecord, curve: Curve) -> float:
+    """Return log(load for the pivot) that the completed repetitions alone prove, by the population's curve."""
+    reps = max(1, min(record.reps, MOST_REPS_READ))
+    return log(record.load_kg) + float(curve.drop(reps) - curve.drop(PIVOT)) - (0.03 if record.reps == 0 else 0.0)
+
+
+def read(sets: Sequence[SetRecord], parameters: Parameters, usual: float | None) -> tuple[Said, ...]:
+    """Turn a day's sets, in order, into words.
+
+    Only the heaviest test that was not followed by another try counts as all there was. Where no set of the day says
+    more than "at least", the top set of unknown effort is given a weak guess of what was left (see `blank`).
+    """
+    curve = Curve.through(parameters.curve_at_eight, 8, 1.0)
+    proved = [shown(record, curve) for record in sets]
+    best = max(proved)
+    words = [_word(sets, i, usual) for i in range(len(sets))]
+    if all(word.saying == "bound" for word in words):
+        top = [i for i, record in enumerate(sets) if record.kind != "ramp" and record.outcome != "cut" and record.reps]
+        if top:
+            i = max(top, key=lambda i: (proved[i], -i))
+            if words[i].rir == 0:
+                words[i] = Word("blank", words[i].reps)
+    said, before = [], 0
+    for record, word, value in zip(sets, words, proved, strict=True):
+        said.append(Said(record, word, log(record.load_kg), before))
+        before += record.kind != "ramp" and value > best - HARD_WITHIN
+    return tuple(said)
+
+
+def _word(sets: Sequence[SetRecord], i: int, usual: float | None) -> Word:
+    record = sets[i]
+    reps = min(record.reps, MOST_REPS_READ)
+    if record.outcome == "missed":
+        return Word("missed", reps)
+    if record.outcome == "cut" or record.kind == "ramp":
+        return Word("bound", reps)
+    if record.kind == "test":
+        tried_more = any(later.load_kg > record.load_kg and later.kind == "test" for later in sets[i + 1 :])
+        return Word("bound" if tried_more else "test", reps)
+    if record.rir is None:
+        return Word("bound", reps)
+    rir = min(record.rir, FAR_RIR)
+    return Word("report", reps, rir, usual is not None and abs(rir - usual) < 0.25)
+
+
+def first_report(sets: Sequence[SetRecord], usual: float | None) -> float | None:
+    """Return the member's first report of repetitions in reserve, which some write ever after."""
+    if usual is not None:
+        return usual
+    return next((min(record.rir, FAR_RIR) for record in sets if record.rir is not None), None)
+
+
+def first_guess(sets: Sequence[SetRecord], parameters: Parameters) -> float:
+    """Guess log(load for the pivot) from the first day alone, by the population's curve; only a centre for the prior."""
+    curve = Curve.through(parameters.curve_at_eight, 8, 1.0)
+    guesses = []
+    for record in sets:
+        left = 0.5
+        if record.outcome != "missed" and record.kind != "test":
+            left = 4.0 if record.rir is None else min(record.rir, FAR_RIR) * 1.2 + 0.5
+        reps = min(record.reps + left, MOST_REPS_READ)
+        guesses.append(log(record.load_kg) + float(curve.drop(max(reps, 0.7)) - curve.drop(PIVOT)))
+    guesses.sort()
+    return guesses[(3 * len(guesses)) // 4 if len(guesses) > 3 else len(guesses) // 2]
