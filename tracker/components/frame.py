@@ -88,6 +88,7 @@ def _style(*, dark: bool) -> str:
     colours = theme["dark" if dark else "light"]
     names = (("accent", "linkColor"), ("ground", "backgroundColor"), ("edge", "borderColor"))
     values = "".join(f"--{name}: {colours[key]}; " for name, key in names)
+    values += f"--on-accent: {'#12171A' if dark else '#FFFFFF'};"
     return f":root {{ {values}}} {(room / 'frame.css').read_text(encoding='utf-8')}"
 
 

@@ -10,7 +10,7 @@ from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
 from tracker.strength.formulas import FormulaValue, best_values
-from tracker.strength.records import Band, SetRecord
+from tracker.strength.records import REP_MAXES, Band, SetRecord
 from tracker.units import Mass, Unit
 
 
@@ -53,6 +53,13 @@ def lifts_done(log: Log, member_id: str) -> tuple[tuple[LiftRecord, int, date], 
     """List the member's lifts with how many sets and the newest day, the most lately done first."""
     with log.reading() as session:
         return log_sets.lifts_done(session, member_id)
+
+
+def usual_reps(log: Log, member_id: str, lift: LiftRecord) -> int:
+    """Return for how many repetitions the newest rep-max of a lift is known, since that is what one looks for; else 1."""
+    facts = _facts(estimates.history(log, member_id, lift), "kg")
+    known = [fact.reps for fact in facts if fact.reps in REP_MAXES]
+    return known[-1] if known else 1
 
 
 def trend(
