@@ -138,3 +138,22 @@ def test_the_same_disc_twice_is_refused_and_nothing_is_written(log, wren, shed):
     with pytest.raises(BadInputError):
         put_fixed(log, shed.id, "dumbbell", [], 2, wren.id)
     assert rows(log) == before
+
+
+def test_a_removed_place_comes_back_and_its_name_is_free_meanwhile(log, wren, shed):
+    places.remove_place(log, shed.id, wren.id)
+    assert places.places(log) == ()
+    again = kit.begin_place(log, "Shed", "kg", wren.id, empty=True)
+    assert again.items == ()
+    training.undo_last(log, wren.id)  # the second one
+    training.undo_last(log, wren.id)  # the removal
+    assert said(places.places(log)[0]) == ["bar 20 kg x 1", "disc 10 kg x 2"]
+    assert places.places(log)[0].name == "Shed"
+
+
+def test_a_place_s_name_is_its_own(log, wren, shed):
+    before = rows(log)
+    for name in ("shed", "  SHED ", "", "x" * 61):
+        with pytest.raises(BadInputError):
+            kit.begin_place(log, name, "kg", wren.id)
+    assert rows(log) == before

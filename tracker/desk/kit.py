@@ -12,7 +12,7 @@ from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log.keeper import Log
 from tracker.log.records import KitItemRecord, KitKind, PlaceRecord
-from tracker.prescription.kit import READY_KITS, ReadyKit
+from tracker.prescription.kit import POUND_KIT, READY_KITS, STANDARD_KIT, ReadyKit
 from tracker.units import Mass, Unit, check_load, parse_mass, plain
 
 KINDS: dict[KitKind, tuple[str, str]] = {  # one, many
@@ -58,7 +58,7 @@ def read_item(kind: KitKind, mass: str, number: str, label: str, unit: Unit, *, 
         raise BadInputError("This name can't be.", where="name", mend=f"Use at most {MOST_LETTERS} letters.")
     if kind == "band" and not label:
         raise BadInputError("The band has no name.", where="name", mend="Type a name, such as thin.")
-    return KitItemRecord(item_id, kind, label or _name(kind, read), read, _number(number))
+    return KitItemRecord(item_id, kind, label or _name(kind, read), read, read_number(number))
 
 
 def _name(kind: KitKind, mass: Mass | None) -> str:
@@ -67,7 +67,12 @@ def _name(kind: KitKind, mass: Mass | None) -> str:
     return f"{mass} bar" if kind == "bar" else plain(mass.amount) if mass else ""
 
 
-def _number(text: str) -> int | None:
+def read_number(text: str) -> int | None:
+    """Read how many there are; blank is as many as needed.
+
+    Raises:
+        BadInputError: if it is no whole number up to 1,000.
+    """
     if not text.strip():
         return None
     if not re.fullmatch(r"\s*\d{1,4}\s*", text, re.ASCII) or int(text) > MOST_NUMBER:
@@ -77,6 +82,20 @@ def _number(text: str) -> int | None:
             mend=f"Write a whole number up to {MOST_NUMBER:,}, or leave it blank for as many as needed.",
         )
     return int(text)
+
+
+def begin_place(
+    log: Log, name: str, unit: Unit, member_id: str, *, empty: bool = False, pins: bool = False
+) -> PlaceRecord:
+    """Add a place, with the common kit of its unit or with nothing.
+
+    Raises:
+        BadInputError: if the name is empty or taken.
+    """
+    name = places.free_name(log, name)
+    items = () if empty else places.items_of(POUND_KIT if unit == "lb" else STANDARD_KIT)
+    with log.act(f"added the place {name}", member_id) as act:
+        return log_kit.add_place(act, name, unit, pins=pins, items=items)
 
 
 def put_item(log: Log, place_id: str, item: KitItemRecord, member_id: str) -> PlaceRecord:

@@ -49,20 +49,28 @@ def add_place(
     Raises:
         BadInputError: if the name is empty or taken, or an item can't be.
     """
-    name = clean_name(name, "place")
-    if any(each.name.casefold() == name.casefold() for each in places(log)):
-        raise BadInputError(f"There is a place {name} already.", where="place", mend="Use another name.")
+    name = free_name(log, name)
     wanted = tuple(items) or items_of(POUND_KIT if unit == "lb" else STANDARD_KIT)
     check_items(wanted)
     with log.act(f"added the place {name}") as act:
         return log_kit.add_place(act, name, unit, pins=pins, items=wanted)
 
 
+def free_name(log: Log, name: str, *, but: str = "") -> str:
+    """Return a place's name without surplus space.
+
+    Raises:
+        BadInputError: if it is empty, too long or taken by another place than `but`.
+    """
+    name = clean_name(name, "place")
+    if any(each.name.casefold() == name.casefold() and each.id != but for each in places(log)):
+        raise BadInputError(f"There is a place {name} already.", where="place", mend="Use another name.")
+    return name
+
+
 def change_place(log: Log, place: PlaceRecord, member_id: str | None = None) -> PlaceRecord:
     """Write a place as it is now: name, unit, pins and all its kit."""
-    name = clean_name(place.name, "place")
-    if any(each.name.casefold() == name.casefold() and each.id != place.id for each in places(log)):
-        raise BadInputError(f"There is a place {name} already.", where="place", mend="Use another name.")
+    name = free_name(log, place.name, but=place.id)
     check_items(place.items)
     with log.act(f"changed the kit of {name}", member_id) as act:
         return log_kit.change_place(act, place.id, name=name, unit=place.unit, pins=place.pins, items=place.items)

@@ -67,7 +67,10 @@ def change_place(
 
 
 def remove_place(act: Act, place_id: str) -> None:
-    act.session.get_one(Place, place_id).removed_at = now()
+    """Take a place out of the lists; its name becomes free for another one, and undo gives it back."""
+    found = act.session.get_one(Place, place_id)
+    found.removed_at, found.name = now(), f"{found.name} (removed {found.id[:8]})"
+    act.session.flush()
 
 
 def _items(items: Iterable[KitItemRecord]) -> list[KitItem]:

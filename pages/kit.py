@@ -1,0 +1,25 @@
+"""Places and what stands there: bars, collars, discs, fixed weights, bands."""
+
+import streamlit as st
+
+from tracker.components import cautions, kit_list, place_choice
+from tracker.components.frame import here
+from tracker.desk import places
+
+now = here()
+st.title("Kit")
+known = places.places(now.log)
+if not known:
+    st.info(
+        "No place is known yet: loads are made with a common bar and discs. Add where you train.",
+        icon=":material/info:",
+    )
+place = place_choice.show(now, known)
+if place is None:
+    place_choice.new_place(now)
+else:
+    place_choice.here_or_not(now, place)
+    kit_list.show(now, place)
+    kit_list.ready_kits(now, place)
+    place_choice.facts(now, place)
+cautions.stop_signs()

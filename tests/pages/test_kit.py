@@ -1,0 +1,143 @@
+"""The kit page: places, anything that can be loaded, ready kits; bad input writes nothing, everything can be undone."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+from sqlalchemy import func, select
+
+from tests.pages.conftest import Open, words
+from tracker.desk import people, places
+from tracker.log.keeper import Log
+from tracker.log.models import Change, KitItem, Place
+from tracker.log.records import KitItemRecord
+from tracker.units import Mass
+
+
+def rows(log: Log) -> int:
+    with log.reading() as session:
+        return sum(session.scalar(select(func.count()).select_from(table)) or 0 for table in (Change, KitItem, Place))
+
+
+def kg(amount: str | int) -> Mass:
+    return Mass(Decimal(amount), "kg")
+
+
+@pytest.fixture
+def wren(log: Log):
+    member = people.add_member(log, "Wren")
+    place = places.add_place(
+        log, "Shed", "kg", [KitItemRecord("", "bar", "bar", kg(20), 1), KitItemRecord("", "disc", "10", kg(10), 2)]
+    )
+    return people.go_to_place(log, member.id, place.id)
+
+
+def shed(log: Log):
+    return places.places(log)[0]
+
+
+def open_kind(at, log: Log, kind: str, item: str = "new"):
+    return at.pills(key=f"kit_{shed(log).id}_{kind}").set_value(item).run()
+
+
+def submit(at, label: str):
+    return next(button for button in at.button if button.label == label).click().run()
+
+
+def test_without_a_place_it_asks_for_one_and_makes_it(log: Log, show: Open):
+    people.add_member(log, "Wren")
+    at = show(log, "kit")
+    assert "Add where you train" in words(at)
+    at.text_input(key="kit_new_name").set_value("Barn")
+    submit(at, "Add the place")
+    assert [place.name for place in places.places(log)] == ["Barn"]
+    assert len(places.places(log)[0].of_kind("disc")) == 7
+
+
+def test_what_stands_there_is_listed_with_mass_and_number(log: Log, show: Open, wren):
+    at = show(log, "kit")
+    assert "Wren trains here." in words(at)
+    assert "10 kg × 2 pairs" in at.pills(key=f"kit_{shed(log).id}_disc").options
+    assert "bar, 20 kg" in at.pills(key=f"kit_{shed(log).id}_bar").options
+
+
+def test_a_measured_disc_is_added_changed_removed_and_brought_back(log: Log, show: Open, wren):
+    at = open_kind(show(log, "kit"), log, "disc")
+    at.text_input(key="kit_add_disc_masses").set_value("19,87 2.5")
+    at.text_input(key="kit_add_disc_number").set_value("1")
+    submit(at, "Add")
+    assert [str(item.mass) for item in shed(log).of_kind("disc")] == ["19.87 kg", "10 kg", "2.5 kg"]
+    heavy = shed(log).of_kind("disc")[0]
+    at = open_kind(at, log, "disc", heavy.id)
+    at.text_input(key=f"kit_item_{heavy.id}_number").set_value("3")
+    submit(at, "Save")
+    assert shed(log).of_kind("disc")[0].number == 3
+    at = open_kind(at, log, "disc", heavy.id)
+    at.button(key=f"kit_item_{heavy.id}_remove").click().run()
+    assert len(shed(log).of_kind("disc")) == 2
+    at.button(key="frame_undo").click().run()
+    assert shed(log).of_kind("disc")[0].number == 3
+
+
+@pytest.mark.parametrize(
+    ("kind", "field", "value"),
+    [
+        ("disc", "masses", "ten"), ("disc", "masses", "-5"), ("disc", "masses", ""), ("disc", "masses", "nan"),
+        ("disc", "number", "-1"), ("disc", "number", "lots"), ("dumbbell", "masses", "2000"),
+        ("bar", "mass", ""), ("bar", "mass", "inf"), ("bar", "mass", "0"), ("band", "label", ""), ("collars", "mass", "-2"),
+    ],
+)  # fmt: skip
+def test_bad_kit_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren, kind, field, value):
+    before = rows(log)
+    at = open_kind(show(log, "kit"), log, kind)
+    if field == "number":
+        at.text_input(key=f"kit_add_{kind}_masses").set_value("5")
+    at.text_input(key=f"kit_add_{kind}_{field}").set_value(value)
+    submit(at, "Add")
+    assert words(at).count("Not saved.") == 1
+    assert rows(log) == before
+
+
+def test_a_ready_kit_shows_its_source_and_status_and_is_taken(log: Log, show: Open, wren):
+    at = show(log, "kit")
+    at.selectbox(key="kit_ready_name").set_value("weightlifting, women's bar with collars").run()
+    assert "International Weightlifting Federation" in words(at)
+    assert "Status: read in a text that cites it." in words(at)
+    at.button(key="kit_ready_use").click().run()
+    assert str(shed(log).of_kind("bar")[0].mass) == "15 kg"
+    assert str(shed(log).of_kind("collars")[0].mass) == "5 kg"
+
+
+def test_another_place_is_one_touch_away(log: Log, show: Open, wren):
+    garage = places.add_place(log, "Garage", "lb")
+    at = show(log, "kit")
+    at.pills(key="kit_place").set_value(garage.id).run()
+    at.button(key="kit_go").click().run()
+    assert people.member(log, wren.id).place_id == garage.id
+
+
+def test_a_taken_name_is_told_and_nothing_written(log: Log, show: Open, wren):
+    before = rows(log)
+    at = show(log, "kit")
+    at.pills(key="kit_place").set_value("new place").run()
+    at.text_input(key="kit_new_name").set_value("shed")
+    submit(at, "Add the place")
+    assert "There is a place shed already." in words(at)
+    assert rows(log) == before
+
+
+def test_a_place_is_removed_and_brought_back(log: Log, show: Open, wren):
+    at = show(log, "kit")
+    at.button(key="kit_remove_place").click().run()
+    assert places.places(log) == ()
+    at.button(key="frame_undo").click().run()
+    assert shed(log).name == "Shed"
+
+
+def test_the_demo_s_places_are_all_there(demo_log: Log, show: Open):
+    at = show(demo_log, "kit")
+    assert {"Lanternmill", "Garage", "Kitchen", "Spare room"} <= set(at.pills(key="kit_place").options)
+    for place in places.places(demo_log):
+        at.pills(key="kit_place").set_value(place.id).run()
+        assert not at.exception
