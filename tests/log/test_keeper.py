@@ -34,7 +34,7 @@ def squat(log):
 def test_settings_of_every_connection(log):
     with log.reading() as session:
         assert session.execute(text("PRAGMA foreign_keys")).scalar() == 1
-        assert session.execute(text("PRAGMA synchronous")).scalar() == 2  # FULL
+        assert session.execute(text("PRAGMA synchronous")).scalar() == 3  # EXTRA: the commit itself survives a loss of power
         assert session.execute(text("PRAGMA busy_timeout")).scalar() == 10_000
         assert session.execute(text("PRAGMA journal_mode")).scalar() == ("wal" if wal_is_safe() else "delete")
 
@@ -105,6 +105,38 @@ def test_an_act_that_was_built_upon_is_not_taken_back(log, ana, squat):
         undo(log, first)
     with log.reading() as session:
         assert one_set(session, row.id).load == kg("85")
+
+
+def test_undoing_the_set_that_began_the_day_leaves_the_sets_after_it(log, ana, squat):
+    first = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    second = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("85"), 5))
+    with log.reading() as session:
+        act = session.query(Change).filter(Change.record_id == first.id).one().act_id
+    assert undo(log, act) == "logged back squat, barbell: 5 x 80 kg"
+    with log.reading() as session:
+        assert sets_of(session, ana.id) == (second,)
+
+
+def test_undoing_what_later_records_hang_on_is_refused(log, squat):
+    bo = people.add_member(log, "Bo")
+    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("80"), 5))
+    with log.reading() as session:
+        act = session.query(Change).filter(Change.record_id == bo.id).one().act_id
+    with pytest.raises(ChangedSinceError, match="member"):
+        undo(log, act)
+    with log.reading() as session:
+        assert len(sets_of(session, bo.id)) == 1
+
+
+def test_an_act_of_an_older_version_is_taken_back_although_its_table_has_grown(log, ana, squat):
+    row = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    training.mend_set(log, row.id, NewSet(squat.id, kg("85"), 5))
+    with log.act("as if written before there were notes") as act:
+        for change in act.session.query(Change).filter(Change.record == "sets"):
+            change.before, change.after = (each and {k: v for k, v in each.items() if k != "note"} for each in (change.before, change.after))
+    training.undo_last(log, ana.id)
+    with log.reading() as session:
+        assert one_set(session, row.id) == row
 
 
 def test_the_same_tap_twice_is_one_set(log, ana, squat):

@@ -140,6 +140,8 @@ ECCENTRIC_WORDS = (
     "wall ball",
     "toes-to-bar",
     "step-up",
+    "step-over",
+    "burpee",
     "jump",
     "dip",
 )

@@ -17,7 +17,7 @@ from sqlalchemy.types import DateTime
 from tracker.errors import TidemarkError
 from tracker.log.engine import open_engine
 from tracker.log.migrate import LogUnreachableError, bring_up_to_date, shown
-from tracker.log.models import Base, Change, Meta, TypedDecimal, UtcTime, new_id
+from tracker.log.models import Base, Change, Meta, Session, TypedDecimal, UtcTime, new_id
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -192,7 +192,9 @@ def _plain(value: Any) -> Any:
 def _from_plain(model: type[Any], values: dict[str, Any]) -> dict[str, Any]:
     result = {}
     for column in inspect(model).columns:
-        value = values.get(column.key)
+        if column.key not in values:  # added by a later version: left as it is, or to its default
+            continue
+        value = values[column.key]
         if value is not None and isinstance(column.type, TypedDecimal):
             value = Decimal(value)
         elif value is not None and isinstance(column.type, UtcTime | DateTime):
@@ -218,25 +220,61 @@ def undo(log: Log, act_id: str) -> str:
         if not changes:
             raise NothingToUndoError
         act.words, act.member_id = f"undid: {changes[0].act}", changes[0].member_id
-        for change in changes:
+        for change in sorted(changes, key=_children_first):
             _take_back(session, change)
         session.flush()
         session.execute(update(Change).where(Change.act_id == act_id).values(undone_by=act.id))
         return changes[0].act
 
 
+def _children_first(change: Change) -> int:
+    """Order what is taken back: values first, then records that the act made, each before those that it hangs on."""
+    tables = [table.name for table in Base.metadata.sorted_tables]
+    return len(tables) - tables.index(change.record) if change.before is None and change.record in tables else 0
+
+
 def _take_back(session: OrmSession, change: Change) -> None:
     model = MODELS[change.record]
     item = session.get(model, change.record_id)
-    if (None if item is None else state(item)) != change.after:
+    if not _as_left(item, change.after):
         raise ChangedSinceError(change.record.removesuffix("s").replace("_", " "))
     if change.before is None:
-        session.delete(item)
+        _take_away(session, item)
     elif item is None:
         session.add(model(**_from_plain(model, change.before)))
     else:
         for key, value in _from_plain(model, change.before).items():
             setattr(item, key, value)
+
+
+def _as_left(item: Any, after: dict[str, Any] | None) -> bool:
+    """Whether a record is as an act left it; columns that a later version added are not part of it."""
+    if item is None or after is None:
+        return item is None and after is None
+    now = state(item)
+    return all(now.get(key) == value for key, value in after.items())
+
+
+def _take_away(session: OrmSession, item: Any) -> None:
+    """Delete a record that an act made, but never anything that a later act hung on it: that would go with it, unseen.
+
+    A day's session stays as long as something is in it; with any other record the later act has to be undone first.
+    """
+    session.flush()
+    if not _hung_on(session, item):
+        session.delete(item)
+    elif not isinstance(item, Session):
+        raise ChangedSinceError(item.__tablename__.removesuffix("s").replace("_", " "))
+
+
+def _hung_on(session: OrmSession, item: Any) -> bool:
+    for table in Base.metadata.sorted_tables:
+        for column in table.columns:
+            if any(key.column.table.name == item.__tablename__ for key in column.foreign_keys) and session.scalar(
+                select(column).where(column == item.id).limit(1)
+            ):
+                return True
+    return False
 
 
 @dataclass(frozen=True, slots=True)
