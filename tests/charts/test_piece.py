@@ -1,0 +1,63 @@
+"""The figure of a piece: like and unlike told apart by more than colour, a lost count as a range, a cap never as a time."""
+
+from datetime import date, timedelta
+
+import pytest
+
+from tracker.charts.piece import ResultMark, Usual, piece_figure, piece_words
+
+DAY = date(2026, 3, 2)
+
+
+def mark(days, low, high=None, **more):
+    return ResultMark(
+        DAY + timedelta(days=days), low, low if high is None else high, more.pop("like", True), f"{low} reps", **more
+    )
+
+
+def trace(figure, name):
+    return next(each for each in figure.data if each.name == name)
+
+
+def test_a_lost_count_is_drawn_from_end_to_end():
+    made = piece_figure([mark(0, 160), mark(7, 150, 170)], quantity="repetitions", unit="reps")
+    like = trace(made, "like the newest")
+    assert list(like.y) == [160, 160]
+    assert list(like.error_y.array) == [0, 10]
+    assert list(like.error_y.arrayminus) == [0, 10]
+    assert like.error_y.visible
+
+
+def test_unlike_results_have_a_mark_of_their_own_and_no_line_joins_any():
+    made = piece_figure([mark(0, 160), mark(7, 200, like=False)], quantity="repetitions", unit="reps")
+    like, unlike = trace(made, "like the newest"), trace(made, "unlike: not compared")
+    assert (like.marker.symbol, unlike.marker.symbol) == ("circle", "diamond-open")
+    assert {each.mode for each in (like, unlike)} == {"markers+text"}
+    assert not like.error_y.visible
+
+
+@pytest.mark.parametrize(("less", "symbol"), [(True, "triangle-down"), (False, "triangle-up")])
+def test_the_cap_is_marked_as_where_it_cut_off(less, symbol):
+    made = piece_figure([mark(0, 281), mark(7, 300, beyond=True)], quantity="time", unit="s", less_is_better=less)
+    assert trace(made, "ran into the cap").marker.symbol == symbol
+    assert len(trace(made, "like the newest").x) == 1
+
+
+def test_times_are_minutes_and_seconds_and_faster_is_higher():
+    made = piece_figure([mark(0, 501), mark(7, 560)], quantity="time", unit="s", less_is_better=True)
+    assert made.layout.yaxis.autorange == "reversed"
+    assert list(made.layout.yaxis.ticktext) == ["8:15", "8:30", "8:45", "9:00", "9:15", "9:30"]
+    assert made.layout.yaxis.title.text == "time, min:s; faster is higher"
+
+
+def test_what_varies_by_itself_is_a_band_from_the_result_before():
+    usual = Usual(DAY, DAY + timedelta(days=20), 140.0, 180.0)
+    made = piece_figure([mark(0, 160), mark(20, 170)], quantity="repetitions", unit="reps", usual=usual)
+    band = trace(made, "varies by as much by itself")
+    assert (min(band.y), max(band.y), band.x[0]) == (140, 180, DAY)
+
+
+def test_it_is_told_in_a_sentence():
+    told = piece_words([mark(0, 160), mark(7, 200, like=False), mark(9, 165)], title="Lantern ladder")
+    assert told == "Lantern ladder: 2 like results and 1 unlike; the newest, 11 Mar 2026: 165 reps."
+    assert piece_words([], title="Weir") == "Weir: no result yet."
