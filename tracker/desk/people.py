@@ -202,12 +202,23 @@ def weigh(log: Log, member_id: str, day: date, mass: Mass) -> None:
         BadInputError: if it is not between 25 and 350 kg, or the day is ahead.
     """
     check_day(day)
-    if not LEAST_BODY_KG <= mass.kg <= MOST_BODY_KG:
+    if not mass.amount.is_finite() or not LEAST_BODY_KG <= mass.kg <= MOST_BODY_KG:
         raise BadInputError(
             f"A body mass of {mass} can't be.", where="body mass", mend="Check the number and its unit."
         )
     with log.act("recorded body mass", member_id) as act:
         log_members.put_body_mass(act, member_id, day, mass)
+
+
+def unweigh(log: Log, member_id: str, day: date) -> None:
+    """Remove the body mass of a day; undo brings it back.
+
+    Raises:
+        BadInputError: if there is none on that day.
+    """
+    with log.act(f"removed the body mass of {day.isoformat()}", member_id) as act:
+        if not log_members.remove_body_mass(act, member_id, day):
+            raise BadInputError(f"There is no body mass of {day.isoformat()}.", where="date", mend="Reload the page.")
 
 
 def check_day(day: date, *, today: date | None = None) -> date:

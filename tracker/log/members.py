@@ -110,3 +110,13 @@ def put_body_mass(act: Act, member_id: str, day: date, mass: Mass) -> None:
     else:
         found.mass, found.unit = Decimal(mass.amount), mass.unit
     act.session.flush()
+
+
+def remove_body_mass(act: Act, member_id: str, day: date) -> bool:
+    """Take the body mass of a day away (it stays in the history); tell whether there was one."""
+    found = act.session.scalars(select(BodyMass).where(BodyMass.member_id == member_id, BodyMass.day == day)).first()
+    if found is None:
+        return False
+    act.session.delete(found)
+    act.session.flush()
+    return True
