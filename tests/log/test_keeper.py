@@ -34,14 +34,25 @@ def squat(log):
 def test_settings_of_every_connection(log):
     with log.reading() as session:
         assert session.execute(text("PRAGMA foreign_keys")).scalar() == 1
-        assert session.execute(text("PRAGMA synchronous")).scalar() == 3  # EXTRA: the commit itself survives a loss of power
+        assert (
+            session.execute(text("PRAGMA synchronous")).scalar() == 3
+        )  # EXTRA: the commit itself survives a loss of power
         assert session.execute(text("PRAGMA busy_timeout")).scalar() == 10_000
         assert session.execute(text("PRAGMA journal_mode")).scalar() == ("wal" if wal_is_safe() else "delete")
 
 
 @pytest.mark.parametrize(
     ("version", "safe"),
-    [((3, 40, 1), False), ((3, 44, 5), False), ((3, 44, 6), True), ((3, 50, 7), True), ((3, 51, 2), False), ((3, 51, 3), True), ((3, 52, 0), False), ((3, 53, 0), True)],
+    [
+        ((3, 40, 1), False),
+        ((3, 44, 5), False),
+        ((3, 44, 6), True),
+        ((3, 50, 7), True),
+        ((3, 51, 2), False),
+        ((3, 51, 3), True),
+        ((3, 52, 0), False),
+        ((3, 53, 0), True),
+    ],
 )
 def test_wal_only_where_its_fault_is_mended(version, safe):
     # SQLite's release notes: the WAL-reset fault is mended in 3.51.3 and 3.53.0, back-ported to 3.44.6 and 3.50.7; 3.52.0 was withdrawn.
@@ -133,7 +144,9 @@ def test_an_act_of_an_older_version_is_taken_back_although_its_table_has_grown(l
     training.mend_set(log, row.id, NewSet(squat.id, kg("85"), 5))
     with log.act("as if written before there were notes") as act:
         for change in act.session.query(Change).filter(Change.record == "sets"):
-            change.before, change.after = (each and {k: v for k, v in each.items() if k != "note"} for each in (change.before, change.after))
+            change.before, change.after = (
+                each and {k: v for k, v in each.items() if k != "note"} for each in (change.before, change.after)
+            )
     training.undo_last(log, ana.id)
     with log.reading() as session:
         assert one_set(session, row.id) == row

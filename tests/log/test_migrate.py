@@ -62,7 +62,7 @@ def test_another_file_is_refused_and_left_untouched(tmp_path, content):
     path = tmp_path / "log.db"
     path.write_bytes(content)
     before = digest(path)
-    with pytest.raises((migrate.NotALogError, migrate.LogUnreachableError)):
+    with pytest.raises((migrate.NotALogError, migrate.DamagedLogError)):
         Log(database_url(str(path)))
     assert digest(path) == before
 

@@ -1,8 +1,9 @@
 """Opens the database: which file, with which settings, and how a transaction begins.
 
 Each choice was measured or is documented by SQLite: `BEGIN IMMEDIATE`, since a read that turns into a write under a
-plain BEGIN fails at once when another process wrote in between; `synchronous=FULL`, so that a set that was said to be
-saved survives a loss of power; WAL only where the SQLite in use has the repair of the WAL-reset fault (3.51.3, 3.53.0,
+plain BEGIN fails at once when another process wrote in between; `synchronous=EXTRA`, so that a set that was said to be
+saved survives a loss of power: under FULL the folder is not synced after the rollback journal is deleted, which is the
+commit, and a journal that comes back takes the last set away (sqlite.org/pragma.html#pragma_synchronous); WAL only where the SQLite in use has the repair of the WAL-reset fault (3.51.3, 3.53.0,
 or the back-ports 3.44.6 and 3.50.7), else the rollback journal.
 """
 
@@ -12,6 +13,7 @@ import os
 import sqlite3
 from pathlib import Path
 from typing import Any
+from urllib.parse import unquote, urlsplit
 
 from platformdirs import user_data_dir
 from sqlalchemy import Engine, create_engine, event
@@ -56,6 +58,20 @@ def database_url(where: str | None = None) -> URL:
     return url
 
 
+def file_of(url: URL) -> Path | None:
+    """Return the file that an SQLite address names, by its path or as `file:...?uri=true`; None for a server or memory."""
+    if url.get_backend_name() != "sqlite" or not url.database or url.database == ":memory:":
+        return None
+    if url.database.startswith("file:"):
+        return Path(unquote(urlsplit(url.database).path))
+    return Path(url.database)
+
+
+def is_read_only(url: URL) -> bool:
+    """Tell whether the address itself asks to read only."""
+    return url.query.get("mode") == "ro" or url.query.get("immutable") == "1"
+
+
 def wal_is_safe(version: tuple[int, int, int] = sqlite3.sqlite_version_info) -> bool:
     """Tell whether this SQLite has the repair of the WAL-reset fault of 3.7.0 to 3.51.2."""
     if version[:2] in ((3, 44), (3, 50)):
@@ -67,8 +83,9 @@ def open_engine(url: URL, *, foreign_keys: bool = True) -> Engine:
     """Make an engine whose SQLite connections carry the settings above; the folder of a new file is made."""
     if url.get_backend_name() != "sqlite":
         return create_engine(url, pool_pre_ping=True)
-    if url.database and url.database != ":memory:":
-        Path(url.database).parent.mkdir(parents=True, exist_ok=True)
+    path, read_only = file_of(url), is_read_only(url)
+    if path and not read_only:
+        path.parent.mkdir(parents=True, exist_ok=True)
     engine = create_engine(url, connect_args={"timeout": BUSY_TIMEOUT_MS / 1000})
     journal = "WAL" if wal_is_safe() else "DELETE"
 
@@ -77,9 +94,9 @@ def open_engine(url: URL, *, foreign_keys: bool = True) -> Engine:
         connection.isolation_level = None  # we begin transactions ourselves, DDL included
         cursor = connection.cursor()
         cursor.execute(f"PRAGMA busy_timeout={BUSY_TIMEOUT_MS}")
-        if cursor.execute("PRAGMA journal_mode").fetchone()[0].upper() != journal:
+        if not read_only and cursor.execute("PRAGMA journal_mode").fetchone()[0].upper() != journal:
             cursor.execute(f"PRAGMA journal_mode={journal}")
-        cursor.execute("PRAGMA synchronous=FULL")
+        cursor.execute("PRAGMA synchronous=EXTRA")
         cursor.execute(f"PRAGMA foreign_keys={'ON' if foreign_keys else 'OFF'}")
         cursor.close()
 

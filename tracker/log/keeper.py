@@ -10,19 +10,20 @@ from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Engine, event, func, inspect, select, update
 from sqlalchemy.engine import URL
-from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.types import DateTime
 
 from tracker.errors import TidemarkError
 from tracker.log.engine import open_engine
-from tracker.log.migrate import LogUnreachableError, bring_up_to_date, shown
+from tracker.log.faults import told_in_words
+from tracker.log.migrate import bring_up_to_date, shown
 from tracker.log.models import Base, Change, Meta, Session, TypedDecimal, UtcTime, new_id
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
 UNTRACKED = (Change, Meta)
+IMPORTS = "imports"  # the one entry in the history that stands for all sets of an import
 
 
 class NothingToUndoError(TidemarkError):
@@ -85,32 +86,6 @@ class Log:
             return session.scalar(select(func.max(Change.number))) or 0
 
 
-@contextmanager
-def told_in_words(where: str) -> Iterator[None]:
-    """Turn what the database says of locks, space and rights into words; nothing is half written then."""
-    try:
-        yield
-    except OperationalError as err:
-        reason = str(err.orig)
-        if "locked" in reason:
-            raise TidemarkError(
-                "The log is busy: another program has held it for over 10 seconds. Nothing was saved.",
-                where=where,
-                mend="Try again; close the other program if it hangs.",
-            ) from err
-        if "full" in reason:
-            raise TidemarkError(
-                "The disk is full. Nothing was saved.", where=where, mend="Make room and try again."
-            ) from err
-        if "readonly" in reason or "read-only" in reason:
-            raise TidemarkError(
-                "The log can't be written here. Nothing was saved.",
-                where=where,
-                mend="Check the rights of the file and its folder.",
-            ) from err
-        raise LogUnreachableError(where, reason) from err
-
-
 class Act:
     """The session of one act, and the record of what it changed."""
 
@@ -150,6 +125,13 @@ class Act:
                 before=before,
                 after=after,
             )
+
+    def note(self, record: str, record_id: str, *, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
+        """Write one entry of history by hand, for records that are too many to be noted one by one."""
+        entry = Change(act_id=self.id, act=self.words, member_id=self.member_id, record=record, record_id=record_id)
+        entry.before, entry.after = before, after
+        self.session.add(entry)
+        self.session.flush()
 
     def finish(self) -> None:
         """Write the history of this act, in the same transaction."""
@@ -221,7 +203,12 @@ def undo(log: Log, act_id: str) -> str:
             raise NothingToUndoError
         act.words, act.member_id = f"undid: {changes[0].act}", changes[0].member_id
         for change in sorted(changes, key=_children_first):
-            _take_back(session, change)
+            if change.record == IMPORTS:
+                from tracker.log.bulk import take_import_back
+
+                take_import_back(act, change)
+            else:
+                _take_back(session, change)
         session.flush()
         session.execute(update(Change).where(Change.act_id == act_id).values(undone_by=act.id))
         return changes[0].act

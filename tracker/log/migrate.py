@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from contextlib import contextmanager
+import time
+from contextlib import closing, contextmanager
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,16 +14,31 @@ from alembic import command
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from sqlalchemy import inspect, text
+from sqlalchemy import Connection, inspect
 from sqlalchemy.engine import URL
-from sqlalchemy.exc import DatabaseError
 
 from tracker import asset_folder
 from tracker.errors import TidemarkError
-from tracker.log.engine import open_engine
+from tracker.log.engine import file_of, is_read_only, open_engine
+from tracker.log.faults import (
+    DamagedLogError,
+    LogBusyError,
+    LogUnreachableError,
+    NotALogError,
+    of_the_disk,
+    told_in_words,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+
+LONGEST_WAIT_S = 60.0  # for another process that is migrating the same log
+LOOK_AGAIN_S = 0.05
+
+__all__ = [
+    "DamagedLogError", "LogUnreachableError", "MigrationFailedError", "NewerLogError", "NotALogError", "OlderLogError",
+    "alembic_config", "bring_up_to_date", "shown",
+]  # fmt: skip
 
 
 class NewerLogError(TidemarkError):
@@ -36,25 +52,25 @@ class NewerLogError(TidemarkError):
         )
 
 
-class NotALogError(TidemarkError):
-    """The file is something else, or damaged."""
+class OlderLogError(TidemarkError):
+    """The log wants to be brought up to date and can only be read."""
 
-    def __init__(self, where: str, why: str) -> None:
+    def __init__(self, where: str) -> None:
         super().__init__(
-            f"This is not a Tidemark log: {why}. Nothing was changed.",
+            "This log is from an older version of Tidemark and can only be read here, so it can't be brought up to date. Nothing was changed.",
             where=where,
-            mend="Name the log with --database, or restore a backup.",
+            mend="Open it where it may be written, or a copy of it.",
         )
 
 
-class LogUnreachableError(TidemarkError):
-    """The file or the server can't be opened."""
+class MigrationFailedError(TidemarkError):
+    """The log could not be brought up to date, and is as it was."""
 
     def __init__(self, where: str, why: str) -> None:
         super().__init__(
-            f"The log can't be opened: {why}. Nothing was changed.",
+            f"The log could not be brought up to date: {why}. Nothing was changed.",
             where=where,
-            mend="Check that the folder exists and may be written to, or name another log with --database.",
+            mend="Run tidemark check with the version that wrote the log, and report this message.",
         )
 
 
@@ -67,7 +83,9 @@ def alembic_config() -> Config:
 
 def shown(url: URL) -> str:
     """Name a log for a person: the path of a file, or the address without its password."""
-    return url.database or "" if url.get_backend_name() == "sqlite" else url.render_as_string(hide_password=True)
+    if url.get_backend_name() == "sqlite":
+        return str(file_of(url) or url.database or "")
+    return url.render_as_string(hide_password=True)
 
 
 def bring_up_to_date(url: URL) -> None:
@@ -76,19 +94,22 @@ def bring_up_to_date(url: URL) -> None:
     Raises:
         NewerLogError: the log's revision is unknown to this version.
         NotALogError: the file is not an SQLite file, or holds other tables.
+        DamagedLogError: bytes of it are not what was written, or it is empty where copies of a log lie beside it.
+        OlderLogError: it wants to be migrated and can only be read.
+        MigrationFailedError: the migration failed, and nothing was changed.
         LogUnreachableError: it can't be opened or written.
     """
+    try:
+        with told_in_words(shown(url)):
+            _bring_up_to_date(url)
+    except OSError as err:  # no folder, no room, or no right to write
+        raise of_the_disk(err, shown(url)) from err
+
+
+def _bring_up_to_date(url: URL) -> None:
     scripts = ScriptDirectory.from_config(alembic_config())
     head = scripts.get_current_head()
-    try:
-        found, tables = _look(url)
-    except DatabaseError as err:
-        reason = str(err.orig)
-        if "not a database" in reason or "malformed" in reason:
-            raise NotALogError(shown(url), reason) from err
-        raise LogUnreachableError(shown(url), reason) from err
-    except OSError as err:
-        raise LogUnreachableError(shown(url), err.strerror or str(err)) from err
+    found, tables = _look(url)
     if found == head:
         return
     if found is None and tables:
@@ -96,19 +117,27 @@ def bring_up_to_date(url: URL) -> None:
     known = {script.revision for script in scripts.walk_revisions()}
     if found is not None and found not in known:
         raise NewerLogError(shown(url), found)
-    try:
-        with _one_at_a_time(url):
-            if _look(url)[0] == head:  # another process was quicker
-                return
-            if found is not None and url.get_backend_name() == "sqlite":
-                _copy_before(Path(url.database or ""), found)
+    if found is not None and is_read_only(url):
+        raise OlderLogError(shown(url))
+    path = file_of(url)
+    if found is None and path:
+        _refuse_emptied(path)
+    with _one_at_a_time(path):
+        found = _look(url)[0]
+        if found == head:  # another process was quicker
+            return
+        copy = _copy_before(path, found) if path and found else None
+        try:
             _upgrade(url)
-    except OSError as err:  # no folder, no room, or no right to write
-        raise LogUnreachableError(shown(url), err.strerror or str(err)) from err
+        except BaseException:
+            if copy:  # the log is as it was, and copies must not pile up with every start
+                copy.unlink()
+            raise
 
 
 def _look(url: URL) -> tuple[str | None, set[str]]:
-    if url.get_backend_name() == "sqlite" and url.database and not Path(url.database).exists():
+    path = file_of(url)
+    if path and not path.exists() and not is_read_only(url):
         return None, set()
     engine = open_engine(url)
     try:
@@ -122,6 +151,17 @@ def _look(url: URL) -> tuple[str | None, set[str]]:
         engine.dispose()
 
 
+def _refuse_emptied(path: Path) -> None:
+    """Refuse to begin anew in a file without content where copies of a log lie beside it: a log was here."""
+    if not path.exists() or path.stat().st_size or Path(f"{path}-journal").exists():
+        return
+    copies = sorted(each.name for each in path.parent.glob(f"{path.stem}-*{path.suffix}") if each.stat().st_size)
+    if copies:
+        raise DamagedLogError(
+            str(path), f"it is empty, though copies of a log lie beside it (the newest is {copies[-1]})"
+        )
+
+
 def _upgrade(url: URL) -> None:
     # Foreign keys off before BEGIN: SQLite's batch migration drops the old table, and a cascade would take the children.
     engine = open_engine(url, foreign_keys=False)
@@ -129,41 +169,87 @@ def _upgrade(url: URL) -> None:
         with engine.begin() as connection:
             config = alembic_config()
             config.attributes["connection"] = connection
-            command.upgrade(config, "head")
-            if connection.dialect.name == "sqlite" and (
-                broken := connection.execute(text("PRAGMA foreign_key_check")).fetchall()
-            ):
-                raise TidemarkError(
-                    f"The update would leave {len(broken)} records without what they belong to. Nothing was changed.",
-                    where=shown(url),
-                )
+            try:
+                command.upgrade(config, "head")
+            except (
+                LookupError,
+                RuntimeError,
+                TypeError,
+                ValueError,
+                ArithmeticError,
+            ) as err:  # a row we did not expect
+                raise MigrationFailedError(shown(url), str(err) or type(err).__name__) from err
+            if connection.dialect.name == "sqlite":
+                _verify(connection, shown(url))
     finally:
         engine.dispose()
 
 
+def _verify(connection: Connection, where: str) -> None:
+    """Look over the migrated log before the commit."""
+    if broken := connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall():
+        raise MigrationFailedError(where, f"{len(broken)} records would be left without what they belong to")
+    if (found := connection.exec_driver_sql("PRAGMA integrity_check(1)").scalar()) != "ok":
+        raise DamagedLogError(where, str(found))
+
+
 @contextmanager
-def _one_at_a_time(url: URL) -> Iterator[None]:
+def _one_at_a_time(path: Path | None) -> Iterator[None]:
     """Let one process migrate; the others wait and then find it done."""
-    if url.get_backend_name() != "sqlite" or os.name == "nt":
+    if path is None or os.name == "nt":
         yield
         return
     import fcntl
 
-    lock = Path(f"{url.database}.lock")
+    lock = Path(f"{path}.lock")
     lock.parent.mkdir(parents=True, exist_ok=True)
     with lock.open("w") as handle:
-        fcntl.flock(handle, fcntl.LOCK_EX)
+        latest = time.monotonic() + LONGEST_WAIT_S
+        while True:
+            try:
+                fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                break
+            except BlockingIOError as err:
+                if time.monotonic() >= latest:
+                    raise LogBusyError(str(path), LONGEST_WAIT_S) from err
+                time.sleep(LOOK_AGAIN_S)
         yield
 
 
 def _copy_before(path: Path, revision: str) -> Path:
     """Copy the log beside itself with SQLite's backup interface, verified, before its tables change."""
-    stamp = datetime.now().astimezone().strftime("%Y%m%d-%H%M%S")
-    target = path.with_name(f"{path.stem}-before-{revision}-{stamp}{path.suffix}")
-    with sqlite3.connect(path) as source, sqlite3.connect(target) as copy:
-        source.backup(copy)
-        if copy.execute("PRAGMA integrity_check").fetchone()[0] != "ok":
-            raise TidemarkError("The log is damaged; it was not updated.", where=str(path), mend="Run tidemark check.")
-    source.close()
-    copy.close()
+    part = path.with_name(f"{path.stem}-before-{revision}.part")
+    part.unlink(missing_ok=True)  # of a start that was killed
+    try:
+        with closing(sqlite3.connect(path)) as source, closing(sqlite3.connect(part)) as copy:
+            source.backup(copy)
+            if (found := copy.execute("PRAGMA integrity_check(1)").fetchone()[0]) != "ok":
+                raise DamagedLogError(str(path), f"{found}; it was not brought up to date")
+        target = _free_name(path, revision)
+        _to_disk(part)
+        part.rename(target)
+        _to_disk(target.parent)
+    except BaseException:
+        part.unlink(missing_ok=True)
+        raise
     return target
+
+
+def _free_name(path: Path, revision: str) -> Path:
+    """Return a name with the moment in it that no file has, whatever the clock says."""
+    stamp = datetime.now().astimezone().strftime("%Y%m%d-%H%M%S")
+    names = [
+        f"{path.stem}-before-{revision}-{stamp}{more}{path.suffix}" for more in ("", *(f"-{n}" for n in range(2, 100)))
+    ]
+    return next(path.with_name(name) for name in names if not path.with_name(name).exists())
+
+
+def _to_disk(path: Path) -> None:
+    """Make what was written survive a loss of power; a folder keeps the names of its files."""
+    if os.name == "nt" and path.is_dir():  # Windows opens no folders
+        return
+    handle = os.open(path, os.O_RDONLY if path.is_dir() else os.O_RDWR)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

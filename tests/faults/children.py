@@ -1,0 +1,164 @@
+"""What the tests let other processes do; the server that forks them imports this module once."""
+
+from __future__ import annotations
+
+import os
+import random
+import resource
+import signal
+from collections.abc import Callable
+from datetime import date, timedelta
+from decimal import Decimal
+from multiprocessing.connection import Connection
+from pathlib import Path
+from typing import Any
+
+from tracker.desk import people, training
+from tracker.errors import TidemarkError
+from tracker.log.engine import database_url
+from tracker.log.keeper import Log
+from tracker.log.sets import NewSet
+from tracker.units import Mass
+
+FIRST = date(2026, 1, 5)
+
+
+def log_until_killed(path: str, said: str, name: str, seed: int) -> None:
+    """Log and mend sets without end, one line a set before and after; on the disk before the next one begins."""
+    chance = random.Random(seed)
+    log = Log(database_url(path))
+    member, lift = people.members(log)[0], people.lifts(log)[0]
+    with Path(said).open("a", buffering=1) as words:
+        for number in range(100_000):
+            day = FIRST + timedelta(days=chance.randrange(300))
+            token, load = f"{name}-{number}", Decimal(chance.randrange(40, 60))
+            words.write(f"about {token} {load}\n")
+            new = NewSet(lift.id, Mass(load, "kg"), 5)
+            row = training.log_set(log, member.id, day, new, token=token)
+            words.write(f"saved {token} {load}\n")
+            if chance.random() < 0.2:
+                words.write(f"about {token} {load + 1}\n")
+                training.mend_set(log, row.id, NewSet(lift.id, Mass(load + 1, "kg"), 5))
+                words.write(f"saved {token} {load + 1}\n")
+
+
+def open_and_die_at(path: str, step: int) -> None:
+    """Open a log and be killed just before the given statement of its migration, or after the last but before the commit."""
+    from alembic.runtime.migration import MigrationContext
+    from sqlalchemy import event
+    from sqlalchemy.engine import Engine
+
+    seen = 0
+    migrating = False
+    whole = MigrationContext.run_migrations
+
+    def run(self: Any, **more: Any) -> None:
+        nonlocal migrating
+        migrating = True
+        whole(self, **more)
+
+    def count(*_: Any) -> None:
+        nonlocal seen
+        if migrating:
+            if seen == step:
+                os.kill(os.getpid(), signal.SIGKILL)
+            seen += 1
+
+    MigrationContext.run_migrations = run  # this process ends here or below
+    event.listen(Engine, "before_cursor_execute", count)
+    event.listen(Engine, "commit", count)
+    Log(database_url(path)).close()
+
+
+def with_small_files(most_bytes: int, said: str, act: Callable[[str], None], path: str) -> None:
+    """Do something while no file may grow beyond a limit, and note what was said of it."""
+    signal.signal(signal.SIGXFSZ, signal.SIG_IGN)  # the write fails then, as on a full disk
+    resource.setrlimit(resource.RLIMIT_FSIZE, (most_bytes, resource.getrlimit(resource.RLIMIT_FSIZE)[1]))
+    try:
+        act(path)
+    except TidemarkError as err:
+        words = f"{type(err).__name__}: {err}"
+    except Exception as err:
+        words = f"RAW {type(err).__name__}: {err}"
+    else:
+        words = "done"
+    resource.setrlimit(resource.RLIMIT_FSIZE, (resource.RLIM_INFINITY, resource.getrlimit(resource.RLIMIT_FSIZE)[1]))
+    Path(said).write_text(words)
+
+
+def just_open(path: str) -> None:
+    Log(database_url(path)).close()
+
+
+def log_many(path: str) -> None:
+    """Log sets with long notes until something stops it, at most 120."""
+    log = Log(database_url(path))
+    member, lift = people.members(log)[0], people.lifts(log)[0]
+    for number in range(120):
+        new = NewSet(lift.id, Mass(Decimal(50), "kg"), 5, note=f"{number} " * 300)
+        training.log_set(log, member.id, FIRST + timedelta(days=number % 50), new)
+
+
+def add_one_to_each(path: str, set_id: str, times: int) -> None:
+    """Read a set and write it one kilogram heavier, again and again, in one act each; another process does the same."""
+    from tracker.log import sets as log_sets
+
+    log = Log(database_url(path))
+    for _ in range(times):
+        with log.act("one more") as act:
+            row = log_sets.one_set(act.session, set_id)
+            assert row is not None
+            new = training.as_new(row)
+            heavier = Mass(row.load.amount + 1, "kg")
+            log_sets.change_set(act, set_id, NewSet(new.lift_id, heavier, new.reps))
+
+
+def tap(path: str, token: str, times: int, member_id: str, lift_id: str) -> None:
+    """Log one set with the same token, as a button that is hit twice."""
+    log = Log(database_url(path))
+    for _ in range(times):
+        training.log_set(log, member_id, FIRST, NewSet(lift_id, Mass(Decimal(50), "kg"), 5), token=token)
+
+
+def hold(path: str, held: str, released: str) -> None:
+    """Hold the write lock until another file appears."""
+    import sqlite3
+    import time
+
+    connection = sqlite3.connect(path, isolation_level=None)
+    connection.execute("BEGIN EXCLUSIVE")
+    Path(held).touch()
+    while not Path(released).exists():
+        time.sleep(0.01)
+    connection.execute("ROLLBACK")
+
+
+def write_a_lot_and_die(path: str, seed: int) -> None:
+    """Begin one big act, let parts of it reach the file before its end, and be killed there."""
+    from tracker.log import sets as log_sets
+
+    chance = random.Random(seed)
+    log = Log(database_url(path))
+    member, lift = people.members(log)[0], people.lifts(log)[0]
+    with log.act("a big act", member.id) as act:
+        act.session.connection().exec_driver_sql("PRAGMA cache_size=5")  # pages must leave memory early
+        for number in range(60 + chance.randrange(60)):
+            new = NewSet(lift.id, Mass(Decimal(60), "kg"), 5, note="x" * 600)
+            log_sets.add_set(act, member.id, FIRST + timedelta(days=number % 30), new)
+        os.kill(os.getpid(), signal.SIGKILL)
+
+
+def add_as_nobody(warm: str, path: str, pipe: Connection) -> None:
+    """Become a user without rights, after all that is imported late was, and try to add a member."""
+    log = Log(database_url(warm))
+    people.add_member(log, "Warm")
+    log.close()
+    os.setgid(65534)
+    os.setuid(65534)
+    log = Log(database_url(path))
+    pipe.send([each.name for each in people.members(log)])
+    try:
+        people.add_member(log, "Bo")
+        pipe.send("added")
+    except TidemarkError as err:
+        pipe.send(f"{type(err).__name__}: {err}")

@@ -1,0 +1,58 @@
+"""Two processes log sets and are killed at random moments: what was said to be saved is there, and nothing is half done.
+
+25 rounds in the suite; TIDEMARK_KILLS=1000 TIDEMARK_SEED=7 makes it a thousand.
+"""
+
+import os
+import random
+import time
+from pathlib import Path
+
+from tests.faults.children import log_until_killed
+from tests.faults.whole import faults_of, lost
+from tracker.desk import people
+from tracker.log.engine import database_url
+from tracker.log.keeper import Log
+
+ROUNDS = int(os.environ.get("TIDEMARK_KILLS", "25"))
+SEED = int(os.environ.get("TIDEMARK_SEED", "20261125"))
+ROUNDS_ON_ONE_LOG = 50  # then a fresh one, so that the first moments of a log are among those tried
+LONGEST_S = 0.4
+
+
+def new_log(path):
+    log = Log(database_url(str(path)))
+    people.add_member(log, "Ana")
+    people.add_lift(log, "back squat", "barbell")
+    log.close()
+    return path
+
+
+def test_every_set_that_was_said_to_be_saved_survives_kill_9(quick_folder, child):
+    chance = random.Random(SEED)
+    sets = late = 0
+    path, said = quick_folder, dict[str, Path]()
+    for number in range(ROUNDS):
+        if number % ROUNDS_ON_ONE_LOG == 0:
+            path = new_log(quick_folder / f"log-{number}.db")
+            said = {name: quick_folder / f"{number}-{name}.txt" for name in "ab"}
+        running = [
+            child(log_until_killed, str(path), str(file), f"{name}{number}", chance.randrange(2**32))
+            for name, file in said.items()
+        ]
+        time.sleep(chance.random() * LONGEST_S)
+        for process in chance.sample(running, 2):  # either first; the other goes on for a moment or not
+            process.kill()
+            time.sleep(chance.choice((0, chance.random() * 0.02)))
+        for process in running:
+            process.join()
+            assert process.exitcode == -9
+        lines = [line for file in said.values() if file.exists() for line in file.read_text().splitlines()]
+        late += (path.parent / f"{path.name}-journal").exists()  # died with a transaction open
+        assert faults_of(path) == [], f"round {number} of seed {SEED}"
+        assert lost(path, lines) == [], f"round {number} of seed {SEED}"
+        if number % ROUNDS_ON_ONE_LOG == ROUNDS_ON_ONE_LOG - 1 or number == ROUNDS - 1:
+            sets += len({line.split()[1] for line in lines if line.startswith("saved")})
+    print(f"{ROUNDS} rounds, seed {SEED}: {sets} sets said to be saved, {late} deaths in the middle of a write")
+    assert sets > ROUNDS  # else the children were killed before they began
+    assert late

@@ -1,0 +1,141 @@
+"""What the database or the disk refuses, told in words: a log that is busy, read-only, damaged, or has no room."""
+
+from __future__ import annotations
+
+import errno
+import sqlite3
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+from sqlalchemy.exc import DatabaseError, IntegrityError
+
+from tracker.errors import TidemarkError
+from tracker.log import engine
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
+NO_RIGHT = (errno.EACCES, errno.EPERM, errno.EROFS)
+NOTHING = "Nothing was saved."
+
+
+class NotALogError(TidemarkError):
+    """The file is something else."""
+
+    def __init__(self, where: str, why: str) -> None:
+        super().__init__(
+            f"This is not a Tidemark log: {why}. Nothing was changed.",
+            where=where,
+            mend="Name the log with --database, or restore a backup.",
+        )
+
+
+class DamagedLogError(TidemarkError):
+    """The file was a log, and bytes of it are no longer what was written."""
+
+    def __init__(self, where: str, why: str) -> None:
+        super().__init__(
+            f"The log is damaged: {why}. {NOTHING}",
+            where=where,
+            mend="Keep the file as it is, run tidemark check, and restore the newest backup.",
+        )
+
+
+class LogUnreachableError(TidemarkError):
+    """The file or the server can't be opened."""
+
+    def __init__(self, where: str, why: str) -> None:
+        super().__init__(
+            f"The log can't be opened: {why}. Nothing was changed.",
+            where=where,
+            mend="Check that the folder exists and may be written to, or name another log with --database.",
+        )
+
+
+class LogBusyError(TidemarkError):
+    """Another program holds the log."""
+
+    def __init__(self, where: str, seconds: float) -> None:
+        super().__init__(
+            f"The log is busy: another program has held it for over {seconds:g} seconds. {NOTHING}",
+            where=where,
+            mend="Try again; close the other program if it hangs.",
+        )
+
+
+class DiskFullError(TidemarkError):
+    """There is no room for what was to be written."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(f"The disk is full. {NOTHING}", where=where, mend="Make room and try again.")
+
+
+class DiskRefusedError(TidemarkError):
+    """The disk, or a limit that was set for the program, did not take a write."""
+
+    def __init__(self, where: str, why: str) -> None:
+        super().__init__(
+            f"The disk refused to read or write: {why}. {NOTHING}",
+            where=where,
+            mend="Make room, check the disk, and try again.",
+        )
+
+
+class ReadOnlyLogError(TidemarkError):
+    """The file or its folder may be read and not written."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            f"The log can only be read here. {NOTHING}",
+            where=where,
+            mend="Check the rights of the file and its folder; what is in the log can still be looked at.",
+        )
+
+
+@contextmanager
+def told_in_words(where: str) -> Iterator[None]:
+    """Turn what the database says into words; the transaction was rolled back, so nothing is half written."""
+    try:
+        yield
+    except IntegrityError:  # a refused record, which the desk knows how to tell
+        raise
+    except DatabaseError as err:
+        raise in_words(err.orig or err, where) from err
+    except sqlite3.Error as err:
+        raise in_words(err, where) from err
+
+
+def in_words(err: BaseException, where: str) -> TidemarkError:
+    """Say what a database driver's error means for the person; SQLite's codes are those of sqlite.org/rescode.html."""
+    reason = str(err)
+    code = getattr(err, "sqlite_errorcode", 0) & 0xFF  # the low byte is the primary code
+    if code in BY_CODE:
+        return BY_CODE[code](where, reason)
+    if "decode" in reason:  # the text itself may be private
+        return DamagedLogError(where, "a text in it can't be read")
+    return LogUnreachableError(where, reason)
+
+
+def _busy(where: str, _reason: str) -> TidemarkError:
+    return LogBusyError(where, engine.BUSY_TIMEOUT_MS / 1000)
+
+
+BY_CODE: dict[int, Callable[[str, str], TidemarkError]] = {
+    sqlite3.SQLITE_BUSY: _busy,
+    sqlite3.SQLITE_LOCKED: _busy,
+    sqlite3.SQLITE_FULL: lambda where, _: DiskFullError(where),
+    sqlite3.SQLITE_READONLY: lambda where, _: ReadOnlyLogError(where),
+    sqlite3.SQLITE_IOERR: DiskRefusedError,
+    sqlite3.SQLITE_NOTADB: NotALogError,
+    sqlite3.SQLITE_CORRUPT: DamagedLogError,
+}
+
+
+def of_the_disk(err: OSError, where: str) -> TidemarkError:
+    """Say what the operating system's error means for the person."""
+    if err.errno in NO_ROOM:
+        return DiskFullError(where)
+    if err.errno in NO_RIGHT:
+        return ReadOnlyLogError(where)
+    return LogUnreachableError(where, err.strerror or str(err))
