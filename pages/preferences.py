@@ -1,0 +1,23 @@
+"""What a member prefers; body mass; lifts and their implements; rep-maxes from elsewhere; who shares the log."""
+
+import streamlit as st
+
+from tracker.components import about_me, cautions, kept, lift_list
+from tracker.components.frame import here
+
+PARTS = {"me": "Me", "body": "Body mass", "lifts": "Lifts", "maxes": "Rep-maxes", "members": "Members"}
+now = here()
+st.title("Preferences")
+part = kept.segments("part", "Part", PARTS, default="me")
+if part == "me":
+    lift_list.unasked(now)
+    about_me.preferences(now)
+elif part == "body":
+    about_me.body_mass(now)
+elif part == "lifts":
+    lift_list.lifts(now)
+elif part == "maxes":
+    lift_list.maxes(now)
+else:
+    about_me.members(now)
+cautions.stop_signs()

@@ -1,0 +1,156 @@
+"""Preferences: what a member wants, body mass, lifts, rep-maxes, members; bad input writes nothing."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from sqlalchemy import func, select
+
+from tests.pages.conftest import Open, words
+from tracker.desk import people, rep_maxes, training
+from tracker.log import members as log_members
+from tracker.log.keeper import Log
+from tracker.log.models import Change
+from tracker.units import Mass
+
+
+def changes(log: Log) -> int:
+    with log.reading() as session:
+        return session.scalar(select(func.count()).select_from(Change)) or 0
+
+
+@pytest.fixture
+def wren(log: Log):
+    return people.add_member(log, "Wren")
+
+
+def part(log: Log, show: Open, name: str):
+    at = show(log, "preferences")
+    return at.segmented_control(key="kept_part").set_value(name).run()
+
+
+def submit(at, label: str):
+    return next(button for button in at.button if button.label == label).click().run()
+
+
+def test_preferences_are_saved_and_taken_back(log: Log, show: Open, wren):
+    at = show(log, "preferences")
+    key = f"about_{wren.id}"
+    at.toggle(key=f"{key}_no_heavy").set_value(True)
+    at.toggle(key=f"{key}_alone").set_value(True)
+    at.radio(key=f"{key}_unit").set_value("lb")
+    at = submit(at, "Save")
+    changed = people.member(log, wren.id)
+    assert (changed.no_heavy, changed.alone, changed.unit, changed.minor) == (True, True, "lb", False)
+    at.button(key="frame_undo").click().run()
+    assert people.member(log, wren.id) == wren
+
+
+def test_the_switch_for_nothing_heavy_asks_no_reason(log: Log, show: Open, wren):
+    at = show(log, "preferences")
+    asked = " ".join(field.label for field in (*at.text_input, *at.text_area)).lower()
+    assert "reason" not in asked
+    assert "why" not in asked
+
+
+@pytest.mark.parametrize("name", ["", "  ", "tobin"])
+def test_a_bad_name_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren, name):
+    people.add_member(log, "Tobin")
+    before = changes(log)
+    at = show(log, "preferences", wren.id)
+    at.text_input(key=f"about_{wren.id}_name").set_value(name)
+    at = submit(at, "Save")
+    assert words(at).count("Not saved.") == 1
+    assert changes(log) == before
+
+
+def test_a_body_mass_is_dated_listed_and_removed(log: Log, show: Open, wren):
+    at = part(log, show, "body")
+    at.text_input(key="body_mass_amount").set_value("65,1")
+    at = submit(at, "Save")
+    assert people.body_masses(log, wren.id) == ((date.today(), Mass(Decimal("65.1"), "kg")),)
+    assert "65.1 kg" in words(at)
+    at.button(key=f"unweigh_{date.today()}").click().run()
+    assert people.body_masses(log, wren.id) == ()
+
+
+@pytest.mark.parametrize("mass", ["", "heavy", "-60", "5", "nan", "inf", "700"])
+def test_a_bad_body_mass_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren, mass):
+    before = changes(log)
+    at = part(log, show, "body")
+    at.text_input(key="body_mass_amount").set_value(mass)
+    assert words(submit(at, "Save")).count("Not saved.") == 1
+    assert changes(log) == before
+
+
+def test_a_lift_is_added_with_its_implement(log: Log, show: Open, wren):
+    at = part(log, show, "lifts")
+    at.text_input(key="add_lift_name").set_value("Split squat")
+    at.selectbox(key="add_lift_with").set_value("dumbbells")
+    at.checkbox(key="add_lift_sides").set_value(True)
+    at = submit(at, "Add the lift")
+    assert [(lift.title, lift.per_side) for lift in people.lifts(log)] == [("split squat, dumbbells", True)]
+    assert "split squat: two dumbbells, each side" in words(at)
+
+
+def test_an_imported_lift_asks_once_what_it_is_done_with(log: Log, show: Open, wren):
+    with log.act("brought a file") as act:
+        lift = log_members.add_lift(act, "press", "unasked")
+    at = show(log, "preferences")
+    assert "came from a file" in words(at)
+    at.selectbox(key=f"implement_{lift.id}").set_value("barbell").run()
+    at.button(key=f"implement_{lift.id}_save").click().run()
+    assert people.lifts(log)[0].implement == "barbell"
+    assert "came from a file" not in words(at)
+
+
+def test_a_rep_max_is_recorded_as_tested_or_declared_and_removed(log: Log, show: Open, wren):
+    people.add_lift(log, "deadlift", "barbell")
+    at = part(log, show, "maxes")
+    at.number_input(key="add_max_reps").set_value(5)
+    at.text_input(key="add_max_load").set_value("140")
+    at.radio(key="add_max_how").set_value("declared")
+    at = submit(at, "Save the rep-max")
+    row = rep_maxes.rep_maxes(log, wren.id)[0]
+    assert (row.reps, str(row.load), row.source, row.day) == (5, "140 kg", "declared", date.today())
+    assert "deadlift, barbell: declared 5RM 140 kg" in words(at)
+    at.button(key=f"max_remove_{row.id}").click().run()
+    assert rep_maxes.rep_maxes(log, wren.id) == ()
+    training.undo_last(log, wren.id)
+    assert len(rep_maxes.rep_maxes(log, wren.id)) == 1
+
+
+@pytest.mark.parametrize("load", ["", "much", "-100", "0", "1001", "nan"])
+def test_a_bad_rep_max_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren, load):
+    people.add_lift(log, "deadlift", "barbell")
+    before = changes(log)
+    at = part(log, show, "maxes")
+    at.text_input(key="add_max_load").set_value(load)
+    assert words(submit(at, "Save the rep-max")).count("Not saved.") == 1
+    assert changes(log) == before
+
+
+def test_a_member_is_added_and_a_taken_name_is_told(log: Log, show: Open, wren):
+    at = part(log, show, "members")
+    at.text_input(key="add_member_name").set_value("Tobin")
+    at.radio(key="add_member_unit").set_value("lb")
+    at = submit(at, "Add the member")
+    assert [(member.name, member.unit) for member in people.members(log)] == [("Tobin", "lb"), ("Wren", "kg")]
+    before = changes(log)
+    at.text_input(key="add_member_name").set_value("wren")
+    at = submit(at, "Add the member")
+    assert "There is a member wren already." in words(at)
+    assert changes(log) == before
+
+
+def test_signs_to_stop_at_are_there(log: Log, show: Open, wren):
+    assert "Stop. Call emergency help at once" in words(show(log, "preferences"))
+
+
+@pytest.mark.parametrize("name", ["me", "body", "lifts", "maxes", "members"])
+def test_every_part_stands_over_the_demo(demo_log: Log, show: Open, name):
+    at = part(demo_log, show, name)
+    assert not at.exception
+    assert not at.error
