@@ -8,58 +8,11 @@ from decimal import Decimal
 
 import pytest
 
+from tests.prescription.sheet.corpus import WAVE
 from tracker.prescription.sheet import SheetErrors, as_json, parse_sheet, print_sheet, said_back
 from tracker.prescription.sheet.model import Alternative, FindMax, InReserve, LiftBlock, Of, Percent, Reps, Rpe, Text
 from tracker.prescription.sheet.piece import Count, Movement, Piece, piece_record
 from tracker.units import Mass
-
-WAVE = """\
-Title: Millrace
-Date: 2026-11-30
--- for the Tuesday group
-Note: three weeks, one test
-
-Week 1, day 1: Front squat
-Warm-up: 500 m easy row, then
-2 rounds of 10 air squats and 10 scapular pulls
-
-Front squat, barbell, % of 3RM, rest 3:00
-1 x 4 @ 72 %
-1 x 4 @ 77 %
-3 x 4 @ 82 % (stay tall)
-or dumbbells, twice the repetitions
-or goblet squat, kettlebell: 3 x 12 @ RPE 8
-Note: elbows high
-
-A1. Press, barbell, % of 5RM
-3 x 5 @ 75 %, rest 90 s
-A2. Pull-up, body
-3 x 5 @ 2 in reserve, tempo 31X0
-
-Power clean + front squat + push jerk, barbell, % of 1RM push jerk
-5 x 1 + 2 + 1 @ 70 %
-
-Piece: Lantern ladder
-as many reps as possible in 12:00, 3 up by 3
-kettlebell swing, 16 kg kettlebell, to eye height
-box step-over, 50 cm high
-hand-release push-up
-or push-up from the knees
-Note: breathe
-
-Cool-down: walk, 5 minutes
-
-Week 2
-Front squat, barbell, % of 3RM
-1 x 5+ @ 85 %
-find a 3RM in 20 min
-
-Week 3, day 2: Test
-Piece: Mill wheel
-4 rounds for time, cap 14:00
-200 m run
-12 wall ball shot, 6 kg ball, to 300 cm
-"""
 
 
 def lift(text: str) -> LiftBlock:

@@ -31,6 +31,7 @@ class Builder:
         self._sessions: list[Session] = []
         self._items: list[Item] = []
         self._days = Days()
+        self._unread = False  # something of this session could not be read
         self._open: LiftBlock | Text | PieceDraft | str | None = None
 
     def take(self, line: Line) -> None:
@@ -39,6 +40,7 @@ class Builder:
             getattr(self, f"_take_{line.kind or 'other'}")(line)
         except SheetErrors as err:
             self._problems += err.problems
+            self._unread = True
             if line.kind in ("lift", "piece"):
                 self._close()
                 self._open = BROKEN if line.kind == "lift" else BROKEN_PIECE
@@ -96,7 +98,11 @@ class Builder:
 
     def _take_session(self, line: Line) -> None:
         self._end_session()
-        self._problems += self._days.heading(self._read(line, "session_line"), line)
+        try:
+            self._problems += self._days.heading(self._read(line, "session_line"), line)
+        except SheetErrors:
+            self._days.unread(line)
+            raise
 
     def _take_lift(self, line: Line) -> None:
         above = self._open
@@ -177,8 +183,8 @@ class Builder:
             self._problems += problems
             if piece is not None:
                 self._item(piece)
-            elif not problems:
-                self._days.item(done.line)
+            else:
+                self._unread = True
         elif isinstance(done, Text):
             if done.lines:
                 self._item(done)
@@ -193,13 +199,13 @@ class Builder:
         self._items.append(item)
 
     def _end_session(self) -> None:
-        broken = isinstance(self._open, str)
+        self._unread = self._unread or isinstance(self._open, str)
         self._close()
-        session, problems = self._days.end(tuple(self._items), broken=broken)
+        session, problems = self._days.end(tuple(self._items), broken=self._unread)
         self._problems += problems
         if session is not None:
             self._sessions.append(session)
-        self._items = []
+        self._items, self._unread = [], False
 
 
 def _on(sets: Any, line: Line) -> Any:

@@ -23,6 +23,7 @@ class Days:
         self._week = 1
         self._now: Session | None = None
         self._week_only = False  # `Week 2` alone: it may yet be followed by its days
+        self._unread = False
         self._past: list[tuple[Session, Style]] = []
 
     @property
@@ -49,6 +50,10 @@ class Days:
         self._week_only = alone
         return problems
 
+    def unread(self, line: Line) -> None:
+        """Begin a session whose heading could not be read: nothing is said of its day."""
+        self._now, self._week_only, self._unread = Session((), line=line.number), False, True
+
     def item(self, line: int) -> None:
         """Take note that the session has something in it, and open one that has no heading."""
         self._week_only = False
@@ -63,6 +68,9 @@ class Days:
             return None, []
         done, self._now = replace(self._now, items=items), None
         problems = [] if items or broken else [_empty(done)]
+        if self._unread:
+            self._unread = False
+            return (done if items else None), problems
         style: Style = (
             "dates" if done.on else "weekdays" if done.weekday is not None else "numbered" if done.week else "no day"
         )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from lark import ParseTree, Token
 from lark.exceptions import UnexpectedInput, VisitError
 
 from tracker.prescription.sheet.blocks import Builder
@@ -13,6 +14,7 @@ from tracker.prescription.sheet.problems import Problem, SheetErrors, TroubleErr
 from tracker.prescription.sheet.reading import LineReader, parser
 from tracker.prescription.sheet.slips import EXAMPLES, explain
 
+FREE_WORDS = ("TEXT", "REMARK", "WITH", "FREE")
 _READER = LineReader()
 
 
@@ -42,13 +44,27 @@ def read_line(line: Line, start: str) -> Any:
         SheetErrors: with the one problem in it.
     """
     try:
-        return _READER.transform(parser().parse(line.text, start=start))
+        return _READER.transform(_as_typed(parser().parse(line.text, start=start), line))
     except UnexpectedInput as err:
         raise SheetErrors((explain(line, start, err),)) from err
     except VisitError as err:
         if not isinstance(err.orig_exc, TroubleError):
             raise
         raise SheetErrors((_trouble(line, start, err.orig_exc),)) from err
+
+
+def _as_typed(tree: ParseTree, line: Line) -> ParseTree:
+    """Give free words back as they were typed: only what is read as sets or names was cleaned."""
+    for part in tree.iter_subtrees():
+        part.children = [_word_as_typed(child, line) if isinstance(child, Token) else child for child in part.children]
+    return tree
+
+
+def _word_as_typed(token: Token, line: Line) -> Token:
+    if token.type not in FREE_WORDS or token.column is None:
+        return token
+    begin = line.offset + token.column - 1
+    return token.update(value=line.raw[begin : begin + len(token)])
 
 
 def _trouble(line: Line, start: str, found: TroubleError) -> Problem:

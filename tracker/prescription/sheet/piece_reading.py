@@ -32,6 +32,8 @@ class PieceReader:
     def listed(self, parts: list[Token]) -> Count:
         return Count(tuple(values.whole(part, MOST_COUNT, "repetitions") for part in parts))
 
+    of_each = listed
+
     def rise(self, parts: list[Token]) -> Count:
         first, step = values.whole(parts[0], MOST_COUNT, "repetitions"), values.whole(parts[2], MOST_COUNT, "more")
         return Count((first,), step if parts[1].lower().startswith("up") else -step)
@@ -145,7 +147,7 @@ class PieceReader:
                 number, measure = values.amount(part)
                 found |= {"count": Count((number,)), "measure": cast("Measure", measure)}
             elif part.type == "NAME":
-                found["name"] = values.name(part)
+                found["name"] = _movement_name(part)
             elif part.type == "LOAD":
                 found |= _load(part)
             elif part.type == "SIDE":
@@ -163,6 +165,15 @@ class PieceReader:
         return parts[0]
 
     option_line = movement_line
+
+
+def _movement_name(token: Token) -> str:
+    """Return the name; "10 x burpee" is no movement called x."""
+    name = values.name(token)
+    if name.lower().startswith("x "):
+        what = "No x stands between a count and its movement."
+        raise TroubleError(token.column or 1, what, "a count and the movement", f"10 {name[2:]}")
+    return name
 
 
 def _load(token: Token) -> dict[str, Any]:

@@ -20,7 +20,7 @@ from tracker.prescription.sheet.model import (
     Sheet,
     Text,
 )
-from tracker.prescription.sheet.piece import Movement, Piece, clock
+from tracker.prescription.sheet.piece import Count, Movement, Piece, clock
 from tracker.units import plain  # fmt: skip
 
 KIND_WORDS = {
@@ -106,7 +106,7 @@ def _load(group: SetGroup) -> str:
 def _alternative(other: Alternative) -> str:
     what = f"or {other.lift}, {other.implement}" if other.lift else f"or {other.implement}"
     if other.rule == "own":
-        return f"{what}: {', '.join(set_line(group) for group in other.sets)}"
+        return f"{what}: {'; '.join(set_line(group) for group in other.sets)}"
     return f"{what}, {'twice' if other.rule == 'doubled' else 'the same'}{' the' if other.rule == 'doubled' else ''} repetitions"
 
 
@@ -131,7 +131,7 @@ def kind_line(piece: Piece) -> str:
     options = [
         f"cap {clock(piece.cap_s)}" if piece.kind == "for time" and piece.cap_s else "",
         f"for {clock(piece.cap_s)}" if piece.kind == "unscored" and piece.cap_s else "",
-        str(piece.scheme) if piece.scheme else "",
+        _scheme(piece.scheme) if piece.scheme else "",
         "in turn" if piece.in_turn else "",
         SCORED_WORDS.get(piece.scored_by, ""),
         f"tie-break after {piece.tie_break}" if piece.tie_break else "",
@@ -139,6 +139,10 @@ def kind_line(piece: Piece) -> str:
         piece.setting,
     ]
     return ", ".join([*rounds, kind, *(option for option in options if option)])
+
+
+def _scheme(count: Count) -> str:
+    return str(count) if count.listed or count.step else f"{count} of each"
 
 
 def movement_line(movement: Movement) -> str:

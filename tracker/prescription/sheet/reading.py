@@ -25,6 +25,7 @@ from tracker.prescription.sheet.model import (
     SetGroup,
 )
 from tracker.prescription.sheet.piece_reading import PieceReader
+from tracker.prescription.sheet.printing import set_line
 from tracker.prescription.sheet.problems import TroubleError
 from tracker.units import Mass  # fmt: skip
 
@@ -153,7 +154,12 @@ class LineReader(PieceReader, Transformer[Token, Any]):
     def span(self, parts: list[Token]) -> Reps:
         low, high = _reps(parts[0]), _reps(parts[1])
         if high <= low:
-            raise TroubleError(parts[1].column or 1, f"{high} is not more than {low}.", "a range from fewer to more")
+            raise TroubleError(
+                parts[1].column or 1,
+                f"{high} is not more than {low}.",
+                "a range from fewer to more",
+                f"3 x {high} to {low}",
+            )
         return Reps((low,), high)
 
     def parts(self, parts: list[Token]) -> Reps:
@@ -181,19 +187,21 @@ class LineReader(PieceReader, Transformer[Token, Any]):
     def group(self, parts: list[Any]) -> SetGroup:
         sets, reps, *load = parts
         number = values.whole(sets, values.MOST_SETS, "sets")
+        found: Load | None = load[0] if load else None
         if reps.out and number > 1:
+            before = set_line(SetGroup(number - 1, Reps(reps.parts), found))
             raise TroubleError(
                 sets.column or 1, f"Which of the {number} sets goes on past {reps.total}?", "1 set before a rep-out set",
-                f"{number - 1} x {reps.total}, 1 x {reps.total}+",
+                f"{before}, {set_line(SetGroup(1, reps, found))}",
             )  # fmt: skip
-        found: Load | None = load[0] if load else None
         return SetGroup(number, reps, found)
 
     def find(self, parts: list[Token]) -> FindMax:
         return FindMax(values.rep_max(parts[0]), values.seconds(parts[1]) if len(parts) > 1 else None)
 
     def sets(self, parts: list[Any]) -> _Sets:
-        """Gather the groups of a line; a rest or tempo belongs to those before it that have none yet."""
+        """Gather the groups of a line; a rest or tempo belongs to those before it, back to a semicolon, that have none."""
+        done: list[SetGroup | FindMax] = []
         groups: list[SetGroup | FindMax] = []
         for part in parts:
             if isinstance(part, SetGroup | FindMax):
@@ -202,9 +210,11 @@ class LineReader(PieceReader, Transformer[Token, Any]):
                 groups = [replace(each, rest_s=each.rest_s or part.seconds) for each in groups]
             elif isinstance(part, _Tempo):
                 groups = [_with_tempo(each, part) for each in groups]
+            elif part.type == "SEMICOLON":
+                done, groups = done + groups, []
             else:
                 groups[-1] = replace(groups[-1], note=part[1:-1].strip())
-        return _Sets(tuple(groups))
+        return _Sets(tuple(done + groups))
 
     def sets_line(self, parts: list[_Sets]) -> tuple[SetGroup | FindMax, ...]:
         return parts[0].groups

@@ -33,7 +33,7 @@ WORDS = {
 IMPLEMENT_WORDS = ("barbell", "dumbbell", "dumbbells", "kettlebell", "kettlebells", "machine", "body", "other")
 HEADINGS = ("Title", "Date", "Note", "Warm-up", "Cool-down", "Piece")
 _SETS = re.compile(
-    r"[0-9]+\s*(?:[x*/@]|sets?\b|reps?\b|[0-9]*\s*%)|[x@]\s*[0-9]|(?:find|test|build\s+(?:up\s+)?to|work\s+up\s+to)\b|[0-9]+\s*$",
+    r"[0-9]+\s+[0-9]+\s*(?:@|$)|[0-9]+\s*(?:[x*/@]|sets?\b|reps?\b|[0-9]*\s*%)|[x@]\s*[0-9]|(?:find|test|build\s+(?:up\s+)?to|work\s+up\s+to)\b|[0-9]+\s*$",
     re.IGNORECASE,
 )
 _PACKED = re.compile(r"(?P<name>[^\W\d_][^,:@%0-9]*?)[\s,:-]+(?P<sets>[0-9]+\s*(?:[x*]|sets?\b).*)", re.IGNORECASE)

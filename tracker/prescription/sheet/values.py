@@ -112,7 +112,7 @@ def day(token: Token) -> date:
         found = cast("re.Match[str]", re.fullmatch(r"([0-9]+)\.?\s*([a-z]+)\.?,?\s*([0-9]{4})", token, re.IGNORECASE))
         return date(int(found[3]), _month(found[2]), int(found[1]))
     except ValueError as err:
-        raise TroubleError(_column(token), f"{token} is no day.", "a day of the calendar", "2026-11-30") from err
+        raise TroubleError(_column(token), f"{token} is no day.", "a day of the calendar") from err
 
 
 def _month(word: str) -> int:
