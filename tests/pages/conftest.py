@@ -4,17 +4,25 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable, Iterator
+from datetime import date, timedelta
+from decimal import Decimal
+from html import unescape
 from pathlib import Path
 
 import pytest
 import streamlit as st
+from sqlalchemy import insert
 from streamlit.testing.v1 import AppTest
 
 import tracker
 from tracker.components import frame
-from tracker.desk import demo
+from tracker.desk import demo, people, training
 from tracker.desk.opening import open_log
+from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
+from tracker.log.models import LiftedSet, Session, new_id
+from tracker.log.waves import NewPlannedSet, NewStep
+from tracker.units import Mass
 
 ENTRY = Path(tracker.__file__).parent / "app.py"
 Open = Callable[..., AppTest]
@@ -46,18 +54,66 @@ def demo_log(demo_file: Path, tmp_path: Path) -> Iterator[Log]:
     log.close()
 
 
+@pytest.fixture(scope="session")
+def ten_years_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Ten years of three lifts, three days a week, written in one go; and a wave whose first session is due today."""
+    path = tmp_path_factory.mktemp("years") / "years.db"
+    log = open_log(str(path))
+    today = date.today()
+    member = people.add_member(log, "Old hand")
+    lifts = [people.add_lift(log, name, "barbell", member_id=member.id) for name in ("squat", "bench", "deadlift")]
+    sessions, sets = [], []
+    for number, days_ago in enumerate(range(3652, 0, -7)):
+        for place, lift in enumerate(lifts):
+            day = today - timedelta(days=days_ago - 2 * place)
+            session = new_id()
+            sessions.append({"id": session, "member_id": member.id, "day": day, "label": "", "note": ""})
+            load = Decimal(60 + 40 * place) + Decimal(number // 10) * Decimal("0.5")
+            for position in range(8):
+                sets.append(
+                    {
+                        "id": new_id(), "session_id": session, "lift_id": lift.id, "position": position, "kind": "work",
+                        "load": load, "unit": "kg", "reps": 5, "rir": Decimal(2) if position % 2 else None,
+                        "outcome": "done", "note": "", "origin": new_id(),
+                    }
+                )  # fmt: skip
+    with log.engine.begin() as connection:
+        connection.execute(insert(Session), sessions)
+        connection.execute(insert(LiftedSet), sets)
+    training.add_rep_max(
+        log, member.id, lifts[0].id, today - timedelta(days=20), 5, Mass(Decimal(90), "kg"), tested=True
+    )
+    with log.act("a wave", member.id) as act:
+        planned = [NewPlannedSet(lifts[0].id, 3, 5, percent=Decimal(80), of_reps=5, rest_s=120)]
+        wave = log_waves.add_wave(act, "Long road", [NewStep("Squat", 0, planned), NewStep("Squat again", 7, planned)])
+        log_waves.start_wave(act, member.id, wave, today)
+    log.close()
+    return path
+
+
+@pytest.fixture
+def ten_years(ten_years_file: Path, tmp_path: Path) -> Iterator[Log]:
+    """A copy of the log of ten years."""
+    log = open_log(str(shutil.copy(ten_years_file, tmp_path / "years.db")))
+    yield log
+    log.close()
+
+
 @pytest.fixture
 def show(monkeypatch: pytest.MonkeyPatch) -> Open:
-    """Open a page of the app over a log, as `show(log, "trend", member_id)`."""
+    """Open a page of the app over a log, as `show(log, "trend", member_id, reps="3")`."""
 
-    def opened(log: Log | str, page: str = "", member: str = "") -> AppTest:
+    def opened(log: Log | str, page: str = "", member: str = "", **address: str) -> AppTest:
         monkeypatch.setenv("TIDEMARK_DATABASE", log if isinstance(log, str) else str(log.url.database))
         at = AppTest.from_file(str(ENTRY), default_timeout=30)
         if member:
             at.query_params[frame.MEMBER] = member
         at.run()
         if page:
-            at.switch_page(str(tracker.asset_folder("pages") / f"{page}.py")).run()
+            at.switch_page(str(tracker.asset_folder("pages") / f"{page}.py"))
+            for key, value in address.items():
+                at.query_params[key] = value
+            at.run()
         assert not at.exception, at.exception
         return at
 
@@ -65,6 +121,7 @@ def show(monkeypatch: pytest.MonkeyPatch) -> Open:
 
 
 def words(at: AppTest) -> str:
-    """All that stands on the page as text."""
+    """All that stands on the page as text, but for the style sheet."""
     kinds = ("title", "header", "subheader", "markdown", "caption", "error", "warning", "info", "success", "html")
-    return "\n".join(str(getattr(each, "value", "") or each.proto.body) for kind in kinds for each in at.get(kind))
+    texts = [str(getattr(each, "value", "") or each.proto.body) for kind in kinds for each in at.get(kind)]
+    return "\n".join(unescape(text) for text in texts if not text.startswith("<style"))

@@ -16,7 +16,7 @@ from tracker.charts.template import CONFIG
 from tracker.charts.trend import trend_figure, trend_words
 from tracker.charts.words import estimated
 from tracker.components.trend_choice import Drawn
-from tracker.components.words import first_up, set_words
+from tracker.components.words import counted, first_up, set_words
 from tracker.desk.marks import CHART_SOURCE, BestMark, CurveView
 from tracker.desk.references import Reference
 from tracker.desk.trend import TrendView
@@ -45,7 +45,7 @@ def headline(view: TrendView, options: Sequence[Reference], today: date) -> None
     st.html(
         f'<p class="big">{escape(estimated(view.now.estimate, view.unit))}</p>'
         f'<p class="plain"><b>Estimated {view.reps}RM today;</b> 80 % sure it is between {low} and {high}. '
-        f"From {len(view.sets)} sets.</p>"
+        f"From {counted(len(view.sets), 'set')}.</p>"
     )
     tested = next((each for each in options if each.holds), None)
     if tested is not None and tested.holds is not None:

@@ -1,0 +1,353 @@
+"""The day's page: one touch logs what was asked, a second way says how it went; bad input writes nothing."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from decimal import Decimal
+
+import pytest
+from sqlalchemy import func, select
+
+from tests.pages.conftest import Open, words
+from tracker.desk import people, places, today, training
+from tracker.log import waves as log_waves
+from tracker.log.keeper import Log
+from tracker.log.models import Change, LiftedSet, RepMax
+from tracker.log.records import MemberRecord, SetRow
+from tracker.log.sets import NewSet
+from tracker.log.waves import NewPlannedSet, NewStep
+from tracker.units import Mass
+
+TODAY = date.today()
+
+
+@pytest.fixture
+def anna(log: Log) -> MemberRecord:
+    """A member with a place, a tested 5RM of 100 kg, and a wave: today 2 x 5 at 70 %, in a week 3 x 3 at 80 %."""
+    place = places.add_place(log, "Shed", "kg")
+    member = people.add_member(log, "Anna")
+    people.go_to_place(log, member.id, place.id)
+    lift = people.add_lift(log, "back squat", "barbell")
+    training.add_rep_max(log, member.id, lift.id, TODAY - timedelta(days=20), 5, Mass(Decimal(100), "kg"), tested=True)
+    with log.act("a wave", member.id) as act:
+        steps = [
+            NewStep("Squat, week 1", 0, [NewPlannedSet(lift.id, 2, 5, percent=Decimal(70), of_reps=5, rest_s=180)]),
+            NewStep("Squat, week 2", 7, [NewPlannedSet(lift.id, 3, 3, percent=Decimal(80), of_reps=5)]),
+        ]
+        log_waves.start_wave(act, member.id, log_waves.add_wave(act, "Spring", steps), TODAY)
+    return next(each for each in people.members(log) if each.id == member.id)
+
+
+def done(log: Log, member: str) -> tuple[SetRow, ...]:
+    return today.day_plan(log, member, TODAY).sets
+
+
+def rows(log: Log) -> tuple[int, int, int]:
+    """How many records and acts there are: what must not change when something is refused."""
+    with log.reading() as session:
+        counts = [session.scalar(select(func.count()).select_from(model)) or 0 for model in (LiftedSet, RepMax, Change)]
+    return counts[0], counts[1], counts[2]
+
+
+def tap(at, key: str):
+    at.button(key=key).click().run()
+    assert not at.exception
+    return at
+
+
+def field(at, kind: str, ending: str, within: str):
+    return next(each for each in at.get(kind) if each.key.startswith(within) and each.key.endswith(ending))
+
+
+def test_the_next_set_stands_on_top_with_load_discs_and_what_it_is_a_part_of(log: Log, anna: MemberRecord, show: Open):
+    text = words(show(log))
+    assert "5 × 70 kg" in text
+    assert "25 kg a side, on the 20 kg bar" in text
+    assert "70 % of the tested 5RM 100 kg, 2 weeks ago." in text
+    assert "One end of the bar: 25 kg a side" in text
+
+
+def test_one_touch_logs_the_set_as_prescribed_and_the_next_one_comes_up(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "log_as_asked")
+    (row,) = done(log, anna.id)
+    assert (row.reps, str(row.load), row.outcome, row.rir, row.planned_round) == (5, "70 kg", "done", None, 1)
+    assert "Saved: 5 × 70 kg" in words(at)
+    assert "Set 2 of 2" in words(at)
+    tap(at, "log_as_asked")
+    assert today.day_plan(log, anna.id, TODAY).step.state == "done"
+
+
+def test_how_many_were_left_is_one_touch_more(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "log_as_asked")
+    left = next(each for each in at.get("button_group") if each.key.startswith("left_"))
+    left.set_value("2").run()
+    assert done(log, anna.id)[0].rir == 2
+    assert "Saved: 5 × 70 kg, 2 left" in words(at)
+
+
+def test_change_it_opens_load_reps_reserve_and_outcome_in_four_touches(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "change_it")
+    field(at, "number_input", "_reps", "line_").set_value(4).run()
+    field(at, "button_group", "_rir", "line_").set_value("1").run()
+    tap(at, field(at, "button", "_log", "line_").key)
+    (row,) = done(log, anna.id)
+    assert (row.reps, str(row.load), row.rir) == (4, "70 kg", 1)
+
+
+def test_plus_and_minus_go_to_the_loads_that_the_kit_makes(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "change_it")
+    plus = field(at, "button", "_heavier", "line_")
+    assert plus.label == "+ 2.5"
+    tap(at, plus.key)
+    assert field(at, "text_input", "_load", "line_").value == "72.5"
+    tap(at, field(at, "button", "_lighter", "line_").key)
+    tap(at, field(at, "button", "_lighter", "line_").key)
+    assert field(at, "text_input", "_load", "line_").value == "67.5"
+
+
+def test_a_missed_set_says_after_how_many(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "missed_it")
+    field(at, "number_input", "_reps", "line_").set_value(3).run()
+    tap(at, field(at, "button", "_log", "line_").key)
+    (row,) = done(log, anna.id)
+    assert (row.outcome, row.reps) == ("missed", 3)
+    assert "missed after 3 × 70 kg" in words(at)
+
+
+BAD_LOADS = {
+    "nan": "is not a number",
+    "inf": "is not a number",
+    "-20": "can't be",
+    "0": "can't be",
+    "1e3": "is not a number",
+    "1001": "more than anyone lifts",
+    "70 stone": "is not a number",
+    "": "is not a number",
+}
+
+
+def test_a_load_that_cannot_be_gives_one_message_and_writes_nothing(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "change_it")
+    before = rows(log)
+    for typed, wrong in BAD_LOADS.items():
+        field(at, "text_input", "_load", "line_").set_value(typed).run()
+        tap(at, field(at, "button", "_log", "line_").key)
+        assert words(at).count("Not saved.") == 1, typed
+        assert wrong in words(at), typed
+        assert rows(log) == before, typed
+        assert field(at, "text_input", "_load", "line_").value == typed  # it still stands there, to be mended
+
+
+def test_a_comma_and_a_unit_of_its_own_are_taken(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "change_it")
+    field(at, "text_input", "_load", "line_").set_value("155 lb").run()
+    tap(at, field(at, "button", "_log", "line_").key)
+    at = tap(at, "change_it")
+    field(at, "text_input", "_load", "line_").set_value("71,5").run()
+    tap(at, field(at, "button", "_log", "line_").key)
+    assert [str(row.load) for row in done(log, anna.id)] == ["155 lb", "71.5 kg"]
+
+
+def test_a_set_done_with_no_repetitions_is_refused(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "change_it")
+    before = rows(log)
+    field(at, "number_input", "_reps", "line_").set_value(0).run()
+    tap(at, field(at, "button", "_log", "line_").key)
+    assert "say missed" in words(at)
+    assert rows(log) == before
+
+
+def test_a_slip_of_the_unit_is_asked_about_and_the_answer_logs_it(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "log_as_asked")
+    at = tap(at, "change_it")
+    field(at, "text_input", "_load", "line_").set_value("154").run()
+    tap(at, field(at, "button", "_log", "line_").key)
+    assert "Not saved yet" in words(at)
+    assert len(done(log, anna.id)) == 1
+    tap(at, "frame_other")
+    assert [str(row.load) for row in done(log, anna.id)] == ["70 kg", "154 lb"]
+
+
+def test_a_done_set_can_be_mended_and_removed_and_both_undone(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "log_as_asked")
+    set_id = done(log, anna.id)[0].id
+    at = tap(at, f"mend_{set_id}")
+    field(at, "number_input", "_reps", "mending_").set_value(6).run()
+    tap(at, field(at, "button", "_log", "mending_").key)
+    assert done(log, anna.id)[0].reps == 6
+    tap(at, f"mend_{set_id}")
+    tap(at, f"remove_{set_id}")
+    assert not done(log, anna.id)
+    tap(at, "frame_undo")
+    assert done(log, anna.id)[0].reps == 6
+    tap(at, "frame_undo")
+    assert done(log, anna.id)[0].reps == 5
+
+
+def test_another_set_can_be_done_first(log: Log, anna: MemberRecord, show: Open):
+    at = show(log)
+    second = today.day_plan(log, anna.id, TODAY).lines[1]
+    tap(at, f"take_{second.key}")
+    tap(at, "log_as_asked")
+    assert done(log, anna.id)[0].planned_round == 2
+    assert "Set 1 of 2" in words(at)
+
+
+def test_ramp_sets_are_offered_and_logged_as_such(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "log_ramp_0")
+    assert done(log, anna.id)[0].kind == "ramp"
+    assert "Set 1 of 2" in words(at)
+
+
+def test_the_session_can_wait_be_easier_or_be_left_out(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "menu_ease")
+    assert "5 × 62.5 kg" in words(at)
+    tap(at, "menu_full")
+    assert "5 × 70 kg" in words(at)
+    tap(at, "menu_postpone_2")
+    step = today.steps(log, anna.id)[0]
+    assert step.due == TODAY + timedelta(days=2)
+    assert "Begin it now" in [each.label for each in at.button]
+    tap(at, "menu_begin")
+    assert "5 × 70 kg" in words(at)
+    tap(at, "menu_skip")
+    assert today.steps(log, anna.id)[0].state == "skipped"
+
+
+def test_a_session_is_ended_with_what_was_done_and_rated(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "log_as_asked")
+    tap(at, "menu_finish")
+    key = f"end_{today.day_plan(log, anna.id, TODAY).session.id}"
+    at.button_group(key=f"{key}_rating").set_value(7)
+    at.number_input(key=f"{key}_minutes").set_value(55)
+    at.text_area(key=f"{key}_note").set_value("felt quick")
+    next(each for each in at.button if each.label == "Save").click().run()
+    session = today.day_plan(log, anna.id, TODAY).session
+    assert (session.rating, session.minutes, session.note) == (7, 55, "felt quick")
+
+
+def test_a_missing_reference_max_is_asked_for_and_then_the_loads_stand_there(log: Log, show: Open):
+    member = people.add_member(log, "Bo")
+    lift = people.add_lift(log, "press", "barbell")
+    with log.act("a wave", member.id) as act:
+        wave = log_waves.add_wave(act, "W", [NewStep("Press", 0, [NewPlannedSet(lift.id, 1, 5, Decimal(75), 5)])])
+        log_waves.start_wave(act, member.id, wave, TODAY)
+    at = show(log)
+    assert "No 5RM of press, barbell is known yet" in words(at)
+    before = rows(log)
+    at.text_input(key="ask_max_load").set_value("lots")
+    next(each for each in at.button if each.label == "Work out my loads").click().run()
+    assert "'lots' is not a number" in words(at)
+    assert rows(log) == before
+    at.text_input(key="ask_max_load").set_value("60")
+    next(each for each in at.button if each.label == "Work out my loads").click().run()
+    assert "5 × 45 kg" in words(at)
+
+
+def test_without_a_wave_any_lift_is_logged_in_two_touches(log: Log, show: Open):
+    member = people.add_member(log, "Bo")
+    lift = people.add_lift(log, "row", "machine")
+    at = show(log)
+    assert "No wave is on" in words(at)
+    tap(at, field(at, "button", "_log", "free_").key)
+    (row,) = done(log, member.id)
+    assert (row.lift.id, row.planned_set_id) == (lift.id, None)
+
+
+def test_a_new_lift_is_named_with_its_implement_and_then_chosen(log: Log, show: Open):
+    member = people.add_member(log, "Bo")
+    at = show(log)
+    take = next(each for each in at.button if each.label == "Take this lift")
+    take.click().run()
+    assert "has no name" in words(at)
+    at.text_input(key="free_new_name").set_value("Front squat")
+    at.selectbox(key="free_new_implement").set_value("dumbbells")
+    next(each for each in at.button if each.label == "Take this lift").click().run()
+    tap(at, field(at, "button", "_log", "free_").key)
+    assert done(log, member.id)[0].lift.title == "front squat, dumbbells"
+
+
+def test_a_lift_of_the_body_asks_for_its_mass_once(log: Log, show: Open):
+    member = people.add_member(log, "Bo")
+    people.add_lift(log, "pull-up", "body")
+    at = show(log)
+    tap(at, field(at, "button", "_log", "free_").key)
+    assert "no body mass is known" in words(at)
+    assert not done(log, member.id)
+    field(at, "text_input", "_body", "free_").set_value("81,5").run()
+    tap(at, field(at, "button", "_log", "free_").key)
+    assert str(done(log, member.id)[0].body_mass) == "81.5 kg"
+    tap(at, field(at, "button", "_log", "free_").key)
+    assert len(done(log, member.id)) == 2
+
+
+def test_a_past_day_is_written_on_and_an_impossible_one_is_not(log: Log, anna: MemberRecord, show: Open):
+    past = TODAY - timedelta(days=30)
+    at = show(log)
+    at.date_input(key="where_date").set_value(past).run()
+    assert "You are writing on" in words(at)
+    tap(at, field(at, "button", "_log", "free_").key)
+    assert len(today.day_plan(log, anna.id, past).sets) == 1
+    assert not done(log, anna.id)
+    at.query_params["day"] = "2999-01-01"
+    assert "You are writing on" not in words(at.run())
+
+
+def test_another_bar_changes_the_discs(log: Log, anna: MemberRecord, show: Open):
+    from dataclasses import replace
+
+    from tracker.log.records import KitItemRecord
+
+    place = places.places(log)[0]
+    bars = (*place.items, KitItemRecord("", "bar", "light bar", Mass(Decimal(15), "kg"), 1))
+    places.change_place(log, replace(place, items=bars))
+    at = show(log)
+    light = next(each for each in places.places(log)[0].of_kind("bar") if each.label == "light bar")
+    at.radio(key="where_bar_id").set_value(light.id).run()
+    assert "on the light bar of 15 kg" in words(at)
+
+
+def test_cautions_are_put_away_for_the_day_and_stop_signs_stay(log: Log, anna: MemberRecord, show: Open):
+    with log.act("a heavy wave", anna.id) as act:
+        lift = people.lifts(log)[0].id
+        planned = [NewPlannedSet(lift, 1, 5, percent=Decimal(70), of_reps=5, rep_out=True)]
+        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Out", [NewStep("Rep-out", -1, planned)]), TODAY)
+    at = show(log)
+    assert "5 or more × 70 kg" in words(at)
+    assert "spotter, or with pins" in words(at)
+    tap(at, "cautions_seen")
+    assert "spotter, or with pins" not in words(at)
+    assert "Call emergency help at once" in words(at)
+
+
+def test_a_max_that_no_longer_holds_shows_both_loads_and_the_choice_changes_the_next_set(
+    log: Log, anna: MemberRecord, show: Open
+):
+    lift = people.lifts(log)[0]
+    for ago in (15, 11, 8, 5, 2):  # five repetitions with 85 kg are now all there is
+        new = NewSet(lift.id, Mass(Decimal(85), "kg"), 5, outcome="missed")
+        training.log_set(log, anna.id, TODAY - timedelta(days=ago), new)
+    at = show(log)
+    choice = next((each for each in at.get("button_group") if each.key == "prefer_now"), None)
+    assert choice is not None, words(at)
+    assert "5 × 70 kg" in words(at)
+    offered = {each.content for each in choice.proto.options}
+    assert offered == {"tested max: 70 kg", "estimated max: 60 kg"}, offered
+    choice.set_value("estimated").run()
+    assert "of the estimated 5RM" in words(at)
+    assert "5 × 60 kg" in words(at)
+
+
+@pytest.mark.parametrize("member", ["Mirela", "Ondrej", "Sunniva", "Tobin", "Wren"])
+def test_the_demo_shows_every_member_a_next_set(demo_log: Log, show: Open, member: str):
+    who = next(each for each in people.members(demo_log) if each.name == member)
+    at = show(demo_log, member=who.id)
+    tap(at, "log_as_asked")
+    assert len(done(demo_log, who.id)) == 1
+
+
+def test_ten_years_of_sets_change_nothing(ten_years: Log, show: Open):
+    at = show(ten_years)
+    assert "5 × 72.5 kg" in words(at) or "5 × 70 kg" in words(at)
+    tap(at, "log_as_asked")
+    assert len(done(ten_years, people.members(ten_years)[0].id)) == 1

@@ -1,0 +1,114 @@
+"""The trend's page: estimate with its band, facts, a table and a file that say the same, and no dead end."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from datetime import date, timedelta
+from decimal import Decimal
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from tests.pages.conftest import Open, words
+from tracker.components.trend_view import as_csv, band_points
+from tracker.desk import people, training, trend
+from tracker.log.keeper import Log
+from tracker.log.sets import NewSet
+from tracker.units import Mass
+
+TODAY = date.today()
+
+
+def figure(at: AppTest, place: int = 0) -> dict:
+    return json.loads(at.get("plotly_chart")[place].proto.spec)
+
+
+def names(at: AppTest) -> list[str]:
+    return [trace["name"] for trace in figure(at)["data"]]
+
+
+def wren(log: Log) -> str:
+    return next(each.id for each in people.members(log) if each.name == "Wren")
+
+
+def squat(log: Log) -> str:
+    return next(each.id for each in people.lifts(log) if each.title in ("front squat, barbell", "squat, barbell"))
+
+
+def test_an_empty_trend_says_what_to_do_next(log: Log, show: Open):
+    people.add_member(log, "Bo")
+    at = show(log, "trend")
+    assert "Nothing to draw for Bo yet: log a set" in words(at)
+    assert [each.proto.label for each in at.get("page_link")] == ["Log a set"]
+    assert not at.get("plotly_chart")
+
+
+def test_a_lift_with_ramp_sets_only_or_one_set_is_no_fault(log: Log, show: Open):
+    member = people.add_member(log, "Bo")
+    lift = people.add_lift(log, "press", "barbell")
+    training.log_set(log, member.id, TODAY, NewSet(lift.id, Mass(Decimal(40), "kg"), 5))
+    at = show(log, "trend")
+    assert "Estimated 1RM today" in words(at)
+    assert "From 1 sets" not in words(at)
+
+
+def test_the_demo_shows_band_facts_and_whether_the_test_still_holds(demo_log: Log, show: Open):
+    at = show(demo_log, "trend", wren(demo_log), lift=squat(demo_log))
+    assert {"80 % band", "estimated 3RM", "tested 3RM"} <= set(names(at))
+    assert "80 % sure it is between" in words(at)
+    assert "Tested 3RM 82.5 kg" in words(at)
+    assert "3RM" in words(at)
+
+
+def test_hindsight_sets_and_formulas_are_drawn_on_demand_only(demo_log: Log, show: Open):
+    at = show(demo_log, "trend", wren(demo_log))
+    assert not {"in hindsight", "published formulas", "to the end"} & set(names(at))
+    at.selectbox(key="kept_reps").set_value("1").run()
+    at.button_group(key="kept_also").set_value(["hindsight", "sets", "formulas"]).run()
+    assert {"in hindsight", "published formulas", "to the end"} <= set(names(at))
+
+
+def test_another_nrm_and_unit_are_a_choice_away_and_the_address_keeps_them(demo_log: Log, show: Open):
+    at = show(demo_log, "trend", wren(demo_log))
+    at.selectbox(key="kept_reps").set_value("5").run()
+    at.button_group(key="kept_unit").set_value("lb").run()
+    assert figure(at)["layout"]["yaxis"]["title"]["text"] == "5RM, lb"
+    assert "Estimated 5RM today" in words(at)
+    assert (at.query_params["reps"], at.query_params["unit"]) in ((["5"], ["lb"]), ("5", "lb"))
+
+
+def test_table_file_and_figure_hold_the_same_days(demo_log: Log, show: Open):
+    at = show(demo_log, "trend", wren(demo_log), lift=squat(demo_log), period="all")
+    member = people.member(demo_log, wren(demo_log))
+    lift = next(each for each in people.lifts(demo_log) if each.id == squat(demo_log))
+    view = trend.trend(demo_log, member, lift, reps=3)
+    rows = list(csv.DictReader(io.StringIO(as_csv(band_points(view, date.min), "kg"))))
+    assert [row["day"] for row in rows] == [point.day.isoformat() for point in view.points]
+    assert float(rows[-1]["estimate (kg)"]) == pytest.approx(view.points[-1].band.estimate)
+    assert all(float(row["low (kg)"]) < float(row["estimate (kg)"]) < float(row["high (kg)"]) for row in rows)
+    assert len(at.dataframe[0].value) == len(rows)
+
+
+def test_a_period_leaves_out_what_is_older(demo_log: Log, show: Open):
+    at = show(demo_log, "trend", wren(demo_log), lift=squat(demo_log))
+    at.button_group(key="kept_period").set_value("91").run()
+    estimate = next(trace for trace in figure(at)["data"] if trace["name"] == "estimated 3RM")
+    assert min(estimate["x"]) >= (TODAY - timedelta(days=91)).isoformat()
+
+
+def test_every_lift_of_every_member_of_the_demo_is_drawn(demo_log: Log, show: Open):
+    for member in people.members(demo_log):
+        at = show(demo_log, "trend", member.id)
+        for lift in at.selectbox(key="kept_lift").options:
+            at.selectbox(key="kept_lift").select(lift).run()
+            assert not at.exception, (member.name, lift)
+            assert not at.error, (member.name, lift)
+            assert "sure it is between" in words(at), (member.name, lift)
+
+
+def test_ten_years_are_drawn(ten_years: Log, show: Open):
+    at = show(ten_years, "trend", lift=squat(ten_years), period="all")
+    estimate = next(trace for trace in figure(at)["data"] if trace["name"] == "estimated 5RM")
+    assert len(estimate["x"]) > 500
