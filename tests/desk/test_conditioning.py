@@ -215,6 +215,31 @@ def test_the_coachs_alternatives_come_first_and_a_members_own_after_them(log, an
     assert swap_text("row") == ""
 
 
+def test_a_piece_is_added_as_a_coach_writes_it(log, ana):
+    text = "Lantern\nas many reps as possible in 12:00, 3 up by 3\nkettlebell swing, 16 kg kettlebell\nhand-release push-up\nor push-up from the knees"
+    row = conditioning.add_piece_in_words(log, text, ana.id)
+    assert (row.piece.title, row.piece.cap_s, row.piece.ladder.at(2)) == ("Lantern", 720, (9, 9))
+    assert [option.movement for option in row.piece.tasks[1].options] == ["push-up from the knees"]
+    assert conditioning.pieces(log) == (row,)
+
+
+@pytest.mark.parametrize(
+    ("text", "complaint"),
+    [
+        ("", "says nothing yet"),
+        ("Lantern", "says nothing yet"),
+        ("\u0007\nfor time\nrow", "says nothing|can't be shown"),
+        ("Lantern\nrubbish", "line 2"),
+        ("A\n3 rounds for time\n10 row\n\nPiece: B\n3 rounds for time\n10 row", "more than one"),
+    ],
+)
+def test_a_piece_that_can_not_be_read_is_refused_with_the_line(log, ana, text, complaint):
+    before = log.revision()
+    with pytest.raises(BadInputError, match=complaint):
+        conditioning.add_piece_in_words(log, text, ana.id)
+    assert log.revision() == before
+
+
 # today
 
 

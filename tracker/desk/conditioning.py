@@ -12,7 +12,7 @@ from tracker.conditioning.scores import Score, Swap
 from tracker.conditioning.words import parse_score, score_words
 from tracker.desk.people import check_day, clean_name
 from tracker.desk.piece_care import watch
-from tracker.desk.piece_entry import Said, as_said
+from tracker.desk.piece_entry import Said, as_said, piece_in_words
 from tracker.errors import BadInputError
 from tracker.log import clocks as log_clocks
 from tracker.log import members as log_members
@@ -87,6 +87,11 @@ def add_piece(log: Log, piece: Piece, member_id: str | None = None) -> PieceRow:
     with log.act(f"added the piece {piece.title}", member_id) as act:
         piece_id = log_pieces.add_piece(act, piece)
     return PieceRow(piece_id, piece)
+
+
+def add_piece_in_words(log: Log, text: str, member_id: str | None = None) -> PieceRow:
+    """Add a piece as a coach writes it: see `piece_in_words`."""
+    return add_piece(log, piece_in_words(text), member_id)
 
 
 def remove_piece(log: Log, piece_id: str, member_id: str | None = None) -> None:

@@ -7,12 +7,16 @@ from dataclasses import dataclass
 from tracker.conditioning.clock import Clock
 from tracker.conditioning.ladder import Ladder, Position
 from tracker.conditioning.movements import movement_named, options_for
+from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.pieces import Piece
 from tracker.conditioning.scores import Score
 from tracker.conditioning.standing import standing
 from tracker.conditioning.swaps import parse_swaps, swaps_text
 from tracker.conditioning.times import time_words
 from tracker.conditioning.words import score_words
+from tracker.desk.people import clean_name
+from tracker.errors import BadInputError
+from tracker.prescription.sheet import as_json, parse_sheet
 from tracker.units import Unit
 
 
@@ -81,3 +85,22 @@ def as_said(score: Score) -> Said:
     tie_break = time_words(score.tie_break_s) if score.tie_break_s else ""
     splits = " ".join(time_words(each) for each in score.splits_s)
     return Said(score_words(score), swaps_text(score.piece, score.swaps), splits, tie_break, score.note)
+
+
+def piece_in_words(text: str) -> Piece:
+    """Read a piece as a coach writes it on a sheet: its title, how it is scored, then a movement in each line.
+
+    Raises:
+        BadInputError: if there is nothing to read, or a line can't be understood, with the line and what was expected.
+    """
+    title, _, rest = text.strip().partition("\n")
+    if not rest.strip():
+        mend = "Write its title, below it such as: as many reps as possible in 12:00, and below that the movements."
+        raise BadInputError("The piece says nothing yet.", where="piece", mend=mend)
+    record = as_json(parse_sheet(f"Piece: {clean_name(title.removeprefix('Piece:'), 'piece')}\n{rest}"))
+    items = [item for session in record["sessions"] for item in session["items"]]
+    if len(items) != 1 or "piece" not in items[0]:
+        raise BadInputError(
+            "This is more than one piece.", where="piece", mend="Read a whole sheet in on the page Sheet."
+        )
+    return piece_from(items[0]["piece"])
