@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -29,12 +30,24 @@ def _no_log_of_the_user(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None
     monkeypatch.setenv("TIDEMARK_DATABASE", str(tmp_path / "unasked.db"))
 
 
+@pytest.fixture(scope="session")
+def empty_log(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The file of a log with nothing in it, made once: a copy is a fresh log without the time that migrations take."""
+    from tracker.log.engine import database_url
+    from tracker.log.keeper import Log
+
+    path = tmp_path_factory.mktemp("empty") / "log.db"
+    Log(database_url(str(path))).close()
+    return path
+
+
 @pytest.fixture
-def log(tmp_path: Path) -> Iterator[Log]:
+def log(tmp_path: Path, empty_log: Path) -> Iterator[Log]:
     """A fresh, empty log."""
     from tracker.log.engine import database_url
     from tracker.log.keeper import Log
 
+    shutil.copyfile(empty_log, tmp_path / "log.db")
     opened = Log(database_url(str(tmp_path / "log.db")))
     yield opened
     opened.close()

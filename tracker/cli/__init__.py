@@ -25,6 +25,8 @@ COMMANDS = {
     "weights": "weights:weights",
     "estimate": "estimate:estimate",
     "score": "score:score",
+    "import": "files:import_file",
+    "export": "files:export",
 }
 
 

@@ -1,0 +1,166 @@
+"""Who and what the rows of a file speak of: the members, lifts and places of the log, and those that are new.
+
+A lift without an implement in the file is the lift of that name whose implement was not asked yet. Where there is none,
+because it was said since, it is the one that has the file's sets already; else a new one, about which the pages ask once.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
+from decimal import Decimal
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session as OrmSession
+
+from tracker.desk.people import SPOTTED_WORDS
+from tracker.errors import BadInputError
+from tracker.exchange.sets_csv import FileSet
+from tracker.log import bulk
+from tracker.log.identity import identity_of
+from tracker.log.keeper import Act
+from tracker.log.models import Lift, Member, Place, new_id
+from tracker.units import plain
+
+
+class Names:
+    """Records of one kind by name, letters of either case alike; a name that is not known is new and gets an id."""
+
+    def __init__(self, known: Iterable[tuple[str, str]]) -> None:
+        self.by_name = {name.casefold(): record_id for record_id, name in known}
+        self.new: dict[str, str] = {}  # name as written, by id
+
+    def id_of(self, name: str) -> str:
+        found = self.by_name.get(name.casefold())
+        if found is None:
+            found = self.by_name[name.casefold()] = new_id()
+            self.new[found] = name
+        return found
+
+
+class Arrivals:
+    """Turns the names in a file's rows into ids of the log."""
+
+    def __init__(self, session: OrmSession, nobody: str) -> None:
+        self.nobody = " ".join(nobody.split())
+        found = session.execute(select(Member.id, Member.name, Member.removed_at)).all()
+        self.removed = {name.casefold() for _, name, removed in found if removed is not None}
+        self.members = Names((row_id, name) for row_id, name, _ in found)
+        self.places = Names((row_id, name) for row_id, name in session.execute(select(Place.id, Place.name)))
+        self.lifts = {(row.name.casefold(), row.implement): row for row in session.scalars(select(Lift))}
+        self.new_lifts: dict[tuple[str, str], tuple[str, str]] = {}  # id and name as written, by name and implement
+        self._lift_ids: dict[tuple[str, str], str] = {}
+        self._member_ids: dict[str, str] = {}
+        self._texts: dict[Decimal | None, str] = {None: ""}
+
+    def member_id(self, row: FileSet) -> str:
+        """Return whose set it is."""
+        found = self._member_ids.get(row.member)
+        if found is None:
+            name = row.member or self.nobody
+            if name.casefold() in self.removed:
+                mend = "Use another name, or take the rows out."
+                raise BadInputError(f"{name} was removed from this log.", where=f"line {row.line}, member", mend=mend)
+            found = self._member_ids[row.member] = self.members.id_of(name)
+        return found
+
+    def lift_id(self, row: FileSet) -> str:
+        """Return which lift it is; `settle` was called before."""
+        return self._lift_ids[row.lift, row.implement]
+
+    def settle(self, rows: Sequence[FileSet], known: Counter[str]) -> None:
+        """Decide which lift each name is; `known` counts the identities of the log."""
+        groups: dict[tuple[str, str], list[FileSet]] = {}
+        for row in rows:
+            groups.setdefault((row.lift, row.implement), []).append(row)
+        for (name, implement), group in groups.items():
+            self._lift_ids[name, implement] = self._settled(name, implement, group, known)
+
+    def _settled(self, name: str, implement: str, rows: Sequence[FileSet], known: Counter[str]) -> str:
+        key = (name.casefold(), implement or "unasked")
+        if key in self.lifts:
+            return self.lifts[key].id
+        if not implement and (asked := self._asked_since(name, rows, known)):
+            return asked
+        return self.new_lifts.setdefault(key, (new_id(), name))[0]
+
+    def _asked_since(self, name: str, rows: Sequence[FileSet], known: Counter[str]) -> str:
+        """Return the lift of that name that has most of these sets already; none where none has any."""
+        there = {
+            lift.id: sum(self.origin(row, lift.id) in known for row in rows)
+            for (known_name, _), lift in self.lifts.items()
+            if known_name == name.casefold()
+        }
+        best = max(there, key=lambda lift_id: there[lift_id], default="")
+        return best if best and there[best] else ""
+
+    def origin(self, row: FileSet, lift_id: str | None = None) -> str:
+        """Return the identity of a row."""
+        text = self.text
+        return identity_of((
+            self.member_id(row), lift_id or self.lift_id(row), row.day.isoformat(), text(row.load), row.unit,
+            text(row.body_mass), str(row.reps), text(row.rir), row.outcome, row.kind,
+        ))  # fmt: skip
+
+    def text(self, number: Decimal | None) -> str:
+        """Write a number as identities have it, each number once."""
+        found = self._texts.get(number)
+        if found is None:
+            found = self._texts[number] = plain(number) if number is not None else ""
+        return found
+
+    def create(self, act: Act, rows: Sequence[FileSet]) -> dict[str, list[str]]:
+        """Make the members, lifts and places that `rows` need and the log lacks; return their ids by kind."""
+        members = self._first_rows(rows, self.member_id, self.members.new)
+        for record_id, row in members.items():
+            name = self.members.new[record_id]
+            flags = {"no_heavy": False, "minor": False, "alone": False}
+            bulk.create(act, "members", id=record_id, name=name, unit=row.unit, **flags)
+        lifts = self._create_lifts(act, rows)
+        places = self._first_rows([row for row in rows if row.place], self.place_id, self.places.new)
+        for record_id, row in places.items():
+            bulk.create(act, "places", id=record_id, name=self.places.new[record_id], unit=row.unit, pins=False)
+        return {"members": list(members), "lifts": lifts, "places": list(places)}
+
+    def place_id(self, row: FileSet) -> str:
+        return self.places.id_of(row.place)
+
+    @staticmethod
+    def _first_rows(
+        rows: Sequence[FileSet], id_of: Callable[[FileSet], str], new: dict[str, str]
+    ) -> dict[str, FileSet]:
+        """The first row that speaks of each new record."""
+        found: dict[str, FileSet] = {}
+        for row in rows:
+            record_id = id_of(row)
+            if record_id in new:
+                found.setdefault(record_id, row)
+        return found
+
+    def _create_lifts(self, act: Act, rows: Sequence[FileSet]) -> list[str]:
+        body = {self.lift_id(row) for row in rows if row.body_mass is not None}
+        sides = {self.lift_id(row) for row in rows if row.per_side}
+        made = []
+        for (_, implement), (record_id, name) in self.new_lifts.items():
+            spotted = implement == "barbell" and any(word in name.lower() for word in SPOTTED_WORDS)
+            two = 2 if implement in ("dumbbells", "kettlebells") else 1
+            bulk.create(
+                act, "lifts", id=record_id, name=name, implement=implement, implements=two,
+                per_side=record_id in sides, body=record_id in body or implement == "body", spotted=spotted,
+            )  # fmt: skip
+            made.append(record_id)
+        for lift in self.lifts.values():
+            if lift.id in body and not lift.body:
+                lift.body = True  # the file says that the body is lifted; noted in the history
+        return made
+
+    def body_lifts(self, session: OrmSession) -> set[str]:
+        """Return the lifts in which the body is lifted."""
+        return set(session.scalars(select(Lift.id).where(Lift.body)))
+
+    def new_names(self, rows: Sequence[FileSet]) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
+        """Return the names of members, lifts and places that are new in the log with these rows."""
+        members = dict.fromkeys(self.members.new.get(self.member_id(row), "") for row in rows)
+        places = dict.fromkeys(self.places.new.get(self.place_id(row), "") for row in rows if row.place)
+        lifts = tuple(name for _, name in self.new_lifts.values())
+        return tuple(filter(None, members)), lifts, tuple(filter(None, places))

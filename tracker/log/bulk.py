@@ -1,0 +1,204 @@
+"""Many sets in one act: written past the ORM, with one entry in the history for each member, and taken back whole.
+
+Noting 100,000 sets one by one would make the history larger than the log. An import's sets, sessions and body masses
+carry its id instead; undoing deletes what carries it, and refuses where a later act changed one of its sets.
+"""
+
+from __future__ import annotations
+
+import secrets
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import UTC, date, datetime
+from typing import Any, NamedTuple
+
+from sqlalchemy import Table, delete, exists, func, insert, select, update
+from sqlalchemy.orm import Session as OrmSession
+
+from tracker.log.identity import identity_of
+from tracker.log.keeper import IMPORTS, Act, ChangedSinceError
+from tracker.log.models import Base, BodyMass, Change, Lift, LiftedSet, Member, PieceScore, Place, Session
+from tracker.units import plain
+
+CREATED: dict[str, type[Any]] = {"members": Member, "lifts": Lift, "places": Place}
+
+
+class SessionRow(NamedTuple):
+    """A session as it goes into its table."""
+
+    id: str
+    member_id: str
+    day: str
+    label: str
+    place_id: str | None
+
+
+class SetRow(NamedTuple):
+    """A set as it goes into its table; decimals as text."""
+
+    session_id: str
+    lift_id: str
+    position: int
+    kind: str
+    load: str
+    unit: str
+    reps: int
+    rir: str | None
+    outcome: str
+    body_mass: str | None
+    implements: int | None
+    per_side: bool | None
+    left_out: str | None
+    note: str
+    origin: str
+
+
+def ids(number: int) -> Iterator[str]:
+    """Yield fresh identifiers that rise, so that their index grows at its end and not everywhere."""
+    head = secrets.token_hex(10)
+    return (f"{head}{at:012x}" for at in range(number))
+
+
+def times_known(session: OrmSession, member_ids: Iterable[str]) -> Counter[str]:
+    """Count how often each identity is in the log: sets that have it now, and sets that had it when they came.
+
+    A set that was mended counts for both, and one that was removed still counts: neither comes back unasked.
+    """
+    found: Counter[str] = Counter(session.scalars(select(LiftedSet.origin)))
+    names = ("member_id", "lift_id", "day", "load", "unit", "body_mass", "reps", "rir", "outcome", "kind")
+    columns = [Session.member_id, LiftedSet.lift_id, Session.day, *(getattr(LiftedSet, name) for name in names[3:])]
+    query = select(*columns, LiftedSet.origin).join(Session, LiftedSet.session_id == Session.id)
+    for member, lift, day, load, unit, body, reps, rir, outcome, kind, origin in session.execute(
+        query.where(Session.member_id.in_(list(member_ids)))
+    ):
+        texts = (plain(load), unit, "" if body is None else plain(body), str(reps), "" if rir is None else plain(rir))
+        current = identity_of((member, lift, day.isoformat(), *texts, outcome, kind))
+        if current != origin:
+            found[current] += 1
+    return found
+
+
+def insert_sessions(act: Act, import_id: str, rows: Sequence[SessionRow]) -> None:
+    """Write sessions that an import needs."""
+    columns = (*SessionRow._fields, "note", "import_id", "created_at")
+    _insert(act, Session.__table__, columns, [(*row, "", import_id, _now()) for row in rows])
+
+
+def insert_sets(act: Act, import_id: str, rows: Sequence[SetRow]) -> None:
+    """Write the sets of an import."""
+    columns = ("id", *SetRow._fields, "import_id", "logged_at")
+    moment = _now()
+    made = [(new, *row, import_id, moment) for new, row in zip(ids(len(rows)), rows, strict=True)]
+    _insert(act, LiftedSet.__table__, columns, made)
+
+
+def _insert(act: Act, table: Any, columns: Sequence[str], rows: list[tuple[Any, ...]]) -> None:
+    if not rows:
+        return
+    connection = act.session.connection()
+    mark = "?" if connection.dialect.paramstyle == "qmark" else "%s"
+    words = f"INSERT INTO {table.name} ({', '.join(columns)}) VALUES ({', '.join([mark] * len(columns))})"
+    connection.exec_driver_sql(words, rows)
+
+
+def _now() -> str:
+    return datetime.now(UTC).strftime("%Y-%m-%d %H:%M:%S.%f")  # as UtcTime keeps it
+
+
+def create(act: Act, kind: str, **values: Any) -> None:
+    """Make a member, lift or place that an import needs; its entry in the history is the import's."""
+    act.session.execute(insert(CREATED[kind]).values(**values))
+
+
+def put_body_masses(act: Act, rows: Sequence[dict[str, Any]]) -> list[str]:
+    """Write dated body masses and return their ids."""
+    made = [{"id": new, **row} for new, row in zip(ids(len(rows)), rows, strict=True)]
+    if made:
+        act.session.execute(insert(BodyMass), made)
+    return [row["id"] for row in made]
+
+
+def note_import(act: Act, import_id: str, sets: dict[str, int], created: dict[str, list[str]]) -> None:
+    """Write the history of an import: what it created, and for each member how many sets it brought.
+
+    Args:
+        act: The act of the import.
+        import_id: What its sets and sessions carry.
+        sets: Number of sets by member id.
+        created: Ids of members, lifts, places and body_masses that were made for it.
+    """
+    act.member_id = None
+    act.note(IMPORTS, import_id, before=None, after={"created": created})
+    for member_id, number in sets.items():
+        act.member_id = member_id
+        act.note(IMPORTS, import_id, before=None, after={"sets": number})
+
+
+def take_import_back(act: Act, change: Change) -> None:
+    """Delete what an import brought to one member, or what was created for it and nothing else needs by now.
+
+    Raises:
+        ChangedSinceError: a later act changed one of its sets.
+    """
+    session, number, import_id = act.session, change.number, change.record_id
+    if change.after and "created" in change.after:
+        _uncreate(session, number, change.after["created"])
+    else:
+        mine = select(Session.id).where(Session.member_id == change.member_id)
+        its_sets = (LiftedSet.import_id == import_id, LiftedSet.session_id.in_(mine))
+        if _touched(session, "sets", number, select(LiftedSet.id).where(LiftedSet.import_id == import_id)):
+            raise ChangedSinceError("set")
+        session.execute(delete(LiftedSet).where(*its_sets).execution_options(synchronize_session=False))
+        _remove_sessions(session, number, import_id, change.member_id)
+    act.note(IMPORTS, import_id, before=change.after, after=None)
+
+
+def _touched(session: OrmSession, record: str, number: int, which: Any) -> bool:
+    """Tell whether a later act that still stands changed one of the records."""
+    later = select(func.count()).where(
+        Change.record == record, Change.number > number, Change.undone_by.is_(None),
+        ~Change.act.startswith("undid"), Change.record_id.in_(which),
+    )  # fmt: skip
+    return bool(session.scalar(later))
+
+
+def _remove_sessions(session: OrmSession, number: int, import_id: str, member_id: str | None) -> None:
+    """Delete the sessions that came with an import, but for those that hold something else by now."""
+    its = (Session.import_id == import_id, Session.member_id == member_id)
+    later = select(Change.record_id).where(Change.record == "sessions", Change.number > number)
+    empty = (
+        ~exists().where(LiftedSet.session_id == Session.id),
+        ~exists().where(PieceScore.session_id == Session.id),
+        Session.id.not_in(later),
+    )
+    off = {"synchronize_session": False}
+    session.execute(delete(Session).where(*its, *empty).execution_options(**off))
+    session.execute(update(Session).where(*its).values(import_id=None).execution_options(**off))
+
+
+def _uncreate(session: OrmSession, number: int, created: dict[str, list[str]]) -> None:
+    masses = created.get("body_masses", [])
+    untouched = [each for each in masses if not _touched(session, "body_masses", number, [each])]
+    for at in range(0, len(untouched), 500):  # SQLite takes a limited number of values at once
+        part = untouched[at : at + 500]
+        session.execute(delete(BodyMass).where(BodyMass.id.in_(part)).execution_options(synchronize_session=False))
+    for kind, model in CREATED.items():
+        for record_id in created.get(kind, []):
+            if not _needed(session, model.__table__, record_id) and not _touched(session, kind, number, [record_id]):
+                session.execute(delete(model).where(model.id == record_id).execution_options(synchronize_session=False))
+
+
+def _needed(session: OrmSession, table: Table, record_id: str) -> bool:
+    """Tell whether any record of another table points to this one."""
+    for other in Base.metadata.sorted_tables:
+        for key in other.foreign_keys:
+            if key.column.table is table and session.scalar(
+                select(func.count()).select_from(other).where(key.parent == record_id)
+            ):
+                return True
+    return False
+
+
+def day_text(day: date) -> str:
+    """Write a day as the log keeps it."""
+    return day.isoformat()
