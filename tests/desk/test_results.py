@@ -1,0 +1,250 @@
+"""Results of members with logs of their own, in the coach's log: right, never doubled, and what is broken is named."""
+
+from datetime import UTC, date, datetime, timedelta
+from decimal import Decimal
+
+import pytest
+
+from tests.desk.many import NAMES
+from tracker.conditioning.ladder import Steady
+from tracker.conditioning.pieces import Piece, Task
+from tracker.desk import conditioning, journal, people, training
+from tracker.desk.opening import open_log
+from tracker.desk.piece_entry import Said
+from tracker.desk.send_result import days_to_send, result_file, result_line, result_of, said_plainly
+from tracker.desk.take_results import NEW, take_file, take_files, take_results
+from tracker.errors import BadInputError
+from tracker.exchange.result import Result, ResultSet
+from tracker.exchange.result_line import write_line
+from tracker.log import scores as log_scores
+from tracker.log.sets import NewSet
+from tracker.units import Mass
+
+TODAY = date.today()
+LADDER = Piece("Lantern ladder", "as many as possible", (Task("kettlebell swing", Steady(3, 3)),), cap_s=720)
+
+
+def kg(amount):
+    return Mass(Decimal(amount), "kg")
+
+
+@pytest.fixture(scope="module")
+def ten(tmp_path_factory):
+    """Ten members with ten logs of their own: name, line, and file of today's result; four sets and a score each."""
+    folder, made = tmp_path_factory.mktemp("ten"), []
+    for number, name in enumerate(NAMES[:10]):
+        log = open_log(str(folder / f"{number}.db"))
+        member = people.add_member(log, name)
+        squat = people.add_lift(log, "front squat", "barbell")
+        piece = conditioning.add_piece(log, LADDER)
+        load = kg(60 + 5 * number)
+        training.log_set(log, member.id, TODAY, NewSet(squat.id, kg(40), 5, kind="ramp"))
+        for reps, outcome in ((4, "done"), (4, "done"), (3, "missed"), (2, "cut")):
+            training.log_set(log, member.id, TODAY, NewSet(squat.id, load, reps, Decimal(2), outcome, note="felt odd"))
+        conditioning.log_score(log, member.id, piece.id, TODAY, Said(f"through the {9 + 3 * number}s"))
+        made.append((name, result_line(log, member.id, TODAY), result_file(log, member.id, TODAY)[1]))
+        log.close()
+    return made
+
+
+@pytest.fixture
+def coach(log):
+    """The coach's log knows eight of the ten, and the piece."""
+    conditioning.add_piece(log, LADDER)
+    for name in NAMES[:8]:
+        people.add_member(log, name)
+    return log
+
+
+def sets_of(log, name):
+    member = next(each for each in people.members(log) if each.name == name)
+    return [row for entry in journal.sessions(log, member.id) for row in entry.sets]
+
+
+def scores_of(log, name):
+    member = next(each for each in people.members(log) if each.name == name)
+    with log.reading() as session:
+        return log_scores.scores_of(session, member.id)
+
+
+def table(log):
+    """What stands in a log, member by member."""
+    return {
+        each.name: (
+            [(str(row.load), row.reps, row.outcome, row.rir) for row in sets_of(log, each.name)],
+            [row.score.total.low for row in scores_of(log, each.name)],
+        )
+        for each in people.members(log)
+    }
+
+
+def test_ten_files_twice_one_of_them_broken(coach, ten):
+    files = [(f"{name}.json", text) for name, _, text in ten]
+    files[3] = ("Delphine.json", files[3][1][:-200])
+    first = take_files(coach, files)
+    last_line = files[3][1].count("\n") + 1
+    why = "It can't be read: it was cut short or changed. Ask for the file again."
+    assert [str(each) for each in first.broken] == [f"Delphine.json, line {last_line}: {why}"]
+    assert first.unknown == ("Isaura", "Jorunn")  # not in the coach's log, and nothing of theirs is taken unasked
+    assert [(each.member, each.new, each.known) for each in first.taken] == [(name, 5, 0) for name in NAMES[:8] if name != "Delphine"]  # fmt: skip
+    assert {each.name for each in people.members(coach)} == set(NAMES[:8])
+    after_first = table(coach)
+
+    second = take_files(coach, files, whom={"Isaura": NEW, "Jorunn": NEW})
+    assert [(each.member, each.new, each.known) for each in second.taken] == [
+        *((name, 0, 5) for name in NAMES[:8] if name != "Delphine"), ("Isaura", 5, 0), ("Jorunn", 5, 0),
+    ]  # fmt: skip
+    assert second.words == "2 results taken, 7 results known already, 1 not taken"
+    assert len(second.broken) == 1
+    now = table(coach)
+    assert {name: now[name] for name in after_first} == after_first
+    assert now["Delphine"] == ([], [])
+    # The member in place n did two sets of 4, missed after 3 and cut short after 2, with 60 + 5 n kg, and rounds of 3 to 9 + 3 n.
+    for number, name in enumerate(NAMES[:10]):
+        if name != "Delphine":
+            load, rounds = f"{60 + 5 * number} kg", 3 + number
+            assert now[name] == (
+                [(load, 4, "done", 2), (load, 4, "done", 2), (load, 3, "missed", 2), (load, 2, "cut", 2)],
+                [3 * rounds * (rounds + 1) // 2],
+            )
+
+
+def test_a_paste_takes_each_line_by_itself_and_the_same_day_as_a_file_adds_nothing(coach, ten):
+    lines = [line for _, line, _ in ten[:3]]
+    lines[1] = lines[1].replace("65 kg", "56 kg")
+    paste = take_results(coach, "Morning!\n" + "\n".join(lines))
+    assert [each.member for each in paste.taken] == ["Aldis", "Corvin"]
+    assert [each.where for each in paste.broken] == ["pasted text, line 3"]
+    assert "changed on its way" in paste.broken[0].what
+    assert paste.passed_over == (1,)
+    again = take_results(coach, ten[0][2])  # the text of the file, pasted
+    assert [(each.new, each.known) for each in again.taken] == [(0, 5)]
+    assert len(sets_of(coach, "Aldis")) == 4
+
+
+def test_ramp_sets_and_notes_stay_at_home(coach, ten):
+    take_results(coach, ten[0][1])
+    assert {(row.kind, row.note) for row in sets_of(coach, "Aldis")} == {("work", "")}
+    assert "felt odd" not in ten[0][1] + ten[0][2]
+    assert "ramp" not in ten[0][1] + ten[0][2]
+
+
+def test_a_file_of_lines_is_taken_whole_or_not_at_all(coach, ten):
+    lines = [line for _, line, _ in ten[:3]]
+    broken = "\n".join([lines[0], lines[1][:-9], lines[2]])
+    told = take_file(coach, "class.txt", broken)
+    assert not told.taken
+    assert told.broken[0].where == "class.txt, line 2"
+    assert sets_of(coach, "Aldis") == []
+    assert [each.new for each in take_file(coach, "class.txt", "\n".join(lines)).taken] == [5, 5, 5]
+
+
+def test_a_name_can_be_matched_to_a_member_who_is_called_otherwise_here(coach, ten):
+    other = people.add_member(coach, "Isaura of the mill")
+    taken = take_results(coach, ten[8][1], whom={"Isaura": other.id})
+    assert [each.member for each in taken.taken] == ["Isaura of the mill"]
+    assert len(sets_of(coach, "Isaura of the mill")) == 4
+
+
+def a_line(sets, *, minute=0, day=TODAY, member="Aldis", **other):
+    as_of = datetime(2026, 3, 2, 18, minute, tzinfo=UTC)
+    made = tuple(ResultSet("front squat", "barbell", kg(load), reps) for load, reps in sets)
+    return write_line(Result(member, day, as_of, made, **other))
+
+
+def test_a_mended_result_replaces_what_the_older_one_brought_and_an_older_one_comes_too_late(coach):
+    first, mended = a_line([(60, 5), (60, 5)], rating=5), a_line([(60, 5), (60, 4)], minute=9, rating=7)
+    take_results(coach, first)
+    (taken,) = take_results(coach, mended).taken
+    assert (taken.new, taken.known, taken.withdrawn) == (1, 1, 1)
+    assert [row.reps for row in sets_of(coach, "Aldis")] == [5, 4]
+    late = take_results(coach, first)
+    assert "newer one" in late.broken[0].what
+    assert [row.reps for row in sets_of(coach, "Aldis")] == [5, 4]
+    assert journal.sessions(coach, people.members(coach)[0].id)[0].session.rating == 7
+    take_results(coach, a_line([(60, 5), (60, 5)], minute=20))  # and changed back
+    assert sorted(row.reps for row in sets_of(coach, "Aldis")) == [5, 5]
+
+
+def test_what_the_coach_logged_or_mended_by_hand_stays(coach):
+    aldis, squat = people.members(coach)[0], people.add_lift(coach, "front squat", "barbell")
+    training.log_set(coach, aldis.id, TODAY, NewSet(squat.id, kg(60), 5))
+    (taken,) = take_results(coach, a_line([(60, 5), (65, 5)])).taken
+    assert (taken.new, taken.known) == (1, 1)
+    row = sets_of(coach, "Aldis")[1]
+    training.mend_set(coach, row.id, NewSet(squat.id, kg("67.5"), 5))
+    take_results(coach, a_line([(60, 5), (65, 5)]))
+    take_results(coach, a_line([(60, 5)], minute=30))
+    assert [str(each.load) for each in sets_of(coach, "Aldis")] == ["60 kg", "67.5 kg"]
+
+
+def test_equal_sets_are_counted_and_a_removed_one_does_not_come_back(coach):
+    take_results(coach, a_line([(60, 5)] * 3))
+    assert len(sets_of(coach, "Aldis")) == 3
+    training.remove_set(coach, sets_of(coach, "Aldis")[0].id)
+    (taken,) = take_results(coach, a_line([(60, 5)] * 4, minute=5)).taken
+    assert (taken.new, taken.known) == (1, 3)
+    assert len(sets_of(coach, "Aldis")) == 3
+
+
+def test_taking_a_result_can_be_taken_back(coach, ten):
+    take_results(coach, ten[0][1])
+    aldis = people.members(coach)[0]
+    assert training.undo_last(coach, aldis.id) == f"took the result of Aldis, {TODAY.isoformat()}"
+    assert (sets_of(coach, "Aldis"), list(scores_of(coach, "Aldis"))) == ([], [])
+
+
+@pytest.mark.parametrize(
+    ("line", "what"),
+    [
+        (a_line([(60, 5)], day=TODAY + timedelta(days=3)), "still to come"),
+        (a_line([(0, 5)]), "can't be"),
+        (a_line([(60, 5), (60, 201)]), "201 repetitions"),
+        (a_line([(60, 0)]), "at least one"),
+        (a_line([(60, 5)], member="A" * 61), "61 letters"),
+    ],
+)
+def test_a_whole_line_that_says_what_cannot_be_is_broken_and_nothing_is_written(coach, line, what):
+    before = coach.revision()
+    told = take_results(coach, line, whom={"A" * 61: NEW})
+    assert what in told.broken[0].what
+    assert told.broken[0].mend
+    assert coach.revision() == before
+
+
+@pytest.mark.parametrize("content", [b"\xff\xfe\x00", b"", b"Dear coach,\nI was ill.", "{}", b"%PDF-1.7"])
+def test_a_file_that_is_no_result_is_named(coach, content):
+    told = take_file(coach, "letter.pdf", content)
+    assert told.broken[0].where.startswith("letter.pdf")
+    assert not told.taken
+
+
+def test_body_mass_goes_along_only_if_asked_and_without_it_the_set_is_no_evidence(coach):
+    member = people.members(coach)[0]
+    pull = people.add_lift(coach, "pull-up", "body")
+    training.log_set(coach, member.id, TODAY, NewSet(pull.id, kg(10), 5, body_mass=Decimal(66)))
+    assert "66" not in result_line(coach, member.id, TODAY).partition("as of")[0]
+    assert "at 66 kg" in result_line(coach, member.id, TODAY, with_body_mass=True)
+    assert said_plainly(result_of(coach, member.id, TODAY, with_body_mass=True)) == "1 set, body mass 66 kg"
+    other = people.members(coach)[1].name
+    line = write_line(Result(other, TODAY, datetime.now(UTC), (ResultSet("pull-up", "body", kg(10), 5),)))
+    take_results(coach, line)
+    assert [row.left_out for row in sets_of(coach, other)] == ["it came without body mass"]
+
+
+def test_a_day_without_anything_has_no_result(coach):
+    member = people.members(coach)[0]
+    assert days_to_send(coach, member.id) == ()
+    with pytest.raises(BadInputError, match="Nothing is logged"):
+        result_line(coach, member.id, TODAY)
+
+
+def test_every_day_of_the_demo_comes_back_equal_by_line_and_file(demo_log, log):
+    """The newest eight days of each member of the demo, with swaps, lost counts and pounds."""
+    for member in people.members(demo_log):
+        for day in days_to_send(demo_log, member.id, limit=8):
+            name, text = result_file(demo_log, member.id, day, with_body_mass=True)
+            assert name.isascii()
+            assert not take_file(log, name, text, whom={member.name: NEW}).broken
+            again = take_results(log, result_line(demo_log, member.id, day, with_body_mass=True))
+            assert (again.broken, [each.new for each in again.taken]) == ((), [0])

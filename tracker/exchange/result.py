@@ -1,0 +1,139 @@
+"""A member's result of one day, as it travels from the member's own log to the coach's: plain, versioned, with a check.
+
+What travels is what was done: working sets and tests, scores, and how hard it was. Ramp sets, notes and what the member
+keeps for themselves stay at home; body mass goes along only where the member says so. The check tells a broken copy from
+a whole one; it is no seal, and anyone can make one.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import dataclass, fields
+from datetime import UTC, date, datetime
+from decimal import Decimal
+from hashlib import blake2b
+from json import dumps
+from typing import Literal, get_args
+
+from tracker.conditioning.compare import task_key
+from tracker.conditioning.piece_record import record_of
+from tracker.conditioning.pieces import Piece
+from tracker.conditioning.score_record import score_record
+from tracker.conditioning.scores import Score
+from tracker.errors import BadInputError
+from tracker.exchange.cells import parse_day
+from tracker.strength.records import Kind, Outcome
+from tracker.units import Mass
+
+VERSION = 1
+# As a lift is done, in the words of the trade; "unasked" is a lift whose implement nobody has said yet.
+Held = Literal["unasked", "barbell", "dumbbells", "dumbbell", "kettlebells", "kettlebell", "machine", "body", "other"]
+IMPLEMENTS: tuple[Held, ...] = get_args(Held)
+MOST_SETS, MOST_SCORES = 200, 20  # of one member on one day
+_STAMP = "%Y-%m-%dT%H:%M:%SZ"
+
+
+@dataclass(frozen=True, slots=True)
+class ResultSet:
+    """One set as it was done; the load is that of each implement, or added to the body."""
+
+    lift: str
+    implement: Held
+    load: Mass
+    reps: int
+    rir: Decimal | None = None
+    outcome: Outcome = "done"
+    kind: Kind = "work"
+    body_mass: Decimal | None = None  # in the unit of the load
+    per_side: bool = False
+    left_out: bool = False  # of the member's own estimate
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """All that a member sends of one day; `as_of` is the moment of the newest act in it, to tell newer from older."""
+
+    member: str
+    day: date
+    as_of: datetime
+    sets: tuple[ResultSet, ...] = ()
+    scores: tuple[Score, ...] = ()
+    rating: int | None = None  # CR-10, of the whole session
+    minutes: int | None = None
+
+
+def check_of(text: str, digits: int = 6) -> str:
+    """Return the check of a text: equal for texts that differ only in white space and typographic signs."""
+    return blake2b(tidy(text).encode(), digest_size=16).hexdigest()[:digits]
+
+
+def tidy(text: str) -> str:
+    """Undo what messengers do to a text on its way: odd spaces, invisible signs, arrows and curly quotes."""
+    seen = "".join(sign for sign in unicodedata.normalize("NFC", text) if unicodedata.category(sign) != "Cf")
+    for curly, straight in (
+        ("→", "->"),
+        ("’", "'"),
+        ("‘", "'"),
+        ("“", '"'),
+        ("”", '"'),
+        ("–", "-"),
+        ("—", "-"),
+        ("×", "x"),
+    ):
+        seen = seen.replace(curly, straight)
+    return " ".join(seen.split())
+
+
+def piece_print(piece: Piece) -> str:
+    """Return four digits that are equal for pieces that ask the same; options and notes are not part of it."""
+    asked = [getattr(piece, each.name) for each in fields(piece) if each.name not in ("tasks", "note", "title")]
+    return blake2b(
+        repr((piece.title.casefold(), asked, [task_key(task) for task in piece.tasks])).encode()
+    ).hexdigest()[:4]
+
+
+def score_key(score: Score) -> str:
+    """Return what makes two scores the same one: piece, day and result, with what was swapped; notes are not part of it."""
+    kept = {key: value for key, value in score_record(score).items() if key not in ("note", "swaps")}
+    swaps = [(swap.index, repr(task_key(swap.task))) for swap in score.swaps]
+    facts = [score.piece.title.casefold(), piece_print(score.piece), kept, sorted(swaps)]
+    return blake2b(dumps(facts, sort_keys=True).encode(), digest_size=16).hexdigest()
+
+
+def score_print(score: Score) -> str:
+    return f"{piece_print(score.piece)}-{score_key(score)[:4]}"
+
+
+def piece_without_options(piece: Piece) -> dict[str, object]:
+    """Return the record of a piece as it travels: what was asked, without alternatives that nobody took."""
+    record = record_of(piece)
+    record["movement"] = [
+        {key: value for key, value in task.items() if key != "options"} for task in record["movement"]
+    ]
+    return record
+
+
+def stamp(moment: datetime) -> str:
+    return moment.astimezone(UTC).strftime(_STAMP)
+
+
+def parse_stamp(text: str) -> datetime:
+    """Read the moment that a result was true at."""
+    try:
+        return datetime.strptime(text.strip(), _STAMP).replace(tzinfo=UTC)
+    except ValueError as err:
+        raise BadInputError(f"{text!r} is no moment.", where="as of", mend="Ask for the result again.") from err
+
+
+def check_whole(result: Result) -> Result:
+    """Return a result that can be: with something in it, and not more than one day holds."""
+    parse_day(result.day.isoformat(), where="date")
+    if not (result.sets or result.scores):
+        raise BadInputError("There is no set and no score in it.", mend="Ask for the result again.")
+    if len(result.sets) > MOST_SETS or len(result.scores) > MOST_SCORES:
+        raise BadInputError("It holds more than anyone does in a day.", mend="Ask for one day at a time.")
+    if result.rating is not None and not 0 <= result.rating <= 10:
+        raise BadInputError(f"A rating of {result.rating} can't be.", mend="Ratings go from 0 to 10.")
+    if result.minutes is not None and not 0 < result.minutes <= 1440:
+        raise BadInputError(f"{result.minutes} minutes can't be.", mend="Write 1 to 1440.")
+    return result
