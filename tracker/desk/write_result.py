@@ -1,0 +1,146 @@
+"""One result written into the coach's log, within an act: new sets and scores added, known ones passed, old ones withdrawn."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from tracker.conditioning.scores import Score
+from tracker.desk import training
+from tracker.desk.people import SPOTTED_WORDS, check_day, clean_name
+from tracker.errors import BadInputError
+from tracker.exchange.result import Result, ResultSet, piece_print, score_key, tidy
+from tracker.log import members as log_members
+from tracker.log import pieces as log_pieces
+from tracker.log import results as log_results
+from tracker.log.keeper import Act
+from tracker.log.records import LiftRecord
+from tracker.log.sets import NewSet
+
+NEW = "new"  # in place of a member's id: a name that the coach confirmed as a new member's
+WITHOUT_BODY = "it came without body mass"
+BY_MEMBER = "left out by the member"
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What became of one result."""
+
+    member: str
+    day: date
+    new: int  # sets and scores
+    known: int
+    withdrawn: int  # brought by an older result, and not in this one any more
+    rated: bool = False  # rating or minutes are other ones than before
+    made_member: bool = False
+
+    @property
+    def changed(self) -> bool:
+        return bool(self.new or self.withdrawn or self.rated)
+
+
+def name_key(name: str) -> str:
+    return tidy(name).casefold()
+
+
+def id_named(act: Act, name: str) -> str | None:
+    return next((each.id for each in log_members.members(act.session) if each.name == name), None)
+
+
+def write_result(act: Act, result: Result, found: str) -> Taken:
+    """Write one result; whatever is wrong with it is raised before the act ends, and takes all of it back."""
+    check_day(result.day)
+    made = found == NEW
+    if made:
+        unit = result.sets[0].load.unit if result.sets else "kg"
+        already = id_named(act, clean_name(result.member, "member"))  # the second result of a new member in one file
+        found = already or log_members.add_member(act, clean_name(result.member, "member"), unit).id
+    member = log_members.member(act.session, found)
+    if member is None:
+        raise BadInputError("This member is not in the log any more.", where=result.member, mend="Choose again.")
+    newest = log_results.newest_result(act.session, member.id, result.day)
+    newer = newest is not None and result.as_of > newest
+    news = [_new_set(act, each) for each in result.sets]
+    fresh, gone, known = _sort_sets(act, member.id, result, news, newer=newer)
+    fresh_scores, gone_scores, known_scores = _sort_scores(act, member.id, result, newer=newer)
+    if newest and result.as_of < newest and (fresh or fresh_scores):
+        what = f"It is of {result.as_of:%d %b %H:%M} UTC, and a newer one of {newest:%d %b %H:%M} UTC was taken before."
+        raise BadInputError(what, where=f"{result.member}, {result.day.isoformat()}", mend="Ask for the newest one.")
+    log_results.add_sets(act, member.id, result.day, fresh, result.as_of)
+    log_results.add_scores(act, member.id, [(_piece(act, each), each) for each in fresh_scores], result.as_of)
+    log_results.withdraw(act, gone, gone_scores, result.as_of)
+    rated = (newest is None or result.as_of >= newest) and _rate(act, member.id, result)
+    new, old = len(fresh) + len(fresh_scores), len(gone) + len(gone_scores)
+    return Taken(member.name, result.day, new, known + known_scores, old, rated, made)
+
+
+def _rate(act: Act, member_id: str, result: Result) -> bool:
+    if result.rating is None and result.minutes is None:
+        return False
+    return log_results.rate(act, member_id, result.day, result.rating, result.minutes, result.as_of)
+
+
+def _new_set(act: Act, one: ResultSet) -> NewSet:
+    lift = _lift(act, one)
+    left_out = BY_MEMBER if one.left_out else None
+    if lift.body and one.body_mass is None:
+        left_out = left_out or WITHOUT_BODY
+    new = NewSet(
+        lift.id, one.load, one.reps, one.rir, one.outcome, one.kind, one.body_mass if lift.body else None, left_out
+    )
+    return training.check_set(new, lift)
+
+
+def _lift(act: Act, one: ResultSet) -> LiftRecord:
+    """Find the lift with its implement, or add it."""
+    for each in log_members.lifts(act.session):
+        if name_key(each.name) == name_key(one.lift) and each.implement == one.implement:
+            return each
+    name = clean_name(one.lift, "lift").lower()
+    return log_members.add_lift(
+        act, name, one.implement, implements=2 if one.implement in ("dumbbells", "kettlebells") else 1,
+        per_side=one.per_side, body=one.implement == "body",
+        spotted=one.implement == "barbell" and any(word in name for word in SPOTTED_WORDS),
+    )  # fmt: skip
+
+
+def _sort_sets(
+    act: Act, member_id: str, result: Result, news: Sequence[NewSet], *, newer: bool
+) -> tuple[list[NewSet], list[str], int]:
+    """Part the sets of a result into new ones and known ones; and find those that an older result brought in vain."""
+    keyed = [(log_results.origin_of(member_id, result.day, each), each) for each in news]
+    known = log_results.sets_known(act.session, member_id, result.day, {key for key, _ in keyed})
+    fresh = [each for key, each in keyed if _beyond(known, key)]
+    held = Counter(key for key, _ in keyed)
+    brought = log_results.sets_brought(act.session, member_id, result.day) if newer else ()
+    gone = [each.id for each in brought if _beyond(held, each.key) and each.same]
+    return fresh, gone, len(news) - len(fresh)
+
+
+def _sort_scores(act: Act, member_id: str, result: Result, *, newer: bool) -> tuple[list[Score], list[str], int]:
+    on_day = log_results.scores_on(act.session, member_id, result.day)
+    known = Counter(score_key(score) for _, score, _, _ in on_day)
+    fresh = [each for each in result.scores if _beyond(known, score_key(each))]
+    held = Counter(map(score_key, result.scores))
+    brought = [(key, score) for key, score, by_result, stands in on_day if by_result and stands] if newer else []
+    gone = [key for key, score in brought if _beyond(held, score_key(score))]
+    return fresh, gone, len(result.scores) - len(fresh)
+
+
+def _beyond(counted: Counter[str], key: str) -> bool:
+    """Take one of a kind off the count; whether there was none left to take."""
+    counted[key] -= 1
+    return counted[key] < 0
+
+
+def _piece(act: Act, score: Score) -> str:
+    """Find the piece that asks the same, or add it."""
+    wanted = piece_print(score.piece)
+    for row in log_pieces.pieces(act.session):
+        if row.piece.title.casefold() == score.piece.title.casefold() and piece_print(row.piece) == wanted:
+            return row.id
+    clean_name(score.piece.title, "piece")
+    plainly = replace(score.piece, tasks=tuple(replace(task, options=()) for task in score.piece.tasks))
+    return log_pieces.add_piece(act, plainly)
