@@ -1,0 +1,21 @@
+"""What was done: sessions newest first, a month at a glance, the weeks, and every act with its way back."""
+
+import streamlit as st
+
+from tracker.components import cautions, glance, kept, session_list
+from tracker.components.frame import here
+
+VIEWS = {"sessions": "Sessions", "month": "Month", "weeks": "Weeks", "acts": "Changes"}
+now = here()
+st.title("Journal")
+view = kept.segments("view", "View", VIEWS, default="sessions")
+if view == "sessions":
+    text = st.text_input("Search lifts and notes", key="journal_search", type="search", max_chars=60)
+    session_list.show(now, text.strip())
+elif view == "month":
+    glance.month(now)
+elif view == "weeks":
+    glance.load_by_week(now)
+else:
+    glance.acts(now)
+cautions.stop_signs()
