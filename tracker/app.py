@@ -23,6 +23,7 @@ PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the na
     ("weights", "Weights"),
     ("sheet", "Sheet"),
     ("conditioning", "Pieces"),
+    ("load", "Load"),
     ("journal", "Journal"),
     ("kit", "Kit"),
     ("preferences", "Preferences"),

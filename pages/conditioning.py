@@ -1,0 +1,27 @@
+"""The conditioning piece: what it asks, its clock, your score, and how it stands beside like ones."""
+
+import streamlit as st
+
+from tracker.components import cautions, piece_choice, piece_clock, piece_results, score_entry, where
+from tracker.components.frame import here
+from tracker.desk import clocks, conditioning, piece_care, piece_history
+
+now = here()
+day = where.chosen_day(now)
+plan = conditioning.piece_day(now.log, now.member.id, day)
+clock = clocks.open_clock(now.log, now.member.id)
+
+st.title("Pieces")
+row = piece_choice.show(plan, clock)
+if row is None:
+    piece_choice.new_piece(now, open_now=True)
+    cautions.stop_signs()
+    st.stop()
+cautions.show(dict.fromkeys((*plan.watch, *piece_care.cautions(now.log, plan.member, row.piece, day))))
+history = piece_history.piece_history(now.log, now.member.id, row.piece.title)
+piece_clock.show(row, clock, day)
+score_entry.show(score_entry.scene(plan, row, clock, history))
+piece_results.show(history, now.today)
+piece_choice.new_piece(now, open_now=False)
+piece_choice.put_away(row)
+cautions.stop_signs()

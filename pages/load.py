@@ -1,0 +1,20 @@
+"""Training load by week: what is known of it, and what is missing."""
+
+import streamlit as st
+
+from tracker.components import empty, load_view
+from tracker.components.frame import here
+from tracker.desk import training_load
+
+now = here()
+report = training_load.load_report(now.log, now.member.id, now.today)
+st.title("Load")
+if not any(each.week.sessions for each in report.weeks):
+    empty.nothing_logged()
+    st.stop()
+load_view.this_week(report)
+load_view.ask_ratings(report, now.today)
+load_view.ask_rest(report, now.today)
+load_view.weeks(report)
+load_view.table(report)
+load_view.source()
