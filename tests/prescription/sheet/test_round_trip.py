@@ -59,7 +59,7 @@ def _free(words: str) -> bool:
 
 @st.composite
 def reps(draw: st.DrawFn, parts: int, *, out: bool) -> Reps:
-    numbers = tuple(draw(st.integers(1, 99)) for _ in range(parts))
+    numbers = tuple(draw(st.integers(1, 99 // parts)) for _ in range(parts))
     if parts > 1:
         return Reps(numbers)
     if out:

@@ -93,6 +93,7 @@ SLIPS = (
     Slip(TIMED, "10 x burpee", 4, "No x stands between a count and its movement.", "10 burpee"),
     Slip(TIMED, "10 swing 16 kg", 10, "A comma stands before a load.", "10 swing, 16 kg"),
     Slip(TIMED, "row 500 m", 5, "The amount stands after the movement.", "500 m row"),
+    Slip(TIMED, "10 swing, 16 kg, 12 kg", 18, "'12 kg' is a second mark of the same kind.", "10 kettlebell swing, 16 kg kettlebell"),
     Slip(TIMED, "burpee", 1, "How many of burpee?", "10 burpee"),
 )  # fmt: skip
 

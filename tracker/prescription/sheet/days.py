@@ -7,10 +7,10 @@ from dataclasses import replace
 from datetime import date
 from typing import Literal
 
+from tracker.prescription.sheet.line_parts import Heading
 from tracker.prescription.sheet.lines import Line
 from tracker.prescription.sheet.model import WEEKDAYS, Item, Session
 from tracker.prescription.sheet.problems import Problem
-from tracker.prescription.sheet.reading import Heading
 
 Style = Literal["no day", "numbered", "weekdays", "dates"]
 EXAMPLE = "Week 1, day 1: Front squat"

@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
-from decimal import Decimal
-from typing import Any, cast
+from typing import Any
 
 from lark import Token
 
 from tracker.prescription.sheet import values
-from tracker.prescription.sheet.piece import Count, Measure, Movement, PieceKind, ScoredBy
+from tracker.prescription.sheet.marks import MOST_COUNT, mark, option
+from tracker.prescription.sheet.piece import Count, Movement, PieceKind
 from tracker.prescription.sheet.problems import TroubleError
 
-MOST_COUNT = 10_000  # repetitions, calories or seconds of one movement in one round
 MOST_ROUNDS, MOST_INTERVALS = 500, 500
-_LOAD = re.compile(r"(?:([12])\s*x\s*)?([0-9]+(?:[.,][0-9]+)?)\s*(kgs?|lbs?|pounds?)\b\s*(.*)", re.IGNORECASE)
-_CM = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,24 +110,20 @@ class PieceReader:
         return Kind({"partners": values.whole(parts[0], 10, "partners")})
 
     def kind_line(self, parts: list[Any]) -> Kind:
-        """Gather the kind with its options."""
+        """Gather the kind with its options, each once."""
         found: dict[str, Any] = {}
         for part in parts:
-            if isinstance(part, Kind):
-                found |= part.fields
-            elif isinstance(part, Count):
-                found["scheme"] = part
-            elif part.type == "CAP":
-                if found["kind"] != "for time":
-                    raise TroubleError(part.column or 1, "Only a piece for time has a cap.", "no cap, or for time")
-                found["cap_s"] = values.seconds(part)
-            elif part.type == "IN_TURN":
-                found["in_turn"] = True
-            elif part.type == "SCORED_BY":
-                words: dict[str, ScoredBy] = {"l": "lowest", "t": "total", "f": "completed"}
-                found["scored_by"] = words[part.lower()[0]]
-            else:
-                found["setting"] = part.lower()
+            fields = (
+                part.fields
+                if isinstance(part, Kind)
+                else {"scheme": part}
+                if isinstance(part, Count)
+                else option(part, found)
+            )
+            if fields.keys() & found.keys():
+                what = "The same thing is said twice."
+                raise TroubleError(1, what, "rounds, scheme, cap and the like once each")
+            found |= fields
         return Kind(found)
 
     def movement(self, parts: list[Any]) -> Movement:
@@ -141,42 +133,19 @@ class PieceReader:
         for part in parts:
             if isinstance(part, Count):
                 found["count"] = part
-            elif part.type == "INT":
-                found["count"] = Count((values.whole(part, MOST_COUNT, "repetitions"),))
-            elif part.type == "AMOUNT":
-                number, measure = values.amount(part)
-                found |= {"count": Count((number,)), "measure": cast("Measure", measure)}
-            elif part.type == "NAME":
-                found["name"] = _movement_name(part)
-            elif part.type == "LOAD":
-                found |= _load(part)
-            elif part.type == "SIDE":
-                found["each_side"] = True
-            elif part.type in ("HEIGHT", "TARGET"):
-                number = Decimal(cast("re.Match[str]", _CM.search(part))[0].replace(",", "."))
-                found["height_cm" if part.type == "HEIGHT" else "target_cm"] = number
-            elif part.type == "WITH":
-                found["assistance"] = " ".join(part[5:].split())
-            else:
+            elif part.type == "FREE":
                 standard.append(" ".join(part.split()))
+            else:
+                fields = mark(part)
+                if part.type != "NAME" and fields.keys() & found.keys():
+                    what = f"{part.strip()!r} is a second mark of the same kind."
+                    raise TroubleError(
+                        part.column or 1, what, "one of each; another load in a line below that begins with or"
+                    )
+                found |= fields
         return Movement(**found, standard=", ".join(standard))
 
     def movement_line(self, parts: list[Movement]) -> Movement:
         return parts[0]
 
     option_line = movement_line
-
-
-def _movement_name(token: Token) -> str:
-    """Return the name; "10 x burpee" is no movement called x."""
-    name = values.name(token)
-    if name.lower().startswith("x "):
-        what = "No x stands between a count and its movement."
-        raise TroubleError(token.column or 1, what, "a count and the movement", f"10 {name[2:]}")
-    return name
-
-
-def _load(token: Token) -> dict[str, Any]:
-    number, amount, unit, implement = cast("re.Match[str]", _LOAD.match(token)).groups()
-    load = values.mass(Token("NUMBER", amount, column=token.column), unit)
-    return {"load": load, "implement": " ".join(implement.split()), "implements": int(number or 1)}

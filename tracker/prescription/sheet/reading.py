@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from functools import cache
@@ -12,6 +12,7 @@ from typing import Any
 from lark import Lark, Token, Transformer
 
 from tracker.prescription.sheet import values
+from tracker.prescription.sheet.line_parts import Day, Heading, Rest, Sets, Tempo, Week, lift_field, with_tempo
 from tracker.prescription.sheet.model import (
     Alternative,
     FindMax,
@@ -42,44 +43,6 @@ def parser() -> Lark:
     return Lark(grammar, parser="lalr", start=list(STARTS), maybe_placeholders=False)
 
 
-@dataclass(frozen=True, slots=True)
-class Heading:
-    """The first line of a session: its week, day, weekday or date, and its title."""
-
-    week: int | None = None
-    day: int | None = None
-    weekday: int | None = None
-    on: date | None = None
-    title: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class _Week:
-    number: int
-
-
-@dataclass(frozen=True, slots=True)
-class _Day:
-    number: int
-
-
-@dataclass(frozen=True, slots=True)
-class _Rest:
-    seconds: int
-    column: int
-
-
-@dataclass(frozen=True, slots=True)
-class _Tempo:
-    tempo: str
-    column: int
-
-
-@dataclass(frozen=True, slots=True)
-class _Sets:
-    groups: tuple[SetGroup | FindMax, ...] = field(default=())
-
-
 class LineReader(PieceReader, Transformer[Token, Any]):
     """Reads every kind of line; methods are named after the rules of the grammar."""
 
@@ -91,18 +54,18 @@ class LineReader(PieceReader, Transformer[Token, Any]):
     def date_line(self, parts: list[Token]) -> date:
         return values.day(parts[0])
 
-    def week(self, parts: list[Token]) -> _Week:
-        return _Week(values.whole(parts[0], values.MOST_WEEKS, "as a week"))
+    def week(self, parts: list[Token]) -> Week:
+        return Week(values.whole(parts[0], values.MOST_WEEKS, "as a week"))
 
-    def day(self, parts: list[Token]) -> _Day:
-        return _Day(values.whole(parts[0], values.MOST_DAYS, "as a day of the week"))
+    def day(self, parts: list[Token]) -> Day:
+        return Day(values.whole(parts[0], values.MOST_DAYS, "as a day of the week"))
 
     def session_line(self, parts: list[Any]) -> Heading:
         found: dict[str, Any] = {}
         for part in parts:
-            if isinstance(part, _Week):
+            if isinstance(part, Week):
                 found["week"] = part.number
-            elif isinstance(part, _Day):
+            elif isinstance(part, Day):
                 found["day"] = part.number
             elif part.type == "WEEKDAY":
                 found["weekday"] = values.weekday(part)
@@ -115,34 +78,27 @@ class LineReader(PieceReader, Transformer[Token, Any]):
     def of(self, parts: list[Token]) -> Of:
         return Of(values.rep_max(parts[0]), values.name(parts[1]) if len(parts) > 1 else "")
 
-    def rest(self, parts: list[Token]) -> _Rest:
-        return _Rest(values.seconds(parts[0]), parts[0].column or 1)
+    def rest(self, parts: list[Token]) -> Rest:
+        return Rest(values.seconds(parts[0]), parts[0].column or 1)
 
-    def tempo(self, parts: list[Token]) -> _Tempo:
-        return _Tempo(values.tempo(parts[0]), parts[0].column or 1)
+    def tempo(self, parts: list[Token]) -> Tempo:
+        return Tempo(values.tempo(parts[0]), parts[0].column or 1)
 
     def superset(self, _parts: list[Token]) -> bool:
         return True
 
     def lift_line(self, parts: list[Any]) -> LiftBlock:
-        names, found = [], dict[str, Any]()
+        """Gather a lift with its options, each once."""
+        names: list[str] = []
+        found: dict[str, Any] = {}
         for part in parts:
-            if isinstance(part, bool):
-                found["joined"] = True
-            elif isinstance(part, Of):
-                found["of"] = part
-            elif isinstance(part, _Rest):
-                found["rest_s"] = part.seconds
-            elif isinstance(part, _Tempo):
-                found["tempo"] = part.tempo
-            elif isinstance(part, _Sets):
-                found["sets"] = part.groups
-            elif part.type == "NAME":
+            if isinstance(part, Token) and part.type == "NAME":
                 names.append(values.name(part))
-            elif part.type == "IMPLEMENT":
-                found["implement"] = values.implement(part)
-            elif part.type == "SIDE":
-                found["each_side"] = True
+                continue
+            fields = lift_field(part)
+            if fields.keys() & found.keys():
+                raise TroubleError(1, "The same thing is said twice.", "rep-max, rest, tempo and side once each")
+            found |= fields
         return LiftBlock(tuple(names), **found)
 
     def once(self, parts: list[Token]) -> Reps:
@@ -163,6 +119,11 @@ class LineReader(PieceReader, Transformer[Token, Any]):
         return Reps((low,), high)
 
     def parts(self, parts: list[Token]) -> Reps:
+        """Read one number for each movement of a complex, together no more than a set can have."""
+        numbers = [part for part in parts if part.type == "INT"]
+        if sum(_reps(part) for part in numbers) > values.MOST_REPS:
+            what = "These are more repetitions than a set can have."
+            raise TroubleError(numbers[0].column or 1, what, f"at most {values.MOST_REPS} together")
         return Reps(tuple(_reps(part) for part in parts if part.type == "INT"))
 
     def percent(self, parts: list[Any]) -> Percent:
@@ -199,30 +160,30 @@ class LineReader(PieceReader, Transformer[Token, Any]):
     def find(self, parts: list[Token]) -> FindMax:
         return FindMax(values.rep_max(parts[0]), values.seconds(parts[1]) if len(parts) > 1 else None)
 
-    def sets(self, parts: list[Any]) -> _Sets:
+    def sets(self, parts: list[Any]) -> Sets:
         """Gather the groups of a line; a rest or tempo belongs to those before it, back to a semicolon, that have none."""
         done: list[SetGroup | FindMax] = []
         groups: list[SetGroup | FindMax] = []
         for part in parts:
             if isinstance(part, SetGroup | FindMax):
                 groups.append(part)
-            elif isinstance(part, _Rest):
+            elif isinstance(part, Rest):
                 groups = [replace(each, rest_s=each.rest_s or part.seconds) for each in groups]
-            elif isinstance(part, _Tempo):
-                groups = [_with_tempo(each, part) for each in groups]
+            elif isinstance(part, Tempo):
+                groups = [with_tempo(each, part) for each in groups]
             elif part.type == "SEMICOLON":
                 done, groups = done + groups, []
             else:
                 groups[-1] = replace(groups[-1], note=part[1:-1].strip())
-        return _Sets(tuple(done + groups))
+        return Sets(tuple(done + groups))
 
-    def sets_line(self, parts: list[_Sets]) -> tuple[SetGroup | FindMax, ...]:
+    def sets_line(self, parts: list[Sets]) -> tuple[SetGroup | FindMax, ...]:
         return parts[0].groups
 
     def alternative_line(self, parts: list[Any]) -> Alternative:
         found: dict[str, Any] = {"rule": "own"}
         for part in parts:
-            if isinstance(part, _Sets):
+            if isinstance(part, Sets):
                 found["sets"] = part.groups
             elif part.type == "NAME":
                 found["lift"] = values.name(part)
@@ -235,9 +196,3 @@ class LineReader(PieceReader, Transformer[Token, Any]):
 
 def _reps(token: Token) -> int:
     return values.whole(token, values.MOST_REPS, "repetitions")
-
-
-def _with_tempo(group: SetGroup | FindMax, tempo: _Tempo) -> SetGroup | FindMax:
-    if isinstance(group, FindMax):
-        raise TroubleError(tempo.column, "A test has no tempo.", "rest, or the end of the line")
-    return group if group.tempo else replace(group, tempo=tempo.tempo)
