@@ -1,18 +1,18 @@
 """Alembic's environment: the program hands in its own connection; from the command line the default log is used."""
 
+from typing import Literal
+
 from alembic import context
 from sqlalchemy.engine import Connection
 
 from tracker.log.engine import database_url, open_engine
-from tracker.log.models import Base, TypedDecimal, UtcTime
+from tracker.log.models import Base, Checked, Plain
 
 
-def render_item(kind: str, item: object, _context: object) -> str | bool:
+def render_item(kind: str, item: object, _context: object) -> str | Literal[False]:
     """Write our own column types as what the database sees, so that a migration never depends on today's models."""
-    if kind == "type" and isinstance(item, TypedDecimal):
-        return "sa.String(length=32)"
-    if kind == "type" and isinstance(item, UtcTime):
-        return "sa.DateTime()"
+    if kind == "type" and isinstance(item, Checked):
+        return "sa.JSON()" if isinstance(item, Plain) else f"sa.{item.impl!r}"
     return False
 
 

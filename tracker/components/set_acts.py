@@ -27,7 +27,7 @@ def log_set(new: NewSet, day: date, token: str) -> bool:
 
 def mend_set(row: SetRow, new: NewSet) -> bool:
     """Give a set other values."""
-    return do(training.mend_set, here().log, row.id, new, said=_saved)
+    return do(training.mend_set, here().log, row.id, new, seen=row, said=_saved)
 
 
 def say_left(row: SetRow, rir: str | None) -> bool:

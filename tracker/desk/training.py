@@ -36,6 +36,18 @@ class UnitSlipError(TidemarkError):
         self.load, self.usual = load, usual
 
 
+class ChangedMeanwhileError(TidemarkError):
+    """A set was changed elsewhere after it was shown, so saving would overwrite a change that nobody here saw."""
+
+    def __init__(self, now: SetRow, new: NewSet) -> None:
+        super().__init__(
+            f"This set was changed meanwhile: it is now {now.reps} x {now.load}. Your {new.reps} x {new.load} was not saved.",
+            where="set",
+            mend="Look at it as it is now, and change it again if need be.",
+        )
+        self.now = now
+
+
 def _reserve_can_be(rir: Decimal) -> bool:
     return rir.is_finite() and 0 <= rir <= 20 and rir * 2 == int(rir * 2)
 
@@ -152,8 +164,20 @@ def _finish_step_if_done(act: Act, member_id: str, step_id: str) -> None:
         log_waves.set_state(act, step_id, "done")
 
 
-def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False) -> SetRow:
-    """Give a set other values; the former ones stay in the history."""
+def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: SetRow | None = None) -> SetRow:
+    """Give a set other values; the former ones stay in the history.
+
+    Args:
+        log: The log.
+        set_id: Which set.
+        new: Its values from now on.
+        sure: The person was asked about a load that looks like the other unit, and means it.
+        seen: The set as the person saw it; where it is another by now, nothing is saved.
+
+    Raises:
+        BadInputError: if it can't have happened, or the set is not in the log any more.
+        ChangedMeanwhileError: if it is not as it was seen.
+    """
     with log.reading() as session:
         row = log_sets.one_set(session, set_id)
         lift = log_members.lift(session, new.lift_id)
@@ -164,6 +188,9 @@ def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False) -> SetRo
         if not sure and new.kind != "ramp" and new.load != row.load:
             _ask_about_slip(new.load, log_sets.working_loads(session, row.member_id, lift.id, row.day, but=set_id))
     with log.act(f"mended {row.lift.title}: {row.reps} x {row.load}", row.member_id) as act:
+        now = log_sets.one_set(act.session, set_id)
+        if seen is not None and now is not None and as_new(now) != as_new(seen):
+            raise ChangedMeanwhileError(now, new)
         log_sets.change_set(act, set_id, new)
     with log.reading() as session:
         mended = log_sets.one_set(session, set_id)

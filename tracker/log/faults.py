@@ -11,6 +11,7 @@ from sqlalchemy.exc import DatabaseError, IntegrityError
 
 from tracker.errors import TidemarkError
 from tracker.log import engine
+from tracker.log.models import DamagedValueError
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -98,6 +99,9 @@ def told_in_words(where: str) -> Iterator[None]:
     """Turn what the database says into words; the transaction was rolled back, so nothing is half written."""
     try:
         yield
+    except (DamagedValueError, UnicodeDecodeError) as err:
+        why = "a text in it can't be read" if isinstance(err, UnicodeDecodeError) else str(err)
+        raise DamagedLogError(where, why) from err
     except IntegrityError:  # a refused record, which the desk knows how to tell
         raise
     except DatabaseError as err:

@@ -11,13 +11,13 @@ from typing import TYPE_CHECKING, Any
 from sqlalchemy import Engine, event, func, inspect, select, update
 from sqlalchemy.engine import URL
 from sqlalchemy.orm import Session as OrmSession
-from sqlalchemy.types import DateTime
+from sqlalchemy.types import Date, DateTime
 
 from tracker.errors import TidemarkError
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
 from tracker.log.migrate import bring_up_to_date, shown
-from tracker.log.models import Base, Change, Meta, Session, TypedDecimal, UtcTime, new_id
+from tracker.log.models import Base, Change, Day, Meta, Session, TypedDecimal, UtcTime, new_id
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -181,7 +181,7 @@ def _from_plain(model: type[Any], values: dict[str, Any]) -> dict[str, Any]:
             value = Decimal(value)
         elif value is not None and isinstance(column.type, UtcTime | DateTime):
             value = datetime.fromisoformat(value)
-        elif value is not None and column.type.python_type is date:
+        elif value is not None and isinstance(column.type, Day | Date):
             value = date.fromisoformat(value)
         result[column.key] = value
     return result

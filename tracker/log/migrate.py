@@ -34,6 +34,7 @@ if TYPE_CHECKING:
 
 LONGEST_WAIT_S = 60.0  # for another process that is migrating the same log
 LOOK_AGAIN_S = 0.05
+LEAST_BYTES = 512  # SQLite's smallest page
 
 __all__ = [
     "DamagedLogError", "LogUnreachableError", "MigrationFailedError", "NewerLogError", "NotALogError", "OlderLogError",
@@ -152,8 +153,12 @@ def _look(url: URL) -> tuple[str | None, set[str]]:
 
 
 def _refuse_emptied(path: Path) -> None:
-    """Refuse to begin anew in a file without content where copies of a log lie beside it: a log was here."""
-    if not path.exists() or path.stat().st_size or Path(f"{path}-journal").exists():
+    """Refuse to begin anew where a log was: the file has no content, and copies of a log lie beside it."""
+    if not path.exists() or Path(f"{path}-journal").exists():
+        return
+    if size := path.stat().st_size:
+        if size < LEAST_BYTES:  # SQLite would take it for an empty database
+            raise NotALogError(str(path), f"it has {size} bytes")
         return
     copies = sorted(each.name for each in path.parent.glob(f"{path.stem}-*{path.suffix}") if each.stat().st_size)
     if copies:

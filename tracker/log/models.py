@@ -35,11 +35,34 @@ NAMES = {
 }
 
 
-class TypedDecimal(TypeDecorator[Decimal]):
+class DamagedValueError(ValueError):
+    """A value that nobody can have written: bytes of the file are no longer what they were."""
+
+
+class Checked(TypeDecorator[Any]):
+    """A column whose values are told as damaged where they can't be read."""
+
+    __abstract__ = True
+    kind: ClassVar[str] = "value"
+
+    def result_processor(self, dialect: Dialect, coltype: object) -> Any:
+        read = super().result_processor(dialect, coltype)
+
+        def checked(value: Any) -> Any:
+            try:
+                return value if read is None else read(value)
+            except (ValueError, ArithmeticError, TypeError) as err:  # the value itself may be private: it is not shown
+                raise DamagedValueError(f"a {self.kind} in it can't be read") from err
+
+        return checked
+
+
+class TypedDecimal(Checked):
     """A decimal kept as the text that was typed, so that 92.5 never becomes 92.49999."""
 
     impl = String(32)
     cache_ok = True
+    kind = "number"
 
     def process_bind_param(self, value: Decimal | None, dialect: Dialect) -> str | None:
         if value is None:
@@ -49,20 +72,42 @@ class TypedDecimal(TypeDecorator[Decimal]):
         return format(value, "f")
 
     def process_result_value(self, value: str | None, dialect: Dialect) -> Decimal | None:
-        return None if value is None else Decimal(value)
+        if value is None:
+            return None
+        number = Decimal(value)
+        if not number.is_finite():
+            raise ValueError("not a finite number")
+        return number
 
 
-class UtcTime(TypeDecorator[datetime]):
+class Day(Checked):
+    """A day of the calendar."""
+
+    impl = Date
+    cache_ok = True
+    kind = "date"
+
+
+class UtcTime(Checked):
     """A moment, kept in UTC without an offset and handed out with one."""
 
     impl = DateTime
     cache_ok = True
+    kind = "moment"
 
     def process_bind_param(self, value: datetime | None, dialect: Dialect) -> datetime | None:
         return None if value is None else value.astimezone(UTC).replace(tzinfo=None)
 
     def process_result_value(self, value: datetime | None, dialect: Dialect) -> datetime | None:
         return None if value is None else value.replace(tzinfo=UTC)
+
+
+class Plain(Checked):
+    """Plain keys, lists and values, as JSON; None is no value at all."""
+
+    impl = JSON(none_as_null=True)
+    cache_ok = True
+    kind = "record"
 
 
 def new_id() -> str:
@@ -80,8 +125,8 @@ class Base(DeclarativeBase):
         str: String(200),
         Decimal: TypedDecimal,
         datetime: UtcTime,
-        date: Date,
-        dict[str, Any]: JSON,
+        date: Day,
+        dict[str, Any]: Plain,
     }
 
 
@@ -290,18 +335,25 @@ class WaveStep(Base):
     position: Mapped[int]
     title: Mapped[str] = mapped_column(default="")
     day_offset: Mapped[int] = mapped_column(default=0)  # days after the wave's first session
-    text: Mapped[str] = mapped_column(Text, default="")
+    text: Mapped[str] = mapped_column(Text, default="")  # of the coach: warm-up, notes, cool-down
+    replaced_at: Mapped[datetime | None]  # a later sheet put another step in its place; who has done it keeps it
     sets: Mapped[list[PlannedSet]] = relationship(order_by="PlannedSet.position", cascade="all, delete-orphan")
 
 
 class PlannedSet(Base):
-    """So many sets of one lift at a percentage of a reference max, or at a load."""
+    """So many sets of one lift at a percentage of a reference max, at a load, with a reserve, or by feel.
+
+    Sets of one `block` are one lift of the session. `way` 0 is the coach's first; a higher one is what to do instead of
+    all sets of the block where its implement is not at hand.
+    """
 
     __tablename__ = "planned_sets"
     __table_args__ = (
         CheckConstraint("sets >= 1 AND sets <= 50", name="sets"),
         CheckConstraint("reps >= 1 AND reps <= 100", name="reps"),
         CheckConstraint("of_reps IS NULL OR (of_reps >= 1 AND of_reps <= 30)", name="of_reps"),
+        CheckConstraint("unit IS NULL OR unit IN ('kg', 'lb')", name="unit"),
+        CheckConstraint("high_reps IS NULL OR high_reps > reps", name="high_reps"),
         UniqueConstraint("step_id", "position"),
     )
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
@@ -316,6 +368,14 @@ class PlannedSet(Base):
     test: Mapped[bool] = mapped_column(default=False)
     rest_s: Mapped[int | None]
     tempo: Mapped[str] = mapped_column(String(20), default="")
+    block: Mapped[int] = mapped_column(default=0, server_default="0")
+    way: Mapped[int] = mapped_column(default=0, server_default="0")
+    of_lift_id: Mapped[str | None] = mapped_column(ForeignKey("lifts.id", ondelete="RESTRICT"))  # none: of the lift itself
+    load: Mapped[Decimal | None]  # a fixed load, as the coach typed it
+    unit: Mapped[str | None] = mapped_column(String(2))
+    reserve: Mapped[Decimal | None]  # repetitions to be left
+    high_reps: Mapped[int | None]  # the upper end of a range of repetitions
+    words: Mapped[str] = mapped_column(Text, default="", server_default="")  # what the columns can't say
 
 
 class MemberWave(Base):
@@ -399,7 +459,7 @@ class PieceClock(Base):
     started_at: Mapped[datetime]  # of the count-in
     stopped_at: Mapped[datetime | None]
     plan: Mapped[dict[str, Any]]  # count-in, cap or intervals, in seconds
-    taps: Mapped[list[float]] = mapped_column(JSON)  # seconds since 1970, rising
+    taps: Mapped[list[float]] = mapped_column(Plain)  # seconds since 1970, rising
     removed_at: Mapped[datetime | None]
 
 
@@ -459,6 +519,6 @@ class Change(Base):
     at: Mapped[datetime] = mapped_column(default=now)
     record: Mapped[str] = mapped_column(String(40))
     record_id: Mapped[str] = mapped_column(String(64))
-    before: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True))
-    after: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True))
+    before: Mapped[dict[str, Any] | None] = mapped_column(Plain)
+    after: Mapped[dict[str, Any] | None] = mapped_column(Plain)
     undone_by: Mapped[str | None] = mapped_column(String(32))
