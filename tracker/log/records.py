@@ -142,6 +142,13 @@ class PlannedSetRow:
     test: bool
     rest_s: int | None
     tempo: str
+    block: int = 0  # sets of one block are one lift of the session
+    way: int = 0  # above 0: what to do instead of the block's sets
+    of_lift: LiftRecord | None = None  # whose nRM; none: the lift's own
+    load: Mass | None = None
+    reserve: Decimal | None = None
+    high_reps: int | None = None
+    words: str = ""  # what the other fields can't say
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,6 +181,7 @@ class MemberStepRow:
     repeat: int
     ease: Decimal | None
     sets: tuple[PlannedSetRow, ...]
+    ways: tuple[PlannedSetRow, ...] = ()  # the coach's alternatives to some of the sets
 
 
 @dataclass(frozen=True, slots=True)

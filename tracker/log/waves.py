@@ -10,11 +10,13 @@ from typing import cast
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
+from sqlalchemy.orm import aliased
 
 from tracker.log.keeper import Act
 from tracker.log.members import lift_record
 from tracker.log.models import Lift, MemberStep, MemberWave, PlannedSet, Wave, WaveStep
 from tracker.log.records import MemberStepRow, PlannedSetRow, StepRow, StepState
+from tracker.units import Mass, Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +32,13 @@ class NewPlannedSet:
     test: bool = False
     rest_s: int | None = None
     tempo: str = ""
+    block: int = 0
+    way: int = 0
+    of_lift_id: str | None = None
+    load: Mass | None = None
+    reserve: Decimal | None = None
+    high_reps: int | None = None
+    words: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +64,8 @@ def wave_steps(session: OrmSession) -> tuple[StepRow, ...]:
     query = (
         select(WaveStep, Wave)
         .join(Wave, WaveStep.wave_id == Wave.id)
-        .where(Wave.removed_at.is_(None))
-        .order_by(Wave.name, WaveStep.position)
+        .where(Wave.removed_at.is_(None), WaveStep.replaced_at.is_(None))
+        .order_by(Wave.name, WaveStep.day_offset, WaveStep.position)
     )
     rows = session.execute(query).all()
     planned = _planned(session, {step.id for step, _ in rows})
@@ -69,19 +78,25 @@ def wave_steps(session: OrmSession) -> tuple[StepRow, ...]:
 def add_wave(act: Act, name: str, steps: Sequence[NewStep], *, text: str = "") -> str:
     """Write a wave with its steps and return its id."""
     wave = Wave(name=name, text=text)
-    for position, step in enumerate(steps):
-        row = WaveStep(position=position, title=step.title, day_offset=step.day_offset, text=step.text)
-        for place, planned in enumerate(step.sets):
-            row.sets.append(
-                PlannedSet(
-                    lift_id=planned.lift_id, position=place, sets=planned.sets, reps=planned.reps, percent=planned.percent, of_reps=planned.of_reps,
-                    rep_out=planned.rep_out, test=planned.test, rest_s=planned.rest_s, tempo=planned.tempo,
-                )
-            )  # fmt: skip
-        wave.steps.append(row)
+    wave.steps = [new_step(step, position) for position, step in enumerate(steps)]
     act.session.add(wave)
     act.session.flush()
     return wave.id
+
+
+def new_step(step: NewStep, position: int) -> WaveStep:
+    """Make the row of one session, with the rows of its sets."""
+    row = WaveStep(position=position, title=step.title, day_offset=step.day_offset, text=step.text)
+    for place, each in enumerate(step.sets):
+        row.sets.append(
+            PlannedSet(
+                lift_id=each.lift_id, position=place, sets=each.sets, reps=each.reps, percent=each.percent, of_reps=each.of_reps,
+                rep_out=each.rep_out, test=each.test, rest_s=each.rest_s, tempo=each.tempo, block=each.block, way=each.way,
+                of_lift_id=each.of_lift_id, load=each.load.amount if each.load else None,
+                unit=each.load.unit if each.load else None, reserve=each.reserve, high_reps=each.high_reps, words=each.words,
+            )
+        )  # fmt: skip
+    return row
 
 
 def start_wave(act: Act, member_id: str, wave_id: str, started: date) -> str:
@@ -91,6 +106,8 @@ def start_wave(act: Act, member_id: str, wave_id: str, started: date) -> str:
     act.session.add(mine)
     act.session.flush()
     for step in wave.steps:
+        if step.replaced_at is not None:
+            continue
         due = started + timedelta(days=step.day_offset)
         act.session.add(
             MemberStep(member_wave_id=mine.id, step_id=step.id, due=due, planned_due=due, state="planned", repeat=0)
@@ -110,41 +127,45 @@ def member_steps(session: OrmSession, member_id: str) -> tuple[MemberStepRow, ..
         .order_by(MemberStep.due, MemberWave.started, WaveStep.position, MemberStep.repeat)
     )
     rows = session.execute(query).all()
-    planned = _planned(session, {step.id for _, step, _ in rows})
+    planned, ways = _planned_and_ways(session, {step.id for _, step, _ in rows})
     return tuple(
         MemberStepRow(
             mine.id, wave.id, wave.name, step.id, step.position, step.title, step.text, mine.due, mine.planned_due,
-            cast("StepState", mine.state), mine.repeat, mine.ease, planned.get(step.id, ()),
+            cast("StepState", mine.state), mine.repeat, mine.ease, planned.get(step.id, ()), ways.get(step.id, ()),
         )
         for mine, step, wave in rows
     )  # fmt: skip
 
 
 def _planned(session: OrmSession, step_ids: set[str]) -> dict[str, tuple[PlannedSetRow, ...]]:
+    return _planned_and_ways(session, step_ids)[0]
+
+
+def _planned_and_ways(
+    session: OrmSession, step_ids: set[str]
+) -> tuple[dict[str, tuple[PlannedSetRow, ...]], dict[str, tuple[PlannedSetRow, ...]]]:
+    """Read the sets of steps, and apart from them what the coach gave for other implements."""
+    of_lift = aliased(Lift)
     query = (
-        select(PlannedSet, Lift)
+        select(PlannedSet, Lift, of_lift)
         .join(Lift, PlannedSet.lift_id == Lift.id)
+        .join(of_lift, PlannedSet.of_lift_id == of_lift.id, isouter=True)
         .where(PlannedSet.step_id.in_(step_ids))
         .order_by(PlannedSet.position)
     )
-    found: dict[str, list[PlannedSetRow]] = {}
-    for row, lift in session.execute(query):
-        found.setdefault(row.step_id, []).append(
-            PlannedSetRow(
-                row.id,
-                lift_record(lift),
-                row.position,
-                row.sets,
-                row.reps,
-                row.percent,
-                row.of_reps,
-                row.rep_out,
-                row.test,
-                row.rest_s,
-                row.tempo,
-            )
-        )
-    return {key: tuple(value) for key, value in found.items()}
+    first: dict[str, list[PlannedSetRow]] = {}
+    others: dict[str, list[PlannedSetRow]] = {}
+    for row, lift, of in session.execute(query):
+        (others if row.way else first).setdefault(row.step_id, []).append(_planned_row(row, lift, of))
+    return {key: tuple(value) for key, value in first.items()}, {key: tuple(value) for key, value in others.items()}
+
+
+def _planned_row(row: PlannedSet, lift: Lift, of: Lift | None) -> PlannedSetRow:
+    return PlannedSetRow(
+        row.id, lift_record(lift), row.position, row.sets, row.reps, row.percent, row.of_reps, row.rep_out, row.test,
+        row.rest_s, row.tempo, row.block, row.way, lift_record(of) if of else None,
+        None if row.load is None else Mass(row.load, cast("Unit", row.unit)), row.reserve, row.high_reps, row.words,
+    )  # fmt: skip
 
 
 def planned_of_wave(session: OrmSession, wave_id: str) -> tuple[PlannedSetRow, ...]:
