@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from tracker.components import cautions, piece_choice, piece_clock, piece_results, score_entry, where
+from tracker.components import cautions, piece_choice, piece_clock, piece_results, score_entry, score_touches, where
 from tracker.components.frame import here
 from tracker.desk import clocks, conditioning, piece_care, piece_history
 
@@ -20,7 +20,7 @@ if row is None:
 cautions.show(dict.fromkeys((*plan.watch, *piece_care.cautions(now.log, plan.member, row.piece, day))))
 history = piece_history.piece_history(now.log, now.member.id, row.piece.title)
 piece_clock.show(row, clock, day)
-score_entry.show(score_entry.scene(plan, row, clock, history))
+score_entry.show(score_touches.scene(plan, row, clock, history))
 piece_results.show(history, now.today)
 piece_choice.new_piece(now, open_now=False)
 piece_choice.put_away(row)

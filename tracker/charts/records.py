@@ -72,11 +72,12 @@ class CurvePoint:
 
 @dataclass(frozen=True, slots=True)
 class WeekBar:
-    """One week of training: its Monday, its sum, and the words for it."""
+    """One week of training: its Monday, its sum, and the words for it; `at_least` where part of it is not known."""
 
     monday: date
     amount: float
     words: str = ""
+    at_least: bool = False
 
 
 def effort_of(*, outcome: str, kind: str, rir: float | None) -> Effort:

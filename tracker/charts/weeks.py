@@ -29,7 +29,15 @@ def weeks_figure(weeks: Sequence[WeekBar], *, quantity: str, unit: str, dark: bo
         x=[week.monday + timedelta(days=3) for week in weeks],
         y=[week.amount for week in weeks],
         width=WEEK_MS * 0.8,
-        marker={"color": tone.estimate, "line": {"width": 0}},
+        marker={
+            "color": tone.estimate,
+            "line": {"width": 0},
+            "pattern": {
+                "shape": ["/" if week.at_least else "" for week in weeks],
+                "fgcolor": tone.text,
+                "solidity": 0.2,
+            },
+        },
         customdata=[
             f"<b>week of {day_words(week.monday)}</b><br>{week.words or f'{week.amount:g} {unit}'}" for week in weeks
         ],

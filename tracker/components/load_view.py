@@ -33,7 +33,7 @@ def weeks(report: LoadReport) -> None:
     """Draw the weeks, and say of the last whole one how it stands to the four before."""
     if report.back:
         st.html(f'<p class="plain">{escape(first_up(report.back))}.</p>')
-    bars = [WeekBar(each.week.first, each.week.known_load, each.words) for each in report.weeks]
+    bars = [WeekBar(each.week.first, each.week.known_load, each.words, each.week.load is None) for each in report.weeks]
     drawn = weeks_figure(bars, quantity="load", unit="rating × min", dark=st.context.theme.type == "dark")
     st.plotly_chart(
         drawn,
@@ -42,6 +42,8 @@ def weeks(report: LoadReport) -> None:
         config=CONFIG,
         alt="Training load by week; the table below holds the same.",
     )
+    if any(each.week.load is None for each in report.weeks):
+        st.caption("Hatched: at least so much; a rating, or what happened on a day, is not known.")
     if report.against:
         load, minutes = report.against.load, report.against.minutes
         st.write(f"Last whole week against the mean of the four before it: load {load:+,.0f}, minutes {minutes:+,.0f}.")

@@ -91,9 +91,17 @@ def _lines(title: str, lines: tuple[HistoryLine, ...], today: date, key: str) ->
 def _line(line: HistoryLine, today: date) -> None:
     score = line.row.score
     best = f" <b>{escape(line.best)}</b>" if line.best else ""
+    total = f"{score.total} {score.unit}" if score.positions and score.total and not score.total.lost else ""
     small = "; ".join(
         part
-        for part in (line.where, *(line.swaps if line.like else line.differs), line.learning, line.pace, score.note)
+        for part in (
+            total,
+            line.where,
+            *(line.swaps if line.like else line.differs),
+            line.learning,
+            line.pace,
+            score.note,
+        )
         if part
     )
     with st.container(key=f"row_{line.row.id}", horizontal=True, vertical_alignment="center", wrap=False, gap="small"):

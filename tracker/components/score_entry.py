@@ -2,63 +2,27 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import date
-
 import streamlit as st
 
-from tracker.components import score_swaps
+from tracker.components import score_swaps, score_touches
 from tracker.components.acts import do
 from tracker.components.frame import here, token
-from tracker.conditioning.entry import Choice, movement_choices, rep_choices, round_choices
-from tracker.conditioning.ladder import Ladder
+from tracker.components.score_touches import Scene, pills
+from tracker.conditioning.entry import Choice
 from tracker.conditioning.pieces import IN_INTERVALS, Piece
 from tracker.conditioning.times import time_words
 from tracker.conditioning.words import score_words
 from tracker.desk import conditioning
-from tracker.desk.conditioning import PieceDay
-from tracker.desk.piece_entry import Said, asked_ladder, splits_text, touched
-from tracker.desk.piece_history import PieceHistory
+from tracker.desk.piece_entry import Said, splits_text
 from tracker.errors import TidemarkError
-from tracker.log.clocks import ClockRow, moment
-from tracker.log.pieces import PieceRow
-from tracker.log.scores import ScoreRow
+from tracker.log.clocks import moment
 
 TOUCH, LOST, WORDS = "How far", "Lost count", "In words"
 FINISHED, CAPPED, STOPPED = "Finished", "Ran into the cap", "Stopped early"
-REACH = 3  # rounds offered either side of the likely one
-MOST_PILLS = 30  # more repetitions than that are typed
 PLACEHOLDER = {
     "as many as possible": "through the 15s, plus 8 · 7 + 12 · between 150 and 160", "for time": "8:41 · CAP + 13 · stopped at 6:30, 50",
     "every minute": "10/12", "work and rest": "577, 570, 564, 554, 548", "distance": "2,310", "calories": "148", "heaviest": "92.5 kg",
 }  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class Scene:
-    """Which piece is scored, on which day, with which clock; and the last score of it."""
-
-    row: PieceRow
-    day: date
-    clock: ClockRow | None
-    last: ScoreRow | None
-    member_step_id: str | None
-
-    @property
-    def piece(self) -> Piece:
-        return self.row.piece
-
-    @property
-    def key(self) -> str:
-        """Names the form: another piece, day or clock is another form."""
-        return f"score_{self.row.id}_{self.day.isoformat()}_{self.clock.id if self.clock else ''}"
-
-
-def scene(plan: PieceDay, row: PieceRow, clock: ClockRow | None, history: PieceHistory) -> Scene:
-    """Put together what is scored: the clock of this piece, and its last score before."""
-    of_step = plan.step.id if plan.step and row.id in {each.id for each in plan.planned} else None
-    last = next((line.row for line in history.lines if line.row.piece_id == row.id), None)
-    return Scene(row, plan.day, clock if clock and clock.piece_id == row.id else None, last, of_step)
 
 
 def show(scene: Scene) -> None:
@@ -99,16 +63,16 @@ def _how(scene: Scene) -> None:
     if way == WORDS:
         st.text_input("Your score in words", key=f"{key}_words", placeholder=PLACEHOLDER[kind])
     elif way == LOST:
-        _lost(scene)
+        score_touches.ask_lost(scene)
     elif way == FINISHED:
         st.session_state.setdefault(f"{key}_time", _time_of(scene))
         st.text_input("Time", key=f"{key}_time", placeholder="8:41")
     elif way == STOPPED:
         st.session_state.setdefault(f"{key}_time", _time_of(scene))
         st.text_input("Stopped at", key=f"{key}_time", placeholder="6:30")
-        _touches(scene)
+        score_touches.ask(scene)
     elif kind in ("as many as possible", "for time"):
-        _touches(scene)
+        score_touches.ask(scene)
     else:
         _number(scene)
 
@@ -121,71 +85,11 @@ def _ways(piece: Piece) -> list[str]:
     return [TOUCH, WORDS]
 
 
-def _touches(scene: Scene) -> None:
-    """Round, movement, repetition: a touch each."""
-    key, piece = scene.key, scene.piece
-    ladder = _ladder(scene)
-    rounds = _round(scene, ladder)
-    names = [task.movement for task in piece.tasks]
-    choices = movement_choices(names, ladder, rounds)
-    if not choices:
-        return
-    done = 0
-    if len(choices) > 1:
-        done = _pills(f"{key}_done_{rounds}", "Then, in the next round", choices, 0)
-    reps = rep_choices(ladder, rounds, done)
-    label = f"And of the {ladder.at(rounds)[done]:,} {names[done]}"
-    if len(reps) > MOST_PILLS:
-        st.number_input(label, 0, len(reps) - 1, step=1, key=f"{key}_reps_{rounds}_{done}")
-    elif len(reps) > 1:
-        _pills(f"{key}_reps_{rounds}_{done}", label, [Choice(n, str(n)) for n in reps], 0)
-
-
-def _round(scene: Scene, ladder: Ladder) -> int:
-    """Ask for the finished rounds: around the taps of the clock or the last time, any other one typed."""
-    key = scene.key
-    likely = _likely_rounds(scene)
-    near = round_choices(ladder, around=likely, reach=REACH)
-    chosen = _pills(f"{key}_rounds", "Finished", [*near, Choice(-1, "other")], likely)
-    if chosen >= 0:
-        return chosen
-    most = ladder.rounds or 500
-    return int(st.number_input("Rounds finished", 0, most, value=min(likely, most), step=1, key=f"{key}_rounds_typed"))
-
-
-def _likely_rounds(scene: Scene) -> int:
-    if scene.clock and scene.clock.clock.taps:
-        taps = len(scene.clock.clock.splits_s)
-    elif scene.last and scene.last.score.positions:
-        taps = scene.last.score.positions[0].rounds
-    else:
-        taps = REACH
-    most = scene.piece.ladder.rounds
-    return taps if most is None else min(taps, most)
-
-
-def _pills(key: str, label: str, choices: list[Choice] | tuple[Choice, ...], first: int) -> int:
-    words = {choice.number: choice.words for choice in choices}
-    default = first if first in words else choices[0].number
-    chosen = st.pills(label, list(words), format_func=words.__getitem__, default=default, key=key, required=True)
-    return default if chosen is None else int(chosen)
-
-
-def _lost(scene: Scene) -> None:
-    ladder, rounds = _ladder(scene), _likely_rounds(scene)
-    low = ladder.through(rounds)
-    high = low + max(sum(ladder.at(rounds)) - 1, 0)
-    with st.container(horizontal=True):
-        st.number_input("Between", 0, value=low, step=1, key=f"{scene.key}_low")
-        st.number_input("and, in all", 0, value=high, step=1, key=f"{scene.key}_high")
-    st.caption("Repetitions in all. It is kept as a range, in the history and in the plot.")
-
-
 def _number(scene: Scene) -> None:
     key, piece = scene.key, scene.piece
     if piece.kind in IN_INTERVALS:
         if piece.scored_by == "completed":
-            _pills(
+            pills(
                 f"{key}_kept",
                 "Intervals done in full",
                 [Choice(n, str(n)) for n in range((piece.intervals or 0) + 1)],
@@ -203,10 +107,6 @@ def _number(scene: Scene) -> None:
         )
 
 
-def _ladder(scene: Scene) -> Ladder:
-    return asked_ladder(scene.piece, score_swaps.read(scene.piece, scene.key), here().member.unit)
-
-
 def _time_of(scene: Scene) -> str:
     """The time that the clock says: that of the last round tapped where that was the end, else that of its stop."""
     if scene.clock is None:
@@ -221,44 +121,29 @@ def _time_of(scene: Scene) -> str:
 def _text(scene: Scene) -> str:
     """Return the result in the words that the log reads."""
     key, piece, state = scene.key, scene.piece, st.session_state
+    way = state.get(f"{key}_way", _ways(piece)[0])
     if piece.kind == "unscored":
         return "done"
-    way = state.get(f"{key}_way", _ways(piece)[0])
-    if way == WORDS:
-        return str(state.get(f"{key}_words", "")).strip()
     if way == LOST:
         return f"between {state.get(f'{key}_low', 0)} and {state.get(f'{key}_high', 0)}"
-    if way == FINISHED:
-        return str(state.get(f"{key}_time", "")).strip()
-    if piece.kind in ("as many as possible", "for time"):
-        place = _place(scene)
-        at = str(state.get(f"{key}_time", "")).strip()
-        return {CAPPED: f"{place} at the cap", STOPPED: f"stopped at {at}, {place}" if at else f"stopped, {place}"}.get(
-            way, place
-        )
+    if way in (FINISHED, WORDS):
+        return str(state.get(f"{key}_{'time' if way == FINISHED else 'words'}", "")).strip()
+    return _reached(scene, way) if piece.kind in ("as many as possible", "for time") else _amount(scene)
+
+
+def _reached(scene: Scene, way: str) -> str:
+    place = score_touches.place(scene)
+    at = str(st.session_state.get(f"{scene.key}_time", "")).strip()
+    stopped = f"stopped at {at}, {place}" if at else f"stopped, {place}"
+    return {CAPPED: f"{place} at the cap", STOPPED: stopped}.get(way, place)
+
+
+def _amount(scene: Scene) -> str:
+    key, piece, state = scene.key, scene.piece, st.session_state
     if piece.scored_by == "completed" and piece.kind in IN_INTERVALS:
         return f"{state.get(f'{key}_kept', piece.intervals)}/{piece.intervals}"
     amount = state.get(f"{key}_amount")
     return str(int(amount)) if amount is not None else str(state.get(f"{key}_words", "")).strip()
-
-
-def _place(scene: Scene) -> str:
-    """The place that the three touches point at, in words."""
-    key, state = scene.key, st.session_state
-    ladder, likely = _ladder(scene), _likely_rounds(scene)
-    rounds = _value(state.get(f"{key}_rounds"), likely)
-    if rounds < 0:
-        rounds = _value(state.get(f"{key}_rounds_typed"), likely)
-    asked = ladder.at(rounds)
-    if not asked:
-        return touched(ladder, rounds, 0, 0)
-    done = min(_value(state.get(f"{key}_done_{rounds}"), 0), len(asked) - 1)
-    reps = min(_value(state.get(f"{key}_reps_{rounds}_{done}"), 0), asked[done] - 1)
-    return touched(ladder, rounds, done, reps)
-
-
-def _value(found: object, otherwise: int) -> int:
-    return int(found) if isinstance(found, int | float) else otherwise
 
 
 def _log(scene: Scene, drawn: str) -> None:
