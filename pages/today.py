@@ -45,7 +45,7 @@ elif plan.ahead is None:
 
 day_sets.done(plan)
 if line is None and plan.step is None:
-    st.subheader("Log a set")
+    st.header("Log a set")
     free_set.show(day)
 else:
     with st.expander("Log another lift", key="free"):

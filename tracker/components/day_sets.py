@@ -68,7 +68,7 @@ def ahead(plan: DayPlan, next_line: PlannedLine) -> None:
     coming = [line for line in plan.lines if line.done is None and line is not next_line]
     if not coming:
         return
-    st.subheader("Then")
+    st.header("Then")
     for line in coming:
         with _row(f"then_{line.key}"):
             st.html(f'<p class="plain">{escape(_line_words(line))}</p>')
@@ -92,7 +92,7 @@ def done(plan: DayPlan) -> None:
     """List the sets of the day, the newest first, small; each can be mended or removed."""
     if not plan.sets:
         return
-    st.subheader("Done")
+    st.header("Done")
     for row in reversed(plan.sets):
         with _row(f"done_{row.id}"):
             st.html(f'<p class="plain"><b>{escape(set_words(row))}</b> <span>{escape(row.lift.title)}</span></p>')

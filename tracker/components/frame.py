@@ -9,7 +9,7 @@ from __future__ import annotations
 import tomllib
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
-from functools import lru_cache
+from functools import cache
 from html import escape
 from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
@@ -67,7 +67,7 @@ def today() -> date:
 
 def draw(log: Log) -> Here | None:
     """Draw the frame above a page; None where the log has no member yet."""
-    st.html(f"<style>{_style(dark=st.context.theme.type == 'dark')}</style>")
+    st.html(f"<style>{_style()}</style>")
     known = people.members(log)
     if not known:
         notice_of(None)
@@ -80,16 +80,17 @@ def draw(log: Log) -> Here | None:
     return now
 
 
-@lru_cache
-def _style(*, dark: bool) -> str:
-    """Return the style sheet with the colours of the theme that is on."""
+@cache
+def _style() -> str:
+    """Return the style sheet with the colours of both looks; the browser takes those of the one that is on."""
     room = Path(__file__).parent
     theme = tomllib.loads((room.parent / "theme.toml").read_text(encoding="utf-8"))["theme"]
-    colours = theme["dark" if dark else "light"]
-    names = (("accent", "linkColor"), ("ground", "backgroundColor"), ("edge", "borderColor"))
-    values = "".join(f"--{name}: {colours[key]}; " for name, key in names)
-    values += f"--on-accent: {'#12171A' if dark else '#FFFFFF'};"
-    return f":root {{ {values}}} {(room / 'frame.css').read_text(encoding='utf-8')}"
+    light, dark = theme["light"], theme["dark"]
+    names = {"accent": "linkColor", "ground": "backgroundColor", "edge": "borderColor"}
+    pairs = {name: (light[key], dark[key]) for name, key in names.items()}
+    pairs |= {"on-accent": ("#FFFFFF", dark["backgroundColor"]), "soft": ("#545D61", "#B5BCBF")}
+    values = " ".join(f"--{name}: light-dark({one}, {other});" for name, (one, other) in pairs.items())
+    return f'[data-testid="stApp"] {{ {values} }} {(room / "frame.css").read_text(encoding="utf-8")}'
 
 
 def _whose(known: tuple[MemberRecord, ...]) -> MemberRecord:

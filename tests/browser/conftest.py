@@ -1,0 +1,138 @@
+"""A real server over a log of its own, and a real Chromium as a phone with touch."""
+
+from __future__ import annotations
+
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.conftest import must_not_skip
+from tracker.desk import demo, people
+from tracker.desk.opening import open_log
+from tracker.log.keeper import Log
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+FLAGS = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True}
+RESTING = '[data-testid="stApp"][data-test-script-state="notRunning"]'
+Phone = Callable[..., "Page"]
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    for item in items:
+        if Path(__file__).parent in item.path.parents:
+            item.add_marker(pytest.mark.browser)
+
+
+@dataclass(frozen=True)
+class Served:
+    """A server, the log that it serves (opened here as well), and who is in it."""
+
+    url: str
+    log: Log
+    members: dict[str, str]
+
+
+def free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
+
+
+def serve(database: Path) -> Iterator[str]:
+    """Start a server in a process of its own, wait until it is well, and stop it at the end."""
+    port = free_port()
+    code = f"from tracker.app import run; run({str(database)!r}, port={port}, browser=False)"
+    process = subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    url = f"http://127.0.0.1:{port}"
+    try:
+        for _ in range(240):
+            try:
+                urllib.request.urlopen(f"{url}/_stcore/health", timeout=2).read()
+                break
+            except (urllib.error.URLError, OSError):
+                assert process.poll() is None, "the server ended before it began"
+                time.sleep(0.25)
+        yield url
+    finally:
+        process.terminate()
+        process.wait(timeout=20)
+
+
+@pytest.fixture(scope="session")
+def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("demo") / "demo.db"
+    log = open_log(str(path))
+    demo.fill(log)
+    log.close()
+    return path
+
+
+@pytest.fixture(scope="module")
+def served(chromium: Browser, demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """The demo, served; one copy for each file of tests."""
+    database = Path(shutil.copy(demo_file, tmp_path_factory.mktemp("served") / "log.db"))
+    log = open_log(str(database))
+    members = {each.name: each.id for each in people.members(log)}
+    for url in serve(database):
+        yield Served(url, log, members)
+    log.close()
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """Chromium of the system; skips with the reason where there is none, but never in CI."""
+    where = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+    try:
+        from playwright.sync_api import sync_playwright
+    except ImportError:
+        where = None
+    if where is None:
+        if must_not_skip():
+            pytest.fail("There is no Chromium or Playwright, and this run may not skip.")
+        pytest.skip("No Chromium or Playwright on this machine: apt-get install chromium, pip install playwright.")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=where, args=FLAGS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def phone(chromium: Browser) -> Iterator[Phone]:
+    """Open a page as a phone would: `phone(url)`; a second call is a second phone."""
+    contexts = []
+
+    def opened(url: str, **options: object) -> Page:
+        context = chromium.new_context(**{**PHONE, **options})
+        context.set_default_timeout(30_000)
+        contexts.append(context)
+        page = context.new_page()
+        page.goto(url)
+        at_rest(page)
+        return page
+
+    yield opened
+    for context in contexts:
+        context.close()
+
+
+def at_rest(page: Page) -> None:
+    """Wait until the script has run and nothing is stale."""
+    page.wait_for_timeout(150)
+    page.wait_for_selector(RESTING, timeout=60_000)
+    page.wait_for_function("() => !document.querySelector('[data-stale=\"true\"]')", timeout=60_000)
