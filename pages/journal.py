@@ -8,7 +8,7 @@ from tracker.components.frame import here
 VIEWS = {"sessions": "Sessions", "month": "Month", "weeks": "Weeks", "acts": "Changes"}
 now = here()
 st.title("Journal")
-view = kept.segments("view", "View", VIEWS, default="sessions")
+view = kept.one_of("view", "View", VIEWS, default="sessions")
 if view == "sessions":
     text = st.text_input("Search lifts and notes", key="journal_search", type="search", max_chars=60)
     session_list.show(now, text.strip())

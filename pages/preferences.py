@@ -8,7 +8,7 @@ from tracker.components.frame import here
 PARTS = {"me": "Me", "body": "Body mass", "lifts": "Lifts", "maxes": "Rep-maxes", "members": "Members"}
 now = here()
 st.title("Preferences")
-part = kept.segments("part", "Part", PARTS, default="me")
+part = kept.one_of("part", "Part", PARTS, default="me")
 if part == "me":
     lift_list.unasked(now)
     about_me.preferences(now)

@@ -8,26 +8,25 @@ from tracker.desk import weights
 
 now = here()
 st.title("Weights")
-lifts = {lift.id: lift for lift in weights.lift_choices(now.log, now.member)}
+lifts = weights.lift_choices(now.log, now.member)
 if not lifts:
     empty.no_lift_yet()
     st.stop()
-chosen = st.selectbox("Lift", list(lifts), format_func=lambda each: lifts[each].title, key="weights_lift")
-lift = lifts[chosen]
-of = reference_form.choose(now, lift)
+lift, reps = reference_form.ask_lift(lifts)
+of = reference_form.ask_source(now, lift, reps)
 if of.to_be_found:
     bar_choice.show(now, lift)
     first_max.show(now, lift)
     cautions.stop_signs()
     st.stop()
 wave = wave_form.ask()
+shown = st.container()
 bar_choice.show(now, lift)
 if of.reference is None:
-    st.info("Type your rep-max, and the loads stand here.", icon=":material/arrow_upward:")
+    shown.info("Type your rep-max, and the loads stand here.", icon=":material/arrow_upward:")
     st.stop()
-choice = weights.rounding_choice(now.log, now.member, of.reference, now.today)
-rounding = wave_form.rounding(choice)
-lines = weights.weights(now.log, now.member, lift, of.reference, wave, now.today, rounding=rounding)
-st.subheader(of.reference.words(now.today))
-weight_list.show(lines, lift)
+rounding = wave_form.rounding(weights.rounding_choice(now.log, now.member, of.reference, now.today))
+with shown:
+    lines = weights.weights(now.log, now.member, lift, of.reference, wave, now.today, rounding=rounding)
+    weight_list.show(lines, lift, of.reference)
 cautions.stop_signs()

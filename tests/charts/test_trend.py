@@ -110,6 +110,14 @@ def test_lay_offs_and_waves_lie_behind_everything():
     assert {shape.layer for shape in figure.layout.shapes} == {"below"}
     texts = {note.text for note in figure.layout.annotations}
     assert texts == {"30 days off", "three weeks"}
+    assert "14 days and more off" in names(figure)  # the legend says what the shade is
+
+
+def test_a_narrow_lay_off_is_shaded_without_text():
+    days = [START, START + timedelta(days=14), *(START + timedelta(days=20 + 7 * week) for week in range(50))]
+    figure = trend_figure(POINTS, unit="kg", training_days=days)
+    assert [shape.x0 for shape in figure.layout.shapes] == [START]
+    assert {note.text for note in figure.layout.annotations} <= {"", None}
 
 
 def test_one_point_is_a_mark_that_can_be_seen_and_none_is_an_empty_figure():

@@ -115,14 +115,6 @@ def test_two_dumbbells_and_both_sides_are_all_moved(log, wren):
     assert weeks.moved_kg(row) == 20 * 2 * 8 * 2
 
 
-def test_rated_weeks_say_rating_times_minutes_and_what_is_missing(log, wren, squat):
-    one = do(log, wren, squat, 100, 5)
-    do(log, wren, squat, 100, 5, DAY + timedelta(days=2))
-    training.rate_session(log, one.session_id, wren.id, rating=6, minutes=50, note="")
-    week = weeks.trained_weeks(log, wren.id, until=DAY, count=1)[0]
-    assert (week.rated, week.unrated) == (300.0, 1)
-
-
 def test_a_month_at_a_glance_has_every_day(log, wren, squat):
     do(log, wren, squat, 100, 5, date(2026, 2, 28))
     do(log, wren, squat, 110, 1, date(2026, 2, 3), kind="test")

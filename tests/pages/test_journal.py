@@ -54,7 +54,7 @@ def submit(at, label: str):
 
 
 def view(at, name: str):
-    return at.segmented_control(key="kept_view").set_value(name).run()
+    return at.pills(key="kept_view").set_value(name).run()
 
 
 def test_an_empty_journal_says_what_to_do_next(log: Log, show: Open, wren):

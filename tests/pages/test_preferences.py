@@ -28,7 +28,7 @@ def wren(log: Log):
 
 def part(log: Log, show: Open, name: str):
     at = show(log, "preferences")
-    return at.segmented_control(key="kept_part").set_value(name).run()
+    return at.pills(key="kept_part").set_value(name).run()
 
 
 def submit(at, label: str):

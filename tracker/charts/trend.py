@@ -20,6 +20,7 @@ EFFORTS: dict[Effort, tuple[str, str, int]] = {  # words, mark, size in px
     "easy": ("more than 3 left", "circle-open", 8),
     "not said": ("effort not said", "line-ew-open", 9),
 }
+LEAST_TOLD = 0.06  # of the time drawn: a narrower lay-off is shaded without a text of its own
 MOST_TEXTS = 6  # tested maxes that carry their load as text; of more only the newest do
 
 
@@ -71,16 +72,25 @@ def lay_offs(days: Sequence[date], least: int = LAY_OFF_DAYS) -> tuple[tuple[dat
 
 
 def _shade(made: go.Figure, waves: Sequence[Span], days: Sequence[date], tone: Colours) -> None:
-    for first, last in lay_offs(days):
+    breaks = lay_offs(days)
+    span = (max(days) - min(days)).days if days else 0
+    for first, last in breaks:
+        away = (last - first).days
+        text = f"{away} days off" if away >= LEAST_TOLD * span else ""  # a narrow one has no room for its text
         made.add_vrect(
             x0=first,
             x1=last,
             fillcolor=tone.shade,
             line_width=0,
             layer="below",
-            annotation={"text": f"{(last - first).days} days off", "font": {"size": 13}, "textangle": -90},
+            annotation={"text": text, "font": {"size": 13}, "textangle": -90},
             annotation_position="bottom left",
         )
+    if breaks:
+        made.add_scatter(
+            x=[None], y=[None], mode="markers", name=f"{LAY_OFF_DAYS} days and more off",
+            marker={"symbol": "square", "size": 16, "color": tone.shade},
+        )  # fmt: skip
     for wave in waves:
         for edge in (wave.first, wave.last + timedelta(days=1)):
             made.add_vline(x=edge, line={"color": tone.faint, "dash": "dot", "width": 1}, layer="below")

@@ -63,14 +63,14 @@ def _cell(day: GlanceDay, today: date) -> str:
 def load_by_week(now: Here) -> None:
     """Draw half a year of weeks, by what the reader asks for, with the same as a table."""
     unit = now.member.unit
-    quantities = {"moved": f"Load moved, {unit}", "sets": "Sets", "rated": "Rating × minutes"}
+    quantities = {"moved": f"Load moved, {unit}", "sets": "Sets"}
     quantity = kept.segments("by", "Shown", quantities, default="moved")
     found = weeks.trained_weeks(now.log, now.member.id, until=now.today)
     if not any(week.sessions or week.sets for week in found):
         st.info("Nothing was logged in the last half year.", icon=":material/info:")
         return
     bars = [WeekBar(week.monday, _amount(week, quantity, unit), _said(week, unit)) for week in found]
-    words = {"moved": ("moved in a week", unit), "sets": ("in a week", "sets"), "rated": ("in a week", "rating × min")}
+    words = {"moved": ("moved in a week", unit), "sets": ("in a week", "sets")}
     label, of = words[quantity]
     drawn = weeks_figure(bars, quantity=label, unit=of, dark=st.context.theme.type == "dark")
     newest = found[-1]
@@ -79,14 +79,12 @@ def load_by_week(now: Here) -> None:
     )  # fmt: skip
     if quantity == "moved":
         st.caption("Load × repetitions, summed. It tells how much was done, not how hard it was.")
-    elif quantity == "rated" and any(week.unrated for week in found):
-        st.caption("Weeks in which a session has no rating or no minutes are shown too low.")
     with st.expander("The same as a table", key="weeks_table"):
         st.dataframe(
             [
                 {
                     "week of": week.monday, "sessions": week.sessions, "sets": week.sets,
-                    f"moved, {unit}": round(_amount(week, "moved", unit)), "rating × min": week.rated,
+                    f"moved, {unit}": round(_amount(week, "moved", unit)),
                 }
                 for week in reversed(found)
             ],
@@ -97,8 +95,6 @@ def load_by_week(now: Here) -> None:
 def _amount(week: TrainedWeek, quantity: str, unit: str) -> float:
     if quantity == "sets":
         return week.sets
-    if quantity == "rated":
-        return week.rated or 0
     return week.moved_kg if unit == "kg" else week.moved_kg / float(KG_PER_LB)
 
 

@@ -23,6 +23,16 @@ def segments(name: str, label: str, options: Mapping[str, str], *, default: str)
     return st.session_state[_key(name)]
 
 
+def one_of(name: str, label: str, options: Mapping[str, str], *, default: str) -> str:
+    """Choose one of several that may need more than one line."""
+    _set(name, options, default)
+    st.pills(
+        label, list(options), format_func=options.__getitem__, key=_key(name), required=True, on_change=_keep,
+        args=(name,), label_visibility="collapsed",
+    )  # fmt: skip
+    return st.session_state[_key(name)]
+
+
 def several(
     name: str, label: str, options: Mapping[str, str], *, words: Callable[[str], str] | None = None
 ) -> set[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import streamlit as st
@@ -14,6 +15,7 @@ from tracker.log.records import LiftRecord
 
 TYPED, FIND = "given", "find"
 MOST_REPS = 12
+USUAL_REPS = 3  # what a coach's percentages refer to most often here; design choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,29 +31,36 @@ class Chosen:
         return self.source == FIND
 
 
-def choose(now: Here, lift: LiftRecord, *, key: str = "weights") -> Chosen:
-    """Ask for the reference max of a lift.
+def ask_lift(lifts: Sequence[LiftRecord], *, key: str = "weights") -> tuple[LiftRecord, int]:
+    """Ask for the lift and which of its rep-maxes the percentages are of."""
+    known = {lift.id: lift for lift in lifts}
+    with st.container(horizontal=True, gap="small", key=f"{key}_what"):
+        chosen = st.selectbox(
+            "Lift", list(known), format_func=lambda each: first_up(known[each].title), key=f"{key}_lift", width=230
+        )
+        reps = st.selectbox(
+            "% of", range(1, MOST_REPS + 1), index=USUAL_REPS - 1, format_func=lambda n: f"{n}RM", key=f"{key}_reps",
+            persist_state="session", width=100,
+        )  # fmt: skip
+    return known[chosen], reps
+
+
+def ask_source(now: Here, lift: LiftRecord, reps: int, *, key: str = "weights") -> Chosen:
+    """Ask where the reference max of a lift is taken from.
 
     Raises:
         BadInputError: if what was typed is no load.
     """
-    reps = st.selectbox(
-        "Percentages are of", range(1, MOST_REPS + 1), index=2, format_func=lambda n: f"{n}RM", key=f"{key}_reps",
-        persist_state="session", help="The most load for so many repetitions. A percentage of a 3RM is of the 3RM itself.",
-    )  # fmt: skip
     known = {each.source: each for each in weights.options(now.log, now.member, lift, reps, now.today)}
     names = {source: first_up(each.words(now.today)) for source, each in known.items()}
     names |= {TYPED: "Type it"} | ({} if known else {FIND: "I don't know it"})
     source = st.pills(
-        f"Which {reps}RM", list(names), format_func=names.__getitem__, default=_first(names), required=True,
+        f"Your {reps}RM", list(names), format_func=names.__getitem__, default=_first(names), required=True,
         key=f"{key}_source_{lift.id}_{reps}_{'_'.join(known)}",
     )  # fmt: skip
     if source in (TYPED, FIND):
         return Chosen(reps, source, _typed(now, reps, key) if source == TYPED else None)
-    chosen = known[source]
-    if chosen.holds:
-        st.caption(f"{chosen.holds.words} {chosen.holds.settle}".strip())
-    return Chosen(reps, source, chosen)
+    return Chosen(reps, source, known[source])
 
 
 def _first(names: dict[str, str]) -> str:

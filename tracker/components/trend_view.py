@@ -71,7 +71,7 @@ def figure(view: TrendView, choice: Drawn, steps: Sequence[MemberStepRow]) -> No
         sets=_dots(view, choice.since) if "sets" in choice.also else (),
         formulas=_formulas(view, choice.since) if "formulas" in choice.also else (),
         waves=_waves(steps),
-        training_days=sorted({row.day for row in view.sets if row.day >= choice.since}),
+        training_days=[day for day in view.trained if day >= choice.since],
         hindsight="hindsight" in choice.also,
         dark=st.context.theme.type == "dark",
     )

@@ -26,7 +26,8 @@ def ask(*, key: str = "weights") -> str:
         "Sets", key=field, persist_state="session", placeholder="3x5@80, 1x3@90",
         help="Sets x repetitions @ per cent, with a comma between: 1x4@72, 3x4@82.",
     )  # fmt: skip
-    st.pills("Quick choices", QUICK, key=f"{key}_quick", on_change=_fill, args=(key,))
+    with st.expander("Quick choices", key=f"{key}_quick_box"):
+        st.pills("Quick choices", QUICK, key=f"{key}_quick", on_change=_fill, args=(key,), label_visibility="collapsed")
     return str(st.session_state[field])
 
 

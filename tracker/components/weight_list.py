@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from html import escape
 from itertools import groupby
 
 import streamlit as st
@@ -10,53 +11,58 @@ import streamlit as st
 from tracker.components import cautions, discs
 from tracker.components.words import load_words, reps_words
 from tracker.desk.lines import chance_words
+from tracker.desk.references import Reference
 from tracker.desk.weights import WeightLine
 from tracker.log.records import LiftRecord
 from tracker.safety import Caution
 
+SAME = 0.02  # a smaller loss of chance from the first set to the last is not worth a word
 
-def show(lines: Sequence[WeightLine], lift: LiftRecord) -> None:
+
+def show(lines: Sequence[WeightLine], lift: LiftRecord, reference: Reference) -> None:
     """Show each load once, with how many sets are done with it."""
+    if reference.holds:
+        st.html(f'<p class="plain">{escape(f"{reference.holds.words} {reference.holds.settle}".strip())}</p>')
     needed: dict[Caution, None] = {}
+    digits = 0 if reference.source == "estimated" else 1  # a percentage is as sure as what it is of
     for _, group in groupby(lines, key=lambda line: (line.reps, line.percent)):
         sets = tuple(group)
-        _card(sets, lift)
+        _card(sets, lift, digits)
         needed |= dict.fromkeys(sets[0].cautions)
     cautions.show(needed)
 
 
-def _card(sets: tuple[WeightLine, ...], lift: LiftRecord) -> None:
+def _card(sets: tuple[WeightLine, ...], lift: LiftRecord, digits: int) -> None:
     first = sets[0]
     with st.container(border=True, gap="xsmall"):
+        times = f"{_times(sets, lift)} at {first.percent:g} %"
         if first.made is None:
-            st.markdown(f"### {_times(sets, lift)}")
-            st.warning(first.note or "", icon=":material/block:")
+            st.html(f'<p class="over">{escape(times)}</p><p class="plain note">{escape(first.note or "")}</p>')
             return
-        st.markdown(f"### {load_words(first.made.load, lift)}  \n{_times(sets, lift)}")
-        if first.made.per_side or lift.implement in ("barbell", "unasked"):
-            st.markdown(first.made.words)
+        load = load_words(first.made.load, lift)
+        st.html(f'<p class="over">{escape(times)}</p><p class="big small">{escape(load)}</p>')
+        if lift.implement in ("barbell", "unasked"):
+            st.html(f'<p class="plain">{escape(first.made.words)}</p>')
             discs.show(first.made)
-        if first.note:
-            st.markdown(f":material/info: {first.note}")
-        st.caption(" · ".join(part for part in (_percent(first), _chance(sets)) if part))
+        notes = f'<p class="plain note">{escape(first.note)}</p>' if first.note else ""
+        st.html(notes + f'<p class="chance">{escape(_facts(sets, digits))}</p>')
 
 
 def _times(sets: Sequence[WeightLine], lift: LiftRecord) -> str:
-    count, reps = len(sets), sets[0].reps
-    many = f"{count} sets" if count > 1 else "1 set"
-    return f"{many} of {reps_words(reps, lift)}"
+    count, reps = len(sets), reps_words(sets[0].reps, lift)
+    return f"{count} sets of {reps}" if count > 1 else f"1 set of {reps}"
 
 
-def _percent(line: WeightLine) -> str:
-    asked = f"{line.percent:g} %"
-    if line.true_percent is None or abs(line.true_percent - line.percent) < 0.05:
-        return asked
-    return f"{asked} asked, {line.true_percent:.1f} % really"
+def _facts(sets: Sequence[WeightLine], digits: int) -> str:
+    first = sets[0]
+    off = first.true_percent is not None and abs(first.true_percent - first.percent) >= 0.05
+    percent = f"really {first.true_percent:.{digits}f} %" if off else ""
+    return " · ".join(part for part in (_chance(sets), percent) if part)
 
 
 def _chance(sets: Sequence[WeightLine]) -> str:
     """Say the first set's chance, and the last one's where that is clearly less."""
     first, last = sets[0].chance, sets[-1].chance
-    if first is None or last is None or first - last < 0.02:
+    if first is None or last is None or first - last < SAME:
         return chance_words(first)
-    return f"first set {chance_words(first)}; last one {chance_words(last)}"
+    return f"first {chance_words(first)}; last {chance_words(last)}"

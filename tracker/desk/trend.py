@@ -47,6 +47,7 @@ class TrendView:
     all_now: tuple[tuple[int, Band], ...]  # nRM for each n, today
     formulas: tuple[FormulaValue, ...]
     flags: tuple[str, ...]
+    trained: tuple[date, ...] = ()  # days with training of any kind, so that only real lay-offs look like ones
 
 
 def lifts_done(log: Log, member_id: str) -> tuple[tuple[LiftRecord, int, date], ...]:
@@ -100,7 +101,13 @@ def trend(
         every,
         _formulas(records, today),
         _flags(history),
+        _trained(log, member.id, today),
     )
+
+
+def _trained(log: Log, member_id: str, today: date) -> tuple[date, ...]:
+    with log.reading() as session:
+        return log_sets.training_days(session, member_id, today)
 
 
 def _facts(history: estimates.LiftHistory, unit: Unit) -> tuple[Fact, ...]:

@@ -16,14 +16,12 @@ KG_IN_TONNE = 1000
 
 @dataclass(frozen=True, slots=True)
 class TrainedWeek:
-    """One week from its Monday: sessions, sets, what was moved in kilograms, and rating x minutes where both are known."""
+    """One week from its Monday: sessions, sets, and what was moved in kilograms."""
 
     monday: date
     sessions: int
     sets: int
     moved_kg: float
-    rated: float | None  # arbitrary units
-    unrated: int  # sessions without rating or minutes
 
     @property
     def tonnes(self) -> float:
@@ -67,15 +65,7 @@ def trained_weeks(log: Log, member_id: str, *, until: date, count: int = 26) -> 
 def _week(monday: date, sets: Iterable[SetRow], sessions: Iterable[SessionRow]) -> TrainedWeek:
     mine = [row for row in sets if monday <= row.day < monday + timedelta(days=7)]
     held = [row for row in sessions if monday <= row.day < monday + timedelta(days=7)]
-    loads = [row.rating * row.minutes for row in held if row.rating is not None and row.minutes is not None]
-    return TrainedWeek(
-        monday,
-        len(held),
-        len(mine),
-        sum(moved_kg(row) for row in mine),
-        float(sum(loads)) if loads else None,
-        len(held) - len(loads),
-    )
+    return TrainedWeek(monday, len(held), len(mine), sum(moved_kg(row) for row in mine))
 
 
 def month(log: Log, member_id: str, day: date) -> tuple[GlanceDay, ...]:
