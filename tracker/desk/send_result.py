@@ -43,7 +43,7 @@ def result_of(log: Log, member_id: str, day: date, *, with_body_mass: bool = Fal
         sessions = [row for row in log_sets.sessions_of(session, member_id, until=day) if row.day == day]
     if member is None:
         raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
-    sets = tuple(_set(row, with_body_mass=with_body_mass) for row in rows if row.kind != "ramp")
+    sets = tuple(result_set(row, with_body_mass=with_body_mass) for row in rows if row.kind != "ramp")
     if not sets and not scores:
         raise BadInputError(
             "Nothing is logged on this day.", where=day.isoformat(), mend="Choose a day with a session."
@@ -77,7 +77,8 @@ def _as_of(log: Log, member_id: str) -> datetime:
     return (newest[0].at if newest else datetime.now(UTC)).replace(microsecond=0)
 
 
-def _set(row: SetRow, *, with_body_mass: bool) -> ResultSet:
+def result_set(row: SetRow, *, with_body_mass: bool = False) -> ResultSet:
+    """Return a set of the log as it travels."""
     body = row.body_mass.amount if row.body_mass and with_body_mass else None
     return ResultSet(
         row.lift.name, row.lift.implement, row.load, row.reps, row.rir, row.outcome, row.kind, body,

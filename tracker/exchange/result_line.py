@@ -216,9 +216,13 @@ def _lift_field(sets: Sequence[ResultSet]) -> str:
     one = sets[0]
     body = f" at {plain(one.body_mass)} {one.load.unit}" if one.body_mass is not None else ""
     side = ", a side" if one.per_side else ""
+    return f"{_safe(one.lift)} ({one.implement}{side}){body}: {sets_words(sets)}"
+
+
+def sets_words(sets: Sequence[ResultSet]) -> str:
+    """Say sets of one lift in a row, equal ones together: `3 sets of 4 x 70 kg, 2 left; 3 x 75 kg, missed`."""
     said = [(words, len(list(group))) for words, group in groupby(map(_set_words, sets))]
-    listed = "; ".join(f"{times} sets of {words}" if times > 1 else words for words, times in said)
-    return f"{_safe(one.lift)} ({one.implement}{side}){body}: {listed}"
+    return "; ".join(f"{times} sets of {words}" if times > 1 else words for words, times in said)
 
 
 def _set_words(one: ResultSet) -> str:

@@ -1,0 +1,158 @@
+"""A member's report: one file without network or script, honest digits, nothing of others, notes only if asked for."""
+
+import os
+import re
+from datetime import date, timedelta
+from decimal import Decimal
+from html.parser import HTMLParser
+
+import pytest
+
+from tests.conftest import must_not_skip
+from tracker.desk import people, training
+from tracker.desk.report import Period, make_report, report_of
+from tracker.errors import BadInputError
+from tracker.exchange.report_chart import BandOn, MaxOn, chart
+from tracker.log.sets import NewSet
+from tracker.units import Mass
+
+TODAY = date.today()
+CHROMIUM = "/usr/bin/chromium"
+
+
+def kg(amount):
+    return Mass(Decimal(amount), "kg")
+
+
+def half_year():
+    return Period(TODAY - timedelta(days=180), TODAY)
+
+
+@pytest.fixture
+def wren(demo_log):
+    return next(each for each in people.members(demo_log) if each.name == "Wren")
+
+
+class Words(HTMLParser):
+    def __init__(self, html):
+        super().__init__()
+        self.tags, self.words = [], []
+        self.feed(html)
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.append((tag, dict(attrs)))
+
+    def handle_data(self, data):
+        self.words.append(data)
+
+    @property
+    def text(self):
+        return " ".join(self.words)
+
+
+def test_it_needs_no_network_no_script_and_names_nobody_else(demo_log, wren):
+    _, html = make_report(demo_log, wren.id, half_year(), today=TODAY)
+    page = Words(html)
+    assert {tag for tag, _ in page.tags}.isdisjoint({"script", "link", "img", "iframe", "object"})
+    assert not any(key in ("src", "href", "onload") for _, attrs in page.tags for key in attrs)
+    assert not re.search(r"url\(|@import|https?://(?!www\.w3\.org/2000/svg)", html)
+    assert not any(each.name in page.text for each in people.members(demo_log) if each.name != "Wren")
+
+
+def test_estimates_have_a_band_a_unit_and_no_digit_that_is_not_known(demo_log, wren):
+    report = report_of(demo_log, wren.id, half_year(), today=TODAY)
+    rows = [row for lift in report.lifts for row in lift.estimates]
+    assert rows
+    for _, estimate, band in rows:
+        assert re.fullmatch(r"about -?\d+(\.5)? kg", estimate)
+        low, high = re.fullmatch(r"(-?\d+(?:\.5)?) to (-?\d+(?:\.5)?) kg", band).groups()
+        assert float(low) <= float(estimate.split()[1]) <= float(high)
+    assert all(re.fullmatch(r"Estimated \d+RM: .*|Nothing is known.*", lift.said) for lift in report.lifts)
+
+
+def test_notes_go_along_only_if_asked_for(log):
+    member = people.add_member(log, "Aldis")
+    squat = people.add_lift(log, "front squat", "barbell")
+    row = training.log_set(log, member.id, TODAY, NewSet(squat.id, kg(60), 5))
+    training.rate_session(log, row.session_id, member.id, rating=7, minutes=50, note="knee <b>hurt</b>")
+    period = Period(TODAY, TODAY)
+    assert "knee" not in make_report(log, member.id, period, today=TODAY)[1]
+    name, html = make_report(log, member.id, period, today=TODAY, with_notes=True)
+    assert "knee &lt;b&gt;hurt" in html
+    assert "350 a.u." in html  # 7 x 50, by hand
+    assert name == f"tidemark-report-aldis-{TODAY.isoformat()}-{TODAY.isoformat()}.html"
+
+
+def test_sets_tests_breaks_and_cautions_stand_in_it(log):
+    member = people.add_member(log, "Aldis")
+    squat = people.add_lift(log, "front squat", "barbell")
+    for ago, load, reps, kind, outcome in ((60, 60, 5, "work", "done"), (60, 40, 5, "ramp", "done"), (30, 70, 3, "test", "done"), (30, 75, 2, "work", "missed")):  # fmt: skip
+        training.log_set(log, member.id, TODAY - timedelta(days=ago), NewSet(squat.id, kg(load), reps, kind=kind, outcome=outcome))  # fmt: skip
+    report = report_of(log, member.id, half_year(), today=TODAY)
+    assert report.summary[0] == "Trained on 2 days: 3 sets (1 missed, 0 cut short), 0 scores."
+    assert "No training logged for 30 days" in report.summary[1]
+    (lift,) = report.lifts
+    assert [words for _, words in lift.done] == ["5 x 60 kg", "3 x 70 kg, test; 2 x 75 kg, missed"]
+    assert lift.tested[0][1] == "tested 3RM 70 kg"
+    assert lift.reps == 3
+    assert any("injuries cluster" in text for text, _ in report.cautions)  # a month without training since
+    assert "clears nobody" in report.cautions[-1][0]
+
+
+def test_a_period_that_cannot_be_or_is_empty_is_told(log):
+    member = people.add_member(log, "Aldis")
+    with pytest.raises(BadInputError, match="before it begins"):
+        Period(TODAY, TODAY - timedelta(days=1))
+    with pytest.raises(BadInputError, match="Nothing was done"):
+        make_report(log, member.id, half_year(), today=TODAY)
+    with pytest.raises(BadInputError, match="not in the log"):
+        make_report(log, "nobody", half_year(), today=TODAY)
+
+
+def test_making_a_report_writes_nothing(demo_log, wren):
+    before = demo_log.revision()
+    make_report(demo_log, wren.id, half_year(), today=TODAY, with_notes=True)
+    assert demo_log.revision() == before
+
+
+@pytest.mark.parametrize("loads", [(60.0,), (60.0, 60.0), (0.2, 499.0), (-20.0, 15.0)])
+def test_the_chart_keeps_every_point_inside_and_names_the_unit(loads):
+    points = [BandOn(TODAY - timedelta(days=9 * n), load, load - 2, load + 2) for n, load in enumerate(loads)][::-1]
+    svg = chart(
+        points,
+        [MaxOn(TODAY, loads[0], "tested")],
+        first=TODAY - timedelta(days=20),
+        last=TODAY,
+        unit="lb",
+        said="a < b",
+    )
+    across = [float(x) for x in re.findall(r'cx="([\d.-]+)"', svg)]
+    down = [float(y) for y in re.findall(r'cy="([\d.-]+)"', svg)]
+    assert len(across) == len(loads)
+    assert all(0 <= x <= 720 for x in across)
+    assert all(0 <= y <= 250 for y in down)
+    assert svg.count(" lb</text>") >= 4
+    assert 'aria-label="a &lt; b"' in svg
+    assert chart([], [], first=TODAY, last=TODAY, unit="kg", said="") == ""
+
+
+@pytest.mark.browser
+def test_it_prints_on_a4_and_fits_a_phone(demo_log, wren):
+    if not os.access(CHROMIUM, os.X_OK):
+        assert not must_not_skip(), "CI has a Chromium"
+        pytest.skip("no Chromium on this machine")
+    from playwright.sync_api import sync_playwright
+
+    _, html = make_report(demo_log, wren.id, half_year(), today=TODAY, with_notes=True)
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
+        page = browser.new_page(viewport={"width": 360, "height": 700})
+        asked = []
+        page.on("request", lambda request: asked.append(request.url))
+        page.set_content(html)
+        assert page.evaluate("document.documentElement.scrollWidth") <= 360
+        pdf = page.pdf(prefer_css_page_size=True)
+        browser.close()
+    boxes = {tuple(map(float, found.split())) for found in re.findall(rb"/MediaBox\s*\[([^\]]*)\]", pdf)}
+    assert next(iter(boxes)) == pytest.approx((0, 0, 595.3, 841.9), abs=1)  # ISO 216: 210 x 297 mm
+    assert asked == []
