@@ -14,22 +14,24 @@ branch_labels = None
 depends_on = None
 
 
-def upgrade() -> None:
-    with op.batch_alter_table('planned_sets', schema=None) as batch_op:
-        batch_op.add_column(sa.Column('block', sa.Integer(), server_default='0', nullable=False))
-        batch_op.add_column(sa.Column('way', sa.Integer(), server_default='0', nullable=False))
-        batch_op.add_column(sa.Column('of_lift_id', sa.String(length=32), nullable=True))
-        batch_op.add_column(sa.Column('load', sa.String(length=32), nullable=True))
-        batch_op.add_column(sa.Column('unit', sa.String(length=2), nullable=True))
-        batch_op.add_column(sa.Column('reserve', sa.String(length=32), nullable=True))
-        batch_op.add_column(sa.Column('high_reps', sa.Integer(), nullable=True))
-        batch_op.add_column(sa.Column('words', sa.Text(), server_default='', nullable=False))
-        batch_op.create_foreign_key(batch_op.f('fk_planned_sets_of_lift_id_lifts'), 'lifts', ['of_lift_id'], ['id'], ondelete='RESTRICT')
-        batch_op.create_check_constraint(batch_op.f('ck_planned_sets_unit'), "unit IS NULL OR unit IN ('kg', 'lb')")
-        batch_op.create_check_constraint(batch_op.f('ck_planned_sets_high_reps'), "high_reps IS NULL OR high_reps > reps")
+# Columns are added one by one, not by rebuilding the table: a rebuild writes the table's checks in an order of chance.
+PLANNED = (
+    "rule VARCHAR(8) DEFAULT '' NOT NULL",
+    "block INTEGER DEFAULT '0' NOT NULL",
+    "way INTEGER DEFAULT '0' NOT NULL",
+    "of_lift_id VARCHAR(32) CONSTRAINT fk_planned_sets_of_lift_id_lifts REFERENCES lifts (id)",
+    "load VARCHAR(32)",
+    "unit VARCHAR(2) CONSTRAINT ck_planned_sets_unit CHECK (unit IS NULL OR unit IN ('kg', 'lb'))",
+    "reserve VARCHAR(32)",
+    "high_reps INTEGER CONSTRAINT ck_planned_sets_high_reps CHECK (high_reps IS NULL OR high_reps > reps)",
+    "words TEXT DEFAULT '' NOT NULL",
+)
 
-    with op.batch_alter_table('wave_steps', schema=None) as batch_op:
-        batch_op.add_column(sa.Column('replaced_at', sa.DateTime(), nullable=True))
+
+def upgrade() -> None:
+    for column in PLANNED:
+        op.execute(f"ALTER TABLE planned_sets ADD COLUMN {column}")
+    op.add_column('wave_steps', sa.Column('replaced_at', sa.DateTime(), nullable=True))
 
 
 def downgrade() -> None:
@@ -39,7 +41,6 @@ def downgrade() -> None:
     with op.batch_alter_table('planned_sets', schema=None) as batch_op:
         batch_op.drop_constraint(batch_op.f('ck_planned_sets_high_reps'), type_='check')
         batch_op.drop_constraint(batch_op.f('ck_planned_sets_unit'), type_='check')
-        batch_op.drop_constraint(batch_op.f('fk_planned_sets_of_lift_id_lifts'), type_='foreignkey')
         batch_op.drop_column('words')
         batch_op.drop_column('high_reps')
         batch_op.drop_column('reserve')
@@ -48,3 +49,4 @@ def downgrade() -> None:
         batch_op.drop_column('of_lift_id')
         batch_op.drop_column('way')
         batch_op.drop_column('block')
+        batch_op.drop_column('rule')

@@ -370,7 +370,8 @@ class PlannedSet(Base):
     tempo: Mapped[str] = mapped_column(String(20), default="")
     block: Mapped[int] = mapped_column(default=0, server_default="0")
     way: Mapped[int] = mapped_column(default=0, server_default="0")
-    of_lift_id: Mapped[str | None] = mapped_column(ForeignKey("lifts.id", ondelete="RESTRICT"))  # none: of the lift itself
+    rule: Mapped[str] = mapped_column(String(8), default="", server_default="")  # of a way: repetitions same or doubled
+    of_lift_id: Mapped[str | None] = mapped_column(ForeignKey("lifts.id"))  # none: of the lift itself
     load: Mapped[Decimal | None]  # a fixed load, as the coach typed it
     unit: Mapped[str | None] = mapped_column(String(2))
     reserve: Mapped[Decimal | None]  # repetitions to be left

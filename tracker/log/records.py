@@ -149,6 +149,7 @@ class PlannedSetRow:
     reserve: Decimal | None = None
     high_reps: int | None = None
     words: str = ""  # what the other fields can't say
+    rule: Literal["", "same", "doubled"] = ""  # of a way: what becomes of the repetitions
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
-from typing import cast
+from typing import Literal, cast
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
@@ -34,6 +34,7 @@ class NewPlannedSet:
     tempo: str = ""
     block: int = 0
     way: int = 0
+    rule: Literal["", "same", "doubled"] = ""
     of_lift_id: str | None = None
     load: Mass | None = None
     reserve: Decimal | None = None
@@ -91,7 +92,7 @@ def new_step(step: NewStep, position: int) -> WaveStep:
         row.sets.append(
             PlannedSet(
                 lift_id=each.lift_id, position=place, sets=each.sets, reps=each.reps, percent=each.percent, of_reps=each.of_reps,
-                rep_out=each.rep_out, test=each.test, rest_s=each.rest_s, tempo=each.tempo, block=each.block, way=each.way,
+                rep_out=each.rep_out, test=each.test, rest_s=each.rest_s, tempo=each.tempo, block=each.block, way=each.way, rule=each.rule,
                 of_lift_id=each.of_lift_id, load=each.load.amount if each.load else None,
                 unit=each.load.unit if each.load else None, reserve=each.reserve, high_reps=each.high_reps, words=each.words,
             )
@@ -165,6 +166,7 @@ def _planned_row(row: PlannedSet, lift: Lift, of: Lift | None) -> PlannedSetRow:
         row.id, lift_record(lift), row.position, row.sets, row.reps, row.percent, row.of_reps, row.rep_out, row.test,
         row.rest_s, row.tempo, row.block, row.way, lift_record(of) if of else None,
         None if row.load is None else Mass(row.load, cast("Unit", row.unit)), row.reserve, row.high_reps, row.words,
+        cast('Literal["", "same", "doubled"]', row.rule),
     )  # fmt: skip
 
 
