@@ -179,3 +179,8 @@ def test_the_document_of_a_sheet_is_plain_json() -> None:
 def test_a_printed_wave_reads_back_to_the_same() -> None:
     sheet = parse_sheet(WAVE)
     assert parse_sheet(print_sheet(sheet)) == sheet
+
+
+def test_a_space_that_nobody_sees_does_not_stay_in_a_mark() -> None:
+    (movement,) = piece("AMRAP 12 min\n10 lunge, slow\u200b, 5 kg ball").movements
+    assert movement.standard == "slow"

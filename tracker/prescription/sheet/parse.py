@@ -64,7 +64,8 @@ def _word_as_typed(token: Token, line: Line) -> Token:
     if token.type not in FREE_WORDS or token.column is None:
         return token
     begin = line.offset + token.column - 1
-    return token.update(value=line.raw[begin : begin + len(token)])
+    typed = line.raw[begin : begin + len(token)]
+    return token.update(value=typed.replace("\u200b", " ").replace("\ufeff", " "))  # spaces that nobody sees
 
 
 def _trouble(line: Line, start: str, found: TroubleError) -> Problem:
