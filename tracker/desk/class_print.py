@@ -39,12 +39,18 @@ def page_of(sheet: ClassSheet) -> ClassPage:
 
 def asked(planned: PlannedSetRow) -> str:
     """Say what a line asks: `3 × 4 at 82 % of 3RM`."""
-    side = " a side" if planned.lift.per_side else ""
-    reps = f"{planned.reps}+" if planned.rep_out else str(planned.reps)
     if planned.test:
         return f"test of the {planned.reps}RM"
-    of = f" at {plain(planned.percent)} % of {planned.of_reps}RM" if planned.percent is not None else ""
-    return f"{planned.sets} × {reps}{side}{of}"
+    reps = f"{planned.reps}-{planned.high_reps}" if planned.high_reps else str(planned.reps)
+    side = " a side" if planned.lift.per_side else ""
+    parts = [f"{planned.sets} × {reps}{'+' if planned.rep_out else ''}{side}"]
+    if planned.percent is not None:
+        whose = f"{planned.of_lift.title} " if planned.of_lift else ""
+        parts.append(f"at {plain(planned.percent)} % of {whose}{planned.of_reps}RM")
+    elif planned.load:
+        parts.append(f"at {planned.load}")
+    parts += [f"leave {plain(planned.reserve)}"] if planned.reserve is not None else []
+    return " ".join([*parts, planned.words] if planned.words else parts)
 
 
 def _row(row: ClassRow, *, own_place: bool) -> PageRow:

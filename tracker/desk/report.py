@@ -32,7 +32,7 @@ from tracker.units import Unit
 SHOWN_REPS = (1, 3, 5, 8)  # rep-maxes in the table of estimates, with the one that is drawn
 FOOT = (
     "An estimate is what the sets so far make believable of the level on a day, never a fact: in four of five cases the true level is meant to lie in the band. A tested max is a fact of its day.",
-    "Loads are the whole bar, each implement, or what is added to the body. Ramp sets are left out.",
+    "Loads are the whole bar, each implement, or what is added to the body. Ramp sets are left out; 6 left is six or more.",
     "Ratings are the member's own, of the whole session, 0 to 10. Rating x minutes is in arbitrary units.",
 )
 

@@ -140,11 +140,11 @@ h2, h3 { break-after: avoid; } figure, tr { break-inside: avoid; } figure { marg
 svg { display: block; width: 100%; min-width: 140mm; height: auto; font: 12px/1 inherit; } svg text { fill: #111; font-size: 12px; }
 .grid { stroke: #bbb; stroke-width: 0.8; } .band { fill: #0b6472; fill-opacity: 0.2; } .break { fill: #777; fill-opacity: 0.14; }
 .estimate { fill: none; stroke: #0b6472; stroke-width: 2.4; } .dot { fill: #0b6472; }
-.tested { fill: #a84e08; stroke: #a84e08; } .declared { fill: #fff; stroke: #7a5b00; stroke-width: 2; } svg .fact { font-weight: 600; }
+.tested { fill: #a84e08; stroke: #a84e08; } .declared { fill: #fff; stroke: #7a5b00; stroke-width: 2; } svg .fact { font-weight: 600; paint-order: stroke; stroke: #fff; stroke-width: 3px; }
 table { border-collapse: collapse; width: 100%; margin: 1.5mm 0; font-size: 9.5pt; } thead { display: table-header-group; }
-th, td { text-align: left; vertical-align: top; padding: 0.6mm 1.6mm; border-bottom: 0.2mm solid #bbb; overflow-wrap: break-word; }
+th, td { text-align: left; vertical-align: top; padding: 0.6mm 1.6mm; border-bottom: 0.2mm solid #bbb; overflow-wrap: break-word; } td:last-child { overflow-wrap: anywhere; }
 tbody th { font-weight: 600; white-space: nowrap; width: 1%; } thead th { border-bottom: 0.4mm solid #111; } thead th:first-child { white-space: nowrap; }
-.pair { display: grid; grid-template-columns: repeat(auto-fit, minmax(70mm, 1fr)); gap: 0 6mm; align-items: start; }
+.pair { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(85mm, 100%), 1fr)); gap: 0 6mm; align-items: start; }
 .cautions { border: 0.5mm solid #111; padding: 1mm 3mm; margin: 3mm 0; break-inside: avoid; } .cautions h2 { margin: 0; font-size: 11.5pt; }
 ul { margin: 1.5mm 0; padding-left: 5mm; } footer { margin-top: 6mm; border-top: 0.3mm solid #111; }
 @media print { body { padding: 0; max-width: none; } * { print-color-adjust: exact; -webkit-print-color-adjust: exact; } }
