@@ -15,6 +15,9 @@ from tracker.strength.grid import Grid
 from tracker.strength.records import REP_MAXES, Band, Estimate
 
 QUANTILES = np.array([0.5, 0.1, 0.9])
+CHUNK = 16  # days solved at once: small enough to stay in the cache, and to share the curves that are still likely
+NEGLIGIBLE = 1e-7  # weight of a curve that moves no digit
+CLOSE = 1e-9  # of a probability
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +40,7 @@ def by_curve(belief: Belief, log_weight: Floats | None = None) -> Shape:
 
 def join(weight: Floats, level: Floats, var: Floats, curve_of: np.ndarray, curves: int) -> Shape:
     """Sum weights and moments of the points of each curve; a curve without points has no weight."""
-    mass = np.bincount(curve_of, weight, curves)
+    mass = np.bincount(curve_of, weight, curves).astype(float)
     safe = np.where(mass > 0, mass, 1)
     mean = np.bincount(curve_of, weight * level, curves) / safe
     second = np.bincount(curve_of, weight * (var + (level - mean[curve_of]) ** 2), curves) / safe
@@ -45,26 +48,32 @@ def join(weight: Floats, level: Floats, var: Floats, curve_of: np.ndarray, curve
 
 
 def quantiles(shapes: Sequence[Shape], grid: Grid) -> Floats:
-    """Return logarithms of loads: (shapes, rep-maxes, quantiles), by bisection and then Newton on the mixture."""
-    weight = np.stack([shape.weight for shape in shapes])[:, None, None]  # (shapes, 1, 1, curves)
-    sd = np.sqrt(np.stack([shape.var for shape in shapes]))[:, None, None]
-    mean = np.stack([shape.mean for shape in shapes])[:, None] + grid.offsets.T  # (shapes, rep-maxes, curves)
-    mean = mean[:, :, None]
-    middle = (weight * mean).sum(-1)
-    spread = np.sqrt((weight * (sd**2 + (mean - middle[..., None]) ** 2)).sum(-1))
-    wanted = np.broadcast_to(QUANTILES, (*middle.shape[:2], 3))
-    low, high = middle - 8 * spread, middle + 8 * spread
-    low, high = np.broadcast_to(low, wanted.shape).copy(), np.broadcast_to(high, wanted.shape).copy()
+    """Return logarithms of loads: (shapes, rep-maxes, quantiles), a few days at a time."""
+    return np.concatenate([_quantiles(shapes[at : at + CHUNK], grid) for at in range(0, len(shapes), CHUNK)])
+
+
+def _quantiles(shapes: Sequence[Shape], grid: Grid) -> Floats:
+    """Solve for the quantiles of mixtures by Newton steps, kept within brackets."""
+    weights = np.stack([shape.weight for shape in shapes])
+    keep = (weights > NEGLIGIBLE).any(axis=0)
+    weight = weights[:, None, None, keep]  # (shapes, 1, 1, curves)
+    sd = np.sqrt(np.stack([shape.var[keep] for shape in shapes]))[:, None, None]
+    mean = np.stack([shape.mean[keep] for shape in shapes])[:, None] + grid.offsets[keep].T
+    mean = mean[:, :, None]  # (shapes, rep-maxes, 1, curves)
+    total = weight.sum(-1)
+    middle = (weight * mean).sum(-1) / total
+    spread = np.sqrt((weight * (sd**2 + (mean - middle[..., None]) ** 2)).sum(-1) / total)
+    wanted = total * QUANTILES
+    low, high = (middle + side * spread * np.ones(3) for side in (-8, 8))
     at = middle + spread * np.array([0.0, -1.2816, 1.2816])
     for _ in range(40):
         scaled = (at[..., None] - mean) / sd
         over = (weight * ndtr(scaled)).sum(-1) - wanted
-        if np.abs(over).max() < 1e-11:
+        if np.abs(over).max() < CLOSE:
             break
         low, high = np.where(over < 0, at, low), np.where(over > 0, at, high)
         slope = (weight * np.exp(-0.5 * scaled**2) / sd).sum(-1) * 0.3989422804014327
-        with np.errstate(divide="ignore", invalid="ignore"):
-            newton = at - over / slope
+        newton = at - over / np.maximum(slope, 1e-12)
         at = np.where((newton > low) & (newton < high), newton, (low + high) / 2)
     return at
 

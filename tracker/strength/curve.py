@@ -13,7 +13,7 @@ from math import expm1, isclose
 import numpy as np
 from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+Floats = NDArray[np.floating]
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,7 +47,7 @@ def failure_odds(parameters: Parameters) -> tuple[Floats, Floats]:
 
 def weights(word: Word, parameters: Parameters) -> Floats:
     """Return the likelihood of a word at each n (rows) for each habit of reporting (columns)."""
-    n = np.arange(MOST_REPS + 1)
+    n = np.arange(MOST_REPS + 1, dtype=float)
     left = n - word.reps
     habits = parameters.habits
     if word.saying == "report":

@@ -18,20 +18,12 @@ from scipy.special import ndtr
 from tracker.errors import BadInputError
 from tracker.strength.bands import by_curve, estimates
 from tracker.strength.filtering import Belief, Day, step
+from tracker.strength.flags import Flag, flags_of
 from tracker.strength.grid import Grid, grid_of
 from tracker.strength.parameters import DEFAULT, PIVOT, Parameters
 from tracker.strength.records import REP_MAXES, Estimate, SetRecord
 from tracker.strength.session import check
 from tracker.strength.smoothing import smoothed
-
-
-@dataclass(frozen=True, slots=True)
-class Flag:
-    """Something in the records that a person should look at."""
-
-    day: date
-    words: str
-    record: SetRecord | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +83,7 @@ class LiftModel:
             check(record)
         days = list(self.days)
         for day, sets in groupby(records, key=lambda record: record.day):
-            days.append(step(self.grid, days[-1] if days else None, day, tuple(sets)))
+            days.append(step(self.grid, days, day, tuple(sets)))
         return LiftModel(tuple(days), self.parameters)
 
     def known(self, day: date) -> Day:
@@ -156,4 +148,4 @@ class LiftModel:
     @property
     def flags(self) -> tuple[Flag, ...]:
         """Return what in the records a person should look at."""
-        return ()
+        return flags_of(self.days)

@@ -11,11 +11,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from math import log
+from typing import Literal
 
 import numpy as np
 
 from tracker.strength.curve import Floats
-from tracker.strength.grid import LOWEST, STEP, Grid, Lens
+from tracker.strength.grid import LOWEST, ODDITY, STEP, Grid, Lens
 from tracker.strength.motion import LEVEL, move
 from tracker.strength.parameters import Parameters
 from tracker.strength.records import SetRecord
@@ -24,6 +25,8 @@ from tracker.strength.session import Said, first_guess, first_report, read
 SPAN = 4.5  # standard deviations of an expectation that the lattice covers on each side
 KEEP = 1e-6  # a point less likely than this, of the likeliest, is dropped
 SILENT = 1e-4  # a bound that differs by less over all that is expected says nothing
+DOUBTED = 0.5  # a set more likely than this to be a slip is doubted
+EARLY_DAYS = 2  # so few days can themselves be the slip
 PRUNE_BELOW = 0.75  # and only when so many can go at once
 
 
@@ -48,6 +51,9 @@ class Belief:
         return Belief(self.lens, self.log_weight, how.turn @ self.mean + how.push, how.turn2 @ self.cov + how.noise)
 
 
+Fresh = Literal["", "anew", "again"]  # begun anew on this day; or from the first day, with a better centre
+
+
 @dataclass(frozen=True, slots=True)
 class Day:
     """One day with sets: what was expected, what was read, and what is believed after it."""
@@ -61,31 +67,67 @@ class Day:
     usual: float | None
     sets_used: int
     doubts: tuple[float, ...]  # for each set, how likely it was written down wrong
+    against: bool = False  # all that the day says goes against what was expected
+    fresh: Fresh = ""
 
 
-def begin(grid: Grid, records: Sequence[SetRecord]) -> Belief:
-    """Return the belief before the first day: wide, and centred on that day's loads alone."""
+def begin(grid: Grid, records: Sequence[SetRecord], keep: Belief | None = None) -> Belief:
+    """Return a belief that is wide and centred on some first sets alone; `keep` lends what is known of its points."""
     p = grid.parameters
-    points = np.arange(len(grid.log_prior))
-    mean = np.zeros((3, len(points)))
-    mean[0], mean[1] = first_guess(records, p), p.gain_first
-    cov = np.zeros((9, len(points)))
-    cov[0], cov[4] = p.first_sd**2, p.gain_first_sd**2
-    return Belief(Lens(grid, points), grid.log_prior.copy(), mean, cov)
+    lens = keep.lens if keep else Lens(grid, np.arange(len(grid.log_prior)))
+    pace = np.array(p.paces)[grid.pace_of[lens.points]]
+    mean, cov = np.zeros((3, len(lens.points))), np.zeros((9, len(lens.points)))
+    mean[0], mean[1] = first_guess(records, p), pace[:, 0]
+    cov[0], cov[4] = p.first_sd**2, pace[:, 1] ** 2
+    return Belief(lens, keep.log_weight if keep else grid.log_prior.copy(), mean, cov)
 
 
-def step(grid: Grid, before: Day | None, day: date, records: tuple[SetRecord, ...]) -> Day:
-    """Take in one day's sets, in their order."""
+def step(grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord, ...]) -> Day:
+    """Take in one day's sets, in their order.
+
+    A day that goes against all that was known moves nothing: it may be a slip of the pen. But a second one in a row, or
+    one after no more than two days in all, makes the filter begin anew, so that a slip on the first day is not for ever.
+    """
     p = grid.parameters
-    if before is None:
-        expected, anchor, sets_used, usual = begin(grid, records), log(records[0].load_kg), 0, None
-    else:
-        expected = before.belief.ahead((day - before.day).days, p)
-        anchor, sets_used, usual = before.anchor, before.sets_used, before.usual
+    before = history[-1] if history else None
+    expected = before.belief.ahead((day - before.day).days, p) if before else begin(grid, records)
+    anchor = before.anchor if before else log(records[0].load_kg)
+    usual = first_report(records, before.usual if before else None)
     said = read(records, p, usual)
     belief, doubts = update(expected, said, anchor)
-    usual = first_report(records, usual)
-    return Day(day, records, said, expected, _pruned(belief), anchor, usual, sets_used + len(records), doubts)
+    against, fresh = _goes_against(said, doubts), ""
+    if against and before:
+        again = _begun_anew(grid, history, day, records, usual)
+        if again:
+            expected, belief, doubts, fresh = again
+            against = False
+    used = len(records) + (before.sets_used if before else 0)
+    return Day(day, records, said, expected, _pruned(belief), anchor, usual, used, doubts, against, fresh)
+
+
+def _goes_against(said: tuple[Said, ...], doubts: tuple[float, ...]) -> bool:
+    speaking = [doubt for each, doubt in zip(said, doubts, strict=True) if each.informs or doubt > DOUBTED]
+    return bool(speaking) and min(speaking) > DOUBTED
+
+
+def _begun_anew(
+    grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord, ...], usual: float | None
+) -> tuple[Belief, Belief, tuple[float, ...], Fresh] | None:
+    """Replay the days in question from a belief centred on all of them, or None where it is too early for that."""
+    if len(history) <= EARLY_DAYS:
+        again, keep, how = list(history), None, "again"
+    elif history[-1].against:
+        again, keep, how = [each for each in history[-1:] if each.against], history[-1].belief, "anew"
+    else:
+        return None
+    days = [(each.day, each.records) for each in again] + [(day, records)]
+    belief = begin(grid, [record for _, sets in days for record in sets], keep)
+    expected, doubts, last = belief, (), days[0][0]
+    for at, sets in days:
+        expected = belief.ahead((at - last).days, grid.parameters)
+        belief, doubts = update(expected, read(sets, grid.parameters, usual), history[-1].anchor)
+        last = at
+    return expected, belief, doubts, how
 
 
 def update(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Belief, tuple[float, ...]]:
@@ -98,7 +140,17 @@ def update(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Bel
     if not known:
         return expected, (0.0,) * len(said)
     total = known[0] if len(known) == 1 else np.sum(known, axis=0)
-    return weigh(expected, nodes, total, p.form_sd), (0.0,) * len(said)
+    belief, reached = weigh(expected, nodes, total, p.form_sd)
+    at = np.clip(np.rint((reached - nodes[0]) / STEP).astype(int), 0, len(nodes) - 1)
+    weight = np.exp(belief.log_weight)
+    weight /= weight.sum()
+    odds = [p.odd * ODDITY[each.word.saying] for each in said]
+    columns = np.arange(len(at))
+    doubts = tuple(
+        0.0 if part is None else min(1.0, float(weight @ (odd * np.exp(-part[at, columns]))))
+        for part, odd in zip(parts, odds, strict=True)
+    )
+    return belief, doubts
 
 
 def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
@@ -124,8 +176,11 @@ def log_likelihood(lens: Lens, said: Said, nodes: Floats) -> Floats | None:
     return out if told else None
 
 
-def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> Belief:
-    """Update means, covariances and weights with a likelihood of the day's capability on the nodes."""
+def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> tuple[Belief, Floats]:
+    """Update means, covariances and weights with a likelihood of the day's capability on the nodes.
+
+    Returns the belief and each point's mean of the day's capability.
+    """
     level, var = expected.level()
     total_var = var + form_sd**2
     middle = nodes[len(nodes) // 2]
@@ -143,7 +198,7 @@ def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> 
     shrink = (total_var - spread) / total_var**2
     new_cov = expected.cov - (with_level[:, None] * with_level[None] * shrink).reshape(9, -1)
     log_weight = expected.log_weight + top + np.log(mass / np.sqrt(total_var))
-    return Belief(expected.lens, log_weight - log_weight.max(), new_mean, new_cov)
+    return Belief(expected.lens, log_weight - log_weight.max(), new_mean, new_cov), mean + middle
 
 
 def _pruned(belief: Belief) -> Belief:

@@ -1,4 +1,4 @@
-"""The grid of what stays the same for a person and a lift: curve, habit of reporting, fatigue; and the tables over it.
+"""The grid of what stays the same for a person and a lift: curve, habit, fatigue, pace at the start; and the tables over it.
 
 A table holds the log likelihood of one word (see effort) for all points, over how far the level lies above the load.
 Since a level is kept on a lattice of logarithms, the likelihood of a session is a sum of shifted tables.
@@ -6,9 +6,9 @@ Since a level is kept on a lattice of logarithms, the likelihood of a session is
 
 from __future__ import annotations
 
-import itertools
 from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,13 +25,14 @@ ODDITY = {"report": 0.08, "missed": 0.08, "test": 0.2, "blank": 0.4, "bound": 0.
 
 @dataclass(frozen=True)
 class Grid:
-    """All points of one set of parameters. A point is (fatigue, curve, habit), fatigue changing slowest."""
+    """All points of one set of parameters. A point is (pace, fatigue, curve, habit), changing in that order, slowest first."""
 
     parameters: Parameters
     curves: tuple[Curve, ...]
     log_prior: Floats  # of each point
     curve_of: NDArray[np.intp]
     fatigue_of: NDArray[np.intp]
+    pace_of: NDArray[np.intp]
     offsets: Floats  # (curve, rep-max): log(nRM / level at the pivot)
     _rows: NDArray[np.intp] = field(repr=False)
     _share: Floats = field(repr=False)
@@ -39,7 +40,7 @@ class Grid:
 
     @property
     def columns(self) -> int:
-        """Points without fatigue, which shifts a table and needs none of its own."""
+        """Points without pace and fatigue, which need no table of their own: fatigue shifts one."""
         return len(self.curves) * len(self.parameters.habits)
 
     def table(self, word: Word) -> Floats:
@@ -68,9 +69,10 @@ def grid_of(parameters: Parameters) -> Grid:
         for node in steep
         for shape in p.shapes
     )
-    parts = [np.array(p.fatigue_weights), np.exp(-0.5 * steep**2), np.array(p.shape_weights), np.array(p.habit_weights)]
-    prior = np.einsum("f,s,a,h->fsah", *(part / part.sum() for part in parts)).ravel()
-    fatigue, curve, _ = np.indices((len(p.fatigue), len(curves), len(p.habits))).reshape(3, -1)
+    given = (p.pace_weights, p.fatigue_weights, np.exp(-0.5 * steep**2), p.shape_weights, p.habit_weights)
+    parts = [np.array(part) / np.sum(part) for part in given]
+    prior = np.einsum("p,f,s,a,h->pfsah", *parts).ravel()
+    pace, fatigue, curve, _ = np.indices((len(p.paces), len(p.fatigue), len(curves), len(p.habits))).reshape(4, -1)
     above = np.arange(LOWEST, HIGHEST, STEP)
     drops = above[:, None] + np.array([float(each.drop(PIVOT)) for each in curves])
     reps = np.stack([each.reps(drops[:, i]) for i, each in enumerate(curves)], axis=1)
@@ -79,7 +81,7 @@ def grid_of(parameters: Parameters) -> Grid:
     rows = np.clip(np.searchsorted(says, reps, side="right") - 1, 0, len(says) - 2)
     share = (reps - says[rows]) / (says[rows + 1] - says[rows])
     offsets = np.array([[float(each.drop(PIVOT) - each.drop(n)) for n in REP_MAXES] for each in curves])
-    return Grid(p, curves, np.log(prior), curve, fatigue, offsets, rows, share)
+    return Grid(p, curves, np.log(prior), curve, fatigue, pace, offsets, rows, share)
 
 
 class Lens:
@@ -88,11 +90,11 @@ class Lens:
     def __init__(self, grid: Grid, points: NDArray[np.intp]) -> None:
         self.grid, self.points = grid, points
         self.curve_of = grid.curve_of[points]
-        edges = np.searchsorted(grid.fatigue_of[points], np.arange(len(grid.parameters.fatigue) + 1))
+        block_of = points // grid.columns  # a pace with a fatigue
+        edges = [*np.flatnonzero(np.diff(block_of, prepend=-1)), len(points)]
         self.blocks = [
-            (slice(low, high), points[low:high] - block * grid.columns, grid.parameters.fatigue[block])
-            for block, (low, high) in enumerate(itertools.pairwise(edges))
-            if high > low
+            (slice(low, high), points[low:high] % grid.columns, grid.parameters.fatigue[grid.fatigue_of[points[low]]])
+            for low, high in pairwise(edges)
         ]
         self._tables: dict[tuple[Word, int], Floats] = {}
 

@@ -48,7 +48,7 @@ class Parameters:
         Habit(0.8, 0.7),
         Habit(0.6, 0.7),
         Habit(0.8, 2.0),
-        Habit(0.8, 1.5, usual=0.85),
+        Habit(0.8, 1.5, usual=0.97),
     )  # people stop earlier than they think: 0.95 repetitions in the mean (Halperin et al. 2022, published)
     habit_weights: tuple[float, ...] = (0.22, 0.33, 0.2, 0.17, 0.08)
     test_left: tuple[float, ...] = (0.55, 0.27, 0.13, 0.05)  # repetitions that a test leaves; common practice, tuned
@@ -62,8 +62,9 @@ class Parameters:
     # How the level moves.
     first_sd: float = 0.13  # of the level before anything is known but the first session's loads; design
     wander_sd: float = 0.0045  # per square root of a week; tuned
-    gain_first: float = 0.0035  # per week at the start; 0.3 to 0.7 % intermediate, 1 to 2 % beginners (computed from
-    gain_first_sd: float = 0.006  # Latella et al. 2020 and Steele et al. 2022)
+    paces: tuple[tuple[float, float], ...] = ((0.0015, 0.002), (0.009, 0.005))  # gain per week at the start and its
+    pace_weights: tuple[float, ...] = (0.8, 0.2)  # spread: settled, and beginner. 0.1 to 0.7 % and 1 to 2 % (computed
+    # from Latella et al. 2020 and Steele et al. 2022)
     gain: float = 0.0012  # per week in the long run; 0.1 to 0.3 % advanced
     gain_sd: float = 0.0022
     gain_weeks: float = 18.0  # how slowly a gain changes; tuned

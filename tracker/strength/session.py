@@ -99,12 +99,14 @@ def first_report(sets: Sequence[SetRecord], usual: float | None) -> float | None
 def first_guess(sets: Sequence[SetRecord], parameters: Parameters) -> float:
     """Guess log(load for the pivot) from the first day alone, by the population's curve; only a centre for the prior."""
     curve = Curve.through(parameters.curve_at_eight, 8, 1.0)
+    meant = [record for record in sets if record.kind != "ramp"] or list(sets)
     guesses = []
-    for record in sets:
+    for record in meant:
         left = 0.5
         if record.outcome != "missed" and record.kind != "test":
             left = 4.0 if record.rir is None else min(record.rir, FAR_RIR) * 1.2 + 0.5
         reps = min(record.reps + left, MOST_REPS_READ)
         guesses.append(log(record.load_kg) + float(curve.drop(max(reps, 0.7)) - curve.drop(PIVOT)))
     guesses.sort()
-    return guesses[(3 * len(guesses)) // 4 if len(guesses) > 3 else len(guesses) // 2]
+    # neither the highest nor the lowest where there is a choice: one of them may be a slip of the pen
+    return guesses[(3 * (len(guesses) - 1)) // 4 if len(guesses) > 3 else (len(guesses) - 1) // 2]

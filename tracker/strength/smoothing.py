@@ -22,7 +22,15 @@ def smoothed(days: Sequence[Day]) -> list[Shape]:
     for now, later in zip(days[-2::-1], days[:0:-1], strict=True):
         kept = np.searchsorted(now.belief.lens.points, lens.points)
         expected = np.searchsorted(later.expected.lens.points, lens.points)
+        if later.fresh == "anew":  # nothing leads from there to here
+            mean, cov = now.belief.mean[:, kept], now.belief.cov[:, kept]
+            found.append(_level(weight, mean, cov, lens.curve_of, len(lens.grid.curves)))
+            continue
         how = move((later.day - now.day).days, lens.grid.parameters)
+        if later.fresh == "again":  # what was believed then was centred on a slip
+            cov = cov + how.noise
+            found.append(_level(weight, mean, cov, lens.curve_of, len(lens.grid.curves)))
+            continue
         mean, cov = back(
             (now.belief.mean[:, kept], now.belief.cov[:, kept]),
             (later.expected.mean[:, expected], later.expected.cov[:, expected]),
