@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from sqlalchemy import text
+from sqlalchemy.exc import IntegrityError
 
 from tracker.desk import people, training
 from tracker.desk.export import export
@@ -274,6 +275,12 @@ def test_an_import_of_which_a_set_was_changed_is_not_taken_back(log, file):
     training.undo_last(log, people.members(log)[0].id)
     undo(log, act)
     assert counts(log)["sets"] == 0
+
+
+def test_the_checks_of_the_tables_hold_again_after_an_import(log, file):
+    bring(log, file())
+    with pytest.raises(IntegrityError, match="CHECK"), log.act("breaks") as act:
+        act.session.execute(text("UPDATE sets SET unit = 'stone'"))
 
 
 # Out, and in again

@@ -31,7 +31,7 @@ def refused(text: str) -> str:
 
 def test_every_column_is_read():
     row = read(f"{HEADING}\n{GOOD}\n").rows[0]
-    assert (row.line, row.day, row.lift, row.load, row.unit) == (
+    assert (row.line, row.day, row.lift, row.lifted.amount, row.unit) == (
         2,
         date(2026, 3, 2),
         "front squat",
@@ -163,7 +163,7 @@ def test_no_repetition_is_a_miss_or_a_set_cut_short(outcome, reps, fine):
 def test_with_a_body_mass_the_load_may_be_zero_or_assist(load, fine):
     text = f"date,lift,load,unit,reps,body_mass\n2026-03-02,pull-up,{load},kg,5,80\n"
     if fine:
-        assert read(text).rows[0].load == Decimal(load)
+        assert read(text).rows[0].lifted.amount == Decimal(load)
     else:
         assert "nothing to lift" in refused(text)
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
+from typing import NamedTuple
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
@@ -38,6 +39,15 @@ class Names:
         return found
 
 
+class Arrived(NamedTuple):
+    """A row with its identity, and whose and which lift it is."""
+
+    origin: str
+    member_id: str
+    lift_id: str
+    row: FileSet
+
+
 class Arrivals:
     """Turns the names in a file's rows into ids of the log."""
 
@@ -51,7 +61,7 @@ class Arrivals:
         self.new_lifts: dict[tuple[str, str], tuple[str, str]] = {}  # id and name as written, by name and implement
         self._lift_ids: dict[tuple[str, str], str] = {}
         self._member_ids: dict[str, str] = {}
-        self._texts: dict[Decimal | None, str] = {None: ""}
+        self._reserves: dict[Decimal | None, str] = {}
 
     def member_id(self, row: FileSet) -> str:
         """Return whose set it is."""
@@ -87,26 +97,27 @@ class Arrivals:
     def _asked_since(self, name: str, rows: Sequence[FileSet], known: Counter[str]) -> str:
         """Return the lift of that name that has most of these sets already; none where none has any."""
         there = {
-            lift.id: sum(self.origin(row, lift.id) in known for row in rows)
+            lift.id: sum(_identity(row, self.member_id(row), lift.id, self.reserve(row.rir)) in known for row in rows)
             for (known_name, _), lift in self.lifts.items()
             if known_name == name.casefold()
         }
         best = max(there, key=lambda lift_id: there[lift_id], default="")
         return best if best and there[best] else ""
 
-    def origin(self, row: FileSet, lift_id: str | None = None) -> str:
-        """Return the identity of a row."""
-        text = self.text
-        return identity_of((
-            self.member_id(row), lift_id or self.lift_id(row), row.day.isoformat(), text(row.load), row.unit,
-            text(row.body_mass), str(row.reps), text(row.rir), row.outcome, row.kind,
-        ))  # fmt: skip
-
-    def text(self, number: Decimal | None) -> str:
-        """Write a number as identities have it, each number once."""
-        found = self._texts.get(number)
+    def reserve(self, rir: Decimal | None) -> str:
+        """Write repetitions in reserve as identities have them, each number once."""
+        found = self._reserves.get(rir)
         if found is None:
-            found = self._texts[number] = plain(number) if number is not None else ""
+            found = self._reserves[rir] = "" if rir is None else plain(rir)
+        return found
+
+    def arrived(self, rows: Sequence[FileSet]) -> list[Arrived]:
+        """Resolve every row, all its names known by now: `settle` was called before."""
+        members, lifts, reserve = self._member_ids, self._lift_ids, self.reserve
+        found = []
+        for row in rows:
+            member_id, lift_id = members[row.member], lifts[row.lift, row.implement]
+            found.append(Arrived(_identity(row, member_id, lift_id, reserve(row.rir)), member_id, lift_id, row))
         return found
 
     def create(self, act: Act, rows: Sequence[FileSet]) -> dict[str, list[str]]:
@@ -158,9 +169,14 @@ class Arrivals:
         """Return the lifts in which the body is lifted."""
         return set(session.scalars(select(Lift.id).where(Lift.body)))
 
-    def new_names(self, rows: Sequence[FileSet]) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
+    def new_names(self, fresh: Sequence[Arrived]) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
         """Return the names of members, lifts and places that are new in the log with these rows."""
-        members = dict.fromkeys(self.members.new.get(self.member_id(row), "") for row in rows)
-        places = dict.fromkeys(self.places.new.get(self.place_id(row), "") for row in rows if row.place)
+        members = dict.fromkeys(self.members.new.get(each.member_id, "") for each in fresh)
+        places = dict.fromkeys(self.places.new.get(self.place_id(each.row), "") for each in fresh if each.row.place)
         lifts = tuple(name for _, name in self.new_lifts.values())
         return tuple(filter(None, members)), lifts, tuple(filter(None, places))
+
+
+def _identity(row: FileSet, member_id: str, lift_id: str, rir: str) -> str:
+    facts = (member_id, lift_id, row.day.isoformat(), row.lifted.facts, str(row.reps), rir, row.outcome, row.kind)
+    return identity_of(facts)

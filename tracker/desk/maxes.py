@@ -13,7 +13,7 @@ from typing import Any
 
 from tracker.desk import estimates
 from tracker.desk.people import body_mass_on
-from tracker.exchange.sets_csv import FileSet, moved_kg
+from tracker.exchange.sets_csv import FileSet
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord
@@ -77,7 +77,7 @@ def _of_rows(group: Sequence[tuple[int, FileSet]], member: str) -> History:
 
 
 def _record(row: FileSet, order: int, masses: tuple[tuple[date, Mass], ...]) -> SetRecord:
-    moved = moved_kg(row.load, row.unit, row.body_mass)
+    moved = row.moved_kg
     if row.body_mass is None and masses:  # a row without it in a lift of the body: what was known on its day
         body = body_mass_on(masses, row.day)
         moved += float(body.kg) if body else 0.0

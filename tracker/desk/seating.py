@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 from typing import Any, cast
@@ -11,36 +10,35 @@ from typing import Any, cast
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.desk.arrivals import Arrivals
+from tracker.desk.arrivals import Arrivals, Arrived
 from tracker.desk.people import body_mass_on
 from tracker.errors import BadInputError
-from tracker.exchange.sets_csv import FileSet
 from tracker.log import bulk
 from tracker.log import members as log_members
-from tracker.log.models import LiftedSet, Session, new_id
+from tracker.log.models import LiftedSet, Session
 from tracker.units import Mass
 
 BODY_STEP = Decimal("0.1")  # the step to which the pages carry a body mass into a set
-Masses = tuple[tuple[date, Mass], ...]
-Row = tuple[str, FileSet]  # a row with its identity
 
 
 class Seating:
     """The sessions that an import fills, those of the log first."""
 
-    def __init__(self, session: OrmSession, arrivals: Arrivals, rows: Sequence[Row]) -> None:
+    def __init__(self, session: OrmSession, arrivals: Arrivals, fresh: Sequence[Arrived]) -> None:
         self.arrivals = arrivals
-        self.rows = rows
-        self.members = {arrivals.member_id(row) for _, row in rows}
+        self.fresh = fresh
+        self.members = {each.member_id for each in fresh}
         self.masses = {each: log_members.body_masses(session, each) for each in self.members}
         self.new_masses: list[dict[str, Any]] = []
         self.new_sessions: list[bulk.SessionRow] = []
+        self._ids = bulk.ids(len(fresh))
         self._sessions: dict[tuple[str, str, str, str | None], str] = {}
         self._any_place: dict[tuple[str, str, str], str] = {}
+        self._last: dict[str, int] = {}
         self._read_sessions(session)
 
     def _read_sessions(self, session: OrmSession) -> None:
-        days = [row.day for _, row in self.rows]
+        days = {each.row.day for each in self.fresh}
         query = (
             select(
                 Session.id,
@@ -55,7 +53,6 @@ class Seating:
             .group_by(Session.id)
             .order_by(Session.created_at)
         )
-        self._last: dict[str, int] = {}
         for session_id, member_id, day, label, place_id, last in session.execute(query):
             self._last[session_id] = -1 if last is None else last
             self._know(session_id, (member_id, day.isoformat(), label), place_id)
@@ -64,55 +61,71 @@ class Seating:
         self._sessions.setdefault((*key, place_id), session_id)
         self._any_place.setdefault(key, session_id)
 
-    def session_id(self, row: FileSet) -> str:
+    def _session_id(self, each: Arrived) -> str:
         """Return the session of a row: the one of its member, day, name and place, else a new one."""
-        key = (self.arrivals.member_id(row), row.day.isoformat(), row.session)
+        row = each.row
+        key = (each.member_id, row.day.isoformat(), row.session)
         place_id = self.arrivals.place_id(row) if row.place else None
         found = self._sessions.get((*key, place_id)) if row.place else self._any_place.get(key)
         if found is None:
-            found = new_id()
+            found = next(self._ids)
             self.new_sessions.append(bulk.SessionRow(found, *key, place_id))
             self._know(found, key, place_id)
         return found
 
-    def sets(self, body_lifts: set[str]) -> list[bulk.SetRow]:
-        """Return every row as it goes into the log, session by session in their order."""
-        by_session: dict[str, list[Row]] = {}
-        for entry in self.rows:
-            by_session.setdefault(self.session_id(entry[1]), []).append(entry)
-        made = []
-        for session_id, entries in by_session.items():
-            start = self._last.get(session_id, -1) + 1
-            if any(row.order is not None for _, row in entries):
-                places = {id(entry): at for at, entry in enumerate(entries)}
-                entries.sort(key=lambda entry: places[id(entry)] if entry[1].order is None else entry[1].order)
-            made += [
-                self._set(session_id, start + at, origin, row, body_lifts) for at, (origin, row) in enumerate(entries)
-            ]
+    def _by_session(self) -> dict[str, list[Arrived]]:
+        """Group the rows by session, each group in its order: that of the column, else that of the file."""
+        sittings: dict[tuple[str, date, str, str], list[Arrived]] = {}
+        for each in self.fresh:
+            row = each.row
+            sittings.setdefault((each.member_id, row.day, row.session, row.place), []).append(each)
+        groups: dict[str, list[Arrived]] = {}
+        for together in sittings.values():
+            groups.setdefault(self._session_id(together[0]), []).extend(together)
+        for group in groups.values():
+            if any(each.row.order is not None for each in group):
+                group[:] = [each for _, each in sorted(enumerate(group), key=_place_in_session)]
+        return groups
+
+    def sets(self, import_id: str, body_lifts: set[str]) -> list[tuple[Any, ...]]:
+        """Return every row as it goes into the log (`bulk.SET_COLUMNS`), session by session in their order."""
+        made: list[tuple[Any, ...]] = []
+        groups, moment, ids, reserve = (
+            self._by_session(),
+            bulk.moment(),
+            bulk.ids(len(self.fresh)),
+            self.arrivals.reserve,
+        )
+        for session_id, group in groups.items():
+            position = self._last.get(session_id, -1)
+            for origin, _, lift_id, row in group:
+                position += 1
+                lifted = row.lifted
+                body = lifted.body_typed
+                if body is None and lift_id in body_lifts:
+                    body = self._carried(row.day, group[0].member_id, row.line, row.lift, lifted.unit)
+                made.append((
+                    next(ids), session_id, lift_id, position, row.kind, lifted.typed, lifted.unit, row.reps,
+                    reserve(row.rir) or None, row.outcome, body, row.implements, row.per_side, row.left_out or None,
+                    row.note, origin, import_id, moment,
+                ))  # fmt: skip
         return made
 
-    def _set(self, session_id: str, position: int, origin: str, row: FileSet, body_lifts: set[str]) -> bulk.SetRow:
-        lift_id = self.arrivals.lift_id(row)
-        body = row.body_mass if row.body_mass is not None or lift_id not in body_lifts else self._carried(row)
-        return bulk.SetRow(
-            session_id, lift_id, position, row.kind, format(row.load, "f"), row.unit, row.reps,
-            None if row.rir is None else format(row.rir, "f"), row.outcome, None if body is None else format(body, "f"),
-            row.implements, row.per_side, row.left_out or None, row.note, origin,
-        )  # fmt: skip
-
-    def _carried(self, row: FileSet) -> Decimal:
+    def _carried(self, day: date, member_id: str, line: int, lift: str, unit: Any) -> str:
         """Return the body mass known on the day, for a set of the body that names none, as the pages do."""
-        known = body_mass_on(self.masses[self.arrivals.member_id(row)], row.day)
+        known = body_mass_on(self.masses[member_id], day)
         if known is None:
             mend = "Fill in the column body_mass, or record the body mass on the pages first."
-            where = f"line {row.line}, body mass"
-            raise BadInputError(f"{row.lift} lifts the body, and no body mass is known.", where=where, mend=mend)
-        return known.to(row.unit).quantize(BODY_STEP)
+            what = f"{lift} lifts the body, and no body mass is known."
+            raise BadInputError(what, where=f"line {line}, body mass", mend=mend)
+        return str(known.to(unit).quantize(BODY_STEP))
 
     def weigh(self) -> None:
         """Note each dated body mass that is news: not what was known on that day anyway."""
-        told = {(self.arrivals.member_id(row), row.day): row for _, row in self.rows if row.body_mass is not None}
-        for (member_id, day), row in sorted(told.items()):
+        told = {
+            (each.member_id, each.row.day): each.row for each in self.fresh if each.row.lifted.body_mass is not None
+        }
+        for (member_id, day), row in sorted(told.items(), key=lambda entry: entry[0]):
             mass = Mass(cast("Decimal", row.body_mass), row.unit)
             known = self.masses[member_id]
             before = [each for each in known if each[0] <= day]
@@ -122,10 +135,10 @@ class Seating:
             self.masses[member_id] = tuple(sorted((*known, (day, mass)), key=lambda entry: entry[0]))
 
 
+def _place_in_session(entry: tuple[int, Arrived]) -> tuple[int, int]:
+    at, each = entry
+    return (at if each.row.order is None else each.row.order, at)
+
+
 def _same(one: Mass, other: Mass) -> bool:
     return one.to(other.unit).quantize(BODY_STEP) == other.amount.quantize(BODY_STEP)
-
-
-def sets_by_member(arrivals: Arrivals, rows: Iterable[FileSet]) -> dict[str, int]:
-    """Count the rows of each member."""
-    return dict(Counter(arrivals.member_id(row) for row in rows))

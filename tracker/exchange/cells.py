@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable, Sequence
 from datetime import date
 from decimal import Decimal
-from typing import Any
+from typing import Any, NamedTuple
 
 from tracker.errors import BadInputError
 from tracker.units import KG_PER_LB, MOST_KG, Unit, parse_unit, plain
@@ -144,29 +144,45 @@ def parse_amount(text: str) -> Decimal:
     return Decimal(word)
 
 
-def parse_load(load: str, unit: str, body_mass: str) -> tuple[Decimal, Unit, Decimal | None]:
+class Lifted(NamedTuple):
+    """A load with its unit and, where the body is lifted, the body mass; and the texts that the log keeps of them."""
+
+    amount: Decimal
+    unit: Unit
+    body_mass: Decimal | None  # in `unit`
+    typed: str
+    body_typed: str | None
+    facts: str  # load, unit and body mass as a set's identity has them
+
+
+def parse_load(load: str, unit: str, body_mass: str) -> Lifted:
     """Read a load with its unit, and the body mass where the body is lifted.
 
     Raises:
         BadInputError: if what is moved is not above zero, or is over 1,000 kg; `where` is the column.
     """
     measure = parse_unit_cell(unit)
-    factor = KG_PER_LB if measure == "lb" else Decimal(1)
     amount = parse_in("load", load)
     body = parse_in("body mass", body_mass) if body_mass.strip() else None
+    _check_moved(amount, body, measure)
+    facts = "\x1f".join((plain(amount), measure, "" if body is None else plain(body)))
+    return Lifted(amount, measure, body, format(amount, "f"), None if body is None else format(body, "f"), facts)
+
+
+def _check_moved(amount: Decimal, body: Decimal | None, unit: Unit) -> None:
+    factor = KG_PER_LB if unit == "lb" else Decimal(1)
     if abs(amount) * factor > MOST_KG:
         mend = "Loads go up to 1,000 kg; check the number and its unit."
-        raise BadInputError(f"{shown_number(amount)} {measure} is more than anyone lifts.", where="load", mend=mend)
+        raise BadInputError(f"{shown_number(amount)} {unit} is more than anyone lifts.", where="load", mend=mend)
     if body is None and amount <= 0:
         mend = "Write a load above zero, or the body mass where the body is lifted."
-        raise BadInputError(f"A load of {plain(amount)} {measure} can't be.", where="load", mend=mend)
+        raise BadInputError(f"A load of {plain(amount)} {unit} can't be.", where="load", mend=mend)
     if body is not None and not LEAST_BODY_KG <= body * factor <= MOST_BODY_KG:
         mend = "Check the number and its unit."
-        raise BadInputError(f"A body mass of {shown_number(body)} {measure} can't be.", where="body mass", mend=mend)
+        raise BadInputError(f"A body mass of {shown_number(body)} {unit} can't be.", where="body mass", mend=mend)
     if body is not None and amount + body <= 0:
         mend = "Assistance is less than the body mass."
-        raise BadInputError(f"{plain(amount)} {measure} leaves nothing to lift.", where="load", mend=mend)
-    return amount, measure, body
+        raise BadInputError(f"{plain(amount)} {unit} leaves nothing to lift.", where="load", mend=mend)
 
 
 def parse_in(column: str, text: str) -> Decimal:

@@ -32,12 +32,10 @@ class FileSet(NamedTuple):
     """One row of a file: a set as somebody wrote it down. Empty member, implement and so on: the file does not say."""
 
     line: int
+    lifted: cell.Lifted
     member: str
     day: date
     lift: str
-    load: Decimal
-    unit: Unit
-    body_mass: Decimal | None  # in `unit`
     reps: int
     rir: Decimal | None
     outcome: Outcome
@@ -51,6 +49,21 @@ class FileSet(NamedTuple):
     left_out: str
     note: str
 
+    @property
+    def unit(self) -> Unit:
+        return self.lifted.unit
+
+    @property
+    def body_mass(self) -> Decimal | None:
+        """The body mass in `unit`, where the body is lifted and the row says it."""
+        return self.lifted.body_mass
+
+    @property
+    def moved_kg(self) -> float:
+        """What is really moved, in kilograms: with body mass where the body is lifted."""
+        amount = self.lifted.amount + (self.lifted.body_mass or 0)
+        return float(amount if self.lifted.unit == "kg" else amount * KG_PER_LB)
+
 
 @dataclass(frozen=True, slots=True)
 class SetsFile:
@@ -59,12 +72,6 @@ class SetsFile:
     name: str
     rows: tuple[FileSet, ...]
     ignored: tuple[str, ...]
-
-
-def moved_kg(load: Decimal, unit: Unit, body_mass: Decimal | None) -> float:
-    """Return what is really moved, in kilograms: with body mass where the body is lifted."""
-    amount = load + (body_mass or 0)
-    return float(amount if unit == "kg" else amount * KG_PER_LB)
 
 
 def read_sets(path: Path, *, today: date | None = None) -> SetsFile:
@@ -95,7 +102,7 @@ class _Reader:
         self.width, self.latest, self.problems = len(heading), latest, problems
         self.at = {name: heading.index(name) for name in COLUMNS if name in heading}
         self.caches = {name: cell.Cache(read) for name, read in self._readers().items()}
-        self.loads: dict[tuple[str, str, str], tuple[Decimal, Unit, Decimal | None]] = {}
+        self.loads: dict[tuple[str, str, str], cell.Lifted] = {}
 
     def _readers(self) -> dict[str, Callable[[str], Any]]:
         """One reader for each column but load, unit and body mass, which are read together; in the order of FileSet."""
@@ -126,24 +133,27 @@ class _Reader:
 
     def read(self, rows: Iterator[tuple[int, list[str]]]) -> Iterator[FileSet]:
         """Read every row; refuse the file at the end, with all that was wrong, where anything was."""
-        picks = [(self.at.get(name), cache) for name, cache in self.caches.items()]
+        blank: list[Any] = [0, None, *(None if name in self.at else cache[""] for name, cache in self.caches.items())]
+        picks = [
+            (slot, cache, self.at[name]) for slot, (name, cache) in enumerate(self.caches.items(), 2) if name in self.at
+        ]
         for line, cells in rows:
+            values = blank.copy()
             try:
-                made = self._row(line, cells, picks)
+                for slot, cache, at in picks:
+                    values[slot] = cache[cells[at]]
+                values[0], values[1] = line, self._load(cells)
             except (BadInputError, IndexError):
                 self._tell(line, cells)
+                continue
+            made = FileSet._make(values)
+            if len(cells) == self.width and (made.reps or made.outcome != "done"):
+                yield made
             else:
-                if len(cells) == self.width and (made.reps or made.outcome != "done"):
-                    yield made
-                else:
-                    self._tell(line, cells)
+                self._tell(line, cells)
         self.problems.raise_any()
 
-    def _row(self, line: int, cells: list[str], picks: list[tuple[int | None, cell.Cache]]) -> FileSet:
-        member, day, lift, *rest = [cache["" if at is None else cells[at]] for at, cache in picks]
-        return FileSet(line, member, day, lift, *self._load(cells), *rest)
-
-    def _load(self, cells: list[str]) -> tuple[Decimal, Unit, Decimal | None]:
+    def _load(self, cells: list[str]) -> cell.Lifted:
         at = self.at
         key = (cells[at["load"]], cells[at["unit"]], cells[at["body mass"]] if "body mass" in at else "")
         found = self.loads.get(key)
