@@ -84,30 +84,37 @@ def _lines(title: str, lines: tuple[HistoryLine, ...], today: date, key: str) ->
         _line(line, today)
     if len(lines) > FEW:
         with st.expander(f"{len(lines) - FEW} older", key=f"older_{key}"):
-            for line in lines[FEW:]:
-                _line(line, today)
+            _older(lines[FEW:], today, key)
+
+
+def _older(lines: tuple[HistoryLine, ...], today: date, key: str) -> None:
+    """The older results as a table, and a way to mend one of them."""
+    rows = [
+        {"day": line.row.score.day.isoformat(), "score": line.said, "what differs": _small(line), "": line.best}
+        for line in lines
+    ]
+    st.dataframe(rows, hide_index=True, key=f"older_{key}_rows", alt="Older results by day")
+    names = {line.row.id: f"{day_words(line.row.score.day, today)}: {line.said}" for line in lines}
+    chosen = st.selectbox("Mend", list(names), index=None, format_func=names.__getitem__, key=f"older_{key}_one")
+    row = next((line.row for line in lines if line.row.id == chosen), None)
+    if row is not None:
+        _mending(row)
+
+
+def _small(line: HistoryLine) -> str:
+    """What else there is to say of a result."""
+    score = line.row.score
+    total = f"{score.total} {score.unit}" if score.positions and score.total and not score.total.lost else ""
+    parts = (total, line.where, *(line.swaps if line.like else line.differs), line.learning, line.pace, score.note)
+    return "; ".join(part for part in parts if part)
 
 
 def _line(line: HistoryLine, today: date) -> None:
-    score = line.row.score
     best = f" <b>{escape(line.best)}</b>" if line.best else ""
-    total = f"{score.total} {score.unit}" if score.positions and score.total and not score.total.lost else ""
-    small = "; ".join(
-        part
-        for part in (
-            total,
-            line.where,
-            *(line.swaps if line.like else line.differs),
-            line.learning,
-            line.pace,
-            score.note,
-        )
-        if part
-    )
     with st.container(key=f"row_{line.row.id}", horizontal=True, vertical_alignment="center", wrap=False, gap="small"):
         st.html(
-            f'<p class="plain"><b>{escape(line.said)}</b>{best} <span>{escape(day_words(score.day, today))}</span>'
-            f"<br><small>{escape(small)}</small></p>"
+            f'<p class="plain"><b>{escape(line.said)}</b>{best} <span>{escape(day_words(line.row.score.day, today))}</span>'
+            f"<br><small>{escape(_small(line))}</small></p>"
         )
         st.button("Mend", key=f"mend_score_{line.row.id}", on_click=_mend, args=(line.row.id,))
     if st.session_state.get(MENDING) == line.row.id:

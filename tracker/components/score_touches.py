@@ -21,6 +21,7 @@ from tracker.log.pieces import PieceRow
 from tracker.log.scores import ScoreRow
 
 REACH = 2  # rounds offered either side of the likely one
+UNKNOWN = 3  # the likely one where nothing says
 MOST_PILLS = 30  # more repetitions than that are typed
 
 
@@ -89,7 +90,7 @@ def _likely_rounds(scene: Scene) -> int:
     elif scene.last and scene.last.score.positions:
         taps = scene.last.score.positions[0].rounds
     else:
-        taps = REACH
+        taps = UNKNOWN
     most = scene.piece.ladder.rounds
     return taps if most is None else min(taps, most)
 

@@ -18,9 +18,9 @@ def scheme_words(piece: Piece) -> str:
         "for time": f"{_rounds(piece)}for time{cap}",
         "every minute": every,
         "work and rest": turns,
-        "distance": f"longest distance{time}",
-        "calories": f"most calories{time}",
-        "heaviest": f"heaviest load{time}",
+        "distance": f"as far as possible{time}",
+        "calories": f"as many calories as possible{time}",
+        "heaviest": f"the heaviest load{time}",
         "unscored": "no score",
     }[piece.kind]
     run = _shared(piece)

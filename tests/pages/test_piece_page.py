@@ -1,0 +1,355 @@
+"""The page of pieces: clock, entry and history hang together, and what is refused loses nothing."""
+
+from __future__ import annotations
+
+import json
+from datetime import date, timedelta
+from decimal import Decimal
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from tests.pages.conftest import Open, words
+from tracker.conditioning.ladder import Steady
+from tracker.conditioning.pieces import Piece, Task
+from tracker.conditioning.words import parse_score
+from tracker.desk import clocks, conditioning, people
+from tracker.desk.conditioning import Said
+from tracker.log import scores as log_scores
+from tracker.log.clocks import moment
+from tracker.log.keeper import Log
+from tracker.log.pieces import PieceRow
+from tracker.log.records import MemberRecord
+from tracker.log.scores import ScoreRow
+from tracker.units import parse_mass
+
+TODAY = date.today()
+RUN = Steady(3, 3)
+LADDER = Piece(
+    "Lantern ladder",
+    "as many as possible",
+    (
+        Task("kettlebell swing", RUN, load=parse_mass("16kg"), implement="kettlebell"),
+        Task("box step-over", RUN, height_cm=Decimal(50)),
+        Task("hand-release push-up", RUN, options=(Task("push-up from the knees", RUN),)),
+    ),
+    cap_s=720,
+)
+ROW = Task("row", Steady(1), "m")
+
+
+@pytest.fixture
+def anna(log: Log) -> MemberRecord:
+    return people.add_member(log, "Anna")
+
+
+@pytest.fixture
+def ladder(log: Log) -> PieceRow:
+    return conditioning.add_piece(log, LADDER)
+
+
+def scores(log: Log, member: MemberRecord) -> tuple[ScoreRow, ...]:
+    with log.reading() as session:
+        return log_scores.scores_of(session, member.id)
+
+
+def tap(at: AppTest, key: str) -> AppTest:
+    at.button(key=key).click().run()
+    assert not at.exception
+    return at
+
+
+def field(at: AppTest, kind: str, ending: str):
+    return next(
+        each for each in at.get(kind) if each.key and each.key.startswith("score_") and each.key.endswith(ending)
+    )
+
+
+def button_labels(at: AppTest) -> list[str]:
+    return [each.label for each in at.button]
+
+
+# open
+
+
+def test_with_no_piece_it_says_what_to_do_and_a_piece_is_written_down_as_a_coach_would(
+    show: Open, log: Log, anna: MemberRecord
+):
+    at = show(log, "conditioning", anna.id)
+    assert "No piece is in the log yet" in words(at)
+    at.text_area(key="piece_typed").set_value("Weir\nas far as possible in 10:00\nrow")
+    at.button[0].click().run()
+    assert not at.exception
+    assert "As far as possible in 10:00" in words(at)
+    assert [row.piece.title for row in conditioning.pieces(log)] == ["Weir"]
+
+
+def test_a_piece_that_can_not_be_read_says_the_line_and_stays_in_the_field(show: Open, log: Log, anna: MemberRecord):
+    at = show(log, "conditioning", anna.id)
+    at.text_area(key="piece_typed").set_value("Weir\nsomehow")
+    at.button[0].click().run()
+    assert "line 2" in words(at)
+    assert at.text_area(key="piece_typed").value == "Weir\nsomehow"
+    assert conditioning.pieces(log) == ()
+
+
+def test_every_member_of_the_demo_sees_the_piece_of_today(show: Open, demo_log: Log):
+    for member in people.members(demo_log):
+        at = show(demo_log, "conditioning", member.id)
+        plan = conditioning.piece_day(demo_log, member.id, TODAY)
+        assert at.selectbox[0].options[0] == f"{plan.planned[0].piece.title} · today"
+        assert "History" in words(at)
+
+
+def test_every_piece_of_the_demo_opens_with_its_form(show: Open, demo_log: Log):
+    wren = next(each for each in people.members(demo_log) if each.name == "Wren")
+    at = show(demo_log, "conditioning", wren.id)
+    for row in conditioning.piece_day(demo_log, wren.id, TODAY).pieces:
+        at.selectbox[0].set_value(row.id).run()
+        assert not at.exception, row.piece.title
+        assert at.button(key="score_log").label.startswith("Log")
+
+
+def test_ten_years_of_scores_open(show: Open, ten_years: Log):
+    member = people.members(ten_years)[0]
+    row = conditioning.add_piece(ten_years, LADDER)
+    with ten_years.act("ten years") as act:
+        for week in range(520):
+            score = parse_score(LADDER, TODAY - timedelta(weeks=week), str(120 + week % 60))
+            log_scores.add_score(act, member.id, row.id, score)
+    at = show(ten_years, "conditioning", member.id)
+    assert "Like this one (520)" in words(at)
+    at = show(ten_years, "load", member.id)
+    assert "This week so far" in words(at)
+
+
+# a score
+
+
+def test_three_touches_log_a_score(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
+    at = show(log, "conditioning", anna.id)
+    field(at, "button_group", "_rounds").set_value(5).run()
+    field(at, "button_group", "_done_5").set_value(1).run()
+    field(at, "button_group", "_reps_5_1").set_value(7).run()
+    assert at.button(key="score_log").label == "Log through the 15s, plus 25 (1 movement and 7)"
+    tap(at, "score_log")
+    assert [row.score.total.known for row in scores(log, anna)] == [160]
+    assert "Logged Lantern ladder: through the 15s, plus 25" in words(at)
+    assert "160 reps" in words(at)
+
+
+def test_a_lost_count_is_logged_as_a_range_and_shown_as_one(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
+    conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=9), Said("150"))
+    at = show(log, "conditioning", anna.id)
+    field(at, "button_group", "_way").set_value("Lost count").run()
+    field(at, "number_input", "_low").set_value(150).run()
+    field(at, "number_input", "_high").set_value(165).run()
+    tap(at, "score_log")
+    assert scores(log, anna)[1].score.total.lost
+    assert "between 150 and 165 reps" in words(at)
+    figure = json.loads(at.get("plotly_chart")[0].proto.spec)
+    like = next(trace for trace in figure["data"] if trace.get("name") == "like the newest")
+    assert like["error_y"]["visible"] is True
+
+
+def test_what_was_done_instead_is_said_and_stands_beside_not_among(
+    show: Open, log: Log, anna: MemberRecord, ladder: PieceRow
+):
+    conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=9), Said("150"))
+    at = show(log, "conditioning", anna.id)
+    field(at, "selectbox", "_swap_2").set_value("push-up from the knees").run()
+    field(at, "text_input", "_mark_0").set_value("12 kg").run()
+    tap(at, "score_log")
+    newest = scores(log, anna)[1].score
+    assert [task.movement for task in newest.tasks] == ["kettlebell swing", "box step-over", "push-up from the knees"]
+    assert str(newest.tasks[0].load) == "12 kg"
+    assert "Beside it: not the same test, so not compared" in words(at)
+    assert "hand-release push-up instead of push-up from the knees" in words(at)
+
+
+def test_last_times_swaps_are_one_touch(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
+    swaps = "hand-release push-up -> push-up from the knees"
+    conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=9), Said("150", swaps))
+    at = show(log, "conditioning", anna.id)
+    at.button(key=next(each.key for each in at.button if each.key.endswith("_as_before"))).click().run()
+    tap(at, "score_log")
+    assert [len(row.score.swaps) for row in scores(log, anna)] == [1, 1]
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [("lots", "no place in the piece"), ("15 + 3", "two things"), ("through the 15s, plus 60", "would have finished")],
+)
+def test_words_that_can_not_be_read_are_told_and_stay(
+    show: Open, log: Log, anna: MemberRecord, ladder: PieceRow, typed: str, told: str
+):
+    at = show(log, "conditioning", anna.id)
+    field(at, "button_group", "_way").set_value("In words").run()
+    field(at, "text_input", "_words").set_value(typed).run()
+    tap(at, "score_log")
+    assert told in words(at)
+    assert field(at, "text_input", "_words").value == typed
+    assert scores(log, anna) == ()
+
+
+def test_a_swap_that_says_nothing_is_told_in_place(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
+    at = show(log, "conditioning", anna.id)
+    field(at, "text_input", "_mark_0").set_value("quickly").run()
+    assert "says nothing of kettlebell swing" in words(at)
+    assert "score_log" not in [each.key for each in at.button]
+    field(at, "text_input", "_mark_0").set_value("12 kg").run()
+    tap(at, "score_log")
+    assert len(scores(log, anna)) == 1
+
+
+KINDS = [
+    (Piece("A", "for time", (Task("deadlift", Steady(10)), Task("row", Steady(5))), rounds=3, cap_s=480), {"text_input:_time": "6:41"}, "6:41"),
+    (Piece("A", "for time", (Task("deadlift", Steady(10)), Task("row", Steady(5))), rounds=3, cap_s=480), {"button_group:_way": "Ran into the cap", "button_group:_rounds": 2, "button_group:_reps_2_0": 4}, "CAP + 11"),
+    (Piece("A", "for time", (Task("deadlift", Steady(10)), Task("row", Steady(5))), rounds=3, cap_s=480), {"button_group:_way": "Stopped early", "text_input:_time": "4:00", "button_group:_rounds": 1}, "stopped at 4:00, 1 round"),
+    (Piece("A", "every minute", (Task("row", Steady(12), "cal"),), work_s=60, intervals=12, scored_by="completed"), {"button_group:_kept": 11}, "11/12"),
+    (Piece("A", "work and rest", (ROW,), work_s=120, rest_s=60, intervals=3), {"text_input:_words": "577, 570, 564"}, "577, 570, 564 m"),
+    (Piece("A", "distance", (ROW,), cap_s=600), {"number_input:_amount": 2310}, "2,310 m"),
+    (Piece("A", "calories", (Task("row", Steady(1), "cal"),), cap_s=600), {"number_input:_amount": 148}, "148 cal"),
+    (Piece("A", "heaviest", (Task("power clean"),), cap_s=720), {"text_input:_words": "92.5"}, "92.5 kg"),
+    (Piece("A", "unscored"), {}, "done"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("piece", "touches", "said"), KINDS, ids=[f"{piece.kind}, {said}" for piece, _, said in KINDS])
+def test_each_kind_of_piece_has_its_own_form(
+    show: Open, log: Log, anna: MemberRecord, piece: Piece, touches: dict[str, object], said: str
+):
+    conditioning.add_piece(log, piece)
+    at = show(log, "conditioning", anna.id)
+    for place, value in touches.items():
+        kind, ending = place.split(":")
+        field(at, kind, ending).set_value(value).run()
+    tap(at, "score_log")
+    assert f"Logged A: {said}" in words(at)
+    assert len(scores(log, anna)) == 1
+
+
+def test_a_second_touch_of_log_is_no_second_score(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
+    from tracker.components import score_entry
+
+    seen: list[str | None] = []
+    whole = conditioning.log_score
+
+    def twice(*args: object, **named: object) -> ScoreRow:
+        seen.append(named["token"])
+        whole(*args, **named)
+        return whole(*args, **named)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(score_entry.conditioning, "log_score", twice)
+        tap(show(log, "conditioning", anna.id), "score_log")
+    assert seen[0]
+    assert len(scores(log, anna)) == 1
+
+
+# mending
+
+
+def test_a_score_is_mended_removed_and_brought_back(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
+    row = conditioning.log_score(log, anna.id, ladder.id, TODAY, Said("160"))
+    at = show(log, "conditioning", anna.id)
+    tap(at, f"mend_score_{row.id}")
+    at.text_input(key=f"mending_{row.id}_text").set_value("through the 15s, plus 26")
+    next(each for each in at.button if each.label == "Save the change").click().run()
+    assert scores(log, anna)[0].score.total.known == 161
+    tap(at, f"mend_score_{row.id}")
+    tap(at, f"mending_{row.id}_remove")
+    assert scores(log, anna) == ()
+    tap(at, "frame_undo")
+    assert scores(log, anna)[0].score.total.known == 161
+
+
+# the clock
+
+
+def test_the_clock_is_kept_in_the_log_through_reloads(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
+    tap(show(log, "conditioning", anna.id), "clock_start")
+    began = clocks.open_clock(log, anna.id)
+    assert began is not None
+    at = show(log, "conditioning", anna.id)  # another tab, or the same one after a reload
+    assert "Round 1 done" in button_labels(at)
+    assert f"&quot;zero&quot;: {round((began.clock.zero or 0) * 1000)}" in next(
+        each.proto.body for each in at.get("html") if "piece_clock" in each.proto.body
+    )
+
+
+def test_taps_stop_and_the_entry_that_they_fill(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
+    began = clocks.start_clock(log, anna.id, ladder.id, TODAY, at=moment() - 400)
+    for after in (45, 118, 229):
+        clocks.tap_round(log, began.id, at=moment() - 400 + after)
+    at = show(log, "conditioning", anna.id)
+    assert "Round 4 done" in button_labels(at)
+    tap(at, "clock_tap")
+    tap(at, "clock_untap")
+    assert "Round 4 done" in button_labels(at)
+    tap(at, "clock_stop")
+    assert "Stopped. Enter your score below." in words(at)
+    assert at.button(key="score_log").label == "Log through the 9s"
+    tap(at, "score_log")
+    (row,) = scores(log, anna)
+    assert (len(row.score.splits_s), row.clock_id) == (3, began.id)
+    assert row.score.splits_s[0] in (34, 35, 36)
+    assert "Start the clock" in button_labels(at)
+
+
+def test_the_time_of_a_piece_for_time_is_that_of_the_last_round(show: Open, log: Log, anna: MemberRecord):
+    piece = conditioning.add_piece(log, Piece("A", "for time", (Task("deadlift", Steady(10)),), rounds=2))
+    began = clocks.start_clock(log, anna.id, piece.id, TODAY, count_in_s=0, at=moment() - 300)
+    clocks.tap_round(log, began.id, at=began.clock.started + 100)
+    clocks.tap_round(log, began.id, at=began.clock.started + 201)
+    clocks.stop_clock(log, began.id, at=began.clock.started + 209)
+    at = show(log, "conditioning", anna.id)
+    assert field(at, "text_input", "_time").value == "3:21"
+    tap(at, "score_log")
+    assert scores(log, anna)[0].score.time_s == 201
+
+
+def test_the_clock_of_another_piece_is_put_away_first(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
+    other = conditioning.add_piece(log, Piece("A", "distance", (ROW,), cap_s=600))
+    clocks.start_clock(log, anna.id, ladder.id, TODAY)
+    at = show(log, "conditioning", anna.id)
+    at.selectbox[0].set_value(other.id).run()
+    assert "The clock of another piece is on." in words(at)
+    tap(at, "clock_away")
+    assert "Start the clock" in button_labels(at)
+
+
+# cautions
+
+
+def test_after_weeks_off_the_caution_stands_before_the_piece_and_is_put_away_for_the_day(
+    show: Open, log: Log, anna: MemberRecord, ladder: PieceRow
+):
+    conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=40), Said("160"))
+    at = show(log, "conditioning", anna.id)
+    assert "Exercise that one is not used to can, rarely, harm muscle badly." in words(at)
+    assert "Very dark urine" in words(at)
+    tap(at, "cautions_seen")
+    assert "harm muscle badly" not in words(at)
+    assert "When to stop" in [each.label for each in at.expander]
+
+
+# load
+
+
+def test_load_says_what_is_missing_and_takes_rest_and_ratings(show: Open, demo_log: Log):
+    member = next(each for each in people.members(demo_log) if each.name == "Ondrej")
+    at = show(demo_log, "load", member.id)
+    assert "not known" in words(at)
+    assert "Monotony and load × monotony: –" in words(at)
+    assert "randomised trial" in words(at)
+    before = int(next(each.label for each in at.expander if "without rating" in each.label).split()[0])
+    next(each for each in at.get("button_group") if each.key.startswith("load_rating_")).set_value(7)
+    next(each for each in at.number_input if each.key.startswith("load_minutes_")).set_value(50)
+    next(each for each in at.button if each.label == "Save").click().run()
+    assert not at.exception
+    assert int(next(each.label for each in at.expander if "without rating" in each.label).split()[0]) == before - 1
+
+
+def test_load_of_an_empty_log_says_so(show: Open, log: Log, anna: MemberRecord):
+    assert "Nothing is logged yet" in words(show(log, "load", anna.id))
