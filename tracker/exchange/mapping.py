@@ -115,9 +115,8 @@ def _guess_numbers(columns: dict[str, int], numbers: Columns[int, list[float]], 
     """Take small whole numbers for repetitions and the largest others for the load."""
     whole = {at: values for at, values in numbers.items() if all(value == int(value) for value in values)}
     if "reps" not in columns:
-        small = [
-            at for at, values in whole.items() if _like_reps(values) and len(values) >= NEARLY_ALL * len(table.rows)
-        ]
+        full = [at for at, values in whole.items() if _small(values) and len(values) >= NEARLY_ALL * len(table.rows)]
+        small = [at for at in full if not _counts(whole[at])] or full  # a number of the set goes up by one each time
         heavy = [at for at in numbers if "load" not in columns and _like_load(numbers[at])]
         rest = [at for at in small if len(heavy) > 1 or at not in heavy] or small
         if rest:
@@ -128,10 +127,14 @@ def _guess_numbers(columns: dict[str, int], numbers: Columns[int, list[float]], 
             columns["load"] = max(rest, key=lambda at: (_units_within(table, at), median(map(abs, numbers[at]))))
 
 
-def _like_reps(values: list[float]) -> bool:
-    counting = sum(now in (before + 1, 1) for before, now in pairwise(values))
-    is_counter = len(set(values)) > 1 and counting >= NEARLY_ALL * max(1, len(values) - 1)
-    return min(values) >= 0 and 1 <= median(values) <= MOST_GUESSED_REPS and not is_counter
+def _small(values: list[float]) -> bool:
+    return min(values) >= 0 and 1 <= median(values) <= MOST_GUESSED_REPS
+
+
+def _counts(values: list[float]) -> bool:
+    """Tell whether a column only counts: each value one more than the last, or one again."""
+    steps = sum(now in (before + 1, 1) for before, now in pairwise(values))
+    return len(set(values)) > 1 and steps >= NEARLY_ALL * (len(values) - 1)
 
 
 def _like_load(values: list[float]) -> bool:

@@ -1,0 +1,87 @@
+"""Tables of other people come in whole or not at all, once, and the next one of the same kind is known."""
+
+from datetime import date, timedelta
+
+import pytest
+
+from tests.exchange import layouts
+from tracker.desk import foreign, journal, people, training
+from tracker.errors import BadInputError
+from tracker.exchange.mapping import Mapping
+
+TODAY = date(2026, 11, 25)
+ALL = ("comma", "semicolons", "tabs", "workbook")
+
+
+def integrity(log):
+    with log.reading() as session:
+        return session.connection().exec_driver_sql("PRAGMA integrity_check").scalar()
+
+
+def sets_in(log, name="Ana"):
+    member = next((each for each in people.members(log) if each.name == name), None)
+    return (
+        [] if member is None else [each for entry in journal.sessions(log, member.id, limit=500) for each in entry.sets]
+    )
+
+
+@pytest.mark.parametrize("layout", ALL)
+def test_a_layout_is_taken_once_and_its_columns_are_remembered(log, layout):
+    content = getattr(layouts, layout)()
+    brought = foreign.look_at(log, content, layout, TODAY)
+    assert not brought.remembered
+    reading = foreign.as_understood(brought.table, brought.mapping, TODAY)
+    assert not reading.questions
+    assert not any(row.problem for row in reading.rows)
+    done = foreign.take(log, brought.table, brought.mapping, member="Ana", today=TODAY)
+    assert (done.rows, done.added) == (24, 24)
+    again = foreign.look_at(log, content, layout, TODAY)
+    assert again.remembered
+    assert again.mapping == brought.mapping
+    assert foreign.take(log, again.table, again.mapping, member="Ana", today=TODAY).added == 0
+    assert len(sets_in(log)) == 24
+    assert integrity(log) == "ok"
+
+
+def test_a_corrected_mapping_is_what_is_remembered(log):
+    content = layouts.titled()
+    brought = foreign.look_at(log, content, "titled.csv", TODAY)
+    corrected = Mapping(brought.mapping.put("times", 2).columns, "lb", brought.mapping.date_order)
+    assert foreign.take(log, brought.table, corrected, member="Ana", today=TODAY).added == 36
+    assert foreign.look_at(log, content, "another.csv", TODAY).mapping == corrected
+    assert {row.load.unit for row in sets_in(log)} == {"lb"}
+
+
+def test_an_open_question_takes_nothing_and_remembers_nothing(log):
+    brought = foreign.look_at(log, layouts.titled(), "titled.csv", TODAY)
+    assert foreign.as_understood(brought.table, brought.mapping, TODAY).questions.unit
+    with pytest.raises(BadInputError, match="kg or lb"):
+        foreign.take(log, brought.table, brought.mapping, member="Ana", today=TODAY)
+    assert sets_in(log) == []
+    assert not foreign.look_at(log, layouts.titled(), "titled.csv", TODAY).remembered
+
+
+def test_a_bad_row_refuses_all_rows(log):
+    content = layouts.comma().replace(b"Movement,Weight", b"Movement,Weight", 1) + b"\n3,2026-03-30,deadlift,-5,5,x"
+    brought = foreign.look_at(log, content, "brought.csv", TODAY)
+    with pytest.raises(BadInputError, match="line 26, column 4"):
+        foreign.take(log, brought.table, brought.mapping, member="Ana", today=TODAY)
+    assert sets_in(log) == []
+    assert people.lifts(log) == ()
+
+
+def test_an_import_of_a_table_is_undone_in_one_act(log):
+    ana = people.add_member(log, "Ana")
+    brought = foreign.look_at(log, layouts.comma(), "brought.csv", TODAY)
+    foreign.take(log, brought.table, brought.mapping, member="Ana", today=TODAY)
+    training.undo_last(log, ana.id)
+    assert sets_in(log) == []
+
+
+def test_a_long_table_is_taken(log):
+    lines = ["When;What;How heavy (kg);Times"]
+    lines += [
+        f"{date(2024, 1, 1) + timedelta(days=at // 20)};squat;{40 + at % 60},5;{1 + at % 9}" for at in range(5000)
+    ]
+    brought = foreign.look_at(log, "\n".join(lines).encode(), "long.csv", TODAY)
+    assert foreign.take(log, brought.table, brought.mapping, member="Ana", today=TODAY).added == 5000

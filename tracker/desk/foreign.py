@@ -1,0 +1,69 @@
+"""Bringing a table that somebody else wrote: looked at, asked about, shown as understood, and taken in whole or not at all."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from tracker.desk.files import Imported, import_rows
+from tracker.exchange.foreign import Understood, first_rows, sets_of
+from tracker.exchange.mapping import Mapping, Open, from_text, guess, layout_of, open_questions, to_text
+from tracker.exchange.tables import Table, read_table
+from tracker.log.facts import fact, put_fact
+from tracker.log.keeper import Log
+
+LAYOUT = "layout "  # before the key of a remembered mapping
+
+
+@dataclass(frozen=True, slots=True)
+class Brought:
+    """A table as it was read, and what is thought of its columns."""
+
+    table: Table
+    mapping: Mapping
+    remembered: bool  # a table with the same heading was taken before
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How a table is understood with a mapping: what is still open, and the first rows."""
+
+    questions: Open
+    rows: tuple[Understood, ...]
+
+
+def look_at(log: Log, content: bytes, name: str, today: date, *, sheet: str = "") -> Brought:
+    """Read a file that was brought, and recall or guess which column is which.
+
+    Raises:
+        BadInputError: if it is no table.
+    """
+    table = read_table(content, name, sheet=sheet)
+    with log.reading() as session:
+        kept = fact(session, LAYOUT + layout_of(table))
+    known = from_text(kept, table) if kept else None
+    return Brought(table, known or guess(table, today), known is not None)
+
+
+def as_understood(table: Table, mapping: Mapping, today: date) -> Reading:
+    """Say how the table is understood: what must be answered first, and the first rows."""
+    return Reading(open_questions(table, mapping, today), first_rows(table, mapping, today))
+
+
+def take(log: Log, table: Table, mapping: Mapping, *, member: str | None, today: date) -> Imported:
+    """Take all sets of a table that the log does not have yet, and remember the mapping.
+
+    Args:
+        log: The log.
+        table: What was brought.
+        mapping: Which column is which, as the person saw it.
+        member: Whose the rows are that name nobody.
+        today: The day it is.
+
+    Raises:
+        BadInputError: if a question is open or a row can't be taken; nothing is written then.
+    """
+    done = import_rows(log, sets_of(table, mapping, today), member=member)
+    with log.act("remembered the columns of a file") as act:
+        put_fact(act, LAYOUT + layout_of(table), to_text(mapping))
+    return done
