@@ -115,7 +115,8 @@ def _guess_numbers(columns: dict[str, int], numbers: Columns[int, list[float]], 
     """Take small whole numbers for repetitions and the largest others for the load."""
     whole = {at: values for at, values in numbers.items() if all(value == int(value) for value in values)}
     if "reps" not in columns:
-        full = [at for at, values in whole.items() if _small(values) and len(values) >= NEARLY_ALL * len(table.rows)]
+        many = NEARLY_ALL * min(len(table.rows), LOOKED_AT)
+        full = [at for at, values in whole.items() if _small(values) and len(values) >= many]
         small = [at for at in full if not _counts(whole[at])] or full  # a number of the set goes up by one each time
         heavy = [at for at in numbers if "load" not in columns and _like_load(numbers[at])]
         rest = [at for at in small if len(heavy) > 1 or at not in heavy] or small
