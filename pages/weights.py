@@ -12,7 +12,7 @@ lifts = weights.lift_choices(now.log, now.member)
 if not lifts:
     empty.no_lift_yet()
     st.stop()
-lift, reps = reference_form.ask_lift(lifts)
+lift, reps = reference_form.ask_lift(now, lifts)
 of = reference_form.ask_source(now, lift, reps)
 if of.to_be_found:
     bar_choice.show(now, lift)

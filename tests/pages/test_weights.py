@@ -87,7 +87,7 @@ def test_another_bar_is_one_touch_and_stays(log: Log, show: Open, wren):
     at = typed(show(log, "weights"), "50", "1x5@80")
     assert "10 kg a side" in words(at)
     short = next(bar for bar in place.items if bar.label == "short bar")
-    at.segmented_control(key="weights_bar").set_value(short.id).run()
+    at.pills(key="weights_bar").set_value(short.id).run()
     assert people.member(log, wren.id).bar_id == short.id
     assert "35 kg" in words(at)  # 40 asked: 15 + 2 x 10 is nearer than 15 + 4 x 10
 

@@ -46,5 +46,5 @@ def weeks_figure(weeks: Sequence[WeekBar], *, quantity: str, unit: str, dark: bo
         showlegend=False,
     )
     made.update_xaxes(title_text="week")
-    made.update_yaxes(title_text=f"{quantity}, {unit}", rangemode="tozero")
+    made.update_yaxes(title_text=f"{quantity}, {unit}", rangemode="tozero", tickformat=",")
     return legend_below(made)

@@ -26,7 +26,7 @@ def show(now: Here, lift: LiftRecord, *, key: str = "weights") -> None:
     names = {bar.id: bar_name(bar) for bar in bars}
     field = f"{key}_bar"
     st.session_state[field] = used.id if used else bars[0].id
-    st.segmented_control(
+    st.pills(
         f"Bar at {place.name}", list(names), format_func=names.__getitem__, key=field, required=True,
         on_change=_take, args=(now, field, names),
     )  # fmt: skip

@@ -98,4 +98,4 @@ def _point_to(log: Log, first: FirstMax | None) -> None:
     if first:
         name = " ".join(first.lift.split()).lower()
         lift = next(each for each in people.lifts(log) if (each.name, each.implement) == (name, first.implement))
-        st.session_state["weights_lift"], st.session_state["weights_reps"] = lift.id, min(first.reps, 12)
+        st.session_state["weights_lift"] = lift.id

@@ -14,7 +14,7 @@ from tracker.charts.weeks import weeks_figure
 from tracker.components import kept
 from tracker.components.acts import do
 from tracker.components.frame import Here
-from tracker.components.words import counted
+from tracker.components.words import counted, first_up
 from tracker.desk import journal, weeks
 from tracker.desk.weeks import GlanceDay, TrainedWeek
 from tracker.units import KG_PER_LB
@@ -114,7 +114,7 @@ def acts(now: Here) -> None:
             key=f"row_act_{act.act_id}", horizontal=True, vertical_alignment="center", wrap=False, gap="small"
         ):
             state = " <i>(taken back)</i>" if act.undone else ""
-            st.html(f'<p class="plain">{escape(act.words)}{state}<br><small>{_when(act.at)}</small></p>')
+            st.html(f'<p class="plain">{escape(first_up(act.words))}{state}<br><small>{_when(act.at)}</small></p>')
             if not undone:
                 st.button(
                     "Take back", key=f"act_{act.act_id}", help=f"Take back: {act.words}", on_click=_take_back,

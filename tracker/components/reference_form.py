@@ -9,13 +9,12 @@ import streamlit as st
 
 from tracker.components.frame import Here
 from tracker.components.words import first_up
-from tracker.desk import weights
+from tracker.desk import trend, weights
 from tracker.desk.references import Reference
 from tracker.log.records import LiftRecord
 
 TYPED, FIND = "given", "find"
 MOST_REPS = 12
-USUAL_REPS = 3  # what a coach's percentages refer to most often here; design choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,16 +30,17 @@ class Chosen:
         return self.source == FIND
 
 
-def ask_lift(lifts: Sequence[LiftRecord], *, key: str = "weights") -> tuple[LiftRecord, int]:
+def ask_lift(now: Here, lifts: Sequence[LiftRecord], *, key: str = "weights") -> tuple[LiftRecord, int]:
     """Ask for the lift and which of its rep-maxes the percentages are of."""
     known = {lift.id: lift for lift in lifts}
     with st.container(horizontal=True, gap="small", key=f"{key}_what"):
         chosen = st.selectbox(
             "Lift", list(known), format_func=lambda each: first_up(known[each].title), key=f"{key}_lift", width=230
         )
+        usual = trend.usual_reps(now.log, now.member.id, known[chosen])
         reps = st.selectbox(
-            "% of", range(1, MOST_REPS + 1), index=USUAL_REPS - 1, format_func=lambda n: f"{n}RM", key=f"{key}_reps",
-            persist_state="session", width=100,
+            "% of", range(1, MOST_REPS + 1), index=usual - 1, format_func=lambda n: f"{n}RM",
+            key=f"{key}_reps_{now.member.id}_{chosen}", persist_state="session", width=100,
         )  # fmt: skip
     return known[chosen], reps
 

@@ -46,14 +46,17 @@ def _nothing(text: str) -> None:
 def _session(now: Here, entry: JournalSession, names: Mapping[str, str]) -> None:
     session, here = entry.session, st.session_state.get(OPEN) == entry.session.id
     with st.container(border=True, key=f"journal_{session.id}", gap="xsmall"):
-        st.html(_head(entry, now.today, names) + "".join(_lift_line(rows) for rows in _by_lift(entry.sets)))
-        if session.note:
-            st.html(f'<p class="plain"><i>{escape(session.note)}</i></p>')
-        label = "Close" if here else "Change"
-        st.button(
-            label, key=f"journal_open_{session.id}", on_click=_open, args=(None if here else session.id,),
-            help=f"{label} {day_words(session.day, now.today)}",
-        )  # fmt: skip
+        with st.container(
+            key=f"row_j_{session.id}", horizontal=True, vertical_alignment="top", wrap=False, gap="small"
+        ):
+            st.html(_head(entry, now.today, names))
+            label = "Close" if here else "Change"
+            st.button(
+                label, key=f"journal_open_{session.id}", on_click=_open, args=(None if here else session.id,),
+                help=f"{label} {day_words(session.day, now.today)}",
+            )  # fmt: skip
+        note = f'<p class="plain"><i>{escape(session.note)}</i></p>' if session.note else ""
+        st.html("".join(_lift_line(rows) for rows in _by_lift(entry.sets)) + note)
         if here:
             session_editor.show(now, entry)
 

@@ -55,8 +55,8 @@ def _times(sets: Sequence[WeightLine], lift: LiftRecord) -> str:
 
 def _facts(sets: Sequence[WeightLine], digits: int) -> str:
     first = sets[0]
-    off = first.true_percent is not None and abs(first.true_percent - first.percent) >= 0.05
-    percent = f"really {first.true_percent:.{digits}f} %" if off else ""
+    really = "" if first.true_percent is None else f"{first.true_percent:.{digits}f}"
+    percent = f"really {really} %" if really and really != f"{first.percent:.{digits}f}" else ""
     return " · ".join(part for part in (_chance(sets), percent) if part)
 
 
