@@ -46,7 +46,7 @@ def test_a_layout_is_taken_once_and_its_columns_are_remembered(log, layout):
 def test_a_corrected_mapping_is_what_is_remembered(log):
     content = layouts.titled()
     brought = foreign.look_at(log, content, "titled.csv", TODAY)
-    corrected = Mapping(brought.mapping.put("times", 2).columns, "lb", brought.mapping.date_order)
+    corrected = Mapping(brought.mapping.put("equal sets", 2).columns, "lb", brought.mapping.date_order)
     assert foreign.take(log, brought.table, corrected, member="Ana", today=TODAY).added == 36
     assert foreign.look_at(log, content, "another.csv", TODAY).mapping == corrected
     assert {row.load.unit for row in sets_in(log)} == {"lb"}

@@ -64,7 +64,7 @@ def test_a_title_above_months_by_name_and_a_unit_that_is_asked():
         sets_of(table, mapping, TODAY)
     mapping = Mapping(mapping.columns, "lb", mapping.date_order)
     assert kilograms(sets_of(table, mapping, TODAY)) == wanted("lb", 2)
-    several = mapping.put("times", 2)
+    several = mapping.put("equal sets", 2)
     rows = sets_of(table, several, TODAY).rows
     assert len(rows) == 24 + 12
     assert [row.line for row in rows[:4]] == [4, 5, 5, 6]

@@ -83,15 +83,20 @@ def _month(word: str) -> int:
 
 
 def orders_of(texts: Iterable[str], today: date) -> tuple[DateOrder, ...]:
-    """Return the orders in which all these dates can be read, none of them still to come; one where they all agree."""
+    """Return the orders in which all these dates can be read, none of them still to come; one where they all agree.
+
+    A text that is no date in any order is passed over: it is wrong by itself. None: two dates contradict each other, or
+    there is no date at all.
+    """
     words = sorted({text for text in texts if text.strip()})
-    read: dict[DateOrder, list[date | None]] = {order: [_tried(word, order) for word in words] for order in ORDERS}
+    tried = {word: {order: _tried(word, order) for order in ORDERS} for word in words}
+    dates = [days for days in tried.values() if any(days.values())]
     latest, oldest = today + timedelta(days=1), date(OLDEST_YEAR, 1, 1)
-    can: list[DateOrder] = [
-        order for order, days in read.items() if all(day and oldest <= day <= latest for day in days)
-    ]
-    can = can or [order for order, days in read.items() if all(days)]
-    if can and all(read[order] == read[can[0]] for order in can):
+    possible: list[DateOrder] = [order for order in ORDERS if dates and all(days[order] for days in dates)]
+    can = [
+        order for order in possible if all(oldest <= (days[order] or oldest) <= latest for days in dates)
+    ] or possible
+    if can and all(days[order] == days[can[0]] for order in can for days in dates):
         return (can[0],)
     return tuple(can)
 

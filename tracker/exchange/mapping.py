@@ -21,7 +21,7 @@ from tracker.exchange.sets_csv import COLUMNS
 from tracker.exchange.tables import Table
 from tracker.units import UNITS, Unit
 
-TIMES = "times"  # one row stands for so many equal sets
+TIMES = "equal sets"  # one row stands for so many equal sets
 ROLES = (*COLUMNS, TIMES)
 NEEDED = ("date", "lift", "load", "reps")
 MOST_SETS_A_ROW = 20
@@ -85,8 +85,10 @@ def open_questions(table: Table, mapping: Mapping, today: date) -> Open:
     unit = unit and not _units_within(table, mapping.columns["load"])
     orders: tuple[DateOrder, ...] = ()
     if "date" in mapping.columns and mapping.date_order is None:
-        found = orders_of(table.column(mapping.columns["date"]), today)
-        orders = () if len(found) == 1 else found or tuple(ORDERS)
+        days = table.column(mapping.columns["date"])
+        found = orders_of(days, today)
+        contradict = not found and any(orders_of([day], today) for day in days)
+        orders = tuple(ORDERS) if contradict else () if len(found) == 1 else found
     return Open(missing, unit, orders)
 
 
