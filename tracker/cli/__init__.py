@@ -27,6 +27,9 @@ COMMANDS = {
     "score": "score:score",
     "import": "files:import_file",
     "export": "files:export",
+    "backup": "custody:backup",
+    "restore": "custody:restore",
+    "check": "custody:check",
 }
 
 

@@ -22,9 +22,12 @@ def import_file(file: Path, member: str | None, as_json: bool) -> None:
     the log has already is not added again, so a file may be imported twice; a set that was mended or removed since does
     not come back. Members and lifts that are new are made. Undo on the pages takes an import back.
     """
-    from tracker.desk.files import import_sets
+    from tracker.exchange.sets_csv import read_sets
 
-    done = import_sets(with_log(), file, member=member)
+    rows = read_sets(file)  # before the log is opened: a file that can't be taken leaves no trace
+    from tracker.desk.files import import_rows
+
+    done = import_rows(with_log(), rows, member=member)
     if done.ignored:
         click.echo(f"{done.file}: columns that were not read: {', '.join(done.ignored)}", err=True)
     if as_json:

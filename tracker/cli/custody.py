@@ -1,0 +1,75 @@
+"""`tidemark backup`, `restore` and `check`: the log kept safe, put back, and looked over."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from tracker.cli.options import FILE, database, database_option, json_option
+from tracker.cli.output import say_json
+
+NOT_IN_ORDER = 2  # the status of a log that is not in order: bad input, and no fault of the program
+
+
+@click.command()
+@click.option("--out", type=FILE, required=True, metavar="FILE", help="Where the copy goes.")
+@click.option("--force", is_flag=True, help="Replace a file that is there.")
+@database_option
+@json_option
+def backup(out: Path, force: bool, as_json: bool) -> None:
+    """Make a verified copy of the log, also while the pages are open.
+
+    The copy is one SQLite file that carries a checksum: `tidemark restore` refuses it if a single byte was changed.
+    """
+    from tracker.desk.custody import backup as make
+
+    done = make(database(), out, force=force)
+    if as_json:
+        say_json({"file": str(done.file), "sets": done.sets, "bytes": done.size, "sha256": done.sha256})
+        return
+    click.echo(f"{done.file}: {done.sets:,} sets, {done.size / 1e6:,.1f} MB, verified. SHA-256 {done.sha256}")
+
+
+@click.command()
+@click.argument("file", type=FILE)
+@database_option
+@json_option
+def restore(file: Path, as_json: bool) -> None:
+    """Put a backup in the place of the log.
+
+    It is verified first, and brought up to date where it is older. The log that was there is kept beside it, with the
+    time in its name. Close the pages before.
+    """
+    from tracker.desk.custody import restore as put_back
+
+    done = put_back(database(), file)
+    if done.warning:
+        click.echo(f"{file}: {done.warning}", err=True)
+    if as_json:
+        say_json({"log": str(done.log), "sets": done.sets, "former": str(done.former) if done.former else None})
+        return
+    kept = f" The former log is kept as {done.former}." if done.former else ""
+    click.echo(f"{done.log}: restored, {done.sets:,} sets.{kept}")
+
+
+@click.command()
+@database_option
+@json_option
+def check(as_json: bool) -> int:
+    """Look the log over: the file, its tables, and every record. Status 2 and the problems where it is not in order."""
+    from tracker.desk.check import check_log
+
+    report = check_log(database())
+    if as_json:
+        counts = report.counts or {"sets": None}
+        say_json({"ok": report.ok, **counts, "log": report.log, **report.facts, "problems": list(report.problems)})
+    elif report.ok:
+        counts = ", ".join(f"{number:,} {name.replace('_', ' ')}" for name, number in report.counts.items())
+        click.echo(f"{report.log}: in order. {counts}. {', '.join(report.facts.values())}")
+    if report.ok:
+        return 0
+    told = "\n".join(f"  {problem}" for problem in report.problems)
+    mend = "Keep the file as it is, export what can be read, and restore the newest backup."
+    click.echo(f"tidemark: {report.log}: the log is not in order. {mend}\n{told}", err=True)
+    return NOT_IN_ORDER

@@ -1,0 +1,138 @@
+"""Looks the log over: the file, its tables against what this version expects, and every record against the rules.
+
+The rules are those that pages and imports hold before they write; here they are read from the bare values, so that a
+value that nothing should have written is found too.
+"""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from dataclasses import dataclass, field, replace
+from datetime import date, timedelta
+from pathlib import Path
+from typing import Any
+
+from alembic.autogenerate import compare_metadata
+from alembic.migration import MigrationContext
+from sqlalchemy import Connection, text
+
+from tracker.desk import rules
+from tracker.desk.opening import open_log
+from tracker.errors import BadInputError, TidemarkError
+from tracker.log.engine import database_url
+from tracker.log.keeper import Log
+from tracker.log.migrate import shown
+from tracker.log.models import Base
+
+MOST_TOLD = 50  # problems named; more are counted
+COUNTED = {
+    "sets": "SELECT count(*) FROM sets WHERE removed_at IS NULL",
+    "removed_sets": "SELECT count(*) FROM sets WHERE removed_at IS NOT NULL",
+    "sessions": "SELECT count(*) FROM sessions",
+    "members": "SELECT count(*) FROM members WHERE removed_at IS NULL",
+    "lifts": "SELECT count(*) FROM lifts",
+    "changes": "SELECT count(*) FROM changes",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """What was found: no problems is a log in order."""
+
+    log: str
+    counts: dict[str, int] = field(default_factory=dict)
+    facts: dict[str, str] = field(default_factory=dict)  # revision, database and journal
+    problems: tuple[str, ...] = ()
+
+    @property
+    def ok(self) -> bool:
+        return not self.problems
+
+
+def check_log(database: str | None, *, today: date | None = None) -> Report:
+    """Check the file, the tables and the records of a log; it is opened, and brought up to date where it is older.
+
+    Raises:
+        TidemarkError: if it is no log, newer, or can't be opened.
+    """
+    url = database_url(database)
+    path = Path(url.database or "") if url.get_backend_name() == "sqlite" else None
+    of_file = tuple(_file_problems(path)) if path and path.exists() else ()
+    try:
+        report = _opened_and_read(database, today or date.today())
+    except (TidemarkError, ValueError, TypeError, ArithmeticError, LookupError):
+        if not of_file:
+            raise
+        return Report(shown(url), problems=of_file)  # what can't be read any more was told by the file already
+    return replace(report, problems=(*of_file, *report.problems))
+
+
+def _opened_and_read(database: str | None, today: date) -> Report:
+    log = open_log(database)
+    try:
+        with log.reading() as session:
+            return _report(log, session.connection(), today)
+    finally:
+        log.close()
+
+
+def _file_problems(path: Path) -> Iterator[str]:
+    try:
+        with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=rw", uri=True, timeout=10)) as connection:
+            yield from (f"file: {row[0]}" for row in connection.execute("PRAGMA integrity_check") if row[0] != "ok")
+            for table, row, parent, _ in connection.execute("PRAGMA foreign_key_check"):
+                yield f"{table}, row {row}: points to one of the {parent} that is not there"
+    except sqlite3.DatabaseError as err:
+        if "locked" in str(err) or "not a database" in str(err):
+            return  # opening it says so in words
+        yield f"file: {err}"
+
+
+def _report(log: Log, connection: Connection, today: date) -> Report:
+    counts = {name: connection.execute(text(query)).scalar_one() for name, query in COUNTED.items()}
+    found = [*_schema_problems(connection), *_record_problems(connection, today)]
+    more = [f"and {len(found) - MOST_TOLD:,} more"] if len(found) > MOST_TOLD else []
+    return Report(log.name, counts, _facts(connection), (*found[:MOST_TOLD], *more))
+
+
+def _facts(connection: Connection) -> dict[str, str]:
+    revision = connection.execute(text("SELECT version_num FROM alembic_version")).scalar_one()
+    facts = {"revision": str(revision), "database": connection.dialect.name}
+    if connection.dialect.name == "sqlite":
+        journal = connection.execute(text("PRAGMA journal_mode")).scalar_one()
+        facts |= {"database": f"SQLite {sqlite3.sqlite_version}", "journal": str(journal)}
+    return facts
+
+
+def _schema_problems(connection: Connection) -> Iterator[str]:
+    """Compare tables, columns, indexes and constraints with the models."""
+    for difference in compare_metadata(MigrationContext.configure(connection), Base.metadata):
+        steps = difference if isinstance(difference, list) else [difference]
+        for step in steps:
+            yield f"tables: {' '.join(_word(part) for part in step if part is not None)}"
+
+
+def _word(part: Any) -> str:
+    return str(getattr(part, "name", part))
+
+
+def _record_problems(connection: Connection, today: date) -> Iterator[str]:
+    latest = today + timedelta(days=1)
+    for table, (columns, rule) in rules.RULES.items():
+        rows = connection.exec_driver_sql(f"SELECT {', '.join(columns)} FROM {rules.SOURCES.get(table, table)}")
+        for row in rows:
+            values = dict(zip((_short(name) for name in columns), row, strict=True))
+            try:
+                rule(values, latest)
+            except BadInputError as err:
+                yield f"{table}, {values['id']}: {err}"
+            except (ValueError, TypeError, ArithmeticError, json.JSONDecodeError) as err:
+                yield f"{table}, {values['id']}: a value that can't be read ({err})"
+
+
+def _short(column: str) -> str:
+    """Return what a column of a query is called in its rows."""
+    return column.rsplit(" AS ", maxsplit=1)[-1].rsplit(".", maxsplit=1)[-1]

@@ -1,0 +1,100 @@
+"""Keeping the log: a verified copy away from it, and one put back."""
+
+from __future__ import annotations
+
+import sqlite3
+import tempfile
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+
+from tracker.desk.check import check_log
+from tracker.desk.opening import open_log
+from tracker.errors import BadInputError, TidemarkError
+from tracker.exchange.copies import make_backup, put_in_place, unpacked
+from tracker.exchange.seal import sha256
+from tracker.log.engine import database_url
+from tracker.log.faults import told_in_words
+
+
+@dataclass(frozen=True, slots=True)
+class Backup:
+    """A copy that was made, looked over and sealed."""
+
+    file: Path
+    sets: int
+    size: int  # bytes
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class Restored:
+    """A copy that was put back; `former` is where the log that was there is kept."""
+
+    log: Path
+    sets: int
+    former: Path | None
+    warning: str
+
+
+def file_of(database: str | None) -> Path:
+    """Return the file of the log.
+
+    Raises:
+        BadInputError: if the log is no file.
+    """
+    url = database_url(database)
+    if url.get_backend_name() != "sqlite" or not url.database or url.database == ":memory:":
+        mend = "Use the tools of the database for its copies."
+        raise BadInputError("This log is no file.", where="--database", mend=mend)
+    return Path(url.database)
+
+
+def backup(database: str | None, target: Path, *, force: bool = False) -> Backup:
+    """Copy the log to a file, whoever has it open, and look the copy over.
+
+    Raises:
+        TidemarkError: if the log is not there or damaged, or the file can't be written; nothing is left half made.
+    """
+    source = file_of(database)
+    if not source.exists():
+        raise BadInputError("There is no log yet.", where=str(source), mend="Name the log with --database.")
+    open_log(database).close()  # refuses what is no log, and brings an older one up to date
+    with told_in_words(str(source)):
+        make_backup(source, target, force=force)
+    return Backup(target, _sets(target), target.stat().st_size, sha256(target))
+
+
+def restore(database: str | None, source: Path) -> Restored:
+    """Put a backup in the place of the log: looked over first, then swapped in one step, the former log kept beside.
+
+    Raises:
+        TidemarkError: if the backup is damaged, newer, or no log; the log is left as it is.
+    """
+    target = file_of(database)
+    if target.exists() and source.exists() and target.samefile(source):
+        raise BadInputError("That is the log itself.", where=str(source), mend="Name a backup.")
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(prefix=".restore-", dir=target.parent) as folder:
+            new = Path(folder) / "log.db"
+            warning = unpacked(source, new)
+            found = _looked_over(new, source)
+            return Restored(target, found, put_in_place(new, target), warning)
+    except OSError as err:
+        mend = "Check the folder's rights and its room."
+        raise TidemarkError(f"It can't be written: {err.strerror or err}.", where=str(target), mend=mend) from err
+
+
+def _looked_over(new: Path, source: Path) -> int:
+    """Bring the copy up to date and check it; return how many sets it has."""
+    report = check_log(str(new))
+    if not report.ok:
+        mend = "Use another copy, or an older backup."
+        raise BadInputError(f"This backup is not in order: {report.problems[0]}", where=str(source), mend=mend)
+    return report.counts["sets"]
+
+
+def _sets(path: Path) -> int:
+    with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro&immutable=1", uri=True)) as connection:
+        return connection.execute("SELECT count(*) FROM sets WHERE removed_at IS NULL").fetchone()[0]

@@ -1,0 +1,189 @@
+"""Whole copies of an SQLite log: made with SQLite's backup interface, looked over, sealed, and put in place at once.
+
+Copying the main file alone would lose what still lies in its journal, and putting a copy beside an old journal would
+bring the old content back (both measured); so neither is ever done.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import shutil
+import sqlite3
+from collections.abc import Iterator
+from datetime import datetime
+from pathlib import Path
+
+from tracker.errors import BadInputError, TidemarkError
+from tracker.exchange.csv_out import sync_folder
+from tracker.exchange.seal import seal, state, unseal
+
+BUSY_S = 10.0  # how long to wait for a program that holds the log
+BESIDE = ("-wal", "-shm", "-journal")  # what SQLite may keep beside a database
+
+
+def copy_log(source: Path, target: Path) -> None:
+    """Copy a log as one moment saw it, whoever has it open, and look the copy over.
+
+    Raises:
+        sqlite3.Error: if the source can't be read.
+        TidemarkError: if what was read is damaged.
+    """
+    address = f"{source.absolute().as_uri()}?mode=rw"
+    with (
+        contextlib.closing(sqlite3.connect(address, uri=True, timeout=BUSY_S)) as reading,
+        contextlib.closing(sqlite3.connect(target, isolation_level=None)) as writing,
+    ):
+        reading.backup(writing)
+        writing.execute("PRAGMA journal_mode=DELETE")
+        look_over(writing, str(source))
+    with target.open("rb") as file:
+        os.fsync(file.fileno())
+
+
+def look_over(connection: sqlite3.Connection, where: str) -> None:
+    """Run SQLite's checks of structure and of foreign keys.
+
+    Raises:
+        TidemarkError: if either finds anything.
+    """
+    found = [row[0] for row in connection.execute("PRAGMA integrity_check(3)")]
+    if found != ["ok"]:
+        mend = "Keep the file, and restore the newest backup."
+        raise TidemarkError(f"The log is damaged: {found[0]}.", where=where, mend=mend)
+    broken = len(connection.execute("PRAGMA foreign_key_check").fetchall())
+    if broken:
+        what = f"{broken} records point to what is not there."
+        raise TidemarkError(what, where=where, mend="Run tidemark check, and restore the newest backup.")
+
+
+def make_backup(source: Path, target: Path, *, force: bool = False) -> None:
+    """Write a sealed copy of a log to `target`, whole or not at all.
+
+    Raises:
+        BadInputError: if the target is there already and may not be replaced, or is the log itself.
+        TidemarkError: if it can't be written, or the log is damaged.
+    """
+    if target.exists() and source.exists() and target.samefile(source):
+        raise BadInputError("That is the log itself.", where=str(target), mend="Name another file.")
+    if target.is_dir() or (target.exists() and not force):
+        mend = "Name a file in it." if target.is_dir() else "Name another file, or add --force to replace it."
+        what = "That is a folder." if target.is_dir() else "There is such a file already."
+        raise BadInputError(what, where=str(target), mend=mend)
+    waiting = target.with_name(f".{target.name}.part")
+    with _told(target):
+        target.parent.mkdir(parents=True, exist_ok=True)
+        try:
+            waiting.unlink(missing_ok=True)
+            copy_log(source, waiting)
+            seal(waiting)
+            if state(waiting) != "whole":
+                raise TidemarkError("The copy is not as it was written.", where=str(target), mend="Check the disk.")
+            waiting.replace(target)
+            sync_folder(target.parent)
+        finally:
+            waiting.unlink(missing_ok=True)
+
+
+def unpacked(backup: Path, target: Path) -> str:
+    """Copy a backup to `target`, seal taken off, after looking it over; return a warning, or nothing.
+
+    Raises:
+        BadInputError: if it is no backup, or not as it was when it was made.
+    """
+    try:
+        found = state(backup)
+    except OSError as err:
+        mend = "Check its name and its rights."
+        raise BadInputError(f"It can't be read: {err.strerror or err}.", where=str(backup), mend=mend) from err
+    if found == "other":
+        raise BadInputError(
+            "This is no backup of a log.", where=str(backup), mend="Name a file that tidemark backup made."
+        )
+    if found == "damaged":
+        what = "This backup is damaged: it is not what was written when it was made."
+        raise BadInputError(what, where=str(backup), mend="Use another copy of it, or an older backup.")
+    with _told(target):
+        shutil.copyfile(backup, target)
+        unseal(target)
+    try:
+        with contextlib.closing(sqlite3.connect(target, isolation_level=None)) as connection:
+            look_over(connection, str(backup))
+    except sqlite3.DatabaseError as err:
+        raise BadInputError(f"This backup is damaged: {err}.", where=str(backup), mend="Use another one.") from err
+    return "" if found == "whole" else "This file carries no seal, so a changed value in it can't be seen."
+
+
+def put_in_place(new: Path, target: Path) -> Path | None:
+    """Put a finished log where another one may lie; return where the former one was kept.
+
+    The former log is copied beside itself first. Then the new one takes its name in one step, while nobody can write.
+
+    Raises:
+        TidemarkError: if another program holds the former log, or the disk refuses.
+    """
+    with _told(target):
+        target.parent.mkdir(parents=True, exist_ok=True)
+        if not target.exists():
+            new.replace(target)
+            sync_folder(target.parent)
+            return None
+        former = _free_name(target)
+        with _held(target):
+            shutil.copyfile(target, former)
+            for ending in BESIDE:
+                beside = target.with_name(target.name + ending)
+                if beside.exists():
+                    beside.replace(former.with_name(former.name + ending))
+            _to_disk(former)
+            new.replace(target)
+            sync_folder(target.parent)
+        return former
+
+
+@contextlib.contextmanager
+def _held(path: Path) -> Iterator[None]:
+    """Keep every other program from writing, with all that was in a journal back in the file; a damaged file is let be."""
+    if state(path) == "other":  # SQLite would throw away what lies beside it
+        yield
+        return
+    connection = sqlite3.connect(path, timeout=BUSY_S, isolation_level=None)
+    try:
+        try:
+            connection.execute("PRAGMA journal_mode=DELETE")
+            connection.execute("BEGIN EXCLUSIVE")
+        except sqlite3.OperationalError as err:
+            if "locked" in str(err) or "busy" in str(err):
+                what = "The log is held by another program. Nothing was changed."
+                raise TidemarkError(
+                    what, where=str(path), mend="Close the pages and other programs, and try again."
+                ) from err
+        except sqlite3.DatabaseError:  # damaged: it is kept as it lies, with all that lies beside it
+            pass
+        yield
+    finally:
+        connection.close()
+
+
+def _free_name(path: Path) -> Path:
+    stamp = datetime.now().astimezone().strftime("%Y%m%d-%H%M%S")
+    names = (
+        f"{path.stem}-before-restore-{stamp}{more}{path.suffix}" for more in ("", *(f"-{n}" for n in range(2, 1000)))
+    )
+    return next(path.with_name(name) for name in names if not path.with_name(name).exists())
+
+
+def _to_disk(path: Path) -> None:
+    with path.open("rb") as file:
+        os.fsync(file.fileno())
+
+
+@contextlib.contextmanager
+def _told(path: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError as err:
+        what = f"It can't be written: {err.strerror or err}. Nothing was changed."
+        raise TidemarkError(
+            what, where=str(path), mend="Name a folder that may be written to, with room in it."
+        ) from err
