@@ -25,8 +25,11 @@ PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the na
     ("conditioning", "Pieces"),
     ("load", "Load"),
     ("journal", "Journal"),
+    ("report", "Hand out"),
+    ("coach", "Coach"),
     ("kit", "Kit"),
     ("preferences", "Preferences"),
+    ("files", "Files"),
 )
 SETTINGS: Mapping[str, Any] = {
     "server.address": "127.0.0.1",

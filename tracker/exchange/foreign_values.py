@@ -93,8 +93,10 @@ def orders_of(texts: Iterable[str], today: date) -> tuple[DateOrder, ...]:
     dates = [days for days in tried.values() if any(days.values())]
     latest, oldest = today + timedelta(days=1), date(OLDEST_YEAR, 1, 1)
     possible: list[DateOrder] = [order for order in ORDERS if dates and all(days[order] for days in dates)]
-    timely = [order for order in possible if all(oldest <= (days[order] or oldest) <= latest for days in dates)]
-    can: list[DateOrder] = timely or possible
+    timely: list[DateOrder] = [
+        order for order in possible if all(oldest <= (days[order] or oldest) <= latest for days in dates)
+    ]
+    can = timely or possible
     if can and all(days[order] == days[can[0]] for order in can for days in dates):
         return (can[0],)
     return tuple(can)

@@ -1,0 +1,101 @@
+"""The page Files: a table is brought with every step in sight, everything is taken away, the log is looked over."""
+
+from __future__ import annotations
+
+import io
+import sqlite3
+import zipfile
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from tests.exchange import layouts
+from tests.pages.conftest import Open, words
+from tracker.desk import journal, people, take_away
+from tracker.exchange import seal
+from tracker.log.keeper import Log
+
+
+@pytest.fixture
+def ana(log: Log):
+    return people.add_member(log, "Ana")
+
+
+def bring(at: AppTest, content: bytes, name: str) -> AppTest:
+    return at.file_uploader(key="bring_file").upload(name, content).run()
+
+
+def button(at: AppTest, label: str):
+    return next(each for each in at.button if each.label.startswith(label))
+
+
+def sets_in(log: Log, member_id: str):
+    return [each for entry in journal.sessions(log, member_id, limit=500) for each in entry.sets]
+
+
+def test_a_table_is_shown_as_understood_and_taken_in_one_touch(log: Log, show: Open, ana):
+    at = bring(show(log, "files"), layouts.semicolons(), "brought.csv")
+    assert not at.exception
+    assert "24 rows; semicolons, UTF-8." in words(at)
+    shown = at.table[0].value
+    assert list(shown["Lift"])[:3] == list(layouts.LIFTS)
+    assert sets_in(log, ana.id) == []
+    at = button(at, "Take all 24 rows").click().run()
+    assert "Taken: 24 sets; new lifts" in words(at)
+    assert len(sets_in(log, ana.id)) == 24
+
+
+def test_a_unit_that_no_cell_says_is_asked_and_nothing_can_be_taken_before(log: Log, show: Open, ana):
+    at = bring(show(log, "files"), layouts.titled(), "brought.csv")
+    assert button(at, "Take all").disabled
+    at = next(each for each in at.radio if each.label == "The loads are in").set_value("lb").run()
+    assert not button(at, "Take all").disabled
+    button(at, "Take all").click().run()
+    assert {row.load.unit for row in sets_in(log, ana.id)} == {"lb"}
+
+
+def test_the_order_of_day_and_month_is_asked(log: Log, show: Open, ana):
+    content = b"d,l,w kg,r\n03/04/2026,press,40,5\n05/06/2026,press,42.5,5\n07/08/2026,press,45,4\n"
+    at = bring(show(log, "files"), content, "brought.csv")
+    at = next(each for each in at.radio if each.label == "The dates are written").set_value("mdy").run()
+    button(at, "Take all 3 rows").click().run()
+    assert sorted(str(row.day) for row in sets_in(log, ana.id)) == ["2026-03-04", "2026-05-06", "2026-07-08"]
+
+
+def test_a_bad_row_is_told_with_line_and_column_and_nothing_is_taken(log: Log, show: Open, ana):
+    at = bring(show(log, "files"), layouts.comma() + b"\n1,2026-03-30,press,heavy,5,x", "brought.csv")
+    at = button(at, "Take all 25 rows").click().run()
+    assert "line 26, column 4 (Weight (kg))" in words(at)
+    assert sets_in(log, ana.id) == []
+
+
+def test_a_file_that_is_no_table_is_told(log: Log, show: Open, ana):
+    at = bring(show(log, "files"), b"\x00\x01\x02" * 50, "picture.csv")
+    assert len(at.error) == 1
+    assert not at.exception
+
+
+def test_another_column_can_be_chosen(log: Log, show: Open, ana):
+    at = bring(show(log, "files"), layouts.comma(), "brought.csv")
+    note = next(each for each in at.selectbox if each.label == "Note")
+    at = note.set_value(5).run()
+    assert at.table[0].value["Note"].iloc[0] == "felt ok, 0"
+
+
+def test_everything_is_taken_away_and_the_copy_is_sealed(demo_log: Log, tmp_path):
+    with zipfile.ZipFile(io.BytesIO(take_away.everything(demo_log))) as box:
+        assert {"sets.csv", "members.csv", "changes.csv"} <= set(box.namelist())
+        assert len(box.read("sets.csv").splitlines()) > 2000
+    copy = tmp_path / "copy.db"
+    copy.write_bytes(take_away.sealed_copy(demo_log))
+    assert seal.state(copy) == "whole"
+    assert sqlite3.connect(copy).execute("SELECT count(*) FROM sets").fetchone()[0] > 2000
+
+
+def test_the_page_offers_both_and_checks(log: Log, show: Open, ana):
+    at = show(log, "files")
+    at = at.pills(key="kept_part").set_value("take").run()
+    assert len(at.get("download_button")) == 2
+    at = at.pills(key="kept_part").set_value("check").run()
+    at = button(at, "Check the log").click().run()
+    assert [each.value for each in at.success] == ["In order: 0 sets of 1 members."]

@@ -1,0 +1,137 @@
+"""Bringing a file: chosen, understood, asked about where two readings are possible, shown, and only then taken."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import streamlit as st
+
+from tracker.components.acts import do
+from tracker.components.frame import Here
+from tracker.desk import foreign
+from tracker.desk.files import Imported
+from tracker.desk.foreign import Brought, Reading
+from tracker.errors import TidemarkError
+from tracker.exchange.foreign_values import ORDERS
+from tracker.exchange.mapping import NEEDED, ROLES, Mapping
+
+MOST_MB = 64
+WORDS = {
+    "date": "Day", "lift": "Lift", "load": "Load", "unit": "kg or lb, by row", "reps": "Repetitions", "rir": "Repetitions left (RIR)",
+    "body mass": "Body mass", "outcome": "How it ended", "kind": "What kind of set", "member": "Whose set", "note": "Note",
+    "equal sets": "How many equal sets", "order": "Place in the session", "session": "Session", "place": "Place",
+    "implement": "Implement", "implements": "How many implements", "per side": "Per side", "left out": "Why left out",
+}  # fmt: skip
+FIRST = (*NEEDED, "unit", "rir", "equal sets", "note")  # the others are a touch away
+
+
+def show(now: Here) -> None:
+    """Draw all steps from choosing a file to taking it."""
+    st.caption(
+        "Sets from anywhere: a CSV or xlsx with a row for each set. You see how it is understood before anything is taken."
+    )
+    file = st.file_uploader(
+        "File of sets", type=["csv", "tsv", "txt", "xlsx"], key="bring_file", max_upload_size=MOST_MB
+    )
+    if file is None:
+        return
+    key = f"bring_{file.file_id}"
+    brought = _looked_at(now, file.getvalue(), file.name, key)
+    if brought is None:
+        return
+    mapping = _mapping(brought, key)
+    reading = foreign.as_understood(brought.table, mapping, now.today)
+    mapping = _asked(mapping, reading, key)
+    reading = foreign.as_understood(brought.table, mapping, now.today)
+    _first_rows(reading)
+    if reading.questions:
+        st.info("Answer what is asked above; nothing is taken before.", icon=":material/help:")
+    st.button(
+        f"Take all {len(brought.table.rows):,} rows", type="primary", width="stretch", key=f"{key}_take",
+        disabled=bool(reading.questions), on_click=_take, args=(now, brought, mapping),
+    )  # fmt: skip
+
+
+def _looked_at(now: Here, content: bytes, name: str, key: str) -> Brought | None:
+    """Read the file once, not with every touch."""
+    sheet = st.session_state.get(f"{key}_sheet", "")
+    kept = st.session_state.get("bring_kept")
+    if kept is None or kept[0] != (key, sheet):
+        try:
+            brought = foreign.look_at(now.log, content, name, now.today, sheet=sheet)
+        except TidemarkError as error:
+            st.error(f"{error}", icon=":material/error:")
+            return None
+        st.session_state["bring_kept"] = kept = ((key, sheet), brought)
+    brought = kept[1]
+    if len(brought.table.sheets) > 1:
+        st.selectbox("Sheet", brought.table.sheets, key=f"{key}_sheet")
+    known = " Its columns are remembered from the last time." if brought.remembered else ""
+    st.write(f"{len(brought.table.rows):,} rows; {brought.table.how}.{known}")
+    return brought
+
+
+def _mapping(brought: Brought, key: str) -> Mapping:
+    """Let every fact be read from another column than was guessed."""
+    mapping = brought.mapping
+    chosen: dict[str, int] = {}
+    st.subheader("Which column is which")
+    for role in FIRST:
+        _choose(role, brought, key, chosen)
+    with st.expander("More columns"):
+        for role in ROLES:
+            if role not in FIRST:
+                _choose(role, brought, key, chosen)
+    return replace(mapping, columns=chosen)
+
+
+def _choose(role: str, brought: Brought, key: str, chosen: dict[str, int]) -> None:
+    table, guessed = brought.table, brought.mapping.columns.get(role)
+    options = [None, *range(len(table.heading))]
+    at = st.selectbox(
+        WORDS[role], options, index=options.index(guessed), key=f"{key}_{role}_{table.sheets[:1]}",
+        format_func=lambda each: "not in the file" if each is None else table.place(each),
+    )  # fmt: skip
+    if at is not None:
+        chosen[role] = at
+
+
+def _asked(mapping: Mapping, reading: Reading, key: str) -> Mapping:
+    """Ask for what no cell says: kg or lb, and the order of day and month."""
+    if reading.questions.unit or (mapping.unit and "unit" not in mapping.columns):
+        options = ("kg", "lb")
+        at = options.index(mapping.unit) if mapping.unit else None
+        mapping = replace(
+            mapping, unit=st.radio("The loads are in", options, index=at, horizontal=True, key=f"{key}_unit_of_all")
+        )
+    if reading.questions.date_orders:
+        order = st.radio(
+            "The dates are written", reading.questions.date_orders, index=None, key=f"{key}_order",
+            format_func=ORDERS.__getitem__, help="Both can be read from this file; only you know.",
+        )  # fmt: skip
+        mapping = replace(mapping, date_order=order)
+    return mapping
+
+
+def _first_rows(reading: Reading) -> None:
+    """Show the first rows as they are understood, and what is wrong with those that are not."""
+    st.subheader("The first rows, as understood")
+    good = [row for row in reading.rows if not row.problem]
+    if good:
+        heading = [role for role in WORDS if any(row.cells.get(role) for row in good)]
+        st.table([{"Line": str(row.line)} | {WORDS[role]: row.cells.get(role, "") for role in heading} for row in good])
+    if reading.questions:
+        return
+    for row in reading.rows:
+        if row.problem:
+            st.text(f"Line {row.line}, {row.problem}")
+
+
+def _take(now: Here, brought: Brought, mapping: Mapping) -> None:
+    do(foreign.take, now.log, brought.table, mapping, member=now.member.name, today=now.today, said=_taken)
+
+
+def _taken(done: Imported) -> str:
+    known = f", {done.known:,} were in the log already" if done.known else ""
+    new = f"; new lifts: {', '.join(done.lifts)}" if done.lifts else ""
+    return f"Taken: {done.added:,} sets{known}{new}"
