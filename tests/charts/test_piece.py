@@ -23,8 +23,8 @@ def test_a_lost_count_is_drawn_from_end_to_end():
     made = piece_figure([mark(0, 160), mark(7, 150, 170)], quantity="repetitions", unit="reps")
     like = trace(made, "like the newest")
     assert list(like.y) == [160, 160]
-    assert list(like.error_y.array) == [0, 10]
-    assert list(like.error_y.arrayminus) == [0, 10]
+    assert list(like.error_y.array) == [None, 10]
+    assert list(like.error_y.arrayminus) == [None, 10]
     assert like.error_y.visible
 
 

@@ -55,7 +55,7 @@ def test_hindsight_sets_and_formulas_come_only_when_asked_for():
     full = trend_figure(
         POINTS, unit="kg", hindsight=True, sets=dots, formulas=(FormulaMark(START, 99.3, "Epley", "5 x 85 kg"),)
     )
-    assert names(full)[2:] == ["in hindsight", "1 to 3 left", "effort not said", "published formulas"]
+    assert names(full)[2:] == ["in hindsight", "1 to 3 left", "effort not said", "formulas"]
     assert list(full.data[2].y) == [p.smoothed for p in POINTS]
 
 
@@ -72,6 +72,17 @@ def test_of_many_tests_only_the_newest_carry_text():
     texts = trend_figure(POINTS, unit="kg", maxes=marks).data[-1].text
     assert texts[-1] == "119 kg"
     assert sum(1 for text in texts if text) == 6
+
+
+def test_the_text_of_a_max_stands_away_from_the_line_and_inside_the_figure():
+    marks = (MaxMark(START, 90, "tested"), MaxMark(POINTS[-1].day, 120, "tested"))
+    assert trend_figure(POINTS, unit="kg", maxes=marks).data[-1].textposition == ("bottom right", "top left")
+
+
+def test_the_legend_takes_room_below_and_none_from_the_plot():
+    short, long = trend_figure(POINTS, unit="kg"), trend_figure(POINTS, unit="kg", hindsight=True)
+    assert short.layout.height - short.layout.margin.b == long.layout.height - long.layout.margin.b
+    assert long.layout.margin.b > short.layout.margin.b
 
 
 @pytest.mark.parametrize(
@@ -110,7 +121,7 @@ def test_lay_offs_and_waves_lie_behind_everything():
     assert {shape.layer for shape in figure.layout.shapes} == {"below"}
     texts = {note.text for note in figure.layout.annotations}
     assert texts == {"30 days off", "three weeks"}
-    assert "14 days and more off" in names(figure)  # the legend says what the shade is
+    assert "14 or more days off" in names(figure)  # the legend says what the shade is
 
 
 def test_a_narrow_lay_off_is_shaded_without_text():

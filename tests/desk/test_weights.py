@@ -140,3 +140,24 @@ def test_lifts_done_last_stand_first_and_the_others_after_them(log, wren, squat)
     training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
     training.log_set(log, wren.id, DAY + timedelta(days=1), NewSet(press.id, kg(40), 5))
     assert [lift.name for lift in weights.lift_choices(log, wren)] == ["press", "front squat", "bench press"]
+
+
+@pytest.fixture
+def pull(log: Log, wren):
+    people.weigh(log, wren.id, DAY, kg(70))
+    return people.add_lift(log, "pull-up", "body")
+
+
+def test_where_the_body_is_lifted_its_mass_is_part_of_the_percentage(log, wren, pull):
+    reference = weights.typed_reference("20", 3, "kg", DAY)
+    lines = weights.weights(log, wren, pull, reference, "1x5@80, 1x5@90", DAY, rounding="nearest")
+    # 80 % of 90 kg moved is 72 kg: 2 kg added; 90 % is 81 kg: 11 kg added
+    assert [str(line.made.load) for line in lines] == ["2 kg", "11 kg"]
+    assert [line.true_percent for line in lines] == pytest.approx([80, 90])
+
+
+def test_less_than_the_body_is_help_and_rounding_down_is_more_of_it(log, wren, pull):
+    reference = weights.typed_reference("20", 3, "kg", DAY)
+    line = weights.weights(log, wren, pull, reference, "1x5@70.1", DAY, rounding="down")[0]
+    # 70.1 % of 90 kg is 63.09 kg, 6.91 kg less than the body: down is 7 kg of help, not 6.5
+    assert str(line.made.load) == "-7 kg"

@@ -1,4 +1,4 @@
-"""The repetition curve: the most load for 1 to 12 repetitions, a member's own beside that of the population."""
+"""The repetition curve: the most load for 1 to 12 repetitions, a member's own beside a common chart."""
 
 from __future__ import annotations
 
@@ -13,14 +13,14 @@ from tracker.units import Unit
 
 
 def curve_figure(points: Sequence[CurvePoint], *, unit: Unit, dark: bool = False) -> go.Figure:
-    """Draw a member's nRM for each n with its 80 % band, the population's curve dashed, and the best load done as marks."""
+    """Draw a member's nRM for each n with its 80 % band, the common chart dashed, and the best load done as marks."""
     tone = colours(dark=dark)
     made = figure(dark=dark)
     ordered = sorted(points, key=lambda point: point.reps)
     _own(made, ordered, unit, tone)
     _population(made, ordered, unit, tone)
     _done(made, ordered, unit, tone)
-    made.update_xaxes(title_text="repetitions", dtick=1)
+    made.update_xaxes(title_text="repetitions", dtick=1, tickfont={"size": 13})
     made.update_yaxes(title_text=f"most load, {unit}")
     return legend_below(made)
 
@@ -38,7 +38,7 @@ def _own(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone: Colour
         mode="lines+markers",
         line={"color": tone.estimate, "width": 3},
         marker={"size": 7},
-        name="yours, estimated",
+        name="own, estimated",
         customdata=[
             f"<b>{point.reps}RM</b> about {estimated(point.estimate, unit)}<br>"
             f"80 % sure: {estimated(point.low, unit)} to {estimated(point.high, unit)}"
@@ -56,8 +56,8 @@ def _population(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone:
             y=[load for _, load in known],
             mode="lines",
             line={"color": tone.hindsight, "width": 3, "dash": "dash"},
-            name="most people's curve",
-            customdata=[f"<b>{reps} repetitions</b><br>most people: {estimated(load, unit)}" for reps, load in known],
+            name="common chart",
+            customdata=[f"<b>{reps} repetitions</b><br>common chart: {estimated(load, unit)}" for reps, load in known],
             hovertemplate="%{customdata}<extra></extra>",
         )
 
@@ -70,7 +70,7 @@ def _done(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone: Colou
             y=[load for _, load in known],
             mode="markers",
             marker={"symbol": "diamond", "size": 10, "color": tone.tested},
-            name="most that was done",
+            name="done",
             customdata=[f"<b>{reps} repetitions</b><br>done with {typed(load, unit)}" for reps, load in known],
             hovertemplate="%{customdata}<extra></extra>",
         )

@@ -13,7 +13,17 @@ import plotly.graph_objects as go
 
 CONFIG: dict[str, Any] = {"displayModeBar": False, "responsive": True, "scrollZoom": False, "doubleClick": False}
 HEIGHT = 380  # px: leaves the sentence above it on the screen of a phone
-ROW_HEIGHT = 24  # px for one row of the legend
+ROW_HEIGHT = 22  # px for one row of the legend
+AXIS_ROOM = 66  # px for the ticks of the day axis and its title
+LEGEND: dict[str, Any] = {  # two columns, on the narrowest phone too; nothing happens by touching it
+    "orientation": "h",
+    "entrywidth": 0.49,
+    "entrywidthmode": "fraction",
+    "font": {"size": 13},
+    "x": 0,
+    "itemclick": False,
+    "itemdoubleclick": False,
+}
 FONT = "system-ui, -apple-system, 'Segoe UI', Roboto, 'Noto Sans', sans-serif"
 
 
@@ -89,14 +99,7 @@ def template(*, dark: bool) -> go.layout.Template:
             "xaxis": axis,
             "yaxis": axis,
             "margin": {"l": 8, "r": 8, "t": 12, "b": 8},
-            "legend": {
-                "orientation": "h",
-                "yanchor": "top",
-                "y": -0.22,
-                "x": 0,
-                "itemclick": False,
-                "itemdoubleclick": False,
-            },
+            "legend": LEGEND,
             "hoverlabel": {
                 "font": {"size": 15, "family": FONT, "color": tone.text},
                 "align": "left",
@@ -117,17 +120,17 @@ def figure(*, dark: bool, height: int = HEIGHT) -> go.Figure:
     return made
 
 
-def legend_below(made: go.Figure) -> go.Figure:
-    """Make room below for the legend: two entries a row on a phone."""
+def legend_below(made: go.Figure, *, plot: int = HEIGHT - AXIS_ROOM) -> go.Figure:
+    """Make room below for the legend, two entries a row; the plot itself keeps its height."""
     traces: list[Any] = list(made.select_traces())
     entries = sum(1 for trace in traces if trace.showlegend is not False)
-    rows = (entries + 1) // 2
-    room = 64 + ROW_HEIGHT * rows
-    height = HEIGHT - 64 + room
+    rows = (entries + 1) // 2 if entries > 1 else 0
+    room = AXIS_ROOM + ROW_HEIGHT * rows
     made.update_layout(
-        height=height,
+        height=plot + room,
         margin={"b": room},
-        showlegend=entries > 1,
+        showlegend=rows > 0,
         legend={"yref": "container", "yanchor": "bottom", "y": 0},
     )
+    made.update_xaxes(tickangle=0)
     return made

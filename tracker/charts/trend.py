@@ -59,8 +59,8 @@ def trend_figure(
         _hindsight(made, points, reps, unit, tone)
     _sets(made, sets, tone)
     _formulas(made, formulas, unit, tone)
-    _maxes(made, maxes, reps, unit, tone)
-    made.update_xaxes(title_text="day", hoverformat="%-d %b %Y")
+    _maxes(made, maxes, points, reps, unit, tone)
+    made.update_xaxes(title_text="day", hoverformat="%-d %b %Y", tickformat="%-d %b\n%Y", nticks=5)
     made.update_yaxes(title_text=f"{reps}RM, {unit}")
     return legend_below(made)
 
@@ -88,7 +88,7 @@ def _shade(made: go.Figure, waves: Sequence[Span], days: Sequence[date], tone: C
         )
     if breaks:
         made.add_scatter(
-            x=[None], y=[None], mode="markers", name=f"{LAY_OFF_DAYS} days and more off",
+            x=[None], y=[None], mode="markers", name=f"{LAY_OFF_DAYS} or more days off",
             marker={"symbol": "square", "size": 16, "color": tone.shade},
         )  # fmt: skip
     for wave in waves:
@@ -154,7 +154,9 @@ def _hindsight(made: go.Figure, points: Sequence[BandPoint], reps: int, unit: Un
     )
 
 
-def _maxes(made: go.Figure, maxes: Sequence[MaxMark], reps: int, unit: Unit, tone: Colours) -> None:
+def _maxes(
+    made: go.Figure, maxes: Sequence[MaxMark], points: Sequence[BandPoint], reps: int, unit: Unit, tone: Colours
+) -> None:
     for source, symbol, colour in (("tested", "diamond", tone.tested), ("declared", "diamond-open", tone.declared)):
         marks = sorted((mark for mark in maxes if mark.source == source), key=lambda mark: mark.day)
         if not marks:
@@ -167,7 +169,7 @@ def _maxes(made: go.Figure, maxes: Sequence[MaxMark], reps: int, unit: Unit, ton
             mode="markers+text",
             marker={"symbol": symbol, "size": 13, "color": colour, "line": {"width": 2, "color": colour}},
             text=texts,
-            textposition=["top left" if mark is marks[-1] and len(marks) > 1 else "top center" for mark in marks],
+            textposition=[_beside(mark, points) for mark in marks],
             textfont={"color": colour, "size": 14},
             name=f"{source} {reps}RM",
             customdata=[
@@ -176,6 +178,17 @@ def _maxes(made: go.Figure, maxes: Sequence[MaxMark], reps: int, unit: Unit, ton
             hovertemplate="%{customdata}<extra></extra>",
             cliponaxis=False,
         )
+
+
+def _beside(mark: MaxMark, points: Sequence[BandPoint]) -> str:
+    """Put a text on the side of its mark that is away from the line, and inside the figure at either end."""
+    if not points:
+        return "top center"
+    near = min(points, key=lambda point: abs((point.day - mark.day).days))
+    first, last = points[0].day, points[-1].day
+    share = (mark.day - first).days / max(1, (last - first).days)
+    side = "right" if share < 0.2 else "left" if share > 0.8 else "center"
+    return f"{'bottom' if mark.load < near.estimate else 'top'} {side}"
 
 
 def _sets(made: go.Figure, sets: Sequence[SetDot], tone: Colours) -> None:
@@ -200,7 +213,7 @@ def _formulas(made: go.Figure, formulas: Sequence[FormulaMark], unit: Unit, tone
             y=[mark.load for mark in formulas],
             mode="markers",
             marker={"symbol": "triangle-up-open", "size": 11, "color": tone.formula, "line": {"width": 2}},
-            name="published formulas",
+            name="formulas",
             customdata=[
                 f"<b>{mark.name}</b><br>{estimated(mark.load, unit)}<br>{mark.words}, {day_words(mark.day)}"
                 for mark in formulas

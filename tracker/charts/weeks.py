@@ -24,7 +24,7 @@ def weeks_figure(weeks: Sequence[WeekBar], *, quantity: str, unit: str, dark: bo
         dark: Whether the page is dark.
     """
     tone = colours(dark=dark)
-    made = figure(dark=dark, height=300)
+    made = figure(dark=dark)
     made.add_bar(
         x=[week.monday + timedelta(days=3) for week in weeks],
         y=[week.amount for week in weeks],
@@ -45,6 +45,6 @@ def weeks_figure(weeks: Sequence[WeekBar], *, quantity: str, unit: str, dark: bo
         name=quantity,
         showlegend=False,
     )
-    made.update_xaxes(title_text="week")
+    made.update_xaxes(title_text="week", tickformat="%-d %b\n%Y", nticks=5)
     made.update_yaxes(title_text=f"{quantity}, {unit}", rangemode="tozero", tickformat=",")
-    return legend_below(made)
+    return legend_below(made, plot=240)

@@ -39,6 +39,15 @@ class LiftHistory:
         factor = 1.0 if unit == "kg" else 1 / 0.45359237
         return Band(*((value - less) * factor for value in (moved.estimate, moved.low80, moved.high80)))
 
+    def share(self, load: Mass, share: Decimal, day: date) -> Mass:
+        """Return the load that is a share of what is moved with `load`: where the body is lifted, body mass counts too.
+
+        So 80 % of a pull-up with 20 kg at a body mass of 70 kg is 72 kg moved, 2 kg added; less than the body is assistance.
+        """
+        body = body_mass_on(self.body_masses, day) if self.lift.body else None
+        also = body.to(load.unit) if body else Decimal(0)
+        return Mass((load.amount + also) * share - also, load.unit)
+
     def moved_kg(self, load: Mass, day: date) -> float:
         """Return what is moved in kilograms when `load` is on the bar or added to the body."""
         body = body_mass_on(self.body_masses, day) if self.lift.body else None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from decimal import Decimal
+from decimal import ROUND_FLOOR, Decimal
 
 from tracker.desk.people import clean_name
 from tracker.errors import BadInputError
@@ -170,8 +170,8 @@ def make_load(
             loading = load_bar(target, every, rounding)  # too few of one unit: take the others too
         return _made_of_bar(target, loading)
     step = FREE_STEP[target.unit]
-    steps, rest = divmod(target.amount, step)
-    up = rounding == "nearest" and rest * 2 > step
+    steps = (target.amount / step).to_integral_value(ROUND_FLOOR)  # below zero too: less help is more load
+    up = rounding == "nearest" and (target.amount - steps * step) * 2 > step
     load = Mass((steps + (1 if up else 0)) * step, target.unit)
     return MadeLoad(target, load, (), "added to the body" if lift.body else "", None)
 

@@ -118,12 +118,14 @@ def _sets(
     how: Rounding,
     before: int,
 ) -> list[WeightLine]:
-    target = Mass(reference.load.amount * asked.percent / 100, reference.load.unit)
+    target = history.share(reference.load, asked.percent / 100, scene.day)
     made = places.make_load(target, lift, scene.member, scene.place, how)
-    true = float(made.load.kg / reference.load.kg * 100) if made and reference.load.kg > 0 else None
+    whole = history.moved_kg(reference.load, scene.day)
+    true = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
     of_max = _percent_of_max(history, made, scene.day, true, reference)
     held = held_back(scene.person, percent=of_max)
-    note = held.text if held else _note(target, made, lift, scene.place)
+    asked_of = target if reference.source != "estimated" else Mass(round(target.amount, 1), target.unit)
+    note = held.text if held else _note(asked_of, made, lift, scene.place)
     cautions = for_working_set(lift.name, scene.person, scene.around, percent=of_max, implement=lift.implement)
     made, true = (None, None) if held else (made, true)
     return [
@@ -148,7 +150,7 @@ def _percent_of_max(
 
 def _note(target: Mass, made: MadeLoad | None, lift: LiftRecord, place: PlaceRecord | None) -> str | None:
     if made is not None:
-        return made.note or change_note(target, made.load)
+        return made.note or (None if lift.body else change_note(target, made.load))
     where = f"{place.name} has" if place else "There is"
     return f"{where} nothing for {lift.title}. Ask your coach for another way, or change the place."
 
