@@ -5,6 +5,7 @@ Where a gym is chosen for the class, all train there and nobody alone; else each
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -74,6 +75,26 @@ def sessions(log: Log) -> tuple[StepRow, ...]:
     """List the sessions of all waves that a class can be held for."""
     with log.reading() as session:
         return log_waves.wave_steps(session)
+
+
+def likely_class(log: Log) -> tuple[str | None, tuple[str, ...]]:
+    """Guess the class that comes next: the session that is next for the most members, and those members.
+
+    Where nobody has a wave it is the first session there is, for all; None where there is no session.
+    """
+    with log.reading() as session:
+        known = log_waves.wave_steps(session)
+        members = log_members.members(session)
+        steps = {each.id: log_waves.member_steps(session, each.id) for each in members}
+    coming = {
+        member: min((step for step in mine if step.state == "planned"), key=lambda step: step.due, default=None)
+        for member, mine in steps.items()
+    }
+    count = Counter(step.step_id for step in coming.values() if step)
+    if not count:
+        return (known[0].id if known else None), tuple(each.id for each in members)
+    likely = count.most_common(1)[0][0]
+    return likely, tuple(member for member, step in coming.items() if step and step.step_id == likely)
 
 
 def class_sheet(

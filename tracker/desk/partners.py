@@ -10,7 +10,7 @@ from tracker.prescription.kit import BarKit
 from tracker.units import Mass
 
 NEIGHBOURS = 3  # by load, how many on each side are tried; further ones were never the better choice in trials
-MOST_CHANGES = 6.0  # discs put on or taken off from one set to the next, on average; own choice
+MOST_CHANGES = 4.0  # discs put on or taken off from one set to the next, both sides, on average; own choice
 
 
 @dataclass(frozen=True, slots=True)

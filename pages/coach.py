@@ -1,0 +1,34 @@
+"""The coach's desk: the load sheet of a class, its results, and whom to speak to."""
+
+import streamlit as st
+
+from tracker.components import (
+    cautions,
+    class_choice,
+    class_results,
+    class_view,
+    empty,
+    kept,
+    result_taking,
+    whom_to_see,
+)
+from tracker.components.frame import here
+
+PARTS = {"loads": "Load sheet", "results": "Results", "whom": "Whom to see"}
+now = here()
+st.title("Coach")
+class_choice.style()
+part = kept.one_of("part", "Part", PARTS, default="loads")
+if part == "results":
+    result_taking.show(now)
+choice = class_choice.choose(now, with_session=part == "loads")
+if part == "results":
+    class_results.show(now, choice)
+elif part == "whom":
+    whom_to_see.show(now, choice)
+elif choice.step is None:
+    st.info("There is no session in the log yet. Bring a sheet in, and its loads stand here.", icon=":material/info:")
+    empty.way_to("sheet", "Bring a sheet in")
+else:
+    class_view.show(now, choice)
+cautions.stop_signs()

@@ -1,0 +1,203 @@
+"""The coach's desk: load sheet, results in and side by side, whom to see; and what a member hands out."""
+
+from __future__ import annotations
+
+import json
+from datetime import date, timedelta
+from decimal import Decimal
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from tests.desk.many import NAMES, class_of, gym
+from tests.pages.conftest import Open, words
+from tracker.desk import journal, people, training
+from tracker.desk.opening import open_log
+from tracker.desk.send_result import result_file, result_line
+from tracker.log.keeper import Log
+from tracker.log.sets import NewSet
+from tracker.units import Mass
+
+TODAY = date.today()
+
+
+def part(at: AppTest, name: str) -> AppTest:
+    return at.pills(key="kept_part").set_value(name).run()
+
+
+def paste(at: AppTest, text: str) -> AppTest:
+    at.text_area[0].set_value(text).run()
+    return at.button(key="coach_take").click().run()
+
+
+def logged(log: Log, name: str, reps: int = 5) -> str:
+    """Log a set of 60 kg in a member's own log and return their line."""
+    member = people.add_member(log, name)
+    squat = people.add_lift(log, "front squat", "barbell")
+    training.log_set(log, member.id, TODAY, NewSet(squat.id, Mass(Decimal(60), "kg"), reps))
+    return result_line(log, member.id, TODAY)
+
+
+@pytest.fixture
+def own(tmp_path) -> Log:
+    """A member's own log."""
+    return open_log(str(tmp_path / "own.db"))
+
+
+def loads(log: Log, name: str) -> list[str]:
+    member = next(each for each in people.members(log) if each.name == name)
+    return [f"{row.reps} x {row.load}" for entry in journal.sessions(log, member.id) for row in entry.sets]
+
+
+def test_without_a_session_the_way_to_one_is_shown(log: Log, show: Open):
+    people.add_member(log, "Aldis")
+    at = show(log, "coach")
+    assert "no session in the log" in at.info[0].value
+    assert not at.get("download_button")
+    assert "Nothing of these members" in words(part(at, "results"))
+    assert "no session yet" in words(part(at, "whom"))
+
+
+def test_the_load_sheet_shows_loads_missing_maxes_and_a_page_to_print(log: Log, show: Open):
+    class_of(log, NAMES[:8])
+    place = gym(log)
+    at = show(log, "coach")
+    assert len(at.pills(key="coach_members").value) == 8
+    at.selectbox(key="coach_place").set_value(place.id).run()
+    page = words(at)
+    # By hand: 60 kg x 0.72 = 43.2, nearest 42.5 kg.
+    assert "42.5 kg" in page
+    assert "10 + 1.25 kg a side" in page
+    assert "No max is known for Halvard" in page
+    assert "Could share a bar" in page
+    assert [each.proto.label for each in at.get("download_button")] == ["Page to print (A4)"]
+
+
+def test_members_can_be_left_out_and_the_choice_outlives_a_look_elsewhere(log: Log, show: Open):
+    _, members = class_of(log, NAMES[:3])
+    at = show(log, "coach")
+    at.pills(key="coach_members").set_value([members[0].id]).run()
+    assert "Brannoch" not in "".join(each.proto.body for each in at.get("html") if "class-row" in each.proto.body)
+    part(part(at, "results"), "loads")
+    assert at.pills(key="coach_members").value == [members[0].id]
+    at.pills(key="coach_members").set_value([]).run()
+    assert "Nobody is in the class" in words(at)
+    at.button(key="coach_members_all").click().run()
+    assert len(at.pills(key="coach_members").value) == 3
+
+
+def test_a_pasted_line_is_taken_once_and_stands_in_the_class_table(log: Log, own: Log, show: Open):
+    people.add_member(log, "Aldis")
+    line = logged(own, "Aldis")
+    at = paste(part(show(log, "coach"), "results"), f"here you are\n{line}")
+    assert "1 result taken" in words(at)
+    assert "1 line of the paste passed over" in words(at)
+    assert "Aldis</th><td><b>60 kg</b>" in words(at)
+    paste(at, line)
+    assert "1 result known already" in words(at)
+    assert loads(log, "Aldis") == ["5 x 60 kg"]
+
+
+def test_a_broken_line_is_named_once_and_nothing_is_written(log: Log, own: Log, show: Open):
+    people.add_member(log, "Aldis")
+    line = logged(own, "Aldis")
+    at = part(show(log, "coach"), "results")
+    before = log.revision()
+    paste(at, line.replace("60 kg", "600 kg"))
+    assert [each.value for each in at.error] == ["**Not taken.** pasted text, line 1: It was changed on its way: its check does not fit. Ask for the line again, all of it, or for the file."]  # fmt: skip
+    assert log.revision() == before
+    assert at.text_area[0].value != ""  # it can be mended where it stands
+    paste(at, "nothing of the kind")
+    assert "There is no result in it" in words(at)
+
+
+def test_a_new_name_waits_until_it_is_confirmed_or_matched(log: Log, own: Log, show: Open):
+    people.add_member(log, "Wren Halloran")
+    at = paste(part(show(log, "coach"), "results"), logged(own, "Wren"))
+    assert [each.name for each in people.members(log)] == ["Wren Halloran"]
+    assert "1 name not in this log" in words(at)
+    form = next(each for each in at.button if each.label == "Take these in")
+    form.click().run()  # undecided: it still waits
+    assert loads(log, "Wren Halloran") == []
+    at.selectbox(key="coach_name_Wren").set_value(people.members(log)[0].id)
+    next(each for each in at.button if each.label == "Take these in").click().run()
+    assert loads(log, "Wren Halloran") == ["5 x 60 kg"]
+    assert "not in this log" not in words(at)
+
+
+def test_files_are_taken_in_and_a_broken_one_is_named(log: Log, own: Log, show: Open):
+    people.add_member(log, "Aldis")
+    logged(own, "Aldis")
+    name, text = result_file(own, people.members(own)[0].id, TODAY)
+    at = part(show(log, "coach"), "results")
+    at.file_uploader[0].set_value(
+        [(name, text.encode(), "application/json"), ("torn.json", text[:90].encode(), "application/json")]
+    ).run()
+    at.button(key="coach_take").click().run()
+    assert loads(log, "Aldis") == ["5 x 60 kg"]
+    assert [each.value.split(":")[0] for each in at.error] == ["**Not taken.** torn.json, line 5"]
+
+
+def test_whom_to_see_lists_missing_maxes_and_who_has_been_away(log: Log, show: Open):
+    _, members = class_of(log, NAMES[:8])
+    from tracker.log import waves as log_waves
+
+    with log.act("begin") as act:
+        wave = log_waves.waves(act.session)[0][0]
+        log_waves.start_wave(act, members[7].id, wave, TODAY)
+    squat = people.lifts(log)[0]
+    training.log_set(log, members[1].id, TODAY - timedelta(days=20), NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
+    page = words(part(show(log, "coach"), "whom"))
+    assert "front squat, barbell: No 3RM was tested or declared." in page
+    assert "20 days ago" in page
+    assert "two weeks or more" in page
+
+
+def test_the_demo_shows_every_part(demo_log: Log, show: Open):
+    at = show(demo_log, "coach")
+    assert "front squat" in words(at)
+    assert "Last here" in words(part(at, "whom"))
+    at = part(at, "results")
+    at.date_input(key="coach_day").set_value(TODAY - timedelta(days=3)).run()
+    assert "sets of" in words(at)
+    assert not at.error
+
+
+def test_a_days_result_is_shown_whole_before_it_is_handed_out(log: Log, show: Open):
+    line = logged(log, "Aldis")
+    at = show(log, "report")
+    assert at.code[0].value == line
+    assert "1 set" in words(at)
+    assert [each.proto.label for each in at.get("download_button")] == ["Save the file"]
+    assert not at.toggle  # no body lift, no body mass to ask about
+
+
+def test_a_report_is_made_only_when_asked_for_and_only_for_what_was_asked(log: Log, show: Open):
+    logged(log, "Aldis")
+    at = part(show(log, "report"), "report")
+    assert not at.get("download_button")
+    at.button(key="report_make").click().run()
+    assert [each.proto.label for each in at.get("download_button")] == ["Save the report"]
+    at.toggle(key="report_notes").set_value(True).run()
+    assert not at.get("download_button")
+
+
+def test_an_empty_period_and_a_turned_one_are_told(log: Log, show: Open):
+    people.add_member(log, "Aldis")
+    at = show(log, "report")
+    assert "Nothing is logged yet" in words(at)
+    part(at, "report").button(key="report_make").click().run()
+    assert "Nothing was done in this period" in words(at)
+    at.pills(key="report_span").set_value("").run()
+    at.date_input(key="report_first").set_value(TODAY).run()
+    at.date_input(key="report_last").set_value(TODAY - timedelta(days=3)).run()
+    at.button(key="report_make").click().run()
+    assert "ends before it begins" in words(at)
+    assert not at.get("download_button")
+
+
+def test_a_result_file_is_json_with_its_check(log: Log):
+    logged(log, "Aldis")
+    record = json.loads(result_file(log, people.members(log)[0].id, TODAY)[1])
+    assert record["tidemark_result"] == 1
+    assert len(record["check"]) == 16

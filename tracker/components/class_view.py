@@ -1,0 +1,104 @@
+"""The load sheet of a class on the coach's own screen: with the reasons that the printed page keeps to itself."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from html import escape
+from itertools import groupby
+
+import streamlit as st
+
+from tracker.components.class_choice import ClassChoice
+from tracker.components.frame import Here
+from tracker.components.words import load_words, reps_words
+from tracker.desk import class_print, class_sheet
+from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
+from tracker.desk.lines import LESS_LIKELY, chance_words
+from tracker.desk.send_result import file_word
+from tracker.log.keeper import Log
+
+
+def show(now: Here, choice: ClassChoice) -> None:
+    """Draw the load sheet, and hand out its printable page."""
+    if choice.step is None:
+        return
+    if not choice.member_ids:
+        st.info("Nobody is in the class yet. Choose its members above.", icon=":material/group:")
+        return
+    log, step = now.log, choice.step
+    sheet = _reckoned(log.name, log.revision(), step.id, choice.member_ids, choice.day, choice.place_id, log)
+    st.download_button(
+        "Page to print (A4)", class_print.print_sheet(sheet), mime="text/html", key="coach_page", type="primary",
+        width="stretch", icon=":material/print:", on_click="ignore",
+        file_name=f"class-{file_word(sheet.step.title or sheet.step.wave)}-{sheet.day.isoformat()}.html",
+        help="Open it in a browser and print it. It says nothing of a member's reasons.",
+    )  # fmt: skip
+    _missing(sheet)
+    st.html("".join(_row(row, choice.day, own_place=sheet.place is None) for row in sheet.rows))
+    _partners(sheet)
+    _cautions(sheet)
+
+
+@st.cache_data(max_entries=8, show_spinner="Reckoning the loads of the class")
+def _reckoned(
+    name: str, revision: int, step_id: str, members: tuple[str, ...], day: date, place_id: str | None, _log: Log
+) -> ClassSheet:
+    """Work the sheet out once for each state of the log; with many members it takes a moment."""
+    return class_sheet.class_sheet(_log, step_id, members, day, place_id=place_id)
+
+
+def _missing(sheet: ClassSheet) -> None:
+    names = [row.member.name for row in sheet.rows if any(line.missing for line in row.lines)]
+    if names:
+        said = f"No max is known for {', '.join(names)}: by feel, or enter a tested or declared one."
+        st.info(said, icon=":material/help:")
+
+
+def _row(row: ClassRow, day: date, *, own_place: bool) -> str:
+    place = f" <small>{escape(row.place.name if row.place else 'no place yet')}</small>" if own_place else ""
+    held = dict.fromkeys(line.held.text for line in row.lines if line.held)
+    marks = [*held, *(f"caution: {caution.key}" for caution in row.cautions)]
+    said = "".join(f"<p>▲ {escape(each)}</p>" for each in marks)
+    lifts = [(lift, list(lines)) for lift, lines in groupby(row.lines, key=lambda line: line.planned.lift.title)]
+    tables = "".join(_lift(lift, lines, day) for lift, lines in lifts)
+    return f'<section class="class-row"><h3>{escape(row.member.name)}{place}</h3>{said}{tables}</section>'
+
+
+def _lift(lift: str, lines: Sequence[ClassLine], day: date) -> str:
+    """Draw the lines of one lift; what their loads are reckoned from stands once."""
+    known = dict.fromkeys(line.reference.words(day) for line in lines if line.reference)
+    of = f" <small>{escape(', '.join(known))}</small>" if known else ""
+    rows = "".join(map(_line, lines))
+    return f'<p class="class-lift">{escape(lift)}{of}</p><table class="class-table">{rows}</table>'
+
+
+def _line(line: ClassLine) -> str:
+    details = [line.made.words if line.made else "", line.note if line.made else "", line.to_do]
+    if line.made and line.reps != line.planned.reps:
+        details.insert(0, f"{reps_words(line.reps, line.planned.lift)} repetitions")
+    if line.chance is not None and line.chance < LESS_LIKELY:
+        details.append(chance_words(line.chance))
+    load = f"<b>{escape(load_words(line.made.load, line.planned.lift))}</b> " if line.made else ""
+    small = " · ".join(escape(each) for each in details if each)
+    return (
+        f'<tr><th scope="row">{escape(class_print.asked(line.planned))}</th><td>{load}<small>{small}</small></td></tr>'
+    )
+
+
+def _partners(sheet: ClassSheet) -> None:
+    if sheet.partners:
+        st.subheader("Could share a bar")
+        said = (
+            f"{pair.first} and {pair.second}, {pair.lift}: {pair.changes} discs to move in {pair.sets} sets, both sides"
+            for pair in sheet.partners
+        )
+        st.html("".join(f'<p class="plain">{escape(each)}</p>' for each in said))
+
+
+def _cautions(sheet: ClassSheet) -> None:
+    found = dict.fromkeys(caution for row in sheet.rows for caution in row.cautions)
+    if found:
+        with st.expander("What the cautions say", key="coach_cautions"):
+            for each in found:
+                st.markdown(f"**{each.key}**: {each.text} {each.advice} ({each.basis})")

@@ -1,0 +1,51 @@
+"""Whom to speak to: maxes that coming loads rest on and that want a look, and who has been away."""
+
+from __future__ import annotations
+
+from html import escape
+
+import streamlit as st
+
+from tracker.components.class_choice import ClassChoice
+from tracker.components.frame import Here
+from tracker.components.words import counted, day_words
+from tracker.desk.due import COMING_DAYS, Away, DueTest, away, due_tests
+from tracker.prescription.rounding import OLD_WEEKS
+
+
+def show(now: Here, choice: ClassChoice) -> None:
+    """Draw both lists for the chosen members."""
+    st.subheader("Maxes that want a look")
+    due = due_tests(now.log, choice.member_ids, choice.day)
+    if due:
+        st.html(f'<table class="class-table">{"".join(_due(each, now) for each in due)}</table>')
+        st.caption(
+            f"Maxes that loads of the next {COMING_DAYS // 7} weeks refer to, where they are missing, doubtful or older than "
+            f"{OLD_WEEKS} weeks. Whether to test is for coach and member to say."
+        )
+    else:
+        st.info("Every max that the coming loads refer to is known, fresh and holds.", icon=":material/check:")
+    st.subheader("Last here")
+    st.html(
+        f'<table class="class-table">{"".join(_away(each, now) for each in away(now.log, choice.member_ids, choice.day))}</table>'
+    )
+
+
+def _due(each: DueTest, now: Here) -> str:
+    known = each.known.words(now.today) if each.known else ""
+    held = f"▲ {each.held.text}" if each.held else ""
+    small = " · ".join(escape(part) for part in (known, "" if each.held else each.settle, held) if part)
+    return (
+        f'<tr><th scope="row" class="who">{escape(each.member.name)}</th>'
+        f"<td>{escape(each.lift.title)}: {escape(each.why)}<br><small>{small}</small></td></tr>"
+    )
+
+
+def _away(each: Away, now: Here) -> str:
+    if each.last is None or each.days is None:
+        said = "no session yet"
+    else:
+        ago = "" if each.days < 2 else f", {counted(each.days, 'day')} ago"
+        said = f"{day_words(each.last, now.today)}{ago}"
+    long = " <b>▲ two weeks or more</b>" if each.long else ""
+    return f'<tr><th scope="row" class="who">{escape(each.member.name)}</th><td>{escape(said)}{long}</td></tr>'
