@@ -22,9 +22,12 @@ INTERRUPTED = 130  # what a shell reports of a program that was stopped by Ctrl-
 
 # Where each command lives, in the order in which `--help` lists them.
 COMMANDS = {
+    "open": "pages:open_pages",
+    "demo": "pages:demo",
     "weights": "weights:weights",
     "estimate": "estimate:estimate",
     "score": "score:score",
+    "sheet": "sheet:sheet",
     "import": "files:import_file",
     "export": "files:export",
     "backup": "custody:backup",

@@ -21,7 +21,7 @@ _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f]")
 _OTHER_MARKS = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16", b"\x00\x00\xfe\xff": "UTF-32"}
 
 
-def read_text(path: Path) -> str:
+def read_text(path: Path, *, save_as: str = "CSV in UTF-8") -> str:
     """Read a file as UTF-8.
 
     Raises:
@@ -30,30 +30,30 @@ def read_text(path: Path) -> str:
     try:
         if path.is_file() and path.stat().st_size > MOST_BYTES:
             size = f"{path.stat().st_size / 1024**2:,.0f} MB"
-            raise BadInputError(f"The file has {size}.", where=str(path), mend="A file of sets has at most 256 MB.")
-        return decoded(path.read_bytes(), path.name)
+            raise BadInputError(f"The file has {size}.", where=str(path), mend="At most 256 MB are read.")
+        return decoded(path.read_bytes(), path.name, save_as=save_as)
     except OSError as err:
         raise BadInputError(
             f"The file can't be read: {err.strerror or err}.", where=str(path), mend="Check its name and its rights."
         ) from err
 
 
-def decoded(content: bytes, name: str) -> str:
+def decoded(content: bytes, name: str, *, save_as: str = "CSV in UTF-8") -> str:
     """Turn the bytes of a file into text; refuse what is not UTF-8, or no text."""
     for mark, encoding in _OTHER_MARKS.items():
         if content.startswith(mark):
-            raise BadInputError(f"The file is in {encoding}.", where=f"{name}, line 1", mend="Save it as CSV in UTF-8.")
+            raise BadInputError(f"The file is in {encoding}.", where=f"{name}, line 1", mend=f"Save it as {save_as}.")
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as err:
         line = content.count(b"\n", 0, err.start) + 1
         what = f"The file is not in UTF-8: byte {content[err.start]:#04x} can't be read."
-        raise BadInputError(what, where=f"{name}, line {line}", mend="Save it as CSV in UTF-8.") from err
+        raise BadInputError(what, where=f"{name}, line {line}", mend=f"Save it as {save_as}.") from err
     if found := _CONTROL.search(text):
         start = text.rfind("\n", 0, found.start()) + 1
         place = f"line {text.count(chr(10), 0, found.start()) + 1}, sign {found.start() - start + 1}"
         what = f"There is a control character ({ord(found[0]):#04x})."
-        raise BadInputError(what, where=f"{name}, {place}", mend="Take it out; a file of sets is plain text.")
+        raise BadInputError(what, where=f"{name}, {place}", mend="Take it out; the file is plain text.")
     return text
 
 

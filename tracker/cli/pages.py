@@ -1,0 +1,93 @@
+"""`tidemark open` and `tidemark demo`: the pages, served to this machine only."""
+
+from __future__ import annotations
+
+import socket
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import click
+
+from tracker.cli.options import database, database_option
+from tracker.errors import BadInputError
+
+HOST = "127.0.0.1"  # nothing leaves the machine
+USUAL_PORT = 8501
+
+
+def server_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Add where to listen and whether to show a browser."""
+    port = click.option(
+        "--port", type=click.IntRange(1, 65535), help=f"Where to listen; else {USUAL_PORT} or any free one."
+    )
+    browser = click.option(
+        "--browser/--no-browser", default=True, help="Open the pages in a browser.", show_default=True
+    )
+    return port(browser(command))
+
+
+@click.command("open")
+@server_options
+@database_option
+def open_pages(port: int | None, browser: bool) -> None:
+    """Open the pages on your own log, on 127.0.0.1. Ctrl-C ends them."""
+    from tracker.desk.opening import open_log
+
+    where = free_port(port)
+    log = open_log(database())  # a log that can't be opened is told here, and not on a page
+    name = log.name
+    log.close()
+    _serve(database(), where, browser, name)
+
+
+@click.command()
+@server_options
+def demo(port: int | None, browser: bool) -> None:
+    """Open the pages on a fresh throw-away log of an invented gym. Your own log is not touched."""
+    from tracker.desk.demo import fill
+    from tracker.desk.opening import open_log
+
+    where = free_port(port)
+    with tempfile.TemporaryDirectory(prefix="tidemark-demo-") as folder:
+        path = Path(folder) / "demo.db"
+        log = open_log(str(path))
+        fill(log)
+        log.close()
+        _serve(str(path), where, browser, "a throw-away log of an invented gym")
+
+
+def _serve(named: str | None, port: int, browser: bool, log: str) -> None:
+    from tracker.app import run
+
+    click.echo(f"Tidemark: http://{HOST}:{port}  ({log}). Ctrl-C ends it.")
+    run(named, port=port, browser=browser)
+
+
+def free_port(wanted: int | None) -> int:
+    """Return a port that nobody listens on: the one that was asked for, else the usual one, else any.
+
+    Raises:
+        BadInputError: if the one that was asked for is taken.
+    """
+    if wanted is not None:
+        if not _is_free(wanted):
+            mend = "Name another one, or none at all."
+            raise BadInputError(f"Port {wanted} is taken or not allowed.", where="--port", mend=mend)
+        return wanted
+    if _is_free(USUAL_PORT):
+        return USUAL_PORT
+    with socket.socket() as any_port:
+        any_port.bind((HOST, 0))
+        return any_port.getsockname()[1]
+
+
+def _is_free(port: int) -> bool:
+    with socket.socket() as trial:
+        trial.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            trial.bind((HOST, port))
+        except OSError:
+            return False
+    return True
