@@ -10,10 +10,7 @@ now = here()
 st.title("Kit")
 known = places.places(now.log)
 if not known:
-    st.info(
-        "No place is known yet: loads are made with a common bar and discs. Add where you train.",
-        icon=":material/info:",
-    )
+    st.write("No place is known yet: loads are made with a common bar and discs. Add where you train.")
 place = place_choice.show(now, known)
 if place is None:
     place_choice.new_place(now)

@@ -23,7 +23,7 @@ wave = wave_form.ask()
 shown = st.container()
 bar_choice.show(now, lift)
 if of.reference is None:
-    shown.info("Type your rep-max, and the loads stand here.", icon=":material/arrow_upward:")
+    shown.write("Type your rep-max, and the loads stand here.")
     st.stop()
 rounding = wave_form.rounding(weights.rounding_choice(now.log, now.member, of.reference, now.today))
 with shown:

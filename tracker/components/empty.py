@@ -16,15 +16,13 @@ def way_to(page: str, label: str, icon: str = ":material/arrow_forward:") -> Non
 
 def no_lift_yet() -> None:
     """Say what to do where no lift is in the log."""
-    st.info(
-        "There is no lift in the log yet. Log a first set, or add your lifts and a rep-max.", icon=":material/info:"
-    )
+    st.write("There is no lift in the log yet. Log a first set, or add your lifts and a rep-max.")
     way_to("today", "Log a first set")
     way_to("preferences", "Add lifts and rep-maxes")
 
 
 def nothing_logged() -> None:
     """Say what to do where nothing was done yet."""
-    st.info("Nothing is logged yet. What you do stands here, newest first.", icon=":material/info:")
+    st.write("Nothing is logged yet. What you do stands here, newest first.")
     way_to("today", "Log a first set")
     way_to("weights", "Reckon loads for a first session")

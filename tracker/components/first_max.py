@@ -51,7 +51,7 @@ def _stop(at: Rising) -> None:
         st.success(at.words, icon=":material/flag:")
         st.write("Choose the estimated max above, and your loads stand here.")
     else:
-        st.info(at.words, icon=":material/info:")
+        st.write(at.words)
 
 
 def _log(now: Here, at: Rising, left: int, tap: str, missed_after: int | None = None) -> None:

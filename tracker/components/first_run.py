@@ -35,8 +35,7 @@ def show(log: Log) -> None:
     place = st.radio("2. You train", list(PLACES), key="first_run_place")
     if place == NO_BAR:
         st.text_input(f"Pairs of dumbbells there, {unit}", key="first_run_bells", placeholder="10 15 20")
-    st.markdown("3. **One rep-max:** the most load for so many repetitions")
-    known = st.radio("How do you know it", KNOWN, index=1, key="first_run_known")
+    known = st.radio("3. One rep-max: your most load for so many repetitions", KNOWN, index=1, key="first_run_known")
     if known != KNOWN[2]:
         _ask_max(unit)
     else:

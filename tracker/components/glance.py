@@ -64,11 +64,11 @@ def load_by_week(now: Here) -> None:
     """Draw half a year of weeks, by what the reader asks for, with the same as a table."""
     unit = now.member.unit
     quantities = {"moved": f"Load moved, {unit}", "sets": "Sets"}
-    quantity = kept.segments("by", "Shown", quantities, default="moved")
     found = weeks.trained_weeks(now.log, now.member.id, until=now.today)
     if not any(week.sessions or week.sets for week in found):
-        st.info("Nothing was logged in the last half year.", icon=":material/info:")
+        st.write("Nothing was logged in the last half year.")
         return
+    quantity = kept.segments("by", "Shown", quantities, default="moved")
     bars = [WeekBar(week.monday, _amount(week, quantity, unit), _said(week, unit)) for week in found]
     words = {"moved": ("moved in a week", unit), "sets": ("in a week", "sets")}
     label, of = words[quantity]
@@ -107,7 +107,7 @@ def acts(now: Here) -> None:
     """List what was done to this log, newest first; each act can be taken back."""
     found = journal.acts(now.log, now.member.id, limit=SHOWN_ACTS)
     if not found:
-        st.info("Nothing was changed yet.", icon=":material/info:")
+        st.write("Nothing was changed yet.")
     for act in found:
         undone = act.undone or act.words.startswith("undid")
         with st.container(

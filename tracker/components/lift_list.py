@@ -71,7 +71,7 @@ def maxes(now: Here) -> None:
         "Tests that you log here count by themselves. This is for a max from elsewhere, or one that you believe in."
     )
     if not known:
-        st.info("Add a lift first.", icon=":material/info:")
+        st.write("Add a lift first.")
         return
     unit = now.member.unit
     with st.form("add_max", clear_on_submit=False):

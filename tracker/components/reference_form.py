@@ -35,12 +35,12 @@ def ask_lift(now: Here, lifts: Sequence[LiftRecord], *, key: str = "weights") ->
     known = {lift.id: lift for lift in lifts}
     with st.container(horizontal=True, gap="small", key=f"{key}_what"):
         chosen = st.selectbox(
-            "Lift", list(known), format_func=lambda each: first_up(known[each].title), key=f"{key}_lift", width=230
+            "Lift", list(known), format_func=lambda each: first_up(known[each].title), key=f"{key}_lift"
         )
         usual = trend.usual_reps(now.log, now.member.id, known[chosen])
         reps = st.selectbox(
             "% of", range(1, MOST_REPS + 1), index=usual - 1, format_func=lambda n: f"{n}RM",
-            key=f"{key}_reps_{now.member.id}_{chosen}", persist_state="session", width=100,
+            key=f"{key}_reps_{now.member.id}_{chosen}", persist_state="session",
         )  # fmt: skip
     return known[chosen], reps
 

@@ -38,7 +38,7 @@ def _nothing(text: str) -> None:
     from tracker.components import empty
 
     if text:
-        st.info(f"No session has “{text}” in its lifts or notes.", icon=":material/search_off:")
+        st.write(f"No session has “{text}” in its lifts or notes.")
     else:
         empty.nothing_logged()
 
