@@ -114,7 +114,7 @@ def test_a_paste_takes_each_line_by_itself_and_the_same_day_as_a_file_adds_nothi
     lines[1] = lines[1].replace("65 kg", "56 kg")
     paste = take_results(coach, "Morning!\n" + "\n".join(lines))
     assert [each.member for each in paste.taken] == ["Aldis", "Corvin"]
-    assert [each.where for each in paste.broken] == ["pasted text, line 3"]
+    assert [each.where for each in paste.broken] == ["pasted text, line 3 (Brannoch)"]
     assert "changed on its way" in paste.broken[0].what
     assert paste.passed_over == (1,)
     again = take_results(coach, ten[0][2])  # the text of the file, pasted

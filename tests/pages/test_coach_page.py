@@ -104,7 +104,7 @@ def test_a_broken_line_is_named_once_and_nothing_is_written(log: Log, own: Log, 
     at = part(show(log, "coach"), "results")
     before = log.revision()
     paste(at, line.replace("60 kg", "600 kg"))
-    assert [each.value for each in at.error] == ["**Not taken.** pasted text, line 1: It was changed on its way: its check does not fit. Ask for the line again, all of it, or for the file."]  # fmt: skip
+    assert [each.value for each in at.error] == ["**Not taken.** pasted text, line 1 (Aldis): It was changed on its way: its check does not fit. Ask for the line again, all of it, or for the file."]  # fmt: skip
     assert log.revision() == before
     assert at.text_area[0].value != ""  # it can be mended where it stands
     paste(at, "nothing of the kind")

@@ -21,7 +21,7 @@ def show(now: Here, choice: ClassChoice) -> None:
         st.html(f'<table class="class-table">{"".join(_due(each, now) for each in due)}</table>')
         st.caption(
             f"Maxes that loads of the next {COMING_DAYS // 7} weeks refer to, where they are missing, doubtful or older than "
-            f"{OLD_WEEKS} weeks. Whether to test is for coach and member to say."
+            f"{OLD_WEEKS} weeks. A test settles it, or two hard sets with repetitions in reserve written down; which, is for coach and member to say."
         )
     else:
         st.info("Every max that the coming loads refer to is known, fresh and holds.", icon=":material/check:")
@@ -34,7 +34,7 @@ def show(now: Here, choice: ClassChoice) -> None:
 def _due(each: DueTest, now: Here) -> str:
     known = each.known.words(now.today) if each.known else ""
     held = f"▲ {each.held.text}" if each.held else ""
-    small = " · ".join(escape(part) for part in (known, "" if each.held else each.settle, held) if part)
+    small = " · ".join(escape(part) for part in (known, held) if part)
     return (
         f'<tr><th scope="row" class="who">{escape(each.member.name)}</th>'
         f"<td>{escape(each.lift.title)}: {escape(each.why)}<br><small>{small}</small></td></tr>"

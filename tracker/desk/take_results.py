@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from tracker.desk.write_result import NEW, Taken, id_named, name_key, write_result
 from tracker.errors import BadInputError
+from tracker.exchange.cells import shown
 from tracker.exchange.result import Result
 from tracker.exchange.result_file import looks_like_file, read_file
 from tracker.exchange.result_line import find_lines, read_line
@@ -68,7 +69,7 @@ def take_results(log: Log, text: str, *, whom: Mapping[str, str] | None = None) 
     found, passed = find_lines(text)
     takings = Takings(passed_over=passed)
     for each in found:
-        takings += _take(log, f"{PASTED}, line {each.line}", [_reader(log, each.text)], whom or {})
+        takings += _take(log, f"{PASTED}, line {each.line}{_whose(each.text)}", [_reader(log, each.text)], whom or {})
     return takings
 
 
@@ -87,6 +88,12 @@ def take_file(log: Log, name: str, content: str | bytes, *, whom: Mapping[str, s
         )
     lines = [_named_line(log, each.text, each.line) for each in found]
     return _take(log, name, lines, whom or {})
+
+
+def _whose(line: str) -> str:
+    """Say whose a line seems to be; in a broken one it may be any word."""
+    parts = [part.strip() for part in line.split("|")]
+    return f" ({shown(parts[1], 30)[1:-1]})" if len(parts) > 2 and parts[1] else ""
 
 
 def _reader(log: Log, text: str) -> Callable[[], Result]:
