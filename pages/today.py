@@ -31,10 +31,10 @@ if plan.lay_off.words:
 if line is not None:
     rest.show(plan)
     next_set.show(plan, line, where.bar_words(bar))
+    cautions.show(line.cautions)
     reference_choice.show(plan, line)
     reference_choice.ask_max(plan, line)
     day_sets.how_many_left(plan)
-    cautions.show(line.cautions)
     day_sets.ramp(plan)
     day_sets.ahead(plan, line)
 elif plan.step is not None:

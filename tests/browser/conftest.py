@@ -28,7 +28,7 @@ FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",
 ]  # fmt: skip
-PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True}
+PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True, "reduced_motion": "reduce"}
 RESTING = '[data-testid="stApp"][data-test-script-state="notRunning"]'
 Phone = Callable[..., "Page"]
 

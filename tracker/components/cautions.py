@@ -29,7 +29,7 @@ def show(cautions: Iterable[Caution]) -> None:
 
 def _words(caution: Caution) -> str:
     return (
-        f'<p class="plain caution"><b>{escape(caution.text)}</b> {escape(caution.advice)}'
+        f'<p class="plain caution">{escape(caution.text)} <b>{escape(caution.advice)}</b>'
         f" <small>({escape(caution.basis)})</small></p>"
     )
 

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from html import escape
+from itertools import groupby
 
 import streamlit as st
 
 from tracker.components import editor, set_acts
 from tracker.components.editor import RIR
 from tracker.components.frame import token
-from tracker.components.words import first_up, load_words, reps_words, set_words
-from tracker.desk.lines import PlannedLine, chance_words
+from tracker.components.line_words import asked, in_short
+from tracker.components.words import load_words, set_words
+from tracker.desk.lines import PlannedLine
 from tracker.desk.places import discs_in_words
 from tracker.desk.today import DayPlan
 from tracker.log.records import SetRow
@@ -69,19 +71,19 @@ def ahead(plan: DayPlan, next_line: PlannedLine) -> None:
     if not coming:
         return
     st.header("Then")
-    for line in coming:
-        with _row(f"then_{line.key}"):
-            st.html(f'<p class="plain">{escape(_line_words(line))}</p>')
-            st.button("Now", key=f"take_{line.key}", help="Do this one now", on_click=_take, args=(line.key,))
+    for _, group in groupby(coming, key=lambda line: line.planned.id):
+        lines = tuple(group)
+        with _row(f"then_{lines[0].key}"):
+            st.html(f'<p class="plain">{_lines_words(lines, plan)}</p>')
+            st.button("Now", key=f"take_{lines[0].key}", help="Do this one now", on_click=_take, args=(lines[0].key,))
 
 
-def _line_words(line: PlannedLine) -> str:
-    if line.made is None:
-        share = f" at {plain(line.planned.percent)} %" if line.planned.percent else ""
-        return first_up(f"{line.lift.title}: {reps_words(line.reps, line.lift)}{share}")
-    made = "" if line.made.words == str(line.made.load) or line.lift.implements > 1 else f": {line.made.words}"
-    chance = f" ({chance_words(line.chance)})" if line.chance is not None and line.chance < 0.9 else ""
-    return f"{reps_words(line.reps, line.lift)} × {load_words(line.made.load, line.lift)}{made}{chance}"
+def _lines_words(lines: tuple[PlannedLine, ...], plan: DayPlan) -> str:
+    """Say equal sets once, with their lift where the step has several."""
+    line = lines[0]
+    times = f"{len(lines)} sets of " if len(lines) > 1 else ""
+    lift = "" if len({each.lift.id for each in plan.lines}) == 1 else f" <span>{escape(line.lift.title)}</span>"
+    return f"<b>{times}{escape(asked(line))}</b>{lift}{escape(in_short(line))}"
 
 
 def _take(key: str) -> None:

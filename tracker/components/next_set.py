@@ -9,65 +9,39 @@ import streamlit as st
 
 from tracker.components import discs, editor, set_acts
 from tracker.components.frame import token
+from tracker.components.line_words import asked, made_of, part_of
 from tracker.components.usual import usual_set
-from tracker.components.words import first_up, load_words, reps_words
+from tracker.components.words import first_up, load_words
 from tracker.desk.lines import PlannedLine, chance_words
 from tracker.desk.today import DayPlan
 from tracker.log.sets import NewSet
-from tracker.units import plain
 
 OPEN = "today_open"  # key of the line whose fields are open
 
 
-def show(plan: DayPlan, line: PlannedLine, place_words: str) -> None:
+def show(plan: DayPlan, line: PlannedLine, bar: str) -> None:
     """Draw the card of the next set."""
     with st.container(border=True, key="next_set"):
-        st.html(f'<p class="over">{_which(plan, line)}: {escape(line.lift.title)}</p>')
-        if line.made is None:
-            _unweighed(line)
-        else:
-            st.html(f'<p class="big">{_asked(line)} × {escape(load_words(line.made.load, line.lift))}</p>')
+        st.html(_head(plan, line))
+        if line.made is not None:
             discs.show(line.made)
-            st.html(f'<p class="plain">{escape(_made_words(line, place_words))}</p>')
-        for note in line.notes:
-            st.html(f'<p class="plain note">{escape(note)}</p>')
-        _why(line, plan.day)
+        st.html(_below(line, plan.day, bar))
         _buttons(plan, line)
 
 
-def _which(plan: DayPlan, line: PlannedLine) -> str:
+def _head(plan: DayPlan, line: PlannedLine) -> str:
+    """Which set it is, and what it asks, large."""
     same = [each for each in plan.lines if each.lift.id == line.lift.id]
-    return f"Set {same.index(line) + 1} of {len(same)}"
+    which = f"Set {same.index(line) + 1} of {len(same)}: {line.lift.title}"
+    size = "big" if line.made is not None else "big small"
+    return f'<p class="over">{escape(which)}</p><p class="{size}">{escape(first_up(asked(line)))}</p>'
 
 
-def _asked(line: PlannedLine) -> str:
-    reps = reps_words(line.reps, line.lift)
-    return f"{reps} or more" if line.planned.rep_out else reps
-
-
-def _unweighed(line: PlannedLine) -> None:
-    share = f" at {plain(line.planned.percent)} % of the {line.planned.of_reps}RM" if line.planned.percent else ""
-    what = f"test: {line.planned.reps}RM" if line.planned.test else f"{_asked(line)} repetitions{share}"
-    st.html(f'<p class="big small">{escape(first_up(what))}</p>')
-
-
-def _made_words(line: PlannedLine, place_words: str) -> str:
-    assert line.made is not None
-    words = line.made.words
-    if line.lift.implement in ("barbell", "unasked"):
-        words = f"{words}, on the {place_words}" if place_words else words
-    tempo = f", tempo {line.planned.tempo}" if line.planned.tempo else ""
-    return first_up(f"{words}{tempo}")
-
-
-def _why(line: PlannedLine, day: date) -> None:
-    """Say how likely it is, of which max it is a part, and whether that max still holds."""
-    if line.chance is not None:
-        st.html(f'<p class="chance">{escape(chance_words(line.chance))}</p>')
-    if line.reference is None or line.percent is None:
-        return
-    holds = f" {line.reference.holds.words}" if line.reference.holds else ""
-    st.html(f'<p class="plain">{line.percent:.0f} % of the {escape(line.reference.words(day))}.{escape(holds)}</p>')
+def _below(line: PlannedLine, day: date, bar: str) -> str:
+    """What it is made of, what to know of it, how likely it is, and of which max it is a part."""
+    parts = [("plain", made_of(line, bar)), *(("plain note", note) for note in line.notes)]
+    parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, day))]
+    return "".join(f'<p class="{kind}">{escape(words)}</p>' for kind, words in parts if words)
 
 
 def _buttons(plan: DayPlan, line: PlannedLine) -> None:

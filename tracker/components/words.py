@@ -19,7 +19,7 @@ def load_words(load: Mass, lift: LiftRecord) -> str:
             return "body mass"
         sign = "+" if load.amount > 0 else "−"
         return f"body {sign} {plain(abs(load.amount))} {load.unit}"
-    return f"{lift.implements} × {load}" if lift.implements > 1 else str(load)
+    return f"{load} each" if lift.implements > 1 else str(load)
 
 
 def reps_words(reps: int, lift: LiftRecord) -> str:
