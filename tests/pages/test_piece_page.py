@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 
 import pytest
@@ -18,6 +18,7 @@ from tracker.desk.conditioning import Said
 from tracker.log import scores as log_scores
 from tracker.log.clocks import moment
 from tracker.log.keeper import Log
+from tracker.log.models import PieceClock
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord
 from tracker.log.scores import ScoreRow
@@ -295,6 +296,25 @@ def test_taps_stop_and_the_entry_that_they_fill(show: Open, log: Log, anna: Memb
     assert (len(row.score.splits_s), row.clock_id) == (3, began.id)
     assert row.score.splits_s[0] in (34, 35, 36)
     assert "Start the clock" in button_labels(at)
+
+
+def test_taps_on_an_open_page_fill_the_fields_and_leave_what_was_swapped(
+    show: Open, log: Log, anna: MemberRecord, ladder: PieceRow
+):
+    at = show(log, "conditioning", anna.id)
+    field(at, "selectbox", "_swap_2").set_value("push-up from the knees").run()
+    tap(at, "clock_start")
+    began = clocks.open_clock(log, anna.id)
+    assert began is not None
+    with log.act("as if it had begun earlier") as act:
+        act.session.get_one(PieceClock, began.id).started_at = datetime.now(UTC) - timedelta(seconds=100)
+    tap(at, "clock_tap")
+    assert at.button(key="score_log").label == "Log through the 3s"
+    tap(at, "clock_stop")
+    tap(at, "score_log")
+    (row,) = scores(log, anna)
+    assert len(row.score.splits_s) == 1
+    assert row.score.tasks[2].movement == "push-up from the knees"
 
 
 def test_the_time_of_a_piece_for_time_is_that_of_the_last_round(show: Open, log: Log, anna: MemberRecord):

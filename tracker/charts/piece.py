@@ -88,8 +88,8 @@ def _results(made: go.Figure, marks: Sequence[ResultMark], name: str, symbol: st
         marker={"symbol": symbol, "size": 12, "color": colour, "line": {"width": 2, "color": colour}},
         error_y={
             "type": "data",
-            "array": [mark.high - mark.middle for mark in marks],
-            "arrayminus": [mark.middle - mark.low for mark in marks],
+            "array": [mark.high - mark.middle if mark.low < mark.high else None for mark in marks],
+            "arrayminus": [mark.middle - mark.low if mark.low < mark.high else None for mark in marks],
             "color": colour,
             "thickness": 4,
             "width": 8,

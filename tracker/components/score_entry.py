@@ -38,8 +38,8 @@ def show(scene: Scene) -> None:
         st.warning(f"{error.what} {error.mend}")
         return
     with st.expander("Splits, note", key=f"{key}_more"):
-        st.session_state.setdefault(f"{key}_splits", splits_text(scene.clock.clock if scene.clock else None))
-        st.text_input("Rounds ended at", key=f"{key}_splits", placeholder="0:35 1:48 3:39")
+        st.session_state.setdefault(f"{scene.timed}_splits", splits_text(scene.clock.clock if scene.clock else None))
+        st.text_input("Rounds ended at", key=f"{scene.timed}_splits", placeholder="0:35 1:48 3:39")
         if piece.tie_break:
             st.text_input(f"Time at {piece.tie_break}", key=f"{key}_tie_break", placeholder="4:10")
         st.text_area("Note", key=f"{key}_note", max_chars=conditioning.MOST_NOTE)
@@ -65,11 +65,11 @@ def _how(scene: Scene) -> None:
     elif way == LOST:
         score_touches.ask_lost(scene)
     elif way == FINISHED:
-        st.session_state.setdefault(f"{key}_time", _time_of(scene))
-        st.text_input("Time", key=f"{key}_time", placeholder="8:41")
+        st.session_state.setdefault(f"{scene.timed}_time", _time_of(scene))
+        st.text_input("Time", key=f"{scene.timed}_time", placeholder="8:41")
     elif way == STOPPED:
-        st.session_state.setdefault(f"{key}_time", _time_of(scene))
-        st.text_input("Stopped at", key=f"{key}_time", placeholder="6:30")
+        st.session_state.setdefault(f"{scene.timed}_time", _time_of(scene))
+        st.text_input("Stopped at", key=f"{scene.timed}_time", placeholder="6:30")
         score_touches.ask(scene)
     elif kind in ("as many as possible", "for time"):
         score_touches.ask(scene)
@@ -125,15 +125,15 @@ def _text(scene: Scene) -> str:
     if piece.kind == "unscored":
         return "done"
     if way == LOST:
-        return f"between {state.get(f'{key}_low', 0)} and {state.get(f'{key}_high', 0)}"
+        return f"between {state.get(f'{scene.timed}_low', 0)} and {state.get(f'{scene.timed}_high', 0)}"
     if way in (FINISHED, WORDS):
-        return str(state.get(f"{key}_{'time' if way == FINISHED else 'words'}", "")).strip()
+        return str(state.get(f"{scene.timed}_time" if way == FINISHED else f"{key}_words", "")).strip()
     return _reached(scene, way) if piece.kind in ("as many as possible", "for time") else _amount(scene)
 
 
 def _reached(scene: Scene, way: str) -> str:
     place = score_touches.place(scene)
-    at = str(st.session_state.get(f"{scene.key}_time", "")).strip()
+    at = str(st.session_state.get(f"{scene.timed}_time", "")).strip()
     stopped = f"stopped at {at}, {place}" if at else f"stopped, {place}"
     return {CAPPED: f"{place} at the cap", STOPPED: stopped}.get(way, place)
 
@@ -154,7 +154,7 @@ def _log(scene: Scene, drawn: str) -> None:
     except TidemarkError:  # the swap is told on the page
         return
     said = Said(
-        text, score_swaps.read(scene.piece, key), str(state.get(f"{key}_splits", "")),
+        text, score_swaps.read(scene.piece, key), str(state.get(f"{scene.timed}_splits", "")),
         str(state.get(f"{key}_tie_break", "")), str(state.get(f"{key}_note", "")),
     )  # fmt: skip
     logged = do(

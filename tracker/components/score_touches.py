@@ -41,8 +41,14 @@ class Scene:
 
     @property
     def key(self) -> str:
-        """Names the form: another piece, day or clock is another form."""
-        return f"score_{self.row.id}_{self.day.isoformat()}_{self.clock.id if self.clock else ''}"
+        """Names the form; another piece or day is another form."""
+        return f"score_{self.row.id}_{self.day.isoformat()}"
+
+    @property
+    def timed(self) -> str:
+        """Names the fields that the clock fills: they are filled anew with each of its taps."""
+        clock = self.clock.clock if self.clock else None
+        return f"{self.key}_at_{len(clock.taps)}{'_over' if clock.stopped else ''}" if clock else self.key
 
 
 def scene(plan: PieceDay, row: PieceRow, clock: ClockRow | None, history: PieceHistory) -> Scene:
@@ -74,14 +80,13 @@ def ask(scene: Scene) -> None:
 
 def _round(scene: Scene, ladder: Ladder) -> int:
     """Ask for the finished rounds: around the taps of the clock or the last time, any other one typed."""
-    key = scene.key
     likely = _likely_rounds(scene)
     near = round_choices(ladder, around=likely, reach=REACH)
-    chosen = pills(f"{key}_rounds", "Finished", [*near, Choice(-1, "other")], likely)
+    chosen = pills(f"{scene.timed}_rounds", "Finished", [*near, Choice(-1, "other")], likely)
     if chosen >= 0:
         return chosen
     most = ladder.rounds or MOST_ROUNDS
-    return int(st.number_input("Rounds finished", 0, most, value=min(likely, most), step=1, key=f"{key}_rounds_typed"))
+    return int(st.number_input("Rounds finished", 0, most, value=min(likely, most), step=1, key=f"{scene.timed}_typed"))
 
 
 def _likely_rounds(scene: Scene) -> int:
@@ -107,8 +112,8 @@ def ask_lost(scene: Scene) -> None:
     low = ladder.through(rounds)
     high = low + max(sum(ladder.at(rounds)) - 1, 0)
     with st.container(horizontal=True):
-        st.number_input("Between", 0, value=low, step=1, key=f"{scene.key}_low")
-        st.number_input("and, in all", 0, value=high, step=1, key=f"{scene.key}_high")
+        st.number_input("Between", 0, value=low, step=1, key=f"{scene.timed}_low")
+        st.number_input("and, in all", 0, value=high, step=1, key=f"{scene.timed}_high")
     st.caption("Repetitions in all. It is kept as a range, in the history and in the plot.")
 
 
@@ -120,9 +125,9 @@ def place(scene: Scene) -> str:
     """The place that the three touches point at, in words."""
     key, state = scene.key, st.session_state
     ladder, likely = _ladder(scene), _likely_rounds(scene)
-    rounds = _value(state.get(f"{key}_rounds"), likely)
+    rounds = _value(state.get(f"{scene.timed}_rounds"), likely)
     if rounds < 0:
-        rounds = _value(state.get(f"{key}_rounds_typed"), likely)
+        rounds = _value(state.get(f"{scene.timed}_typed"), likely)
     asked = ladder.at(rounds)
     if not asked:
         return touched(ladder, rounds, 0, 0)
