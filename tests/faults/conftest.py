@@ -73,14 +73,14 @@ def squat(log: Log):
 
 @pytest.fixture
 def small_disk(tmp_path: Path) -> Iterator[Path]:
-    """A disk of 400 KiB in memory; skips where the user may not mount one (the tests with limits run everywhere)."""
+    """A disk of 1 MiB in memory; skips where the user may not mount one (the tests with limits run everywhere)."""
     folder = tmp_path / "small"
     folder.mkdir()
     mount = shutil.which("mount")
     if (
         mount is None
         or subprocess.run(
-            [mount, "-t", "tmpfs", "-o", "size=400k", "tmpfs", str(folder)], check=False, capture_output=True
+            [mount, "-t", "tmpfs", "-o", "size=1m", "tmpfs", str(folder)], check=False, capture_output=True
         ).returncode
     ):
         pytest.skip("only root may mount a small disk; the tests with RLIMIT_FSIZE and max_page_count run anyway")

@@ -11,7 +11,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass, field, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -25,7 +25,7 @@ from tracker.errors import BadInputError, TidemarkError
 from tracker.log.engine import database_url
 from tracker.log.keeper import Log
 from tracker.log.migrate import shown
-from tracker.log.models import Base
+from tracker.log.models import Base, UtcTime
 
 MOST_TOLD = 50  # problems named; more are counted
 COUNTED = {
@@ -93,7 +93,7 @@ def _file_problems(path: Path) -> Iterator[str]:
 
 def _report(log: Log, connection: Connection, today: date) -> Report:
     counts = {name: connection.execute(text(query)).scalar_one() for name, query in COUNTED.items()}
-    found = [*_schema_problems(connection), *_record_problems(connection, today)]
+    found = [*_schema_problems(connection), *_record_problems(connection, today), *_moment_problems(connection)]
     more = [f"and {len(found) - MOST_TOLD:,} more"] if len(found) > MOST_TOLD else []
     return Report(log.name, counts, _facts(connection), (*found[:MOST_TOLD], *more))
 
@@ -131,6 +131,20 @@ def _record_problems(connection: Connection, today: date) -> Iterator[str]:
                 yield f"{table}, {values['id']}: {err}"
             except (ValueError, TypeError, ArithmeticError, json.JSONDecodeError) as err:
                 yield f"{table}, {values['id']}: a value that can't be read ({err})"
+
+
+def _moment_problems(connection: Connection) -> Iterator[str]:
+    """Read every moment of every table; each has a day and a time."""
+    for table in Base.metadata.sorted_tables:
+        key = next(iter(table.primary_key.columns)).name
+        for column in (each.name for each in table.columns if isinstance(each.type, UtcTime)):
+            for name, value in connection.exec_driver_sql(
+                f"SELECT {key}, {column} FROM {table.name} WHERE {column} IS NOT NULL"
+            ):
+                try:
+                    datetime.fromisoformat(str(value))
+                except ValueError:
+                    yield f"{table.name}, {name}: {column} is no moment"
 
 
 def _short(column: str) -> str:
