@@ -10,6 +10,7 @@ from typing import Any
 
 import streamlit as st
 
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.components.words import counted
 from tracker.desk import class_sheet, people, places
@@ -65,7 +66,7 @@ def _select(name: str, label: str, options: Mapping[str, str]) -> None:
 def _members(now: Here, name: str) -> tuple[str, ...]:
     """Choose from all; the class of a session and those whose results are looked at are kept apart."""
     kept, key = st.session_state[KEPT], f"coach_{name}"
-    names = {each.id: each.name for each in people.members(now.log)}
+    names = {each.id: as_typed(each.name) for each in people.members(now.log)}
     st.session_state[key] = kept[name] = [each for each in kept[name] if each in names]
     with st.popover(counted(len(kept[name]), "member"), key=f"{key}_who", icon=":material/group:"):
         st.pills(

@@ -9,6 +9,7 @@ from itertools import groupby
 
 import streamlit as st
 
+from tracker.components.as_typed import as_typed
 from tracker.components.class_choice import ClassChoice
 from tracker.components.frame import Here
 from tracker.components.words import load_words, reps_words
@@ -51,7 +52,7 @@ def _reckoned(
 def _missing(sheet: ClassSheet) -> None:
     names = [row.member.name for row in sheet.rows if any(line.missing for line in row.lines)]
     if names:
-        said = f"No max is known for {', '.join(names)}: by feel, or enter a tested or declared one."
+        said = f"No max is known for {as_typed(', '.join(names))}: by feel, or enter a tested or declared one."
         st.info(said, icon=":material/help:")
 
 

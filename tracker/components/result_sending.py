@@ -5,6 +5,7 @@ from __future__ import annotations
 import streamlit as st
 
 from tracker.components import empty
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.components.words import day_words, first_up
 from tracker.desk import send_result
@@ -24,7 +25,7 @@ def show(now: Here) -> None:
         one.implement == "body" for one in send_result.result_of(now.log, now.member.id, day).sets
     ) and st.toggle("With my body mass", key="send_body", help="A load added to the body says little without it.")
     result = send_result.result_of(now.log, now.member.id, day, with_body_mass=body)
-    st.markdown(f"**{send_result.said_plainly(result)}**")
+    st.markdown(f"**{as_typed(send_result.said_plainly(result))}**")
     st.caption(
         "Ramp sets and notes stay here. Nothing is sent: copy the line, or save the file, and give it to your coach."
     )

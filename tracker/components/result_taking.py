@@ -8,6 +8,7 @@ from html import escape
 import streamlit as st
 
 from tracker.components.acts import do
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here, here
 from tracker.components.words import counted
 from tracker.desk import people
@@ -67,7 +68,7 @@ def _said(takings: Takings) -> str:
 
 def _told(takings: Takings) -> None:
     for each in takings.broken:
-        st.error(f"**Not taken.** {each.where}: {each.what} {each.mend}", icon=":material/error:")
+        st.error(f"**Not taken.** {as_typed(str(each))}", icon=":material/error:")
     if takings.taken:
         lines = (
             _taken(each.member, each.day.isoformat(), each.new, each.known, each.withdrawn) for each in takings.taken
@@ -93,7 +94,7 @@ def _names(now: Here, unknown: tuple[str, ...]) -> None:
     with st.form("coach_names"):
         st.markdown(f"**{counted(len(unknown), 'name')} not in this log.** Nothing of theirs is taken yet.")
         for name in unknown:
-            st.selectbox(name, list(options), format_func=options.__getitem__, key=f"coach_name_{name}")
+            st.selectbox(as_typed(name), list(options), format_func=options.__getitem__, key=f"coach_name_{name}")
         st.form_submit_button("Take these in", type="primary", on_click=_confirmed, args=(unknown,))
 
 
