@@ -37,6 +37,8 @@ def show(plan: DayPlan, line: PlannedLine) -> None:
     if len(sources) < 2 or line.reference is None:
         return
     loads = {source: _load(plan, line, source) for source in sources}
+    if len(set(loads.values())) == 1 and line.lift.id not in preferred():
+        return
     words = {source: f"{source} max: {loads[source]}" for source in sources}
     st.session_state["prefer_now"] = line.reference.source
     st.segmented_control(
@@ -62,21 +64,21 @@ def ask_max(plan: DayPlan, line: PlannedLine) -> None:
     """Ask for the max that the percentages refer to, where none is known."""
     if line.planned.percent is None or line.reference is not None or line.planned.of_reps is None:
         return
-    reps = line.planned.of_reps
+    reps, lift = line.planned.of_reps, line.planned.of_lift or line.lift
     with st.form("ask_max", border=True):
-        st.text_input(f"Your {reps}RM of {line.lift.title}, {plan.member.unit}", key="ask_max_load", max_chars=20)
+        st.text_input(f"Your {reps}RM of {lift.title}, {plan.member.unit}", key="ask_max_load", max_chars=20)
         st.radio("It was", ("tested", "guessed"), key="ask_max_how", horizontal=True)
         st.form_submit_button("Work out my loads", on_click=_keep_max, args=(plan, line, reps))
 
 
 def _keep_max(plan: DayPlan, line: PlannedLine, reps: int) -> None:
-    now = here()
+    now, lift = here(), line.planned.of_lift or line.lift
     try:
         load = parse_mass(st.session_state["ask_max_load"], unit=plan.member.unit, where=f"{reps}RM")
     except TidemarkError as error:
         tell(error)
         return
     do(
-        training.add_rep_max, now.log, now.member.id, line.lift.id, plan.day, reps, load,
+        training.add_rep_max, now.log, now.member.id, lift.id, plan.day, reps, load,
         tested=st.session_state["ask_max_how"] == "tested", said=f"Saved: {reps}RM of {load}",
     )  # fmt: skip

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from tracker.desk import estimates, places
+from tracker.desk.other_ways import sets_here
 from tracker.desk.places import FIXED, MadeLoad
 from tracker.desk.references import Reference, references
 from tracker.log.keeper import Log
@@ -17,6 +19,7 @@ from tracker.prescription.ramp import RampSet, ramp_of_fixed, ramp_sets
 from tracker.prescription.rounding import change_note, choose_rounding
 from tracker.prescription.substitution import Substitute, substitute
 from tracker.safety import Around, Caution, HeldBack, Person, for_test, for_working_set, held_back
+from tracker.strength.records import REP_MAXES
 from tracker.units import Mass
 
 LESS_LIKELY, UNLIKELY = 0.90, 0.60  # a word below the first, a stronger one below the second; design choice
@@ -77,7 +80,7 @@ def lines_of(scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> t
     histories: dict[str, estimates.LiftHistory] = {}
     before: dict[str, int] = {}
     lines: list[PlannedLine] = []
-    for planned in step.sets:
+    for planned in sets_here(step, scene.member, scene.place, done):
         lift = planned.lift.id
         history = histories.setdefault(lift, estimates.history(scene.log, scene.member.id, planned.lift))
         first = before.get(lift, 0)
@@ -105,21 +108,25 @@ def _sets(
     done: Mapping[tuple[str | None, int | None], SetRow],
     first: int,
 ) -> list[PlannedLine]:
-    options = references(history, planned.of_reps, scene.day, scene.member.unit) if planned.of_reps else ()
+    of = estimates.history(scene.log, scene.member.id, planned.of_lift) if planned.of_lift else history
+    options = references(of, planned.of_reps, scene.day, scene.member.unit) if planned.of_reps else ()
     liked = scene.prefer.get(planned.lift.id)
     chosen = next((each for each in options if each.source == liked), options[0] if options else None)
     made, instead, notes = _weigh(scene, planned, chosen, step.ease, history)
     of_max = _percent_of_max(history, made, scene.day)
     held = held_back(scene.person, percent=of_max, test=planned.test)
+    if instead and made is None:
+        notes = (instead.words, *notes)
     if held:
         made, instead, notes = None, None, (*notes, held.text)
-    percent = float(made.load.kg / chosen.load.kg * 100) if made and chosen and chosen.load.kg > 0 else None
+    whole = history.moved_kg(chosen.load, scene.day) if chosen else 0.0
+    percent = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
     reps = instead.reps if instead and instead.reps else planned.reps
     return [
         PlannedLine(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + number - 1),
-            notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held,
+            _said(planned, notes), done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held,
         )
         for number in range(1, planned.sets + 1)
     ]  # fmt: skip
@@ -132,19 +139,65 @@ def _weigh(
     ease: Decimal | None,
     history: estimates.LiftHistory,
 ) -> tuple[MadeLoad | None, Substitute | None, tuple[str, ...]]:
+    if planned.rule and (planned.percent is None or chosen is None):
+        return None, _by_rule(scene, planned), ()
     if planned.percent is None:
-        return None, None, ()
+        return _asked_otherwise(scene, planned, ease, history)
     if chosen is None:
-        return None, None, (f"No {planned.of_reps}RM of {planned.lift.title} is known yet.",)
-    target = Mass(chosen.load.amount * planned.percent / 100 * (1 - (ease or Decimal(0)) / 100), chosen.load.unit)
+        return None, None, (f"No {planned.of_reps}RM of {(planned.of_lift or planned.lift).title} is known yet.",)
+    target = history.share(chosen.load, planned.percent / 100 * (1 - (ease or Decimal(0)) / 100), scene.day)
     if planned.lift.implement in FIXED and scene.place is not None:
         return _fixed(scene, planned, target, chosen, history)
-    made = places.make_load(target, planned.lift, scene.member, scene.place, rounding_for(chosen, scene))
+    return _made(scene, planned, target, rounding_for(chosen, scene))
+
+
+def _made(
+    scene: Scene, planned: PlannedSetRow, target: Mass, rounding: Rounding
+) -> tuple[MadeLoad | None, Substitute | None, tuple[str, ...]]:
+    made = places.make_load(target, planned.lift, scene.member, scene.place, rounding)
     if made is None:
         missing = f"Nothing here for {planned.lift.title}. Ask your coach for another way, or change the place."
         return None, None, (missing,)
     note = made.note or change_note(target, made.load)
     return made, None, (note,) if note else ()
+
+
+def _asked_otherwise(
+    scene: Scene, planned: PlannedSetRow, ease: Decimal | None, history: estimates.LiftHistory
+) -> tuple[MadeLoad | None, Substitute | None, tuple[str, ...]]:
+    """Find the load of a set without a percentage: the coach's own, or what the estimate says of the wanted reserve."""
+    share = 1 - (ease or Decimal(0)) / 100
+    if planned.load is not None:
+        return _made(scene, planned, Mass(planned.load.amount * share, planned.load.unit), "nearest")
+    reps = planned.reps + math.ceil(planned.reserve) if planned.reserve is not None else None
+    if reps is None or reps not in REP_MAXES or history.model is None or planned.rep_out:
+        return None, None, ()
+    band = history.bar(history.model.estimate(scene.day).rep_max[reps], scene.day, scene.member.unit)
+    target = Mass(Decimal(repr(round(band.estimate, 3))) * share, scene.member.unit)
+    if target.amount <= 0 and not planned.lift.body:
+        return None, None, ()
+    made, instead, notes = _made(scene, planned, target, "down")
+    return (
+        made,
+        instead,
+        ("A load of your own estimate for that reserve; change it by feel.", *notes) if made else notes,
+    )
+
+
+def _by_rule(scene: Scene, planned: PlannedSetRow) -> Substitute:
+    """Another implement without a max of its own: the sheet's repetitions, at a load chosen by feel."""
+    known = planned.lift.implement in FIXED and scene.place is not None
+    masses = places.fixed_masses(scene.place, planned.lift) if known and scene.place else ()
+    if known and not masses:
+        return substitute(planned.reps, ())
+    at_hand = masses or (Mass(Decimal(1), scene.member.unit),)  # by feel: only that there is something
+    return substitute(planned.reps, at_hand, double=planned.rule == "doubled")
+
+
+def _said(planned: PlannedSetRow, notes: tuple[str, ...]) -> tuple[str, ...]:
+    """Put the coach's words on a set before all other notes."""
+    first = (f"{planned.words[:1].upper()}{planned.words[1:]}.".replace("..", "."),) if planned.words else ()
+    return (*first, *notes)
 
 
 def _fixed(

@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from sqlalchemy.exc import IntegrityError
 
+from tracker.desk.other_ways import is_complete
 from tracker.desk.people import check_day
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log import members as log_members
@@ -159,8 +160,7 @@ def _finish_step_if_done(act: Act, member_id: str, step_id: str) -> None:
     step = next((each for each in log_waves.member_steps(act.session, member_id) if each.id == step_id), None)
     if step is None:
         return
-    wanted = {(planned.id, number) for planned in step.sets for number in range(1, planned.sets + 1)}
-    if wanted <= log_sets.planned_rounds_done(act.session, step_id):
+    if is_complete(step, log_sets.planned_rounds_done(act.session, step_id)):
         log_waves.set_state(act, step_id, "done")
 
 

@@ -1,0 +1,205 @@
+"""A coach's sheet comes to the log: read and said back first, taken for members, changed later without touching what is done."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from tracker.desk import people
+from tracker.desk.people import clean_name
+from tracker.desk.sheet_changes import SessionChange, changes_between, earlier_sheet
+from tracker.desk.sheet_steps import Lifts, keep_pieces, lifts_named, new_step, scored_pieces
+from tracker.errors import BadInputError
+from tracker.log import sheets as log_sheets
+from tracker.log import waves as log_waves
+from tracker.log.keeper import Log
+from tracker.log.records import MemberRecord
+from tracker.log.sheets import WaveText
+from tracker.prescription.sheet import parse_sheet, said_back
+from tracker.prescription.sheet.model import WEEKDAYS, Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPreview:
+    """A sheet before it is taken: what was understood, which lifts are new to the log, and what it changes."""
+
+    sheet: Sheet
+    said: tuple[str, ...]
+    new_lifts: tuple[str, ...]
+    earlier: WaveText | None  # a sheet of the same title that the log has already
+    changes: tuple[SessionChange, ...]  # against it; none where it says the same
+
+    @property
+    def first_day(self) -> date | None:
+        """The day that the sheet itself names for its first session."""
+        return first_day_of(self.sheet)
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What came of taking a sheet."""
+
+    wave_id: str
+    names: tuple[str, ...]  # of the members who now do it
+    started: date
+
+    @property
+    def words(self) -> str:
+        return f"taken for {', '.join(self.names)} from {self.started.isoformat()}"
+
+
+def read_sheet(log: Log, text: str, *, name: str = "") -> SheetPreview:
+    """Read a sheet and say what taking it would do; nothing is written.
+
+    Raises:
+        SheetErrors: with all that is wrong in it.
+    """
+    sheet = parse_sheet(text, name=name)
+    scored_pieces(sheet)
+    known = {(lift.name.casefold(), lift.implement) for lift in people.lifts(log)}
+    new = [f"{each.name}, {each.implement}" for each in lifts_named(sheet) if (each.name, each.implement) not in known]
+    with log.reading() as session:
+        earlier = log_sheets.wave_titled(session, sheet.title) if sheet.title else None
+        found = changes_between(session, earlier, sheet) if earlier else ()
+    return SheetPreview(sheet, said_back(sheet), tuple(dict.fromkeys(new)), earlier, found)
+
+
+def take_sheet(
+    log: Log, member_ids: Sequence[str], text: str, start: date | None = None, *, by: str | None = None
+) -> Taken:
+    """Take a sheet into the log and into the calendars of members, in one act.
+
+    Args:
+        log: The log.
+        member_ids: Who does it.
+        text: The sheet.
+        start: The day of its first session; without it the one that the sheet names.
+        by: Who takes it, and can take that back; without it the first of the members.
+
+    Raises:
+        SheetErrors: if the sheet can't be read.
+        BadInputError: if it has no title, no first day or no members, or changes an earlier sheet of its title.
+    """
+    preview = read_sheet(log, text)
+    sheet, title = preview.sheet, title_of(preview.sheet)
+    if preview.changes:
+        raise BadInputError(
+            f"There is an earlier sheet {title}, and this one says otherwise.", where="sheet",
+            mend="Look at what changes and take the changes, or give it another title.",
+        )  # fmt: skip
+    first = check_start(sheet, start)
+    members = _members(log, member_ids, preview.earlier)
+    words = f"took the sheet {title} for {', '.join(each.name for each in members)}"
+    with log.act(words[:200], by or members[0].id) as act:
+        wave_id = preview.earlier.id if preview.earlier else _write(act, sheet, title, text)
+        for member in members:
+            log_waves.start_wave(act, member.id, wave_id, first)
+    return Taken(wave_id, tuple(each.name for each in members), first)
+
+
+def _write(act: log_waves.Act, sheet: Sheet, title: str, text: str) -> str:
+    lifts = Lifts(act)
+    steps = [new_step(sheet, each, day, lifts) for each, day in zip(sheet.sessions, sheet.offsets, strict=True)]
+    wave_id = log_waves.add_wave(act, title, steps, text=text)
+    found = log_sheets.wave_text(act.session, wave_id)
+    assert found is not None
+    for step_id, pieces in zip(found.step_ids, scored_pieces(sheet), strict=True):
+        keep_pieces(act, step_id, pieces)
+    return wave_id
+
+
+def changes(log: Log, wave_id: str, text: str) -> tuple[SessionChange, ...]:
+    """Say what a sheet changes against the one that a wave was made of; nothing is written."""
+    sheet = parse_sheet(text)
+    scored_pieces(sheet)
+    with log.reading() as session:
+        return changes_between(session, _wave(log_sheets.wave_text(session, wave_id)), sheet)
+
+
+def take_changes(log: Log, wave_id: str, text: str, *, by: str | None = None) -> tuple[SessionChange, ...]:
+    """Write the changes of a sheet into its wave, in one act; what someone has begun, done or left out stays as it was.
+
+    Raises:
+        SheetErrors: if the sheet can't be read.
+        BadInputError: if the wave is not of a sheet, or nothing changes.
+    """
+    sheet = parse_sheet(text)
+    pieces = scored_pieces(sheet)
+    title = title_of(sheet)
+    with log.act(f"changed the sheet {title}"[:200], by) as act:
+        wave = _wave(log_sheets.wave_text(act.session, wave_id))
+        found = changes_between(act.session, wave, sheet)
+        if not found:
+            raise BadInputError("This sheet says the same as the earlier one.", where="sheet", mend="Change it first.")
+        before = earlier_sheet(wave)
+        lifts = Lifts(act)
+        for change in found:
+            if change.new is None:
+                log_sheets.drop_step(act, change.step_id or "")
+                continue
+            session = sheet.sessions[change.new]
+            step = new_step(sheet, session, session.place - before.sessions[0].place, lifts)
+            made = (
+                log_sheets.replace_step(act, change.step_id, step)
+                if change.step_id
+                else log_sheets.add_step(act, wave_id, step)
+            )
+            keep_pieces(act, made, pieces[change.new])
+        log_sheets.set_text(act, wave_id, text)
+    return found
+
+
+def _wave(found: WaveText | None) -> WaveText:
+    if found is None:
+        raise BadInputError("This wave is not in the log.", where="wave", mend="Choose one from the list.")
+    return found
+
+
+def title_of(sheet: Sheet) -> str:
+    """Return the title, by which a later sheet is known to change this one."""
+    if not sheet.title:
+        raise BadInputError(
+            "The sheet has no title.", where="sheet", mend='Begin it with a line such as "Title: Millrace".'
+        )
+    return clean_name(sheet.title, "sheet's title")
+
+
+def first_day_of(sheet: Sheet) -> date | None:
+    return sheet.starts or sheet.sessions[0].on
+
+
+def check_start(sheet: Sheet, start: date | None) -> date:
+    """Return the day of the first session.
+
+    Raises:
+        BadInputError: if nobody named it, or it is another weekday than the sheet's first.
+    """
+    first = start or first_day_of(sheet)
+    if first is None:
+        raise BadInputError(
+            "Nobody said when it begins.", where="start", mend='Choose the first day, or add a line "Date: 2026-11-30".'
+        )
+    wanted = sheet.sessions[0].weekday
+    if wanted is not None and first.weekday() != wanted:
+        better = first + timedelta(days=(wanted - first.weekday()) % 7)
+        raise BadInputError(
+            f"The sheet begins on a {WEEKDAYS[wanted]}, and {first.isoformat()} is a {WEEKDAYS[first.weekday()]}.",
+            where="start", mend=f"Choose a {WEEKDAYS[wanted]}, such as {better.isoformat()}.",
+        )  # fmt: skip
+    return first
+
+
+def _members(log: Log, member_ids: Sequence[str], earlier: WaveText | None) -> tuple[MemberRecord, ...]:
+    known = {each.id: each for each in people.members(log)}
+    wanted = [known.get(each) for each in dict.fromkeys(member_ids)]
+    found = tuple(each for each in wanted if each is not None)
+    if not found or len(found) < len(wanted):
+        raise BadInputError("Nobody is chosen who could do it.", where="members", mend="Choose one member or more.")
+    with log.reading() as session:
+        on = log_sheets.members_on(session, earlier.id) if earlier else ()
+    if doubled := [each.name for each in found if each.id in on]:
+        raise BadInputError(
+            f"{', '.join(doubled)} is on this sheet already.", where="members", mend="Leave out who does it already."
+        )
+    return found

@@ -1,0 +1,122 @@
+"""Waves that come from a coach's sheet: found by their title, and their steps replaced without touching what was done."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import cast
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session as OrmSession
+
+from tracker.log.keeper import Act
+from tracker.log.models import LiftedSet, MemberStep, MemberWave, PieceScore, Wave, WaveStep, now
+from tracker.log.waves import NewStep, new_step
+
+
+@dataclass(frozen=True, slots=True)
+class WaveText:
+    """A wave with the text it was made of, and the ids of its steps as they are now, in their order."""
+
+    id: str
+    name: str
+    text: str
+    step_ids: tuple[str, ...]
+
+
+def wave_titled(session: OrmSession, title: str) -> WaveText | None:
+    """Find a wave by its title, letters of either case; also one that was put away, for titles are used once."""
+    found = session.scalars(select(Wave)).all()
+    same = next((wave for wave in found if wave.name.casefold() == title.casefold()), None)
+    return _text_of(session, same) if same else None
+
+
+def wave_text(session: OrmSession, wave_id: str) -> WaveText | None:
+    found = session.get(Wave, wave_id)
+    return _text_of(session, found) if found else None
+
+
+def _text_of(session: OrmSession, wave: Wave) -> WaveText:
+    ids = session.scalars(
+        select(WaveStep.id)
+        .where(WaveStep.wave_id == wave.id, WaveStep.replaced_at.is_(None))
+        .order_by(WaveStep.day_offset, WaveStep.position)
+    )
+    return WaveText(wave.id, wave.name, wave.text, tuple(ids))
+
+
+def set_text(act: Act, wave_id: str, text: str) -> None:
+    act.session.get_one(Wave, wave_id).text = text
+    act.session.flush()
+
+
+def members_on(session: OrmSession, wave_id: str) -> tuple[str, ...]:
+    """List the members who are doing a wave."""
+    query = select(MemberWave.member_id).where(MemberWave.wave_id == wave_id, MemberWave.ended.is_(None))
+    return tuple(session.scalars(query))
+
+
+def add_step(act: Act, wave_id: str, step: NewStep) -> str:
+    """Add a step to a wave and to the calendar of each member who is doing it."""
+    row = _add_row(act, wave_id, step)
+    on = select(MemberWave).where(MemberWave.wave_id == wave_id, MemberWave.ended.is_(None))
+    for mine in act.session.scalars(on):
+        due = mine.started + timedelta(days=step.day_offset)
+        act.session.add(MemberStep(member_wave_id=mine.id, step_id=row.id, due=due, planned_due=due))
+    act.session.flush()
+    return row.id
+
+
+def replace_step(act: Act, step_id: str, step: NewStep) -> str:
+    """Put another step in the place of one; who has begun, done or left out the old one keeps it."""
+    old = act.session.get_one(WaveStep, step_id)
+    row = _add_row(act, old.wave_id, step)
+    for mine in _untouched(act.session, step_id):
+        mine.step_id = row.id
+    old.replaced_at = now()
+    act.session.flush()
+    return row.id
+
+
+def drop_step(act: Act, step_id: str) -> int:
+    """Take a step out of a wave; it is skipped for all who have not begun it, and how many those are comes back."""
+    rows = _untouched(act.session, step_id)
+    for mine in rows:
+        mine.state = "skipped"
+    act.session.get_one(WaveStep, step_id).replaced_at = now()
+    act.session.flush()
+    return len(rows)
+
+
+def begun_by(session: OrmSession, step_id: str) -> int:
+    """Count in how many calendars a step was begun, done or skipped."""
+    rows = session.scalars(select(MemberStep).where(MemberStep.step_id == step_id)).all()
+    return len(rows) - len(_untouched(session, step_id))
+
+
+def _add_row(act: Act, wave_id: str, step: NewStep) -> WaveStep:
+    taken = act.session.scalars(select(WaveStep.position).where(WaveStep.wave_id == wave_id)).all()
+    row = new_step(step, max(taken, default=-1) + 1)
+    row.wave_id = wave_id
+    act.session.add(row)
+    act.session.flush()
+    return row
+
+
+def _untouched(session: OrmSession, step_id: str) -> Sequence[MemberStep]:
+    rows = session.scalars(select(MemberStep).where(MemberStep.step_id == step_id, MemberStep.state == "planned")).all()
+    ids = [row.id for row in rows]
+    begun: set[str | None] = set()
+    for made in (LiftedSet, PieceScore):
+        query = select(made.member_step_id).where(made.member_step_id.in_(ids), made.removed_at.is_(None))
+        begun |= set(session.scalars(query))
+    return [row for row in rows if row.id not in begun]
+
+
+def first_day(session: OrmSession, wave_id: str, member_id: str) -> date | None:
+    """Return when a member began a wave that goes on."""
+    query = select(MemberWave.started).where(
+        MemberWave.wave_id == wave_id, MemberWave.member_id == member_id, MemberWave.ended.is_(None)
+    )
+    return cast("date | None", session.scalar(query))
