@@ -20,13 +20,15 @@ if of.to_be_found:
     cautions.stop_signs()
     st.stop()
 wave = wave_form.ask()
-shown = st.container()
+loads = st.container()
 bar_choice.show(now, lift)
-if of.reference is None:
-    shown.write("Type your rep-max, and the loads stand here.")
-    st.stop()
-rounding = wave_form.rounding(weights.rounding_choice(now.log, now.member, of.reference, now.today))
-with shown:
-    lines = weights.weights(now.log, now.member, lift, of.reference, wave, now.today, rounding=rounding)
-    weight_list.show(lines, lift, of.reference)
+how = st.container()
 cautions.stop_signs()
+with loads:
+    reference = reference_form.read(now, of)
+if reference is not None:
+    with how:
+        rounding = wave_form.rounding(weights.rounding_choice(now.log, now.member, reference, now.today))
+    with loads:
+        lines = weights.weights(now.log, now.member, lift, reference, wave, now.today, rounding=rounding)
+        weight_list.show(lines, lift, reference)

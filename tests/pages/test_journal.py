@@ -203,3 +203,12 @@ def test_the_demo_s_journal_stands_for_everybody(demo_log: Log, show: Open):
         assert not at.error
         for name in ("month", "weeks", "acts"):
             assert not view(at, name).exception
+
+
+def test_ten_years_are_shown_ten_sessions_at_a_time(ten_years: Log, show: Open):
+    at = show(ten_years, "journal")
+    assert sum(1 for button in at.button if button.label == "Change") == 10
+    at = at.button(key="journal_more").click().run()
+    assert sum(1 for button in at.button if button.label == "Change") == 20
+    for name in ("month", "weeks", "acts"):
+        assert not view(at, name).exception

@@ -55,14 +55,14 @@ def test_the_switch_for_nothing_heavy_asks_no_reason(log: Log, show: Open, wren)
     assert "why" not in asked
 
 
-@pytest.mark.parametrize("name", ["", "  ", "tobin"])
-def test_a_bad_name_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren, name):
+def test_a_bad_name_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren):
     people.add_member(log, "Tobin")
     before = changes(log)
     at = show(log, "preferences", wren.id)
-    at.text_input(key=f"about_{wren.id}_name").set_value(name)
-    at = submit(at, "Save")
-    assert words(at).count("Not saved.") == 1
+    for name in ("", "  ", "tobin"):
+        at.text_input(key=f"about_{wren.id}_name").set_value(name)
+        at = submit(at, "Save")
+        assert words(at).count("Not saved.") == 1, name
     assert changes(log) == before
 
 
@@ -76,12 +76,13 @@ def test_a_body_mass_is_dated_listed_and_removed(log: Log, show: Open, wren):
     assert people.body_masses(log, wren.id) == ()
 
 
-@pytest.mark.parametrize("mass", ["", "heavy", "-60", "5", "nan", "inf", "700"])
-def test_a_bad_body_mass_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren, mass):
+def test_a_bad_body_mass_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren):
     before = changes(log)
     at = part(log, show, "body")
-    at.text_input(key="body_mass_amount").set_value(mass)
-    assert words(submit(at, "Save")).count("Not saved.") == 1
+    for mass in ("", "heavy", "-60", "5", "nan", "inf", "700"):
+        at.text_input(key="body_mass_amount").set_value(mass)
+        at = submit(at, "Save")
+        assert words(at).count("Not saved.") == 1, mass
     assert changes(log) == before
 
 
@@ -122,13 +123,14 @@ def test_a_rep_max_is_recorded_as_tested_or_declared_and_removed(log: Log, show:
     assert len(rep_maxes.rep_maxes(log, wren.id)) == 1
 
 
-@pytest.mark.parametrize("load", ["", "much", "-100", "0", "1001", "nan"])
-def test_a_bad_rep_max_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren, load):
+def test_a_bad_rep_max_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren):
     people.add_lift(log, "deadlift", "barbell")
     before = changes(log)
     at = part(log, show, "maxes")
-    at.text_input(key="add_max_load").set_value(load)
-    assert words(submit(at, "Save the rep-max")).count("Not saved.") == 1
+    for load in ("", "much", "-100", "0", "1001", "nan"):
+        at.text_input(key="add_max_load").set_value(load)
+        at = submit(at, "Save the rep-max")
+        assert words(at).count("Not saved.") == 1, load
     assert changes(log) == before
 
 
@@ -149,8 +151,10 @@ def test_signs_to_stop_at_are_there(log: Log, show: Open, wren):
     assert "Stop. Call emergency help at once" in words(show(log, "preferences"))
 
 
-@pytest.mark.parametrize("name", ["me", "body", "lifts", "maxes", "members"])
-def test_every_part_stands_over_the_demo(demo_log: Log, show: Open, name):
-    at = part(demo_log, show, name)
-    assert not at.exception
-    assert not at.error
+def test_every_part_stands_over_the_demo_and_over_ten_years(demo_log: Log, ten_years: Log, show: Open):
+    for log in (demo_log, ten_years):
+        at = show(log, "preferences")
+        for name in ("me", "body", "lifts", "maxes", "members"):
+            at = at.pills(key="kept_part").set_value(name).run()
+            assert not at.exception
+            assert not at.error

@@ -11,6 +11,7 @@ from tracker.components.frame import Here
 from tracker.components.words import first_up
 from tracker.desk import trend, weights
 from tracker.desk.references import Reference
+from tracker.errors import TidemarkError
 from tracker.log.records import LiftRecord
 
 TYPED, FIND = "given", "find"
@@ -19,11 +20,12 @@ MOST_REPS = 12
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """What was chosen: which nRM, and where it is taken from."""
+    """What was chosen: which nRM, and where it is taken from; `typed` is what was typed by hand."""
 
     reps: int
     source: str
-    reference: Reference | None
+    known: Reference | None = None
+    typed: str = ""
 
     @property
     def to_be_found(self) -> bool:
@@ -46,11 +48,7 @@ def ask_lift(now: Here, lifts: Sequence[LiftRecord], *, key: str = "weights") ->
 
 
 def ask_source(now: Here, lift: LiftRecord, reps: int, *, key: str = "weights") -> Chosen:
-    """Ask where the reference max of a lift is taken from.
-
-    Raises:
-        BadInputError: if what was typed is no load.
-    """
+    """Ask where the reference max of a lift is taken from."""
     known = {each.source: each for each in weights.options(now.log, now.member, lift, reps, now.today)}
     names = {source: first_up(each.words(now.today)) for source, each in known.items()}
     names |= {TYPED: "Type it"} | ({} if known else {FIND: "I don't know it"})
@@ -58,9 +56,7 @@ def ask_source(now: Here, lift: LiftRecord, reps: int, *, key: str = "weights") 
         f"Your {reps}RM", list(names), format_func=names.__getitem__, default=_first(names), required=True,
         key=f"{key}_source_{lift.id}_{reps}_{'_'.join(known)}",
     )  # fmt: skip
-    if source in (TYPED, FIND):
-        return Chosen(reps, source, _typed(now, reps, key) if source == TYPED else None)
-    return Chosen(reps, source, known[source])
+    return Chosen(reps, source, known.get(source), _typed(now, reps, key) if source == TYPED else "")
 
 
 def _first(names: dict[str, str]) -> str:
@@ -68,10 +64,24 @@ def _first(names: dict[str, str]) -> str:
     return FIND if FIND in names and st.session_state.get("weights_find") else next(iter(names))
 
 
-def _typed(now: Here, reps: int, key: str) -> Reference | None:
+def _typed(now: Here, reps: int, key: str) -> str:
     unit = now.member.unit
     text = st.text_input(
         f"Your {reps}RM, in {unit}", key=f"{key}_typed", placeholder="such as 92.5", persist_state="session",
         help="Used here and not kept. To keep a rep-max, record it under Preferences.",
     )  # fmt: skip
-    return weights.typed_reference(text, reps, unit, now.today) if text and text.strip() else None
+    return (text or "").strip()
+
+
+def read(now: Here, of: Chosen) -> Reference | None:
+    """Return the reference max; None, with a word, where nothing is typed yet or what was typed is no load."""
+    if of.known is not None:
+        return of.known
+    if not of.typed:
+        st.write("Type your rep-max above, and the loads stand here.")
+        return None
+    try:
+        return weights.typed_reference(of.typed, of.reps, now.member.unit, now.today)
+    except TidemarkError as error:
+        st.error(f"{error}", icon=":material/error:")
+        return None
