@@ -169,6 +169,21 @@ def first_day_of(sheet: Sheet) -> date | None:
     return sheet.starts or sheet.sessions[0].on
 
 
+def suggested_start(sheet: Sheet, today: date) -> date:
+    """Return the day that the sheet names for its first session; else today, or the next day of its first weekday."""
+    named = first_day_of(sheet)
+    weekday = sheet.sessions[0].weekday
+    if named is not None or weekday is None:
+        return named or today
+    return today + timedelta(days=(weekday - today.weekday()) % 7)
+
+
+def members_on(log: Log, wave_id: str) -> tuple[str, ...]:
+    """List the members who are doing a wave."""
+    with log.reading() as session:
+        return log_sheets.members_on(session, wave_id)
+
+
 def check_start(sheet: Sheet, start: date | None) -> date:
     """Return the day of the first session.
 

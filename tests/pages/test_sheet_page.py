@@ -1,0 +1,133 @@
+"""The sheet page: pasted or uploaded, said back, slips in a table, taken for members, changed, taken back."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from decimal import Decimal
+
+import pytest
+from sqlalchemy import func, select
+from streamlit.testing.v1 import AppTest
+
+from tests.pages.conftest import Open, words
+from tracker.components.sheet_paste import EXAMPLE
+from tracker.desk import people, today, training
+from tracker.log.keeper import Log
+from tracker.log.models import Change
+from tracker.log.records import MemberRecord
+from tracker.prescription.sheet import parse_sheet
+from tracker.units import Mass
+
+SHEET = "Title: Millrace\nFront squat, barbell, % of 3RM\n1 x 5 @ 70 %\n2 x 3 @ 80 %\n"
+
+
+def changes(log: Log) -> int:
+    with log.reading() as session:
+        return session.scalar(select(func.count()).select_from(Change)) or 0
+
+
+@pytest.fixture
+def wren(log: Log) -> MemberRecord:
+    member = people.add_member(log, "Wren")
+    people.add_member(log, "Tobin")
+    squat = people.add_lift(log, "front squat", "barbell")
+    training.add_rep_max(log, member.id, squat.id, date.today(), 3, Mass(Decimal(100), "kg"), tested=True)
+    return member
+
+
+def pasted(at: AppTest, text: str) -> AppTest:
+    at.text_area(key="sheet_text").set_value(text)
+    at.run()
+    assert not at.exception
+    return at
+
+
+def test_the_example_on_the_page_is_a_sheet_and_comes_into_the_field(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = show(log, "sheet", wren.id)
+    assert len(parse_sheet(EXAMPLE).sessions) == 2
+    at.button(key="sheet_take_example").click().run()
+    assert at.text_area(key="sheet_text").value == EXAMPLE
+    assert "3 sets of 8 to 10 repetitions at RPE 8" in words(at)
+
+
+def test_a_pasted_sheet_is_said_back_before_anything_is_written(log: Log, show: Open, wren: MemberRecord) -> None:
+    before = changes(log)
+    at = pasted(show(log, "sheet", wren.id), SHEET)
+    assert "1 set of 5 repetitions at 70 % of your 3RM; 2 sets of 3 repetitions at 80 % of your 3RM." in words(at)
+    assert not at.error
+    assert changes(log) == before
+
+
+def test_slips_stand_in_a_table_with_their_line_and_one_that_passes(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(show(log, "sheet", wren.id), SHEET + "3x5@80\n3 x 5+ @ <b>85</b> %\n")
+    text = words(at)
+    assert "Not understood: 2 lines" in at.error[0].value
+    assert "<td>5" in text
+    assert "80 of what?" in text
+    assert "<code>3x5 @ 80 %</code>" in text
+    assert not [button for button in at.button if button.key == "sheet_take"]
+
+
+def test_a_sheet_is_taken_for_the_chosen_members_from_the_chosen_day(log: Log, show: Open, wren: MemberRecord) -> None:
+    tobin = next(each for each in people.members(log) if each.name == "Tobin")
+    at = pasted(show(log, "sheet", wren.id), SHEET)
+    at.multiselect(key="sheet_members").set_value([wren.id, tobin.id])
+    tomorrow = date.today() + timedelta(days=1)
+    at.date_input[0].set_value(tomorrow)
+    at.run()
+    at.button(key="sheet_take").click().run()
+    assert f"Saved: taken for Tobin, Wren from {tomorrow}" in words(
+        at
+    ) or f"Saved: taken for Wren, Tobin from {tomorrow}" in words(at)
+    assert [step.due for step in today.steps(log, wren.id)] == [tomorrow]
+    assert "In the log, for Tobin, Wren." in at.success[0].value
+    at.button(key="frame_undo").click().run()
+    assert today.steps(log, wren.id) == ()
+    assert today.steps(log, tobin.id) == ()
+
+
+def test_todays_loads_stand_on_today_after_a_sheet_was_taken(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(show(log, "sheet", wren.id), SHEET)
+    at.button(key="sheet_take").click().run()
+    text = words(show(log, "today", wren.id))
+    assert "5 × 70 kg" in text
+    assert "3 × 80 kg" in text
+
+
+def test_a_changed_sheet_shows_what_changes_and_is_taken_as_a_change(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(show(log, "sheet", wren.id), SHEET)
+    at.button(key="sheet_take").click().run()
+    at = pasted(at, SHEET.replace("70 %", "72.5 %"))
+    text = words(at)
+    assert "It changes an earlier sheet of this title" in text
+    assert "at 70 %" in text
+    assert "at 72.5 %" in text
+    at.button(key="sheet_change").click().run()
+    assert "Saved: 1 change" in words(at)
+    assert today.steps(log, wren.id)[0].sets[0].percent == Decimal("72.5")
+
+
+def test_without_a_title_it_is_said_back_but_not_taken(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(show(log, "sheet", wren.id), SHEET.partition("\n")[2])
+    assert "Give it a title" in at.info[0].value
+    assert "70 %" in words(at)
+
+
+def test_a_file_comes_into_the_field_and_one_that_is_no_text_is_refused(
+    log: Log, show: Open, wren: MemberRecord
+) -> None:
+    at = show(log, "sheet", wren.id)
+    at.file_uploader[0].upload("sheet.txt", ("\ufeff" + SHEET).encode(), "text/plain").run()
+    assert at.text_area(key="sheet_text").value == SHEET
+    at.file_uploader[0].upload("sheet.txt", b"\xff\xfa\x00\x01", "text/plain").run()
+    assert "not plain text" in words(at)
+    assert at.text_area(key="sheet_text").value == SHEET
+
+
+def test_what_a_coach_typed_is_shown_as_it_is(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(
+        show(log, "sheet", wren.id), "Title: <script>alert(1)</script>\nNote: **loud**\n" + SHEET.partition("\n")[2]
+    )
+    html = "\n".join(each.proto.body for each in at.get("html"))
+    assert "<script>" not in html
+    assert "**loud**" in html
