@@ -1,20 +1,24 @@
 """Results of members with logs of their own, in the coach's log: right, never doubled, and what is broken is named."""
 
+import shutil
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from tests.desk.many import NAMES
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk import conditioning, journal, people, training
+from tracker.desk.class_table import class_table
 from tracker.desk.opening import open_log
 from tracker.desk.piece_entry import Said
 from tracker.desk.send_result import days_to_send, result_file, result_line, result_of, said_plainly
 from tracker.desk.take_results import NEW, take_file, take_files, take_results
 from tracker.errors import BadInputError
-from tracker.exchange.result import Result, ResultSet
+from tracker.exchange.result import Result, ResultSet, check_of, tidy
 from tracker.exchange.result_line import write_line
 from tracker.log import scores as log_scores
 from tracker.log.sets import NewSet
@@ -32,8 +36,9 @@ def kg(amount):
 def ten(tmp_path_factory):
     """Ten members with ten logs of their own: name, line, and file of today's result; four sets and a score each."""
     folder, made = tmp_path_factory.mktemp("ten"), []
+    open_log(str(folder / "empty.db")).close()
     for number, name in enumerate(NAMES[:10]):
-        log = open_log(str(folder / f"{number}.db"))
+        log = open_log(str(shutil.copy(folder / "empty.db", folder / f"{number}.db")))
         member = people.add_member(log, name)
         squat = people.add_lift(log, "front squat", "barbell")
         piece = conditioning.add_piece(log, LADDER)
@@ -107,6 +112,21 @@ def test_ten_files_twice_one_of_them_broken(coach, ten):
                 [(load, 4, "done", 2), (load, 4, "done", 2), (load, 3, "missed", 2), (load, 2, "cut", 2)],
                 [3 * rounds * (rounds + 1) // 2],
             )
+
+
+def test_the_class_table_of_ten_is_right_after_a_second_taking(coach, ten):
+    files = [(f"{name}.json", text) for name, _, text in ten]
+    for _ in range(2):
+        take_files(coach, files, whom={"Isaura": NEW, "Jorunn": NEW})
+    found = class_table(coach, [each.id for each in people.members(coach)], TODAY)
+    (lift,), (piece,) = found.lifts, found.pieces
+    assert [line.member.name for line in lift.lines] == list(NAMES[:10])
+    assert [str(line.heaviest.load) for line in lift.lines] == [f"{60 + 5 * n} kg" for n in range(10)]
+    assert {tuple(line.count(outcome) for outcome in ("done", "missed", "cut")) for line in lift.lines} == {(2, 1, 1)}
+    (group,) = piece.groups
+    assert [line.member.name for line in group.lines] == list(reversed(NAMES[:10]))  # the last one got the furthest
+    assert [line.best for line in group.lines] == ["best", *[""] * 9]
+    assert found.absent == ()
 
 
 def test_a_paste_takes_each_line_by_itself_and_the_same_day_as_a_file_adds_nothing(coach, ten):
@@ -230,6 +250,59 @@ def test_body_mass_goes_along_only_if_asked_and_without_it_the_set_is_no_evidenc
     line = write_line(Result(other, TODAY, datetime.now(UTC), (ResultSet("pull-up", "body", kg(10), 5),)))
     take_results(coach, line)
     assert [row.left_out for row in sets_of(coach, other)] == ["it came without body mass"]
+
+
+def test_with_and_without_body_mass_it_is_the_same_set(coach):
+    other, as_of = people.members(coach)[1].name, datetime(2026, 3, 2, 18, 0, tzinfo=UTC)
+
+    def line(body):
+        one = ResultSet("pull-up", "body", kg(10), 5, body_mass=body)
+        return write_line(Result(other, TODAY, as_of, (one, one)))
+
+    for body, changed in ((None, 2), (None, 0), (Decimal(66), 2), (None, 0), (Decimal(66), 0)):
+        assert take_results(coach, line(body)).taken[0].new == changed
+    assert [(str(row.body_mass), row.left_out) for row in sets_of(coach, other)] == [("66 kg", None)] * 2
+
+
+@pytest.mark.parametrize("body", [0, 12, 400])
+def test_a_body_mass_that_cannot_be_breaks_the_result(coach, body):
+    one = ResultSet("pull-up", "body", kg(10), 5, body_mass=Decimal(body))
+    line = write_line(Result("Aldis", TODAY, datetime.now(UTC), (one,)))
+    assert "body mass" in take_results(coach, line).broken[0].what
+
+
+SCRAPS = st.sampled_from(
+    [
+        "0",
+        "-1",
+        "1e9",
+        "9999",
+        "nan",
+        "1.2.3",
+        "12 kg",
+        "x",
+        "",
+        "|",
+        "%7C",
+        "%ZZ",
+        "99 sets of",
+        "a side",
+        "²",
+        "5 left",
+    ]
+)
+
+
+@given(st.integers(3, 8), st.integers(0, 60), SCRAPS)
+def test_a_line_with_a_right_check_and_wrong_words_is_taken_or_broken_and_never_a_fault(coach, ten, field, at, scrap):
+    """Whoever writes a line by hand, check and all, still gets a word and not a fault."""
+    fields = ten[0][1].rpartition(" | check")[0].split(" | ")
+    index = field % len(fields)
+    fields[index] = f"{fields[index][:at]}{scrap}{fields[index][at + 1 :]}"
+    text = tidy(" | ".join(fields) + " |")
+    told = take_results(coach, f"{text} check {check_of(text)}")
+    assert told.taken or told.broken or told.unknown or told.passed_over
+    assert all(each.what for each in told.broken)
 
 
 def test_a_day_without_anything_has_no_result(coach):

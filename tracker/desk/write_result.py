@@ -9,7 +9,7 @@ from datetime import date
 
 from tracker.conditioning.scores import Score
 from tracker.desk import training
-from tracker.desk.people import SPOTTED_WORDS, check_day, clean_name
+from tracker.desk.people import LEAST_BODY_KG, MOST_BODY_KG, SPOTTED_WORDS, check_day, clean_name
 from tracker.errors import BadInputError
 from tracker.exchange.result import Result, ResultSet, piece_print, score_key, tidy
 from tracker.log import members as log_members
@@ -18,6 +18,7 @@ from tracker.log import results as log_results
 from tracker.log.keeper import Act
 from tracker.log.records import LiftRecord
 from tracker.log.sets import NewSet
+from tracker.units import Mass, plain
 
 NEW = "new"  # in place of a member's id: a name that the coach confirmed as a new member's
 WITHOUT_BODY = "it came without body mass"
@@ -61,8 +62,8 @@ def write_result(act: Act, result: Result, found: str) -> Taken:
     if member is None:
         raise BadInputError("This member is not in the log any more.", where=result.member, mend="Choose again.")
     newest = log_results.newest_result(act.session, member.id, result.day)
-    newer = newest is not None and result.as_of > newest
-    news = [_new_set(act, each) for each in result.sets]
+    newer = newest is not None and result.as_of >= newest  # of the same moment: with body mass, or without
+    news = [_new_set(act, member.id, result.day, each) for each in result.sets]
     fresh, gone, known = _sort_sets(act, member.id, result, news, newer=newer)
     fresh_scores, gone_scores, known_scores = _sort_scores(act, member.id, result, newer=newer)
     if newest and result.as_of < newest and (fresh or fresh_scores):
@@ -82,14 +83,17 @@ def _rate(act: Act, member_id: str, result: Result) -> bool:
     return log_results.rate(act, member_id, result.day, result.rating, result.minutes, result.as_of)
 
 
-def _new_set(act: Act, one: ResultSet) -> NewSet:
+def _new_set(act: Act, member_id: str, day: date, one: ResultSet) -> NewSet:
     lift = _lift(act, one)
+    body = one.body_mass if lift.body else None
+    if body is not None and not LEAST_BODY_KG <= Mass(body, one.load.unit).kg <= MOST_BODY_KG:
+        what = f"A body mass of {plain(body)} {one.load.unit} can't be."
+        raise BadInputError(what, where=one.lift, mend="Ask for the result again.")
     left_out = BY_MEMBER if one.left_out else None
-    if lift.body and one.body_mass is None:
-        left_out = left_out or WITHOUT_BODY
-    new = NewSet(
-        lift.id, one.load, one.reps, one.rir, one.outcome, one.kind, one.body_mass if lift.body else None, left_out
-    )
+    new = NewSet(lift.id, one.load, one.reps, one.rir, one.outcome, one.kind, body, left_out)
+    if lift.body and body is None:
+        known = log_results.body_mass_known(act.session, member_id, day, new)
+        new = replace(new, body_mass=known, left_out=left_out or (None if known else WITHOUT_BODY))
     return training.check_set(new, lift)
 
 

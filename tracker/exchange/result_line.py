@@ -41,6 +41,7 @@ from tracker.exchange.result import (
 from tracker.units import Mass, Unit, plain
 
 HEAD = "Tidemark result"
+LONGEST = 20_000  # letters; a long day has a tenth of them
 SEND_FILE = "Send the file instead of the line."
 AGAIN = "Ask for the line again, all of it, or for the file."
 _CHECK = re.compile(r"^(?P<text>.*\|) check (?P<check>[0-9a-f]{6})$", re.IGNORECASE | re.DOTALL)
@@ -77,7 +78,7 @@ def find_lines(text: str) -> tuple[tuple[Found, ...], tuple[int, ...]]:
                 found += [open_one] if open_one else []
                 open_one = Found(number, part)
             elif open_one and part.strip():
-                open_one = Found(open_one.line, f"{open_one.text} {part}")
+                open_one = Found(open_one.line, f"{open_one.text} {part}"[:LONGEST])
             elif part.strip() and part == line:
                 passed.append(number)
             if open_one and (end := _END.search(open_one.text)):

@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
+from decimal import Decimal
 from typing import cast
 
 from sqlalchemy import or_, select
@@ -70,6 +71,19 @@ def sets_known(session: OrmSession, member_id: str, day: date, origins: Iterable
         if not (row.import_id or "").startswith(WITHDRAWN):
             found.update({row.origin, _current(row, whose, when)})
     return found
+
+
+def body_mass_known(session: OrmSession, member_id: str, day: date, new: NewSet) -> Decimal | None:
+    """Return the body mass of a set of the day that is `new` but for it: a result may come with and without."""
+    query = (
+        select(LiftedSet)
+        .join(Session, LiftedSet.session_id == Session.id)
+        .where(Session.member_id == member_id, Session.day == day, LiftedSet.lift_id == new.lift_id)
+        .where(LiftedSet.unit == new.load.unit, LiftedSet.reps == new.reps, LiftedSet.body_mass.is_not(None))
+    )
+    same = (new.load.amount, new.rir, new.outcome, new.kind)
+    rows = session.scalars(query).all()
+    return next((row.body_mass for row in rows if (row.load, row.rir, row.outcome, row.kind) == same), None)
 
 
 def sets_brought(session: OrmSession, member_id: str, day: date) -> tuple[Brought, ...]:
