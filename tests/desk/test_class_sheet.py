@@ -6,7 +6,9 @@ from decimal import Decimal
 import pytest
 
 from tests.desk.many import NAMES, class_of, gym
-from tracker.desk import class_sheet, people, places
+from tracker.conditioning.ladder import Steady
+from tracker.conditioning.pieces import Piece, Task
+from tracker.desk import class_sheet, conditioning, people, places
 from tracker.desk.class_print import MISSING, SPEAK_FIRST, page_of
 from tracker.desk.partners import AtBar, suggest_partners
 from tracker.errors import BadInputError
@@ -114,6 +116,14 @@ def test_different_bars_are_not_shared(log):
     pairs = sheet_of(log, step, members, place_id=gym(log).id).partners
     assert pairs
     assert all("Fennimore" not in (pair.first, pair.second) for pair in pairs)  # the only one with a pound bar
+
+
+def test_the_pieces_of_the_session_are_said_with_it(log):
+    step, members = class_of(log, NAMES[:1])
+    swings = Piece("Lantern ladder", "as many as possible", (Task("kettlebell swing", Steady(3, 3)),), cap_s=720)
+    conditioning.put_into_step(log, step.id, conditioning.add_piece(log, swings).id)
+    page = page_of(sheet_of(log, step, members))
+    assert page.pieces == (("Lantern ladder", "as many reps as possible in 12:00: 3, then 3 more each round; kettlebell swing"),)  # fmt: skip
 
 
 @pytest.mark.parametrize("missing", ["step", "member", "place", "nobody"])

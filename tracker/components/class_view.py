@@ -37,6 +37,7 @@ def show(now: Here, choice: ClassChoice) -> None:
     )  # fmt: skip
     _missing(sheet)
     st.html("".join(_row(row, choice.day, own_place=sheet.place is None) for row in sheet.rows))
+    _pieces(sheet)
     _partners(sheet)
     _cautions(sheet)
 
@@ -84,6 +85,16 @@ def _line(line: ClassLine) -> str:
     small = " · ".join(escape(each) for each in details if each)
     return (
         f'<tr><th scope="row">{escape(class_print.asked(line.planned))}</th><td>{load}<small>{small}</small></td></tr>'
+    )
+
+
+def _pieces(sheet: ClassSheet) -> None:
+    said = ((piece.title, class_print.piece_words(piece)) for piece in sheet.pieces)
+    st.html(
+        "".join(
+            f'<section class="class-row"><h3>{escape(title)}</h3><p>{escape(words)}</p></section>'
+            for title, words in said
+        )
     )
 
 

@@ -6,6 +6,8 @@ the sign for "speak first"; the coach's own page says why.
 
 from __future__ import annotations
 
+from tracker.conditioning.asked import movement_lines, scheme_words
+from tracker.conditioning.pieces import Piece
 from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
 from tracker.exchange.class_page import ClassPage, PageCell, PageRow, class_page
 from tracker.log.records import PlannedSetRow
@@ -34,7 +36,13 @@ def page_of(sheet: ClassSheet) -> ClassPage:
         columns,
         rows,
         tuple(_foot(sheet)),
+        tuple((piece.title, piece_words(piece)) for piece in sheet.pieces),
     )
+
+
+def piece_words(piece: Piece) -> str:
+    """Say what a piece asks in one line."""
+    return "; ".join((scheme_words(piece), *movement_lines(piece)))
 
 
 def asked(planned: PlannedSetRow) -> str:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
+from tracker.conditioning.pieces import Piece
 from tracker.desk import estimates, people, places
 from tracker.desk.lines import PlannedLine, Scene, lines_of
 from tracker.desk.partners import AtBar, Partners, suggest_partners
@@ -20,6 +21,7 @@ from tracker.desk.today import scene_of
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
+from tracker.log import pieces as log_pieces
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, StepRow
@@ -69,6 +71,7 @@ class ClassSheet:
     place: PlaceRecord | None  # the gym chosen for the class; None where each trains at their own place
     rows: tuple[ClassRow, ...]
     partners: tuple[Partners, ...]
+    pieces: tuple[Piece, ...] = ()  # that belong to the session
 
 
 def sessions(log: Log) -> tuple[StepRow, ...]:
@@ -109,6 +112,7 @@ def class_sheet(
         step = next((each for each in log_waves.wave_steps(session) if each.id == step_id), None)
         place = log_kit.place(session, place_id) if place_id else None
         chosen = [log_members.member(session, each) for each in dict.fromkeys(member_ids)]
+        pieces = tuple(row.piece for row in log_pieces.pieces_of_step(session, step_id))
     found = sorted((each for each in chosen if each), key=lambda each: each.name.casefold())
     if step is None or (place_id and place is None) or len(found) < len(chosen):
         raise BadInputError(
@@ -121,7 +125,7 @@ def class_sheet(
     if place:
         found = [replace(each, alone=False) for each in found]
     rows = tuple(_row(log, step, member, day, place) for member in found)
-    return ClassSheet(step, day, place, rows, suggest_partners(_at_bars(rows)))
+    return ClassSheet(step, day, place, rows, suggest_partners(_at_bars(rows)), pieces)
 
 
 def _row(log: Log, step: StepRow, member: MemberRecord, day: date, gym: PlaceRecord | None) -> ClassRow:

@@ -14,6 +14,7 @@ MARGIN_MM = 9.0
 LONG_MM, SHORT_MM = 297.0, 210.0  # A4, ISO 216
 HEAD_MM, FOOT_LINE_MM = 30.0, 4.1  # title and two rows of headings; one line of the foot
 TALLEST_ROW_MM, LOWEST_ROW_MM = 22.0, 5.8
+FOOT_MM, PIECE_MM = 3.1, 4.0  # heights of the type of the foot, and of what a piece asks
 LETTER = 0.56  # mean width of a bold letter in heights of the type; measured on common sans-serif fonts
 PT_PER_MM = 72 / 25.4
 
@@ -47,6 +48,7 @@ class ClassPage:
     columns: tuple[tuple[str, str], ...]
     rows: tuple[PageRow, ...]
     foot: tuple[str, ...] = ()
+    pieces: tuple[tuple[str, str], ...] = ()  # title, and what it asks
 
 
 def class_page(page: ClassPage) -> str:
@@ -64,7 +66,7 @@ def class_page(page: ClassPage) -> str:
         f"<title>{escape(page.title)}, {escape(page.under)}</title><style>{style}</style></head><body>"
         f"<header><h1>{escape(page.title)}</h1><p>{escape(page.under)}</p></header>"
         f"<table><thead>{_headings(page.columns)}</thead><tbody>{''.join(map(_row, page.rows))}</tbody></table>"
-        f"<ul>{foot}</ul></body></html>\n"
+        f"{''.join(map(_piece, page.pieces))}<ul>{foot}</ul></body></html>\n"
     )
 
 
@@ -79,6 +81,10 @@ def _headings(columns: Sequence[tuple[str, str]]) -> str:
     lifts = "".join(f'<th colspan="{number}" scope="colgroup">{escape(str(lift))}</th>' for lift, number in spans)
     asked = "".join(f'<th scope="col" class="asked">{escape(words)}</th>' for _, words in columns)
     return f'<tr><th rowspan="2" scope="col" class="who">member</th>{lifts}</tr><tr>{asked}</tr>'
+
+
+def _piece(piece: tuple[str, str]) -> str:
+    return f'<p class="piece"><b>{escape(piece[0])}</b> {escape(piece[1])}</p>'
 
 
 def _row(row: PageRow) -> str:
@@ -114,7 +120,8 @@ class _Sizes:
 
 
 def _sizes(page: ClassPage, wide: float, tall: float) -> _Sizes:
-    room = tall - HEAD_MM - FOOT_LINE_MM * _foot_lines(page, wide)
+    room = tall - HEAD_MM - FOOT_LINE_MM * _lines(page.foot, wide, FOOT_MM)
+    room -= sum(2.0 + PIECE_MM * 1.3 * _lines((f"{title} {words}",), wide, PIECE_MM) for title, words in page.pieces)
     row = min(TALLEST_ROW_MM, max(LOWEST_ROW_MM, room / max(1, len(page.rows))))
     who = min(0.26, 0.16 + 0.3 / (len(page.columns) + 1)) * wide
     column = (wide - who) / max(1, len(page.columns)) - 3.0  # less what keeps the lines apart
@@ -133,9 +140,10 @@ def _sizes(page: ClassPage, wide: float, tall: float) -> _Sizes:
     )
 
 
-def _foot_lines(page: ClassPage, wide: float) -> int:
-    letters = wide / (3.1 * 0.5)  # of the type of the foot
-    return sum(1 + int(len(line) / letters) for line in page.foot)
+def _lines(texts: Sequence[str], wide: float, high: float) -> int:
+    """Lines that texts take in a type of that height."""
+    letters = wide / (high * 0.5)
+    return sum(1 + int(len(text) / letters) for text in texts)
 
 
 def _fits(texts: Sequence[str], wide: float) -> float:
@@ -169,7 +177,8 @@ td b, td small, th b, th small {{ display: block; white-space: nowrap; }}
 td b {{ font-size: {pt(size.big)}; }} td small {{ font-size: {pt(size.small)}; }} td em {{ font-style: normal; text-decoration: underline; }}
 td i {{ font-style: normal; }} .none small {{ font-size: {pt(size.said)}; white-space: normal; font-style: italic; }}
 th b {{ font-size: {pt(size.name)}; }} th small {{ font-size: {pt(min(size.small, 3.1))}; font-weight: normal; }}
-ul {{ margin: 2mm 0 0; padding-left: 4mm; font-size: {pt(3.1)}; line-height: 1.2; }}
+.piece {{ margin: 2mm 0 0; font-size: {pt(PIECE_MM)}; line-height: 1.25; }}
+ul {{ margin: 2mm 0 0; padding-left: 4mm; font-size: {pt(FOOT_MM)}; line-height: 1.2; }}
 @media print {{ * {{ print-color-adjust: exact; -webkit-print-color-adjust: exact; }} }}
 @media screen {{ body {{ padding: 4mm; }} table {{ min-width: 150mm; }} html {{ overflow-x: auto; }} }}
 """
