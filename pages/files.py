@@ -2,10 +2,10 @@
 
 import streamlit as st
 
-from tracker.components import bring, custody, kept
+from tracker.components import bring, custody, farewell, kept
 from tracker.components.frame import here
 
-PARTS = {"bring": "Bring", "take": "Take away", "check": "Check"}
+PARTS = {"bring": "Bring", "take": "Take away", "check": "Check", "delete": "Delete"}
 now = here()
 st.title("Files")
 part = kept.one_of("part", "Part", PARTS, default="bring")
@@ -13,5 +13,7 @@ if part == "bring":
     bring.show(now)
 elif part == "take":
     custody.take_everything(now)
-else:
+elif part == "check":
     custody.check(now)
+else:
+    farewell.show(now)

@@ -99,3 +99,30 @@ def test_the_page_offers_both_and_checks(log: Log, show: Open, ana):
     at = at.pills(key="kept_part").set_value("check").run()
     at = button(at, "Check the log").click().run()
     assert [each.value for each in at.success] == ["In order: 0 sets of 1 members."]
+
+
+def test_a_member_is_deleted_only_by_the_typed_name_after_a_last_export_was_offered(log: Log, show: Open, ana):
+    people.add_member(log, "Bo")
+    at = show(log, "files", ana.id)
+    at = at.pills(key="kept_part").set_value("delete").run()
+    assert [each.proto.label for each in at.get("download_button")] == ["Save a last export"]
+    at.text_input(key=f"farewell_{ana.id}_name").set_value("Bo")
+    at = button(at, "Delete for good").click().run()
+    assert "The name typed is not the member's." in words(at)
+    assert len(people.members(log)) == 2
+    at.text_input(key=f"farewell_{ana.id}_name").set_value("Ana")
+    at = button(at, "Delete for good").click().run()
+    assert not at.exception
+    assert [each.name for each in people.members(log)] == ["Bo"]
+    assert "Deleted for good, with 0 sets" in words(at)
+    assert "Undo" not in [each.label for each in at.button]
+
+
+def test_the_last_member_can_be_deleted_and_the_log_begins_anew(log: Log, show: Open, ana):
+    at = show(log, "files")
+    at = at.pills(key="kept_part").set_value("delete").run()
+    at.text_input(key=f"farewell_{ana.id}_name").set_value("Ana")
+    at = button(at, "Delete for good").click().run()
+    assert not at.exception
+    assert people.members(log) == ()
+    assert "Begin your log" in words(at)

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import csv
 import tempfile
 import zipfile
 from datetime import date
-from io import BytesIO
+from io import BytesIO, StringIO
 from pathlib import Path
 
 from tracker.desk.export import export
 from tracker.errors import BadInputError
+from tracker.exchange.cells import unharmed
 from tracker.exchange.copies import make_backup
 from tracker.log.engine import file_of
 from tracker.log.faults import told_in_words
 from tracker.log.keeper import Log
+from tracker.log.records import MemberRecord
+
+OF_ALL = ("lifts", "places", "kit_items", "waves", "wave_steps", "planned_sets", "pieces", "step_pieces")
 
 
 def everything(log: Log) -> bytes:
@@ -25,6 +30,34 @@ def everything(log: Log) -> bytes:
             for path in sorted(Path(folder).iterdir()):
                 box.write(path, path.name)
     return into.getvalue()
+
+
+def of_member(log: Log, member: MemberRecord) -> bytes:
+    """Return a zip of one member's records, with the lifts, places and waves that they refer to."""
+    into = BytesIO()
+    with tempfile.TemporaryDirectory() as folder:
+        export(log, Path(folder))
+        with zipfile.ZipFile(into, "w", zipfile.ZIP_DEFLATED) as box:
+            for path in sorted(Path(folder).iterdir()):
+                with path.open(encoding="utf-8", newline="") as file:
+                    heading, *rows = csv.reader(file)
+                kept = _of_member(path.stem, heading, rows, member)
+                if kept is not None:
+                    text = StringIO(newline="")
+                    csv.writer(text, lineterminator="\n").writerows([heading, *kept])
+                    box.writestr(path.name, text.getvalue())
+    return into.getvalue()
+
+
+def _of_member(table: str, heading: list[str], rows: list[list[str]], member: MemberRecord) -> list[list[str]] | None:
+    """Choose a member's rows; all rows of what belongs to nobody; None for what can't be told apart."""
+    if table == "members":
+        return [row for row in rows if row[heading.index("id")] == member.id]
+    if "member_id" in heading:
+        return [row for row in rows if row[heading.index("member_id")] == member.id]
+    if "member" in heading:
+        return [row for row in rows if unharmed(row[heading.index("member")]) == member.name]
+    return rows if table in OF_ALL else None
 
 
 def sealed_copy(log: Log) -> bytes:

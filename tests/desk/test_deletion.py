@@ -1,0 +1,143 @@
+"""A member that is deleted is gone from the file: no name, no set, no note, no line of history."""
+
+import csv
+import io
+import zipfile
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from tracker.desk import deletion, journal, people, take_away, training
+from tracker.desk.check import check_log
+from tracker.errors import BadInputError, TidemarkError
+from tracker.log.engine import database_url
+from tracker.log.faults import ReadOnlyLogError
+from tracker.log.keeper import Log, undo
+from tracker.log.sets import NewSet, sets_of
+from tracker.units import Mass
+
+DAY = date(2026, 3, 2)
+NAME, NOTE = "Quillon Vantreight", "knee hurt under the rack"
+
+
+def of(lift, load, note=""):
+    return NewSet(lift.id, Mass(Decimal(load), "kg"), 5, note=note)
+
+
+@pytest.fixture
+def two(log):
+    """A member who will go, with sets moved to and from another who stays."""
+    squat = people.add_lift(log, "back squat", "barbell")
+    gone, stays = people.add_member(log, NAME), people.add_member(log, "Bo")
+    for load in range(40, 52):
+        training.log_set(log, gone.id, DAY, of(squat, load, f"{NOTE} {load}"), sure=True)
+    mended = training.log_set(log, gone.id, DAY, of(squat, "77.125", NOTE), sure=True)
+    training.mend_set(log, mended.id, of(squat, "77.375", NOTE), sure=True)
+    training.remove_set(log, mended.id)
+    given = training.log_set(log, stays.id, DAY, of(squat, "61.25"), sure=True)
+    training.move_set(log, given.id, gone.id)
+    taken = training.log_set(log, gone.id, DAY, of(squat, "62.75"), sure=True)
+    training.move_set(log, taken.id, stays.id)
+    training.log_set(log, stays.id, DAY, of(squat, 63), sure=True)
+    return gone, stays
+
+
+def traces(log, *texts):
+    content = Path(log.url.database).read_bytes()
+    return [text for text in texts if text.encode() in content]
+
+
+def test_nothing_of_a_deleted_member_stays_in_the_file(log, two):
+    gone, stays = two
+    assert traces(log, NAME, NOTE, "77.125", "61.25", gone.id) == [NAME, NOTE, "77.125", "61.25", gone.id]
+    done = deletion.delete_member(log, gone.id, NAME)
+    assert done.sets == 14
+    assert traces(log, NAME, NAME.lower(), "Quillon", NOTE, "77.125", "77.375", "61.25", gone.id) == []
+    assert [each.name for each in people.members(log)] == ["Bo"]
+    with log.reading() as session:
+        assert [float(row.load.amount) for row in sets_of(session, stays.id)] == [62.75, 63]
+    assert check_log(log.url.database).ok
+    assert not [each for each in Path(log.url.database).parent.iterdir() if each.name.endswith(("-journal", "-wal"))]
+
+
+def test_the_history_of_others_goes_on_without_the_name(log, two):
+    gone, stays = two
+    deletion.delete_member(log, gone.id, NAME)
+    words = [each.words for each in journal.acts(log, stays.id)]
+    assert words[0] == "logged back squat, barbell: 5 x 63 kg"
+    assert not any(NAME in each for each in words)
+    assert training.undo_last(log, stays.id) == "logged back squat, barbell: 5 x 63 kg"
+
+
+def test_a_deletion_can_not_be_taken_back(log, two):
+    gone, _ = two
+    with log.reading() as session:
+        acts = session.connection().exec_driver_sql("SELECT DISTINCT act_id FROM changes").scalars().all()
+    deletion.delete_member(log, gone.id, NAME)
+    for act in acts:
+        try:
+            undo(log, act)
+        except TidemarkError:
+            continue
+    assert NAME not in [each.name for each in people.members(log)]
+    assert traces(log, NAME, NOTE) == []
+
+
+def test_what_is_kept_in_memory_is_never_taken_for_the_log_after_a_deletion(log, two):
+    gone, _ = two
+    before = log.revision()
+    deletion.delete_member(log, gone.id, NAME)
+    assert log.revision() > before
+
+
+@pytest.mark.parametrize("typed", ["", "Bo", "quillon vantreight", "Quillon"])
+def test_another_name_deletes_nobody(log, two, typed):
+    gone, _ = two
+    with pytest.raises(BadInputError, match="name"):
+        deletion.delete_member(log, gone.id, typed)
+    assert len(people.members(log)) == 2
+
+
+def test_a_deletion_that_is_refused_deletes_nothing(log, two):
+    gone, _ = two
+    before = Path(log.url.database).read_bytes()
+    shut = Log(database_url(f"sqlite:///file:{log.url.database}?mode=ro&uri=true"))
+    with pytest.raises(ReadOnlyLogError):
+        deletion.delete_member(shut, gone.id, NAME)
+    shut.close()
+    assert Path(log.url.database).read_bytes() == before
+
+
+def test_what_belongs_to_all_and_holds_the_name_is_named_and_so_are_the_copies(log, two):
+    from tracker.desk import places
+
+    gone, _ = two
+    places.add_place(log, f"Garage of {NAME}", "kg")
+    copy = Path(log.url.database).with_name("log-before-0001-20260301-101500.db")
+    copy.write_bytes(Path(log.url.database).read_bytes())
+    done = deletion.delete_member(log, gone.id, NAME)
+    assert done.named == (f"places: Garage of {NAME}",)
+    assert done.copies == (copy.name,)
+
+
+def test_a_member_of_the_demo_is_deleted_with_waves_scores_and_clocks(demo_log):
+    gone = people.members(demo_log)[0]
+    counts = deletion.what_goes(demo_log, gone.id)
+    assert {"sets", "sessions", "member_waves", "member_steps", "scores"} <= set(counts)
+    done = deletion.delete_member(demo_log, gone.id, gone.name)
+    assert done.sets == counts["sets"] > 100
+    assert traces(demo_log, gone.id) == []
+    assert check_log(demo_log.url.database).ok
+
+
+def test_a_last_export_holds_the_member_and_nobody_else(log, two):
+    gone, stays = two
+    with zipfile.ZipFile(io.BytesIO(take_away.of_member(log, gone))) as box:
+        files = {name: list(csv.DictReader(io.StringIO(box.read(name).decode()))) for name in box.namelist()}
+        text = "".join(box.read(name).decode() for name in box.namelist())
+    assert len(files["sets.csv"]) == 13
+    assert {row["member"] for row in files["sets.csv"]} == {NAME}
+    assert [row["name"] for row in files["members.csv"]] == [NAME]
+    assert stays.id not in text

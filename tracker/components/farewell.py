@@ -1,0 +1,63 @@
+"""Deleting a member: first a last export, then what goes, then the name typed by hand."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from tracker.components.acts import do
+from tracker.components.frame import MEMBER, Here
+from tracker.desk import deletion, take_away
+from tracker.desk.deletion import Deleted
+from tracker.log.engine import file_of
+
+SAID = "farewell_said"
+
+
+def show(now: Here) -> None:
+    """Offer to delete the member on screen, for good."""
+    _what_is_left()
+    name, counts = now.member.name, deletion.what_goes(now.log, now.member.id)
+    st.subheader("Delete this member for good")
+    st.text(
+        f"All of {name} is deleted: {counts.get('sets', 0):,} sets in {counts.get('sessions', 0):,} sessions, scores, "
+        "body masses, rep-maxes, waves, and every line about them in the history. There is no undo for it."
+    )
+    st.write("Take it all along first:")
+    st.download_button(
+        "Save a last export", lambda: take_away.of_member(now.log, now.member), mime="application/zip",
+        key="farewell_export", file_name=take_away.file_name("member", now.today, "zip"), width="stretch",
+        on_click="ignore", icon=":material/download:",
+    )  # fmt: skip
+    if copies := deletion.copies_beside(now.log):
+        st.write(
+            "Copies that earlier updates and restores left beside the log still hold it; they are yours to delete:"
+        )
+        st.text("\n".join(copies))
+    st.caption("Backups and exports that you saved elsewhere are not reached from here.")
+    key = f"farewell_{now.member.id}"
+    with st.form(key, enter_to_submit=False):
+        st.text_input("Type the member's name to confirm", key=f"{key}_name", max_chars=60, autocomplete="off")
+        st.form_submit_button("Delete for good", width="stretch", on_click=_delete, args=(now, key))
+
+
+def _delete(now: Here, key: str) -> None:
+    def said(done: Deleted) -> str:
+        st.session_state[SAID] = (done, file_of(now.log.url))
+        st.query_params.pop(MEMBER, None)
+        return f"Deleted for good, with {done.sets:,} sets"
+
+    do(deletion.delete_member, now.log, now.member.id, st.session_state[f"{key}_name"], said=said)
+
+
+def _what_is_left() -> None:
+    """Say once, after a deletion, where the name may still stand."""
+    found = st.session_state.pop(SAID, None)
+    if found is None:
+        return
+    done, path = found
+    if done.named:
+        st.warning("These belong to all members and still hold the name. Rename them if you like.")
+        st.text("\n".join(done.named))
+    if done.copies:
+        st.warning("These copies of the log were made before and still hold the member. Delete them yourself.")
+        st.text("\n".join(str(path.with_name(each)) for each in done.copies))

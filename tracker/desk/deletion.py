@@ -1,0 +1,58 @@
+"""Deleting a member: every set, session, score and line of history is gone from the file, for good."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tracker.desk.people import member as find_member
+from tracker.errors import BadInputError
+from tracker.log import erase
+from tracker.log.engine import file_of
+from tracker.log.keeper import Log
+from tracker.log.records import MemberRecord
+
+
+@dataclass(frozen=True, slots=True)
+class Deleted:
+    """What was deleted, for the last sentence about it."""
+
+    sets: int
+    sessions: int
+    named: tuple[str, ...]  # what belongs to all and still holds the name
+    copies: tuple[str, ...]  # files beside the log that were made before and still hold the member
+    compact: bool  # the file was written anew; without that its zeros stay in it
+
+
+def what_goes(log: Log, member_id: str) -> dict[str, int]:
+    """Count the records that would be deleted, by table."""
+    with log.reading() as session:
+        return erase.count(session, member_id)
+
+
+def delete_member(log: Log, member_id: str, typed_name: str) -> Deleted:
+    """Delete a member with all that is theirs; nothing of it can be brought back from this file.
+
+    The name must be typed as it stands in the log. Lifts, places and waves stay: they belong to all.
+
+    Raises:
+        BadInputError: if the member is not in the log any more, or the name is another.
+        TidemarkError: if the log is held by somebody, read-only, or has no room; nothing is deleted then.
+    """
+    found: MemberRecord | None = find_member(log, member_id)
+    if found is None:
+        raise BadInputError("This member is not in the log any more.", where="member", mend="Reload the page.")
+    if " ".join(typed_name.split()) != found.name:
+        raise BadInputError("The name typed is not the member's.", where="name", mend="Type it as it stands above.")
+    counts = what_goes(log, member_id)
+    compact = erase.erase(log, member_id, found.name)
+    with log.reading() as session:
+        named = erase.named(session, found.name)
+    return Deleted(counts.get("sets", 0), counts.get("sessions", 0), named, copies_beside(log), compact)
+
+
+def copies_beside(log: Log) -> tuple[str, ...]:
+    """Name the files beside the log that earlier updates and restores left: whole copies of it."""
+    path = file_of(log.url)
+    if path is None:
+        return ()
+    return tuple(sorted(each.name for each in path.parent.glob(f"{path.stem}-before-*") if each.is_file()))

@@ -1,0 +1,142 @@
+"""Erasing a member: no act and no history, but rows and words that are no longer in the file.
+
+SQLite overwrites what is deleted with zeros (`secure_delete`) and then writes the file anew (VACUUM), so that neither a
+free page nor the rest of a page keeps it (sqlite.org/pragma.html#pragma_secure_delete).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any
+
+from sqlalchemy import ColumnElement, Connection, Table, and_, delete, func, insert, select, update
+from sqlalchemy.exc import OperationalError
+from sqlalchemy.orm import Session as OrmSession
+from sqlalchemy.types import String
+
+from tracker.log.faults import told_in_words
+from tracker.log.keeper import Log
+from tracker.log.models import Base, Change, Member, new_id
+
+AT_ONCE = 500  # values in one statement; SQLite takes a limited number
+SOMEBODY = "a former member"  # in the history of others, in place of the name
+OF_SOMEBODY = "changed a record of a former member"
+CHANGES: Table = Base.metadata.tables[Change.__tablename__]
+
+
+def erase(log: Log, member_id: str, name: str) -> bool:
+    """Delete a member and every trace of them; return whether the file was written anew as well.
+
+    Raises:
+        TidemarkError: if the log is held, read-only or without room; nothing is deleted then.
+    """
+    with told_in_words(log.name), log.engine.connect() as connection:
+        sqlite = connection.dialect.name == "sqlite"
+        if sqlite:
+            connection.exec_driver_sql("PRAGMA secure_delete=ON")  # begins no write, so the act below can
+            connection.rollback()
+        with connection.begin():
+            _erase_rows(connection, member_id, name)
+        return _write_anew(connection) if sqlite else True
+
+
+def count(session: OrmSession, member_id: str) -> dict[str, int]:
+    """Count what belongs to a member, by table."""
+    return {table: len(ids) for table, ids in _theirs(session.connection(), member_id).items() if ids}
+
+
+def named(session: OrmSession, name: str) -> tuple[str, ...]:
+    """List what belongs to all and holds the name: a place, a wave, a coach's text."""
+    found = []
+    for table in Base.metadata.sorted_tables:
+        if table is CHANGES or "member_id" in table.columns or table.name == Member.__tablename__:
+            continue
+        for column in table.columns:
+            if isinstance(column.type, String) and not column.foreign_keys and not column.primary_key:
+                texts = session.scalars(
+                    select(column).where(func.lower(column).contains(name.lower(), autoescape=True))
+                )
+                found += [f"{table.name.replace('_', ' ')}: {text[:60]}" for text in texts if _word(name).search(text)]
+    return tuple(dict.fromkeys(found))
+
+
+def _theirs(connection: Connection, member_id: str) -> dict[str, set[str]]:
+    """Find the ids of all records that go with a member: those that point to one of them and would be deleted with it."""
+    found: dict[str, set[str]] = {Member.__tablename__: {member_id}}
+    for table in Base.metadata.sorted_tables:  # what is pointed to comes first
+        for key in table.foreign_keys:
+            parents = found.get(key.column.table.name)
+            if parents and key.ondelete == "CASCADE":
+                for part in _parts(parents):
+                    query = select(table.c.id).where(key.parent.in_(part))
+                    found.setdefault(table.name, set()).update(connection.scalars(query))
+    return found
+
+
+def _erase_rows(connection: Connection, member_id: str, name: str) -> None:
+    theirs = _theirs(connection, member_id)
+    newest = connection.scalar(select(func.max(CHANGES.c.number))) or 0
+    acts = _forget(connection, CHANGES.c.member_id == member_id)
+    for table, ids in theirs.items():
+        for part in _parts(ids):
+            acts |= _forget(connection, and_(CHANGES.c.record == table, CHANGES.c.record_id.in_(part)))
+    for part in _parts(acts):  # what is left of an act on somebody else's records: its words may tell of the set
+        connection.execute(update(CHANGES).where(CHANGES.c.act_id.in_(part)).values(act=OF_SOMEBODY))
+    _clean_history(connection, {each for ids in theirs.values() for each in ids}, name)
+    connection.execute(delete(Member.__table__).where(Member.__table__.c.id == member_id))  # type: ignore[arg-type]  # a Table
+    # What is kept in memory hangs on the highest number of the history: it must rise here as well.
+    values = {
+        "number": newest + 1,
+        "act_id": new_id(),
+        "act": "deleted a member",
+        "record": Member.__tablename__,
+        "record_id": "-",
+    }
+    connection.execute(insert(CHANGES).values(**values))
+
+
+def _forget(connection: Connection, which: ColumnElement[bool]) -> set[str]:
+    """Delete entries of the history and return the acts that they were of."""
+    acts = set(connection.scalars(select(CHANGES.c.act_id).where(which)))
+    connection.execute(delete(CHANGES).where(which))
+    return acts
+
+
+def _clean_history(connection: Connection, ids: set[str], name: str) -> None:
+    """Take the name out of the words, and the ids out of the former states, in the history of others."""
+    for row in connection.execute(select(CHANGES)).all():
+        words = _word(name).sub(SOMEBODY, row.act)
+        states = {side: _without(getattr(row, side), ids, name) for side in ("before", "after")}
+        if words != row.act or any(states[side] != getattr(row, side) for side in states):
+            connection.execute(update(CHANGES).where(CHANGES.c.number == row.number).values(act=words[:200], **states))
+
+
+def _without(value: Any, ids: set[str], name: str) -> Any:
+    if isinstance(value, dict):
+        return {key: _without(each, ids, name) for key, each in value.items()}
+    if isinstance(value, list):
+        return [_without(each, ids, name) for each in value if not (isinstance(each, str) and each in ids)]
+    if isinstance(value, str):
+        return None if value in ids else _word(name).sub(SOMEBODY, value)
+    return value
+
+
+def _word(name: str) -> re.Pattern[str]:
+    return re.compile(rf"(?<!\w){re.escape(name)}(?!\w)", re.IGNORECASE)
+
+
+def _write_anew(connection: Connection) -> bool:
+    """Write the file anew; where another program reads it or there is no room, its zeros have to do."""
+    try:
+        connection.connection.driver_connection.execute("VACUUM")  # type: ignore[union-attr]  # it is open
+        connection.exec_driver_sql("PRAGMA wal_checkpoint(TRUNCATE)")
+        connection.rollback()
+    except (OperationalError, connection.dialect.loaded_dbapi.OperationalError):
+        return False
+    return True
+
+
+def _parts(ids: Iterable[str]) -> Iterator[Sequence[str]]:
+    known = sorted(ids)
+    return (known[at : at + AT_ONCE] for at in range(0, len(known), AT_ONCE))
