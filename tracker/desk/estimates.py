@@ -8,10 +8,14 @@ from datetime import date
 from decimal import Decimal
 from threading import Lock
 
+from sqlalchemy import select
+from sqlalchemy.orm import Session as OrmSession
+
 from tracker.desk.people import body_mass_on
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
+from tracker.log.models import Change
 from tracker.log.records import LiftRecord, RepMaxRow, SetRow
 from tracker.strength.estimator import LiftModel
 from tracker.strength.records import Band, SetRecord
@@ -19,6 +23,7 @@ from tracker.units import Mass, Unit
 
 KEPT = 256  # histories kept in memory; each can be made again from the log
 _kept: OrderedDict[tuple[str, str, str], tuple[tuple[SetRecord, ...], LiftModel]] = OrderedDict()
+_seen: OrderedDict[tuple[str, str, str], tuple[tuple[int, str], LiftHistory]] = OrderedDict()
 _lock = Lock()
 
 
@@ -55,13 +60,31 @@ class LiftHistory:
 
 
 def history(log: Log, member_id: str, lift: LiftRecord) -> LiftHistory:
-    """Read one lift of one member, with its model."""
+    """Read one lift of one member, with its model; not again as long as nothing at all was written since."""
+    key = (log.name, member_id, lift.id)
     with log.reading() as session:
+        stamp = _stamp(session)
+        with _lock:
+            seen = _seen.get(key)
+        if seen and seen[0] == stamp and seen[1].lift == lift:
+            return seen[1]
         sets = log_sets.sets_of(session, member_id, lift_id=lift.id)
         rep_maxes = log_sets.rep_maxes(session, member_id, lift.id)
         body = log_members.body_masses(session, member_id) if lift.body else ()
     records = strength_records(sets, rep_maxes, body)
-    return LiftHistory(lift, sets, rep_maxes, body, _model((log.name, member_id, lift.id), records))
+    found = LiftHistory(lift, sets, rep_maxes, body, _model(key, records))
+    if stamp is not None:
+        with _lock:
+            _seen[key] = (stamp, found)
+            while len(_seen) > KEPT:
+                _seen.popitem(last=False)
+    return found
+
+
+def _stamp(session: OrmSession) -> tuple[int, str] | None:
+    """Return the newest change of the log, which every act leaves; two logs of one name differ in its act."""
+    newest = session.execute(select(Change.number, Change.act_id).order_by(Change.number.desc()).limit(1)).first()
+    return (newest.number, newest.act_id) if newest else None
 
 
 def strength_records(
@@ -115,3 +138,4 @@ def forget() -> None:
     """Throw away what is kept; all of it can be made again."""
     with _lock:
         _kept.clear()
+        _seen.clear()
