@@ -10,7 +10,7 @@ from sqlalchemy import text
 
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk import clocks, conditioning, people, training
+from tracker.desk import clocks, conditioning, journal, people, training
 from tracker.desk.conditioning import Said
 from tracker.desk.piece_care import cautions
 from tracker.desk.piece_entry import as_said, asked_ladder, splits_text, swap_choices, swap_text, touched
@@ -456,3 +456,12 @@ def test_undoing_the_act_that_began_the_session_does_not_lose_a_score(log, ana, 
     with suppress(ChangedSinceError):
         undo(log, first)
     assert len(all_scores(log, ana)) == 1
+
+
+def test_the_journal_has_sessions_with_nothing_but_a_piece_and_finds_them(log, ana, ladder):
+    row = scored(log, ana, ladder, Said("160", note="slippery floor"), 3)
+    (entry,) = journal.sessions(log, ana.id)
+    assert (entry.sets, entry.scores) == ((), (row,))
+    assert [len(journal.sessions(log, ana.id, text=text)) for text in ("lantern", "slippery", "squat")] == [1, 1, 0]
+    conditioning.remove_score(log, row.id)
+    assert journal.sessions(log, ana.id) == ()

@@ -12,9 +12,11 @@ import streamlit as st
 from tracker.components import session_editor
 from tracker.components.frame import Here
 from tracker.components.words import counted, day_words, first_up, set_words
+from tracker.conditioning.words import score_words, swap_words
 from tracker.desk import journal, places
 from tracker.desk.journal import JournalSession
 from tracker.log.records import SetRow
+from tracker.log.scores import ScoreRow
 
 OPEN, LIMIT = "journal_open", "journal_limit"
 STEP = 10  # sessions shown at first, and more with each touch
@@ -56,7 +58,7 @@ def _session(now: Here, entry: JournalSession, names: Mapping[str, str]) -> None
                 help=f"{label} {day_words(session.day, now.today)}",
             )  # fmt: skip
         note = f'<p class="plain"><i>{escape(session.note)}</i></p>' if session.note else ""
-        st.html("".join(_lift_line(rows) for rows in _by_lift(entry.sets)) + note)
+        st.html("".join((*map(_lift_line, _by_lift(entry.sets)), *map(_score_line, entry.scores), note)))
         if here:
             session_editor.show(now, entry)
 
@@ -66,12 +68,17 @@ def _head(entry: JournalSession, today: date, names: Mapping[str, str]) -> str:
     parts = (
         names.get(session.place_id or "", ""),
         session.label,
-        counted(len(entry.sets), "set"),
+        counted(len(entry.sets), "set") if entry.sets or not entry.scores else "",
         f"{session.minutes} min" if session.minutes else "",
         f"rated {session.rating} of 10" if session.rating is not None else "",
     )
     day = escape(first_up(day_words(session.day, today)))
     return f'<p class="over">{day}</p><p class="plain">{escape(" · ".join(part for part in parts if part))}</p>'
+
+
+def _score_line(row: ScoreRow) -> str:
+    said = "; ".join((score_words(row.score), *swap_words(row.score)))
+    return f'<p class="plain"><b>{escape(row.score.piece.title)}</b> {escape(said)}</p>'
 
 
 def _by_lift(sets: tuple[SetRow, ...]) -> list[tuple[SetRow, ...]]:

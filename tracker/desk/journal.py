@@ -12,41 +12,49 @@ from tracker.desk import training
 from tracker.desk.people import check_day
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
+from tracker.log import scores as log_scores
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log, undo
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow, SessionRow, SetRow
+from tracker.log.scores import ScoreRow
 
 MOST_REASON = 200  # letters
 
 
 @dataclass(frozen=True, slots=True)
 class JournalSession:
-    """One session and the sets done in it."""
+    """One session, the sets done in it, and the scores of its pieces."""
 
     session: SessionRow
     sets: tuple[SetRow, ...]
+    scores: tuple[ScoreRow, ...] = ()
 
 
 def sessions(log: Log, member_id: str, *, limit: int = 20, text: str = "") -> tuple[JournalSession, ...]:
-    """List the newest sessions with their sets; `text` searches lifts, notes and labels."""
+    """List the newest sessions with their sets; `text` searches lifts, pieces, notes and labels."""
     with log.reading() as session:
         rows = log_sets.sessions_of(session, member_id, limit=limit, text=text.strip())
-        sets = (
-            log_sets.sets_of(session, member_id, since=min(row.day for row in rows), until=max(row.day for row in rows))
-            if rows
-            else ()
-        )
+        days = [row.day for row in rows]
+        sets = log_sets.sets_of(session, member_id, since=min(days), until=max(days)) if rows else ()
+        scores = log_scores.scores_of(session, member_id, since=min(days), until=max(days)) if rows else ()
     by_session = {
         key: tuple(group)
         for key, group in groupby(sorted(sets, key=lambda row: row.session_id), key=lambda row: row.session_id)
     }
     found = (
-        JournalSession(row, tuple(sorted(by_session.get(row.id, ()), key=lambda each: each.position))) for row in rows
+        JournalSession(
+            row,
+            tuple(sorted(by_session.get(row.id, ()), key=lambda each: each.position)),
+            tuple(score for score in scores if score.session_id == row.id),
+        )
+        for row in rows
     )
-    return tuple(entry for entry in found if entry.sets or entry.session.note or entry.session.rating is not None)
+    return tuple(
+        entry for entry in found if entry.sets or entry.scores or entry.session.note or entry.session.rating is not None
+    )
 
 
 def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:

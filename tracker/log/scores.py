@@ -28,6 +28,7 @@ class ScoreRow:
     id: str
     member_id: str
     piece_id: str
+    session_id: str | None
     score: Score
     clock_id: str | None
     member_step_id: str | None
@@ -82,9 +83,10 @@ def _score_rows(session: OrmSession, query: Select[PieceScore, models.Piece]) ->
         score = score_from(known[of.id], row.result)
         found.append(
             ScoreRow(
-                row.id, row.member_id, of.id, score, row.clock_id, row.member_step_id, row.logged_at, row.removed_at
+                row.id, row.member_id, of.id, row.session_id, score, row.clock_id, row.member_step_id, row.logged_at,
+                row.removed_at,
             )
-        )
+        )  # fmt: skip
     return tuple(found)
 
 

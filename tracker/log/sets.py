@@ -14,7 +14,7 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log.identity import identity
 from tracker.log.keeper import Act
 from tracker.log.members import lift_record
-from tracker.log.models import Lift, LiftedSet, PieceScore, RepMax, Session, now
+from tracker.log.models import Lift, LiftedSet, Piece, PieceScore, RepMax, Session, now
 from tracker.log.records import LiftRecord, MaxSource, RepMaxRow, SessionRow, SetRow
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Mass, Unit
@@ -169,8 +169,19 @@ def sessions_of(
             .join(Lift, LiftedSet.lift_id == Lift.id)
             .where(or_(func.lower(Lift.name).like(like), func.lower(LiftedSet.note).like(like)))
         )
+        in_pieces = (
+            select(PieceScore.session_id)
+            .join(Piece, PieceScore.piece_id == Piece.id)
+            .where(PieceScore.session_id.is_not(None))
+            .where(or_(func.lower(Piece.title).like(like), func.lower(PieceScore.note).like(like)))
+        )
         query = query.where(
-            or_(func.lower(Session.note).like(like), func.lower(Session.label).like(like), Session.id.in_(within))
+            or_(
+                func.lower(Session.note).like(like),
+                func.lower(Session.label).like(like),
+                Session.id.in_(within),
+                Session.id.in_(in_pieces),
+            )
         )
     query = query.order_by(Session.day.desc(), Session.created_at.desc())
     return tuple(session_row(row) for row in session.scalars(query.limit(limit) if limit else query))
