@@ -113,7 +113,7 @@ def _foot(sheet: ClassSheet) -> list[str]:
     said = ["Below each load: the discs on each side, heaviest first, in the unit of the load; blank is the empty bar."]
     if any(line.reps != line.planned.reps for line in lines if line.made):
         said.append("Underlined: other repetitions, for what stands here.")
-    if any(line.missing and not line.held for line in lines):
+    if any(MISSING in cell.detail for row in sheet.rows for cell in _row(row, own_place=False).cells):
         said.append(f"{MISSING} No max is known: choose by feel, leave {FEEL_RIR} repetitions, and log it.")
     if any(SPEAK_FIRST in _row(row, own_place=False).below for row in sheet.rows):
         said.append(f"{SPEAK_FIRST} Speak with the coach before loading.")
