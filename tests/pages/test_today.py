@@ -351,3 +351,13 @@ def test_ten_years_of_sets_change_nothing(ten_years: Log, show: Open):
     assert "5 × 72.5 kg" in words(at) or "5 × 70 kg" in words(at)
     tap(at, "log_as_asked")
     assert len(done(ten_years, people.members(ten_years)[0].id)) == 1
+
+
+def test_a_free_set_starts_from_the_newest_one_of_the_lift(log: Log, anna: MemberRecord, show: Open):
+    lift = people.lifts(log)[0]
+    for ago, load in ((9, "60"), (2, "62.5"), (5, "80")):
+        new = NewSet(lift.id, Mass(Decimal(load), "kg"), 4)
+        training.log_set(log, anna.id, TODAY - timedelta(days=ago), new)
+    at = show(log)
+    assert field(at, "text_input", "_load", "free_").value == "62.5"
+    assert field(at, "number_input", "_reps", "free_").value == 4

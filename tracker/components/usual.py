@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from decimal import Decimal
 
 from tracker.components.frame import here
-from tracker.desk import estimates, places, training
+from tracker.desk import places
+from tracker.desk.newest import newest_set
 from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
 from tracker.log.sets import NewSet
 from tracker.units import Mass
@@ -14,9 +14,8 @@ from tracker.units import Mass
 
 def usual_set(lift: LiftRecord, member: MemberRecord, place: PlaceRecord | None) -> NewSet:
     """Return a free set to start from; nothing of an earlier one stays but its load and repetitions."""
-    earlier = estimates.history(here().log, member.id, lift).sets
-    if earlier:
-        last = training.as_new(earlier[-1])
+    last = newest_set(here().log, member.id, lift.id)
+    if last is not None:
         return NewSet(lift.id, last.load, max(last.reps, 1))
     return NewSet(lift.id, _first_load(lift, member, place), 5)
 
@@ -29,8 +28,3 @@ def _first_load(lift: LiftRecord, member: MemberRecord, place: PlaceRecord | Non
         return kit.bar
     fixed = places.fixed_masses(place, lift) if place and lift.implement in places.FIXED else ()
     return fixed[0] if fixed else Mass(Decimal(10), member.unit)
-
-
-def again(new: NewSet) -> NewSet:
-    """Return the same set as one that nobody prescribed."""
-    return replace(new, planned_set_id=None, planned_round=None, member_step_id=None)
