@@ -69,6 +69,12 @@ def test_without_a_rep_max_it_leads_to_rising_sets_and_logs_them_with_one_touch(
     member = people.members(log)[0]
     logged = journal.sessions(log, member.id)[0].sets
     assert [(str(row.load), row.reps, row.rir) for row in logged] == [("20 kg", 5, 6)]
+    while any(button.key == "first_max_left_3" for button in at.button):
+        at.button(key="first_max_left_3").click().run()
+    assert "That is enough" in at.success[0].value
+    sources_now = next(pills for pills in at.pills if pills.key.startswith("weights_source"))
+    at = sources_now.set_value("estimated").run()
+    assert "likely" in words(at)
 
 
 def test_a_guess_is_declared_and_a_test_is_tested(log: Log, show: Open):

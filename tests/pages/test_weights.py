@@ -37,7 +37,7 @@ def sources(at) -> list[str]:
 
 
 def typed(at, load: str, wave: str):
-    at.text_input(key="weights_typed").set_value(load)
+    next(field for field in at.text_input if field.key.startswith("weights_typed")).set_value(load)
     at.text_input(key="weights_wave").set_value(wave)
     return at.run()
 

@@ -17,8 +17,10 @@ ROW_HEIGHT = 22  # px for one row of the legend
 AXIS_ROOM = 66  # px for the ticks of the day axis and its title
 LEGEND: dict[str, Any] = {  # two columns, on the narrowest phone too; nothing happens by touching it
     "orientation": "h",
-    "entrywidth": 0.49,
+    "entrywidth": 0.5,
     "entrywidthmode": "fraction",
+    "xref": "container",
+    "itemwidth": 30,
     "font": {"size": 13},
     "x": 0,
     "itemclick": False,

@@ -17,8 +17,8 @@ from tracker.units import Unit
 EFFORTS: dict[Effort, tuple[str, str, int]] = {  # words, mark, size in px
     "to the end": ("to the end", "x", 9),
     "hard": ("1 to 3 left", "circle", 8),
-    "easy": ("more than 3 left", "circle-open", 8),
-    "not said": ("effort not said", "line-ew-open", 9),
+    "easy": ("over 3 left", "circle-open", 8),
+    "not said": ("not said", "line-ew-open", 9),
 }
 LEAST_TOLD = 0.06  # of the time drawn: a narrower lay-off is shaded without a text of its own
 MOST_TEXTS = 6  # tested maxes that carry their load as text; of more only the newest do
@@ -60,7 +60,7 @@ def trend_figure(
     _sets(made, sets, tone)
     _formulas(made, formulas, unit, tone)
     _maxes(made, maxes, points, reps, unit, tone)
-    made.update_xaxes(title_text="day", hoverformat="%-d %b %Y", tickformat="%-d %b\n%Y", nticks=5)
+    made.update_xaxes(title_text="day", type="date", hoverformat="%-d %b %Y", tickformat="%-d %b\n%Y", nticks=5)
     made.update_yaxes(title_text=f"{reps}RM, {unit}")
     return legend_below(made)
 
@@ -88,7 +88,7 @@ def _shade(made: go.Figure, waves: Sequence[Span], days: Sequence[date], tone: C
         )
     if breaks:
         made.add_scatter(
-            x=[None], y=[None], mode="markers", name=f"{LAY_OFF_DAYS} or more days off",
+            x=[None], y=[None], mode="markers", name="days off",
             marker={"symbol": "square", "size": 16, "color": tone.shade},
         )  # fmt: skip
     for wave in waves:

@@ -45,6 +45,6 @@ def weeks_figure(weeks: Sequence[WeekBar], *, quantity: str, unit: str, dark: bo
         name=quantity,
         showlegend=False,
     )
-    made.update_xaxes(title_text="week", tickformat="%-d %b\n%Y", nticks=5)
+    made.update_xaxes(title_text="week", type="date", tickformat="%-d %b\n%Y", nticks=5)
     made.update_yaxes(title_text=f"{quantity}, {unit}", rangemode="tozero", tickformat=",")
     return legend_below(made, plot=240)

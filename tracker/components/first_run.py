@@ -50,8 +50,8 @@ def _ask_max(unit: Unit) -> None:
         help="Another one? Type its name.",
     )  # fmt: skip
     with st.container(horizontal=True):
-        st.number_input("Repetitions", 1, 30, 3, key="first_run_reps", width=150)
-        st.text_input(f"Load, {unit}", key="first_run_load", placeholder="92.5", width=170)
+        st.number_input("Repetitions", 1, 30, 3, key="first_run_reps", width=130)
+        st.text_input(f"Load, {unit}", key="first_run_load", placeholder="92.5", width=130)
 
 
 def _begin(log: Log, unit: Unit, place: str) -> None:

@@ -51,23 +51,24 @@ def ask_source(now: Here, lift: LiftRecord, reps: int, *, key: str = "weights") 
     """Ask where the reference max of a lift is taken from."""
     known = {each.source: each for each in weights.options(now.log, now.member, lift, reps, now.today)}
     names = {source: first_up(each.words(now.today)) for source, each in known.items()}
-    names |= {TYPED: "Type it"} | ({} if known else {FIND: "I don't know it"})
-    source = st.pills(
-        f"Your {reps}RM", list(names), format_func=names.__getitem__, default=_first(names), required=True,
-        key=f"{key}_source_{lift.id}_{reps}_{'_'.join(known)}",
-    )  # fmt: skip
-    return Chosen(reps, source, known.get(source), _typed(now, reps, key) if source == TYPED else "")
+    names |= {TYPED: "Type it", FIND: "Find it anew" if known else "I don't know it"}
+    field = f"{key}_source_{now.member.id}_{lift.id}_{reps}"
+    if st.session_state.get(field) not in names:
+        st.session_state[field] = _first(names, known=bool(known))
+    source = st.pills(f"Your {reps}RM", list(names), format_func=names.__getitem__, required=True, key=field)
+    source = source or next(iter(names))
+    return Chosen(reps, source, known.get(source), _typed(now, lift, reps, key) if source == TYPED else "")
 
 
-def _first(names: dict[str, str]) -> str:
+def _first(names: dict[str, str], *, known: bool) -> str:
     """Begin with what is known; after a first run without a rep-max with the way to one."""
-    return FIND if FIND in names and st.session_state.get("weights_find") else next(iter(names))
+    return next(iter(names)) if known or not st.session_state.get("weights_find") else FIND
 
 
-def _typed(now: Here, reps: int, key: str) -> str:
+def _typed(now: Here, lift: LiftRecord, reps: int, key: str) -> str:
     unit = now.member.unit
     text = st.text_input(
-        f"Your {reps}RM, in {unit}", key=f"{key}_typed", placeholder="such as 92.5", persist_state="session",
+        f"Your {reps}RM, in {unit}", key=f"{key}_typed_{now.member.id}_{lift.id}_{reps}", placeholder="such as 92.5", persist_state="session",
         help="Used here and not kept. To keep a rep-max, record it under Preferences.",
     )  # fmt: skip
     return (text or "").strip()

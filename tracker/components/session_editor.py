@@ -27,8 +27,7 @@ def show(now: Here, entry: JournalSession) -> None:
     names = {key: f"{place}. {set_words(row)}" for place, (key, row) in enumerate(rows.items(), 1)}
     chosen = st.pills("Which set?", list(rows), format_func=names.__getitem__, key=field)
     if chosen:
-        with st.container(border=True):
-            _set(now, rows[chosen])
+        _set(now, rows[chosen])
     session_end.show(entry.session, open_now=False)
     _move_session(now, entry.session)
 
