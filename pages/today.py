@@ -4,6 +4,7 @@ import streamlit as st
 
 from tracker.components import (
     cautions,
+    coach_words,
     day_sets,
     free_set,
     next_set,
@@ -37,11 +38,12 @@ if line is not None:
     day_sets.how_many_left(plan)
     day_sets.ramp(plan)
     day_sets.ahead(plan, line)
-elif plan.step is not None:
+elif plan.lines and plan.step is not None:
     st.success(f"All of {plan.step.title} is done.", icon=":material/check:")
     day_sets.how_many_left(plan)
-elif plan.ahead is None:
+elif plan.step is None and plan.ahead is None:
     st.write("No wave is on. Log what you do here; a coach's session can be read in on the page Sheet.")
+coach_words.show(plan)
 
 day_sets.done(plan)
 if line is None and plan.step is None:

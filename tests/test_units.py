@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tracker.errors import BadInputError
-from tracker.units import Mass, check_load, parse_decimal, parse_mass, plain
+from tracker.units import Mass, check_load, parse_decimal, parse_mass, plain, short
 
 
 def test_the_pound_is_the_agreed_one():
@@ -15,7 +15,10 @@ def test_the_pound_is_the_agreed_one():
     assert Mass(Decimal(1), "lb").kg == Decimal("0.45359237")
 
 
-@pytest.mark.parametrize(("pounds", "kilograms"), [("45", "20.41"), ("35", "15.88"), ("25", "11.34"), ("10", "4.54"), ("95", "43.09"), ("135", "61.23")])
+@pytest.mark.parametrize(
+    ("pounds", "kilograms"),
+    [("45", "20.41"), ("35", "15.88"), ("25", "11.34"), ("10", "4.54"), ("95", "43.09"), ("135", "61.23")],
+)
 def test_usual_pound_masses(pounds, kilograms):
     assert Mass(Decimal(pounds), "lb").kg.quantize(Decimal("0.01")) == Decimal(kilograms)
 
@@ -28,7 +31,12 @@ def test_there_and_back_stays_within_the_last_digit(amount):
 
 @pytest.mark.parametrize(
     ("text", "mass"),
-    [("92.5kg", Mass(Decimal("92.5"), "kg")), (" 45 LB ", Mass(Decimal(45), "lb")), ("92,5 kg", Mass(Decimal("92.5"), "kg")), ("100lbs", Mass(Decimal(100), "lb"))],
+    [
+        ("92.5kg", Mass(Decimal("92.5"), "kg")),
+        (" 45 LB ", Mass(Decimal(45), "lb")),
+        ("92,5 kg", Mass(Decimal("92.5"), "kg")),
+        ("100lbs", Mass(Decimal(100), "lb")),
+    ],
 )
 def test_masses_as_people_type_them(text, mass):
     assert parse_mass(text) == mass
@@ -47,7 +55,17 @@ def test_only_plain_finite_numbers(text):
         parse_decimal(text)
 
 
-@pytest.mark.parametrize(("mass", "fine"), [("1000 kg", True), ("1000.01 kg", False), ("2204 lb", True), ("2205 lb", False), ("0 kg", False), ("-5 kg", False)])
+@pytest.mark.parametrize(
+    ("mass", "fine"),
+    [
+        ("1000 kg", True),
+        ("1000.01 kg", False),
+        ("2204 lb", True),
+        ("2205 lb", False),
+        ("0 kg", False),
+        ("-5 kg", False),
+    ],
+)
 def test_loads_that_can_be(mass, fine):
     if fine:
         assert check_load(parse_mass(mass)) == parse_mass(mass)
@@ -60,6 +78,14 @@ def test_assistance_may_be_below_zero():
     assert check_load(parse_mass("-20 kg"), assistance=True).amount == -20
 
 
-@pytest.mark.parametrize(("amount", "text"), [("92.50", "92.5"), ("1E+2", "100"), ("-0", "0"), ("0.453592370", "0.45359237")])
+@pytest.mark.parametrize(
+    ("amount", "text"), [("92.50", "92.5"), ("1E+2", "100"), ("-0", "0"), ("0.453592370", "0.45359237")]
+)
 def test_plain_numbers(amount, text):
     assert plain(Decimal(amount)) == text
+
+
+def test_a_load_of_both_units_is_shown_to_a_tenth_and_a_typed_one_as_typed():
+    assert short(Mass(Decimal("64.8951607"), "kg")) == "64.9 kg"  # 15 kg bar and 110 lb of discs
+    assert short(Mass(Decimal("92.55"), "kg")) == "92.55 kg"
+    assert short(Mass(Decimal("2.268"), "kg")) == "2.268 kg"

@@ -16,6 +16,7 @@ from tracker.errors import BadInputError
 Unit = Literal["kg", "lb"]
 UNITS: tuple[Unit, ...] = ("kg", "lb")
 KG_PER_LB = Decimal("0.45359237")  # exact by definition, NIST SP 811
+TYPED_DECIMALS = 3  # more are not typed and not weighed on a bar: they come of adding up both units
 MOST_KG = Decimal(1000)  # no one lifts more; a larger load is a slip of the finger
 
 _NUMBER = r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)"
@@ -48,6 +49,16 @@ def plain(amount: Decimal) -> str:
     """Write a decimal without exponent or trailing zeros: 92.50 becomes 92.5, 1E+2 becomes 100."""
     text = format(amount.normalize(), "f")
     return "0" if text == "-0" else text
+
+
+def short(mass: Mass) -> str:
+    """Write a mass for a person: as typed, but one that was added up of kilograms and pounds to a tenth.
+
+    >>> short(Mass(Decimal("64.8951607"), "kg"))
+    '64.9 kg'
+    """
+    digits = -int(mass.amount.normalize().as_tuple().exponent)
+    return str(mass) if digits <= TYPED_DECIMALS else str(Mass(round(mass.amount, 1), mass.unit))
 
 
 def parse_decimal(text: str, *, where: str = "") -> Decimal:

@@ -19,7 +19,7 @@ from tracker.desk.today import DayPlan
 from tracker.log.records import SetRow
 from tracker.log.sets import NewSet
 from tracker.prescription.ramp import RampSet
-from tracker.units import plain
+from tracker.units import plain, short
 
 MENDING, CHOSEN = "today_mending", "today_chosen"
 
@@ -45,8 +45,9 @@ def ramp(plan: DayPlan) -> None:
     line = plan.next_line
     if not plan.ramp or line is None:
         return
-    words = ", ".join(f"{step.reps} × {plain(step.load.amount)}" for step in plan.ramp)
-    with st.expander(f"Ramp: {words} {plan.ramp[0].load.unit}", key="ramp"):
+    unit = plan.ramp[0].load.unit
+    words = ", ".join(f"{step.reps} × {short(step.load).removesuffix(unit).strip()}" for step in plan.ramp)
+    with st.expander(f"Ramp: {words} {unit}", key="ramp"):
         st.caption("Common practice, a suggestion: fewer or more, as you need.")
         for place, step in enumerate(plan.ramp):
             _ramp_step(plan, line, step, place)

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from tracker.log.records import LiftRecord, SetRow
 from tracker.strength.records import Outcome
-from tracker.units import Mass, plain
+from tracker.units import Mass, plain, short
 
 OUTCOMES: dict[Outcome, str] = {"done": "Done", "missed": "Missed", "cut": "Cut short"}
 
@@ -19,7 +19,7 @@ def load_words(load: Mass, lift: LiftRecord) -> str:
             return "body mass"
         sign = "+" if load.amount > 0 else "−"
         return f"body {sign} {plain(abs(load.amount))} {load.unit}"
-    return f"{load} each" if lift.implements > 1 else str(load)
+    return f"{short(load)} each" if lift.implements > 1 else short(load)
 
 
 def reps_words(reps: int, lift: LiftRecord) -> str:

@@ -17,7 +17,7 @@ from tracker.log import waves as log_waves
 from tracker.log.keeper import Act, Log, NothingToUndoError, last_act, undo
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.sets import NewSet
-from tracker.units import Mass, check_load
+from tracker.units import Mass, check_load, short
 
 MOST_REPS = 200  # in one set; more is a slip of the finger
 SLIP_LOW, SLIP_HIGH = 1.9, 2.6  # around 2.2046, the ratio of a kilogram number to the same number in pounds
@@ -113,7 +113,7 @@ def log_set(
         if not sure and new.kind != "ramp":
             _ask_about_slip(new.load, log_sets.working_loads(session, member_id, lift.id, day))
     try:
-        with log.act(f"logged {lift.title}: {new.reps} x {new.load}", member_id) as act:
+        with log.act(f"logged {lift.title}: {new.reps} x {short(new.load)}", member_id) as act:
             set_id = log_sets.add_set(act, member_id, day, new, token=token, place_id=member.place_id)
             if new.member_step_id:
                 _finish_step_if_done(act, member_id, new.member_step_id)
@@ -187,7 +187,7 @@ def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: Se
         check_set(new, lift)
         if not sure and new.kind != "ramp" and new.load != row.load:
             _ask_about_slip(new.load, log_sets.working_loads(session, row.member_id, lift.id, row.day, but=set_id))
-    with log.act(f"mended {row.lift.title}: {row.reps} x {row.load}", row.member_id) as act:
+    with log.act(f"mended {row.lift.title}: {row.reps} x {short(row.load)}", row.member_id) as act:
         now = log_sets.one_set(act.session, set_id)
         if seen is not None and now is not None and as_new(now) != as_new(seen):
             raise ChangedMeanwhileError(now, new)
@@ -224,7 +224,7 @@ def move_set(log: Log, set_id: str, member_id: str, day: date | None = None) -> 
     if row is None or row.removed_at or target is None:
         raise BadInputError("This set or member is not in the log any more.", where="set", mend="Reload the page.")
     check_day(day or row.day)
-    with log.act(f"moved {row.lift.title}: {row.reps} x {row.load} to {target.name}", row.member_id) as act:
+    with log.act(f"moved {row.lift.title}: {row.reps} x {short(row.load)} to {target.name}", row.member_id) as act:
         log_sets.move_set(act, set_id, member_id, day or row.day)
         _reopen_step(act, row)
 
@@ -235,7 +235,7 @@ def remove_set(log: Log, set_id: str) -> None:
         row = log_sets.one_set(session, set_id)
     if row is None or row.removed_at:
         raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
-    with log.act(f"removed {row.lift.title}: {row.reps} x {row.load}", row.member_id) as act:
+    with log.act(f"removed {row.lift.title}: {row.reps} x {short(row.load)}", row.member_id) as act:
         log_sets.remove_set(act, set_id)
         _reopen_step(act, row)
 

@@ -1,0 +1,106 @@
+"""On a phone: a pasted sheet becomes today's loads, at the gym, at home, on another bar; and it is done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+from decimal import Decimal
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.conftest import Phone, Served, at_rest, serve
+from tracker.desk import people, places, today, training
+from tracker.desk.opening import open_log
+from tracker.log.records import KitItemRecord, KitKind
+from tracker.units import Mass
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+SHEET = """\
+Title: Slack water
+Warm-up: 500 m easy row
+Front squat, barbell, % of 3RM, rest 3:00
+1 x 5 @ 70 %
+1 x 3 @ 82 % (stay tall)
+or dumbbells, twice the repetitions
+"""
+
+
+def item(kind: KitKind, label: str, mass: str, unit: str, number: int | None = None) -> KitItemRecord:
+    return KitItemRecord("", kind, label, Mass(Decimal(mass), unit), number)  # type: ignore[arg-type]
+
+
+@pytest.fixture(scope="module")
+def shed(chromium: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """One member with a tested 3RM of 92.5 kg; a gym with kilograms, a home with a pound bar and a short one."""
+    database = tmp_path_factory.mktemp("sheet") / "log.db"
+    log = open_log(str(database))
+    gym = places.add_place(log, "Gym", "kg")
+    discs = [item("disc", each, each, "lb", 2) for each in ("45", "25", "10", "5", "2.5")]
+    places.add_place(
+        log, "Home", "lb", [item("bar", "long bar", "45", "lb"), item("bar", "short bar", "15", "kg"), *discs]
+    )
+    wren = people.add_member(log, "Wren")
+    people.go_to_place(log, wren.id, gym.id)
+    squat = people.add_lift(log, "front squat", "barbell")
+    tested = date.today() - timedelta(days=10)
+    training.add_rep_max(log, wren.id, squat.id, tested, 3, Mass(Decimal("92.5"), "kg"), tested=True)
+    for url in serve(Path(database)):
+        yield Served(url, log, {"Wren": wren.id})
+    log.close()
+
+
+def tap(page: Page, name: str) -> None:
+    page.get_by_role("button", name=name, exact=True).locator("visible=true").first.tap()
+    at_rest(page)
+
+
+def choose(page: Page, name: str) -> None:
+    """Open the place of the day and choose one of its radio buttons."""
+    page.locator(".st-key-where_place button").first.tap()
+    at_rest(page)
+    page.get_by_text(name, exact=True).locator("visible=true").last.tap()
+    at_rest(page)
+    page.keyboard.press("Escape")
+    at_rest(page)
+
+
+def test_a_pasted_sheet_becomes_loads_that_follow_place_and_bar_and_is_done(shed: Served, phone: Phone) -> None:
+    """By hand, 3RM 92.5 kg: 70 % is 64.75 kg, 82 % is 75.85 kg.
+
+    Gym, 20 kg bar: 65 kg (20 + 2.5 a side), 75 kg (25 + 2.5). Home, 45 lb bar: 64.75 kg is 142.7 lb, 140 lb (45 + 2.5) is
+    2.7 off and 145 lb (45 + 5) 2.3, so 145 lb; on the short bar of 15 kg with 45 + 10 lb a side
+    15 + 49.895 = 64.895 kg, shown as 64.9.
+    """
+    page = phone(f"{shed.url}/sheet?member={shed.members['Wren']}")
+    page.get_by_label("The coach's sheet", exact=True).fill(SHEET + "3x5@80")
+    tap(page, "Read it")
+    expect(page.get_by_text("80 of what?")).to_be_visible()
+    expect(page.locator(".sheet-slips code").filter(has_text="3x5 @ 80 %")).to_be_visible()
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+
+    page.get_by_label("The coach's sheet", exact=True).fill(SHEET)
+    tap(page, "Read it")
+    expect(page.get_by_text("1 set of 5 repetitions at 70 % of your 3RM")).to_be_visible()
+    tap(page, "Take it into the log")
+    expect(page.locator(".notice")).to_contain_text("Saved: taken for Wren")
+    page.get_by_role("link", name="See today's loads").first.tap()
+    at_rest(page)
+    expect(page.locator(".big")).to_have_text("5 × 65 kg")
+    expect(page.get_by_text("Warm-up: 500 m easy row")).to_be_visible()
+
+    choose(page, "Home")
+    expect(page.locator(".big")).to_have_text("5 × 145 lb")
+    choose(page, "short bar of 15 kg")
+    expect(page.locator(".big")).to_have_text("5 × 64.9 kg")
+
+    tap(page, "Done: 5 × 64.9 kg")
+    expect(page.locator(".notice")).to_contain_text("Saved: 5 × 64.9 kg")
+    expect(page.get_by_text("Stay tall.")).to_be_visible()
+    plan = today.day_plan(shed.log, shed.members["Wren"], date.today())
+    assert [row.load for row in plan.sets] == [Mass(Decimal("64.8951607"), "kg")]  # 15 kg and 110 lb
+    assert plan.lines[0].done == plan.sets[0]
