@@ -7,81 +7,75 @@ from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.special import ndtr
 
 from tracker.strength.curve import Floats
 from tracker.strength.filtering import Belief
-from tracker.strength.grid import Grid
+from tracker.strength.grid import Grid, Lens
 from tracker.strength.records import REP_MAXES, Band, Estimate
 
 QUANTILES = np.array([0.5, 0.1, 0.9])
-CHUNK = 16  # days solved at once: small enough to stay in the cache, and to share the curves that are still likely
-NEGLIGIBLE = 1e-7  # weight of a curve that moves no digit
-CLOSE = 1e-9  # of a probability
+NORMAL = np.array([0.0, -1.2815515655446004, 1.2815515655446004])  # of the normal distribution
+NEGLIGIBLE = 1e-5  # weight of a part, of the greatest, that moves nothing that is shown
+CLOSE = 1e-8  # of a probability
 
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """A belief of the level by curve: weight, mean and variance for each, all points of a curve joined to one."""
+    """A belief of the level as a mixture: weight, mean and variance of each part, and the curve it goes with."""
 
     weight: Floats
     mean: Floats
     var: Floats
+    curve: NDArray[np.intp]
 
 
-def by_curve(belief: Belief, log_weight: Floats | None = None) -> Shape:
-    """Join the points of each curve, keeping the first two moments."""
-    logs = belief.log_weight if log_weight is None else log_weight
-    weight = np.exp(logs - logs.max())
-    weight /= weight.sum()
+def shape_of(belief: Belief) -> Shape:
+    """Return the level's mixture on a day."""
     level, var = belief.level()
-    return join(weight, level, var, belief.lens.curve_of, len(belief.lens.grid.curves))
+    return mixture(np.exp(belief.log_weight - belief.log_weight.max()), level, var, belief.lens)
 
 
-def join(weight: Floats, level: Floats, var: Floats, curve_of: np.ndarray, curves: int) -> Shape:
-    """Sum weights and moments of the points of each curve; a curve without points has no weight."""
-    mass = np.bincount(curve_of, weight, curves).astype(float)
-    safe = np.where(mass > 0, mass, 1)
-    mean = np.bincount(curve_of, weight * level, curves) / safe
-    second = np.bincount(curve_of, weight * (var + (level - mean[curve_of]) ** 2), curves) / safe
-    return Shape(mass, mean, np.where(mass > 0, second, 1.0))
+def mixture(weight: Floats, level: Floats, var: Floats, lens: Lens) -> Shape:
+    """Join points that go together (see `Lens.group_of`), keeping their moments, and leave out what moves no digit."""
+    keep = weight > NEGLIGIBLE * weight.max()
+    if not keep.all():
+        weight, level, var = weight[keep], level[keep], var[keep]
+    found, into = np.unique(lens.group_of[keep], return_inverse=True)
+    mass = np.bincount(into, weight)
+    share = weight / mass[into]
+    mean = np.bincount(into, share * level)
+    second = np.bincount(into, share * (var + (level - mean[into]) ** 2))
+    return Shape(mass / mass.sum(), mean, second, found % len(lens.grid.curves))
 
 
-def quantiles(shapes: Sequence[Shape], grid: Grid) -> Floats:
-    """Return logarithms of loads: (shapes, rep-maxes, quantiles), a few days at a time."""
-    return np.concatenate([_quantiles(shapes[at : at + CHUNK], grid) for at in range(0, len(shapes), CHUNK)])
-
-
-def _quantiles(shapes: Sequence[Shape], grid: Grid) -> Floats:
-    """Solve for the quantiles of mixtures by Newton steps, kept within brackets."""
-    weights = np.stack([shape.weight for shape in shapes])
-    keep = (weights > NEGLIGIBLE).any(axis=0)
-    weight = weights[:, None, None, keep]  # (shapes, 1, 1, curves)
-    sd = np.sqrt(np.stack([shape.var[keep] for shape in shapes]))[:, None, None]
-    mean = np.stack([shape.mean[keep] for shape in shapes])[:, None] + grid.offsets[keep].T
-    mean = mean[:, :, None]  # (shapes, rep-maxes, 1, curves)
-    total = weight.sum(-1)
-    middle = (weight * mean).sum(-1) / total
-    spread = np.sqrt((weight * (sd**2 + (mean - middle[..., None]) ** 2)).sum(-1) / total)
-    wanted = total * QUANTILES
-    low, high = (middle + side * spread * np.ones(3) for side in (-8, 8))
-    at = middle + spread * np.array([0.0, -1.2816, 1.2816])
-    for _ in range(40):
+def quantiles(shape: Shape, grid: Grid) -> Floats:
+    """Return logarithms of loads, (rep-maxes, quantiles), by Halley steps on the mixture kept within brackets."""
+    weight, sd = shape.weight, np.sqrt(shape.var)
+    mean = (shape.mean + grid.offsets[shape.curve].T)[:, None]  # (rep-maxes, 1, parts)
+    middle = mean @ weight
+    spread = np.sqrt(((mean - middle[..., None]) ** 2 + shape.var) @ weight)
+    at = middle + spread * NORMAL
+    low, high = middle - 8 * spread + 0 * at, middle + 8 * spread + 0 * at
+    height = np.stack([weight / sd, -weight / shape.var], axis=1) * 0.3989422804014327
+    for _ in range(30):
         scaled = (at[..., None] - mean) / sd
-        over = (weight * ndtr(scaled)).sum(-1) - wanted
+        over = ndtr(scaled) @ weight - QUANTILES
         if np.abs(over).max() < CLOSE:
             break
         low, high = np.where(over < 0, at, low), np.where(over > 0, at, high)
-        slope = (weight * np.exp(-0.5 * scaled**2) / sd).sum(-1) * 0.3989422804014327
-        newton = at - over / np.maximum(slope, 1e-12)
-        at = np.where((newton > low) & (newton < high), newton, (low + high) / 2)
+        bell = np.exp(-0.5 * scaled**2)
+        slope, bend = np.maximum(bell @ height[:, 0], 1e-12), (bell * scaled) @ height[:, 1]
+        next_at = at - over / (slope - np.clip(0.5 * over * bend / slope, -0.5 * slope, 0.5 * slope))
+        at = np.where((next_at > low) & (next_at < high), next_at, (low + high) / 2)
     return at
 
 
 def estimates(shapes: Sequence[Shape], days: Sequence[date], used: Sequence[int], grid: Grid) -> list[Estimate]:
     """Turn beliefs into estimates in kilograms."""
-    loads = np.exp(quantiles(shapes, grid))
+    loads = [np.exp(quantiles(shape, grid)).tolist() for shape in shapes]
     return [
-        Estimate(day, {reps: Band(*map(float, row)) for reps, row in zip(REP_MAXES, table, strict=True)}, sets)
+        Estimate(day, {reps: Band(*row) for reps, row in zip(REP_MAXES, table, strict=True)}, sets)
         for day, table, sets in zip(days, loads, used, strict=True)
     ]

@@ -16,7 +16,7 @@ import numpy as np
 from scipy.special import ndtr
 
 from tracker.errors import BadInputError
-from tracker.strength.bands import by_curve, estimates
+from tracker.strength.bands import estimates, shape_of
 from tracker.strength.filtering import Belief, Day, step
 from tracker.strength.flags import Flag, flags_of
 from tracker.strength.grid import Grid, grid_of
@@ -108,19 +108,19 @@ class LiftModel:
         Raises:
             BadInputError: if there is no set up to that day.
         """
-        return estimates([by_curve(self.belief(day))], [day], [self.known(day).sets_used], self.grid)[0]
+        return estimates([shape_of(self.belief(day))], [day], [self.known(day).sets_used], self.grid)[0]
 
     def below(self, load_kg: float, reps: int, day: date) -> float:
         """Return the probability that the rep-max on `day` is below `load_kg`."""
-        shape = by_curve(self.belief(day))
-        mean = shape.mean + self.grid.offsets[:, REP_MAXES.index(reps)]
+        shape = shape_of(self.belief(day))
+        mean = shape.mean + self.grid.offsets[shape.curve, REP_MAXES.index(reps)]
         return float(shape.weight @ ndtr((np.log(load_kg) - mean) / np.sqrt(shape.var)))
 
     def trend(self) -> tuple[TrendPoint, ...]:
         """Return each day with sets, filtered and smoothed."""
         if not self._trend:
             days, used = [each.day for each in self.days], [each.sets_used for each in self.days]
-            then = estimates([by_curve(each.belief) for each in self.days], days, used, self.grid)
+            then = estimates([shape_of(each.belief) for each in self.days], days, used, self.grid)
             now = estimates(smoothed(self.days), days, [used[-1]] * len(days), self.grid)
             self._trend.append(tuple(map(TrendPoint, days, then, now)))
         return self._trend[0]

@@ -14,10 +14,11 @@ from math import log
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from tracker.strength.curve import Floats
 from tracker.strength.grid import LOWEST, ODDITY, STEP, Grid, Lens
-from tracker.strength.motion import LEVEL, move
+from tracker.strength.motion import LEVEL, LEVEL2, move
 from tracker.strength.parameters import Parameters
 from tracker.strength.records import SetRecord
 from tracker.strength.session import Said, first_guess, first_report, read
@@ -27,6 +28,8 @@ KEEP = 1e-6  # a point less likely than this, of the likeliest, is dropped
 SILENT = 1e-4  # a bound that differs by less over all that is expected says nothing
 DOUBTED = 0.5  # a set more likely than this to be a slip is doubted
 EARLY_DAYS = 2  # so few days can themselves be the slip
+START_DAYS = 8  # after so many days the shape of the first belief no longer matters
+LITTLE_SKEW = 0.05
 PRUNE_BELOW = 0.75  # and only when so many can go at once
 
 
@@ -41,7 +44,32 @@ class Belief:
 
     def level(self) -> tuple[Floats, Floats]:
         """Return mean and variance of each point's level."""
-        return LEVEL @ self.mean, np.kron(LEVEL, LEVEL) @ self.cov
+        return LEVEL @ self.mean, LEVEL2 @ self.cov
+
+    def merged(self) -> Belief:
+        """Return the belief with the starts of each point joined to one, moments kept."""
+        key = self.lens.grid.without_start(self.lens.points)
+        points, into = np.unique(key, return_inverse=True)
+        if len(points) == len(key):
+            return self
+        weight = np.exp(self.log_weight)
+        mass = _summed(weight[None], into, len(points))[0]
+        share = weight / mass[into]
+        mean = _summed(share * self.mean, into, len(points))
+        apart = self.mean - mean[:, into]
+        spread = self.cov + (apart[:, None] * apart[None]).reshape(9, -1)
+        return Belief(Lens(self.lens.grid, points), np.log(mass), mean, _summed(share * spread, into, len(points)))
+
+    def skew(self) -> float:
+        """Return how skewed the level is within the points that are joined by `merged`, as a mean."""
+        level, var = self.level()
+        into = np.unique(self.lens.grid.without_start(self.lens.points), return_inverse=True)[1]
+        weight, size = np.exp(self.log_weight), into.max() + 1
+        mass = _summed(weight[None], into, size)[0]
+        mean = (_summed((weight * level)[None], into, size)[0] / mass)[into]
+        second = _summed((weight * (var + (level - mean) ** 2))[None], into, size)[0] / mass
+        third = _summed((weight * (3 * var * (level - mean) + (level - mean) ** 3))[None], into, size)[0] / mass
+        return float(mass @ np.abs(third / second**1.5) / mass.sum())
 
     def ahead(self, days: int, parameters: Parameters) -> Belief:
         """Return the belief `days` days later, without a set in between."""
@@ -77,8 +105,9 @@ def begin(grid: Grid, records: Sequence[SetRecord], keep: Belief | None = None) 
     lens = keep.lens if keep else Lens(grid, np.arange(len(grid.log_prior)))
     pace = np.array(p.paces)[grid.pace_of[lens.points]]
     mean, cov = np.zeros((3, len(lens.points))), np.zeros((9, len(lens.points)))
-    mean[0], mean[1] = first_guess(records, p), pace[:, 0]
-    cov[0], cov[4] = p.first_sd**2, pace[:, 1] ** 2
+    mean[0] = first_guess(records, p) + p.first_step * np.array(p.first_steps)[grid.start_of[lens.points]]
+    mean[1] = pace[:, 0]
+    cov[0], cov[4] = p.first_width**2, pace[:, 1] ** 2
     return Belief(lens, keep.log_weight if keep else grid.log_prior.copy(), mean, cov)
 
 
@@ -102,7 +131,9 @@ def step(grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord
             expected, belief, doubts, fresh = again
             against = False
     used = len(records) + (before.sets_used if before else 0)
-    return Day(day, records, said, expected, _pruned(belief), anchor, usual, used, doubts, against, fresh)
+    return Day(
+        day, records, said, expected, _slimmed(belief, len(history)), anchor, usual, used, doubts, against, fresh
+    )
 
 
 def _goes_against(said: tuple[Said, ...], doubts: tuple[float, ...]) -> bool:
@@ -140,14 +171,14 @@ def update(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Bel
     if not known:
         return expected, (0.0,) * len(said)
     total = known[0] if len(known) == 1 else np.sum(known, axis=0)
-    belief, reached = weigh(expected, nodes, total, p.form_sd)
+    into = expected.lens.into
+    belief, reached = weigh(expected, nodes, total[:, into], p.form_sd)
     at = np.clip(np.rint((reached - nodes[0]) / STEP).astype(int), 0, len(nodes) - 1)
     weight = np.exp(belief.log_weight)
     weight /= weight.sum()
     odds = [p.odd * ODDITY[each.word.saying] for each in said]
-    columns = np.arange(len(at))
     doubts = tuple(
-        0.0 if part is None else min(1.0, float(weight @ (odd * np.exp(-part[at, columns]))))
+        0.0 if part is None else min(1.0, float(weight @ (odd * np.exp(-part[at, into]))))
         for part, odd in zip(parts, odds, strict=True)
     )
     return belief, doubts
@@ -162,17 +193,18 @@ def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
 
 
 def log_likelihood(lens: Lens, said: Said, nodes: Floats) -> Floats | None:
-    """Return a set's log likelihood at (nodes, points), or None where it says nothing to any of them."""
-    out = np.empty((len(nodes), len(lens.points)))
+    """Return a set's log likelihood at (nodes, columns of the lens), or None where it says nothing to any of them."""
+    out, done = np.empty((len(nodes), lens.width)), 0
     told = said.word.saying != "bound"
-    for number, (where, _, fatigue) in enumerate(lens.blocks):
+    for number, (columns, fatigue) in enumerate(lens.blocks):
         at = (nodes[0] - fatigue * said.before - said.log_load - LOWEST) / STEP
         row = int(np.floor(at))
         rows = lens.table(said.word, number).take(np.arange(row, row + len(nodes) + 1), axis=0, mode="clip")
         told = told or bool((rows[-1] - rows[0]).max() > SILENT)
-        low = rows[:-1]
-        np.multiply(rows[1:] - low, at - row, out=out[:, where])
-        out[:, where] += low
+        part = out[:, done : done + len(columns)]
+        np.multiply(rows[1:] - rows[:-1], at - row, out=part)
+        part += rows[:-1]
+        done += len(columns)
     return out if told else None
 
 
@@ -201,9 +233,16 @@ def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> 
     return Belief(expected.lens, log_weight - log_weight.max(), new_mean, new_cov), mean + middle
 
 
-def _pruned(belief: Belief) -> Belief:
+def _slimmed(belief: Belief, days: int) -> Belief:
+    """Drop points that are no longer likely, and join starts that no longer matter."""
     keep = belief.log_weight > np.log(KEEP)
-    if keep.sum() > PRUNE_BELOW * len(keep):
-        return belief
-    lens = Lens(belief.lens.grid, belief.lens.points[keep])
-    return Belief(lens, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])
+    if keep.sum() <= PRUNE_BELOW * len(keep):
+        lens = Lens(belief.lens.grid, belief.lens.points[keep])
+        belief = Belief(lens, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])
+    if belief.lens.many_starts and (days >= START_DAYS or belief.skew() < LITTLE_SKEW):
+        return belief.merged()
+    return belief
+
+
+def _summed(rows: Floats, into: NDArray[np.intp], size: int) -> Floats:
+    return np.stack([np.bincount(into, row, size) for row in rows])

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import lru_cache
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,13 +24,14 @@ ODDITY = {"report": 0.08, "missed": 0.08, "test": 0.2, "blank": 0.4, "bound": 0.
 
 @dataclass(frozen=True)
 class Grid:
-    """All points of one set of parameters. A point is (pace, fatigue, curve, habit), changing in that order, slowest first."""
+    """All points of one set of parameters. A point is (fatigue, start, pace, curve, habit), the first changing slowest."""
 
     parameters: Parameters
     curves: tuple[Curve, ...]
     log_prior: Floats  # of each point
     curve_of: NDArray[np.intp]
     fatigue_of: NDArray[np.intp]
+    start_of: NDArray[np.intp]
     pace_of: NDArray[np.intp]
     offsets: Floats  # (curve, rep-max): log(nRM / level at the pivot)
     _rows: NDArray[np.intp] = field(repr=False)
@@ -40,8 +40,13 @@ class Grid:
 
     @property
     def columns(self) -> int:
-        """Points without pace and fatigue, which need no table of their own: fatigue shifts one."""
+        """Points that need a table of their own: fatigue only shifts one, start and pace share one."""
         return len(self.curves) * len(self.parameters.habits)
+
+    def without_start(self, points: NDArray[np.intp]) -> NDArray[np.intp]:
+        """Return for each point the one that differs in nothing but its start, which is the first."""
+        inner = self.columns * len(self.parameters.paces)
+        return points - self.start_of[points] * inner
 
     def table(self, word: Word) -> Floats:
         """Return the log likelihood of a word: (lattice of level above load, curve x habit)."""
@@ -69,10 +74,13 @@ def grid_of(parameters: Parameters) -> Grid:
         for node in steep
         for shape in p.shapes
     )
-    given = (p.pace_weights, p.fatigue_weights, np.exp(-0.5 * steep**2), p.shape_weights, p.habit_weights)
+    spread = np.sqrt(max(p.first_sd**2 - p.first_width**2, 1e-12))
+    starts = np.exp(-0.5 * (np.array(p.first_steps) * p.first_step / spread) ** 2)
+    given = (p.fatigue_weights, starts, p.pace_weights, np.exp(-0.5 * steep**2), p.shape_weights, p.habit_weights)
     parts = [np.array(part) / np.sum(part) for part in given]
-    prior = np.einsum("p,f,s,a,h->pfsah", *parts).ravel()
-    pace, fatigue, curve, _ = np.indices((len(p.paces), len(p.fatigue), len(curves), len(p.habits))).reshape(4, -1)
+    prior = np.einsum("f,l,p,s,a,h->flpsah", *parts).ravel()
+    sizes = (len(p.fatigue), len(starts), len(p.paces), len(curves), len(p.habits))
+    fatigue, start, pace, curve, _ = np.indices(sizes).reshape(5, -1)
     above = np.arange(LOWEST, HIGHEST, STEP)
     drops = above[:, None] + np.array([float(each.drop(PIVOT)) for each in curves])
     reps = np.stack([each.reps(drops[:, i]) for i, each in enumerate(curves)], axis=1)
@@ -81,29 +89,41 @@ def grid_of(parameters: Parameters) -> Grid:
     rows = np.clip(np.searchsorted(says, reps, side="right") - 1, 0, len(says) - 2)
     share = (reps - says[rows]) / (says[rows + 1] - says[rows])
     offsets = np.array([[float(each.drop(PIVOT) - each.drop(n)) for n in REP_MAXES] for each in curves])
-    return Grid(p, curves, np.log(prior), curve, fatigue, pace, offsets, rows, share)
+    return Grid(p, curves, np.log(prior), curve, fatigue, start, pace, offsets, rows, share)
 
 
 class Lens:
-    """The part of a grid that is still likely: its points, and tables cut down to them."""
+    """The part of a grid that is still likely: its points, and tables cut down to what they need.
+
+    `blocks` are (columns of the grid's tables, fatigue); laid side by side, `into` says which of them is a point's.
+    """
 
     def __init__(self, grid: Grid, points: NDArray[np.intp]) -> None:
         self.grid, self.points = grid, points
         self.curve_of = grid.curve_of[points]
-        block_of = points // grid.columns  # a pace with a fatigue
-        edges = [*np.flatnonzero(np.diff(block_of, prepend=-1)), len(points)]
-        self.blocks = [
-            (slice(low, high), points[low:high] % grid.columns, grid.parameters.fatigue[grid.fatigue_of[points[low]]])
-            for low, high in pairwise(edges)
-        ]
+        self.many_starts = bool(np.ptp(grid.start_of[points])) if len(points) else False
+        # points whose levels may be joined for a band: those of one curve, habit and start
+        habits = len(grid.parameters.habits)
+        other = grid.start_of[points] * habits + points % habits
+        self.group_of = other * len(grid.curves) + self.curve_of
+        self.into = np.empty(len(points), dtype=np.intp)
+        self.blocks: list[tuple[NDArray[np.intp], float]] = []
+        at = 0
+        for number, fatigue in enumerate(grid.parameters.fatigue):
+            here = grid.fatigue_of[points] == number
+            columns, inverse = np.unique(points[here] % grid.columns, return_inverse=True)
+            if len(columns):
+                self.blocks.append((columns, fatigue))
+                self.into[here] = at + inverse
+                at += len(columns)
+        self.width = at
         self._tables: dict[tuple[Word, int], Floats] = {}
 
     def table(self, word: Word, block: int) -> Floats:
-        """Return a word's table for the points of one block of fatigue."""
+        """Return a word's table for the columns of one block."""
         found = self._tables.get((word, block))
         if found is None:
-            columns = self.blocks[block][1]
-            whole = self.grid.table(word)
+            columns, whole = self.blocks[block][0], self.grid.table(word)
             found = whole if len(columns) == whole.shape[1] else np.ascontiguousarray(whole[:, columns])
             self._tables[word, block] = found
         return found

@@ -15,6 +15,7 @@ from tracker.strength.curve import Floats
 from tracker.strength.parameters import Parameters
 
 LEVEL = np.array([1.0, 0.0, -1.0])  # level = base - debt
+LEVEL2 = np.kron(LEVEL, LEVEL)  # the same for a covariance as nine rows
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,7 +51,7 @@ class Parameters:
         Habit(0.8, 1.5, usual=0.97),
     )  # people stop earlier than they think: 0.95 repetitions in the mean (Halperin et al. 2022, published)
     habit_weights: tuple[float, ...] = (0.22, 0.33, 0.2, 0.17, 0.08)
-    test_left: tuple[float, ...] = (0.55, 0.27, 0.13, 0.05)  # repetitions that a test leaves; common practice, tuned
+    test_left: tuple[float, ...] = (0.6, 0.26, 0.1, 0.04)  # repetitions that a test leaves; common practice, tuned
     blank_easy: float = 0.85  # the share of sets of unknown effort that may have left anything; tuned
     blank_left: float = 7.0  # the others left about so many at most; tuned
     odd: float = 0.004  # share of sets that are written down wrong; tuned, small on purpose
@@ -61,11 +61,20 @@ class Parameters:
     fatigue_weights: tuple[float, ...] = (0.5, 0.5)
     # How the level moves.
     first_sd: float = 0.13  # of the level before anything is known but the first session's loads; design
+    first_steps: tuple[int, ...] = (
+        -2,
+        -1,
+        0,
+        1,
+        2,
+    )  # that belief is a row of narrower ones, so that bounds may skew it
+    first_step: float = 0.075
+    first_width: float = 0.05
     wander_sd: float = 0.0045  # per square root of a week; tuned
-    paces: tuple[tuple[float, float], ...] = ((0.0015, 0.002), (0.009, 0.005))  # gain per week at the start and its
+    paces: tuple[tuple[float, float], ...] = ((0.0018, 0.0021), (0.009, 0.005))  # gain per week at the start and its
     pace_weights: tuple[float, ...] = (0.8, 0.2)  # spread: settled, and beginner. 0.1 to 0.7 % and 1 to 2 % (computed
     # from Latella et al. 2020 and Steele et al. 2022)
-    gain: float = 0.0012  # per week in the long run; 0.1 to 0.3 % advanced
+    gain: float = 0.0014  # per week in the long run; 0.1 to 0.3 % advanced
     gain_sd: float = 0.0022
     gain_weeks: float = 18.0  # how slowly a gain changes; tuned
     # A lay-off.

@@ -6,38 +6,32 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from tracker.strength.bands import Shape, join
+from tracker.strength.bands import Shape, mixture, shape_of
 from tracker.strength.curve import Floats
-from tracker.strength.filtering import Day
-from tracker.strength.motion import LEVEL, move
+from tracker.strength.filtering import Belief, Day
+from tracker.strength.motion import LEVEL, LEVEL2, move
 
 
 def smoothed(days: Sequence[Day]) -> list[Shape]:
-    """Return the level by curve on each day, weighted by all that came after."""
-    last = days[-1].belief
-    lens, weight = last.lens, np.exp(last.log_weight - last.log_weight.max())
-    weight /= weight.sum()
+    """Return the mixture of the level on each day, weighted by all that came after."""
+    found = [shape_of(days[-1].belief)]
+    last = days[-1].belief.merged()
+    lens, p = last.lens, last.lens.grid.parameters
+    weight = np.exp(last.log_weight - last.log_weight.max())
     mean, cov = last.mean, last.cov
-    found = [_level(weight, mean, cov, lens.curve_of, len(lens.grid.curves))]
     for now, later in zip(days[-2::-1], days[:0:-1], strict=True):
-        kept = np.searchsorted(now.belief.lens.points, lens.points)
-        expected = np.searchsorted(later.expected.lens.points, lens.points)
+        then = now.belief.merged()
+        kept = np.searchsorted(then.lens.points, lens.points)
+        then = Belief(lens, weight, then.mean[:, kept], then.cov[:, kept])
+        apart = (later.day - now.day).days
         if later.fresh == "anew":  # nothing leads from there to here
-            mean, cov = now.belief.mean[:, kept], now.belief.cov[:, kept]
-            found.append(_level(weight, mean, cov, lens.curve_of, len(lens.grid.curves)))
-            continue
-        how = move((later.day - now.day).days, lens.grid.parameters)
-        if later.fresh == "again":  # what was believed then was centred on a slip
-            cov = cov + how.noise
-            found.append(_level(weight, mean, cov, lens.curve_of, len(lens.grid.curves)))
-            continue
-        mean, cov = back(
-            (now.belief.mean[:, kept], now.belief.cov[:, kept]),
-            (later.expected.mean[:, expected], later.expected.cov[:, expected]),
-            (mean, cov),
-            how.turn,
-        )
-        found.append(_level(weight, mean, cov, lens.curve_of, len(lens.grid.curves)))
+            mean, cov = then.mean, then.cov
+        elif later.fresh == "again":  # what was believed then was centred on a slip
+            cov = cov + move(apart, p).noise
+        else:
+            ahead = then.ahead(apart, p)
+            mean, cov = back((then.mean, then.cov), (ahead.mean, ahead.cov), (mean, cov), move(apart, p).turn)
+        found.append(mixture(weight, LEVEL @ mean, np.maximum(LEVEL2 @ cov, 1e-10), lens))
     return found[::-1]
 
 
@@ -53,7 +47,3 @@ def back(
     mean = now[0] + np.einsum("gij,jg->ig", gain, later[0] - expected[0])
     cov = cov_now + gain @ (cov_later - cov_expected) @ np.swapaxes(gain, 1, 2)
     return mean, np.moveaxis(cov, 0, -1).reshape(9, -1)
-
-
-def _level(weight: Floats, mean: Floats, cov: Floats, curve_of: np.ndarray, curves: int) -> Shape:
-    return join(weight, LEVEL @ mean, np.maximum(np.kron(LEVEL, LEVEL) @ cov, 1e-10), curve_of, curves)

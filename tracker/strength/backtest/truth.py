@@ -16,7 +16,7 @@ class Kind:
     name: str
     weeks: tuple[int, int] = (26, 60)
     per_week: tuple[float, ...] = (1, 1, 2, 3)
-    gain: tuple[float, float] = (0.0, 0.12)  # over a year, in logarithms, slowing down
+    gain: tuple[float, float] = (0.0, 0.16)  # over a year, in logarithms, slowing down
     early: float = 0.0  # a beginner's gain on top, over some ten weeks
     reports: tuple[float, float] = (0.4, 0.9)  # share of sets with repetitions in reserve
     share: tuple[float, float] = (0.55, 1.05)  # of those really left that is written
@@ -85,7 +85,7 @@ def draw(kind: Kind, weeks: int, dice: np.random.Generator) -> Truth:
         pause = np.clip(since, 0, length)
         gain = np.interp(at - pause, at, gain)
     wander = np.zeros(days)
-    sd, back = dice.uniform(0.001, 0.005), 0.97
+    sd, back = dice.uniform(0.002, 0.006), 0.97
     for day in range(7, days, 7):
         value = back * wander[day - 1] + dice.normal(0, sd)
         wander[day : day + 7] = value
@@ -95,7 +95,7 @@ def draw(kind: Kind, weeks: int, dice: np.random.Generator) -> Truth:
         start + gain - lost + wander,
         lost,
         gain,
-        dice.uniform(0.012, 0.027),
+        dice.uniform(0.014, 0.029),
         dice.choice([0.0, dice.uniform(0, 0.006)]),
         dice.uniform(0.2, 0.5),
         sd,
