@@ -19,7 +19,7 @@ from tracker.desk.today import DayPlan
 from tracker.log.records import SetRow
 from tracker.log.sets import NewSet
 from tracker.prescription.ramp import RampSet
-from tracker.units import plain, short
+from tracker.units import short
 
 MENDING, CHOSEN = "today_mending", "today_chosen"
 

@@ -184,3 +184,9 @@ def test_a_printed_wave_reads_back_to_the_same() -> None:
 def test_a_space_that_nobody_sees_does_not_stay_in_a_mark() -> None:
     (movement,) = piece("AMRAP 12 min\n10 lunge, slow\u200b, 5 kg ball").movements
     assert movement.standard == "slow"
+
+
+@pytest.mark.parametrize("gap", [" ", "", "  "])
+def test_a_coachs_own_remark_ends_a_line_also_right_behind_a_comma(gap: str) -> None:
+    with pytest.raises(SheetErrors, match="The line ends too early"):
+        piece(f"AMRAP 12 min\n10 lunge, slow,{gap}-- as last week")

@@ -38,7 +38,7 @@ _KINDS: tuple[tuple[Kind, re.Pattern[str]], ...] = tuple(
 )
 _BULLET = re.compile(r"[-•*·]\s+(?!-)")
 _LABEL = re.compile(r"[A-H]([1-9])?[.)]\s+|[A-H]([1-9])\s+(?=[^\W\d_])")
-_COMMENT = re.compile(r"\s(?:--|—)\s.*$")
+_COMMENT = re.compile(r"(?<=[\s,;:])(?:--|—)(?=\s|$).*$")
 
 
 @dataclass(frozen=True, slots=True)
