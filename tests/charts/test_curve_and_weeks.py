@@ -36,7 +36,7 @@ def test_a_touch_on_the_curve_says_load_band_and_unit():
 
 def test_without_population_or_facts_only_the_own_curve_is_drawn():
     figure = curve_figure([CurvePoint(5, 100, 95, 105)], unit="lb")
-    assert [trace.name for trace in figure.data] == ["80 % band", "own, estimated"]
+    assert [trace.name for trace in figure.data] == ["80 % band", "own"]
     assert figure.layout.yaxis.title.text == "most load, lb"
 
 

@@ -38,7 +38,7 @@ def _own(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone: Colour
         mode="lines+markers",
         line={"color": tone.estimate, "width": 3},
         marker={"size": 7},
-        name="own, estimated",
+        name="own",
         customdata=[
             f"<b>{point.reps}RM</b> about {estimated(point.estimate, unit)}<br>"
             f"80 % sure: {estimated(point.low, unit)} to {estimated(point.high, unit)}"

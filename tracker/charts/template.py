@@ -17,11 +17,10 @@ ROW_HEIGHT = 22  # px for one row of the legend
 AXIS_ROOM = 66  # px for the ticks of the day axis and its title
 LEGEND: dict[str, Any] = {  # two columns, on the narrowest phone too; nothing happens by touching it
     "orientation": "h",
-    "entrywidth": 0.5,
-    "entrywidthmode": "fraction",
+    "entrywidth": 98,  # px: two columns of at most 14 letters on a phone of 320 px
     "xref": "container",
     "itemwidth": 30,
-    "font": {"size": 13},
+    "font": {"size": 12.5},
     "x": 0,
     "itemclick": False,
     "itemdoubleclick": False,

@@ -22,6 +22,7 @@ EFFORTS: dict[Effort, tuple[str, str, int]] = {  # words, mark, size in px
 }
 LEAST_TOLD = 0.06  # of the time drawn: a narrower lay-off is shaded without a text of its own
 MOST_TEXTS = 6  # tested maxes that carry their load as text; of more only the newest do
+TEXT_ROOM = 0.2  # of the time drawn, between two texts: the width of "102.5 kg" on a phone
 
 
 def trend_figure(
@@ -161,8 +162,8 @@ def _maxes(
         marks = sorted((mark for mark in maxes if mark.source == source), key=lambda mark: mark.day)
         if not marks:
             continue
-        silent = max(0, len(marks) - MOST_TEXTS)
-        texts = ["" if place < silent else typed(mark.load, unit) for place, mark in enumerate(marks)]
+        told = _told(marks, points)
+        texts = [typed(mark.load, unit) if mark.day in told else "" for mark in marks]
         made.add_scatter(
             x=[mark.day for mark in marks],
             y=[mark.load for mark in marks],
@@ -178,6 +179,17 @@ def _maxes(
             hovertemplate="%{customdata}<extra></extra>",
             cliponaxis=False,
         )
+
+
+def _told(marks: Sequence[MaxMark], points: Sequence[BandPoint]) -> set[date]:
+    """Choose the days of which a text is written: the newest ones, with room between them."""
+    days = [*(mark.day for mark in marks), *(point.day for point in points)]
+    room = (max(days) - min(days)).days * TEXT_ROOM
+    told: list[date] = []
+    for mark in reversed(marks):
+        if len(told) < MOST_TEXTS and (not told or (told[-1] - mark.day).days >= room):
+            told.append(mark.day)
+    return set(told)
 
 
 def _beside(mark: MaxMark, points: Sequence[BandPoint]) -> str:

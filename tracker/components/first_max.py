@@ -29,8 +29,10 @@ def show(now: Here, lift: LiftRecord) -> None:
         _stop(at)
         return
     with st.container(border=True):
-        st.markdown(f"### {at.made.load}  \nfor {at.reps} repetitions")
-        st.markdown(at.made.words)
+        st.html(
+            f'<p class="over">Next: {at.reps} repetitions</p><p class="big small">{at.made.load}</p>'
+            f'<p class="plain">{at.made.words}</p>'
+        )
         discs.show(at.made)
         st.markdown("**Done? How many more could you have made?**")
         with st.container(horizontal=True, gap="small"):
