@@ -129,7 +129,7 @@ def test_a_bad_file_is_refused_and_nothing_is_written(refused, tmp_path, databas
 @pytest.mark.parametrize(
     "arguments",
     [
-        ("import",), ("import", "none.csv"), ("import", "."), ("import", "{file}", "--member", " "), ("import", "{file}", "--nonsense"),
+        ("import",), ("import", "none.csv"), ("import", "."), ("import", "{file}", "--member", " "), ("import", "{file}", "--member", "a\x1bb"), ("import", "{file}", "--nonsense"),
         ("import", "{file}", "{file}"), ("export",), ("export", "--out", "{file}"), ("export", "--out", "/proc/nowhere"),
         ("import", "{file}", "--database", "mysql://x/y"), ("import", "{file}", "--database", "{file}"),
     ],

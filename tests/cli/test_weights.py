@@ -1,5 +1,7 @@
 """`tidemark weights`: the contract's example, kits, and every option that can't be."""
 
+from dataclasses import replace
+
 import pytest
 
 WAVE = "1x4@72, 1x4@77, 3x4@82"
@@ -89,3 +91,17 @@ def test_a_value_that_can_not_be_is_refused_with_its_option(refused, changed, pl
 
 def test_without_a_reference_it_is_bad_usage(refused):
     assert "--reference" in refused("weights", "--wave", WAVE)
+
+
+def test_the_kit_of_a_place_in_the_log(tidemark, refused, log):
+    from tracker.desk import places
+
+    garage = places.add_place(log, "Garage", "lb")
+    empty = replace(places.add_place(log, "Kitchen", "kg"), items=())
+    places.change_place(log, empty)
+    asked = ("weights", "--reference", "3RM=185lb", "--wave", "1x3@70", "--database", log.name, "--json")
+    made = tidemark(*asked, "--place", " garage ").json["sets"][0]
+    assert (made["load"], made["unit"], made["per_side"]) == (130, "lb", [35, 5, 2.5])
+    assert garage.name in refused(*asked, "--place", "Attic")
+    assert "no bar" in refused(*asked, "--place", "Kitchen")
+    assert "twice" in refused(*asked, "--place", "Garage", "--bar", "20kg")

@@ -119,6 +119,7 @@ BAD = [
     ("rir", "-1", "can't be"), ("rir", "1.3", "can't be"), ("rir", "nan", "not a number"), ("rir", "101", "can't be"), ("rir", "easy", "not a number"),
     ("outcome", "failed", "not an outcome"), ("kind", "warm-up", "not a kind"), ("order", "first", "not a whole number"), ("order", "1.5", "not a whole number"),
     ("member", "x" * 201, "201 letters"), ("body_mass", "nan", "not a number"), ("body_mass", "-80", "can't be"), ("body_mass", "8000", "can't be"),
+    ("lift", '"front\nsquat"', "line break"), ("unit", '"kg\n"', "line break"), ("reps", "3\t", "tab"), ("member", "A\tna", "tab"),
     ("note", "x" * 2001, "2,001 letters"),
 ]  # fmt: skip
 
@@ -132,7 +133,7 @@ def test_a_bad_cell_is_told_with_line_and_column(column, value, words):
     assert words in said
     shown = column.replace("_", " ")
     assert f"sets.csv, line 3, column {names.index(column) + 1} ({shown})" in said
-    assert said.count("line ") == 1
+    assert said.count(", line ") == 1
 
 
 def test_more_than_a_thousand_kilograms_in_pounds():

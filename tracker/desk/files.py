@@ -14,6 +14,7 @@ from tracker.desk.arrivals import Arrivals, Arrived
 from tracker.desk.maxes import ME
 from tracker.desk.seating import Seating
 from tracker.errors import BadInputError
+from tracker.exchange.cells import parse_name
 from tracker.exchange.sets_csv import SetsFile, read_sets
 from tracker.log import bulk
 from tracker.log.keeper import Act, Log
@@ -59,12 +60,11 @@ def import_sets(log: Log, path: Path, *, member: str | None = None, today: date 
 
 def import_rows(log: Log, file: SetsFile, *, member: str | None = None) -> Imported:
     """Write the rows of a file that was read already; see `import_sets`."""
-    if member is not None and not member.strip():
-        raise BadInputError("The member's name is empty.", where="--member", mend="Name whose sets these are.")
+    nobody = ME if member is None else _member(member)
     if not file.rows:
         return Imported(file.name, 0, 0, ignored=file.ignored)
     with log.act(f"imported sets from {_short(file.name)}") as act, _no_collection():
-        arrivals = Arrivals(act.session, member or ME)
+        arrivals = Arrivals(act.session, nobody)
         known = bulk.times_known(act.session, {arrivals.member_id(row) for row in file.rows})
         arrivals.settle(file.rows, known)
         fresh = _fresh(arrivals.arrived(file.rows), known)
@@ -110,6 +110,13 @@ def _no_collection() -> Iterator[None]:
     finally:
         if on:
             gc.enable()
+
+
+def _member(name: str) -> str:
+    try:
+        return parse_name(name, "member", needed=True)
+    except BadInputError as err:
+        raise BadInputError(err.what, where="--member", mend=err.mend) from err
 
 
 def _short(name: str) -> str:

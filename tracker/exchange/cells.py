@@ -38,6 +38,21 @@ class Cache(dict[str, Any]):
         return value
 
 
+def one_line(text: str) -> None:
+    """Refuse line breaks and tabs, which only a note may have.
+
+    Raises:
+        BadInputError: if there is one.
+    """
+    if any(sign in text for sign in "\n\r\t"):
+        raise BadInputError("There is a line break or a tab in the cell.", mend="Write it on one line.")
+
+
+def printable(text: str) -> str:
+    """Return a file's name as it can be shown and kept: signs that can't be become question marks."""
+    return "".join(sign if sign.isprintable() else "?" for sign in text)
+
+
 def harmless(text: str) -> str:
     """Write a text so that no spreadsheet takes it for a formula; `unharmed` gives it back."""
     return f"'{text}" if text and text[0] in FORMULA_SIGNS + "'" else text
@@ -161,6 +176,8 @@ def parse_load(load: str, unit: str, body_mass: str) -> Lifted:
     Raises:
         BadInputError: if what is moved is not above zero, or is over 1,000 kg; `where` is the column.
     """
+    for column, text in (("load", load), ("unit", unit), ("body mass", body_mass)):
+        _on_one_line(column, text)
     measure = parse_unit_cell(unit)
     amount = parse_in("load", load)
     body = parse_in("body mass", body_mass) if body_mass.strip() else None
@@ -183,6 +200,13 @@ def _check_moved(amount: Decimal, body: Decimal | None, unit: Unit) -> None:
     if body is not None and amount + body <= 0:
         mend = "Assistance is less than the body mass."
         raise BadInputError(f"{plain(amount)} {unit} leaves nothing to lift.", where="load", mend=mend)
+
+
+def _on_one_line(column: str, text: str) -> None:
+    try:
+        one_line(text)
+    except BadInputError as err:
+        raise BadInputError(err.what, where=column, mend=err.mend) from err
 
 
 def parse_in(column: str, text: str) -> Decimal:

@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from tracker.errors import BadInputError
-from tracker.exchange.cells import shown
+from tracker.exchange.cells import printable, shown
 from tracker.exchange.problems import BadFileError, Problem
 
 MOST_BYTES = 256 * 1024**2  # over a million sets; a larger file is something else
@@ -31,7 +31,7 @@ def read_text(path: Path, *, save_as: str = "CSV in UTF-8") -> str:
         if path.is_file() and path.stat().st_size > MOST_BYTES:
             size = f"{path.stat().st_size / 1024**2:,.0f} MB"
             raise BadInputError(f"The file has {size}.", where=str(path), mend="At most 256 MB are read.")
-        return decoded(path.read_bytes(), path.name, save_as=save_as)
+        return decoded(path.read_bytes(), printable(path.name), save_as=save_as)
     except OSError as err:
         raise BadInputError(
             f"The file can't be read: {err.strerror or err}.", where=str(path), mend="Check its name and its rights."

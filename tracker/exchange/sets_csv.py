@@ -84,7 +84,7 @@ def read_sets(path: Path, *, today: date | None = None) -> SetsFile:
     Raises:
         BadInputError: if the file can't be read, or a row can't be; up to twenty rows are told at once.
     """
-    return read_sets_text(read_text(path), path.name, today=today)
+    return read_sets_text(read_text(path), cell.printable(path.name), today=today)
 
 
 def read_sets_text(text: str, name: str, *, today: date | None = None) -> SetsFile:
@@ -101,7 +101,9 @@ class _Reader:
     def __init__(self, heading: list[str], latest: date, problems: Problems) -> None:
         self.width, self.latest, self.problems = len(heading), latest, problems
         self.at = {name: heading.index(name) for name in COLUMNS if name in heading}
-        self.caches = {name: cell.Cache(read) for name, read in self._readers().items()}
+        self.caches = {
+            name: cell.Cache(read if name == "note" else _on_one_line(read)) for name, read in self._readers().items()
+        }
         self.loads: dict[tuple[str, str, str], cell.Lifted] = {}
 
     def _readers(self) -> dict[str, Callable[[str], Any]]:
@@ -190,3 +192,11 @@ class _Reader:
     def _add(self, line: int, name: str, err: BadInputError) -> None:
         place = f"column {self.at[name] + 1} ({name})" if name in self.at else name
         self.problems.add(line, place, err)
+
+
+def _on_one_line(read: Callable[[str], Any]) -> Callable[[str], Any]:
+    def reader(text: str) -> Any:
+        cell.one_line(text)
+        return read(text)
+
+    return reader
