@@ -73,7 +73,7 @@ def test_clock_taps_stop_swap_and_the_score_beside_like_ones(served: Served, pho
     page.locator("summary", has_text="Something else than prescribed?").tap()
     page.wait_for_timeout(500)  # the fold opens
     page.get_by_role("combobox", name="Hand-release push-up").tap()
-    page.get_by_role("option", name="push-up from the knees, coach", exact=True).tap()
+    page.get_by_role("option", name="push-up from the knees · your coach’s", exact=True).tap()
     at_rest(page)
     touch(page, "_done_2", "9 kettlebell swing done")
     touch(page, "_reps_2_1", "4")

@@ -203,13 +203,14 @@ def test_the_coachs_alternatives_come_first_and_a_members_own_after_them(log, an
         log_pieces.add_option(act, ladder.id, 2, Task("push-up on rings", RUN), ana.id)
     with log.act("coach") as act:
         log_pieces.add_option(act, ladder.id, 2, Task("push-up against a wall", RUN))
-    mine, theirs = (conditioning.pieces(log, each.id)[0].piece for each in (ana, bo))
-    assert [option.movement for option in mine.tasks[2].options] == [
+    mine, theirs = (conditioning.pieces(log, each.id)[0] for each in (ana, bo))
+    assert [option.movement for option in mine.piece.tasks[2].options] == [
         "push-up, hands on a box", "push-up against a wall", "push-up on rings",
     ]  # fmt: skip
     assert "push-up on rings" not in [choice.name for choice in swap_choices(theirs, 2)]
     choices = swap_choices(theirs, 2)
-    assert [choice.from_coach for choice in choices] == [True, True, *[False] * (len(choices) - 2)]
+    assert [choice.source for choice in choices] == ["coach", "coach", *[""] * (len(choices) - 2)]
+    assert [choice.source for choice in swap_choices(mine, 2)][:3] == ["coach", "coach", "own"]
     assert swap_text("row", "run") == "row -> run"
     assert swap_text("swing", mark="12 kg") == "swing -> swing, 12 kg"
     assert swap_text("row") == ""
@@ -238,6 +239,25 @@ def test_a_piece_that_can_not_be_read_is_refused_with_the_line(log, ana, text, c
     with pytest.raises(BadInputError, match=complaint):
         conditioning.add_piece_in_words(log, text, ana.id)
     assert log.revision() == before
+
+
+def test_a_movement_that_nobody_offered_is_one_touch_the_next_time(log, ana, ladder):
+    scored(
+        log,
+        ana,
+        ladder,
+        Said("160", "box step-over -> stair climb; hand-release push-up -> push-up, hands on a box"),
+        3,
+    )
+    row = conditioning.pieces(log, ana.id)[0]
+    assert [(choice.name, choice.source) for choice in swap_choices(row, 1)] == [("stair climb", "own")]
+    scored(log, ana, row, Said("165", "box step-over -> stair climb"))
+    assert len(swap_choices(conditioning.pieces(log, ana.id)[0], 1)) == 1
+    history = piece_history(log, ana.id, "Lantern ladder")
+    assert [line.like for line in history.lines] == [True, False]  # the push-ups were another form
+    training.undo_last(log, ana.id)
+    training.undo_last(log, ana.id)
+    assert swap_choices(conditioning.pieces(log, ana.id)[0], 1) == ()
 
 
 # today

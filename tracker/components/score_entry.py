@@ -30,7 +30,7 @@ def show(scene: Scene) -> None:
     st.subheader("Your score")
     key, piece = scene.key, scene.piece
     if piece.tasks:
-        score_swaps.show(piece, key, scene.last)
+        score_swaps.show(scene.row, key, scene.last)
     try:
         _how(scene)
         text = _text(scene)

@@ -6,13 +6,15 @@ import streamlit as st
 
 from tracker.conditioning.pieces import Piece
 from tracker.desk.piece_entry import SwapChoice, as_said, swap_choices, swap_note, swap_text
+from tracker.log.pieces import PieceRow
 from tracker.log.scores import ScoreRow
 
 AS_ASKED, OTHER = "as prescribed", "another movement"
 
 
-def show(piece: Piece, key: str, last: ScoreRow | None) -> None:
+def show(row: PieceRow, key: str, last: ScoreRow | None) -> None:
     """Draw a choice for each movement, all as prescribed at first."""
+    piece = row.piece
     said = read(piece, key)
     label = "Something else than prescribed?" if not said else f"Not as prescribed: {said}"
     with st.expander(label, key=f"{key}_swaps"):
@@ -23,12 +25,12 @@ def show(piece: Piece, key: str, last: ScoreRow | None) -> None:
             st.button("As prescribed again", key=f"{key}_whole_off", on_click=_as_before, args=(key, ""))
             return
         for index, task in enumerate(piece.tasks):
-            _movement(piece, index, task.movement, key)
+            _movement(row, index, task.movement, key)
         st.caption("Options are shown as different; no result is converted from one to another.")
 
 
-def _movement(piece: Piece, index: int, name: str, key: str) -> None:
-    choices = {choice.name: choice for choice in swap_choices(piece, index)}
+def _movement(row: PieceRow, index: int, name: str, key: str) -> None:
+    choices = {choice.name: choice for choice in swap_choices(row, index)}
     chosen = st.selectbox(
         name[:1].upper() + name[1:], [AS_ASKED, *choices, OTHER], key=f"{key}_swap_{index}",
         format_func=lambda each: _words(choices[each]) if each in choices else each,
@@ -39,12 +41,13 @@ def _movement(piece: Piece, index: int, name: str, key: str) -> None:
         "Load, height, target or help, if another", key=f"{key}_mark_{index}",
         placeholder="12 kg · 40 cm high · to 250 cm · with a green band",
     )  # fmt: skip
-    if chosen != AS_ASKED and (note := swap_note(piece, index)):
+    if chosen != AS_ASKED and (note := swap_note(row.piece, index)):
         st.caption(note)
 
 
 def _words(choice: SwapChoice) -> str:
-    return f"{choice.name}{f' ({choice.words})' if choice.words else ''}{', coach' if choice.from_coach else ''}"
+    whose = {"coach": " · your coach’s", "own": " · your own", "": ""}[choice.source]
+    return choice.name + (f" ({choice.words})" if choice.words else "") + whose
 
 
 def _as_before(key: str, text: str) -> None:

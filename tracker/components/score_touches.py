@@ -55,7 +55,9 @@ def scene(plan: PieceDay, row: PieceRow, clock: ClockRow | None, history: PieceH
     """Put together what is scored: the clock of this piece, and its last score before."""
     of_step = plan.step.id if plan.step and row.id in {each.id for each in plan.planned} else None
     last = next((line.row for line in history.lines if line.row.piece_id == row.id), None)
-    return Scene(row, plan.day, clock if clock and clock.piece_id == row.id else None, last, of_step)
+    of_piece = clock if clock and clock.piece_id == row.id else None
+    day = of_piece.day if of_piece else plan.day  # a piece that ran past midnight belongs to the day on which it began
+    return Scene(row, day, of_piece, last, of_step)
 
 
 def ask(scene: Scene) -> None:

@@ -6,12 +6,9 @@ import streamlit as st
 
 from tracker.components.acts import do
 from tracker.components.frame import here
+from tracker.conditioning.load import ANCHORS
 from tracker.desk import training
 from tracker.log.records import SessionRow
-
-RATINGS = {  # the category-ratio scale of session ratings, 0 to 10; words of common use
-    0: "rest", 1: "very easy", 2: "easy", 3: "moderate", 4: "somewhat hard", 5: "hard", 7: "very hard", 10: "all there was",
-}  # fmt: skip
 
 
 def show(session: SessionRow | None, *, open_now: bool) -> None:
@@ -38,7 +35,7 @@ def show(session: SessionRow | None, *, open_now: bool) -> None:
 
 
 def _rating_words(rating: int) -> str:
-    return f"{rating} {RATINGS[rating]}" if rating in RATINGS else str(rating)
+    return f"{rating} {ANCHORS[rating].lower()}" if rating in ANCHORS else str(rating)
 
 
 def _save(key: str, session: SessionRow) -> None:

@@ -7,6 +7,7 @@ from datetime import date
 
 from sqlalchemy.exc import IntegrityError
 
+from tracker.conditioning.movements import options_for
 from tracker.conditioning.pieces import Piece
 from tracker.conditioning.scores import Score, Swap
 from tracker.conditioning.words import parse_score, score_words
@@ -136,6 +137,7 @@ def log_score(
                 act, member_id, piece_id, score,
                 token=token, clock_id=clock_id, member_step_id=member_step_id, place_id=member.place_id,
             )  # fmt: skip
+            _remember(act, row, score, member_id)
             _close(act, member_id, clock_id, member_step_id)
     except IntegrityError:  # the same tap came twice at once: the other one won
         with log.reading() as session:
@@ -144,6 +146,15 @@ def log_score(
             raise
         return known
     return _score(log, score_id)
+
+
+def _remember(act: Act, row: PieceRow, score: Score, member_id: str) -> None:
+    """Keep a movement that nobody had offered as the member's own alternative, so that it is one touch the next time."""
+    for swap in score.swaps:
+        asked = row.piece.tasks[swap.index]
+        known = {asked.movement.casefold(), *(option.name.casefold() for option in options_for(asked))}
+        if swap.task.movement.casefold() not in known:
+            log_pieces.add_option(act, row.id, swap.index, swap.task, member_id)
 
 
 def _close(act: Act, member_id: str, clock_id: str | None, member_step_id: str | None) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from tracker.conditioning.clock import Clock
 from tracker.conditioning.ladder import Ladder, Position
@@ -16,6 +17,7 @@ from tracker.conditioning.times import time_words
 from tracker.conditioning.words import score_words
 from tracker.desk.people import clean_name
 from tracker.errors import BadInputError
+from tracker.log.pieces import PieceRow
 from tracker.prescription.sheet import as_json, parse_sheet
 from tracker.units import Unit
 
@@ -33,18 +35,22 @@ class Said:
 
 @dataclass(frozen=True, slots=True)
 class SwapChoice:
-    """One alternative to a movement: its name, what sets it apart, and the coach's before the common ones."""
+    """One alternative to a movement: its name, what sets it apart, and who it is from."""
 
     name: str
     words: str
-    from_coach: bool
+    source: Literal["coach", "own", ""]  # nothing: a common one
 
 
-def swap_choices(piece: Piece, index: int) -> tuple[SwapChoice, ...]:
-    """List the alternatives to one movement, easiest first: the coach's, then the common ones."""
-    task = piece.tasks[index]
-    own = {option.movement.casefold() for option in task.options}
-    return tuple(SwapChoice(each.name, each.word, each.name.casefold() in own) for each in options_for(task))
+def swap_choices(row: PieceRow, index: int) -> tuple[SwapChoice, ...]:
+    """List the alternatives to one movement, easiest first: the coach's, the member's own, then the common ones."""
+    task = row.piece.tasks[index]
+    given = {option.movement for option in task.options}
+
+    def source(name: str) -> Literal["coach", "own", ""]:
+        return "own" if (index, name) in row.own else "coach" if name in given else ""
+
+    return tuple(SwapChoice(each.name, each.word, source(each.name)) for each in options_for(task))
 
 
 def swap_note(piece: Piece, index: int) -> str:

@@ -16,10 +16,14 @@ from tracker.log.models import PieceOption, StepPiece, now
 
 @dataclass(frozen=True, slots=True)
 class PieceRow:
-    """A piece of the log; `piece` carries the options that were added later, after the coach's own."""
+    """A piece of the log; `piece` carries the options that were added later, after the coach's own.
+
+    `own` names those that are the member's: the place of the movement, and the option.
+    """
 
     id: str
     piece: Piece
+    own: frozenset[tuple[int, str]] = frozenset()
 
 
 def pieces(session: OrmSession, member_id: str | None = None) -> tuple[PieceRow, ...]:
@@ -55,18 +59,20 @@ def _piece_rows(session: OrmSession, query: Select[models.Piece], member_id: str
     )
     for option in session.scalars(wanted.order_by(PieceOption.member_id.is_not(None), PieceOption.position)):
         added.setdefault(option.piece_id, []).append(option)
-    return tuple(PieceRow(row.id, _with_options(row, added.get(row.id, []))) for row in rows)
+    return tuple(_piece_row(row, added.get(row.id, [])) for row in rows)
 
 
-def _with_options(row: models.Piece, added: list[PieceOption]) -> Piece:
+def _piece_row(row: models.Piece, added: list[PieceOption]) -> PieceRow:
     found = piece_from(row.definition)
-    tasks = list(found.tasks)
+    tasks, own = list(found.tasks), set[tuple[int, str]]()
     for option in added:
         if option.task < len(tasks):
             task = tasks[option.task]
             more = task_from(option.definition, where=found.title)
             tasks[option.task] = replace(task, options=(*task.options, more))
-    return replace(found, tasks=tuple(tasks))
+            if option.member_id:
+                own.add((option.task, more.movement))
+    return PieceRow(row.id, replace(found, tasks=tuple(tasks)), frozenset(own))
 
 
 def add_piece(act: Act, piece: Piece) -> str:
