@@ -12,7 +12,7 @@ import streamlit as st
 
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
-from tracker.components.words import counted
+from tracker.components.words import counted, day_words, first_up
 from tracker.desk import class_sheet, people, places
 from tracker.log.records import StepRow
 
@@ -46,7 +46,7 @@ def choose(now: Here, *, with_session: bool) -> ClassChoice:
         _select("step", "Session", {key: f"{step.wave}: {step.title}" for key, step in steps.items()})
         gyms = {OWN_PLACE: "Each at their own place", **{each.id: each.name for each in places.places(now.log)}}
         _select("place", "Where", gyms)
-    with st.container(horizontal=True, gap="small", vertical_alignment="bottom"):
+    with st.container(horizontal=True, gap="small"):
         who = _members(now, "members" if with_session else "everybody")
         _day(now)
     step = steps.get(kept["step"]) if kept["step"] else None
@@ -80,7 +80,8 @@ def _members(now: Here, name: str) -> tuple[str, ...]:
 def _day(now: Here) -> None:
     kept = st.session_state[KEPT]
     st.session_state["coach_day"] = kept["day"]
-    st.date_input("Day", key="coach_day", on_change=_keep, args=("day",), format="YYYY-MM-DD", width=170)
+    with st.popover(first_up(day_words(kept["day"], now.today)), key="coach_when", icon=":material/event:"):
+        st.date_input("Day", key="coach_day", on_change=_keep, args=("day",), format="YYYY-MM-DD")
 
 
 def _keep(name: str) -> None:

@@ -89,13 +89,9 @@ def _line(line: ClassLine) -> str:
 
 
 def _pieces(sheet: ClassSheet) -> None:
-    said = ((piece.title, class_print.piece_words(piece)) for piece in sheet.pieces)
-    st.html(
-        "".join(
-            f'<section class="class-row"><h3>{escape(title)}</h3><p>{escape(words)}</p></section>'
-            for title, words in said
-        )
-    )
+    for piece in sheet.pieces:
+        said = f"<h3>{escape(piece.title)}</h3><p>{escape(class_print.piece_words(piece))}</p>"
+        st.html(f'<section class="class-row">{said}</section>')
 
 
 def _partners(sheet: ClassSheet) -> None:
