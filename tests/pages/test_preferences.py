@@ -158,3 +158,15 @@ def test_every_part_stands_over_the_demo_and_over_ten_years(demo_log: Log, ten_y
             at = at.pills(key="kept_part").set_value(name).run()
             assert not at.exception
             assert not at.error
+
+
+def test_a_new_test_says_which_coming_loads_it_changes(demo_log: Log, show: Open):
+    wren = next(member for member in people.members(demo_log) if member.name == "Wren")
+    squat = next(lift for lift in people.lifts(demo_log) if lift.title == "front squat, barbell")
+    at = show(demo_log, "preferences", wren.id)
+    at = at.pills(key="kept_part").set_value("maxes").run()
+    at.selectbox(key="add_max_lift").set_value(squat.id)
+    at.text_input(key="add_max_load").set_value("120")
+    at = submit(at, "Save the rep-max")
+    assert "Saved: tested 3RM of 120 kg. Changes" in words(at)
+    assert "coming load" in words(at)

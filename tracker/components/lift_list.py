@@ -7,6 +7,7 @@ from html import escape
 import streamlit as st
 
 from tracker.components.acts import do, tell
+from tracker.components.effects import do_and_tell
 from tracker.components.frame import Here
 from tracker.components.words import day_words, first_up, load_words
 from tracker.desk import people, rep_maxes, training, weights
@@ -110,11 +111,11 @@ def _add_max(now: Here) -> None:
         tell(error)
         return
     tested, reps = state["add_max_how"] == "tested", int(state["add_max_reps"] or 0)
-    do(
-        training.add_rep_max, now.log, now.member.id, state["add_max_lift"], state["add_max_day"] or now.today, reps, load,
-        tested=tested, said=f"Saved: {state['add_max_how']} {reps}RM of {load}",
+    do_and_tell(
+        now, training.add_rep_max, now.log, now.member.id, state["add_max_lift"], state["add_max_day"] or now.today, reps,
+        load, tested=tested, said=f"Saved: {state['add_max_how']} {reps}RM of {load}.",
     )  # fmt: skip
 
 
 def _remove(now: Here, row: RepMaxRow) -> None:
-    do(rep_maxes.remove_rep_max, now.log, now.member.id, row.id, said=f"Removed: {max_words(row)}")
+    do_and_tell(now, rep_maxes.remove_rep_max, now.log, now.member.id, row.id, said=f"Removed: {max_words(row)}.")

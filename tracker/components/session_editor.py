@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
-from typing import Any
 
 import streamlit as st
 
 from tracker.components import editor, session_end
-from tracker.components.acts import do
+from tracker.components.effects import do_and_tell
 from tracker.components.frame import Here
 from tracker.components.words import day_words, set_words
-from tracker.desk import effects, journal, people, places, training
+from tracker.desk import journal, people, places, training
 from tracker.desk.journal import JournalSession
 from tracker.log.records import MemberRecord, SessionRow, SetRow
 from tracker.log.sets import NewSet
@@ -49,19 +47,8 @@ def _set(now: Here, row: SetRow) -> None:
 
 
 def _mend(now: Here, row: SetRow, new: NewSet, key: str) -> None:
-    if _act(now, training.mend_set, now.log, row.id, new, said=lambda mended: f"Saved: {set_words(mended)}."):
+    if do_and_tell(now, training.mend_set, now.log, row.id, new, said=lambda mended: f"Saved: {set_words(mended)}."):
         editor.forget(key)
-
-
-def _act(now: Here, act: Callable[..., Any], *args: Any, said: Callable[[Any], str], **named: Any) -> bool:
-    """Do an act, and say which coming loads it changed."""
-    before = effects.coming_loads(now.log, now.member.id, now.today)
-
-    def told(result: Any) -> str:
-        changed = effects.changed_words(before, effects.coming_loads(now.log, now.member.id, now.today))
-        return f"{said(result)} {changed}".strip()
-
-    return do(act, *args, said=told, **named)
 
 
 def _leave_out(now: Here, row: SetRow) -> None:
@@ -81,11 +68,11 @@ def _leave_out(now: Here, row: SetRow) -> None:
 
 def _out(now: Here, row: SetRow) -> None:
     reason = st.session_state[f"journal_why_{row.id}"]
-    _act(now, journal.leave_out, now.log, row.id, reason, said=lambda _: "Left out of the estimate.")
+    do_and_tell(now, journal.leave_out, now.log, row.id, reason, said=lambda _: "Left out of the estimate.")
 
 
 def _in_again(now: Here, row: SetRow) -> None:
-    _act(now, journal.take_in_again, now.log, row.id, said=lambda _: "Taken into the estimate again.")
+    do_and_tell(now, journal.take_in_again, now.log, row.id, said=lambda _: "Taken into the estimate again.")
 
 
 def _move(now: Here, row: SetRow) -> None:
@@ -114,15 +101,17 @@ def _moved(now: Here, row: SetRow, key: str, known: dict[str, MemberRecord]) -> 
     who, day, lift = known[state[f"{key}_who"]], state[f"{key}_day"] or row.day, state[f"{key}_lift"]
     if lift != row.lift.id:
         new = replace(training.as_new(row), lift_id=lift)
-        if not _act(now, training.mend_set, now.log, row.id, new, said=lambda mended: f"Now: {mended.lift.title}."):
+        if not do_and_tell(
+            now, training.mend_set, now.log, row.id, new, said=lambda mended: f"Now: {mended.lift.title}."
+        ):
             return
     if (who.id, day) != (row.member_id, row.day):
         where = f"Moved to {who.name}, {day_words(day, now.today)}."
-        _act(now, training.move_set, now.log, row.id, who.id, day, said=lambda _: where)
+        do_and_tell(now, training.move_set, now.log, row.id, who.id, day, said=lambda _: where)
 
 
 def _remove(now: Here, row: SetRow) -> None:
-    _act(now, training.remove_set, now.log, row.id, said=lambda _: f"Removed: {set_words(row)}.")
+    do_and_tell(now, training.remove_set, now.log, row.id, said=lambda _: f"Removed: {set_words(row)}.")
 
 
 def _move_session(now: Here, session: SessionRow) -> None:
@@ -138,7 +127,7 @@ def _move_session(now: Here, session: SessionRow) -> None:
 def _moved_all(now: Here, session: SessionRow, key: str, known: dict[str, MemberRecord]) -> None:
     who, day = known[st.session_state[f"{key}_who"]], st.session_state[f"{key}_day"] or session.day
     where = f"{who.name}, {day_words(day, now.today)}"
-    _act(
+    do_and_tell(
         now, journal.move_session, now.log, session.id, who.id, day,
         said=lambda count: f"Moved {count} set{'' if count == 1 else 's'} to {where}.",
     )  # fmt: skip
