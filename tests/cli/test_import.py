@@ -84,6 +84,31 @@ def test_what_was_imported_can_be_asked_for(tidemark, file, database):
     assert all(0.5 < each["chance"] <= 1 for each in sets)
 
 
+def test_percentages_of_the_rep_max_that_the_log_knows(tidemark, refused, file, database):
+    tidemark("import", file(ROWS + "Ana,2026-03-16,front squat,97.5,kg,3,,done,test,1,,\n"), "--database", database)
+    asked = (
+        "weights",
+        "--wave",
+        "1x3@80",
+        "--member",
+        "Ana",
+        "--lift",
+        "front squat",
+        "--database",
+        database,
+        "--json",
+    )
+    tested = tidemark(*asked, "--reference", "3RM").json
+    assert tested["reference"] == {"reps": 3, "load": 97.5, "unit": "kg", "source": "tested"}
+    assert tested["sets"][0]["target"] == 78
+    estimated = tidemark(*asked, "--reference", "5 rm").json["reference"]
+    assert estimated["source"] == "estimated"
+    assert 70 < estimated["load"] < 97.5  # months without training lower it
+    assert "estimated" in tidemark(*asked[:-1], "--reference", "5RM").out
+    assert "no 20RM" in refused(*asked, "--reference", "20RM")
+    assert "--reference" in refused("weights", "--wave", "1x3@80", "--reference", "3RM")
+
+
 AHEAD = (date.today() + timedelta(days=2)).isoformat()
 BAD_CELLS = [
     ("date", "2026-02-30"), ("date", "yesterday"), ("date", AHEAD), ("date", "1026-03-02"), ("date", ""),

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from tracker.cli.options import database_option, json_option
-from tracker.cli.output import say_json, say_table
+from tracker.cli.output import rounded, say_json, say_table
 from tracker.errors import BadInputError
 from tracker.prescription.kit import BarKit, parse_pairs
 from tracker.prescription.wave import ReferenceMax, WorkingSet, common_kit, parse_reference, parse_wave, working_sets
@@ -17,6 +18,9 @@ from tracker.units import Mass, parse_mass, plain
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from tracker.desk.estimates import LiftHistory
+    from tracker.log.keeper import Log
+    from tracker.log.records import LiftRecord, MemberRecord
     from tracker.prescription.plates import Rounding
 
 MOST_SETS = 200  # in one answer; more is a slip of the finger
@@ -24,7 +28,7 @@ MOST_SETS = 200  # in one answer; more is a slip of the finger
 
 @click.command()
 @click.option(
-    "--reference", required=True, metavar="nRM=LOAD", help="The rep-max the percentages refer to: 3RM=92.5kg."
+    "--reference", required=True, metavar="nRM=LOAD", help="The rep-max that percentages refer to: 3RM=92.5kg."
 )
 @click.option("--wave", required=True, metavar="SETS", help='Sets x repetitions @ percent: "1x4@72, 1x4@77, 3x4@82".')
 @click.option("--bar", metavar="LOAD", help="The empty bar: 20kg. Its unit is the unit of the answer.")
@@ -51,9 +55,10 @@ def weights(
     """Turn percentages of a rep-max into loads that your kit can make.
 
     Without --bar and --pairs it is a 20 kg bar with common discs, or a 45 lb bar for a reference in pounds. Half-way
-    between two loads goes down. A load that the kit can't make is the closest it can, and says so.
+    between two loads goes down. A load that the kit can't make is the closest it can, and says so. With --member and
+    --lift the reference may be 3RM alone: the tested or estimated one of the log.
     """
-    given = parse_reference(reference, where="--reference")
+    given = _given(reference, member, lift)
     wanted = parse_wave(wave, where="--wave")
     if sum(each.sets for each in wanted) > MOST_SETS:
         raise BadInputError(
@@ -66,6 +71,26 @@ def weights(
         say_json({"reference": _reference(given), "sets": _records(sets, chances)})
     else:
         _say(given, kit, sets, chances)
+
+
+def _given(reference: str, member: str | None, lift: str | None) -> ReferenceMax:
+    """Return the rep-max that was typed, or the one of the log that "3RM" alone asks for."""
+    alone = re.fullmatch(r"\s*(\d{1,2})\s*RM\s*", reference, re.IGNORECASE | re.ASCII)
+    if alone is None or lift is None:
+        return parse_reference(reference, where="--reference")
+    from datetime import date
+
+    from tracker.desk.references import references
+
+    reps, (log, who, which) = int(alone[1]), _named(member, lift)
+    if which.implement not in ("barbell", "unasked"):
+        what = f"{which.title} is not done with a bar and discs."
+        raise BadInputError(what, where="--lift", mend="The pages make its loads.")
+    found = references(estimates_of(log, who, which), reps, date.today(), who.unit)
+    if not found:
+        mend = f"Write it out, such as {reps}RM=92.5kg."
+        raise BadInputError(f"The log has no {reps}RM of {which.title}.", where="--reference", mend=mend)
+    return ReferenceMax(reps, found[0].load, found[0].source)
 
 
 def _kit(given: ReferenceMax, bar: str | None, pairs: str | None, place: str | None) -> BarKit:
@@ -109,11 +134,7 @@ def _chances(sets: Sequence[WorkingSet], member: str | None, lift: str | None) -
         raise BadInputError("Which lift is it?", where="--lift", mend="Give --member and --lift together.")
     from datetime import date
 
-    from tracker.cli.options import lift_named, member_named, with_log
-    from tracker.desk import estimates
-
-    log = with_log()
-    history = estimates.history(log, member_named(log, member).id, lift_named(log, lift))
+    history = estimates_of(*_named(member, lift))
     if history.model is None:
         return [None] * len(sets)
     today, model = date.today(), history.model
@@ -122,6 +143,20 @@ def _chances(sets: Sequence[WorkingSet], member: str | None, lift: str | None) -
         model.chance(kg, each.reps, day=today, sets_before=before)
         for before, (kg, each) in enumerate(zip(moved, sets, strict=True))
     ]
+
+
+def _named(member: str | None, lift: str) -> tuple[Log, MemberRecord, LiftRecord]:
+    from tracker.cli.options import lift_named, member_named, with_log
+
+    log = with_log()
+    return log, member_named(log, member), lift_named(log, lift)
+
+
+def estimates_of(log: Log, member: MemberRecord, lift: LiftRecord) -> LiftHistory:
+    """Return all that the log knows of the member's lift."""
+    from tracker.desk import estimates
+
+    return estimates.history(log, member.id, lift)
 
 
 def _reference(given: ReferenceMax) -> dict[str, object]:
@@ -136,7 +171,8 @@ def _records(sets: Sequence[WorkingSet], chances: Sequence[float | None]) -> lis
 
 
 def _say(given: ReferenceMax, kit: BarKit, sets: Sequence[WorkingSet], chances: Sequence[float | None]) -> None:
-    click.echo(f"{given.reps}RM {given.load}, {given.source}; bar {kit.bar}")
+    load = str(given.load) if given.source != "estimated" else rounded(float(given.load.amount), given.load.unit)
+    click.echo(f"{given.reps}RM {load}, {given.source}; bar {kit.bar}")
     likely = any(chance is not None for chance in chances)
     heading = ["set", "reps", "asked", "target", "load", "really", *(["chance"] if likely else []), "each side"]
     rows = [
@@ -150,6 +186,7 @@ def _say(given: ReferenceMax, kit: BarKit, sets: Sequence[WorkingSet], chances: 
     say_table(heading, rows, words=(len(heading) - 1,))
     for note in dict.fromkeys(each.note for each in sets if each.note):
         click.echo(f"Note: {note}")
+    click.echo("Heavy sets want pins or a spotter, and your coach's word comes before any number here.")
 
 
 def _discs(each: WorkingSet) -> str:
