@@ -139,7 +139,7 @@ def test_a_reserve_becomes_a_load_of_the_members_own_estimate_and_none_without_o
     assert squat.notes[:2] == ("RPE 8.", "A load of your own estimate for that reserve; change it by feel.")
     assert squat.made is not None
     assert 80 <= squat.made.load.amount < 100  # a 5RM of someone with a 3RM of 100 kg
-    assert (press.made, press.notes) == (None, ("2 in reserve.",))
+    assert (press.made, press.notes, press.planned.reserve) == (None, (), 2)
 
 
 def test_a_percentage_of_another_lift_is_of_that_lifts_max(log: Log, wren: MemberRecord) -> None:
@@ -311,3 +311,27 @@ def test_a_wave_that_is_no_sheet_keeps_its_title(log: Log, wren: MemberRecord) -
         add_wave(act, "Millrace", [], text="Up in load for three weeks.")
     with pytest.raises(BadInputError, match="not read from a sheet"):
         sheets.read_sheet(log, SHEET)
+
+
+def test_a_wave_of_three_weeks_on_a_pound_bar_at_home_has_the_loads_made_by_hand(log: Log) -> None:
+    """The loads of tests/prescription/test_wave_by_hand.py, from the sheet's text to the member's day."""
+    from tests.prescription.test_wave_by_hand import NEAREST
+    from tests.prescription.test_wave_by_hand import SHEET as NEAP
+
+    discs = [
+        KitItemRecord("", "disc", mass, Mass(Decimal(mass), "lb"), pairs)
+        for mass, pairs in (("45", 1), ("25", 1), ("10", 2), ("5", 1), ("2.5", 1))
+    ]
+    home = places.add_place(log, "Home", "lb", [KitItemRecord("", "bar", "bar", Mass(Decimal(45), "lb"), 1), *discs])
+    tobin = people.add_member(log, "Tobin", "lb")
+    people.go_to_place(log, tobin.id, home.id)
+    squat = people.add_lift(log, "front squat", "barbell")
+    training.add_rep_max(log, tobin.id, squat.id, DAY - timedelta(days=7), 3, Mass(Decimal(155), "lb"), tested=True)
+    sheets.take_sheet(log, [tobin.id], NEAP, DAY)
+    for week, loads in NEAREST.items():
+        day = DAY + timedelta(days=7 * (week - 1))
+        lines = plan(log, tobin, day).lines
+        assert [line.made and line.made.load for line in lines] == [Mass(Decimal(load), "lb") for load in loads]
+        for _ in lines:
+            do_next(log, tobin, day)
+    assert {step.state for step in today.steps(log, tobin.id)} == {"done"}

@@ -11,10 +11,10 @@ from streamlit.testing.v1 import AppTest
 
 from tests.pages.conftest import Open, words
 from tracker.components.sheet_paste import EXAMPLE
-from tracker.desk import people, today, training
+from tracker.desk import people, places, today, training
 from tracker.log.keeper import Log
 from tracker.log.models import Change
-from tracker.log.records import MemberRecord
+from tracker.log.records import KitItemRecord, MemberRecord
 from tracker.prescription.sheet import parse_sheet
 from tracker.units import Mass
 
@@ -92,6 +92,29 @@ def test_todays_loads_stand_on_today_after_a_sheet_was_taken(log: Log, show: Ope
     text = words(show(log, "today", wren.id))
     assert "5 × 70 kg" in text
     assert "3 × 80 kg" in text
+
+
+def test_at_home_without_a_bar_the_coachs_other_way_stands_on_today(log: Log, show: Open, wren: MemberRecord) -> None:
+    pair = KitItemRecord("", "dumbbell", "12", Mass(Decimal(12), "kg"), 2)
+    people.go_to_place(log, wren.id, places.add_place(log, "Home", "kg", [pair]).id)
+    at = pasted(show(log, "sheet", wren.id), SHEET + "or dumbbells, twice the repetitions\n")
+    at.button(key="sheet_take").click().run()
+    text = words(show(log, "today", wren.id))
+    assert "front squat, dumbbells" in text
+    assert "10 repetitions" in text
+    assert "70 %" not in text  # of a barbell max, which says little about dumbbells
+    assert "take a load that leaves about 3" in text
+
+
+def test_a_session_of_words_and_a_piece_is_shown_and_ended(log: Log, show: Open, wren: MemberRecord) -> None:
+    sheet = "Title: Easy\nWarm-up: walk\nthen stretch\n\nPiece: Mill wheel\nfor time\n30 burpee\n"
+    at = pasted(show(log, "sheet", wren.id), sheet)
+    at.button(key="sheet_take").click().run()
+    at = show(log, "today", wren.id)
+    assert "then stretch" in words(at)
+    assert "Piece: Mill wheel" in [link.proto.label for link in at.get("page_link")]
+    at.button(key="coach_done").click().run()
+    assert [step.state for step in today.steps(log, wren.id)] == ["done"]
 
 
 def test_a_changed_sheet_shows_what_changes_and_is_taken_as_a_change(log: Log, show: Open, wren: MemberRecord) -> None:

@@ -26,7 +26,7 @@ def asked(line: PlannedLine) -> str:
         return f"test of the {line.planned.reps}RM"
     if line.made is not None:
         return f"{reps_asked(line)} × {load_words(line.made.load, line.lift)}"
-    if line.planned.percent is None:
+    if line.planned.percent is None or line.instead is not None:
         return f"{reps_asked(line)} repetitions"
     return f"{reps_asked(line)} at {plain(line.planned.percent)} % of the {line.planned.of_reps}RM"
 

@@ -184,13 +184,12 @@ def _reserve(load: object) -> Decimal | None:
 
 
 def _extra(group: SetGroup | FindMax, block: LiftBlock) -> list[str]:
-    """Say what no column holds: parts of a complex, a range, an effort, a time for a test, a remark."""
+    """Say what no column holds: parts of a complex, a rated effort, a time for a test, sides, a remark."""
     if isinstance(group, FindMax):
         return [f"within {clock(group.within_s)}" if group.within_s else "", group.note]
-    parts = reps_words(group.reps) if len(group.reps.parts) > 1 or group.reps.high else ""
+    parts = reps_words(group.reps) if len(group.reps.parts) > 1 else ""
     effort = f"RPE {plain(group.load.value)}" if isinstance(group.load, Rpe) else ""
-    left = f"{plain(group.load.reps)} in reserve" if isinstance(group.load, InReserve) else ""
-    return [parts, effort, left, "each side" if block.each_side else "", group.note]
+    return [parts, effort, "each side" if block.each_side else "", group.note]
 
 
 def keep_pieces(act: Act, step_id: str, pieces: Sequence[ScoredPiece]) -> None:
