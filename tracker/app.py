@@ -12,10 +12,12 @@ from pathlib import Path
 from typing import Any
 
 import streamlit as st
+from starlette.middleware import Middleware
 
 from tracker import asset_folder
 from tracker.errors import TidemarkError
 from tracker.log.engine import VARIABLE
+from tracker.shield import Shield
 
 PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the navigation, in its order
     ("today", "Today"),
@@ -35,6 +37,7 @@ SETTINGS: Mapping[str, Any] = {
     "server.address": "127.0.0.1",
     "server.fileWatcherType": "none",
     "browser.gatherUsageStats": False,
+    "server.maxUploadSize": 64,  # MB, as tables of sets are limited; more is refused before it is read
     "client.toolbarMode": "minimal",
     "client.showErrorDetails": "none",
 }
@@ -54,7 +57,7 @@ def run(
     if database:
         os.environ[VARIABLE] = database
     settings = {**SETTINGS, **theme(), "server.port": port, "server.headless": not browser, **(config or {})}
-    st.App(Path(__file__).resolve()).run(config=settings)
+    st.App(Path(__file__).resolve(), middleware=[Middleware(Shield)]).run(config=settings)
 
 
 def theme() -> dict[str, Any]:

@@ -82,11 +82,12 @@ def wal_is_safe(version: tuple[int, int, int] = sqlite3.sqlite_version_info) -> 
 def open_engine(url: URL, *, foreign_keys: bool = True) -> Engine:
     """Make an engine whose SQLite connections carry the settings above; the folder of a new file is made."""
     if url.get_backend_name() != "sqlite":
-        return create_engine(url, pool_pre_ping=True)
+        return create_engine(url, pool_pre_ping=True, hide_parameters=True)
     path, read_only = file_of(url), is_read_only(url)
     if path and not read_only:
         path.parent.mkdir(parents=True, exist_ok=True)
-    engine = create_engine(url, connect_args={"timeout": BUSY_TIMEOUT_MS / 1000})
+    # Without its parameters an error holds no name and no note, so that none reaches a terminal or a report of a fault.
+    engine = create_engine(url, connect_args={"timeout": BUSY_TIMEOUT_MS / 1000}, hide_parameters=True)
     journal = "WAL" if wal_is_safe() else "DELETE"
 
     @event.listens_for(engine, "connect")

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from typing import cast
+from typing import Any, cast
 
-from sqlalchemy import Row, Select, func, or_, select
+from sqlalchemy import ColumnElement, Row, Select, func, or_, select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log.identity import identity
@@ -163,28 +163,26 @@ def sessions_of(
     if until:
         query = query.where(Session.day <= until)
     if text:
-        like = f"%{text.lower().replace('%', '').replace('_', ' ')}%"
         within = (
             select(LiftedSet.session_id)
             .join(Lift, LiftedSet.lift_id == Lift.id)
-            .where(or_(func.lower(Lift.name).like(like), func.lower(LiftedSet.note).like(like)))
+            .where(or_(_holds(Lift.name, text), _holds(LiftedSet.note, text)))
         )
         in_pieces = (
             select(PieceScore.session_id)
             .join(Piece, PieceScore.piece_id == Piece.id)
             .where(PieceScore.session_id.is_not(None))
-            .where(or_(func.lower(Piece.title).like(like), func.lower(PieceScore.note).like(like)))
+            .where(or_(_holds(Piece.title, text), _holds(PieceScore.note, text)))
         )
-        query = query.where(
-            or_(
-                func.lower(Session.note).like(like),
-                func.lower(Session.label).like(like),
-                Session.id.in_(within),
-                Session.id.in_(in_pieces),
-            )
-        )
+        of_session = or_(_holds(Session.note, text), _holds(Session.label, text))
+        query = query.where(or_(of_session, Session.id.in_(within), Session.id.in_(in_pieces)))
     query = query.order_by(Session.day.desc(), Session.created_at.desc())
     return tuple(session_row(row) for row in session.scalars(query.limit(limit) if limit else query))
+
+
+def _holds(column: Any, text: str) -> ColumnElement[bool]:
+    """Match a text anywhere, in any case where the database knows it: SQLite lowers the letters A to Z only."""
+    return or_(func.lower(column).contains(text.lower(), autoescape=True), column.contains(text, autoescape=True))
 
 
 def training_days(session: OrmSession, member_id: str, until: date) -> tuple[date, ...]:
