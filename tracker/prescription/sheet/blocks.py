@@ -13,7 +13,8 @@ from tracker.prescription.sheet.lines import Line
 from tracker.prescription.sheet.model import Alternative, Item, LiftBlock, Session, Sheet, Text, TextKind
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.problems import Problem, SheetErrors
-from tracker.prescription.sheet.slips import looks_like_sets, stray, unknown
+from tracker.prescription.sheet.slips import looks_like_sets, stray
+from tracker.prescription.sheet.unknown_lines import unknown
 
 Read = Callable[[Line, str], Any]
 BROKEN = "broken"  # a line above could not be read: sets under it are read for their own problems only

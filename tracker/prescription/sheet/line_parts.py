@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any
 
+from lark import Token
+
 from tracker.prescription.sheet import values
 from tracker.prescription.sheet.model import FindMax, Of, SetGroup
 from tracker.prescription.sheet.problems import TroubleError
+
+_LOAD_WORDS = re.compile(r"[0-9]+(?:[.,][0-9]+)?\s*(?:%|(?:kg|lb)s?\b)|rpe\s*[0-9]+|rir\s*[0-9]+", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,3 +74,14 @@ def with_tempo(group: SetGroup | FindMax, tempo: Tempo) -> SetGroup | FindMax:
     if isinstance(group, FindMax):
         raise TroubleError(tempo.column, "A test has no tempo.", "rest, or the end of the line")
     return group if group.tempo else replace(group, tempo=tempo.tempo)
+
+
+def with_note(group: SetGroup | FindMax, remark: Token) -> SetGroup | FindMax:
+    """Give a group the remark in brackets behind it; a load must not hide in one."""
+    note = remark[1:-1].strip()
+    if isinstance(group, SetGroup) and group.load is None and (found := _LOAD_WORDS.search(note)):
+        shown = f"{group.sets} x {group.reps.parts[0]} @ {found[0].strip()}"
+        raise TroubleError(
+            remark.column or 1, f"{note!r} stands in brackets, where it is only a remark.", "a load behind @", shown
+        )
+    return replace(group, note=note)

@@ -15,6 +15,7 @@ from tracker.prescription.sheet.problems import TroubleError
 MOST_COUNT = 10_000  # repetitions, calories or seconds of one movement in one round
 MOST_CM = 1000
 _LOAD = re.compile(r"(?:([12])\s*x\s*)?([0-9]+(?:[.,][0-9]+)?)\s*(kgs?|lbs?|pounds?)\b\s*(.*)", re.IGNORECASE)
+_LOAD_WITHIN = re.compile(r"[0-9]\s*(?:kg|lb|pound)s?\b", re.IGNORECASE)
 _CM = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
 
 
@@ -35,6 +36,18 @@ def option(token: Token, found: dict[str, Any]) -> dict[str, Any]:
 def mark(token: Token) -> dict[str, Any]:
     """Read one mark of a movement: its name, count, load, sides, height, target or help."""
     return _MARKS[token.type](token)
+
+
+def free_words(token: Token) -> str:
+    """Return a mark in the coach's words; one that holds a load is asked about, so that it does not go for a remark."""
+    if _LOAD_WITHIN.search(token):
+        what = f"{token.strip()!r} is no load that can be read."
+        raise TroubleError(
+            token.column or 1,
+            what,
+            "one number with kg or lb; another load in a line below that begins with or",
+        )
+    return " ".join(token.split())
 
 
 def _count(token: Token) -> dict[str, Any]:

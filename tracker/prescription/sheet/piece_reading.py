@@ -8,7 +8,7 @@ from typing import Any
 from lark import Token
 
 from tracker.prescription.sheet import values
-from tracker.prescription.sheet.marks import MOST_COUNT, mark, option
+from tracker.prescription.sheet.marks import MOST_COUNT, free_words, mark, option
 from tracker.prescription.sheet.piece import Count, Movement, PieceKind
 from tracker.prescription.sheet.problems import TroubleError
 
@@ -134,7 +134,7 @@ class PieceReader:
             if isinstance(part, Count):
                 found["count"] = part
             elif part.type == "FREE":
-                standard.append(" ".join(part.split()))
+                standard.append(free_words(part))
             else:
                 fields = mark(part)
                 if part.type != "NAME" and fields.keys() & found.keys():

@@ -12,7 +12,17 @@ from typing import Any
 from lark import Lark, Token, Transformer
 
 from tracker.prescription.sheet import values
-from tracker.prescription.sheet.line_parts import Day, Heading, Rest, Sets, Tempo, Week, lift_field, with_tempo
+from tracker.prescription.sheet.line_parts import (
+    Day,
+    Heading,
+    Rest,
+    Sets,
+    Tempo,
+    Week,
+    lift_field,
+    with_note,
+    with_tempo,
+)
 from tracker.prescription.sheet.model import (
     Alternative,
     FindMax,
@@ -174,7 +184,7 @@ class LineReader(PieceReader, Transformer[Token, Any]):
             elif part.type == "SEMICOLON":
                 done, groups = done + groups, []
             else:
-                groups[-1] = replace(groups[-1], note=part[1:-1].strip())
+                groups[-1] = with_note(groups[-1], part)
         return Sets(tuple(done + groups))
 
     def sets_line(self, parts: list[Sets]) -> tuple[SetGroup | FindMax, ...]:

@@ -48,6 +48,7 @@ SETS: tuple[Slip, ...] = (
     _slip(r"(?P<at>@\s*rpe)\s*$", "RPE of how much?", "a number from 1 to 10", "@ RPE 8"),
     _slip(rf"\s*@\s*(?P<n>{_N})\s*%\s*(?P<at>of\s+(?:the\s+|your\s+)?max(?:imum)?\b)", "Of which rep-max?", "of and a rep-max such as 1RM", " @ {n} % of 1RM"),
     _slip(rf"\s*@\s*(?P<n>{_N})\s*%\s*of\s+(?P<at>[0-9]+)(?!\s*-?\s*RM)", "{at} of what?", "a rep-max such as {at}RM".replace("{at}", "3"), " @ {n} % of {at}RM"),
+    _slip(rf"\s*@\s*(?P<n>{_N})\s*%\s*(?P<at>[0-9]+)\s*-?\s*RM", "A word is missing before {at}RM.", "of and a rep-max", " @ {n} % of {at}RM"),
     _slip(rf"\s*@\s*(?P<at>{_N})\s*(?=$|,|;|\()", "{at} of what?", _LOADS, " @ {at} %"),
     _slip(rf"\s*@\s*%\s*(?P<at>{_N})", "The sign stands before its number.", "a number and %", " @ {at} %"),
     _slip(r"(?P<at>@)\s*(?=$|,)", "@ what?", _LOADS, "@ 80 %"),
@@ -102,6 +103,7 @@ MOVEMENT: tuple[Slip, ...] = (
     _slip(r"^(?P<a>[^+]+[^+\s])\s*\+\s*(?P<at>.+)$", "Each movement has a line of its own.", "one movement on a line", "{a}", whole=True),
     _slip(r"^(?P<a>[^\W\d_][^,0-9]*?)\s+(?P<at>[0-9]+\s*(?:m|cal|km|s|min))$", "The amount stands after the movement.", "the amount, then the movement", "{at} {a}"),
     _slip(r"^(?P<a>[^,]*?[^\W\d_])\s*[@(]\s*(?P<at>[0-9.,]+\s*(?:kg|lb)s?)\)?\s*$", "A comma stands before a load.", "a comma and the load", "{a}, {at}"),
+    _slip(r"^(?P<a>[^,(]*?[^\W\d_])\s*\((?P<at>[^()]+)\)\s*(?P<b>,.*)?$", "A comma stands before a remark.", "a comma and the remark", "{a}, {at}{b}"),
     _slip(r"^(?P<a>[^,]*?[^\W\d_])\s+(?P<at>[0-9.,]+\s*(?:kg|lb)s?\b.*)$", "A comma stands before a load.", "a comma and the load", "{a}, {at}"),
 )  # fmt: skip
 SLIPS: dict[str, tuple[Slip, ...]] = {

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import re
-from difflib import get_close_matches
 
 from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
 from tracker.prescription.sheet.checks import EXAMPLE_KINDS, EXAMPLE_LIFT, EXAMPLE_SETS
-from tracker.prescription.sheet.lines import Line, kind_of
+from tracker.prescription.sheet.lines import Line
 from tracker.prescription.sheet.problems import Problem
 from tracker.prescription.sheet.slip_table import SLIPS
 
@@ -30,14 +29,10 @@ WORDS = {
     "REMARK": "a remark in brackets", "_IN": "in", "FREE": "words", "SIDE": "each side", "_IN_RESERVE": "in reserve",
     "_EVERY": "every", "_FOR": "for", "_UNSCORED": "not scored", "_BACK": "and back", "_TOP": "to", "DIRECTION": "up by",
 }  # fmt: skip
-IMPLEMENT_WORDS = ("barbell", "dumbbell", "dumbbells", "kettlebell", "kettlebells", "machine", "body", "other")
-HEADINGS = ("Title", "Date", "Note", "Warm-up", "Cool-down", "Piece")
 _SETS = re.compile(
     r"[0-9]+\s+[0-9]+\s*(?:@|$)|[0-9]+\s*(?:[x*/@]|sets?\b|reps?\b|[0-9]*\s*%)|[x@]\s*[0-9]|(?:find|test|build\s+(?:up\s+)?to|work\s+up\s+to)\b|[0-9]+\s*$",
     re.IGNORECASE,
 )
-_PACKED = re.compile(r"(?P<name>[^\W\d_][^,:@%0-9]*?)[\s,:-]+(?P<sets>[0-9]+\s*(?:[x*]|sets?\b).*)", re.IGNORECASE)
-_HASH = re.compile(r"#+\s*(?P<rest>.*)")
 
 
 def looks_like_sets(text: str) -> bool:
@@ -50,7 +45,7 @@ def explain(line: Line, start: str, error: UnexpectedInput) -> Problem:
     for slip in SLIPS.get(start, ()):
         if found := slip.pattern.search(line.text):
             column = found.start("at") if "at" in found.re.groupindex and found["at"] is not None else found.start()
-            return _problem(line, column + 1, slip.say(found), slip.expected, slip.mended(found, line.text))
+            return problem_at(line, column + 1, slip.say(found), slip.expected, slip.mended(found, line.text))
     column = error.column if isinstance(error.column, int) and error.column > 0 else len(line.text) + 1
     if isinstance(error, UnexpectedToken) and error.token.type == "$END":
         column = len(line.text) + 1
@@ -58,43 +53,14 @@ def explain(line: Line, start: str, error: UnexpectedInput) -> Problem:
     else:
         rest = line.text[column - 1 :].split(" ", 1)[0][:20]
         what = f"{rest!r} can't be read here." if rest else "The line can't be read here."
-    return _problem(line, column, what, _expected(error), EXAMPLES[start])
-
-
-def unknown(line: Line) -> Problem:
-    """Tell what a line might be that is neither heading nor lift, and hangs on nothing above it."""
-    text = line.text
-    if found := _HASH.match(text):
-        rest = found["rest"].strip()
-        example = rest if kind_of(rest) else f"Note: {rest}" if rest else "Week 1, day 1: Front squat"
-        return _problem(line, 1, "A heading needs no hash.", "the heading alone, or -- before a remark", example)
-    head, colon, rest = text.partition(":")
-    if colon and (close := get_close_matches(head.strip().capitalize(), HEADINGS, 1, 0.7)):
-        return _problem(line, 1, f"{head!r} is no heading.", f"{close[0]}:", f"{close[0]}:{rest or ' text'}")
-    parts = [part.strip() for part in text.split(",")]
-    if len(parts) > 1 and (near := _near_implement(parts[1].split(":")[0])):
-        example = ", ".join([parts[0], near, *parts[2:]])
-        return _problem(line, text.find(parts[1]) + 1, f"{parts[1]!r} is no implement.", "an implement", example)
-    if found := _PACKED.match(text):
-        example = f"{found['name'].strip()}, barbell: {found['sets']}"
-        return _problem(line, 1, "Which implement?", "the lift, a comma and its implement", example)
-    if (word := text.split(" ")[-1].strip(":").lower()) in IMPLEMENT_WORDS and " " in text:
-        name = text.strip(":")[: -len(word)].strip()
-        return _problem(line, len(name) + 1, "A comma is missing.", "a comma before the implement", f"{name}, {word}")
-    expected = "a lift with its implement, a piece, or text after Note:"
-    return _problem(line, 1, "This is neither a heading, a lift nor sets.", expected, f"Note: {text}")
+    return problem_at(line, column, what, _expected(error), EXAMPLES[start])
 
 
 def stray(line: Line) -> Problem:
     """Tell that sets stand under no lift."""
-    return _problem(
+    return problem_at(
         line, 1, "These sets stand under no lift.", "the lift with its implement on a line above", EXAMPLE_LIFT
     )
-
-
-def _near_implement(word: str) -> str:
-    close = get_close_matches(word.lower(), IMPLEMENT_WORDS, 1, 0.7)
-    return close[0] if close else ""
 
 
 def _expected(error: UnexpectedInput) -> str:
@@ -110,5 +76,6 @@ def _expected(error: UnexpectedInput) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} or {words[-1]}"
 
 
-def _problem(line: Line, column: int, what: str, expected: str, example: str) -> Problem:
+def problem_at(line: Line, column: int, what: str, expected: str, example: str) -> Problem:
+    """Put a problem at a column of the cleaned line, where it stands in the sheet."""
     return Problem(line.number, column + line.offset, what, expected, example, line.words)
