@@ -22,7 +22,7 @@ from sqlalchemy import Connection, text
 from tracker.desk import rules
 from tracker.desk.opening import open_log
 from tracker.errors import BadInputError, TidemarkError
-from tracker.log.engine import database_url
+from tracker.log.engine import database_url, file_of
 from tracker.log.keeper import Log
 from tracker.log.migrate import shown
 from tracker.log.models import Base, UtcTime
@@ -59,7 +59,7 @@ def check_log(database: str | None, *, today: date | None = None) -> Report:
         TidemarkError: if it is no log, newer, or can't be opened.
     """
     url = database_url(database)
-    path = Path(url.database or "") if url.get_backend_name() == "sqlite" else None
+    path = file_of(url)
     of_file = tuple(_file_problems(path)) if path and path.exists() else ()
     try:
         report = _opened_and_read(database, today or date.today())

@@ -13,7 +13,7 @@ from tracker.desk.opening import open_log
 from tracker.errors import BadInputError, TidemarkError
 from tracker.exchange.copies import make_backup, put_in_place, unpacked
 from tracker.exchange.seal import sha256
-from tracker.log.engine import database_url
+from tracker.log import engine
 from tracker.log.faults import told_in_words
 
 
@@ -43,11 +43,11 @@ def file_of(database: str | None) -> Path:
     Raises:
         BadInputError: if the log is no file.
     """
-    url = database_url(database)
-    if url.get_backend_name() != "sqlite" or not url.database or url.database == ":memory:":
+    path = engine.file_of(engine.database_url(database))
+    if path is None:
         mend = "Use the tools of the database for its copies."
         raise BadInputError("This log is no file.", where="--database", mend=mend)
-    return Path(url.database)
+    return path
 
 
 def backup(database: str | None, target: Path, *, force: bool = False) -> Backup:
