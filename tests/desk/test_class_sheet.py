@@ -99,7 +99,26 @@ def test_where_the_place_has_no_bar_the_same_lift_goes_on_with_dumbbells(log):
     line = sheet_of(log, step, members, place_id=kitchen.id).rows[0].lines[0]
     assert (line.made, line.instead.reps, line.instead.load) == (None, 8, None)  # doubled, common practice
     cell = page_of(sheet_of(log, step, members, place_id=kitchen.id)).rows[0].cells[0]
-    assert (cell.load, cell.detail) == ("", f"{MISSING} dumbbells: 8, leave 3")
+    assert (cell.load, cell.detail) == ("", f"{MISSING} dumbbells: 8 by feel, leave 3")
+
+
+def test_the_coachs_own_other_way_stands_across_the_headings_of_its_block(log):
+    _, members = class_of(log, NAMES[:2])
+    squat, thruster = people.lifts(log)[0], people.add_lift(log, "thruster", "dumbbells")
+    planned = (
+        NewPlannedSet(squat.id, 1, 4, Decimal(72), 3), NewPlannedSet(squat.id, 3, 4, Decimal(82), 3),
+        NewPlannedSet(thruster.id, 3, 10, way=1, load=kg(12)),
+    )  # fmt: skip
+    with log.act("ways") as act:
+        log_waves.add_wave(act, "Ways", [NewStep("Squat", 0, planned)])
+    step = next(each for each in class_sheet.sessions(log) if each.wave == "Ways")
+    kitchen = places.add_place(log, "Kitchen", "kg", (KitItemRecord("", "dumbbell", "12", kg(12), 2),))
+    people.go_to_place(log, members[0].id, kitchen.id)
+    page = page_of(sheet_of(log, step, members))
+    assert len(page.columns) == 2
+    (other,) = page.rows[0].cells
+    assert (other.load, other.detail, other.span) == ("2 × 12 kg", "thruster, dumbbells, 3 × 10 at 12 kg", 2)
+    assert [cell.span for cell in page.rows[1].cells] == [1, 1]
 
 
 def test_partners_are_those_with_the_fewest_discs_to_change_and_nobody_twice():

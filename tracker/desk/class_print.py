@@ -6,11 +6,14 @@ the sign for "speak first"; the coach's own page says why.
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
 from tracker.conditioning.asked import movement_lines, scheme_words
 from tracker.conditioning.pieces import Piece
 from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
 from tracker.exchange.class_page import ClassPage, PageCell, PageRow, class_page
-from tracker.log.records import PlannedSetRow
+from tracker.log.records import PlannedSetRow, StepRow
 from tracker.prescription.substitution import FEEL_RIR
 from tracker.safety import MINOR, NEW, RETURN, STALE, Caution
 from tracker.units import Mass, plain
@@ -29,7 +32,7 @@ def page_of(sheet: ClassSheet) -> ClassPage:
     """Put a load sheet into the words of the page."""
     place = f" · {sheet.place.name}" if sheet.place else ""
     columns = tuple((planned.lift.title, asked(planned)) for planned in sheet.step.sets)
-    rows = tuple(_row(row, own_place=sheet.place is None) for row in sheet.rows)
+    rows = tuple(_row(row, sheet.step, own_place=sheet.place is None) for row in sheet.rows)
     return ClassPage(
         sheet.step.title or sheet.step.wave,
         f"{sheet.day:%a} {sheet.day.day} {sheet.day:%b %Y}{place}",
@@ -61,11 +64,34 @@ def asked(planned: PlannedSetRow) -> str:
     return " ".join([*parts, planned.words] if planned.words else parts)
 
 
-def _row(row: ClassRow, *, own_place: bool) -> PageRow:
-    personal = any(line.held for line in row.lines) or any(caution in ABOUT_ONE for caution in row.cautions)
+def _row(row: ClassRow, step: StepRow, *, own_place: bool) -> PageRow:
     place = row.place.name if own_place and row.place else ""
-    below = " ".join(part for part in (f"{SPEAK_FIRST} speak first" if personal else "", place) if part)
-    return PageRow(row.member.name, below, tuple(_cell(line) for line in row.lines))
+    below = " ".join(part for part in (f"{SPEAK_FIRST} speak first" if _personal(row) else "", place) if part)
+    return PageRow(row.member.name, below, tuple(_cells(row, step)))
+
+
+def _personal(row: ClassRow) -> bool:
+    return any(line.held for line in row.lines) or any(caution in ABOUT_ONE for caution in row.cautions)
+
+
+def _cells(row: ClassRow, step: StepRow) -> Iterator[PageCell]:
+    """Put each line below its heading; what is done another way stands across the headings of its block."""
+    for block, headed in groupby(step.sets, key=lambda planned: planned.block):
+        asked_ids = [planned.id for planned in headed]
+        lines = [line for line in row.lines if line.planned.block == block]
+        if [line.planned.id for line in lines] == asked_ids:
+            yield from map(_cell, lines)
+        else:
+            yield _another_way(lines, len(asked_ids))
+
+
+def _another_way(lines: Sequence[ClassLine], span: int) -> PageCell:
+    cells = list(map(_cell, lines))
+    said = "; ".join(dict.fromkeys(f"{line.planned.lift.title}, {asked(line.planned)}" for line in lines))
+    if not any(cell.load for cell in cells):
+        return PageCell("", f"{said}: {', '.join(dict.fromkeys(cell.detail for cell in cells))}", span=span)
+    loads = dict.fromkeys(f"{cell.load or 'by feel'} {cell.reps}".strip() for cell in cells)
+    return PageCell(" · ".join(loads), said, span=span)
 
 
 def _cell(line: ClassLine) -> PageCell:
@@ -84,7 +110,8 @@ def _without_load(line: ClassLine) -> tuple[str, str]:
     if line.instead and line.instead.load and line.instead.reps:
         return f"2 × {line.instead.load}", f"dumbbells, {line.instead.reps} repetitions"
     if line.instead and line.instead.reps:
-        return "", f"{MISSING} dumbbells: {line.instead.reps}, leave {FEEL_RIR}"
+        with_what = "dumbbells: " if line.planned.lift.implement == "barbell" else ""
+        return "", f"{MISSING} {with_what}{line.instead.reps} by feel, leave {FEEL_RIR}"
     if line.missing:
         return "", f"{MISSING} no {line.planned.of_reps}RM: by feel, leave {FEEL_RIR}"
     if line.planned.test:
@@ -113,9 +140,9 @@ def _foot(sheet: ClassSheet) -> list[str]:
     said = ["Below each load: the discs on each side, heaviest first, in the unit of the load; blank is the empty bar."]
     if any(line.reps != line.planned.reps for line in lines if line.made):
         said.append("Underlined: other repetitions, for what stands here.")
-    if any(MISSING in cell.detail for row in sheet.rows for cell in _row(row, own_place=False).cells):
+    if any(MISSING in cell.detail for row in sheet.rows for cell in _cells(row, sheet.step)):
         said.append(f"{MISSING} No max is known: choose by feel, leave {FEEL_RIR} repetitions, and log it.")
-    if any(SPEAK_FIRST in _row(row, own_place=False).below for row in sheet.rows):
+    if any(map(_personal, sheet.rows)):
         said.append(f"{SPEAK_FIRST} Speak with the coach before loading.")
     if sheet.partners:
         pairs = ", ".join(f"{pair.first} with {pair.second}" for pair in sheet.partners)

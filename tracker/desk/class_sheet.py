@@ -48,8 +48,8 @@ class ClassLine:
 
     @property
     def missing(self) -> bool:
-        """No max is known that the percentage could refer to."""
-        return self.planned.percent is not None and self.reference is None
+        """No max is known that the percentage could refer to, and the sheet says no other way to find a load."""
+        return self.planned.percent is not None and self.reference is None and not self.planned.rule
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,14 +142,14 @@ def _row(log: Log, step: StepRow, member: MemberRecord, day: date, gym: PlaceRec
 def _of_nobody(step: StepRow, day: date) -> MemberStepRow:
     """The step as it was written, for a member who has not begun the wave."""
     return MemberStepRow(
-        "", step.wave_id, step.wave, step.id, step.position, step.title, step.text, day, day, "planned", 0, None, step.sets
+        "", step.wave_id, step.wave, step.id, step.position, step.title, step.text, day, day, "planned", 0, None, step.sets, step.ways
     )  # fmt: skip
 
 
 def _line(scene: Scene, group: Sequence[PlannedLine]) -> ClassLine:
     line = group[0]
     chances = [each.chance for each in group if each.chance is not None]
-    instead = _another_implement(scene, line) if line.made is None and line.held is None else None
+    instead = None if line.made or line.held else line.instead or _another_implement(scene, line)
     return ClassLine(
         line.planned, line.made, line.reps, line.reference, min(chances, default=None),
         " ".join(line.notes), _to_do(line, instead), line.held, instead,

@@ -30,6 +30,7 @@ class PageCell:
     detail: str = ""
     reps: str = ""  # where they are not those of the heading
     mark: str = ""
+    span: int = 1  # headings that it stands below
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +99,8 @@ def _cell(cell: PageCell) -> str:
     mark = f" <i>{escape(cell.mark)}</i>" if cell.mark else ""
     load = f"<b>{escape(cell.load)}{reps}{mark}</b>" if cell.load else ""
     detail = f"<small>{escape(cell.detail)}</small>" if cell.detail else ""
-    return f'<td class="{"load" if cell.load else "none"}">{load}{detail}</td>'
+    span = f' colspan="{cell.span}"' if cell.span > 1 else ""
+    return f'<td class="{"load" if cell.load else "none"}"{span}>{load}{detail}</td>'
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,17 +127,18 @@ def _sizes(page: ClassPage, wide: float, tall: float) -> _Sizes:
     row = min(TALLEST_ROW_MM, max(LOWEST_ROW_MM, room / max(1, len(page.rows))))
     who = min(0.26, 0.16 + 0.3 / (len(page.columns) + 1)) * wide
     column = (wide - who) / max(1, len(page.columns)) - 3.0  # less what keeps the lines apart
-    loads = [f"{cell.load} {cell.reps} {cell.mark}".strip() for each in page.rows for cell in each.cells if cell.load]
-    details = [cell.detail for each in page.rows for cell in each.cells if cell.load]
-    said = [cell.detail for each in page.rows for cell in each.cells if not cell.load]
-    small = min(0.35 * row, _fits(details, column), 5.0)
+    cells = [(cell, column * cell.span) for each in page.rows for cell in each.cells]
+    loads = [(f"{cell.load} {cell.reps} {cell.mark}".strip(), width) for cell, width in cells if cell.load]
+    details = [(cell.detail, width) for cell, width in cells if cell.load]
+    said = [(cell.detail, width) for cell, width in cells if not cell.load]
+    heads = [(words, column) for _, words in page.columns]
     return _Sizes(
         row,
-        min(0.49 * row, _fits(loads, column)),
-        min(0.46 * row, _fits([each.name for each in page.rows], who - 3.0)),
-        small,
-        min(_fits_two_lines(said, column), 0.34 * row, 3.6),
-        min(_fits_two_lines([words for _, words in page.columns], column), 3.7),
+        min(0.49 * row, _fits(loads)),
+        min(0.46 * row, _fits([(each.name, who - 3.0) for each in page.rows])),
+        min(0.35 * row, _fits(details), 5.0),
+        min(_fits_two_lines(said), 0.34 * row, 3.6),
+        min(_fits_two_lines(heads), 3.7),
         who,
     )
 
@@ -146,12 +149,13 @@ def _lines(texts: Sequence[str], wide: float, high: float) -> int:
     return sum(1 + int(len(text) / letters) for text in texts)
 
 
-def _fits(texts: Sequence[str], wide: float) -> float:
-    return wide / (max(map(len, texts), default=1) * LETTER) if texts else 99.0
+def _fits(texts: Sequence[tuple[str, float]]) -> float:
+    """The height of the type in which every text fits its width, on one line."""
+    return min((wide / (max(1, len(text)) * LETTER) for text, wide in texts), default=99.0)
 
 
-def _fits_two_lines(texts: Sequence[str], wide: float) -> float:
-    return 2 * wide / ((max(map(len, texts), default=1) + 8) * LETTER) if texts else 99.0
+def _fits_two_lines(texts: Sequence[tuple[str, float]]) -> float:
+    return min((2 * wide / ((len(text) + 8) * LETTER) for text, wide in texts), default=99.0)
 
 
 def _style(page: ClassPage, wide: float, tall: float, *, across: bool) -> str:

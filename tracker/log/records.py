@@ -163,6 +163,7 @@ class StepRow:
     title: str
     text: str
     sets: tuple[PlannedSetRow, ...]
+    ways: tuple[PlannedSetRow, ...] = ()  # the coach's alternatives to some of the sets
 
 
 @dataclass(frozen=True, slots=True)

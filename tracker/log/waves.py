@@ -69,11 +69,14 @@ def wave_steps(session: OrmSession) -> tuple[StepRow, ...]:
         .order_by(Wave.name, WaveStep.day_offset, WaveStep.position)
     )
     rows = session.execute(query).all()
-    planned = _planned(session, {step.id for step, _ in rows})
+    planned, ways = _planned_and_ways(session, {step.id for step, _ in rows})
     return tuple(
-        StepRow(step.id, wave.id, wave.name, step.position, step.title, step.text, planned.get(step.id, ()))
+        StepRow(
+            step.id, wave.id, wave.name, step.position, step.title, step.text,
+            planned.get(step.id, ()), ways.get(step.id, ()),
+        )
         for step, wave in rows
-    )
+    )  # fmt: skip
 
 
 def add_wave(act: Act, name: str, steps: Sequence[NewStep], *, text: str = "") -> str:
