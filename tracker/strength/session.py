@@ -13,6 +13,10 @@ from tracker.strength.parameters import PIVOT, Parameters
 from tracker.strength.records import SetRecord
 
 HARD_WITHIN = 0.15  # a set counts as hard that shows at least so much of the day's best, in logarithms; design
+WARM_UP = (
+    0.35,
+    2.0,
+)  # a set so far below the day's top, in logarithms, is light; further, a digit may be missing; design
 MOST_REPS_READ = 40  # repetitions beyond this are read as this many: no curve reaches so far; design
 
 
@@ -102,11 +106,12 @@ def first_guess(sets: Sequence[SetRecord], parameters: Parameters) -> float:
     meant = [record for record in sets if record.kind != "ramp"] or list(sets)
     guesses = []
     for record in meant:
-        left = 0.5
-        if record.outcome != "missed" and record.kind != "test":
-            left = 4.0 if record.rir is None else min(record.rir, FAR_RIR) * 1.2 + 0.5
-        reps = min(record.reps + left, MOST_REPS_READ)
-        guesses.append(log(record.load_kg) + float(curve.drop(max(reps, 0.7)) - curve.drop(PIVOT)))
-    guesses.sort()
+        sure = record.outcome == "missed" or record.kind == "test"
+        left = 0.5 if sure else 4.0 if record.rir is None else min(record.rir, FAR_RIR) * 1.2 + 0.5
+        reps = max(0.7, min(record.reps + left, MOST_REPS_READ))
+        value = log(record.load_kg) + float(curve.drop(reps) - curve.drop(PIVOT))
+        guesses.append((value, sure or (record.rir is not None and record.outcome != "cut")))
+    top = max(guesses)[0]
+    kept = sorted(value for value, told in guesses if told or not WARM_UP[0] < top - value < WARM_UP[1])
     # neither the highest nor the lowest where there is a choice: one of them may be a slip of the pen
-    return guesses[(3 * (len(guesses) - 1)) // 4 if len(guesses) > 3 else (len(guesses) - 1) // 2]
+    return kept[(3 * (len(kept) - 1)) // 4 if len(kept) > 3 else (len(kept) - 1) // 2]

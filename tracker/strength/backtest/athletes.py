@@ -18,7 +18,7 @@ KINDS = (
     Kind("high reps", reps=(8, 10, 12), steep=(0.028, 0.22)),
     Kind("poor judge", judge_sd=(1.4, 2.4), share=(0.4, 1.1)),
     Kind("always 2", always=2.0),
-    Kind("beginner", weeks=(20, 40), early=0.28, gain=(0.05, 0.15), per_week=(2, 3), test_weeks=(4, 8)),
+    Kind("beginner", weeks=(20, 40), early=0.2, gain=(0.05, 0.15), per_week=(2, 3), test_weeks=(4, 8)),
     Kind("rep-outs", rep_out=0.5, reports=(0.0, 0.6)),
     Kind("typos", typo=0.012),
     Kind("two lifts", lifts=2, per_week=(1, 2)),
