@@ -18,7 +18,7 @@ from urllib.parse import unquote, urlsplit
 from platformdirs import user_data_dir
 from sqlalchemy import Engine, create_engine, event
 from sqlalchemy.engine import URL, make_url
-from sqlalchemy.exc import ArgumentError
+from sqlalchemy.exc import ArgumentError, DisconnectionError
 
 from tracker.errors import BadInputError
 
@@ -79,8 +79,27 @@ def wal_is_safe(version: tuple[int, int, int] = sqlite3.sqlite_version_info) -> 
     return version >= (3, 53, 0) or (version[:2] == (3, 51) and version >= (3, 51, 3))
 
 
-def open_engine(url: URL, *, foreign_keys: bool = True) -> Engine:
-    """Make an engine whose SQLite connections carry the settings above; the folder of a new file is made."""
+class FileGoneError(Exception):
+    """The file that was opened is not there any more; opening it again would make an empty one."""
+
+
+def _which(path: Path | None) -> tuple[int, int] | None:
+    """Tell one file from another of the same name; None where there is none."""
+    try:
+        found = path.stat() if path else None
+    except FileNotFoundError:
+        return None
+    return (found.st_dev, found.st_ino) if found else None
+
+
+def open_engine(url: URL, *, foreign_keys: bool = True, there: bool = False) -> Engine:
+    """Make an engine whose SQLite connections carry the settings above; the folder of a new file is made.
+
+    Args:
+        url: Where the database is.
+        foreign_keys: Off only while tables are changed.
+        there: The file is there already, and must not be begun anew where it is not there any more.
+    """
     if url.get_backend_name() != "sqlite":
         return create_engine(url, pool_pre_ping=True, hide_parameters=True)
     path, read_only = file_of(url), is_read_only(url)
@@ -100,6 +119,22 @@ def open_engine(url: URL, *, foreign_keys: bool = True) -> Engine:
         cursor.execute("PRAGMA synchronous=EXTRA")
         cursor.execute(f"PRAGMA foreign_keys={'ON' if foreign_keys else 'OFF'}")
         cursor.close()
+
+    @event.listens_for(engine, "do_connect")
+    def not_anew(_dialect: Any, _record: Any, _arguments: Any, _named: Any) -> None:
+        if there and path and not path.exists():
+            raise FileGoneError(path)
+
+    @event.listens_for(engine, "connect")
+    def remember_file(_connection: Any, record: Any) -> None:
+        record.info["file"] = _which(path)
+
+    @event.listens_for(engine, "checkout")
+    def same_file(_connection: Any, record: Any, _proxy: Any) -> None:
+        if _which(path) != record.info.get(
+            "file"
+        ):  # restored or gone meanwhile: what is open here has no name any more
+            raise DisconnectionError
 
     @event.listens_for(engine, "begin")
     def begin(connection: Any) -> None:

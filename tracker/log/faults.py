@@ -102,6 +102,8 @@ def told_in_words(where: str) -> Iterator[None]:
     except (DamagedValueError, UnicodeDecodeError) as err:
         why = "a text in it can't be read" if isinstance(err, UnicodeDecodeError) else str(err)
         raise DamagedLogError(where, why) from err
+    except engine.FileGoneError as err:
+        raise LogUnreachableError(where, "its file is gone") from err
     except IntegrityError:  # a refused record, which the desk knows how to tell
         raise
     except DatabaseError as err:

@@ -16,7 +16,7 @@ from sqlalchemy.types import Date, DateTime
 from tracker.errors import TidemarkError
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
-from tracker.log.migrate import bring_up_to_date, shown
+from tracker.log.migrate import NewerLogError, bring_up_to_date, shown
 from tracker.log.models import Base, Change, Day, Meta, Session, TypedDecimal, UtcTime, new_id
 
 if TYPE_CHECKING:
@@ -44,9 +44,9 @@ class Log:
     """An open log: hands out read sessions and units of work."""
 
     def __init__(self, url: URL) -> None:
-        bring_up_to_date(url)
+        self.schema = bring_up_to_date(url)
         self.url = url
-        self.engine: Engine = open_engine(url)
+        self.engine: Engine = open_engine(url, there=True)
 
     def close(self) -> None:
         self.engine.dispose()
@@ -75,10 +75,17 @@ class Log:
             member_id: Whose log it touches.
         """
         with told_in_words(self.name), OrmSession(self.engine, expire_on_commit=False, autoflush=True) as session:
+            self._refuse_newer(session)
             act = Act(session, words, member_id)
             yield act
             act.finish()
             session.commit()
+
+    def _refuse_newer(self, session: OrmSession) -> None:
+        """Write nothing into tables that a newer version has changed since this one opened them."""
+        found = session.connection().exec_driver_sql("SELECT version_num FROM alembic_version").scalar()
+        if found != self.schema:
+            raise NewerLogError(self.name, str(found))
 
     def revision(self) -> int:
         """Return a number that grows with every act; what is cached hangs on it."""

@@ -49,7 +49,7 @@ class NewerLogError(TidemarkError):
         super().__init__(
             f"This log was written by a newer version of Tidemark (its revision {revision} is unknown here). Nothing was changed.",
             where=where,
-            mend="Update Tidemark, or name another log with --database.",
+            mend="Update Tidemark and start it again, or name another log with --database.",
         )
 
 
@@ -89,8 +89,11 @@ def shown(url: URL) -> str:
     return url.render_as_string(hide_password=True)
 
 
-def bring_up_to_date(url: URL) -> None:
+def bring_up_to_date(url: URL) -> str:
     """Make a new log or migrate an older one, in one transaction, a verified copy of an existing file made first.
+
+    Returns:
+        The revision that the log then has.
 
     Raises:
         NewerLogError: the log's revision is unknown to this version.
@@ -102,17 +105,17 @@ def bring_up_to_date(url: URL) -> None:
     """
     try:
         with told_in_words(shown(url)):
-            _bring_up_to_date(url)
+            return _bring_up_to_date(url)
     except OSError as err:  # no folder, no room, or no right to write
         raise of_the_disk(err, shown(url)) from err
 
 
-def _bring_up_to_date(url: URL) -> None:
+def _bring_up_to_date(url: URL) -> str:
     scripts = ScriptDirectory.from_config(alembic_config())
-    head = scripts.get_current_head()
+    head = scripts.get_current_head() or ""
     found, tables = _look(url)
     if found == head:
-        return
+        return head
     if found is None and tables:
         raise NotALogError(shown(url), f"it holds other tables ({', '.join(sorted(tables)[:3])})")
     known = {script.revision for script in scripts.walk_revisions()}
@@ -126,7 +129,7 @@ def _bring_up_to_date(url: URL) -> None:
     with _one_at_a_time(path):
         found = _look(url)[0]
         if found == head:  # another process was quicker
-            return
+            return head
         copy = _copy_before(path, found) if path and found else None
         try:
             _upgrade(url)
@@ -134,6 +137,7 @@ def _bring_up_to_date(url: URL) -> None:
             if copy:  # the log is as it was, and copies must not pile up with every start
                 copy.unlink()
             raise
+    return head
 
 
 def _look(url: URL) -> tuple[str | None, set[str]]:
