@@ -14,7 +14,7 @@ from tracker.prescription.sheet.model import Alternative, Item, LiftBlock, Sessi
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.problems import Problem, SheetErrors
 from tracker.prescription.sheet.slips import looks_like_sets, stray
-from tracker.prescription.sheet.unknown_lines import unknown
+from tracker.prescription.sheet.unknown_lines import looks_like_a_movement, unknown
 
 Read = Callable[[Line, str], Any]
 BROKEN = "broken"  # a line above could not be read: sets under it are read for their own problems only
@@ -131,13 +131,22 @@ class Builder:
             self._under_lift(self._open, line)
         elif isinstance(self._open, PieceDraft):
             self._open.take(line, self._read)
+        elif line.text.lower().startswith("or "):
+            if self._open is None:
+                self._open = BROKEN
+                self._complain(
+                    line,
+                    "Nothing stands above that this could replace.",
+                    "a lift or a movement above it",
+                    checks.EXAMPLE_LIFT,
+                )
         elif looks_like_sets(line.text):
             self._read(line, "sets_line")
             if self._open is None:
                 self._problems.append(stray(line))
                 self._open = BROKEN
         elif self._open != BROKEN_PIECE:
-            self._open = BROKEN
+            self._open = BROKEN_PIECE if looks_like_a_movement(line) else BROKEN
             self._problems.append(unknown(line))
 
     def _more_text(self, text: Text, line: Line) -> None:
@@ -158,7 +167,7 @@ class Builder:
             self._open = replace(lift, sets=(*lift.sets, *_on(found, line)))
         else:
             self._close()
-            self._open = BROKEN
+            self._open = BROKEN_PIECE if looks_like_a_movement(line) else BROKEN
             self._problems.append(unknown(line))
 
     def _or_mark(self, lift: LiftBlock, read: Callable[[], Any]) -> Any:

@@ -97,11 +97,9 @@ class Days:
             return []
         before, earlier = self._past[-1]
         if style != earlier or style == "no day":
-            what = (
-                "Sessions of one sheet need days of one kind: "
-                f"the one above has {_said(earlier)}, this one {_said(style)}."
-            )
-            return [Problem(done.line, 1, what, "all with week and day, all with weekdays, or all with dates", EXAMPLE)]
+            what = f"The session above has {_said(earlier)} for its day, and this one has {_said(style)}."
+            expected = "days of one kind: all with week and day, all with weekdays, or all with dates"
+            return [Problem(done.line, 1, what, expected, _after(before, earlier))]
         if done.place <= before.place:
             what = f"{done.day_words.capitalize()} does not come after {before.day_words}."
             mended = replace(done, day=None if done.day is None else done.day + 1)
@@ -111,8 +109,17 @@ class Days:
         return []
 
 
+def _after(before: Session, style: Style) -> str:
+    """Write a day after that of the session above, in its manner; where it has none, what would stand above its first line."""
+    if style == "dates" and before.on is not None:
+        return f"On {date.fromordinal(before.on.toordinal() + 1)}"
+    if style == "weekdays":
+        return f"Week {(before.week or 1) + 1}, {WEEKDAYS[before.weekday or 0]}"
+    return f"Week {(before.week or 1) + 1}, day 1" if style == "numbered" else EXAMPLE
+
+
 def _said(style: Style) -> str:
-    return {"no day": "none", "numbered": "a number", "weekdays": "a weekday", "dates": "a date"}[style]
+    return {"no day": "nothing", "numbered": "a number", "weekdays": "a weekday", "dates": "a date"}[style]
 
 
 def _empty(session: Session) -> Problem:

@@ -19,6 +19,7 @@ _RUN_ON = re.compile(
     re.IGNORECASE,
 )
 _SESSION = re.compile(r"(?:session|workout|training)\b\s*(?:[a-z]\b|[0-9]+)?\s*[:-]?\s*(?P<title>.*)", re.IGNORECASE)
+_MOVEMENT = re.compile(r"[0-9]+(?:-[0-9]+)*\s*[a-z]|[^,]+,\s*(?:[12]\s*x\s*)?[0-9.,]+\s*(?:kg|lb)", re.IGNORECASE)
 _HASH = re.compile(r"#+\s*(?P<rest>.*)")
 
 
@@ -47,10 +48,25 @@ def _heading(line: Line) -> Problem | None:
     return problem_at(line, 1, f"{head!r} is no heading.", f"{close[0]}:", f"{close[0]}:{rest or ' text'}")
 
 
+def looks_like_a_movement(line: Line) -> bool:
+    """Whether a line means a movement of a piece."""
+    return _MOVEMENT.match(line.text) is not None
+
+
+def _movement(line: Line) -> Problem | None:
+    if not looks_like_a_movement(line):
+        return None
+    what = "This movement stands under no piece."
+    return problem_at(
+        line, 1, what, "the piece with its title above, and below that how it is done", "Piece: Mill wheel"
+    )
+
+
 def _implement(line: Line) -> Problem | None:
     parts = [part.strip() for part in line.text.split(",")]
-    near = get_close_matches(parts[1].split(":")[0].lower(), IMPLEMENT_WORDS, 1, 0.7) if len(parts) > 1 else []
-    if not near:
+    word = parts[1].split(":")[0].strip().lower() if len(parts) > 1 else ""
+    near = get_close_matches(word, IMPLEMENT_WORDS, 1, 0.7)
+    if not near or word == near[0]:
         return None
     example = ", ".join([parts[0], near[0], *parts[2:]])
     return problem_at(line, line.text.find(parts[1]) + 1, f"{parts[1]!r} is no implement.", "an implement", example)
@@ -95,6 +111,7 @@ def _of(sets: str) -> str:
 _GUESSES: tuple[Callable[[Line], Problem | None], ...] = (
     _hash,
     _heading,
+    _movement,
     _implement,
     _run_on,
     _packed,
