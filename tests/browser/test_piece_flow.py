@@ -84,8 +84,8 @@ def test_clock_taps_stop_swap_and_the_score_beside_like_ones(served: Served, pho
     assert len(scores(served, "Sunniva")) == len(before) + 1
     assert (newest.score.total.known, len(newest.score.splits_s), newest.clock_id) == (40, 2, running.id)
     assert newest.score.tasks[2].movement == "push-up from the knees"
-    expect(page.get_by_text(f"Like this one ({len(before) + 1})")).to_be_visible()
-    assert [each["words"].split("<br>")[1] for each in results(page, "like the newest")][
+    expect(page.get_by_text(f"Like with like ({len(before) + 1})")).to_be_visible()
+    assert [each["words"].split("<br>")[1] for each in results(page, "like with like")][
         -1
     ] == "through the 6s, plus 13 (1 movement and 4)"
 
@@ -101,7 +101,7 @@ def test_a_lost_count_is_a_range_in_the_history_and_in_the_plot(served: Served, 
     expect(page.locator(".notice")).to_contain_text("Logged Lantern ladder: between 180 and 200 reps")
     assert scores(served, "Tobin")[-1].score.total.lost
     expect(page.locator("p.plain b", has_text="between 180 and 200 reps")).to_be_visible()
-    drawn = results(page, "like the newest")
+    drawn = results(page, "like with like")
     assert "between 180 and 200 reps" in drawn[-1]["words"]
     assert drawn[-1]["up"] == 10
     assert [each["up"] for each in drawn[:-1]] == [None] * (len(drawn) - 1)

@@ -21,7 +21,7 @@ def trace(figure, name):
 
 def test_a_lost_count_is_drawn_from_end_to_end():
     made = piece_figure([mark(0, 160), mark(7, 150, 170)], quantity="repetitions", unit="reps")
-    like = trace(made, "like the newest")
+    like = trace(made, "like with like")
     assert list(like.y) == [160, 160]
     assert list(like.error_y.array) == [None, 10]
     assert list(like.error_y.arrayminus) == [None, 10]
@@ -30,7 +30,7 @@ def test_a_lost_count_is_drawn_from_end_to_end():
 
 def test_unlike_results_have_a_mark_of_their_own_and_no_line_joins_any():
     made = piece_figure([mark(0, 160), mark(7, 200, like=False)], quantity="repetitions", unit="reps")
-    like, unlike = trace(made, "like the newest"), trace(made, "unlike: not compared")
+    like, unlike = trace(made, "like with like"), trace(made, "unlike: not compared")
     assert (like.marker.symbol, unlike.marker.symbol) == ("circle", "diamond-open")
     assert {each.mode for each in (like, unlike)} == {"markers+text"}
     assert not like.error_y.visible
@@ -40,7 +40,7 @@ def test_unlike_results_have_a_mark_of_their_own_and_no_line_joins_any():
 def test_the_cap_is_marked_as_where_it_cut_off(less, symbol):
     made = piece_figure([mark(0, 281), mark(7, 300, beyond=True)], quantity="time", unit="s", less_is_better=less)
     assert trace(made, "ran into the cap").marker.symbol == symbol
-    assert len(trace(made, "like the newest").x) == 1
+    assert len(trace(made, "like with like").x) == 1
 
 
 def test_times_are_minutes_and_seconds_and_faster_is_higher():

@@ -7,9 +7,11 @@ from datetime import date, timedelta
 import pytest
 
 from tracker import asset_folder
-from tracker.desk import demo, journal, people, today, training
+from tracker.desk import conditioning, demo, journal, people, today, training
+from tracker.desk.training_load import load_report
 from tracker.errors import BadInputError
 from tracker.log import sets as log_sets
+from tracker.log.scores import scores_of
 
 
 def rows(name):
@@ -51,6 +53,27 @@ def test_every_date_moves_by_the_same_number_of_days_and_none_is_still_to_come(d
     written = {name: min(date.fromisoformat(r["date"]) for r in rows("sets") if r["member"] == name) for name in firsts}
     assert len({firsts[name] - written[name] for name in firsts}) == 1
     assert max(s.day for sets in all_sets(demo_log).values() for s in sets) < date.today()
+
+
+def test_every_score_of_the_files_is_in_the_log_with_its_piece(demo_log):
+    with demo_log.reading() as session:
+        found = Counter(
+            (member.name, row.score.piece.title, row.score.note)
+            for member in people.members(demo_log)
+            for row in scores_of(session, member.id)
+        )
+    assert found == Counter((row["member"], row["piece"], row["note"]) for row in rows("scores"))
+
+
+def test_each_members_step_brings_its_piece_and_the_one_who_rests_has_weeks_known_in_full(demo_log):
+    known = 0
+    for member in people.members(demo_log):
+        plan = conditioning.piece_day(demo_log, member.id, date.today())
+        assert len(plan.planned) == 1 or plan.step is None
+        weeks = load_report(demo_log, member.id, date.today()).weeks
+        known += sum(week.week.load is not None for week in weeks)
+        assert member.name == "Wren" or all(week.week.load is None for week in weeks)
+    assert known >= 1  # whole weeks with every session rated: it depends on the weekday of today
 
 
 def test_each_member_has_a_step_today_with_a_load_that_the_place_makes(demo_log):

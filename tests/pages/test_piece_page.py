@@ -119,7 +119,7 @@ def test_ten_years_of_scores_open(show: Open, ten_years: Log):
             score = parse_score(LADDER, TODAY - timedelta(weeks=week), str(120 + week % 60))
             log_scores.add_score(act, member.id, row.id, score)
     at = show(ten_years, "conditioning", member.id)
-    assert "Like this one (520)" in words(at)
+    assert "Like with like (520)" in words(at)
     at = show(ten_years, "load", member.id)
     assert "This week so far" in words(at)
 
@@ -149,7 +149,7 @@ def test_a_lost_count_is_logged_as_a_range_and_shown_as_one(show: Open, log: Log
     assert scores(log, anna)[1].score.total.lost
     assert "between 150 and 165 reps" in words(at)
     figure = json.loads(at.get("plotly_chart")[0].proto.spec)
-    like = next(trace for trace in figure["data"] if trace.get("name") == "like the newest")
+    like = next(trace for trace in figure["data"] if trace.get("name") == "like with like")
     assert like["error_y"]["visible"] is True
 
 
@@ -166,6 +166,22 @@ def test_what_was_done_instead_is_said_and_stands_beside_not_among(
     assert str(newest.tasks[0].load) == "12 kg"
     assert "Beside it: not the same test, so not compared" in words(at)
     assert "hand-release push-up instead of push-up from the knees" in words(at)
+
+
+def test_the_history_is_seen_from_any_way_in_which_the_piece_was_done(
+    show: Open, log: Log, anna: MemberRecord, ladder: PieceRow
+):
+    swaps = "hand-release push-up -> push-up from the knees"
+    for days_ago, said in ((20, Said("150")), (10, Said("156")), (1, Said("200", swaps))):
+        conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=days_ago), said)
+    at = show(log, "conditioning", anna.id)
+    assert "Like with like (1)" in words(at)
+    way = next(each for each in at.selectbox if each.label == "Results that were done")
+    assert way.options == ["push-up from the knees instead of hand-release push-up", "as prescribed"]
+    way.set_value(scores(log, anna)[1].id).run()
+    assert not at.exception
+    assert "Like with like (2)" in words(at)
+    assert "6 reps more (+4.0 %)" in words(at)
 
 
 def test_last_times_swaps_are_one_touch(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):

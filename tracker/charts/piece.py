@@ -68,7 +68,7 @@ def piece_figure(
     if usual:
         _usual(made, usual, tone)
     kinds = (
-        ("like the newest", "circle", tone.estimate, [mark for mark in marks if mark.like and not mark.beyond]),
+        ("like with like", "circle", tone.estimate, [mark for mark in marks if mark.like and not mark.beyond]),
         ("unlike: not compared", "diamond-open", tone.set, [mark for mark in marks if not mark.like and not mark.beyond]),
         ("ran into the cap", "triangle-down" if less_is_better else "triangle-up", tone.tested, [mark for mark in marks if mark.beyond]),
     )  # fmt: skip

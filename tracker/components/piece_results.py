@@ -9,10 +9,11 @@ import streamlit as st
 
 from tracker.charts.piece import ResultMark, Usual, piece_figure, piece_words
 from tracker.charts.template import CONFIG
+from tracker.components import kept
 from tracker.components.acts import do
 from tracker.components.frame import here
 from tracker.components.words import day_words, first_up
-from tracker.desk import conditioning
+from tracker.desk import conditioning, piece_history
 from tracker.desk.piece_entry import Said, as_said
 from tracker.desk.piece_history import HistoryLine, PieceHistory
 from tracker.log.scores import ScoreRow
@@ -26,11 +27,23 @@ def show(history: PieceHistory, today: date) -> None:
     if not history.lines or history.against is None:
         return
     st.subheader("History")
+    if len(history.variants) > 1:
+        history = _way_of(history)
     _newest(history)
     _figure(history)
-    _lines(f"Like this one ({len(history.like)})", history.like, today, "like")
+    _lines(f"Like with like ({len(history.like)})", history.like, today, "like")
     if history.unlike:
         _lines("Beside it: not the same test, so not compared", history.unlike, today, "unlike")
+
+
+def _way_of(history: PieceHistory) -> PieceHistory:
+    """Choose from which way of doing the piece the others are looked at; at first the newest one."""
+    names = dict(history.variants)
+    chosen = kept.select("way", "Results that were done", names, default=history.variants[0][0])
+    if history.against and chosen == history.variants[0][0]:
+        return history
+    now = here()
+    return piece_history.piece_history(now.log, now.member.id, history.title, score_id=chosen)
 
 
 def _newest(history: PieceHistory) -> None:

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from datetime import date
+from datetime import date, timedelta
 from typing import Any, Protocol
 
 from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.pieces import Piece
 from tracker.conditioning.words import parse_score
 from tracker.log import pieces as log_pieces
+from tracker.log import rest as log_rest
 from tracker.log import scores as log_scores
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Act, Log
 from tracker.log.records import MemberRecord, PlaceRecord
+
+RESTS = "Wren"  # says when she rests
 
 
 class Story(Protocol):
@@ -39,6 +42,8 @@ def fill_scores(log: Log, story: Story) -> None:
     with log.act("brought the demo's scores") as act:  # nobody's own act: undo does not reach it
         for row in story.rows("scores"):
             _score(act, story, row, *known[row["piece"]])
+    with log.act("brought the demo's days of rest") as act:
+        _rest(act, story)
 
 
 def _into_waves(act: Act, story: Story, known: Mapping[str, tuple[str, Piece]]) -> None:
@@ -53,6 +58,18 @@ def _into_waves(act: Act, story: Story, known: Mapping[str, tuple[str, Piece]]) 
             title = wanted.pop((step.wave, step.position), None)  # once for all who do this wave
             if title:
                 log_pieces.put_piece_into_step(act, step.step_id, known[title][0])
+
+
+def _rest(act: Act, story: Story) -> None:
+    """One member says of every day without a session that she rested; of the others nothing is known."""
+    if RESTS not in story.members:
+        return
+    days = {story.day(row["date"]) for row in story.rows("sessions") if row["member"] == RESTS}
+    first, last = min(days), max(days)
+    for number in range((last - first).days):
+        day = first + timedelta(days=number)
+        if day not in days:
+            log_rest.put_rest_day(act, story.members[RESTS].id, day, rested=True)
 
 
 def _score(act: Act, story: Story, row: Mapping[str, str], piece_id: str, piece: Piece) -> None:

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import fmean
 
+from tracker.conditioning.asked import scheme_words
 from tracker.conditioning.change import LEARNING, Change, change_between, learning_words, measured
-from tracker.conditioning.compare import Beside, beside
+from tracker.conditioning.compare import Beside, beside, like_key
 from tracker.conditioning.pace import Pace, pace_of, spread_of
 from tracker.conditioning.scores import Score
 from tracker.conditioning.swaps import swap_words
@@ -51,6 +52,7 @@ class PieceHistory:
     against: ScoreRow | None
     change: Change | None
     mean_before: str  # of the last like results before it; empty where there are too few
+    variants: tuple[tuple[str, str], ...] = ()  # of each way in which it was done the newest score, and its words
 
     @property
     def like(self) -> tuple[HistoryLine, ...]:
@@ -89,8 +91,19 @@ def piece_history(log: Log, member_id: str, title: str, *, score_id: str | None 
     before = [each for each in like[: _place(like, against.score)] if measured(each)]
     return PieceHistory(
         against.score.piece.title, name, quantity, less, tuple(reversed(lines)), against,
-        _change(before, against.score, like), _mean(before, against.score, unit),
+        _change(before, against.score, like), _mean(before, against.score, unit), _variants(rows),
     )  # fmt: skip
+
+
+def _variants(rows: Sequence[ScoreRow]) -> tuple[tuple[str, str], ...]:
+    """The ways in which a piece was done, the newest first: as prescribed, or with what was swapped."""
+    found: dict[object, tuple[str, str]] = {}
+    for row in reversed(rows):
+        words = ", ".join(swap_words(row.score)) or "as prescribed"
+        if any(words == known for _, known in found.values()) and like_key(row.score) not in found:
+            words = f"{words}, {scheme_words(row.score.piece)}"  # the piece itself was another one
+        found.setdefault(like_key(row.score), (row.id, words))
+    return tuple(found.values())
 
 
 def _place(like: Sequence[Score], score: Score) -> int:
