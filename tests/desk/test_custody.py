@@ -265,11 +265,8 @@ def test_a_log_in_order(path):
     assert (report.counts["sets"], report.counts["members"]) == (3, 1)
 
 
-def test_the_whole_demo_is_in_order(log):
-    from tracker.desk.demo import fill
-
-    fill(log, TODAY)
-    assert check_log(log.name, today=TODAY).problems == ()
+def test_the_whole_demo_is_in_order(demo_log):
+    assert check_log(demo_log.name).problems == ()
 
 
 DAMAGE = [
