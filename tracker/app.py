@@ -33,6 +33,10 @@ PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the na
     ("preferences", "Preferences"),
     ("files", "Files"),
 )
+ICON = (  # three waves, drawn here: an icon by its name would be fetched from another server by every browser
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" fill="none" stroke="#0B6472" stroke-width="2.4" '
+    'stroke-linecap="round"><path d="M2 7q2.5-3 5 0t5 0 5 0 5 0M2 13q2.5-3 5 0t5 0 5 0 5 0M2 19q2.5-3 5 0t5 0 5 0 5 0"/></svg>'
+)
 SETTINGS: Mapping[str, Any] = {
     "server.address": "127.0.0.1",
     "server.fileWatcherType": "none",
@@ -77,7 +81,7 @@ def main() -> None:
     """Draw one run of the script: frame, then page."""
     from tracker.components import first_run, frame
 
-    st.set_page_config(page_title="Tidemark", page_icon=":material/waves:", layout="centered")
+    st.set_page_config(page_title="Tidemark", page_icon=ICON, layout="centered")
     folder = asset_folder("pages")
     pages = [
         st.Page(folder / f"{name}.py", title=title, url_path=name, default=name == PAGES[0][0])
