@@ -1,0 +1,176 @@
+"""On a phone, with touch: from nothing to a first set; a set mended, and one given to the member who did it."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.conftest import Phone, Served, at_rest, serve
+from tests.browser.test_access import CONTRAST, OPEN_ALL, WIDE, findings
+from tests.browser.test_main_job import last_point, said, squat, tap
+from tracker.desk import journal, people, today
+from tracker.desk.opening import open_log
+from tracker.log.records import SetRow
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+
+@pytest.fixture
+def empty(chromium: Browser, tmp_path: Path) -> Iterator[Served]:
+    """An empty log, served."""
+    log = open_log(str(tmp_path / "empty.db"))
+    for url in serve(tmp_path / "empty.db"):
+        yield Served(url, log, {})
+    log.close()
+
+
+@pytest.fixture
+def own_demo(chromium: Browser, demo_file: Path, tmp_path: Path) -> Iterator[Served]:
+    """The demo for one test alone."""
+    database = Path(shutil.copy(demo_file, tmp_path / "log.db"))
+    log = open_log(str(database))
+    for url in serve(database):
+        yield Served(url, log, {each.name: each.id for each in people.members(log)})
+    log.close()
+
+
+def fill(page: Page, label: str, text: str) -> None:
+    page.get_by_role("textbox", name=label).first.fill(text)
+    page.keyboard.press("Tab")
+    at_rest(page)
+
+
+def readable(page: Page) -> None:
+    """Nothing serious for axe-core in either look, and nothing wider than the smallest phone."""
+    page.evaluate(OPEN_ALL)
+    page.wait_for_timeout(500)
+    assert findings(page) == []
+    page.emulate_media(color_scheme="dark")
+    page.wait_for_timeout(500)
+    assert findings(page, CONTRAST) == []
+    page.emulate_media(color_scheme="light")
+    page.set_viewport_size({"width": 320, "height": 700})
+    page.wait_for_timeout(300)
+    assert page.evaluate(WIDE) <= 1
+    page.set_viewport_size({"width": 390, "height": 844})
+
+
+def test_from_an_empty_log_to_loads_and_a_first_set(empty: Served, phone: Phone):
+    page = phone(empty.url)
+    readable(page)
+    fill(page, "Your name", "Ada")
+    fill(page, "Load, kg", "92,5")
+    tap(page, "Begin")
+    expect(page.locator("h1")).to_have_text("Weights")
+    said(page, "Ada's log is begun.")
+    expect(page.get_by_role("img", name="One end of the bar: 20 + 1.25 kg a side").first).to_be_visible()
+    page.goto(empty.url)
+    at_rest(page)
+    tap(page, "Log this set")
+    said(page, "Saved:")
+    ada = people.members(empty.log)[0]
+    assert len(today.day_plan(empty.log, ada.id, date.today()).sets) == 1
+
+
+def test_someone_who_knows_no_max_finds_one_by_rising_sets(empty: Served, phone: Phone):
+    page = phone(empty.url)
+    fill(page, "Your name", "Ada")
+    page.get_by_text("I don't know one").tap()
+    at_rest(page)
+    tap(page, "Begin")
+    expect(page.locator(".big")).to_have_text("20 kg")
+    readable(page)
+    tap(page, "6 or more")
+    said(page, "Saved: 5 × 20 kg, 6 or more left")
+    tap(page, "2")
+    expect(page.get_by_text("That is enough")).to_be_visible()
+    page.get_by_text("Estimated 1RM").first.tap()
+    at_rest(page)
+    expect(page.locator(".chance").first).to_contain_text("likely")
+
+
+def open_set(page: Page, served: Served, row: SetRow) -> None:
+    """Open a session in the journal, and in it a set."""
+    page.locator(f".st-key-journal_open_{row.session_id} button").locator("visible=true").first.tap()
+    at_rest(page)
+    entry = next(each for each in journal.sessions(served.log, row.member_id) if each.session.id == row.session_id)
+    place = [each.id for each in entry.sets].index(row.id)
+    page.locator(f".st-key-journal_set_{row.session_id}").get_by_role("radio").nth(place).or_(
+        page.locator(f".st-key-journal_set_{row.session_id} button").nth(place)
+    ).first.tap()
+    at_rest(page)
+
+
+def squat_set(served: Served, member: str) -> SetRow:
+    """The heaviest front squat of the newest day on which a member did some."""
+    rows = [
+        row
+        for entry in journal.sessions(served.log, served.members[member], limit=10)
+        for row in entry.sets
+        if row.lift.title == "front squat, barbell" and row.kind == "work"
+    ]
+    return max(rows, key=lambda row: (row.day, row.load.kg))
+
+
+def test_a_set_of_an_earlier_session_is_mended_and_the_trend_follows(own_demo: Served, phone: Phone):
+    wren = own_demo.members["Wren"]
+    trend = f"{own_demo.url}/trend?member={wren}&lift={squat(own_demo)}&reps=3"
+    page = phone(trend)
+    before = last_point(page, "estimated 3RM")
+    row = squat_set(own_demo, "Wren")
+    page.goto(f"{own_demo.url}/journal?member={wren}")
+    at_rest(page)
+    open_set(page, own_demo, row)
+    field = f".st-key-journal_mend_{row.id}_load input"
+    page.locator(field).fill(str(row.load.amount + 10))
+    page.keyboard.press("Tab")
+    at_rest(page)
+    tap(page, "Save the change")
+    said(page, "Saved:")
+    page.goto(trend)
+    at_rest(page)
+    assert last_point(page, "estimated 3RM")["y"] > before["y"]
+    tap(page, "Undo")
+    said(page, "Taken back: mended")
+    page.goto(trend)
+    at_rest(page)
+    assert last_point(page, "estimated 3RM")["y"] == pytest.approx(before["y"])
+
+
+def test_a_set_logged_for_the_wrong_member_goes_to_the_right_one(own_demo: Served, phone: Phone):
+    wren, tobin = own_demo.members["Wren"], own_demo.members["Tobin"]
+    row = squat_set(own_demo, "Wren")
+    page = phone(f"{own_demo.url}/journal?member={wren}")
+    open_set(page, own_demo, row)
+    page.get_by_text("Another member, day or lift").tap()
+    page.locator(f".st-key-journal_move_{row.id}_who input").fill("Tobin")
+    page.wait_for_timeout(300)
+    page.keyboard.press("Enter")
+    at_rest(page)
+    tap(page, "Move it")
+    said(page, "Moved to Tobin")
+    mine = [each.id for entry in journal.sessions(own_demo.log, wren) for each in entry.sets]
+    theirs = [each.id for entry in journal.sessions(own_demo.log, tobin) for each in entry.sets]
+    assert row.id not in mine
+    assert row.id in theirs
+
+
+VIEWS = (
+    "journal?view=month", "journal?view=weeks", "journal?view=acts",
+    "preferences?part=body", "preferences?part=lifts", "preferences?part=maxes", "preferences?part=members",
+)  # fmt: skip
+
+
+def test_every_part_of_journal_and_preferences_can_be_read_by_everybody(own_demo: Served, phone: Phone):
+    page = phone(own_demo.url)
+    for view in VIEWS:
+        page.goto(f"{own_demo.url}/{view}&member={own_demo.members['Wren']}")
+        at_rest(page)
+        readable(page)
