@@ -51,7 +51,9 @@ def test_a_lift_with_ramp_sets_only_or_one_set_is_no_fault(log: Log, show: Open)
     training.log_set(log, member.id, TODAY, NewSet(lift.id, Mass(Decimal(40), "kg"), 5))
     at = show(log, "trend")
     assert "Estimated 1RM today" in words(at)
-    assert "From 1 sets" not in words(at)
+    assert "From 1 set." in words(at)
+    assert "begins with the second day" in words(at)
+    assert not at.get("plotly_chart")[1:]
 
 
 def test_the_demo_shows_band_facts_and_whether_the_test_still_holds(demo_log: Log, show: Open):
@@ -64,10 +66,10 @@ def test_the_demo_shows_band_facts_and_whether_the_test_still_holds(demo_log: Lo
 
 def test_hindsight_sets_and_formulas_are_drawn_on_demand_only(demo_log: Log, show: Open):
     at = show(demo_log, "trend", wren(demo_log))
-    assert not {"in hindsight", "published formulas", "to the end"} & set(names(at))
+    assert not {"in hindsight", "formulas", "to the end"} & set(names(at))
     at.selectbox(key="kept_reps").set_value("1").run()
     at.button_group(key="kept_also").set_value(["hindsight", "sets", "formulas"]).run()
-    assert {"in hindsight", "published formulas", "to the end"} <= set(names(at))
+    assert {"in hindsight", "formulas", "to the end"} <= set(names(at))
 
 
 def test_another_nrm_and_unit_are_a_choice_away_and_the_address_keeps_them(demo_log: Log, show: Open):

@@ -19,6 +19,7 @@ from tracker.log.sets import NewSet
 from tracker.units import Mass
 
 NOTICE, ASKED = "frame_notice", "frame_asked"
+ADDED = "added the member"  # not taken back by the way: the whole member would go
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +107,7 @@ def newest_act(log: Log, member_id: str) -> ChangeRow | None:
     """Return the member's newest act that could still be taken back."""
     acts = journal.acts(log, member_id, limit=8)
     newest = next((each for each in acts if not each.undone and not each.words.startswith("undid")), None)
-    return None if newest is None or newest.words.startswith("added the member") else newest
+    return None if newest is None or newest.words.startswith(ADDED) else newest
 
 
 def token(log: Log, member_id: str, key: str, *, shared: bool = False) -> str:

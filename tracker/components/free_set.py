@@ -11,7 +11,7 @@ from tracker.components.acts import do
 from tracker.components.frame import here, token
 from tracker.components.usual import usual_set
 from tracker.components.words import first_up
-from tracker.desk import people, places, trend
+from tracker.desk import people, places, weights
 from tracker.log.records import Implement, LiftRecord
 from tracker.log.sets import NewSet
 
@@ -40,8 +40,7 @@ def show(day: date) -> None:
 def _lifts() -> dict[str, LiftRecord]:
     """Return the lifts by id: the member's own first, the lately done on top, then all others."""
     now = here()
-    mine = [lift for lift, _, _ in trend.lifts_done(now.log, now.member.id)]
-    return {lift.id: lift for lift in (*mine, *people.lifts(now.log))}
+    return {lift.id: lift for lift in weights.lift_choices(now.log, now.member)}
 
 
 def _log(key: str, new: NewSet, day: date, drawn: str) -> None:

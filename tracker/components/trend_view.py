@@ -24,6 +24,7 @@ from tracker.log.records import MemberStepRow
 from tracker.strength.records import Band
 from tracker.units import Mass, Unit
 
+LEAST_DAYS = 2  # a line of one day is a dot that tells nothing
 COLUMNS = ("day", "estimate", "low", "high", "in hindsight")
 
 
@@ -61,6 +62,9 @@ def figure(view: TrendView, choice: Drawn, steps: Sequence[MemberStepRow]) -> No
     """Draw the estimate over time, with what else was asked for."""
     points = band_points(view, choice.since)
     if view.now is None:
+        return
+    if len({point.day for point in points}) < LEAST_DAYS:
+        st.write("The line begins with the second day of this lift in the period.")
         return
     alt = trend_words(points, unit=view.unit, reps=view.reps, lift=view.lift.title)
     drawn = trend_figure(

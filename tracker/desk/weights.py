@@ -41,12 +41,12 @@ class WeightLine:
 
 
 def lift_choices(log: Log, member: MemberRecord) -> tuple[LiftRecord, ...]:
-    """List all lifts, those that the member did last first."""
+    """List all lifts: those that the member did last, then those with a known rep-max, then the others."""
     with log.reading() as session:
         done = tuple(lift for lift, _, _ in log_sets.lifts_done(session, member.id))
+        stated = tuple(row.lift for row in log_sets.rep_maxes(session, member.id))
         known = log_members.lifts(session)
-    ids = {lift.id for lift in done}
-    return (*done, *(lift for lift in known if lift.id not in ids))
+    return tuple({lift.id: lift for lift in (*done, *stated, *known)}.values())
 
 
 def options(log: Log, member: MemberRecord, lift: LiftRecord, reps: int, day: date) -> tuple[Reference, ...]:
