@@ -9,8 +9,8 @@ import streamlit as st
 from tracker.components import empty
 from tracker.components.acts import touch
 from tracker.components.frame import here
+from tracker.desk import sheets
 from tracker.desk import today as desk
-from tracker.desk.conditioning import piece_day
 from tracker.desk.today import DayPlan
 
 MOST_LABEL = 60  # letters of the words that stand on the closed box
@@ -25,8 +25,8 @@ def show(plan: DayPlan) -> None:
         with st.container(key="coach_words"):
             st.html(_words(step.text.split("\n"), open_now=not plan.lines))
     now = here()
-    for row in piece_day(now.log, now.member.id, plan.day).planned:
-        empty.way_to("conditioning", f"Piece: {row.piece.title}", icon=":material/timer:")
+    for title in sheets.pieces_of(now.log, step):
+        empty.way_to("conditioning", f"Piece: {title}", icon=":material/timer:")
     if not plan.lines and step.state == "planned":
         st.button(
             "It is done", type="primary", width="stretch", key="coach_done", on_click=touch,

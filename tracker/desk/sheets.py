@@ -11,10 +11,11 @@ from tracker.desk.people import clean_name
 from tracker.desk.sheet_changes import SessionChange, changes_between, earlier_sheet
 from tracker.desk.sheet_steps import Lifts, keep_pieces, lifts_named, new_step, scored_pieces
 from tracker.errors import BadInputError
+from tracker.log import pieces as log_pieces
 from tracker.log import sheets as log_sheets
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
-from tracker.log.records import MemberRecord
+from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.sheets import WaveText
 from tracker.prescription.sheet import parse_sheet, said_back
 from tracker.prescription.sheet.model import WEEKDAYS, Sheet
@@ -182,6 +183,12 @@ def members_on(log: Log, wave_id: str) -> tuple[str, ...]:
     """List the members who are doing a wave."""
     with log.reading() as session:
         return log_sheets.members_on(session, wave_id)
+
+
+def pieces_of(log: Log, step: MemberStepRow) -> tuple[str, ...]:
+    """Name the pieces that belong to a step."""
+    with log.reading() as session:
+        return tuple(row.piece.title for row in log_pieces.pieces_of_step(session, step.step_id))
 
 
 def check_start(sheet: Sheet, start: date | None) -> date:
