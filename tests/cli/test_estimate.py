@@ -173,3 +173,11 @@ def test_a_member_or_lift_that_the_log_does_not_have(refused, tmp_path):
 @pytest.mark.parametrize("address", ["mysql://x/y", " "])
 def test_an_address_that_can_not_be(refused, address):
     assert refused("estimate", "--database", address)
+
+
+def test_what_a_person_should_look_at_is_told(tidemark, sets):
+    slip = ROWS + "2026-03-17,front squat,900,kg,5,1,done,work\n"
+    entry = tidemark("estimate", "--sets", sets(slip), "--lift", "front squat", "--json").json[0]
+    assert [flag["date"] for flag in entry["flags"]] == ["2026-03-17"]
+    assert entry["flags"][0]["words"] in tidemark("estimate", "--sets", sets(slip)).out
+    assert tidemark("estimate", "--sets", sets(), "--lift", "front squat", "--json").json[0]["flags"] == []

@@ -90,6 +90,9 @@ def _say(answers: Sequence[dict[str, Any]], trend: bool) -> None:
         return
     heading = ["member", "lift", "as of", "sets", "1RM, 80 % band", *(f"{reps}RM" for reps in SHOWN[1:])]
     say_table(heading, [_row(entry) for entry in answers], words=(0, 1))
+    for entry in answers:
+        for flag in entry.get("flags", ()):
+            click.echo(f"{entry['member']}, {entry['lift']}, {flag['date']}: {flag['words']}")
     for entry in answers if trend else ():
         click.echo(f"\n{entry['member']}, {entry['lift']}: what could be known on each day")
         rows = [[point["date"], _shown(point["one_rm"], entry["unit"])] for point in entry.get("trend", ())]

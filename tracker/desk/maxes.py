@@ -123,9 +123,9 @@ def answer(history: History, *, as_of: date | None = None, trend: bool = False) 
         return head | {"sets_used": 0, "one_rm": None, "rep_max": None} | reason | _formulas(history, [], day, unit)
     model = LiftModel.of(records)
     now = model.estimate(day)
-    entry = (
-        head | {"sets_used": now.sets_used} | _bands(now, history, day, unit) | _formulas(history, records, day, unit)
-    )
+    entry = head | {"sets_used": now.sets_used} | _bands(now, history, day, unit)
+    entry |= _formulas(history, records, day, unit)
+    entry["flags"] = [{"date": flag.day.isoformat(), "words": flag.words} for flag in model.flags]
     return entry | ({"trend": _trend(model, history, unit)} if trend else {})
 
 
