@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 from tracker.desk import people
-from tracker.desk.people import clean_name
 from tracker.desk.sheet_changes import SessionChange, changes_between, earlier_sheet
+from tracker.desk.sheet_start import check_start, first_day_of, suggested_start, title_of
 from tracker.desk.sheet_steps import Lifts, keep_pieces, lifts_named, new_step, scored_pieces
 from tracker.errors import BadInputError
 from tracker.log import pieces as log_pieces
@@ -18,7 +18,7 @@ from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.sheets import WaveText
 from tracker.prescription.sheet import parse_sheet, said_back
-from tracker.prescription.sheet.model import WEEKDAYS, Sheet
+from tracker.prescription.sheet.model import Sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,28 +157,6 @@ def _wave(found: WaveText | None) -> WaveText:
     return found
 
 
-def title_of(sheet: Sheet) -> str:
-    """Return the title, by which a later sheet is known to change this one."""
-    if not sheet.title:
-        raise BadInputError(
-            "The sheet has no title.", where="sheet", mend='Begin it with a line such as "Title: Millrace".'
-        )
-    return clean_name(sheet.title, "sheet's title")
-
-
-def first_day_of(sheet: Sheet) -> date | None:
-    return sheet.starts or sheet.sessions[0].on
-
-
-def suggested_start(sheet: Sheet, today: date) -> date:
-    """Return the day that the sheet names for its first session; else today, or the next day of its first weekday."""
-    named = first_day_of(sheet)
-    weekday = sheet.sessions[0].weekday
-    if named is not None or weekday is None:
-        return named or today
-    return today + timedelta(days=(weekday - today.weekday()) % 7)
-
-
 def members_on(log: Log, wave_id: str) -> tuple[str, ...]:
     """List the members who are doing a wave."""
     with log.reading() as session:
@@ -189,27 +167,6 @@ def pieces_of(log: Log, step: MemberStepRow) -> tuple[str, ...]:
     """Name the pieces that belong to a step."""
     with log.reading() as session:
         return tuple(row.piece.title for row in log_pieces.pieces_of_step(session, step.step_id))
-
-
-def check_start(sheet: Sheet, start: date | None) -> date:
-    """Return the day of the first session.
-
-    Raises:
-        BadInputError: if nobody named it, or it is another weekday than the sheet's first.
-    """
-    first = start or first_day_of(sheet)
-    if first is None:
-        raise BadInputError(
-            "Nobody said when it begins.", where="start", mend='Choose the first day, or add a line "Date: 2026-11-30".'
-        )
-    wanted = sheet.sessions[0].weekday
-    if wanted is not None and first.weekday() != wanted:
-        better = first + timedelta(days=(wanted - first.weekday()) % 7)
-        raise BadInputError(
-            f"The sheet begins on a {WEEKDAYS[wanted]}, and {first.isoformat()} is a {WEEKDAYS[first.weekday()]}.",
-            where="start", mend=f"Choose a {WEEKDAYS[wanted]}, such as {better.isoformat()}.",
-        )  # fmt: skip
-    return first
 
 
 def _members(log: Log, member_ids: Sequence[str], earlier: WaveText | None) -> tuple[MemberRecord, ...]:
@@ -225,3 +182,16 @@ def _members(log: Log, member_ids: Sequence[str], earlier: WaveText | None) -> t
             f"{', '.join(doubled)} is on this sheet already.", where="members", mend="Leave out who does it already."
         )
     return found
+
+
+__all__ = [
+    "SheetPreview",
+    "Taken",
+    "changes",
+    "members_on",
+    "pieces_of",
+    "read_sheet",
+    "suggested_start",
+    "take_changes",
+    "take_sheet",
+]
