@@ -11,14 +11,16 @@ from hypothesis import strategies as st
 from tests.desk.many import NAMES
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk import conditioning, journal, people, training
+from tracker.desk import conditioning, journal, people, rep_maxes, training
 from tracker.desk.class_table import class_table
+from tracker.desk.estimates import history
 from tracker.desk.opening import open_log
 from tracker.desk.piece_entry import Said
+from tracker.desk.references import references
 from tracker.desk.send_result import days_to_send, result_file, result_line, result_of, said_plainly
 from tracker.desk.take_results import NEW, take_file, take_files, take_results
 from tracker.errors import BadInputError
-from tracker.exchange.result import Result, ResultSet, check_of, tidy
+from tracker.exchange.result import Result, ResultMax, ResultSet, check_of, tidy
 from tracker.exchange.result_line import write_line
 from tracker.log import scores as log_scores
 from tracker.log.sets import NewSet
@@ -303,6 +305,45 @@ def test_a_line_with_a_right_check_and_wrong_words_is_taken_or_broken_and_never_
     told = take_results(coach, f"{text} check {check_of(text)}")
     assert told.taken or told.broken or told.unknown or told.passed_over
     assert all(each.what for each in told.broken)
+
+
+def test_maxes_go_along_only_if_asked_for_and_make_the_load_sheet(coach, tmp_path):
+    own = open_log(str(tmp_path / "own.db"))
+    member, squat = people.add_member(own, "Aldis"), people.add_lift(own, "front squat", "barbell")
+    earlier = TODAY - timedelta(days=40)
+    training.add_rep_max(own, member.id, squat.id, earlier, 3, kg(75), tested=True)
+    training.add_rep_max(own, member.id, squat.id, earlier, 1, kg(90), tested=False)
+    training.log_set(own, member.id, TODAY - timedelta(days=9), NewSet(squat.id, kg(80), 3, kind="test"))
+    training.log_set(own, member.id, TODAY, NewSet(squat.id, kg(60), 5))
+    assert "max of" not in result_line(own, member.id, TODAY)
+    line = result_line(own, member.id, TODAY, with_maxes=True)
+    assert "max of front squat (barbell): 1RM 90 kg declared" in line  # and of the 3RM the newest test
+    assert "3RM 80 kg tested" in line
+    assert "75 kg" not in line
+    assert [each.new for each in take_results(coach, line).taken] == [3]
+    assert [(each.new, each.known) for each in take_results(coach, line).taken] == [(0, 3)]
+    take_results(coach, result_line(own, member.id, TODAY - timedelta(days=9)))  # the day of the test itself
+    assert [(each.new, each.known) for each in take_results(coach, line).taken] == [(0, 3)]
+    aldis = people.members(coach)[0]
+    assert [(row.reps, row.source) for row in rep_maxes.rep_maxes(coach, aldis.id)] == [(1, "declared")]
+    lift = next(each for each in people.lifts(coach) if each.name == "front squat")
+    found = references(history(coach, aldis.id, lift), 3, TODAY, "kg")[0]
+    assert (found.source, str(found.load), found.age_days(TODAY)) == ("tested", "80 kg", 9)
+
+
+@pytest.mark.parametrize(
+    ("one", "what"),
+    [
+        (ResultMax("front squat", "barbell", 31, kg(60), "tested", TODAY), "31RM"),
+        (ResultMax("front squat", "barbell", 3, kg(-60), "tested", TODAY), "can't be"),
+        (ResultMax("front squat", "barbell", 3, kg(60), "tested", TODAY + timedelta(days=9)), "still to come"),
+    ],
+)
+def test_a_max_that_cannot_be_breaks_the_result(coach, one, what):
+    line = write_line(Result("Aldis", TODAY, datetime.now(UTC), maxes=(one,)))
+    before = coach.revision()
+    assert what in take_results(coach, line).broken[0].what
+    assert coach.revision() == before
 
 
 def test_a_day_without_anything_has_no_result(coach):

@@ -13,7 +13,7 @@ from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.words import parse_score
 from tracker.errors import BadInputError
-from tracker.exchange.result import Result, ResultSet, tidy
+from tracker.exchange.result import Result, ResultMax, ResultSet, tidy
 from tracker.exchange.result_file import read_file, write_file
 from tracker.exchange.result_line import find_lines, read_line, write_line
 from tracker.units import Mass
@@ -70,6 +70,28 @@ def test_line_and_file_come_back_as_they_were():
     same(read_line(write_line(a_result()), [LADDER]), a_result())
     same(read_file(write_file(a_result())), a_result())
     assert read_line(write_line(a_result()), [LADDER]).scores[0].swaps[0].task.height_cm == 60
+
+
+def test_maxes_go_along_as_facts_with_their_day():
+    maxes = (
+        ResultMax("front squat", "barbell", 1, kg("90"), "declared", date(2025, 5, 1)),
+        ResultMax("front squat", "barbell", 3, kg("82.50"), "tested", date(2026, 2, 11)),
+        ResultMax("max of all: pull-up", "body", 5, kg("-5"), "tested", date(2026, 1, 7)),
+    )
+    result = a_result(maxes=maxes, scores=())
+    line = write_line(result)
+    assert "| max of front squat (barbell): 1RM 90 kg declared 2025-05-01; 3RM 82.5 kg tested 2026-02-11 |" in line
+    for back in (read_line(line, []), read_file(write_file(result))):
+        assert [replace(each, load=Mass(each.load.amount.normalize(), "kg")) for each in back.maxes] == [
+            replace(each, load=Mass(each.load.amount.normalize(), "kg")) for each in maxes
+        ]
+        assert len(back.sets) == len(result.sets)
+
+
+def test_a_lift_that_is_called_a_max_of_something_is_still_a_lift():
+    sets = (ResultSet("max of three", "barbell", kg(60), 3),)
+    back = read_line(write_line(Result("Wren", DAY, AS_OF, sets)), [])
+    assert (back.sets[0].lift, back.maxes) == ("max of three", ())
 
 
 NAMES = st.text(st.characters(categories=("L", "N", "P", "S", "Zs"), exclude_characters="\xa0"), min_size=1, max_size=30).map(lambda text: " ".join(text.split())).filter(bool)  # fmt: skip

@@ -184,7 +184,12 @@ def test_a_days_result_is_shown_whole_before_it_is_handed_out(log: Log, show: Op
     assert at.code[0].value == line
     assert "1 set" in words(at)
     assert [each.proto.label for each in at.get("download_button")] == ["Save the file"]
-    assert not at.toggle  # no body lift, no body mass to ask about
+    assert [each.key for each in at.toggle] == ["send_maxes"]  # no body lift, no body mass to ask about
+    at.toggle[0].set_value(True).run()
+    assert "max of" not in at.code[0].value  # there is none yet
+    squat = people.lifts(log)[0]
+    training.add_rep_max(log, people.members(log)[0].id, squat.id, TODAY, 3, Mass(Decimal(80), "kg"), tested=True)
+    assert "max of front squat (barbell): 3RM 80 kg tested" in at.run().code[0].value
 
 
 def test_a_report_is_made_only_when_asked_for_and_only_for_what_was_asked(log: Log, show: Open):

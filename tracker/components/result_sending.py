@@ -24,18 +24,20 @@ def show(now: Here) -> None:
     body = any(
         one.implement == "body" for one in send_result.result_of(now.log, now.member.id, day).sets
     ) and st.toggle("With my body mass", key="send_body", help="A load added to the body says little without it.")
-    result = send_result.result_of(now.log, now.member.id, day, with_body_mass=body)
+    maxes = st.toggle(
+        "With my tested and declared maxes", key="send_maxes", help="Your coach's log needs them to find your loads."
+    )
+    options = {"with_body_mass": body, "with_maxes": maxes}
+    result = send_result.result_of(now.log, now.member.id, day, **options)
     st.markdown(f"**{as_typed(send_result.said_plainly(result))}**")
     st.caption(
         "Ramp sets and notes stay here. Nothing is sent: copy the line, or save the file, and give it to your coach."
     )
     try:
-        st.code(
-            send_result.result_line(now.log, now.member.id, day, with_body_mass=body), language=None, wrap_lines=True
-        )
+        st.code(send_result.result_line(now.log, now.member.id, day, **options), language=None, wrap_lines=True)
     except TidemarkError as error:  # a score that no line can carry; the file can
         st.info(f"{error.what} {error.mend}", icon=":material/info:")
-    name, text = send_result.result_file(now.log, now.member.id, day, with_body_mass=body)
+    name, text = send_result.result_file(now.log, now.member.id, day, **options)
     st.download_button(
         "Save the file", text, file_name=name, mime="application/json", key="send_file", width="stretch",
         on_click="ignore", icon=":material/download:",

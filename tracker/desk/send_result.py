@@ -9,7 +9,7 @@ from datetime import UTC, date, datetime
 
 from tracker.desk import journal
 from tracker.errors import BadInputError
-from tracker.exchange.result import Result, ResultSet
+from tracker.exchange.result import Result, ResultMax, ResultSet
 from tracker.exchange.result_file import write_file
 from tracker.exchange.result_line import write_line
 from tracker.log import members as log_members
@@ -17,6 +17,7 @@ from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
 from tracker.log.records import SetRow
+from tracker.strength.records import REP_MAXES
 from tracker.units import plain
 
 
@@ -30,8 +31,8 @@ def days_to_send(log: Log, member_id: str, *, limit: int = 14) -> tuple[date, ..
     return tuple(sorted(days, reverse=True)[:limit])
 
 
-def result_of(log: Log, member_id: str, day: date, *, with_body_mass: bool = False) -> Result:
-    """Gather what a member did on a day. Ramp sets and notes stay at home; body mass too, unless asked for.
+def result_of(log: Log, member_id: str, day: date, *, with_body_mass: bool = False, with_maxes: bool = False) -> Result:
+    """Gather what a member did on a day. Ramp sets and notes stay at home; body mass and maxes too, unless asked for.
 
     Raises:
         BadInputError: if there is no such member, or nothing to send of that day.
@@ -52,17 +53,35 @@ def result_of(log: Log, member_id: str, day: date, *, with_body_mass: bool = Fal
     return Result(
         member.name, day, _as_of(log, member_id), sets, tuple(replace(row.score, note="") for row in scores),
         rated.rating if rated else None, rated.minutes if rated else None,
+        maxes_of(log, member_id) if with_maxes else (),
     )  # fmt: skip
 
 
-def result_line(log: Log, member_id: str, day: date, *, with_body_mass: bool = False) -> str:
+def maxes_of(log: Log, member_id: str) -> tuple[ResultMax, ...]:
+    """List the newest rep-max of each lift and number of repetitions: the tested one, or a declared one without a test."""
+    with log.reading() as session:
+        tests = [row for row in log_sets.sets_of(session, member_id) if row.kind == "test" and not row.left_out]
+        stated = log_sets.rep_maxes(session, member_id)
+    facts = [(row.lift, row.reps, row.load, "tested", row.day) for row in tests if row.reps in REP_MAXES]
+    facts += [(row.lift, row.reps, row.load, row.source, row.day) for row in stated]
+    newest: dict[tuple[str, int], ResultMax] = {}
+    for lift, reps, load, source, day in sorted(facts, key=lambda fact: (fact[3] == "tested", fact[4], fact[2].kg)):
+        newest[lift.id, reps] = ResultMax(
+            lift.name, lift.implement, reps, load, "tested" if source == "tested" else "declared", day, lift.per_side
+        )
+    return tuple(sorted(newest.values(), key=lambda each: (each.lift, each.implement, each.reps)))
+
+
+def result_line(log: Log, member_id: str, day: date, *, with_body_mass: bool = False, with_maxes: bool = False) -> str:
     """Return a member's result of a day as one line to paste; the same log gives the same line."""
-    return write_line(result_of(log, member_id, day, with_body_mass=with_body_mass))
+    return write_line(result_of(log, member_id, day, with_body_mass=with_body_mass, with_maxes=with_maxes))
 
 
-def result_file(log: Log, member_id: str, day: date, *, with_body_mass: bool = False) -> tuple[str, str]:
+def result_file(
+    log: Log, member_id: str, day: date, *, with_body_mass: bool = False, with_maxes: bool = False
+) -> tuple[str, str]:
     """Return a name for a member's result file of a day, and its text."""
-    result = result_of(log, member_id, day, with_body_mass=with_body_mass)
+    result = result_of(log, member_id, day, with_body_mass=with_body_mass, with_maxes=with_maxes)
     return f"tidemark-result-{file_word(result.member)}-{day.isoformat()}.json", write_file(result)
 
 
@@ -92,5 +111,6 @@ def said_plainly(result: Result) -> str:
     parts += [f"{score.piece.title}" for score in result.scores]
     parts += [f"rated {result.rating} of 10"] if result.rating is not None else []
     parts += [f"{result.minutes} minutes"] if result.minutes is not None else []
+    parts += [f"{len(result.maxes)} rep-max{'' if len(result.maxes) == 1 else 'es'}"] if result.maxes else []
     bodies = {f"{plain(one.body_mass)} {one.load.unit}" for one in result.sets if one.body_mass is not None}
     return ", ".join([*parts, *(f"body mass {each}" for each in sorted(bodies))])

@@ -11,17 +11,19 @@ from tracker.conditioning.scores import Score
 from tracker.desk import training
 from tracker.desk.people import LEAST_BODY_KG, MOST_BODY_KG, SPOTTED_WORDS, check_day, clean_name
 from tracker.errors import BadInputError
-from tracker.exchange.result import Result, ResultSet, piece_print, score_key, tidy
+from tracker.exchange.result import Result, ResultMax, ResultSet, piece_print, score_key, tidy
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import results as log_results
+from tracker.log import sets as log_sets
 from tracker.log.keeper import Act
 from tracker.log.records import LiftRecord
 from tracker.log.sets import NewSet
-from tracker.units import Mass, plain
+from tracker.units import Mass, check_load, plain
 
 NEW = "new"  # in place of a member's id: a name that the coach confirmed as a new member's
 WITHOUT_BODY = "it came without body mass"
+MOST_OF_MAX = 30  # repetitions, as the log keeps
 BY_MEMBER = "left out by the member"
 
 
@@ -31,7 +33,7 @@ class Taken:
 
     member: str
     day: date
-    new: int  # sets and scores
+    new: int  # sets, scores and maxes
     known: int
     withdrawn: int  # brought by an older result, and not in this one any more
     rated: bool = False  # rating or minutes are other ones than before
@@ -70,11 +72,28 @@ def write_result(act: Act, result: Result, found: str) -> Taken:
         what = f"It is of {result.as_of:%d %b %H:%M} UTC, and a newer one of {newest:%d %b %H:%M} UTC was taken before."
         raise BadInputError(what, where=f"{result.member}, {result.day.isoformat()}", mend="Ask for the newest one.")
     log_results.add_sets(act, member.id, result.day, fresh, result.as_of)
+    for test in (each for each in fresh if each.kind == "test"):
+        log_results.replace_max(act, member.id, result.day, test)
     log_results.add_scores(act, member.id, [(_piece(act, each), each) for each in fresh_scores], result.as_of)
     log_results.withdraw(act, gone, gone_scores, result.as_of)
+    new_maxes = [each for each in result.maxes if _add_max(act, member.id, each)]
     rated = (newest is None or result.as_of >= newest) and _rate(act, member.id, result)
-    new, old = len(fresh) + len(fresh_scores), len(gone) + len(gone_scores)
-    return Taken(member.name, result.day, new, known + known_scores, old, rated, made)
+    known += known_scores + len(result.maxes) - len(new_maxes)
+    new, old = len(fresh) + len(fresh_scores) + len(new_maxes), len(gone) + len(gone_scores)
+    return Taken(member.name, result.day, new, known, old, rated, made)
+
+
+def _add_max(act: Act, member_id: str, one: ResultMax) -> bool:
+    """Add a rep-max unless it is known; whether it was added."""
+    check_day(one.day)
+    lift = _lift(act, one)
+    if not 1 <= one.reps <= MOST_OF_MAX:
+        raise BadInputError(f"A {one.reps}RM can't be.", where=one.lift, mend="Ask for the result again.")
+    check_load(one.load, where=one.lift, assistance=lift.body)
+    if log_results.max_known(act.session, member_id, lift.id, one.day, one.reps, one.load):
+        return False
+    log_sets.add_rep_max(act, member_id, lift.id, one.day, one.reps, one.load, one.source)
+    return True
 
 
 def _rate(act: Act, member_id: str, result: Result) -> bool:
@@ -97,7 +116,7 @@ def _new_set(act: Act, member_id: str, day: date, one: ResultSet) -> NewSet:
     return training.check_set(new, lift)
 
 
-def _lift(act: Act, one: ResultSet) -> LiftRecord:
+def _lift(act: Act, one: ResultSet | ResultMax) -> LiftRecord:
     """Find the lift with its implement, or add it."""
     for each in log_members.lifts(act.session):
         if name_key(each.name) == name_key(one.lift) and each.implement == one.implement:

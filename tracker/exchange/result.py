@@ -1,7 +1,7 @@
 """A member's result of one day, as it travels from the member's own log to the coach's: plain, versioned, with a check.
 
 What travels is what was done: working sets and tests, scores, and how hard it was. Ramp sets, notes and what the member
-keeps for themselves stay at home; body mass goes along only where the member says so. The check tells a broken copy from
+keeps for themselves stay at home; body mass and rep-maxes go along only where the member says so. The check tells a broken copy from
 a whole one; it is no seal, and anyone can make one.
 """
 
@@ -28,8 +28,9 @@ from tracker.units import Mass
 VERSION = 1
 # As a lift is done, in the words of the trade; "unasked" is a lift whose implement nobody has said yet.
 Held = Literal["unasked", "barbell", "dumbbells", "dumbbell", "kettlebells", "kettlebell", "machine", "body", "other"]
+MaxSource = Literal["tested", "declared"]
 IMPLEMENTS: tuple[Held, ...] = get_args(Held)
-MOST_SETS, MOST_SCORES = 200, 20  # of one member on one day
+MOST_SETS, MOST_SCORES, MOST_MAXES = 200, 20, 200  # of one member on one day
 _STAMP = "%Y-%m-%dT%H:%M:%SZ"
 
 
@@ -50,6 +51,19 @@ class ResultSet:
 
 
 @dataclass(frozen=True, slots=True)
+class ResultMax:
+    """A rep-max as a fact of its day, for whoever has to find loads; an estimate is never sent."""
+
+    lift: str
+    implement: Held
+    reps: int
+    load: Mass
+    source: MaxSource
+    day: date
+    per_side: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Result:
     """All that a member sends of one day; `as_of` is the moment of the newest act in it, to tell newer from older."""
 
@@ -60,6 +74,7 @@ class Result:
     scores: tuple[Score, ...] = ()
     rating: int | None = None  # CR-10, of the whole session
     minutes: int | None = None
+    maxes: tuple[ResultMax, ...] = ()  # only where the member says so
 
 
 def check_of(text: str, digits: int = 6) -> str:
@@ -128,9 +143,9 @@ def parse_stamp(text: str) -> datetime:
 def check_whole(result: Result) -> Result:
     """Return a result that can be: with something in it, and not more than one day holds."""
     parse_day(result.day.isoformat(), where="date")
-    if not (result.sets or result.scores):
+    if not (result.sets or result.scores or result.maxes):
         raise BadInputError("There is no set and no score in it.", mend="Ask for the result again.")
-    if len(result.sets) > MOST_SETS or len(result.scores) > MOST_SCORES:
+    if len(result.sets) > MOST_SETS or len(result.scores) > MOST_SCORES or len(result.maxes) > MOST_MAXES:
         raise BadInputError("It holds more than anyone does in a day.", mend="Ask for one day at a time.")
     if result.rating is not None and not 0 <= result.rating <= 10:
         raise BadInputError(f"A rating of {result.rating} can't be.", mend="Ratings go from 0 to 10.")

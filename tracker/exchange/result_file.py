@@ -8,6 +8,7 @@
     sets             a list: lift, implement, load, unit, reps; and where they say something rir, outcome (done, missed,
                      cut), kind (work, test), body_mass (in `unit`), per_side, left_out
     scores           a list: piece and score, each as the log keeps it, so that an unknown piece comes along
+    maxes            a list: lift, implement, reps, load, unit, source (tested, declared), day; and per_side
     check            16 hexadecimal digits over all the rest
 
 Numbers with decimals are texts, so that 92.5 stays 92.5.
@@ -30,6 +31,7 @@ from tracker.exchange.result import (
     VERSION,
     Held,
     Result,
+    ResultMax,
     ResultSet,
     check_of,
     check_whole,
@@ -41,8 +43,9 @@ from tracker.units import Mass, parse_unit, plain
 
 CHECK_DIGITS = 16
 MOST_BYTES = 1_000_000  # a day of one member is a few thousand
-KEYS = {"tidemark_result", "member", "day", "as_of", "rating", "minutes", "sets", "scores", "check"}
+KEYS = {"tidemark_result", "member", "day", "as_of", "rating", "minutes", "sets", "scores", "maxes", "check"}
 SET_KEYS = {"lift", "implement", "load", "unit", "reps", "rir", "outcome", "kind", "body_mass", "per_side", "left_out"}
+MAX_KEYS = {"lift", "implement", "reps", "load", "unit", "source", "day", "per_side"}
 AGAIN = "Ask for the file again."
 
 
@@ -55,6 +58,7 @@ def write_file(result: Result) -> str:
             {"piece": piece_without_options(each.piece), "score": _score_record(each)} for each in result.scores
         ],
     }  # fmt: skip
+    record |= {"maxes": [_max_record(each) for each in result.maxes]} if result.maxes else {}
     record = {key: value for key, value in record.items() if value is not None}
     return json.dumps(record | {"check": _check(record)}, ensure_ascii=False, indent=1) + "\n"
 
@@ -83,6 +87,7 @@ def read_file(text: str) -> Result:
             tuple(_score(each, f"score {n}") for n, each in enumerate(_list(record, "scores"), 1)),
             _whole_number(record, "rating", "file", needed=False),
             _whole_number(record, "minutes", "file", needed=False),
+            tuple(_max(each, f"max {n}") for n, each in enumerate(_list(record, "maxes"), 1)),
         )
     )
 
@@ -124,6 +129,12 @@ def _set_record(one: ResultSet) -> dict[str, Any]:
     return record | ({"left_out": True} if one.left_out else {})
 
 
+def _max_record(one: ResultMax) -> dict[str, Any]:
+    record: dict[str, Any] = {"lift": one.lift, "implement": one.implement, "reps": one.reps}
+    record |= {"load": plain(one.load.amount), "unit": one.load.unit, "source": one.source, "day": one.day.isoformat()}
+    return record | ({"per_side": True} if one.per_side else {})
+
+
 def _score_record(score: Score) -> dict[str, Any]:
     return {key: value for key, value in score_record(score).items() if key != "note"}
 
@@ -144,6 +155,25 @@ def _set(record: object, where: str) -> ResultSet:
             cast("Any", parse_word(str(record.get("kind", "")), ("work", "test"), "work", "a kind of set")),
             _amount(record, "body_mass"), record.get("per_side") is True, record.get("left_out") is True,
         )  # fmt: skip
+    except BadInputError as err:
+        raise BadInputError(err.what, where=where, mend=err.mend) from err
+
+
+def _max(record: object, where: str) -> ResultMax:
+    if not isinstance(record, dict):
+        raise BadInputError("This is no rep-max.", where=where, mend=AGAIN)
+    record = cast("dict[str, Any]", record)
+    _known(record, MAX_KEYS, where)
+    try:
+        return ResultMax(
+            parse_name(_text(record, "lift", where), "lift", needed=True),
+            cast("Held", parse_word(_text(record, "implement", where), IMPLEMENTS, "unasked", "an implement")),
+            _whole_number(record, "reps", where) or 0,
+            Mass(parse_amount(_text(record, "load", where)), parse_unit(_text(record, "unit", where))),
+            cast("Any", parse_word(_text(record, "source", where), ("tested", "declared"), "declared", "a source")),
+            parse_day(_text(record, "day", where)),
+            record.get("per_side") is True,
+        )
     except BadInputError as err:
         raise BadInputError(err.what, where=where, mend=err.mend) from err
 

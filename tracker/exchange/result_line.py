@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from itertools import groupby
-from typing import Any, cast
+from typing import Any, TypeVar, cast
 
 from tracker.conditioning.pieces import Piece
 from tracker.conditioning.scores import Score
@@ -29,7 +29,9 @@ from tracker.exchange.result import (
     IMPLEMENTS,
     VERSION,
     Held,
+    MaxSource,
     Result,
+    ResultMax,
     ResultSet,
     check_of,
     check_whole,
@@ -40,6 +42,7 @@ from tracker.exchange.result import (
 )
 from tracker.units import Mass, Unit, plain
 
+Entry = TypeVar("Entry", "ResultSet", "ResultMax")
 HEAD = "Tidemark result"
 LONGEST = 20_000  # letters; a long day has a tenth of them
 SEND_FILE = "Send the file instead of the line."
@@ -54,6 +57,10 @@ _SET = re.compile(
     r"(?:(?P<times>\d{1,3}) sets of )?(?P<reps>\d{1,4}) x (?P<load>[+-]?[\d.]+) (?P<unit>kg|lb)(?P<more>(?:, [\w. ]+)*)"
 )
 _OUTCOMES, _KINDS = {"missed": "missed", "cut short": "cut"}, {"test": "test"}
+_MAX = re.compile(
+    r"(?P<reps>\d{1,2})RM (?P<load>[+-]?[\d.]+) (?P<unit>kg|lb) (?P<source>tested|declared) (?P<day>\S{10})"
+)
+MAX_OF = "max of "
 _LEFT_OUT = "not for the estimate"
 PARTING = "%|:;"
 
@@ -100,6 +107,7 @@ def write_line(result: Result) -> str:
     fields += [_lift_field(list(group)) for group in _by_lift(result.sets)]
     for score in result.scores:
         fields += _score_fields(score)
+    fields += [_max_field(list(group)) for group in _by_lift(result.maxes)]
     fields += [f"session rated {result.rating}"] if result.rating is not None else []
     fields += [f"{result.minutes} minutes"] if result.minutes is not None else []
     text = tidy(" | ".join([*fields, f"as of {stamp(result.as_of)}"]) + " |")
@@ -118,11 +126,20 @@ def read_line(text: str, pieces: Sequence[Piece]) -> Result:
     result = Result(
         _bare(fields[1]), parse_day(fields[2], where="date"), parse_stamp(fields[-1].removeprefix("as of "))
     )
-    read = _Read([], [], None, None)
+    read = _Read([], [], [], None, None)
     for field in fields[3:-1]:
         _read_field(field, read)
     scores = tuple(_score(each, result.day, pieces) for each in read.scores)
-    return check_whole(replace(result, sets=tuple(read.sets), scores=scores, rating=read.rating, minutes=read.minutes))
+    return check_whole(
+        replace(
+            result,
+            sets=tuple(read.sets),
+            scores=scores,
+            rating=read.rating,
+            minutes=read.minutes,
+            maxes=tuple(read.maxes),
+        )
+    )
 
 
 def _whole(text: str) -> str:
@@ -144,14 +161,19 @@ class _Read:
 
     sets: list[ResultSet]
     scores: list[dict[str, str]]
+    maxes: list[ResultMax]
     rating: int | None
     minutes: int | None
 
 
 def _read_field(field: str, read: _Read) -> None:
     head, colon, body = field.partition(": ")
-    if colon and (lift := _LIFT.fullmatch(head)):
-        read.sets += [each for part in body.split(";") for each in _sets(part.strip(), lift)]
+    parts = [part.strip() for part in body.split(";")]
+    maxes = [_MAX.fullmatch(part) for part in parts] if head.startswith(MAX_OF) else [None]
+    if all(maxes) and (lift := _LIFT.fullmatch(head.removeprefix(MAX_OF))):
+        read.maxes += [_max(each, lift) for each in maxes if each]
+    elif colon and (lift := _LIFT.fullmatch(head)):
+        read.sets += [each for part in parts for each in _sets(part, lift)]
     elif colon and (piece := _PIECE.fullmatch(head)):
         read.scores.append({"title": _bare(piece["title"]), "print": piece["print"], "text": _bare(body)})
     elif read.scores and (more := re.match(r"(swaps|splits|tie-break) (.+)", field)):
@@ -183,6 +205,14 @@ def _sets(text: str, lift: re.Match[str]) -> list[ResultSet]:
     return [one] * int(found["times"] or 1)
 
 
+def _max(found: re.Match[str], lift: re.Match[str]) -> ResultMax:
+    load = Mass(parse_amount(found["load"]), cast("Unit", found["unit"]))
+    return ResultMax(
+        _bare(lift["lift"]), cast("Held", lift["held"]), int(found["reps"]), load, cast("MaxSource", found["source"]),
+        parse_day(found["day"], where="max"), bool(lift["side"]),
+    )  # fmt: skip
+
+
 def _score(said: dict[str, str], day: date, pieces: Sequence[Piece]) -> Score:
     asked = said["print"].partition("-")[0]
     named = [piece for piece in pieces if tidy(piece.title).casefold() == said["title"].casefold()]
@@ -204,13 +234,21 @@ def _score(said: dict[str, str], day: date, pieces: Sequence[Piece]) -> Score:
     raise BadInputError(what, where=said["title"], mend=SEND_FILE)
 
 
-def _by_lift(sets: Iterable[ResultSet]) -> Iterator[list[ResultSet]]:
-    """Sets of one lift together, lifts in the order in which they were begun."""
-    groups: dict[tuple[object, ...], list[ResultSet]] = {}
-    for each in sets:
-        body = (each.body_mass, each.load.unit) if each.body_mass is not None else None
+def _by_lift(entries: Iterable[Entry]) -> Iterator[list[Entry]]:
+    """Sets or maxes of one lift together, lifts in the order in which they were begun."""
+    groups: dict[tuple[object, ...], list[Entry]] = {}
+    for each in entries:
+        mass = each.body_mass if isinstance(each, ResultSet) else None
+        body = (mass, each.load.unit) if mass is not None else None
         groups.setdefault((each.lift, each.implement, each.per_side, body), []).append(each)
     yield from groups.values()
+
+
+def _max_field(maxes: Sequence[ResultMax]) -> str:
+    one = maxes[0]
+    side = ", a side" if one.per_side else ""
+    said = (f"{each.reps}RM {each.load} {each.source} {each.day.isoformat()}" for each in maxes)
+    return f"{MAX_OF}{_safe(one.lift)} ({one.implement}{side}): {'; '.join(said)}"
 
 
 def _lift_field(sets: Sequence[ResultSet]) -> str:

@@ -24,7 +24,7 @@ from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log.identity import identity
 from tracker.log.keeper import Act
-from tracker.log.models import LiftedSet, PieceScore, Session, now
+from tracker.log.models import LiftedSet, PieceScore, RepMax, Session, now
 from tracker.log.sets import NewSet
 from tracker.units import Mass, Unit
 
@@ -112,6 +112,32 @@ def scores_on(session: OrmSession, member_id: str, day: date) -> tuple[tuple[str
         for row, of in rows
         if not (row.import_id or "").startswith(WITHDRAWN)
     )  # fmt: skip
+
+
+def max_known(session: OrmSession, member_id: str, lift_id: str, day: date, reps: int, load: Mass) -> bool:
+    """Whether a rep-max is in the log: by itself, also a removed one, or as the set of its test."""
+    stated = select(RepMax.load, RepMax.unit).where(
+        RepMax.member_id == member_id, RepMax.lift_id == lift_id, RepMax.day == day, RepMax.reps == reps
+    )
+    tests = (
+        select(LiftedSet.load, LiftedSet.unit)
+        .join(Session, LiftedSet.session_id == Session.id)
+        .where(Session.member_id == member_id, Session.day == day, LiftedSet.lift_id == lift_id)
+        .where(LiftedSet.reps == reps, LiftedSet.kind == "test")
+    )
+    loads = [(row.load, row.unit) for query in (stated, tests) for row in session.execute(query)]
+    return (load.amount, load.unit) in loads
+
+
+def replace_max(act: Act, member_id: str, day: date, test: NewSet) -> None:
+    """Remove a tested rep-max that stands by itself where the set of its test has come: one fact is not told twice."""
+    query = select(RepMax).where(
+        RepMax.member_id == member_id, RepMax.lift_id == test.lift_id, RepMax.day == day, RepMax.reps == test.reps,
+        RepMax.source == "tested", RepMax.removed_at.is_(None), RepMax.unit == test.load.unit,
+    )  # fmt: skip
+    for row in act.session.scalars(query):
+        if row.load == test.load.amount:
+            row.removed_at = now()
 
 
 def newest_result(session: OrmSession, member_id: str, day: date) -> datetime | None:
