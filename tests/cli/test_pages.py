@@ -65,7 +65,9 @@ def test_open_serves_the_log_on_the_port_that_was_asked_for(tmp_path):
 
 def test_demo_keeps_its_hands_off_the_users_log(tmp_path):
     mine = tmp_path / "mine.db"
-    with serving(["demo"], {"TIDEMARK_DATABASE": str(mine), "TMPDIR": str(tmp_path)}):
+    with taken_port() as port:
+        pass
+    with serving(["demo", "--port", str(port)], {"TIDEMARK_DATABASE": str(mine), "TMPDIR": str(tmp_path)}):
         assert [path.name for path in tmp_path.glob("tidemark-demo-*/demo.db")] == ["demo.db"]
     assert not mine.exists()
     assert list(tmp_path.glob("tidemark-demo-*")) == []

@@ -1,5 +1,6 @@
 """A quick question gets a quick answer: the heavy libraries stay out of the commands that don't need them."""
 
+import os
 import subprocess
 import sys
 
@@ -51,12 +52,25 @@ def test_a_fault_of_the_program_is_status_1_and_says_so(monkeypatch, tidemark):
     assert "fault of the program" in answer.err
 
 
-def test_a_reader_that_leaves_early_is_no_fault():
-    code = "import sys\nfrom tracker.cli import main\nsys.argv = ['tidemark', *sys.argv[1:]]\nmain()"
-    long = [sys.executable, "-c", code, *WEIGHTS[:3], "--wave", "100x4@72, 100x4@72", "--json"]
-    with subprocess.Popen(long, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as process:
+@pytest.mark.parametrize("more", [(), ("--json",)])
+def test_a_reader_that_leaves_early_is_no_fault(more):
+    wave = "1x4@72" if not more else "100x4@72, 100x4@72"  # less and more than what a pipe takes at once
+    command = [sys.executable, "-m", "tracker", *WEIGHTS[:3], "--wave", wave, *more]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as process:
         assert process.stdout is not None
         assert process.stderr is not None
         process.stdout.close()
         said = process.stderr.read()
-    assert "Traceback" not in said
+    assert said == ""
+    assert process.returncode == 0
+
+
+def test_a_name_that_the_terminal_can_not_write_is_no_fault(tmp_path):
+    (tmp_path / "sets.csv").write_text(
+        "member,date,lift,load,unit,reps\n\u0141ucja,2026-03-02,row,50,kg,5\n", encoding="utf-8"
+    )
+    command = [sys.executable, "-m", "tracker", "estimate", "--sets", str(tmp_path / "sets.csv")]
+    environment = {**os.environ, "PYTHONIOENCODING": "latin-1"}
+    done = subprocess.run(command, capture_output=True, encoding="latin-1", check=False, env=environment)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "\\u0141ucja" in done.stdout

@@ -7,9 +7,12 @@ that a quick question gets a quick answer.
 
 from __future__ import annotations
 
+import io
+import os
 import sys
 from collections.abc import Sequence
 from importlib import import_module
+from typing import Any
 
 import click
 
@@ -48,6 +51,13 @@ class Commands(click.Group):
         module, _, name = COMMANDS[cmd_name].partition(":")
         return getattr(import_module(f"tracker.cli.{module}"), name)
 
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError:
+            _say_no_more()
+            return DONE
+
 
 @click.group(
     "tidemark", cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100}
@@ -59,12 +69,28 @@ def tidemark() -> None:
 
     The log is an SQLite file in your data directory, or what --database or TIDEMARK_DATABASE names. Tidemark computes;
     it clears nobody to train: coach, clinician and the rules of your gym come first.
+
+    Exit status: 0 done; 2 bad usage or bad input, with one message that says what, where and how to mend it; 1 a fault
+    of the program.
     """
 
 
 def main() -> None:
     """Run the program with the arguments it was started with."""
-    sys.exit(run(sys.argv[1:]))
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")  # a name that this terminal can't write is no fault
+    status = run(sys.argv[1:])
+    try:
+        sys.stdout.flush()
+    except BrokenPipeError:
+        _say_no_more()
+    sys.exit(status)
+
+
+def _say_no_more() -> None:
+    """Whoever read the answer has seen enough: what is left goes nowhere, at the exit too."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -79,8 +105,6 @@ def run(arguments: Sequence[str]) -> int:
         return BAD_INPUT
     except (click.Abort, KeyboardInterrupt, EOFError):
         return INTERRUPTED
-    except BrokenPipeError:  # whoever read the answer has seen enough
-        return DONE
     except Exception as err:  # the outermost place: a fault of ours ends in a word and its trace
         return _own_fault(err)
     return answer if isinstance(answer, int) else DONE
