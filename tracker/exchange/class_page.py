@@ -63,6 +63,7 @@ def class_page(page: ClassPage) -> str:
     foot = "".join(f"<li>{escape(line)}</li>" for line in page.foot)
     return (
         '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
         '<meta name="viewport" content="width=device-width, initial-scale=1">'
         f"<title>{escape(page.title)}, {escape(page.under)}</title><style>{style}</style></head><body>"
         f"<header><h1>{escape(page.title)}</h1><p>{escape(page.under)}</p></header>"
