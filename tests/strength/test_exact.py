@@ -46,10 +46,12 @@ class Sampler:
         self.tired = draw(p.fatigue, PATHS, p=np.array(p.fatigue_weights) / sum(p.fatigue_weights))
         pace = np.array(p.paces)[draw(len(p.paces), PATHS, p=np.array(p.pace_weights) / sum(p.pace_weights))]
         self.k = np.expm1(self.shape * p.curve_at_eight * self.steep) / (7 * self.shape)
+        told = any(r.rir is not None or r.outcome == "missed" or r.kind == "test" for r in first)
+        wider = 1.0 if told else p.first_bounds
         at = np.array(p.first_steps) * p.first_step
         odds = np.exp(-0.5 * at**2 / (p.first_sd**2 - p.first_width**2))
-        self.base = first_guess(first, p) + draw(at, PATHS, p=odds / odds.sum())
-        self.base += p.first_width * self.dice.standard_normal(PATHS)
+        self.base = first_guess(first, p) + wider * draw(at, PATHS, p=odds / odds.sum())
+        self.base += wider * p.first_width * self.dice.standard_normal(PATHS)
         self.gain = pace[:, 0] + pace[:, 1] * self.dice.standard_normal(PATHS)
         self.debt, self.log_weight = np.zeros(PATHS), np.zeros(PATHS)
 

@@ -45,8 +45,8 @@ def mixture(weight: Floats, level: Floats, var: Floats, lens: Lens) -> Shape:
     found, into = np.unique(lens.group_of[keep], return_inverse=True)
     mass = np.bincount(into, weight)
     share = weight / mass[into]
-    mean = np.bincount(into, share * level)
-    second = np.bincount(into, share * (var + (level - mean[into]) ** 2))
+    mean = np.bincount(into, share * level).astype(float)
+    second = np.bincount(into, share * (var + (level - mean[into]) ** 2)).astype(float)
     return Shape(mass / mass.sum(), mean, second, found % len(lens.grid.curves))
 
 

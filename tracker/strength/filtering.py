@@ -105,9 +105,11 @@ def begin(grid: Grid, records: Sequence[SetRecord], keep: Belief | None = None) 
     lens = keep.lens if keep else Lens(grid, np.arange(len(grid.log_prior)))
     pace = np.array(p.paces)[grid.pace_of[lens.points]]
     mean, cov = np.zeros((3, len(lens.points))), np.zeros((9, len(lens.points)))
-    mean[0] = first_guess(records, p) + p.first_step * np.array(p.first_steps)[grid.start_of[lens.points]]
+    told = any(each.informs for each in read(records, p, None))
+    scale = 1.0 if told else p.first_bounds
+    mean[0] = first_guess(records, p) + scale * p.first_step * np.array(p.first_steps)[grid.start_of[lens.points]]
     mean[1] = pace[:, 0]
-    cov[0], cov[4] = p.first_width**2, pace[:, 1] ** 2
+    cov[0], cov[4] = (scale * p.first_width) ** 2, pace[:, 1] ** 2
     return Belief(lens, keep.log_weight if keep else grid.log_prior.copy(), mean, cov)
 
 
@@ -245,4 +247,4 @@ def _slimmed(belief: Belief, days: int) -> Belief:
 
 
 def _summed(rows: Floats, into: NDArray[np.intp], size: int) -> Floats:
-    return np.stack([np.bincount(into, row, size) for row in rows])
+    return np.stack([np.bincount(into, row, size).astype(float) for row in rows])

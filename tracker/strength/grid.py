@@ -13,12 +13,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tracker.strength.curve import Curve, Floats
-from tracker.strength.effort import Word, failure_odds, weights
+from tracker.strength.effort import FAR_RIR, Word, failure_odds, weights
 from tracker.strength.parameters import PIVOT, Parameters
 from tracker.strength.records import REP_MAXES
 
 STEP = 0.006  # of the lattice, in logarithms
 LOWEST, HIGHEST = -0.42, 1.2  # log(5RM / load) that a table spans; beyond it, its edge
+FAR_ABOVE = 0.8  # log(5RM / load) from which no curve is trusted; design
 ODDITY = {"report": 0.08, "missed": 0.08, "test": 0.2, "blank": 0.4, "bound": 0.4}  # likelihood of a wrong entry
 
 
@@ -60,8 +61,17 @@ class Grid:
         odd = self.parameters.odd
         logs = np.log((1 - odd) * says + odd * ODDITY[word.saying])
         low, high = logs[self._rows], logs[self._rows + 1]
+        if word.saying == "report" and word.rir < FAR_RIR:
+            low, high = self._near(low, word), self._near(high, word)
         mixed = low + self._share[..., None] * (high - low)  # (lattice, curve, habit)
         return np.ascontiguousarray(mixed.reshape(len(mixed), -1))
+
+    def _near(self, logs: Floats, word: Word) -> Floats:
+        """Let a report of few left on a load far below the level count as odd: no curve reaches so far."""
+        above = np.arange(LOWEST, HIGHEST, STEP)[: len(logs), None, None]
+        near = np.exp(-0.5 * (np.clip(above - FAR_ABOVE, 0, None) / 0.06) ** 2)
+        floor = self.parameters.odd * ODDITY[word.saying]
+        return np.log(floor + near * (np.exp(logs) - floor))
 
 
 @lru_cache(maxsize=64)

@@ -61,17 +61,13 @@ class Parameters:
     fatigue_weights: tuple[float, ...] = (0.5, 0.5)
     # How the level moves.
     first_sd: float = 0.13  # of the level before anything is known but the first session's loads; design
-    first_steps: tuple[int, ...] = (
-        -2,
-        -1,
-        0,
-        1,
-        2,
-    )  # that belief is a row of narrower ones, so that bounds may skew it
+    # That belief is a row of narrower ones, each a start of its own, so that bounds may skew it; design.
+    first_steps: tuple[int, ...] = (-3, -2, -1, 0, 1, 2, 3)
     first_step: float = 0.075
     first_width: float = 0.05
+    first_bounds: float = 1.6  # so much wider where the first day has nothing but bounds; design
     wander_sd: float = 0.0045  # per square root of a week; tuned
-    paces: tuple[tuple[float, float], ...] = ((0.0018, 0.0021), (0.009, 0.005))  # gain per week at the start and its
+    paces: tuple[tuple[float, float], ...] = ((0.0018, 0.0021), (0.012, 0.006))  # gain per week at the start and its
     pace_weights: tuple[float, ...] = (0.8, 0.2)  # spread: settled, and beginner. 0.1 to 0.7 % and 1 to 2 % (computed
     # from Latella et al. 2020 and Steele et al. 2022)
     gain: float = 0.0014  # per week in the long run; 0.1 to 0.3 % advanced

@@ -32,7 +32,7 @@ class Said:
     @property
     def informs(self) -> bool:
         """Tell whether it says more than "at least this"."""
-        return self.word.saying != "bound"
+        return self.word.saying not in ("bound", "blank")
 
 
 def check(record: SetRecord) -> None:
