@@ -335,3 +335,12 @@ def test_a_wave_of_three_weeks_on_a_pound_bar_at_home_has_the_loads_made_by_hand
         for _ in lines:
             do_next(log, tobin, day)
     assert {step.state for step in today.steps(log, tobin.id)} == {"done"}
+
+
+def test_a_test_stays_one_of_as_many_repetitions_with_another_implement(log: Log, wren: MemberRecord) -> None:
+    people.go_to_place(log, wren.id, home(log))
+    sheets.take_sheet(
+        log, [wren.id], "Title: A\nFront squat, barbell\nfind a 3RM\nor dumbbells, twice the repetitions", DAY
+    )
+    (line,) = plan(log, wren).lines
+    assert (line.lift.title, line.planned.test, line.reps) == ("front squat, dumbbells", True, 3)

@@ -147,16 +147,12 @@ def _way(block: LiftBlock, other: Alternative, way: int, number: int, lifts: Lif
     """Plan what is done instead: sets of its own, or the block's with the same or twice the repetitions."""
     lift = lifts.get(LiftName(_clean(other.lift or block.name), other.implement, block.each_side))
     groups = other.sets if other.rule == "own" else block.sets
-    rule = "" if other.rule == "own" else other.rule
     for group in groups:
-        planned = _planned(group, block, lift.id, lifts, _extra(group, block), block=number)
-        yield replace(
-            planned,
-            way=way,
-            rule=rule,
-            of_lift_id=None if rule else planned.of_lift_id,
-            load=planned.load if not rule else None,
-        )
+        planned = replace(_planned(group, block, lift.id, lifts, _extra(group, block), block=number), way=way)
+        if other.rule == "own" or isinstance(group, FindMax):  # a test is of so many repetitions with any implement
+            yield planned
+        else:
+            yield replace(planned, rule=other.rule, of_lift_id=None, load=None)
 
 
 def _planned(
