@@ -4,7 +4,18 @@ from datetime import date, timedelta
 
 import pytest
 
-from tracker.charts.piece import ResultMark, Usual, piece_figure, piece_words
+from tracker.charts.piece import (
+    CAPPED,
+    LIKE,
+    LOST,
+    LOST_UNLIKE,
+    UNLIKE,
+    USUAL,
+    ResultMark,
+    Usual,
+    piece_figure,
+    piece_words,
+)
 
 DAY = date(2026, 3, 2)
 
@@ -19,28 +30,28 @@ def trace(figure, name):
     return next(each for each in figure.data if each.name == name)
 
 
-def test_a_lost_count_is_drawn_from_end_to_end():
-    made = piece_figure([mark(0, 160), mark(7, 150, 170)], quantity="repetitions", unit="reps")
-    like = trace(made, "like with like")
-    assert list(like.y) == [160, 160]
-    assert list(like.error_y.array) == [None, 10]
-    assert list(like.error_y.arrayminus) == [None, 10]
-    assert like.error_y.visible
+def test_a_lost_count_is_drawn_from_end_to_end_with_no_point_in_it():
+    made = piece_figure([mark(0, 160), mark(7, 150, 170, best="perhaps")], quantity="repetitions", unit="reps")
+    assert list(trace(made, LIKE).y) == [160]
+    lost = trace(made, LOST)
+    assert list(lost.y) == [150, 170, None]
+    assert (lost.mode, lost.connectgaps, list(lost.text)) == ("lines+markers+text", False, ["", "perhaps", ""])
 
 
-def test_unlike_results_have_a_mark_of_their_own_and_no_line_joins_any():
-    made = piece_figure([mark(0, 160), mark(7, 200, like=False)], quantity="repetitions", unit="reps")
-    like, unlike = trace(made, "like with like"), trace(made, "unlike: not compared")
-    assert (like.marker.symbol, unlike.marker.symbol) == ("circle", "diamond-open")
-    assert {each.mode for each in (like, unlike)} == {"markers+text"}
-    assert not like.error_y.visible
+def test_unlike_results_have_marks_of_their_own_and_no_line_joins_any():
+    made = piece_figure(
+        [mark(0, 160), mark(7, 200, like=False), mark(9, 180, 190, like=False)], quantity="repetitions", unit="reps"
+    )
+    assert (trace(made, LIKE).marker.symbol, trace(made, UNLIKE).marker.symbol) == ("circle", "diamond-open")
+    assert {trace(made, name).mode for name in (LIKE, UNLIKE)} == {"markers+text"}
+    assert list(trace(made, LOST_UNLIKE).y) == [180, 190, None]
 
 
 @pytest.mark.parametrize(("less", "symbol"), [(True, "triangle-down"), (False, "triangle-up")])
 def test_the_cap_is_marked_as_where_it_cut_off(less, symbol):
     made = piece_figure([mark(0, 281), mark(7, 300, beyond=True)], quantity="time", unit="s", less_is_better=less)
-    assert trace(made, "ran into the cap").marker.symbol == symbol
-    assert len(trace(made, "like with like").x) == 1
+    assert trace(made, CAPPED).marker.symbol == symbol
+    assert len(trace(made, LIKE).x) == 1
 
 
 def test_times_are_minutes_and_seconds_and_faster_is_higher():
@@ -53,7 +64,7 @@ def test_times_are_minutes_and_seconds_and_faster_is_higher():
 def test_what_varies_by_itself_is_a_band_from_the_result_before():
     usual = Usual(DAY, DAY + timedelta(days=20), 140.0, 180.0)
     made = piece_figure([mark(0, 160), mark(20, 170)], quantity="repetitions", unit="reps", usual=usual)
-    band = trace(made, "varies by as much by itself")
+    band = trace(made, USUAL)
     assert (min(band.y), max(band.y), band.x[0]) == (140, 180, DAY)
 
 

@@ -149,8 +149,8 @@ def test_a_lost_count_is_logged_as_a_range_and_shown_as_one(show: Open, log: Log
     assert scores(log, anna)[1].score.total.lost
     assert "between 150 and 165 reps" in words(at)
     figure = json.loads(at.get("plotly_chart")[0].proto.spec)
-    like = next(trace for trace in figure["data"] if trace.get("name") == "like with like")
-    assert like["error_y"]["visible"] is True
+    lost = next(trace for trace in figure["data"] if trace.get("name") == "lost count: from, to")
+    assert lost["y"] == [150, 165, None]
 
 
 def test_what_was_done_instead_is_said_and_stands_beside_not_among(

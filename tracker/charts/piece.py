@@ -15,6 +15,8 @@ from tracker.charts.words import day_words
 
 STEPS_S = (5, 10, 15, 30, 60, 120, 300, 600, 1800, 3600)  # between two marks of a time axis
 MOST_MARKS = 6  # of a time axis
+LIKE, UNLIKE, CAPPED, USUAL = "like with like", "unlike", "ran into the cap", "usual variation"
+LOST, LOST_UNLIKE = "lost count: from, to", "lost count, unlike"
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,10 +30,6 @@ class ResultMark:
     words: str
     beyond: bool = False
     best: str = ""
-
-    @property
-    def middle(self) -> float:
-        return (self.low + self.high) / 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,42 +65,60 @@ def piece_figure(
     made = figure(dark=dark)
     if usual:
         _usual(made, usual, tone)
-    kinds = (
-        ("like with like", "circle", tone.estimate, [mark for mark in marks if mark.like and not mark.beyond]),
-        ("unlike: not compared", "diamond-open", tone.set, [mark for mark in marks if not mark.like and not mark.beyond]),
-        ("ran into the cap", "triangle-down" if less_is_better else "triangle-up", tone.tested, [mark for mark in marks if mark.beyond]),
-    )  # fmt: skip
-    for name, symbol, colour, these in kinds:
-        if these:
-            _results(made, these, name, symbol, colour)
+    known = [mark for mark in marks if mark.low == mark.high and not mark.beyond]
+    lost = [mark for mark in marks if mark.low < mark.high]
+    down = "triangle-down" if less_is_better else "triangle-up"
+    _results(made, [mark for mark in known if mark.like], LIKE, "circle", tone.estimate)
+    _results(made, [mark for mark in known if not mark.like], UNLIKE, "diamond-open", tone.set)
+    _results(made, [mark for mark in marks if mark.beyond], CAPPED, down, tone.tested)
+    _ranges(made, [mark for mark in lost if mark.like], LOST, tone.estimate)
+    _ranges(made, [mark for mark in lost if not mark.like], LOST_UNLIKE, tone.set)
     _axes(made, marks, quantity, unit, less_is_better)
     return legend_below(made)
 
 
 def _results(made: go.Figure, marks: Sequence[ResultMark], name: str, symbol: str, colour: str) -> None:
-    lost = any(mark.low != mark.high for mark in marks)
+    if not marks:
+        return
     made.add_scatter(
         x=[mark.day for mark in marks],
-        y=[mark.middle for mark in marks],
+        y=[mark.low for mark in marks],
         mode="markers+text",
         marker={"symbol": symbol, "size": 12, "color": colour, "line": {"width": 2, "color": colour}},
-        error_y={
-            "type": "data",
-            "array": [mark.high - mark.middle if mark.low < mark.high else None for mark in marks],
-            "arrayminus": [mark.middle - mark.low if mark.low < mark.high else None for mark in marks],
-            "color": colour,
-            "thickness": 4,
-            "width": 8,
-            "visible": lost,
-        },
         text=[mark.best for mark in marks],
         textposition="top center",
         textfont={"color": colour, "size": 14},
         name=name,
-        customdata=[f"<b>{day_words(mark.day)}</b><br>{mark.words}" for mark in marks],
+        customdata=[_hover(mark) for mark in marks],
         hovertemplate="%{customdata}<extra></extra>",
         cliponaxis=False,
     )
+
+
+def _ranges(made: go.Figure, marks: Sequence[ResultMark], name: str, colour: str) -> None:
+    """A lost count is drawn from end to end, with no point in it that would be a guess."""
+    if not marks:
+        return
+    three = [(mark, end) for mark in marks for end in (mark.low, mark.high, None)]
+    made.add_scatter(
+        x=[mark.day for mark, _ in three],
+        y=[end for _, end in three],
+        mode="lines+markers+text",
+        connectgaps=False,
+        line={"color": colour, "width": 4},
+        marker={"symbol": "line-ew", "size": 12, "line": {"width": 4, "color": colour}},
+        text=[mark.best if end == mark.high else "" for mark, end in three],
+        textposition="top center",
+        textfont={"color": colour, "size": 14},
+        name=name,
+        customdata=[_hover(mark) for mark, _ in three],
+        hovertemplate="%{customdata}<extra></extra>",
+        cliponaxis=False,
+    )
+
+
+def _hover(mark: ResultMark) -> str:
+    return f"<b>{day_words(mark.day)}</b><br>{mark.words}"
 
 
 def _usual(made: go.Figure, usual: Usual, tone: Colours) -> None:
@@ -116,7 +132,7 @@ def _usual(made: go.Figure, usual: Usual, tone: Colours) -> None:
         line={"width": 0},
         mode="lines",
         hoverinfo="skip",
-        name="varies by as much by itself",
+        name=USUAL,
     )
 
 
@@ -131,8 +147,8 @@ def _axes(made: go.Figure, marks: Sequence[ResultMark], quantity: str, unit: str
     made.update_yaxes(**axis)
     days = sorted(mark.day for mark in marks)
     if days and (days[-1] - days[0]).days < 14:  # few days: each is named, none gets hours
-        made.update_xaxes(tickmode="array", tickvals=days, tickformat="%-d %b %Y")
-    made.update_xaxes(title_text="day", hoverformat="%-d %b %Y")
+        made.update_xaxes(tickmode="array", tickvals=days)
+    made.update_xaxes(title_text="day", type="date", hoverformat="%-d %b %Y", tickformat="%-d %b\n%Y", nticks=5)
 
 
 def _seconds(low: float, high: float) -> list[int]:

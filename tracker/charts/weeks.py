@@ -34,8 +34,8 @@ def weeks_figure(weeks: Sequence[WeekBar], *, quantity: str, unit: str, dark: bo
             "line": {"width": 0},
             "pattern": {
                 "shape": ["/" if week.at_least else "" for week in weeks],
-                "fgcolor": tone.text,
-                "solidity": 0.2,
+                "fgcolor": tone.estimate,
+                "solidity": 0.55,
             },
         },
         customdata=[
