@@ -3,7 +3,7 @@
 import streamlit as st
 
 from tracker import asset_folder
-from tracker.components import trend_choice, trend_view
+from tracker.components import trend_choice, trend_tables, trend_view
 from tracker.components.frame import here
 from tracker.desk import marks, today, trend, weights
 
@@ -23,7 +23,7 @@ view = trend.trend(now.log, now.member, lift, reps=reps, unit=drawn.unit, day=no
 with shown:
     trend_view.headline(view, weights.options(now.log, now.member, lift, reps, now.today), now.today)
     trend_view.figure(view, drawn, today.steps(now.log, now.member.id))
-trend_view.table(view, drawn.since)
+trend_tables.table(view, drawn.since)
 curve = marks.curve(now.log, now.member, lift, now.today, unit=drawn.unit)
-trend_view.all_now(view, curve, marks.best_marks(now.log, now.member, lift, unit=drawn.unit))
-trend_view.formulas(view)
+trend_tables.all_now(view, curve, marks.best_marks(now.log, now.member, lift, unit=drawn.unit))
+trend_tables.formulas(view)

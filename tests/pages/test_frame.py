@@ -161,6 +161,13 @@ def test_a_file_that_is_no_log_gives_one_clear_message(show: Open, tmp_path: Pat
     assert path.read_text().startswith("Dear diary")
 
 
+def test_a_log_that_cannot_be_reached_gives_one_clear_message(show: Open, tmp_path: Path):
+    at = show(str(tmp_path))  # a folder, where a file should be
+    assert len(at.error) == 1
+    assert str(tmp_path) in at.error[0].value
+    assert "postgresql" not in at.error[0].value
+
+
 def test_a_log_of_a_newer_version_is_left_untouched(two: Two, show: Open):
     from sqlalchemy import text
 

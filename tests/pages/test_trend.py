@@ -12,7 +12,8 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.pages.conftest import Open, words
-from tracker.components.trend_view import as_csv, band_points
+from tracker.components.trend_tables import as_csv
+from tracker.components.trend_view import band_points
 from tracker.desk import people, training, trend
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet

@@ -1,37 +1,30 @@
-"""The trend of a lift: the figure, the same as a table and a file, and what it means in a sentence."""
+"""The trend of a lift: what it means in a sentence, and the figure."""
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Sequence
 from datetime import date
 from html import escape
 
 import streamlit as st
 
-from tracker.charts.curve import curve_figure
-from tracker.charts.records import BandPoint, CurvePoint, FormulaMark, MaxMark, SetDot, Span, effort_of
+from tracker.charts.records import BandPoint, FormulaMark, MaxMark, SetDot, Span, effort_of
 from tracker.charts.template import CONFIG
 from tracker.charts.trend import trend_figure, trend_words
 from tracker.charts.words import estimated
 from tracker.components.trend_choice import Drawn
 from tracker.components.words import counted, first_up, set_words
-from tracker.desk.marks import CHART_SOURCE, BestMark, CurveView
 from tracker.desk.references import Reference
 from tracker.desk.trend import TrendView
 from tracker.log.records import MemberStepRow
-from tracker.strength.records import Band
-from tracker.units import Mass, Unit
+from tracker.units import KG_PER_LB, Unit
 
 LEAST_DAYS = 2  # a line of one day is a dot that tells nothing
-COLUMNS = ("day", "estimate", "low", "high", "in hindsight")
 
 
-def band_words(band: Band, unit: Unit) -> str:
-    """Say an estimate with its 80 % band: `101 kg (80 % sure: 98 to 104.5 kg)`."""
-    low, high = estimated(band.low80, unit).removesuffix(f" {unit}"), estimated(band.high80, unit)
-    return f"{estimated(band.estimate, unit)} (80 % sure: {low} to {high})"
+def bare(amount: float, unit: Unit) -> str:
+    """Write an estimated load without its unit, where the unit follows soon."""
+    return estimated(amount, unit).removesuffix(f" {unit}")
 
 
 def headline(view: TrendView, options: Sequence[Reference], today: date) -> None:
@@ -39,10 +32,7 @@ def headline(view: TrendView, options: Sequence[Reference], today: date) -> None
     if view.now is None:
         st.write("The sets of this lift say nothing of a max yet: a working set with its repetitions does.")
         return
-    low, high = (
-        estimated(view.now.low80, view.unit).removesuffix(f" {view.unit}"),
-        estimated(view.now.high80, view.unit),
-    )
+    low, high = bare(view.now.low80, view.unit), estimated(view.now.high80, view.unit)
     st.html(
         f'<p class="big">{escape(estimated(view.now.estimate, view.unit))}</p>'
         f'<p class="plain"><b>Estimated {view.reps}RM today;</b> 80 % sure it is between {low} and {high}. '
@@ -117,14 +107,15 @@ def _formulas(view: TrendView, since: date) -> list[FormulaMark]:
     if view.reps != 1:
         return []
     return [
-        FormulaMark(each.day, _in_unit(each.one_rm_kg, view.unit), each.formula.name, f"{each.reps:g} × {estimated(_in_unit(each.load_kg, view.unit), view.unit)}")
+        FormulaMark(each.day, in_unit(each.one_rm_kg, view.unit), each.formula.name, f"{each.reps:g} × {estimated(in_unit(each.load_kg, view.unit), view.unit)}")
         for each in view.formulas
         if each.one_rm_kg is not None and each.load_kg is not None and each.day is not None and each.day >= since
     ]  # fmt: skip
 
 
-def _in_unit(kg: float, unit: Unit) -> float:
-    return kg if unit == "kg" else kg / 0.45359237
+def in_unit(kg: float, unit: Unit) -> float:
+    """Turn kilograms into the unit of the view."""
+    return kg if unit == "kg" else kg / float(KG_PER_LB)
 
 
 def _waves(steps: Sequence[MemberStepRow]) -> list[Span]:
@@ -132,107 +123,3 @@ def _waves(steps: Sequence[MemberStepRow]) -> list[Span]:
     for step in steps:
         days.setdefault(step.wave, []).append(step.due)
     return [Span(min(each), max(each), name) for name, each in days.items()]
-
-
-def table(view: TrendView, since: date) -> None:
-    """The figure as a table, newest first, and as a file with every digit."""
-    points = band_points(view, since)
-    if not points:
-        return
-    with st.expander("As a table", key="trend_table"):
-        rows = [
-            {
-                "day": point.day.isoformat(),
-                "estimate": estimated(point.estimate, view.unit),
-                "80 % band": f"{estimated(point.low, view.unit)} to {estimated(point.high, view.unit)}",
-                "in hindsight": "" if point.smoothed is None else estimated(point.smoothed, view.unit),
-            }
-            for point in reversed(points)
-        ]
-        st.dataframe(rows, hide_index=True, key="trend_rows", alt=f"Estimated {view.reps}RM by day")
-        name = f"{view.lift.title} {view.reps}RM".replace(", ", "-").replace(" ", "-")
-        st.download_button(
-            "Save as CSV", as_csv(points, view.unit), f"{name}.csv", "text/csv", key="trend_csv", on_click="ignore"
-        )
-
-
-def as_csv(points: Sequence[BandPoint], unit: Unit) -> str:
-    """Write the points as CSV, oldest first, loads in `unit`, not rounded."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow([COLUMNS[0], *(f"{name} ({unit})" for name in COLUMNS[1:])])
-    for point in points:
-        writer.writerow(
-            [
-                point.day.isoformat(),
-                point.estimate,
-                point.low,
-                point.high,
-                "" if point.smoothed is None else point.smoothed,
-            ]
-        )
-    return out.getvalue()
-
-
-def all_now(view: TrendView, curve: Sequence[CurveView], marks: Sequence[BestMark]) -> None:
-    """Every nRM now, beside the most that was done, and the curve that they make."""
-    if not view.all_now:
-        return
-    done = {mark.reps: mark for mark in marks}
-    with st.expander("1RM to 12RM now, and best marks", key="trend_all"):
-        points = [
-            CurvePoint(each.reps, each.own.estimate, each.own.low80, each.own.high80, each.common, _done(done[each.reps], view.unit))
-            for each in curve
-            if each.reps in done
-        ]  # fmt: skip
-        st.plotly_chart(
-            curve_figure(points, unit=view.unit, dark=st.context.theme.type == "dark"), key="trend_curve", theme=None,
-            config=CONFIG, alt="Most load for 1 to 12 repetitions; the table below holds the same.",
-        )  # fmt: skip
-        st.caption(f"Dashed: {CHART_SOURCE}, hung on the member's own.")
-        st.table(
-            [
-                {
-                    "": f"{reps}RM",
-                    "estimated now": band_words(band, view.unit),
-                    "most done": _mark_words(done.get(reps)),
-                }
-                for reps, band in view.all_now
-            ],
-            hide_index=True,
-        )
-
-
-def _done(mark: BestMark, unit: Unit) -> float | None:
-    return float(mark.done.to(unit)) if mark.done is not None else None
-
-
-def _mark_words(mark: BestMark | None) -> str:
-    if mark is None or mark.done is None or mark.done_on is None:
-        return "–"
-    return f"{mark.done_reps} × {_load(mark.done)}, {mark.done_on.isoformat()}"
-
-
-def _load(load: Mass) -> str:
-    return str(load)
-
-
-def formulas(view: TrendView) -> None:
-    """Published formulas side by side, each on the best set in its range; where there is none, why."""
-    if not view.formulas:
-        return
-    with st.expander("What published formulas say", key="trend_formulas"):
-        st.caption(
-            "1RM from the best set of the last 42 days that lies in the formula's range, of what is really moved."
-        )
-        st.table(
-            [
-                {
-                    "formula": each.formula.name,
-                    "1RM": each.reason if each.one_rm_kg is None else estimated(_in_unit(each.one_rm_kg, view.unit), view.unit),
-                    "from": "" if each.load_kg is None or each.day is None else f"{each.reps:g} × {estimated(_in_unit(each.load_kg, view.unit), view.unit)}, {each.day.isoformat()}",
-                }
-                for each in view.formulas
-            ],
-            hide_index=True,
-        )  # fmt: skip

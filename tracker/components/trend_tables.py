@@ -1,0 +1,109 @@
+"""What stands beside the trend's figure: the same as a table and a file, every nRM now, and published formulas."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Sequence
+from datetime import date
+
+import streamlit as st
+
+from tracker.charts.curve import curve_figure
+from tracker.charts.records import BandPoint, CurvePoint
+from tracker.charts.template import CONFIG
+from tracker.charts.words import day_words, estimated
+from tracker.components.trend_view import band_points, bare, in_unit
+from tracker.desk.marks import CHART_SOURCE, BestMark, CurveView
+from tracker.desk.trend import TrendView
+from tracker.strength.formulas import FormulaValue
+from tracker.units import Unit
+
+COLUMNS = ("day", "estimate", "low", "high", "in hindsight")
+
+
+def table(view: TrendView, since: date) -> None:
+    """The figure as a table, newest first, and as a file with every digit."""
+    points = band_points(view, since)
+    if not points:
+        return
+    with st.expander("As a table", key="trend_table"):
+        rows = [
+            {
+                "day": point.day,
+                f"{view.reps}RM": estimated(point.estimate, view.unit),
+                "80 % sure": f"{bare(point.low, view.unit)} to {estimated(point.high, view.unit)}",
+                "in hindsight": "" if point.smoothed is None else estimated(point.smoothed, view.unit),
+            }
+            for point in reversed(points)
+        ]
+        day = {"day": st.column_config.DateColumn(format="D MMM YYYY")}
+        st.dataframe(rows, hide_index=True, key="trend_rows", column_config=day, alt=f"Estimated {view.reps}RM by day")
+        name = f"{view.lift.title} {view.reps}RM".replace(", ", "-").replace(" ", "-")
+        st.download_button(
+            "Save as CSV", as_csv(points, view.unit), f"{name}.csv", "text/csv", key="trend_csv", on_click="ignore"
+        )
+
+
+def as_csv(points: Sequence[BandPoint], unit: Unit) -> str:
+    """Write the points as CSV, oldest first, loads in `unit`, not rounded."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow([COLUMNS[0], *(f"{name} ({unit})" for name in COLUMNS[1:])])
+    for point in points:
+        hindsight = "" if point.smoothed is None else point.smoothed
+        writer.writerow([point.day.isoformat(), point.estimate, point.low, point.high, hindsight])
+    return out.getvalue()
+
+
+def all_now(view: TrendView, curve: Sequence[CurveView], marks: Sequence[BestMark]) -> None:
+    """Every nRM now, beside the most that was done, and the curve that they make."""
+    if not view.all_now:
+        return
+    done = {mark.reps: mark for mark in marks}
+    with st.expander("1RM to 12RM now, and best marks", key="trend_all"):
+        points = [_curve_point(each, done[each.reps], view.unit) for each in curve if each.reps in done]
+        st.plotly_chart(
+            curve_figure(points, unit=view.unit, dark=st.context.theme.type == "dark"), key="trend_curve", theme=None,
+            config=CONFIG, alt="Most load for 1 to 12 repetitions; the table below holds the same.",
+        )  # fmt: skip
+        st.caption(f"Dashed: {CHART_SOURCE}, hung on the member's own.")
+        rows = [
+            {
+                "": f"{reps}RM",
+                "now": estimated(band.estimate, view.unit),
+                "80 % sure": f"{bare(band.low80, view.unit)} to {estimated(band.high80, view.unit)}",
+                "most done": _mark_words(done.get(reps)),
+            }
+            for reps, band in view.all_now
+        ]
+        st.table(rows, hide_index=True)
+
+
+def _curve_point(each: CurveView, mark: BestMark, unit: Unit) -> CurvePoint:
+    done = float(mark.done.to(unit)) if mark.done is not None else None
+    return CurvePoint(each.reps, each.own.estimate, each.own.low80, each.own.high80, each.common, done)
+
+
+def _mark_words(mark: BestMark | None) -> str:
+    if mark is None or mark.done is None or mark.done_on is None:
+        return "–"
+    return f"{mark.done_reps} × {mark.done}, {day_words(mark.done_on)}"
+
+
+def formulas(view: TrendView) -> None:
+    """Published formulas side by side, each on the best set in its range; where there is none, why."""
+    if not view.formulas:
+        return
+    with st.expander("What published formulas say", key="trend_formulas"):
+        st.caption(
+            "1RM from the best set of the last 42 days that lies in the formula's range, of what is really moved."
+        )
+        st.table([_formula_row(each, view.unit) for each in view.formulas], hide_index=True)
+
+
+def _formula_row(each: FormulaValue, unit: Unit) -> dict[str, str]:
+    if each.one_rm_kg is None or each.load_kg is None or each.day is None:
+        return {"formula": each.formula.name, "1RM": "–", "from": each.reason}
+    made_of = f"{each.reps:g} × {estimated(in_unit(each.load_kg, unit), unit)}, {day_words(each.day)}"
+    return {"formula": each.formula.name, "1RM": estimated(in_unit(each.one_rm_kg, unit), unit), "from": made_of}
