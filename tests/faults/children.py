@@ -91,10 +91,10 @@ def just_open(path: str) -> None:
 
 
 def log_many(path: str) -> None:
-    """Log sets with long notes until something stops it, at most 120."""
+    """Log sets with long notes until something stops it, at most 50."""
     log = Log(database_url(path))
     member, lift = people.members(log)[0], people.lifts(log)[0]
-    for number in range(120):
+    for number in range(50):
         new = NewSet(lift.id, Mass(Decimal(50), "kg"), 5, note=f"{number} " * 300)
         training.log_set(log, member.id, FIRST + timedelta(days=number % 50), new)
 
@@ -171,3 +171,11 @@ def back_up_and_restore(path: str, good: str, other: str) -> None:
     while True:
         custody.backup(path, Path(other), force=True)
         custody.restore(path, Path(good))
+
+
+def import_file(path: str, file: str) -> None:
+    from tracker.desk.files import import_sets
+
+    log = Log(database_url(path))
+    import_sets(log, Path(file), member="Ana", today=date(2026, 12, 31))
+    log.close()

@@ -51,14 +51,20 @@ def child(processes: ForkServerContext) -> Iterator[Child]:
 
 
 @pytest.fixture
-def quick_folder(tmp_path: Path) -> Iterator[Path]:
+def quick_folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     """A folder in memory where there is one: what a killed process wrote is the same there, and more is written in a second."""
     memory = Path("/dev/shm")
     if not memory.is_dir():
-        yield tmp_path
+        yield tmp_path_factory.mktemp("faults")
         return
     with tempfile.TemporaryDirectory(dir=memory, prefix="tidemark-") as folder:
         yield Path(folder)
+
+
+@pytest.fixture
+def tmp_path(quick_folder: Path) -> Path:
+    """All tests of faults lie in that folder: they write much, and a busy disk would make them slow."""
+    return quick_folder
 
 
 @pytest.fixture

@@ -118,7 +118,7 @@ def test_killed_in_a_backup_or_restore_the_log_is_whole_and_one_of_the_two(quick
     custody.backup(str(path), quick_folder / "good.db")
     log_sets(path, (62,))
     chance = random.Random(SEED)
-    for number in range(8):
+    for number in range(5):
         process = child(back_up_and_restore, str(path), str(quick_folder / "good.db"), str(quick_folder / "other.db"))
         time.sleep(0.1 + chance.random() * 0.25)
         process.kill()

@@ -11,7 +11,7 @@ import pytest
 from sqlalchemy import event
 
 from tests.faults.children import just_open, log_many, with_small_files
-from tests.faults.whole import faults_of
+from tests.faults.whole import faults_of, faults_of_file
 from tracker.desk import people, training
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
@@ -34,7 +34,7 @@ def how_many(path):
 
 def log_until_full(log, ana, squat):
     """Log sets until one is refused; return how many were said to be saved, and the refusal."""
-    for number in range(200):
+    for number in range(100):
         try:
             training.log_set(log, ana.id, DAY, heavy_note(squat, number % 10))
         except TidemarkError as err:
@@ -114,14 +114,14 @@ def test_a_limit_on_files_refuses_the_set_whole(tmp_path, child):
     people.add_member(log, "Ana")
     people.add_lift(log, "back squat", "barbell")
     log.close()
-    child(with_small_files, path.stat().st_size + 100_000, str(said), log_many, str(path)).join()
+    child(with_small_files, path.stat().st_size + 40_000, str(said), log_many, str(path)).join()
     words = said.read_text()
     assert words.startswith("Disk"), words
     assert "Nothing was saved." in words
-    assert 5 < how_many(path) < 120
+    assert 2 < how_many(path) < 50
     assert faults_of(path) == []
     child(log_many, str(path)).join()  # the limit is gone
-    assert how_many(path) > 120
+    assert how_many(path) > 50
     assert faults_of(path) == []
 
 
@@ -144,3 +144,22 @@ def test_the_limits_above_do_stop_a_migration(tmp_path, child):
     path, said = Path(shutil.copy(FROZEN, tmp_path / "log.db")), tmp_path / "said.txt"
     child(with_small_files, path.stat().st_size, str(said), just_open, str(path)).join()
     assert said.read_text().startswith("Disk")
+
+
+def test_an_import_on_a_full_disk_takes_nothing_and_all_once_there_is_room(small_disk):
+    from tracker.desk.files import import_sets
+
+    rows = [f"2026-03-{1 + at % 28:02d},back squat,{50 + at % 40},kg,5,light" for at in range(300)]
+    file = small_disk / "sets.csv"
+    file.write_text("\n".join(("date,lift,load,unit,reps,note", *rows)))
+    log = Log(database_url(str(small_disk / "log.db")))
+    filler = small_disk / "filler"
+    filler.write_bytes(b"x" * (shutil.disk_usage(small_disk).free - 60_000))
+    with pytest.raises(TidemarkError, match="Nothing was saved"):
+        import_sets(log, file, member="Ana", today=DAY.replace(month=12))
+    assert people.members(log) == ()
+    assert how_many(small_disk / "log.db") == 0
+    filler.unlink()
+    assert import_sets(log, file, member="Ana", today=DAY.replace(month=12)).added == 300
+    log.close()
+    assert faults_of_file(small_disk / "log.db") == []

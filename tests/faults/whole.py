@@ -10,12 +10,17 @@ from pathlib import Path
 
 def faults_of(path: Path) -> list[str]:
     """List what is wrong with a log, read without any code of the program; empty where it is whole."""
+    with closing(sqlite3.connect(path)) as connection:
+        return [*faults_of_file(path), *_half_acts(connection)]
+
+
+def faults_of_file(path: Path) -> list[str]:
+    """List what is wrong with the file and with what belongs to what."""
     found: list[str] = []
     with closing(sqlite3.connect(path)) as connection:
         found += [str(row[0]) for row in connection.execute("PRAGMA integrity_check") if row[0] != "ok"]
         found += [f"{row[0]} {row[1]} belongs to nothing" for row in connection.execute("PRAGMA foreign_key_check")]
         found += [f"left over: {name}" for name in tables(connection) if name.startswith("_alembic_tmp")]
-        found += _half_acts(connection)
     return found
 
 

@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Engine, event, func, inspect, select, update
+from sqlalchemy import Engine, event, inspect, select, update
 from sqlalchemy.engine import URL
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.types import Date, DateTime
@@ -88,9 +88,12 @@ class Log:
             raise NewerLogError(self.name, str(found))
 
     def revision(self) -> int:
-        """Return a number that grows with every act; what is cached hangs on it."""
+        """Return a number that grows with every act and is another after a restore; what is cached hangs on it."""
         with self.reading() as session:
-            return session.scalar(select(func.max(Change.number))) or 0
+            newest = session.execute(
+                select(Change.number, Change.act_id).order_by(Change.number.desc()).limit(1)
+            ).first()
+        return (newest.number << 32) + int(newest.act_id[:8], 16) if newest else 0
 
 
 class Act:
