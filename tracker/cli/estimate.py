@@ -16,6 +16,7 @@ from tracker.errors import BadInputError
 if TYPE_CHECKING:
     from tracker.desk.maxes import History
 
+FLAGS = 3  # things to look at that the table tells, the newest
 SHOWN = (1, 2, 3, 5, 8, 10)  # the rep-maxes of the table; the document has them all
 
 
@@ -91,12 +92,22 @@ def _say(answers: Sequence[dict[str, Any]], trend: bool) -> None:
     heading = ["member", "lift", "as of", "sets", "1RM, 80 % band", *(f"{reps}RM" for reps in SHOWN[1:])]
     say_table(heading, [_row(entry) for entry in answers], words=(0, 1))
     for entry in answers:
-        for flag in entry.get("flags", ()):
-            click.echo(f"{entry['member']}, {entry['lift']}, {flag['date']}: {flag['words']}")
+        _say_flags(entry)
     for entry in answers if trend else ():
         click.echo(f"\n{entry['member']}, {entry['lift']}: what could be known on each day")
         rows = [[point["date"], _shown(point["one_rm"], entry["unit"])] for point in entry.get("trend", ())]
         say_table(["day", "1RM, 80 % band"], rows)
+
+
+def _say_flags(entry: dict[str, Any]) -> None:
+    """Say the newest things that a person should look at; the document has them all."""
+    flags = entry.get("flags", [])
+    for flag in flags[-FLAGS:]:
+        click.echo(f"{entry['member']}, {entry['lift']}: {flag['words']}")
+    if len(flags) > FLAGS:
+        click.echo(
+            f"{entry['member']}, {entry['lift']}: {len(flags) - FLAGS:,} more of that kind; --json has them all."
+        )
 
 
 def _row(entry: dict[str, Any]) -> list[str]:
