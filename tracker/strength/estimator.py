@@ -135,9 +135,9 @@ class LiftModel:
         level, var = belief.level()
         weight = np.exp(belief.log_weight - belief.log_weight.max())
         points = belief.lens.points
-        curves = [self.grid.curves[i] for i in self.grid.curve_of[points]]
+        curve_of = self.grid.curve_of[points]  # many points, and a few curves
         drop, next_drop, at_pivot = (
-            np.array([float(each.drop(n)) for each in curves]) for n in (reps, reps + 1, PIVOT)
+            np.array([float(each.drop(n)) for each in self.grid.curves])[curve_of] for n in (reps, reps + 1, PIVOT)
         )
         tired = np.array(p.fatigue)[self.grid.fatigue_of[points]] * sets_before
         noise = (next_drop - drop) * (p.rep_sd + p.rep_sd_growth * reps)
