@@ -112,6 +112,17 @@ def test_a_tested_max_is_offered_first_and_rounding_says_why(log: Log, show: Ope
     assert "the max is declared, not tested" in words(at)
 
 
+def test_a_max_of_a_lifted_body_is_said_as_such(log: Log, show: Open, wren):
+    pull = people.add_lift(log, "pull-up", "body")
+    people.weigh(log, wren.id, date.today(), kg(70))
+    training.add_rep_max(log, wren.id, pull.id, date.today(), 3, kg(20), tested=True)
+    at = show(log, "weights")
+    at = at.selectbox(key="weights_lift").set_value(pull.id).run()
+    assert {"Tested 3RM body + 20 kg, today", "Estimated 3RM body + 20 kg"} & set(sources(at))
+    assert sources(at)[0] == "Tested 3RM body + 20 kg, today"
+    assert "body − 7 kg" in words(at)  # 70 % of 90 kg moved is 63 kg, 7 kg less than the body
+
+
 def test_nothing_heavy_gets_its_reason_and_no_load(log: Log, show: Open, wren):
     people.prefer(log, wren.id, name="Wren", unit="kg", place_id=None, no_heavy=True, minor=False, alone=False)
     at = typed(show(log, "weights"), "100", "1x2@95")

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 
 import streamlit as st
 
 from tracker.components.frame import Here
-from tracker.components.words import first_up
+from tracker.components.words import first_up, load_words
 from tracker.desk import trend, weights
-from tracker.desk.references import Reference
+from tracker.desk.references import Reference, shown_load
 from tracker.errors import TidemarkError
 from tracker.log.records import LiftRecord
 
@@ -50,7 +51,7 @@ def ask_lift(now: Here, lifts: Sequence[LiftRecord], *, key: str = "weights") ->
 def ask_source(now: Here, lift: LiftRecord, reps: int, *, key: str = "weights") -> Chosen:
     """Ask where the reference max of a lift is taken from."""
     known = {each.source: each for each in weights.options(now.log, now.member, lift, reps, now.today)}
-    names = {source: first_up(each.words(now.today)) for source, each in known.items()}
+    names = {source: said(each, lift, now.today) for source, each in known.items()}
     names |= {TYPED: "Type it", FIND: "Find it anew" if known else "I don't know it"}
     field = f"{key}_source_{now.member.id}_{lift.id}_{reps}"
     if st.session_state.get(field) not in names:
@@ -58,6 +59,14 @@ def ask_source(now: Here, lift: LiftRecord, reps: int, *, key: str = "weights") 
     source = st.pills(f"Your {reps}RM", list(names), format_func=names.__getitem__, required=True, key=field)
     source = source or next(iter(names))
     return Chosen(reps, source, known.get(source), _typed(now, lift, reps, key) if source == TYPED else "")
+
+
+def said(reference: Reference, lift: LiftRecord, today: date) -> str:
+    """Say a reference max with its load as the trade does: `Tested 3RM body + 20 kg, 5 weeks ago`."""
+    load, shown = reference.load, str(reference.load)
+    if reference.source == "estimated":
+        load, shown = trend.as_mass(float(load.amount), load.unit), shown_load(load)
+    return first_up(reference.words(today).replace(shown, load_words(load, lift)))
 
 
 def _first(names: dict[str, str], *, known: bool) -> str:
