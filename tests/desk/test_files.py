@@ -213,9 +213,18 @@ def test_dated_body_mass_is_kept_where_it_is_news(log, file):
 
 def test_a_lift_of_the_body_without_any_body_mass_is_refused(log, file):
     people.add_lift(log, "dip", "body")
-    with pytest.raises(BadInputError, match=r"line 2.*body mass"):
+    with pytest.raises(BadInputError, match=r"sets\.csv, line 2, body mass"):
         bring(log, file("date,lift,load,unit,reps,implement\n2026-03-02,dip,5,kg,5,body\n"))
     assert counts(log)["members"] == 0
+
+
+def test_a_member_who_was_removed_does_not_come_back(log, file):
+    bring(log, file())
+    with log.act("removes") as act:
+        act.session.execute(text("UPDATE members SET removed_at = '2026-03-03 00:00:00.000000'"))
+    with pytest.raises(BadInputError, match=r"sets\.csv, line 2, member: Ana was removed"):
+        bring(log, file(TWO + "Ben,2026-03-02,row,50,kg,5,,,\n"))
+    assert counts(log)["sets"] == 2
 
 
 def test_file_and_log_give_the_same_estimate(log, file):

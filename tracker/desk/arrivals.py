@@ -51,7 +51,8 @@ class Arrived(NamedTuple):
 class Arrivals:
     """Turns the names in a file's rows into ids of the log."""
 
-    def __init__(self, session: OrmSession, nobody: str) -> None:
+    def __init__(self, session: OrmSession, nobody: str, file: str) -> None:
+        self.file = file
         self.nobody = " ".join(nobody.split())
         found = session.execute(select(Member.id, Member.name, Member.removed_at)).all()
         self.removed = {name.casefold() for _, name, removed in found if removed is not None}
@@ -70,7 +71,9 @@ class Arrivals:
             name = row.member or self.nobody
             if name.casefold() in self.removed:
                 mend = "Use another name, or take the rows out."
-                raise BadInputError(f"{name} was removed from this log.", where=f"line {row.line}, member", mend=mend)
+                raise BadInputError(
+                    f"{name} was removed from this log.", where=f"{self.file}, line {row.line}, member", mend=mend
+                )
             found = self._member_ids[row.member] = self.members.id_of(name)
         return found
 

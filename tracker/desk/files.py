@@ -64,7 +64,7 @@ def import_rows(log: Log, file: SetsFile, *, member: str | None = None) -> Impor
     if not file.rows:
         return Imported(file.name, 0, 0, ignored=file.ignored)
     with log.act(f"imported sets from {_short(file.name)}") as act, _no_collection():
-        arrivals = Arrivals(act.session, nobody)
+        arrivals = Arrivals(act.session, nobody, file.name)
         known = bulk.times_known(act.session, {arrivals.member_id(row) for row in file.rows})
         arrivals.settle(file.rows, known)
         fresh = _fresh(arrivals.arrived(file.rows), known)

@@ -117,7 +117,7 @@ class Seating:
         if known is None:
             mend = "Fill in the column body_mass, or record the body mass on the pages first."
             what = f"{lift} lifts the body, and no body mass is known."
-            raise BadInputError(what, where=f"line {line}, body mass", mend=mend)
+            raise BadInputError(what, where=f"{self.arrivals.file}, line {line}, body mass", mend=mend)
         return str(known.to(unit).quantize(BODY_STEP))
 
     def weigh(self) -> None:
