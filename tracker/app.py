@@ -5,6 +5,7 @@ To add a page, write pages/NAME.py and add a line to PAGES. A page whose file is
 
 from __future__ import annotations
 
+import logging
 import os
 import tomllib
 from collections.abc import Mapping
@@ -44,6 +45,7 @@ SETTINGS: Mapping[str, Any] = {
     "server.maxUploadSize": 64,  # MB, as tables of sets are limited; more is refused before it is read
     "client.toolbarMode": "minimal",
     "client.showErrorDetails": "none",
+    "client.showErrorLinks": False,
 }
 
 
@@ -61,7 +63,19 @@ def run(
     if database:
         os.environ[VARIABLE] = database
     settings = {**SETTINGS, **theme(), "server.port": port, "server.headless": not browser, **(config or {})}
-    st.App(Path(__file__).resolve(), middleware=[Middleware(Shield)]).run(config=settings)
+    app = st.App(Path(__file__).resolve(), middleware=[Middleware(Shield)], on_script_error=fault)
+    app.run(config=settings)
+
+
+def fault(error: Exception) -> bool:
+    """Tell of a fault of the program in our own words; its details go to the terminal."""
+    logging.getLogger(__name__).error("a page failed", exc_info=error)
+    st.error(
+        f"The program has a fault here ({type(error).__name__}). What was said to be saved is saved; nothing is half "
+        "written. Reload the page. If it comes again, report what the terminal says.",
+        icon=":material/error:",
+    )
+    return True
 
 
 def theme() -> dict[str, Any]:

@@ -189,3 +189,17 @@ def test_the_settings_carry_the_whole_theme_and_stay_on_this_machine():
     assert {"theme.light.primaryColor", "theme.dark.primaryColor", "theme.font"} <= settings.keys()
     unknown = [name for name in settings if name not in config._config_options_template]
     assert not unknown
+
+
+def test_a_fault_of_the_program_is_told_in_our_words_and_its_details_stay_in_the_terminal(
+    caplog: pytest.LogCaptureFixture,
+):
+    def script() -> None:
+        from tracker.app import fault
+
+        assert fault(RuntimeError("what only the log may hold"))
+
+    at = AppTest.from_function(script).run()
+    assert [each.value[:45] for each in at.error] == ["The program has a fault here (RuntimeError). "]
+    assert "what only the log may hold" not in words(at)
+    assert "what only the log may hold" in caplog.text
