@@ -101,6 +101,7 @@ def test_attacks_in_texts_are_shown_and_do_nothing(hostile: Served, elsewhere: E
         opened.goto(f"{hostile.url}/{page}?member={hostile.members['member']}")
         at_rest(opened)
         assert opened.evaluate(PROBE) == CLEAN, page
+        assert opened.get_by_text(elsewhere.image("member"), exact=True).first.is_visible(), page  # sign by sign
     assert elsewhere.asked == []
     opened.goto(f"http://127.0.0.1:{elsewhere.server.server_port}/noticed")
     assert elsewhere.asked[0] == "/noticed"  # it would have noticed

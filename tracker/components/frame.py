@@ -18,6 +18,7 @@ import streamlit as st
 
 from tracker.components.acts import ASKED, NOTICE, Asked, Notice, answer, do, newest_act, tell, touch, undo
 from tracker.components.acts import token as _token
+from tracker.components.as_typed import as_typed
 from tracker.desk import people
 from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
@@ -104,7 +105,7 @@ def _whose(known: tuple[MemberRecord, ...]) -> MemberRecord:
         st.html(f'<p class="frame-name">{escape(member.name)}</p>')
     elif len(known) <= ONE_TOUCH:
         st.segmented_control(
-            "Member", list(names), format_func=names.__getitem__, key="frame_member", required=True,
+            "Member", list(names), format_func=lambda each: as_typed(names[each]), key="frame_member", required=True,
             on_change=_switched, label_visibility="collapsed",
         )  # fmt: skip
     else:
