@@ -73,7 +73,7 @@ def rows_of(text: str, name: str) -> Iterator[tuple[int, list[str]]]:
         except csv.Error as err:
             mend = "Put quotes around a whole cell, and write a quote within it twice."
             raise BadFileError(name, (Problem(line, "", f"The row can't be split: {err}.", mend),)) from err
-        if any(cells) and any(cell.strip() for cell in cells):
+        if cells and (cells[0].strip() or any(cell.strip() for cell in cells)):
             yield line, cells
         line = reader.line_num + 1
 

@@ -139,12 +139,14 @@ class _Reader:
         picks = [
             (slot, cache, self.at[name]) for slot, (name, cache) in enumerate(self.caches.items(), 2) if name in self.at
         ]
+        load, unit, body, known = self.at["load"], self.at["unit"], self.at.get("body mass"), self.loads
         for line, cells in rows:
             values = blank.copy()
             try:
+                key = (cells[load], cells[unit], "" if body is None else cells[body])
+                values[0], values[1] = line, known.get(key) or self._load(key)
                 for slot, cache, at in picks:
                     values[slot] = cache[cells[at]]
-                values[0], values[1] = line, self._load(cells)
             except (BadInputError, IndexError):
                 self._tell(line, cells)
                 continue
@@ -155,12 +157,8 @@ class _Reader:
                 self._tell(line, cells)
         self.problems.raise_any()
 
-    def _load(self, cells: list[str]) -> cell.Lifted:
-        at = self.at
-        key = (cells[at["load"]], cells[at["unit"]], cells[at["body mass"]] if "body mass" in at else "")
-        found = self.loads.get(key)
-        if found is None:
-            found = self.loads[key] = cell.parse_load(*key)
+    def _load(self, key: tuple[str, str, str]) -> cell.Lifted:
+        found = self.loads[key] = cell.parse_load(*key)
         return found
 
     def _tell(self, line: int, cells: list[str]) -> None:
@@ -178,8 +176,9 @@ class _Reader:
                 continue
             if name == "reps" and value == 0:
                 self._tell_no_reps(line, cells)
+        body = self.at.get("body mass")
         try:
-            self._load(cells)
+            self._load((cells[self.at["load"]], cells[self.at["unit"]], "" if body is None else cells[body]))
         except BadInputError as err:
             self._add(line, err.where, err)
 
