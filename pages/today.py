@@ -8,6 +8,7 @@ from tracker.components import (
     day_sets,
     free_set,
     next_set,
+    piece_link,
     reference_choice,
     rest,
     session_end,
@@ -44,6 +45,7 @@ elif plan.lines and plan.step is not None:
 elif plan.step is None and plan.ahead is None:
     st.write("No wave is on. Log what you do here; a coach's session can be read in on the page Sheet.")
 coach_words.show(plan)
+piece_link.show(now, day)
 
 day_sets.done(plan)
 if line is None and plan.step is None:

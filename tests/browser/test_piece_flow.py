@@ -101,7 +101,7 @@ def test_a_lost_count_is_a_range_in_the_history_and_in_the_plot(served: Served, 
     expect(page.locator(".notice")).to_contain_text("Logged Lantern ladder: between 180 and 200 reps")
     assert scores(served, "Tobin")[-1].score.total.lost
     expect(page.locator("p.plain b", has_text="between 180 and 200 reps")).to_be_visible()
-    drawn = results(page, "lost count: from, to")
+    drawn = results(page, "count lost")
     assert [each["y"] for each in drawn] == [180, 200, None]
     assert "between 180 and 200 reps" in drawn[0]["words"]
 

@@ -90,6 +90,25 @@ def test_a_missing_rating_is_said_and_leaves_the_week_open():
     assert week_words(vague) == "at least 1,210; 1 session without a rating, 2 days not known"
 
 
+@pytest.mark.parametrize(
+    ("over", "said"),
+    [
+        (7, "at least 360; 1 session without a rating, 4 days not known"),
+        (3, "at least 360 so far; 1 session without a rating"),
+        (0, "at least 360 so far; 1 session without a rating"),
+    ],
+)
+def test_days_to_come_are_not_missing(over, said):
+    sessions = [Rated(MONDAY, 60, 6), Rated(MONDAY + timedelta(days=1), 60, None)]
+    (week,) = weeks(sessions, MONDAY, 1, [MONDAY + timedelta(days=2)])
+    assert week_words(week, over=over) == said
+
+
+def test_a_week_that_is_on_and_has_nothing_missing_says_so():
+    (week,) = weeks([Rated(MONDAY, 60, 6)], MONDAY, 1)
+    assert week_words(week, over=1) == "360 so far"
+
+
 def test_two_sessions_on_a_day_add_up():
     (week,) = weeks([Rated(MONDAY, 30, 5), Rated(MONDAY, 20, 4)], MONDAY, 1)
     assert week.days[0] == 230

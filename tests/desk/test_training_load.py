@@ -39,7 +39,7 @@ def test_the_worked_week_needs_its_days_of_rest(log, ana, squat):
         trained(log, ana, squat, MONDAY + timedelta(days=day), rating, minutes)
     sunday = MONDAY + timedelta(days=6)
     week = load_report(log, ana.id, sunday, count=1).weeks[0]
-    assert week.words == "at least 1,570; 2 days not known"
+    assert week.words == "at least 1,570 so far; 1 day not known"
     assert (week.week.load, week.week.monotony()) == (None, None)
     say_rested_on_all(log, ana.id, [MONDAY + timedelta(days=1), sunday])
     week = load_report(log, ana.id, sunday, count=1).weeks[0].week
@@ -54,7 +54,7 @@ def test_a_missing_rating_is_said_and_offered_to_be_given(log, ana, squat):
     trained(log, ana, squat, MONDAY, 6, 60)
     trained(log, ana, squat, MONDAY + timedelta(days=1))
     report = load_report(log, ana.id, MONDAY + timedelta(days=1), count=1)
-    assert report.weeks[0].words == "at least 360; 1 session without a rating, 5 days not known"
+    assert report.weeks[0].words == "at least 360 so far; 1 session without a rating"
     assert [row.day for row in report.unrated] == [MONDAY + timedelta(days=1)]
 
 

@@ -121,7 +121,7 @@ def test_ten_years_of_scores_open(show: Open, ten_years: Log):
     at = show(ten_years, "conditioning", member.id)
     assert "Like with like (520)" in words(at)
     at = show(ten_years, "load", member.id)
-    assert "This week so far" in words(at)
+    assert "This week:" in words(at)
 
 
 # a score
@@ -149,7 +149,7 @@ def test_a_lost_count_is_logged_as_a_range_and_shown_as_one(show: Open, log: Log
     assert scores(log, anna)[1].score.total.lost
     assert "between 150 and 165 reps" in words(at)
     figure = json.loads(at.get("plotly_chart")[0].proto.spec)
-    lost = next(trace for trace in figure["data"] if trace.get("name") == "lost count: from, to")
+    lost = next(trace for trace in figure["data"] if trace.get("name") == "count lost")
     assert lost["y"] == [150, 165, None]
 
 
@@ -176,7 +176,7 @@ def test_the_history_is_seen_from_any_way_in_which_the_piece_was_done(
         conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=days_ago), said)
     at = show(log, "conditioning", anna.id)
     assert "Like with like (1)" in words(at)
-    way = next(each for each in at.selectbox if each.label == "Results that were done")
+    way = next(each for each in at.selectbox if each.label == "Compare the results done")
     assert way.options == ["push-up from the knees instead of hand-release push-up", "as prescribed"]
     way.set_value(scores(log, anna)[1].id).run()
     assert not at.exception
@@ -368,6 +368,14 @@ def test_after_weeks_off_the_caution_stands_before_the_piece_and_is_put_away_for
     tap(at, "cautions_seen")
     assert "harm muscle badly" not in words(at)
     assert "When to stop" in [each.label for each in at.expander]
+
+
+def test_the_page_of_the_day_names_the_piece_of_its_step_and_then_what_was_got(show: Open, demo_log: Log):
+    wren = next(each for each in people.members(demo_log) if each.name == "Wren")
+    assert "Piece: Lantern ladder.</b> as many reps as possible in 12:00" in words(show(demo_log, "", wren.id))
+    row = conditioning.piece_day(demo_log, wren.id, TODAY).planned[0]
+    conditioning.log_score(demo_log, wren.id, row.id, TODAY, Said("through the 15s"))
+    assert "Piece: Lantern ladder.</b> through the 15s" in words(show(demo_log, "", wren.id))
 
 
 # load

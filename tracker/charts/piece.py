@@ -16,7 +16,7 @@ from tracker.charts.words import day_words
 STEPS_S = (5, 10, 15, 30, 60, 120, 300, 600, 1800, 3600)  # between two marks of a time axis
 MOST_MARKS = 6  # of a time axis
 LIKE, UNLIKE, CAPPED, USUAL = "like with like", "unlike", "ran into the cap", "usual variation"
-LOST, LOST_UNLIKE = "lost count: from, to", "lost count, unlike"
+LOST, LOST_UNLIKE = "count lost", "count lost, unlike"
 
 
 @dataclass(frozen=True, slots=True)

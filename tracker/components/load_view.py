@@ -53,7 +53,7 @@ def weeks(report: LoadReport) -> None:
 
 def this_week(report: LoadReport) -> None:
     """Say the figures of the week that is on and of the one before."""
-    for each, name in ((report.weeks[-1], "This week so far"), (report.weeks[-2], "Last week")):
+    for each, name in ((report.weeks[-1], "This week"), (report.weeks[-2], "Last week")):
         st.html(f'<p class="plain"><b>{name}:</b> load {escape(each.words)}. {_facts(each)}</p>')
         st.html(f'<p class="plain"><small>{escape(_monotony(each))}</small></p>')
 

@@ -39,7 +39,7 @@ def show(history: PieceHistory, today: date) -> None:
 def _way_of(history: PieceHistory) -> PieceHistory:
     """Choose from which way of doing the piece the others are looked at; at first the newest one."""
     names = dict(history.variants)
-    chosen = kept.select("way", "Results that were done", names, default=history.variants[0][0])
+    chosen = kept.select("way", "Compare the results done", names, default=history.variants[0][0])
     if history.against and chosen == history.variants[0][0]:
         return history
     now = here()

@@ -167,13 +167,16 @@ def back_words(days_off: int | None) -> str:
     return f"first session after {days_off} days without one" if (days_off or 0) >= BACK_AFTER_DAYS else ""
 
 
-def week_words(week: Week) -> str:
-    """Say a week's load and what is missing from it: "at least 1,210; 1 session without a rating, 2 days not known"."""
-    if week.load is not None:
-        return f"{week.load:,.0f}"
-    unknown = week.unknown_days - len(week.unrated_days)  # days on which nobody said anything
+def week_words(week: Week, *, over: int = 7) -> str:
+    """Say a week's load and what is missing from it: "at least 1,210; 1 session without a rating, 2 days not known".
+
+    `over` is how many of its days are over: of a week that is on, what may come on the others is not missing.
+    """
+    nobody_said = {number for number, day in enumerate(week.days[:over]) if day is None} - set(week.unrated_days)
+    so_far, unknown = " so far" if over < len(week.days) else "", len(nobody_said)
     missing = [
         f"{week.unrated} session{'' if week.unrated == 1 else 's'} without a rating" if week.unrated else "",
         f"{unknown} day{'' if unknown == 1 else 's'} not known" if unknown else "",
     ]
-    return f"at least {week.known_load:,.0f}; {', '.join(part for part in missing if part)}"
+    said = ", ".join(part for part in missing if part)
+    return f"at least {week.known_load:,.0f}{so_far}; {said}" if said else f"{week.known_load:,.0f}{so_far}"

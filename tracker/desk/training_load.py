@@ -77,7 +77,10 @@ def load_report(log: Log, member_id: str, today: date, *, count: int = WEEKS) ->
     found = weeks([Rated(row.day, row.minutes, row.rating) for row in done], first, count, rest)
     volumes = _volumes(sets)
     return LoadReport(
-        tuple(LoadWeek(week, week_words(week), volumes.get(week.first, ())) for week in found),
+        tuple(
+            LoadWeek(week, week_words(week, over=min(7, (today - week.first).days)), volumes.get(week.first, ()))
+            for week in found
+        ),
         against_before(found[:-1]),
         _back(days, today),
         tuple(row for row in done if row.rating is None or row.minutes is None),

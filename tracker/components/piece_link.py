@@ -1,0 +1,26 @@
+"""The piece of today's step, said on the page of the day, with the way to its clock and form."""
+
+from __future__ import annotations
+
+from datetime import date
+from html import escape
+
+import streamlit as st
+
+from tracker.components.empty import way_to
+from tracker.components.frame import Here
+from tracker.conditioning.asked import scheme_words
+from tracker.conditioning.words import score_words
+from tracker.desk import conditioning
+
+
+def show(now: Here, day: date) -> None:
+    """Name the pieces that belong to the day's step, or what was got in them; nothing where there is none."""
+    plan = conditioning.piece_day(now.log, now.member.id, day)
+    got = {row.piece_id: score_words(row.score) for row in plan.scores}
+    if not plan.planned:
+        return
+    for row in plan.planned:
+        said = got.get(row.id) or scheme_words(row.piece)
+        st.html(f'<p class="plain"><b>Piece: {escape(row.piece.title)}.</b> {escape(said)}</p>')
+    way_to("conditioning", "Clock and score")
