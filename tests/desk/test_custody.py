@@ -301,6 +301,8 @@ DAMAGE = [
     ("DROP INDEX ix_sets_lift_id", "tables"),
     ("DROP TABLE rest_days", "tables"),
     ("ALTER TABLE sets ADD COLUMN colour TEXT", "colour"),
+    ("CREATE TRIGGER sly AFTER INSERT ON sets BEGIN DELETE FROM sets; END", "trigger sly"),
+    ("CREATE VIEW heavy AS SELECT * FROM sets", "view heavy"),
 ]
 
 

@@ -115,6 +115,13 @@ def _schema_problems(connection: Connection) -> Iterator[str]:
             yield f"tables: {' '.join(_word(part) for part in step if part is not None)}"
 
 
+def _foreign_problems(connection: Connection) -> Iterator[str]:
+    """Find what no version of ours makes: triggers and views, which could change records behind our back."""
+    if connection.dialect.name == "sqlite":
+        found = connection.execute(text("SELECT type, name FROM sqlite_master WHERE type IN ('trigger', 'view')"))
+        yield from (f"tables: a {kind} {name} that Tidemark does not make" for kind, name in found)
+
+
 def _word(part: Any) -> str:
     return str(getattr(part, "name", part))
 
