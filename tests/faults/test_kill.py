@@ -73,6 +73,7 @@ def test_every_set_that_was_said_to_be_saved_survives_kill_9(quick_folder, child
         if number % CHECKED == 0 or number == ROUNDS - 1:
             assert check_log(str(path), today=LATEST).problems == (), f"round {number} of seed {SEED}"
         if number % ROUNDS_ON_ONE_LOG == ROUNDS_ON_ONE_LOG - 1 or number == ROUNDS - 1:
+            print(f"{number + 1} rounds so far, {late} deaths in the middle of a write", flush=True)
             sets += len({line.split()[1] for line in lines if line.startswith("saved")})
     print(f"{ROUNDS} rounds, seed {SEED}: {sets} sets said to be saved, {late} deaths in the middle of a write")
     assert sets > ROUNDS  # else the children were killed before they began

@@ -16,6 +16,7 @@ from tracker.exchange.foreign_values import ORDERS
 from tracker.exchange.mapping import NEEDED, ROLES, Mapping
 
 MOST_MB = 64
+SHOWN = 4  # rows of the file itself
 WORDS = {
     "date": "Day", "lift": "Lift", "load": "Load", "unit": "kg or lb, by row", "reps": "Repetitions", "rir": "Repetitions left (RIR)",
     "body mass": "Body mass", "outcome": "How it ended", "kind": "What kind of set", "member": "Whose set", "note": "Note",
@@ -43,9 +44,11 @@ def show(now: Here) -> None:
     reading = foreign.as_understood(brought.table, mapping, now.today)
     mapping = _asked(mapping, reading, key)
     reading = foreign.as_understood(brought.table, mapping, now.today)
-    _first_rows(reading)
     if reading.questions:
+        _as_they_stand(brought)
         st.info("Answer what is asked above; nothing is taken before.", icon=":material/help:")
+    else:
+        _first_rows(reading)
     st.button(
         f"Take all {len(brought.table.rows):,} rows", type="primary", width="stretch", key=f"{key}_take",
         disabled=bool(reading.questions), on_click=_take, args=(now, brought, mapping),
@@ -113,6 +116,14 @@ def _asked(mapping: Mapping, reading: Reading, key: str) -> Mapping:
     return mapping
 
 
+def _as_they_stand(brought: Brought) -> None:
+    """Show some rows of the file itself, from which a question can be answered."""
+    table = brought.table
+    st.subheader("The first rows, as they stand")
+    names = [table.place(at) for at in range(len(table.heading))]
+    st.table([dict(zip(names, cells, strict=True)) for _, cells in table.rows[:SHOWN]])
+
+
 def _first_rows(reading: Reading) -> None:
     """Show the first rows as they are understood, and what is wrong with those that are not."""
     st.subheader("The first rows, as understood")
@@ -120,8 +131,6 @@ def _first_rows(reading: Reading) -> None:
     if good:
         heading = [role for role in WORDS if any(row.cells.get(role) for row in good)]
         st.table([{"Line": str(row.line)} | {WORDS[role]: row.cells.get(role, "") for role in heading} for row in good])
-    if reading.questions:
-        return
     for row in reading.rows:
         if row.problem:
             st.text(f"Line {row.line}, {row.problem}")
