@@ -93,7 +93,8 @@ def _file_problems(path: Path) -> Iterator[str]:
 
 def _report(log: Log, connection: Connection, today: date) -> Report:
     counts = {name: connection.execute(text(query)).scalar_one() for name, query in COUNTED.items()}
-    found = [*_schema_problems(connection), *_record_problems(connection, today), *_moment_problems(connection)]
+    of_tables = (*_schema_problems(connection), *_foreign_problems(connection))
+    found = [*of_tables, *_record_problems(connection, today), *_moment_problems(connection)]
     more = [f"and {len(found) - MOST_TOLD:,} more"] if len(found) > MOST_TOLD else []
     return Report(log.name, counts, _facts(connection), (*found[:MOST_TOLD], *more))
 
