@@ -15,6 +15,7 @@ from tracker.errors import BadInputError, TidemarkError
 from tracker.log.engine import database_url
 from tracker.log.faults import ReadOnlyLogError
 from tracker.log.keeper import Log, undo
+from tracker.log.models import Base
 from tracker.log.sets import NewSet, sets_of
 from tracker.units import Mass
 
@@ -141,3 +142,10 @@ def test_a_last_export_holds_the_member_and_nobody_else(log, two):
     assert {row["member"] for row in files["sets.csv"]} == {NAME}
     assert [row["name"] for row in files["members.csv"]] == [NAME]
     assert stays.id not in text
+
+
+def test_every_table_that_names_a_member_goes_with_the_member():
+    for table in Base.metadata.sorted_tables:
+        if table.name not in ("changes", "members") and "member_id" in table.columns:
+            (key,) = table.columns["member_id"].foreign_keys
+            assert key.ondelete == "CASCADE", table.name
