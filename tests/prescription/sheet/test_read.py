@@ -190,3 +190,14 @@ def test_a_space_that_nobody_sees_does_not_stay_in_a_mark() -> None:
 def test_a_coachs_own_remark_ends_a_line_also_right_behind_a_comma(gap: str) -> None:
     with pytest.raises(SheetErrors, match="The line ends too early"):
         piece(f"AMRAP 12 min\n10 lunge, slow,{gap}-- as last week")
+
+
+@pytest.mark.parametrize("mark", ["1. ", "2) ", "A. ", "B1 ", "- ", "• "])
+def test_what_coaches_put_before_a_lift_to_number_it_is_passed_over(mark: str) -> None:
+    block = lift(f"{mark}Front squat, barbell\n3 x 5")
+    assert (block.name, block.joined) == ("Front squat", False)
+
+
+def test_a_heading_ends_a_text() -> None:
+    with pytest.raises(SheetErrors, match="line 3, column 1: This is neither a heading, a lift nor sets"):
+        parse_sheet("Warm-up: row\nTitle: Millrace\nmore of it")

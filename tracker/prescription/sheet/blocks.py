@@ -66,6 +66,7 @@ class Builder:
         pass
 
     def _take_title(self, line: Line) -> None:
+        self._end_text()
         if self._title:
             self._complain(
                 line, "The sheet has a title already.", "one title", "Note: " + line.text.partition(":")[2].strip()
@@ -73,6 +74,7 @@ class Builder:
         self._title = self._read(line, "title_line")
 
     def _take_date(self, line: Line) -> None:
+        self._end_text()
         if self._starts is not None:
             self._complain(line, "The sheet has a date already.", "one date of the first session", "")
         found: date = self._read(line, "date_line")
@@ -80,8 +82,7 @@ class Builder:
 
     def _take_note(self, line: Line) -> None:
         note = self._read(line, "note_line")
-        if isinstance(self._open, Text):
-            self._close()
+        self._end_text()
         if isinstance(self._open, LiftBlock):
             self._open = replace(self._open, notes=(*self._open.notes, note))
         elif isinstance(self._open, PieceDraft):
@@ -90,6 +91,10 @@ class Builder:
             self._item(Text("note", (note,), line.number))
         elif not isinstance(self._open, str):
             self._notes.append(note)
+
+    def _end_text(self) -> None:
+        if isinstance(self._open, Text):
+            self._close()
 
     def _take_text(self, line: Line) -> None:
         self._close()

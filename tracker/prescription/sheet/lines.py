@@ -37,7 +37,7 @@ _KINDS: tuple[tuple[Kind, re.Pattern[str]], ...] = tuple(
     (kind, re.compile(pattern, re.IGNORECASE)) for kind, pattern in _PATTERNS
 )
 _BULLET = re.compile(r"[-•*·]\s+(?!-)")
-_LABEL = re.compile(r"[A-H]([1-9])?[.)]\s+|[A-H]([1-9])\s+(?=[^\W\d_])")
+_LABEL = re.compile(r"[A-H]([1-9])?[.)]\s+|[A-H]([1-9])\s+(?=[^\W\d_])|[0-9]{1,2}[.)]\s+(?=[^\W\d_])")
 _COMMENT = re.compile(r"(?<=[\s,;:])(?:--|—)(?=\s|$).*$")
 
 
