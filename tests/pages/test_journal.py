@@ -84,6 +84,15 @@ def test_a_set_is_mended_in_place_and_the_change_taken_back(log: Log, show: Open
     assert sets_of(log, wren)[1].load == kg(80)
 
 
+def test_a_set_that_another_phone_mended_meanwhile_is_not_written_over(log: Log, show: Open, wren, rows):
+    at = opened(log, show, rows[1])
+    training.mend_set(log, rows[1].id, NewSet(rows[1].lift.id, kg(85), 5))
+    at.text_input(key=f"journal_mend_{rows[1].id}_load").set_value("82.5")
+    at = at.button(key=f"journal_mend_{rows[1].id}_log").click().run()
+    assert words(at).count("Not saved.") == 1
+    assert sets_of(log, wren)[1].load == kg(85)
+
+
 def test_bad_values_get_one_message_each_and_nothing_is_written(log: Log, show: Open, wren, rows):
     at = opened(log, show, rows[1])
     before = changes(log)

@@ -47,7 +47,9 @@ def _set(now: Here, row: SetRow) -> None:
 
 
 def _mend(now: Here, row: SetRow, new: NewSet, key: str) -> None:
-    if do_and_tell(now, training.mend_set, now.log, row.id, new, said=lambda mended: f"Saved: {set_words(mended)}."):
+    if do_and_tell(
+        now, training.mend_set, now.log, row.id, new, seen=row, said=lambda mended: f"Saved: {set_words(mended)}."
+    ):
         editor.forget(key)
 
 
@@ -102,7 +104,7 @@ def _moved(now: Here, row: SetRow, key: str, known: dict[str, MemberRecord]) -> 
     if lift != row.lift.id:
         new = replace(training.as_new(row), lift_id=lift)
         if not do_and_tell(
-            now, training.mend_set, now.log, row.id, new, said=lambda mended: f"Now: {mended.lift.title}."
+            now, training.mend_set, now.log, row.id, new, seen=row, said=lambda mended: f"Now: {mended.lift.title}."
         ):
             return
     if (who.id, day) != (row.member_id, row.day):
