@@ -293,7 +293,7 @@ DAMAGE = [
     ("UPDATE kit_items SET mass = '-20' WHERE position = 0", "below zero"),
     ("UPDATE body_masses SET mass = '8000'", "can't be"),
     ("UPDATE rep_maxes SET load = '0'", "can't be"),
-    ("UPDATE changes SET after = '[1]' WHERE number = 1", "no record"),
+    ("UPDATE changes SET after = '[1]' WHERE number = 1", "should be a record"),
     ("UPDATE changes SET after = '{' WHERE number = 1", "can't be read"),
     ("UPDATE changes SET record = 'recipes' WHERE number = 1", "no kind of record"),
     ("UPDATE sets SET session_id = 'gone' WHERE position = 0", "not there"),
@@ -319,6 +319,20 @@ def test_the_checker_finds_what_was_damaged(path, damage, words):
     report = check_log(str(path), today=TODAY)
     assert not report.ok, "no error found: the checker is broken"
     assert any(words in problem for problem in report.problems), report.problems
+
+
+@pytest.mark.parametrize(
+    ("damage", "words"),
+    [
+        ("UPDATE scores SET result = '{}'", "no record of a score"),
+        ("UPDATE scores SET result = '[]'", "should be a record"),
+        ("UPDATE scores SET day = 'soon'", "not a date"),
+        ('UPDATE pieces SET definition = \'{"kind": "race"}\'', "pieces"),
+    ],
+)
+def test_the_checker_finds_scores_that_were_damaged(demo_log, damage, words):
+    change(demo_log.name, damage)
+    assert any(words in problem for problem in check_log(demo_log.name).problems)
 
 
 def test_the_checker_finds_pages_of_noise(path):

@@ -6,7 +6,6 @@ value that nothing should have written is found too.
 
 from __future__ import annotations
 
-import json
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
@@ -137,7 +136,7 @@ def _record_problems(connection: Connection, today: date) -> Iterator[str]:
                 rule(values, latest)
             except BadInputError as err:
                 yield f"{table}, {values['id']}: {err}"
-            except (ValueError, TypeError, ArithmeticError, json.JSONDecodeError) as err:
+            except (ValueError, TypeError, ArithmeticError, LookupError, AttributeError) as err:
                 yield f"{table}, {values['id']}: a value that can't be read ({err})"
 
 

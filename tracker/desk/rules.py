@@ -8,6 +8,8 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import Any, get_args
 
+from tracker.conditioning.piece_record import piece_from
+from tracker.conditioning.score_record import score_from
 from tracker.errors import BadInputError
 from tracker.exchange import cells
 from tracker.log.keeper import IMPORTS, MODELS
@@ -72,11 +74,26 @@ def _kit_item(row: Values, _latest: date) -> None:
         raise BadInputError("A mass below zero can't be.")
 
 
+def _score(row: Values, latest: date) -> None:
+    _day(row["day"], latest)
+    score_from(piece_from(_record(row["definition"])), _record(row["result"]))
+
+
+def _piece(row: Values, _latest: date) -> None:
+    piece_from(_record(row["definition"]))
+
+
+def _record(value: Any) -> dict[str, Any]:
+    found = json.loads(value) if isinstance(value, str) else value
+    if not isinstance(found, dict):
+        raise BadInputError("What should be a record is none.")
+    return found
+
+
 def _change(row: Values, _latest: date) -> None:
     for side in ("before", "after"):
-        value = row[side]
-        if value is not None and not isinstance(json.loads(value) if isinstance(value, str) else value, dict):
-            raise BadInputError("A former state is no record.")
+        if row[side] is not None:
+            _record(row[side])
     if row["record"] not in MODELS and row["record"] != IMPORTS:
         raise BadInputError(f"{row['record']!r} is no kind of record.")
 
@@ -95,9 +112,12 @@ RULES: dict[str, tuple[tuple[str, ...], Rule]] = {
     "body_masses": (("id", "day", "mass", "unit"), _body_mass),
     "rep_maxes": (("rep_maxes.id", "day", "load", "unit", "body"), _rep_max),
     "kit_items": (("id", "mass"), _kit_item),
+    "pieces": (("id", "definition"), _piece),
+    "scores": (("scores.id", "day", "result", "definition"), _score),
     "changes": (("number AS id", "record", "before", "after"), _change),
 }  # fmt: skip
 SOURCES = {
     "sets": "sets JOIN sessions ON sets.session_id = sessions.id JOIN lifts ON sets.lift_id = lifts.id",
+    "scores": "scores JOIN pieces ON scores.piece_id = pieces.id",
     "rep_maxes": "rep_maxes JOIN lifts ON rep_maxes.lift_id = lifts.id",
 }
