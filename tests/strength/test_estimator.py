@@ -1,6 +1,7 @@
 """The estimator's promises that hold for any version of it."""
 
 import math
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -30,6 +31,15 @@ def test_later_sets_never_move_what_was_known_before():
 def test_a_step_more_gives_the_same_as_all_at_once():
     records = history()
     assert LiftModel.of(records[:27]).extended(records[27:]).trend() == LiftModel.of(records).trend()
+
+
+def test_a_mended_history_is_the_same_as_one_made_anew():
+    records = history()
+    model = LiftModel.of(records)
+    mended = [*records[:16], replace(records[16], load_kg=70.0), *records[17:]]
+    for changed in (mended, records[:14], [*records, week(20, 85, 3)], records[1:], records):
+        assert model.renewed(changed).trend() == LiftModel.of(changed).trend()
+    assert model.renewed(mended).days[:5] == model.days[:5]
 
 
 def test_a_band_is_ordered_and_falls_with_repetitions():

@@ -68,7 +68,7 @@ def quantiles(shape: Shape, grid: Grid) -> Floats:
         bell = np.exp(-0.5 * scaled**2)
         slope, bend = np.maximum(bell @ height[:, 0], 1e-12), (bell * scaled) @ height[:, 1]
         next_at = at - over / (slope - np.clip(0.5 * over * bend / slope, -0.5 * slope, 0.5 * slope))
-        at = np.where((next_at > low) & (next_at < high), next_at, (low + high) / 2)
+        at = np.where((next_at >= low) & (next_at <= high), next_at, (low + high) / 2)
     return at
 
 

@@ -26,6 +26,10 @@ from tracker.strength.session import check
 from tracker.strength.smoothing import smoothed
 
 
+def _when(record: SetRecord) -> tuple[date, int]:
+    return record.day, record.order
+
+
 @dataclass(frozen=True, slots=True)
 class TrendPoint:
     """One day with sets: what could be known then, and what is known of it now."""
@@ -77,8 +81,25 @@ class LiftModel:
             return self._with(new)
         return LiftModel(self.days[:-1], self.parameters)._with([*self.days[-1].records, *new])
 
+    def renewed(self, records: Sequence[SetRecord]) -> LiftModel:
+        """Return the model of a mended history; the days before the first change are not computed again.
+
+        Raises:
+            BadInputError: if there is no set, or a set can't be.
+        """
+        ordered = sorted(records, key=_when)
+        same, at = 0, 0
+        for day in self.days:
+            until = at + len(day.records)
+            if tuple(ordered[at:until]) != day.records or (until < len(ordered) and ordered[until].day == day.day):
+                break
+            same, at = same + 1, until
+        if not ordered or not same:
+            return LiftModel.of(records, self.parameters)
+        return LiftModel(self.days[:same], self.parameters)._with(ordered[at:])
+
     def _with(self, records: Iterable[SetRecord]) -> LiftModel:
-        records = sorted(records, key=lambda record: (record.day, record.order))
+        records = sorted(records, key=_when)
         for record in records:
             check(record)
         days = list(self.days)

@@ -84,12 +84,11 @@ Fresh = Literal["", "anew", "again"]  # begun anew on this day; or from the firs
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """One day with sets: what was expected, what was read, and what is believed after it."""
+    """One day with sets: what was read, and what is believed after it."""
 
     day: date
     records: tuple[SetRecord, ...]
     said: tuple[Said, ...]
-    expected: Belief
     belief: Belief
     anchor: float  # zero of the lattice: the logarithm of a load (kg)
     usual: float | None
@@ -130,12 +129,10 @@ def step(grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord
     if against and before:
         again = _begun_anew(grid, history, day, records, usual)
         if again:
-            expected, belief, doubts, fresh = again
+            belief, doubts, fresh = again
             against = False
     used = len(records) + (before.sets_used if before else 0)
-    return Day(
-        day, records, said, expected, _slimmed(belief, len(history)), anchor, usual, used, doubts, against, fresh
-    )
+    return Day(day, records, said, _slimmed(belief, len(history)), anchor, usual, used, doubts, against, fresh)
 
 
 def _goes_against(said: tuple[Said, ...], doubts: tuple[float, ...]) -> bool:
@@ -145,7 +142,7 @@ def _goes_against(said: tuple[Said, ...], doubts: tuple[float, ...]) -> bool:
 
 def _begun_anew(
     grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord, ...], usual: float | None
-) -> tuple[Belief, Belief, tuple[float, ...], Fresh] | None:
+) -> tuple[Belief, tuple[float, ...], Fresh] | None:
     """Replay the days in question from a belief centred on all of them, or None where it is too early for that."""
     if len(history) <= EARLY_DAYS:
         again, keep, how = list(history), None, "again"
@@ -155,12 +152,12 @@ def _begun_anew(
         return None
     days = [(each.day, each.records) for each in again] + [(day, records)]
     belief = begin(grid, [record for _, sets in days for record in sets], keep)
-    expected, doubts, last = belief, (), days[0][0]
+    doubts, last = (), days[0][0]
     for at, sets in days:
-        expected = belief.ahead((at - last).days, grid.parameters)
-        belief, doubts = update(expected, read(sets, grid.parameters, usual), history[-1].anchor)
+        ahead = belief.ahead((at - last).days, grid.parameters)
+        belief, doubts = update(ahead, read(sets, grid.parameters, usual), history[-1].anchor)
         last = at
-    return expected, belief, doubts, how
+    return belief, doubts, how
 
 
 def update(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Belief, tuple[float, ...]]:
@@ -198,10 +195,13 @@ def log_likelihood(lens: Lens, said: Said, nodes: Floats) -> Floats | None:
     """Return a set's log likelihood at (nodes, columns of the lens), or None where it says nothing to any of them."""
     out, done = np.empty((len(nodes), lens.width)), 0
     told = said.word.saying != "bound"
-    for number, (columns, fatigue) in enumerate(lens.blocks):
+    whole = lens.grid.table(said.word)
+    for columns, fatigue in lens.blocks:
         at = (nodes[0] - fatigue * said.before - said.log_load - LOWEST) / STEP
         row = int(np.floor(at))
-        rows = lens.table(said.word, number).take(np.arange(row, row + len(nodes) + 1), axis=0, mode="clip")
+        rows = whole.take(np.arange(row, row + len(nodes) + 1), axis=0, mode="clip")
+        if len(columns) < rows.shape[1]:
+            rows = rows.take(columns, axis=1)
         told = told or bool((rows[-1] - rows[0]).max() > SILENT)
         part = out[:, done : done + len(columns)]
         np.multiply(rows[1:] - rows[:-1], at - row, out=part)

@@ -19,6 +19,7 @@ from tracker.strength.records import REP_MAXES
 
 STEP = 0.006  # of the lattice, in logarithms
 LOWEST, HIGHEST = -0.42, 1.2  # log(5RM / load) that a table spans; beyond it, its edge
+MOST_TABLES = 200  # kept at once, 0.3 MB each; any of them can be made again
 FAR_ABOVE = 0.8  # log(5RM / load) from which no curve is trusted; design
 ODDITY = {"report": 0.08, "missed": 0.08, "test": 0.2, "blank": 0.4, "bound": 0.4}  # likelihood of a wrong entry
 
@@ -53,6 +54,8 @@ class Grid:
         """Return the log likelihood of a word: (lattice of level above load, curve x habit)."""
         found = self._tables.get(word)
         if found is None:
+            while len(self._tables) >= MOST_TABLES:
+                self._tables.pop(next(iter(self._tables)), None)
             found = self._tables[word] = self._make(word)
         return found
 
@@ -103,7 +106,7 @@ def grid_of(parameters: Parameters) -> Grid:
 
 
 class Lens:
-    """The part of a grid that is still likely: its points, and tables cut down to what they need.
+    """The part of a grid that is still likely: its points, and which columns of the tables they need.
 
     `blocks` are (columns of the grid's tables, fatigue); laid side by side, `into` says which of them is a point's.
     """
@@ -127,13 +130,3 @@ class Lens:
                 self.into[here] = at + inverse
                 at += len(columns)
         self.width = at
-        self._tables: dict[tuple[Word, int], Floats] = {}
-
-    def table(self, word: Word, block: int) -> Floats:
-        """Return a word's table for the columns of one block."""
-        found = self._tables.get((word, block))
-        if found is None:
-            columns, whole = self.blocks[block][0], self.grid.table(word)
-            found = whole if len(columns) == whole.shape[1] else np.ascontiguousarray(whole[:, columns])
-            self._tables[word, block] = found
-        return found

@@ -13,7 +13,7 @@ from math import log
 from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of
 from tracker.strength.estimator import LiftModel
-from tracker.strength.filtering import DOUBTED, Belief, Day, step, update
+from tracker.strength.filtering import DOUBTED, Belief, Day, begin, step, update
 from tracker.strength.records import REP_MAXES, Band, SetRecord
 from tracker.strength.session import read
 
@@ -68,13 +68,13 @@ def why(model: LiftModel, day: date, reps: int) -> Reasons:
         raise BadInputError(f"There is no estimate of a {reps}RM.", mend=f"Ask for 1 to {REP_MAXES[-1]} repetitions.")
     last = model.known(day)
     at = model.days.index(last)
-    after = _band(model, last.belief, last, reps)
+    expected, after = _expected(model, at), _band(model, last.belief, last, reps)
     return Reasons(
         reps,
         last.day,
-        _band(model, last.expected, last, reps),
+        _band(model, expected, last, reps),
         after,
-        tuple(_share(model, last, i, reps, after) for i in range(len(last.records))),
+        tuple(_share(model, expected, last, i, reps, after) for i in range(len(last.records))),
         tuple(_earlier(model, at, out, reps, after) for out in range(max(0, at - EARLIER_DAYS), at)),
     )
 
@@ -83,12 +83,21 @@ def _band(model: LiftModel, belief: Belief, day: Day, reps: int) -> Band:
     return estimates([shape_of(belief)], [day.day], [day.sets_used], model.grid)[0].rep_max[reps]
 
 
-def _share(model: LiftModel, day: Day, out: int, reps: int, after: Band) -> SetShare:
+def _expected(model: LiftModel, at: int) -> Belief:
+    """What was believed on a day before its sets; where the estimate began anew that day, what it began with."""
+    day = model.days[at]
+    if at == 0 or day.fresh:
+        return begin(model.grid, day.records)
+    before = model.days[at - 1]
+    return before.belief.ahead((day.day - before.day).days, model.parameters)
+
+
+def _share(model: LiftModel, expected: Belief, day: Day, out: int, reps: int, after: Band) -> SetShare:
     record, said = day.records[out], day.said[out]
     others = day.records[:out] + day.records[out + 1 :]
-    belief = day.expected
+    belief = expected
     if others:
-        belief = update(day.expected, read(others, model.parameters, day.usual), day.anchor)[0]
+        belief = update(expected, read(others, model.parameters, day.usual), day.anchor)[0]
     moved = 100 * log(after.estimate / _band(model, belief, day, reps).estimate)
     return SetShare(record, SAYS[said.word.saying], moved, not said.informs, day.doubts[out] > DOUBTED)
 
