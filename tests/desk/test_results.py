@@ -354,9 +354,9 @@ def test_a_day_without_anything_has_no_result(coach):
 
 
 def test_every_day_of_the_demo_comes_back_equal_by_line_and_file(demo_log, log):
-    """The newest eight days of each member of the demo, with swaps, lost counts and pounds."""
+    """The newest five days of each member of the demo, with swaps, lost counts and pounds."""
     for member in people.members(demo_log):
-        for day in days_to_send(demo_log, member.id, limit=8):
+        for day in days_to_send(demo_log, member.id, limit=5):
             name, text = result_file(demo_log, member.id, day, with_body_mass=True)
             assert name.isascii()
             assert not take_file(log, name, text, whom={member.name: NEW}).broken
