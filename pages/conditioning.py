@@ -4,7 +4,7 @@ import streamlit as st
 
 from tracker.components import cautions, piece_choice, piece_clock, piece_results, score_entry, score_touches, where
 from tracker.components.frame import here
-from tracker.desk import clocks, conditioning, piece_care, piece_history
+from tracker.desk import clocks, conditioning, piece_care, piece_history, places
 
 now = here()
 day = where.chosen_day(now)
@@ -12,6 +12,7 @@ plan = conditioning.piece_day(now.log, now.member.id, day)
 clock = clocks.open_clock(now.log, now.member.id)
 
 st.title("Pieces")
+where.show(places.place_of(now.log, plan.member), None, day)
 row = piece_choice.show(plan, clock)
 if row is None:
     piece_choice.new_piece(now, open_now=True)

@@ -287,6 +287,19 @@ def test_without_a_step_the_most_lately_done_piece_is_offered_first(log, ana, la
     assert (found.step, [row.id for row in found.pieces]) == (None, [ladder.id, other.id])
 
 
+def test_of_one_title_the_newest_piece_is_offered_and_one_put_away_is_not(log, ana, ladder):
+    newer = conditioning.add_piece(log, replace(LADDER, cap_s=900))
+    assert [row.id for row in conditioning.piece_day(log, ana.id, TODAY).pieces] == [newer.id]
+    with log.act("wave") as act:
+        wave = log_waves.add_wave(act, "Tide", [NewStep("piece only", 0, ())])
+        log_waves.start_wave(act, ana.id, wave, TODAY)
+        step = log_waves.member_steps(act.session, ana.id)[0]
+    conditioning.put_into_step(log, step.step_id, ladder.id)
+    assert [row.id for row in conditioning.piece_day(log, ana.id, TODAY).pieces] == [ladder.id]
+    conditioning.remove_piece(log, ladder.id, ana.id)
+    assert [row.id for row in conditioning.piece_day(log, ana.id, TODAY).pieces] == [newer.id]
+
+
 # cautions
 
 

@@ -351,6 +351,9 @@ def test_the_clock_of_another_piece_is_put_away_first(show: Open, log: Log, anna
     at = show(log, "conditioning", anna.id)
     at.selectbox[0].set_value(other.id).run()
     assert "The clock of another piece is on." in words(at)
+    tap(at, "clock_go")
+    assert at.selectbox[0].value == ladder.id
+    at.selectbox[0].set_value(other.id).run()
     tap(at, "clock_away")
     assert "Start the clock" in button_labels(at)
 

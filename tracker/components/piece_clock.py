@@ -12,6 +12,7 @@ import streamlit as st
 
 from tracker.components.acts import do
 from tracker.components.frame import here
+from tracker.components.piece_choice import PIECE
 from tracker.conditioning.clock import COUNT_IN_S, Clock
 from tracker.conditioning.pieces import IN_INTERVALS
 from tracker.conditioning.times import time_words
@@ -31,6 +32,7 @@ def show(row: PieceRow, clock: ClockRow | None, day: date) -> None:
             _ready(row, day)
         elif clock.piece_id != row.id:
             st.markdown("The clock of another piece is on.")
+            st.button("Go to it", key="clock_go", on_click=_go, args=(clock,))
             _away(clock)
         elif clock.clock.reading(moment()).phase == "over":
             _over(clock)
@@ -119,6 +121,10 @@ def _away(clock: ClockRow) -> None:
 def _start(row: PieceRow, day: date) -> None:
     now = here()
     do(clocks.start_clock, now.log, now.member.id, row.id, day, count_in_s=st.session_state["clock_count_in"])
+
+
+def _go(clock: ClockRow) -> None:
+    st.query_params[PIECE] = clock.piece_id
 
 
 def _act(act, clock: ClockRow, said: str) -> None:

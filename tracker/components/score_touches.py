@@ -54,10 +54,15 @@ class Scene:
 def scene(plan: PieceDay, row: PieceRow, clock: ClockRow | None, history: PieceHistory) -> Scene:
     """Put together what is scored: the clock of this piece, and its last score before."""
     of_step = plan.step.id if plan.step and row.id in {each.id for each in plan.planned} else None
-    last = next((line.row for line in history.lines if line.row.piece_id == row.id), None)
+    last = next((line.row for line in history.lines if _same_movements(line.row, row)), None)
     of_piece = clock if clock and clock.piece_id == row.id else None
     day = of_piece.day if of_piece else plan.day  # a piece that ran past midnight belongs to the day on which it began
     return Scene(row, day, of_piece, last, of_step)
+
+
+def _same_movements(score: ScoreRow, row: PieceRow) -> bool:
+    """Whether a score is of this piece, or of an older one with the same movements."""
+    return [task.movement for task in score.score.piece.tasks] == [task.movement for task in row.piece.tasks]
 
 
 def ask(scene: Scene) -> None:

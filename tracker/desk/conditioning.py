@@ -66,11 +66,11 @@ def piece_day(log: Log, member_id: str, day: date) -> PieceDay:
         scores = log_scores.scores_of(session, member_id, until=day)
         step = _step(log_waves.member_steps(session, member_id), scores, day)
         planned = log_pieces.pieces_of_step(session, step.step_id, member_id) if step else ()
-    newest = {row.piece_id: row.score.day for row in scores}
-    mine = {row.id for row in planned}
-    others = sorted(
-        (row for row in known if row.id not in mine), key=lambda row: newest.get(row.id, date.min), reverse=True
-    )
+    newest = {row.score.piece.title.casefold(): row.score.day for row in scores}
+    titles = {row.piece.title.casefold(): row for row in reversed(known)}  # of one title the newest is offered
+    others = [row for title, row in titles.items() if title not in {each.piece.title.casefold() for each in planned}]
+    others.sort(key=lambda row: row.piece.title)
+    others.sort(key=lambda row: newest.get(row.piece.title.casefold(), date.min), reverse=True)
     todays = tuple(row for row in scores if row.score.day == day)
     return PieceDay(member, day, step, planned, tuple(others), todays, watch(log, member, scores, day))
 

@@ -27,8 +27,9 @@ class PieceRow:
 
 
 def pieces(session: OrmSession, member_id: str | None = None) -> tuple[PieceRow, ...]:
-    """List the pieces by title; with a member, their own options come after the coach's."""
-    query = select(models.Piece).where(models.Piece.removed_at.is_(None)).order_by(models.Piece.title)
+    """List the pieces by title, of one title the newest first; with a member, their own options come after the coach's."""
+    query = select(models.Piece).where(models.Piece.removed_at.is_(None))
+    query = query.order_by(models.Piece.title, models.Piece.created_at.desc())
     return _piece_rows(session, query, member_id)
 
 
@@ -43,7 +44,7 @@ def pieces_of_step(session: OrmSession, step_id: str, member_id: str | None = No
     query = (
         select(models.Piece)
         .join(StepPiece, StepPiece.piece_id == models.Piece.id)
-        .where(StepPiece.step_id == step_id)
+        .where(StepPiece.step_id == step_id, models.Piece.removed_at.is_(None))
         .order_by(StepPiece.position)
     )
     return _piece_rows(session, query, member_id)
