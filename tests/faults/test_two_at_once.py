@@ -9,7 +9,8 @@ import pytest
 
 from tests.faults.children import add_one_to_each, tap
 from tests.faults.whole import faults_of
-from tracker.desk import training
+from tracker.desk import deletion, people, training
+from tracker.desk.check import check_log
 from tracker.errors import TidemarkError
 from tracker.log.sets import NewSet, one_set, sets_of
 from tracker.units import Mass
@@ -74,3 +75,21 @@ def test_a_mend_without_what_was_seen_still_keeps_the_former_state(log, ana, squ
     training.mend_set(log, row.id, eighty(squat, 85))
     assert training.undo_last(log, ana.id)
     assert load_of(log, row.id) == 80
+
+
+def test_a_tab_whose_member_was_deleted_in_another_is_told_and_writes_nothing(log, ana, squat):
+    deletion.delete_member(log, ana.id, "Ana")
+    for act in (
+        lambda: training.log_set(log, ana.id, DAY, eighty(squat)),
+        lambda: people.weigh(log, ana.id, DAY, Mass(Decimal(70), "kg")),
+        lambda: training.add_rep_max(log, ana.id, squat.id, DAY, 3, Mass(Decimal(90), "kg"), tested=True),
+        lambda: people.go_to_place(log, ana.id, None),
+        lambda: training.rate_session(log, "gone", ana.id, rating=5, minutes=60, note=""),
+        lambda: training.undo_last(log, ana.id),
+        lambda: deletion.delete_member(log, ana.id, "Ana"),
+    ):
+        with pytest.raises(TidemarkError) as refused:
+            act()
+        assert refused.value.what
+    assert faults_of(Path(log.url.database)) == []
+    assert check_log(log.url.database).counts["members"] == 0

@@ -7,7 +7,7 @@ import sqlite3
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from sqlalchemy.exc import DatabaseError, IntegrityError
+from sqlalchemy.exc import DatabaseError, IntegrityError, NoResultFound
 
 from tracker.errors import TidemarkError
 from tracker.log import engine
@@ -94,6 +94,23 @@ class ReadOnlyLogError(TidemarkError):
         )
 
 
+class GoneMeanwhileError(TidemarkError):
+    """The member or lift that a record belongs to was deleted elsewhere."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            f"What this belongs to is not in the log any more: it was deleted meanwhile. {NOTHING}",
+            where=where,
+            mend="Reload the page.",
+        )
+
+
+def _points_to_nothing(err: BaseException | None) -> bool:
+    """Tell a broken reference from a record that is there twice; 23503 is SQL's own code for it."""
+    code = getattr(err, "sqlite_errorcode", 0)
+    return code == sqlite3.SQLITE_CONSTRAINT_FOREIGNKEY or getattr(err, "sqlstate", "") == "23503"
+
+
 @contextmanager
 def told_in_words(where: str) -> Iterator[None]:
     """Turn what the database says into words; the transaction was rolled back, so nothing is half written."""
@@ -104,8 +121,12 @@ def told_in_words(where: str) -> Iterator[None]:
         raise DamagedLogError(where, why) from err
     except engine.FileGoneError as err:
         raise LogUnreachableError(where, "its file is gone") from err
-    except IntegrityError:  # a refused record, which the desk knows how to tell
-        raise
+    except NoResultFound as err:
+        raise GoneMeanwhileError(where) from err
+    except IntegrityError as err:
+        if _points_to_nothing(err.orig):
+            raise GoneMeanwhileError(where) from err
+        raise  # a record that is there already, which the desk knows how to tell
     except DatabaseError as err:
         raise in_words(err.orig or err, where) from err
     except sqlite3.Error as err:
