@@ -18,9 +18,14 @@ if row is None:
     piece_choice.new_piece(now, open_now=True)
     cautions.stop_signs()
     st.stop()
+running = piece_clock.runs(row, clock)
+if running:
+    piece_clock.show(row, clock, day)
+piece_choice.board(row)
 cautions.show(dict.fromkeys((*plan.watch, *piece_care.cautions(now.log, plan.member, row.piece, day))))
 history = piece_history.piece_history(now.log, now.member.id, row.piece.title)
-piece_clock.show(row, clock, day)
+if not running:
+    piece_clock.show(row, clock, day)
 score_entry.show(score_touches.scene(plan, row, clock, history))
 piece_results.show(history, now.today)
 piece_choice.new_piece(now, open_now=False)

@@ -35,12 +35,15 @@ def show(plan: PieceDay, clock: ClockRow | None) -> PieceRow | None:
     names = {row.id: row.piece.title + (" · today" if row.id in today else "") for row in plan.pieces}
     first = clock.piece_id if clock and clock.piece_id in names else plan.pieces[0].id
     chosen = kept.select(PIECE, "Piece", names, default=first)
-    row = next(each for each in plan.pieces if each.id == chosen)
+    return next(each for each in plan.pieces if each.id == chosen)
+
+
+def board(row: PieceRow) -> None:
+    """Say what a piece asks, as it would stand on the wall."""
     lines = "".join(f"<li>{escape(line)}</li>" for line in movement_lines(row.piece))
     st.html(f'<p class="over">{escape(first_up(scheme_words(row.piece)))}</p><ul class="board">{lines}</ul>')
     if row.piece.note:
         st.caption(row.piece.note)
-    return row
 
 
 def new_piece(now: Here, *, open_now: bool) -> None:

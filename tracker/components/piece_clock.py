@@ -23,6 +23,11 @@ from tracker.log.pieces import PieceRow
 COUNT_INS = {0: "none", 3: "3 s", COUNT_IN_S: f"{COUNT_IN_S} s"}
 
 
+def runs(row: PieceRow, clock: ClockRow | None) -> bool:
+    """Whether the clock of this piece is counting now: then it goes above everything else."""
+    return clock is not None and clock.piece_id == row.id and clock.clock.reading(moment()).phase != "over"
+
+
 def show(row: PieceRow, clock: ClockRow | None, day: date) -> None:
     """Draw the clock: to be started, running, or over."""
     if row.piece.kind == "unscored" and row.piece.length_s is None:
