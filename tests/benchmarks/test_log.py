@@ -17,6 +17,7 @@ from uuid import uuid4
 
 import pandas as pd
 import pytest
+from sqlalchemy import text
 
 from tracker.desk import people, training
 from tracker.desk.files import import_sets
@@ -66,7 +67,9 @@ def test_a_bare_insert_with_the_same_settings(benchmark, log, member_and_lift, c
     with closing(sqlite3.connect(log.name, isolation_level=None)) as connection:
         connection.execute(f"PRAGMA busy_timeout={BUSY_TIMEOUT_MS}")
         connection.execute(f"PRAGMA journal_mode={'WAL' if wal_is_safe() else 'DELETE'}")
-        connection.execute("PRAGMA synchronous=FULL")
+        with log.reading() as session:
+            synchronous = session.execute(text("PRAGMA synchronous")).scalar()
+        connection.execute(f"PRAGMA synchronous={synchronous}")
         connection.execute("PRAGMA foreign_keys=ON")
         columns = [row[1] for row in connection.execute("PRAGMA table_info(sets)")]
         row = dict(zip(columns, connection.execute("SELECT * FROM sets").fetchone(), strict=True))

@@ -246,13 +246,15 @@ def test_a_log_that_somebody_holds_is_not_swapped(path, kept, monkeypatch):
     assert [each.name for each in path.parent.glob("*restore*")] == []
 
 
-def test_whoever_had_the_former_log_open_can_not_write_into_nowhere(path, kept):
+def test_whoever_had_the_former_log_open_writes_into_the_restored_one(path, kept):
     log = open_log(str(path))
     assert len(people.members(log)) == 1
-    restore(str(path), kept)
-    with pytest.raises(TidemarkError):
-        people.add_member(log, "Late")
+    former = restore(str(path), kept).former
+    people.add_member(log, "Late")
     log.close()
+    with closing(sqlite3.connect(path)) as now, closing(sqlite3.connect(former)) as before:
+        count = "SELECT count(*) FROM members"
+        assert (now.execute(count).fetchone(), before.execute(count).fetchone()) == ((2,), (1,))
     assert loads_in(path) == ["80", "82.50", "85"]
 
 
