@@ -63,6 +63,19 @@ def test_nothing_of_a_deleted_member_stays_in_the_file(log, two):
     assert not [each for each in Path(log.url.database).parent.iterdir() if each.name.endswith(("-journal", "-wal"))]
 
 
+def test_nothing_stays_in_a_write_ahead_log_either(tmp_path, monkeypatch):
+    monkeypatch.setattr("tracker.log.engine.wal_is_safe", lambda: True)  # as with a newer SQLite
+    log = Log(database_url(str(tmp_path / "wal.db")))
+    squat, gone = people.add_lift(log, "back squat", "barbell"), people.add_member(log, NAME)
+    training.log_set(log, gone.id, DAY, of(squat, "77.125", NOTE))
+    assert Path(f"{log.url.database}-wal").exists()
+    assert deletion.delete_member(log, gone.id, NAME).compact
+    for path in tmp_path.iterdir():
+        content = path.read_bytes()
+        assert not [text for text in (NAME, NOTE, "77.125", gone.id) if text.encode() in content], path
+    log.close()
+
+
 def test_the_history_of_others_goes_on_without_the_name(log, two):
     gone, stays = two
     deletion.delete_member(log, gone.id, NAME)

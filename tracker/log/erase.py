@@ -7,11 +7,11 @@ free page nor the rest of a page keeps it (sqlite.org/pragma.html#pragma_secure_
 from __future__ import annotations
 
 import re
+import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from sqlalchemy import ColumnElement, Connection, Table, and_, delete, func, insert, select, update
-from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.types import String
 
@@ -128,11 +128,11 @@ def _word(name: str) -> re.Pattern[str]:
 
 def _write_anew(connection: Connection) -> bool:
     """Write the file anew; where another program reads it or there is no room, its zeros have to do."""
+    driver: Any = connection.connection.driver_connection  # neither of the two can be done within a transaction
     try:
-        connection.connection.driver_connection.execute("VACUUM")  # type: ignore[union-attr]  # it is open
-        connection.exec_driver_sql("PRAGMA wal_checkpoint(TRUNCATE)")
-        connection.rollback()
-    except (OperationalError, connection.dialect.loaded_dbapi.OperationalError):
+        driver.execute("VACUUM")
+        driver.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    except sqlite3.OperationalError:
         return False
     return True
 
