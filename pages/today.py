@@ -52,8 +52,10 @@ if line is None and plan.step is None:
     st.header("Log a set")
     free_set.show(day)
 else:
-    with st.expander("Log another lift", key="free"):
-        free_set.show(day)
+    box = st.expander("Log another lift", key="free", on_change="rerun")
+    if box.open:
+        with box:
+            free_set.show(day)
 session_end.show(plan.session, open_now=line is None)
 session_menu.coming(plan)
 session_menu.show(plan)

@@ -286,6 +286,8 @@ def test_a_past_day_is_written_on_and_an_impossible_one_is_not(log: Log, anna: M
     at = show(log)
     at.date_input(key="where_date").set_value(past).run()
     assert "You are writing on" in words(at)
+    at.session_state["free"] = True
+    at.run()
     tap(at, field(at, "button", "_log", "free_").key)
     assert len(today.day_plan(log, anna.id, past).sets) == 1
     assert not done(log, anna.id)
@@ -359,5 +361,7 @@ def test_a_free_set_starts_from_the_newest_one_of_the_lift(log: Log, anna: Membe
         new = NewSet(lift.id, Mass(Decimal(load), "kg"), 4)
         training.log_set(log, anna.id, TODAY - timedelta(days=ago), new)
     at = show(log)
+    at.session_state["free"] = True
+    at.run()
     assert field(at, "text_input", "_load", "free_").value == "62.5"
     assert field(at, "number_input", "_reps", "free_").value == 4

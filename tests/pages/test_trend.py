@@ -91,7 +91,21 @@ def test_table_file_and_figure_hold_the_same_days(demo_log: Log, show: Open):
     assert [row["day"] for row in rows] == [point.day.isoformat() for point in view.points]
     assert float(rows[-1]["estimate (kg)"]) == pytest.approx(view.points[-1].band.estimate)
     assert all(float(row["low (kg)"]) < float(row["estimate (kg)"]) < float(row["high (kg)"]) for row in rows)
-    assert len(at.dataframe[0].value) == len(rows)
+    assert not at.dataframe  # not drawn as long as its box is closed
+    at.session_state["trend_table"] = True
+    assert len(at.run().dataframe[0].value) == len(rows)
+
+
+def test_what_is_in_a_closed_box_is_drawn_when_it_is_opened(demo_log: Log, show: Open):
+    at = show(demo_log, "trend", wren(demo_log), lift=squat(demo_log), reps="1")
+    assert not at.table
+    assert len(at.get("plotly_chart")) == 1
+    at.session_state["trend_all"] = at.session_state["trend_formulas"] = True
+    at.run()
+    assert len(at.get("plotly_chart")) == 2
+    every, formulas = (each.value for each in at.table)
+    assert list(every.iloc[:, 0])[:3] == ["1RM", "2RM", "3RM"]
+    assert {"Epley", "Brzycki", "Wathen"} <= set(formulas["formula"])
 
 
 def test_a_period_leaves_out_what_is_older(demo_log: Log, show: Open):

@@ -27,7 +27,10 @@ def table(view: TrendView, since: date) -> None:
     points = band_points(view, since)
     if not points:
         return
-    with st.expander("As a table", key="trend_table"):
+    box = st.expander("As a table", key="trend_table", on_change="rerun")
+    if not box.open:  # what nobody looks at is not drawn
+        return
+    with box:
         rows = [
             {
                 "day": point.day,
@@ -61,7 +64,10 @@ def all_now(view: TrendView, curve: Sequence[CurveView], marks: Sequence[BestMar
     if not view.all_now:
         return
     done = {mark.reps: mark for mark in marks}
-    with st.expander("1RM to 12RM now, and best marks", key="trend_all"):
+    box = st.expander("1RM to 12RM now, and best marks", key="trend_all", on_change="rerun")
+    if not box.open:  # what nobody looks at is not drawn
+        return
+    with box:
         points = [_curve_point(each, done[each.reps], view.unit) for each in curve if each.reps in done]
         st.plotly_chart(
             curve_figure(points, unit=view.unit, dark=st.context.theme.type == "dark"), key="trend_curve", theme=None,
@@ -95,7 +101,10 @@ def formulas(view: TrendView) -> None:
     """Published formulas side by side, each on the best set in its range; where there is none, why."""
     if not view.formulas:
         return
-    with st.expander("What published formulas say", key="trend_formulas"):
+    box = st.expander("What published formulas say", key="trend_formulas", on_change="rerun")
+    if not box.open:  # what nobody looks at is not drawn
+        return
+    with box:
         st.caption(
             "1RM from the best set of the last 42 days that lies in the formula's range, of what is really moved."
         )
