@@ -236,3 +236,28 @@ def test_a_unit_that_contradicts_the_one_said_for_the_file_is_refused():
 def test_texts_that_look_like_formulas_come_as_they_are():
     content = b"date,lift,load,unit,reps,note\n2026-03-02,press,40,kg,5,=1+1\n2026-03-02,press,40,kg,5,'=1+1\n"
     assert [row.note for row in sets_of(*read(content), TODAY).rows] == ["=1+1", "=1+1"]
+
+
+def test_a_number_of_the_row_is_no_load_and_a_second_date_no_lift():
+    lines = ["id;began;ended;what;lbs;n"]
+    lines += [
+        f"{1000 + at};{day:%d %b %Y} 18:00;{day:%d %b %Y} 19:00;{lift};{kg:g};{reps}"
+        for at, (day, lift, kg, reps) in enumerate(layouts.rows())
+    ]
+    table, mapping = read("\n".join(lines).encode())
+    assert {role: table.heading[at] for role, at in mapping.columns.items()} == {
+        "date": "began",
+        "lift": "what",
+        "load": "lbs",
+        "reps": "n",
+    }
+    assert kilograms(sets_of(table, mapping, TODAY)) == wanted("lb")
+
+
+@pytest.mark.parametrize(
+    ("heading", "unit"),
+    [("Kilos", "kg"), ("load_kg", "kg"), ("Weight (lbs.)", "lb"), ("kg or lb", None), ("bulk", None)],
+)
+def test_a_unit_in_the_heading(heading, unit):
+    _, mapping = read(layouts.comma().replace(b"Weight (kg)", heading.encode()))
+    assert mapping.unit == unit

@@ -7,6 +7,7 @@ knows no program's layout; the only column names that it knows are our own.
 from __future__ import annotations
 
 import hashlib
+import re
 from collections import Counter
 from collections.abc import Mapping as Columns
 from dataclasses import dataclass, replace
@@ -28,6 +29,10 @@ MOST_SETS_A_ROW = 20
 LOOKED_AT = 2000  # rows; enough to tell what a column holds
 NEARLY_ALL = 0.9  # of a column's filled cells: one slip must not hide what it is
 MOST_GUESSED_REPS, MOST_GUESSED_LOAD = 50, 1500
+UNIT_WORDS: dict[str, Unit] = {
+    "kg": "kg", "kgs": "kg", "kilo": "kg", "kilos": "kg", "kilogram": "kg", "kilograms": "kg",
+    "lb": "lb", "lbs": "lb", "pound": "lb", "pounds": "lb",
+}  # fmt: skip
 COMES_AGAIN = 1.5  # rows for each different word, before a column is taken for lifts
 
 
@@ -66,7 +71,7 @@ def guess(table: Table, today: date) -> Mapping:
     for role, choose in (("date", _dates), ("unit", _units)):
         if role not in columns and (found := [at for at in left if choose(texts[at], today)]):
             columns[role] = found[0]
-            left.remove(found[0])
+            left = [at for at in left if at not in found]  # a second date is no lift
     numbers = {at: values for at in left if (values := _numbers(texts[at]))}
     _guess_numbers(columns, numbers, table)
     if "lift" not in columns and (words := {at: _again(texts[at]) for at in left if at not in numbers}):
@@ -127,7 +132,10 @@ def _guess_numbers(columns: dict[str, int], numbers: Columns[int, list[float]], 
     if "load" not in columns:
         rest = [at for at in numbers if at not in columns.values() and _like_load(numbers[at])]
         if rest:
-            columns["load"] = max(rest, key=lambda at: (_units_within(table, at), median(map(abs, numbers[at]))))
+            says = {at: _units_within(table, at) or _unit_of(table, at) is not None for at in rest}
+            columns["load"] = max(
+                rest, key=lambda at: (says[at], not _counts(numbers[at]), median(map(abs, numbers[at])))
+            )
 
 
 def _small(values: list[float]) -> bool:
@@ -155,13 +163,10 @@ def _again(texts: list[str]) -> float:
 
 
 def _unit_of(table: Table, at: int) -> Unit | None:
-    """Read the unit in a heading such as "load (kg)"."""
-    words = {
-        word.strip("()[].,:").lower().removesuffix("s")
-        for word in table.heading[at].replace("_", " ").replace("/", " ").split()
-    }
-    found = words & set(UNITS)
-    return cast("Unit", found.pop()) if len(found) == 1 else None
+    """Read the unit in a heading such as "load (kg)" or "pounds"."""
+    words = re.findall(r"[a-z]+", table.heading[at].lower())
+    found: set[Unit] = {UNIT_WORDS[word] for word in words if word in UNIT_WORDS}
+    return found.pop() if len(found) == 1 else None
 
 
 def _units_within(table: Table, at: int) -> bool:
