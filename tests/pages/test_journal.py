@@ -146,6 +146,13 @@ def test_a_set_of_the_wrong_lift_becomes_one_of_the_right_lift(log: Log, show: O
     assert [row.lift.name for row in sets_of(log, wren)] == ["press", "front squat", "front squat"]
 
 
+def test_a_move_to_where_it_is_says_so(log: Log, show: Open, wren, rows):
+    before = changes(log)
+    at = submit(opened(log, show, rows[0]), "Move it")
+    assert "It is there already." in words(at)
+    assert changes(log) == before
+
+
 def test_a_set_is_removed_and_brought_back(log: Log, show: Open, wren, rows):
     at = opened(log, show, rows[2])
     at.button(key=f"journal_remove_{rows[2].id}").click().run()

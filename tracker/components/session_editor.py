@@ -7,11 +7,13 @@ from dataclasses import replace
 import streamlit as st
 
 from tracker.components import editor, session_end
+from tracker.components.acts import tell
 from tracker.components.effects import do_and_tell
 from tracker.components.frame import Here
 from tracker.components.words import day_words, set_words
 from tracker.desk import journal, people, places, training
 from tracker.desk.journal import JournalSession
+from tracker.errors import BadInputError
 from tracker.log.records import MemberRecord, SessionRow, SetRow
 from tracker.log.sets import NewSet
 
@@ -101,6 +103,9 @@ def _whose(now: Here, key: str) -> dict[str, MemberRecord]:
 def _moved(now: Here, row: SetRow, key: str, known: dict[str, MemberRecord]) -> None:
     state = st.session_state
     who, day, lift = known[state[f"{key}_who"]], state[f"{key}_day"] or row.day, state[f"{key}_lift"]
+    if (who.id, day, lift) == (row.member_id, row.day, row.lift.id):
+        tell(BadInputError("It is there already.", where="set", mend="Choose another member, day or lift."))
+        return
     if lift != row.lift.id:
         new = replace(training.as_new(row), lift_id=lift)
         if not do_and_tell(
