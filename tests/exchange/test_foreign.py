@@ -10,7 +10,8 @@ from tests.exchange import layouts
 from tracker.errors import BadInputError
 from tracker.exchange.foreign import NotAnsweredError, first_rows, sets_of
 from tracker.exchange.foreign_values import day_in, number_in, orders_of
-from tracker.exchange.mapping import Mapping, from_text, guess, layout_of, open_questions, to_text
+from tracker.exchange.guess import guess
+from tracker.exchange.mapping import Mapping, from_text, layout_of, open_questions, to_text
 from tracker.exchange.problems import BadFileError
 from tracker.exchange.tables import read_table
 

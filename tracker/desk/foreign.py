@@ -7,7 +7,8 @@ from datetime import date
 
 from tracker.desk.files import Imported, import_rows
 from tracker.exchange.foreign import Understood, first_rows, sets_of
-from tracker.exchange.mapping import Mapping, Open, from_text, guess, layout_of, open_questions, to_text
+from tracker.exchange.guess import guess
+from tracker.exchange.mapping import Mapping, Open, from_text, layout_of, open_questions, to_text
 from tracker.exchange.tables import Table, read_table
 from tracker.log.facts import fact, put_fact
 from tracker.log.keeper import Log
