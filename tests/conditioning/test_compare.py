@@ -1,14 +1,14 @@
 """Like with like: what makes two scores comparable, what is said of the others, and which is the best."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tracker.conditioning.compare import beside, differences, like_key, sorting_span
+from tracker.conditioning.compare import beside, best_mark, best_marks, differences, like_key, sorting_span
 from tracker.conditioning.counts import Count, exactly
 from tracker.conditioning.ladder import Listed, Steady
 from tracker.conditioning.pieces import Piece, Task
@@ -125,3 +125,9 @@ def test_a_listed_and_a_steady_scheme_are_not_alike(day):
     steady = Piece("A", "for time", (Task("burpee", Steady(10)),), rounds=2)
     listed = Piece("A", "for time", (Task("burpee", Listed((10, 8))),))
     assert differences(Score(steady, day, time_s=60), Score(listed, day, time_s=60))
+
+
+@given(st.lists(st.tuples(st.integers(0, 12), st.integers(0, 3)), max_size=7))
+def test_marking_all_at_once_agrees_with_marking_each(spans):
+    like = [reached(BASE, date(2026, 3, 2), Count(low, low + more)) for low, more in spans]
+    assert best_marks(like) == [best_mark(score, like) for score in like]

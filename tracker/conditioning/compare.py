@@ -76,10 +76,28 @@ def beside(score: Score, history: Sequence[Score]) -> tuple[Beside, ...]:
     perhaps best. Equal results are each best.
     """
     marks = [(other, differences(score, other)) for other in history]
-    like = [other for other, differs in marks if not differs]
-    return tuple(
-        Beside(other, not differs, differs, "" if differs else best_mark(other, like)) for other, differs in marks
+    best = iter(best_marks([other for other, differs in marks if not differs]))
+    return tuple(Beside(other, not differs, differs, "" if differs else next(best)) for other, differs in marks)
+
+
+def best_marks(like: Sequence[Score]) -> list[Best]:
+    """Mark each of some comparable scores, in their order: best, perhaps best, or nothing."""
+    spans = [sorting_span(score) for score in like]
+    known = [span for span in spans if span is not None]
+    if len(known) < 2:
+        return [""] * len(spans)
+    highs, lows = (
+        sorted((span.high for span in known), reverse=True),
+        sorted((span.low for span in known), reverse=True),
     )
+    return [_mark(span, highs, lows) if span is not None else "" for span in spans]
+
+
+def _mark(span: Span, highs: Sequence[Decimal], lows: Sequence[Decimal]) -> Best:
+    """Compare a span with the highest of the others; `highs` and `lows` are of all, it among them, the highest first."""
+    if span.low >= highs[1 if span.high == highs[0] else 0]:
+        return "best"
+    return "perhaps best" if span.high >= lows[1 if span.low == lows[0] else 0] else ""
 
 
 def best_mark(score: Score, like: Sequence[Score]) -> Best:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from sqlalchemy.exc import IntegrityError
 
@@ -24,7 +24,7 @@ from tracker.log.keeper import Act, Log
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.scores import ScoreRow
-from tracker.safety import Caution
+from tracker.safety import WATCH_DAYS, Caution
 
 MOST_NOTE = 2000
 
@@ -63,10 +63,10 @@ def piece_day(log: Log, member_id: str, day: date) -> PieceDay:
         if member is None:
             raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
         known = log_pieces.pieces(session, member_id)
-        scores = log_scores.scores_of(session, member_id, until=day)
+        scores = log_scores.scores_of(session, member_id, since=day - timedelta(days=WATCH_DAYS), until=day)
+        newest = log_scores.newest_days(session, member_id, day)
         step = _step(log_waves.member_steps(session, member_id), scores, day)
         planned = log_pieces.pieces_of_step(session, step.step_id, member_id) if step else ()
-    newest = {row.score.piece.title.casefold(): row.score.day for row in scores}
     titles = {row.piece.title.casefold(): row for row in reversed(known)}  # of one title the newest is offered
     others = [row for title, row in titles.items() if title not in {each.piece.title.casefold() for each in planned}]
     others.sort(key=lambda row: row.piece.title)

@@ -59,6 +59,18 @@ def scores_of(
     return _score_rows(session, query)
 
 
+def newest_days(session: OrmSession, member_id: str, until: date) -> dict[str, date]:
+    """Return for each title, in small letters, the newest day up to `until` on which the member did that piece."""
+    query = (
+        select(models.Piece.title, func.max(PieceScore.day))
+        .join(models.Piece, PieceScore.piece_id == models.Piece.id)
+        .where(PieceScore.member_id == member_id, PieceScore.removed_at.is_(None), PieceScore.day <= until)
+        .group_by(models.Piece.title)
+        .order_by(func.max(PieceScore.day))
+    )
+    return {title.casefold(): day for title, day in session.execute(query)}
+
+
 def one_score(session: OrmSession, score_id: str) -> ScoreRow | None:
     return _one(session, PieceScore.id == score_id)
 
