@@ -52,6 +52,7 @@ class Sampler:
         odds = np.exp(-0.5 * at**2 / (p.first_sd**2 - p.first_width**2))
         self.base = first_guess(first, p) + wider * draw(at, PATHS, p=odds / odds.sum())
         self.base += wider * p.first_width * self.dice.standard_normal(PATHS)
+        self.gain_sd, self.wander_sd = pace[:, 2], pace[:, 3]
         self.gain = pace[:, 0] + pace[:, 1] * self.dice.standard_normal(PATHS)
         self.debt, self.log_weight = np.zeros(PATHS), np.zeros(PATHS)
 
@@ -63,15 +64,15 @@ class Sampler:
         p, day, normal = self.p, 1 / 7, self.dice.standard_normal
         for i in range(round(weeks * 7)):
             if i * day < p.free_weeks:
-                self.base += self.gain * day + p.wander_sd * day**0.5 * normal(PATHS)
+                self.base += self.gain * day + self.wander_sd * day**0.5 * normal(PATHS)
                 self.gain += (p.gain - self.gain) * day / p.gain_weeks
-                self.gain += p.gain_sd * (2 * day / p.gain_weeks) ** 0.5 * normal(PATHS)
+                self.gain += self.gain_sd * (2 * day / p.gain_weeks) ** 0.5 * normal(PATHS)
                 self.debt *= np.exp(-day / p.regain_weeks)
         off = weeks - p.free_weeks
         if off > 0:
             kept = np.exp(-off / 2)
-            self.base += p.wander_sd * off**0.5 * normal(PATHS)
-            self.gain = p.gain + kept * (self.gain - p.gain) + p.gain_sd * (1 - kept**2) ** 0.5 * normal(PATHS)
+            self.base += self.wander_sd * off**0.5 * normal(PATHS)
+            self.gain = p.gain + kept * (self.gain - p.gain) + self.gain_sd * (1 - kept**2) ** 0.5 * normal(PATHS)
             self.debt += p.loss_early * min(off, 2) + p.loss_late * max(0, off - 2) + p.loss_sd * off * normal(PATHS)
 
     def see(self, sets: list[SetRecord], usual: float | None) -> None:

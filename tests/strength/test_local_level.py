@@ -14,14 +14,14 @@ import statsmodels.api as sm
 from tracker.strength.filtering import SPAN, STEP, Belief, lattice, weigh
 from tracker.strength.grid import Lens, grid_of
 from tracker.strength.motion import move
-from tracker.strength.parameters import DEFAULT, Habit
+from tracker.strength.parameters import DEFAULT, Habit, Pace
 from tracker.strength.smoothing import back
 
 WANDER, NOISE, FORM = 0.006, 0.012, 0.018
 PLAIN = replace(
     DEFAULT, steepness=(0.0,), shapes=(1.0,), shape_weights=(1.0,), habits=(Habit(1.0, 0.5),), habit_weights=(1.0,),
-    fatigue=(0.0,), fatigue_weights=(1.0,), paces=((0.0, 0.0),), pace_weights=(1.0,), first_steps=(0,),
-    form_sd=FORM, wander_sd=WANDER, gain=0.0, gain_sd=0.0, loss_early=0.0, loss_late=0.0, loss_sd=0.0,
+    fatigue=(0.0,), fatigue_weights=(1.0,), paces=(Pace(0.0, 0.0, 0.0, WANDER),), pace_weights=(1.0,), first_steps=(0,),
+    form_sd=FORM, gain=0.0, loss_early=0.0, loss_late=0.0, loss_sd=0.0,
 )  # fmt: skip
 
 

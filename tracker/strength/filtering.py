@@ -76,7 +76,12 @@ class Belief:
         if days == 0:
             return self
         how = move(days, parameters)
-        return Belief(self.lens, self.log_weight, how.turn @ self.mean + how.push, how.turn2 @ self.cov + how.noise)
+        return Belief(
+            self.lens,
+            self.log_weight,
+            how.turn @ self.mean + how.push,
+            how.turn2 @ self.cov + how.noise[:, self.lens.pace_of],
+        )
 
 
 Fresh = Literal["", "anew", "again"]  # begun anew on this day; or from the first day, with a better centre

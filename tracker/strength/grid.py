@@ -114,6 +114,7 @@ class Lens:
     def __init__(self, grid: Grid, points: NDArray[np.intp]) -> None:
         self.grid, self.points = grid, points
         self.curve_of = grid.curve_of[points]
+        self.pace_of = grid.pace_of[points]
         self.many_starts = bool(np.ptp(grid.start_of[points])) if len(points) else False
         # points whose levels may be joined for a band: those of one curve, habit and start
         habits = len(grid.parameters.habits)

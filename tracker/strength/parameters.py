@@ -10,6 +10,8 @@ All strengths are natural logarithms of a load, so that 0.01 is about one per ce
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import log1p
+from typing import NamedTuple
 
 PIVOT = 5  # repetitions at which the level is kept: near what people train, so level and curve pull least; design
 
@@ -27,6 +29,15 @@ class Habit:
         0.15  # of sd for each repetition left: less certain far from failure (Zourdos et al. 2021, published)
     )
     usual: float = 0.0
+
+
+class Pace(NamedTuple):
+    """How fast somebody gets stronger, in logarithms: gain per week at first, its spread, its change, and wander."""
+
+    gain: float
+    spread: float
+    change_sd: float
+    wander_sd: float  # per square root of a week
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,12 +77,12 @@ class Parameters:
     first_step: float = 0.075
     first_width: float = 0.05
     first_bounds: float = 1.6  # so much wider where the first day has nothing but bounds; design
-    wander_sd: float = 0.0045  # per square root of a week; tuned
-    paces: tuple[tuple[float, float], ...] = ((0.0018, 0.0021), (0.012, 0.006))  # gain per week at the start and its
-    pace_weights: tuple[float, ...] = (0.8, 0.2)  # spread: settled, and beginner. 0.1 to 0.7 % and 1 to 2 % (computed
-    # from Latella et al. 2020 and Steele et al. 2022)
+    # Settled people and beginners: gain per week at the start, its spread, how much it changes, and the level's wander per
+    # square root of a week. Gains of 0.1 to 0.7 % and of 1 to 2 % (computed from Latella et al. 2020 and Steele et al.
+    # 2022); the rest tuned.
+    paces: tuple[Pace, ...] = (Pace(0.0018, 0.0021, 0.0019, 0.0045), Pace(0.012, 0.006, 0.006, 0.009))
+    pace_weights: tuple[float, ...] = (0.8, 0.2)
     gain: float = 0.0014  # per week in the long run; 0.1 to 0.3 % advanced
-    gain_sd: float = 0.0022
     gain_weeks: float = 18.0  # how slowly a gain changes; tuned
     # A lay-off.
     free_weeks: float = 2.0  # no loss so long (Mujika & Padilla 2001; Bosquet et al. 2013, published)
@@ -84,8 +95,6 @@ class Parameters:
     @property
     def curve_at_eight(self) -> float:
         """Logarithm of 1RM over 8RM in the population."""
-        from math import log1p
-
         return log1p(self.curve_per_rep * 7)
 
 

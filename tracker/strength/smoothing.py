@@ -27,7 +27,7 @@ def smoothed(days: Sequence[Day]) -> list[Shape]:
         if later.fresh == "anew":  # nothing leads from there to here
             mean, cov = then.mean, then.cov
         elif later.fresh == "again":  # what was believed then was centred on a slip
-            cov = cov + move(apart, p).noise
+            cov = cov + move(apart, p).noise[:, lens.pace_of]
         else:
             ahead = then.ahead(apart, p)
             mean, cov = back((then.mean, then.cov), (ahead.mean, ahead.cov), (mean, cov), move(apart, p).turn)

@@ -11,7 +11,7 @@ from tracker.strength.backtest.athletes import Lift
 from tracker.strength.backtest.training import START
 from tracker.strength.estimator import LiftModel
 from tracker.strength.formulas import FORMULAS, best_values
-from tracker.strength.parameters import DEFAULT, Habit, Parameters
+from tracker.strength.parameters import DEFAULT, Habit, Pace, Parameters
 from tracker.strength.records import Band, SetRecord
 
 
@@ -73,11 +73,9 @@ def told(lift: Lift) -> Parameters:
         fatigue_weights=(1.0,),
         form_sd=truth.form_sd,
         rep_sd=truth.rep_sd,
-        paces=((0.0, 1e-6),),
+        paces=(Pace(0.0, 1e-6, 1e-6, truth.wander_sd),),
         pace_weights=(1.0,),
         gain=0.0,
-        gain_sd=1e-6,
-        wander_sd=truth.wander_sd,
         loss_early=0.0,
         loss_late=0.0,
         loss_sd=1e-6,
