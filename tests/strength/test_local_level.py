@@ -11,7 +11,8 @@ import numpy as np
 import pytest
 import statsmodels.api as sm
 
-from tracker.strength.filtering import SPAN, STEP, Belief, lattice, weigh
+from tracker.strength.belief import Belief
+from tracker.strength.filtering import SPAN, STEP, lattice, weigh
 from tracker.strength.grid import Lens, grid_of
 from tracker.strength.motion import move
 from tracker.strength.parameters import DEFAULT, Habit, Pace

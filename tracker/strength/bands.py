@@ -10,8 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtr
 
+from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.filtering import Belief
 from tracker.strength.grid import Grid, Lens
 from tracker.strength.records import REP_MAXES, Band, Estimate
 

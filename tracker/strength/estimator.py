@@ -17,7 +17,8 @@ from scipy.special import ndtr
 
 from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of
-from tracker.strength.filtering import Belief, Day, step
+from tracker.strength.belief import Belief
+from tracker.strength.filtering import Day, step
 from tracker.strength.flags import Flag, flags_of
 from tracker.strength.grid import Grid, grid_of
 from tracker.strength.parameters import DEFAULT, PIVOT, Parameters

@@ -14,12 +14,10 @@ from math import log
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
+from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
 from tracker.strength.grid import LOWEST, ODDITY, STEP, Grid, Lens
-from tracker.strength.motion import LEVEL, LEVEL2, move
-from tracker.strength.parameters import Parameters
 from tracker.strength.records import SetRecord
 from tracker.strength.session import Said, first_guess, first_report, read
 
@@ -31,57 +29,6 @@ EARLY_DAYS = 2  # so few days can themselves be the slip
 START_DAYS = 8  # after so many days the shape of the first belief no longer matters
 LITTLE_SKEW = 0.05
 PRUNE_BELOW = 0.75  # and only when so many can go at once
-
-
-@dataclass(frozen=True, slots=True)
-class Belief:
-    """Means (3, points) and covariances (9, points) of the state, and the points' log weights."""
-
-    lens: Lens
-    log_weight: Floats
-    mean: Floats
-    cov: Floats
-
-    def level(self) -> tuple[Floats, Floats]:
-        """Return mean and variance of each point's level."""
-        return LEVEL @ self.mean, LEVEL2 @ self.cov
-
-    def merged(self) -> Belief:
-        """Return the belief with the starts of each point joined to one, moments kept."""
-        key = self.lens.grid.without_start(self.lens.points)
-        points, into = np.unique(key, return_inverse=True)
-        if len(points) == len(key):
-            return self
-        weight = np.exp(self.log_weight)
-        mass = _summed(weight[None], into, len(points))[0]
-        share = weight / mass[into]
-        mean = _summed(share * self.mean, into, len(points))
-        apart = self.mean - mean[:, into]
-        spread = self.cov + (apart[:, None] * apart[None]).reshape(9, -1)
-        return Belief(Lens(self.lens.grid, points), np.log(mass), mean, _summed(share * spread, into, len(points)))
-
-    def skew(self) -> float:
-        """Return how skewed the level is within the points that are joined by `merged`, as a mean."""
-        level, var = self.level()
-        into = np.unique(self.lens.grid.without_start(self.lens.points), return_inverse=True)[1]
-        weight, size = np.exp(self.log_weight), into.max() + 1
-        mass = _summed(weight[None], into, size)[0]
-        mean = (_summed((weight * level)[None], into, size)[0] / mass)[into]
-        second = _summed((weight * (var + (level - mean) ** 2))[None], into, size)[0] / mass
-        third = _summed((weight * (3 * var * (level - mean) + (level - mean) ** 3))[None], into, size)[0] / mass
-        return float(mass @ np.abs(third / second**1.5) / mass.sum())
-
-    def ahead(self, days: int, parameters: Parameters) -> Belief:
-        """Return the belief `days` days later, without a set in between."""
-        if days == 0:
-            return self
-        how = move(days, parameters)
-        return Belief(
-            self.lens,
-            self.log_weight,
-            how.turn @ self.mean + how.push,
-            how.turn2 @ self.cov + how.noise[:, self.lens.pace_of],
-        )
 
 
 Fresh = Literal["", "anew", "again"]  # begun anew on this day; or from the first day, with a better centre
@@ -249,7 +196,3 @@ def _slimmed(belief: Belief, days: int) -> Belief:
     if belief.lens.many_starts and (days >= START_DAYS or belief.skew() < LITTLE_SKEW):
         return belief.merged()
     return belief
-
-
-def _summed(rows: Floats, into: NDArray[np.intp], size: int) -> Floats:
-    return np.stack([np.bincount(into, row, size).astype(float) for row in rows])

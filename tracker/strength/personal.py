@@ -11,8 +11,9 @@ import numpy as np
 
 from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of
+from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.filtering import Belief, begin, update
+from tracker.strength.filtering import begin, update
 from tracker.strength.grid import Grid, Lens, grid_of
 from tracker.strength.parameters import DEFAULT, PIVOT, Parameters
 from tracker.strength.records import Estimate, SetRecord

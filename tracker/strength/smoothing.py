@@ -7,8 +7,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from tracker.strength.bands import Shape, mixture, shape_of
+from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.filtering import Belief, Day
+from tracker.strength.filtering import Day
 from tracker.strength.motion import LEVEL, LEVEL2, move
 
 

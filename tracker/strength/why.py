@@ -12,8 +12,9 @@ from math import log
 
 from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of
+from tracker.strength.belief import Belief
 from tracker.strength.estimator import LiftModel
-from tracker.strength.filtering import DOUBTED, Belief, Day, begin, step, update
+from tracker.strength.filtering import DOUBTED, Day, begin, step, update
 from tracker.strength.records import REP_MAXES, Band, SetRecord
 from tracker.strength.session import read
 
