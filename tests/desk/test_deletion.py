@@ -76,6 +76,13 @@ def test_nothing_stays_in_a_write_ahead_log_either(tmp_path, monkeypatch):
     log.close()
 
 
+def test_zeros_have_to_do_where_the_file_can_not_be_written_anew(log, two, monkeypatch):
+    gone, _ = two
+    monkeypatch.setattr("tracker.log.erase._write_anew", lambda _connection: False)
+    assert not deletion.delete_member(log, gone.id, NAME).compact
+    assert traces(log, NAME, NOTE, "77.125", gone.id) == []
+
+
 def test_the_history_of_others_goes_on_without_the_name(log, two):
     gone, stays = two
     deletion.delete_member(log, gone.id, NAME)

@@ -55,6 +55,10 @@ def _what_is_left() -> None:
     if found is None:
         return
     done, path = found
+    if not done.compact:
+        st.info(
+            "Another program reads the log, so the file was not made smaller. What was deleted is overwritten with zeros."
+        )
     if done.named:
         st.warning("These belong to all members and still hold the name. Rename them if you like.")
         st.text("\n".join(done.named))
