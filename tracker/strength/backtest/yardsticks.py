@@ -39,7 +39,7 @@ def best_formula(records: Sequence[SetRecord], reps: int, days: Sequence[date]) 
 
 
 def oracle(lift: Lift, days: Sequence[date]) -> list[Band]:
-    """The same filter, told the athlete's curve, habit, fatigue, form, gain and lay-off."""
+    """The same filter, told the athlete's curve, habit of reporting, gain and lay-off; all else it must assume too."""
     truth = lift.truth
     known = {day: float(truth.grown[i] - truth.lost[i]) for day in days for i in [(day - START).days]}
     base = known[days[0]]
@@ -57,7 +57,7 @@ def oracle(lift: Lift, days: Sequence[date]) -> list[Band]:
 
 
 def told(lift: Lift) -> Parameters:
-    """Parameters with one point: the athlete's own."""
+    """Parameters with the athlete's own curve and habit, and no gain or loss: those are taken out of the loads."""
     truth = lift.truth
     drop = float(truth.curve.drop(8))
     habit = Habit(lift.share, lift.judge_sd, 0.1 * lift.judge_sd)
@@ -69,11 +69,7 @@ def told(lift: Lift) -> Parameters:
         shape_weights=(1.0,),
         habits=(habit,),
         habit_weights=(1.0,),
-        fatigue=(truth.fatigue,),
-        fatigue_weights=(1.0,),
-        form_sd=truth.form_sd,
-        rep_sd=truth.rep_sd,
-        paces=(Pace(0.0, 1e-6, 1e-6, truth.wander_sd),),
+        paces=(Pace(0.0, 1e-6, 1e-6, DEFAULT.paces[0].wander_sd),),
         pace_weights=(1.0,),
         gain=0.0,
         loss_early=0.0,
