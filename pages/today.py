@@ -13,6 +13,7 @@ from tracker.components import (
     rest,
     session_end,
     session_menu,
+    wave_end,
     where,
 )
 from tracker.components.frame import here
@@ -45,7 +46,8 @@ elif plan.lines and plan.step is not None:
 elif plan.step is None and plan.ahead is None:
     st.write("No wave is on. Log what you do here; a coach's session can be read in on the page Sheet.")
 coach_words.show(plan)
-piece_link.show(now, day)
+piece_link.show(now, plan.step, day)
+wave_end.show(now, day)
 
 day_sets.done(plan)
 if line is None and plan.step is None:

@@ -16,7 +16,7 @@ from streamlit.testing.v1 import AppTest
 
 import tracker
 from tracker.components import frame
-from tracker.desk import demo, people, training
+from tracker.desk import people, training
 from tracker.desk.opening import open_log
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
@@ -34,24 +34,6 @@ def _nothing_kept() -> Iterator[None]:
     yield
     st.cache_data.clear()
     st.cache_resource.clear()
-
-
-@pytest.fixture(scope="session")
-def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo, written once; each test that changes it takes a copy."""
-    path = tmp_path_factory.mktemp("demo") / "demo.db"
-    log = open_log(str(path))
-    demo.fill(log)
-    log.close()
-    return path
-
-
-@pytest.fixture
-def demo_log(demo_file: Path, tmp_path: Path) -> Iterator[Log]:
-    """A copy of the demo's log, to be changed at will."""
-    log = open_log(str(shutil.copy(demo_file, tmp_path / "demo.db")))
-    yield log
-    log.close()
 
 
 @pytest.fixture(scope="session")

@@ -1,4 +1,4 @@
-"""The coach's own words on a session, and the way to its pieces; and its end, where there is nothing to lift in it."""
+"""The coach's own words on a session, and its end, where there is nothing to lift in it."""
 
 from __future__ import annotations
 
@@ -6,10 +6,8 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components import empty
 from tracker.components.acts import touch
 from tracker.components.frame import here
-from tracker.desk import sheets
 from tracker.desk import today as desk
 from tracker.desk.today import DayPlan
 
@@ -17,7 +15,7 @@ MOST_LABEL = 60  # letters of the words that stand on the closed box
 
 
 def show(plan: DayPlan) -> None:
-    """Draw warm-up, notes and pieces of the step that is on."""
+    """Draw warm-up and notes of the step that is on."""
     step = plan.step
     if step is None:
         return
@@ -25,8 +23,6 @@ def show(plan: DayPlan) -> None:
         with st.container(key="coach_words"):
             st.html(_words(step.text.split("\n"), open_now=not plan.lines))
     now = here()
-    for title in sheets.pieces_of(now.log, step):
-        empty.way_to("conditioning", f"Piece: {title}", icon=":material/timer:")
     if not plan.lines and step.state == "planned":
         st.button(
             "It is done", type="primary", width="stretch", key="coach_done", on_click=touch,
