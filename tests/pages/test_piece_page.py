@@ -375,10 +375,10 @@ def test_after_weeks_off_the_caution_stands_before_the_piece_and_is_put_away_for
 
 def test_the_page_of_the_day_names_the_piece_of_its_step_and_then_what_was_got(show: Open, demo_log: Log):
     wren = next(each for each in people.members(demo_log) if each.name == "Wren")
-    assert "Piece: Lantern ladder.</b> as many reps as possible in 12:00" in words(show(demo_log, "", wren.id))
+    assert "Piece: Lantern ladder.</b> As many reps as possible in 12:00" in words(show(demo_log, "", wren.id))
     row = conditioning.piece_day(demo_log, wren.id, TODAY).planned[0]
     conditioning.log_score(demo_log, wren.id, row.id, TODAY, Said("through the 15s"))
-    assert "Piece: Lantern ladder.</b> through the 15s" in words(show(demo_log, "", wren.id))
+    assert "Piece: Lantern ladder.</b> Through the 15s" in words(show(demo_log, "", wren.id))
 
 
 # load
