@@ -67,7 +67,7 @@ class Parameters:
     blank_left: float = 7.0  # the others left about so many at most; tuned
     odd: float = 0.004  # share of sets that are written down wrong; tuned, small on purpose
     # The day and the session.
-    form_sd: float = 0.019  # form of the day; within the test-retest CV of 4.2 % (Grgic et al. 2020, published), tuned
+    form_sd: float = 0.018  # form of the day; within the test-retest CV of 4.2 % (Grgic et al. 2020, published), tuned
     fatigue: tuple[float, ...] = (0.0005, 0.0045)  # loss for each hard set before; design, no constant is published
     fatigue_weights: tuple[float, ...] = (0.5, 0.5)
     # How the level moves.

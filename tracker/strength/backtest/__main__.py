@@ -7,7 +7,7 @@ import sys
 from tracker.strength.backtest.athletes import invent
 from tracker.strength.backtest.report import score, table
 
-COUNT, SEED = 242, 4711  # the table of results; the model was tuned on other seeds (1 to 9, and 2026)
+COUNT, SEED = 242, 8128  # the table of results; other seeds (1 to 9, 2026, 4711) served for tuning
 
 
 def main(count: int = COUNT, seed: int = SEED) -> None:
