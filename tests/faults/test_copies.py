@@ -46,14 +46,21 @@ def loads_in(path):
         return [float(load) for (load,) in connection.execute("SELECT load FROM sets ORDER BY position")]
 
 
-@pytest.fixture
-def kept(tmp_path):
+@pytest.fixture(scope="module")
+def made(tmp_path_factory):
     """A log of three sets, its backup, and another set in the log since."""
-    path = log_sets(tmp_path / "log.db", (60, 61, 62))
-    backup = tmp_path / "away" / "backup.db"
+    folder = tmp_path_factory.mktemp("made")
+    path, backup = log_sets(folder / "log.db", (60, 61, 62)), folder / "backup.db"
     custody.backup(str(path), backup)
     log_sets(path, (63,))
     return path, backup
+
+
+@pytest.fixture
+def kept(made, tmp_path):
+    """A copy of both, to be damaged."""
+    (tmp_path / "away").mkdir()
+    return Path(shutil.copy(made[0], tmp_path / "log.db")), Path(shutil.copy(made[1], tmp_path / "away" / "backup.db"))
 
 
 def test_a_backup_with_one_wrong_byte_is_never_restored(kept, tmp_path):

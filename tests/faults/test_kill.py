@@ -24,7 +24,7 @@ SEED = int(os.environ.get("TIDEMARK_SEED", "20261125"))
 ROUNDS_ON_ONE_LOG = 50  # then a fresh one, so that the first moments of a log are among those tried
 CHECKED = 5 if ROUNDS <= 25 else 1  # the program's own check takes a while
 LATEST = date(2026, 12, 31)
-LONGEST_S = 0.2
+LONGEST_S = 0.15
 
 
 def new_log(path):
