@@ -73,5 +73,5 @@ def test_how_many_of_all_participants_are_as_close_on_the_leg_press_of_one_side(
     shares = off(entries, tests)
     close = sum(abs(share) <= WITHIN for share in shares.values())
     print(f"last estimate within 3 % of the last test: {close} of {len(shares)} series")
-    # A jump of a quarter between two tests three weeks apart is not believed at once, so not all of them can be.
-    assert close / len(shares) > 0.45, f"{close} of {len(shares)}"
+    # A test that is made again later may have left something, and one far below the others is doubted: so not all can be.
+    assert close / len(shares) > 0.8, f"{close} of {len(shares)}"

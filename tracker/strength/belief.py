@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -50,6 +50,12 @@ class Belief:
         second = _summed((weight * (var + (level - mean) ** 2))[None], into, size)[0] / mass
         third = _summed((weight * (3 * var * (level - mean) + (level - mean) ** 3))[None], into, size)[0] / mass
         return float(mass @ np.abs(third / second**1.5) / mass.sum())
+
+    def widened(self, sd: float) -> Belief:
+        """Return the belief with a level that is less certain by `sd`."""
+        cov = self.cov.copy()
+        cov[0] += sd**2
+        return replace(self, cov=cov)
 
     def ahead(self, days: int, parameters: Parameters) -> Belief:
         """Return the belief `days` days later, without a set in between."""

@@ -21,6 +21,7 @@ from tracker.strength.grid import LOWEST, ODDITY, STEP, Grid, Lens
 from tracker.strength.records import SetRecord
 from tracker.strength.session import Said, first_guess, first_report, read
 
+LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
 SPAN = 4.5  # standard deviations of an expectation that the lattice covers on each side
 KEEP = 1e-6  # a point less likely than this, of the likeliest, is dropped
 SILENT = 1e-4  # a bound that differs by less over all that is expected says nothing
@@ -31,7 +32,8 @@ LITTLE_SKEW = 0.05
 PRUNE_BELOW = 0.75  # and only when so many can go at once
 
 
-Fresh = Literal["", "anew", "again"]  # begun anew on this day; or from the first day, with a better centre
+# Begun anew on this day; or from the first day, with a better centre; or the level leapt.
+Fresh = Literal["", "anew", "again", "leap"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +71,7 @@ def step(grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord
 
     A day that goes against all that was known moves nothing: it may be a slip of the pen. But a second one in a row, or
     one after no more than two days in all, makes the filter begin anew, so that a slip on the first day is not for ever.
+    A made test is more than that: see `_leapt`.
     """
     p = grid.parameters
     before = history[-1] if history else None
@@ -78,7 +81,9 @@ def step(grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord
     said = read(records, p, usual)
     belief, doubts = update(expected, said, anchor)
     against, fresh = _goes_against(said, doubts), ""
-    if against and before:
+    if before and _test_in_doubt(said, doubts) and (leap := _leapt(expected, said, anchor)):
+        (belief, doubts), against, fresh = leap, False, "leap"
+    elif against and before:
         again = _begun_anew(grid, history, day, records, usual)
         if again:
             belief, doubts, fresh = again
@@ -90,6 +95,27 @@ def step(grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord
 def _goes_against(said: tuple[Said, ...], doubts: tuple[float, ...]) -> bool:
     speaking = [doubt for each, doubt in zip(said, doubts, strict=True) if each.informs or doubt > DOUBTED]
     return bool(speaking) and min(speaking) > DOUBTED
+
+
+def _test_in_doubt(said: tuple[Said, ...], doubts: tuple[float, ...]) -> bool:
+    made = (each.record.kind == "test" and each.record.outcome == "done" for each in said)
+    return any(test and doubt > LEAP_DOUBT for test, doubt in zip(made, doubts, strict=True))
+
+
+def _leapt(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Belief, tuple[float, ...]] | None:
+    """Believe a made test that is well above all that was expected, or None where a slip of the pen is likelier.
+
+    A lift that was made can't be argued away, and people who learn a lift leap; but a load in the other unit or with a
+    digit too many is further off than anybody leaps between two days.
+    """
+    belief, doubts = update(expected.widened(expected.lens.grid.parameters.leap_sd), said, anchor)
+    up = _middle(belief) > _middle(expected)
+    return (belief, doubts) if up and not _goes_against(said, doubts) else None
+
+
+def _middle(belief: Belief) -> float:
+    weight = np.exp(belief.log_weight)
+    return float(weight @ belief.level()[0] / weight.sum())
 
 
 def _begun_anew(

@@ -66,6 +66,8 @@ class Parameters:
     blank_easy: float = 0.85  # the share of sets of unknown effort that may have left anything; tuned
     blank_left: float = 7.0  # the others left about so many at most; tuned
     odd: float = 0.004  # share of sets that are written down wrong; tuned, small on purpose
+    leap_sd: float = 0.15  # of a level that a made test shows to have leapt; novices gain up to 0.36 between two tests
+    # (computed from the machine tests of Hammarstrom et al. 2020, see tests/references); chosen on these
     # The day and the session.
     form_sd: float = 0.018  # form of the day; within the test-retest CV of 4.2 % (Grgic et al. 2020, published), tuned
     fatigue: tuple[float, ...] = (0.0005, 0.0045)  # loss for each hard set before; design, no constant is published

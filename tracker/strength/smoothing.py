@@ -31,6 +31,8 @@ def smoothed(days: Sequence[Day]) -> list[Shape]:
             cov = cov + move(apart, p).noise[:, lens.pace_of]
         else:
             ahead = then.ahead(apart, p)
+            if later.fresh == "leap":
+                ahead = ahead.widened(p.leap_sd)
             mean, cov = back((then.mean, then.cov), (ahead.mean, ahead.cov), (mean, cov), move(apart, p).turn)
         found.append(mixture(weight, LEVEL @ mean, np.maximum(LEVEL2 @ cov, 1e-10), lens))
     return found[::-1]

@@ -87,10 +87,11 @@ def _band(model: LiftModel, belief: Belief, day: Day, reps: int) -> Band:
 def _expected(model: LiftModel, at: int) -> Belief:
     """What was believed on a day before its sets; where the estimate began anew that day, what it began with."""
     day = model.days[at]
-    if at == 0 or day.fresh:
+    if at == 0 or day.fresh in ("anew", "again"):
         return begin(model.grid, day.records)
     before = model.days[at - 1]
-    return before.belief.ahead((day.day - before.day).days, model.parameters)
+    expected = before.belief.ahead((day.day - before.day).days, model.parameters)
+    return expected.widened(model.parameters.leap_sd) if day.fresh == "leap" else expected
 
 
 def _share(model: LiftModel, expected: Belief, day: Day, out: int, reps: int, after: Band) -> SetShare:
