@@ -3,6 +3,7 @@
 import multiprocessing
 import os
 import shutil
+import tempfile
 import time
 from datetime import date
 from decimal import Decimal
@@ -66,7 +67,7 @@ def test_a_read_only_log_that_is_not_there_is_told(tmp_path):
 @pytest.mark.parametrize(("file_mode", "folder_mode"), [(0o444, 0o777), (0o666, 0o555), (0o444, 0o555)])
 def test_another_user_without_rights_is_told_and_can_read(log, ana, child, file_mode, folder_mode):
     log.close()
-    folder = Path("/tmp") / f"tidemark-shut-{os.getpid()}"
+    folder = Path(tempfile.gettempdir()) / f"tidemark-shut-{os.getpid()}"  # not in a folder that only we may enter
     folder.mkdir()
     try:
         path = Path(shutil.copy(log.url.database, folder / "log.db"))
