@@ -179,7 +179,7 @@ def _say(given: ReferenceMax, kit: BarKit, sets: Sequence[WorkingSet], chances: 
         [
             str(each.set), str(each.reps), f"{plain(each.percent)} %", f"{plain(round(each.target, 1))} {each.unit}",
             f"{plain(each.load)} {each.unit}", f"{each.actual_percent:.1f} %",
-            *(["" if chance is None else f"{chance:.0%}"] if likely else []), _discs(each),
+            *(["" if chance is None else f"{min(max(round(chance * 100), 1), 99)} %"] if likely else []), _discs(each),
         ]
         for each, chance in zip(sets, chances, strict=True)
     ]  # fmt: skip

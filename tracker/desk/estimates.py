@@ -21,7 +21,7 @@ from tracker.strength.estimator import LiftModel
 from tracker.strength.records import Band, SetRecord
 from tracker.units import Mass, Unit
 
-KEPT = 256  # histories kept in memory; each can be made again from the log
+KEPT = 64  # histories kept in memory, about 5 MB each for three years; each can be made again from the log
 _kept: OrderedDict[tuple[str, str, str], tuple[tuple[SetRecord, ...], LiftModel]] = OrderedDict()
 _seen: OrderedDict[tuple[str, str, str], tuple[tuple[int, str], LiftHistory]] = OrderedDict()
 _lock = Lock()
@@ -121,11 +121,8 @@ def _model(key: tuple[str, str, str], records: tuple[SetRecord, ...]) -> LiftMod
         kept = _kept.get(key)
     if kept and kept[0] == records:
         return kept[1]
-    before = len(kept[0]) if kept else 0
-    if kept and before < len(records) and records[:before] == kept[0] and records[before].day >= kept[0][-1].day:
-        model = kept[1].extended(records[before:])
-    else:
-        model = LiftModel.of(records)
+    # A set at the end costs one step; a mended one, the days from there on.
+    model = kept[1].renewed(records) if kept else LiftModel.of(records)
     with _lock:
         _kept[key] = (records, model)
         _kept.move_to_end(key)
