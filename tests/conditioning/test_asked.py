@@ -39,11 +39,14 @@ def test_unequal_runs_are_said_with_their_movement(rounds_piece):
     tasks = (replace(rounds_piece.tasks[0], run=Steady(3, 3)), replace(rounds_piece.tasks[1], run=Steady(10)))
     lines = movement_lines(replace(rounds_piece, tasks=tasks, partners=2, scored_by="lowest", tie_break="round 2"))
     assert lines == ("3, then 3 more each round: goblet squat", "10 push-up")
-    assert scheme_words(replace(rounds_piece, partners=2, tie_break="round 2")).endswith("with 2 partners, tie-break at round 2")
+    assert scheme_words(replace(rounds_piece, partners=2, tie_break="round 2")).endswith(
+        "with 2 partners, tie-break at round 2"
+    )
 
 
 @pytest.mark.parametrize(
-    ("run", "said"), [(Listed((21, 15, 9)), "21-15-9"), (Listed((9, 9)), "9"), (Steady(10, -2), "10, then 2 fewer each round")]
+    ("run", "said"),
+    [(Listed((21, 15, 9)), "21-15-9"), (Listed((9, 9)), "9"), (Steady(10, -2), "10, then 2 fewer each round")],
 )
 def test_runs(run, said):
     assert run_words(run) == said

@@ -220,12 +220,24 @@ def test_swaps_take_the_coachs_option_or_keep_the_count(ladder_piece, day):
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("hand-release push-up -> push-up, hands on a box", "push-up, hands on a box, 60 cm high instead of hand-release push-up"),
-        ("hand-release push-up -> push-up, hands on a box, 75 cm", "push-up, hands on a box, 75 cm high instead of hand-release push-up"),
+        (
+            "hand-release push-up -> push-up, hands on a box",
+            "push-up, hands on a box, 60 cm high instead of hand-release push-up",
+        ),
+        (
+            "hand-release push-up -> push-up, hands on a box, 75 cm",
+            "push-up, hands on a box, 75 cm high instead of hand-release push-up",
+        ),
         ("box step-over -> box step-over, 40,5 cm high", "box step-over, 40.5 cm high, which was not prescribed"),
         ("kettlebell swing -> dumbbell swing,12,5 kg", "dumbbell swing, 12.5 kg instead of kettlebell swing"),
-        ("box step-over -> wall ball shot, 4 kg, to 250 cm", "wall ball shot, 4 kg, to 250 cm instead of box step-over"),
-        ("hand-release push-up -> push-up, with a green band", "push-up, with a green band instead of hand-release push-up"),
+        (
+            "box step-over -> wall ball shot, 4 kg, to 250 cm",
+            "wall ball shot, 4 kg, to 250 cm instead of box step-over",
+        ),
+        (
+            "hand-release push-up -> push-up, with a green band",
+            "push-up, with a green band instead of hand-release push-up",
+        ),
     ],
 )
 def test_a_swap_says_height_target_load_and_help(ladder_piece, day, text, said):

@@ -59,13 +59,18 @@ def test_wal_only_where_its_fault_is_mended(version, safe):
     assert wal_is_safe(version) is safe
 
 
+def _break_half_way(log, member, lift):
+    from tracker.log.sets import add_set
+
+    with log.act("breaks", member.id) as act:
+        add_set(act, member.id, DAY, NewSet(lift.id, kg("80"), 5))
+        raise RuntimeError
+
+
 def test_an_act_that_fails_leaves_nothing(log, ana, squat):
     before = log.revision()
-    with pytest.raises(RuntimeError), log.act("breaks", ana.id) as act:
-        from tracker.log.sets import add_set
-
-        add_set(act, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-        raise RuntimeError
+    with pytest.raises(RuntimeError):
+        _break_half_way(log, ana, squat)
     with log.reading() as session:
         assert sets_of(session, ana.id) == ()
     assert log.revision() == before
