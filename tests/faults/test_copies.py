@@ -189,7 +189,7 @@ DAMAGE = {
     "a table that is gone": "DROP TABLE rest_days",
     "an index that is gone": "DROP INDEX ix_sets_origin",
     "a column too many": "ALTER TABLE sets ADD COLUMN mood TEXT",
-    "a column that is gone": "ALTER TABLE sessions DROP COLUMN rating",
+    "a column that is gone": "ALTER TABLE sessions DROP COLUMN rated_at",
 }  # fmt: skip
 
 
@@ -199,12 +199,7 @@ def test_the_check_finds_what_was_damaged(kept, damage):
     assert check_log(str(path)).ok
     with closing(sqlite3.connect(path)) as connection:
         connection.execute("PRAGMA ignore_check_constraints=ON")
-        try:
-            connection.execute(DAMAGE[damage])
-        except sqlite3.OperationalError as err:
-            if "DROP COLUMN" not in DAMAGE[damage]:
-                raise
-            pytest.skip(f"this SQLite can't drop the column: {err}")
+        connection.execute(DAMAGE[damage])
         connection.commit()
     report = check_log(str(path))
     assert not report.ok, "no error found, the checker is broken"
