@@ -27,6 +27,7 @@ from tracker.log.migrate import shown
 from tracker.log.models import Base, UtcTime
 
 MOST_TOLD = 50  # problems named; more are counted
+MISSING = ("tables: add_table", "tables: add_column")  # what it would take to be right again: it is not there
 COUNTED = {
     "sets": "SELECT count(*) FROM sets WHERE removed_at IS NULL",
     "removed_sets": "SELECT count(*) FROM sets WHERE removed_at IS NOT NULL",
@@ -91,8 +92,11 @@ def _file_problems(path: Path) -> Iterator[str]:
 
 
 def _report(log: Log, connection: Connection, today: date) -> Report:
-    counts = {name: connection.execute(text(query)).scalar_one() for name, query in COUNTED.items()}
     of_tables = (*_schema_problems(connection), *_foreign_problems(connection))
+    if any(problem.startswith(MISSING) for problem in of_tables):
+        unread = "records: not read, because a table or a column is missing"
+        return Report(log.name, {}, _facts(connection), (*of_tables[: MOST_TOLD - 1], unread))
+    counts = {name: connection.execute(text(query)).scalar_one() for name, query in COUNTED.items()}
     found = [*of_tables, *_record_problems(connection, today), *_moment_problems(connection)]
     more = [f"and {len(found) - MOST_TOLD:,} more"] if len(found) > MOST_TOLD else []
     return Report(log.name, counts, _facts(connection), (*found[:MOST_TOLD], *more))
