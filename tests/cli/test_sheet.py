@@ -46,3 +46,54 @@ def test_what_is_no_text(refused, file, content):
 
 def test_a_file_that_is_not_there(refused, tmp_path):
     assert "can't be read" in refused("sheet", tmp_path / "none.txt")
+
+
+@pytest.fixture
+def gym(tmp_path):
+    """A log with two members."""
+    from tracker.desk import people
+    from tracker.desk.opening import open_log
+
+    path = tmp_path / "gym.db"
+    log = open_log(str(path))
+    for name in ("Ana", "Ben"):
+        people.add_member(log, name)
+    yield log
+    log.close()
+
+
+def steps(log, name):
+    from tracker.desk import people, today
+
+    member = next(each for each in people.members(log) if each.name == name)
+    return [(step.title, step.due.isoformat()) for step in today.steps(log, member.id)]
+
+
+def test_it_is_taken_for_those_who_are_named_and_never_twice(tidemark, file, gym):
+    path = file(f"Title: Spring\n\n{SHEET}")
+    first = ("sheet", path, "--database", gym.name, "--member", "Ana", "--start", "2026-03-02")
+    assert tidemark(*first, "--json").json["taken"] == {"members": ["Ana"], "start": "2026-03-02"}
+    assert tidemark(*first, "--json").json["taken"]["members"] == []
+    assert "Taken into the log for Ben" in tidemark(*first, "--member", "Ben").out
+    assert steps(gym, "Ana") == steps(gym, "Ben")
+    assert [due for _, due in steps(gym, "Ana")] == ["2026-03-02"]
+
+
+def test_what_it_changes_is_told_and_written_only_when_that_is_said(tidemark, refused, file, gym):
+    base = ("--database", gym.name, "--member", "Ana", "--start", "2026-03-02")
+    tidemark("sheet", file(f"Title: Spring\n\n{SHEET}"), *base)
+    other = file(f"Title: Spring\n\n{SHEET.replace('82 %', '85 %')}")
+    said = refused("sheet", other, *base)
+    assert "changes an earlier sheet" in said
+    assert "--change" in said
+    (change,) = tidemark("sheet", other, *base, "--change", "--json").json["changes"]
+    assert change["kind"] == "changed"
+    assert any("85 %" in line for line in change["after"])
+
+
+def test_a_member_whom_the_log_does_not_have_or_a_sheet_without_title_writes_nothing(refused, file, gym):
+    path = file(f"Title: Spring\n\n{SHEET}")
+    assert "Cy" in refused("sheet", path, "--database", gym.name, "--member", "Cy", "--start", "2026-03-02")
+    assert "title" in refused("sheet", file(SHEET), "--database", gym.name, "--member", "Ana", "--start", "2026-03-02")
+    assert "earlier sheet" in refused("sheet", path, "--database", gym.name, "--change")
+    assert steps(gym, "Ana") == []
