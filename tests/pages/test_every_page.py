@@ -1,0 +1,38 @@
+"""Every page opens without a fault: on a log with nobody, with somebody new, with the demo, and with ten years."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.pages.conftest import Open, words
+from tracker.app import PAGES
+from tracker.desk import people
+from tracker.log.keeper import Log
+
+NAMES = [name for name, _ in PAGES]
+
+
+def opens(at) -> None:
+    assert not at.exception
+    assert words(at).strip()
+
+
+@pytest.mark.parametrize("page", NAMES)
+def test_with_nobody_in_the_log_the_way_to_begin_is_shown(page: str, show: Open, log: Log):
+    opens(show(log, page))
+
+
+@pytest.mark.parametrize("page", NAMES)
+def test_with_a_member_who_has_done_nothing_yet(page: str, show: Open, log: Log):
+    opens(show(log, page, people.add_member(log, "Ana").id))
+
+
+@pytest.mark.parametrize("page", NAMES)
+def test_with_each_member_of_the_demo(page: str, show: Open, demo_log: Log):
+    for member in people.members(demo_log):
+        opens(show(demo_log, page, member.id))
+
+
+@pytest.mark.parametrize("page", NAMES)
+def test_with_ten_years(page: str, show: Open, ten_years: Log):
+    opens(show(ten_years, page, people.members(ten_years)[0].id))
