@@ -13,6 +13,8 @@ from hypothesis import HealthCheck, settings
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from playwright.sync_api import Browser
+
     from tracker.log.keeper import Log
 
 settings.register_profile(
@@ -81,3 +83,27 @@ def demo_log(demo_file: Path, tmp_path: Path) -> Iterator[Log]:
     opened = open_log(str(shutil.copy(demo_file, tmp_path / "demo.db")))
     yield opened
     opened.close()
+
+
+FLAGS = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """Chromium of the system, one for all tests of a process; skips with the reason where there is none, but never in CI."""
+    where = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+    try:
+        from playwright.sync_api import sync_playwright
+    except ImportError:
+        where = None
+    if where is None:
+        if must_not_skip():
+            pytest.fail("There is no Chromium or Playwright, and this run may not skip.")
+        pytest.skip("No Chromium or Playwright on this machine: apt-get install chromium, pip install playwright.")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=where, args=FLAGS)
+        yield browser
+        browser.close()

@@ -16,18 +16,13 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.conftest import must_not_skip
-from tracker.desk import demo, people
+from tracker.desk import people
 from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-FLAGS = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]  # fmt: skip
 PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True, "reduced_motion": "reduce"}
 RESTING = '[data-testid="stApp"][data-test-script-state="notRunning"]'
 Phone = Callable[..., "Page"]
@@ -74,15 +69,6 @@ def serve(database: Path) -> Iterator[str]:
         process.wait(timeout=20)
 
 
-@pytest.fixture(scope="session")
-def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("demo") / "demo.db"
-    log = open_log(str(path))
-    demo.fill(log)
-    log.close()
-    return path
-
-
 @pytest.fixture(scope="module")
 def served(chromium: Browser, demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     """The demo, served; one copy for each file of tests."""
@@ -92,24 +78,6 @@ def served(chromium: Browser, demo_file: Path, tmp_path_factory: pytest.TempPath
     for url in serve(database):
         yield Served(url, log, members)
     log.close()
-
-
-@pytest.fixture(scope="session")
-def chromium() -> Iterator[Browser]:
-    """Chromium of the system; skips with the reason where there is none, but never in CI."""
-    where = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-    try:
-        from playwright.sync_api import sync_playwright
-    except ImportError:
-        where = None
-    if where is None:
-        if must_not_skip():
-            pytest.fail("There is no Chromium or Playwright, and this run may not skip.")
-        pytest.skip("No Chromium or Playwright on this machine: apt-get install chromium, pip install playwright.")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=where, args=FLAGS)
-        yield browser
-        browser.close()
 
 
 @pytest.fixture

@@ -1,14 +1,12 @@
 """A member's report: one file without network or script, honest digits, nothing of others, notes only if asked for."""
 
 import re
-import shutil
 from datetime import date, timedelta
 from decimal import Decimal
 from html.parser import HTMLParser
 
 import pytest
 
-from tests.conftest import must_not_skip
 from tracker.desk import people, training
 from tracker.desk.report import Period, make_report, report_of
 from tracker.errors import BadInputError
@@ -17,7 +15,6 @@ from tracker.log.sets import NewSet
 from tracker.units import Mass
 
 TODAY = date.today()
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 
 
 def kg(amount):
@@ -137,22 +134,15 @@ def test_the_chart_keeps_every_point_inside_and_names_the_unit(loads):
 
 
 @pytest.mark.browser
-def test_it_prints_on_a4_and_fits_a_phone(demo_log, wren):
-    if CHROMIUM is None:
-        assert not must_not_skip(), "CI has a Chromium"
-        pytest.skip("no Chromium on this machine")
-    from playwright.sync_api import sync_playwright
-
+def test_it_prints_on_a4_and_fits_a_phone(demo_log, wren, chromium):
     _, html = make_report(demo_log, wren.id, half_year(), today=TODAY, with_notes=True)
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
-        page = browser.new_page(viewport={"width": 360, "height": 700})
-        asked = []
-        page.on("request", lambda request: asked.append(request.url))
-        page.set_content(html)
-        assert page.evaluate("document.documentElement.scrollWidth") <= 360
-        pdf = page.pdf(prefer_css_page_size=True)
-        browser.close()
+    page = chromium.new_page(viewport={"width": 360, "height": 700})
+    asked = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.set_content(html)
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    pdf = page.pdf(prefer_css_page_size=True)
+    page.close()
     boxes = {tuple(map(float, found.split())) for found in re.findall(rb"/MediaBox\s*\[([^\]]*)\]", pdf)}
     assert next(iter(boxes)) == pytest.approx((0, 0, 595.3, 841.9), abs=1)  # ISO 216: 210 x 297 mm
     assert asked == []

@@ -253,3 +253,18 @@ def test_easing_off_takes_ten_percent_of_every_load_and_refuses_what_can_not_be(
 )  # fmt: skip
 def test_the_chance_is_said_in_words_and_never_as_a_certainty(chance, words):
     assert today.chance_words(chance) == words
+
+
+def test_of_equal_choices_of_discs_the_one_that_changes_least_from_set_to_set_is_taken(log, ana, squat):
+    items = [
+        KitItemRecord("", "bar", "long", kg("20"), 1),
+        *(KitItemRecord("", "disc", m, kg(m), n) for m, n in (("20", 2), ("15", 2), ("10", 2), ("5", 2))),
+    ]
+    gym = places.add_place(log, "Gym", "kg", items)
+    people.prefer(log, ana.id, name="Ana", unit="kg", place_id=gym.id, no_heavy=False, minor=False, alone=False)
+    training.add_rep_max(log, ana.id, squat.id, TODAY, 3, kg("100"), tested=True)
+    plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(50), 3), NewPlannedSet(squat.id, 1, 3, Decimal(70), 3))
+    first, second = plan(log, ana).lines
+    # By hand: 50 kg is 15 a side. 70 kg is 25 a side: 20 + 5 or 15 + 10, two discs each. After 15 the second changes least.
+    assert first.made.words == "15 kg a side"
+    assert second.made.words == "15 + 10 kg a side"

@@ -1,16 +1,12 @@
 """The printed class page: one A4 page for a class of 24, nothing cut off, no text taken for markup."""
 
 import re
-import shutil
 from dataclasses import replace
 from html.parser import HTMLParser
 
 import pytest
 
-from tests.conftest import must_not_skip
 from tracker.exchange.class_page import ClassPage, PageCell, PageRow, class_page
-
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 
 
 def page_of(rows=24, columns=4, load="102.5 kg", detail="25 + 15 + 1.25", name="Maximiliana"):
@@ -28,17 +24,9 @@ def page_of(rows=24, columns=4, load="102.5 kg", detail="25 + 15 + 1.25", name="
     )
 
 
-@pytest.fixture(scope="module")
-def browser():
-    if CHROMIUM is None:
-        assert not must_not_skip(), "CI has a Chromium"
-        pytest.skip("no Chromium on this machine")
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as play:
-        opened = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
-        yield opened
-        opened.close()
+@pytest.fixture
+def browser(chromium):
+    return chromium
 
 
 def printed(browser, page):

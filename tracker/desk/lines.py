@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
@@ -14,6 +14,7 @@ from tracker.desk.places import FIXED, MadeLoad
 from tracker.desk.references import Reference, references
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, SetRow
+from tracker.prescription.changes import load_in_turn
 from tracker.prescription.plates import Rounding
 from tracker.prescription.ramp import RampSet, ramp_of_fixed, ramp_sets
 from tracker.prescription.rounding import change_note, choose_rounding
@@ -86,7 +87,24 @@ def lines_of(scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> t
         first = before.get(lift, 0)
         lines += _sets(scene, planned, step, history, done, first)
         before[lift] = first + planned.sets
-    return tuple(lines)
+    return _few_changes(scene, lines)
+
+
+def _few_changes(scene: Scene, lines: list[PlannedLine]) -> tuple[PlannedLine, ...]:
+    """Of equal choices of discs for the sets of a lift, take those that change least from set to set."""
+    found = list(lines)
+    on_a_bar = [i for i, line in enumerate(lines) if line.made and line.lift.implement in ("barbell", "unasked")]
+    for lift in dict.fromkeys(lines[i].lift for i in on_a_bar):
+        rows = [(i, made) for i in on_a_bar if lines[i].lift == lift and (made := lines[i].made)]
+        units = {disc.unit for _, made in rows for disc in made.per_side}
+        kit = places.bar_kit(scene.member, scene.place, mixed=len(units) > 1)
+        if kit is None:
+            continue
+        for (i, made), loading in zip(rows, load_in_turn([made.load for _, made in rows], kit), strict=True):
+            if loading.load.kg == made.load.kg:
+                words = places.discs_in_words(loading.per_side)
+                found[i] = replace(lines[i], made=replace(made, per_side=loading.per_side, words=words))
+    return tuple(found)
 
 
 def ramp_of(scene: Scene, lines: tuple[PlannedLine, ...]) -> tuple[RampSet, ...]:
