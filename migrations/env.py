@@ -5,8 +5,8 @@ from typing import Literal
 from alembic import context
 from sqlalchemy.engine import Connection
 
+from tracker.log.columns import Base, Checked, Plain
 from tracker.log.engine import database_url, open_engine
-from tracker.log.models import Base, Checked, Plain
 
 
 def render_item(kind: str, item: object, _context: object) -> str | Literal[False]:

@@ -12,10 +12,10 @@ import pytest
 from tracker.desk import deletion, journal, people, take_away, training
 from tracker.desk.check import check_log
 from tracker.errors import BadInputError, TidemarkError
+from tracker.log.columns import Base
 from tracker.log.engine import database_url
 from tracker.log.faults import ReadOnlyLogError
 from tracker.log.keeper import Log, undo
-from tracker.log.models import Base
 from tracker.log.sets import NewSet, sets_of
 from tracker.units import Mass
 

@@ -12,9 +12,9 @@ from alembic.script import ScriptDirectory
 from sqlalchemy import inspect
 
 from tracker.log import migrate
+from tracker.log.columns import Base
 from tracker.log.engine import database_url, open_engine
 from tracker.log.keeper import Log
-from tracker.log.models import Base
 
 HEAD = ScriptDirectory.from_config(migrate.alembic_config()).get_current_head()
 

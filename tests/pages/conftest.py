@@ -19,8 +19,9 @@ from tracker.components import frame
 from tracker.desk import people, training
 from tracker.desk.opening import open_log
 from tracker.log import waves as log_waves
+from tracker.log.columns import new_id
 from tracker.log.keeper import Log
-from tracker.log.models import LiftedSet, Session, new_id
+from tracker.log.models import LiftedSet, Session
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
 

@@ -18,9 +18,10 @@ from tracker.desk.people import SPOTTED_WORDS
 from tracker.errors import BadInputError
 from tracker.exchange.sets_csv import FileSet
 from tracker.log import bulk
+from tracker.log.columns import new_id
 from tracker.log.identity import identity_of
 from tracker.log.keeper import Act
-from tracker.log.models import Lift, Member, Place, new_id
+from tracker.log.models import Lift, Member, Place
 from tracker.units import plain
 
 

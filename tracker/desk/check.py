@@ -21,10 +21,10 @@ from sqlalchemy import Connection, text
 from tracker.desk import rules
 from tracker.desk.opening import open_log
 from tracker.errors import BadInputError, TidemarkError
+from tracker.log.columns import Base, UtcTime
 from tracker.log.engine import database_url, file_of
 from tracker.log.keeper import Log
 from tracker.log.migrate import shown
-from tracker.log.models import Base, UtcTime
 
 MOST_TOLD = 50  # problems named; more are counted
 MISSING = ("tables: add_table", "tables: add_column")  # what it would take to be right again: it is not there

@@ -11,9 +11,10 @@ from sqlalchemy import Table, select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.exchange.csv_out import outbox
+from tracker.log.columns import Base
 from tracker.log.keeper import Log
 from tracker.log.members import lift_record
-from tracker.log.models import Base, Lift, LiftedSet, Member, Piece, Place, Session, Wave
+from tracker.log.models import Lift, LiftedSet, Member, Piece, Place, Session, Wave
 
 SET_COLUMNS = (
     "member", "date", "lift", "load", "unit", "body_mass", "reps", "rir", "outcome", "kind", "order", "session", "place",

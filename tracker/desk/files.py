@@ -17,8 +17,8 @@ from tracker.errors import BadInputError
 from tracker.exchange.cells import parse_name
 from tracker.exchange.sets_csv import SetsFile, read_sets
 from tracker.log import bulk
+from tracker.log.columns import new_id
 from tracker.log.keeper import Act, Log
-from tracker.log.models import new_id
 
 
 @dataclass(frozen=True, slots=True)

@@ -274,7 +274,7 @@ def rate_session(
     if minutes is not None and not 0 < minutes <= 1440:
         raise BadInputError(f"{minutes} minutes can't be.", where="minutes", mend="Write 1 to 1440, or leave it blank.")
     with log.act("rated a session", member_id) as act:
-        from tracker.log.models import now
+        from tracker.log.columns import now
 
         log_sets.change_session(
             act,

@@ -16,9 +16,10 @@ from typing import Any, NamedTuple
 from sqlalchemy import Connection, Table, delete, exists, func, insert, select, update
 from sqlalchemy.orm import Session as OrmSession
 
+from tracker.log.columns import Base
 from tracker.log.identity import identity_of
 from tracker.log.keeper import IMPORTS, Act, ChangedSinceError
-from tracker.log.models import Base, BodyMass, Change, Lift, LiftedSet, Member, PieceScore, Place, Session
+from tracker.log.models import BodyMass, Change, Lift, LiftedSet, Member, PieceScore, Place, Session
 from tracker.units import plain
 
 CACHE_KB = 131_072  # SQLite's page cache while many rows go in; its usual 2 MB would write each index page many times

@@ -9,8 +9,9 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.conditioning.clock import Clock, clock_from, clock_record
+from tracker.log.columns import now
 from tracker.log.keeper import Act
-from tracker.log.models import PieceClock, PieceScore, now
+from tracker.log.models import PieceClock, PieceScore
 
 
 @dataclass(frozen=True, slots=True)

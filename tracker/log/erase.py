@@ -15,9 +15,10 @@ from sqlalchemy import ColumnElement, Connection, Table, and_, delete, func, ins
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.types import String
 
+from tracker.log.columns import Base, new_id
 from tracker.log.faults import told_in_words
 from tracker.log.keeper import Log
-from tracker.log.models import Base, Change, Member, new_id
+from tracker.log.models import Change, Member
 
 AT_ONCE = 500  # values in one statement; SQLite takes a limited number
 SOMEBODY = "a former member"  # in the history of others, in place of the name

@@ -11,7 +11,7 @@ from sqlalchemy.exc import DatabaseError, IntegrityError, NoResultFound
 
 from tracker.errors import TidemarkError
 from tracker.log import engine
-from tracker.log.models import DamagedValueError
+from tracker.log.columns import DamagedValueError
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator

@@ -14,10 +14,11 @@ from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.types import Date, DateTime
 
 from tracker.errors import TidemarkError
+from tracker.log.columns import Base, Day, TypedDecimal, UtcTime, new_id
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
 from tracker.log.migrate import NewerLogError, bring_up_to_date, shown
-from tracker.log.models import Base, Change, Day, Meta, Session, TypedDecimal, UtcTime, new_id
+from tracker.log.models import Change, Meta, Session
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -9,8 +9,9 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.orm import selectinload
 
+from tracker.log.columns import now
 from tracker.log.keeper import Act
-from tracker.log.models import KitItem, Place, now
+from tracker.log.models import KitItem, Place
 from tracker.log.records import KitItemRecord, KitKind, PlaceRecord
 from tracker.units import Mass, Unit
 

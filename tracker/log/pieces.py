@@ -10,8 +10,9 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.conditioning.piece_record import piece_from, record_of, task_from, task_record
 from tracker.conditioning.pieces import Piece, Task
 from tracker.log import models
+from tracker.log.columns import now
 from tracker.log.keeper import Act
-from tracker.log.models import PieceOption, StepPiece, now
+from tracker.log.models import PieceOption, StepPiece
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,9 +22,10 @@ from tracker.conditioning.scores import Score
 from tracker.log import models
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
+from tracker.log.columns import now
 from tracker.log.identity import identity
 from tracker.log.keeper import Act
-from tracker.log.models import LiftedSet, PieceScore, RepMax, Session, now
+from tracker.log.models import LiftedSet, PieceScore, RepMax, Session
 from tracker.log.sets import NewSet
 from tracker.units import Mass, Unit
 

@@ -11,10 +11,11 @@ from typing import Any, cast
 from sqlalchemy import ColumnElement, Row, Select, func, or_, select
 from sqlalchemy.orm import Session as OrmSession
 
+from tracker.log.columns import now
 from tracker.log.identity import identity
 from tracker.log.keeper import Act
 from tracker.log.members import lift_record
-from tracker.log.models import Lift, LiftedSet, Piece, PieceScore, RepMax, Session, now
+from tracker.log.models import Lift, LiftedSet, Piece, PieceScore, RepMax, Session
 from tracker.log.records import LiftRecord, MaxSource, RepMaxRow, SessionRow, SetRow
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Mass, Unit

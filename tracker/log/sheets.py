@@ -10,8 +10,9 @@ from typing import cast
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
+from tracker.log.columns import now
 from tracker.log.keeper import Act
-from tracker.log.models import LiftedSet, MemberStep, MemberWave, PieceScore, Wave, WaveStep, now
+from tracker.log.models import LiftedSet, MemberStep, MemberWave, PieceScore, Wave, WaveStep
 from tracker.log.waves import NewStep, new_step
 
 
