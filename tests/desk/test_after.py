@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import pytest
 
-from tracker.desk import after, people, today, training
+from tracker.desk import after, today, training
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
@@ -17,16 +17,6 @@ TODAY = date.today()
 
 def kg(amount):
     return Mass(Decimal(amount), "kg")
-
-
-@pytest.fixture
-def ana(log):
-    return people.add_member(log, "Ana")
-
-
-@pytest.fixture
-def squat(log):
-    return people.add_lift(log, "back squat", "barbell")
 
 
 def do_wave(log, member, lift, *, rir=None, reps=3, outcome="done"):

@@ -24,16 +24,6 @@ def lb(amount):
     return Mass(Decimal(amount), "lb")
 
 
-@pytest.fixture
-def ana(log):
-    return people.add_member(log, "Ana")
-
-
-@pytest.fixture
-def squat(log):
-    return people.add_lift(log, "back squat", "barbell")
-
-
 def plan_wave(log, member, *planned, start=TODAY, steps=1):
     with log.act("wave") as act:
         wave = log_waves.add_wave(

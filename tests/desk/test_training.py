@@ -24,16 +24,6 @@ def lb(amount):
     return Mass(Decimal(amount), "lb")
 
 
-@pytest.fixture
-def ana(log):
-    return people.add_member(log, "Ana")
-
-
-@pytest.fixture
-def squat(log):
-    return people.add_lift(log, "back squat", "barbell")
-
-
 def stored(log, member):
     with log.reading() as session:
         return log_sets.sets_of(session, member.id)

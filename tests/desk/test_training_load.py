@@ -17,16 +17,6 @@ MONDAY = date(2026, 3, 2)
 WEEK = {0: (6, 60), 2: (8, 50), 3: (3, 40), 4: (7, 60), 5: (9, 30)}
 
 
-@pytest.fixture
-def ana(log):
-    return people.add_member(log, "Ana")
-
-
-@pytest.fixture
-def squat(log):
-    return people.add_lift(log, "back squat", "barbell")
-
-
 def trained(log, member, lift, day, rating=None, minutes=None, load="80", **more):
     training.log_set(log, member.id, day, NewSet(lift.id, Mass(Decimal(load), "kg"), 5, **more), sure=True)
     with log.reading() as session:
