@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import plotly.graph_objects as go
 
 from tracker.charts.records import CurvePoint
-from tracker.charts.template import Colours, colours, figure, legend_below
+from tracker.charts.template import Colours, band_area, colours, figure, legend_below
 from tracker.charts.words import estimated, typed
 from tracker.units import Unit
 
@@ -27,11 +27,7 @@ def curve_figure(points: Sequence[CurvePoint], *, unit: Unit, dark: bool = False
 
 def _own(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone: Colours) -> None:
     reps = [point.reps for point in points]
-    made.add_scatter(
-        x=[*reps, *reversed(reps)],
-        y=[*(point.high for point in points), *(point.low for point in reversed(points))],
-        fill="toself", fillcolor=tone.band, line={"width": 0}, mode="lines", hoverinfo="skip", name="80 % band",
-    )  # fmt: skip
+    band_area(made, reps, points, tone)
     made.add_scatter(
         x=reps,
         y=[point.estimate for point in points],

@@ -6,10 +6,13 @@ vision and in grey. The main hues (teal, orange, violet) also differ in lightnes
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import plotly.graph_objects as go
+
+from tracker.charts.records import BandPoint, CurvePoint
 
 CONFIG: dict[str, Any] = {"displayModeBar": False, "responsive": True, "scrollZoom": False, "doubleClick": False}
 HEIGHT = 380  # px: leaves the sentence above it on the screen of a phone
@@ -135,3 +138,14 @@ def legend_below(made: go.Figure, *, plot: int = HEIGHT - AXIS_ROOM) -> go.Figur
     )
     made.update_xaxes(tickangle=0)
     return made
+
+
+def band_area(
+    made: go.Figure, across: Sequence[object], points: Sequence[BandPoint | CurvePoint], tone: Colours
+) -> None:
+    """Fill the 80 % band over `across`."""
+    made.add_scatter(
+        x=[*across, *reversed(across)],
+        y=[*(point.high for point in points), *(point.low for point in reversed(points))],
+        fill="toself", fillcolor=tone.band, line={"width": 0}, mode="lines", hoverinfo="skip", name="80 % band",
+    )  # fmt: skip

@@ -9,7 +9,7 @@ from itertools import pairwise
 import plotly.graph_objects as go
 
 from tracker.charts.records import BandPoint, Effort, FormulaMark, MaxMark, SetDot, Span
-from tracker.charts.template import Colours, colours, figure, legend_below
+from tracker.charts.template import Colours, band_area, colours, figure, legend_below
 from tracker.charts.words import day_words, estimated, typed
 from tracker.safety import LAY_OFF_DAYS
 from tracker.units import Unit
@@ -111,11 +111,7 @@ def _band(made: go.Figure, points: Sequence[BandPoint], reps: int, unit: Unit, t
     if not points:
         return
     days = [point.day for point in points]
-    made.add_scatter(
-        x=[*days, *reversed(days)],
-        y=[*(point.high for point in points), *(point.low for point in reversed(points))],
-        fill="toself", fillcolor=tone.band, line={"width": 0}, mode="lines", hoverinfo="skip", name="80 % band",
-    )  # fmt: skip
+    band_area(made, days, points, tone)
     made.add_scatter(
         x=days,
         y=[point.estimate for point in points],
