@@ -17,6 +17,7 @@ from tracker.components.trend_view import band_points
 from tracker.desk import people, training, trend
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.strength.formulas import FORMULAS
 from tracker.units import Mass
 
 TODAY = date.today()
@@ -106,6 +107,10 @@ def test_what_is_in_a_closed_box_is_drawn_when_it_is_opened(demo_log: Log, show:
     every, formulas = (each.value for each in at.table)
     assert list(every.iloc[:, 0])[:3] == ["1RM", "2RM", "3RM"]
     assert {"Epley", "Brzycki", "Wathen"} <= set(formulas["formula"])
+    said = words(at)
+    for each in FORMULAS.values():  # what a value rests on stands beside it
+        assert each.citation in said
+        assert f"({each.status})" in said
 
 
 def test_a_period_leaves_out_what_is_older(demo_log: Log, show: Open):

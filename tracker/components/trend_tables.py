@@ -1,4 +1,4 @@
-"""What stands beside the trend's figure: the same as a table and a file, every nRM now, and published formulas."""
+"""What stands beside the trend's figure: the same as a table and a file, every nRM now, and formulas."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import csv
 import io
 from collections.abc import Sequence
 from datetime import date
+from html import escape
 
 import streamlit as st
 
@@ -98,10 +99,10 @@ def _mark_words(mark: BestMark | None) -> str:
 
 
 def formulas(view: TrendView) -> None:
-    """Published formulas side by side, each on the best set in its range; where there is none, why."""
+    """Formulas side by side, each on the best set in its range, with its source and what that rests on."""
     if not view.formulas:
         return
-    box = st.expander("What published formulas say", key="trend_formulas", on_change="rerun")
+    box = st.expander("What rep-max formulas say", key="trend_formulas", on_change="rerun")
     if not box.open:  # what nobody looks at is not drawn
         return
     with box:
@@ -109,6 +110,13 @@ def formulas(view: TrendView) -> None:
             "1RM from the best set of the last 42 days that lies in the formula's range, of what is really moved."
         )
         st.table([_formula_row(each, view.unit) for each in view.formulas], hide_index=True)
+        st.html("".join(f'<p class="plain">{escape(_source(each))}</p>' for each in view.formulas))
+
+
+def _source(each: FormulaValue) -> str:
+    formula = each.formula
+    status = formula.status if each.reps is None else formula.status_at(each.reps)
+    return f"{formula.name}: {formula.citation} ({status}); {formula.range_words}; {formula.population}."
 
 
 def _formula_row(each: FormulaValue, unit: Unit) -> dict[str, str]:
