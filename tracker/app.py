@@ -45,6 +45,8 @@ SETTINGS: Mapping[str, Any] = {
     "server.maxUploadSize": 64,  # MB, as tables of sets are limited; more is refused before it is read
     "client.toolbarMode": "minimal",
     "client.showErrorDetails": "none",
+    # Else Streamlit puts a notice for developers over the page of whoever opens it with their own browser.
+    "logger.hideWelcomeMessage": True,
     "client.showErrorLinks": False,
 }
 

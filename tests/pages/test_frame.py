@@ -203,3 +203,12 @@ def test_a_fault_of_the_program_is_told_in_our_words_and_its_details_stay_in_the
     assert [each.value[:45] for each in at.error] == ["The program has a fault here (RuntimeError). "]
     assert "what only the log may hold" not in words(at)
     assert "what only the log may hold" in caplog.text
+
+
+def test_no_notice_for_developers_is_put_over_the_page_of_whoever_opens_a_browser(monkeypatch: pytest.MonkeyPatch):
+    from streamlit import config
+    from streamlit.web import skills
+
+    given = {"server.headless": False, "logger.hideWelcomeMessage": SETTINGS["logger.hideWelcomeMessage"]}
+    monkeypatch.setattr(config, "get_option", lambda name: given.get(name))
+    assert skills.nudge_suppression_reason() not in ("", "check_failed", "headless")
