@@ -11,6 +11,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.pages.conftest import Open, words
+from tracker.app import SETTINGS
 from tracker.components.frame import MEMBER
 from tracker.desk import people, training
 from tracker.log.keeper import Log
@@ -210,5 +211,5 @@ def test_no_notice_for_developers_is_put_over_the_page_of_whoever_opens_a_browse
     from streamlit.web import skills
 
     given = {"server.headless": False, "logger.hideWelcomeMessage": SETTINGS["logger.hideWelcomeMessage"]}
-    monkeypatch.setattr(config, "get_option", lambda name: given.get(name))
+    monkeypatch.setattr(config, "get_option", given.get)
     assert skills.nudge_suppression_reason() not in ("", "check_failed", "headless")
