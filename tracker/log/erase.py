@@ -72,6 +72,11 @@ def _theirs(connection: Connection, member_id: str) -> dict[str, set[str]]:
                 for part in _parts(parents):
                     query = select(table.c.id).where(key.parent.in_(part))
                     found.setdefault(table.name, set()).update(connection.scalars(query))
+        if (
+            "private_to" in table.columns
+        ):  # without a foreign key: members point to places, and would go round in a circle
+            private = connection.scalars(select(table.c.id).where(table.c.private_to == member_id))
+            found.setdefault(table.name, set()).update(private)
     return found
 
 
@@ -86,6 +91,9 @@ def _erase_rows(connection: Connection, member_id: str, name: str) -> None:
         connection.execute(update(CHANGES).where(CHANGES.c.act_id.in_(part)).values(act=OF_SOMEBODY))
     _clean_history(connection, {each for ids in theirs.values() for each in ids}, name)
     connection.execute(delete(Member.__table__).where(Member.__table__.c.id == member_id))  # type: ignore[arg-type]  # a Table
+    for table in Base.metadata.sorted_tables:
+        if "private_to" in table.columns:  # after the member's scores, which hold on to their pieces
+            connection.execute(delete(table).where(table.c.private_to == member_id))
     # What is kept in memory hangs on the highest number of the history: it must rise here as well.
     values = {
         "number": newest + 1,

@@ -25,6 +25,7 @@ def member_record(member: Member) -> MemberRecord:
         member.no_heavy,
         member.minor,
         member.alone,
+        member.shared,
     )
 
 

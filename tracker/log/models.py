@@ -16,6 +16,7 @@ from sqlalchemy import (
     String,
     Text,
     UniqueConstraint,
+    false,
 )
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
@@ -45,6 +46,7 @@ class Member(Base):
     no_heavy: Mapped[bool] = mapped_column(default=False)  # "no tests, nothing heavy": the member's own switch
     minor: Mapped[bool] = mapped_column(default=False)
     alone: Mapped[bool] = mapped_column(default=False)  # usually trains without anyone near
+    shared: Mapped[bool] = mapped_column(default=False, server_default=false())  # with the coach: their own switch
     created_at: Mapped[datetime] = mapped_column(default=now)
     removed_at: Mapped[datetime | None]
 
@@ -80,6 +82,7 @@ class Place(Base):
     name: Mapped[str]
     unit: Mapped[str] = mapped_column(String(2), default="kg")
     pins: Mapped[bool] = mapped_column(default=True)  # safety pins or a rack with arms
+    private_to: Mapped[str | None] = mapped_column(String(32))  # the member whose alone it is; none: everybody's
     items: Mapped[list[KitItem]] = relationship(
         back_populates="place", order_by="KitItem.position", cascade="all, delete-orphan"
     )
@@ -211,6 +214,7 @@ class Wave(Base):
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
     name: Mapped[str]
     text: Mapped[str] = mapped_column(Text, default="")  # the coach's own words
+    private_to: Mapped[str | None] = mapped_column(String(32))  # the member whose alone it is; none: everybody's
     created_at: Mapped[datetime] = mapped_column(default=now)
     removed_at: Mapped[datetime | None]
     steps: Mapped[list[WaveStep]] = relationship(order_by="WaveStep.position", cascade="all, delete-orphan")
@@ -310,6 +314,7 @@ class Piece(Base):
     kind: Mapped[str] = mapped_column(String(20))
     cap_s: Mapped[int | None]
     definition: Mapped[dict[str, Any]]  # all of it, as plain keys and values
+    private_to: Mapped[str | None] = mapped_column(String(32))  # the member whose alone it is; none: everybody's
     created_at: Mapped[datetime] = mapped_column(default=now)
     removed_at: Mapped[datetime | None]
 
@@ -397,6 +402,32 @@ class RestDay(Base):
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
     member_id: Mapped[str] = mapped_column(ForeignKey("members.id", ondelete="CASCADE"))
     day: Mapped[date]
+
+
+class Account(Base):
+    """Who signs in, and as what: known by the provider's issuer and subject, never by an e-mail address.
+
+    Until somebody has taken an invitation there is no identity, but the digest of its code and the time that it ends.
+    """
+
+    __tablename__ = "accounts"
+    __table_args__ = (
+        CheckConstraint("role IN ('member', 'coach', 'owner')", name="role"),
+        CheckConstraint("role <> 'member' OR member_id IS NOT NULL", name="member_has_log"),
+        CheckConstraint("(issuer IS NULL) = (subject IS NULL)", name="identity"),
+        CheckConstraint("(issuer IS NULL) = (code IS NOT NULL)", name="code"),
+        UniqueConstraint("issuer", "subject"),
+        UniqueConstraint("code"),
+        Index(None, "member_id"),
+    )
+    id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
+    issuer: Mapped[str | None] = mapped_column(String(255))
+    subject: Mapped[str | None] = mapped_column(String(255))
+    role: Mapped[str] = mapped_column(String(6))
+    member_id: Mapped[str | None] = mapped_column(ForeignKey("members.id", ondelete="CASCADE"))
+    code: Mapped[str | None] = mapped_column(String(64))
+    until: Mapped[datetime | None]
+    created_at: Mapped[datetime] = mapped_column(default=now)
 
 
 class Change(Base):

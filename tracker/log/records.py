@@ -28,6 +28,7 @@ class MemberRecord:
     no_heavy: bool
     minor: bool
     alone: bool
+    shared: bool = False  # with the coach
 
 
 @dataclass(frozen=True, slots=True)
