@@ -1,10 +1,11 @@
-"""Opens the database: which file, with which settings, and how a transaction begins.
+"""Opens the database: which file, with which settings, and how a transaction begins; PostgreSQL's part is in server.py.
 
 Each choice was measured or is documented by SQLite: `BEGIN IMMEDIATE`, since a read that turns into a write under a
 plain BEGIN fails at once when another process wrote in between; `synchronous=EXTRA`, so that a set that was said to be
 saved survives a loss of power: under FULL the folder is not synced after the rollback journal is deleted, which is the
-commit, and a journal that comes back takes the last set away (sqlite.org/pragma.html#pragma_synchronous); WAL only where the SQLite in use has the repair of the WAL-reset fault (3.51.3, 3.53.0,
-or the back-ports 3.44.6 and 3.50.7), else the rollback journal.
+commit, and a journal that comes back takes the last set away (sqlite.org/pragma.html#pragma_synchronous); WAL only
+where the SQLite in use has the repair of the WAL-reset fault (3.51.3, 3.53.0, or the back-ports 3.44.6 and 3.50.7),
+else the rollback journal.
 """
 
 from __future__ import annotations
@@ -21,9 +22,11 @@ from sqlalchemy.engine import URL, make_url
 from sqlalchemy.exc import ArgumentError, DisconnectionError
 
 from tracker.errors import BadInputError
+from tracker.log import server
 
 BUSY_TIMEOUT_MS = 10_000
 VARIABLE = "TIDEMARK_DATABASE"
+DRIVERS = ("sqlite", "sqlite+pysqlite", "postgresql", f"postgresql+{server.DRIVER}")
 
 
 def default_path() -> Path:
@@ -43,17 +46,17 @@ def database_url(where: str | None = None) -> URL:
         return URL.create("sqlite", database=str(path.absolute()))
     try:
         url = make_url(text)
-    except ArgumentError as err:
+    except (ArgumentError, ValueError):  # its words repeat the address, and a password may stand in that
         raise BadInputError(
-            f"{text!r} is not a database address.",
+            f"What begins with {text.split('://', maxsplit=1)[0] + '://'!r} is not a database address.",
             where=VARIABLE,
             mend="Give a path to a file, or a URL such as postgresql+psycopg://user@host/name.",
-        ) from err
-    if url.get_backend_name() not in ("sqlite", "postgresql"):
+        ) from None
+    if url.drivername not in DRIVERS:
         raise BadInputError(
-            f"Tidemark does not run on {url.get_backend_name()}.",
+            f"Tidemark does not run on {url.drivername}.",
             where=VARIABLE,
-            mend="Use an SQLite file or PostgreSQL.",
+            mend="Use an SQLite file, or PostgreSQL as postgresql+psycopg://user@host/name.",
         )
     return url
 
@@ -100,8 +103,8 @@ def open_engine(url: URL, *, foreign_keys: bool = True, there: bool = False) -> 
         foreign_keys: Off only while tables are changed.
         there: The file is there already, and must not be begun anew where it is not there any more.
     """
-    if url.get_backend_name() != "sqlite":
-        return create_engine(url, pool_pre_ping=True, hide_parameters=True)
+    if server.is_server(url):
+        return server.open_engine(url)
     path, read_only = file_of(url), is_read_only(url)
     if path and not read_only:
         path.parent.mkdir(parents=True, exist_ok=True)

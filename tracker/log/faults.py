@@ -8,13 +8,15 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from sqlalchemy.exc import DatabaseError, IntegrityError, NoResultFound
+from sqlalchemy.exc import TimeoutError as NoConnectionError
 
-from tracker.errors import TidemarkError
-from tracker.log import engine
+from tracker.errors import BadInputError, TidemarkError
+from tracker.log import engine, server
 from tracker.log.columns import DamagedValueError
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
+    from typing import Any
 
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 NO_RIGHT = (errno.EACCES, errno.EPERM, errno.EROFS)
@@ -52,6 +54,25 @@ class LogUnreachableError(TidemarkError):
             where=where,
             mend="Check that the folder exists and may be written to, or name another log with --database.",
         )
+
+
+class ServerUnreachableError(LogUnreachableError):
+    """The server does not answer, or does not let us in."""
+
+    def __init__(self, where: str, why: str) -> None:
+        TidemarkError.__init__(
+            self,
+            f"The log can't be reached: {why}. What was said to be saved is saved, and nothing else was changed.",
+            where=where,
+            mend="Check that the server runs, and the address, user and password; then try again.",
+        )
+
+
+class CollidedError(TidemarkError):
+    """Two acts got into each other's way, and the server ended this one."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(f"Somebody else changed the log at the same moment. {NOTHING}", where=where, mend="Try again.")
 
 
 class LogBusyError(TidemarkError):
@@ -127,6 +148,8 @@ def told_in_words(where: str) -> Iterator[None]:
         if _points_to_nothing(err.orig):
             raise GoneMeanwhileError(where) from err
         raise  # a record that is there already, which the desk knows how to tell
+    except NoConnectionError as err:  # all connections of this process are in use
+        raise LogBusyError(where, server.WAIT_S) from err
     except DatabaseError as err:
         raise in_words(err.orig or err, where) from err
     except sqlite3.Error as err:
@@ -135,6 +158,8 @@ def told_in_words(where: str) -> Iterator[None]:
 
 def in_words(err: BaseException, where: str) -> TidemarkError:
     """Say what a database driver's error means for the person; SQLite's codes are those of sqlite.org/rescode.html."""
+    if hasattr(err, "sqlstate"):
+        return _of_server(err, where)
     reason = str(err)
     code = getattr(err, "sqlite_errorcode", 0) & 0xFF  # the low byte is the primary code
     if code in BY_CODE:
@@ -156,6 +181,58 @@ BY_CODE: dict[int, Callable[[str, str], TidemarkError]] = {
     sqlite3.SQLITE_IOERR: DiskRefusedError,
     sqlite3.SQLITE_NOTADB: NotALogError,
     sqlite3.SQLITE_CORRUPT: DamagedLogError,
+}
+
+
+def _of_server(err: Any, where: str) -> TidemarkError:
+    """Say what PostgreSQL's error means; its codes are those of postgresql.org/docs/15/errcodes-appendix.html.
+
+    Only the first line of what the server says is told: its details may hold a whole record.
+    """
+    state = err.sqlstate or ""
+    for code, told in BY_STATE.items():
+        if state.startswith(code):
+            return told(where, err.diag.message_primary or state)
+    if state or type(err).__name__ == "DataError":  # the driver refuses some texts before the server does
+        return BadInputError(
+            f"The server does not take this: {err.diag.message_primary or 'a sign that it can not keep'}. {NOTHING}",
+            where=where, mend="Leave out what is unusual, and try again.",
+        )  # fmt: skip
+    return ServerUnreachableError(where, " ".join(str(err).splitlines()[0:1]).rstrip(".") or type(err).__name__)
+
+
+def _full(where: str, _reason: str) -> TidemarkError:
+    return DiskFullError(where)
+
+
+def _read_only(where: str, _reason: str) -> TidemarkError:
+    return ReadOnlyLogError(where)
+
+
+def _collided(where: str, _reason: str) -> TidemarkError:
+    return CollidedError(where)
+
+
+def _waited(where: str, _reason: str) -> TidemarkError:
+    return LogBusyError(where, server.WAIT_S)
+
+
+BY_STATE: dict[str, Callable[[str, str], TidemarkError]] = {  # a whole code, or the class that it begins with
+    "53100": _full,
+    "25006": _read_only,  # a transaction that may only read, as on a standby
+    "42501": _read_only,  # no right to a table
+    "40": _collided,  # a deadlock, or two transactions that can't both be true
+    "55P03": _waited,  # a lock that was not given
+    "57014": _waited,  # a limit of time that the server was given
+    "53300": _waited,  # too many connections
+    "XX001": DamagedLogError,
+    "XX002": DamagedLogError,
+    "58030": DiskRefusedError,
+    "08": ServerUnreachableError,
+    "28": ServerUnreachableError,
+    "3D": ServerUnreachableError,
+    "57P": ServerUnreachableError,  # shut down, crashed, or still starting
+    "25P03": ServerUnreachableError,  # the server ended a connection that held its locks too long
 }
 
 

@@ -14,11 +14,12 @@ from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.types import Date, DateTime
 
 from tracker.errors import TidemarkError
+from tracker.log import server
 from tracker.log.columns import Base, Day, TypedDecimal, UtcTime, new_id
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
 from tracker.log.migrate import NewerLogError, bring_up_to_date, shown
-from tracker.log.models import Change, Meta, Session
+from tracker.log.models import Change, Member, Meta, Session
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -48,6 +49,7 @@ class Log:
         self.schema = bring_up_to_date(url)
         self.url = url
         self.engine: Engine = open_engine(url, there=True)
+        self._snapshot: dict[str, Any] = {"reading": True, **(server.SNAPSHOT if server.is_server(url) else {})}
 
     def close(self) -> None:
         self.engine.dispose()
@@ -61,26 +63,36 @@ class Log:
         """Read in one snapshot; nothing can be written."""
         with (
             told_in_words(self.name),
-            self.engine.connect().execution_options(reading=True) as connection,
+            self.engine.connect().execution_options(**self._snapshot) as connection,
             OrmSession(connection, autoflush=False) as session,
         ):
             yield session
             session.rollback()
 
     @contextmanager
-    def act(self, words: str, member_id: str | None = None) -> Iterator[Act]:
+    def act(self, words: str, member_id: str | None = None, *, own: bool = False) -> Iterator[Act]:
         """One act of one person: all of it is durable when the block ends, or none of it.
 
         Args:
             words: What the person did, as it will stand in the history ("logged a set").
             member_id: Whose log it touches.
+            own: It writes nothing but this member's own records, so the acts of others need not wait for it.
         """
         with told_in_words(self.name), OrmSession(self.engine, expire_on_commit=False, autoflush=True) as session:
+            if server.is_server(self.url):
+                self._wait(session, member_id if own else None)
             self._refuse_newer(session)
-            act = Act(session, words, member_id)
+            act = Act(session, words, member_id, own=own)
             yield act
             act.finish()
             session.commit()
+
+    def _wait(self, session: OrmSession, member_id: str | None) -> None:
+        """Wait for whoever must not act at the same time; SQLite lets one act at a time begin anyway."""
+        if member_id:
+            server.take_member(session.connection(), member_id)
+        else:
+            server.take_all(session.connection())
 
     def _refuse_newer(self, session: OrmSession) -> None:
         """Write nothing into tables that a newer version has changed since this one opened them."""
@@ -100,8 +112,9 @@ class Log:
 class Act:
     """The session of one act, and the record of what it changed."""
 
-    def __init__(self, session: OrmSession, words: str, member_id: str | None) -> None:
+    def __init__(self, session: OrmSession, words: str, member_id: str | None, *, own: bool = False) -> None:
         self.id = new_id()
+        self.own = own
         self.session = session
         self.words = words
         self.member_id = member_id
@@ -111,6 +124,8 @@ class Act:
         self._new: list[Any] = []
 
     def _before_flush(self, session: OrmSession, _context: Any, _instances: Any) -> None:
+        if self.own:
+            self._hold_to_own(session)
         for item in session.dirty:
             if not isinstance(item, UNTRACKED) and session.is_modified(item):
                 self._note(item, before=former_state(item), after=None)
@@ -123,6 +138,15 @@ class Act:
         for item in self._new:
             self._note(item, before=None, after=None)
         self._new = []
+
+    def _hold_to_own(self, session: OrmSession) -> None:
+        """Let no act that shares the log with others write what belongs to all, or to somebody else: a slip of ours."""
+        for item in (*session.new, *session.deleted, *(each for each in session.dirty if session.is_modified(each))):
+            if isinstance(item, Change):
+                continue
+            whose = item.id if isinstance(item, Member) else getattr(item, "member_id", self.member_id)
+            if item.__tablename__ not in OWN or whose != self.member_id:
+                raise RuntimeError(f"{self.words}: an act of one member touches {item.__tablename__} of others")
 
     def _note(self, item: Any, *, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
         key = (item.__tablename__, str(inspect(item).identity[0] if inspect(item).identity else item.id))
@@ -147,15 +171,24 @@ class Act:
     def finish(self) -> None:
         """Write the history of this act, in the same transaction."""
         self.session.flush()
+        made = []
         for (table, record_id), change in list(self._changes.items()):
             item = self.session.get(MODELS[table], record_id)
             change.after = None if item is None else state(item)
             change.act, change.member_id = self.words, self.member_id  # both may be known only at the end
             if change.before != change.after:
-                self.session.add(change)
+                made.append(change)
+        if made and self.own and self.session.connection().dialect.name == server.DIALECT:
+            server.take_history(self.session.connection())
+        self.session.add_all(made)
         self.session.flush()
 
 
+# What belongs to one member, by a foreign key of its own or of what it hangs on.
+OWN = (
+    "members", "sessions", "sets", "body_masses", "rep_maxes", "member_waves", "member_steps", "piece_clocks", "scores",
+    "rest_days",
+)  # fmt: skip
 MODELS: dict[str, type[Any]] = {mapper.class_.__tablename__: mapper.class_ for mapper in Base.registry.mappers}
 
 

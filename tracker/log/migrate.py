@@ -19,6 +19,7 @@ from sqlalchemy.engine import URL
 
 from tracker import asset_folder
 from tracker.errors import TidemarkError
+from tracker.log import server
 from tracker.log.engine import file_of, is_read_only, open_engine
 from tracker.log.faults import (
     DamagedLogError,
@@ -84,9 +85,7 @@ def alembic_config() -> Config:
 
 def shown(url: URL) -> str:
     """Name a log for a person: the path of a file, or the address without its password."""
-    if url.get_backend_name() == "sqlite":
-        return str(file_of(url) or url.database or "")
-    return url.render_as_string(hide_password=True)
+    return server.shown(url) if server.is_server(url) else str(file_of(url) or url.database or "")
 
 
 def bring_up_to_date(url: URL) -> str:
@@ -147,6 +146,8 @@ def _look(url: URL) -> tuple[str | None, set[str]]:
     engine = open_engine(url)
     try:
         with engine.connect().execution_options(reading=True) as connection:
+            if server.is_server(url):
+                server.check_encoding(connection, shown(url))
             tables = set(inspect(connection).get_table_names())
             revision = (
                 MigrationContext.configure(connection).get_current_revision() if "alembic_version" in tables else None
@@ -176,6 +177,8 @@ def _upgrade(url: URL) -> None:
     engine = open_engine(url, foreign_keys=False)
     try:
         with engine.begin() as connection:
+            if server.is_server(url):
+                server.take_all(connection, wait_s=LONGEST_WAIT_S)  # what another process has done is found below
             config = alembic_config()
             config.attributes["connection"] = connection
             try:

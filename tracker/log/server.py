@@ -1,0 +1,135 @@
+"""PostgreSQL: the address of a log on a server, the settings of a connection, and who waits for whom.
+
+What SQLite's BEGIN IMMEDIATE does for a file, locks do here, all of them given back with the transaction
+(postgresql.org/docs/15/explicit-locking.html#ADVISORY-LOCKS):
+
+- An act has the log to itself, unless it says that it touches nothing but its own member's records: then it shares the
+  log with the acts of other members and has its member to itself. So two members who log a set do not wait for each
+  other, and two acts of one member do. Whoever holds these locks reads the newest committed state with each statement
+  (READ COMMITTED), and nobody else can change what it reads: no update is lost, and nothing has to be done twice.
+- The history is written last, by one act at a time, from its first entry to the commit. So entries are numbered in the
+  order in which they can be seen, and whatever is kept in memory under the newest number is true.
+
+Reading takes one snapshot (REPEATABLE READ), waits for nobody and is waited for by nobody.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+from zlib import crc32
+
+from sqlalchemy import Connection, Engine, create_engine, event, text
+from sqlalchemy.engine import URL
+
+from tracker.errors import TidemarkError
+
+DIALECT, DRIVER = "postgresql", "psycopg"
+WAIT_S = 10  # for a lock, for the server's answer to a connection, for a free connection
+CONNECTIONS = 20  # of one process at once; those over the first five are closed after use
+SECRETS = ("password", "sslpassword", "passfile", "sslkey")  # what may stand in the query of an address
+SNAPSHOT = {"isolation_level": "REPEATABLE READ", "postgresql_readonly": True}
+_OF_LOG, _OF_MEMBER = 7_369, 7_370  # the two classes of our locks; a lock holds within its database only
+_ALL, _HISTORY = 0, 1
+
+# What is said to be saved is on the server's disk, whatever the server was set to; a lock is not waited for endlessly; a
+# program that is gone without a word (its machine lost power) gives its locks back within minutes and not hours.
+_SETTINGS = f"""
+    SELECT set_config('lock_timeout', '{WAIT_S}s', false), set_config('TimeZone', 'UTC', false),
+           set_config('idle_in_transaction_session_timeout', '5min', false),
+           set_config('tcp_keepalives_idle', '30', false), set_config('tcp_keepalives_interval', '10', false),
+           set_config('tcp_keepalives_count', '3', false),
+           CASE current_setting('synchronous_commit') WHEN 'off' THEN set_config('synchronous_commit', 'on', false) END
+"""
+
+
+class DriverMissingError(TidemarkError):
+    """The log is on PostgreSQL, and its driver is not installed."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            "A log on PostgreSQL wants the driver psycopg, which is not installed.",
+            where=where,
+            mend="Install Tidemark with it: .venv/bin/pip install '.[server]'",
+        )
+
+
+class WrongEncodingError(TidemarkError):
+    """The database can't keep every letter."""
+
+    def __init__(self, where: str, encoding: str) -> None:
+        super().__init__(
+            f"This database keeps its texts as {encoding}, which has not every letter. Nothing was changed.",
+            where=where,
+            mend="Make one with: createdb --template=template0 --encoding=UTF8 NAME",
+        )
+
+
+def is_server(url: URL) -> bool:
+    return url.get_backend_name() == DIALECT
+
+
+def shown(url: URL) -> str:
+    """Return an address without anything that is secret in it."""
+    return url.difference_update_query(SECRETS).render_as_string(hide_password=True)
+
+
+def open_engine(url: URL) -> Engine:
+    """Make an engine whose connections carry the settings above.
+
+    Raises:
+        DriverMissingError: if psycopg is not installed.
+    """
+    try:
+        engine = create_engine(
+            url.set(drivername=f"{DIALECT}+{DRIVER}"),
+            connect_args={"connect_timeout": WAIT_S, "client_encoding": "utf8", "fallback_application_name": "tidemark"},
+            isolation_level="READ COMMITTED",
+            hide_parameters=True,
+            pool_pre_ping=True,  # the server may have been started anew meanwhile
+            pool_size=5,
+            max_overflow=CONNECTIONS - 5,
+            pool_timeout=WAIT_S,
+        )  # fmt: skip
+    except ModuleNotFoundError as err:
+        raise DriverMissingError(shown(url)) from err
+
+    @event.listens_for(engine, "connect")
+    def settings(connection: Any, _record: Any) -> None:
+        with connection.cursor() as cursor:
+            cursor.execute(_SETTINGS)
+        connection.commit()
+
+    return engine
+
+
+def check_encoding(connection: Connection, where: str) -> None:
+    """Refuse a database in which a member's name might have no letters.
+
+    Raises:
+        WrongEncodingError: if it is not in UTF-8.
+    """
+    encoding = str(connection.execute(text("SHOW server_encoding")).scalar_one())
+    if encoding != "UTF8":
+        raise WrongEncodingError(where, encoding)
+
+
+def take_all(connection: Connection, *, wait_s: float = WAIT_S) -> None:
+    """Wait until no act is under way, and let none begin before this transaction ends."""
+    if wait_s != WAIT_S:
+        connection.exec_driver_sql(f"SET LOCAL lock_timeout TO '{wait_s:g}s'")
+    _lock(connection, "pg_advisory_xact_lock", _OF_LOG, _ALL)
+
+
+def take_member(connection: Connection, member_id: str) -> None:
+    """Wait until no act of this member is under way, and none that has the log to itself."""
+    _lock(connection, "pg_advisory_xact_lock_shared", _OF_LOG, _ALL)
+    _lock(connection, "pg_advisory_xact_lock", _OF_MEMBER, crc32(member_id.encode()) - 2**31)
+
+
+def take_history(connection: Connection) -> None:
+    """Wait until nobody else is between the first entry of an act in the history and its commit."""
+    _lock(connection, "pg_advisory_xact_lock", _OF_LOG, _HISTORY)
+
+
+def _lock(connection: Connection, function: str, kind: int, which: int) -> None:
+    connection.exec_driver_sql(f"SELECT {function}({kind}, {which})")
