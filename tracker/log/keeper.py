@@ -14,12 +14,12 @@ from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.types import Date, DateTime
 
 from tracker.errors import TidemarkError
-from tracker.log import server
+from tracker.log import server, walls
 from tracker.log.columns import Base, Day, TypedDecimal, UtcTime, new_id
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
 from tracker.log.migrate import NewerLogError, bring_up_to_date, shown
-from tracker.log.models import Change, Member, Meta, Session
+from tracker.log.models import MODELS, Change, Member, Meta, Session
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -66,6 +66,7 @@ class Log:
             self.engine.connect().execution_options(**self._snapshot) as connection,
             OrmSession(connection, autoflush=False) as session,
         ):
+            walls.stand(session)
             yield session
             session.rollback()
 
@@ -82,6 +83,7 @@ class Log:
             if server.is_server(self.url):
                 self._wait(session, member_id if own else None)
             self._refuse_newer(session)
+            walls.stand(session)
             act = Act(session, words, member_id, own=own)
             yield act
             act.finish()
@@ -104,7 +106,8 @@ class Log:
         """Return a number that grows with every act and is another after a restore; what is cached hangs on it."""
         with self.reading() as session:
             newest = session.execute(
-                select(Change.number, Change.act_id).order_by(Change.number.desc()).limit(1)
+                select(Change.number, Change.act_id).order_by(Change.number.desc()).limit(1),
+                execution_options={walls.WALLED: True},  # a count of acts says nothing of anybody
             ).first()
         return (newest.number << 32) + int(newest.act_id[:8], 16) if newest else 0
 
@@ -189,7 +192,6 @@ OWN = (
     "members", "sessions", "sets", "body_masses", "rep_maxes", "member_waves", "member_steps", "piece_clocks", "scores",
     "rest_days",
 )  # fmt: skip
-MODELS: dict[str, type[Any]] = {mapper.class_.__tablename__: mapper.class_ for mapper in Base.registry.mappers}
 
 
 def state(item: Any) -> dict[str, Any]:
@@ -245,6 +247,7 @@ def undo(log: Log, act_id: str) -> str:
         ).all()
         if not changes:
             raise NothingToUndoError
+        walls.hold(session, Change.__tablename__, walls.members_of_act(session.connection(), act_id))
         act.words, act.member_id = f"undid: {changes[0].act}", changes[0].member_id
         for change in sorted(changes, key=_children_first):
             if change.record == IMPORTS:
@@ -254,7 +257,10 @@ def undo(log: Log, act_id: str) -> str:
             else:
                 _take_back(session, change)
         session.flush()
-        session.execute(update(Change).where(Change.act_id == act_id).values(undone_by=act.id))
+        session.execute(
+            update(Change).where(Change.act_id == act_id).values(undone_by=act.id),
+            execution_options={walls.WALLED: True},  # whose act it is was looked at above
+        )
         return changes[0].act
 
 
@@ -302,7 +308,7 @@ def _hung_on(session: OrmSession, item: Any) -> bool:
     for table in Base.metadata.sorted_tables:
         for column in table.columns:
             if any(key.column.table.name == item.__tablename__ for key in column.foreign_keys) and session.scalar(
-                select(column).where(column == item.id).limit(1)
+                select(column).where(column == item.id).limit(1), execution_options={walls.WALLED: True}
             ):
                 return True
     return False

@@ -445,3 +445,6 @@ class Change(Base):
     before: Mapped[dict[str, Any] | None] = mapped_column(Plain)
     after: Mapped[dict[str, Any] | None] = mapped_column(Plain)
     undone_by: Mapped[str | None] = mapped_column(String(32))
+
+
+MODELS: dict[str, type[Any]] = {mapper.class_.__tablename__: mapper.class_ for mapper in Base.registry.mappers}

@@ -1,0 +1,228 @@
+"""The second wall: what a person may not see is not there for them, and what they may not change can't be written.
+
+The desk says first who may do what (`desk/roles.py`). This room holds it again for every row that a session of the database
+reads or writes, by the member whom the row belongs to, so that a rule which somebody forgot lets nothing through.
+
+A new table must be put into one of the groups below; until then only the owner's acts reach it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from functools import partial
+from typing import Any
+
+from sqlalchemy import ColumnElement, Connection, Table, and_, event, false, func, or_, select
+from sqlalchemy.orm import ORMExecuteState, with_loader_criteria
+from sqlalchemy.orm import Session as OrmSession
+
+from tracker.log.columns import Base
+from tracker.log.models import MODELS, Change, Lift, Member, Meta, Piece, Place, Wave
+from tracker.log.who import HERE, Grant, RefusedError, Who, granted, who
+
+OF_MEMBER = {  # the column that says whose a row is
+    "members": "id", "sessions": "member_id", "body_masses": "member_id", "rep_maxes": "member_id",
+    "member_waves": "member_id", "piece_clocks": "member_id", "scores": "member_id", "rest_days": "member_id",
+    "changes": "member_id",
+}  # fmt: skip
+OF_GYM = {"places", "waves", "pieces"}  # everybody's, unless they are private to a member
+WITHIN = {  # belongs to whom the row belongs that it hangs on
+    "sets": ("session_id", "sessions"), "member_steps": ("member_wave_id", "member_waves"),
+    "kit_items": ("place_id", "places"), "wave_steps": ("wave_id", "waves"), "planned_sets": ("step_id", "wave_steps"),
+    "step_pieces": ("step_id", "wave_steps"), "piece_options": ("piece_id", "pieces"),
+}  # fmt: skip
+OF_NOBODY = {"lifts", "log_facts"}  # names of lifts, facts of the log
+CLOSED = {"accounts"}  # only for the owner's acts
+PRIVATE = "private_to"
+WALLED = "walled"  # execution option: the one who sends this statement has seen to it
+
+
+def stand(session: OrmSession) -> None:
+    """Put the wall between this session and whoever acts; the household and the owner's acts have none."""
+    person, grant = who(), granted()
+    if person.role != HERE.role and not grant.all:
+        Wall(session, person, grant)
+
+
+def owner_of(connection: Connection, table: str, record_id: str) -> str | None:
+    """Return the member whom a record belongs to; None where it is everybody's or is not there."""
+    found: Table = Base.metadata.tables[table]
+    owner = _owner(table)
+    return None if owner is None else connection.scalar(select(owner).where(found.c.id == record_id))
+
+
+def members_of_act(connection: Connection, act_id: str) -> frozenset[str | None]:
+    """Return whose history an act stands in."""
+    changes: Table = Base.metadata.tables[Change.__tablename__]
+    return frozenset(connection.scalars(select(changes.c.member_id).where(changes.c.act_id == act_id)))
+
+
+def sharing(connection: Connection) -> frozenset[str]:
+    """Return the members who let the coach see their log."""
+    members: Table = Base.metadata.tables[Member.__tablename__]
+    return frozenset(connection.scalars(select(members.c.id).where(members.c.shared, members.c.removed_at.is_(None))))
+
+
+def seen_by(connection: Connection, person: Who) -> frozenset[str]:
+    """Return the members whose log a person sees: their own, and for coach and owner of those who share."""
+    own = {person.member_id} if person.member_id and person.role != "nobody" else set()
+    return frozenset(own | sharing(connection) if person.leads else own)
+
+
+def _owner(table: str) -> ColumnElement[Any] | None:
+    """Return the expression for whose a row of a table is; None where no row of it belongs to anybody."""
+    found: Table = Base.metadata.tables[table]
+    if table in OF_MEMBER:
+        return found.c[OF_MEMBER[table]]
+    if table in OF_GYM:
+        return found.c[PRIVATE]
+    if table not in WITHIN:
+        return None
+    column, parent = WITHIN[table]
+    above: Table = Base.metadata.tables[parent]
+    inner = _owner(parent)
+    assert inner is not None
+    theirs = select(inner).where(above.c.id == found.c[column]).scalar_subquery()
+    return func.coalesce(found.c.member_id, theirs) if "member_id" in found.c else theirs
+
+
+class Wall:
+    """What one person may read and write in one session of the database."""
+
+    def __init__(self, session: OrmSession, person: Who, grant: Grant) -> None:
+        self.person, self.grant = person, grant
+        self.seen: frozenset[str] | None = None
+        event.listen(session, "do_orm_execute", self._execute)
+        event.listen(session, "before_flush", self._before)
+        event.listen(session, "after_flush", self._after)
+
+    def _visible(self, connection: Connection) -> frozenset[str]:
+        if self.seen is None:
+            self.seen = seen_by(connection, self.person)
+        return self.seen
+
+    def _execute(self, state: ORMExecuteState) -> None:
+        if state.execution_options.get(WALLED):
+            return
+        if not state.is_select or not state.is_orm_statement:
+            raise RefusedError("This statement reaches past what belongs to one member.", mend="Report it as a fault.")
+        if state.is_column_load or state.is_relationship_load:
+            return  # of a row that was let through
+        state.statement = state.statement.options(*_criteria(self._visible(state.session.connection())))
+
+    def _before(self, session: OrmSession, _context: Any, _instances: Any) -> None:
+        """Look at whose records are about to be changed, as they stand in the database; and say whose new ones are."""
+        connection = session.connection()
+        for item in (*session.dirty, *session.deleted):
+            self._hold(connection, item, new=False)
+        for item in session.new:
+            if self.person.role == "member" and isinstance(item, Place | Wave | Piece) and item.private_to is None:
+                item.private_to = self.person.member_id
+            if isinstance(item, Member) and "members" in self.grant.of_shared:
+                item.shared = (
+                    True  # who hands a result to the coach shares it; there is no account yet to say otherwise
+                )
+
+    def _after(self, session: OrmSession, _context: Any) -> None:
+        """Look at whose they are now, and that nothing of theirs hangs on what is somebody else's."""
+        connection = session.connection()
+        if any(isinstance(item, Member) for item in (*session.new, *session.dirty)):
+            self.seen = None
+        for item in session.new:
+            self._hold(connection, item, new=True)
+        for item in session.dirty:
+            self._hold(connection, item, new=False)
+        for item in (*session.new, *session.dirty):
+            self._hangs_on_own(connection, item)
+
+    def _hold(self, connection: Connection, item: Any, *, new: bool) -> None:
+        if isinstance(item, Change | Meta):
+            return
+        table = item.__tablename__
+        if isinstance(item, Lift):
+            if not (new or self.person.leads or not _used_by_others(connection, item.id, self.person.member_id)):
+                raise RefusedError("Others have sets of this lift.", where="lift", mend="Ask the coach to change it.")
+            return
+        if table not in OF_MEMBER and table not in OF_GYM and table not in WITHIN:
+            raise RefusedError("Only the owner does that.", mend="Ask the owner of this log.")
+        self.may_write(connection, table, owner_of(connection, table, item.id))
+
+    def may_write(self, connection: Connection, table: str, owner: str | None) -> None:
+        """Refuse a row of a table that belongs to `owner`, or to the gym where that is None."""
+        if owner is None:
+            if not self.person.leads:
+                raise RefusedError("This belongs to the gym.", where=_word(table), mend="Ask the coach to change it.")
+        elif not (owner == self.person.member_id or self._granted(connection, table, owner)):
+            raise RefusedError("This is another member's log.", where=_word(table), mend="Only they change it.")
+
+    def _granted(self, connection: Connection, table: str, owner: str) -> bool:
+        shared = table in self.grant.of_shared and owner in self._visible(connection)
+        return shared or table in self.grant.of_any
+
+    def _hangs_on_own(self, connection: Connection, item: Any) -> None:
+        if isinstance(item, Change | Meta | Lift):
+            return
+        mine = owner_of(connection, item.__tablename__, item.id)
+        for column in item.__table__.columns:
+            value = getattr(item, column.key)
+            for key in column.foreign_keys if value is not None else ():
+                other = owner_of(connection, key.column.table.name, value)
+                if other not in (None, mine):
+                    raise RefusedError(
+                        "It would hang on another member's record.", where=_word(item.__tablename__),
+                        mend="Reload the page and choose again.",
+                    )  # fmt: skip
+
+
+def hold(session: OrmSession, table: str, owners: Iterable[str | None]) -> None:
+    """Hold rows to the wall that are written past the ORM: whose they are is said by whoever writes them."""
+    person, grant = who(), granted()
+    if person.role == HERE.role or grant.all:
+        return
+    connection = session.connection()
+    wall = Wall.__new__(Wall)
+    wall.person, wall.grant, wall.seen = person, grant, None
+    for owner in owners:
+        wall.may_write(connection, table, owner)
+
+
+def _criteria(seen: frozenset[str]) -> list[Any]:
+    """Return for each kind of record the condition under which it is there for somebody who sees these members."""
+    names = [name for name in MODELS if name not in OF_NOBODY]
+    return [
+        with_loader_criteria(MODELS[name], _condition(name, partial(getattr, MODELS[name]), seen), include_aliases=True)
+        for name in names
+    ]
+
+
+def _condition(table: str, column: Callable[[str], Any], seen: frozenset[str]) -> ColumnElement[bool]:
+    """Return when a row is there; `column` gives the columns of the table, or of the model that stands for it."""
+    ids = sorted(seen)
+    if table in OF_MEMBER:
+        return column(OF_MEMBER[table]).in_(ids)
+    if table in OF_GYM:
+        return or_(column(PRIVATE).is_(None), column(PRIVATE).in_(ids))
+    if table not in WITHIN:
+        return false()
+    key, parent = WITHIN[table]
+    above: Table = Base.metadata.tables[parent]
+    within = column(key).in_(select(above.c.id).where(_condition(parent, above.c.__getitem__, seen)))
+    if "member_id" not in Base.metadata.tables[table].c:
+        return within
+    return and_(within, or_(column("member_id").is_(None), column("member_id").in_(ids)))
+
+
+def _used_by_others(connection: Connection, lift_id: str, member_id: str | None) -> bool:
+    tables = Base.metadata.tables
+    sets, sessions, maxes = tables["sets"], tables["sessions"], tables["rep_maxes"]
+    in_sets = (
+        select(sets.c.id)
+        .join(sessions, sets.c.session_id == sessions.c.id)
+        .where(sets.c.lift_id == lift_id, sessions.c.member_id != member_id)
+    )
+    in_maxes = select(maxes.c.id).where(maxes.c.lift_id == lift_id, maxes.c.member_id != member_id)
+    return any(connection.scalar(query.limit(1)) is not None for query in (in_sets, in_maxes))
+
+
+def _word(table: str) -> str:
+    return table.removesuffix("s").replace("_", " ")
