@@ -7,8 +7,12 @@ from __future__ import annotations
 
 import logging
 import os
+import sys
+import threading
 import tomllib
-from collections.abc import Mapping
+import webbrowser
+from collections.abc import AsyncIterator, Mapping
+from contextlib import asynccontextmanager
 from pathlib import Path
 from typing import Any
 
@@ -16,8 +20,12 @@ import streamlit as st
 from starlette.middleware import Middleware
 
 from tracker import asset_folder
-from tracker.errors import TidemarkError
+from tracker.errors import BadInputError, TidemarkError
 from tracker.log.engine import VARIABLE
+from tracker.nearby.addresses import is_loopback
+from tracker.nearby.gate import Gate, Nearby
+from tracker.nearby.pairing import Pairing
+from tracker.nearby.visitor import visitor_in
 from tracker.shield import Shield
 
 PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the navigation, in its order
@@ -52,7 +60,14 @@ SETTINGS: Mapping[str, Any] = {
 
 
 def run(
-    database: str | None = None, *, port: int = 8501, browser: bool = True, config: Mapping[str, Any] | None = None
+    database: str | None = None,
+    *,
+    port: int = 8501,
+    browser: bool = True,
+    config: Mapping[str, Any] | None = None,
+    nearby: Nearby | None = None,
+    pairing: Pairing | None = None,
+    first: str = "",
 ) -> None:
     """Serve the pages until stopped.
 
@@ -61,12 +76,56 @@ def run(
         port: Where to listen, on 127.0.0.1.
         browser: Whether to open a browser.
         config: Settings of Streamlit that go before ours.
+        nearby: Where phones of the local network reach it too; without it only this machine does.
+        pairing: Who is paired; needed with `nearby`.
+        first: What the browser opens; else the first page.
+
+    Raises:
+        BadInputError: if a setting asks for another address than this machine's own, and nobody would be asked for a key.
     """
     if database:
         os.environ[VARIABLE] = database
     settings = {**SETTINGS, **theme(), "server.port": port, "server.headless": not browser, **(config or {})}
-    app = st.App(Path(__file__).resolve(), middleware=[Middleware(Shield)], on_script_error=fault)
+    if nearby is None or pairing is None:
+        refuse_other_address(settings["server.address"], st.get_option("server.address"))
+    gate = Middleware(Gate, nearby=nearby, pairing=pairing)
+    app = st.App(
+        Path(__file__).resolve(),
+        middleware=[gate, Middleware(Shield)],
+        on_script_error=fault,
+        lifespan=opening(first or f"http://127.0.0.1:{port}" if browser else ""),
+    )
     app.run(config=settings)
+
+
+def refuse_other_address(*addresses: str | None) -> None:
+    """Refuse to serve other machines where nobody would be asked for a key.
+
+    Raises:
+        BadInputError: if one of the addresses is not this machine's own.
+    """
+    for address in addresses:
+        if address is not None and not is_loopback(address):
+            raise BadInputError(
+                f"Without pairing and without sign-in the pages are served to this machine only, not on {address}.",
+                where="server.address",
+                mend="For phones of your own network run tidemark open --nearby.",
+            )
+
+
+def opening(address: str) -> Any:
+    """Return what opens a browser once the server has begun; it does nothing where there is no screen or no address."""
+
+    @asynccontextmanager
+    async def lifespan(_app: Any) -> AsyncIterator[None]:
+        screen = sys.platform != "linux" or any(
+            os.environ.get(each) for each in ("DISPLAY", "WAYLAND_DISPLAY", "BROWSER")
+        )
+        if address and screen:
+            threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
+        yield
+
+    return lifespan
 
 
 def fault(error: Exception) -> bool:
@@ -105,6 +164,9 @@ def main() -> None:
         if (folder / f"{name}.py").is_file()
     ]
     page = st.navigation(pages, position="top")
+    if isinstance(st.context.ip_address, str) and visitor_in(st.context.headers) is None:  # no address: this machine
+        st.error("This server lets other machines in without a key. Start it with: tidemark open --nearby")
+        st.stop()  # whoever started it did so without `run`, and so without the gate
     try:
         log = frame.opened(os.environ.get(VARIABLE, ""))
         if frame.draw(log) is None:
