@@ -17,7 +17,7 @@ from tracker.desk.check import check_log
 from tracker.desk.custody import backup, restore
 from tracker.desk.opening import open_log
 from tracker.errors import TidemarkError
-from tracker.exchange.seal import state
+from tracker.log.seal import state
 from tracker.log.sets import NewSet
 from tracker.units import Mass
 
@@ -106,7 +106,7 @@ def test_a_backup_that_fails_leaves_the_former_one(path, kept, monkeypatch):
     def fail(*_):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("tracker.exchange.copies.os.fsync", fail)
+    monkeypatch.setattr("tracker.log.copies.os.fsync", fail)
     with pytest.raises(TidemarkError, match="No space left"):
         backup(str(path), kept, force=True)
     assert digest(kept) == before
@@ -237,13 +237,13 @@ def test_a_damaged_log_is_kept_as_it_lies(path, kept):
 
 
 def test_a_log_that_somebody_holds_is_not_swapped(path, kept, monkeypatch):
-    monkeypatch.setattr("tracker.exchange.copies.BUSY_S", 0.1)
+    monkeypatch.setattr("tracker.log.copies.BUSY_S", 0.1)
     with closing(sqlite3.connect(path, isolation_level=None)) as other:
         other.execute("BEGIN IMMEDIATE")
         with pytest.raises(TidemarkError, match="held by another program"):
             restore(str(path), kept)
         other.execute("ROLLBACK")
-    assert [each.name for each in path.parent.glob("*restore*")] == []
+    assert [each.name for each in path.parent.rglob("*restore*")] == []
 
 
 def test_whoever_had_the_former_log_open_writes_into_the_restored_one(path, kept):

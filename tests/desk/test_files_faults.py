@@ -131,8 +131,8 @@ def tidemark_in(capsys):
 @pytest.mark.parametrize(
     ("where", "body"),
     [
-        ("tracker.exchange.copies.unpacked", KILL_AFTER), ("tracker.desk.custody.put_in_place", KILL),
-        ("tracker.exchange.copies._to_disk", KILL_AFTER), ("tracker.desk.custody.put_in_place", KILL_AFTER),
+        ("tracker.log.copies.unpacked", KILL_AFTER), ("tracker.desk.custody.put_in_place", KILL),
+        ("tracker.log.copies.to_disk", KILL_AFTER), ("tracker.desk.custody.put_in_place", KILL_AFTER),
     ],
 )  # fmt: skip
 def test_killed_in_the_middle_of_a_restore_there_is_the_old_log_or_the_new_one(path, many, tmp_path, where, body):
@@ -155,7 +155,7 @@ def test_killed_in_the_middle_of_a_backup_the_former_one_is_whole(path, many, tm
     log = open_log(str(path))
     import_sets(log, many)
     log.close()
-    for where in ("tracker.exchange.copies.copy_log", "tracker.exchange.copies.seal"):
+    for where in ("tracker.log.copies.copy_log", "tracker.log.copies.seal"):
         assert child(where, KILL_AFTER, "backup", "--out", kept, "--force", "--database", path).returncode == -9
         assert hashlib.sha256(kept.read_bytes()).digest() == before
     assert backup(str(path), kept, force=True).sets == ROWS + 1

@@ -42,7 +42,7 @@ def test_a_migration_that_fails_half_way_changes_nothing(old, monkeypatch, fault
     assert "Nothing was changed" in str(refused.value)
     assert len(made) == after
     assert old.read_bytes() == before
-    assert not list(old.parent.glob("*before*"))  # a copy of what is still there would pile up with every start
+    assert not list(old.parent.rglob("*before*"))  # a copy of what is still there would pile up with every start
     Log(database_url(str(old))).close()
     assert faults_of(old) == []
 
@@ -67,7 +67,7 @@ def test_a_damaged_older_log_is_not_brought_up_to_date(old):
         Log(database_url(str(old)))
     assert "check" in refused.value.mend
     assert old.read_bytes() == content
-    assert not list(old.parent.glob("*before*"))
+    assert not list(old.parent.rglob("*before*"))
 
 
 def test_a_copy_is_never_written_over_even_where_the_clock_was_set_back(old, tmp_path):
@@ -75,7 +75,7 @@ def test_a_copy_is_never_written_over_even_where_the_clock_was_set_back(old, tmp
 
     with time_machine.travel("2026-03-02T10:00:00Z", tick=False):
         Log(database_url(str(old))).close()
-        (first,) = tmp_path.glob("*before*")
+        (first,) = tmp_path.rglob("*before*")
         kept = first.read_bytes()
         shutil.copy(FROZEN, old)
         with closing(sqlite3.connect(old)) as connection:
@@ -83,11 +83,11 @@ def test_a_copy_is_never_written_over_even_where_the_clock_was_set_back(old, tmp
             connection.commit()
         Log(database_url(str(old))).close()
     assert first.read_bytes() == kept
-    assert len(list(tmp_path.glob("*before*"))) == 2
+    assert len(list(tmp_path.rglob("*before*"))) == 2
 
 
 def test_the_copy_that_was_made_before_is_whole(old, tmp_path):
     Log(database_url(str(old))).close()
-    (copy,) = tmp_path.glob("*before*")
+    (copy,) = tmp_path.rglob("*before*")
     assert faults_of(copy) == []
     assert migrate.alembic_config() is not None

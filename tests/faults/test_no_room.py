@@ -134,7 +134,7 @@ def test_a_limit_on_files_stops_a_migration_whole(tmp_path, child, most_kib):
     if words != "done":
         assert words.startswith("Disk"), words
         assert path.read_bytes() == before
-        assert not list(tmp_path.glob("*before*"))
+        assert not list(tmp_path.rglob("*before*"))
     Log(database_url(str(path))).close()
     assert faults_of(path) == []
     assert how_many(path) == how_many(FROZEN)

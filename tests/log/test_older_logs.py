@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from tracker.desk import people, training
+from tracker.log import seal
 from tracker.log.engine import database_url
 from tracker.log.keeper import Log
 from tracker.log.sets import sets_of
@@ -52,11 +53,12 @@ def test_every_row_of_the_first_schema_is_kept(old):
     connection.close()
 
 
-def test_a_copy_of_the_older_log_is_left_beside_it(old):
+def test_a_sealed_copy_of_the_older_log_is_kept(old):
     before = rows(old)
     Log(database_url(str(old))).close()
-    (copy,) = old.parent.glob("old-before-0001-*.db")
+    (copy,) = old.parent.glob("old-backups/old-*-before-0001.db")
     assert rows(copy) == before
+    assert seal.state(copy) == "whole"
 
 
 def test_what_an_older_log_holds_is_read_and_its_last_acts_are_taken_back(old):

@@ -12,7 +12,7 @@ from streamlit.testing.v1 import AppTest
 from tests.exchange import layouts
 from tests.pages.conftest import Open, words
 from tracker.desk import journal, people, take_away
-from tracker.exchange import seal
+from tracker.log import seal
 from tracker.log.keeper import Log
 
 

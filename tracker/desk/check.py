@@ -82,6 +82,7 @@ def _opened_and_read(database: str | None, today: date) -> Report:
 def _file_problems(path: Path) -> Iterator[str]:
     try:
         with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=rw", uri=True, timeout=10)) as connection:
+            connection.text_factory = lambda content: content.decode(errors="replace")  # SQLite quotes damaged names
             yield from (f"file: {row[0]}" for row in connection.execute("PRAGMA integrity_check") if row[0] != "ok")
             for table, row, parent, _ in connection.execute("PRAGMA foreign_key_check"):
                 yield f"{table}, row {row}: points to one of the {parent} that is not there"

@@ -11,8 +11,8 @@ from pathlib import Path
 from tracker.desk.check import check_log
 from tracker.desk.opening import open_log
 from tracker.errors import BadInputError, TidemarkError
-from tracker.exchange.copies import make_backup, put_in_place, unpacked
-from tracker.exchange.seal import sha256
+from tracker.log.copies import make_backup, put_in_place, unpacked
+from tracker.log.seal import sha256
 from tracker.log import engine
 from tracker.log.faults import told_in_words
 

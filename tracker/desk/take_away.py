@@ -12,7 +12,7 @@ from pathlib import Path
 from tracker.desk.export import export
 from tracker.errors import BadInputError
 from tracker.exchange.cells import unharmed
-from tracker.exchange.copies import make_backup
+from tracker.log.copies import make_backup
 from tracker.log.engine import file_of
 from tracker.log.faults import told_in_words
 from tracker.log.keeper import Log

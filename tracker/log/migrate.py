@@ -5,8 +5,7 @@ from __future__ import annotations
 import os
 import sqlite3
 import time
-from contextlib import closing, contextmanager
-from datetime import datetime
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -20,6 +19,8 @@ from sqlalchemy.engine import URL
 from tracker import asset_folder
 from tracker.errors import TidemarkError
 from tracker.log import server
+from tracker.log.backups import folder_of, free_name
+from tracker.log.copies import in_folder, to_disk
 from tracker.log.engine import file_of, is_read_only, open_engine
 from tracker.log.faults import (
     DamagedLogError,
@@ -29,6 +30,7 @@ from tracker.log.faults import (
     of_the_disk,
     told_in_words,
 )
+from tracker.log.seal import seal, state, unseal
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -135,6 +137,8 @@ def _bring_up_to_date(url: URL) -> str:
         except BaseException:
             if copy:  # the log is as it was, and copies must not pile up with every start
                 copy.unlink()
+                with suppress(OSError):  # where others lie in it
+                    copy.parent.rmdir()
             raise
     return head
 
@@ -165,11 +169,11 @@ def _refuse_emptied(path: Path) -> None:
         if size < LEAST_BYTES:  # SQLite would take it for an empty database
             raise NotALogError(str(path), f"it has {size} bytes")
         return
-    copies = sorted(each.name for each in path.parent.glob(f"{path.stem}-*{path.suffix}") if each.stat().st_size)
+    named = (*path.parent.glob(f"{path.stem}-*{path.suffix}"), *folder_of(path).glob(f"*{path.suffix}"))
+    copies = sorted((each for each in named if each.stat().st_size), key=lambda each: each.stat().st_mtime)
     if copies:
-        raise DamagedLogError(
-            str(path), f"it is empty, though copies of a log lie beside it (the newest is {copies[-1]})"
-        )
+        newest = copies[-1].relative_to(path.parent)
+        raise DamagedLogError(str(path), f"it is empty, though copies of a log lie beside it (the newest is {newest})")
 
 
 def _upgrade(url: URL) -> None:
@@ -229,39 +233,24 @@ def _one_at_a_time(path: Path | None) -> Iterator[None]:
 
 
 def _copy_before(path: Path, revision: str) -> Path:
-    """Copy the log beside itself with SQLite's backup interface, verified, before its tables change."""
-    part = path.with_name(f"{path.stem}-before-{revision}.part")
-    part.unlink(missing_ok=True)  # of a start that was killed
-    try:
-        with closing(sqlite3.connect(path)) as source, closing(sqlite3.connect(part)) as copy:
-            source.backup(copy)
-            if (found := copy.execute("PRAGMA integrity_check(1)").fetchone()[0]) != "ok":
-                raise DamagedLogError(str(path), f"{found}; it was not brought up to date")
-        target = _free_name(path, revision)
-        _to_disk(part)
-        part.rename(target)
-        _to_disk(target.parent)
-    except BaseException:
-        part.unlink(missing_ok=True)
-        raise
+    """Copy the log with SQLite's backup interface, verified and sealed, before its tables change."""
+    with in_folder(folder_of(path)):
+        target = free_name(path, f"before-{revision}")
+        part = target.with_name(f".{path.name}.part")
+        part.unlink(missing_ok=True)  # of a start that was killed
+        try:
+            with closing(sqlite3.connect(path)) as source, closing(sqlite3.connect(part)) as copy:
+                source.backup(copy)
+                copy.execute("PRAGMA journal_mode=DELETE")
+                if (found := copy.execute("PRAGMA integrity_check(1)").fetchone()[0]) != "ok":
+                    raise DamagedLogError(str(path), f"{found}; it was not brought up to date")
+            unseal(part)  # a log that somebody else's tool gave a user version is sealed like any other
+            seal(part)
+            if state(part) != "whole":
+                raise DamagedLogError(str(path), "its copy is not as it was written; it was not brought up to date")
+            part.rename(target)
+            to_disk(target.parent)
+        except BaseException:
+            part.unlink(missing_ok=True)
+            raise
     return target
-
-
-def _free_name(path: Path, revision: str) -> Path:
-    """Return a name with the moment in it that no file has, whatever the clock says."""
-    stamp = datetime.now().astimezone().strftime("%Y%m%d-%H%M%S")
-    names = [
-        f"{path.stem}-before-{revision}-{stamp}{more}{path.suffix}" for more in ("", *(f"-{n}" for n in range(2, 100)))
-    ]
-    return next(path.with_name(name) for name in names if not path.with_name(name).exists())
-
-
-def _to_disk(path: Path) -> None:
-    """Make what was written survive a loss of power; a folder keeps the names of its files."""
-    if os.name == "nt" and path.is_dir():  # Windows opens no folders
-        return
-    handle = os.open(path, os.O_RDONLY if path.is_dir() else os.O_RDWR)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

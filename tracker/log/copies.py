@@ -11,12 +11,11 @@ import os
 import shutil
 import sqlite3
 from collections.abc import Iterator
-from datetime import datetime
 from pathlib import Path
 
 from tracker.errors import BadInputError, TidemarkError
-from tracker.exchange.csv_out import sync_folder
-from tracker.exchange.seal import seal, state, unseal
+from tracker.log.backups import BEFORE_RESTORE, folder_of, free_name
+from tracker.log.seal import seal, state, unseal
 
 BUSY_S = 10.0  # how long to wait for a program that holds the log
 BESIDE = ("-wal", "-shm", "-journal")  # what SQLite may keep beside a database
@@ -37,8 +36,7 @@ def copy_log(source: Path, target: Path) -> None:
         reading.backup(writing)
         writing.execute("PRAGMA journal_mode=DELETE")
         look_over(writing, str(source))
-    with target.open("rb") as file:
-        os.fsync(file.fileno())
+    to_disk(target)
 
 
 def look_over(connection: sqlite3.Connection, where: str) -> None:
@@ -80,7 +78,7 @@ def make_backup(source: Path, target: Path, *, force: bool = False) -> None:
             if state(waiting) != "whole":
                 raise TidemarkError("The copy is not as it was written.", where=str(target), mend="Check the disk.")
             waiting.replace(target)
-            sync_folder(target.parent)
+            to_disk(target.parent)
         finally:
             waiting.unlink(missing_ok=True)
 
@@ -117,7 +115,8 @@ def unpacked(backup: Path, target: Path) -> str:
 def put_in_place(new: Path, target: Path) -> Path | None:
     """Put a finished log where another one may lie; return where the former one was kept.
 
-    The former log is copied beside itself first. Then the new one takes its name in one step, while nobody can write.
+    The former log is copied among the log's copies first. Then the new one takes its name in one step, while nobody can
+    write.
 
     Raises:
         TidemarkError: if another program holds the former log, or the disk refuses.
@@ -126,19 +125,63 @@ def put_in_place(new: Path, target: Path) -> Path | None:
         target.parent.mkdir(parents=True, exist_ok=True)
         if not target.exists():
             new.replace(target)
-            sync_folder(target.parent)
+            to_disk(target.parent)
             return None
-        former = _free_name(target)
         with _held(target):
-            shutil.copyfile(target, former)
+            former = _kept(target)
             for ending in BESIDE:
                 beside = target.with_name(target.name + ending)
                 if beside.exists():
                     beside.replace(former.with_name(former.name + ending))
-            _to_disk(former)
             new.replace(target)
-            sync_folder(target.parent)
+            to_disk(target.parent)
         return former
+
+
+def _kept(target: Path) -> Path:
+    """Copy the log that is to be replaced, sealed where it is in order and as it lies where it is not."""
+    former = free_name(target, BEFORE_RESTORE)
+    with in_folder(folder_of(target)):
+        waiting = former.with_name(f".{former.name}.part")
+        try:
+            shutil.copyfile(target, waiting)
+            if _is_in_order(waiting):
+                seal(waiting)
+            to_disk(waiting)
+            waiting.replace(former)
+            to_disk(former.parent)
+        finally:
+            waiting.unlink(missing_ok=True)
+    return former
+
+
+def _is_in_order(path: Path) -> bool:
+    """Tell whether a copy without a journal is a log without damage, which a seal may call whole."""
+    if state(path) != "unsealed":
+        return False
+    address = f"{path.absolute().as_uri()}?mode=ro&immutable=1"
+    try:
+        with contextlib.closing(sqlite3.connect(address, uri=True)) as connection:
+            look_over(connection, str(path))
+    except (sqlite3.DatabaseError, TidemarkError):
+        return False
+    return True
+
+
+@contextlib.contextmanager
+def in_folder(folder: Path) -> Iterator[None]:
+    """Make a folder for a copy, and take it away again where the copy could not be made and nothing else is in it."""
+    made = not folder.exists()
+    folder.mkdir(parents=True, exist_ok=True)
+    try:
+        yield
+    except BaseException:
+        if made:
+            with contextlib.suppress(OSError):
+                folder.rmdir()
+        raise
+    if made:
+        to_disk(folder.parent)
 
 
 @contextlib.contextmanager
@@ -165,17 +208,15 @@ def _held(path: Path) -> Iterator[None]:
         connection.close()
 
 
-def _free_name(path: Path) -> Path:
-    stamp = datetime.now().astimezone().strftime("%Y%m%d-%H%M%S")
-    names = (
-        f"{path.stem}-before-restore-{stamp}{more}{path.suffix}" for more in ("", *(f"-{n}" for n in range(2, 1000)))
-    )
-    return next(path.with_name(name) for name in names if not path.with_name(name).exists())
-
-
-def _to_disk(path: Path) -> None:
-    with path.open("rb") as file:
-        os.fsync(file.fileno())
+def to_disk(path: Path) -> None:
+    """Make what was written survive a loss of power; a folder keeps the names of its files."""
+    if os.name == "nt" and path.is_dir():  # Windows opens no folders
+        return
+    handle = os.open(path, os.O_RDONLY if path.is_dir() else os.O_RDWR)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
 
 
 @contextlib.contextmanager
