@@ -86,6 +86,8 @@ def _file_problems(path: Path) -> Iterator[str]:
             yield from (f"file: {row[0]}" for row in connection.execute("PRAGMA integrity_check") if row[0] != "ok")
             for table, row, parent, _ in connection.execute("PRAGMA foreign_key_check"):
                 yield f"{table}, row {row}: points to one of the {parent} that is not there"
+    except UnicodeDecodeError:  # what SQLite itself says quotes a damaged name
+        yield "file: a name in it can't be read"
     except sqlite3.DatabaseError as err:
         if "locked" in str(err) or "not a database" in str(err):
             return  # opening it says so in words

@@ -11,10 +11,10 @@ from pathlib import Path
 from tracker.desk.check import check_log
 from tracker.desk.opening import open_log
 from tracker.errors import BadInputError, TidemarkError
-from tracker.log.copies import make_backup, put_in_place, unpacked
-from tracker.log.seal import sha256
 from tracker.log import engine
+from tracker.log.copies import make_backup, put_in_place, unpacked
 from tracker.log.faults import told_in_words
+from tracker.log.seal import sha256
 
 
 @dataclass(frozen=True, slots=True)
