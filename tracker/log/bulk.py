@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 from sqlalchemy import Connection, Table, delete, exists, func, insert, select, update
 from sqlalchemy.orm import Session as OrmSession
 
+from tracker.log import walls
 from tracker.log.columns import Base
 from tracker.log.identity import identity_of
 from tracker.log.keeper import IMPORTS, Act, ChangedSinceError
@@ -70,6 +71,7 @@ def times_known(session: OrmSession, member_ids: Iterable[str]) -> Counter[str]:
 
 def insert_sessions(act: Act, import_id: str, rows: Sequence[SessionRow]) -> None:
     """Write sessions that an import needs."""
+    walls.hold(act.session, Session.__tablename__, {row.member_id for row in rows})
     columns = (*SessionRow._fields, "note", "import_id", "created_at")
     _insert(act, Session.__table__, columns, [(*row, "", import_id, moment()) for row in rows])
 
@@ -115,14 +117,19 @@ def moment() -> str:
 
 def create(act: Act, kind: str, **values: Any) -> None:
     """Make a member, lift or place that an import needs; its entry in the history is the import's."""
-    act.session.execute(insert(CREATED[kind]).values(**values))
+    if kind == Member.__tablename__:
+        walls.hold(act.session, kind, [values["id"]])
+    elif kind == Place.__tablename__:
+        values["private_to"] = walls.private_to()
+    act.session.execute(insert(CREATED[kind]).values(**values), execution_options={walls.WALLED: True})
 
 
 def put_body_masses(act: Act, rows: Sequence[dict[str, Any]]) -> list[str]:
     """Write dated body masses and return their ids."""
     made = [{"id": new, **row} for new, row in zip(ids(len(rows)), rows, strict=True)]
+    walls.hold(act.session, BodyMass.__tablename__, {row["member_id"] for row in rows})
     if made:
-        act.session.execute(insert(BodyMass), made)
+        act.session.execute(insert(BodyMass), made, execution_options={walls.WALLED: True})
     return [row["id"] for row in made]
 
 
@@ -135,6 +142,7 @@ def note_import(act: Act, import_id: str, sets: dict[str, int], created: dict[st
         sets: Number of sets by member id.
         created: Ids of members, lifts, places and body_masses that were made for it.
     """
+    walls.hold(act.session, LiftedSet.__tablename__, sets)
     act.member_id = None
     act.note(IMPORTS, import_id, before=None, after={"created": created})
     for member_id, number in sets.items():
@@ -156,7 +164,7 @@ def take_import_back(act: Act, change: Change) -> None:
         its_sets = (LiftedSet.import_id == import_id, LiftedSet.session_id.in_(mine))
         if _touched(session, "sets", number, select(LiftedSet.id).where(LiftedSet.import_id == import_id)):
             raise ChangedSinceError("set")
-        session.execute(delete(LiftedSet).where(*its_sets).execution_options(synchronize_session=False))
+        session.execute(delete(LiftedSet).where(*its_sets).execution_options(synchronize_session=False, walled=True))
         _remove_sessions(session, number, import_id, change.member_id)
     act.note(IMPORTS, import_id, before=change.after, after=None)
 
@@ -179,7 +187,7 @@ def _remove_sessions(session: OrmSession, number: int, import_id: str, member_id
         ~exists().where(PieceScore.session_id == Session.id),
         Session.id.not_in(later),
     )
-    off = {"synchronize_session": False}
+    off = {"synchronize_session": False, walls.WALLED: True}
     session.execute(delete(Session).where(*its, *empty).execution_options(**off))
     session.execute(update(Session).where(*its).values(import_id=None).execution_options(**off))
 
@@ -189,11 +197,22 @@ def _uncreate(session: OrmSession, number: int, created: dict[str, list[str]]) -
     untouched = [each for each in masses if not _touched(session, "body_masses", number, [each])]
     for at in range(0, len(untouched), 500):  # SQLite takes a limited number of values at once
         part = untouched[at : at + 500]
-        session.execute(delete(BodyMass).where(BodyMass.id.in_(part)).execution_options(synchronize_session=False))
+        walls.hold(
+            session,
+            BodyMass.__tablename__,
+            {walls.owner_of(session.connection(), "body_masses", each) for each in part},
+        )
+        session.execute(
+            delete(BodyMass).where(BodyMass.id.in_(part)).execution_options(synchronize_session=False, walled=True)
+        )
     for kind, model in CREATED.items():
         for record_id in created.get(kind, []):
             if not _needed(session, model.__table__, record_id) and not _touched(session, kind, number, [record_id]):
-                session.execute(delete(model).where(model.id == record_id).execution_options(synchronize_session=False))
+                if model is not Lift:
+                    walls.hold(session, kind, [walls.owner_of(session.connection(), kind, record_id)])
+                session.execute(
+                    delete(model).where(model.id == record_id).execution_options(synchronize_session=False, walled=True)
+                )
 
 
 def _needed(session: OrmSession, table: Table, record_id: str) -> bool:
@@ -201,7 +220,8 @@ def _needed(session: OrmSession, table: Table, record_id: str) -> bool:
     for other in Base.metadata.sorted_tables:
         for key in other.foreign_keys:
             if key.column.table is table and session.scalar(
-                select(func.count()).select_from(other).where(key.parent == record_id)
+                select(func.count()).select_from(other).where(key.parent == record_id),
+                execution_options={walls.WALLED: True},
             ):
                 return True
     return False

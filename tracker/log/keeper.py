@@ -247,7 +247,7 @@ def undo(log: Log, act_id: str) -> str:
         ).all()
         if not changes:
             raise NothingToUndoError
-        walls.hold(session, Change.__tablename__, walls.members_of_act(session.connection(), act_id))
+        walls.hold_act(session, act_id)
         act.words, act.member_id = f"undid: {changes[0].act}", changes[0].member_id
         for change in sorted(changes, key=_children_first):
             if change.record == IMPORTS:

@@ -116,8 +116,8 @@ class Wall:
         for item in (*session.dirty, *session.deleted):
             self._hold(connection, item, new=False)
         for item in session.new:
-            if self.person.role == "member" and isinstance(item, Place | Wave | Piece) and item.private_to is None:
-                item.private_to = self.person.member_id
+            if isinstance(item, Place | Wave | Piece) and item.private_to is None:
+                item.private_to = private_to()
             if isinstance(item, Member) and "members" in self.grant.of_shared:
                 item.shared = (
                     True  # who hands a result to the coach shares it; there is no account yet to say otherwise
@@ -184,6 +184,18 @@ def hold(session: OrmSession, table: str, owners: Iterable[str | None]) -> None:
     wall.person, wall.grant, wall.seen = person, grant, None
     for owner in owners:
         wall.may_write(connection, table, owner)
+
+
+def private_to() -> str | None:
+    """Return to whom a place, wave or piece is private that is made now: a member's to them, a coach's to nobody."""
+    person = who()
+    return person.member_id if person.role == "member" and not granted().all else None
+
+
+def hold_act(session: OrmSession, act_id: str) -> None:
+    """Refuse to touch an act in the history of somebody else, or one that was all about what belongs to the gym."""
+    owners = members_of_act(session.connection(), act_id)
+    hold(session, Change.__tablename__, owners - {None} or owners)
 
 
 def _criteria(seen: frozenset[str]) -> list[Any]:
