@@ -1,4 +1,4 @@
-"""`tidemark open` and `tidemark demo`: the pages, served to this machine only."""
+"""`tidemark open` and `tidemark demo`: the pages, served to this machine only, or to paired phones too."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from typing import Any
 
 import click
 
+from tracker.cli import nearby as phones
 from tracker.cli.options import database, database_option
 from tracker.errors import BadInputError
 
@@ -30,16 +31,29 @@ def server_options(command: Callable[..., Any]) -> Callable[..., Any]:
 
 @click.command("open")
 @server_options
+@phones.nearby_options
 @database_option
-def open_pages(port: int | None, browser: bool) -> None:
-    """Open the pages on your own log, on 127.0.0.1. Ctrl-C ends them."""
+def open_pages(port: int | None, browser: bool, **asked: Any) -> None:
+    """Open the pages on your own log, on 127.0.0.1, or with --nearby for paired phones too. Ctrl-C ends them."""
     from tracker.desk.opening import open_log
 
-    where = free_port(port)
+    wanted = phones.Asked(**asked)
+    phones.look_over(wanted)
+    where = free_port(port, phones.ALL if wanted.nearby else HOST)
     log = open_log(database())  # a log that can't be opened is told here, and not on a page
-    name = log.name
+    name, url = log.name, log.url
     log.close()
-    _serve(database(), where, browser, name)
+    if not wanted.nearby:
+        _serve(database(), where, browser, name)
+        return
+    from tracker.app import run
+    from tracker.desk.devices import pairing
+
+    nearby = phones.place(wanted, where)
+    keys = pairing(url, encrypted=nearby.encrypted)
+    link = phones.announce(nearby, keys, name)
+    config = phones.settings(wanted)
+    run(database(), port=where, browser=browser, config=config, nearby=nearby, pairing=keys, first=link)
 
 
 @click.command()
@@ -65,29 +79,29 @@ def _serve(named: str | None, port: int, browser: bool, log: str) -> None:
     run(named, port=port, browser=browser)
 
 
-def free_port(wanted: int | None) -> int:
+def free_port(wanted: int | None, host: str = HOST) -> int:
     """Return a port that nobody listens on: the one that was asked for, else the usual one, else any.
 
     Raises:
         BadInputError: if the one that was asked for is taken.
     """
     if wanted is not None:
-        if not _is_free(wanted):
+        if not _is_free(wanted, host):
             mend = "Name another one, or none at all."
             raise BadInputError(f"Port {wanted} is taken or not allowed.", where="--port", mend=mend)
         return wanted
-    if _is_free(USUAL_PORT):
+    if _is_free(USUAL_PORT, host):
         return USUAL_PORT
     with socket.socket() as any_port:
-        any_port.bind((HOST, 0))
+        any_port.bind((host, 0))
         return any_port.getsockname()[1]
 
 
-def _is_free(port: int) -> bool:
+def _is_free(port: int, host: str) -> bool:
     with socket.socket() as trial:
         trial.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
-            trial.bind((HOST, port))
+            trial.bind((host, port))
         except OSError:
             return False
     return True

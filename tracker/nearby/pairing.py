@@ -68,8 +68,8 @@ class CodeState:
     """What became of the newest code: still good, used by a device, ended by wrong tries, or too old."""
 
     state: Literal["good", "used", "ended", "late"]
-    wrong: int
-    device: str  # the name of the device that used it
+    until: datetime  # which code it is: a later one has another end
+    device: str = ""  # the name of the device that used it
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,11 +127,12 @@ class Pairing:
         if row is None:
             return None
         made_at, until, wrong, device = row
+        ends = datetime.fromtimestamp(until, UTC)
         if device:
-            return CodeState("used", wrong, device)
+            return CodeState("used", ends, device)
         if wrong >= MOST_WRONG:
-            return CodeState("ended", wrong, "")
-        return CodeState("good" if made_at <= self.clock().timestamp() < until else "late", wrong, "")
+            return CodeState("ended", ends)
+        return CodeState("good" if made_at <= self.clock().timestamp() < until else "late", ends)
 
     def pair(self, kind: Kind, text: str, name: str) -> str:
         """Spend a code and return the key, as the cookie holds it.
