@@ -6,6 +6,7 @@ import hashlib
 import shutil
 import sqlite3
 from contextlib import closing
+from pathlib import Path
 
 import pytest
 
@@ -44,6 +45,16 @@ def test_the_answers_in_words(tidemark, database, tmp_path):
     assert "2 sets" in tidemark("backup", "--out", tmp_path / "b.db", "--database", database).out
     assert "former log is kept" in tidemark("restore", tmp_path / "b.db", "--database", database).out
     assert "in order. 2 sets" in tidemark("check", "--database", database).out
+
+
+def test_a_backup_without_a_file_is_kept_listed_and_restored(tidemark, database):
+    assert tidemark("backup", "--list", "--database", database, "--json").json == []
+    made = tidemark("backup", "--database", database, "--json").json
+    (listed,) = tidemark("backup", "--list", "--database", database, "--json").json
+    assert (listed["file"], listed["bytes"], listed["whole"]) == (made["file"], made["bytes"], True)
+    with Path(made["file"]).open("r+b") as file:
+        file.truncate(made["bytes"] - 1)
+    assert "NOT as it was made" in tidemark("backup", "--list", "--database", database).out
 
 
 def test_check_of_a_log_in_order_and_of_a_new_one(tidemark, database, tmp_path):
@@ -85,7 +96,11 @@ def test_what_is_no_log_is_refused_and_left_as_it_is(refused, tmp_path, monkeypa
 
 
 @pytest.mark.parametrize(
-    "arguments", [("backup",), ("restore",), ("restore", "none.db"), ("backup", "--out", "."), ("check", "extra")]
-)
+    "arguments",
+    [
+        ("backup", "--force"), ("backup", "--list", "--out", "b.db"), ("restore",), ("restore", "none.db"),
+        ("backup", "--out", "."), ("check", "extra"),
+    ],
+)  # fmt: skip
 def test_bad_usage(refused, database, arguments):
     assert refused(*arguments, *(() if arguments[0] == "check" else ("--database", database)))

@@ -140,7 +140,7 @@ def test_what_belongs_to_all_and_holds_the_name_is_named_and_so_are_the_copies(l
     copy.write_bytes(Path(log.url.database).read_bytes())
     done = deletion.delete_member(log, gone.id, NAME)
     assert done.named == (f"places: Garage of {NAME}",)
-    assert done.copies == (copy.name,)
+    assert done.copies == (copy,)
 
 
 def test_a_member_of_the_demo_is_deleted_with_waves_scores_and_clocks(demo_log):

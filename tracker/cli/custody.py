@@ -6,29 +6,56 @@ from pathlib import Path
 
 import click
 
-from tracker.cli.options import FILE, database, database_option, json_option
+from tracker.cli.options import FILE, database, database_option, json_option, with_log
 from tracker.cli.output import say_json
 
 NOT_IN_ORDER = 2  # the status of a log that is not in order: bad input, and no fault of the program
 
 
 @click.command()
-@click.option("--out", type=FILE, required=True, metavar="FILE", help="Where the copy goes.")
+@click.option("--out", type=FILE, metavar="FILE", help="Where the copy goes; else among the copies that are kept.")
 @click.option("--force", is_flag=True, help="Replace a file that is there.")
+@click.option("--list", "as_list", is_flag=True, help="Make none: list the copies that are kept.")
 @database_option
 @json_option
-def backup(out: Path, force: bool, as_json: bool) -> None:
+def backup(out: Path | None, force: bool, as_list: bool, as_json: bool) -> None:
     """Make a verified copy of the log, also while the pages are open.
 
     The copy is one SQLite file that carries a checksum: `tidemark restore` refuses it if a single byte was changed.
+    Without --out it is dated and kept in rotation beside the log: all of 7 days, then one a week for 5 weeks and one a
+    month for a year. What you name yourself is never deleted.
     """
     from tracker.desk.custody import backup as make
 
+    if as_list and (out or force):
+        raise click.UsageError("--list makes no copy, so it takes neither --out nor --force.")
+    if force and not out:
+        raise click.UsageError("--force belongs to --out FILE.")
+    if as_list:
+        _list(as_json)
+        return
     done = make(database(), out, force=force)
     if as_json:
         say_json({"file": str(done.file), "sets": done.sets, "bytes": done.size, "sha256": done.sha256})
         return
     click.echo(f"{done.file}: {done.sets:,} sets, {done.size / 1e6:,.1f} MB, verified. SHA-256 {done.sha256}")
+
+
+def _list(as_json: bool) -> None:
+    from tracker.desk.backups import kept
+
+    found = kept(with_log())
+    if as_json:
+        say_json([
+            {"file": str(each.file), "at": each.at.isoformat(), "why": each.why, "bytes": each.size, "whole": each.whole}
+            for each in found
+        ])  # fmt: skip
+        return
+    for each in found:
+        how = "whole" if each.whole else "NOT as it was made" if each.state == "damaged" else "not sealed"
+        click.echo(f"{each.at.astimezone():%Y-%m-%d %H:%M}  {each.size / 1e6:8,.1f} MB  {how}  {each.why}  {each.file}")
+    if not found:
+        click.echo("No copies yet.", err=True)
 
 
 @click.command()

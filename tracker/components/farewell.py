@@ -8,7 +8,6 @@ from tracker.components.acts import do
 from tracker.components.frame import MEMBER, Here
 from tracker.desk import deletion, take_away
 from tracker.desk.deletion import Deleted
-from tracker.log.engine import file_of
 
 SAID = "farewell_said"
 
@@ -28,33 +27,34 @@ def show(now: Here) -> None:
         key="farewell_export", file_name=take_away.file_name("member", now.today, "zip"), width="stretch",
         on_click="ignore", icon=":material/download:",
     )  # fmt: skip
-    if copies := deletion.copies_beside(now.log):
-        st.write(
-            "Copies that earlier updates and restores left beside the log still hold it; they are yours to delete:"
-        )
-        st.text("\n".join(copies))
-    st.caption("Backups and exports that you saved elsewhere are not reached from here.")
-    key = f"farewell_{now.member.id}"
+    key, copies = f"farewell_{now.member.id}", deletion.copies_holding(now.log, now.member.id)
+    st.caption("Backups and exports that you saved elsewhere are not reached from here; they keep what they hold.")
     with st.form(key, enter_to_submit=False):
+        if copies:
+            number = "The copy" if len(copies) == 1 else f"All {len(copies)} copies"
+            st.toggle(
+                f"{number} beside the log too", True, key=f"{key}_copies",
+                help="They hold this member. A fresh copy without them is made first. Without this they keep what they hold.",
+            )  # fmt: skip
         st.text_input("Type the member's name to confirm", key=f"{key}_name", max_chars=60, autocomplete="off")
         st.form_submit_button("Delete for good", width="stretch", on_click=_delete, args=(now, key))
 
 
 def _delete(now: Here, key: str) -> None:
     def said(done: Deleted) -> str:
-        st.session_state[SAID] = (done, file_of(now.log.url))
+        st.session_state[SAID] = done
         st.query_params.pop(MEMBER, None)
         return f"Deleted for good, with {done.sets:,} sets"
 
-    do(deletion.delete_member, now.log, now.member.id, st.session_state[f"{key}_name"], said=said)
+    typed, with_copies = st.session_state[f"{key}_name"], bool(st.session_state.get(f"{key}_copies"))
+    do(deletion.delete_member, now.log, now.member.id, typed, with_copies=with_copies, said=said)
 
 
 def _what_is_left() -> None:
     """Say once, after a deletion, where the name may still stand."""
-    found = st.session_state.pop(SAID, None)
-    if found is None:
+    done: Deleted | None = st.session_state.pop(SAID, None)
+    if done is None:
         return
-    done, path = found
     if not done.compact:
         st.info(
             "Another program reads the log, so the file was not made smaller. What was deleted is overwritten with zeros."
@@ -64,4 +64,6 @@ def _what_is_left() -> None:
         st.text("\n".join(done.named))
     if done.copies:
         st.warning("These copies of the log were made before and still hold the member. Delete them yourself.")
-        st.text("\n".join(str(path.with_name(each)) for each in done.copies))
+        st.text("\n".join(str(each) for each in done.copies))
+    if done.refused:
+        st.text(done.refused)

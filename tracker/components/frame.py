@@ -19,7 +19,7 @@ import streamlit as st
 from tracker.components.acts import ASKED, NOTICE, Asked, Notice, answer, do, newest_act, tell, touch, undo
 from tracker.components.acts import token as _token
 from tracker.components.as_typed import as_typed
-from tracker.desk import people
+from tracker.desk import backups, people
 from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord
@@ -69,6 +69,7 @@ def today() -> date:
 def draw(log: Log) -> Here | None:
     """Draw the frame above a page; None where the log has no member yet."""
     st.html(f"<style>{_style()}</style>")
+    backups.each_day(log)
     known = people.members(log)
     if not known:
         notice_of(None)

@@ -8,6 +8,7 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
+from tracker.desk import backups
 from tracker.desk.check import check_log
 from tracker.desk.opening import open_log
 from tracker.errors import BadInputError, TidemarkError
@@ -50,8 +51,10 @@ def file_of(database: str | None) -> Path:
     return path
 
 
-def backup(database: str | None, target: Path, *, force: bool = False) -> Backup:
+def backup(database: str | None, target: Path | None = None, *, force: bool = False) -> Backup:
     """Copy the log to a file, whoever has it open, and look the copy over.
+
+    Without a file the copy goes among those that Tidemark keeps, with its moment in its name.
 
     Raises:
         TidemarkError: if the log is not there or damaged, or the file can't be written; nothing is left half made.
@@ -59,9 +62,15 @@ def backup(database: str | None, target: Path, *, force: bool = False) -> Backup
     source = file_of(database)
     if not source.exists():
         raise BadInputError("There is no log yet.", where=str(source), mend="Name the log with --database.")
-    open_log(database).close()  # refuses what is no log, and brings an older one up to date
-    with told_in_words(str(source)):
-        make_backup(source, target, force=force)
+    log = open_log(database)  # refuses what is no log, and brings an older one up to date
+    try:
+        if target is None:
+            target = backups.make(log)
+        else:
+            with told_in_words(str(source)):
+                make_backup(source, target, force=force)
+    finally:
+        log.close()
     return Backup(target, _sets(target), target.stat().st_size, sha256(target))
 
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 
+from tracker.desk import backups
 from tracker.desk.people import member as find_member
-from tracker.errors import BadInputError
+from tracker.errors import BadInputError, TidemarkError
 from tracker.log import erase
 from tracker.log.engine import file_of
 from tracker.log.keeper import Log
@@ -19,8 +21,9 @@ class Deleted:
     sets: int
     sessions: int
     named: tuple[str, ...]  # what belongs to all and still holds the name
-    copies: tuple[str, ...]  # files beside the log that were made before and still hold the member
+    copies: tuple[Path, ...]  # that were made before and still hold the member
     compact: bool  # the file was written anew; without that its zeros stay in it
+    refused: str = ""  # why the copies could not be let go of
 
 
 def what_goes(log: Log, member_id: str) -> dict[str, int]:
@@ -29,10 +32,14 @@ def what_goes(log: Log, member_id: str) -> dict[str, int]:
         return erase.count(session, member_id)
 
 
-def delete_member(log: Log, member_id: str, typed_name: str) -> Deleted:
+def delete_member(log: Log, member_id: str, typed_name: str, *, with_copies: bool = False) -> Deleted:
     """Delete a member with all that is theirs; nothing of it can be brought back from this file.
 
-    The name must be typed as it stands in the log. Lifts, places and waves stay: they belong to all.
+    Args:
+        log: The log. Lifts, places and waves stay: they belong to all.
+        member_id: Whose.
+        typed_name: The name, typed as it stands in the log.
+        with_copies: Delete the copies too that Tidemark keeps and that hold the member, once a fresh one was made.
 
     Raises:
         BadInputError: if the member is not in the log any more, or the name is another.
@@ -47,12 +54,15 @@ def delete_member(log: Log, member_id: str, typed_name: str) -> Deleted:
     compact = erase.erase(log, member_id, found.name)
     with log.reading() as session:
         named = erase.named(session, found.name)
-    return Deleted(counts.get("sets", 0), counts.get("sessions", 0), named, copies_beside(log), compact)
+    copies, refused = copies_holding(log, member_id), ""
+    if with_copies:
+        try:
+            copies = backups.let_go(log, copies)
+        except TidemarkError as err:  # the member is deleted; that is not taken back
+            refused = str(err)
+    return Deleted(counts.get("sets", 0), counts.get("sessions", 0), named, copies, compact, refused)
 
 
-def copies_beside(log: Log) -> tuple[str, ...]:
-    """Name the files beside the log that earlier updates and restores left: whole copies of it."""
-    path = file_of(log.url)
-    if path is None:
-        return ()
-    return tuple(sorted(each.name for each in path.parent.glob(f"{path.stem}-before-*") if each.is_file()))
+def copies_holding(log: Log, member_id: str) -> tuple[Path, ...]:
+    """Name the copies beside the log that hold a member."""
+    return backups.holding(file_of(log.url), member_id)

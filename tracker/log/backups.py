@@ -27,6 +27,7 @@ class Copy:
     file: Path
     at: datetime  # UTC
     why: str
+    number: int = 1  # of several of one second
 
 
 def folder_of(log: Path) -> Path:
@@ -44,14 +45,14 @@ def free_name(log: Path, why: str, at: datetime | None = None) -> Path:
 def copies_of(log: Path) -> tuple[Copy, ...]:
     """List the copies that carry a name of ours, newest first."""
     pattern = re.compile(
-        rf"{re.escape(log.stem)}-(\d{{8}}-\d{{6}}Z)-([a-z0-9-]+)(?:\.\d+)?{re.escape(log.suffix)}", re.ASCII
+        rf"{re.escape(log.stem)}-(\d{{8}}-\d{{6}}Z)-([a-z0-9-]+)(?:\.(\d+))?{re.escape(log.suffix)}", re.ASCII
     )
     found = []
     for file in folder_of(log).glob("*"):
         named = pattern.fullmatch(file.name)
         if named and file.is_file() and (at := _moment(named[1])):
-            found.append(Copy(file, at, named[2]))
-    return tuple(sorted(found, key=lambda copy: (copy.at, copy.file.name), reverse=True))
+            found.append(Copy(file, at, named[2], int(named[3] or 1)))
+    return tuple(sorted(found, key=lambda copy: (copy.at, copy.number), reverse=True))
 
 
 def _moment(stamp: str) -> datetime | None:
