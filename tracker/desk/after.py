@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
+from tracker.desk import estimates
+from tracker.desk.roles import may
 from tracker.desk.today import scene_of
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
-from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Act, Log
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, SetRow
@@ -31,26 +32,32 @@ class WaveEnd:
     offers: tuple[tuple[LiftRecord, tuple[Offer, ...]], ...]
 
 
+@may("see")
 def wave_ends(log: Log, member: MemberRecord, day: date) -> tuple[WaveEnd, ...]:
     """List the waves that a member finished lately and that nobody has gone on from."""
     with log.reading() as session:
         steps = log_waves.member_steps(session, member.id)
-        sets = log_sets.sets_of(session, member.id)
-    person = scene_of(log, member, None, day, {}).person
     found = []
     for wave_id in dict.fromkeys(step.wave_id for step in steps):
         mine = [step for step in steps if step.wave_id == wave_id]
         last = max(step.due for step in mine)
         if all(step.state != "planned" for step in mine) and 0 <= (day - last).days <= FRESH_DAYS:
-            offers = tuple(
-                (lift, next_steps(
-                    _last_week(lift, mine, sets), lower_body=any(word in lift.name for word in LOWER_BODY),
-                    days_off=person.days_off, test_age_days=_test_age(lift, sets, day), nothing_heavy=member.no_heavy,
-                ))
-                for lift in _lifts(mine)
-            )  # fmt: skip
+            person = scene_of(log, member, None, day, {}).person
+            offers = tuple((lift, _offers(log, member, lift, mine, person.days_off, day)) for lift in _lifts(mine))
             found.append(WaveEnd(wave_id, mine[0].wave, last, offers))
     return tuple(found)
+
+
+def _offers(
+    log: Log, member: MemberRecord, lift: LiftRecord, steps: list[MemberStepRow], days_off: int | None, day: date
+) -> tuple[Offer, ...]:
+    sets = estimates.history(log, member.id, lift).sets
+    return tuple(
+        next_steps(
+            _last_week(lift, steps, sets), lower_body=any(word in lift.name for word in LOWER_BODY),
+            days_off=days_off, test_age_days=_test_age(lift, sets, day), nothing_heavy=member.no_heavy,
+        )
+    )  # fmt: skip
 
 
 def _lifts(steps: list[MemberStepRow]) -> list[LiftRecord]:
@@ -77,6 +84,7 @@ def _test_age(lift: LiftRecord, sets: tuple[SetRow, ...], day: date) -> int | No
     return (day - max(tests)).days if tests else None
 
 
+@may("change")
 def go_again(log: Log, member: MemberRecord, wave_id: str, start: date, percent: Decimal = Decimal(0)) -> None:
     """Do the whole wave once more from `start`, all loads changed by `percent` (below zero: easier).
 
@@ -94,6 +102,7 @@ def go_again(log: Log, member: MemberRecord, wave_id: str, start: date, percent:
                     log_waves.set_ease(act, step.id, -percent)
 
 
+@may("change")
 def go_test(log: Log, member: MemberRecord, wave_id: str, lift: LiftRecord, reps: int, start: date) -> None:
     """Put a test of one lift's nRM into the member's calendar, and end the wave."""
     with log.act(f"plans a test of the {reps}RM of {lift.title}", member.id) as act:
@@ -103,12 +112,14 @@ def go_test(log: Log, member: MemberRecord, wave_id: str, lift: LiftRecord, reps
         log_waves.start_wave(act, member.id, log_waves.add_wave(act, name, [step]), start)
 
 
+@may("change")
 def go_home(log: Log, member: MemberRecord, wave_id: str, day: date) -> None:
     """End a wave with nothing to follow."""
     with log.act("ended a wave", member.id) as act:
         _end(act, member, wave_id, day)
 
 
+@may("common")
 def tested_reps(log: Log, wave_id: str, lift: LiftRecord) -> int:
     """Return which nRM a wave's percentages of a lift refer to; 1 where it says none."""
     with log.reading() as session:

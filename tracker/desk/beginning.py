@@ -8,6 +8,7 @@ from datetime import date
 from decimal import Decimal
 
 from tracker.desk import people, places
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
@@ -73,6 +74,7 @@ def masses_of(text: str, unit: Unit, *, where: str) -> tuple[Mass, ...]:
     return tuple(sorted(found, key=lambda mass: mass.kg))
 
 
+@may("run")
 def begin(
     log: Log, name: str, unit: Unit, place: FirstPlace | None = None, first: FirstMax | None = None, *, day: date
 ) -> MemberRecord:

@@ -20,6 +20,7 @@ from sqlalchemy import Connection, text
 
 from tracker.desk import rules
 from tracker.desk.opening import open_log
+from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log.columns import Base, UtcTime
 from tracker.log.engine import database_url, file_of
@@ -52,6 +53,7 @@ class Report:
         return not self.problems
 
 
+@may("run")
 def check_log(database: str | None, *, today: date | None = None) -> Report:
     """Check the file, the tables and the records of a log; it is opened, and brought up to date where it is older.
 

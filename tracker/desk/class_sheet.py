@@ -17,6 +17,7 @@ from tracker.desk.lines import PlannedLine, Scene, lines_of
 from tracker.desk.partners import AtBar, Partners, suggest_partners
 from tracker.desk.places import MadeLoad
 from tracker.desk.references import Reference, references
+from tracker.desk.roles import may
 from tracker.desk.today import scene_of
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
@@ -74,12 +75,14 @@ class ClassSheet:
     pieces: tuple[Piece, ...] = ()  # that belong to the session
 
 
+@may("lead")
 def sessions(log: Log) -> tuple[StepRow, ...]:
     """List the sessions of all waves that a class can be held for."""
     with log.reading() as session:
         return log_waves.wave_steps(session)
 
 
+@may("lead")
 def likely_class(log: Log) -> tuple[str | None, tuple[str, ...]]:
     """Guess the class that comes next: the session that is next for the most members, and those members.
 
@@ -100,6 +103,7 @@ def likely_class(log: Log) -> tuple[str | None, tuple[str, ...]]:
     return likely, tuple(member for member, step in coming.items() if step and step.step_id == likely)
 
 
+@may("lead")
 def class_sheet(
     log: Log, step_id: str, member_ids: Sequence[str], day: date, *, place_id: str | None = None
 ) -> ClassSheet:

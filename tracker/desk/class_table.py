@@ -11,6 +11,7 @@ from tracker.conditioning.compare import Best, best_mark, differences, like_key,
 from tracker.conditioning.scores import Score
 from tracker.conditioning.swaps import swap_words
 from tracker.conditioning.words import position_words, score_words
+from tracker.desk.roles import may
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
@@ -77,6 +78,7 @@ class ClassTable:
     absent: tuple[MemberRecord, ...]
 
 
+@may("lead")
 def class_table(log: Log, member_ids: Sequence[str], day: date) -> ClassTable:
     """Put the results of chosen members on one day together, by name."""
     sets: list[tuple[MemberRecord, SetRow]] = []

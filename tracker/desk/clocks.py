@@ -7,6 +7,7 @@ from datetime import UTC, date, datetime, timedelta
 
 from tracker.conditioning.clock import COUNT_IN_S, Clock, clock_for
 from tracker.conditioning.times import time_words
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import clocks as log_clocks
 from tracker.log import pieces as log_pieces
@@ -16,12 +17,14 @@ from tracker.log.keeper import Log
 OPEN_HOURS = 12  # a clock whose result nobody entered is offered for so long
 
 
+@may("see")
 def open_clock(log: Log, member_id: str) -> ClockRow | None:
     """Return the member's clock that runs, or whose result is still to be entered."""
     with log.reading() as session:
         return log_clocks.newest_clock(session, member_id, datetime.now(UTC) - timedelta(hours=OPEN_HOURS))
 
 
+@may("change")
 def start_clock(
     log: Log, member_id: str, piece_id: str, day: date, *, count_in_s: int = COUNT_IN_S, at: float | None = None
 ) -> ClockRow:
@@ -51,6 +54,7 @@ def start_clock(
     return _clock(log, clock_id)
 
 
+@may("change")
 def tap_round(log: Log, clock_id: str, *, at: float | None = None) -> ClockRow:
     """Note that a round is finished now."""
     now = moment() if at is None else at
@@ -62,11 +66,13 @@ def tap_round(log: Log, clock_id: str, *, at: float | None = None) -> ClockRow:
     )
 
 
+@may("change")
 def untap_round(log: Log, clock_id: str) -> ClockRow:
     """Take the last tap back."""
     return _changed(log, clock_id, Clock.untap, lambda _: "took a tap back")
 
 
+@may("change")
 def stop_clock(log: Log, clock_id: str, *, at: float | None = None) -> ClockRow:
     """Stop the clock now; one that ended by itself keeps its end."""
     now = moment() if at is None else at
@@ -78,6 +84,7 @@ def stop_clock(log: Log, clock_id: str, *, at: float | None = None) -> ClockRow:
     )
 
 
+@may("change")
 def put_clock_away(log: Log, clock_id: str) -> None:
     """Put a clock away without a result."""
     row = _clock(log, clock_id)

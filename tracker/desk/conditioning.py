@@ -14,6 +14,7 @@ from tracker.conditioning.words import parse_score, score_words
 from tracker.desk.people import check_day, clean_name
 from tracker.desk.piece_care import watch
 from tracker.desk.piece_entry import Said, as_said, piece_in_words
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import clocks as log_clocks
 from tracker.log import members as log_members
@@ -46,12 +47,14 @@ class PieceDay:
         return self.planned + self.others
 
 
+@may("see")
 def pieces(log: Log, member_id: str | None = None) -> tuple[PieceRow, ...]:
     """List the pieces that are given out, by title."""
     with log.reading() as session:
         return log_pieces.pieces(session, member_id)
 
 
+@may("see")
 def piece_day(log: Log, member_id: str, day: date) -> PieceDay:
     """Read a member's day of conditioning.
 
@@ -82,6 +85,7 @@ def _step(steps: tuple[MemberStepRow, ...], scores: tuple[ScoreRow, ...], day: d
     return found or next((step for step in steps if step.state == "planned" and step.due <= day), None)
 
 
+@may("common")
 def add_piece(log: Log, piece: Piece, member_id: str | None = None) -> PieceRow:
     """Add a piece. One of the same title may be there: their results are shown together, marked where they differ."""
     clean_name(piece.title, "piece")
@@ -90,11 +94,13 @@ def add_piece(log: Log, piece: Piece, member_id: str | None = None) -> PieceRow:
     return PieceRow(piece_id, piece)
 
 
+@may("common")
 def add_piece_in_words(log: Log, text: str, member_id: str | None = None) -> PieceRow:
     """Add a piece as a coach writes it: see `piece_in_words`."""
     return add_piece(log, piece_in_words(text), member_id)
 
 
+@may("common")
 def remove_piece(log: Log, piece_id: str, member_id: str | None = None) -> None:
     """Stop offering a piece; its scores stay."""
     row = _piece(log, piece_id)
@@ -102,6 +108,7 @@ def remove_piece(log: Log, piece_id: str, member_id: str | None = None) -> None:
         log_pieces.remove_piece(act, piece_id)
 
 
+@may("common")
 def put_into_step(log: Log, step_id: str, piece_id: str) -> None:
     """Let a piece belong to a session of a wave."""
     row = _piece(log, piece_id)
@@ -109,6 +116,7 @@ def put_into_step(log: Log, step_id: str, piece_id: str) -> None:
         log_pieces.put_piece_into_step(act, step_id, piece_id)
 
 
+@may("change")
 def log_score(
     log: Log,
     member_id: str,
@@ -168,6 +176,7 @@ def _close(act: Act, member_id: str, clock_id: str | None, member_step_id: str |
         log_waves.set_state(act, step.id, "done")
 
 
+@may("change")
 def mend_score(log: Log, score_id: str, said: Said, day: date | None = None) -> ScoreRow:
     """Give a score another result or day; the former one stays in the history."""
     row = _score(log, score_id)
@@ -180,6 +189,7 @@ def mend_score(log: Log, score_id: str, said: Said, day: date | None = None) -> 
     return _score(log, score_id)
 
 
+@may("change")
 def remove_score(log: Log, score_id: str) -> None:
     """Remove a score; it can be taken back."""
     row = _score(log, score_id)

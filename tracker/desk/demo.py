@@ -14,6 +14,7 @@ from typing import Any, cast
 from tracker import asset_folder
 from tracker.desk import people, places
 from tracker.desk.demo_scores import fill_scores
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
@@ -48,6 +49,7 @@ class _Story:
         return (date.fromisoformat(text) if isinstance(text, str) else text) + self.shift
 
 
+@may("run")
 def fill(log: Log, today: date | None = None) -> None:
     """Write the invented gym into an empty log; the day on which its story stops becomes `today`.
 

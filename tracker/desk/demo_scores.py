@@ -9,6 +9,7 @@ from typing import Any, Protocol
 from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.pieces import Piece
 from tracker.conditioning.words import parse_score
+from tracker.desk.roles import may
 from tracker.log import pieces as log_pieces
 from tracker.log import rest as log_rest
 from tracker.log import scores as log_scores
@@ -31,6 +32,7 @@ class Story(Protocol):
     def day(self, text: str | date) -> date: ...
 
 
+@may("run")
 def fill_scores(log: Log, story: Story) -> None:
     """Write the pieces, which sessions of waves they belong to, and all scores; members and waves are there already."""
     known: dict[str, tuple[str, Piece]] = {}

@@ -11,6 +11,7 @@ from datetime import date, timedelta
 
 from tracker.desk import estimates
 from tracker.desk.references import Reference, references
+from tracker.desk.roles import may
 from tracker.desk.today import scene_of
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
@@ -52,6 +53,7 @@ class Away:
         return self.days is not None and self.days >= LAY_OFF_DAYS
 
 
+@may("lead")
 def due_tests(log: Log, member_ids: Sequence[str], day: date) -> tuple[DueTest, ...]:
     """List the maxes that coming loads refer to and that are missing, doubtful or older than twelve weeks, oldest first."""
     found = [entry for member in _members(log, member_ids) for entry in _of_member(log, member, day)]
@@ -84,6 +86,7 @@ def _why(known: Reference | None, reps: int, day: date) -> str:
     return f"The {reps}RM is {weeks} weeks old." if weeks > OLD_WEEKS else ""
 
 
+@may("lead")
 def away(log: Log, member_ids: Sequence[str], day: date) -> tuple[Away, ...]:
     """List when each member last did a set or a piece, the longest away first, those who never did at the end."""
     found: list[Away] = []

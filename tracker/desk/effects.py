@@ -8,6 +8,7 @@ from datetime import date
 
 from tracker.desk import places
 from tracker.desk.lines import lines_of
+from tracker.desk.roles import may
 from tracker.desk.today import scene_of
 from tracker.log import members as log_members
 from tracker.log import waves as log_waves
@@ -29,6 +30,7 @@ class Coming:
 Loads = Mapping[Coming, Mass | None]
 
 
+@may("see")
 def coming_loads(log: Log, member_id: str, day: date) -> Loads:
     """Read the loads of the next planned steps, as they are now."""
     with log.reading() as session:

@@ -8,22 +8,24 @@ from datetime import date
 from decimal import Decimal
 from threading import Lock
 
-from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.desk.people import body_mass_on
+from tracker.desk.roles import may
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
-from tracker.log.models import Change
 from tracker.log.records import LiftRecord, RepMaxRow, SetRow
+from tracker.log.touched import Stamp, days_of, stamp, touched_sets
 from tracker.strength.estimator import LiftModel
 from tracker.strength.records import Band, SetRecord
 from tracker.units import Mass, Unit
 
+Key = tuple[str, str, str]  # log, member, lift
 KEPT = 64  # histories kept in memory, about 5 MB each for three years; each can be made again from the log
-_kept: OrderedDict[tuple[str, str, str], tuple[tuple[SetRecord, ...], LiftModel]] = OrderedDict()
-_seen: OrderedDict[tuple[str, str, str], tuple[tuple[int, str], LiftHistory]] = OrderedDict()
+_kept: OrderedDict[Key, tuple[tuple[SetRecord, ...], LiftModel]] = OrderedDict()
+MOST_DAYS = 5  # days of which the sets are read again one by one
+_seen: OrderedDict[Key, tuple[Stamp, LiftHistory]] = OrderedDict()
 _lock = Lock()
 
 
@@ -59,32 +61,47 @@ class LiftHistory:
         return float(load.kg) + (float(body.kg) if body else 0.0)
 
 
+@may("see")
 def history(log: Log, member_id: str, lift: LiftRecord) -> LiftHistory:
     """Read one lift of one member, with its model; not again as long as nothing at all was written since."""
     key = (log.name, member_id, lift.id)
     with log.reading() as session:
-        stamp = _stamp(session)
+        now = stamp(session)
         with _lock:
             seen = _seen.get(key)
-        if seen and seen[0] == stamp and seen[1].lift == lift:
+        same = seen is not None and seen[1].lift == lift
+        if seen and same and seen[0] == now:
             return seen[1]
-        sets = log_sets.sets_of(session, member_id, lift_id=lift.id)
+        sets = _mended(session, seen[0], seen[1].sets, key) if seen and same else None
+        if sets is None:
+            sets = log_sets.sets_of(session, member_id, lift_id=lift.id)
         rep_maxes = log_sets.rep_maxes(session, member_id, lift.id)
         body = log_members.body_masses(session, member_id) if lift.body else ()
     records = strength_records(sets, rep_maxes, body)
     found = LiftHistory(lift, sets, rep_maxes, body, _model(key, records))
-    if stamp is not None:
+    if now is not None:
         with _lock:
-            _seen[key] = (stamp, found)
+            _seen[key] = (now, found)
             while len(_seen) > KEPT:
                 _seen.popitem(last=False)
     return found
 
 
-def _stamp(session: OrmSession) -> tuple[int, str] | None:
-    """Return the newest change of the log, which every act leaves; two logs of one name differ in its act."""
-    newest = session.execute(select(Change.number, Change.act_id).order_by(Change.number.desc()).limit(1)).first()
-    return (newest.number, newest.act_id) if newest else None
+def _mended(session: OrmSession, since: Stamp, sets: tuple[SetRow, ...], key: Key) -> tuple[SetRow, ...] | None:
+    """Bring sets up to date by reading only the days that were written on; None where all must be read.
+
+    A set logged between two others takes as long after ten years as on the first day.
+    """
+    touched = touched_sets(session, since)
+    if touched is None:
+        return None
+    if not touched:
+        return sets
+    days = days_of(session, touched, key[1], key[2]) | {row.day for row in sets if row.id in touched}
+    if len(days) > MOST_DAYS:
+        return None
+    again = [row for day in days for row in log_sets.sets_of(session, key[1], lift_id=key[2], since=day, until=day)]
+    return tuple(sorted((*(row for row in sets if row.day not in days), *again), key=lambda row: row.day))
 
 
 def strength_records(
@@ -94,7 +111,7 @@ def strength_records(
     records = [
         SetRecord(
             day=row.day,
-            load_kg=row.moved_kg,
+            load_kg=moved,
             reps=row.reps,
             rir=None if row.rir is None else float(row.rir),
             outcome=row.outcome,
@@ -102,7 +119,7 @@ def strength_records(
             order=position,
         )
         for position, row in enumerate(sets)
-        if not row.left_out and row.moved_kg > 0
+        if not row.left_out and (moved := row.moved_kg) > 0
     ]
     for entry in rep_maxes:
         if entry.source == "tested":
@@ -114,7 +131,7 @@ def strength_records(
     return tuple(replace(record, order=0) if record.order == -1 else record for record in ordered)
 
 
-def _model(key: tuple[str, str, str], records: tuple[SetRecord, ...]) -> LiftModel | None:
+def _model(key: Key, records: tuple[SetRecord, ...]) -> LiftModel | None:
     if not records:
         return None
     with _lock:

@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import Table, select
 from sqlalchemy.orm import Session as OrmSession
 
+from tracker.desk.roles import may
 from tracker.exchange.csv_out import outbox
 from tracker.log.columns import Base
 from tracker.log.keeper import Log
@@ -31,6 +32,7 @@ class Exported:
     files: dict[str, int]
 
 
+@may("run")
 def export(log: Log, folder: Path) -> Exported:
     """Write the whole log into a folder, as one moment saw it.
 

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from tracker.desk.arrivals import Arrivals, Arrived
 from tracker.desk.maxes import ME
+from tracker.desk.roles import may
 from tracker.desk.seating import Seating
 from tracker.errors import BadInputError
 from tracker.exchange.cells import parse_name
@@ -39,6 +40,7 @@ class Imported:
         return self.rows - self.added
 
 
+@may("bring")
 def import_sets(log: Log, path: Path, *, member: str | None = None, today: date | None = None) -> Imported:
     """Read a file of sets into the log.
 
@@ -58,6 +60,7 @@ def import_sets(log: Log, path: Path, *, member: str | None = None, today: date 
         return import_rows(log, read_sets(path, today=today), member=member)
 
 
+@may("bring")
 def import_rows(log: Log, file: SetsFile, *, member: str | None = None) -> Imported:
     """Write the rows of a file that was read already; see `import_sets`."""
     nobody = ME if member is None else _member(member)

@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from tracker.desk import places
 from tracker.desk.places import MadeLoad, discs_in_words
+from tracker.desk.roles import may
 from tracker.desk.today import scene_of
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
@@ -43,6 +44,7 @@ class Rising:
         return self.made is None and bool(self.done)
 
 
+@may("see")
 def rising(log: Log, member: MemberRecord, lift: LiftRecord, day: date) -> Rising:
     """Say what the next rising set is, from those of the day.
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tracker.desk.files import Imported, import_rows
+from tracker.desk.roles import may
 from tracker.exchange.foreign import Understood, first_rows, sets_of
 from tracker.exchange.guess import guess
 from tracker.exchange.mapping import Mapping, Open, from_text, layout_of, open_questions, to_text
@@ -33,6 +34,7 @@ class Reading:
     rows: tuple[Understood, ...]
 
 
+@may("common")
 def look_at(log: Log, content: bytes, name: str, today: date, *, sheet: str = "") -> Brought:
     """Read a file that was brought, and recall or guess which column is which.
 
@@ -51,6 +53,7 @@ def as_understood(table: Table, mapping: Mapping, today: date) -> Reading:
     return Reading(open_questions(table, mapping, today), first_rows(table, mapping, today))
 
 
+@may("bring")
 def take(log: Log, table: Table, mapping: Mapping, *, member: str | None, today: date) -> Imported:
     """Take all sets of a table that the log does not have yet, and remember the mapping.
 

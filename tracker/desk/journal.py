@@ -10,6 +10,7 @@ from sqlalchemy import select
 
 from tracker.desk import training
 from tracker.desk.people import check_day
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
@@ -33,6 +34,7 @@ class JournalSession:
     scores: tuple[ScoreRow, ...] = ()
 
 
+@may("see")
 def sessions(log: Log, member_id: str, *, limit: int = 20, text: str = "") -> tuple[JournalSession, ...]:
     """List the newest sessions with their sets; `text` searches lifts, pieces, notes and labels."""
     with log.reading() as session:
@@ -57,6 +59,7 @@ def sessions(log: Log, member_id: str, *, limit: int = 20, text: str = "") -> tu
     )
 
 
+@may("see")
 def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
     """List the newest acts of a member, newest first."""
     with log.reading() as session:
@@ -72,6 +75,7 @@ def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
     return tuple(found.values())[:limit]
 
 
+@may("change")
 def undo_act(log: Log, act_id: str) -> str:
     """Take one act of the history back, and return its words.
 
@@ -81,6 +85,7 @@ def undo_act(log: Log, act_id: str) -> str:
     return undo(log, act_id)
 
 
+@may("change")
 def leave_out(log: Log, set_id: str, reason: str) -> SetRow:
     """Leave a set out of the estimate, with the reason.
 
@@ -97,6 +102,7 @@ def leave_out(log: Log, set_id: str, reason: str) -> SetRow:
     return _left_out(log, set_id, reason)
 
 
+@may("change")
 def take_in_again(log: Log, set_id: str) -> SetRow:
     """Let the estimate read a set again that was left out."""
     return _left_out(log, set_id, None)
@@ -110,6 +116,7 @@ def _left_out(log: Log, set_id: str, reason: str | None) -> SetRow:
     return training.mend_set(log, set_id, replace(training.as_new(row), left_out=reason), sure=True)
 
 
+@may("change")
 def move_session(log: Log, session_id: str, member_id: str, day: date) -> int:
     """Give all sets of a session to the member who did them, or to the day they were done; return how many moved.
 

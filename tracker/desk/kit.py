@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import get_args
 
 from tracker.desk import places
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log.keeper import Log
@@ -84,6 +85,7 @@ def read_number(text: str) -> int | None:
     return int(text)
 
 
+@may("common")
 def begin_place(
     log: Log, name: str, unit: Unit, member_id: str, *, empty: bool = False, pins: bool = False
 ) -> PlaceRecord:
@@ -98,6 +100,7 @@ def begin_place(
         return log_kit.add_place(act, name, unit, pins=pins, items=items)
 
 
+@may("common")
 def put_item(log: Log, place_id: str, item: KitItemRecord, member_id: str) -> PlaceRecord:
     """Put one thing into a place, or change it where it has the id of one that is there.
 
@@ -121,6 +124,7 @@ def put_item(log: Log, place_id: str, item: KitItemRecord, member_id: str) -> Pl
     return _change(log, place_id, with_it, f"{words} at", member_id)
 
 
+@may("common")
 def put_fixed(
     log: Log, place_id: str, kind: KitKind, masses: Iterable[Mass], number: int | None, member_id: str
 ) -> PlaceRecord:
@@ -138,6 +142,7 @@ def put_fixed(
     )
 
 
+@may("common")
 def remove_item(log: Log, place_id: str, item: KitItemRecord, member_id: str) -> PlaceRecord:
     """Take one thing out of a place; undo brings it back."""
     return _change(
@@ -149,6 +154,7 @@ def remove_item(log: Log, place_id: str, item: KitItemRecord, member_id: str) ->
     )
 
 
+@may("common")
 def take_ready_kit(log: Log, place_id: str, ready: ReadyKit, member_id: str) -> PlaceRecord:
     """Put bar, collars and discs of a ready kit in place of those that are there; all else stays."""
     return _change(
@@ -177,6 +183,7 @@ def _change(
         return log_kit.change_place(act, place.id, name=place.name, unit=place.unit, pins=place.pins, items=items)
 
 
+@may("common")
 def change_facts(log: Log, place: PlaceRecord, member_id: str, *, name: str, unit: Unit, pins: bool) -> PlaceRecord:
     """Rename a place, or say its unit and whether it has pins or safety arms."""
     return places.change_place(log, replace(place, name=name, unit=unit, pins=pins), member_id)

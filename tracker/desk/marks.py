@@ -7,6 +7,7 @@ from datetime import date
 
 from tracker.desk import estimates
 from tracker.desk.estimates import LiftHistory
+from tracker.desk.roles import may
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord
 from tracker.strength.estimator import TrendPoint
@@ -39,6 +40,7 @@ class CurveView:
     common: float | None
 
 
+@may("see")
 def best_marks(
     log: Log, member: MemberRecord, lift: LiftRecord, *, unit: Unit | None = None, until: date | None = None
 ) -> tuple[BestMark, ...]:
@@ -78,6 +80,7 @@ def _mark(
     return BestMark(reps, best[1] if best else None, best[0] if best else None, best[2] if best else None, band, day)
 
 
+@may("see")
 def curve(
     log: Log, member: MemberRecord, lift: LiftRecord, day: date, *, unit: Unit | None = None
 ) -> tuple[CurveView, ...]:

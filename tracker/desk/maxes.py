@@ -13,6 +13,7 @@ from typing import Any
 
 from tracker.desk import estimates
 from tracker.desk.people import body_mass_on
+from tracker.desk.roles import may
 from tracker.exchange.sets_csv import FileSet
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
@@ -85,6 +86,7 @@ def _record(row: FileSet, order: int, masses: tuple[tuple[date, Mass], ...]) -> 
     return SetRecord(row.day, moved, row.reps, rir, row.outcome, row.kind, order)
 
 
+@may("see")
 def histories_of_log(log: Log, members: Iterable[MemberRecord], lift: LiftRecord | None = None) -> tuple[History, ...]:
     """Read the histories of members from the log, of one lift or of all."""
     found: list[History] = []

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from tracker.desk.roles import may
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
 from tracker.log.records import SetRow
 
 
+@may("see")
 def newest_set(log: Log, member_id: str, lift_id: str) -> SetRow | None:
     """Return the last set of a lift on the last day it was done; None where it never was."""
     with log.reading() as session:

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import TypedDict
 
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
@@ -46,18 +47,21 @@ def clean_name(text: str, what: str) -> str:
     return name
 
 
+@may("common")
 def members(log: Log) -> tuple[MemberRecord, ...]:
     """List all members by name."""
     with log.reading() as session:
         return log_members.members(session)
 
 
+@may("see")
 def member(log: Log, member_id: str) -> MemberRecord | None:
     """Return one member, or None where there is none (any more)."""
     with log.reading() as session:
         return log_members.member(session, member_id)
 
 
+@may("run")
 def add_member(log: Log, name: str, unit: Unit = "kg") -> MemberRecord:
     """Add a member.
 
@@ -71,6 +75,7 @@ def add_member(log: Log, name: str, unit: Unit = "kg") -> MemberRecord:
         return made
 
 
+@may("change")
 def prefer(
     log: Log,
     member_id: str,
@@ -91,6 +96,7 @@ def prefer(
         )
 
 
+@may("change")
 def go_to_place(log: Log, member_id: str, place_id: str | None) -> MemberRecord:
     """Say where the member trains now; the first bar of the place is taken."""
     with log.act("changed place", member_id) as act:
@@ -99,12 +105,14 @@ def go_to_place(log: Log, member_id: str, place_id: str | None) -> MemberRecord:
         return log_members.change_member(act, member_id, place_id=place_id, bar_id=bars[0].id if bars else None)
 
 
+@may("change")
 def take_bar(log: Log, member_id: str, bar_id: str) -> MemberRecord:
     """Take another bar of the place, because it is free or better."""
     with log.act("took another bar", member_id) as act:
         return log_members.change_member(act, member_id, bar_id=bar_id)
 
 
+@may("common")
 def free_name(log: Log, name: str) -> str:
     """Return a member's name without surplus space.
 
@@ -123,12 +131,14 @@ def _free(log: Log, name: str, *, but: str = "") -> None:
         )
 
 
+@may("common")
 def lifts(log: Log) -> tuple[LiftRecord, ...]:
     """List all lifts."""
     with log.reading() as session:
         return log_members.lifts(session)
 
 
+@may("common")
 def add_lift(
     log: Log, name: str, implement: Implement, *, per_side: bool = False, member_id: str | None = None
 ) -> LiftRecord:
@@ -158,6 +168,7 @@ def facts_of(name: str, implement: Implement) -> LiftFacts:
     }
 
 
+@may("common")
 def say_implement(log: Log, lift_id: str, implement: Implement, member_id: str | None = None) -> LiftRecord:
     """Say once which implement an imported lift is done with.
 
@@ -183,6 +194,7 @@ def say_implement(log: Log, lift_id: str, implement: Implement, member_id: str |
         )
 
 
+@may("see")
 def body_masses(log: Log, member_id: str) -> tuple[tuple[date, Mass], ...]:
     """List a member's dated body masses, oldest first."""
     with log.reading() as session:
@@ -195,6 +207,7 @@ def body_mass_on(entries: tuple[tuple[date, Mass], ...], day: date) -> Mass | No
     return earlier[-1] if earlier else entries[0][1] if entries else None
 
 
+@may("change")
 def weigh(log: Log, member_id: str, day: date, mass: Mass) -> None:
     """Record a member's body mass.
 
@@ -210,6 +223,7 @@ def weigh(log: Log, member_id: str, day: date, mass: Mass) -> None:
         log_members.put_body_mass(act, member_id, day, mass)
 
 
+@may("change")
 def unweigh(log: Log, member_id: str, day: date) -> None:
     """Remove the body mass of a day; undo brings it back.
 

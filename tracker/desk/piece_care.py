@@ -9,6 +9,7 @@ from tracker.conditioning.movements import is_eccentric
 from tracker.conditioning.pieces import Piece
 from tracker.conditioning.scores import Score
 from tracker.desk import places
+from tracker.desk.roles import may
 from tracker.desk.today import scene_of
 from tracker.log import scores as log_scores
 from tracker.log.keeper import Log
@@ -17,6 +18,7 @@ from tracker.log.scores import ScoreRow
 from tracker.safety import MANY_ECCENTRIC, WATCH_DAYS, Caution, for_days_after, for_piece
 
 
+@may("see")
 def cautions(log: Log, member: MemberRecord, piece: Piece, day: date) -> tuple[Caution, ...]:
     """Return the cautions of a piece for this member on this day; how much it will be is read off the last time."""
     with log.reading() as session:
@@ -26,6 +28,7 @@ def cautions(log: Log, member: MemberRecord, piece: Piece, day: date) -> tuple[C
     return for_piece(scene.person, scene.around, eccentric_reps=expected)
 
 
+@may("see")
 def watch(log: Log, member: MemberRecord, scores: Sequence[ScoreRow], day: date) -> tuple[Caution, ...]:
     """What to look out for, where a piece of the last days was more than the member was used to."""
     for row in reversed(scores):

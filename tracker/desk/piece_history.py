@@ -14,6 +14,7 @@ from tracker.conditioning.scores import Score
 from tracker.conditioning.swaps import swap_words
 from tracker.conditioning.times import time_words
 from tracker.conditioning.words import position_words, score_words
+from tracker.desk.roles import may
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log.keeper import Log
@@ -67,6 +68,7 @@ class PieceHistory:
         return tuple(line for line in self.lines if line.best)
 
 
+@may("see")
 def titles(log: Log, member_id: str) -> tuple[str, ...]:
     """List the pieces that a member has scores of, the most lately done first."""
     with log.reading() as session:
@@ -74,6 +76,7 @@ def titles(log: Log, member_id: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(row.score.piece.title for row in reversed(rows)))
 
 
+@may("see")
 def piece_history(log: Log, member_id: str, title: str, *, score_id: str | None = None) -> PieceHistory:
     """Read a piece's history against its newest score, or against `score_id`."""
     with log.reading() as session:

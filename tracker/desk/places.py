@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from decimal import ROUND_FLOOR, Decimal
 
 from tracker.desk.people import clean_name
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log.keeper import Log
@@ -27,12 +28,14 @@ FIXED: dict[str, KitKind] = {
 }
 
 
+@may("common")
 def places(log: Log) -> tuple[PlaceRecord, ...]:
     """List all places with their kit."""
     with log.reading() as session:
         return log_kit.places(session)
 
 
+@may("see")
 def place_of(log: Log, member: MemberRecord) -> PlaceRecord | None:
     """Return where the member trains now."""
     if member.place_id is None:
@@ -41,6 +44,7 @@ def place_of(log: Log, member: MemberRecord) -> PlaceRecord | None:
         return log_kit.place(session, member.place_id)
 
 
+@may("common")
 def add_place(
     log: Log, name: str, unit: Unit, items: Sequence[KitItemRecord] = (), *, pins: bool = True
 ) -> PlaceRecord:
@@ -56,6 +60,7 @@ def add_place(
         return log_kit.add_place(act, name, unit, pins=pins, items=wanted)
 
 
+@may("common")
 def free_name(log: Log, name: str, *, but: str = "") -> str:
     """Return a place's name without surplus space.
 
@@ -68,6 +73,7 @@ def free_name(log: Log, name: str, *, but: str = "") -> str:
     return name
 
 
+@may("common")
 def change_place(log: Log, place: PlaceRecord, member_id: str | None = None) -> PlaceRecord:
     """Write a place as it is now: name, unit, pins and all its kit."""
     name = free_name(log, place.name, but=place.id)
@@ -76,6 +82,7 @@ def change_place(log: Log, place: PlaceRecord, member_id: str | None = None) -> 
         return log_kit.change_place(act, place.id, name=name, unit=place.unit, pins=place.pins, items=place.items)
 
 
+@may("common")
 def remove_place(log: Log, place_id: str, member_id: str | None = None) -> None:
     """Remove a place; what was done there stays."""
     with log.act("removed a place", member_id) as act:

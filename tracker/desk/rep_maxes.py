@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
 from tracker.log.records import RepMaxRow
 
 
+@may("see")
 def rep_maxes(log: Log, member_id: str) -> tuple[RepMaxRow, ...]:
     """List a member's rep-maxes, newest first."""
     with log.reading() as session:
         return tuple(reversed(log_sets.rep_maxes(session, member_id)))
 
 
+@may("change")
 def remove_rep_max(log: Log, member_id: str, rep_max_id: str) -> None:
     """Remove a rep-max; it can be taken back.
 

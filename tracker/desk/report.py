@@ -13,6 +13,7 @@ from tracker.conditioning.words import score_words
 from tracker.desk import trend as trends
 from tracker.desk.estimates import history
 from tracker.desk.references import ago, references, shown_load
+from tracker.desk.roles import may
 from tracker.desk.send_result import file_word, result_set
 from tracker.desk.today import scene_of
 from tracker.desk.trend import TrendView, as_mass
@@ -49,6 +50,7 @@ class Period:
             raise BadInputError("The period ends before it begins.", where="period", mend="Swap the two days.")
 
 
+@may("change")
 def make_report(log: Log, member_id: str, period: Period, *, today: date, with_notes: bool = False) -> tuple[str, str]:
     """Return a name for the file of a member's report, and its HTML.
 
@@ -62,6 +64,7 @@ def make_report(log: Log, member_id: str, period: Period, *, today: date, with_n
     return name, report_page(report)
 
 
+@may("change")
 def report_of(log: Log, member_id: str, period: Period, *, today: date, with_notes: bool = False) -> Report:
     """Gather a report as plain data; see `make_report`."""
     with log.reading() as session:

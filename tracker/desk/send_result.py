@@ -8,6 +8,7 @@ from dataclasses import replace
 from datetime import UTC, date, datetime
 
 from tracker.desk import journal
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.exchange.result import Result, ResultMax, ResultSet
 from tracker.exchange.result_file import write_file
@@ -21,6 +22,7 @@ from tracker.strength.records import REP_MAXES
 from tracker.units import plain
 
 
+@may("change")
 def days_to_send(log: Log, member_id: str, *, limit: int = 14) -> tuple[date, ...]:
     """List the newest days with something to send, newest first."""
     with log.reading() as session:
@@ -31,6 +33,7 @@ def days_to_send(log: Log, member_id: str, *, limit: int = 14) -> tuple[date, ..
     return tuple(sorted(days, reverse=True)[:limit])
 
 
+@may("change")
 def result_of(log: Log, member_id: str, day: date, *, with_body_mass: bool = False, with_maxes: bool = False) -> Result:
     """Gather what a member did on a day. Ramp sets and notes stay at home; body mass and maxes too, unless asked for.
 
@@ -57,6 +60,7 @@ def result_of(log: Log, member_id: str, day: date, *, with_body_mass: bool = Fal
     )  # fmt: skip
 
 
+@may("change")
 def maxes_of(log: Log, member_id: str) -> tuple[ResultMax, ...]:
     """List the newest rep-max of each lift and number of repetitions: the tested one, or a declared one without a test."""
     with log.reading() as session:
@@ -72,11 +76,13 @@ def maxes_of(log: Log, member_id: str) -> tuple[ResultMax, ...]:
     return tuple(sorted(newest.values(), key=lambda each: (each.lift, each.implement, each.reps)))
 
 
+@may("change")
 def result_line(log: Log, member_id: str, day: date, *, with_body_mass: bool = False, with_maxes: bool = False) -> str:
     """Return a member's result of a day as one line to paste; the same log gives the same line."""
     return write_line(result_of(log, member_id, day, with_body_mass=with_body_mass, with_maxes=with_maxes))
 
 
+@may("change")
 def result_file(
     log: Log, member_id: str, day: date, *, with_body_mass: bool = False, with_maxes: bool = False
 ) -> tuple[str, str]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tracker.desk import people
+from tracker.desk.roles import may
 from tracker.desk.sheet_changes import SessionChange, changes_between, earlier_sheet
 from tracker.desk.sheet_start import check_start, first_day_of, suggested_start, title_of
 from tracker.desk.sheet_steps import Lifts, keep_pieces, lifts_named, new_step, scored_pieces
@@ -50,6 +51,7 @@ class Taken:
         return f"taken for {', '.join(self.names)} from {self.started.isoformat()}"
 
 
+@may("common")
 def read_sheet(log: Log, text: str, *, name: str = "") -> SheetPreview:
     """Read a sheet and say what taking it would do; nothing is written.
 
@@ -66,6 +68,7 @@ def read_sheet(log: Log, text: str, *, name: str = "") -> SheetPreview:
     return SheetPreview(sheet, said_back(sheet), tuple(dict.fromkeys(new)), earlier, found)
 
 
+@may("plan")
 def take_sheet(
     log: Log, member_ids: Sequence[str], text: str, start: date | None = None, *, by: str | None = None
 ) -> Taken:
@@ -110,6 +113,7 @@ def _write(act: log_waves.Act, sheet: Sheet, title: str, text: str) -> str:
     return wave_id
 
 
+@may("common")
 def changes(log: Log, wave_id: str, text: str) -> tuple[SessionChange, ...]:
     """Say what a sheet changes against the one that a wave was made of; nothing is written."""
     sheet = parse_sheet(text)
@@ -118,6 +122,7 @@ def changes(log: Log, wave_id: str, text: str) -> tuple[SessionChange, ...]:
         return changes_between(session, _wave(log_sheets.wave_text(session, wave_id)), sheet)
 
 
+@may("plan")
 def take_changes(log: Log, wave_id: str, text: str, *, by: str | None = None) -> tuple[SessionChange, ...]:
     """Write the changes of a sheet into its wave, in one act; what someone has begun, done or left out stays as it was.
 
@@ -157,12 +162,14 @@ def _wave(found: WaveText | None) -> WaveText:
     return found
 
 
+@may("common")
 def members_on(log: Log, wave_id: str) -> tuple[str, ...]:
     """List the members who are doing a wave."""
     with log.reading() as session:
         return log_sheets.members_on(session, wave_id)
 
 
+@may("see")
 def pieces_of(log: Log, step: MemberStepRow) -> tuple[str, ...]:
     """Name the pieces that belong to a step."""
     with log.reading() as session:

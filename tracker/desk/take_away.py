@@ -10,6 +10,7 @@ from io import BytesIO, StringIO
 from pathlib import Path
 
 from tracker.desk.export import export
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.exchange.cells import unharmed
 from tracker.log.copies import make_backup
@@ -21,6 +22,7 @@ from tracker.log.records import MemberRecord
 OF_ALL = ("lifts", "places", "kit_items", "waves", "wave_steps", "planned_sets", "pieces", "step_pieces")
 
 
+@may("run")
 def everything(log: Log) -> bytes:
     """Return a zip of the whole log as CSV files, as one moment saw it."""
     into = BytesIO()
@@ -32,6 +34,7 @@ def everything(log: Log) -> bytes:
     return into.getvalue()
 
 
+@may("hand over")
 def of_member(log: Log, member: MemberRecord) -> bytes:
     """Return a zip of one member's records, with the lifts, places and waves that they refer to."""
     into = BytesIO()
@@ -60,6 +63,7 @@ def _of_member(table: str, heading: list[str], rows: list[list[str]], member: Me
     return rows if table in OF_ALL else None
 
 
+@may("run")
 def sealed_copy(log: Log) -> bytes:
     """Return a copy of the log, looked over and sealed, as `tidemark backup` makes it.
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from tracker.desk.roles import may
 from tracker.desk.write_result import NEW, Taken, id_named, name_key, write_result
 from tracker.errors import BadInputError
 from tracker.exchange.cells import shown
@@ -14,6 +15,7 @@ from tracker.exchange.result_line import find_lines, read_line
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log.keeper import Log
+from tracker.log.who import RESULTS
 
 PASTED = "pasted text"
 
@@ -56,6 +58,7 @@ class Takings:
         return ", ".join(parts) or "No result in it"
 
 
+@may("lead", grant=RESULTS)
 def take_results(log: Log, text: str, *, whom: Mapping[str, str] | None = None) -> Takings:
     """Take pasted lines (each whole or not at all), or the pasted text of a file.
 
@@ -73,6 +76,7 @@ def take_results(log: Log, text: str, *, whom: Mapping[str, str] | None = None) 
     return takings
 
 
+@may("lead", grant=RESULTS)
 def take_file(log: Log, name: str, content: str | bytes, *, whom: Mapping[str, str] | None = None) -> Takings:
     """Take a file, all of it or nothing: one result as JSON, or lines such as are pasted."""
     try:
@@ -149,6 +153,7 @@ def _count(number: int, word: str) -> str:
     return f"{number} {word}{'' if number == 1 else 's'}"
 
 
+@may("lead", grant=RESULTS)
 def take_files(log: Log, files: Iterable[tuple[str, str | bytes]], *, whom: Mapping[str, str] | None = None) -> Takings:
     """Take several files, each by itself: a broken one stops none of the others."""
     takings = Takings()

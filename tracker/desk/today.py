@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from tracker.desk import places
 from tracker.desk.lines import PlannedLine, Scene, chance_words, lines_of, ramp_of
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
@@ -44,6 +45,7 @@ class DayPlan:
         return next((line for line in self.lines if line.done is None), None)
 
 
+@may("see")
 def day_plan(log: Log, member_id: str, day: date, *, prefer: Mapping[str, str] | None = None) -> DayPlan:
     """Read a member's day.
 
@@ -96,6 +98,7 @@ def _step_of(
     return now, later[0] if later else None
 
 
+@may("see")
 def scene_of(log: Log, member: MemberRecord, place: PlaceRecord | None, day: date, prefer: Mapping[str, str]) -> Scene:
     """Put together who trains where, and what the days of training so far mean for care."""
     with log.reading() as session:
@@ -115,6 +118,7 @@ def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:
     )
 
 
+@may("change")
 def postpone(log: Log, member_id: str, step: MemberStepRow, days: int = 1) -> None:
     """Move a step, and the planned ones after it, `days` on from today or from its own day."""
     due = max(step.due, date.today()) + timedelta(days=days)
@@ -122,30 +126,35 @@ def postpone(log: Log, member_id: str, step: MemberStepRow, days: int = 1) -> No
         log_waves.postpone(act, step.id, due)
 
 
+@may("change")
 def begin_now(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
     """Bring a step forward to `day`; those after it stay where they are."""
     with log.act(f"brought {step.title} forward to {day.isoformat()}", member_id) as act:
         log_waves.postpone(act, step.id, day)
 
 
+@may("change")
 def skip(log: Log, member_id: str, step: MemberStepRow) -> None:
     """Leave a step out."""
     with log.act(f"skipped {step.title}", member_id) as act:
         log_waves.set_state(act, step.id, "skipped")
 
 
+@may("change")
 def finish(log: Log, member_id: str, step: MemberStepRow) -> None:
     """Call a step done, with whatever was done of it."""
     with log.act(f"finished {step.title}", member_id) as act:
         log_waves.set_state(act, step.id, "done")
 
 
+@may("change")
 def repeat(log: Log, member_id: str, step: MemberStepRow, due: date) -> None:
     """Do a step once more on `due`."""
     with log.act(f"repeats {step.title} on {due.isoformat()}", member_id) as act:
         log_waves.repeat(act, step.id, due)
 
 
+@may("change")
 def ease_off(log: Log, member_id: str, step: MemberStepRow, percent: Decimal | None) -> None:
     """Take some percent off all loads of a step, or take that back."""
     if percent is not None and not (percent.is_finite() and 0 < percent <= 50):
@@ -154,6 +163,7 @@ def ease_off(log: Log, member_id: str, step: MemberStepRow, percent: Decimal | N
         log_waves.set_ease(act, step.id, percent)
 
 
+@may("see")
 def steps(log: Log, member_id: str) -> tuple[MemberStepRow, ...]:
     """List the member's steps of waves that go on."""
     with log.reading() as session:

@@ -10,6 +10,7 @@ from sqlalchemy.exc import IntegrityError
 
 from tracker.desk.other_ways import is_complete
 from tracker.desk.people import check_day
+from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
@@ -81,6 +82,7 @@ def check_set(new: NewSet, lift: LiftRecord) -> NewSet:
     return new
 
 
+@may("change")
 def log_set(
     log: Log, member_id: str, day: date, new: NewSet, *, token: str | None = None, sure: bool = False
 ) -> SetRow:
@@ -164,6 +166,7 @@ def _finish_step_if_done(act: Act, member_id: str, step_id: str) -> None:
         log_waves.set_state(act, step_id, "done")
 
 
+@may("change")
 def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: SetRow | None = None) -> SetRow:
     """Give a set other values; the former ones stay in the history.
 
@@ -216,6 +219,7 @@ def as_new(row: SetRow) -> NewSet:
     )
 
 
+@may("change")
 def move_set(log: Log, set_id: str, member_id: str, day: date | None = None) -> None:
     """Give a set to the member who really did it, or to the day it was really done."""
     with log.reading() as session:
@@ -229,6 +233,7 @@ def move_set(log: Log, set_id: str, member_id: str, day: date | None = None) -> 
         _reopen_step(act, row)
 
 
+@may("change")
 def remove_set(log: Log, set_id: str) -> None:
     """Remove a set; it can be taken back."""
     with log.reading() as session:
@@ -245,6 +250,7 @@ def _reopen_step(act: Act, row: SetRow) -> None:
         log_waves.set_state(act, row.member_step_id, "planned")
 
 
+@may("change")
 def undo_last(log: Log, member_id: str) -> str:
     """Take back the member's newest act, and say in words what was taken back.
 
@@ -257,12 +263,14 @@ def undo_last(log: Log, member_id: str) -> str:
     return undo(log, change.act_id)
 
 
+@may("see")
 def last_words(log: Log, member_id: str) -> str:
     """Return the words of the act that `undo_last` would take back; empty where there is none."""
     change = last_act(log, member_id)
     return change.act if change else ""
 
 
+@may("change")
 def rate_session(
     log: Log, session_id: str, member_id: str, *, rating: int | None, minutes: int | None, note: str
 ) -> None:
@@ -286,6 +294,7 @@ def rate_session(
         )
 
 
+@may("change")
 def add_rep_max(log: Log, member_id: str, lift_id: str, day: date, reps: int, load: Mass, *, tested: bool) -> None:
     """Record a rep-max that was tested elsewhere, or that the member believes in (declared)."""
     check_day(day)

@@ -20,6 +20,7 @@ from tracker.conditioning.load import (
 )
 from tracker.conditioning.volume import Lifted, LiftVolume, volume_by_lift
 from tracker.desk.people import check_day
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import rest as log_rest
 from tracker.log import scores as log_scores
@@ -60,6 +61,7 @@ class LoadReport:
     rested: frozenset[date]
 
 
+@may("see")
 def load_report(log: Log, member_id: str, today: date, *, count: int = WEEKS) -> LoadReport:
     """Read the training load of a member's last `count` weeks up to the one of `today`."""
     first = today - timedelta(days=today.weekday()) - timedelta(weeks=count - 1)
@@ -115,6 +117,7 @@ def _open_days(known: set[date], days: Sequence[date], today: date) -> tuple[dat
     return tuple(day for day in asked if day not in known and days and day > days[0])
 
 
+@may("change")
 def say_rested(log: Log, member_id: str, day: date, *, rested: bool = True) -> None:
     """Say that a day was a rest day, or take that back; only so does a day without an entry count as one."""
     check_day(day)
@@ -126,6 +129,7 @@ def say_rested(log: Log, member_id: str, day: date, *, rested: bool = True) -> N
         log_rest.put_rest_day(act, member_id, day, rested=rested)
 
 
+@may("change")
 def say_rested_on_all(log: Log, member_id: str, days: Sequence[date]) -> None:
     """Say that all these days were rest days."""
     with log.act(f"rested on {len(days)} days", member_id) as act:

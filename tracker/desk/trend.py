@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tracker.desk import estimates
+from tracker.desk.roles import may
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
@@ -50,12 +51,14 @@ class TrendView:
     trained: tuple[date, ...] = ()  # days with training of any kind, so that only real lay-offs look like ones
 
 
+@may("see")
 def lifts_done(log: Log, member_id: str) -> tuple[tuple[LiftRecord, int, date], ...]:
     """List the member's lifts with how many sets and the newest day, the most lately done first."""
     with log.reading() as session:
         return log_sets.lifts_done(session, member_id)
 
 
+@may("see")
 def usual_reps(log: Log, member_id: str, lift: LiftRecord) -> int:
     """Return for how many repetitions the newest rep-max of a lift is known, since that is what one looks for; else 1."""
     facts = _facts(estimates.history(log, member_id, lift), "kg")
@@ -63,6 +66,7 @@ def usual_reps(log: Log, member_id: str, lift: LiftRecord) -> int:
     return known[-1] if known else 1
 
 
+@may("see")
 def trend(
     log: Log,
     member: MemberRecord,

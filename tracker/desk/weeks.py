@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from tracker.desk.roles import may
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, SessionRow, SetRow
@@ -51,6 +52,7 @@ def moved_kg(row: SetRow) -> float:
     return max(0.0, load) * row.reps * (2 if held.per_side else 1)
 
 
+@may("see")
 def trained_weeks(log: Log, member_id: str, *, until: date, count: int = 26) -> tuple[TrainedWeek, ...]:
     """List the last `count` weeks up to the one of `until`, oldest first; weeks without training are there, empty."""
     last = until - timedelta(days=until.weekday())
@@ -68,6 +70,7 @@ def _week(monday: date, sets: Iterable[SetRow], sessions: Iterable[SessionRow]) 
     return TrainedWeek(monday, len(held), len(mine), sum(moved_kg(row) for row in mine))
 
 
+@may("see")
 def month(log: Log, member_id: str, day: date) -> tuple[GlanceDay, ...]:
     """List every day of the month of `day`, with what was done on it."""
     first = day.replace(day=1)

@@ -9,6 +9,7 @@ from tracker.desk import estimates, places
 from tracker.desk.lines import Scene
 from tracker.desk.places import MadeLoad
 from tracker.desk.references import Reference, references
+from tracker.desk.roles import may
 from tracker.desk.today import scene_of
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
@@ -40,6 +41,7 @@ class WeightLine:
     cautions: tuple[Caution, ...] = ()
 
 
+@may("see")
 def lift_choices(log: Log, member: MemberRecord) -> tuple[LiftRecord, ...]:
     """List all lifts: those that the member did last, then those with a known rep-max, then the others."""
     with log.reading() as session:
@@ -49,6 +51,7 @@ def lift_choices(log: Log, member: MemberRecord) -> tuple[LiftRecord, ...]:
     return tuple({lift.id: lift for lift in (*done, *stated, *known)}.values())
 
 
+@may("see")
 def options(log: Log, member: MemberRecord, lift: LiftRecord, reps: int, day: date) -> tuple[Reference, ...]:
     """List what the nRM of a lift could be taken from, the first choice first."""
     return references(estimates.history(log, member.id, lift), reps, day, member.unit)
@@ -66,6 +69,7 @@ def typed_reference(text: str, reps: int, unit: Unit, day: date) -> Reference:
     return Reference(reps, load, "given", day)
 
 
+@may("see")
 def rounding_choice(log: Log, member: MemberRecord, reference: Reference, day: date) -> RoundingChoice:
     """Say which way to round here and now, with every reason for it."""
     scene = scene_of(log, member, places.place_of(log, member), day, {})
@@ -81,6 +85,7 @@ def _choice(scene: Scene, reference: Reference) -> RoundingChoice:
     )
 
 
+@may("see")
 def weights(
     log: Log,
     member: MemberRecord,

@@ -9,7 +9,7 @@ A new table must be put into one of the groups below; until then only the owner'
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from functools import partial
+from functools import lru_cache, partial
 from typing import Any
 
 from sqlalchemy import ColumnElement, Connection, Table, and_, event, false, func, or_, select
@@ -198,6 +198,7 @@ def hold_act(session: OrmSession, act_id: str) -> None:
     hold(session, Change.__tablename__, owners - {None} or owners)
 
 
+@lru_cache(maxsize=128)
 def _criteria(seen: frozenset[str]) -> list[Any]:
     """Return for each kind of record the condition under which it is there for somebody who sees these members."""
     names = [name for name in MODELS if name not in OF_NOBODY]

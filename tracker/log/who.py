@@ -26,12 +26,14 @@ class Who:
         member_id: Whose log is their own; None for a coach or an owner who keeps none.
         name: How the page calls them.
         account_id: By which account they signed in.
+        identity: Issuer and subject as the provider signed them; what a person has whom the log does not know yet.
     """
 
     role: Role
     member_id: str | None = None
     name: str = ""
     account_id: str = ""
+    identity: tuple[str, str] | None = None
 
     @property
     def leads(self) -> bool:
