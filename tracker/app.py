@@ -51,6 +51,7 @@ SETTINGS: Mapping[str, Any] = {
     "server.fileWatcherType": "none",
     "browser.gatherUsageStats": False,
     "server.maxUploadSize": 64,  # MB, as tables of sets are limited; more is refused before it is read
+    "runner.magicEnabled": False,  # no page shows a value by merely naming it
     "client.toolbarMode": "minimal",
     "client.showErrorDetails": "none",
     # Else Streamlit puts a notice for developers over the page of whoever opens it with their own browser.
