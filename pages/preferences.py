@@ -1,11 +1,18 @@
-"""What a member prefers; body mass; lifts and their implements; rep-maxes from elsewhere; who shares the log."""
+"""What a member prefers; body mass; lifts and their implements; rep-maxes from elsewhere; who shares the log; phones."""
 
 import streamlit as st
 
-from tracker.components import about_me, cautions, kept, lift_list
+from tracker.components import about_me, cautions, devices, kept, lift_list
 from tracker.components.frame import here
 
-PARTS = {"me": "Me", "body": "Body mass", "lifts": "Lifts", "maxes": "Rep-maxes", "members": "Members"}
+PARTS = {
+    "me": "Me",
+    "body": "Body mass",
+    "lifts": "Lifts",
+    "maxes": "Rep-maxes",
+    "members": "Members",
+    "devices": "Devices",
+}
 now = here()
 st.title("Preferences")
 part = kept.one_of("part", "Part", PARTS, default="me")
@@ -18,6 +25,8 @@ elif part == "lifts":
     lift_list.lifts(now)
 elif part == "maxes":
     lift_list.maxes(now)
-else:
+elif part == "members":
     about_me.members(now)
+else:
+    devices.show(now)
 cautions.stop_signs()

@@ -123,12 +123,12 @@ def place(asked: Asked, port: int) -> Nearby:
 def announce(nearby: Nearby, pairing: Pairing, log: str) -> str:
     """Tell the terminal how laptop and phone come in; return the link that the laptop's browser opens."""
     from tracker.nearby.addresses import LOOPBACK, local_addresses
-    from tracker.nearby.doorway import LAPTOP
+    from tracker.nearby.doorway import LAPTOP, pair_link
     from tracker.nearby.picture import of_terminal
 
     key, code = pairing.new_code("laptop"), pairing.new_code("phone")
     link = f"{'https' if nearby.encrypted else 'http'}://{LOOPBACK}:{nearby.port}{LAPTOP}?key={key.text}"
-    phone = nearby.pair_link(code)
+    phone = pair_link(nearby.origin, code)
     click.echo(f"Tidemark: {link}  ({log}). Ctrl-C ends it.")
     click.echo(f"That link is for this machine's own browser, once, until {key.until.astimezone():%H:%M}.\n")
     click.echo(f"A phone of this network opens {nearby.origin} and types {code.shown}, or scans")

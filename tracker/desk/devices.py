@@ -53,6 +53,11 @@ def new_code(log: Log) -> Code:
     return pairing(log.url).new_code("phone")
 
 
+def end_code(log: Log) -> None:
+    """Take the code back that is shown."""
+    pairing(log.url).end_code("phone")
+
+
 def code_state(log: Log) -> CodeState | None:
     """Tell what became of the newest code."""
     return pairing(log.url).code_state("phone")

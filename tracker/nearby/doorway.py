@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from tracker.errors import TidemarkError
-from tracker.nearby.pairing import MOST_LETTERS
+from tracker.nearby.pairing import MOST_LETTERS, Code
 
 Send = Callable[[MutableMapping[str, Any]], Awaitable[None]]
 
@@ -54,6 +54,11 @@ async def say(send: Send, method: str, reply: Reply) -> None:
 async def close(send: Send) -> None:
     """Refuse a socket before it is accepted."""
     await send({"type": "websocket.close", "code": UNPAIRED, "reason": "not paired"})
+
+
+def pair_link(origin: str, code: Code) -> str:
+    """Return the link that a code's picture holds; whoever follows it still has to touch a button."""
+    return f"{origin}{PAIR}?code={code.text}"
 
 
 def plain(status: int, text: str) -> Reply:

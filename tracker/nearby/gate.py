@@ -25,7 +25,7 @@ from starlette.requests import cookie_parser
 from tracker.errors import BadInputError, TidemarkError
 from tracker.nearby import doorway
 from tracker.nearby.addresses import LOOPBACK_NAMES, is_foreign_loopback, is_loopback
-from tracker.nearby.pairing import Code, Device, Pairing
+from tracker.nearby.pairing import Device, Pairing
 from tracker.nearby.sockets import Watched
 from tracker.nearby.store import DevicesUnreadableError
 from tracker.nearby.visitor import HEADER, Visitor, header_of
@@ -52,10 +52,6 @@ class Nearby:
     @property
     def origin(self) -> str:
         return f"{'https' if self.encrypted else 'http'}://{self.name or self.address}:{self.port}"
-
-    def pair_link(self, code: Code) -> str:
-        """Return the link of a code's picture."""
-        return f"{self.origin}{doorway.PAIR}?code={code.text}"
 
     @property
     def names(self) -> frozenset[str]:

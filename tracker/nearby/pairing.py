@@ -134,6 +134,11 @@ class Pairing:
             return CodeState("ended", ends)
         return CodeState("good" if made_at <= self.clock().timestamp() < until else "late", ends)
 
+    def end_code(self, kind: Kind) -> None:
+        """Take a code back that nobody used."""
+        with self.store.writing() as connection:
+            connection.execute("DELETE FROM codes WHERE kind = ?", (kind,))
+
     def pair(self, kind: Kind, text: str, name: str) -> str:
         """Spend a code and return the key, as the cookie holds it.
 
