@@ -9,6 +9,7 @@ from pathlib import Path
 
 from sqlalchemy import select
 
+from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log.backups import ASKED, BEFORE_RESTORE, DAY, Copy, copies_of, folder_of, free_name, to_drop
 from tracker.log.copies import in_folder, make_backup
@@ -38,6 +39,7 @@ class Kept:
         return self.state == "whole"
 
 
+@may("run")
 def kept(log: Log) -> tuple[Kept, ...]:
     """List the copies of a log, newest first, each read whole and held against its seal."""
     path = file_of(log.url)
@@ -52,6 +54,7 @@ def _looked_over(copy: Copy) -> Kept:
         return Kept(copy.file, copy.at, words, 0, "other")
 
 
+@may("run")
 def make(log: Log, why: str = ASKED) -> Path:
     """Make a verified, sealed and dated copy among those that are kept, and let go of those whose time is over.
 
@@ -74,6 +77,7 @@ def make(log: Log, why: str = ASKED) -> Path:
     return target
 
 
+@may("run")
 def rotate(path: Path, now: datetime | None = None) -> tuple[Path, ...]:
     """Delete the copies whose time is over; only whole ones, and never the newest of them."""
     good = [copy for copy in copies_of(path) if _looked_over(copy).whole]
@@ -136,6 +140,7 @@ def _holds(file: Path, member_id: str) -> bool:
         return True
 
 
+@may("run")
 def let_go(log: Log, files: tuple[Path, ...]) -> tuple[Path, ...]:
     """Delete copies that carry a name of ours, after a fresh one was made; return those that are still there.
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from tracker.desk import backups
 from tracker.desk.check import check_log
 from tracker.desk.opening import open_log
+from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log import engine
 from tracker.log.copies import make_backup, put_in_place, unpacked
@@ -51,6 +52,7 @@ def file_of(database: str | None) -> Path:
     return path
 
 
+@may("run")
 def backup(database: str | None, target: Path | None = None, *, force: bool = False) -> Backup:
     """Copy the log to a file, whoever has it open, and look the copy over.
 
@@ -74,6 +76,7 @@ def backup(database: str | None, target: Path | None = None, *, force: bool = Fa
     return Backup(target, _sets(target), target.stat().st_size, sha256(target))
 
 
+@may("run")
 def restore(database: str | None, source: Path) -> Restored:
     """Put a backup in the place of the log: looked over first, then swapped in one step, the former log kept beside.
 

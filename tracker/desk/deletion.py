@@ -7,6 +7,7 @@ from pathlib import Path
 
 from tracker.desk import backups
 from tracker.desk.people import member as find_member
+from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log import erase
 from tracker.log.engine import file_of
@@ -26,12 +27,14 @@ class Deleted:
     refused: str = ""  # why the copies could not be let go of
 
 
+@may("hand over")
 def what_goes(log: Log, member_id: str) -> dict[str, int]:
     """Count the records that would be deleted, by table."""
     with log.reading() as session:
         return erase.count(session, member_id)
 
 
+@may("hand over")
 def delete_member(log: Log, member_id: str, typed_name: str, *, with_copies: bool = False) -> Deleted:
     """Delete a member with all that is theirs; nothing of it can be brought back from this file.
 
@@ -63,6 +66,7 @@ def delete_member(log: Log, member_id: str, typed_name: str, *, with_copies: boo
     return Deleted(counts.get("sets", 0), counts.get("sessions", 0), named, copies, compact, refused)
 
 
+@may("hand over")
 def copies_holding(log: Log, member_id: str) -> tuple[Path, ...]:
     """Name the copies beside the log that hold a member."""
     return backups.holding(file_of(log.url), member_id)

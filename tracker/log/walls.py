@@ -165,7 +165,7 @@ class Wall:
         mine = owner_of(connection, item.__tablename__, item.id)
         for column in item.__table__.columns:
             value = getattr(item, column.key)
-            for key in column.foreign_keys if value is not None else ():
+            for key in column.foreign_keys if value else ():
                 other = owner_of(connection, key.column.table.name, value)
                 if other not in (None, mine):
                     raise RefusedError(
