@@ -89,7 +89,7 @@ def run(
     settings = {**SETTINGS, **theme(), "server.port": port, "server.headless": not browser, **(config or {})}
     if nearby is None or pairing is None:
         refuse_other_address(settings["server.address"], st.get_option("server.address"))
-    gate = Middleware(Gate, nearby=nearby, pairing=pairing)
+    gate = Middleware(Gate, nearby=nearby, pairing=pairing, farewell=farewell())
     app = st.App(
         Path(__file__).resolve(),
         middleware=[gate, Middleware(Shield)],
@@ -112,6 +112,15 @@ def refuse_other_address(*addresses: str | None) -> None:
                 where="server.address",
                 mend="For phones of your own network run tidemark open --nearby.",
             )
+
+
+def farewell() -> bytes:
+    """Return the message that makes an open page load anew; who was removed then sees the gate's own page."""
+    from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
+
+    message = ForwardMsg()
+    message.auth_redirect.url = "/"
+    return message.SerializeToString()
 
 
 def opening(address: str) -> Any:

@@ -7,7 +7,7 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components.acts import do, touch
+from tracker.components.acts import do
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.components.words import day_words
@@ -34,7 +34,7 @@ def show(now: Here) -> None:
         st.write("Another phone is paired on the laptop's own screen, in this same place.")
     else:
         _pair(now, visitor.address)
-    st.caption("Who is paired sees and changes everything in this log, of all members, as on the laptop.")
+    st.caption("Whoever is paired sees and changes everything in this log, of all members, as on the laptop.")
     _paired(now, visitor)
 
 
@@ -59,8 +59,9 @@ def _code(now: Here, address: str) -> None:
     with st.container(border=True, key="pair_code"):
         st.html(
             '<p class="plain">On the phone, in the same network, scan this:</p><img width="240" height="240" '
+            'style="display: block; margin: 0.6rem 0; border-radius: 0.6rem" '
             f'alt="QR picture of the link with the code" src="{of_page(pair_link(address, code))}">'
-            f'<p class="plain">or open <b>{escape(address)}</b> and type</p><p class="big small">{code.shown}</p>'
+            f'<p class="plain">or open <b>{escape(address)}</b> there and type:</p><p class="big">{code.shown}</p>'
             f'<p class="plain">Good once, until {code.until.astimezone():%H:%M}.</p>'
         )
         st.button("Put it away", width="stretch", key="pair_away", on_click=_put_away, args=(now,))
@@ -99,17 +100,17 @@ def _paired(now: Here, visitor: Visitor | None) -> None:
             st.html(f'<p class="plain"><b>{escape(each.name)}</b>{mark}<br>{_since(each, now)}</p>')
             if not (own and each.kind == "laptop"):
                 st.button(
-                    "Remove", key=f"unpair_{each.id}", help=f"Refuse {as_typed(each.name)} from now on", on_click=touch,
-                    args=(devices.remove, now.log, each.id), kwargs={"said": _removed},
+                    "Remove", key=f"unpair_{each.id}", help=f"Refuse {as_typed(each.name)} from now on", on_click=_remove, args=(now, each),
                 )  # fmt: skip
 
 
-def _removed(name: str) -> str:
-    return f"Removed: {name}. It is refused from now on"
+def _remove(now: Here, device: Device) -> None:
+    st.session_state.pop(SAID, None)
+    do(devices.remove, now.log, device.id, said=lambda name: f"Removed: {name}. It is refused from now on")
 
 
 def _since(device: Device, now: Here) -> str:
-    return f"Paired {_moment(device.paired_at, now)}, last seen {_moment(device.seen_at, now)}"
+    return f"Paired {_moment(device.paired_at, now)}<br>Last seen {_moment(device.seen_at, now)}"
 
 
 def _moment(moment: datetime, now: Here) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import tomllib
 from collections.abc import Awaitable, Callable, Mapping, MutableMapping
 from dataclasses import dataclass
@@ -97,7 +98,8 @@ def spent_link() -> Reply:
 def refusal(here: bool, *, html: bool, encrypted: bool) -> Reply:
     """Refuse whoever shows no key: with the form where a person looks on, in one line elsewhere."""
     if not html:
-        return Reply(401, NOT_PAIRED, headers={"www-authenticate": "Pairing"})
+        # A text in JSON: the pages' own script shows such a one to the reader when it finds the server closed to it.
+        return Reply(401, json.dumps(NOT_PAIRED), "application/json", {"www-authenticate": "Pairing"})
     return form(here, status=401, encrypted=encrypted)
 
 
@@ -132,7 +134,7 @@ def form(
 <input id="name" name="name" value="{escape(name or who.capitalize())}" maxlength="{MOST_LETTERS}" required>
 <button>Pair this {who}</button></form>
 <p class="soft">On the laptop: Preferences, Devices, <i>Pair a phone</i>. A code is good once, for five minutes.</p>
-<p class="soft">Who is paired sees and changes everything in this log, as on the laptop.{open_words}</p>
+<p class="soft">Whoever is paired sees and changes everything in this log, as on the laptop.{open_words}</p>
 <p class="soft">Paired before? <a href="/">Open the pages</a></p>"""
     headers = {"www-authenticate": "Pairing"} if status == 401 else None
     return Reply(status, _page(f"Pair this {who}", body), "text/html", headers)

@@ -77,10 +77,13 @@ class Gate:
         app: What stands behind.
         nearby: Where phones reach this server; without it only this machine does, and nobody needs a key.
         pairing: Who is paired.
+        farewell: What an open page of a removed device is told last.
     """
 
-    def __init__(self, app: App, nearby: Nearby | None = None, pairing: Pairing | None = None) -> None:
-        self.app, self.nearby, self.pairing = app, nearby, pairing
+    def __init__(
+        self, app: App, nearby: Nearby | None = None, pairing: Pairing | None = None, farewell: bytes = b""
+    ) -> None:
+        self.app, self.nearby, self.pairing, self.farewell = app, nearby, pairing, farewell
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
         if scope["type"] == "lifespan":
@@ -139,7 +142,7 @@ class Gate:
         if http:
             await self.app(_with(scope, visitor), receive, send)
         else:
-            await Watched(pairing, device).run(self.app, _with(scope, visitor), receive, send)
+            await Watched(pairing, device, self.farewell).run(self.app, _with(scope, visitor), receive, send)
         return None
 
     def _laptop(self, scope: Message, pairing: Pairing, device: Device | None) -> doorway.Reply:

@@ -20,10 +20,16 @@ REMOVED = 4401  # the code with which it is closed: in the range left to applica
 
 
 class Watched:
-    """One socket, looked at with every message and twice a second."""
+    """One socket, looked at with every message and twice a second.
 
-    def __init__(self, pairing: Pairing, device: Device) -> None:
-        self.pairing, self.device = pairing, device
+    Args:
+        pairing: Who is paired.
+        device: Whose socket it is.
+        farewell: The last message to a device that was removed, as the pages' own script understands it.
+    """
+
+    def __init__(self, pairing: Pairing, device: Device, farewell: bytes = b"") -> None:
+        self.pairing, self.device, self.farewell = pairing, device, farewell
         self.ended = asyncio.Event()
         self.accepted = False
 
@@ -81,4 +87,6 @@ class Watched:
                 await asyncio.wait_for(self.ended.wait(), LOOK_AGAIN_S)
         if self.accepted:
             with suppress(Exception):  # it may be gone by itself meanwhile
+                if self.farewell:
+                    await send({"type": "websocket.send", "bytes": self.farewell})
                 await send({"type": "websocket.close", "code": REMOVED, "reason": "This device was removed."})
