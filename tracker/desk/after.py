@@ -134,5 +134,5 @@ def _end(act: Act, member: MemberRecord, wave_id: str, day: date) -> None:
 
 
 def _free_name(act: Act, name: str) -> str:
-    taken = {each for _, each in log_waves.waves(act.session)}
+    taken = log_waves.titles(act.session)
     return next(text for n in range(1, 1000) if (text := name if n == 1 else f"{name} ({n})") not in taken)

@@ -125,7 +125,9 @@ def free_name(log: Log, name: str) -> str:
 
 
 def _free(log: Log, name: str, *, but: str = "") -> None:
-    if any(each.name.casefold() == name.casefold() and each.id != but for each in members(log)):
+    with log.reading() as session:
+        known = log_members.names(session)
+    if any(each.casefold() == name.casefold() and found != but for found, each in known):
         raise BadInputError(
             f"There is a member {name} already.", where="member", mend="Use another name, such as one with an initial."
         )

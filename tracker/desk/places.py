@@ -68,7 +68,9 @@ def free_name(log: Log, name: str, *, but: str = "") -> str:
         BadInputError: if it is empty, too long or taken by another place than `but`.
     """
     name = clean_name(name, "place")
-    if any(each.name.casefold() == name.casefold() and each.id != but for each in places(log)):
+    with log.reading() as session:
+        known = log_kit.names(session)
+    if any(each.casefold() == name.casefold() and found != but for found, each in known):
         raise BadInputError(f"There is a place {name} already.", where="place", mend="Use another name.")
     return name
 

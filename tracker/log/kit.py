@@ -13,6 +13,7 @@ from tracker.log.columns import now
 from tracker.log.keeper import Act
 from tracker.log.models import KitItem, Place
 from tracker.log.records import KitItemRecord, KitKind, PlaceRecord
+from tracker.log.walls import WALLED
 from tracker.units import Mass, Unit
 
 
@@ -33,6 +34,12 @@ def places(session: OrmSession) -> tuple[PlaceRecord, ...]:
         select(Place).where(Place.removed_at.is_(None)).order_by(Place.name).options(selectinload(Place.items))
     )
     return tuple(place_record(place) for place in found)
+
+
+def names(session: OrmSession) -> tuple[tuple[str, str], ...]:
+    """List ids and names of all places, also of those that are private to others: a name is given once."""
+    query = select(Place.id, Place.name).where(Place.removed_at.is_(None))
+    return tuple((found, name) for found, name in session.execute(query, execution_options={WALLED: True}))
 
 
 def place(session: OrmSession, place_id: str) -> PlaceRecord | None:

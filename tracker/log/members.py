@@ -12,6 +12,7 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log.keeper import Act
 from tracker.log.models import BodyMass, Lift, Member
 from tracker.log.records import Implement, LiftRecord, MemberRecord
+from tracker.log.walls import WALLED
 from tracker.units import Mass, Unit
 
 
@@ -39,6 +40,12 @@ def members(session: OrmSession) -> tuple[MemberRecord, ...]:
     """List the members by name."""
     found = session.scalars(select(Member).where(Member.removed_at.is_(None)).order_by(Member.name))
     return tuple(member_record(member) for member in found)
+
+
+def names(session: OrmSession) -> tuple[tuple[str, str], ...]:
+    """List ids and names of all members, also of those whom the one who asks does not see: a name is given once."""
+    query = select(Member.id, Member.name).where(Member.removed_at.is_(None))
+    return tuple((found, name) for found, name in session.execute(query, execution_options={WALLED: True}))
 
 
 def member(session: OrmSession, member_id: str) -> MemberRecord | None:

@@ -16,6 +16,7 @@ from tracker.log.keeper import Act
 from tracker.log.members import lift_record
 from tracker.log.models import Lift, MemberStep, MemberWave, PlannedSet, Wave, WaveStep
 from tracker.log.records import MemberStepRow, PlannedSetRow, StepRow, StepState
+from tracker.log.walls import WALLED
 from tracker.units import Mass, Unit
 
 
@@ -58,6 +59,11 @@ def waves(session: OrmSession) -> tuple[tuple[str, str], ...]:
         (wave.id, wave.name)
         for wave in session.scalars(select(Wave).where(Wave.removed_at.is_(None)).order_by(Wave.name))
     )
+
+
+def titles(session: OrmSession) -> frozenset[str]:
+    """Return the names of all waves, also of those that are private to others or were put away: a name is given once."""
+    return frozenset(session.scalars(select(Wave.name), execution_options={WALLED: True}))
 
 
 def wave_steps(session: OrmSession) -> tuple[StepRow, ...]:
