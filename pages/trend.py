@@ -3,27 +3,32 @@
 import streamlit as st
 
 from tracker import asset_folder
-from tracker.components import trend_choice, trend_tables, trend_view
+from tracker.components import cautions, trend_choice, trend_tables, trend_view
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import here
-from tracker.desk import marks, today, trend, weights
+from tracker.desk import today, trend, weights
 
 now = here()
 st.title("Trend")
 lifts = [lift for lift, _, _ in trend.lifts_done(now.log, now.member.id)]
 if not lifts:
-    st.write(f"Nothing to draw for {now.member.name} yet: log a set, and the first estimate stands here.")
+    st.write(f"Nothing to draw for {as_typed(now.member.name)} yet: log a set, and the first estimate stands here.")
     st.page_link(asset_folder("pages") / "today.py", label="Log a set", icon=":material/edit:")
+    cautions.stop_signs()
     st.stop()
 with st.container(horizontal=True, gap="small", key="trend_what"):
     lift = trend_choice.ask_lift(lifts)
     reps = trend_choice.ask_reps(trend.usual_reps(now.log, now.member.id, lift))
 shown = st.container()
 drawn = trend_choice.ask_drawn(now.member, now.today, reps)
-view = trend.trend(now.log, now.member, lift, reps=reps, unit=drawn.unit, day=now.today)
+view = trend.trend(
+    now.log, now.member, lift, reps=reps, unit=drawn.unit, day=now.today, since=drawn.since,
+    hindsight="hindsight" in drawn.also,
+)  # fmt: skip
 with shown:
     trend_view.headline(view, weights.options(now.log, now.member, lift, reps, now.today), now.today)
     trend_view.figure(view, drawn, today.steps(now.log, now.member.id))
-trend_tables.table(view, drawn.since)
-curve = marks.curve(now.log, now.member, lift, now.today, unit=drawn.unit)
-trend_tables.all_now(view, curve, marks.best_marks(now.log, now.member, lift, unit=drawn.unit))
+trend_tables.table(now, view, drawn.since)
+trend_tables.all_now(now, view)
 trend_tables.formulas(view)
+cautions.stop_signs()

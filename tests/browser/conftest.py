@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
 PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True, "reduced_motion": "reduce"}
+PATIENCE = 20_000  # ms for something to appear: the machine may be busy with other tests
 RESTING = '[data-testid="stApp"][data-test-script-state="notRunning"]'
 Phone = Callable[..., "Page"]
 
@@ -49,21 +50,25 @@ def free_port() -> int:
         return probe.getsockname()[1]
 
 
+def well(process: subprocess.Popen[bytes], url: str) -> str:
+    """Wait until a server that was started is well, and return its address."""
+    for _ in range(240):
+        try:
+            urllib.request.urlopen(f"{url}/_stcore/health", timeout=2).read()
+            break
+        except (urllib.error.URLError, OSError):
+            assert process.poll() is None, "the server ended before it began"
+            time.sleep(0.25)
+    return url
+
+
 def serve(database: Path) -> Iterator[str]:
     """Start a server in a process of its own, wait until it is well, and stop it at the end."""
     port = free_port()
     code = f"from tracker.app import run; run({str(database)!r}, port={port}, browser=False)"
     process = subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-    url = f"http://127.0.0.1:{port}"
     try:
-        for _ in range(240):
-            try:
-                urllib.request.urlopen(f"{url}/_stcore/health", timeout=2).read()
-                break
-            except (urllib.error.URLError, OSError):
-                assert process.poll() is None, "the server ended before it began"
-                time.sleep(0.25)
-        yield url
+        yield well(process, f"http://127.0.0.1:{port}")
     finally:
         process.terminate()
         process.wait(timeout=20)
@@ -83,6 +88,9 @@ def served(chromium: Browser, demo_file: Path, tmp_path_factory: pytest.TempPath
 @pytest.fixture
 def phone(chromium: Browser) -> Iterator[Phone]:
     """Open a page as a phone would: `phone(url)`; a second call is a second phone."""
+    from playwright.sync_api import expect
+
+    expect.set_options(timeout=PATIENCE)
     contexts = []
 
     def opened(url: str, **options: object) -> Page:

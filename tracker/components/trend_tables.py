@@ -14,7 +14,9 @@ from tracker.charts.curve import curve_figure
 from tracker.charts.records import BandPoint, CurvePoint
 from tracker.charts.template import CONFIG
 from tracker.charts.words import day_words, estimated
+from tracker.components.frame import Here
 from tracker.components.trend_view import band_points, bare, in_unit
+from tracker.desk import marks, trend
 from tracker.desk.marks import CHART_SOURCE, BestMark, CurveView
 from tracker.desk.trend import TrendView
 from tracker.strength.formulas import FormulaValue
@@ -23,15 +25,16 @@ from tracker.units import Unit
 COLUMNS = ("day", "estimate", "low", "high", "in hindsight")
 
 
-def table(view: TrendView, since: date) -> None:
+def table(now: Here, view: TrendView, since: date) -> None:
     """The figure as a table, newest first, and as a file with every digit."""
-    points = band_points(view, since)
-    if not points:
+    if not view.points:
         return
     box = st.expander("As a table", key="trend_table", on_change="rerun")
     if not box.open:  # what nobody looks at is not drawn
         return
     with box:
+        whole = trend.trend(now.log, now.member, view.lift, reps=view.reps, unit=view.unit, day=now.today, since=since)
+        points = band_points(whole, since)
         rows = [
             {
                 "day": point.day,
@@ -60,15 +63,16 @@ def as_csv(points: Sequence[BandPoint], unit: Unit) -> str:
     return out.getvalue()
 
 
-def all_now(view: TrendView, curve: Sequence[CurveView], marks: Sequence[BestMark]) -> None:
+def all_now(now: Here, view: TrendView) -> None:
     """Every nRM now, beside the most that was done, and the curve that they make."""
     if not view.all_now:
         return
-    done = {mark.reps: mark for mark in marks}
     box = st.expander("1RM to 12RM now, and best marks", key="trend_all", on_change="rerun")
     if not box.open:  # what nobody looks at is not drawn
         return
     with box:
+        curve = marks.curve(now.log, now.member, view.lift, now.today, unit=view.unit)
+        done = {mark.reps: mark for mark in marks.best_marks(now.log, now.member, view.lift, unit=view.unit)}
         points = [_curve_point(each, done[each.reps], view.unit) for each in curve if each.reps in done]
         st.plotly_chart(
             curve_figure(points, unit=view.unit, dark=st.context.theme.type == "dark"), key="trend_curve", theme=None,

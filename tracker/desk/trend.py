@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
+from collections import OrderedDict
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from threading import Lock
 
 from tracker.desk import estimates
+from tracker.desk.estimates import LiftHistory
 from tracker.desk.roles import may
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
-from tracker.strength.formulas import FormulaValue, best_values
-from tracker.strength.records import REP_MAXES, Band, SetRecord
+from tracker.strength.filtering import Day
+from tracker.strength.formulas import WINDOW_DAYS, FormulaValue, best_values
+from tracker.strength.records import REP_MAXES, Band, Estimate, SetRecord
 from tracker.units import Mass, Unit
+
+KEPT = 16  # trends of which the points are kept
+_made: OrderedDict[tuple[str, str, str], dict[date, tuple[Day, Estimate]]] = OrderedDict()
+_lock = Lock()
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,25 +84,33 @@ def trend(
     reps: int = 1,
     unit: Unit | None = None,
     day: date | None = None,
+    since: date = date.min,
+    hindsight: bool = True,
 ) -> TrendView:
-    """Read the trend of the nRM of one lift."""
+    """Read the trend of the nRM of one lift.
+
+    Args:
+        log: The log.
+        member: Whose trend.
+        lift: Of which lift.
+        reps: Which nRM.
+        unit: The unit of every load; without it the member's own.
+        day: The day that is today.
+        since: The first day of which a point is wanted.
+        hindsight: Whether to say of each day what is known of it now; that costs a pass over all days after each act.
+    """
     shown: Unit = unit or member.unit
     today = day or date.today()
     history = estimates.history(log, member.id, lift)
     facts = _facts(history, shown)
     if history.model is None:
         return TrendView(lift, shown, reps, (), facts, history.sets, None, (), (), ())
-    points = tuple(
-        TrendPoint(
-            point.day,
-            history.bar(point.filtered.rep_max[reps], point.day, shown),
-            history.bar(point.smoothed.rep_max[reps], point.day, shown) if point.smoothed else None,
-        )
-        for point in history.model.trend()
+    points = (
+        _seen_later(history, reps, shown, since) if hindsight else _seen_then(log, history, member, reps, shown, since)
     )
-    now = history.model.estimate(max(today, points[-1].day))
+    now = history.model.estimate(max(today, history.model.last_day))
     every = tuple((n, history.bar(band, today, shown)) for n, band in sorted(now.rep_max.items()))
-    records = estimates.strength_records(history.sets, history.rep_maxes, history.body_masses)
+    recent = [record for each in reversed(history.model.days[-WINDOW_DAYS - 1 :]) for record in each.records]
     return TrendView(
         lift,
         shown,
@@ -103,9 +120,47 @@ def trend(
         history.sets,
         history.bar(now.rep_max[reps], today, shown),
         every,
-        _formulas(records, today),
+        _formulas(recent, today),
         _flags(history),
         _trained(log, member.id, today),
+    )
+
+
+def _seen_later(history: LiftHistory, reps: int, unit: Unit, since: date) -> tuple[TrendPoint, ...]:
+    """Return the days with sets, each as it was known then and as it is known now."""
+    points = history.model.trend() if history.model else ()
+    return tuple(
+        TrendPoint(
+            point.day,
+            history.bar(point.filtered.rep_max[reps], point.day, unit),
+            history.bar(point.smoothed.rep_max[reps], point.day, unit) if point.smoothed else None,
+        )
+        for point in points
+        if point.day >= since
+    )
+
+
+def _seen_then(
+    log: Log, history: LiftHistory, member: MemberRecord, reps: int, unit: Unit, since: date
+) -> tuple[TrendPoint, ...]:
+    """Return the days with sets, each as it was known then: what was made of a day holds while the day stays as it is."""
+    if history.model is None:
+        return ()
+    key, days = (log.name, member.id, history.lift.id), history.model.days
+    with _lock:
+        made = _made.get(key, {})
+    found: dict[date, tuple[Day, Estimate]] = {}
+    for each in days:
+        if each.day >= since:
+            known = made.get(each.day)
+            found[each.day] = known if known and known[0] is each else (each, history.model.estimate(each.day))
+    with _lock:
+        _made[key] = made | found
+        _made.move_to_end(key)
+        while len(_made) > KEPT:
+            _made.popitem(last=False)
+    return tuple(
+        TrendPoint(day, history.bar(estimate.rep_max[reps], day, unit), None) for day, (_, estimate) in found.items()
     )
 
 
@@ -124,7 +179,7 @@ def _facts(history: estimates.LiftHistory, unit: Unit) -> tuple[Fact, ...]:
     return tuple(sorted(tests + stated, key=lambda fact: fact.day))
 
 
-def _formulas(records: tuple[SetRecord, ...], today: date) -> tuple[FormulaValue, ...]:
+def _formulas(records: Sequence[SetRecord], today: date) -> tuple[FormulaValue, ...]:
     return tuple(best_values(records, today).values())
 
 
