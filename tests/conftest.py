@@ -1,21 +1,27 @@
-"""Fixtures that all tests share: a fresh log in a temporary folder, and quiet hypothesis."""
+"""Fixtures that all tests share: a fresh log, in a file or on a throw-away server, a browser, and quiet hypothesis."""
 
 from __future__ import annotations
 
 import os
 import shutil
+from collections import Counter
+from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from hypothesis import HealthCheck, settings
 
-if TYPE_CHECKING:
-    from collections.abc import Iterator
+from tests import selection
+from tests.server.cluster import Cluster, NoServerError
+from tests.stores import Databases, Files, Fill, Store
 
+if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
     from tracker.log.keeper import Log
+
+PORT, NO_SERVER, LEFT_OUT = "TIDEMARK_TEST_SERVER_PORT", "TIDEMARK_TEST_NO_SERVER", "left_out"
 
 settings.register_profile(
     "steady",
@@ -26,31 +32,117 @@ settings.register_profile(
 settings.load_profile("steady")
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Start the server before the processes that use it; it ends with this one."""
+    if selection.ON_SERVER and not hasattr(config, "workerinput"):
+        try:
+            cluster = Cluster().start()
+        except NoServerError as err:
+            if must_not_skip():
+                raise pytest.UsageError(str(err)) from err
+            cluster = None
+            os.environ[NO_SERVER] = str(err)
+        if cluster:
+            config.add_cleanup(cluster.remove)
+            os.environ[PORT] = str(cluster.port)
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    selection.choose(config, items)
+
+
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    if hasattr(session.config, "workeroutput"):  # only this reaches the process that prints
+        session.config.workeroutput[LEFT_OUT] = dict(session.config.stash.get(selection.LEFT, Counter()))
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_testnodedown(node: Any) -> None:
+    """Each process of a run leaves out the same tests."""
+    node.config.stash[selection.LEFT] = Counter(getattr(node, "workeroutput", {}).get(LEFT_OUT, {}))
+
+
+def pytest_terminal_summary(terminalreporter: Any, config: pytest.Config) -> None:
+    for line in selection.told(config.stash.get(selection.LEFT, Counter())):
+        terminalreporter.write_line(line)
+
+
 @pytest.fixture(autouse=True)
 def _no_log_of_the_user(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """No test may ever open the log of the person who runs it."""
     monkeypatch.setenv("TIDEMARK_DATABASE", str(tmp_path / "unasked.db"))
 
 
-@pytest.fixture(scope="session")
-def empty_log(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The file of a log with nothing in it, made once: a copy is a fresh log without the time that migrations take."""
-    from tracker.log.engine import database_url
-    from tracker.log.keeper import Log
+@pytest.fixture(autouse=True)
+def _on_both_databases(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest) -> Iterator[None]:
+    """Whoever opens a log does it where this run has its logs."""
+    watch = selection.Watch(monkeypatch)
+    yield
+    watch.hold(request.node)
 
-    path = tmp_path_factory.mktemp("empty") / "log.db"
-    Log(database_url(str(path))).close()
-    return path
+
+@pytest.fixture(scope="session")
+def shared_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of all processes of this run."""
+    own = tmp_path_factory.getbasetemp()
+    return own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
+
+
+@pytest.fixture(scope="session")
+def store(shared_folder: Path) -> Store:
+    """Where the logs of this run lie."""
+    if not selection.ON_SERVER:
+        return Files(shared_folder)
+    if NO_SERVER in os.environ:
+        pytest.skip(os.environ[NO_SERVER])
+    return Databases(Cluster(port=int(os.environ[PORT])), shared_folder)
 
 
 @pytest.fixture
-def log(tmp_path: Path, empty_log: Path) -> Iterator[Log]:
-    """A fresh, empty log."""
-    from tracker.log.engine import database_url
-    from tracker.log.keeper import Log
+def fresh(store: Store, tmp_path: Path) -> Iterator[Callable[..., str]]:
+    """Make a log of its own at each call: `fresh()` is the address of an empty one, `fresh("demo")` of the demo's."""
+    made: list[str] = []
 
-    shutil.copyfile(empty_log, tmp_path / "log.db")
-    opened = Log(database_url(str(tmp_path / "log.db")))
+    def make(kind: str = "empty", fill: Fill | None = None) -> str:
+        made.append(store.copy(kind, fill or KINDS[kind], tmp_path))
+        return made[-1]
+
+    yield make
+    for each in made:
+        store.drop(each)
+
+
+def fill_demo(log: Log) -> None:
+    from tracker.desk import demo
+
+    demo.fill(log)
+
+
+KINDS: dict[str, Fill | None] = {"empty": None, "demo": fill_demo}
+
+
+@pytest.fixture(scope="session")
+def empty_log(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The file of an empty log, for tests of files; others use `fresh`."""
+    return Path(Files(tmp_path_factory.mktemp("empty")).copy("empty", None, tmp_path_factory.mktemp("empty")))
+
+
+@pytest.fixture
+def log(fresh: Callable[..., str]) -> Iterator[Log]:
+    """A fresh, empty log."""
+    from tracker.desk.opening import open_log
+
+    opened = open_log(fresh())
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def demo_log(fresh: Callable[..., str]) -> Iterator[Log]:
+    """A copy of the demo's log, to be written to."""
+    from tracker.desk.opening import open_log
+
+    opened = open_log(fresh("demo"))
     yield opened
     opened.close()
 
@@ -58,31 +150,6 @@ def log(tmp_path: Path, empty_log: Path) -> Iterator[Log]:
 def must_not_skip() -> bool:
     """In CI a browser or server test that finds nothing to run on fails."""
     return bool(os.environ.get("CI"))
-
-
-@pytest.fixture(scope="session")
-def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo's log, made once for all tests of a process; copy it before writing to it."""
-    from tracker.desk import demo
-    from tracker.desk.opening import open_log
-
-    path = tmp_path_factory.mktemp("demo") / "demo.db"
-    opened = open_log(str(path))
-    demo.fill(opened)
-    opened.close()
-    return path
-
-
-@pytest.fixture
-def demo_log(demo_file: Path, tmp_path: Path) -> Iterator[Log]:
-    """A copy of the demo's log, to be written to."""
-    import shutil
-
-    from tracker.desk.opening import open_log
-
-    opened = open_log(str(shutil.copy(demo_file, tmp_path / "demo.db")))
-    yield opened
-    opened.close()
 
 
 FLAGS = [

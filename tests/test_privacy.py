@@ -8,13 +8,14 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from sqlalchemy import text
 from sqlalchemy.exc import IntegrityError
 
 import tracker
 from tracker import asset_folder
 from tracker.app import SETTINGS, theme
 from tracker.desk import people, training
-from tracker.log.engine import database_url, open_engine
+from tracker.log.engine import open_engine
 from tracker.log.sets import NewSet
 from tracker.shield import policy
 from tracker.units import Mass
@@ -72,17 +73,17 @@ def test_no_words_of_a_member_reach_a_log_or_the_terminal(log, caplog, capfd):
     training.undo_last(log, member.id)
     told = capfd.readouterr()
     assert caplog.records  # else nothing was listened to
-    for text in (caplog.text, told.out, told.err):
-        assert not [word for word in (NAME, NOTE, "77.125") if word in text]
+    for said in (caplog.text, told.out, told.err):
+        assert not [word for word in (NAME, NOTE, "77.125") if word in said]
     for name in ("sqlalchemy.engine", "sqlalchemy.pool", "alembic"):
         logging.getLogger(name).setLevel(logging.NOTSET)
 
 
 def test_the_report_of_a_fault_holds_no_words_of_a_member(log):
     people.add_member(log, NAME)
-    engine = open_engine(database_url(str(log.url.database)))
+    engine = open_engine(log.url)
     with pytest.raises(IntegrityError) as fault, engine.begin() as connection:
-        connection.exec_driver_sql("INSERT INTO members (id, name) VALUES (?, ?)", ("1", NAME))
+        connection.execute(text("INSERT INTO members (id, name) VALUES (:id, :name)"), {"id": "1", "name": NAME})
     engine.dispose()
     assert NAME not in str(fault.value)
 

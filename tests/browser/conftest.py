@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import socket
 import subprocess
 import sys
@@ -16,7 +15,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tracker.desk import people
+from tests.stores import Store
+from tracker.desk import demo, people
 from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
 
@@ -62,7 +62,7 @@ def well(process: subprocess.Popen[bytes], url: str) -> str:
     return url
 
 
-def serve(database: Path) -> Iterator[str]:
+def serve(database: str | Path) -> Iterator[str]:
     """Start a server in a process of its own, wait until it is well, and stop it at the end."""
     port = free_port()
     code = f"from tracker.app import run; run({str(database)!r}, port={port}, browser=False)"
@@ -75,14 +75,15 @@ def serve(database: Path) -> Iterator[str]:
 
 
 @pytest.fixture(scope="module")
-def served(chromium: Browser, demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+def served(chromium: Browser, store: Store, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     """The demo, served; one copy for each file of tests."""
-    database = Path(shutil.copy(demo_file, tmp_path_factory.mktemp("served") / "log.db"))
-    log = open_log(str(database))
+    database = store.copy("demo", demo.fill, tmp_path_factory.mktemp("served"))
+    log = open_log(database)
     members = {each.name: each.id for each in people.members(log)}
     for url in serve(database):
         yield Served(url, log, members)
     log.close()
+    store.drop(database)
 
 
 @pytest.fixture

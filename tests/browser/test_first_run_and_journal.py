@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -23,19 +21,20 @@ if TYPE_CHECKING:
 
 
 @pytest.fixture
-def empty(chromium: Browser, tmp_path: Path) -> Iterator[Served]:
+def empty(chromium: Browser, fresh: Callable[..., str]) -> Iterator[Served]:
     """An empty log, served."""
-    log = open_log(str(tmp_path / "empty.db"))
-    for url in serve(tmp_path / "empty.db"):
+    database = fresh()
+    log = open_log(database)
+    for url in serve(database):
         yield Served(url, log, {})
     log.close()
 
 
 @pytest.fixture
-def own_demo(chromium: Browser, demo_file: Path, tmp_path: Path) -> Iterator[Served]:
+def own_demo(chromium: Browser, fresh: Callable[..., str]) -> Iterator[Served]:
     """The demo for one test alone."""
-    database = Path(shutil.copy(demo_file, tmp_path / "log.db"))
-    log = open_log(str(database))
+    database = fresh("demo")
+    log = open_log(database)
     for url in serve(database):
         yield Served(url, log, {each.name: each.id for each in people.members(log)})
     log.close()

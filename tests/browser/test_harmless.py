@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.browser.conftest import Phone, Served, at_rest, serve
+from tests.stores import Store
 from tracker.app import PAGES
 from tracker.desk import conditioning, journal, people, places, training
 from tracker.desk.opening import open_log
@@ -69,10 +70,12 @@ def elsewhere() -> Iterator[Elsewhere]:
 
 
 @pytest.fixture(scope="module")
-def hostile(chromium: Browser, elsewhere: Elsewhere, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+def hostile(
+    chromium: Browser, elsewhere: Elsewhere, store: Store, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Served]:
     """A log whose every text is an attack, served."""
-    database, image = tmp_path_factory.mktemp("hostile") / "log.db", elsewhere.image
-    log = open_log(str(database))
+    database, image = store.copy("empty", None, tmp_path_factory.mktemp("hostile")), elsewhere.image
+    log = open_log(database)
     member = people.add_member(log, image("member"))
     people.add_member(log, ELEMENT)
     place = places.add_place(log, image("place"), "kg")

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 from decimal import Decimal
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Phone, Served, at_rest, serve
+from tests.stores import Store
 from tracker.desk import people, places, today, training
 from tracker.desk.opening import open_log
 from tracker.log.records import KitItemRecord, KitKind
@@ -35,10 +35,10 @@ def item(kind: KitKind, label: str, mass: str, unit: str, number: int | None = N
 
 
 @pytest.fixture(scope="module")
-def shed(chromium: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+def shed(chromium: Browser, store: Store, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     """One member with a tested 3RM of 92.5 kg; a gym with kilograms, a home with a pound bar and a short one."""
-    database = tmp_path_factory.mktemp("sheet") / "log.db"
-    log = open_log(str(database))
+    database = store.copy("empty", None, tmp_path_factory.mktemp("sheet"))
+    log = open_log(database)
     gym = places.add_place(log, "Gym", "kg")
     discs = [item("disc", each, each, "lb", 2) for each in ("45", "25", "10", "5", "2.5")]
     places.add_place(
@@ -49,7 +49,7 @@ def shed(chromium: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterato
     squat = people.add_lift(log, "front squat", "barbell")
     tested = date.today() - timedelta(days=10)
     training.add_rep_max(log, wren.id, squat.id, tested, 3, Mass(Decimal("92.5"), "kg"), tested=True)
-    for url in serve(Path(database)):
+    for url in serve(database):
         yield Served(url, log, {"Wren": wren.id})
     log.close()
 

@@ -160,14 +160,16 @@ def test_the_log_is_not_touched_by_a_file(tidemark, sets, tmp_path):
     assert not (tmp_path / "never.db").exists()
 
 
-def test_an_empty_log_has_no_answer(tidemark, tmp_path):
-    assert tidemark("estimate", "--database", tmp_path / "log.db", "--json").json == []
-    assert tidemark("--database", tmp_path / "log.db", "estimate", "--json").json == []
+def test_an_empty_log_has_no_answer(tidemark, fresh):
+    database = fresh()
+    assert tidemark("estimate", "--database", database, "--json").json == []
+    assert tidemark("--database", database, "estimate", "--json").json == []
 
 
-def test_a_member_or_lift_that_the_log_does_not_have(refused, tmp_path):
-    assert "--member" in refused("estimate", "--database", tmp_path / "log.db", "--member", "Ana")
-    assert "--lift" in refused("estimate", "--database", tmp_path / "log.db", "--lift", "squat")
+def test_a_member_or_lift_that_the_log_does_not_have(refused, fresh):
+    database = fresh()
+    assert "--member" in refused("estimate", "--database", database, "--member", "Ana")
+    assert "--lift" in refused("estimate", "--database", database, "--lift", "squat")
 
 
 @pytest.mark.parametrize("address", ["mysql://x/y", " "])

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import hashlib
-import shutil
 from datetime import date, timedelta
 
 import pytest
+
+from tests.stores import digest
 
 HEADING = "member,date,lift,load,unit,reps,rir,outcome,kind,order,body_mass,note"
 GOOD = "Ana,2026-03-02,front squat,92.5,kg,3,1.5,done,work,1,,fine"
@@ -24,12 +24,8 @@ def file(tmp_path):
 
 
 @pytest.fixture
-def database(tmp_path, empty_log):
-    return shutil.copyfile(empty_log, tmp_path / "log.db")
-
-
-def digest(path):
-    return hashlib.sha256(path.read_bytes()).hexdigest()
+def database(fresh):
+    return fresh()
 
 
 def test_import_and_export(tidemark, file, database, tmp_path):
@@ -58,7 +54,7 @@ def test_the_answer_in_words(tidemark, file, database, tmp_path):
 def test_the_variable_names_the_log_too(tidemark, file, database, monkeypatch):
     monkeypatch.setenv("TIDEMARK_DATABASE", str(database))
     assert tidemark("import", file(), "--json").json["added"] == 2
-    monkeypatch.setenv("TIDEMARK_DATABASE", f"sqlite:///{database}")
+    monkeypatch.setenv("TIDEMARK_DATABASE", database if "://" in database else f"sqlite:///{database}")
     assert tidemark("import", file(), "--json").json["known"] == 2
 
 
@@ -164,7 +160,7 @@ def test_options_that_can_not_be_write_nothing(refused, file, database, monkeypa
     path = file()
     before = digest(database), digest(path)
     assert refused(*(each.format(file=path) for each in arguments))
-    assert (digest(database), digest(path)) == before
+    assert (digest(database), digest(str(path))) == before
 
 
 def test_a_refused_import_makes_no_log(refused, tmp_path, file):

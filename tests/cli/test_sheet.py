@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from tests.stores import address_of
+
 SHEET = """Week 1, day 1: Front squat
 
 Front squat, barbell, % of 3RM
@@ -49,13 +51,12 @@ def test_a_file_that_is_not_there(refused, tmp_path):
 
 
 @pytest.fixture
-def gym(tmp_path):
+def gym(fresh):
     """A log with two members."""
     from tracker.desk import people
     from tracker.desk.opening import open_log
 
-    path = tmp_path / "gym.db"
-    log = open_log(str(path))
+    log = open_log(fresh())
     for name in ("Ana", "Ben"):
         people.add_member(log, name)
     yield log
@@ -71,7 +72,7 @@ def steps(log, name):
 
 def test_it_is_taken_for_those_who_are_named_and_never_twice(tidemark, file, gym):
     path = file(f"Title: Spring\n\n{SHEET}")
-    first = ("sheet", path, "--database", gym.name, "--member", "Ana", "--start", "2026-03-02")
+    first = ("sheet", path, "--database", address_of(gym), "--member", "Ana", "--start", "2026-03-02")
     assert tidemark(*first, "--json").json["taken"] == {"members": ["Ana"], "start": "2026-03-02"}
     assert tidemark(*first, "--json").json["taken"]["members"] == []
     assert "Taken into the log for Ben" in tidemark(*first, "--member", "Ben").out
@@ -80,7 +81,7 @@ def test_it_is_taken_for_those_who_are_named_and_never_twice(tidemark, file, gym
 
 
 def test_what_it_changes_is_told_and_written_only_when_that_is_said(tidemark, refused, file, gym):
-    base = ("--database", gym.name, "--member", "Ana", "--start", "2026-03-02")
+    base = ("--database", address_of(gym), "--member", "Ana", "--start", "2026-03-02")
     tidemark("sheet", file(f"Title: Spring\n\n{SHEET}"), *base)
     other = file(f"Title: Spring\n\n{SHEET.replace('82 %', '85 %')}")
     said = refused("sheet", other, *base)
@@ -93,7 +94,9 @@ def test_what_it_changes_is_told_and_written_only_when_that_is_said(tidemark, re
 
 def test_a_member_whom_the_log_does_not_have_or_a_sheet_without_title_writes_nothing(refused, file, gym):
     path = file(f"Title: Spring\n\n{SHEET}")
-    assert "Cy" in refused("sheet", path, "--database", gym.name, "--member", "Cy", "--start", "2026-03-02")
-    assert "title" in refused("sheet", file(SHEET), "--database", gym.name, "--member", "Ana", "--start", "2026-03-02")
-    assert "earlier sheet" in refused("sheet", path, "--database", gym.name, "--change")
+    assert "Cy" in refused("sheet", path, "--database", address_of(gym), "--member", "Cy", "--start", "2026-03-02")
+    assert "title" in refused(
+        "sheet", file(SHEET), "--database", address_of(gym), "--member", "Ana", "--start", "2026-03-02"
+    )
+    assert "earlier sheet" in refused("sheet", path, "--database", address_of(gym), "--change")
     assert steps(gym, "Ana") == []

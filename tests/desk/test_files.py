@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import shutil
 from datetime import date
 from decimal import Decimal
 
@@ -13,6 +12,7 @@ from hypothesis import strategies as st
 from sqlalchemy import text
 from sqlalchemy.exc import IntegrityError
 
+from tests.stores import address_of
 from tracker.desk import people, training
 from tracker.desk.export import export
 from tracker.desk.files import import_sets
@@ -322,9 +322,9 @@ def test_a_file_for_every_kind_of_record(log, file, tmp_path):
     assert [(row["name"], row["unit"], row["minor"]) for row in members] == [("Ana", "kg", "no")]
 
 
-def test_export_is_what_import_takes_back_for_the_whole_demo(demo_log, empty_log, tmp_path):
+def test_export_is_what_import_takes_back_for_the_whole_demo(demo_log, fresh, tmp_path):
     first = exported(demo_log, tmp_path / "one")
-    other = open_log(str(shutil.copyfile(empty_log, tmp_path / "other.db")))
+    other = open_log(fresh())
     done = import_sets(other, tmp_path / "one" / "sets.csv")
     assert done.added == done.rows == counts(demo_log)["sets"]
     assert exported(other, tmp_path / "two") == first
@@ -359,7 +359,7 @@ ROWS = st.fixed_dictionaries(CELLS)
 
 @settings(max_examples=20)
 @given(made=st.lists(ROWS, max_size=12))
-def test_whatever_the_sets_are_they_go_out_and_in_unharmed(tmp_path_factory, empty_log, made):
+def test_whatever_the_sets_are_they_go_out_and_in_unharmed(tmp_path_factory, store, made):
     from tracker.exchange.cells import harmless
 
     folder = tmp_path_factory.mktemp("round")
@@ -367,7 +367,7 @@ def test_whatever_the_sets_are_they_go_out_and_in_unharmed(tmp_path_factory, emp
         writer = csv.DictWriter(out, COLUMNS)
         writer.writeheader()
         writer.writerows([{key: harmless(value) for key, value in row.items()} for row in made])
-    one, two = (open_log(str(shutil.copyfile(empty_log, folder / name))) for name in ("one.db", "two.db"))
+    one, two = (open_log(store.copy("empty", None, folder)) for _ in range(2))
     try:
         assert bring(one, folder / "made.csv").added == len(made)
         first = exported(one, folder / "first")
@@ -377,8 +377,9 @@ def test_whatever_the_sets_are_they_go_out_and_in_unharmed(tmp_path_factory, emp
         assert exported(two, folder / "second") == first
         assert sorted(row.note for row in rows_of_all(one)) == sorted(row["note"] for row in made)
     finally:
-        one.close()
-        two.close()
+        for each in (one, two):
+            each.close()
+            store.drop(address_of(each))
 
 
 def rows_of_all(log):

@@ -1,6 +1,5 @@
 """Results of members with logs of their own, in the coach's log: right, never doubled, and what is broken is named."""
 
-import shutil
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 
@@ -9,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.desk.many import NAMES
+from tests.stores import address_of
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk import conditioning, journal, people, rep_maxes, training
@@ -35,12 +35,11 @@ def kg(amount):
 
 
 @pytest.fixture(scope="module")
-def ten(tmp_path_factory):
+def ten(store, tmp_path_factory):
     """Ten members with ten logs of their own: name, line, and file of today's result; four sets and a score each."""
     folder, made = tmp_path_factory.mktemp("ten"), []
-    open_log(str(folder / "empty.db")).close()
     for number, name in enumerate(NAMES[:10]):
-        log = open_log(str(shutil.copy(folder / "empty.db", folder / f"{number}.db")))
+        log = open_log(store.copy("empty", None, folder))
         member = people.add_member(log, name)
         squat = people.add_lift(log, "front squat", "barbell")
         piece = conditioning.add_piece(log, LADDER)
@@ -51,6 +50,7 @@ def ten(tmp_path_factory):
         conditioning.log_score(log, member.id, piece.id, TODAY, Said(f"through the {9 + 3 * number}s"))
         made.append((name, result_line(log, member.id, TODAY), result_file(log, member.id, TODAY)[1]))
         log.close()
+        store.drop(address_of(log))
     return made
 
 
@@ -307,8 +307,8 @@ def test_a_line_with_a_right_check_and_wrong_words_is_taken_or_broken_and_never_
     assert all(each.what for each in told.broken)
 
 
-def test_maxes_go_along_only_if_asked_for_and_make_the_load_sheet(coach, tmp_path):
-    own = open_log(str(tmp_path / "own.db"))
+def test_maxes_go_along_only_if_asked_for_and_make_the_load_sheet(coach, fresh):
+    own = open_log(fresh())
     member, squat = people.add_member(own, "Aldis"), people.add_lift(own, "front squat", "barbell")
     earlier = TODAY - timedelta(days=40)
     training.add_rep_max(own, member.id, squat.id, earlier, 3, kg(75), tested=True)

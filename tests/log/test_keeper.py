@@ -31,6 +31,7 @@ def squat(log):
     return people.add_lift(log, "back squat", "barbell")
 
 
+@pytest.mark.sqlite("are about SQLite's file")
 def test_settings_of_every_connection(log):
     with log.reading() as session:
         assert session.execute(text("PRAGMA foreign_keys")).scalar() == 1
@@ -178,6 +179,7 @@ def test_loads_stay_as_typed(log, ana, squat):
     assert row.load.kg == Decimal("187.50") * Decimal("0.45359237")
 
 
+@pytest.mark.sqlite("are about SQLite's file")
 def test_a_held_lock_is_told_in_words(tmp_path, monkeypatch):
     import sqlite3
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 from decimal import Decimal
@@ -15,6 +14,7 @@ from sqlalchemy import insert
 from streamlit.testing.v1 import AppTest
 
 import tracker
+from tests.stores import address_of
 from tracker.components import frame
 from tracker.desk import people, training
 from tracker.desk.opening import open_log
@@ -37,11 +37,8 @@ def _nothing_kept() -> Iterator[None]:
     st.cache_resource.clear()
 
 
-@pytest.fixture(scope="session")
-def ten_years_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def _fill_ten_years(log: Log) -> None:
     """Ten years of three lifts, three days a week, written in one go; and a wave whose first session is due today."""
-    path = tmp_path_factory.mktemp("years") / "years.db"
-    log = open_log(str(path))
     today = date.today()
     member = people.add_member(log, "Old hand")
     lifts = [people.add_lift(log, name, "barbell", member_id=member.id) for name in ("squat", "bench", "deadlift")]
@@ -70,14 +67,12 @@ def ten_years_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
         planned = [NewPlannedSet(lifts[0].id, 3, 5, percent=Decimal(80), of_reps=5, rest_s=120)]
         wave = log_waves.add_wave(act, "Long road", [NewStep("Squat", 0, planned), NewStep("Squat again", 7, planned)])
         log_waves.start_wave(act, member.id, wave, today)
-    log.close()
-    return path
 
 
 @pytest.fixture
-def ten_years(ten_years_file: Path, tmp_path: Path) -> Iterator[Log]:
+def ten_years(fresh: Callable[..., str]) -> Iterator[Log]:
     """A copy of the log of ten years."""
-    log = open_log(str(shutil.copy(ten_years_file, tmp_path / "years.db")))
+    log = open_log(fresh("years", _fill_ten_years))
     yield log
     log.close()
 
@@ -87,7 +82,7 @@ def show(monkeypatch: pytest.MonkeyPatch) -> Open:
     """Open a page of the app over a log, as `show(log, "trend", member_id, reps="3")`."""
 
     def opened(log: Log | str, page: str = "", member: str = "", **address: str) -> AppTest:
-        monkeypatch.setenv("TIDEMARK_DATABASE", log if isinstance(log, str) else str(log.url.database))
+        monkeypatch.setenv("TIDEMARK_DATABASE", log if isinstance(log, str) else address_of(log))
         at = AppTest.from_file(str(ENTRY), default_timeout=30)
         if member:
             at.query_params[frame.MEMBER] = member

@@ -44,9 +44,9 @@ def logged(log: Log, name: str, reps: int = 5) -> str:
 
 
 @pytest.fixture
-def own(tmp_path) -> Log:
+def own(fresh) -> Log:
     """A member's own log."""
-    return open_log(str(tmp_path / "own.db"))
+    return open_log(fresh())
 
 
 def loads(log: Log, name: str) -> list[str]:

@@ -11,6 +11,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.pages.conftest import Open, words
+from tests.stores import address_of
 from tracker.app import SETTINGS
 from tracker.components.frame import MEMBER
 from tracker.desk import people, training
@@ -52,7 +53,7 @@ now = frame.here()
 
 @pytest.fixture
 def script(two: Two, monkeypatch: pytest.MonkeyPatch):
-    monkeypatch.setenv("TIDEMARK_DATABASE", str(two.log.url.database))
+    monkeypatch.setenv("TIDEMARK_DATABASE", address_of(two.log))
     return lambda page: AppTest.from_string(acting(page), default_timeout=30).run()
 
 

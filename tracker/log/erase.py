@@ -1,7 +1,8 @@
 """Erasing a member: no act and no history, but rows and words that are no longer in the file.
 
 SQLite overwrites what is deleted with zeros (`secure_delete`) and then writes the file anew (VACUUM), so that neither a
-free page nor the rest of a page keeps it (sqlite.org/pragma.html#pragma_secure_delete).
+free page nor the rest of a page keeps it (sqlite.org/pragma.html#pragma_secure_delete). PostgreSQL keeps deleted rows in
+its tables until they are written anew (VACUUM FULL); its write-ahead log and its dumps are its keeper's to remove.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from sqlalchemy import ColumnElement, Connection, Table, and_, delete, func, ins
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.types import String
 
+from tracker.log import server
 from tracker.log.columns import Base, new_id
 from tracker.log.faults import told_in_words
 from tracker.log.keeper import Log
@@ -27,7 +29,7 @@ CHANGES: Table = Base.metadata.tables[Change.__tablename__]
 
 
 def erase(log: Log, member_id: str, name: str) -> bool:
-    """Delete a member and every trace of them; return whether the file was written anew as well.
+    """Delete a member and every trace of them; return whether the file or the tables were written anew as well.
 
     Raises:
         TidemarkError: if the log is held, read-only or without room; nothing is deleted then.
@@ -38,8 +40,10 @@ def erase(log: Log, member_id: str, name: str) -> bool:
             connection.exec_driver_sql("PRAGMA secure_delete=ON")  # begins no write, so the act below can
             connection.rollback()
         with connection.begin():
+            if not sqlite:
+                server.take_all(connection)
             _erase_rows(connection, member_id, name)
-        return _write_anew(connection) if sqlite else True
+        return _write_anew(connection) if sqlite else server.write_anew(log.engine, list(Base.metadata.tables))
 
 
 def count(session: OrmSession, member_id: str) -> dict[str, int]:
@@ -82,7 +86,9 @@ def _theirs(connection: Connection, member_id: str) -> dict[str, set[str]]:
 
 def _erase_rows(connection: Connection, member_id: str, name: str) -> None:
     theirs = _theirs(connection, member_id)
-    newest = connection.scalar(select(func.max(CHANGES.c.number))) or 0
+    newest = (
+        connection.scalar(select(func.max(CHANGES.c.number))) or 0
+    )  # SQLite would give the number again, a server not
     acts = _forget(connection, CHANGES.c.member_id == member_id)
     for table, ids in theirs.items():
         for part in _parts(ids):
@@ -96,13 +102,13 @@ def _erase_rows(connection: Connection, member_id: str, name: str) -> None:
             connection.execute(delete(table).where(table.c.private_to == member_id))
     # What is kept in memory hangs on the highest number of the history: it must rise here as well.
     values = {
-        "number": newest + 1,
         "act_id": new_id(),
         "act": "deleted a member",
         "record": Member.__tablename__,
         "record_id": "-",
     }
-    connection.execute(insert(CHANGES).values(**values))
+    number = {} if connection.dialect.name == server.DIALECT else {"number": newest + 1}
+    connection.execute(insert(CHANGES).values(**values, **number))
 
 
 def _forget(connection: Connection, which: ColumnElement[bool]) -> set[str]:

@@ -122,6 +122,7 @@ class Act:
         self.words = words
         self.member_id = member_id
         self._changes: dict[tuple[str, str], Change] = {}
+        self._held: list[Any] = []  # SQLAlchemy itself would forget what was written and read it again in `finish`
         event.listen(session, "before_flush", self._before_flush)
         event.listen(session, "after_flush", self._after_flush)
         self._new: list[Any] = []
@@ -152,6 +153,7 @@ class Act:
                 raise RuntimeError(f"{self.words}: an act of one member touches {item.__tablename__} of others")
 
     def _note(self, item: Any, *, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
+        self._held.append(item)
         key = (item.__tablename__, str(inspect(item).identity[0] if inspect(item).identity else item.id))
         if key not in self._changes:
             self._changes[key] = Change(

@@ -15,11 +15,13 @@ Reading takes one snapshot (REPEATABLE READ), waits for nobody and is waited for
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 from zlib import crc32
 
 from sqlalchemy import Connection, Engine, create_engine, event, text
-from sqlalchemy.engine import URL
+from sqlalchemy.engine import URL, ExceptionContext
+from sqlalchemy.exc import DBAPIError
 
 from tracker.errors import TidemarkError
 
@@ -99,7 +101,20 @@ def open_engine(url: URL) -> Engine:
             cursor.execute(_SETTINGS)
         connection.commit()
 
+    event.listen(engine, "handle_error", _without_details)
     return engine
+
+
+def _without_details(context: ExceptionContext) -> None:
+    """Leave out of an error what the server adds to its first line: whole records may stand there."""
+    err = context.original_exception
+    first = getattr(getattr(err, "diag", None), "message_primary", None)
+    if first is None:
+        return
+    said = str(err)
+    for each in (err, context.sqlalchemy_exception):
+        if each is not None:
+            each.args = tuple(part.replace(said, first) if isinstance(part, str) else part for part in each.args)
 
 
 def check_encoding(connection: Connection, where: str) -> None:
@@ -129,6 +144,17 @@ def take_member(connection: Connection, member_id: str) -> None:
 def take_history(connection: Connection) -> None:
     """Wait until nobody else is between the first entry of an act in the history and its commit."""
     _lock(connection, "pg_advisory_xact_lock", _OF_LOG, _HISTORY)
+
+
+def write_anew(engine: Engine, tables: Sequence[str]) -> bool:
+    """Write tables anew, without what was deleted; False where another connection does not let go of one in time."""
+    with engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
+        try:
+            for table in tables:
+                connection.exec_driver_sql(f"VACUUM (FULL) {table}")
+        except DBAPIError:
+            return False
+    return True
 
 
 def _lock(connection: Connection, function: str, kind: int, which: int) -> None:
