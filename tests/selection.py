@@ -26,6 +26,7 @@ OF_FILES = {  # folders and files of tests, the longest name first
     "desk/test_custody.py": _FILE,
     "desk/test_files_faults.py": _FILE,
     "faults": "kill, fill, shut and damage SQLite's file; tests/server does what can be done to a server",
+    "log/test_migrate.py": _FILE,
     "log/test_older_logs.py": _FILE,
 }
 NO_LOG = "open no log"

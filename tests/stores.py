@@ -38,19 +38,19 @@ def address_of(log: Log) -> str:
     return str(file_of(log.url) or log.url.render_as_string(hide_password=False))
 
 
-def digest(address: str) -> str:
+def digest(address: str | Path) -> str:
     """Return what changes with any change."""
     return hashlib.sha256(content(address)).hexdigest()
 
 
-def content(address: str) -> bytes:
+def content(address: str | Path) -> bytes:
     """Return all that a log holds: the bytes of a file, or every row of every table of a database."""
-    if "://" not in address:
+    if "://" not in str(address):
         return Path(address).read_bytes()
     from tracker.log.columns import Base
     from tracker.log.engine import database_url, open_engine
 
-    engine, found = open_engine(database_url(address)), []
+    engine, found = open_engine(database_url(str(address))), []
     with engine.connect() as connection:
         for table in Base.metadata.sorted_tables:
             for row in sorted(map(repr, connection.execute(text(f"SELECT * FROM {table.name}")))):

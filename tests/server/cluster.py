@@ -19,11 +19,10 @@ from pathlib import Path
 
 SWITCH = "TIDEMARK_TEST_SERVER"  # set: every test that opens a log opens it here
 USER = "gym"
+NAME = "tidemark-server-"
 SETTINGS = {
     "listen_addresses": "127.0.0.1",
     "unix_socket_directories": "",
-    "fsync": "off",  # nothing here outlives the run
-    "full_page_writes": "off",
     "wal_level": "minimal",
     "max_wal_senders": "0",
     "autovacuum": "off",
@@ -31,6 +30,7 @@ SETTINGS = {
     "shared_buffers": "64MB",
     "max_wal_size": "4GB",
     "log_min_messages": "fatal",
+    "track_commit_timestamp": "on",  # a test asks in which order acts were committed
 }
 
 
@@ -54,9 +54,10 @@ def binaries() -> Path:
 
 @dataclass
 class Cluster:
-    """A running server; `settings` go over those of all tests."""
+    """A running server; `settings` go over those of all tests. With a password, only who knows it is let in."""
 
     settings: dict[str, str] = field(default_factory=dict)
+    password: str = ""
     port: int = 0
     folder: Path = Path()
     process: subprocess.Popen[bytes] | None = None
@@ -67,9 +68,13 @@ class Cluster:
         Raises:
             NoServerError: if there is none, or it does not start.
         """
-        self.folder = Path(tempfile.mkdtemp(prefix="tidemark-server-", dir=_roomy()))
-        self._give_away(self.folder)
-        command = [binaries() / "initdb", "--auth=trust", "--no-sync", f"--username={USER}", "--encoding=UTF8"]
+        _clear()
+        self.folder = Path(tempfile.mkdtemp(prefix=f"{NAME}{os.getpid()}-", dir=_roomy()))
+        self.give_away(self.folder)
+        secret = self.folder / "secret"
+        secret.write_text(self.password)
+        letting_in = ["--auth=scram-sha-256", f"--pwfile={secret}"] if self.password else ["--auth=trust"]
+        command = [binaries() / "initdb", *letting_in, "--no-sync", f"--username={USER}", "--encoding=UTF8"]
         self._run([*command, "--locale=C.UTF-8", "-D", self.folder / "data"])
         self.port = self.port or free_port()
         self.run()
@@ -103,9 +108,10 @@ class Cluster:
         self.stop()
         shutil.rmtree(self.folder, ignore_errors=True)
 
-    def address(self, database: str, *, user: str = USER, password: str = "") -> str:
+    def address(self, database: str, *, user: str = USER, password: str | None = None) -> str:
         """Return the address of one database, as it stands in TIDEMARK_DATABASE."""
-        who = f"{user}:{password}" if password else user
+        secret = self.password if password is None else password
+        who = f"{user}:{secret}" if secret else user
         return f"postgresql+psycopg://{who}@127.0.0.1:{self.port}/{database}"
 
     def _answers(self) -> bool:
@@ -118,7 +124,7 @@ class Cluster:
             raise NoServerError(f"{command[0]}: {done.stderr.decode()[-1000:]}")
 
     @staticmethod
-    def _give_away(folder: Path) -> None:
+    def give_away(folder: Path) -> None:
         if os.geteuid() == 0:
             nobody = _servant()
             os.chown(folder, nobody.pw_uid, nobody.pw_gid)
@@ -132,6 +138,13 @@ def _as_servant(command: list[str | Path]) -> list[str | Path]:
     who = _servant().pw_name if os.geteuid() == 0 else ""
     other = [f"--reuid={who}", f"--regid={_servant().pw_gid}", "--clear-groups"] if who else []
     return [setpriv, *other, "--pdeathsig=QUIT", "--", *command]
+
+
+def _clear() -> None:
+    """Remove the folders of runs that were killed; their servers ended with them."""
+    for folder in Path(_roomy() or tempfile.gettempdir()).glob(f"{NAME}*"):
+        if not Path("/proc", folder.name.removeprefix(NAME).partition("-")[0]).exists():
+            shutil.rmtree(folder, ignore_errors=True)
 
 
 def _servant() -> pwd.struct_passwd:

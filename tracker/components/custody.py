@@ -24,6 +24,9 @@ def take_everything(now: Here) -> None:
         icon=":material/download:",
     )  # fmt: skip
     if file_of(now.log.url) is None:
+        st.caption(
+            "This log is on PostgreSQL. Whoever keeps the server copies it with pg_dump --format=custom and puts it back with pg_restore; there is no copy of it to save here."
+        )
         return
     st.write(
         "A copy of the log itself, looked over and sealed: a single changed byte in it is noticed when it is put back."

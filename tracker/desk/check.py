@@ -22,6 +22,7 @@ from tracker.desk import rules
 from tracker.desk.opening import open_log
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
+from tracker.log import server_check
 from tracker.log.columns import Base, UtcTime
 from tracker.log.engine import database_url, file_of
 from tracker.log.keeper import Log
@@ -102,7 +103,7 @@ def _report(log: Log, connection: Connection, today: date) -> Report:
         unread = "records: not read, because a table or a column is missing"
         return Report(log.name, {}, _facts(connection), (*of_tables[: MOST_TOLD - 1], unread))
     counts = {name: connection.execute(text(query)).scalar_one() for name, query in COUNTED.items()}
-    found = [*of_tables, *_record_problems(connection, today), *_moment_problems(connection)]
+    found = [*of_tables, *_orphans(connection), *_record_problems(connection, today), *_moment_problems(connection)]
     more = [f"and {len(found) - MOST_TOLD:,} more"] if len(found) > MOST_TOLD else []
     return Report(log.name, counts, _facts(connection), (*found[:MOST_TOLD], *more))
 
@@ -113,6 +114,8 @@ def _facts(connection: Connection) -> dict[str, str]:
     if connection.dialect.name == "sqlite":
         journal = connection.execute(text("PRAGMA journal_mode")).scalar_one()
         facts |= {"database": f"SQLite {sqlite3.sqlite_version}", "journal": str(journal)}
+    else:
+        facts |= server_check.facts(connection)
     return facts
 
 
@@ -129,6 +132,14 @@ def _foreign_problems(connection: Connection) -> Iterator[str]:
     if connection.dialect.name == "sqlite":
         found = connection.execute(text("SELECT type, name FROM sqlite_master WHERE type IN ('trigger', 'view')"))
         yield from (f"tables: a {kind} {name} that Tidemark does not make" for kind, name in found)
+    else:
+        yield from server_check.foreign_problems(connection)
+
+
+def _orphans(connection: Connection) -> Iterator[str]:
+    """Find references to nothing; SQLite's file was asked for them before it was opened."""
+    if connection.dialect.name != "sqlite":
+        yield from server_check.orphans(connection)
 
 
 def _word(part: Any) -> str:

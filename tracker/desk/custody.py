@@ -17,6 +17,7 @@ from tracker.log import engine
 from tracker.log.copies import make_backup, put_in_place, unpacked
 from tracker.log.faults import told_in_words
 from tracker.log.seal import sha256
+from tracker.log.server import NoFileError
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,12 +44,11 @@ def file_of(database: str | None) -> Path:
     """Return the file of the log.
 
     Raises:
-        BadInputError: if the log is no file.
+        NoFileError: if the log is on a server.
     """
     path = engine.file_of(engine.database_url(database))
     if path is None:
-        mend = "Use the tools of the database for its copies."
-        raise BadInputError("This log is no file.", where="--database", mend=mend)
+        raise NoFileError("--database")
     return path
 
 

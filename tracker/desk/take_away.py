@@ -11,13 +11,13 @@ from pathlib import Path
 
 from tracker.desk.export import export
 from tracker.desk.roles import may
-from tracker.errors import BadInputError
 from tracker.exchange.cells import unharmed
 from tracker.log.copies import make_backup
 from tracker.log.engine import file_of
 from tracker.log.faults import told_in_words
 from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord
+from tracker.log.server import NoFileError
 
 OF_ALL = ("lifts", "places", "kit_items", "waves", "wave_steps", "planned_sets", "pieces", "step_pieces")
 
@@ -68,14 +68,12 @@ def sealed_copy(log: Log) -> bytes:
     """Return a copy of the log, looked over and sealed, as `tidemark backup` makes it.
 
     Raises:
-        BadInputError: if the log is no file.
+        NoFileError: if the log is on a server.
         TidemarkError: if it is damaged or can't be read.
     """
     path = file_of(log.url)
     if path is None:
-        raise BadInputError(
-            "This log is no file.", where=log.name, mend="Use the tools of the database for its copies."
-        )
+        raise NoFileError(log.name)
     with tempfile.TemporaryDirectory() as folder, told_in_words(log.name):
         target = Path(folder) / "copy.db"
         make_backup(path, target)

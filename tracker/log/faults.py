@@ -62,9 +62,9 @@ class ServerUnreachableError(LogUnreachableError):
     def __init__(self, where: str, why: str) -> None:
         TidemarkError.__init__(
             self,
-            f"The log can't be reached: {why}. What was said to be saved is saved, and nothing else was changed.",
+            f"The log can't be reached: {why}. What was said to be saved is saved.",
             where=where,
-            mend="Check that the server runs, and the address, user and password; then try again.",
+            mend="Check that the server runs, and the address, user and password; then reload, and look whether your last entry is there.",
         )
 
 
@@ -112,6 +112,18 @@ class ReadOnlyLogError(TidemarkError):
             f"The log can only be read here. {NOTHING}",
             where=where,
             mend="Check the rights of the file and its folder; what is in the log can still be looked at.",
+        )
+
+
+class ServerReadOnlyError(ReadOnlyLogError):
+    """The database may be read and not written: a standby, or a user without the right."""
+
+    def __init__(self, where: str) -> None:
+        TidemarkError.__init__(
+            self,
+            f"The log can only be read here. {NOTHING}",
+            where=where,
+            mend="Check the rights of the database's user, and that this is no standby; what is in the log can still be looked at.",
         )
 
 
@@ -206,7 +218,7 @@ def _full(where: str, _reason: str) -> TidemarkError:
 
 
 def _read_only(where: str, _reason: str) -> TidemarkError:
-    return ReadOnlyLogError(where)
+    return ServerReadOnlyError(where)
 
 
 def _collided(where: str, _reason: str) -> TidemarkError:

@@ -23,7 +23,7 @@ from sqlalchemy import Connection, Engine, create_engine, event, text
 from sqlalchemy.engine import URL, ExceptionContext
 from sqlalchemy.exc import DBAPIError
 
-from tracker.errors import TidemarkError
+from tracker.errors import BadInputError, TidemarkError
 
 DIALECT, DRIVER = "postgresql", "psycopg"
 WAIT_S = 10  # for a lock, for the server's answer to a connection, for a free connection
@@ -33,10 +33,11 @@ SNAPSHOT = {"isolation_level": "REPEATABLE READ", "postgresql_readonly": True}
 _OF_LOG, _OF_MEMBER = 7_369, 7_370  # the two classes of our locks; a lock holds within its database only
 _ALL, _HISTORY = 0, 1
 
+
 # What is said to be saved is on the server's disk, whatever the server was set to; a lock is not waited for endlessly; a
 # program that is gone without a word (its machine lost power) gives its locks back within minutes and not hours.
-_SETTINGS = f"""
-    SELECT set_config('lock_timeout', '{WAIT_S}s', false), set_config('TimeZone', 'UTC', false),
+_SETTINGS = """
+    SELECT set_config('lock_timeout', '{wait_s}s', false), set_config('TimeZone', 'UTC', false),
            set_config('idle_in_transaction_session_timeout', '5min', false),
            set_config('tcp_keepalives_idle', '30', false), set_config('tcp_keepalives_interval', '10', false),
            set_config('tcp_keepalives_count', '3', false),
@@ -63,6 +64,17 @@ class WrongEncodingError(TidemarkError):
             f"This database keeps its texts as {encoding}, which has not every letter. Nothing was changed.",
             where=where,
             mend="Make one with: createdb --template=template0 --encoding=UTF8 NAME",
+        )
+
+
+class NoFileError(BadInputError):
+    """A copy of a file was asked for, and the log is on a server."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            "This log is on PostgreSQL and no file.",
+            where=where,
+            mend="Copy it with pg_dump --format=custom and put it back with pg_restore, as the README says.",
         )
 
 
@@ -98,7 +110,7 @@ def open_engine(url: URL) -> Engine:
     @event.listens_for(engine, "connect")
     def settings(connection: Any, _record: Any) -> None:
         with connection.cursor() as cursor:
-            cursor.execute(_SETTINGS)
+            cursor.execute(_SETTINGS.format(wait_s=WAIT_S))
         connection.commit()
 
     event.listen(engine, "handle_error", _without_details)
@@ -128,9 +140,9 @@ def check_encoding(connection: Connection, where: str) -> None:
         raise WrongEncodingError(where, encoding)
 
 
-def take_all(connection: Connection, *, wait_s: float = WAIT_S) -> None:
+def take_all(connection: Connection, *, wait_s: float | None = None) -> None:
     """Wait until no act is under way, and let none begin before this transaction ends."""
-    if wait_s != WAIT_S:
+    if wait_s is not None:
         connection.exec_driver_sql(f"SET LOCAL lock_timeout TO '{wait_s:g}s'")
     _lock(connection, "pg_advisory_xact_lock", _OF_LOG, _ALL)
 

@@ -1,0 +1,35 @@
+"""A server that one file of tests may stop, fill and shut, beside the one that all share."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+
+from tests.server.cluster import Cluster
+from tracker.desk import people
+
+PASSWORD = "quiet-otter-93"
+
+
+@pytest.fixture(scope="module")
+def own_server() -> Iterator[Cluster]:
+    """A server of this file's own, which asks for a password."""
+    cluster = Cluster(password=PASSWORD).start()
+    yield cluster
+    cluster.remove()
+
+
+@pytest.fixture
+def ana(log):
+    return people.add_member(log, "Ana")
+
+
+@pytest.fixture
+def ben(log):
+    return people.add_member(log, "Ben")
+
+
+@pytest.fixture
+def squat(log):
+    return people.add_lift(log, "back squat", "barbell")
