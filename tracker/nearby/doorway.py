@@ -95,12 +95,20 @@ def spent_link() -> Reply:
     )
 
 
-def refusal(here: bool, *, html: bool, encrypted: bool) -> Reply:
-    """Refuse whoever shows no key: with the form where a person looks on, in one line elsewhere."""
+def refusal(here: bool, *, html: bool, encrypted: bool, known: bool) -> Reply:
+    """Refuse whoever shows no good key: with the form where a person looks on, in one line elsewhere.
+
+    Args:
+        here: It is a browser of the laptop itself.
+        html: A page was asked for.
+        encrypted: The server speaks TLS.
+        known: A key was shown that is good no more.
+    """
     if not html:
         # A text in JSON: the pages' own script shows such a one to the reader when it finds the server closed to it.
         return Reply(401, json.dumps(NOT_PAIRED), "application/json", {"www-authenticate": "Pairing"})
-    return form(here, status=401, encrypted=encrypted)
+    gone = TidemarkError("This one's key is good no more.", mend="It was removed on the laptop, or not used for long.")
+    return form(here, status=401, encrypted=encrypted, error=gone if known else None)
 
 
 def form(

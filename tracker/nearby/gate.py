@@ -126,7 +126,8 @@ class Gate:
     async def _keyed(
         self, scope: Message, request: Request, nearby: Nearby, pairing: Pairing, receive: Receive, send: Send
     ) -> doorway.Reply | None:
-        device = pairing.device(request.cookies.get(pairing.cookie, ""))
+        shown = request.cookies.get(pairing.cookie, "")
+        device = pairing.device(shown)
         if device is not None and device.kind == "laptop" and not request.here:
             device = None
         path, http = scope["path"], scope["type"] == "http"
@@ -135,7 +136,8 @@ class Gate:
         if http and path == doorway.PAIR:
             return doorway.onward() if device else await self._pair(scope, request, pairing, receive)
         if device is None:
-            return doorway.refusal(request.here, html=http and _wants_page(scope), encrypted=pairing.encrypted)
+            page = http and _wants_page(scope)
+            return doorway.refusal(request.here, html=page, encrypted=pairing.encrypted, known=bool(shown))
         with contextlib.suppress(DevicesUnreadableError):  # when it was seen is not worth refusing it
             pairing.see(device)
         visitor = Visitor(device.kind, device.id, nearby.origin)
