@@ -16,6 +16,7 @@ from tracker.log.engine import database_url
 from tracker.log.keeper import Log
 from tracker.log.seal import state
 
+pytestmark = pytest.mark.sqlite("are about copies of SQLite's file")
 MORNING = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
 
 

@@ -21,7 +21,12 @@ def import_file(file: Path, member: str | None, as_json: bool) -> None:
     Columns are those of `tidemark estimate --sets`, and session, place, implement, per_side, left_out and note. A set that
     the log has already is not added again, so a file may be imported twice; a set that was mended or removed since does
     not come back. Members and lifts that are new are made. Undo on the pages takes an import back.
+
+    The log.json of an export holds a whole log, with its history; it goes into a log that holds nothing yet.
     """
+    if file.suffix.lower() == ".json":
+        _import_log(file, member, as_json)
+        return
     from tracker.exchange.sets_csv import read_sets
 
     rows = read_sets(file)  # before the log is opened: a file that can't be taken leaves no trace
@@ -42,12 +47,27 @@ def import_file(file: Path, member: str | None, as_json: bool) -> None:
             click.echo(f"New {what}: {', '.join(names)}")
 
 
+def _import_log(file: Path, member: str | None, as_json: bool) -> None:
+    from tracker.desk.files_json import take_log
+
+    if member:
+        raise click.UsageError("A whole log says itself whose each set is; --member is for a file of sets.")
+    done = take_log(with_log(), file)
+    if as_json:
+        say_json({"file": done.file, "sets": done.sets, "records": done.records})
+        return
+    click.echo(f"{done.file}: {sum(done.records.values()):,} records, {done.sets:,} of them sets.")
+
+
 @click.command()
 @click.option("--out", type=FILE, required=True, metavar="FOLDER", help="Where the files go; made where it is missing.")
 @database_option
 @json_option
 def export(out: Path, as_json: bool) -> None:
-    """Write the whole log as CSV files: sets.csv, which `tidemark import` takes back, and one for each other kind.
+    """Write the whole log as CSV and JSON: sets.csv and log.json, which `tidemark import` takes back, and the rest.
+
+    Every kind of record has a CSV of its own, which csv-metadata.json describes; log.json holds all of them, and
+    log.schema.json describes it.
 
     A text that a spreadsheet would take for a formula has an apostrophe before it; importing takes it off again. Files
     of the same names in the folder are replaced.

@@ -8,11 +8,12 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from tracker.desk import backups
+from tracker.desk import backups, files_json
 from tracker.desk.check import check_log
 from tracker.desk.opening import open_log
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
+from tracker.exchange.log_json import read_log
 from tracker.log import engine
 from tracker.log.copies import make_backup, put_in_place, unpacked
 from tracker.log.faults import told_in_words
@@ -80,6 +81,8 @@ def backup(database: str | None, target: Path | None = None, *, force: bool = Fa
 def restore(database: str | None, source: Path) -> Restored:
     """Put a backup in the place of the log: looked over first, then swapped in one step, the former log kept beside.
 
+    The log.json of an export is taken like a backup.
+
     Raises:
         TidemarkError: if the backup is damaged, newer, or no log; the log is left as it is.
     """
@@ -90,12 +93,19 @@ def restore(database: str | None, source: Path) -> Restored:
         target.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(prefix=".restore-", dir=target.parent) as folder:
             new = Path(folder) / "log.db"
-            warning = unpacked(source, new)
+            warning = _unpacked(source, new)
             found = _looked_over(new, source)
             return Restored(target, found, put_in_place(new, target), warning)
     except OSError as err:
         mend = "Check the folder's rights and its room."
         raise TidemarkError(f"It can't be written: {err.strerror or err}.", where=str(target), mend=mend) from err
+
+
+def _unpacked(source: Path, new: Path) -> str:
+    if source.suffix.lower() != ".json":
+        return unpacked(source, new)
+    files_json.build(read_log(source), new)
+    return ""
 
 
 def _looked_over(new: Path, source: Path) -> int:

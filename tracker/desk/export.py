@@ -1,4 +1,7 @@
-"""The whole log as CSV files: the sets in the columns that an import reads, and every other kind of record beside them."""
+"""The whole log as files: sets in the columns that an import reads, a CSV of every other kind of record, and all as JSON.
+
+Each has its description beside it: csv-metadata.json (W3C, Metadata Vocabulary for Tabular Data) and log.schema.json.
+"""
 
 from __future__ import annotations
 
@@ -10,12 +13,14 @@ from typing import Any
 from sqlalchemy import Table, select
 from sqlalchemy.orm import Session as OrmSession
 
+from tracker.desk import csv_metadata
+from tracker.desk.files_json import write_json
 from tracker.desk.roles import may
 from tracker.exchange.csv_out import outbox
-from tracker.log.columns import Base
 from tracker.log.keeper import Log
 from tracker.log.members import lift_record
 from tracker.log.models import Lift, LiftedSet, Member, Piece, Place, Session, Wave
+from tracker.log.open_format import SCHEMA, tables
 
 SET_COLUMNS = (
     "member", "date", "lift", "load", "unit", "body_mass", "reps", "rir", "outcome", "kind", "order", "session", "place",
@@ -37,7 +42,8 @@ def export(log: Log, folder: Path) -> Exported:
     """Write the whole log into a folder, as one moment saw it.
 
     `sets.csv` holds the sets as they stand, `removed_sets.csv` those that were removed; every other table has a file of
-    its own name with all of its columns, and the names of what its ids stand for.
+    its own name with all of its columns, and the names of what its ids stand for. `log.json` holds every record with
+    nothing left out but who signs in, and comes back without loss.
 
     Raises:
         TidemarkError: if the folder can't be written; files that were there stay as they were.
@@ -46,10 +52,13 @@ def export(log: Log, folder: Path) -> Exported:
         box.write("sets.csv", SET_COLUMNS, _sets(session, removed=False))
         box.write("removed_sets.csv", SET_COLUMNS, _sets(session, removed=True))
         names = _names(session)
-        for table in Base.metadata.sorted_tables:
+        for table in tables():
             if table.name != SETS:
                 heading = [word for column in table.columns for word in _heading(column.name)]
                 box.write(f"{table.name}.csv", heading, _records(session, table, names))
+        box.write_text("csv-metadata.json", lambda file: csv_metadata.write(file, SET_COLUMNS, _heading))
+        box.write_text("log.json", lambda file: write_json(session, file, log.schema))
+        box.write_text("log.schema.json", lambda file: file.write(SCHEMA.read_text(encoding="utf-8")))
     return Exported(folder, dict(box.rows))
 
 

@@ -24,7 +24,7 @@ OF_ALL = ("lifts", "places", "kit_items", "waves", "wave_steps", "planned_sets",
 
 @may("run")
 def everything(log: Log) -> bytes:
-    """Return a zip of the whole log as CSV files, as one moment saw it."""
+    """Return a zip of the whole log as CSV and JSON, each with its description, as one moment saw it."""
     into = BytesIO()
     with tempfile.TemporaryDirectory() as folder:
         export(log, Path(folder))
@@ -41,7 +41,7 @@ def of_member(log: Log, member: MemberRecord) -> bytes:
     with tempfile.TemporaryDirectory() as folder:
         export(log, Path(folder))
         with zipfile.ZipFile(into, "w", zipfile.ZIP_DEFLATED) as box:
-            for path in sorted(Path(folder).iterdir()):
+            for path in sorted(Path(folder).glob("*.csv")):
                 with path.open(encoding="utf-8", newline="") as file:
                     heading, *rows = csv.reader(file)
                 kept = _of_member(path.stem, heading, rows, member)

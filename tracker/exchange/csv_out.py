@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import csv
 import os
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from decimal import Decimal
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import IO, TYPE_CHECKING, Any
 
 from tracker.errors import TidemarkError
 from tracker.exchange.cells import harmless
@@ -54,6 +54,15 @@ class Outbox:
             file.flush()
             os.fsync(file.fileno())
         self.rows[name] = number
+
+    def write_text(self, name: str, write: Callable[[IO[str]], object]) -> None:
+        """Write one file of another kind, UTF-8; `write` is given the open file."""
+        path = self.folder / name
+        self.waiting[path] = waiting = path.with_name(f".{name}.part")
+        with waiting.open("w", encoding="utf-8", newline="\n") as file:
+            write(file)
+            file.flush()
+            os.fsync(file.fileno())
 
     def deliver(self) -> None:
         for path, waiting in self.waiting.items():
