@@ -7,6 +7,7 @@ from pathlib import Path
 
 from sqlalchemy.engine import URL
 
+from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log.engine import file_of
 from tracker.log.keeper import Log
@@ -42,27 +43,32 @@ def _store(path: Path) -> Store:
     return Store(path)  # one for the gate and the pages of a process
 
 
+@may("run")
 def paired(log: Log) -> tuple[Device, ...]:
     """List the paired devices, the newest first; nothing is made where none ever was."""
     path = devices_file(log.url)
     return pairing(log.url).devices() if path is not None and path.exists() else ()
 
 
+@may("run")
 def new_code(log: Log) -> Code:
     """Make a code for a phone; the former one is good no more."""
     return pairing(log.url).new_code("phone")
 
 
+@may("run")
 def end_code(log: Log) -> None:
     """Take the code back that is shown."""
     pairing(log.url).end_code("phone")
 
 
+@may("run")
 def code_state(log: Log) -> CodeState | None:
     """Tell what became of the newest code."""
     return pairing(log.url).code_state("phone")
 
 
+@may("run")
 def remove(log: Log, device_id: str) -> str:
     """Take a device's key away at once, and return its name.
 
@@ -72,6 +78,7 @@ def remove(log: Log, device_id: str) -> str:
     return pairing(log.url).remove(device_id)
 
 
+@may("run")
 def named(log: Log, name: str) -> tuple[str, ...]:
     """List the devices whose name holds a member's: they stay when the member is deleted."""
     return tuple(f"device: {each.name}" for each in paired(log) if name.casefold() in each.name.casefold())

@@ -27,7 +27,7 @@ RECORDS = {  # a parameter that names a record, and the record's table; "" in a 
     "step": "member_steps", "member_step_id": "member_steps", "place_id": "places", "place": "places", "wave_id": "waves",
     "piece_id": "pieces", "step_id": "wave_steps", "new": "sets", "seen": "sets",
 }  # fmt: skip
-ACTOR = ("member_id", "by")  # of an act on what is common: who does it, which the one who is signed in can't choose
+ACTORS: dict[Kind, tuple[str, ...]] = {"common": ("member_id", "by"), "plan": ("by",)}  # who does it: not to be chosen
 KINDS: dict[Kind, str] = {
     "see": "Read what is a member's own: they, and whom they share it with.",
     "change": "Change what is a member's own: they alone.",
@@ -57,15 +57,12 @@ def may(kind: Kind, *, grant: Grant = NO_MORE) -> Callable[[Callable[P, R]], Cal
             if person.role == HERE.role:
                 return function(*args, **named)
             call = signature.bind(*args, **named)
+            for name in ACTORS.get(kind, ()):
+                if name in signature.parameters:
+                    call.arguments[name] = person.member_id
             if not granted().all:
                 owners = _owners(call.arguments) if kind not in ("bring", "run") else frozenset[str]()
                 _allow(kind, person, owners, call.arguments.get("log"))
-            if kind == "common":
-                for name in ACTOR:
-                    if name in signature.parameters:
-                        call.arguments[name] = person.member_id
-            if kind == "plan" and "by" in signature.parameters:
-                call.arguments["by"] = person.member_id
             with acting(person, granted() | _given(kind, person, grant)):
                 return function(*call.args, **call.kwargs)
 

@@ -1,0 +1,276 @@
+"""One call of each function of the desk that has a rule, on somebody's records: `CALLS["training.log_set"](log, theirs, tmp)`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import timedelta
+from pathlib import Path
+from typing import Any
+
+from tests.desk.gym_world import SHEET, TODAY, Theirs, kg
+from tests.exchange.layouts import comma
+from tracker.conditioning.ladder import Steady
+from tracker.conditioning.pieces import Piece, Task
+from tracker.desk import (
+    accounts,
+    after,
+    backups,
+    beginning,
+    check,
+    class_sheet,
+    class_table,
+    clocks,
+    conditioning,
+    custody,
+    deletion,
+    devices,
+    due,
+    effects,
+    estimates,
+    export,
+    files,
+    first_max,
+    foreign,
+    journal,
+    kit,
+    marks,
+    maxes,
+    newest,
+    people,
+    piece_care,
+    piece_history,
+    places,
+    rep_maxes,
+    report,
+    send_result,
+    sheets,
+    take_away,
+    take_results,
+    today,
+    training,
+    training_load,
+    trend,
+    weeks,
+    weights,
+)  # fmt: skip
+from tracker.desk.conditioning import Said
+from tracker.exchange.sets_csv import read_sets
+from tracker.log.keeper import Log
+from tracker.log.records import KitItemRecord
+from tracker.log.sets import NewSet
+
+Call = Callable[[Log, Theirs, Path], Any]
+BAR = KitItemRecord("", "bar", "wide bar", kg(15), 1)
+PIECE = Piece("Quayside", "for time", (Task("burpee", Steady(20)),), rounds=1)
+
+
+def _new(t: Theirs) -> NewSet:
+    return NewSet(t.lift.id, kg(90), 2)
+
+
+def _csv(t: Theirs, folder: Path) -> Path:
+    path = folder / "sets.csv"
+    path.write_text(
+        f"member,date,lift,implement,load,unit,reps\n{t.member.name},{t.day},front squat,barbell,60,kg,5\n", "utf-8"
+    )
+    return path
+
+
+def _item(log: Log, t: Theirs) -> KitItemRecord:
+    found = next(each for each in places.places(log) if each.id == t.place.id)
+    return found.items[-1]
+
+
+def _take_table(log: Log, t: Theirs) -> Any:
+    brought = foreign.look_at(log, comma(), "comma.csv", TODAY)
+    return foreign.take(log, brought.table, brought.mapping, member=t.member.name, today=TODAY)
+
+
+def _code(log: Log) -> None:
+    devices.new_code(log)
+    devices.end_code(log)
+
+
+PERIOD = report.Period(TODAY - timedelta(days=30), TODAY)
+CALLS: dict[str, Call] = {
+    "accounts.accounts": lambda log, t, tmp: accounts.accounts(log),
+    "accounts.invite": lambda log, t, tmp: accounts.invite(log, "member", t.id),
+    "accounts.enter": lambda log, t, tmp: accounts.enter(log, "https://door.example", f"second {t.id}", "coach"),
+    "accounts.change_account": lambda log, t, tmp: accounts.change_account(log, t.account_id, "coach", t.id),
+    "accounts.remove_account": lambda log, t, tmp: accounts.remove_account(log, t.account_id),
+    "accounts.keep_an_owner": lambda log, t, tmp: accounts.keep_an_owner(log, t.id),
+    "accounts.share": lambda log, t, tmp: accounts.share(log, t.id, not t.member.shared),
+    "after.wave_ends": lambda log, t, tmp: after.wave_ends(log, t.member, TODAY),
+    "after.go_again": lambda log, t, tmp: after.go_again(log, t.member, t.wave_id, TODAY),
+    "after.go_test": lambda log, t, tmp: after.go_test(log, t.member, t.wave_id, t.lift, 3, TODAY),
+    "after.go_home": lambda log, t, tmp: after.go_home(log, t.member, t.wave_id, TODAY),
+    "after.tested_reps": lambda log, t, tmp: after.tested_reps(log, t.wave_id, t.lift),
+    "backups.kept": lambda log, t, tmp: backups.kept(log),
+    "backups.make": lambda log, t, tmp: backups.make(log),
+    "backups.rotate": lambda log, t, tmp: backups.rotate(tmp / "none.db"),
+    "backups.let_go": lambda log, t, tmp: backups.let_go(log, ()),
+    "beginning.begin": lambda log, t, tmp: beginning.begin(log, f"New {t.member.name}", "kg", day=TODAY),
+    "check.check_log": lambda log, t, tmp: check.check_log(log.url.render_as_string(hide_password=False)),
+    "class_sheet.sessions": lambda log, t, tmp: class_sheet.sessions(log),
+    "class_sheet.likely_class": lambda log, t, tmp: class_sheet.likely_class(log),
+    "class_sheet.class_sheet": lambda log, t, tmp: class_sheet.class_sheet(log, t.step.step_id, [t.id], TODAY),
+    "class_table.class_table": lambda log, t, tmp: class_table.class_table(log, [t.id], t.day),
+    "clocks.open_clock": lambda log, t, tmp: clocks.open_clock(log, t.id),
+    "clocks.start_clock": lambda log, t, tmp: clocks.start_clock(log, t.id, t.piece_id, TODAY),
+    "clocks.tap_round": lambda log, t, tmp: clocks.tap_round(log, t.clock_id),
+    "clocks.untap_round": lambda log, t, tmp: clocks.untap_round(log, t.clock_id),
+    "clocks.stop_clock": lambda log, t, tmp: clocks.stop_clock(log, t.clock_id),
+    "clocks.put_clock_away": lambda log, t, tmp: clocks.put_clock_away(log, t.clock_id),
+    "conditioning.pieces": lambda log, t, tmp: conditioning.pieces(log, t.id),
+    "conditioning.piece_day": lambda log, t, tmp: conditioning.piece_day(log, t.id, TODAY),
+    "conditioning.add_piece": lambda log, t, tmp: conditioning.add_piece(log, PIECE, t.id),
+    "conditioning.add_piece_in_words": lambda log, t, tmp: conditioning.add_piece_in_words(
+        log, "Piece: Quay\n2 rounds for time\n10 burpee", t.id
+    ),
+    "conditioning.remove_piece": lambda log, t, tmp: conditioning.remove_piece(log, t.piece_id, t.id),
+    "conditioning.put_into_step": lambda log, t, tmp: conditioning.put_into_step(log, t.step.step_id, t.piece_id),
+    "conditioning.log_score": lambda log, t, tmp: conditioning.log_score(log, t.id, t.piece_id, TODAY, Said("3:10")),
+    "conditioning.mend_score": lambda log, t, tmp: conditioning.mend_score(log, t.score_id, Said("3:15")),
+    "conditioning.remove_score": lambda log, t, tmp: conditioning.remove_score(log, t.score_id),
+    "custody.backup": lambda log, t, tmp: custody.backup(str(log.url.database), tmp / "copy.db", force=True),
+    "custody.restore": lambda log, t, tmp: custody.restore(str(tmp / "target.db"), _copy(log, tmp)),
+    "deletion.what_goes": lambda log, t, tmp: deletion.what_goes(log, t.id),
+    "deletion.copies_holding": lambda log, t, tmp: deletion.copies_holding(log, t.id),
+    "deletion.delete_member": lambda log, t, tmp: deletion.delete_member(log, t.id, t.member.name),
+    "devices.paired": lambda log, t, tmp: devices.paired(log),
+    "devices.new_code": lambda log, t, tmp: _code(log),
+    "devices.end_code": lambda log, t, tmp: devices.end_code(log),
+    "devices.code_state": lambda log, t, tmp: devices.code_state(log),
+    "devices.named": lambda log, t, tmp: devices.named(log, t.member.name),
+    "due.due_tests": lambda log, t, tmp: due.due_tests(log, [t.id], TODAY),
+    "due.away": lambda log, t, tmp: due.away(log, [t.id], TODAY),
+    "effects.coming_loads": lambda log, t, tmp: effects.coming_loads(log, t.id, TODAY),
+    "estimates.history": lambda log, t, tmp: estimates.history(log, t.id, t.lift),
+    "export.export": lambda log, t, tmp: export.export(log, tmp / "export"),
+    "files.import_sets": lambda log, t, tmp: files.import_sets(log, _csv(t, tmp)),
+    "files.import_rows": lambda log, t, tmp: files.import_rows(log, read_sets(_csv(t, tmp))),
+    "first_max.rising": lambda log, t, tmp: first_max.rising(log, t.member, t.lift, TODAY),
+    "foreign.look_at": lambda log, t, tmp: foreign.look_at(log, comma(), "comma.csv", TODAY),
+    "foreign.take": lambda log, t, tmp: _take_table(log, t),
+    "journal.sessions": lambda log, t, tmp: journal.sessions(log, t.id),
+    "journal.acts": lambda log, t, tmp: journal.acts(log, t.id),
+    "journal.undo_act": lambda log, t, tmp: journal.undo_act(log, t.act_id),
+    "journal.leave_out": lambda log, t, tmp: journal.leave_out(log, t.set_id, "slipped"),
+    "journal.take_in_again": lambda log, t, tmp: journal.take_in_again(log, t.set_id),
+    "journal.move_session": lambda log, t, tmp: journal.move_session(
+        log, t.session_id, t.id, t.day - timedelta(days=1)
+    ),
+    "kit.begin_place": lambda log, t, tmp: kit.begin_place(log, f"Shed {t.member.name}", "kg", t.id),
+    "kit.put_item": lambda log, t, tmp: kit.put_item(log, t.place.id, BAR, t.id),
+    "kit.put_fixed": lambda log, t, tmp: kit.put_fixed(log, t.place.id, "dumbbell", [kg(11)], 2, t.id),
+    "kit.remove_item": lambda log, t, tmp: kit.remove_item(log, t.place.id, _item(log, t), t.id),
+    "kit.take_ready_kit": lambda log, t, tmp: kit.take_ready_kit(log, t.place.id, kit.READY[0], t.id),
+    "kit.change_facts": lambda log, t, tmp: kit.change_facts(
+        log, t.place, t.id, name=f"{t.place.name}s", unit="kg", pins=False
+    ),
+    "marks.best_marks": lambda log, t, tmp: marks.best_marks(log, t.member, t.lift),
+    "marks.curve": lambda log, t, tmp: marks.curve(log, t.member, t.lift, TODAY),
+    "maxes.histories_of_log": lambda log, t, tmp: maxes.histories_of_log(log, [t.member]),
+    "newest.newest_set": lambda log, t, tmp: newest.newest_set(log, t.id, t.lift.id),
+    "people.members": lambda log, t, tmp: people.members(log),
+    "people.member": lambda log, t, tmp: people.member(log, t.id),
+    "people.add_member": lambda log, t, tmp: people.add_member(log, f"New {t.member.name}"),
+    "people.prefer": lambda log, t, tmp: people.prefer(
+        log, t.id, name=t.member.name, unit="lb", place_id=None, no_heavy=True, minor=False, alone=False
+    ),
+    "people.go_to_place": lambda log, t, tmp: people.go_to_place(log, t.id, t.place.id),
+    "people.take_bar": lambda log, t, tmp: people.take_bar(log, t.id, t.place.of_kind("bar")[0].id),
+    "people.free_name": lambda log, t, tmp: people.free_name(log, "Newcomer"),
+    "people.lifts": lambda log, t, tmp: people.lifts(log),
+    "people.add_lift": lambda log, t, tmp: people.add_lift(log, "pin press", "barbell", member_id=t.id),
+    "people.say_implement": lambda log, t, tmp: people.say_implement(log, t.unasked.id, "machine", t.id),
+    "people.body_masses": lambda log, t, tmp: people.body_masses(log, t.id),
+    "people.weigh": lambda log, t, tmp: people.weigh(log, t.id, TODAY, kg(71)),
+    "people.unweigh": lambda log, t, tmp: people.unweigh(log, t.id, t.day),
+    "piece_care.cautions": lambda log, t, tmp: piece_care.cautions(log, t.member, PIECE, TODAY),
+    "piece_care.watch": lambda log, t, tmp: piece_care.watch(log, t.member, (), TODAY),
+    "piece_history.titles": lambda log, t, tmp: piece_history.titles(log, t.id),
+    "piece_history.piece_history": lambda log, t, tmp: piece_history.piece_history(
+        log, t.id, f"Swings {t.member.name}"
+    ),
+    "places.places": lambda log, t, tmp: places.places(log),
+    "places.place_of": lambda log, t, tmp: places.place_of(log, t.member),
+    "places.add_place": lambda log, t, tmp: places.add_place(log, f"Barn {t.member.name}", "kg"),
+    "places.free_name": lambda log, t, tmp: places.free_name(log, "Barn"),
+    "places.change_place": lambda log, t, tmp: places.change_place(log, replace(t.place, pins=not t.place.pins), t.id),
+    "places.remove_place": lambda log, t, tmp: places.remove_place(log, t.place.id, t.id),
+    "rep_maxes.rep_maxes": lambda log, t, tmp: rep_maxes.rep_maxes(log, t.id),
+    "rep_maxes.remove_rep_max": lambda log, t, tmp: rep_maxes.remove_rep_max(log, t.id, t.rep_max_id),
+    "report.make_report": lambda log, t, tmp: report.make_report(log, t.id, PERIOD, today=TODAY),
+    "report.report_of": lambda log, t, tmp: report.report_of(log, t.id, PERIOD, today=TODAY),
+    "send_result.days_to_send": lambda log, t, tmp: send_result.days_to_send(log, t.id),
+    "send_result.result_of": lambda log, t, tmp: send_result.result_of(log, t.id, t.day),
+    "send_result.maxes_of": lambda log, t, tmp: send_result.maxes_of(log, t.id),
+    "send_result.result_line": lambda log, t, tmp: send_result.result_line(log, t.id, t.day),
+    "send_result.result_file": lambda log, t, tmp: send_result.result_file(log, t.id, t.day),
+    "sheets.read_sheet": lambda log, t, tmp: sheets.read_sheet(log, SHEET.format(title="New tide", percent=80)),
+    "sheets.take_sheet": lambda log, t, tmp: sheets.take_sheet(
+        log, [t.id], SHEET.format(title=f"Neap {t.member.name}", percent=80), TODAY, by=t.id
+    ),
+    "sheets.changes": lambda log, t, tmp: sheets.changes(log, t.wave_id, _other(t)),
+    "sheets.take_changes": lambda log, t, tmp: sheets.take_changes(log, t.wave_id, _other(t), by=t.id),
+    "sheets.members_on": lambda log, t, tmp: sheets.members_on(log, t.wave_id),
+    "sheets.pieces_of": lambda log, t, tmp: sheets.pieces_of(log, t.step),
+    "take_away.everything": lambda log, t, tmp: take_away.everything(log),
+    "take_away.of_member": lambda log, t, tmp: take_away.of_member(log, t.member),
+    "take_away.sealed_copy": lambda log, t, tmp: take_away.sealed_copy(log),
+    "take_results.take_results": lambda log, t, tmp: take_results.take_results(log, t.line),
+    "take_results.take_file": lambda log, t, tmp: take_results.take_file(log, "day.txt", t.line),
+    "take_results.take_files": lambda log, t, tmp: take_results.take_files(log, [("day.txt", t.line)]),
+    "today.day_plan": lambda log, t, tmp: today.day_plan(log, t.id, TODAY),
+    "today.scene_of": lambda log, t, tmp: today.scene_of(log, t.member, t.place, TODAY, {}),
+    "today.postpone": lambda log, t, tmp: today.postpone(log, t.id, t.step),
+    "today.begin_now": lambda log, t, tmp: today.begin_now(log, t.id, t.step, TODAY),
+    "today.skip": lambda log, t, tmp: today.skip(log, t.id, t.step),
+    "today.finish": lambda log, t, tmp: today.finish(log, t.id, t.step),
+    "today.repeat": lambda log, t, tmp: today.repeat(log, t.id, t.step, TODAY),
+    "today.ease_off": lambda log, t, tmp: today.ease_off(log, t.id, t.step, None),
+    "today.steps": lambda log, t, tmp: today.steps(log, t.id),
+    "training.log_set": lambda log, t, tmp: training.log_set(log, t.id, TODAY, _new(t)),
+    "training.mend_set": lambda log, t, tmp: training.mend_set(log, t.set_id, _new(t)),
+    "training.move_set": lambda log, t, tmp: training.move_set(log, t.set_id, t.id, TODAY),
+    "training.remove_set": lambda log, t, tmp: training.remove_set(log, t.set_id),
+    "training.undo_last": lambda log, t, tmp: training.undo_last(log, t.id),
+    "training.last_words": lambda log, t, tmp: training.last_words(log, t.id),
+    "training.rate_session": lambda log, t, tmp: training.rate_session(
+        log, t.session_id, t.id, rating=7, minutes=55, note=""
+    ),
+    "training.add_rep_max": lambda log, t, tmp: training.add_rep_max(
+        log, t.id, t.lift.id, TODAY, 5, kg(95), tested=True
+    ),
+    "training_load.load_report": lambda log, t, tmp: training_load.load_report(log, t.id, TODAY),
+    "training_load.say_rested": lambda log, t, tmp: training_load.say_rested(log, t.id, TODAY),
+    "training_load.say_rested_on_all": lambda log, t, tmp: training_load.say_rested_on_all(log, t.id, [TODAY]),
+    "trend.lifts_done": lambda log, t, tmp: trend.lifts_done(log, t.id),
+    "trend.usual_reps": lambda log, t, tmp: trend.usual_reps(log, t.id, t.lift),
+    "trend.trend": lambda log, t, tmp: trend.trend(log, t.member, t.lift, reps=3),
+    "weeks.trained_weeks": lambda log, t, tmp: weeks.trained_weeks(log, t.id, until=TODAY),
+    "weeks.month": lambda log, t, tmp: weeks.month(log, t.id, TODAY),
+    "weights.lift_choices": lambda log, t, tmp: weights.lift_choices(log, t.member),
+    "weights.options": lambda log, t, tmp: weights.options(log, t.member, t.lift, 3, TODAY),
+    "weights.rounding_choice": lambda log, t, tmp: weights.rounding_choice(log, t.member, _given(), TODAY),
+    "weights.weights": lambda log, t, tmp: weights.weights(log, t.member, t.lift, _given(), "1x3@70", TODAY),
+}
+
+
+def _given() -> Any:
+    return weights.typed_reference("100", 3, "kg", TODAY)
+
+
+def _other(t: Theirs) -> str:
+    return SHEET.format(title=f"Tide {t.member.name}", percent=85)
+
+
+def _copy(log: Log, folder: Path) -> Path:
+    from tracker.log.copies import make_backup
+
+    target = folder / "whole.db"
+    if not target.exists():
+        make_backup(Path(str(log.url.database)), target)
+    return target

@@ -1,0 +1,169 @@
+"""Who may do what: every function of the desk, tried as every role, on one's own and on others' records."""
+
+from __future__ import annotations
+
+import importlib
+import inspect
+import pkgutil
+
+import pytest
+
+import tracker.desk
+from tests.desk import gym_world
+from tests.desk.role_calls import CALLS
+from tracker.desk.opening import open_log
+from tracker.desk.roles import KINDS
+from tracker.log.who import RefusedError, acting
+
+# Who may, by kind of rule: the one who acts, and whose records it is about. Cyr shares nothing, Bea and Eve do.
+ASKED = (
+    ("member", "Ana"), ("member", "Bea"), ("member", "Cyr"), ("coach", "Bea"), ("coach", "Cyr"), ("owner", "Eve"),
+    ("owner", "Cyr"), ("nobody", "Ana"),
+)  # fmt: skip
+SHARED = {("coach", "Bea"), ("owner", "Eve")}
+LEADING = SHARED | {("coach", "Cyr"), ("owner", "Cyr")}
+OWNER = {("owner", "Eve"), ("owner", "Cyr")}
+OWN = {("member", "Ana")}
+SIGNED_IN = {each for each in ASKED if each[0] != "nobody"}
+MAY = {
+    "see": OWN | SHARED,
+    "change": OWN,
+    "plan": OWN | SHARED,
+    "lead": SHARED,
+    "common": SIGNED_IN,
+    "bring": OWN | OWNER,
+    "hand over": OWN | OWNER,
+    "run": OWNER,
+}
+# Where the rule of the desk leaves it to the row: what the gym has is changed by coach and owner.
+OF_GYM = {
+    "conditioning.remove_piece", "conditioning.put_into_step", "kit.put_item", "kit.put_fixed", "kit.remove_item",
+    "kit.take_ready_kit", "kit.change_facts", "places.change_place", "places.remove_place", "sheets.take_changes",
+}  # fmt: skip
+# Not about one member's records: the coach's list of sessions names nobody.
+OF_CLASS = {"class_sheet.sessions", "class_sheet.likely_class"}
+FILE_ONLY = {  # a server has tools of its own for its copies, and no pairing
+    "backups.make", "backups.kept", "check.check_log", "custody.backup", "custody.restore", "devices.new_code",
+    "devices.end_code", "devices.code_state", "devices.remove", "take_away.sealed_copy",
+}  # fmt: skip
+NOT_TRIED = {
+    "demo.fill": "fills an empty log of its own",
+    "demo_scores.fill_scores": "belongs to the demo",
+    "devices.remove": "wants a paired phone: tests of pairing",
+}
+# Neither reads nor writes the log: it works on what it is given.
+PURE = {
+    "beginning": {"gym", "home", "masses_of", "check_first"},
+    "class_print": {"print_sheet", "page_of", "piece_words", "asked", "discs"},
+    "custody": {"file_of"},
+    "deletion": set(),
+    "devices": {"devices_file"},
+    "effects": {"changed_words"},
+    "estimates": {"strength_records", "forget"},
+    "first_max": {"as_set"},
+    "foreign": {"as_understood"},
+    "kit": {"read_item", "read_number"},
+    "lines": {"lines_of", "ramp_of", "rounding_for", "chance_words"},
+    "maxes": {"histories_of_file", "title", "answer"},
+    "other_ways": {"sets_here", "is_complete", "can_make"},
+    "partners": {"suggest_partners"},
+    "people": {"clean_name", "facts_of", "body_mass_on", "check_day"},
+    "piece_entry": {
+        "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "as_said", "piece_in_words",
+    },
+    "piece_history": {"pace_words"},
+    "places": {
+        "check_items", "items_of", "bar_in_use", "bar_kit", "kit_with", "make_load", "fixed_masses", "exactly",
+        "discs_in_words", "next_loads",
+    },
+    "references": {"ago", "shown_load", "references"},
+    "roles": {"may"},
+    "send_result": {"file_word", "result_set", "said_plainly"},
+    "sheet_changes": {"earlier_sheet", "changes_between"},
+    "sheet_start": {"title_of", "first_day_of", "suggested_start", "check_start"},
+    "sheet_steps": {"lifts_named", "scored_pieces", "new_step", "title_of", "text_of", "keep_pieces"},
+    "take_away": {"file_name"},
+    "training": {"check_set", "as_new"},
+    "trend": {"moved_to_bar", "as_mass"},
+    "weeks": {"moved_kg"},
+    "weights": {"typed_reference"},
+    "write_result": {"name_key", "id_named", "write_result"},
+}  # fmt: skip
+# Before anybody is known: opening the log, who it is, an invitation of somebody new, the copy of each day.
+BEFORE = {
+    "opening.open_log", "accounts.who_is", "accounts.accept", "backups.each_day", "backups.behind", "backups.holding",
+    "devices.pairing",
+}  # fmt: skip
+
+
+def desk() -> dict[str, object]:
+    """Every public function of the desk by room and name."""
+    found = {}
+    for info in pkgutil.iter_modules(tracker.desk.__path__):
+        module = importlib.import_module(f"tracker.desk.{info.name}")
+        for name, each in vars(module).items():
+            if inspect.isfunction(each) and not name.startswith("_") and each.__module__ == module.__name__:
+                found[f"{info.name}.{name}"] = each
+    return found
+
+
+RULES = {name: each.rule for name, each in desk().items() if hasattr(each, "rule")}
+
+
+def test_every_function_of_the_desk_has_a_rule_or_touches_no_log():
+    bare = set(desk()) - set(RULES)
+    pure = {f"{room}.{name}" for room, names in PURE.items() for name in names}
+    assert bare == pure | BEFORE
+    for name in pure:
+        taken = set(inspect.signature(desk()[name]).parameters)
+        assert not taken & {"log", "database"} or name in ("custody.file_of",), name
+    assert set(RULES.values()) <= set(KINDS) == set(MAY)
+
+
+def test_every_rule_is_tried():
+    assert set(CALLS) | set(NOT_TRIED) == set(RULES)
+
+
+@pytest.fixture(scope="session")
+def world(store, tmp_path_factory):
+    """The gym, made once for all tests of a process."""
+    address = store.copy("empty", None, tmp_path_factory.mktemp("gym"))
+    log = open_log(address)
+    made = gym_world.make(log)
+    log.close()
+    store.drop(address)
+    return made
+
+
+@pytest.fixture
+def gym(log, world):
+    world.into(log)
+    return log
+
+
+def allowed(name):
+    return LEADING if name in OF_CLASS | OF_GYM else MAY[RULES[name]]
+
+
+@pytest.mark.parametrize("name", sorted(CALLS))
+def test_who_may(gym, world, tmp_path, name):
+    if name in FILE_ONLY and gym.url.get_backend_name() != "sqlite":
+        pytest.skip("a server keeps its own copies, and phones are not paired with it")
+    call, may = CALLS[name], allowed(name)
+    before = gym.revision()
+    for role, whose in ASKED:
+        if (role, whose) not in may:
+            with acting(world.who(role)):
+                if name.startswith("take_results") and role != "member" and role != "nobody":
+                    takings = call(gym, world.of[whose], tmp_path)  # who does not share is not known to the coach
+                    assert (takings.taken, takings.unknown) == ((), (whose,))
+                    continue
+                with pytest.raises(RefusedError):
+                    call(gym, world.of[whose], tmp_path)
+    assert gym.revision() == before, "something was written by somebody who may not"
+    done = set()
+    for role, whose in ASKED:
+        if (role, whose) in may and whose not in done:  # a second time it might be done already
+            done.add(whose)
+            with acting(world.who(role)):
+                call(gym, world.of[whose], tmp_path)
