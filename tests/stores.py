@@ -108,7 +108,7 @@ class Databases:
     @property
     def admin(self) -> Connection:
         """A connection from which databases are made and dropped."""
-        if self._admin is None:
+        if self._admin is None or self._admin.closed:
             import psycopg
 
             address = self.cluster.address("postgres").replace("+psycopg", "")

@@ -5,17 +5,14 @@ from datetime import date, timedelta
 import pytest
 
 from tests.exchange import layouts
+from tests.stores import address_of
 from tracker.desk import foreign, journal, people, training
+from tracker.desk.check import check_log
 from tracker.errors import BadInputError
 from tracker.exchange.mapping import Mapping
 
 TODAY = date(2026, 11, 25)
 ALL = ("comma", "semicolons", "tabs", "workbook")
-
-
-def integrity(log):
-    with log.reading() as session:
-        return session.connection().exec_driver_sql("PRAGMA integrity_check").scalar()
 
 
 def sets_in(log, name="Ana"):
@@ -40,7 +37,7 @@ def test_a_layout_is_taken_once_and_its_columns_are_remembered(log, layout):
     assert again.mapping == brought.mapping
     assert foreign.take(log, again.table, again.mapping, member="Ana", today=TODAY).added == 0
     assert len(sets_in(log)) == 24
-    assert integrity(log) == "ok"
+    assert check_log(address_of(log)).ok
 
 
 def test_a_corrected_mapping_is_what_is_remembered(log):

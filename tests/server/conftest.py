@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import pytest
 
 from tests.server.cluster import Cluster
+from tests.stores import Databases
 from tracker.desk import people
 
 PASSWORD = "quiet-otter-93"
@@ -18,6 +19,11 @@ def own_server() -> Iterator[Cluster]:
     cluster = Cluster(password=PASSWORD).start()
     yield cluster
     cluster.remove()
+
+
+@pytest.fixture(scope="module")
+def own_databases(own_server: Cluster, tmp_path_factory: pytest.TempPathFactory) -> Databases:
+    return Databases(own_server, tmp_path_factory.mktemp("own"))
 
 
 @pytest.fixture

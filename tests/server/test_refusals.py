@@ -13,7 +13,6 @@ from pathlib import Path
 import psycopg
 import pytest
 
-from tests.server.cluster import Cluster
 from tests.server.conftest import PASSWORD
 from tests.stores import Databases, address_of, digest
 from tracker.desk import people, training
@@ -41,11 +40,9 @@ def of(lift, load):
 
 
 @pytest.fixture
-def own(own_server: Cluster, tmp_path: Path):
+def own(own_databases: Databases, tmp_path: Path) -> str:
     """The address of an empty log on the server of this file."""
-    databases = Databases(own_server, tmp_path)
-    yield databases.copy("empty", None, tmp_path)
-    databases.admin.close()
+    return own_databases.copy("empty", None, tmp_path)
 
 
 @pytest.mark.parametrize(
@@ -101,7 +98,10 @@ def test_a_database_that_is_not_there(own_server):
         open_log(own_server.address("nowhere"))
 
 
-def test_a_server_that_ends_in_the_middle_of_an_act_leaves_nothing_half_and_is_found_again(own_server, own):
+def test_a_server_that_ends_in_the_middle_of_an_act_leaves_nothing_half_and_is_found_again(
+    own_server, own_databases, own
+):
+    own_databases.admin.close()  # it would notice too late
     log = open_log(own)
     ana, squat = people.add_member(log, "Ana"), people.add_lift(log, "back squat", "barbell")
     training.log_set(log, ana.id, DAY, of(squat, 80))
@@ -131,7 +131,7 @@ def test_a_server_that_is_shut_down_throws_us_out_in_words(own_server, own):
     log.close()
 
 
-RAISE = "DO $$ BEGIN RAISE EXCEPTION 'Ana felt odd' USING ERRCODE = '{code}', DETAIL = 'her note'; END $$"
+RAISE = "DO $$ BEGIN RAISE EXCEPTION 'Ana felt odd' USING ERRCODE = '{code}', DETAIL = concat('her ', 'note'); END $$"
 
 
 @pytest.mark.parametrize(
@@ -198,8 +198,9 @@ def small_disk(own_server):
     subprocess.run(["umount", "-l", str(folder)], check=True)
 
 
-def test_a_full_disk_of_the_server(own_server, own, small_disk, tmp_path):
-    databases = Databases(own_server, tmp_path)
+@pytest.mark.usefixtures("own")
+def test_a_full_disk_of_the_server(own_server, own_databases, small_disk):
+    databases = own_databases
     databases.admin.execute(f"CREATE TABLESPACE small LOCATION '{small_disk}'")
     databases.admin.execute("CREATE DATABASE tight TEMPLATE made_empty TABLESPACE small STRATEGY file_copy")
     log = open_log(own_server.address("tight"))
@@ -219,7 +220,6 @@ def test_a_full_disk_of_the_server(own_server, own, small_disk, tmp_path):
     log.close()
     databases.admin.execute("DROP DATABASE tight WITH (FORCE)")
     databases.admin.execute("DROP TABLESPACE small")
-    databases.admin.close()
 
 
 def test_more_readers_than_connections_wait_and_are_served(log, ana):

@@ -93,7 +93,7 @@ def go_again(log: Log, member: MemberRecord, wave_id: str, start: date, percent:
     """
     if not percent.is_finite() or not -50 <= percent <= MOST_CHANGE:
         raise BadInputError(f"{percent} % can't be.", where="change", mend="Choose -50 to 10 %.")
-    with log.act("goes through the wave again", member.id) as act:
+    with log.act("goes through the wave again", member.id, own=True) as act:
         _end(act, member, wave_id, start)
         log_waves.start_wave(act, member.id, wave_id, start)
         if percent:
@@ -115,7 +115,7 @@ def go_test(log: Log, member: MemberRecord, wave_id: str, lift: LiftRecord, reps
 @may("change")
 def go_home(log: Log, member: MemberRecord, wave_id: str, day: date) -> None:
     """End a wave with nothing to follow."""
-    with log.act("ended a wave", member.id) as act:
+    with log.act("ended a wave", member.id, own=True) as act:
         _end(act, member, wave_id, day)
 
 

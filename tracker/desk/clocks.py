@@ -34,7 +34,7 @@ def start_clock(
         BadInputError: if there is no such piece, or another one's clock runs.
     """
     now = moment() if at is None else at
-    with log.act("started the clock", member_id) as act:
+    with log.act("started the clock", member_id, own=True) as act:
         row = log_pieces.piece(act.session, piece_id)
         if row is None:
             raise BadInputError(
@@ -88,14 +88,14 @@ def stop_clock(log: Log, clock_id: str, *, at: float | None = None) -> ClockRow:
 def put_clock_away(log: Log, clock_id: str) -> None:
     """Put a clock away without a result."""
     row = _clock(log, clock_id)
-    with log.act("put the clock away", row.member_id) as act:
+    with log.act("put the clock away", row.member_id, own=True) as act:
         log_clocks.remove_clock(act, clock_id)
 
 
 def _changed(log: Log, clock_id: str, change: Callable[[Clock], Clock], words: Callable[[Clock], str]) -> ClockRow:
     """Change a clock as it stands in the log now, not as a page saw it: two phones may tap the same one."""
     before = _clock(log, clock_id)
-    with log.act("clock", before.member_id) as act:
+    with log.act("clock", before.member_id, own=True) as act:
         row = log_clocks.clock(act.session, clock_id) or before
         after = change(row.clock)
         if after != row.clock:

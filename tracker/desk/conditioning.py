@@ -140,7 +140,7 @@ def log_score(
             return known
     score = _read(row.piece, day, said, member)
     try:
-        with log.act(f"logged {row.piece.title}: {score_words(score)}"[:200], member_id) as act:
+        with log.act(f"logged {row.piece.title}: {score_words(score)}"[:200], member_id, own=True) as act:
             score_id = log_scores.add_score(
                 act, member_id, piece_id, score,
                 token=token, clock_id=clock_id, member_step_id=member_step_id, place_id=member.place_id,
@@ -184,7 +184,7 @@ def mend_score(log: Log, score_id: str, said: Said, day: date | None = None) -> 
     same = said.swaps == as_said(row.score).swaps  # what was swapped stays, whatever became of the options since
     piece = _piece(log, row.piece_id, row.member_id).piece
     score = _read(piece, when, said, _member(log, row.member_id), row.score.swaps if same else None)
-    with log.act(f"mended {score.piece.title}: {score_words(row.score)}"[:200], row.member_id) as act:
+    with log.act(f"mended {score.piece.title}: {score_words(row.score)}"[:200], row.member_id, own=True) as act:
         log_scores.change_score(act, score_id, score)
     return _score(log, score_id)
 
@@ -193,7 +193,7 @@ def mend_score(log: Log, score_id: str, said: Said, day: date | None = None) -> 
 def remove_score(log: Log, score_id: str) -> None:
     """Remove a score; it can be taken back."""
     row = _score(log, score_id)
-    with log.act(f"removed {row.score.piece.title}: {score_words(row.score)}"[:200], row.member_id) as act:
+    with log.act(f"removed {row.score.piece.title}: {score_words(row.score)}"[:200], row.member_id, own=True) as act:
         log_scores.remove_score(act, score_id)
 
 

@@ -90,7 +90,7 @@ def prefer(
     """Change a member's name and preferences."""
     name = clean_name(name, "member")
     _free(log, name, but=member_id)
-    with log.act("changed preferences", member_id) as act:
+    with log.act("changed preferences", member_id, own=True) as act:
         return log_members.change_member(
             act, member_id, name=name, unit=unit, place_id=place_id, no_heavy=no_heavy, minor=minor, alone=alone
         )
@@ -99,7 +99,7 @@ def prefer(
 @may("change")
 def go_to_place(log: Log, member_id: str, place_id: str | None) -> MemberRecord:
     """Say where the member trains now; the first bar of the place is taken."""
-    with log.act("changed place", member_id) as act:
+    with log.act("changed place", member_id, own=True) as act:
         found = log_kit.place(act.session, place_id) if place_id else None
         bars = found.of_kind("bar") if found else ()
         return log_members.change_member(act, member_id, place_id=place_id, bar_id=bars[0].id if bars else None)
@@ -108,7 +108,7 @@ def go_to_place(log: Log, member_id: str, place_id: str | None) -> MemberRecord:
 @may("change")
 def take_bar(log: Log, member_id: str, bar_id: str) -> MemberRecord:
     """Take another bar of the place, because it is free or better."""
-    with log.act("took another bar", member_id) as act:
+    with log.act("took another bar", member_id, own=True) as act:
         return log_members.change_member(act, member_id, bar_id=bar_id)
 
 
@@ -221,7 +221,7 @@ def weigh(log: Log, member_id: str, day: date, mass: Mass) -> None:
         raise BadInputError(
             f"A body mass of {mass} can't be.", where="body mass", mend="Check the number and its unit."
         )
-    with log.act("recorded body mass", member_id) as act:
+    with log.act("recorded body mass", member_id, own=True) as act:
         log_members.put_body_mass(act, member_id, day, mass)
 
 
@@ -232,7 +232,7 @@ def unweigh(log: Log, member_id: str, day: date) -> None:
     Raises:
         BadInputError: if there is none on that day.
     """
-    with log.act(f"removed the body mass of {day.isoformat()}", member_id) as act:
+    with log.act(f"removed the body mass of {day.isoformat()}", member_id, own=True) as act:
         if not log_members.remove_body_mass(act, member_id, day):
             raise BadInputError(f"There is no body mass of {day.isoformat()}.", where="date", mend="Reload the page.")
 

@@ -26,5 +26,5 @@ def remove_rep_max(log: Log, member_id: str, rep_max_id: str) -> None:
     row = next((each for each in rep_maxes(log, member_id) if each.id == rep_max_id), None)
     if row is None:
         raise BadInputError("This rep-max is not in the log any more.", where="rep-max", mend="Reload the page.")
-    with log.act(f"removed a {row.source} {row.reps}RM of {row.lift.title}: {row.load}", member_id) as act:
+    with log.act(f"removed a {row.source} {row.reps}RM of {row.lift.title}: {row.load}", member_id, own=True) as act:
         log_sets.remove_rep_max(act, rep_max_id)

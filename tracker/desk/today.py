@@ -122,35 +122,35 @@ def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:
 def postpone(log: Log, member_id: str, step: MemberStepRow, days: int = 1) -> None:
     """Move a step, and the planned ones after it, `days` on from today or from its own day."""
     due = max(step.due, date.today()) + timedelta(days=days)
-    with log.act(f"postponed {step.title} to {due.isoformat()}", member_id) as act:
+    with log.act(f"postponed {step.title} to {due.isoformat()}", member_id, own=True) as act:
         log_waves.postpone(act, step.id, due)
 
 
 @may("change")
 def begin_now(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
     """Bring a step forward to `day`; those after it stay where they are."""
-    with log.act(f"brought {step.title} forward to {day.isoformat()}", member_id) as act:
+    with log.act(f"brought {step.title} forward to {day.isoformat()}", member_id, own=True) as act:
         log_waves.postpone(act, step.id, day)
 
 
 @may("change")
 def skip(log: Log, member_id: str, step: MemberStepRow) -> None:
     """Leave a step out."""
-    with log.act(f"skipped {step.title}", member_id) as act:
+    with log.act(f"skipped {step.title}", member_id, own=True) as act:
         log_waves.set_state(act, step.id, "skipped")
 
 
 @may("change")
 def finish(log: Log, member_id: str, step: MemberStepRow) -> None:
     """Call a step done, with whatever was done of it."""
-    with log.act(f"finished {step.title}", member_id) as act:
+    with log.act(f"finished {step.title}", member_id, own=True) as act:
         log_waves.set_state(act, step.id, "done")
 
 
 @may("change")
 def repeat(log: Log, member_id: str, step: MemberStepRow, due: date) -> None:
     """Do a step once more on `due`."""
-    with log.act(f"repeats {step.title} on {due.isoformat()}", member_id) as act:
+    with log.act(f"repeats {step.title} on {due.isoformat()}", member_id, own=True) as act:
         log_waves.repeat(act, step.id, due)
 
 
@@ -159,7 +159,9 @@ def ease_off(log: Log, member_id: str, step: MemberStepRow, percent: Decimal | N
     """Take some percent off all loads of a step, or take that back."""
     if percent is not None and not (percent.is_finite() and 0 < percent <= 50):
         raise BadInputError(f"{percent} % off can't be.", where="ease off", mend="Choose 1 to 50 %.")
-    with log.act(f"eased off {step.title}" if percent else f"full loads again in {step.title}", member_id) as act:
+    with log.act(
+        f"eased off {step.title}" if percent else f"full loads again in {step.title}", member_id, own=True
+    ) as act:
         log_waves.set_ease(act, step.id, percent)
 
 

@@ -115,7 +115,7 @@ def log_set(
         if not sure and new.kind != "ramp":
             _ask_about_slip(new.load, log_sets.working_loads(session, member_id, lift.id, day))
     try:
-        with log.act(f"logged {lift.title}: {new.reps} x {short(new.load)}", member_id) as act:
+        with log.act(f"logged {lift.title}: {new.reps} x {short(new.load)}", member_id, own=True) as act:
             set_id = log_sets.add_set(act, member_id, day, new, token=token, place_id=member.place_id)
             if new.member_step_id:
                 _finish_step_if_done(act, member_id, new.member_step_id)
@@ -190,7 +190,7 @@ def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: Se
         check_set(new, lift)
         if not sure and new.kind != "ramp" and new.load != row.load:
             _ask_about_slip(new.load, log_sets.working_loads(session, row.member_id, lift.id, row.day, but=set_id))
-    with log.act(f"mended {row.lift.title}: {row.reps} x {short(row.load)}", row.member_id) as act:
+    with log.act(f"mended {row.lift.title}: {row.reps} x {short(row.load)}", row.member_id, own=True) as act:
         now = log_sets.one_set(act.session, set_id)
         if seen is not None and now is not None and as_new(now) != as_new(seen):
             raise ChangedMeanwhileError(now, new)
@@ -240,7 +240,7 @@ def remove_set(log: Log, set_id: str) -> None:
         row = log_sets.one_set(session, set_id)
     if row is None or row.removed_at:
         raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
-    with log.act(f"removed {row.lift.title}: {row.reps} x {short(row.load)}", row.member_id) as act:
+    with log.act(f"removed {row.lift.title}: {row.reps} x {short(row.load)}", row.member_id, own=True) as act:
         log_sets.remove_set(act, set_id)
         _reopen_step(act, row)
 
@@ -281,7 +281,7 @@ def rate_session(
         )
     if minutes is not None and not 0 < minutes <= 1440:
         raise BadInputError(f"{minutes} minutes can't be.", where="minutes", mend="Write 1 to 1440, or leave it blank.")
-    with log.act("rated a session", member_id) as act:
+    with log.act("rated a session", member_id, own=True) as act:
         from tracker.log.columns import now
 
         log_sets.change_session(
@@ -305,5 +305,7 @@ def add_rep_max(log: Log, member_id: str, lift_id: str, day: date, reps: int, lo
     if lift is None:
         raise BadInputError("This lift is not in the log.", where="lift", mend="Choose one from the list.")
     check_load(load, where="load", assistance=lift.body)
-    with log.act(f"recorded a {'tested' if tested else 'declared'} {reps}RM of {lift.title}: {load}", member_id) as act:
+    with log.act(
+        f"recorded a {'tested' if tested else 'declared'} {reps}RM of {lift.title}: {load}", member_id, own=True
+    ) as act:
         log_sets.add_rep_max(act, member_id, lift_id, day, reps, load, "tested" if tested else "declared")

@@ -125,13 +125,13 @@ def say_rested(log: Log, member_id: str, day: date, *, rested: bool = True) -> N
         if rested and day in log_sets.training_days(session, member_id, day):
             raise BadInputError(f"{day.isoformat()} has a session.", where="rest", mend="Choose a day without one.")
     words = f"rested on {day.isoformat()}" if rested else f"took back the rest on {day.isoformat()}"
-    with log.act(words, member_id) as act:
+    with log.act(words, member_id, own=True) as act:
         log_rest.put_rest_day(act, member_id, day, rested=rested)
 
 
 @may("change")
 def say_rested_on_all(log: Log, member_id: str, days: Sequence[date]) -> None:
     """Say that all these days were rest days."""
-    with log.act(f"rested on {len(days)} days", member_id) as act:
+    with log.act(f"rested on {len(days)} days", member_id, own=True) as act:
         for day in days:
             log_rest.put_rest_day(act, member_id, check_day(day), rested=True)

@@ -205,6 +205,8 @@ def _of_server(err: Any, where: str) -> TidemarkError:
     for code, told in BY_STATE.items():
         if state.startswith(code):
             return told(where, err.diag.message_primary or state)
+    if state.startswith("42"):  # a table or column that is not there, or a fault of ours
+        return LogUnreachableError(where, err.diag.message_primary or state)
     if state or type(err).__name__ == "DataError":  # the driver refuses some texts before the server does
         return BadInputError(
             f"The server does not take this: {err.diag.message_primary or 'a sign that it can not keep'}. {NOTHING}",

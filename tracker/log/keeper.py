@@ -19,7 +19,7 @@ from tracker.log.columns import Base, Day, TypedDecimal, UtcTime, new_id
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
 from tracker.log.migrate import NewerLogError, bring_up_to_date, shown
-from tracker.log.models import MODELS, Change, Member, Meta, Session
+from tracker.log.models import MODELS, Change, LiftedSet, Member, MemberStep, MemberWave, Meta, Session
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -40,6 +40,13 @@ class ChangedSinceError(TidemarkError):
 
     def __init__(self, record: str) -> None:
         super().__init__(f"A later change touched the same record ({record}).", mend="Undo the later change first.")
+
+
+class MovedMeanwhileError(TidemarkError):
+    """A record belongs to another member than it did when it was looked at."""
+
+    def __init__(self) -> None:
+        super().__init__("This belongs to another member by now. Nothing was saved.", mend="Reload the page.")
 
 
 class Log:
@@ -148,9 +155,12 @@ class Act:
         for item in (*session.new, *session.deleted, *(each for each in session.dirty if session.is_modified(each))):
             if isinstance(item, Change):
                 continue
-            whose = item.id if isinstance(item, Member) else getattr(item, "member_id", self.member_id)
-            if item.__tablename__ not in OWN or whose != self.member_id:
-                raise RuntimeError(f"{self.words}: an act of one member touches {item.__tablename__} of others")
+            if item.__tablename__ not in OWN:
+                raise RuntimeError(
+                    f"{self.words}: an act of one member touches {item.__tablename__}, which belong to all"
+                )
+            if _whose(session, item) != self.member_id:  # it may have been moved since it was looked at
+                raise MovedMeanwhileError
 
     def _note(self, item: Any, *, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
         self._held.append(item)
@@ -189,10 +199,21 @@ class Act:
         self.session.flush()
 
 
+def _whose(session: OrmSession, item: Any) -> str | None:
+    """Return the member whom a record of one of the tables in OWN belongs to."""
+    if isinstance(item, Member):
+        return item.id
+    if isinstance(item, LiftedSet | MemberStep):
+        above = (Session, item.session_id) if isinstance(item, LiftedSet) else (MemberWave, item.member_wave_id)
+        with session.no_autoflush:
+            return session.get_one(*above).member_id
+    return item.member_id
+
+
 # What belongs to one member, by a foreign key of its own or of what it hangs on.
 OWN = (
     "members", "sessions", "sets", "body_masses", "rep_maxes", "member_waves", "member_steps", "piece_clocks", "scores",
-    "rest_days",
+    "rest_days", "piece_options",
 )  # fmt: skip
 
 
