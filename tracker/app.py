@@ -88,7 +88,7 @@ def run(
         os.environ[VARIABLE] = database
     settings = {**SETTINGS, **theme(), "server.port": port, "server.headless": not browser, **(config or {})}
     if nearby is None or pairing is None:
-        refuse_other_address(settings["server.address"], st.get_option("server.address"))
+        refuse_other_address(settings["server.address"])
     gate = Middleware(Gate, nearby=nearby, pairing=pairing, farewell=farewell())
     app = st.App(
         Path(__file__).resolve(),
@@ -99,14 +99,14 @@ def run(
     app.run(config=settings)
 
 
-def refuse_other_address(*addresses: str | None) -> None:
+def refuse_other_address(wanted: str = "") -> None:
     """Refuse to serve other machines where nobody would be asked for a key.
 
     Raises:
-        BadInputError: if one of the addresses is not this machine's own.
+        BadInputError: if the address, or the one that Streamlit's own settings name, is not this machine's own.
     """
-    for address in addresses:
-        if address is not None and not is_loopback(address):
+    for address in (wanted, os.environ.get("STREAMLIT_SERVER_ADDRESS"), st.get_option("server.address")):
+        if address and not is_loopback(address):
             raise BadInputError(
                 f"Without pairing and without sign-in the pages are served to this machine only, not on {address}.",
                 where="server.address",

@@ -135,15 +135,15 @@ def announce(nearby: Nearby, pairing: Pairing, log: str) -> str:
     click.echo(f"{phone}  (once, until {code.until.astimezone():%H:%M}; more codes: Preferences, Devices).")
     if sys.stdout.isatty():
         click.echo(f"\n{of_terminal(phone)}\n")
-    click.echo(
-        "Whoever is paired sees and changes everything in this log. Preferences, Devices lists and removes them."
-    )
-    others = [each for each in local_addresses() if each != nearby.address]
-    if others:
-        click.echo(f"Other addresses of this machine: {', '.join(others)}; --address chooses.")
     if not nearby.encrypted:
         click.echo(
             "Not encrypted: whoever listens on this network can read along, and copy a phone's key. "
             "--certificate mends that; README, On your phone."
         )
+    others = [each for each in local_addresses() if each != nearby.address]
+    if others:
+        click.echo(f"Other addresses of this machine: {', '.join(others)}; --address chooses.")
+    click.echo(
+        "Whoever is paired sees and changes everything in this log. Preferences, Devices lists and removes them."
+    )
     return link

@@ -73,8 +73,9 @@ def demo(port: int | None, browser: bool) -> None:
 
 
 def _serve(named: str | None, port: int, browser: bool, log: str) -> None:
-    from tracker.app import run
+    from tracker.app import refuse_other_address, run
 
+    refuse_other_address()
     click.echo(f"Tidemark: http://{HOST}:{port}  ({log}). Ctrl-C ends it.")
     run(named, port=port, browser=browser)
 
