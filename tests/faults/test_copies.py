@@ -187,7 +187,7 @@ DAMAGE = {
     "an unknown kind of record": "UPDATE changes SET record = 'recipes' WHERE number = 1",
     "a table of somebody else": "CREATE TABLE recipes (name TEXT)",
     "a table that is gone": "DROP TABLE rest_days",
-    "an index that is gone": "DROP INDEX ix_sets_origin",
+    "an index that is gone": "DROP INDEX ix_sets_lift_id",
     "a column too many": "ALTER TABLE sets ADD COLUMN mood TEXT",
     "a column that is gone": "ALTER TABLE sessions DROP COLUMN rated_at",
 }  # fmt: skip

@@ -145,7 +145,6 @@ class LiftedSet(Base):
         UniqueConstraint("token"),
         Index(None, "session_id"),
         Index(None, "lift_id"),
-        Index(None, "origin"),
     )
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
     session_id: Mapped[str] = mapped_column(ForeignKey("sessions.id", ondelete="CASCADE"))
