@@ -8,6 +8,8 @@ from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from tests.desk.gym_world import SHEET, TODAY, Theirs, kg
 from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
@@ -30,6 +32,7 @@ from tracker.desk import (
     estimates,
     export,
     files,
+    files_json,
     first_max,
     foreign,
     journal,
@@ -43,6 +46,7 @@ from tracker.desk import (
     places,
     rep_maxes,
     report,
+    seen,
     send_result,
     sheets,
     take_away,
@@ -53,8 +57,9 @@ from tracker.desk import (
     trend,
     weeks,
     weights,
-)  # fmt: skip
+)
 from tracker.desk.conditioning import Said
+from tracker.errors import BadInputError
 from tracker.exchange.sets_csv import read_sets
 from tracker.log.keeper import Log
 from tracker.log.records import KitItemRecord
@@ -85,6 +90,11 @@ def _item(log: Log, t: Theirs) -> KitItemRecord:
 def _take_table(log: Log, t: Theirs) -> Any:
     brought = foreign.look_at(log, comma(), "comma.csv", TODAY)
     return foreign.take(log, brought.table, brought.mapping, member=t.member.name, today=TODAY)
+
+
+def _take_log(log: Log, folder: Path) -> None:
+    with pytest.raises(BadInputError):  # of the file, before anything of a log is looked at
+        files_json.take_log(log, folder / "none.json")
 
 
 def _code(log: Log) -> None:
@@ -148,6 +158,7 @@ CALLS: dict[str, Call] = {
     "effects.coming_loads": lambda log, t, tmp: effects.coming_loads(log, t.id, TODAY),
     "estimates.history": lambda log, t, tmp: estimates.history(log, t.id, t.lift),
     "export.export": lambda log, t, tmp: export.export(log, tmp / "export"),
+    "files_json.take_log": lambda log, t, tmp: _take_log(log, tmp),
     "files.import_sets": lambda log, t, tmp: files.import_sets(log, _csv(t, tmp)),
     "files.import_rows": lambda log, t, tmp: files.import_rows(log, read_sets(_csv(t, tmp))),
     "first_max.rising": lambda log, t, tmp: first_max.rising(log, t.member, t.lift, TODAY),
@@ -204,6 +215,9 @@ CALLS: dict[str, Call] = {
     "rep_maxes.remove_rep_max": lambda log, t, tmp: rep_maxes.remove_rep_max(log, t.id, t.rep_max_id),
     "report.make_report": lambda log, t, tmp: report.make_report(log, t.id, PERIOD, today=TODAY),
     "report.report_of": lambda log, t, tmp: report.report_of(log, t.id, PERIOD, today=TODAY),
+    "seen.put_away_on": lambda log, t, tmp: seen.put_away_on(log, t.id, TODAY),
+    "seen.put_away": lambda log, t, tmp: seen.put_away(log, t.id, ["a caution"], TODAY),
+    "seen.show_again": lambda log, t, tmp: seen.show_again(log, t.id, TODAY),
     "send_result.days_to_send": lambda log, t, tmp: send_result.days_to_send(log, t.id),
     "send_result.result_of": lambda log, t, tmp: send_result.result_of(log, t.id, t.day),
     "send_result.maxes_of": lambda log, t, tmp: send_result.maxes_of(log, t.id),
