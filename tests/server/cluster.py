@@ -58,6 +58,7 @@ class Cluster:
 
     settings: dict[str, str] = field(default_factory=dict)
     password: str = ""
+    on_disk: bool = False  # as a real one, to measure; in memory otherwise, where it can be
     port: int = 0
     folder: Path = Path()
     process: subprocess.Popen[bytes] | None = None
@@ -69,7 +70,7 @@ class Cluster:
             NoServerError: if there is none, or it does not start.
         """
         _clear()
-        self.folder = Path(tempfile.mkdtemp(prefix=f"{NAME}{os.getpid()}-", dir=_roomy()))
+        self.folder = Path(tempfile.mkdtemp(prefix=f"{NAME}{os.getpid()}-", dir=None if self.on_disk else _roomy()))
         self.give_away(self.folder)
         secret = self.folder / "secret"
         secret.write_text(self.password)
@@ -142,7 +143,8 @@ def _as_servant(command: list[str | Path]) -> list[str | Path]:
 
 def _clear() -> None:
     """Remove the folders of runs that were killed; their servers ended with them."""
-    for folder in Path(_roomy() or tempfile.gettempdir()).glob(f"{NAME}*"):
+    places = {Path(tempfile.gettempdir()), Path(_roomy() or tempfile.gettempdir())}
+    for folder in [each for place in places for each in place.glob(f"{NAME}*")]:
         if not Path("/proc", folder.name.removeprefix(NAME).partition("-")[0]).exists():
             shutil.rmtree(folder, ignore_errors=True)
 
