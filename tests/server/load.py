@@ -113,14 +113,14 @@ def _well(url: str, process: subprocess.Popen[bytes]) -> None:
     raise AssertionError(f"{url} does not answer")
 
 
-async def _train(member_id: str, server: str, until: float, rest_s: float, told: Told) -> None:
+async def _train(member_id: str, server: str, until: float, rest_s: float, most: int, told: Told) -> None:
     """Do set after set as one member: touch, see it saved, rest."""
     dice = random.Random(member_id)
     told.saved[member_id] = 0
     try:
         async with Reader(server, f"member={member_id}") as page:
             await asyncio.sleep(dice.uniform(0, rest_s))
-            while time.monotonic() < until and told.saved[member_id] < SETS:
+            while time.monotonic() < until and told.saved[member_id] < most:
                 told.touches.append(await page.touch("Done:"))
                 told.saved[member_id] += 1
                 assert page.notice.startswith("Saved: 5 × "), page.notice
@@ -129,14 +129,14 @@ async def _train(member_id: str, server: str, until: float, rest_s: float, told:
         told.problems.append(f"{type(err).__name__}: {err}")
 
 
-def train(members: Sequence[str], servers: Sequence[str], seconds: float, rest_s: float) -> Told:
-    """Let all members train at once, spread over the servers, each staying with theirs."""
+def train(members: Sequence[str], servers: Sequence[str], seconds: float, rest_s: float, *, most: int = SETS) -> Told:
+    """Let all members train at once, spread over the servers, each staying with theirs; `most` sets each."""
     told = Told()
 
     async def all_of_them() -> None:
         until = time.monotonic() + seconds
         where = [(each, servers[at % len(servers)]) for at, each in enumerate(members)]
-        await asyncio.gather(*(_train(each, server, until, rest_s, told) for each, server in where))
+        await asyncio.gather(*(_train(each, server, until, rest_s, most, told) for each, server in where))
 
     asyncio.run(all_of_them())
     return told
