@@ -8,6 +8,7 @@ import click
 
 from tracker.cli.options import FILE, database, database_option, json_option, with_log
 from tracker.cli.output import say_json
+from tracker.cli.watching import long_act
 
 NOT_IN_ORDER = 2  # the status of a log that is not in order: bad input, and no fault of the program
 
@@ -66,11 +67,12 @@ def restore(file: Path, as_json: bool) -> None:
     """Put a backup in the place of the log.
 
     It is verified first, and brought up to date where it is older. The log that was there is kept beside it, with the
-    time in its name. Close the pages before.
+    time in its name. Ctrl-C stops it, and the log is what it was then. The log.json of an export is taken like a backup.
     """
     from tracker.desk.custody import restore as put_back
 
-    done = put_back(database(), file)
+    with long_act():
+        done = put_back(database(), file)
     if done.warning:
         click.echo(f"{file}: {done.warning}", err=True)
     if as_json:

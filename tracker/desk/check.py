@@ -27,6 +27,7 @@ from tracker.log.columns import Base, UtcTime
 from tracker.log.engine import database_url, file_of
 from tracker.log.keeper import Log
 from tracker.log.migrate import shown
+from tracker.progress import tell, through
 
 MOST_TOLD = 50  # problems named; more are counted
 MISSING = ("tables: add_table", "tables: add_column")  # what it would take to be right again: it is not there
@@ -63,6 +64,7 @@ def check_log(database: str | None, *, today: date | None = None) -> Report:
     """
     url = database_url(database)
     path = file_of(url)
+    tell("looking over the file")
     of_file = tuple(_file_problems(path)) if path and path.exists() else ()
     try:
         report = _opened_and_read(database, today or date.today())
@@ -150,7 +152,7 @@ def _record_problems(connection: Connection, today: date) -> Iterator[str]:
     latest = today + timedelta(days=1)
     for table, (columns, rule) in rules.RULES.items():
         rows = connection.exec_driver_sql(f"SELECT {', '.join(columns)} FROM {rules.SOURCES.get(table, table)}")
-        for row in rows:
+        for row in through(f"reading every record: {table.replace('_', ' ')}", rows, 0):
             values = dict(zip((_short(name) for name in columns), row, strict=True))
             try:
                 rule(values, latest)

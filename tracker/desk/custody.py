@@ -19,6 +19,7 @@ from tracker.log.copies import make_backup, put_in_place, unpacked
 from tracker.log.faults import told_in_words
 from tracker.log.seal import sha256
 from tracker.log.server import NoFileError
+from tracker.progress import tell
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +96,7 @@ def restore(database: str | None, source: Path) -> Restored:
             new = Path(folder) / "log.db"
             warning = _unpacked(source, new)
             found = _looked_over(new, source)
+            tell("putting it in place")  # the last moment at which it can be stopped
             return Restored(target, found, put_in_place(new, target), warning)
     except OSError as err:
         mend = "Check the folder's rights and its room."

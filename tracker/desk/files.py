@@ -20,6 +20,7 @@ from tracker.exchange.sets_csv import SetsFile, read_sets
 from tracker.log import bulk
 from tracker.log.columns import new_id
 from tracker.log.keeper import Act, Log
+from tracker.progress import tell, through
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +69,9 @@ def import_rows(log: Log, file: SetsFile, *, member: str | None = None) -> Impor
         return Imported(file.name, 0, 0, ignored=file.ignored)
     with log.act(f"imported sets from {_short(file.name)}") as act, _no_collection():
         arrivals = Arrivals(act.session, nobody, file.name)
+        tell("comparing with the log")
         known = bulk.times_known(act.session, {arrivals.member_id(row) for row in file.rows})
+        tell("comparing with the log")
         arrivals.settle(file.rows, known)
         fresh = _fresh(arrivals.arrived(file.rows), known)
         if fresh:
@@ -79,7 +82,7 @@ def import_rows(log: Log, file: SetsFile, *, member: str | None = None) -> Impor
 def _fresh(arrived: Sequence[Arrived], known: dict[str, int]) -> list[Arrived]:
     """Choose the rows to add: of equal ones the last, as many as the file has more than the log."""
     fresh: list[Arrived] = []
-    for each in arrived:
+    for each in through("comparing with the log", arrived, len(arrived)):
         left = known.get(each.origin, 0)
         if left:
             known[each.origin] = left - 1
@@ -91,6 +94,7 @@ def _fresh(arrived: Sequence[Arrived], known: dict[str, int]) -> list[Arrived]:
 def _write(act: Act, arrivals: Arrivals, fresh: Sequence[Arrived]) -> None:
     import_id = new_id()
     created = arrivals.create(act, [each.row for each in fresh])
+    tell("putting the sets into their sessions")
     seating = Seating(act.session, arrivals, fresh)
     seating.weigh()
     created["body_masses"] = bulk.put_body_masses(act, seating.new_masses)

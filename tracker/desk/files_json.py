@@ -27,6 +27,7 @@ from tracker.log.faults import told_in_words
 from tracker.log.keeper import Log
 from tracker.log.migrate import alembic_config
 from tracker.log.open_format import records, tables
+from tracker.progress import EVERY, tell
 
 AT_ONCE = 2000  # rows in one statement
 
@@ -89,6 +90,7 @@ def _copy(reading: OrmSession, writing: Connection, table: Any) -> int:
         writing.execute(table.delete())
     query = select(table).execution_options(yield_per=AT_ONCE)
     for part in reading.execute(query).partitions():
+        tell(f"writing {table.name.replace('_', ' ')}", number)
         writing.execute(insert(table), [dict(row._mapping) for row in part])
         number += len(part)
     return number
@@ -157,6 +159,8 @@ def _cells(place: str, columns: Mapping[str, tuple[str, bool]], rows: list[dict[
         for name in row.keys() ^ columns.keys():
             what = "This is not known." if name in row else "This is missing."
             raise BadInputError(what, where=f"{where}.{name}", mend=AGAIN)
+        if number % EVERY == 0:
+            tell(f"reading {place}", number, len(rows))
         yield [_cell(f"{where}.{name}", kind, row[name], needed) for name, (kind, needed) in columns.items()]
 
 

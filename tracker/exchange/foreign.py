@@ -18,6 +18,7 @@ from tracker.exchange.mapping import MOST_SETS_A_ROW, NEEDED, TIMES, Mapping, Op
 from tracker.exchange.problems import BadFileError, Problem, Problems
 from tracker.exchange.sets_csv import COLUMNS, SetsFile, read_sets_text
 from tracker.exchange.tables import Table
+from tracker.progress import through
 from tracker.units import Unit, plain
 
 NUMBERS = ("reps", "rir", "order", "implements")
@@ -92,7 +93,7 @@ Row = tuple[int, dict[str, str], int]  # line, our columns, how many equal sets
 def _own_rows(table: Table, mapping: Mapping, problems: Problems) -> list[Row]:
     """Write every row in our own columns; what can't be is noted."""
     made: list[Row] = []
-    for line, cells in table.rows:
+    for line, cells in through("reading the table", table.rows, len(table.rows)):
         own: dict[str, str] = {}
         times = 1
         for role, at in mapping.columns.items():

@@ -6,7 +6,7 @@ tuples and no dataclasses, because a file may have 100,000 of them and a tuple i
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
@@ -17,6 +17,7 @@ from tracker.errors import BadInputError
 from tracker.exchange import cells as cell
 from tracker.exchange.csv_text import heading_of, read_text, rows_of
 from tracker.exchange.problems import Problems
+from tracker.progress import through
 from tracker.strength.records import Kind, Outcome
 from tracker.units import KG_PER_LB, Unit
 
@@ -92,7 +93,8 @@ def read_sets_text(text: str, name: str, *, today: date | None = None) -> SetsFi
     rows = rows_of(text, name)
     columns, ignored = heading_of(rows, name, COLUMNS, REQUIRED)
     reader = _Reader(columns, (today or date.today()) + timedelta(days=1), Problems(name))
-    return SetsFile(name, tuple(reader.read(rows)), ignored)
+    counted = through("reading the file", rows, text.count("\n"))
+    return SetsFile(name, tuple(reader.read(counted)), ignored)
 
 
 class _Reader:
@@ -133,7 +135,7 @@ class _Reader:
             raise BadInputError(f"{day} is still to come.", mend="Write the day on which the set was done.")
         return day
 
-    def read(self, rows: Iterator[tuple[int, list[str]]]) -> Iterator[FileSet]:
+    def read(self, rows: Iterable[tuple[int, list[str]]]) -> Iterator[FileSet]:
         """Read every row; refuse the file at the end, with all that was wrong, where anything was."""
         blank: list[Any] = [0, None, *(None if name in self.at else cache[""] for name, cache in self.caches.items())]
         picks = [

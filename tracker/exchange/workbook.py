@@ -12,6 +12,7 @@ from typing import Any
 from tracker.errors import BadInputError
 from tracker.exchange.cells import shown
 from tracker.exchange.problems import BadFileError, Problem
+from tracker.progress import StoppedError, through
 
 MOST_UNPACKED = 512 * 1024**2  # a workbook that unpacks to more is no training log
 MOST_ROWS, MOST_COLUMNS = 200_000, 200
@@ -32,7 +33,7 @@ def sheets_of(content: bytes, name: str) -> dict[str, list[tuple[int, list[str]]
         if not book.worksheets:
             raise BadInputError("The workbook has no sheet with cells.", where=name, mend=mend)
         sheets = {each.title: _rows(each) for each in book.worksheets}
-    except BadInputError:
+    except (BadInputError, StoppedError):
         raise
     except Exception as err:  # a damaged workbook ends in many kinds of error
         raise BadInputError(
@@ -45,7 +46,8 @@ def sheets_of(content: bytes, name: str) -> dict[str, list[tuple[int, list[str]]
 
 def _rows(sheet: Any) -> list[tuple[int, list[str]]]:
     found = sheet.iter_rows(values_only=True, max_row=MOST_ROWS + 1, max_col=MOST_COLUMNS + 1)
-    return [(at, [_cell(value) for value in row]) for at, row in enumerate(found, 1)]
+    counted = through(f"reading the sheet {sheet.title}", found, sheet.max_row or 0)
+    return [(at, [_cell(value) for value in row]) for at, row in enumerate(counted, 1)]
 
 
 def _refuse_controls(rows: list[tuple[int, list[str]]], name: str) -> None:

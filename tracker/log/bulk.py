@@ -21,9 +21,11 @@ from tracker.log.columns import Base
 from tracker.log.identity import identity_of
 from tracker.log.keeper import IMPORTS, Act, ChangedSinceError
 from tracker.log.models import BodyMass, Change, Lift, LiftedSet, Member, PieceScore, Place, Session
+from tracker.progress import tell
 from tracker.units import plain
 
 CACHE_KB = 131_072  # SQLite's page cache while many rows go in; its usual 2 MB would write each index page many times
+AT_ONCE = 10_000  # rows between two tellings of how far it is
 CREATED: dict[str, type[Any]] = {"members": Member, "lifts": Lift, "places": Place}
 
 
@@ -88,7 +90,9 @@ def _insert(act: Act, table: Any, columns: Sequence[str], rows: list[tuple[Any, 
     mark = "?" if connection.dialect.paramstyle == "qmark" else "%s"
     words = f"INSERT INTO {table.name} ({', '.join(columns)}) VALUES ({', '.join([mark] * len(columns))})"
     with _many_rows(connection):
-        connection.exec_driver_sql(words, rows)
+        for at in range(0, len(rows), AT_ONCE):
+            tell("writing", at, len(rows))
+            connection.exec_driver_sql(words, rows[at : at + AT_ONCE])
 
 
 @contextmanager

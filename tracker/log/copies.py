@@ -15,7 +15,8 @@ from pathlib import Path
 
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log.backups import BEFORE_RESTORE, folder_of, free_name
-from tracker.log.seal import seal, state, unseal
+from tracker.log.seal import CHUNK, seal, state, unseal
+from tracker.progress import tell
 
 BUSY_S = 10.0  # how long to wait for a program that holds the log
 BESIDE = ("-wal", "-shm", "-journal")  # what SQLite may keep beside a database
@@ -102,14 +103,23 @@ def unpacked(backup: Path, target: Path) -> str:
         what = "This backup is damaged: it is not what was written when it was made."
         raise BadInputError(what, where=str(backup), mend="Use another copy of it, or an older backup.")
     with _told(target):
-        shutil.copyfile(backup, target)
+        _copied(backup, target)
         unseal(target)
+    tell("looking over the copy")
     try:
         with contextlib.closing(sqlite3.connect(target, isolation_level=None)) as connection:
             look_over(connection, str(backup))
     except sqlite3.DatabaseError as err:
         raise BadInputError(f"This backup is damaged: {err}.", where=str(backup), mend="Use another one.") from err
     return "" if found == "whole" else "This file carries no seal, so a changed value in it can't be seen."
+
+
+def _copied(source: Path, target: Path) -> None:
+    size, done = source.stat().st_size, 0
+    with source.open("rb") as reading, target.open("wb") as writing:
+        while part := reading.read(CHUNK):
+            tell("copying", done, size)
+            done += writing.write(part)
 
 
 def put_in_place(new: Path, target: Path) -> Path | None:
