@@ -20,8 +20,6 @@ HERE = Path(__file__).parent
 ON_SERVER = bool(os.environ.get(SWITCH))
 _FILE, _BROWSER = "are about SQLite's file", "drive a browser; browser/test_main_job.py does it on a server as well"
 OF_FILES = {  # folders and files of tests, the longest name first
-    "browser/test_main_job.py": "",
-    "browser": _BROWSER,
     "cli/test_custody.py": _FILE,
     "desk/test_custody.py": _FILE,
     "desk/test_files_faults.py": _FILE,
@@ -61,6 +59,8 @@ def _left_out(item: pytest.Item) -> str:
         return f"are about a server: {SWITCH}=1" if of_server else ""
     if only := item.get_closest_marker("sqlite"):
         return str(only.args[0])
+    if item.get_closest_marker("browser") and not item.path.match("browser/test_main_job.py"):
+        return _BROWSER
     touches = of_server or "store" in getattr(item, "fixturenames", ())
     return "" if touches else NO_LOG
 

@@ -106,6 +106,7 @@ def test_a_log_with_members_is_refused_and_left_as_it_is(log):
     assert [member.name for member in people.members(log)] == ["Ana"]
 
 
+@pytest.mark.sqlite("make the whole demo once more")
 def test_another_today_moves_the_story_there(log):
     demo.fill(log, date.today() - timedelta(days=10))
     assert max(s.day for sets in all_sets(log).values() for s in sets) < date.today() - timedelta(days=10)
