@@ -158,6 +158,7 @@ CALLS: dict[str, Call] = {
     "effects.coming_loads": lambda log, t, tmp: effects.coming_loads(log, t.id, TODAY),
     "estimates.history": lambda log, t, tmp: estimates.history(log, t.id, t.lift),
     "export.export": lambda log, t, tmp: export.export(log, tmp / "export"),
+    "export.export_seen": lambda log, t, tmp: export.export_seen(log, tmp / "export"),
     "files_json.take_log": lambda log, t, tmp: _take_log(log, tmp),
     "files.import_sets": lambda log, t, tmp: files.import_sets(log, _csv(t, tmp)),
     "files.import_rows": lambda log, t, tmp: files.import_rows(log, read_sets(_csv(t, tmp))),

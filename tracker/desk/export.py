@@ -16,10 +16,10 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.desk import csv_metadata
 from tracker.desk.files_json import write_json
 from tracker.desk.roles import may
-from tracker.exchange.csv_out import outbox
+from tracker.exchange.csv_out import Outbox, outbox
 from tracker.log.keeper import Log
 from tracker.log.members import lift_record
-from tracker.log.models import Lift, LiftedSet, Member, Piece, Place, Session, Wave
+from tracker.log.models import MODELS, Lift, LiftedSet, Member, Piece, Place, Session, Wave
 from tracker.log.open_format import SCHEMA, tables
 
 SET_COLUMNS = (
@@ -49,17 +49,29 @@ def export(log: Log, folder: Path) -> Exported:
         TidemarkError: if the folder can't be written; files that were there stay as they were.
     """
     with log.reading() as session, outbox(folder) as box:
-        box.write("sets.csv", SET_COLUMNS, _sets(session, removed=False))
-        box.write("removed_sets.csv", SET_COLUMNS, _sets(session, removed=True))
-        names = _names(session)
-        for table in tables():
-            if table.name != SETS:
-                heading = [word for column in table.columns for word in _heading(column.name)]
-                box.write(f"{table.name}.csv", heading, _records(session, table, names))
+        _tables(session, box)
         box.write_text("csv-metadata.json", lambda file: csv_metadata.write(file, SET_COLUMNS, _heading))
         box.write_text("log.json", lambda file: write_json(session, file, log.schema))
         box.write_text("log.schema.json", lambda file: file.write(SCHEMA.read_text(encoding="utf-8")))
     return Exported(folder, dict(box.rows))
+
+
+@may("common")
+def export_seen(log: Log, folder: Path) -> Exported:
+    """Write the CSV files of all that the one who asks sees."""
+    with log.reading() as session, outbox(folder) as box:
+        _tables(session, box)
+    return Exported(folder, dict(box.rows))
+
+
+def _tables(session: OrmSession, box: Outbox) -> None:
+    box.write("sets.csv", SET_COLUMNS, _sets(session, removed=False))
+    box.write("removed_sets.csv", SET_COLUMNS, _sets(session, removed=True))
+    names = _names(session)
+    for table in tables():
+        if table.name != SETS:
+            heading = [word for column in table.columns for word in _heading(column.name)]
+            box.write(f"{table.name}.csv", heading, _records(session, table, names))
 
 
 def _sets(session: OrmSession, *, removed: bool) -> Iterator[tuple[Any, ...]]:
@@ -110,7 +122,8 @@ def _heading(column: str) -> tuple[str, ...]:
 def _records(session: OrmSession, table: Table, names: dict[str, dict[Any, Any]]) -> Iterator[list[Any]]:
     import json
 
-    for row in session.execute(select(table).order_by(*table.primary_key.columns)):
+    columns = [getattr(MODELS[table.name], column.key) for column in table.columns]  # of the model: the wall knows it
+    for row in session.execute(select(*columns).order_by(*table.primary_key.columns)):
         cells: list[Any] = []
         for column, value in row._mapping.items():
             cells.append(json.dumps(value, ensure_ascii=False) if isinstance(value, dict | list) else value)

@@ -9,7 +9,7 @@ from datetime import date
 from io import BytesIO, StringIO
 from pathlib import Path
 
-from tracker.desk.export import export
+from tracker.desk.export import export, export_seen
 from tracker.desk.roles import may
 from tracker.exchange.cells import unharmed
 from tracker.log.copies import make_backup
@@ -18,6 +18,7 @@ from tracker.log.faults import told_in_words
 from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord
 from tracker.log.server import NoFileError
+from tracker.log.who import Who, acting
 
 OF_ALL = ("lifts", "places", "kit_items", "waves", "wave_steps", "planned_sets", "pieces", "step_pieces")
 
@@ -39,7 +40,8 @@ def of_member(log: Log, member: MemberRecord) -> bytes:
     """Return a zip of one member's records, with the lifts, places and waves that they refer to."""
     into = BytesIO()
     with tempfile.TemporaryDirectory() as folder:
-        export(log, Path(folder))
+        with acting(Who("member", member.id)):  # whoever asks: what is private to somebody else does not go along
+            export_seen(log, Path(folder))
         with zipfile.ZipFile(into, "w", zipfile.ZIP_DEFLATED) as box:
             for path in sorted(Path(folder).glob("*.csv")):
                 with path.open(encoding="utf-8", newline="") as file:

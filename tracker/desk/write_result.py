@@ -59,6 +59,11 @@ def write_result(act: Act, result: Result, found: str) -> Taken:
     if made:
         unit = result.sets[0].load.unit if result.sets else "kg"
         already = id_named(act, clean_name(result.member, "member"))  # the second result of a new member in one file
+        if already is None and name_key(result.member) in {
+            name_key(name) for _, name in log_members.names(act.session)
+        }:
+            what = f"There is a member {clean_name(result.member, 'member')} who does not share their log."
+            raise BadInputError(what, where="member", mend="Ask them to share it under Preferences.")
         found = already or log_members.add_member(act, clean_name(result.member, "member"), unit).id
     member = log_members.member(act.session, found)
     if member is None:

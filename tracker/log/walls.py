@@ -116,6 +116,8 @@ class Wall:
         for item in (*session.dirty, *session.deleted):
             self._hold(connection, item, new=False)
         for item in session.new:
+            if isinstance(item, Change) and item.member_id is not None:  # nobody writes into another's history
+                self.may_write(connection, Change.__tablename__, item.member_id)
             if isinstance(item, Place | Wave | Piece) and item.private_to is None:
                 item.private_to = private_to()
             if isinstance(item, Member) and "members" in self.grant.of_shared:

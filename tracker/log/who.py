@@ -59,8 +59,10 @@ class Grant:
 
 NO_MORE = Grant()
 ALL = Grant(all=True)
-PLAN = Grant(of_any=frozenset({"member_waves", "member_steps"}))  # a sheet reaches the calendars of all who do it
-RESULTS = Grant(of_shared=frozenset({"members", "sessions", "sets", "scores", "rep_maxes", "body_masses"}))
+PLAN = Grant(
+    of_any=frozenset({"member_waves", "member_steps", "changes"})
+)  # a sheet reaches the calendars of all who do it
+RESULTS = Grant(of_shared=frozenset({"members", "sessions", "sets", "scores", "rep_maxes", "body_masses", "changes"}))
 
 
 class RefusedError(TidemarkError):
