@@ -320,6 +320,12 @@ def test_cautions_are_put_away_for_the_day_and_stop_signs_stay(log: Log, anna: M
     tap(at, "cautions_seen")
     assert "spotter, or with pins" not in words(at)
     assert "Call emergency help at once" in words(at)
+    again = show(log)  # a reload, or another phone
+    assert "spotter, or with pins" not in words(again)
+    assert "put cautions away" not in words(again)  # no act that one wants to take back between two sets
+    tap(again, "cautions_again")
+    assert "spotter, or with pins" in words(again)
+    assert "spotter, or with pins" in words(show(log))
 
 
 def test_a_max_that_no_longer_holds_shows_both_loads_and_the_choice_changes_the_next_set(

@@ -3,23 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import date
 from html import escape
 
 import streamlit as st
 
+from tracker.components.acts import do
 from tracker.components.frame import here
+from tracker.desk import seen
 from tracker.safety import STOP_AND_ASK, STOP_NOW, STOP_SIGNS, STOP_SIGNS_STATUS, Caution, still_shown
-
-PUT_AWAY = "cautions_put_away"  # member and caution -> the day on which it was put away
 
 
 def show(cautions: Iterable[Caution]) -> None:
-    """Draw the cautions that were not put away today."""
-    now = here()
-    away: dict[tuple[str, str], date] = st.session_state.setdefault(PUT_AWAY, {})
-    mine = {key: day for (member, key), day in away.items() if member == now.member.id}
-    shown = still_shown(cautions, mine, now.today)
+    """Draw the cautions that were not put away today, and a way to get the others back."""
+    now, wanted = here(), tuple(dict.fromkeys(cautions))
+    if not wanted:
+        return
+    away = dict.fromkeys(seen.put_away_on(now.log, now.member.id, now.today), now.today)
+    shown = still_shown(wanted, away, now.today)
+    if len(shown) < len(wanted):
+        many = "Cautions" if len(wanted) - len(shown) > 1 else "A caution"
+        st.button(
+            f"{many} put away until tomorrow: show again", key="cautions_again", type="tertiary", on_click=_show_again
+        )
     if not shown:
         return
     with st.container(border=True, key="cautions"):
@@ -36,7 +41,12 @@ def _words(caution: Caution) -> str:
 
 def _put_away(keys: list[str]) -> None:
     now = here()
-    st.session_state[PUT_AWAY].update({(now.member.id, key): now.today for key in keys})
+    do(seen.put_away, now.log, now.member.id, keys, now.today)
+
+
+def _show_again() -> None:
+    now = here()
+    do(seen.show_again, now.log, now.member.id, now.today)
 
 
 def stop_signs() -> None:
