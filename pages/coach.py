@@ -8,6 +8,7 @@ from tracker.components import (
     class_results,
     class_view,
     empty,
+    estimating,
     kept,
     result_taking,
     whom_to_see,
@@ -25,10 +26,11 @@ choice = class_choice.choose(now, with_session=part == "loads")
 if part == "results":
     class_results.show(now, choice)
 elif part == "whom":
-    whom_to_see.show(now, choice)
+    if estimating.ahead(now, choice.member_ids):
+        whom_to_see.show(now, choice)
 elif choice.step is None:
     st.info("There is no session in the log yet. Bring a sheet in, and its loads stand here.", icon=":material/info:")
     empty.way_to("sheet", "Bring a sheet in")
-else:
+elif estimating.ahead(now, choice.member_ids):
     class_view.show(now, choice)
 cautions.stop_signs()

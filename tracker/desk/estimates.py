@@ -148,6 +148,12 @@ def _model(key: Key, records: tuple[SetRecord, ...]) -> LiftModel | None:
     return model
 
 
+def is_kept(log: Log, member_id: str, lift: LiftRecord) -> bool:
+    """Tell whether a lift's estimate is in memory, or is brought up to date from there."""
+    with _lock:
+        return (log.name, member_id, lift.id) in _seen
+
+
 def forget() -> None:
     """Throw away what is kept; all of it can be made again."""
     with _lock:

@@ -1,0 +1,49 @@
+"""Many lifts to be estimated at once: stopped in the middle, what was done is kept, and going on ends it."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from tests.pages.conftest import Open, words
+from tracker.components import estimating as component
+from tracker.desk import estimates, estimating, people, sheets, training
+from tracker.log.keeper import Log
+from tracker.log.sets import NewSet
+from tracker.units import Mass
+
+
+@pytest.fixture
+def squad(log: Log) -> list[str]:
+    """Seven members with one set each of a lift that today's session asks for."""
+    lift = people.add_lift(log, "front squat", "barbell")
+    members = [people.add_member(log, f"Member {n}").id for n in range(7)]
+    for member in members:
+        training.log_set(log, member, date.today(), NewSet(lift.id, Mass(Decimal(60), "kg"), 5))
+    sheets.take_sheet(log, members, "Title: Weir\nFront squat, barbell, % of 3RM\n2 x 3 @ 80 %\n", date.today())
+    estimates.forget()
+    return members
+
+
+def test_stopped_in_the_middle_it_goes_on_where_it_ended(log: Log, show: Open, squad, monkeypatch):
+    assert len(estimating.not_estimated(log, squad)) == 7
+    real, done = estimating.estimate, []
+
+    def until_stopped(of: Log, member_ids, lift) -> None:
+        real(of, member_ids, lift)
+        done.append(member_ids)
+        if len(done) == 2:  # a touch on Stop ends the run of the script at its next word to the browser
+            component.st.session_state[component.STOPPED] = True
+            component.st.rerun()
+
+    monkeypatch.setattr(estimating, "estimate", until_stopped)
+    at = show(log, "coach", squad[0], part="whom")
+    assert "Stopped: 4 lifts not estimated yet" in words(at)
+    assert "Last here" not in words(at)
+    at.button(key="estimating_on").click().run()
+    assert "Last here" in words(at)
+    assert "Stopped" not in words(at)
+    assert len(done) == 6  # the day of the first member had estimated one already
+    assert estimating.not_estimated(log, squad) == ()
