@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from tracker.components import empty, load_view
+from tracker.components import cautions, empty, load_view, plot
 from tracker.components.frame import here
 from tracker.desk import training_load
 
@@ -11,6 +11,7 @@ report = training_load.load_report(now.log, now.member.id, now.today)
 st.title("Load")
 if not any(each.week.sessions for each in report.weeks):
     empty.nothing_logged()
+    cautions.stop_signs()
     st.stop()
 load_view.this_week(report)
 load_view.ask_ratings(report, now.today)
@@ -18,3 +19,5 @@ load_view.ask_rest(report, now.today)
 load_view.weeks(report)
 load_view.table(report)
 load_view.source()
+plot.follow_the_look()
+cautions.stop_signs()

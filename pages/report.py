@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from tracker.components import kept, report_making, result_sending
+from tracker.components import cautions, kept, report_making, result_sending
 from tracker.components.frame import here
 
 PARTS = {"result": "A day's result", "report": "A period's report"}
@@ -12,3 +12,4 @@ if kept.one_of("part", "Part", PARTS, default="result") == "result":
     result_sending.show(now)
 else:
     report_making.show(now)
+cautions.stop_signs()

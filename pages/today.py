@@ -16,6 +16,7 @@ from tracker.components import (
     wave_end,
     where,
 )
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import here
 from tracker.components.words import day_words, first_up
 from tracker.desk import places, today
@@ -26,7 +27,7 @@ plan = today.day_plan(now.log, now.member.id, day, prefer=reference_choice.prefe
 bar = places.bar_in_use(plan.member, plan.place)
 line = day_sets.chosen(plan.lines)
 
-st.title(first_up(plan.step.title) if plan.step else first_up(day_words(day, now.today)))
+st.title(as_typed(first_up(plan.step.title)) if plan.step else first_up(day_words(day, now.today)))
 where.show(plan.place, bar, day)
 if plan.lay_off.words:
     st.info(plan.lay_off.words)
@@ -41,7 +42,7 @@ if line is not None:
     day_sets.ramp(plan)
     day_sets.ahead(plan, line)
 elif plan.lines and plan.step is not None:
-    st.success(f"All of {plan.step.title} is done.", icon=":material/check:")
+    st.success(f"All of {as_typed(plan.step.title)} is done.", icon=":material/check:")
     day_sets.how_many_left(plan)
 elif plan.step is None and plan.ahead is None:
     st.write("No wave is on. Log what you do here; a coach's session can be read in on the page Sheet.")

@@ -3,7 +3,7 @@
 import streamlit as st
 
 from tracker import asset_folder
-from tracker.components import cautions, trend_choice, trend_tables, trend_view
+from tracker.components import cautions, plot, trend_choice, trend_tables, trend_view
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import here
 from tracker.desk import today, trend, weights
@@ -31,4 +31,5 @@ with shown:
 trend_tables.table(now, view, drawn.since)
 trend_tables.all_now(now, view)
 trend_tables.formulas(view)
+plot.follow_the_look()
 cautions.stop_signs()

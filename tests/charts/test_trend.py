@@ -105,8 +105,8 @@ def test_efforts_differ_by_mark_not_by_colour_alone():
     assert len({symbol for _, symbol, _ in EFFORTS.values()}) == len(EFFORTS)
 
 
-def test_a_gap_of_two_weeks_is_a_lay_off_and_a_shorter_one_is_not():
-    days = [START, START + timedelta(days=13), START + timedelta(days=27)]
+def test_two_weeks_without_a_day_of_training_are_a_lay_off_and_a_day_less_is_not():
+    days = [START, START + timedelta(days=14), START + timedelta(days=29)]
     assert lay_offs(days) == ((days[1], days[2]),)
 
 
@@ -120,12 +120,12 @@ def test_lay_offs_and_waves_lie_behind_everything():
     assert {shape.layer for shape in figure.layout.shapes} == {"below"}
     assert figure.layout.xaxis.type == "date"  # though the mark for the legend has no day
     texts = {note.text for note in figure.layout.annotations}
-    assert texts == {"30 days off", "three weeks"}
+    assert texts == {"29 days off", "three weeks"}
     assert "days off" in names(figure)  # the legend says what the shade is
 
 
 def test_a_narrow_lay_off_is_shaded_without_text():
-    days = [START, START + timedelta(days=14), *(START + timedelta(days=20 + 7 * week) for week in range(50))]
+    days = [START, START + timedelta(days=15), *(START + timedelta(days=20 + 7 * week) for week in range(50))]
     figure = trend_figure(POINTS, unit="kg", training_days=days)
     assert [shape.x0 for shape in figure.layout.shapes] == [START]
     assert {note.text for note in figure.layout.annotations} <= {"", None}

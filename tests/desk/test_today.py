@@ -87,7 +87,7 @@ def test_after_two_weeks_away_a_test_is_held_back_and_the_break_is_said(log, ana
     training.log_set(log, ana.id, TODAY - timedelta(days=20), NewSet(squat.id, kg("100"), 3, kind="test"))
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, test=True), NewPlannedSet(squat.id, 1, 3, Decimal(70), 3))
     day = plan(log, ana)
-    assert (day.days_off, day.lay_off.no_test, day.lay_off.stale) == (20, True, False)
+    assert (day.days_off, day.lay_off.no_test, day.lay_off.stale) == (19, True, False)
     assert day.lines[0].held.key == "lay-off"
     assert "return" in {caution.key for caution in day.lines[1].cautions}
 

@@ -133,4 +133,8 @@ def test_every_lift_of_every_member_of_the_demo_is_drawn(demo_log: Log, show: Op
 def test_ten_years_are_drawn(ten_years: Log, show: Open):
     at = show(ten_years, "trend", lift=squat(ten_years), period="all")
     estimate = next(trace for trace in figure(at)["data"] if trace["name"] == "estimated 5RM")
-    assert len(estimate["x"]) > 500
+    lift = next(each for each in people.lifts(ten_years) if each.id == squat(ten_years))
+    whole = trend.trend(ten_years, people.members(ten_years)[0], lift, reps=5)
+    assert 200 < len(estimate["x"]) < len(whole.points)
+    assert estimate["x"][0] == whole.points[0].day.isoformat()
+    assert max(estimate["y"]) == pytest.approx(max(point.band.estimate for point in whole.points))

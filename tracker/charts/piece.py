@@ -137,7 +137,8 @@ def _usual(made: go.Figure, usual: Usual, tone: Colours) -> None:
 
 
 def _axes(made: go.Figure, marks: Sequence[ResultMark], quantity: str, unit: str, less_is_better: bool) -> None:
-    named = f"{quantity}, {'min:s' if unit == 's' else unit}" if unit and unit != quantity else quantity
+    told = unit and unit not in (quantity, "reps" if quantity == "repetitions" else "")  # not twice the same word
+    named = f"{quantity}, {'min:s' if unit == 's' else unit}" if told else quantity
     axis: dict[str, Any] = {"title_text": f"{named}; faster is higher" if less_is_better else named}
     if unit == "s" and marks:
         values = _seconds(min(mark.low for mark in marks), max(mark.high for mark in marks))

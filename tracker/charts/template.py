@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 import plotly.graph_objects as go
@@ -81,6 +82,7 @@ def colours(*, dark: bool) -> Colours:
     return DARK if dark else LIGHT
 
 
+@cache
 def template(*, dark: bool) -> go.layout.Template:
     """Return the plotly template: no paper of its own, large type, quiet grid, legend below, no dragging on a phone."""
     tone = colours(dark=dark)

@@ -48,7 +48,7 @@ def trend_figure(
         sets: Sets as they were done, by effort; empty where they are not asked for.
         formulas: Values of published formulas; empty where they are not asked for.
         waves: Waves, drawn behind everything.
-        training_days: Days of training; a gap of 14 days and more between two of them is shaded as a lay-off.
+        training_days: Days of training; 14 days and more without any between two of them are shaded as a lay-off.
         hindsight: Whether to draw what is known of each day now as well.
         dark: Whether the page is dark.
     """
@@ -67,16 +67,16 @@ def trend_figure(
 
 
 def lay_offs(days: Sequence[date], least: int = LAY_OFF_DAYS) -> tuple[tuple[date, date], ...]:
-    """Return the gaps of at least so many days between two days of training."""
+    """Return the pairs of days of training with at least so many whole days between them."""
     ordered = sorted(set(days))
-    return tuple((first, second) for first, second in pairwise(ordered) if (second - first).days >= least)
+    return tuple((first, second) for first, second in pairwise(ordered) if (second - first).days > least)
 
 
 def _shade(made: go.Figure, waves: Sequence[Span], days: Sequence[date], tone: Colours) -> None:
     breaks = lay_offs(days)
     span = (max(days) - min(days)).days if days else 0
     for first, last in breaks:
-        away = (last - first).days
+        away = (last - first).days - 1
         text = f"{away} days off" if away >= LEAST_TOLD * span else ""  # a narrow one has no room for its text
         made.add_vrect(
             x0=first,

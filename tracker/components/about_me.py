@@ -7,6 +7,7 @@ from datetime import date
 import streamlit as st
 
 from tracker.components.acts import do, tell
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.components.words import day_words
 from tracker.desk import people, places
@@ -82,7 +83,7 @@ def _unweigh(now: Here, day: date) -> None:
 def members(now: Here) -> None:
     """List who shares this log, and add somebody."""
     known = people.members(now.log)
-    st.write("In this log: " + ", ".join(each.name for each in known) + ".")
+    st.write("In this log: " + ", ".join(as_typed(each.name) for each in known) + ".")
     with st.form("add_member", clear_on_submit=False):
         st.text_input("Name of a new member", key="add_member_name", max_chars=people.MOST_LETTERS)
         st.radio("Loads in", ("kg", "lb"), key="add_member_unit", horizontal=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-_MARKS = re.compile(r"([\\`*_{}\[\]()<>#+\-.!|~$:&=])")
+_MARKS = re.compile(r"([\\`*_{}\[\]<>#+\-.!|~$:&=])")  # a bracket alone needs none: a link begins with [
 
 
 def as_typed(text: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import streamlit as st
 
 from tracker.components.acts import do
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.desk import people, places
 from tracker.log.records import KitItemRecord, LiftRecord
@@ -20,14 +21,14 @@ def show(now: Here, lift: LiftRecord, *, key: str = "weights") -> None:
         return
     bars = place.of_kind("bar") if lift.implement in BAR_LIFTS else ()
     if len(bars) < 2:
-        st.caption(f"At {place.name}" + (f", {bar_name(bars[0])}." if bars else "."))
+        st.caption(f"At {as_typed(place.name)}" + (f", {as_typed(bar_name(bars[0]))}." if bars else "."))
         return
     used = places.bar_in_use(now.member, place)
     names = {bar.id: bar_name(bar) for bar in bars}
     field = f"{key}_bar"
     st.session_state[field] = used.id if used else bars[0].id
     st.pills(
-        f"Bar at {place.name}", list(names), format_func=names.__getitem__, key=field, required=True,
+        f"Bar at {as_typed(place.name)}", list(names), format_func=lambda each: as_typed(names[each]), key=field, required=True,
         on_change=_take, args=(now, field, names),
     )  # fmt: skip
 

@@ -12,7 +12,7 @@ import streamlit as st
 from tracker.components.as_typed import as_typed
 from tracker.components.class_choice import ClassChoice
 from tracker.components.frame import Here
-from tracker.components.words import load_words, reps_words
+from tracker.components.words import first_up, load_words, reps_words
 from tracker.desk import class_print, class_sheet
 from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
 from tracker.desk.lines import LESS_LIKELY, chance_words
@@ -90,7 +90,7 @@ def _line(line: ClassLine) -> str:
 
 def _pieces(sheet: ClassSheet) -> None:
     for piece in sheet.pieces:
-        said = f"<h3>{escape(piece.title)}</h3><p>{escape(class_print.piece_words(piece))}</p>"
+        said = f"<h3>{escape(piece.title)}</h3><p>{escape(first_up(class_print.piece_words(piece)))}</p>"
         st.html(f'<section class="class-row">{said}</section>')
 
 

@@ -110,7 +110,9 @@ def _mending(plan: DayPlan, row: SetRow) -> None:
     key = f"mending_{row.id}"
     with st.container(border=True):
         scene = editor.Scene(row.lift, plan.member, plan.place, row.load.unit)
-        editor.draw(key, as_new(row), scene, label="Save the change", kinds=True, on_log=lambda new: _save(row, new))
+        editor.draw(
+            key, as_new(row), scene, label="Save the change", kinds=True, noted=True, on_log=lambda new: _save(row, new)
+        )
         with st.container(horizontal=True):
             st.button("Remove this set", key=f"remove_{row.id}", on_click=_remove, args=(row,))
             st.button("Close", key=f"close_{row.id}", type="tertiary", on_click=_mend, args=(None,))

@@ -20,6 +20,7 @@ from tracker.strength.records import Kind
 from tracker.units import Mass, Unit, parse_mass, plain
 
 RIR = ("0", "1", "2", "3", "4", "5", "6+")
+MOST_NOTE = 2000  # letters
 KINDS: Mapping[Kind, str] = {"work": "Working set", "ramp": "Ramp set", "test": "Test of a max"}
 
 
@@ -34,7 +35,14 @@ class Scene:
 
 
 def draw(
-    key: str, start: NewSet, scene: Scene, *, label: str, on_log: Callable[[NewSet], None], kinds: bool = False
+    key: str,
+    start: NewSet,
+    scene: Scene,
+    *,
+    label: str,
+    on_log: Callable[[NewSet], None],
+    kinds: bool = False,
+    noted: bool = False,
 ) -> None:
     """Draw the fields, filled with `start`, and a button that hands back what they say.
 
@@ -45,6 +53,7 @@ def draw(
         label: What the button says.
         on_log: Called with the set in a callback; fields that can't be read leave a notice instead.
         kinds: Whether to ask if it was a ramp set or a test.
+        noted: Whether to ask for a note on this set.
     """
     _fill(key, start)
     _load(key, scene)
@@ -58,6 +67,8 @@ def draw(
         st.segmented_control(
             "What it was", tuple(KINDS), format_func=KINDS.__getitem__, key=f"{key}_kind", required=True
         )
+    if noted:
+        st.text_area("Note on this set", key=f"{key}_note", max_chars=MOST_NOTE, height=90)
     st.button(
         label, type="primary", width="stretch", key=f"{key}_log", on_click=_hand_back, args=(key, start, scene, on_log)
     )
@@ -65,7 +76,7 @@ def draw(
 
 def forget(key: str) -> None:
     """Empty the fields, so that they are filled afresh."""
-    for each in ("load", "reps", "rir", "outcome", "kind", "body"):
+    for each in ("load", "reps", "rir", "outcome", "kind", "body", "note"):
         st.session_state.pop(f"{key}_{each}", None)
 
 
@@ -76,6 +87,7 @@ def _fill(key: str, start: NewSet) -> None:
     state.setdefault(f"{key}_outcome", start.outcome)
     state.setdefault(f"{key}_kind", start.kind)
     state.setdefault(f"{key}_rir", _rir_shown(start.rir))
+    state.setdefault(f"{key}_note", start.note)
 
 
 def _rir_shown(rir: Decimal | None) -> str | None:
@@ -143,4 +155,5 @@ def _read(key: str, start: NewSet, scene: Scene) -> NewSet:
         start, load=load, reps=int(state[f"{key}_reps"] or 0), body_mass=round(body.to(load.unit), 1) if body else None,
         rir=start.rir if untouched else None if rir is None else Decimal(rir.removesuffix("+")),
         outcome=state[f"{key}_outcome"] or "done", kind=state.get(f"{key}_kind") or start.kind,
+        note=(state.get(f"{key}_note") or "").strip(),
     )  # fmt: skip

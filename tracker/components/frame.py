@@ -141,7 +141,9 @@ def notice_of(now: Here | None) -> None:
         elif act:
             st.html(f'<p class="notice notice-last">Last: {escape(act.words)}</p>')
         if now and act and fresh and not (notice and notice.kind == "error"):
-            st.button("Undo", key="frame_undo", help=f"Take back: {act.words}", on_click=undo, args=(now.log, act))
+            st.button(
+                "Undo", key="frame_undo", help=f"Take back: {as_typed(act.words)}", on_click=undo, args=(now.log, act)
+            )
 
 
 def _question() -> None:
@@ -152,7 +154,7 @@ def _question() -> None:
     load = asked.slip.load
     other = "lb" if load.unit == "kg" else "kg"
     with st.container(border=True, key="frame_question"):
-        st.markdown(f"**Not saved yet.** {asked.slip.what}")
+        st.markdown(f"**Not saved yet.** {as_typed(asked.slip.what)}")
         with st.container(horizontal=True):
             st.button(f"It was {load.amount} {other}", key="frame_other", on_click=answer, args=("other unit",))
             st.button(f"Log {load} as it is", key="frame_as_is", on_click=answer, args=("as it is",))

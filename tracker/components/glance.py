@@ -9,10 +9,10 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 import streamlit as st
 
 from tracker.charts.records import WeekBar
-from tracker.charts.template import CONFIG
 from tracker.charts.weeks import weeks_figure
-from tracker.components import kept
+from tracker.components import kept, plot
 from tracker.components.acts import do
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.components.words import counted, first_up
 from tracker.desk import journal, weeks
@@ -72,11 +72,11 @@ def load_by_week(now: Here) -> None:
     bars = [WeekBar(week.monday, _amount(week, quantity, unit), _said(week, unit)) for week in found]
     words = {"moved": ("moved in a week", unit), "sets": ("in a week", "sets")}
     label, of = words[quantity]
-    drawn = weeks_figure(bars, quantity=label, unit=of, dark=st.context.theme.type == "dark")
+    drawn = weeks_figure(bars, quantity=label, unit=of, dark=plot.is_dark())
     newest = found[-1]
-    st.plotly_chart(
-        drawn, key="weeks_figure", theme=None, config=CONFIG, alt=f"{quantities[quantity]} by week; this week: {_said(newest, unit)}"
-    )  # fmt: skip
+    said = f"{quantities[quantity]} by week; this week: {_said(newest, unit)}"
+    plot.show(drawn, key="weeks_figure", alt=said)
+    plot.follow_the_look()
     if quantity == "moved":
         st.caption("Load × repetitions, summed. It tells how much was done, not how hard it was.")
     with st.expander("The same as a table", key="weeks_table"):
@@ -117,7 +117,7 @@ def acts(now: Here) -> None:
             st.html(f'<p class="plain">{escape(first_up(act.words))}{state}<br><small>{_when(act.at)}</small></p>')
             if not undone:
                 st.button(
-                    "Take back", key=f"act_{act.act_id}", help=f"Take back: {act.words}", on_click=_take_back,
+                    "Take back", key=f"act_{act.act_id}", help=f"Take back: {as_typed(act.words)}", on_click=_take_back,
                     args=(now, act.act_id),
                 )  # fmt: skip
 

@@ -7,6 +7,7 @@ from typing import cast
 import streamlit as st
 
 from tracker.components.acts import do, tell
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.desk import beginning, kit
 from tracker.errors import TidemarkError
@@ -33,7 +34,7 @@ def show(now: Here, place: PlaceRecord) -> None:
 
 def _kind(now: Here, place: PlaceRecord, kind: KitKind, many: str) -> None:
     items = {item.id: item for item in place.of_kind(kind)}
-    names = {key: item_words(item) for key, item in items.items()} | {NEW: "+ Add"}
+    names = {key: as_typed(item_words(item)) for key, item in items.items()} | {NEW: "+ Add"}
     field = f"kit_{place.id}_{kind}"
     if st.session_state.get(field) not in names:
         st.session_state[field] = None
@@ -151,7 +152,7 @@ def ready_kits(now: Here, place: PlaceRecord) -> None:
         st.write(f"Bar {made.bar}{collars}; discs {discs} {made.discs[0].mass.unit}, as many pairs as needed.")
         st.caption(f"{chosen.source or 'No rule book'}. Status: {chosen.status}.")
         st.button(
-            f"Use it at {place.name}", key="kit_ready_use", width="stretch", on_click=_use, args=(now, place, chosen),
+            f"Use it at {as_typed(place.name)}", key="kit_ready_use", width="stretch", on_click=_use, args=(now, place, chosen),
             help="Takes the place of the bars, collars and discs here; all else stays. Undo brings them back.",
         )  # fmt: skip
 

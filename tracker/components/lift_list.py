@@ -7,6 +7,7 @@ from html import escape
 import streamlit as st
 
 from tracker.components.acts import do, tell
+from tracker.components.as_typed import as_typed
 from tracker.components.effects import do_and_tell
 from tracker.components.frame import Here
 from tracker.components.words import day_words, first_up, load_words
@@ -21,7 +22,7 @@ def unasked(now: Here) -> None:
     for lift in people.lifts(now.log):
         if lift.implement == "unasked":
             with st.container(border=True):
-                st.markdown(f"**{first_up(lift.name)}** came from a file. What is it done with?")
+                st.markdown(f"**{as_typed(first_up(lift.name))}** came from a file. What is it done with?")
                 field = f"implement_{lift.id}"
                 st.selectbox("Done with", list(people.IMPLEMENTS), format_func=people.IMPLEMENTS.__getitem__, key=field)
                 st.button("Save", key=f"{field}_save", width="stretch", on_click=_say, args=(now, lift, field))
@@ -48,7 +49,7 @@ def lifts(now: Here) -> None:
         st.form_submit_button("Add the lift", type="primary", width="stretch", on_click=_add_lift, args=(now,))
     if known:
         st.markdown("**In this log:** each implement is a history of its own.")
-        st.markdown("\n".join(f"- {lift_words(lift)}" for lift in known))
+        st.markdown("\n".join(f"- {as_typed(lift_words(lift))}" for lift in known))
 
 
 def lift_words(lift: LiftRecord) -> str:
@@ -94,7 +95,11 @@ def maxes(now: Here) -> None:
         ):
             st.html(f'<p class="plain">{escape(max_words(row))}, {day_words(row.day, now.today)}</p>')
             st.button(
-                "Remove", key=f"max_remove_{row.id}", help=f"Remove {max_words(row)}", on_click=_remove, args=(now, row)
+                "Remove",
+                key=f"max_remove_{row.id}",
+                help=f"Remove {as_typed(max_words(row))}",
+                on_click=_remove,
+                args=(now, row),
             )
 
 

@@ -8,8 +8,8 @@ from html import escape
 import streamlit as st
 
 from tracker.charts.records import WeekBar
-from tracker.charts.template import CONFIG
 from tracker.charts.weeks import weeks_figure
+from tracker.components import plot
 from tracker.components.acts import do
 from tracker.components.frame import here
 from tracker.components.words import day_words, first_up
@@ -34,14 +34,8 @@ def weeks(report: LoadReport) -> None:
     if report.back:
         st.html(f'<p class="plain">{escape(first_up(report.back))}.</p>')
     bars = [WeekBar(each.week.first, each.week.known_load, each.words, each.week.load is None) for each in report.weeks]
-    drawn = weeks_figure(bars, quantity="load", unit="rating × min", dark=st.context.theme.type == "dark")
-    st.plotly_chart(
-        drawn,
-        key="load_figure",
-        theme=None,
-        config=CONFIG,
-        alt="Training load by week; the table below holds the same.",
-    )
+    drawn = weeks_figure(bars, quantity="load", unit="rating × min", dark=plot.is_dark())
+    plot.show(drawn, key="load_figure", alt="Training load by week; the table below holds the same.")
     if any(each.week.load is None for each in report.weeks):
         st.caption("Hatched: at least so much; a rating, or what happened on a day, is not known.")
     if report.against:

@@ -8,6 +8,7 @@ import streamlit as st
 
 from tracker.components import kept
 from tracker.components.acts import do
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here, here
 from tracker.components.words import first_up
 from tracker.conditioning.asked import movement_lines, scheme_words
@@ -43,7 +44,7 @@ def board(row: PieceRow) -> None:
     lines = "".join(f"<li>{escape(line)}</li>" for line in movement_lines(row.piece))
     st.html(f'<p class="over">{escape(first_up(scheme_words(row.piece)))}</p><ul class="board">{lines}</ul>')
     if row.piece.note:
-        st.caption(row.piece.note)
+        st.caption(as_typed(row.piece.note))
 
 
 def new_piece(now: Here, *, open_now: bool) -> None:

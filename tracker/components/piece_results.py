@@ -8,8 +8,7 @@ from html import escape
 import streamlit as st
 
 from tracker.charts.piece import ResultMark, Usual, piece_figure, piece_words
-from tracker.charts.template import CONFIG
-from tracker.components import kept
+from tracker.components import kept, plot
 from tracker.components.acts import do
 from tracker.components.frame import here
 from tracker.components.words import day_words, first_up
@@ -69,9 +68,10 @@ def _figure(history: PieceHistory) -> None:
         return
     drawn = piece_figure(
         marks, quantity=history.quantity, unit=history.unit, less_is_better=history.less_is_better, usual=_usual(history),
-        dark=st.context.theme.type == "dark",
+        dark=plot.is_dark(),
     )  # fmt: skip
-    st.plotly_chart(drawn, key="piece_figure", theme=None, config=CONFIG, alt=piece_words(marks, title=history.title))
+    plot.show(drawn, key="piece_figure", alt=piece_words(marks, title=history.title))
+    plot.follow_the_look()
 
 
 def _hover(line: HistoryLine) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import streamlit as st
 
 from tracker.components.acts import do
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.desk import kit, people, places
 from tracker.log.records import PlaceRecord
@@ -14,7 +15,7 @@ NEW = "new place"
 
 def show(now: Here, known: tuple[PlaceRecord, ...]) -> PlaceRecord | None:
     """Choose a place to look at, at first the member's own; None where a new one is being made."""
-    names = {each.id: each.name for each in known} | {NEW: "+ New place"}
+    names = {each.id: as_typed(each.name) for each in known} | {NEW: "+ New place"}
     wanted = st.session_state.get("kit_place")
     if wanted not in names:
         own = now.member.place_id
@@ -28,10 +29,17 @@ def show(now: Here, known: tuple[PlaceRecord, ...]) -> PlaceRecord | None:
 def here_or_not(now: Here, place: PlaceRecord) -> None:
     """Say whether the member trains here, and offer to come here in one touch."""
     if now.member.place_id == place.id:
-        st.markdown(f":material/check: **{now.member.name} trains here.** Loads are made with what stands below.")
+        st.markdown(
+            f":material/check: **{as_typed(now.member.name)} trains here.** Loads are made with what stands below."
+        )
         return
     st.button(
-        f"{now.member.name} trains here", key="kit_go", type="primary", width="stretch", on_click=_go, args=(now, place)
+        f"{as_typed(now.member.name)} trains here",
+        key="kit_go",
+        type="primary",
+        width="stretch",
+        on_click=_go,
+        args=(now, place),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import streamlit as st
 
 from tracker.components.acts import do, tell
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import here
 from tracker.components.words import load_words
 from tracker.desk import today as desk
@@ -66,7 +67,7 @@ def ask_max(plan: DayPlan, line: PlannedLine) -> None:
         return
     reps, lift = line.planned.of_reps, line.planned.of_lift or line.lift
     with st.form("ask_max", border=True):
-        st.text_input(f"Your {reps}RM of {lift.title}, {plan.member.unit}", key="ask_max_load", max_chars=20)
+        st.text_input(f"Your {reps}RM of {as_typed(lift.title)}, {plan.member.unit}", key="ask_max_load", max_chars=20)
         st.radio("It was", ("tested", "guessed"), key="ask_max_how", horizontal=True)
         st.form_submit_button("Work out my loads", on_click=_keep_max, args=(plan, line, reps))
 

@@ -8,6 +8,7 @@ from datetime import date
 
 import streamlit as st
 
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.components.words import first_up, load_words
 from tracker.desk import trend, weights
@@ -93,5 +94,5 @@ def read(now: Here, of: Chosen) -> Reference | None:
     try:
         return weights.typed_reference(of.typed, of.reps, now.member.unit, now.today)
     except TidemarkError as error:
-        st.error(f"{error}", icon=":material/error:")
+        st.error(as_typed(f"{error}"), icon=":material/error:")
         return None

@@ -6,6 +6,7 @@ import streamlit as st
 
 from tracker.components import score_swaps, score_touches
 from tracker.components.acts import do
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import here, token
 from tracker.components.score_touches import Scene, pills
 from tracker.conditioning.entry import Choice
@@ -35,16 +36,16 @@ def show(scene: Scene) -> None:
         _how(scene)
         text = _text(scene)
     except TidemarkError as error:  # a swap that can't be read: said here, for the form can't go on
-        st.warning(f"{error.what} {error.mend}")
+        st.warning(as_typed(f"{error.what} {error.mend}"))
         return
     with st.expander("Splits, note", key=f"{key}_more"):
         st.session_state.setdefault(f"{scene.timed}_splits", splits_text(scene.clock.clock if scene.clock else None))
         st.text_input("Rounds ended at", key=f"{scene.timed}_splits", placeholder="0:35 1:48 3:39")
         if piece.tie_break:
-            st.text_input(f"Time at {piece.tie_break}", key=f"{key}_tie_break", placeholder="4:10")
+            st.text_input(f"Time at {as_typed(piece.tie_break)}", key=f"{key}_tie_break", placeholder="4:10")
         st.text_area("Note", key=f"{key}_note", max_chars=conditioning.MOST_NOTE)
     st.button(
-        f"Log {text}" if text and text != "done" else "Log it", key="score_log", type="primary", width="stretch",
+        f"Log {as_typed(text)}" if text and text != "done" else "Log it", key="score_log", type="primary", width="stretch",
         on_click=_log, args=(scene, token(f"score-{key}")),
     )  # fmt: skip
 

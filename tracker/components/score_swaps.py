@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
+from tracker.components.as_typed import as_typed
 from tracker.conditioning.pieces import Piece
 from tracker.desk.piece_entry import SwapChoice, as_said, swap_choices, swap_note, swap_text
 from tracker.log.pieces import PieceRow
@@ -16,11 +17,13 @@ def show(row: PieceRow, key: str, last: ScoreRow | None) -> None:
     """Draw a choice for each movement, all as prescribed at first."""
     piece = row.piece
     said = read(piece, key)
-    label = "Something else than prescribed?" if not said else f"Not as prescribed: {said}"
+    label = "Something else than prescribed?" if not said else f"Not as prescribed: {as_typed(said)}"
     with st.expander(label, key=f"{key}_swaps"):
         before = as_said(last.score).swaps if last else ""
         if before:
-            st.button(f"As last time: {before}", key=f"{key}_as_before", on_click=_as_before, args=(key, before))
+            st.button(
+                f"As last time: {as_typed(before)}", key=f"{key}_as_before", on_click=_as_before, args=(key, before)
+            )
         if st.session_state.get(f"{key}_whole"):
             st.button("As prescribed again", key=f"{key}_whole_off", on_click=_as_before, args=(key, ""))
             return
@@ -32,7 +35,7 @@ def show(row: PieceRow, key: str, last: ScoreRow | None) -> None:
 def _movement(row: PieceRow, index: int, name: str, key: str) -> None:
     choices = {choice.name: choice for choice in swap_choices(row, index)}
     chosen = st.selectbox(
-        name[:1].upper() + name[1:], [AS_ASKED, *choices, OTHER], key=f"{key}_swap_{index}",
+        as_typed(name[:1].upper() + name[1:]), [AS_ASKED, *choices, OTHER], key=f"{key}_swap_{index}",
         format_func=lambda each: _words(choices[each]) if each in choices else each,
     )  # fmt: skip
     if chosen == OTHER:
@@ -42,7 +45,7 @@ def _movement(row: PieceRow, index: int, name: str, key: str) -> None:
         placeholder="12 kg · 40 cm high · to 250 cm · with a green band",
     )  # fmt: skip
     if chosen != AS_ASKED and (note := swap_note(row.piece, index)):
-        st.caption(note)
+        st.caption(as_typed(note))
 
 
 def _words(choice: SwapChoice) -> str:

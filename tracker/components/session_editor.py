@@ -8,6 +8,7 @@ import streamlit as st
 
 from tracker.components import editor, session_end
 from tracker.components.acts import tell
+from tracker.components.as_typed import as_typed
 from tracker.components.effects import do_and_tell
 from tracker.components.frame import Here
 from tracker.components.words import day_words, set_words
@@ -41,6 +42,7 @@ def _set(now: Here, row: SetRow) -> None:
         scene,
         label="Save the change",
         kinds=True,
+        noted=True,
         on_log=lambda new: _mend(now, row, new, key),
     )
     _leave_out(now, row)
@@ -57,7 +59,7 @@ def _mend(now: Here, row: SetRow, new: NewSet, key: str) -> None:
 
 def _leave_out(now: Here, row: SetRow) -> None:
     if row.left_out:
-        st.caption(f"Left out of the estimate: {row.left_out}")
+        st.caption(f"Left out of the estimate: {as_typed(row.left_out)}")
         st.button("Take it into the estimate again", key=f"journal_in_{row.id}", on_click=_in_again, args=(now, row))
         return
     with (

@@ -10,6 +10,7 @@ from itertools import groupby
 import streamlit as st
 
 from tracker.components import session_editor
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.components.words import counted, day_words, first_up, set_words
 from tracker.conditioning.words import score_words, swap_words
@@ -40,7 +41,7 @@ def _nothing(text: str) -> None:
     from tracker.components import empty
 
     if text:
-        st.write(f"No session has “{text}” in its lifts or notes.")
+        st.write(f"No session has “{as_typed(text)}” in its lifts or notes.")
     else:
         empty.nothing_logged()
 
@@ -78,7 +79,7 @@ def _head(entry: JournalSession, today: date, names: Mapping[str, str]) -> str:
 
 def _score_line(row: ScoreRow) -> str:
     said = "; ".join((score_words(row.score), *swap_words(row.score)))
-    return f'<p class="plain"><b>{escape(row.score.piece.title)}</b> {escape(said)}</p>'
+    return f'<p class="plain"><b>{escape(row.score.piece.title)}:</b> {escape(said)}</p>'
 
 
 def _by_lift(sets: tuple[SetRow, ...]) -> list[tuple[SetRow, ...]]:
@@ -90,13 +91,15 @@ def _lift_line(rows: tuple[SetRow, ...]) -> str:
     for said, same in groupby(rows, key=_said):
         alike = list(same)
         many = len(alike)
-        plain = alike[0].outcome == "done" and not alike[0].left_out
+        plain = alike[0].outcome == "done" and not alike[0].left_out and not alike[0].note
         words.append(said if many == 1 else f"{many} sets of {said}" if plain else f"{said}, {many} times")
-    return f'<p class="plain"><b>{escape(rows[0].lift.title)}:</b> {escape("; ".join(words))}</p>'
+    return f'<p class="plain"><b>{escape(first_up(rows[0].lift.title))}:</b> {escape("; ".join(words))}</p>'
 
 
 def _said(row: SetRow) -> str:
-    return set_words(row) + (f" (left out: {row.left_out})" if row.left_out else "")
+    """Say a set with why it was left out, and with its note."""
+    left_out = f" (left out: {row.left_out})" if row.left_out else ""
+    return f"{set_words(row)}{left_out}{f' “{row.note}”' if row.note else ''}"
 
 
 def _open(session_id: str | None) -> None:

@@ -8,6 +8,7 @@ from decimal import Decimal
 import streamlit as st
 
 from tracker.components.acts import touch
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import here
 from tracker.components.words import day_words
 from tracker.desk import today as desk
@@ -65,6 +66,6 @@ def coming(plan: DayPlan) -> None:
     if step is None:
         return
     when = day_words(step.due, plan.day)
-    st.markdown(f"**Next session:** {step.title}, {when}")
+    st.markdown(f"**Next session:** {as_typed(step.title)}, {when}")
     if plan.step is None or plan.step.state != "planned":
         _button("Begin it now", "begin", desk.begin_now, step, plan.day, said=f"{step.title} is on")

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import streamlit as st
 
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.components.words import counted, first_up
 from tracker.desk import sheets
@@ -29,7 +30,7 @@ def read(now: Here, text: str) -> SheetPreview | None:
         _slips(errors.problems)
         return None
     except BadInputError as error:
-        st.error(f"{error}", icon=":material/error:")
+        st.error(as_typed(f"{error}"), icon=":material/error:")
         return None
     st.subheader("Understood as")
     for each in (preview.sheet.title, *preview.sheet.notes):

@@ -12,8 +12,8 @@ import streamlit as st
 
 from tracker.charts.curve import curve_figure
 from tracker.charts.records import BandPoint, CurvePoint
-from tracker.charts.template import CONFIG
 from tracker.charts.words import day_words, estimated
+from tracker.components import plot
 from tracker.components.frame import Here
 from tracker.components.trend_view import band_points, bare, in_unit
 from tracker.desk import marks, trend
@@ -74,10 +74,8 @@ def all_now(now: Here, view: TrendView) -> None:
         curve = marks.curve(now.log, now.member, view.lift, now.today, unit=view.unit)
         done = {mark.reps: mark for mark in marks.best_marks(now.log, now.member, view.lift, unit=view.unit)}
         points = [_curve_point(each, done[each.reps], view.unit) for each in curve if each.reps in done]
-        st.plotly_chart(
-            curve_figure(points, unit=view.unit, dark=st.context.theme.type == "dark"), key="trend_curve", theme=None,
-            config=CONFIG, alt="Most load for 1 to 12 repetitions; the table below holds the same.",
-        )  # fmt: skip
+        drawn = curve_figure(points, unit=view.unit, dark=plot.is_dark())
+        plot.show(drawn, key="trend_curve", alt="Most load for 1 to 12 repetitions; the table below holds the same.")
         st.caption(f"Dashed: {CHART_SOURCE}, hung on the member's own.")
         rows = [
             {
@@ -114,7 +112,7 @@ def formulas(view: TrendView) -> None:
             "1RM from the best set of the last 42 days that lies in the formula's range, of what is really moved."
         )
         st.table([_formula_row(each, view.unit) for each in view.formulas], hide_index=True)
-        st.html("".join(f'<p class="plain">{escape(_source(each))}</p>' for each in view.formulas))
+        st.html("".join(f'<p class="plain small">{escape(_source(each))}</p>' for each in view.formulas))
 
 
 def _source(each: FormulaValue) -> str:

@@ -9,11 +9,12 @@ from html import escape
 import streamlit as st
 
 from tracker.charts.records import BandPoint, FormulaMark, MaxMark, SetDot, Span, effort_of
-from tracker.charts.template import CONFIG
+from tracker.charts.thinned import thinned
 from tracker.charts.trend import trend_figure, trend_words
 from tracker.charts.words import estimated
+from tracker.components import plot
 from tracker.components.trend_choice import Drawn
-from tracker.components.words import counted, first_up, set_words
+from tracker.components.words import counted, first_up, holds_words, set_words
 from tracker.desk.references import Reference
 from tracker.desk.trend import TrendView
 from tracker.log.records import MemberStepRow
@@ -40,10 +41,8 @@ def headline(view: TrendView, options: Sequence[Reference], today: date) -> None
     )
     tested = next((each for each in options if each.holds), None)
     if tested is not None and tested.holds is not None:
-        settle = (
-            f" To settle it: {tested.holds.settle[:1].lower()}{tested.holds.settle[1:]}" if tested.holds.settle else ""
-        )
-        st.html(f'<p class="plain">{escape(first_up(tested.words(today)))}. {escape(tested.holds.words + settle)}</p>')
+        said = f"{first_up(tested.words(today))}. {holds_words(tested.holds)}"
+        st.html(f'<p class="plain">{escape(said)}</p>')
     for flag in view.flags:
         st.info(flag, icon=":material/flag:")
 
@@ -58,7 +57,7 @@ def figure(view: TrendView, choice: Drawn, steps: Sequence[MemberStepRow]) -> No
         return
     alt = trend_words(points, unit=view.unit, reps=view.reps, lift=view.lift.title)
     drawn = trend_figure(
-        points,
+        thinned(points),
         unit=view.unit,
         reps=view.reps,
         maxes=_maxes(view, choice.since),
@@ -67,9 +66,9 @@ def figure(view: TrendView, choice: Drawn, steps: Sequence[MemberStepRow]) -> No
         waves=_waves(steps),
         training_days=[day for day in view.trained if day >= choice.since],
         hindsight="hindsight" in choice.also,
-        dark=st.context.theme.type == "dark",
+        dark=plot.is_dark(),
     )
-    st.plotly_chart(drawn, key="trend_figure", theme=None, config=CONFIG, alt=alt)
+    plot.show(drawn, key="trend_figure", alt=alt)
 
 
 def band_points(view: TrendView, since: date) -> list[BandPoint]:

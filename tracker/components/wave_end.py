@@ -8,6 +8,7 @@ from decimal import Decimal
 import streamlit as st
 
 from tracker.components.acts import touch
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.components.words import day_words
 from tracker.desk import after
@@ -22,9 +23,11 @@ def show(now: Here, day: date) -> None:
     """Draw the offers of each wave that is over."""
     for end in after.wave_ends(now.log, now.member, day):
         with st.container(border=True, key=f"wave_end_{end.wave_id}"):
-            st.markdown(f"**{end.wave} is over. What next?** Your coach may want something else; that goes first.")
+            st.markdown(
+                f"**{as_typed(end.wave)} is over. What next?** Your coach may want something else; that goes first."
+            )
             for lift, offers in end.offers:
-                with st.expander(lift.title, key=f"wave_end_{end.wave_id}_{lift.id}"):
+                with st.expander(as_typed(lift.title), key=f"wave_end_{end.wave_id}_{lift.id}"):
                     for offer in offers:
                         _offer(now, end, lift, offer, day + IN_A_WEEK)
             _whole(now, end, day)
@@ -32,7 +35,7 @@ def show(now: Here, day: date) -> None:
 
 def _offer(now: Here, end: WaveEnd, lift: LiftRecord, offer: Offer, start: date) -> None:
     basis = offer.source if offer.status == "published" else offer.status
-    st.markdown(f"**{offer.words}** {offer.reason}")
+    st.markdown(f"**{as_typed(offer.words)}** {as_typed(offer.reason)}")
     st.caption(basis)
     if offer.step == "test":
         reps = after.tested_reps(now.log, end.wave_id, lift)

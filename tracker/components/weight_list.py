@@ -9,7 +9,7 @@ from itertools import groupby
 import streamlit as st
 
 from tracker.components import cautions, discs
-from tracker.components.words import load_words, reps_words
+from tracker.components.words import holds_words, load_words, reps_words
 from tracker.desk.lines import chance_words
 from tracker.desk.references import Reference
 from tracker.desk.weights import WeightLine
@@ -22,7 +22,7 @@ SAME = 0.02  # a smaller loss of chance from the first set to the last is not wo
 def show(lines: Sequence[WeightLine], lift: LiftRecord, reference: Reference) -> None:
     """Show each load once, with how many sets are done with it."""
     if reference.holds:
-        st.html(f'<p class="plain">{escape(f"{reference.holds.words} {reference.holds.settle}".strip())}</p>')
+        st.html(f'<p class="plain">{escape(holds_words(reference.holds))}</p>')
     needed: dict[Caution, None] = {}
     digits = 0 if reference.source == "estimated" else 1  # a percentage is as sure as what it is of
     for _, group in groupby(lines, key=lambda line: (line.reps, line.percent)):
@@ -55,8 +55,8 @@ def _times(sets: Sequence[WeightLine], lift: LiftRecord) -> str:
 
 def _facts(sets: Sequence[WeightLine], digits: int) -> str:
     first = sets[0]
-    really = "" if first.true_percent is None else f"{first.true_percent:.{digits}f}"
-    percent = f"really {really} %" if really and really != f"{first.percent:.{digits}f}" else ""
+    really = "" if first.true_percent is None else f"{round(first.true_percent, digits):g}"
+    percent = f"really {really} %" if really and really != f"{round(first.percent, digits):g}" else ""
     return " · ".join(part for part in (_chance(sets), percent) if part)
 
 

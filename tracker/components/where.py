@@ -7,6 +7,7 @@ from datetime import date
 import streamlit as st
 
 from tracker.components.acts import do
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here, here
 from tracker.components.words import day_words
 from tracker.desk import people, places
@@ -30,7 +31,7 @@ def show(place: PlaceRecord | None, bar: KitItemRecord | None, day: date) -> Non
     now = here()
     with st.container(horizontal=True, gap="small", key="where"):
         words = " · ".join(each for each in (place.name if place else "No place yet", bar_words(bar)) if each)
-        with st.popover(words, key="where_place", type="tertiary"):
+        with st.popover(as_typed(words), key="where_place", type="tertiary"):
             _place(now, place, bar)
         with st.popover(day_words(day, now.today).capitalize(), key="where_day", type="tertiary"):
             st.session_state["where_date"] = day
@@ -55,13 +56,13 @@ def bar_words(bar: KitItemRecord | None) -> str:
 
 
 def _place(now: Here, place: PlaceRecord | None, bar: KitItemRecord | None) -> None:
-    known = {each.id: each.name for each in places.places(now.log)}
+    known = {each.id: as_typed(each.name) for each in places.places(now.log)}
     if not known:
         st.write("No place is known yet: loads are made with a common bar and discs. Add yours on the page Kit.")
         return
     st.session_state["where_place_id"] = place.id if place else None
     st.radio("Place", list(known), format_func=known.__getitem__, key="where_place_id", on_change=_go)
-    bars = {each.id: bar_words(each) for each in place.of_kind("bar")} if place else {}
+    bars = {each.id: as_typed(bar_words(each)) for each in place.of_kind("bar")} if place else {}
     if len(bars) > 1:
         st.session_state["where_bar_id"] = bar.id if bar else None
         st.radio("Bar", list(bars), format_func=bars.__getitem__, key="where_bar_id", on_change=_take_bar)

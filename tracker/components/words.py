@@ -6,6 +6,7 @@ from datetime import date
 from decimal import Decimal
 
 from tracker.log.records import LiftRecord, SetRow
+from tracker.strength.holds import Holds
 from tracker.strength.records import Outcome
 from tracker.units import Mass, plain, short
 
@@ -40,6 +41,12 @@ def set_words(row: SetRow) -> str:
 
 def rir_words(rir: Decimal) -> str:
     return "6 or more left" if rir >= 6 else "none left" if rir == 0 else f"{plain(rir)} left"
+
+
+def holds_words(holds: Holds) -> str:
+    """Say whether a tested max still holds, and what would settle it."""
+    settle = f" To settle it: {holds.settle[:1].lower()}{holds.settle[1:]}" if holds.settle else ""
+    return f"{holds.words}{settle}"
 
 
 def day_words(day: date, today: date) -> str:

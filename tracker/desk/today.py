@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 from itertools import pairwise
 
+from tracker.conditioning.load import days_off_before
 from tracker.desk import places
 from tracker.desk.lines import PlannedLine, Scene, chance_words, lines_of, ramp_of
 from tracker.desk.roles import may
@@ -36,7 +37,7 @@ class DayPlan:
     sets: tuple[SetRow, ...]  # all of the day, planned or not
     session: SessionRow | None
     ahead: MemberStepRow | None  # the step after this one
-    days_off: int | None  # days since the last session before today, None where there is none
+    days_off: int | None  # whole days without a session just before today, None where there was never one
     ramp: tuple[RampSet, ...] = ()  # up to the first working set
     lay_off: LayOff = NO_LAY_OFF
 
@@ -107,10 +108,9 @@ def scene_of(log: Log, member: MemberRecord, place: PlaceRecord | None, day: dat
 
 
 def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:
-    earlier = [each for each in days if each < day]
-    breaks = [after for before, after in pairwise(days) if (after - before).days >= LAY_OFF_DAYS]
+    breaks = [after for before, after in pairwise(days) if (after - before).days > LAY_OFF_DAYS]
     return Person(
-        days_off=(day - earlier[-1]).days if earlier else None,
+        days_off=days_off_before(days, day),
         days_since_first=(day - days[0]).days if days else None,
         days_back=(day - breaks[-1]).days if breaks else None,
         minor=member.minor,
