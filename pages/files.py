@@ -2,18 +2,23 @@
 
 import streamlit as st
 
-from tracker.components import bring, custody, farewell, kept
+from tracker.components import bring, cautions, copies, custody, farewell, kept, long_work
 from tracker.components.frame import here
 
-PARTS = {"bring": "Bring", "take": "Take away", "check": "Check", "delete": "Delete"}
+PARTS = {"bring": "Bring", "take": "Take away", "copies": "Copies", "check": "Check", "delete": "Delete"}
 now = here()
 st.title("Files")
 part = kept.one_of("part", "Part", PARTS, default="bring")
-if part == "bring":
+if long_work.running():
+    long_work.show()
+elif part == "bring":
     bring.show(now)
 elif part == "take":
     custody.take_everything(now)
+elif part == "copies":
+    copies.show(now)
 elif part == "check":
     custody.check(now)
 else:
     farewell.show(now)
+cautions.stop_signs()

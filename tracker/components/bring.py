@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 import streamlit as st
 
-from tracker.components.acts import do
+from tracker.components import long_work
 from tracker.components.frame import Here
 from tracker.desk import foreign
 from tracker.desk.files import Imported
@@ -61,7 +62,8 @@ def _looked_at(now: Here, content: bytes, name: str, key: str) -> Brought | None
     kept = st.session_state.get("bring_kept")
     if kept is None or kept[0] != (key, sheet):
         try:
-            brought = foreign.look_at(now.log, content, name, now.today, sheet=sheet)
+            with st.spinner("Reading the file"):
+                brought = foreign.look_at(now.log, content, name, now.today, sheet=sheet)
         except TidemarkError as error:
             st.error(f"{error}", icon=":material/error:")
             return None
@@ -137,7 +139,8 @@ def _first_rows(reading: Reading) -> None:
 
 
 def _take(now: Here, brought: Brought, mapping: Mapping) -> None:
-    do(foreign.take, now.log, brought.table, mapping, member=now.member.name, today=now.today, said=_taken)
+    act = partial(foreign.take, now.log, brought.table, mapping, member=now.member.name, today=now.today)
+    long_work.begin("Taking the file", act, _taken)
 
 
 def _taken(done: Imported) -> str:

@@ -16,7 +16,7 @@ MOST_SHOWN = 20
 def take_everything(now: Here) -> None:
     """Hand out the whole log, readable and as a copy."""
     st.write(
-        "Everything in this log, of all members, as CSV files in one packed folder. Any spreadsheet reads them, and sets.csv can be brought back here."
+        "Everything in this log, of all members, as CSV and JSON in one packed folder, with a description of both. Any spreadsheet reads the CSV files, sets.csv can be brought back here, and log.json comes back without loss, under Copies."
     )
     st.download_button(
         "Take everything away", lambda: take_away.everything(now.log), mime="application/zip", key="take_everything",
@@ -37,7 +37,7 @@ def take_everything(now: Here) -> None:
         icon=":material/download:",
     )  # fmt: skip
     st.caption(
-        "To put a backup back, close the pages and run: tidemark restore FILE. The former log is kept beside it. Both hold health data: keep them where only you can read them."
+        "A backup is put back under Copies, or with: tidemark restore FILE. The former log is kept. Both hold health data: keep them where only you can read them."
     )
 
 

@@ -1,0 +1,137 @@
+"""The page Files: copies with their check, made and put back; long work with its bar, stopped whole, and never cut off by a touch."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+import tracker
+from tests.exchange import layouts
+from tests.pages.conftest import Open, words
+from tests.pages.test_files import bring, button, sets_in
+from tracker.components import long_work
+from tracker.desk import backups, people
+from tracker.desk.export import export
+from tracker.log.keeper import Log
+from tracker.progress import tell
+
+pytestmark = pytest.mark.sqlite("are about copies of SQLite's file, or hold a page in the middle of an act")
+
+
+@pytest.fixture
+def ana(log: Log):
+    return people.add_member(log, "Ana")
+
+
+def copies(log: Log, show: Open) -> AppTest:
+    return show(log, "files").pills(key="kept_part").set_value("copies").run()
+
+
+def listed(at: AppTest) -> list[dict[str, str]]:
+    return at.table[0].value.to_dict("records") if at.table else []
+
+
+def test_a_copy_is_made_listed_with_its_check_and_put_back(log: Log, show: Open, ana):
+    at = copies(log, show)
+    assert listed(at) == []
+    assert "7 days" in words(at)
+    at = button(at, "Make a copy now").click().run()
+    assert "Copied, and looked over" in words(at)
+    (row,) = listed(at)
+    assert (row["Why"], row["Check"]) == ("asked for", "whole")
+    assert row["Size"].endswith(" MB")
+    people.add_member(log, "Bo")
+    at = button(at, "Put this copy back").click().run()
+    assert not at.exception
+    assert "Put back: 0 sets. What was in it is kept as the newest copy." in words(at)
+    assert [each.name for each in people.members(log)] == ["Ana"]
+    assert [each["Why"] for each in listed(at)] == ["before a restore", "asked for"]
+    at = at.selectbox(key="copies_which").select_index(0).run()  # what was there before
+    at = button(at, "Put this copy back").click().run()
+    assert [each.name for each in people.members(log)] == ["Ana", "Bo"]
+
+
+def test_a_damaged_copy_is_told_and_not_offered(log: Log, show: Open, ana):
+    made = backups.make(log)
+    made.write_bytes(made.read_bytes()[:-1])
+    at = copies(log, show)
+    assert [each["Check"] for each in listed(at)] == ["NOT as it was made"]
+    assert not [each for each in at.selectbox if each.label == "Copy"]
+
+
+def test_a_log_json_is_put_back_from_elsewhere_and_a_file_that_is_none_is_refused(
+    log: Log, show: Open, ana, tmp_path: Path
+):
+    document = (export(log, tmp_path / "out").folder / "log.json").read_bytes()
+    people.add_member(log, "Bo")
+    at = copies(log, show)
+    at = at.file_uploader(key="copies_file").upload("log.json", document[:-9]).run()
+    at = button(at, "Put this file back").click().run()
+    assert "no JSON" in words(at)
+    assert len(people.members(log)) == 2
+    at = at.file_uploader(key="copies_file").upload("log.json", document).run()
+    at = button(at, "Put this file back").click().run()
+    assert [each.name for each in people.members(log)] == ["Ana"]
+
+
+@pytest.fixture
+def held(monkeypatch: pytest.MonkeyPatch) -> Iterator[Callable[[], None]]:
+    """Hold the next import in the middle of its transaction, with rows written; call what is given to let it go on."""
+    from tracker.log import bulk
+
+    whole, go, at_it = bulk.insert_sets, threading.Event(), threading.Event()
+
+    def waiting(act, rows):
+        whole(act, rows)
+        at_it.set()
+        assert go.wait(60)
+        tell("writing", 12, 24)
+
+    monkeypatch.setattr(bulk, "insert_sets", waiting)
+    monkeypatch.setattr(long_work, "QUICK_S", 0.0)
+
+    def release() -> None:
+        assert at_it.wait(60)
+        go.set()
+        for each in threading.enumerate():
+            if each.name.startswith("tidemark"):
+                each.join(60)
+
+    yield release
+    go.set()
+
+
+def begun(log: Log, show: Open) -> AppTest:
+    at = bring(show(log, "files"), layouts.semicolons(), "brought.csv")
+    return button(at, "Take all 24 rows").click().run()
+
+
+def test_long_work_shows_a_bar_and_is_stopped_with_nothing_left(log: Log, show: Open, ana, held):
+    at = begun(log, show)
+    assert len(at.get("progress")) == 1
+    assert not [each for each in at.button if each.label.startswith("Take all")]
+    at = button(at, "Stop").click().run()
+    held()
+    at = at.run()
+    assert not at.exception
+    assert "Stopped. Nothing was changed." in words(at)
+    assert sets_in(log, ana.id) == []
+    assert people.lifts(log) == ()
+    assert len(at.get("file_uploader")) == 1  # and it can be begun again
+
+
+def test_a_touch_elsewhere_does_not_cut_it_off(log: Log, show: Open, ana, held):
+    at = begun(log, show)
+    at.switch_page(str(tracker.asset_folder("pages") / "journal.py"))
+    at = at.run()
+    assert not at.exception
+    assert sets_in(log, ana.id) == []  # not yet
+    held()
+    assert len(sets_in(log, ana.id)) == 24
+    at.switch_page(str(tracker.asset_folder("pages") / "files.py"))
+    at = at.run()
+    assert "Taken: 24 sets" in words(at)
