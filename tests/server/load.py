@@ -31,7 +31,7 @@ from tracker.desk.check import check_log
 from tracker.desk.opening import open_log
 from tracker.log import waves
 from tracker.log.keeper import Log
-from tracker.log.sets import NewSet, add_set, sets_of
+from tracker.log.sets import NewSet, add_sets, sets_of
 from tracker.units import Mass
 
 SECONDS = float(os.environ.get("TIDEMARK_LOAD_SECONDS", "300"))
@@ -67,10 +67,11 @@ def fill(log: Log, number: int) -> list[str]:
         member = people.add_member(log, f"Member {at + 1:02}")
         made.append(member.id)
         with log.act("trained for weeks", member.id, own=True) as act:
-            for week in range(WEEKS, 0, -1):
-                load = Mass(Decimal(60 + at % 20) + (WEEKS - week) // 2 * Decimal("2.5"), "kg")
-                for _ in range(3):
-                    add_set(act, member.id, today - timedelta(weeks=week), NewSet(squat.id, load, 5, rir=Decimal(2)))
+            loads = {week: Decimal(60 + at % 20) + (WEEKS - week) // 2 * Decimal("2.5") for week in range(WEEKS, 0, -1)}
+            done = [(week, NewSet(squat.id, Mass(load, "kg"), 5, rir=Decimal(2))) for week, load in loads.items()]
+            add_sets(
+                act, member.id, [(today - timedelta(weeks=week), new, None) for week, new in done for _ in range(3)]
+            )
         training.add_rep_max(
             log, member.id, squat.id, today - timedelta(days=20), 3, Mass(Decimal(90), "kg"), tested=True
         )

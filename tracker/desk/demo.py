@@ -118,11 +118,11 @@ def _history(act: Act, story: _Story, name: str, member: MemberRecord) -> None:
         if row["member"] == name:
             mass = Mass(Decimal(row["body_mass"]), cast("Unit", row["unit"]))
             log_members.put_body_mass(act, member.id, story.day(row["date"]), mass)
-    for row in story.rows("sets"):
-        if row["member"] == name:
-            lift = story.lifts[row["lift"], row["implement"]]
-            place = story.places[row["place"]]
-            log_sets.add_set(act, member.id, story.day(row["date"]), _set(row, lift), place_id=place.id)
+    mine = [row for row in story.rows("sets") if row["member"] == name]
+    sets = (
+        (story.day(row["date"]), _set(row, story.lifts[row["lift"], row["implement"]]), row["place"]) for row in mine
+    )
+    log_sets.add_sets(act, member.id, ((day, new, story.places[place].id) for day, new, place in sets))
     for row in story.rows("sessions"):
         if row["member"] == name:
             session = log_sets.session_on(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -233,6 +233,23 @@ def add_set(
     act.session.add(row)
     act.session.flush()
     return row.id
+
+
+def add_sets(act: Act, member_id: str, rows: Iterable[tuple[date, NewSet, str | None]]) -> None:
+    """Add many sets, each with its day and place, in this order; written at once, each with its entry in the history."""
+    begun: dict[date, tuple[str, int]] = {}  # session, and the position of the next set in it
+    for day, new, place_id in rows:
+        if day not in begun:
+            session = session_on(act, member_id, day, place_id=place_id)
+            last = act.session.scalar(select(func.max(LiftedSet.position)).where(LiftedSet.session_id == session.id))
+            begun[day] = session.id, 0 if last is None else last + 1
+        session_id, position = begun[day]
+        row = LiftedSet(session_id=session_id, position=position)
+        _fill(row, new)
+        row.origin = _identity(row, member_id, day)
+        begun[day] = session_id, position + 1
+        act.session.add(row)
+    act.session.flush()
 
 
 def change_set(act: Act, set_id: str, new: NewSet) -> None:
