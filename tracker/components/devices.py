@@ -13,7 +13,7 @@ from tracker.components.frame import Here
 from tracker.components.words import day_words
 from tracker.desk import devices
 from tracker.nearby.doorway import pair_link
-from tracker.nearby.pairing import Code, Device
+from tracker.nearby.pairing import Code, CodeState, Device
 from tracker.nearby.picture import of_page
 from tracker.nearby.visitor import Visitor, visitor_in
 
@@ -40,22 +40,33 @@ def show(now: Here) -> None:
 
 def _pair(now: Here, address: str) -> None:
     """Show a code as long as it is good; else what became of it, and the way to a new one."""
-    if CODE in st.session_state:
-        st.fragment(_code, run_every=LOOK_AGAIN_S)(now, address)
-        return
+    code: Code | None = st.session_state.get(CODE)
+    if code is not None:
+        state = devices.code_state(now.log)
+        if _is_good(code, state):
+            _code(now, code, address)
+            st.fragment(_watch, run_every=LOOK_AGAIN_S)(now, code)
+            return
+        del st.session_state[CODE]
+        if state is not None and state.until == code.until:
+            st.session_state[SAID] = f"Paired: {state.device}." if state.device else OVER[state.state]
     if said := st.session_state.get(SAID):
         st.html(f'<p class="plain" role="status"><b>{escape(said)}</b></p>')
     st.button("Pair a phone", type="primary", width="stretch", key="pair_phone", on_click=_new_code, args=(now,))
 
 
-def _code(now: Here, address: str) -> None:
-    code: Code | None = st.session_state.get(CODE)
-    state = devices.code_state(now.log)
-    if code is None or state is None or state.state != "good" or state.until != code.until:
-        if code is not None and state is not None and state.until == code.until:
-            st.session_state[SAID] = f"Paired: {state.device}." if state.device else OVER[state.state]
-        st.session_state.pop(CODE, None)
-        st.rerun()  # the whole page: the list may be longer, and there is nothing more to look for
+def _is_good(code: Code, state: CodeState | None) -> bool:
+    """Whether it is still the newest code and nobody used it; another one has another end."""
+    return state is not None and state.state == "good" and state.until == code.until
+
+
+def _watch(now: Here, code: Code) -> None:
+    """Draw nothing, so that nothing on the screen fades, and draw the page anew once the code is over."""
+    if not _is_good(code, devices.code_state(now.log)):
+        st.rerun()
+
+
+def _code(now: Here, code: Code, address: str) -> None:
     with st.container(border=True, key="pair_code"):
         st.html(
             '<p class="plain">On the phone, in the same network, scan this:</p><img width="240" height="240" '
