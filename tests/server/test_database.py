@@ -16,7 +16,7 @@ from sqlalchemy import text
 
 from tests.server.cluster import binaries
 from tests.stores import address_of, digest
-from tracker.desk import conditioning, custody, people, take_away, training
+from tracker.desk import conditioning, custody, journal, people, take_away, training
 from tracker.desk.check import check_log
 from tracker.desk.opening import open_log
 from tracker.errors import BadInputError
@@ -166,6 +166,26 @@ def test_a_database_without_all_letters_is_refused(store):
         open_log(address)
     assert run(address, "SELECT 1 FROM information_schema.tables WHERE table_schema = 'public'") == []
     store.drop(address)
+
+
+def test_names_are_found_in_any_case_and_sorted_as_the_database_does(store):
+    name = f"german_{os.getpid()}"
+    store.admin.execute(
+        f"CREATE DATABASE {name} TEMPLATE template0 ENCODING 'UTF8' LOCALE_PROVIDER icu ICU_LOCALE 'de-DE' LOCALE 'C.UTF-8'"
+    )
+    log = open_log(store.cluster.address(name))
+    for each in ("Zoë", "Özlem", "ana", "Ben"):
+        people.add_member(log, each)
+    assert [each.name for each in people.members(log)] == ["ana", "Ben", "Özlem", "Zoë"]
+    with pytest.raises(BadInputError, match="already"):
+        people.add_member(log, "ÖZLEM")
+    ana, lift = people.members(log)[0], people.add_lift(log, "Überkopfdrücken", "barbell")
+    training.log_set(log, ana.id, DAY, NewSet(lift.id, Mass(Decimal("42.50"), "kg"), 5, note="100 % wach, a_b"))
+    for words in ("überkopf", "ÜBERKOPF", "100 %", "A_B"):
+        assert len(journal.sessions(log, ana.id, text=words)) == 1, words
+    assert journal.sessions(log, ana.id, text="axb") == ()
+    log.close()
+    store.drop(store.cluster.address(name))
 
 
 def test_what_is_said_to_be_saved_is_on_the_disk_whatever_the_server_was_set_to(log, store):
