@@ -191,6 +191,14 @@ def test_a_key_holds_in_another_process_and_after_a_restart_until_it_is_removed_
         first.remove(device.id)
 
 
+def test_the_name_of_a_removed_device_is_nowhere_in_the_file(pairing, tmp_path):
+    device = pairing.device(paired(pairing, "Quillon's phone"))
+    pairing.remove(device.id)
+    pairing.store.close()
+    assert b"Quillon" not in (tmp_path / "log.db.devices").read_bytes()
+    assert pairing.code_state().state == "used"
+
+
 def test_one_removal_leaves_the_others(pairing):
     keep, drop = paired(pairing, "One"), paired(pairing, "Two")
     pairing.remove(pairing.device(drop).id)

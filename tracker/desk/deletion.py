@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from tracker.desk import backups
+from tracker.desk import backups, devices
 from tracker.desk.people import member as find_member
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
@@ -57,6 +57,7 @@ def delete_member(log: Log, member_id: str, typed_name: str, *, with_copies: boo
     compact = erase.erase(log, member_id, found.name)
     with log.reading() as session:
         named = erase.named(session, found.name)
+    named += devices.named(log, found.name)
     copies, refused = copies_holding(log, member_id), ""
     if with_copies:
         try:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from pathlib import Path
 
@@ -12,7 +13,7 @@ from tracker.errors import BadInputError
 from tracker.log.engine import file_of
 from tracker.log.keeper import Log
 from tracker.nearby.pairing import Code, CodeState, Device, Pairing
-from tracker.nearby.store import Store
+from tracker.nearby.store import DevicesUnreadableError, Store
 
 
 def devices_file(url: URL) -> Path | None:
@@ -80,5 +81,9 @@ def remove(log: Log, device_id: str) -> str:
 
 @may("run")
 def named(log: Log, name: str) -> tuple[str, ...]:
-    """List the devices whose name holds a member's: they stay when the member is deleted."""
-    return tuple(f"device: {each.name}" for each in paired(log) if name.casefold() in each.name.casefold())
+    """List the devices whose name holds a member's: they stay when the member is deleted, and can be removed."""
+    word = re.compile(rf"(?<!\w){re.escape(name)}(?!\w)", re.IGNORECASE)
+    try:
+        return tuple(f"paired device: {each.name}" for each in paired(log) if word.search(each.name))
+    except DevicesUnreadableError as err:
+        return (f"paired devices: {err}",)

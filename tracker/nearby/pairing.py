@@ -225,6 +225,8 @@ class Pairing:
         """
         with self.store.writing() as connection:
             row = connection.execute("DELETE FROM devices WHERE id = ? RETURNING name", (device_id,)).fetchone()
+            if row is not None:  # the name may be somebody's: it goes from the used code as well
+                connection.execute("UPDATE codes SET device = 'removed' WHERE device = ?", row)
         if row is None:
             raise BadInputError("This device was removed before.", where="device", mend="Reload the page.")
         return row[0]
