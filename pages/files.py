@@ -4,8 +4,11 @@ import streamlit as st
 
 from tracker.components import bring, cautions, copies, custody, farewell, kept, long_work
 from tracker.components.frame import here
+from tracker.components.signed_in import runs_it
 
 PARTS = {"bring": "Bring", "take": "Take away", "copies": "Copies", "check": "Check", "delete": "Delete"}
+if not runs_it():  # the log as a whole is the owner's
+    PARTS = {"bring": "Bring", "mine": "Take away", "delete": "Delete"}
 now = here()
 st.title("Files")
 part = kept.one_of("part", "Part", PARTS, default="bring")
@@ -13,6 +16,8 @@ if long_work.running():
     long_work.show()
 elif part == "bring":
     bring.show(now)
+elif part == "mine":
+    farewell.take_along(now)
 elif part == "take":
     custody.take_everything(now)
 elif part == "copies":

@@ -4,6 +4,7 @@ import streamlit as st
 
 from tracker.components import about_me, cautions, devices, kept, lift_list
 from tracker.components.frame import here
+from tracker.components.signed_in import household
 
 PARTS = {
     "me": "Me",
@@ -13,11 +14,15 @@ PARTS = {
     "members": "Members",
     "devices": "Devices",
 }
+if not household():  # an owner says who is a member, and nobody is paired where members sign in
+    del PARTS["members"], PARTS["devices"]
 now = here()
 st.title("Preferences")
 part = kept.one_of("part", "Part", PARTS, default="me")
 if part == "me":
     lift_list.unasked(now)
+    if not household():
+        about_me.sharing(now)
     about_me.preferences(now)
 elif part == "body":
     about_me.body_mass(now)

@@ -19,9 +19,10 @@ from typing import Any
 import streamlit as st
 from starlette.middleware import Middleware
 
-from tracker import asset_folder
+from tracker import asset_folder, sign_in
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log.engine import VARIABLE
+from tracker.log.who import HERE, who
 from tracker.nearby.addresses import is_loopback
 from tracker.nearby.gate import Gate, Nearby
 from tracker.nearby.pairing import Pairing
@@ -41,7 +42,9 @@ PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the na
     ("kit", "Kit"),
     ("preferences", "Preferences"),
     ("files", "Files"),
+    ("accounts", "Accounts"),
 )
+OF_COACH, OF_OWNER = {"coach"}, {"accounts"}  # where members sign in; a household has no accounts
 ICON = (  # three waves, drawn here: an icon by its name would be fetched from another server by every browser
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" fill="none" stroke="#0B6472" stroke-width="2.4" '
     'stroke-linecap="round"><path d="M2 7q2.5-3 5 0t5 0 5 0 5 0M2 13q2.5-3 5 0t5 0 5 0 5 0M2 19q2.5-3 5 0t5 0 5 0 5 0"/></svg>'
@@ -82,21 +85,37 @@ def run(
         first: What the browser opens; else the first page.
 
     Raises:
-        BadInputError: if a setting asks for another address than this machine's own, and nobody would be asked for a key.
+        BadInputError: if a setting asks for another address than this machine's own, and nobody would be asked for a key
+            or to sign in; or if the settings of sign-in can't be read.
     """
+    from tracker.components import signed_in
+
     if database:
         os.environ[VARIABLE] = database
     settings = {**SETTINGS, **theme(), "server.port": port, "server.headless": not browser, **(config or {})}
-    if nearby is None or pairing is None:
+    members = sign_in.settings()
+    if members is not None:
+        settings |= {"server.trustedUserHeaders": {}}  # a header that anybody could send says nothing of who it is
+    if members is None and (nearby is None or pairing is None):
         refuse_other_address(settings["server.address"])
-    gate = Middleware(Gate, nearby=nearby, pairing=pairing, farewell=farewell())
+    hosts = frozenset({members.host} if members else ())
+    gate = Middleware(Gate, nearby=nearby, pairing=pairing, farewell=farewell(), hosts=hosts)
+    signed_in.ask()
     app = st.App(
         Path(__file__).resolve(),
+        secrets=members.secrets() if members else None,
         middleware=[gate, Middleware(Shield)],
         on_script_error=fault,
         lifespan=opening(first or f"http://127.0.0.1:{port}" if browser else ""),
     )
     app.run(config=settings)
+
+
+def _left_out() -> set[str]:
+    """Return the pages that are not for the reader; what they would do, the desk refuses anyway."""
+    person = who()
+    others = set() if person.leads or person.role == HERE.role else OF_COACH
+    return others if person.role == "owner" else others | OF_OWNER
 
 
 def refuse_other_address(wanted: str = "") -> None:
@@ -164,25 +183,31 @@ def _flat(prefix: str, values: Mapping[str, Any]) -> list[tuple[str, Any]]:
 
 def main() -> None:
     """Draw one run of the script: frame, then page."""
-    from tracker.components import first_run, frame
+    from tracker.components import first_run, frame, signed_in
 
     st.set_page_config(page_title="Tidemark", page_icon=ICON, layout="centered")
     folder = asset_folder("pages")
+    signed_in.ask()
+    left_out = _left_out()
     pages = [
         st.Page(folder / f"{name}.py", title=title, url_path=name, default=name == PAGES[0][0])
         for name, title in PAGES
-        if (folder / f"{name}.py").is_file()
+        if name not in left_out and (folder / f"{name}.py").is_file()
     ]
-    page = st.navigation(pages, position="top")
+    page = st.navigation(pages, position="top" if signed_in.may_enter() else "hidden")
     if isinstance(st.context.ip_address, str) and visitor_in(st.context.headers) is None:  # no address: this machine
         st.error("This server lets other machines in without a key. Start it with: tidemark open --nearby")
         st.stop()  # whoever started it did so without `run`, and so without the gate
     try:
         log = frame.opened(os.environ.get(VARIABLE, ""))
-        if frame.draw(log) is None:
-            first_run.show(log)
-        else:
+        if sign_in.configured() and signed_in.door(log) is None:
+            return
+        if frame.draw(log) is not None or page.url_path == "accounts":
             page.run()
+        elif sign_in.configured():
+            st.info("Nobody shares a log with you yet.", icon=":material/info:")
+        else:
+            first_run.show(log)
     except TidemarkError as error:
         st.error(f"{error}", icon=":material/error:")
 

@@ -186,6 +186,7 @@ CALLS: dict[str, Call] = {
     "maxes.histories_of_log": lambda log, t, tmp: maxes.histories_of_log(log, [t.member]),
     "newest.newest_set": lambda log, t, tmp: newest.newest_set(log, t.id, t.lift.id),
     "people.members": lambda log, t, tmp: people.members(log),
+    "people.members_named": lambda log, t, tmp: people.members_named(log),
     "people.member": lambda log, t, tmp: people.member(log, t.id),
     "people.add_member": lambda log, t, tmp: people.add_member(log, f"New {t.member.name}"),
     "people.prefer": lambda log, t, tmp: people.prefer(

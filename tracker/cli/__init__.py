@@ -36,6 +36,7 @@ COMMANDS = {
     "backup": "custody:backup",
     "restore": "custody:restore",
     "check": "custody:check",
+    "account": "accounts:account",
 }
 
 

@@ -11,6 +11,7 @@ from typing import Any
 import click
 
 from tracker.cli import nearby as phones
+from tracker.cli import sign_in as members
 from tracker.cli.options import database, database_option
 from tracker.errors import BadInputError
 
@@ -32,12 +33,16 @@ def server_options(command: Callable[..., Any]) -> Callable[..., Any]:
 @click.command("open")
 @server_options
 @phones.nearby_options
+@members.sign_in_option
 @database_option
-def open_pages(port: int | None, browser: bool, **asked: Any) -> None:
+def open_pages(port: int | None, browser: bool, sign_in: Path | None, **asked: Any) -> None:
     """Open the pages on your own log, on 127.0.0.1, or with --nearby for paired phones too. Ctrl-C ends them."""
     from tracker.desk.opening import open_log
 
     wanted = phones.Asked(**asked)
+    if members.wanted(sign_in):
+        _serve_members(wanted, port)
+        return
     phones.look_over(wanted)
     where = free_port(port, phones.ALL if wanted.nearby else HOST)
     log = open_log(database())  # a log that can't be opened is told here, and not on a page
@@ -54,6 +59,19 @@ def open_pages(port: int | None, browser: bool, **asked: Any) -> None:
     link = phones.announce(nearby, keys, name)
     config = phones.settings(wanted)
     run(database(), port=where, browser=browser, config=config, nearby=nearby, pairing=keys, first=link)
+
+
+def _serve_members(asked: phones.Asked, port: int | None) -> None:
+    from tracker.app import run
+    from tracker.desk.opening import open_log
+
+    address, config = members.place(asked, HOST)
+    where = free_port(port, address)
+    log = open_log(database())
+    name = log.name
+    log.close()
+    members.announce(f"{address}:{where}", name)
+    run(database(), port=where, browser=False, config=config)
 
 
 @click.command()

@@ -10,7 +10,7 @@ from tracker.components.acts import do, tell
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.components.words import day_words
-from tracker.desk import people, places
+from tracker.desk import accounts, people, places
 from tracker.errors import TidemarkError
 from tracker.units import parse_mass
 
@@ -41,6 +41,23 @@ def preferences(now: Here) -> None:
             help="Loads are rounded down, and bars over the body get a word about pins.",
         )  # fmt: skip
         st.form_submit_button("Save", type="primary", width="stretch", on_click=_prefer, args=(now, key))
+
+
+def sharing(now: Here) -> None:
+    """Let the member say, where members sign in, whether the coach sees their log."""
+    key = f"share_{now.member.id}"
+    st.toggle(
+        "Share my log with the coach", now.member.shared, key=key, on_change=_share, args=(now, key),
+        help="Coach and owner then see your sets, maxes, scores and cautions, and can put sheets into your calendar. "
+        "They can't change what you logged. Off: they see nothing of it.",
+    )  # fmt: skip
+
+
+def _share(now: Here, key: str) -> None:
+    wanted = bool(st.session_state[key])
+    said = "Your coach sees your log now" if wanted else "Your log is your own again"
+    if not do(accounts.share, now.log, now.member.id, wanted, said=said):
+        st.session_state[key] = not wanted
 
 
 def _prefer(now: Here, key: str) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import streamlit as st
 
 from tracker.components.frame import Here
+from tracker.components.signed_in import as_now
 from tracker.desk import take_away
 from tracker.desk.check import Report, check_log
 from tracker.errors import TidemarkError
@@ -19,7 +20,7 @@ def take_everything(now: Here) -> None:
         "Everything in this log, of all members, as CSV and JSON in one packed folder, with a description of both. Any spreadsheet reads the CSV files, sets.csv can be brought back here, and log.json comes back without loss, under Copies."
     )
     st.download_button(
-        "Take everything away", lambda: take_away.everything(now.log), mime="application/zip", key="take_everything",
+        "Take everything away", as_now(lambda: take_away.everything(now.log)), mime="application/zip", key="take_everything",
         file_name=take_away.file_name("everything", now.today, "zip"), width="stretch", on_click="ignore",
         icon=":material/download:",
     )  # fmt: skip
@@ -32,7 +33,7 @@ def take_everything(now: Here) -> None:
         "A copy of the log itself, looked over and sealed: a single changed byte in it is noticed when it is put back."
     )
     st.download_button(
-        "Save a backup", lambda: take_away.sealed_copy(now.log), mime="application/vnd.sqlite3", key="take_backup",
+        "Save a backup", as_now(lambda: take_away.sealed_copy(now.log)), mime="application/vnd.sqlite3", key="take_backup",
         file_name=take_away.file_name("backup", now.today, "db"), width="stretch", on_click="ignore",
         icon=":material/download:",
     )  # fmt: skip

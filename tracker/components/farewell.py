@@ -6,6 +6,7 @@ import streamlit as st
 
 from tracker.components.acts import do
 from tracker.components.frame import MEMBER, Here
+from tracker.components.signed_in import as_now
 from tracker.desk import deletion, take_away
 from tracker.desk.deletion import Deleted
 
@@ -22,11 +23,7 @@ def show(now: Here) -> None:
         "body masses, rep-maxes, waves, and every line about them in the history. There is no undo for it."
     )
     st.write("Take it all along first:")
-    st.download_button(
-        "Save a last export", lambda: take_away.of_member(now.log, now.member), mime="application/zip",
-        key="farewell_export", file_name=take_away.file_name("member", now.today, "zip"), width="stretch",
-        on_click="ignore", icon=":material/download:",
-    )  # fmt: skip
+    _export(now, "Save a last export")
     key, copies = f"farewell_{now.member.id}", deletion.copies_holding(now.log, now.member.id)
     st.caption("Backups and exports that you saved elsewhere are not reached from here; they keep what they hold.")
     with st.form(key, enter_to_submit=False):
@@ -38,6 +35,20 @@ def show(now: Here) -> None:
             )  # fmt: skip
         st.text_input("Type the member's name to confirm", key=f"{key}_name", max_chars=60, autocomplete="off")
         st.form_submit_button("Delete for good", width="stretch", on_click=_delete, args=(now, key))
+
+
+def take_along(now: Here) -> None:
+    """Hand a member out all that is theirs."""
+    st.write("All that is yours in this log, as CSV in one packed folder, with the lifts and places that it names.")
+    _export(now, "Take mine away")
+
+
+def _export(now: Here, words: str) -> None:
+    st.download_button(
+        words, as_now(lambda: take_away.of_member(now.log, now.member)), mime="application/zip",
+        key="farewell_export", file_name=take_away.file_name("member", now.today, "zip"), width="stretch",
+        on_click="ignore", icon=":material/download:",
+    )  # fmt: skip
 
 
 def _delete(now: Here, key: str) -> None:

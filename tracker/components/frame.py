@@ -16,6 +16,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import streamlit as st
 
+from tracker.components import signed_in
 from tracker.components.acts import ASKED, NOTICE, Asked, Notice, answer, do, newest_act, tell, touch, undo
 from tracker.components.acts import token as _token
 from tracker.components.as_typed import as_typed
@@ -23,6 +24,8 @@ from tracker.desk import backups, people
 from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord
+from tracker.log.who import HERE as HOUSEHOLD
+from tracker.log.who import Who, who
 
 HERE, MEMBER = "frame_here", "member"
 ONE_TOUCH = 6  # members that still fit on one line as buttons; more are chosen from a list
@@ -70,12 +73,15 @@ def draw(log: Log) -> Here | None:
     """Draw the frame above a page; None where the log has no member yet."""
     st.html(f"<style>{_style()}</style>")
     backups.each_day(log)
+    person = who()
+    if person.role != HOUSEHOLD.role:
+        signed_in.sign_out_line(person)
     known = people.members(log)
     if not known:
         notice_of(None)
         return None
     with st.container(key="frame_head", gap="xsmall"):
-        member = _whose(known)
+        member = _whose(known, person)
         now = st.session_state[HERE] = Here(log, member, today())
         notice_of(now)
     _question()
@@ -95,11 +101,13 @@ def _style() -> str:
     return f'[data-testid="stApp"] {{ {values} }} {(room / "frame.css").read_text(encoding="utf-8")}'
 
 
-def _whose(known: tuple[MemberRecord, ...]) -> MemberRecord:
-    """Show who it is, one touch from anybody else; the address has the last word."""
+def _whose(known: tuple[MemberRecord, ...], person: Who) -> MemberRecord:
+    """Show who it is, one touch from anybody else the reader may see; the address has the last word."""
     by_id = {each.id: each for each in known}
     wanted = st.query_params.get(MEMBER) or st.session_state.get("frame_last_member")
-    member = by_id.get(wanted or "", known[0])
+    member = by_id.get(wanted or "", by_id.get(person.member_id or "", known[0]))
+    if person.role != HOUSEHOLD.role:
+        _say_whose(member, person, refused=bool(wanted) and wanted not in by_id)
     st.session_state["frame_member"] = member.id
     names = {each.id: each.name for each in known}
     if len(known) == 1:
@@ -118,6 +126,15 @@ def _whose(known: tuple[MemberRecord, ...]) -> MemberRecord:
     if st.query_params.get(MEMBER) != member.id:
         st.query_params[MEMBER] = member.id
     return member
+
+
+def _say_whose(member: MemberRecord, person: Who, *, refused: bool) -> None:
+    """Tell whoever signed in that a log is not theirs to see, or not theirs to change."""
+    if refused:
+        said = f"The log in the address is not yours to see. This is {as_typed(member.name)}'s."
+        st.error(said, icon=":material/lock:")
+    elif member.id != person.member_id:
+        st.caption(f"{as_typed(member.name)} shares this with you. Only they change it.")
 
 
 def _switched() -> None:

@@ -54,6 +54,12 @@ def members(log: Log) -> tuple[MemberRecord, ...]:
         return log_members.members(session)
 
 
+@may("run")
+def members_named(log: Log) -> tuple[MemberRecord, ...]:
+    """List all members, for the owner who says who signs in."""
+    return members(log)
+
+
 @may("see")
 def member(log: Log, member_id: str) -> MemberRecord | None:
     """Return one member, or None where there is none (any more)."""

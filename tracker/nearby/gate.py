@@ -78,12 +78,18 @@ class Gate:
         nearby: Where phones reach this server; without it only this machine does, and nobody needs a key.
         pairing: Who is paired.
         farewell: What an open page of a removed device is told last.
+        hosts: Names by which everybody reaches it, where members sign in.
     """
 
     def __init__(
-        self, app: App, nearby: Nearby | None = None, pairing: Pairing | None = None, farewell: bytes = b""
+        self,
+        app: App,
+        nearby: Nearby | None = None,
+        pairing: Pairing | None = None,
+        farewell: bytes = b"",
+        hosts: frozenset[str] = frozenset(),
     ) -> None:
-        self.app, self.nearby, self.pairing, self.farewell = app, nearby, pairing, farewell
+        self.app, self.nearby, self.pairing, self.farewell, self.hosts = app, nearby, pairing, farewell, hosts
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
         if scope["type"] == "lifespan":
@@ -111,7 +117,7 @@ class Gate:
     def _is_served(self, request: Request) -> bool:
         if request.host_name in LOOPBACK_NAMES:
             return self.nearby is None or request.here
-        return (
+        return request.host_name in self.hosts or (
             self.nearby is not None and request.host_name in self.nearby.names and request.local == self.nearby.address
         )
 
