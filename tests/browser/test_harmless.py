@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -128,14 +127,3 @@ def test_a_forged_member_in_the_address_shows_nobody_else(hostile: Served, phone
         at_rest(opened)
         assert opened.evaluate(PROBE) == CLEAN
         assert opened.locator("h1").inner_text() == "Journal"
-
-
-def test_a_file_over_the_limit_is_refused_in_the_browser(hostile: Served, phone: Phone, tmp_path: Path):
-    big = tmp_path / "big.csv"
-    with big.open("wb") as file:
-        file.truncate(65 * 1024**2)  # takes no room on the disk
-    opened = phone(f"{hostile.url}/files?member={hostile.members['member']}")
-    opened.set_input_files("input[type=file]", big)
-    opened.get_by_text("64", exact=False).first.wait_for()
-    opened.wait_for_function("() => /must be 64|exceed|larger/i.test(document.body.innerText)")
-    assert "Which column is which" not in opened.inner_text("body")
