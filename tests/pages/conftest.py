@@ -83,7 +83,7 @@ def show(monkeypatch: pytest.MonkeyPatch) -> Open:
 
     def opened(log: Log | str, page: str = "", member: str = "", **address: str) -> AppTest:
         monkeypatch.setenv("TIDEMARK_DATABASE", log if isinstance(log, str) else address_of(log))
-        at = AppTest.from_file(str(ENTRY), default_timeout=30)
+        at = AppTest.from_file(str(ENTRY), default_timeout=120)
         if member:
             at.query_params[frame.MEMBER] = member
         at.run()

@@ -54,7 +54,7 @@ now = frame.here()
 @pytest.fixture
 def script(two: Two, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setenv("TIDEMARK_DATABASE", address_of(two.log))
-    return lambda page: AppTest.from_string(acting(page), default_timeout=30).run()
+    return lambda page: AppTest.from_string(acting(page), default_timeout=120).run()
 
 
 LOG_ONE = """
