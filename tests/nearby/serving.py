@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import http.client
+import os
 import re
 import signal
 import ssl
@@ -44,6 +45,7 @@ class Reached:
     words: str
     pairing: Pairing  # its list of devices, as another process opens it
     tls: ssl.SSLContext | None
+    opened: Path  # holds what the laptop's browser was told to open
 
     @property
     def origin(self) -> str:
@@ -81,10 +83,14 @@ def nearby(database: Path, *more: str, tls: ssl.SSLContext | None = None) -> Ite
     """Start `tidemark open --nearby` and wait until it answers."""
     port, where = free_port(), address()
     command = [
-        sys.executable, "-m", "tracker", "open", "--nearby", "--no-browser", "--port", str(port), "--address", where,
-        "--database", str(database), *more,
+        sys.executable, "-m", "tracker", "open", "--nearby", "--port", str(port), "--address", where, "--database",
+        str(database), *more,
     ]  # fmt: skip
-    process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+    opened, browser = database.parent / f"opened-{port}", database.parent / f"browser-{port}"
+    browser.write_text(f"#!/bin/sh\necho \"$1\" > '{opened}'\n")
+    browser.chmod(0o700)
+    given = os.environ | {"BROWSER": f"{browser} %s"}
+    process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, env=given)
     assert process.stdout
     try:
         words = ""
@@ -96,7 +102,7 @@ def nearby(database: Path, *more: str, tls: ssl.SSLContext | None = None) -> Ite
         assert link
         assert code
         keys = pairing_of(database_url(str(database)), encrypted=tls is not None)
-        reached = Reached(where, port, link[0], code[1], words, keys, tls)
+        reached = Reached(where, port, link[0], code[1], words, keys, tls, opened)
         latest = time.monotonic() + 90
         while True:
             try:

@@ -202,8 +202,14 @@ def test_the_laptops_link_gives_its_browser_a_key_once(pairing):
     assert again.status == 403
     assert b"If it was not you" in again.body
     assert "set-cookie" not in again.headers
-    reload = ask(through, path="/laptop", query=f"key={link.text}", cookie=cookie(pairing, key), **HERE)
-    assert reload.status == 303  # whoever has the key goes on
+
+
+def test_a_laptop_that_has_its_key_goes_on_and_leaves_no_link_behind(pairing):
+    through, _ = gate(pairing)
+    key, link = cookie(pairing, laptop_key(pairing)), pairing.new_code("laptop")
+    assert ask(through, path="/laptop", query=f"key={link.text}", cookie=key, **HERE).status == 303
+    assert ask(through, path="/laptop", query=f"key={link.text}", **HERE).status == 403
+    assert len(pairing.devices()) == 1
 
 
 FOREIGN = [

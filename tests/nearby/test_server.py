@@ -5,6 +5,7 @@ from __future__ import annotations
 import http.client
 import socket
 import ssl
+import time
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -102,6 +103,14 @@ def test_a_paired_phone_speaks_until_it_is_removed_and_its_open_socket_ends(serv
     assert served.ask("GET", "/_stcore/health", cookie=cookie)[0] == 401
     with pytest.raises(InvalidStatus):
         stream(served, cookie)
+
+
+def test_the_browser_is_opened_with_the_laptops_link(served: Reached):
+    latest = time.monotonic() + 30
+    while not (served.opened.exists() and served.opened.read_text()):
+        assert time.monotonic() < latest
+        time.sleep(0.1)
+    assert served.opened.read_text().strip() == served.link
 
 
 def test_the_terminals_code_is_good_once(served: Reached):

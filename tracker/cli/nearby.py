@@ -37,7 +37,9 @@ def nearby_options(command: Callable[..., Any]) -> Callable[..., Any]:
     options = (
         click.option("--nearby", is_flag=True, help="Let phones of the local network in, each paired once by a code."),
         click.option("--address", metavar="ADDRESS", help="Which of this machine's addresses phones use."),
-        click.option("--name", metavar="NAME", help="The name that the certificate is for, in place of the address."),
+        click.option(
+            "--name", metavar="NAME", help="The name by which phones find this machine, in place of its address."
+        ),
         click.option("--certificate", type=FILE, help="Encrypt with this certificate (PEM)."),
         click.option("--key", type=FILE, help="The certificate's key (PEM), where it is not in the same file."),
     )
@@ -63,8 +65,6 @@ def look_over(asked: Asked) -> None:
                 raise BadInputError("It is for phones of the local network.", where=option, mend="Add --nearby.")
     if asked.certificate is None and asked.key is not None:
         raise BadInputError("There is a key and no certificate.", where="--key", mend="Add --certificate FILE.")
-    if asked.certificate is None and asked.name is not None:
-        raise BadInputError("There is no certificate for it.", where="--name", mend="Add --certificate FILE.")
     if asked.name is not None and not all(part.isalnum() for part in asked.name.replace("-", "").split(".")):
         raise BadInputError(
             f"{asked.name} is no name of a machine.", where="--name", mend="Name it as laptop.home.arpa."

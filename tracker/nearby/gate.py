@@ -155,6 +155,7 @@ class Gate:
 
     def _laptop(self, scope: Message, pairing: Pairing, device: Device | None) -> doorway.Reply:
         if device is not None and device.kind == "laptop":
+            pairing.end_code("laptop")  # nobody else needs it
             return doorway.onward()
         try:
             key = pairing.pair("laptop", _query(scope, "key"), "The laptop's browser")
