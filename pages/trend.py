@@ -6,7 +6,7 @@ from tracker import asset_folder
 from tracker.components import cautions, plot, trend_choice, trend_tables, trend_view
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import here
-from tracker.desk import today, trend, weights
+from tracker.desk import trend, weights
 
 now = here()
 st.title("Trend")
@@ -27,7 +27,7 @@ view = trend.trend(
 )  # fmt: skip
 with shown:
     trend_view.headline(view, weights.options(now.log, now.member, lift, reps, now.today), now.today)
-    trend_view.figure(view, drawn, today.steps(now.log, now.member.id))
+    trend_view.figure(view, drawn, trend.waves(now.log, now.member.id))
 trend_tables.table(now, view, drawn.since)
 trend_tables.all_now(now, view)
 trend_tables.formulas(view)

@@ -119,8 +119,7 @@ def answered(page: Page, button: str, answer: str) -> float:
 
 
 def test_pages_beside_a_bare_app(benchmark, ten_years, chromium, tmp_path, capsys):
-    database = Path(shutil.copy(ten_years, tmp_path / "log.db"))
-    ours = serve(database)
+    ours = serve(str(shutil.copy(ten_years, tmp_path / "log.db")))
     url = next(ours)
     with bare(tmp_path) as bare_url:
         context, other = chromium.new_context(**PHONE), chromium.new_context(**PHONE)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from datetime import date
 from typing import TYPE_CHECKING
 
 from playwright.sync_api import expect
 
-from tests.browser.conftest import Phone, Served, at_rest
+from tests.browser.conftest import Phone, Served, at_rest, serve
 from tracker.desk import today
 
 if TYPE_CHECKING:
@@ -129,3 +130,13 @@ def test_the_member_is_switched_in_one_touch_on_every_page_and_the_address_follo
         page.locator(".st-key-frame_member [aria-checked='true'], .st-key-frame_member [kind$='Active']").inner_text()
         == "Sunniva"
     )
+
+
+def test_when_the_connection_drops_the_page_says_that_nothing_is_being_saved(fresh: Callable[..., str], phone: Phone):
+    """The server ends while the page is open."""
+    warning = "getComputedStyle(document.querySelector('[data-testid=\"stApp\"]'), '::before').content"
+    servers = serve(fresh("demo"))
+    page = phone(next(servers))
+    assert page.evaluate(warning) == "none"
+    servers.close()
+    page.wait_for_function(f"() => {warning}.includes('nothing is being saved')", timeout=60_000)

@@ -34,8 +34,8 @@ def test_an_empty_log_asks_who_and_three_questions(log: Log, show: Open):
     at = show(log)
     assert [radio.label for radio in at.radio] == [
         "1. Your loads are in",
-        "2. You train",
-        "3. One rep-max: your most load for so many repetitions",
+        "2. Where you train",
+        "3. One rep-max: the most you lift for a number of repetitions",
     ]
     assert at.title[0].value == "Begin your log"
 

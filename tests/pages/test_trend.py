@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -12,7 +13,8 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.pages.conftest import Open, words
-from tracker.components.trend_tables import as_csv
+from tracker.components.as_file import as_csv
+from tracker.components.trend_tables import full_digits
 from tracker.components.trend_view import band_points
 from tracker.desk import people, training, trend
 from tracker.log.keeper import Log
@@ -88,7 +90,7 @@ def test_table_file_and_figure_hold_the_same_days(demo_log: Log, show: Open):
     member = people.member(demo_log, wren(demo_log))
     lift = next(each for each in people.lifts(demo_log) if each.id == squat(demo_log))
     view = trend.trend(demo_log, member, lift, reps=3)
-    rows = list(csv.DictReader(io.StringIO(as_csv(band_points(view, date.min), "kg"))))
+    rows = list(csv.DictReader(io.StringIO(as_csv(full_digits(band_points(view, date.min), "kg")))))
     assert [row["day"] for row in rows] == [point.day.isoformat() for point in view.points]
     assert float(rows[-1]["estimate (kg)"]) == pytest.approx(view.points[-1].band.estimate)
     assert all(float(row["low (kg)"]) < float(row["estimate (kg)"]) < float(row["high (kg)"]) for row in rows)
@@ -104,7 +106,9 @@ def test_what_is_in_a_closed_box_is_drawn_when_it_is_opened(demo_log: Log, show:
     at.session_state["trend_all"] = at.session_state["trend_formulas"] = True
     at.run()
     assert len(at.get("plotly_chart")) == 2
-    every, formulas = (each.value for each in at.table)
+    every, best, formulas = (each.value for each in at.table)
+    assert list(best.columns)[1:] == ["most done", "highest estimate"]
+    assert all(re.search(r" kg, \d+ \w+ 20\d\d$", each) for each in best["highest estimate"])
     assert list(every.iloc[:, 0])[:3] == ["1RM", "2RM", "3RM"]
     assert {"Epley", "Brzycki", "Wathen"} <= set(formulas["formula"])
     said = words(at)

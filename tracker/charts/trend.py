@@ -10,7 +10,7 @@ import plotly.graph_objects as go
 
 from tracker.charts.records import BandPoint, Effort, FormulaMark, MaxMark, SetDot, Span
 from tracker.charts.template import Colours, band_area, colours, figure, legend_below
-from tracker.charts.words import day_words, estimated, typed
+from tracker.charts.words import day_words, estimated, typed, typed_text
 from tracker.safety import LAY_OFF_DAYS
 from tracker.units import Unit
 
@@ -21,6 +21,7 @@ EFFORTS: dict[Effort, tuple[str, str, int]] = {  # words, mark, size in px
     "not said": ("not said", "line-ew-open", 9),
 }
 LEAST_TOLD = 0.06  # of the time drawn: a narrower lay-off is shaded without a text of its own
+WAVE_ROOM = 0.22  # of the time drawn: the width of ten letters on a phone
 MOST_TEXTS = 6  # tested maxes that carry their load as text; of more only the newest do
 TEXT_ROOM = 0.2  # of the time drawn, between two texts: the width of "102.5 kg" on a phone
 
@@ -92,6 +93,8 @@ def _shade(made: go.Figure, waves: Sequence[Span], days: Sequence[date], tone: C
             x=[None], y=[None], mode="markers", name="days off",
             marker={"symbol": "square", "size": 16, "color": tone.shade},
         )  # fmt: skip
+    told = (max(days) - min(days)).days * WAVE_ROOM if days else 0
+    free = date.min  # from which day on the next name has room
     for wave in waves:
         for edge in (wave.first, wave.last + timedelta(days=1)):
             made.add_vline(x=edge, line={"color": tone.faint, "dash": "dot", "width": 1}, layer="below")
@@ -99,12 +102,14 @@ def _shade(made: go.Figure, waves: Sequence[Span], days: Sequence[date], tone: C
             x=wave.first,
             y=1,
             yref="paper",
-            text=wave.name,
+            text=typed_text(wave.name) if wave.first >= free else "",
             showarrow=False,
             xanchor="left",
             yanchor="top",
             font={"size": 12},
         )
+        if wave.first >= free:
+            free = wave.first + timedelta(days=round(told * len(wave.name) / 10))
 
 
 def _band(made: go.Figure, points: Sequence[BandPoint], reps: int, unit: Unit, tone: Colours) -> None:

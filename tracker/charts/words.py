@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from html import escape
 
 from tracker.units import Unit
 
@@ -16,6 +17,11 @@ def estimated(amount: float, unit: Unit) -> str:
 def typed(amount: float, unit: Unit) -> str:
     """Write a load that was on the bar: to the gram at most."""
     return f"{round(amount, 3):g} {unit}"
+
+
+def typed_text(text: str) -> str:
+    """Write a name so that plotly, which reads some HTML, shows it as it was typed."""
+    return escape(text, quote=False)
 
 
 def day_words(day: date) -> str:

@@ -24,7 +24,7 @@ PLACES: dict[str, Callable[[Unit], FirstPlace]] = {
     "At home, with a bar": lambda unit: beginning.home(unit, bar=True),
     NO_BAR: lambda unit: beginning.home(unit, bar=False, dumbbells=_dumbbells(unit)),
 }
-KNOWN = ("I tested it", "I guess it", "I don't know one")
+KNOWN = ("I tested it", "I am guessing it", "I don't know one")
 
 
 def show(log: Log) -> None:
@@ -32,10 +32,10 @@ def show(log: Log) -> None:
     st.title("Begin your log")
     st.text_input("Your name", key="first_run_name", max_chars=people.MOST_LETTERS)
     unit = cast("Unit", st.radio("1. Your loads are in", ("kg", "lb"), key="first_run_unit", horizontal=True))
-    place = st.radio("2. You train", list(PLACES), key="first_run_place")
+    place = st.radio("2. Where you train", list(PLACES), key="first_run_place")
     if place == NO_BAR:
-        st.text_input(f"Pairs of dumbbells there, {unit}", key="first_run_bells", placeholder="10 15 20")
-    known = st.radio("3. One rep-max: your most load for so many repetitions", KNOWN, index=1, key="first_run_known")
+        st.text_input(f"Pairs of dumbbells there, {unit}", key="first_run_bells", placeholder="such as 10 15 20")
+    known = st.radio("3. One rep-max: the most you lift for a number of repetitions", KNOWN, index=1, key="first_run_known")
     if known != KNOWN[2]:
         _ask_max(unit)
     else:
@@ -51,7 +51,7 @@ def _ask_max(unit: Unit) -> None:
     )  # fmt: skip
     with st.container(horizontal=True):
         st.number_input("Repetitions", 1, 30, 3, key="first_run_reps", width=130)
-        st.text_input(f"Load, {unit}", key="first_run_load", placeholder="92.5", width=130)
+        st.text_input(f"Load, {unit}", key="first_run_load", placeholder="such as 92.5", width=130)
 
 
 def _begin(log: Log, unit: Unit, place: str) -> None:

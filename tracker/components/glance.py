@@ -10,7 +10,7 @@ import streamlit as st
 
 from tracker.charts.records import WeekBar
 from tracker.charts.weeks import weeks_figure
-from tracker.components import kept, plot
+from tracker.components import as_file, kept, plot
 from tracker.components.acts import do
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
@@ -80,16 +80,16 @@ def load_by_week(now: Here) -> None:
     if quantity == "moved":
         st.caption("Load × repetitions, summed. It tells how much was done, not how hard it was.")
     with st.expander("The same as a table", key="weeks_table"):
-        st.dataframe(
-            [
-                {
-                    "week of": week.monday, "sessions": week.sessions, "sets": week.sets,
-                    f"moved, {unit}": round(_amount(week, "moved", unit)),
-                }
-                for week in reversed(found)
-            ],
-            hide_index=True, key="weeks_rows",
-        )  # fmt: skip
+        rows = [
+            {
+                "week of": week.monday, "sessions": week.sessions, "sets": week.sets,
+                f"moved, {unit}": round(_amount(week, "moved", unit)),
+            }
+            for week in reversed(found)
+        ]  # fmt: skip
+        day = {"week of": st.column_config.DateColumn(format="D MMM YYYY")}
+        st.dataframe(rows, hide_index=True, key="weeks_rows", column_config=day, alt="The weeks, newest first")
+        as_file.save(rows, "weeks", key="weeks_csv")
 
 
 def _amount(week: TrainedWeek, quantity: str, unit: str) -> float:

@@ -9,10 +9,10 @@ import streamlit as st
 
 from tracker.charts.records import WeekBar
 from tracker.charts.weeks import weeks_figure
-from tracker.components import plot
+from tracker.components import as_file, plot
 from tracker.components.acts import do
 from tracker.components.frame import here
-from tracker.components.words import day_words, first_up
+from tracker.components.words import day_words, first_up, full_day
 from tracker.conditioning.load import ANCHORS
 from tracker.desk import training, training_load
 from tracker.desk.training_load import LoadReport, LoadWeek
@@ -80,22 +80,21 @@ def _tonnes(week: LoadWeek) -> str:
 def table(report: LoadReport) -> None:
     """All weeks as a table, newest first, and each lift of the last weeks."""
     with st.expander("Every week", key="load_table"):
-        st.table(
-            [
-                {
-                    "week of": each.week.first.isoformat(), "load": each.words, "minutes": f"{each.week.minutes:.0f}",
-                    "moved": _tonnes(each), "hard sets": str(each.hard_sets),
-                }
-                for each in reversed(report.weeks)
-            ],
-            hide_index=True,
-        )  # fmt: skip
+        every = [
+            {
+                "week of": full_day(each.week.first), "load": each.words, "minutes": f"{each.week.minutes:.0f}",
+                "moved": _tonnes(each), "hard sets": str(each.hard_sets),
+            }
+            for each in reversed(report.weeks)
+        ]  # fmt: skip
+        st.table(every, hide_index=True)
+        as_file.save(every, "load by week", key="load_csv")
         st.caption(
             "Hard set: a work set with 3 repetitions or fewer left, a miss or a test. Our choice. Sets whose repetitions left were not said may or may not be hard."
         )
     with st.expander("Lifts, this week and last", key="load_lifts"):
         rows = [
-            {"week of": week.week.first.isoformat(), "lift": each.lift, "sets": str(each.sets), "hard": str(each.hard_sets), "reps": f"{each.reps:,}"}
+            {"week of": full_day(week.week.first), "lift": each.lift, "sets": str(each.sets), "hard": str(each.hard_sets), "reps": f"{each.reps:,}"}
             for week in reversed(report.weeks[-2:])
             for each in week.volume
         ]  # fmt: skip

@@ -8,10 +8,10 @@ from html import escape
 import streamlit as st
 
 from tracker.charts.piece import ResultMark, Usual, piece_figure, piece_words
-from tracker.components import kept, plot
+from tracker.components import as_file, kept, plot
 from tracker.components.acts import do
 from tracker.components.frame import here
-from tracker.components.words import day_words, first_up
+from tracker.components.words import day_words, first_up, full_day
 from tracker.desk import conditioning, piece_history
 from tracker.desk.piece_entry import Said, as_said
 from tracker.desk.piece_history import HistoryLine, PieceHistory
@@ -71,6 +71,13 @@ def _figure(history: PieceHistory) -> None:
         dark=plot.is_dark(),
     )  # fmt: skip
     plot.show(drawn, key="piece_figure", alt=piece_words(marks, title=history.title))
+    as_file.save(
+        [
+            {"day": line.row.score.day, "score": line.said, "like the newest": line.like, "beside it": _small(line)}
+            for line in history.lines
+        ],
+        f"{history.title} results", key="piece_csv",
+    )  # fmt: skip
     plot.follow_the_look()
 
 
@@ -103,7 +110,7 @@ def _lines(title: str, lines: tuple[HistoryLine, ...], today: date, key: str) ->
 def _older(lines: tuple[HistoryLine, ...], today: date, key: str) -> None:
     """The older results as a table, and a way to mend one of them."""
     rows = [
-        {"day": line.row.score.day.isoformat(), "score": line.said, "what differs": _small(line), "": line.best}
+        {"day": full_day(line.row.score.day), "score": line.said, "what differs": _small(line), "": line.best}
         for line in lines
     ]
     st.dataframe(rows, hide_index=True, key=f"older_{key}_rows", alt="Older results by day")

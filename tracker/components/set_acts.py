@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 from tracker.components.acts import do
+from tracker.components.effects import do_and_tell
 from tracker.components.frame import here
 from tracker.components.words import set_words
 from tracker.desk import people, training
@@ -26,19 +27,21 @@ def log_set(new: NewSet, day: date, token: str) -> bool:
 
 
 def mend_set(row: SetRow, new: NewSet) -> bool:
-    """Give a set other values."""
-    return do(training.mend_set, here().log, row.id, new, seen=row, said=_saved)
+    """Give a set other values, and say which coming loads are other ones because of it."""
+    now = here()
+    return do_and_tell(now, training.mend_set, now.log, row.id, new, seen=row, said=lambda row: f"{_saved(row)}.")
 
 
 def say_left(row: SetRow, rir: str | None) -> bool:
     """Add to a set how many repetitions were left."""
     left = None if rir is None else Decimal(rir.removesuffix("+"))
-    return mend_set(row, replace(training.as_new(row), rir=left))
+    return do(training.mend_set, here().log, row.id, replace(training.as_new(row), rir=left), seen=row, said=_saved)
 
 
 def remove_set(row: SetRow) -> bool:
     """Remove a set; undo brings it back."""
-    return do(training.remove_set, here().log, row.id, said=f"Removed: {set_words(row)}")
+    now = here()
+    return do_and_tell(now, training.remove_set, now.log, row.id, said=f"Removed: {set_words(row)}.")
 
 
 def _saved(row: SetRow) -> str:

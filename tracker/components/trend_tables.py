@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Sequence
 from datetime import date
 from html import escape
@@ -13,7 +11,8 @@ import streamlit as st
 from tracker.charts.curve import curve_figure
 from tracker.charts.records import BandPoint, CurvePoint
 from tracker.charts.words import day_words, estimated
-from tracker.components import plot
+from tracker.components import as_file, plot
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.components.trend_view import band_points, bare, in_unit
 from tracker.desk import marks, trend
@@ -21,8 +20,6 @@ from tracker.desk.marks import CHART_SOURCE, BestMark, CurveView
 from tracker.desk.trend import TrendView
 from tracker.strength.formulas import FormulaValue
 from tracker.units import Unit
-
-COLUMNS = ("day", "estimate", "low", "high", "in hindsight")
 
 
 def table(now: Here, view: TrendView, since: date) -> None:
@@ -46,21 +43,18 @@ def table(now: Here, view: TrendView, since: date) -> None:
         ]
         day = {"day": st.column_config.DateColumn(format="D MMM YYYY")}
         st.dataframe(rows, hide_index=True, key="trend_rows", column_config=day, alt=f"Estimated {view.reps}RM by day")
-        name = f"{view.lift.title} {view.reps}RM".replace(", ", "-").replace(" ", "-")
-        st.download_button(
-            "Save as CSV", as_csv(points, view.unit), f"{name}.csv", "text/csv", key="trend_csv", on_click="ignore"
-        )
+        as_file.save(full_digits(points, view.unit), f"{view.lift.title} {view.reps}RM", key="trend_csv")
 
 
-def as_csv(points: Sequence[BandPoint], unit: Unit) -> str:
-    """Write the points as CSV, oldest first, loads in `unit`, not rounded."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow([COLUMNS[0], *(f"{name} ({unit})" for name in COLUMNS[1:])])
-    for point in points:
-        hindsight = "" if point.smoothed is None else point.smoothed
-        writer.writerow([point.day.isoformat(), point.estimate, point.low, point.high, hindsight])
-    return out.getvalue()
+def full_digits(points: Sequence[BandPoint], unit: Unit) -> list[dict[str, object]]:
+    """Return the points as rows, oldest first, loads in `unit`, not rounded."""
+    return [
+        {
+            "day": point.day, f"estimate ({unit})": point.estimate, f"low ({unit})": point.low, f"high ({unit})": point.high,
+            f"in hindsight ({unit})": point.smoothed,
+        }
+        for point in points
+    ]  # fmt: skip
 
 
 def all_now(now: Here, view: TrendView) -> None:
@@ -82,11 +76,24 @@ def all_now(now: Here, view: TrendView) -> None:
                 "": f"{reps}RM",
                 "now": estimated(band.estimate, view.unit),
                 "80 % sure": f"{bare(band.low80, view.unit)} to {estimated(band.high80, view.unit)}",
-                "most done": _mark_words(done.get(reps)),
             }
             for reps, band in view.all_now
         ]
         st.table(rows, hide_index=True)
+        st.markdown(f"**Best marks**, {as_typed(view.lift.title)}")
+        best = [
+            {"": f"{reps}RM", "most done": _mark_words(mark), "highest estimate": _estimate_words(mark, view.unit)}
+            for reps, mark in done.items()
+        ]
+        st.table(best, hide_index=True)
+        st.caption(
+            "A set of five also counts for four and fewer. The highest estimate is seen from now, later sets too."
+        )
+        each = [
+            {"rep-max": now[""], **{k: v for k, v in now.items() if k}, **{k: v for k, v in mark.items() if k}}
+            for now, mark in zip(rows, best, strict=True)
+        ]
+        as_file.save(each, f"{view.lift.title} best marks", key="marks_csv")
 
 
 def _curve_point(each: CurveView, mark: BestMark, unit: Unit) -> CurvePoint:
@@ -98,6 +105,12 @@ def _mark_words(mark: BestMark | None) -> str:
     if mark is None or mark.done is None or mark.done_on is None:
         return "–"
     return f"{mark.done_reps} × {mark.done}, {day_words(mark.done_on)}"
+
+
+def _estimate_words(mark: BestMark, unit: Unit) -> str:
+    if mark.estimated is None or mark.estimated_on is None:
+        return "–"
+    return f"{estimated(mark.estimated.estimate, unit)}, {day_words(mark.estimated_on)}"
 
 
 def formulas(view: TrendView) -> None:

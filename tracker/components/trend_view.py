@@ -17,7 +17,6 @@ from tracker.components.trend_choice import Drawn
 from tracker.components.words import counted, first_up, holds_words, set_words
 from tracker.desk.references import Reference
 from tracker.desk.trend import TrendView
-from tracker.log.records import MemberStepRow
 from tracker.units import KG_PER_LB, Unit
 
 LEAST_DAYS = 2  # a line of one day is a dot that tells nothing
@@ -47,7 +46,7 @@ def headline(view: TrendView, options: Sequence[Reference], today: date) -> None
         st.info(flag, icon=":material/flag:")
 
 
-def figure(view: TrendView, choice: Drawn, steps: Sequence[MemberStepRow]) -> None:
+def figure(view: TrendView, choice: Drawn, waves: Sequence[tuple[str, date, date]]) -> None:
     """Draw the estimate over time, with what else was asked for."""
     points = band_points(view, choice.since)
     if view.now is None:
@@ -63,7 +62,7 @@ def figure(view: TrendView, choice: Drawn, steps: Sequence[MemberStepRow]) -> No
         maxes=_maxes(view, choice.since),
         sets=_dots(view, choice.since) if "sets" in choice.also else (),
         formulas=_formulas(view, choice.since) if "formulas" in choice.also else (),
-        waves=_waves(steps),
+        waves=[Span(first, last, name) for name, first, last in waves if last >= points[0].day],
         training_days=[day for day in view.trained if day >= choice.since],
         hindsight="hindsight" in choice.also,
         dark=plot.is_dark(),
@@ -115,10 +114,3 @@ def _formulas(view: TrendView, since: date) -> list[FormulaMark]:
 def in_unit(kg: float, unit: Unit) -> float:
     """Turn kilograms into the unit of the view."""
     return kg if unit == "kg" else kg / float(KG_PER_LB)
-
-
-def _waves(steps: Sequence[MemberStepRow]) -> list[Span]:
-    days: dict[str, list[date]] = {}
-    for step in steps:
-        days.setdefault(step.wave, []).append(step.due)
-    return [Span(min(each), max(each), name) for name, each in days.items()]

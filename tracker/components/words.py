@@ -58,6 +58,11 @@ def day_words(day: date, today: date) -> str:
     return f"{day:%a} {day.day} {day:%b}{year}"
 
 
+def full_day(day: date) -> str:
+    """Write a day with its year, so that no reader takes it for another one: `3 Mar 2026`."""
+    return f"{day.day} {day:%b %Y}"
+
+
 def first_up(text: str) -> str:
     """Begin a sentence."""
     return text[:1].upper() + text[1:]

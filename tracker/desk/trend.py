@@ -12,6 +12,7 @@ from tracker.desk import estimates
 from tracker.desk.estimates import LiftHistory
 from tracker.desk.roles import may
 from tracker.log import sets as log_sets
+from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
 from tracker.strength.filtering import Day
@@ -167,6 +168,13 @@ def _seen_then(
 def _trained(log: Log, member_id: str, today: date) -> tuple[date, ...]:
     with log.reading() as session:
         return log_sets.training_days(session, member_id, today)
+
+
+@may("see")
+def waves(log: Log, member_id: str) -> tuple[tuple[str, date, date], ...]:
+    """List name, first and last day of each wave that a member does or did."""
+    with log.reading() as session:
+        return log_waves.wave_spans(session, member_id)
 
 
 def _facts(history: estimates.LiftHistory, unit: Unit) -> tuple[Fact, ...]:

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import Literal, cast
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.orm import aliased
 
@@ -145,6 +145,20 @@ def member_steps(session: OrmSession, member_id: str) -> tuple[MemberStepRow, ..
         )
         for mine, step, wave in rows
     )  # fmt: skip
+
+
+def wave_spans(session: OrmSession, member_id: str) -> tuple[tuple[str, date, date], ...]:
+    """List name, first and last day of a member's waves, those that have ended too; of one left early until it was left."""
+    query = (
+        select(Wave.name, func.min(MemberStep.due), func.max(MemberStep.due), MemberWave.ended)
+        .join(MemberWave, MemberStep.member_wave_id == MemberWave.id)
+        .join(Wave, MemberWave.wave_id == Wave.id)
+        .where(MemberWave.member_id == member_id)
+        .group_by(MemberWave.id, Wave.name, MemberWave.ended)
+        .order_by(func.min(MemberStep.due))
+    )
+    found = [(name, first, min(last, ended or last)) for name, first, last, ended in session.execute(query)]
+    return tuple(each for each in found if each[1] <= each[2])
 
 
 def _planned(session: OrmSession, step_ids: set[str]) -> dict[str, tuple[PlannedSetRow, ...]]:
