@@ -1,0 +1,269 @@
+"""Members sign in with a real provider in a process of its own: who sees what, and what a forged cookie or a foreign id gets."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+import time
+import urllib.request
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from streamlit.web.server.starlette.starlette_app_utils import create_signed_value
+
+from tests.browser.conftest import PHONE, RESTING, at_rest, free_port
+from tests.desk.gym_world import make
+from tracker.desk import accounts, journal
+from tracker.desk.opening import open_log
+from tracker.log.keeper import Log
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, BrowserContext, Page
+
+COOKIE = "_streamlit_user"
+CLIENT_SECRET, COOKIE_SECRET = "only-the-provider-knows-this", "3f" * 32
+SUBJECTS = {"Ana": "member", "Dag": "coach", "Fay": "owner"}
+
+
+@dataclass
+class Gym:
+    """The server, its provider, the log that it serves, and what both have said."""
+
+    url: str
+    issuer: str
+    log: Log
+    ids: dict[str, str]
+    folder: Path
+    said: Path
+    contexts: list[BrowserContext] = field(default_factory=list)
+
+
+def wait_for(url: str, process: subprocess.Popen[bytes]) -> None:
+    for _ in range(240):
+        try:
+            urllib.request.urlopen(url, timeout=2).read()
+        except OSError:
+            assert process.poll() is None, "it ended before it began"
+            time.sleep(0.25)
+        else:
+            return
+    pytest.fail(f"{url} does not answer")
+
+
+@pytest.fixture(scope="module")
+def gym(chromium: Browser, store: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Gym]:
+    folder = tmp_path_factory.mktemp("sign_in")
+    address = store.copy("empty", None, folder)
+    log = open_log(address)
+    world = make(log)
+    door, port = free_port(), free_port()
+    issuer, url = f"http://127.0.0.1:{door}", f"http://127.0.0.1:{port}"
+    for each in accounts.accounts(log):
+        accounts.remove_account(log, each.id)
+    for name, role in SUBJECTS.items():
+        accounts.enter(log, issuer, f"{name.lower()}-7f3", role, world.of[name].id)  # type: ignore[arg-type]
+    settings = folder / "sign_in.toml"
+    settings.write_text(
+        f'provider = "{issuer}/.well-known/openid-configuration"\nclient_id = "tidemark"\n'
+        f'client_secret = "{CLIENT_SECRET}"\ncookie_secret = "{COOKIE_SECRET}"\naddress = "{url}"\nname = "the Quay"\n'
+    )
+    settings.chmod(0o600)
+    said = folder / "said.txt"
+    with said.open("wb") as out:
+        provider = subprocess.Popen(
+            [sys.executable, "-m", "oidc_provider_mock", "--port", str(door), "--user-claims", json.dumps({"sub": "zoe-7f3"})],
+            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+        )  # fmt: skip
+        server = subprocess.Popen(
+            [sys.executable, "-m", "tracker", "open", "--port", str(port), "--sign-in", str(settings), "--database", address],
+            stdout=out, stderr=subprocess.STDOUT,
+        )  # fmt: skip
+        try:
+            wait_for(f"{issuer}/.well-known/openid-configuration", provider)
+            wait_for(f"{url}/_stcore/health", server)
+            yield Gym(url, issuer, log, {name: each.id for name, each in world.of.items()}, folder, said)
+        finally:
+            for process in (server, provider):
+                process.terminate()
+            for process in (server, provider):
+                process.wait(timeout=20)
+            log.close()
+
+
+@pytest.fixture
+def phone(chromium: Browser, gym: Gym) -> Iterator[Any]:
+    """Open a page as a phone with no cookie, or with those that are given."""
+    contexts = []
+
+    def opened(path: str = "/", cookies: dict[str, str] | None = None) -> Page:
+        context = chromium.new_context(**PHONE)
+        context.set_default_timeout(45_000)
+        contexts.append(context)
+        if cookies:
+            context.add_cookies([{"name": name, "value": value, "url": gym.url} for name, value in cookies.items()])
+        page = context.new_page()
+        page.goto(f"{gym.url}{path}")
+        at_rest(page)
+        return page
+
+    yield opened
+    for context in contexts:
+        context.close()
+
+
+def sign_in(page: Page, subject: str) -> None:
+    page.get_by_role("button", name="Sign in with the Quay").click()
+    page.locator("input[name=sub]").fill(subject)
+    page.get_by_role("button", name="Authorize").click()
+    page.wait_for_selector(RESTING, timeout=60_000)
+    at_rest(page)
+
+
+def picture(page: Page, name: str) -> None:
+    """Keep a picture for whoever looks at pages; see TIDEMARK_PICTURES."""
+    if folder := os.environ.get("TIDEMARK_PICTURES"):
+        page.screenshot(path=f"{folder}/{name}.png", full_page=True)
+
+
+def test_a_member_sees_their_own_logs_a_set_and_signs_out(gym: Gym, phone: Any) -> None:
+    page = phone(f"/?member={gym.ids['Bea']}")
+    assert page.get_by_role("heading", name="Sign in").is_visible()
+    picture(page, "sign-in")
+    assert "Bea" not in page.inner_text("body")
+    sign_in(page, "ana-7f3")
+    page.get_by_text("Signed in: Ana").wait_for()
+    text = page.inner_text("body")
+    assert not [name for name in ("Bea", "Cyr", "Dag", "Eve", "Fay") if name in text.replace("Tide", "")]
+    for absent in ("Coach", "Accounts"):
+        assert page.get_by_role("link", name=absent, exact=True).count() == 0
+    picture(page, "member")
+    before = sets_of(gym, "Ana")
+    page.get_by_role("button", name="Done").first.click()
+    page.get_by_text("Saved").first.wait_for()
+    assert sets_of(gym, "Ana") == before + 1
+    cookie = next(each for each in page.context.cookies() if each["name"] == COOKIE)
+    assert (cookie["httpOnly"], cookie["sameSite"]) == (True, "Lax")
+    assert 29 < (cookie["expires"] - time.time()) / 86_400 <= 30
+    with page.expect_response(lambda answer: "/auth/logout" in answer.url):
+        page.get_by_role("button", name="Sign out").click()
+    page.wait_for_url(f"{gym.issuer}/**")  # the provider asks whether to sign out there as well
+    assert COOKIE not in {each["name"] for each in page.context.cookies(gym.url)}
+    page.goto(gym.url)
+    at_rest(page)
+    page.get_by_role("button", name="Sign in with the Quay").wait_for()
+
+
+def sets_of(gym: Gym, name: str) -> int:
+    return sum(len(each.sets) for each in journal.sessions(gym.log, gym.ids[name], limit=100))
+
+
+def test_a_foreign_id_in_the_address_is_refused_in_plain_words(gym: Gym, phone: Any) -> None:
+    page = phone(cookies={COOKIE: cookie(gym, "ana-7f3")})
+    for page_name in ("", "journal", "trend"):
+        page.goto(f"{gym.url}/{page_name}?member={gym.ids['Bea']}")
+        at_rest(page)
+        page.get_by_text("is not yours to see").wait_for()
+        assert "Hall Bea" not in page.inner_text("body")
+    page.goto(f"{gym.url}/coach")
+    at_rest(page)
+    assert page.get_by_role("heading", name="Coach").count() == 0
+
+
+def test_a_coach_sees_who_shares_and_an_owner_has_the_accounts(gym: Gym, phone: Any) -> None:
+    page = phone(cookies={COOKIE: cookie(gym, "dag-7f3")})
+    page.get_by_text("Signed in: Dag, coach").wait_for()
+    names = page.get_by_test_id("stButtonGroup").first.inner_text().split()
+    assert set(names) == {"Bea", "Dag", "Eve"}
+    page.goto(f"{gym.url}/?member={gym.ids['Bea']}")
+    at_rest(page)
+    page.get_by_text("Bea shares this with you.").wait_for()
+    page.goto(f"{gym.url}/?member={gym.ids['Cyr']}")
+    at_rest(page)
+    page.get_by_text("is not yours to see").wait_for()
+    owner = phone("/accounts", cookies={COOKIE: cookie(gym, "fay-7f3")})
+    owner.get_by_role("heading", name="Who signs in").wait_for()
+    picture(owner, "accounts")
+    assert "ana-7f3" in owner.content()
+
+
+def test_a_stranger_sees_one_page_and_comes_in_by_an_invitation(gym: Gym, phone: Any) -> None:
+    page = phone()
+    sign_in(page, "zoe-7f3")
+    page.get_by_role("heading", name="Not known here yet").wait_for()
+    picture(page, "unknown-person")
+    text = page.inner_text("body")
+    assert gym.issuer in text
+    assert "zoe-7f3" in text
+    assert not [name for name in gym.ids if name in text]
+    made = accounts.invite(gym.log, "member", gym.ids["Bea"])
+    page.get_by_label("Code of the invitation").fill("AAAA-BBBB-CCCC-DDDD")
+    page.get_by_role("button", name="Come in").click()
+    at_rest(page)
+    assert page.get_by_role("heading", name="Not known here yet").is_visible()
+    page.get_by_label("Code of the invitation").fill(made.code.lower())
+    page.get_by_role("button", name="Come in").click()
+    page.get_by_text("Signed in: Bea").wait_for()
+    again = phone(cookies={COOKIE: cookie(gym, "somebody-else")})
+    again.get_by_label("Code of the invitation").fill(made.code)  # spent
+    again.get_by_role("button", name="Come in").click()
+    at_rest(again)
+    assert again.get_by_role("heading", name="Not known here yet").is_visible()
+
+
+def cookie(gym: Gym, subject: str, *, secret: str = COOKIE_SECRET, **changes: Any) -> str:
+    """What the server would set for somebody who signed in."""
+    claims = {
+        "iss": gym.issuer, "sub": subject, "aud": "tidemark", "iat": int(time.time()), "origin": gym.url, "is_logged_in": True,
+        "provider": "default", **changes,
+    }  # fmt: skip
+    return create_signed_value(secret, COOKIE, json.dumps(claims)).decode()
+
+
+def test_a_cookie_that_is_forged_changed_late_or_of_another_place_is_nobodys(gym: Gym, phone: Any) -> None:
+    good = cookie(gym, "fay-7f3")
+    body, _, rest = good.partition(".")
+    bad = {
+        "signed with another secret": cookie(gym, "fay-7f3", secret="2e" * 32),
+        "changed": f"{body[:-4]}{'AAAA' if body[-4:] != 'AAAA' else 'BBBB'}.{rest}",
+        "without its signature": body,
+        "of another address": cookie(gym, "fay-7f3", origin="http://elsewhere.example"),
+        "of another provider": cookie(gym, "fay-7f3", iss="http://elsewhere.example"),
+        "older than two weeks": cookie(gym, "fay-7f3", iat=int(time.time()) - 15 * 86_400),
+        "without its moment": cookie(gym, "fay-7f3", iat=None),
+        "not signed in": cookie(gym, "fay-7f3", is_logged_in=False),
+        "with an address in place of a subject": cookie(gym, "", email="fay@gym.example"),
+    }
+    page = phone("/accounts", cookies={COOKIE: good})
+    page.get_by_role("heading", name="Who signs in").wait_for()  # the good one does let in
+    for why, value in bad.items():
+        page.context.clear_cookies()
+        page.context.add_cookies([{"name": COOKIE, "value": value, "url": gym.url}])
+        page.goto(f"{gym.url}/accounts")
+        at_rest(page)
+        text = page.inner_text("body")
+        assert "Sign in" in text or "Not known here yet" in text, why
+        assert not [name for name in (*gym.ids, "ana-7f3") if name in text], why
+
+
+def test_who_is_taken_out_of_the_accounts_is_out_at_the_next_touch(gym: Gym, phone: Any) -> None:
+    accounts.enter(gym.log, gym.issuer, "guest-7f3", "coach")
+    page = phone(cookies={COOKIE: cookie(gym, "guest-7f3")})
+    page.get_by_text("coach").first.wait_for()
+    found = next(each for each in accounts.accounts(gym.log) if each.subject == "guest-7f3")
+    accounts.remove_account(gym.log, found.id)
+    page.get_by_test_id("stButtonGroup").get_by_text("Eve").first.click()
+    page.get_by_role("heading", name="Not known here yet").wait_for()
+
+
+def test_neither_the_terminal_nor_a_page_holds_a_secret(gym: Gym, phone: Any) -> None:
+    page = phone()
+    said = gym.said.read_text(errors="replace")
+    assert "listening on 127.0.0.1" in said
+    for secret in (CLIENT_SECRET, COOKIE_SECRET):
+        assert secret not in said
+        assert secret not in page.content()
