@@ -33,6 +33,7 @@ def test_with_each_member_of_the_demo(page: str, show: Open, demo_log: Log):
         opens(show(demo_log, page, member.id))
 
 
+@pytest.mark.sqlite("open every page over ten years; the tests of a page do it on a server where it matters")
 @pytest.mark.parametrize("page", NAMES)
 def test_with_ten_years(page: str, show: Open, ten_years: Log):
     opens(show(ten_years, page, people.members(ten_years)[0].id))

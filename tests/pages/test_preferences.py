@@ -151,6 +151,7 @@ def test_signs_to_stop_at_are_there(log: Log, show: Open, wren):
     assert "Stop. Call emergency help at once" in words(show(log, "preferences"))
 
 
+@pytest.mark.sqlite("open every page over ten years; the tests of a page do it on a server where it matters")
 def test_every_part_stands_over_the_demo_and_over_ten_years(demo_log: Log, ten_years: Log, show: Open):
     for log in (demo_log, ten_years):
         at = show(log, "preferences")

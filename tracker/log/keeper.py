@@ -4,22 +4,20 @@ from __future__ import annotations
 
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import UTC, date, datetime
-from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Engine, event, inspect, select, update
 from sqlalchemy.engine import URL
 from sqlalchemy.orm import Session as OrmSession
-from sqlalchemy.types import Date, DateTime
 
 from tracker.errors import TidemarkError
 from tracker.log import server, walls
-from tracker.log.columns import Base, Day, TypedDecimal, UtcTime, new_id
+from tracker.log.columns import Base, new_id
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
 from tracker.log.migrate import NewerLogError, bring_up_to_date, shown
-from tracker.log.models import MODELS, Change, LiftedSet, Member, MemberStep, MemberWave, Meta, Session
+from tracker.log.models import MODELS, Change, Meta, Session
+from tracker.log.states import OWN, former_state, from_plain, state, whose
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -160,7 +158,7 @@ class Act:
                 raise RuntimeError(
                     f"{self.words}: an act of one member touches {item.__tablename__}, which belong to all"
                 )
-            if _whose(session, item) != self.member_id:  # it may have been moved since it was looked at
+            if whose(session, item) != self.member_id:  # it may have been moved since it was looked at
                 raise MovedMeanwhileError
 
     def _note(self, item: Any, *, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
@@ -198,63 +196,6 @@ class Act:
             server.take_history(self.session.connection())
         self.session.add_all(made)
         self.session.flush()
-
-
-def _whose(session: OrmSession, item: Any) -> str | None:
-    """Return the member whom a record of one of the tables in OWN belongs to."""
-    if isinstance(item, Member):
-        return item.id
-    if isinstance(item, LiftedSet | MemberStep):
-        above = (Session, item.session_id) if isinstance(item, LiftedSet) else (MemberWave, item.member_wave_id)
-        with session.no_autoflush:
-            return session.get_one(*above).member_id
-    return item.member_id
-
-
-# What belongs to one member, by a foreign key of its own or of what it hangs on.
-OWN = (
-    "members", "sessions", "sets", "body_masses", "rep_maxes", "member_waves", "member_steps", "piece_clocks", "scores",
-    "rest_days", "piece_options",
-)  # fmt: skip
-
-
-def state(item: Any) -> dict[str, Any]:
-    """Return a record's columns as JSON values."""
-    return {column.key: _plain(getattr(item, column.key)) for column in inspect(type(item)).columns}
-
-
-def former_state(item: Any) -> dict[str, Any]:
-    """Return a record's columns as they were when it was loaded."""
-    inspected = inspect(item)
-    values = {}
-    for column in inspect(type(item)).columns:
-        history = inspected.attrs[column.key].history
-        values[column.key] = _plain(history.deleted[0] if history.deleted else getattr(item, column.key))
-    return values
-
-
-def _plain(value: Any) -> Any:
-    if isinstance(value, Decimal):
-        return format(value, "f")
-    if isinstance(value, datetime):
-        return value.astimezone(UTC).isoformat()
-    return value.isoformat() if isinstance(value, date) else value
-
-
-def _from_plain(model: type[Any], values: dict[str, Any]) -> dict[str, Any]:
-    result = {}
-    for column in inspect(model).columns:
-        if column.key not in values:  # added by a later version: left as it is, or to its default
-            continue
-        value = values[column.key]
-        if value is not None and isinstance(column.type, TypedDecimal):
-            value = Decimal(value)
-        elif value is not None and isinstance(column.type, UtcTime | DateTime):
-            value = datetime.fromisoformat(value)
-        elif value is not None and isinstance(column.type, Day | Date):
-            value = date.fromisoformat(value)
-        result[column.key] = value
-    return result
 
 
 def undo(log: Log, act_id: str) -> str:
@@ -304,9 +245,9 @@ def _take_back(session: OrmSession, change: Change) -> None:
     if change.before is None:
         _take_away(session, item)
     elif item is None:
-        session.add(model(**_from_plain(model, change.before)))
+        session.add(model(**from_plain(model, change.before)))
     else:
-        for key, value in _from_plain(model, change.before).items():
+        for key, value in from_plain(model, change.before).items():
             setattr(item, key, value)
 
 
