@@ -18,6 +18,7 @@ from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
 from tracker.desk.lines import LESS_LIKELY, chance_words
 from tracker.desk.send_result import file_word
 from tracker.log.keeper import Log
+from tracker.log.who import Who, who
 
 
 def show(now: Here, choice: ClassChoice) -> None:
@@ -28,7 +29,7 @@ def show(now: Here, choice: ClassChoice) -> None:
         st.info("Nobody is in the class yet. Choose its members above.", icon=":material/group:")
         return
     log, step = now.log, choice.step
-    sheet = _reckoned(log.name, log.revision(), step.id, choice.member_ids, choice.day, choice.place_id, log)
+    sheet = _reckoned(log.name, log.revision(), who(), step.id, choice.member_ids, choice.day, choice.place_id, log)
     st.download_button(
         "Page to print (A4)", class_print.print_sheet(sheet), mime="text/html", key="coach_page", type="primary",
         width="stretch", icon=":material/print:", on_click="ignore",
@@ -44,9 +45,16 @@ def show(now: Here, choice: ClassChoice) -> None:
 
 @st.cache_data(max_entries=8, show_spinner="Reckoning the loads of the class")
 def _reckoned(
-    name: str, revision: int, step_id: str, members: tuple[str, ...], day: date, place_id: str | None, _log: Log
+    name: str,
+    revision: int,
+    reader: Who,
+    step_id: str,
+    members: tuple[str, ...],
+    day: date,
+    place_id: str | None,
+    _log: Log,
 ) -> ClassSheet:
-    """Work the sheet out once for each state of the log; with many members it takes a moment."""
+    """Work the sheet out once for each state of the log and reader; with many members it takes a moment."""
     return class_sheet.class_sheet(_log, step_id, members, day, place_id=place_id)
 
 

@@ -110,7 +110,9 @@ def _whose(known: tuple[MemberRecord, ...], person: Who) -> MemberRecord:
         _say_whose(member, person, refused=bool(wanted) and wanted not in by_id)
     st.session_state["frame_member"] = member.id
     names = {each.id: each.name for each in known}
-    if len(known) == 1:
+    if len(known) == 1 and member.id == person.member_id:
+        pass  # it stands in the line above, with the way out
+    elif len(known) == 1:
         st.html(f'<p class="frame-name">{escape(member.name)}</p>')
     elif len(known) <= ONE_TOUCH:
         st.segmented_control(
