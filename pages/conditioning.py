@@ -28,6 +28,7 @@ if not running:
     piece_clock.show(row, clock, day)
 score_entry.show(score_touches.scene(plan, row, clock, history))
 piece_results.show(history, now.today)
+piece_choice.new_option(row)
 piece_choice.new_piece(now, open_now=False)
 piece_choice.put_away(row)
 cautions.stop_signs()

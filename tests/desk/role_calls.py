@@ -30,11 +30,13 @@ from tracker.desk import (
     due,
     effects,
     estimates,
+    estimating,
     export,
     files,
     files_json,
     first_max,
     foreign,
+    give_back,
     journal,
     kit,
     marks,
@@ -59,6 +61,7 @@ from tracker.desk import (
     weights,
 )
 from tracker.desk.conditioning import Said
+from tracker.desk.take_results import Takings
 from tracker.errors import BadInputError
 from tracker.exchange.sets_csv import read_sets
 from tracker.log.keeper import Log
@@ -138,6 +141,7 @@ CALLS: dict[str, Call] = {
     "conditioning.add_piece_in_words": lambda log, t, tmp: conditioning.add_piece_in_words(
         log, "Piece: Quay\n2 rounds for time\n10 burpee", t.id
     ),
+    "conditioning.add_option": lambda log, t, tmp: conditioning.add_option(log, t.piece_id, 0, "air squat", t.id),
     "conditioning.remove_piece": lambda log, t, tmp: conditioning.remove_piece(log, t.piece_id, t.id),
     "conditioning.put_into_step": lambda log, t, tmp: conditioning.put_into_step(log, t.step.step_id, t.piece_id),
     "conditioning.log_score": lambda log, t, tmp: conditioning.log_score(log, t.id, t.piece_id, TODAY, Said("3:10")),
@@ -155,7 +159,10 @@ CALLS: dict[str, Call] = {
     "devices.named": lambda log, t, tmp: devices.named(log, t.member.name),
     "due.due_tests": lambda log, t, tmp: due.due_tests(log, [t.id], TODAY),
     "due.away": lambda log, t, tmp: due.away(log, [t.id], TODAY),
+    "estimating.not_estimated": lambda log, t, tmp: estimating.not_estimated(log, [t.id]),
+    "estimating.estimate": lambda log, t, tmp: estimating.estimate(log, [t.id], t.lift),
     "effects.coming_loads": lambda log, t, tmp: effects.coming_loads(log, t.id, TODAY),
+    "estimates.is_kept": lambda log, t, tmp: estimates.is_kept(log, t.id, t.lift),
     "estimates.history": lambda log, t, tmp: estimates.history(log, t.id, t.lift),
     "export.export": lambda log, t, tmp: export.export(log, tmp / "export"),
     "export.export_seen": lambda log, t, tmp: export.export_seen(log, tmp / "export"),
@@ -165,6 +172,7 @@ CALLS: dict[str, Call] = {
     "first_max.rising": lambda log, t, tmp: first_max.rising(log, t.member, t.lift, TODAY),
     "foreign.look_at": lambda log, t, tmp: foreign.look_at(log, comma(), "comma.csv", TODAY),
     "foreign.take": lambda log, t, tmp: _take_table(log, t),
+    "give_back.take_back": lambda log, t, tmp: give_back.take_back(log, Takings()),
     "journal.sessions": lambda log, t, tmp: journal.sessions(log, t.id),
     "journal.acts": lambda log, t, tmp: journal.acts(log, t.id),
     "journal.undo_act": lambda log, t, tmp: journal.undo_act(log, t.act_id),
@@ -266,6 +274,7 @@ CALLS: dict[str, Call] = {
     "trend.lifts_done": lambda log, t, tmp: trend.lifts_done(log, t.id),
     "trend.usual_reps": lambda log, t, tmp: trend.usual_reps(log, t.id, t.lift),
     "trend.trend": lambda log, t, tmp: trend.trend(log, t.member, t.lift, reps=3),
+    "trend.waves": lambda log, t, tmp: trend.waves(log, t.id),
     "weeks.trained_weeks": lambda log, t, tmp: weeks.trained_weeks(log, t.id, until=TODAY),
     "weeks.month": lambda log, t, tmp: weeks.month(log, t.id, TODAY),
     "weights.lift_choices": lambda log, t, tmp: weights.lift_choices(log, t.member),

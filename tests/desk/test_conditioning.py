@@ -275,3 +275,20 @@ def test_cautions_before_the_piece_follow_the_last_go_and_the_days_off(log, ana,
     assert RETURN in back
     few = conditioning.add_piece(log, Piece("Weir", "distance", (Task("row", Steady(1), "m"),), cap_s=600))
     assert ECCENTRIC not in cautions(log, ana, few.piece, TODAY)
+
+
+def test_a_piece_that_was_given_out_gets_one_more_option(log, ana, ladder):
+    before = scored(log, ana, ladder, "160")
+    conditioning.add_option(log, ladder.id, 2, "or  push-up from the knees", ana.id)
+    asked = next(row for row in conditioning.pieces(log) if row.id == ladder.id).piece.tasks[2]
+    assert asked.options[-1].movement == "push-up from the knees"
+    assert asked.options[-1].run == asked.run
+    newest = scored(log, ana, ladder, Said("150", swaps=KNEES))
+    assert newest.score.tasks[2].movement == "push-up from the knees"
+    assert all_scores(log, ana)[0].score == before.score
+    with pytest.raises(BadInputError, match="is an option already"):
+        conditioning.add_option(log, ladder.id, 2, "Push-up from the knees")
+    with pytest.raises(BadInputError, match="says nothing yet"):
+        conditioning.add_option(log, ladder.id, 2, " ")
+    with pytest.raises(BadInputError, match="no such movement"):
+        conditioning.add_option(log, ladder.id, 7, "push-up")

@@ -14,6 +14,7 @@ from tracker.conditioning.pieces import Piece, Task
 from tracker.desk import conditioning, journal, people, rep_maxes, training
 from tracker.desk.class_table import class_table
 from tracker.desk.estimates import history
+from tracker.desk.give_back import take_back
 from tracker.desk.opening import open_log
 from tracker.desk.piece_entry import Said
 from tracker.desk.references import references
@@ -142,6 +143,18 @@ def test_a_paste_takes_each_line_by_itself_and_the_same_day_as_a_file_adds_nothi
     again = take_results(coach, ten[0][2])  # the text of the file, pasted
     assert [(each.new, each.known) for each in again.taken] == [(0, 5)]
     assert len(sets_of(coach, "Aldis")) == 4
+
+
+def test_all_that_came_in_at_once_is_taken_back_at_once(coach, ten):
+    take_results(coach, ten[0][1])  # of before; it stays
+    class_file = "\n".join(line for _, line, _ in ten[:3])
+    takings = take_files(coach, [("class.txt", class_file), ("one.txt", ten[3][1])])
+    assert len(takings.acts) == 2
+    assert take_back(coach, takings) == 3
+    for name, _, _ in ten[1:4]:
+        assert (sets_of(coach, name), scores_of(coach, name)) == ([], ())
+    assert len(sets_of(coach, "Aldis")) == 4
+    assert take_results(coach, ten[0][1]).acts == ()  # nothing new, nothing to take back
 
 
 def test_ramp_sets_and_notes_stay_at_home(coach, ten):

@@ -37,7 +37,7 @@ MAY = {
 }
 # Where the rule of the desk leaves it to the row: what the gym has is changed by coach and owner.
 OF_GYM = {
-    "conditioning.remove_piece", "conditioning.put_into_step", "kit.put_item", "kit.put_fixed", "kit.remove_item",
+    "conditioning.add_option", "conditioning.remove_piece", "conditioning.put_into_step", "kit.put_item", "kit.put_fixed", "kit.remove_item",
     "kit.take_ready_kit", "kit.change_facts", "places.change_place", "places.remove_place", "sheets.take_changes",
 }  # fmt: skip
 # Not about one member's records: the coach's list of sessions names nobody.
@@ -80,7 +80,7 @@ PURE = {
     "other_ways": {"sets_here", "is_complete", "can_make"},
     "partners": {"suggest_partners"},
     "people": {"clean_name", "facts_of", "body_mass_on", "check_day"},
-    "piece_entry": {
+    "piece_entry": {"option_in_words",
         "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "as_said", "piece_in_words",
     },
     "piece_history": {"pace_words"},

@@ -67,6 +67,29 @@ def _taken(row: PieceRow) -> str:
     return f"Added: {row.piece.title}, {scheme_words(row.piece)}"
 
 
+def new_option(row: PieceRow) -> None:
+    """Give one of the movements another option, for everybody who does the piece from now on."""
+    if not row.piece.tasks:
+        return
+    names = {number: task.movement for number, task in enumerate(row.piece.tasks)}
+    with (
+        st.expander("Another option for a movement", key="piece_option"),
+        st.form(f"piece_option_{row.id}", border=False),
+    ):
+        st.selectbox("In place of", list(names), format_func=names.__getitem__, key=f"option_of_{row.id}")
+        st.text_input("One could do", key=f"option_text_{row.id}", placeholder="such as push-up from the knees")
+        st.caption("For everybody. Scores from before stay as they are, and an option is never converted.")
+        st.form_submit_button("Add the option", on_click=_add_option, args=(row,))
+
+
+def _add_option(row: PieceRow) -> None:
+    now, state = here(), st.session_state
+    said = f"Added an option to {row.piece.title}"
+    task, text = state[f"option_of_{row.id}"], state[f"option_text_{row.id}"]
+    if do(conditioning.add_option, now.log, row.id, task, text, now.member.id, said=said):
+        state[f"option_text_{row.id}"] = ""
+
+
 def put_away(row: PieceRow) -> None:
     """Stop offering a piece."""
     st.button("Stop offering this piece", key="piece_away", type="tertiary", on_click=_away, args=(row,))

@@ -12,6 +12,7 @@ from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here, here
 from tracker.components.words import counted
 from tracker.desk import people
+from tracker.desk.give_back import take_back
 from tracker.desk.take_results import NEW, Takings, take_files, take_results
 from tracker.log.keeper import Log
 
@@ -62,6 +63,12 @@ def _all_of(log: Log, sources: Sources, whom: Mapping[str, str]) -> Takings:
     return takings
 
 
+def _back(takings: Takings) -> None:
+    """Take back what came in, that of other members too: the undo above reaches the acts of one member alone."""
+    if do(take_back, here().log, takings, said=lambda number: f"Taken back: {counted(number, 'result')}"):
+        st.session_state.pop(TAKINGS)
+
+
 def _said(takings: Takings) -> str:
     return takings.words if takings.taken else ""
 
@@ -74,6 +81,8 @@ def _told(takings: Takings) -> None:
             _taken(each.member, each.day.isoformat(), each.new, each.known, each.withdrawn) for each in takings.taken
         )
         st.html("".join(f'<p class="plain">{escape(line)}</p>' for line in lines))
+        if takings.acts:
+            st.button("Take all of this back", key="coach_back", on_click=_back, args=(takings,))
     elif not takings.broken and not takings.unknown:
         st.warning("There is no result in it. Choose files, or paste whole lines.", icon=":material/search_off:")
     if takings.passed_over:

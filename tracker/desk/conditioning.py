@@ -13,7 +13,7 @@ from tracker.conditioning.scores import Score, Swap
 from tracker.conditioning.words import parse_score, score_words
 from tracker.desk.people import check_day, clean_name
 from tracker.desk.piece_care import watch
-from tracker.desk.piece_entry import Said, as_said, piece_in_words
+from tracker.desk.piece_entry import Said, as_said, option_in_words, piece_in_words
 from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import clocks as log_clocks
@@ -98,6 +98,28 @@ def add_piece(log: Log, piece: Piece, member_id: str | None = None) -> PieceRow:
 def add_piece_in_words(log: Log, text: str, member_id: str | None = None) -> PieceRow:
     """Add a piece as a coach writes it: see `piece_in_words`."""
     return add_piece(log, piece_in_words(text), member_id)
+
+
+@may("common")
+def add_option(log: Log, piece_id: str, task: int, text: str, member_id: str | None = None) -> None:
+    """Give a movement of a piece one more option, for everybody; what was scored before stays as it is.
+
+    Args:
+        log: The log.
+        piece_id: The piece, which may have been given out already.
+        task: Which of its movements, counted from 0.
+        text: The option as it would stand below the movement on a sheet, with or without "or".
+        member_id: In whose history it stands.
+
+    Raises:
+        BadInputError: if there is no such movement, or the text is no movement.
+    """
+    row = _piece(log, piece_id)
+    if not 0 <= task < len(row.piece.tasks):
+        raise BadInputError("The piece has no such movement.", where="option", mend="Choose one of its movements.")
+    option = option_in_words(row.piece.tasks[task], text)
+    with log.act(f"gave {row.piece.title} an option: {option.movement}", member_id) as act:
+        log_pieces.add_option(act, piece_id, task, option)
 
 
 @may("common")

@@ -148,6 +148,7 @@ def _model(key: Key, records: tuple[SetRecord, ...]) -> LiftModel | None:
     return model
 
 
+@may("see")
 def is_kept(log: Log, member_id: str, lift: LiftRecord) -> bool:
     """Tell whether a lift's estimate is in memory, or is brought up to date from there."""
     with _lock:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from tracker.conditioning.clock import Clock
 from tracker.conditioning.ladder import Ladder, Position
 from tracker.conditioning.movements import movement_named, options_for
 from tracker.conditioning.piece_record import piece_from
-from tracker.conditioning.pieces import Piece
+from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.scores import Score
 from tracker.conditioning.standing import standing
 from tracker.conditioning.swaps import parse_swaps, swaps_text
@@ -91,6 +91,25 @@ def as_said(score: Score) -> Said:
     tie_break = time_words(score.tie_break_s) if score.tie_break_s else ""
     splits = " ".join(time_words(each) for each in score.splits_s)
     return Said(score_words(score), swaps_text(score.piece, score.swaps), splits, tie_break, score.note)
+
+
+def option_in_words(asked: Task, text: str) -> Task:
+    """Read one option of a movement as it would stand on a sheet: `push-up from the knees`, `12 kg kettlebell swing`.
+
+    Raises:
+        BadInputError: if it can't be read, or is there already.
+    """
+    line = " ".join(text.split()).removeprefix("or ")
+    if not line:
+        raise BadInputError("The option says nothing yet.", where="option", mend="Write a movement.")
+    try:
+        read = piece_in_words(f"Option\nas many reps as possible in 1:00\n5 push-up\nor {line}").tasks[0].options[0]
+    except (BadInputError, IndexError) as err:
+        mend = "Write one movement, such as: push-up from the knees."
+        raise BadInputError(f"“{line}” is not understood as a movement.", where="option", mend=mend) from err
+    if read.movement.casefold() in {each.movement.casefold() for each in asked.options}:
+        raise BadInputError(f"{read.movement} is an option already.", where="option", mend="Write another one.")
+    return replace(read, run=asked.run, measure=asked.measure)
 
 
 def piece_in_words(text: str) -> Piece:

@@ -40,11 +40,13 @@ class Takings:
     broken: tuple[Broken, ...] = ()
     unknown: tuple[str, ...] = ()
     passed_over: tuple[int, ...] = ()  # lines of the paste that are no results
+    acts: tuple[str, ...] = ()  # one for each source that changed something; each can be taken back
 
     def __add__(self, other: Takings) -> Takings:
         unknown = dict.fromkeys((*self.unknown, *other.unknown))
         passed = (*self.passed_over, *other.passed_over)
-        return Takings((*self.taken, *other.taken), (*self.broken, *other.broken), tuple(unknown), passed)
+        acts = (*self.acts, *other.acts)
+        return Takings((*self.taken, *other.taken), (*self.broken, *other.broken), tuple(unknown), passed, acts)
 
     @property
     def words(self) -> str:
@@ -137,7 +139,7 @@ def _take(log: Log, where: str, reads: Sequence[Callable[[], Result]], whom: Map
     except BadInputError as err:
         place = f"{where}, {err.where}" if err.where else where
         return Takings(broken=(Broken(place, err.what, err.mend),))
-    return Takings(taken)
+    return Takings(taken, acts=(act.id,) if any(each.changed for each in taken) else ())
 
 
 def _act_words(results: Sequence[Result]) -> str:
