@@ -147,6 +147,20 @@ def demo_log(fresh: Callable[..., str]) -> Iterator[Log]:
     opened.close()
 
 
+@pytest.fixture(scope="session")
+def gym_world(store: Store, tmp_path_factory: pytest.TempPathFactory) -> Any:
+    """A gym of members, coach and owner, made once: `gym_world.into(log)` writes it into an empty log."""
+    from tests.desk import gym_world
+    from tracker.desk.opening import open_log
+
+    address = store.copy("empty", None, tmp_path_factory.mktemp("gym"))
+    log = open_log(address)
+    made = gym_world.make(log)
+    log.close()
+    store.drop(address)
+    return made
+
+
 def must_not_skip() -> bool:
     """In CI a browser or server test that finds nothing to run on fails."""
     return bool(os.environ.get("CI"))

@@ -17,7 +17,6 @@ import pytest
 from streamlit.web.server.starlette.starlette_app_utils import create_signed_value
 
 from tests.browser.conftest import PHONE, RESTING, at_rest, free_port
-from tests.desk.gym_world import make
 from tracker.desk import accounts, journal
 from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
@@ -56,11 +55,12 @@ def wait_for(url: str, process: subprocess.Popen[bytes]) -> None:
 
 
 @pytest.fixture(scope="module")
-def gym(chromium: Browser, store: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Gym]:
+def gym(chromium: Browser, store: Any, gym_world: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Gym]:
     folder = tmp_path_factory.mktemp("sign_in")
     address = store.copy("empty", None, folder)
     log = open_log(address)
-    world = make(log)
+    world = gym_world
+    world.into(log)
     door, port = free_port(), free_port()
     issuer, url = f"http://127.0.0.1:{door}", f"http://127.0.0.1:{port}"
     for each in accounts.accounts(log):
@@ -187,6 +187,8 @@ def test_a_coach_sees_who_shares_and_an_owner_has_the_accounts(gym: Gym, phone: 
     page.get_by_text("is not yours to see").wait_for()
     owner = phone("/accounts", cookies={COOKIE: cookie(gym, "fay-7f3")})
     owner.get_by_role("heading", name="Who signs in").wait_for()
+    owner.get_by_text("Ana: member").click()
+    owner.get_by_text("ana-7f3").wait_for()
     picture(owner, "accounts")
     assert "ana-7f3" in owner.content()
 
@@ -262,6 +264,13 @@ def test_who_is_taken_out_of_the_accounts_is_out_at_the_next_touch(gym: Gym, pho
 
 def test_neither_the_terminal_nor_a_page_holds_a_secret(gym: Gym, phone: Any) -> None:
     page = phone()
+    for path in (
+        "auth/login?provider=x",
+        "oauth2callback?code=1&state=2",
+        "oauth2callback?error=x&error_description=y",
+    ):
+        page.goto(f"{gym.url}/{path}")
+    at_rest(page)
     said = gym.said.read_text(errors="replace")
     assert "listening on 127.0.0.1" in said
     for secret in (CLIENT_SECRET, COOKIE_SECRET):

@@ -9,7 +9,6 @@ import pkgutil
 import pytest
 
 import tracker.desk
-from tests.desk import gym_world
 from tests.desk.role_calls import CALLS
 from tracker.desk.opening import open_log
 from tracker.desk.roles import KINDS
@@ -137,17 +136,14 @@ def test_every_rule_is_tried():
 
 
 @pytest.fixture(scope="module")
-def gym(store, tmp_path_factory):
+def gym(store, gym_world, tmp_path_factory):
     """The gym on one log for all of these tests, and what it takes to fill another log with it."""
-    addresses = [store.copy("empty", None, tmp_path_factory.mktemp("gym")) for _ in range(2)]
-    first, log = (open_log(each) for each in addresses)
-    world = gym_world.make(first)
-    first.close()
-    world.into(log)
-    yield log, world
+    address = store.copy("empty", None, tmp_path_factory.mktemp("gym"))
+    log = open_log(address)
+    gym_world.into(log)
+    yield log, gym_world
     log.close()
-    for each in addresses:
-        store.drop(each)
+    store.drop(address)
 
 
 def allowed(name):

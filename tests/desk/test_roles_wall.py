@@ -7,11 +7,9 @@ import contextlib
 import pytest
 from sqlalchemy import func, select, update
 
-from tests.desk import gym_world
-from tests.desk.gym_world import TODAY, kg
+from tests.desk.gym_world import SHEET, TODAY, kg
 from tests.desk.role_calls import CALLS
 from tracker.desk import conditioning, kit, people, places, roles, sheets, take_results, training
-from tracker.desk.opening import open_log
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log import walls
 from tracker.log.columns import Base
@@ -28,8 +26,9 @@ LET = {  # of the gym as a whole; the rule of the desk gives the owner's grant, 
 
 
 @pytest.fixture
-def gym(log):
-    return log, gym_world.make(log)
+def gym(log, gym_world):
+    gym_world.into(log)
+    return log, gym_world
 
 
 def whose(log, name):
@@ -125,7 +124,7 @@ def test_a_set_is_not_given_to_somebody_else(gym):
 def test_what_a_member_makes_for_themselves_is_theirs_alone(gym):
     log, world = gym
     ana, coach = world.of["Ana"], world.who("coach")
-    sheet = gym_world.SHEET.format(title="My own", percent=80)
+    sheet = SHEET.format(title="My own", percent=80)
     with acting(world.who("member")):
         shed = kit.begin_place(log, "Shed", "kg", ana.id)
         kit.put_fixed(log, shed.id, "dumbbell", [kg(11)], 2, ana.id)
@@ -223,13 +222,11 @@ def test_the_copies_of_one_member_hold_nothing_of_another(gym):
         assert not [other for other in ("Bea", "Cyr", "Dag") if world.of[other].id in text]
 
 
-def test_log_of_another_file_is_not_asked_about(tmp_path, fresh):
-    """A log is asked who acts each time: what one person saw is not kept for the next."""
-    log = open_log(fresh())
-    world = gym_world.make(log)
+def test_who_acts_is_asked_each_time(gym):
+    """What one person saw is not kept for the next."""
+    log, world = gym
     names = []
     for role in ("member", "coach", "member"):
         with acting(world.who(role)):
             names.append({each.name for each in people.members(log)})
-    log.close()
     assert names == [{"Ana"}, {"Bea", "Eve", "Dag"}, {"Ana"}]

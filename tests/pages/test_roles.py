@@ -1,0 +1,122 @@
+"""Every page as every role, over a gym whose members sign in: none has a fault, and none shows what is not the reader's."""
+
+from __future__ import annotations
+
+import time
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+import tracker
+from tests.desk.gym_world import NAMES, SHARING
+from tests.pages.conftest import ENTRY, words
+from tests.stores import address_of
+from tracker import app, sign_in
+from tracker.components import frame
+from tracker.desk import accounts
+from tracker.log.who import ask_with
+
+DOOR = "https://door.example"
+SETTINGS = (
+    'provider = "https://door.example/.well-known/openid-configuration"\nclient_id = "tidemark"\nclient_secret = "s"\n'
+    'cookie_secret = "0123456789abcdef0123456789abcdef"\naddress = "https://log.example"\n'
+)
+PAGES = [name for name, _ in app.PAGES]
+OF_COACH, OF_OWNER = {"coach"}, {"accounts"}
+READERS = {"Ana": "member", "Dag": "coach", "Fay": "owner"}
+
+
+@pytest.fixture
+def gym(log, gym_world, tmp_path, monkeypatch):
+    """The gym, with its member, coach and owner, and the settings of its sign-in."""
+    gym_world.into(log)
+    for each in accounts.accounts(log):
+        if each.name in READERS:
+            accounts.change_account(log, each.id, READERS[each.name], each.member_id)
+    settings = tmp_path / "sign_in.toml"
+    settings.write_text(SETTINGS)
+    settings.chmod(0o600)
+    monkeypatch.setenv(sign_in.VARIABLE, str(settings))
+    monkeypatch.setenv("TIDEMARK_DATABASE", address_of(log))
+    yield log, gym_world
+    ask_with(None)
+
+
+def opened(who: str, page: str = "", **address: str) -> AppTest:
+    at = AppTest.from_file(str(ENTRY), default_timeout=60)
+    if who:
+        at.user = {"is_logged_in": True, "iss": DOOR, "sub": f"subject-{who}", "iat": time.time()}
+    for key, value in address.items():
+        at.query_params[key] = value
+    at.run()
+    if page:
+        at.switch_page(str(tracker.asset_folder("pages") / f"{page}.py"))
+        at.run()
+    return at
+
+
+def test_every_page_as_every_role(gym):
+    _log, _world = gym
+    seen = {"Ana": {"Ana"}, "Dag": {"Dag", "Bea", "Eve"}, "Fay": {"Fay", "Bea", "Eve"}}
+    for who, role in READERS.items():
+        for page in PAGES:
+            if (page in OF_COACH and role == "member") or (page in OF_OWNER and role != "owner"):
+                continue
+            at = opened(who, page)
+            assert not at.exception, (who, page, at.exception)
+            said = words(at)
+            assert "has a fault" not in said, (who, page)
+            assert not [error.value for error in at.error], (who, page)
+            if page != "accounts":  # where the owner says who signs in, all have their names
+                text = said + " ".join(str(each.options) for each in (*at.selectbox, *at.multiselect, *at.radio))
+                hidden = [name for name in NAMES if name not in seen[who]]
+                assert not [name for name in hidden if name in text.replace(f"Hall {name}", "").split()], (who, page)
+
+
+@pytest.mark.parametrize("who", ["", "Nobody"])
+def test_without_an_account_there_is_one_page_whatever_is_asked_for(gym, who):
+    _log, world = gym
+    at = opened(who, member=world.of["Bea"].id)
+    said = words(at)
+    assert at.title[0].value == ("Not known here yet" if who else "Sign in")
+    assert not [name for name in NAMES if name in said]
+
+
+def test_a_member_s_id_in_the_address_opens_nothing_of_theirs(gym):
+    _log, world = gym
+    at = opened("Ana", member=world.of["Bea"].id)
+    assert "not yours to see" in at.error[0].value
+    assert at.session_state[frame.HERE].member.name == "Ana"
+
+
+def test_a_coach_s_touch_on_a_shared_log_is_refused_and_said(gym):
+    log, world = gym
+    at = opened("Dag", member=world.of["Bea"].id)
+    assert at.session_state[frame.HERE].member.name == "Bea"
+    assert "Only they change it" in "".join(each.value for each in at.caption)
+    before = log.revision()
+    next(each for each in at.button if each.label.startswith("Done")).click().run()
+    assert "This is another member's log" in words(at)
+    assert log.revision() == before
+
+
+def test_the_switch_to_share_is_the_member_s(gym):
+    _log, world = gym
+    at = opened("Ana", "preferences")
+    at.toggle(key=f"share_{world.of['Ana'].id}").set_value(True).run()
+    assert opened("Dag", member=world.of["Ana"].id).session_state[frame.HERE].member.name == "Ana"
+
+
+def test_an_owner_without_a_log_invites_and_the_code_is_shown_once(gym):
+    log, world = gym
+    accounts.enter(log, DOOR, "subject-desk", "owner")
+    for name in SHARING:
+        accounts.share(log, world.of[name].id, shared=False)
+    at = opened("desk", "accounts")
+    at.text_input(key="invite_name").set_value("Gil")
+    next(each for each in at.button if each.label == "Make an invitation").click().run()
+    code = at.code[0].value
+    assert len(code) == 19
+    assert "Gil: member, invited" in "".join(each.label for each in at.expander)
+    at.run()
+    assert not at.code
