@@ -15,7 +15,8 @@ import pytest
 from tests.browser.conftest import Phone, Served, at_rest, serve
 from tests.stores import Store
 from tracker.app import PAGES
-from tracker.desk import conditioning, journal, people, places, training
+from tracker.desk import conditioning, journal, kit, people, places, sheets, training
+from tracker.desk.conditioning import Said
 from tracker.desk.opening import open_log
 from tracker.log.sets import NewSet
 from tracker.units import Mass
@@ -33,6 +34,7 @@ PROBE = """() => ({
   scripts: [...document.scripts].filter(e => e.textContent.includes('owned')).length,
   errors: [...document.querySelectorAll('[data-testid="stException"]')].map(e => e.innerText),
 })"""
+SHEET_LINE = "Front squat, barbell, % of 3RM, rest 3:00\n1 x 5 @ 70 %\n"
 CLEAN = {"owned": None, "images": [], "links": [], "scripts": 0, "errors": []}
 
 
@@ -91,7 +93,13 @@ def hostile(
     journal.leave_out(log, row.id, f"{image('reason')} {ELEMENT}")
     training.rate_session(log, row.session_id, member.id, rating=6, minutes=60, note=f"{image('day')} {SCRIPT}")
     piece = f"Piece: {image('piece')}\nas many reps as possible in 12:00\n10 kettlebell swing"
-    conditioning.add_piece_in_words(log, piece, member.id)
+    scored = conditioning.add_piece_in_words(log, piece, member.id)
+    said = Said("40", note=f"{image('score')} {SCRIPT} {ELEMENT}")
+    conditioning.log_score(log, member.id, scored.id, today, said)
+    item = kit.read_item("disc", "5", "4", ELEMENT, "kg")
+    kit.put_item(log, place.id, item, member.id)
+    sheet = f"Title: {ELEMENT}\nWeek 1, day 1: {LINK}\nWarm-up: {image('sheet')} {ELEMENT}\n\n{SHEET_LINE}"
+    sheets.take_sheet(log, [member.id], sheet, today)
     for url in serve(database):
         yield Served(url, log, {"member": member.id})
     log.close()
@@ -108,6 +116,19 @@ def test_attacks_in_texts_are_shown_and_do_nothing(hostile: Served, elsewhere: E
     assert elsewhere.asked == []
     opened.goto(f"http://127.0.0.1:{elsewhere.server.server_port}/noticed")
     assert elsewhere.asked[0] == "/noticed"  # it would have noticed
+
+
+def test_attacks_in_a_file_that_is_brought_are_shown_as_they_stand(hostile: Served, elsewhere: Elsewhere, phone: Phone):
+    opened = phone(f"{hostile.url}/files?member={hostile.members['member']}")
+    heading, cell = elsewhere.image("heading"), elsewhere.image("cell")
+    rows = "".join(f'2026-03-0{day},"{LINK}",40,kg,5,"{cell}"\n' for day in (2, 4, 6))
+    content = f'date,lift,load,unit,reps,"{heading}"\n{rows}'.encode()
+    opened.set_input_files("input[type=file]", {"name": "<b>x</b>.csv", "mimeType": "text/csv", "buffer": content})
+    opened.get_by_text("Which column is which").wait_for()
+    at_rest(opened)
+    opened.get_by_text(LINK, exact=True).first.wait_for()
+    assert opened.evaluate(PROBE) == CLEAN
+    assert not [asked for asked in elsewhere.asked if "heading" in asked or "cell" in asked]
 
 
 def test_the_browser_may_load_from_this_server_only(hostile: Served, elsewhere: Elsewhere, phone: Phone):

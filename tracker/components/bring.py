@@ -8,6 +8,7 @@ from functools import partial
 import streamlit as st
 
 from tracker.components import long_work
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.desk import foreign
 from tracker.desk.files import Imported
@@ -72,7 +73,8 @@ def _looked_at(now: Here, content: bytes, name: str, key: str) -> Brought | None
     if len(brought.table.sheets) > 1:
         st.selectbox("Sheet", brought.table.sheets, key=f"{key}_sheet")
     known = " Its columns are remembered from the last time." if brought.remembered else ""
-    st.write(f"{len(brought.table.rows):,} rows; {brought.table.how}.{known}")
+    how = as_typed(brought.table.how) if brought.table.sheets else brought.table.how  # a sheet has the name that it has
+    st.write(f"{len(brought.table.rows):,} rows; {how}.{known}")
     return brought
 
 
@@ -122,8 +124,8 @@ def _as_they_stand(brought: Brought) -> None:
     """Show some rows of the file itself, from which a question can be answered."""
     table = brought.table
     st.subheader("The first rows, as they stand")
-    names = [table.place(at) for at in range(len(table.heading))]
-    st.table([dict(zip(names, cells, strict=True)) for _, cells in table.rows[:SHOWN]])
+    names = [as_typed(table.place(at)) for at in range(len(table.heading))]
+    st.table([dict(zip(names, map(as_typed, cells), strict=True)) for _, cells in table.rows[:SHOWN]])
 
 
 def _first_rows(reading: Reading) -> None:
@@ -132,7 +134,12 @@ def _first_rows(reading: Reading) -> None:
     good = [row for row in reading.rows if not row.problem]
     if good:
         heading = [role for role in WORDS if any(row.cells.get(role) for row in good)]
-        st.table([{"Line": str(row.line)} | {WORDS[role]: row.cells.get(role, "") for role in heading} for row in good])
+        st.table(
+            [
+                {"Line": str(row.line)} | {WORDS[role]: as_typed(row.cells.get(role, "")) for role in heading}
+                for row in good
+            ]
+        )
     for row in reading.rows:
         if row.problem:
             st.text(f"Line {row.line}, {row.problem}")
