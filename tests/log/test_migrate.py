@@ -126,6 +126,33 @@ def test_an_address_we_can_not_use_is_refused(address):
         database_url(address)
 
 
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [("file:", ""), ("file:", "?mode=ro"), ("sqlite:///file:", ""), ("sqlite:///file:", "?immutable=1&uri=true")],
+)
+def test_a_file_is_named_as_sqlite_writes_it_too(tmp_path, monkeypatch, before, after):
+    from tracker.desk.check import check_log
+
+    monkeypatch.chdir(tmp_path)
+    path = tmp_path / "a b" / "log.db"
+    Log(database_url(str(path))).close()
+    for name in (str(path), str(path).replace(" ", "%20")):
+        report = check_log(f"{before}{name}{after}")
+        assert report.ok
+        assert report.log == str(path)
+    assert sorted(each.name for each in tmp_path.iterdir()) == ["a b"]  # no folder called file:
+
+
+@pytest.mark.parametrize("before", ["file:", "sqlite:///file:"])
+def test_a_file_that_is_to_be_read_only_and_is_not_there_is_told(tmp_path, before):
+    from tracker.desk.check import check_log
+    from tracker.errors import TidemarkError
+
+    with pytest.raises(TidemarkError, match="can't be opened"):
+        check_log(f"{before}{tmp_path}/none.db?mode=ro")
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_two_processes_make_the_same_new_log_at_once(tmp_path):
     path = tmp_path / "log.db"
     script = "import sys\nfrom tracker.log.engine import database_url\nfrom tracker.log.keeper import Log\nLog(database_url(sys.argv[1])).close()"

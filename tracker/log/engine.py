@@ -35,12 +35,14 @@ def default_path() -> Path:
 
 
 def database_url(where: str | None = None) -> URL:
-    """Turn an SQLAlchemy URL or a path (given, else from TIDEMARK_DATABASE, else the default file) into a URL.
+    """Turn an SQLAlchemy URL, SQLite's own `file:...`, or a path (given, else from TIDEMARK_DATABASE, else the default file) into a URL.
 
     Raises:
         BadInputError: if it is neither, or a database that Tidemark does not run on.
     """
     text = where or os.environ.get(VARIABLE, "")
+    if text.startswith("file:"):  # as SQLite writes it; as a path it would make a folder of that name
+        text = f"sqlite:///{text}"
     if "://" not in text:
         path = Path(text).expanduser() if text else default_path()
         return URL.create("sqlite", database=str(path.absolute()))
@@ -58,6 +60,8 @@ def database_url(where: str | None = None) -> URL:
             where=VARIABLE,
             mend="Use an SQLite file, or PostgreSQL as postgresql+psycopg://user@host/name.",
         )
+    if (url.database or "").startswith("file:") and url.get_backend_name() == "sqlite":
+        return url.update_query_dict({"uri": "true"})  # without it SQLite would take all of it for a name
     return url
 
 
