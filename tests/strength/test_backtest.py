@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from tracker.strength.backtest.athletes import KINDS, Lift, invent
+from tracker.strength.backtest.knowing import errors
 from tracker.strength.backtest.report import Score, rms, score, table
 from tracker.strength.backtest.training import START
 from tracker.strength.backtest.yardsticks import carried
@@ -63,6 +64,11 @@ def test_the_oracle_is_the_limit(scores: list[Score]):
     some = [each for each in scores if each.errors["oracle"]]
     limit = rms(value for each in some for value in each.errors["oracle"])
     assert limit < rms(value for each in some for value in each.errors["estimate"]) < 2 * limit
+
+
+def test_an_oracle_that_is_told_nothing_is_the_estimate(lifts: list[Lift], scores: list[Score]):
+    for lift, found in zip(lifts[:3], scores, strict=False):
+        assert errors(lift)["nothing"] == pytest.approx(found.errors["estimate"], abs=1e-9)
 
 
 def test_the_table_has_a_row_for_each_kind(scores: list[Score]):

@@ -138,11 +138,16 @@ class LiftModel:
         mean = shape.mean + self.grid.offsets[shape.curve, REP_MAXES.index(reps)]
         return float(shape.weight @ ndtr((np.log(load_kg) - mean) / np.sqrt(shape.var)))
 
+    def known_then(self) -> list[Estimate]:
+        """Return the filtered estimate of each day with sets, without hindsight."""
+        days, used = [each.day for each in self.days], [each.sets_used for each in self.days]
+        return estimates([shape_of(each.belief) for each in self.days], days, used, self.grid)
+
     def trend(self) -> tuple[TrendPoint, ...]:
         """Return each day with sets, filtered and smoothed."""
         if not self._trend:
             days, used = [each.day for each in self.days], [each.sets_used for each in self.days]
-            then = estimates([shape_of(each.belief) for each in self.days], days, used, self.grid)
+            then = self.known_then()
             now = estimates(smoothed(self.days), days, [used[-1]] * len(days), self.grid)
             self._trend.append(tuple(map(TrendPoint, days, then, now)))
         return self._trend[0]

@@ -19,11 +19,12 @@ from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
 from tracker.strength.grid import LOWEST, ODDITY, STEP, Grid, Lens
 from tracker.strength.records import SetRecord
+from tracker.strength.review import due, reviewed
 from tracker.strength.session import Said, first_guess, first_report, read
 
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
 SPAN = 4.5  # standard deviations of an expectation that the lattice covers on each side
-KEEP = 1e-6  # a point less likely than this, of the likeliest, is dropped
+KEEP = 1e-4  # a point less likely than this, of the likeliest, is dropped until the next review
 SILENT = 1e-4  # a bound that differs by less over all that is expected says nothing
 DOUBTED = 0.5  # a set more likely than this to be a slip is doubted
 EARLY_DAYS = 2  # so few days can themselves be the slip
@@ -50,6 +51,7 @@ class Day:
     doubts: tuple[float, ...]  # for each set, how likely it was written down wrong
     against: bool = False  # all that the day says goes against what was expected
     fresh: Fresh = ""
+    review: bool = False  # before this day all points were heard again
 
 
 def begin(grid: Grid, records: Sequence[SetRecord], keep: Belief | None = None) -> Belief:
@@ -75,7 +77,7 @@ def step(grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord
     """
     p = grid.parameters
     before = history[-1] if history else None
-    expected = before.belief.ahead((day - before.day).days, p) if before else begin(grid, records)
+    expected, review = expectation(grid, history, day) if history else (begin(grid, records), False)
     anchor = before.anchor if before else log(records[0].load_kg)
     usual = first_report(records, before.usual if before else None)
     said = read(records, p, usual)
@@ -89,7 +91,16 @@ def step(grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord
             belief, doubts, fresh = again
             against = False
     used = len(records) + (before.sets_used if before else 0)
-    return Day(day, records, said, _slimmed(belief, len(history)), anchor, usual, used, doubts, against, fresh)
+    return Day(day, records, said, _slimmed(belief, len(history)), anchor, usual, used, doubts, against, fresh, review)
+
+
+def expectation(grid: Grid, history: Sequence[Day], day: date) -> tuple[Belief, bool]:
+    """Return what is expected of a day with sets after those of the history, and whether there was a review before it."""
+    p, last = grid.parameters, history[-1]
+    belief = last.belief.ahead((day - last.day).days, p)
+    if p.review_odds and len(grid.started) > 1 and due(history[0].day, last.day, day, p.review_weeks):
+        return reviewed(belief), True
+    return belief, False
 
 
 def _goes_against(said: tuple[Said, ...], doubts: tuple[float, ...]) -> bool:

@@ -7,7 +7,7 @@ Since a level is kept on a lattice of logarithms, the likelihood of a session is
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -44,6 +44,11 @@ class Grid:
     def columns(self) -> int:
         """Points that need a table of their own: fatigue only shifts one, start and pace share one."""
         return len(self.curves) * len(self.parameters.habits)
+
+    @cached_property
+    def started(self) -> NDArray[np.intp]:
+        """The points that are left when starts no longer matter: all that differ in anything else."""
+        return np.unique(self.without_start(np.arange(len(self.log_prior))))
 
     def without_start(self, points: NDArray[np.intp]) -> NDArray[np.intp]:
         """Return for each point the one that differs in nothing but its start, which is the first."""

@@ -94,6 +94,11 @@ class Parameters:
     loss_sd: float = 0.006  # the loss's own uncertainty, per week
     regain_weeks: float = 2.5  # what was lost comes back with this time constant (regained within 5 weeks, cited)
 
+    # People change: see review.py. Tuned on invented athletes whose habit and curve change (backtest/changed.py).
+    review_weeks: float = 13.0
+    review_odds: float = 0.1  # that something has changed since the last review; 0: never
+    review_sd: float = 0.015  # of the level, added for a point that is heard again
+
     @property
     def curve_at_eight(self) -> float:
         """Logarithm of 1RM over 8RM in the population."""

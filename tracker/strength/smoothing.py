@@ -3,39 +3,88 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
-from tracker.strength.bands import Shape, mixture, shape_of
+from tracker.strength.bands import NEGLIGIBLE, Shape, mixture, shape_of
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
 from tracker.strength.filtering import Day
+from tracker.strength.grid import Lens
 from tracker.strength.motion import LEVEL, LEVEL2, move
+from tracker.strength.review import before_review, moments, reviewed
+
+
+@dataclass(frozen=True, slots=True)
+class Hindsight:
+    """Points, their weights, and smoothed moments of their states on one day."""
+
+    lens: Lens
+    weight: Floats
+    mean: Floats
+    cov: Floats
+
+    def shape(self) -> Shape:
+        return mixture(self.weight, LEVEL @ self.mean, np.maximum(LEVEL2 @ self.cov, 1e-10), self.lens)
 
 
 def smoothed(days: Sequence[Day]) -> list[Shape]:
     """Return the mixture of the level on each day, weighted by all that came after."""
     found = [shape_of(days[-1].belief)]
     last = days[-1].belief.merged()
-    lens, p = last.lens, last.lens.grid.parameters
-    weight = np.exp(last.log_weight - last.log_weight.max())
-    mean, cov = last.mean, last.cov
+    known = Hindsight(last.lens, np.exp(last.log_weight - last.log_weight.max()), last.mean, last.cov)
     for now, later in zip(days[-2::-1], days[:0:-1], strict=True):
-        then = now.belief.merged()
-        kept = np.searchsorted(then.lens.points, lens.points)
-        then = Belief(lens, weight, then.mean[:, kept], then.cov[:, kept])
-        apart = (later.day - now.day).days
-        if later.fresh == "anew":  # nothing leads from there to here
-            mean, cov = then.mean, then.cov
-        elif later.fresh == "again":  # what was believed then was centred on a slip
-            cov = cov + move(apart, p).noise[:, lens.pace_of]
-        else:
-            ahead = then.ahead(apart, p)
-            if later.fresh == "leap":
-                ahead = ahead.widened(p.leap_sd)
-            mean, cov = back((then.mean, then.cov), (ahead.mean, ahead.cov), (mean, cov), move(apart, p).turn)
-        found.append(mixture(weight, LEVEL @ mean, np.maximum(LEVEL2 @ cov, 1e-10), lens))
+        known = _earlier(known, now, later)
+        found.append(known.shape())
     return found[::-1]
+
+
+def _earlier(known: Hindsight, now: Day, later: Day) -> Hindsight:
+    """Go back from a day to the one before it."""
+    p, then = known.lens.grid.parameters, now.belief.merged()
+    apart = (later.day - now.day).days
+    how = move(apart, p)
+    lost = not later.review and not np.isin(known.lens.points, then.lens.points).any()
+    if later.fresh == "again" or lost:  # what was believed then was centred on a slip, and some points fell for it
+        return Hindsight(known.lens, known.weight, known.mean, known.cov + how.noise[:, known.lens.pace_of])
+    if later.review:
+        then, known = _over_review(then, then.ahead(apart, p), known)
+    else:
+        then, known = _same_points(then, known)
+    if later.fresh == "anew":  # nothing leads from there to here
+        return Hindsight(known.lens, known.weight, then.mean, then.cov)
+    ahead = then.ahead(apart, p)
+    if later.fresh == "leap":
+        ahead = ahead.widened(p.leap_sd)
+    mean, cov = back((then.mean, then.cov), (ahead.mean, ahead.cov), (known.mean, known.cov), how.turn)
+    return Hindsight(known.lens, known.weight, mean, cov)
+
+
+def _same_points(then: Belief, known: Hindsight) -> tuple[Belief, Hindsight]:
+    """Narrow both to the points that both know; one that began again may know some that were dropped before."""
+    both, at_then, at_known = np.intersect1d(
+        then.lens.points, known.lens.points, assume_unique=True, return_indices=True
+    )
+    if len(both) < len(known.lens.points):
+        lens = Lens(then.lens.grid, both)
+        known = Hindsight(lens, known.weight[at_known], known.mean[:, at_known], known.cov[:, at_known])
+    return Belief(known.lens, known.weight, then.mean[:, at_then], then.cov[:, at_then]), known
+
+
+def _over_review(then: Belief, ahead: Belief, known: Hindsight) -> tuple[Belief, Hindsight]:
+    """Take hindsight to the points before a review: a point that stayed has its own, one that changed the whole's."""
+    weight, stayed = before_review(ahead, reviewed(ahead), known.lens, known.weight)
+    keep = weight > NEGLIGIBLE
+    lens = Lens(then.lens.grid, then.lens.points[keep])
+    then = Belief(lens, np.log(weight[keep]), then.mean[:, keep], then.cov[:, keep])
+    own, whole = stayed[keep], moments(known.weight, known.mean, known.cov)
+    at = np.minimum(np.searchsorted(known.lens.points, lens.points), len(known.lens.points) - 1)
+    mean = own * known.mean[:, at] + (1 - own) * whole[0][:, None]
+    apart = known.mean[:, at] - whole[0][:, None]
+    between = own * (1 - own) * (apart[:, None] * apart[None]).reshape(9, -1)
+    cov = own * known.cov[:, at] + (1 - own) * whole[1][:, None] + between
+    return then, Hindsight(lens, weight[keep], mean, cov)
 
 
 def back(

@@ -14,7 +14,7 @@ from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of
 from tracker.strength.belief import Belief
 from tracker.strength.estimator import LiftModel
-from tracker.strength.filtering import DOUBTED, Day, begin, step, update
+from tracker.strength.filtering import DOUBTED, Day, begin, expectation, step, update
 from tracker.strength.records import REP_MAXES, Band, SetRecord
 from tracker.strength.session import read
 
@@ -89,8 +89,7 @@ def _expected(model: LiftModel, at: int) -> Belief:
     day = model.days[at]
     if at == 0 or day.fresh in ("anew", "again"):
         return begin(model.grid, day.records)
-    before = model.days[at - 1]
-    expected = before.belief.ahead((day.day - before.day).days, model.parameters)
+    expected = expectation(model.grid, model.days[:at], day.day)[0]
     return expected.widened(model.parameters.leap_sd) if day.fresh == "leap" else expected
 
 

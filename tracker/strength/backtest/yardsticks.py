@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from math import exp
+from typing import Literal
 
 from tracker.strength.backtest.athletes import Lift
 from tracker.strength.backtest.training import START
@@ -38,41 +39,51 @@ def best_formula(records: Sequence[SetRecord], reps: int, days: Sequence[date]) 
     return found
 
 
-def oracle(lift: Lift, days: Sequence[date]) -> list[Band]:
-    """The same filter, told the athlete's curve, habit of reporting, gain and lay-off; all else it must assume too."""
+Known = Literal["curve", "habit", "gain"]
+ALL: tuple[Known, ...] = ("curve", "habit", "gain")
+
+
+def oracle(lift: Lift, days: Sequence[date], knows: Sequence[Known] = ALL) -> list[Band]:
+    """The same filter, told the athlete's curve, habit of reporting, and gain with lay-off; all else it must assume too.
+
+    Args:
+        lift: One lift of one athlete.
+        days: Its days with sets.
+        knows: What it is told; all of it makes the yardstick, less of it says what that part would be worth.
+    """
     truth = lift.truth
     known = {day: float(truth.grown[i] - truth.lost[i]) for day in days for i in [(day - START).days]}
+    if "gain" not in knows:
+        known = dict.fromkeys(known, 0.0)
     base = known[days[0]]
-    blind = lift.kind.always is not None  # a report that is always the same says nothing, and the oracle knows it
+    # a report that is always the same says nothing, and who knows the habit knows that
+    blind = "habit" in knows and lift.kind.always is not None
     level = [
         replace(each, load_kg=each.load_kg / exp(known[each.day] - base), rir=None if blind else each.rir)
         for each in lift.records
     ]
-    model = LiftModel.of(level, told(lift))
+    told_then = LiftModel.of(level, told(lift, knows)).known_then()
     return [
-        Band(*(value * exp(known[p.day] - base) for value in (b.estimate, b.low80, b.high80)))
-        for p in model.trend()
-        for b in [p.filtered.rep_max[lift.reps]]
+        Band(*(value * exp(known[then.day] - base) for value in (band.estimate, band.low80, band.high80)))
+        for then in told_then
+        for band in [then.rep_max[lift.reps]]
     ]
 
 
-def told(lift: Lift) -> Parameters:
-    """Parameters with the athlete's own curve and habit, and no gain or loss: those are taken out of the loads."""
-    truth = lift.truth
-    drop = float(truth.curve.drop(8))
-    habit = Habit(lift.share, lift.judge_sd, 0.1 * lift.judge_sd)
-    return replace(
-        DEFAULT,
-        curve_per_rep=(exp(drop) - 1) / 7,
-        steepness=(0.0,),
-        shapes=(truth.curve.shape,),
-        shape_weights=(1.0,),
-        habits=(habit,),
-        habit_weights=(1.0,),
-        paces=(Pace(0.0, 1e-6, 1e-6, DEFAULT.paces[0].wander_sd),),
-        pace_weights=(1.0,),
-        gain=0.0,
-        loss_early=0.0,
-        loss_late=0.0,
-        loss_sd=1e-6,
-    )
+def told(lift: Lift, knows: Sequence[Known] = ALL) -> Parameters:
+    """Parameters with what is known of the athlete; a known gain or loss is taken out of the loads instead."""
+    truth, parameters = lift.truth, DEFAULT
+    if "curve" in knows:
+        per_rep = (exp(float(truth.curve.drop(8))) - 1) / 7
+        parameters = replace(
+            parameters, curve_per_rep=per_rep, steepness=(0.0,), shapes=(truth.curve.shape,), shape_weights=(1.0,)
+        )
+    if "habit" in knows:
+        habit = Habit(lift.share, lift.judge_sd, 0.1 * lift.judge_sd)
+        parameters = replace(parameters, habits=(habit,), habit_weights=(1.0,))
+    if "gain" in knows:
+        pace = Pace(0.0, 1e-6, 1e-6, DEFAULT.paces[0].wander_sd)
+        parameters = replace(
+            parameters, paces=(pace,), pace_weights=(1.0,), gain=0.0, loss_early=0.0, loss_late=0.0, loss_sd=1e-6
+        )
+    return parameters
