@@ -131,7 +131,8 @@ def test_pages_beside_a_bare_app(benchmark, ten_years, chromium, tmp_path, capsy
         every: dict[str, Callable[[], float]] = {
             "bare app, first paint": lambda: painted(other, bare_url, count),
             "today, first paint": lambda: painted(context, url, done),
-            "trend, first paint": lambda: painted(context, f"{url}/trend", ".js-plotly-plot .scatterlayer .trace"),
+            "trend, first paint: the estimate": lambda: painted(context, f"{url}/trend", ".big"),
+            "trend, first paint: its figure": lambda: painted(context, f"{url}/trend", ".js-plotly-plot .trace"),
             "bare app, a touch": lambda: answered(counting, count, ".counted"),
             "a set, touched until saved": lambda: answered(
                 today, done, ".over"

@@ -197,10 +197,12 @@ def _beside(mark: MaxMark, points: Sequence[BandPoint]) -> str:
     """Put a text on the side of its mark that is away from the line, and inside the figure at either end."""
     if not points:
         return "top center"
-    near = min(points, key=lambda point: abs((point.day - mark.day).days))
     first, last = points[0].day, points[-1].day
-    share = (mark.day - first).days / max(1, (last - first).days)
+    span = max(1, (last - first).days)
+    share = (mark.day - first).days / span
     side = "right" if share < 0.2 else "left" if share > 0.8 else "center"
+    beneath = mark.day + timedelta(days=round({"right": 0.5, "left": -0.5}.get(side, 0) * TEXT_ROOM * span))
+    near = min(points, key=lambda point: abs((point.day - beneath).days))  # where the line passes the text
     return f"{'bottom' if mark.load < near.estimate else 'top'} {side}"
 
 

@@ -6,7 +6,7 @@ from datetime import date
 
 from tracker.components.words import first_up, load_words, reps_words
 from tracker.desk.lines import LESS_LIKELY, PlannedLine, chance_words
-from tracker.units import plain
+from tracker.units import plain, short
 
 BARS = ("barbell", "unasked")
 
@@ -34,6 +34,8 @@ def asked(line: PlannedLine) -> str:
 def made_of(line: PlannedLine, bar: str) -> str:
     """Say what the load is made of, on which bar, with what tempo and how much in reserve."""
     words = line.made.words.replace(" x ", " × ") if line.made else ""
+    if line.made and line.lift.implements > 1:  # two of them, and not two repetitions
+        words = f"{line.lift.implements} {line.lift.implement} of {short(line.made.load)}"
     if words and bar and line.lift.implement in BARS:
         words = f"{words}, on the {bar}"
     tempo = f"tempo {line.planned.tempo}" if line.planned.tempo else ""

@@ -65,7 +65,7 @@ def _monotony(each: LoadWeek) -> str:
     sample, population = each.week.monotony(), each.week.monotony("population")
     if sample is None or population is None:
         why = "a day or a rating is not known" if each.week.load is None else "all days are alike"
-        return f"Monotony and load × monotony: –, because {why}."
+        return f"Monotony and load × monotony: none, because {why}."
     products = each.week.load_x_monotony() or 0.0, each.week.load_x_monotony("population") or 0.0
     return f"Monotony {sample:.2f} (sample SD) or {population:.2f} (population SD); load × monotony {products[0]:,.0f} or {products[1]:,.0f}."
 

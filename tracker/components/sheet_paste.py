@@ -60,7 +60,7 @@ def ask() -> str:
 def how_to_write() -> None:
     """Show a sheet that has a bit of everything."""
     st.write(
-        "Write as you would in a message. Sets come first, then repetitions: 3 x 5 @ 80 %. A percentage has its sign and "
+        "Write as you would in a message. Sets come first, then repetitions: 3\u00a0x\u00a05\u00a0@\u00a080\u00a0%. A percentage has its sign and "
         "says of which rep-max, an effort its word RPE, a load its kg or lb."
     )
     with st.expander("A sheet with a bit of everything", key="sheet_example"):

@@ -33,8 +33,9 @@ def headline(view: TrendView, options: Sequence[Reference], today: date) -> None
         st.write("The sets of this lift say nothing of a max yet: a working set with its repetitions does.")
         return
     low, high = bare(view.now.low80, view.unit), estimated(view.now.high80, view.unit)
+    each = " each" if view.lift.implements > 1 else ""
     st.html(
-        f'<p class="big">{escape(estimated(view.now.estimate, view.unit))}</p>'
+        f'<p class="big">{escape(estimated(view.now.estimate, view.unit))}{each}</p>'
         f'<p class="plain"><b>Estimated {view.reps}RM today;</b> 80 % sure it is between {low} and {high}. '
         f"From {counted(len(view.sets), 'set')}.</p>"
     )
