@@ -21,6 +21,7 @@ from starlette.middleware import Middleware
 
 from tracker import asset_folder, sign_in
 from tracker.errors import BadInputError, TidemarkError
+from tracker.guard import Guard
 from tracker.log.engine import VARIABLE
 from tracker.log.who import HERE, who
 from tracker.nearby.addresses import is_loopback
@@ -104,7 +105,7 @@ def run(
     app = st.App(
         Path(__file__).resolve(),
         secrets=members.secrets() if members else None,
-        middleware=[gate, Middleware(Shield)],
+        middleware=[gate, Middleware(Guard, members=members), Middleware(Shield)],
         on_script_error=fault,
         lifespan=opening(first or f"http://127.0.0.1:{port}" if browser else ""),
     )

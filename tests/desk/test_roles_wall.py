@@ -3,13 +3,27 @@
 from __future__ import annotations
 
 import contextlib
+import hashlib
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from sqlalchemy import func, select, update
 
 from tests.desk.gym_world import SHEET, TODAY, kg
 from tests.desk.role_calls import CALLS
-from tracker.desk import conditioning, kit, people, places, roles, sheets, take_results, training
+from tracker.desk import (
+    accounts,
+    backups,
+    conditioning,
+    deletion,
+    kit,
+    people,
+    places,
+    roles,
+    sheets,
+    take_results,
+    training,
+)
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log import walls
 from tracker.log.columns import Base
@@ -220,6 +234,61 @@ def test_the_copies_of_one_member_hold_nothing_of_another(gym):
         assert "front squat" in text
         assert "cellar" not in text
         assert not [other for other in ("Bea", "Cyr", "Dag") if world.of[other].id in text]
+
+
+def test_the_only_owner_is_not_deleted_and_a_member_lets_go_of_no_copies(gym, monkeypatch):
+    log, world = gym
+    fay, ana = world.of["Fay"], world.of["Ana"]
+    accounts.change_account(log, fay.account_id, "owner", fay.id)
+    asked = []
+    monkeypatch.setattr(backups, "let_go", lambda *files: asked.append(files) or ())
+    with acting(world.who("owner")):
+        with pytest.raises(BadInputError, match="only owner"):
+            deletion.delete_member(log, fay.id, "Fay")
+        with pytest.raises(BadInputError, match="nobody would be the owner"):
+            accounts.change_account(log, fay.account_id, "coach", fay.id)
+        with pytest.raises(BadInputError, match="nobody would be the owner"):
+            accounts.remove_account(log, fay.account_id)
+    with acting(world.who("member")):
+        deletion.delete_member(log, ana.id, "Ana", with_copies=True)
+    assert asked == []
+    assert accounts.who_is(log, "https://door.example", "subject-Ana").role == "nobody"
+    assert accounts.who_is(log, "https://door.example", "subject-Fay").role == "owner"
+
+
+def test_an_invitation_is_good_once_in_its_time_and_for_who_has_no_account(gym):
+    log, world = gym
+    stranger = Who("nobody", identity=("https://door.example", "new-1"))
+    made, late = (accounts.invite(log, "coach") for _ in range(2))
+    with log.engine.begin() as connection:
+        table = Base.metadata.tables["accounts"]
+        spent = hashlib.sha256(late.code.replace("-", "").encode()).hexdigest()
+        past = datetime.now(UTC) - timedelta(hours=1)
+        connection.execute(table.update().where(table.c.code == spent).values(until=past))
+    for person, code in (
+        (Who("nobody"), made.code),
+        (world.who("member"), made.code),
+        (stranger, "AAAA-BBBB-CCCC-DDDD"),
+        (stranger, late.code),
+    ):
+        with acting(person), pytest.raises(TidemarkError):
+            accounts.accept(log, code)
+    with acting(stranger):
+        assert accounts.accept(log, made.code.lower().replace("-", " ")) == "coach"
+    assert accounts.who_is(log, *stranger.identity).role == "coach"
+    with acting(Who("nobody", identity=("https://door.example", "new-2"))), pytest.raises(TidemarkError):
+        accounts.accept(log, made.code)
+    with log.engine.connect() as connection:
+        everything = str([connection.execute(select(each)).all() for each in Base.metadata.sorted_tables])
+    assert made.code not in everything
+    assert made.code.replace("-", "") not in everything
+
+
+def test_an_identity_is_issuer_and_subject_to_the_letter(gym):
+    log, _world = gym
+    assert accounts.who_is(log, "https://other.example", "subject-Ana").role == "nobody"
+    assert accounts.who_is(log, "https://door.example", "subject-ana").role == "nobody"
+    assert accounts.who_is(log, "https://door.example", "subject-Ana").name == "Ana"
 
 
 def test_who_acts_is_asked_each_time(gym):

@@ -6,7 +6,7 @@ import streamlit as st
 
 from tracker.components.acts import do
 from tracker.components.frame import MEMBER, Here
-from tracker.components.signed_in import as_now
+from tracker.components.signed_in import as_now, runs_it
 from tracker.desk import deletion, take_away
 from tracker.desk.deletion import Deleted
 
@@ -24,7 +24,7 @@ def show(now: Here) -> None:
     )
     st.write("Take it all along first:")
     _export(now, "Save a last export")
-    key, copies = f"farewell_{now.member.id}", deletion.copies_holding(now.log, now.member.id)
+    key, copies = f"farewell_{now.member.id}", deletion.copies_holding(now.log, now.member.id) if runs_it() else ()
     st.caption("Backups and exports that you saved elsewhere are not reached from here; they keep what they hold.")
     with st.form(key, enter_to_submit=False):
         if copies:
@@ -73,7 +73,9 @@ def _what_is_left() -> None:
     if done.named:
         st.warning("These belong to all members and still hold the name. Rename them if you like.")
         st.text("\n".join(done.named))
-    if done.copies:
+    if done.copies and not runs_it():
+        st.warning("Copies of the log that were made before still hold you. Ask the owner to let them go.")
+    elif done.copies:
         st.warning("These copies of the log were made before and still hold the member. Delete them yourself.")
         st.text("\n".join(str(each) for each in done.copies))
     if done.refused:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tracker.desk import backups, devices
+from tracker.desk.accounts import keep_an_owner
 from tracker.desk.people import member as find_member
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
@@ -13,6 +14,7 @@ from tracker.log import erase
 from tracker.log.engine import file_of
 from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord
+from tracker.log.who import who
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +55,8 @@ def delete_member(log: Log, member_id: str, typed_name: str, *, with_copies: boo
         raise BadInputError("This member is not in the log any more.", where="member", mend="Reload the page.")
     if " ".join(typed_name.split()) != found.name:
         raise BadInputError("The name typed is not the member's.", where="name", mend="Type it as it stands above.")
+    keep_an_owner(log, member_id)
+    with_copies = with_copies and who().role in ("here", "owner")  # a copy holds all members: it is the owner's
     counts = what_goes(log, member_id)
     compact = erase.erase(log, member_id, found.name)
     with log.reading() as session:
