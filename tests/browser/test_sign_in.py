@@ -197,6 +197,7 @@ def test_a_stranger_sees_one_page_and_comes_in_by_an_invitation(gym: Gym, phone:
     page = phone()
     sign_in(page, "zoe-7f3")
     page.get_by_role("heading", name="Not known here yet").wait_for()
+    page.get_by_text("zoe-7f3").wait_for()
     picture(page, "unknown-person")
     text = page.inner_text("body")
     assert gym.issuer in text
