@@ -9,6 +9,7 @@ import threading
 from collections.abc import Iterator
 from datetime import date
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -25,8 +26,6 @@ from tracker.nearby.pairing import Code
 from tracker.nearby.picture import of_page
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from playwright.sync_api import Browser, BrowserContext, Page
 
     from tracker.log.keeper import Log
@@ -81,8 +80,8 @@ class Gym:
 @pytest.fixture(scope="module")
 def gym_of_all(chromium: Browser, shared_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Gym]:
     expect.set_options(timeout=PATIENCE)
-    database = Files(shared_folder).copy("demo", demo.fill, tmp_path_factory.mktemp("nearby"))
-    log = open_log(database)
+    database = Path(Files(shared_folder).copy("demo", demo.fill, tmp_path_factory.mktemp("nearby")))
+    log = open_log(str(database))
     with nearby(database) as served:
         yield Gym(chromium, served, log)
     log.close()
