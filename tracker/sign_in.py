@@ -32,7 +32,7 @@ class SignIn:
         client_id: Who we are to the provider.
         client_secret: What proves it.
         cookie_secret: Signs the cookies; the same on all servers of one log.
-        address: What members type, such as https://log.example.org.
+        address: What members type: https, a name, and no more.
         name: What the button calls the provider.
         days: How long one stays signed in.
     """
@@ -132,7 +132,7 @@ def _url(text: str, key: str, path: Path) -> SplitResult:
     except ValueError:
         there, parts = False, urlsplit("")
     if not there or parts.scheme not in ("https", "http") or parts.username is not None or parts.fragment:
-        raise BadInputError(f"{key} is no address.", where=str(path), mend="Write it as https://...")
+        raise BadInputError(f"{key} is no address.", where=str(path), mend="Begin it with https: and two slashes.")
     if parts.scheme == "http" and parts.hostname not in LOOPBACK:
         raise BadInputError(
             f"{key} is not encrypted, so whoever listens could sign in as somebody else.", where=str(path),
@@ -144,7 +144,5 @@ def _url(text: str, key: str, path: Path) -> SplitResult:
 def _address(text: str, path: Path) -> str:
     parts = _url(text, "address", path)
     if parts.path not in ("", "/") or parts.query:
-        raise BadInputError(
-            "address has more than a name and a port.", where=str(path), mend="Write it as https://log.example.org"
-        )
+        raise BadInputError("address has more than a name and a port.", where=str(path), mend="Leave the rest away.")
     return f"{parts.scheme}://{parts.netloc}"

@@ -147,7 +147,9 @@ def _switched() -> None:
 def notice_of(now: Here | None) -> None:
     """Draw what came of the last act, with undo beside it as long as it is fresh."""
     notice: Notice | None = st.session_state.pop(NOTICE, None)
-    act = newest_act(now.log, now.member.id) if now else None
+    person = who()
+    mine = now is not None and (person.role == HOUSEHOLD.role or person.member_id == now.member.id)
+    act = newest_act(now.log, now.member.id) if now and mine else None  # nobody takes back what another did
     fresh = act is not None and datetime.now(UTC) - act.at < timedelta(hours=UNDO_HOURS)
     if not notice and not fresh:
         return

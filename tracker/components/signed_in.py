@@ -14,6 +14,7 @@ from streamlit.runtime.scriptrunner import get_script_run_ctx
 from tracker import sign_in
 from tracker.components.acts import do
 from tracker.desk import accounts
+from tracker.errors import TidemarkError
 from tracker.log.engine import VARIABLE
 from tracker.log.keeper import Log
 from tracker.log.who import HERE, NOBODY, Who, acting, ask_with, who
@@ -42,7 +43,10 @@ def _who() -> Who:
         return NOBODY
     from tracker.components.frame import opened
 
-    return accounts.who_is(opened(os.environ.get(VARIABLE, "")), claims[0], claims[1])
+    try:
+        return accounts.who_is(opened(os.environ.get(VARIABLE, "")), claims[0], claims[1])
+    except TidemarkError:  # the log can't be opened, which the page says
+        return Who(NOBODY.role, identity=claims)
 
 
 def _claims() -> tuple[str, str] | None:
