@@ -201,9 +201,13 @@ def _beside(mark: MaxMark, points: Sequence[BandPoint]) -> str:
     span = max(1, (last - first).days)
     share = (mark.day - first).days / span
     side = "right" if share < 0.2 else "left" if share > 0.8 else "center"
-    beneath = mark.day + timedelta(days=round({"right": 0.5, "left": -0.5}.get(side, 0) * TEXT_ROOM * span))
-    near = min(points, key=lambda point: abs((point.day - beneath).days))  # where the line passes the text
-    return f"{'bottom' if mark.load < near.estimate else 'top'} {side}"
+    begins, ends = {"right": (0.0, 1.0), "left": (-1.0, 0.0)}.get(side, (-0.5, 0.5))
+    reach = TEXT_ROOM * span
+    passing = [point.estimate for point in points if begins * reach <= (point.day - mark.day).days <= ends * reach]
+    if not passing:
+        passing = [min(points, key=lambda point: abs((point.day - mark.day).days)).estimate]
+    above = max(passing) - mark.load > mark.load - min(passing)  # where the line passes the text, it is mostly above it
+    return f"{'bottom' if above else 'top'} {side}"
 
 
 def _sets(made: go.Figure, sets: Sequence[SetDot], tone: Colours) -> None:
