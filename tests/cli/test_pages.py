@@ -88,6 +88,7 @@ def test_a_port_that_can_not_be(refused, command):
         assert f"Port {port} is taken" in refused(command, "--port", port)
 
 
+@pytest.mark.sqlite("names a file that is no log")
 def test_a_log_that_can_not_be_opened_is_told_before_anything_is_served(refused, tmp_path):
     other = Path(tmp_path / "notes.txt")
     other.write_text("recipes and notes\n" * 50)
