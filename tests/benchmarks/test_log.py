@@ -26,6 +26,8 @@ from tracker.log.engine import BUSY_TIMEOUT_MS, database_url, open_engine, wal_i
 from tracker.log.sets import NewSet
 from tracker.units import Mass
 
+pytestmark = pytest.mark.sqlite("measure SQLite's file")
+
 ROWS = 100_000
 DAY = date(2026, 3, 2)
 median: dict[str, float] = {}

@@ -15,6 +15,7 @@ from tracker.log.backups import folder_of
 from tracker.log.engine import database_url
 from tracker.log.keeper import Log
 from tracker.log.seal import state
+from tracker.log.who import Who, acting
 
 pytestmark = pytest.mark.sqlite("are about copies of SQLite's file")
 MORNING = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
@@ -57,6 +58,15 @@ def test_a_former_day_is_copied_once_at_the_first_opening_of_the_next(log):
     with later(3):
         assert backups.each_day(log) is None  # nothing was written since
         assert [each.why for each in backups.kept(log)] == ["one a day", "one a day"]
+
+
+def test_with_sign_in_the_first_of_the_day_makes_it_whoever_it_is(log):
+    with later(0):
+        ana = people.add_member(log, "Ana")
+    with later(1), acting(Who("member", ana.id)):
+        assert backups.each_day(log) is not None
+        with pytest.raises(TidemarkError):
+            backups.kept(log)  # what there is of copies is the owner's to see
 
 
 def test_a_copy_that_is_not_whole_any_more_covers_nothing(log):

@@ -22,6 +22,12 @@ from tracker.progress import tell
 pytestmark = pytest.mark.sqlite("are about copies of SQLite's file, or hold a page in the middle of an act")
 
 
+@pytest.fixture(autouse=True)
+def _patient(monkeypatch: pytest.MonkeyPatch) -> None:
+    """On a busy machine nothing is quick; a bar is drawn only where a test wants one."""
+    monkeypatch.setattr(long_work, "QUICK_S", 60.0)
+
+
 @pytest.fixture
 def ana(log: Log):
     return people.add_member(log, "Ana")
@@ -55,6 +61,31 @@ def test_a_copy_is_made_listed_with_its_check_and_put_back(log: Log, show: Open,
     assert [each.name for each in people.members(log)] == ["Ana", "Bo"]
 
 
+def test_the_first_page_of_a_day_copies_what_former_days_hold(log: Log, show: Open, ana):
+    backups._looked.clear()
+    show(log, "journal")
+    assert backups.kept(log) == ()  # all of it is of today
+    with log.engine.begin() as connection:
+        connection.exec_driver_sql("UPDATE changes SET at = '2026-03-02 10:00:00.000000'")
+    backups._looked.clear()  # as on another day
+    show(log, "journal")
+    assert [each.why for each in backups.kept(log)] == ["one a day"]
+
+
+def test_a_member_goes_with_the_copies_unless_they_are_to_stay(log: Log, show: Open, ana):
+    people.add_member(log, "Bo")
+    backups.make(log)
+    at = show(log, "files", ana.id).pills(key="kept_part").set_value("delete").run()
+    (toggle,) = [each for each in at.toggle if each.label == "The copy beside the log too"]
+    assert toggle.value
+    at.text_input(key=f"farewell_{ana.id}_name").set_value("Ana")
+    at = button(at, "Delete for good").click().run()
+    assert not at.exception
+    (fresh,) = backups.kept(log)
+    assert ana.id.encode() not in fresh.file.read_bytes()
+    assert not at.warning
+
+
 def test_a_damaged_copy_is_told_and_not_offered(log: Log, show: Open, ana):
     made = backups.make(log)
     made.write_bytes(made.read_bytes()[:-1])
@@ -79,7 +110,7 @@ def test_a_log_json_is_put_back_from_elsewhere_and_a_file_that_is_none_is_refuse
 
 
 @pytest.fixture
-def held(monkeypatch: pytest.MonkeyPatch) -> Iterator[Callable[[], None]]:
+def held(monkeypatch: pytest.MonkeyPatch) -> Iterator[Callable[..., None]]:
     """Hold the next import in the middle of its transaction, with rows written; call what is given to let it go on."""
     from tracker.log import bulk
 
@@ -94,8 +125,10 @@ def held(monkeypatch: pytest.MonkeyPatch) -> Iterator[Callable[[], None]]:
     monkeypatch.setattr(bulk, "insert_sets", waiting)
     monkeypatch.setattr(long_work, "QUICK_S", 0.0)
 
-    def release() -> None:
+    def release(*, only_wait: bool = False) -> None:
         assert at_it.wait(60)
+        if only_wait:
+            return
         go.set()
         for each in threading.enumerate():
             if each.name.startswith("tidemark"):
@@ -114,6 +147,7 @@ def test_long_work_shows_a_bar_and_is_stopped_with_nothing_left(log: Log, show: 
     at = begun(log, show)
     assert len(at.get("progress")) == 1
     assert not [each for each in at.button if each.label.startswith("Take all")]
+    held(only_wait=True)  # rows are written, and not yet for good
     at = button(at, "Stop").click().run()
     held()
     at = at.run()

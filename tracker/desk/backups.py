@@ -101,7 +101,10 @@ def each_day(log: Log, now: datetime | None = None) -> Path | None:
         return None
     _looked[path] = moment.date()
     try:
-        return make(log, DAY) if behind(log, moment) else None
+        with acting(
+            HERE
+        ):  # whoever of the gym is first that day: it is the log's own housekeeping, and tells them nothing
+            return make(log, DAY) if behind(log, moment) else None
     except TidemarkError:
         return None
 
