@@ -388,7 +388,7 @@ def test_load_says_what_is_missing_and_takes_rest_and_ratings(show: Open, demo_l
     member = next(each for each in people.members(demo_log) if each.name == "Ondrej")
     at = show(demo_log, "load", member.id)
     assert "not known" in words(at)
-    assert "Monotony and load × monotony: –" in words(at)
+    assert "Monotony and load × monotony: none" in words(at)
     assert "randomised trial" in words(at)
     before = int(next(each.label for each in at.expander if "without rating" in each.label).split()[0])
     next(each for each in at.get("button_group") if each.key.startswith("load_rating_")).set_value(7)
