@@ -22,6 +22,7 @@ from tracker.desk import (
     roles,
     sheets,
     take_results,
+    today,
     training,
 )
 from tracker.errors import BadInputError, TidemarkError
@@ -156,6 +157,23 @@ def test_what_a_member_makes_for_themselves_is_theirs_alone(gym):
             with pytest.raises(BadInputError, match="Somebody else has a sheet"):
                 sheets.take_sheet(log, [person.member_id], sheet, TODAY)
     assert "Shed" in {each.name for each in places.places(log)}  # the household sees all
+
+
+def test_a_coach_s_change_reaches_who_does_the_sheet_and_shares_nothing(gym):
+    log, world = gym
+    cyr = world.of["Cyr"]
+    first, second = (each for each in today.steps(log, cyr.id) if each.wave_id == cyr.wave_id)
+    planned = first.sets[0]
+    done = NewSet(cyr.lift.id, kg(70), 3, planned_set_id=planned.id, planned_round=1, member_step_id=first.id)
+    training.log_set(log, cyr.id, TODAY, done)
+    text = SHEET.format(title="Tide Cyr", percent=85).replace("@ 70 %", "@ 65 %")
+    with acting(world.who("member")), pytest.raises(TidemarkError):
+        sheets.take_changes(log, cyr.wave_id, text)
+    with acting(world.who("coach")):
+        sheets.take_changes(log, cyr.wave_id, text)
+    steps = {each.id: each for each in today.steps(log, cyr.id)}
+    assert steps[first.id].sets[0].percent == 70  # begun: it stays as it was
+    assert steps[second.id].sets[0].percent == 85
 
 
 def test_a_lift_that_others_have_sets_of_is_renamed_by_the_coach_only(gym):

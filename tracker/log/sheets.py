@@ -13,7 +13,11 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log.columns import now
 from tracker.log.keeper import Act
 from tracker.log.models import LiftedSet, MemberStep, MemberWave, PieceScore, Wave, WaveStep
+from tracker.log.walls import WALLED
 from tracker.log.waves import NewStep, new_step
+
+# A coach's change reaches all who do the sheet, also those whose log the coach does not see: nothing of it is handed out.
+OF_ALL = {WALLED: True}
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +66,7 @@ def add_step(act: Act, wave_id: str, step: NewStep) -> str:
     """Add a step to a wave and to the calendar of each member who is doing it."""
     row = _add_row(act, wave_id, step)
     on = select(MemberWave).where(MemberWave.wave_id == wave_id, MemberWave.ended.is_(None))
-    for mine in act.session.scalars(on):
+    for mine in act.session.scalars(on, execution_options=OF_ALL):
         due = mine.started + timedelta(days=step.day_offset)
         act.session.add(MemberStep(member_wave_id=mine.id, step_id=row.id, due=due, planned_due=due))
     act.session.flush()
@@ -106,12 +110,13 @@ def _add_row(act: Act, wave_id: str, step: NewStep) -> WaveStep:
 
 
 def _untouched(session: OrmSession, step_id: str) -> Sequence[MemberStep]:
-    rows = session.scalars(select(MemberStep).where(MemberStep.step_id == step_id, MemberStep.state == "planned")).all()
+    query = select(MemberStep).where(MemberStep.step_id == step_id, MemberStep.state == "planned")
+    rows = session.scalars(query, execution_options=OF_ALL).all()
     ids = [row.id for row in rows]
     begun: set[str | None] = set()
     for made in (LiftedSet, PieceScore):
-        query = select(made.member_step_id).where(made.member_step_id.in_(ids), made.removed_at.is_(None))
-        begun |= set(session.scalars(query))
+        by = select(made.member_step_id).where(made.member_step_id.in_(ids), made.removed_at.is_(None))
+        begun |= set(session.scalars(by, execution_options=OF_ALL))
     return [row for row in rows if row.id not in begun]
 
 
