@@ -211,7 +211,9 @@ def _uncreate(session: OrmSession, number: int, created: dict[str, list[str]]) -
         )
     for kind, model in CREATED.items():
         for record_id in created.get(kind, []):
-            if not _needed(session, model.__table__, record_id) and not _touched(session, kind, number, [record_id]):
+            if not _needed(session, Base.metadata.tables[kind], record_id) and not _touched(
+                session, kind, number, [record_id]
+            ):
                 if model is not Lift:
                     walls.hold(session, kind, [walls.owner_of(session.connection(), kind, record_id)])
                 session.execute(
