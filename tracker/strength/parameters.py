@@ -82,7 +82,7 @@ class Parameters:
     # Settled people and beginners: gain per week at the start, its spread, how much it changes, and the level's wander per
     # square root of a week. Gains of 0.1 to 0.7 % and of 1 to 2 % (computed from Latella et al. 2020 and Steele et al.
     # 2022); the rest tuned.
-    paces: tuple[Pace, ...] = (Pace(0.0018, 0.0021, 0.0019, 0.0045), Pace(0.012, 0.006, 0.006, 0.009))
+    paces: tuple[Pace, ...] = (Pace(0.0018, 0.0021, 0.0016, 0.004), Pace(0.013, 0.006, 0.006, 0.007))
     pace_weights: tuple[float, ...] = (0.8, 0.2)
     gain: float = 0.0014  # per week in the long run; 0.1 to 0.3 % advanced
     gain_weeks: float = 18.0  # how slowly a gain changes; tuned
