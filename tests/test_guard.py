@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import asyncio
-
 from streamlit.web.server.starlette.starlette_app_utils import create_signed_value
 
+from tests.apart import apart
 from tracker.guard import COOKIE, Guard
 from tracker.sign_in import SignIn
 
@@ -34,7 +33,7 @@ def asked(path, cookie="", *, who=None):
         raise AssertionError("nothing of an upload is read before it is known whose it is")
 
     scope = {"type": "http", "path": path, "headers": [(b"cookie", cookie.encode())] if cookie else []}
-    asyncio.run(Guard(pages, members=who)(scope, receive, send))
+    apart(Guard(pages, members=who)(scope, receive, send))
     return sent[0]["status"], [value for name, value in sent[0]["headers"] if name == b"set-cookie"], bool(reached)
 
 

@@ -50,6 +50,7 @@ def off(entries, tests):
     }
 
 
+@pytest.mark.sqlite("make a log of their own, of many sets")
 def test_a_participant_is_imported_and_the_last_estimate_is_close_to_the_last_test(tidemark, sets, tests, tmp_path):
     database = ("--database", tmp_path / "log.db")
     done = tidemark("import", sets, *database, "--json").json

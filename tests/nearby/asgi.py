@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import asyncio
 from dataclasses import dataclass, field
 from typing import Any
 from urllib.parse import urlencode
 
+from tests.apart import apart
 from tracker.nearby.gate import Gate, Nearby
 from tracker.nearby.pairing import Pairing
 from tracker.nearby.visitor import Visitor, visitor_in
@@ -86,7 +86,7 @@ def ask(through: Gate, *args: Any, form: dict[str, str] | None = None, body: byt
         elif message["type"] == "websocket.close":
             answer.closed = message["code"]
 
-    asyncio.run(through(request, receive, send))
+    apart(through(request, receive, send))
     return answer
 
 

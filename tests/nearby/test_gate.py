@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from tests.apart import apart
 from tests.nearby.asgi import HOST, LAN, LAPTOP, NEARBY, PHONE, ask, cookie, gate, laptop_key, phone_key
 from tracker.nearby.gate import MOST_BODY, Nearby
 from tracker.nearby.visitor import HEADER, Visitor, visitor_in
@@ -315,10 +316,8 @@ def test_without_pairing_a_foreign_page_is_refused_before_anything_asks_who_it_i
 
 
 def test_start_and_end_of_the_server_pass(pairing):
-    import asyncio
-
     through, behind = gate(pairing)
-    asyncio.run(through({"type": "lifespan"}, None, None))
+    apart(through({"type": "lifespan"}, None, None))
     assert behind.reached == [{"type": "lifespan"}]
 
 

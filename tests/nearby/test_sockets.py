@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from tests.apart import apart
 from tests.nearby.asgi import HOST, NEARBY, cookie, phone_key, scope
 from tracker.nearby import sockets
 from tracker.nearby.gate import Gate
@@ -64,7 +65,7 @@ class Browser:
 
 
 def run(play: Any) -> None:
-    asyncio.run(asyncio.wait_for(play, 60))
+    apart(asyncio.wait_for(play, 60))
 
 
 def test_a_quiet_socket_is_closed_by_itself_when_its_device_is_removed_in_another_process(pairing, opened):

@@ -154,6 +154,7 @@ def test_a_second_tap_on_the_same_button_is_the_same_set(two: Two):
     assert token(two.log, two.anna, "line", shared=True) != drawn
 
 
+@pytest.mark.sqlite("are about a file that is none of ours")
 def test_a_file_that_is_no_log_gives_one_clear_message(show: Open, tmp_path: Path):
     path = tmp_path / "letter.db"
     path.write_text("Dear diary, " * 300)
@@ -163,6 +164,7 @@ def test_a_file_that_is_no_log_gives_one_clear_message(show: Open, tmp_path: Pat
     assert path.read_text().startswith("Dear diary")
 
 
+@pytest.mark.sqlite("are about a file that is none of ours")
 def test_a_log_that_cannot_be_reached_gives_one_clear_message(show: Open, tmp_path: Path):
     at = show(str(tmp_path))  # a folder, where a file should be
     assert len(at.error) == 1
