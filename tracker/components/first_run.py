@@ -35,7 +35,9 @@ def show(log: Log) -> None:
     place = st.radio("2. Where you train", list(PLACES), key="first_run_place")
     if place == NO_BAR:
         st.text_input(f"Pairs of dumbbells there, {unit}", key="first_run_bells", placeholder="such as 10 15 20")
-    known = st.radio("3. One rep-max: the most you lift for a number of repetitions", KNOWN, index=1, key="first_run_known")
+    known = st.radio(
+        "3. One rep-max: the most you lift for a number of repetitions", KNOWN, index=1, key="first_run_known"
+    )
     if known != KNOWN[2]:
         _ask_max(unit)
     else:
