@@ -57,6 +57,7 @@ def test_the_table_has_units_and_discs(tidemark):
     assert "20 + 2.5 + 1.25" in said
 
 
+@pytest.mark.sqlite("are about what is typed, before any log is read")
 @pytest.mark.parametrize(
     ("changed", "place"),
     [
@@ -84,7 +85,7 @@ def test_the_table_has_units_and_discs(tidemark):
         ({"--member": "Nobody"}, "--lift"),
     ],
 )
-def test_a_value_that_can_not_be_is_refused_with_its_option(refused, changed, place, log):
+def test_a_value_that_can_not_be_is_refused_with_its_option(refused, changed, place):
     asked = {"--reference": "3RM=92.5kg", "--wave": WAVE} | changed
     assert place in refused("weights", *(word for pair in asked.items() for word in pair))
 
