@@ -77,3 +77,13 @@ def test_a_name_that_a_person_gave_is_not_ours(tmp_path):
         (folder_of(log) / name).touch()
     assert [each.file for each in copies_of(log)] == [second, mine]
     assert {each.why for each in copies_of(log)} == {"before-0002"}
+
+
+def test_of_copies_of_one_second_the_later_is_the_newer_whatever_it_was_made_for(tmp_path):
+    log = tmp_path / "log.db"
+    folder_of(log).mkdir()
+    first = free_name(log, "before-restore", NOW)
+    first.touch()
+    second = free_name(log, "asked", NOW)
+    second.touch()
+    assert [each.file for each in copies_of(log)] == [second, first]

@@ -36,9 +36,11 @@ def folder_of(log: Path) -> Path:
 
 
 def free_name(log: Path, why: str, at: datetime | None = None) -> Path:
-    """Return a name for a copy that no file has, whatever the clock says."""
-    stem = f"{log.stem}-{(at or datetime.now(UTC)).strftime(STAMP)}-{why}"
-    names = (folder_of(log) / f"{stem}{more}{log.suffix}" for more in ("", *(f".{n}" for n in range(2, 1000))))
+    """Return a name for a copy that no file has, whatever the clock says; of one second, the later has the higher number."""
+    moment = (at or datetime.now(UTC)).strftime(STAMP)
+    first = 1 + max((copy.number for copy in copies_of(log) if copy.at.strftime(STAMP) == moment), default=0)
+    stem = f"{log.stem}-{moment}-{why}"
+    names = (folder_of(log) / f"{stem}{f'.{n}' if n > 1 else ''}{log.suffix}" for n in range(first, first + 1000))
     return next(each for each in names if not each.exists())
 
 
