@@ -15,7 +15,7 @@ from streamlit.testing.v1 import AppTest
 
 import tracker
 from tests.stores import address_of
-from tracker.components import frame
+from tracker.components import frame, long_work
 from tracker.desk import people, training
 from tracker.desk.opening import open_log
 from tracker.log import waves as log_waves
@@ -35,6 +35,17 @@ def _nothing_kept() -> Iterator[None]:
     yield
     st.cache_data.clear()
     st.cache_resource.clear()
+
+
+@pytest.fixture(autouse=True)
+def _patient(monkeypatch: pytest.MonkeyPatch) -> None:
+    """On a busy machine nothing is quick; a bar is drawn only where a test wants one."""
+    monkeypatch.setattr(long_work, "QUICK_S", 60.0)
+
+
+@pytest.fixture
+def ana(log: Log):
+    return people.add_member(log, "Ana")
 
 
 def _fill_ten_years(log: Log) -> None:

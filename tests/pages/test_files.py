@@ -11,22 +11,10 @@ from streamlit.testing.v1 import AppTest
 
 from tests.exchange import layouts
 from tests.pages.conftest import Open, words
-from tracker.components import long_work
 from tracker.desk import journal, people, take_away
 from tracker.log import seal
 from tracker.log.engine import file_of
 from tracker.log.keeper import Log
-
-
-@pytest.fixture(autouse=True)
-def _patient(monkeypatch: pytest.MonkeyPatch) -> None:
-    """On a busy machine nothing is quick; a bar is drawn only where a test wants one."""
-    monkeypatch.setattr(long_work, "QUICK_S", 60.0)
-
-
-@pytest.fixture
-def ana(log: Log):
-    return people.add_member(log, "Ana")
 
 
 def bring(at: AppTest, content: bytes, name: str) -> AppTest:

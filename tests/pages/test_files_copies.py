@@ -22,17 +22,6 @@ from tracker.progress import tell
 pytestmark = pytest.mark.sqlite("are about copies of SQLite's file, or hold a page in the middle of an act")
 
 
-@pytest.fixture(autouse=True)
-def _patient(monkeypatch: pytest.MonkeyPatch) -> None:
-    """On a busy machine nothing is quick; a bar is drawn only where a test wants one."""
-    monkeypatch.setattr(long_work, "QUICK_S", 60.0)
-
-
-@pytest.fixture
-def ana(log: Log):
-    return people.add_member(log, "Ana")
-
-
 def copies(log: Log, show: Open) -> AppTest:
     return show(log, "files").pills(key="kept_part").set_value("copies").run()
 

@@ -8,25 +8,15 @@ from __future__ import annotations
 
 import asyncio
 import time
-from collections.abc import Coroutine
-from concurrent.futures import ThreadPoolExecutor
 from html import unescape
 from re import sub
 from types import TracebackType
-from typing import Any, TypeVar
 
 from streamlit.proto.BackMsg_pb2 import BackMsg
 from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
 from websockets.asyncio.client import ClientConnection, connect
 
 PATIENCE_S = 120
-T = TypeVar("T")
-
-
-def wait_for(work: Coroutine[Any, Any, T]) -> T:
-    """Do asynchronous work in a thread of its own: a browser of other tests keeps this one's loop running."""
-    with ThreadPoolExecutor(1) as pool:
-        return pool.submit(asyncio.run, work).result()
 
 
 class WentWrongError(Exception):

@@ -23,7 +23,8 @@ from pathlib import Path
 
 import numpy as np
 
-from tests.server.browserless import Reader, WentWrongError, wait_for
+from tests.apart import apart
+from tests.server.browserless import Reader, WentWrongError
 from tests.server.cluster import Cluster, free_port
 from tests.stores import Databases
 from tracker.desk import people, training
@@ -139,7 +140,7 @@ def train(members: Sequence[str], servers: Sequence[str], seconds: float, rest_s
         where = [(each, servers[at % len(servers)]) for at, each in enumerate(members)]
         await asyncio.gather(*(_train(each, server, until, rest_s, most, told) for each, server in where))
 
-    wait_for(all_of_them())
+    apart(all_of_them())
     return told
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from tests.apart import apart
 from tests.server import load
-from tests.server.browserless import Reader, wait_for
+from tests.server.browserless import Reader
 from tests.stores import address_of
 from tracker.desk.check import check_log
 
@@ -12,7 +13,7 @@ def test_two_servers_share_nothing_but_the_database(log):
     members = load.fill(log, 5)
     with load.served(address_of(log)) as servers:
         told = load.train(members, servers, seconds=240, rest_s=0.2, most=4)
-        wait_for(_one_member_on_both(members[0], servers))
+        apart(_one_member_on_both(members[0], servers))
     assert told.problems == []
     assert len(told.touches) == 20
     told.saved[members[0]] += 2
