@@ -50,11 +50,10 @@ def show(plan: DayPlan, line: PlannedLine) -> None:
 
 def _load(plan: DayPlan, line: PlannedLine, source: str) -> str:
     if line.reference is not None and source == line.reference.source:
-        same = line
+        made = line.made
     else:
-        other = desk.day_plan(here().log, plan.member.id, plan.day, prefer={**preferred(), line.lift.id: source})
-        same = next(each for each in other.lines if each.key == line.key)
-    return load_words(same.made.load, line.lift) if same.made else "not to be made here"
+        made = desk.made_by(here().log, plan.member, plan, line, source)
+    return load_words(made.load, line.lift) if made else "not to be made here"
 
 
 def _choose(lift_id: str) -> None:

@@ -15,6 +15,7 @@ from tracker.desk.people import check_day, clean_name
 from tracker.desk.piece_care import watch
 from tracker.desk.piece_entry import Said, as_said, option_in_words, piece_in_words
 from tracker.desk.roles import may
+from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.log import clocks as log_clocks
 from tracker.log import members as log_members
@@ -55,6 +56,7 @@ def pieces(log: Log, member_id: str | None = None) -> tuple[PieceRow, ...]:
 
 
 @may("see")
+@while_unchanged
 def piece_day(log: Log, member_id: str, day: date) -> PieceDay:
     """Read a member's day of conditioning.
 

@@ -11,6 +11,7 @@ from sqlalchemy import select
 from tracker.desk import training
 from tracker.desk.people import check_day
 from tracker.desk.roles import may
+from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
@@ -60,11 +61,15 @@ def sessions(log: Log, member_id: str, *, limit: int = 20, text: str = "") -> tu
 
 
 @may("see")
+@while_unchanged
 def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
     """List the newest acts of a member, newest first."""
     with log.reading() as session:
-        rows = session.scalars(
-            select(Change).where(Change.member_id == member_id).order_by(Change.number.desc()).limit(limit * 10)
+        rows = session.execute(
+            select(Change.act_id, Change.act, Change.at, Change.undone_by)
+            .where(Change.member_id == member_id)
+            .order_by(Change.number.desc())
+            .limit(limit * 10)
         ).all()
         found: dict[str, ChangeRow] = {}
         for row in rows:

@@ -90,6 +90,12 @@ def lines_of(scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> t
     return _few_changes(scene, lines)
 
 
+def made_in(scene: Scene, step: MemberStepRow, line: PlannedLine) -> MadeLoad | None:
+    """Work out the load of one line in another scene, such as one where another max is preferred."""
+    history = estimates.history(scene.log, scene.member.id, line.lift)
+    return _sets(scene, replace(line.planned, sets=1), step, history, {}, 0)[0].made
+
+
 def _few_changes(scene: Scene, lines: list[PlannedLine]) -> tuple[PlannedLine, ...]:
     """Of equal choices of discs for the sets of a lift, take those that change least from set to set."""
     found = list(lines)

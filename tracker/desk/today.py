@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
 from itertools import pairwise
 
 from tracker.conditioning.load import days_off_before
 from tracker.desk import places
-from tracker.desk.lines import PlannedLine, Scene, chance_words, lines_of, ramp_of
+from tracker.desk.lines import PlannedLine, Scene, chance_words, lines_of, made_in, ramp_of
+from tracker.desk.places import MadeLoad
 from tracker.desk.roles import may
+from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
@@ -37,6 +39,7 @@ class DayPlan:
     sets: tuple[SetRow, ...]  # all of the day, planned or not
     session: SessionRow | None
     ahead: MemberStepRow | None  # the step after this one
+    scene: Scene
     days_off: int | None  # whole days without a session just before today, None where there was never one
     ramp: tuple[RampSet, ...] = ()  # up to the first working set
     lay_off: LayOff = NO_LAY_OFF
@@ -47,6 +50,7 @@ class DayPlan:
 
 
 @may("see")
+@while_unchanged
 def day_plan(log: Log, member_id: str, day: date, *, prefer: Mapping[str, str] | None = None) -> DayPlan:
     """Read a member's day.
 
@@ -80,10 +84,18 @@ def day_plan(log: Log, member_id: str, day: date, *, prefer: Mapping[str, str] |
         todays,
         next((each for each in sessions if each.day == day), None),
         ahead,
+        scene,
         scene.person.days_off,
         ramp_of(scene, lines),
         lay_off(scene.person.days_off),
     )
+
+
+@may("see")
+def made_by(log: Log, member: MemberRecord, plan: DayPlan, line: PlannedLine, source: str) -> MadeLoad | None:
+    """Work out the load of a line of a day by another reference max: the tested, the declared or the estimated one."""
+    assert plan.step is not None, "a line belongs to a step"
+    return made_in(replace(plan.scene, prefer={**plan.scene.prefer, line.lift.id: source}), plan.step, line)
 
 
 def _step_of(

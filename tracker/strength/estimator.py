@@ -163,9 +163,7 @@ class LiftModel:
         weight = np.exp(belief.log_weight - belief.log_weight.max())
         points = belief.lens.points
         curve_of = self.grid.curve_of[points]  # many points, and a few curves
-        drop, next_drop, at_pivot = (
-            np.array([float(each.drop(n)) for each in self.grid.curves])[curve_of] for n in (reps, reps + 1, PIVOT)
-        )
+        drop, next_drop, at_pivot = (self.grid.drop(n)[curve_of] for n in (reps, reps + 1, PIVOT))
         tired = np.array(p.fatigue)[self.grid.fatigue_of[points]] * sets_before
         noise = (next_drop - drop) * (p.rep_sd + p.rep_sd_growth * reps)
         spread = np.sqrt(var + p.form_sd**2 + noise**2)

@@ -39,6 +39,7 @@ class Grid:
     _rows: NDArray[np.intp] = field(repr=False)
     _share: Floats = field(repr=False)
     _tables: dict[Word, Floats] = field(default_factory=dict, repr=False)
+    _drops: dict[int, Floats] = field(default_factory=dict, repr=False)
 
     @property
     def columns(self) -> int:
@@ -54,6 +55,12 @@ class Grid:
         """Return for each point the one that differs in nothing but its start, which is the first."""
         inner = self.columns * len(self.parameters.paces)
         return points - self.start_of[points] * inner
+
+    def drop(self, reps: int) -> Floats:
+        """Return log(1RM / nRM) for `reps` repetitions, of each curve."""
+        if reps not in self._drops:
+            self._drops[reps] = np.array([float(each.drop(reps)) for each in self.curves])
+        return self._drops[reps]
 
     def table(self, word: Word) -> Floats:
         """Return the log likelihood of a word: (lattice of level above load, curve x habit)."""

@@ -1,0 +1,66 @@
+"""What is kept of a log is true after every act, whoever did it, and is read once between two acts."""
+
+from __future__ import annotations
+
+from contextlib import closing
+from datetime import date
+from decimal import Decimal
+
+from tracker.desk import journal, people, today, training
+from tracker.desk.opening import open_log
+from tracker.desk.unchanged import while_unchanged
+from tracker.log.sets import NewSet
+from tracker.units import Mass
+
+DAY = date(2026, 3, 2)
+
+
+def test_a_day_is_read_once_between_two_acts_and_never_told_from_before_one(log):
+    ana = people.add_member(log, "Ana")
+    squat = people.add_lift(log, "back squat", "barbell")
+    empty = today.day_plan(log, ana.id, DAY)
+    assert today.day_plan(log, ana.id, DAY) is empty
+    training.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
+    filled = today.day_plan(log, ana.id, DAY)
+    assert (len(empty.sets), len(filled.sets)) == (0, 1)
+    training.undo(log, journal.acts(log, ana.id)[0].act_id)
+    assert today.day_plan(log, ana.id, DAY).sets == ()
+    assert [act.undone for act in journal.acts(log, ana.id) if "60" in act.words] == [False, True]
+
+
+def test_what_another_process_wrote_is_seen(fresh):
+    address = fresh()
+    with closing(open_log(address)) as here, closing(open_log(address)) as there:
+        ana = people.add_member(here, "Ana")
+        before = journal.acts(here, ana.id)
+        people.add_member(there, "Bo")
+        squat = people.add_lift(there, "back squat", "barbell")
+        training.log_set(there, ana.id, DAY, NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
+        assert len(journal.acts(here, ana.id)) == len(before) + 1
+
+
+def test_two_members_two_days_and_two_choices_are_kept_apart(log):
+    asked = []
+
+    @while_unchanged
+    def read(_log, member, *, prefer=None):
+        asked.append((member, dict(prefer or {})))
+        return len(asked)
+
+    people.add_member(log, "Ana")
+    prefer = {"squat": "tested"}
+    assert [read(log, "a"), read(log, "b"), read(log, "a")] == [1, 2, 1]
+    first = read(log, "a", prefer=prefer)
+    prefer["squat"] = "estimated"  # the page changes its own mapping
+    assert (first, read(log, "a", prefer=prefer), read(log, "a", prefer={"squat": "tested"})) == (3, 4, 3)
+
+
+def test_an_empty_log_keeps_nothing(log):
+    asked = []
+
+    @while_unchanged
+    def read(_log):
+        asked.append(1)
+        return len(asked)
+
+    assert [read(log), read(log)] == [1, 2]
