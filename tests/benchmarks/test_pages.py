@@ -132,11 +132,10 @@ def test_pages_beside_a_bare_app(benchmark, ten_years, chromium, tmp_path, capsy
             "bare app, first paint": lambda: painted(other, bare_url, count),
             "today, first paint": lambda: painted(context, url, done),
             "trend, first paint: the estimate": lambda: painted(context, f"{url}/trend", ".big"),
-            "trend, first paint: its figure": lambda: painted(context, f"{url}/trend", ".js-plotly-plot .trace"),
+            "trend, first paint: line and band": lambda: painted(context, f"{url}/trend", ".sketch b"),
+            "trend, first paint: the whole figure": lambda: painted(context, f"{url}/trend", ".js-plotly-plot .trace"),
             "bare app, a touch": lambda: answered(counting, count, ".counted"),
-            "a set, touched until saved": lambda: answered(
-                today, done, ".over"
-            ),  # which set is next: below the notice,
+            "a set, touched until saved": lambda: answered(today, done, ".over"),  # the next set
         }
         took: dict[str, list[float]] = {name: [] for name in every}
 

@@ -9,6 +9,7 @@ from html import escape
 import streamlit as st
 
 from tracker.charts.records import BandPoint, FormulaMark, MaxMark, SetDot, Span, effort_of
+from tracker.charts.sketch import sketch
 from tracker.charts.thinned import thinned
 from tracker.charts.trend import trend_figure, trend_words
 from tracker.charts.words import estimated
@@ -55,9 +56,14 @@ def figure(view: TrendView, choice: Drawn, waves: Sequence[tuple[str, date, date
     if len({point.day for point in points}) < LEAST_DAYS:
         st.write("The line begins with the second day of this lift in the period.")
         return
+    drawing, few = st.container(key="trend_drawing", gap=None), thinned(points)
+    with drawing:
+        st.html(
+            sketch(few, view.unit)
+        )  # the figure's script takes a phone seconds; the page hides this when it is there
     alt = trend_words(points, unit=view.unit, reps=view.reps, lift=view.lift.title)
     drawn = trend_figure(
-        thinned(points),
+        few,
         unit=view.unit,
         reps=view.reps,
         maxes=_maxes(view, choice.since),
@@ -68,7 +74,8 @@ def figure(view: TrendView, choice: Drawn, waves: Sequence[tuple[str, date, date
         hindsight="hindsight" in choice.also,
         dark=plot.is_dark(),
     )
-    plot.show(drawn, key="trend_figure", alt=alt)
+    with drawing:
+        plot.show(drawn, key="trend_figure", alt=alt)
 
 
 def band_points(view: TrendView, since: date) -> list[BandPoint]:

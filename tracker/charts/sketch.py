@@ -1,0 +1,44 @@
+"""The line and band of a trend in two plain areas, to stand there at once while a phone still makes the figure ready.
+
+It says nothing that the figure does not say, so those who hear the page get the figure's words only.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+
+from tracker.charts.records import BandPoint
+from tracker.charts.words import day_words, estimated
+from tracker.units import Unit
+
+THICK = 0.6  # per cent of the height: half of the line's own thickness
+
+
+def sketch(points: Sequence[BandPoint], unit: Unit) -> str:
+    """Draw the estimate with its 80 % band, oldest first, with the least and most load and the first and last day.
+
+    Areas cut out of plain boxes: a page takes no SVG without the weight of one more script.
+
+    Args:
+        points: At least two days.
+        unit: The unit of every load.
+    """
+    first, last = points[0].day, points[-1].day
+    least, most = min(each.low for each in points), max(each.high for each in points)
+    span, room = max((last - first).days, 1), max(most - least, 1e-9)
+
+    def area(upper: Sequence[float], lower: Sequence[float], more: float = 0.0) -> str:
+        across = [(each.day - first).days / span * 100 for each in points]
+        edge = [(x, (most - load) / room * 100 - more) for x, load in zip(across, upper, strict=True)]
+        edge += [(x, (most - load) / room * 100 + more) for x, load in reversed(list(zip(across, lower, strict=True)))]
+        return "polygon(" + ",".join(f"{x:.1f}% {y:.1f}%" for x, y in edge) + ")"
+
+    line = [each.estimate for each in points]
+    band = area([each.high for each in points], [each.low for each in points])
+    return (
+        '<div class="sketch" aria-hidden="true">'
+        f"<p>{escape(estimated(most, unit))}</p>"
+        f'<div><i style="clip-path: {band}"></i><b style="clip-path: {area(line, line, THICK)}"></b></div>'
+        f"<p>{escape(estimated(least, unit))}</p><p>{escape(day_words(first))}</p><p>{escape(day_words(last))}</p></div>"
+    )
