@@ -48,6 +48,16 @@ def squat(served: Served) -> str:
     return next(each.id for each in people.lifts(served.log) if each.title == "front squat, barbell")
 
 
+def test_line_and_band_stand_there_before_the_figure_and_go_when_it_comes(served: Served, phone: Phone):
+    page = phone(f"{served.url}/trend?member={served.members['Wren']}&lift={squat(served)}&reps=3")
+    last_point(page, "estimated 3RM")
+    expect(page.locator(".sketch")).to_be_hidden()
+    page.route("**/PlotlyChart*", lambda route: route.abort())  # the figure's script is still on its way
+    page.reload()
+    expect(page.locator(".sketch b")).to_be_visible()
+    expect(page.locator(".sketch p").first).to_have_text(re.compile(r"^[\d.]+ kg$"))
+
+
 def test_log_todays_squats_see_the_trend_move_and_get_next_weeks_loads(served: Served, phone: Phone):
     wren = served.members["Wren"]
     trend = f"{served.url}/trend?member={wren}&lift={squat(served)}&reps=3"
