@@ -118,7 +118,6 @@ def test_an_empty_file_without_any_copy_is_a_new_log(tmp_path):
         ("sets", "load", "6x.5"),
         ("sets", "logged_at", "some day"),
         ("sessions", "day", "2026-13-45"),
-        ("changes", "before", "{half"),
         ("changes", "at", ""),
         ("sets", "rir", "sNaN"),
         ("sets", "note", b"\xff\xfe\xfa"),
@@ -133,6 +132,18 @@ def test_a_value_that_can_not_be_read_is_told_as_damage(filled, tmp_path, table,
     refusal = use(path)
     assert isinstance(refusal, DamagedLogError), refusal
     assert "Nothing was saved" in refusal.what
+
+
+def test_a_history_that_can_not_be_read_is_told_when_an_act_is_taken_back(filled, tmp_path):
+    path = tmp_path / "log.db"
+    path.write_bytes(filled)
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute("UPDATE changes SET before = '{half'")
+        connection.commit()
+    with closing(Log(database_url(str(path)))) as log:
+        newest = journal.acts(log, people.members(log)[0].id)[0]
+        with pytest.raises(DamagedLogError, match="Nothing was saved"):
+            training.undo(log, newest.act_id)
 
 
 def test_a_journal_of_another_file_does_not_upset_a_log(filled, tmp_path):

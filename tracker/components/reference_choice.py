@@ -8,9 +8,8 @@ from tracker.components.acts import do, tell
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import here
 from tracker.components.words import load_words
-from tracker.desk import today as desk
 from tracker.desk import training
-from tracker.desk.lines import PlannedLine
+from tracker.desk.lines import PlannedLine, made_by
 from tracker.desk.today import DayPlan
 from tracker.errors import TidemarkError
 from tracker.strength.holds import LIKELY
@@ -52,7 +51,7 @@ def _load(plan: DayPlan, line: PlannedLine, source: str) -> str:
     if line.reference is not None and source == line.reference.source:
         made = line.made
     else:
-        made = desk.made_by(here().log, plan.member, plan, line, source)
+        made = made_by(plan.scene, plan.step, line, source) if plan.step else None
     return load_words(made.load, line.lift) if made else "not to be made here"
 
 

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from itertools import pairwise
 
 from tracker.conditioning.load import days_off_before
 from tracker.desk import places
-from tracker.desk.lines import PlannedLine, Scene, chance_words, lines_of, made_in, ramp_of
-from tracker.desk.places import MadeLoad
+from tracker.desk.lines import PlannedLine, Scene, chance_words, lines_of, ramp_of
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
@@ -89,13 +88,6 @@ def day_plan(log: Log, member_id: str, day: date, *, prefer: Mapping[str, str] |
         ramp_of(scene, lines),
         lay_off(scene.person.days_off),
     )
-
-
-@may("see")
-def made_by(log: Log, member: MemberRecord, plan: DayPlan, line: PlannedLine, source: str) -> MadeLoad | None:
-    """Work out the load of a line of a day by another reference max: the tested, the declared or the estimated one."""
-    assert plan.step is not None, "a line belongs to a step"
-    return made_in(replace(plan.scene, prefer={**plan.scene.prefer, line.lift.id: source}), plan.step, line)
 
 
 def _step_of(
