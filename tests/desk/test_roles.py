@@ -74,7 +74,7 @@ PURE = {
     "first_max": {"as_set"},
     "foreign": {"as_understood"},
     "kit": {"read_item", "read_number"},
-    "lines": {"made_by", "lines_of", "ramp_of", "rounding_for", "chance_words"},
+    "lines": {"made_in", "lines_of", "ramp_of", "rounding_for", "chance_words"},
     "maxes": {"histories_of_file", "title", "answer"},
     "other_ways": {"sets_here", "is_complete", "can_make"},
     "partners": {"suggest_partners"},

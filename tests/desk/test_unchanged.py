@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+import weakref
 from contextlib import closing
 from datetime import date
 from decimal import Decimal
@@ -37,6 +39,21 @@ def test_what_another_process_wrote_is_seen(fresh):
         squat = people.add_lift(there, "back squat", "barbell")
         training.log_set(there, ana.id, DAY, NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
         assert len(journal.acts(here, ana.id)) == len(before) + 1
+
+
+def test_a_day_that_is_kept_serves_a_log_that_was_closed_and_opened_again(fresh):
+    address = fresh()
+    with closing(open_log(address)) as log:
+        ana = people.add_member(log, "Ana")
+        people.add_lift(log, "back squat", "barbell")
+        before = today.day_plan(log, ana.id, DAY)
+    gc.collect()
+    closed = weakref.ref(log)
+    del log
+    gc.collect()
+    assert closed() is None, "what is kept holds the log"
+    with closing(open_log(address)) as again:
+        assert today.day_plan(again, ana.id, DAY) is before
 
 
 def test_two_members_two_days_and_two_choices_are_kept_apart(log):

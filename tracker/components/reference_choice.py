@@ -9,9 +9,10 @@ from tracker.components.as_typed import as_typed
 from tracker.components.frame import here
 from tracker.components.words import load_words
 from tracker.desk import training
-from tracker.desk.lines import PlannedLine, made_by
+from tracker.desk.lines import PlannedLine, Scene, made_in
 from tracker.desk.today import DayPlan
 from tracker.errors import TidemarkError
+from tracker.log.records import MemberStepRow
 from tracker.strength.holds import LIKELY
 from tracker.units import parse_mass
 
@@ -27,7 +28,8 @@ def show(plan: DayPlan, line: PlannedLine) -> None:
     """Offer the load of the estimated max beside that of the old one, where the old one probably does not hold."""
     tested = next((each for each in line.options if each.holds), None)
     if (
-        tested is None
+        plan.step is None
+        or tested is None
         or tested.holds is None
         or line.made is None
         or max(tested.holds.above, tested.holds.below) < LIKELY
@@ -36,7 +38,7 @@ def show(plan: DayPlan, line: PlannedLine) -> None:
     sources = [each.source for each in line.options if each.source in (tested.source, "estimated")]
     if len(sources) < 2 or line.reference is None:
         return
-    loads = {source: _load(plan, line, source) for source in sources}
+    loads = {source: _load(plan, plan.step, line, source) for source in sources}
     if len(set(loads.values())) == 1 and line.lift.id not in preferred():
         return
     words = {source: f"{source} max: {loads[source]}" for source in sources}
@@ -47,11 +49,13 @@ def show(plan: DayPlan, line: PlannedLine) -> None:
     )  # fmt: skip
 
 
-def _load(plan: DayPlan, line: PlannedLine, source: str) -> str:
+def _load(plan: DayPlan, step: MemberStepRow, line: PlannedLine, source: str) -> str:
     if line.reference is not None and source == line.reference.source:
         made = line.made
     else:
-        made = made_by(plan.scene, plan.step, line, source) if plan.step else None
+        prefer = {**preferred(), line.lift.id: source}
+        scene = Scene(here().log, plan.member, plan.place, plan.day, plan.person, prefer)
+        made = made_in(scene, step, line)
     return load_words(made.load, line.lift) if made else "not to be made here"
 
 

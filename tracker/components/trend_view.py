@@ -57,10 +57,8 @@ def figure(view: TrendView, choice: Drawn, waves: Sequence[tuple[str, date, date
         st.write("The line begins with the second day of this lift in the period.")
         return
     drawing, few = st.container(key="trend_drawing", gap=None), thinned(points)
-    with drawing:
-        st.html(
-            sketch(few, view.unit)
-        )  # the figure's script takes a phone seconds; the page hides this when it is there
+    with drawing:  # the figure's script takes a phone seconds; frame.css hides the sketch once the figure is there
+        st.html(sketch(few, view.unit))
     alt = trend_words(points, unit=view.unit, reps=view.reps, lift=view.lift.title)
     drawn = trend_figure(
         few,

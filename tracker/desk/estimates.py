@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections import OrderedDict
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
-from threading import Lock
 
 from sqlalchemy.orm import Session as OrmSession
 
+from tracker.desk.last_used import LastUsed
 from tracker.desk.people import body_mass_on
 from tracker.desk.roles import may
 from tracker.log import members as log_members
@@ -23,10 +22,9 @@ from tracker.units import Mass, Unit
 
 Key = tuple[str, str, str]  # log, member, lift
 KEPT = 64  # histories kept in memory, about 5 MB each for three years; each can be made again from the log
-_kept: OrderedDict[Key, tuple[tuple[SetRecord, ...], LiftModel]] = OrderedDict()
+_kept: LastUsed[Key, tuple[tuple[SetRecord, ...], LiftModel]] = LastUsed(KEPT)
 MOST_DAYS = 5  # days of which the sets are read again one by one
-_seen: OrderedDict[Key, tuple[Stamp, LiftHistory]] = OrderedDict()
-_lock = Lock()
+_seen: LastUsed[Key, tuple[Stamp, LiftHistory]] = LastUsed(KEPT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +65,7 @@ def history(log: Log, member_id: str, lift: LiftRecord) -> LiftHistory:
     key = (log.name, member_id, lift.id)
     with log.reading() as session:
         now = stamp(session)
-        with _lock:
-            seen = _seen.get(key)
+        seen = _seen.get(key)
         same = seen is not None and seen[1].lift == lift
         if seen and same and seen[0] == now:
             return seen[1]
@@ -80,10 +77,7 @@ def history(log: Log, member_id: str, lift: LiftRecord) -> LiftHistory:
     records = strength_records(sets, rep_maxes, body)
     found = LiftHistory(lift, sets, rep_maxes, body, _model(key, records))
     if now is not None:
-        with _lock:
-            _seen[key] = (now, found)
-            while len(_seen) > KEPT:
-                _seen.popitem(last=False)
+        _seen.keep(key, (now, found))
     return found
 
 
@@ -134,29 +128,22 @@ def strength_records(
 def _model(key: Key, records: tuple[SetRecord, ...]) -> LiftModel | None:
     if not records:
         return None
-    with _lock:
-        kept = _kept.get(key)
+    kept = _kept.get(key)
     if kept and kept[0] == records:
         return kept[1]
     # A set at the end costs one step; a mended one, the days from there on.
     model = kept[1].renewed(records) if kept else LiftModel.of(records)
-    with _lock:
-        _kept[key] = (records, model)
-        _kept.move_to_end(key)
-        while len(_kept) > KEPT:
-            _kept.popitem(last=False)
+    _kept.keep(key, (records, model))
     return model
 
 
 @may("see")
 def is_kept(log: Log, member_id: str, lift: LiftRecord) -> bool:
     """Tell whether a lift's estimate is in memory, or is brought up to date from there."""
-    with _lock:
-        return (log.name, member_id, lift.id) in _seen
+    return _seen.get((log.name, member_id, lift.id)) is not None
 
 
 def forget() -> None:
     """Throw away what is kept; all of it can be made again."""
-    with _lock:
-        _kept.clear()
-        _seen.clear()
+    _kept.clear()
+    _seen.clear()

@@ -90,9 +90,8 @@ def lines_of(scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> t
     return _few_changes(scene, lines)
 
 
-def made_by(scene: Scene, step: MemberStepRow, line: PlannedLine, source: str) -> MadeLoad | None:
-    """Work out the load of one line by another reference max: the tested, the declared or the estimated one."""
-    scene = replace(scene, prefer={**scene.prefer, line.lift.id: source})
+def made_in(scene: Scene, step: MemberStepRow, line: PlannedLine) -> MadeLoad | None:
+    """Work out the load of one line in another scene, such as one where another reference max is preferred."""
     history = estimates.history(scene.log, scene.member.id, line.lift)
     return _sets(scene, replace(line.planned, sets=1), step, history, {}, 0)[0].made
 

@@ -38,10 +38,14 @@ class DayPlan:
     sets: tuple[SetRow, ...]  # all of the day, planned or not
     session: SessionRow | None
     ahead: MemberStepRow | None  # the step after this one
-    scene: Scene
-    days_off: int | None  # whole days without a session just before today, None where there was never one
+    person: Person  # what the days of training so far mean for care
     ramp: tuple[RampSet, ...] = ()  # up to the first working set
     lay_off: LayOff = NO_LAY_OFF
+
+    @property
+    def days_off(self) -> int | None:
+        """Whole days without a session just before the day; None where there was never one."""
+        return self.person.days_off
 
     @property
     def next_line(self) -> PlannedLine | None:
@@ -83,8 +87,7 @@ def day_plan(log: Log, member_id: str, day: date, *, prefer: Mapping[str, str] |
         todays,
         next((each for each in sessions if each.day == day), None),
         ahead,
-        scene,
-        scene.person.days_off,
+        scene.person,
         ramp_of(scene, lines),
         lay_off(scene.person.days_off),
     )

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections import OrderedDict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from threading import Lock
 
 from tracker.desk import estimates
 from tracker.desk.estimates import LiftHistory
+from tracker.desk.last_used import LastUsed
 from tracker.desk.roles import may
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
@@ -20,9 +19,7 @@ from tracker.strength.formulas import WINDOW_DAYS, FormulaValue, best_values
 from tracker.strength.records import REP_MAXES, Band, Estimate, SetRecord
 from tracker.units import Mass, Unit
 
-KEPT = 16  # trends of which the points are kept
-_made: OrderedDict[tuple[str, str, str], dict[date, tuple[Day, Estimate]]] = OrderedDict()
-_lock = Lock()
+_made: LastUsed[tuple[str, str, str], dict[date, tuple[Day, Estimate]]] = LastUsed(16)  # the points of so many trends
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,18 +145,13 @@ def _seen_then(
     if history.model is None:
         return ()
     key, days = (log.name, member.id, history.lift.id), history.model.days
-    with _lock:
-        made = _made.get(key, {})
+    made = _made.get(key) or {}
     found: dict[date, tuple[Day, Estimate]] = {}
     for each in days:
         if each.day >= since:
             known = made.get(each.day)
             found[each.day] = known if known and known[0] is each else (each, history.model.estimate(each.day))
-    with _lock:
-        _made[key] = made | found
-        _made.move_to_end(key)
-        while len(_made) > KEPT:
-            _made.popitem(last=False)
+    _made.keep(key, made | found)
     return tuple(
         TrendPoint(day, history.bar(estimate.rep_max[reps], day, unit), None) for day, (_, estimate) in found.items()
     )

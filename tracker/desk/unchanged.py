@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import functools
-from collections import OrderedDict
 from collections.abc import Callable, Hashable, Mapping
-from threading import Lock
 from typing import Any, Concatenate, ParamSpec, TypeVar
 
+from tracker.desk.last_used import LastUsed
 from tracker.log.keeper import Log
 from tracker.log.touched import Stamp, stamp
 from tracker.log.who import granted, who
@@ -15,16 +14,14 @@ from tracker.log.who import granted, who
 P = ParamSpec("P")
 R = TypeVar("R")
 
-KEPT = 256  # answers, of all logs, members and days
-_kept: OrderedDict[Hashable, tuple[Stamp, Any]] = OrderedDict()
-_lock = Lock()
+_kept: LastUsed[Hashable, tuple[Stamp, Any]] = LastUsed(256)  # answers, of all logs, members and days
 
 
 def while_unchanged(read: Callable[Concatenate[Log, P], R]) -> Callable[Concatenate[Log, P], R]:
     """Keep what a function of the desk reads until the next act, whoever does it and on whichever server.
 
     It stands below `@may`, so that the rule is asked each time. The function depends on nothing but the log and its
-    arguments, and returns what nobody changes; the newest entry of the history is read before it, so that an act in between
+    arguments, and returns what nobody changes and what holds no log, since a log may be closed and opened again; the newest entry of the history is read before it, so that an act in between
     only makes it read once more.
     """
 
@@ -33,17 +30,12 @@ def while_unchanged(read: Callable[Concatenate[Log, P], R]) -> Callable[Concaten
         key = (read.__module__, read.__qualname__, log.name, who(), granted(), tuple(map(_plain, args)), _plain(named))
         with log.reading() as session:
             now = stamp(session)
-        with _lock:
-            found = _kept.get(key)
+        found = _kept.get(key)
         if found is not None and found[0] == now:
             return found[1]
         value = read(log, *args, **named)
         if now is not None:
-            with _lock:
-                _kept[key] = (now, value)
-                _kept.move_to_end(key)
-                while len(_kept) > KEPT:
-                    _kept.popitem(last=False)
+            _kept.keep(key, (now, value))
         return value
 
     return kept
