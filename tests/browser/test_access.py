@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
+from playwright.sync_api import TimeoutError as Timeout
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Phone, Served, at_rest
@@ -20,9 +21,10 @@ UPSTREAM: dict[str, str] = {  # rule -> why it is Streamlit's own and can't be m
     "scrollable-region-focusable": "the box around st.table takes no focus of its own; touch and screen readers reach it",
 }
 
-WIDE = """() => {
-  const main = document.querySelector('[data-testid="stMain"]');
-  return Math.max(main.scrollWidth - main.clientWidth, document.documentElement.scrollWidth - innerWidth);
+FITS = """() => {  // nothing is wider than the window
+  const main = document.querySelector('[data-testid="stMain"]');  // the gate's pages have none
+  const over = document.documentElement.scrollWidth - innerWidth;
+  return Math.max(over, main ? main.scrollWidth - main.clientWidth : 0) <= 1;
 }"""
 SMALL = """() => [...document.querySelectorAll('[data-testid="stMain"] button')].filter(button => {
   const box = button.getBoundingClientRect();
@@ -90,6 +92,14 @@ def findings(page: Page, only: dict[str, object] | None = None) -> list[str]:
     ]
 
 
+def fits(page: Page, size: str) -> None:
+    """Fail where something stays wider than the window: a figure follows the window late on a busy machine."""
+    try:
+        page.wait_for_function(FITS, timeout=10_000)
+    except Timeout:
+        pytest.fail(f"something is wider than the window: {size}")
+
+
 @pytest.mark.parametrize("name", PAGES)
 def test_a_page_is_read_by_everybody_and_fits_a_small_phone(served: Served, phone: Phone, name: str):
     path = "" if name == PAGES[0] else name
@@ -109,11 +119,11 @@ def test_a_page_is_read_by_everybody_and_fits_a_small_phone(served: Served, phon
     for width, height in SIZES:
         page.set_viewport_size({"width": width, "height": height})
         page.wait_for_timeout(300)
-        assert page.evaluate(WIDE) <= 1, f"{width} x {height} px"
+        fits(page, f"{width} x {height} px")
         assert page.evaluate(CUT) == [], f"{width} x {height} px"
         assert page.evaluate(STUCK) <= height / 2, f"{width} x {height} px: half of it is taken by what stays in sight"
     page.set_viewport_size({"width": 1280, "height": 900})
     page.evaluate(LARGE_TEXT)
     page.wait_for_timeout(300)
-    assert page.evaluate(WIDE) <= 1, "text alone at 200 %"
+    fits(page, "text alone at 200 %")
     assert page.evaluate(CUT) == [], "text alone at 200 %"

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Phone, Served, at_rest, serve
-from tests.browser.test_access import CONTRAST, OPEN_ALL, WIDE, findings
+from tests.browser.test_access import CONTRAST, OPEN_ALL, findings, fits
 from tests.browser.test_main_job import last_point, said, squat, tap
 from tracker.desk import journal, people, today
 from tracker.desk.opening import open_log
@@ -56,8 +56,7 @@ def readable(page: Page) -> None:
     assert findings(page, CONTRAST) == []
     page.emulate_media(color_scheme="light")
     page.set_viewport_size({"width": 320, "height": 700})
-    page.wait_for_timeout(300)
-    assert page.evaluate(WIDE) <= 1
+    fits(page, "320 px")
     page.set_viewport_size({"width": 390, "height": 844})
 
 

@@ -16,7 +16,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import PATIENCE, PHONE, at_rest, free_port, well
-from tests.browser.test_access import CONTRAST, NAMELESS, SMALL, WIDE, findings
+from tests.browser.test_access import CONTRAST, NAMELESS, SMALL, findings, fits
 from tests.nearby.serving import Reached, nearby
 from tests.stores import Files
 from tracker.desk import demo, people, today
@@ -213,9 +213,7 @@ def look_over(page: Page, small: str) -> None:
     assert findings(page, CONTRAST) == [], "dark"
     for width in (390, 320):
         page.set_viewport_size({"width": width, "height": 700})
-        page.wait_for_timeout(300)
-        overflow = "() => document.documentElement.scrollWidth - innerWidth"
-        assert page.evaluate(WIDE if page.locator("[data-testid=stMain]").count() else overflow) <= 1, f"{width} px"
+        fits(page, f"{width} px")
 
 
 def test_the_gates_pages_are_read_by_everybody(gym: Gym):
