@@ -14,7 +14,7 @@ import webbrowser
 from collections.abc import AsyncIterator, Mapping
 from contextlib import asynccontextmanager
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import streamlit as st
 from starlette.middleware import Middleware
@@ -29,6 +29,9 @@ from tracker.nearby.gate import Gate, Nearby
 from tracker.nearby.pairing import Pairing
 from tracker.nearby.visitor import visitor_in
 from tracker.shield import Shield
+
+if TYPE_CHECKING:
+    from streamlit.navigation.page import Page
 
 PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the navigation, in its order
     ("today", "Today"),
@@ -50,6 +53,7 @@ ICON = (  # three waves, drawn here: an icon by its name would be fetched from a
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" fill="none" stroke="#0B6472" stroke-width="2.4" '
     'stroke-linecap="round"><path d="M2 7q2.5-3 5 0t5 0 5 0 5 0M2 13q2.5-3 5 0t5 0 5 0 5 0M2 19q2.5-3 5 0t5 0 5 0 5 0"/></svg>'
 )
+NAVIGATION = "navigation_shown"
 SETTINGS: Mapping[str, Any] = {
     "server.address": "127.0.0.1",
     "server.fileWatcherType": "none",
@@ -184,7 +188,8 @@ def _flat(prefix: str, values: Mapping[str, Any]) -> list[tuple[str, Any]]:
 
 def main() -> None:
     """Draw one run of the script: frame, then page."""
-    from tracker.components import first_run, frame, signed_in
+    from tracker.components import signed_in
+    from tracker.desk.unchanged import one_moment
 
     st.set_page_config(page_title="Tidemark", page_icon=ICON, layout="centered")
     folder = asset_folder("pages")
@@ -195,7 +200,23 @@ def main() -> None:
         for name, title in PAGES
         if name not in left_out and (folder / f"{name}.py").is_file()
     ]
-    page = st.navigation(pages, position="top" if signed_in.may_enter() else "hidden")
+    entered = signed_in.may_enter()
+    known = NAVIGATION in st.session_state
+    page = st.navigation(pages, position="top" if known and entered else "hidden")
+    try:
+        with one_moment():
+            _show(page)
+    finally:
+        # A browser that opens the app lays out what was asked for first, and the navigation then.
+        if entered and not known:
+            st.navigation(pages, position="top")
+            st.session_state[NAVIGATION] = True
+
+
+def _show(page: Page) -> None:
+    """Draw frame and page, or who may not see them."""
+    from tracker.components import first_run, frame, signed_in
+
     if isinstance(st.context.ip_address, str) and visitor_in(st.context.headers) is None:  # no address: this machine
         st.error("This server lets other machines in without a key. Start it with: tidemark open --nearby")
         st.stop()  # whoever started it did so without `run`, and so without the gate

@@ -55,6 +55,12 @@ def tap(at, key: str):
     return at
 
 
+def opened(at, box: str):
+    """Open a box whose content is drawn only then."""
+    at.session_state[box] = True
+    return at.run()
+
+
 def field(at, kind: str, ending: str, within: str):
     return next(each for each in at.get(kind) if each.key.startswith(within) and each.key.endswith(ending))
 
@@ -194,13 +200,13 @@ def test_another_set_can_be_done_first(log: Log, anna: MemberRecord, show: Open)
 
 
 def test_ramp_sets_are_offered_and_logged_as_such(log: Log, anna: MemberRecord, show: Open):
-    at = tap(show(log), "log_ramp_0")
+    at = tap(opened(show(log), "ramp"), "log_ramp_0")
     assert done(log, anna.id)[0].kind == "ramp"
     assert "Set 1 of 2" in words(at)
 
 
 def test_the_session_can_wait_be_easier_or_be_left_out(log: Log, anna: MemberRecord, show: Open):
-    at = tap(show(log), "menu_ease")
+    at = tap(opened(show(log), "session_menu"), "menu_ease")
     assert "5 × 62.5 kg" in words(at)
     tap(at, "menu_full")
     assert "5 × 70 kg" in words(at)
@@ -216,7 +222,7 @@ def test_the_session_can_wait_be_easier_or_be_left_out(log: Log, anna: MemberRec
 
 def test_a_session_is_ended_with_what_was_done_and_rated(log: Log, anna: MemberRecord, show: Open):
     at = tap(show(log), "log_as_asked")
-    tap(at, "menu_finish")
+    tap(opened(at, "session_menu"), "menu_finish")
     key = f"end_{today.day_plan(log, anna.id, TODAY).session.id}"
     at.button_group(key=f"{key}_rating").set_value(7)
     at.number_input(key=f"{key}_minutes").set_value(55)

@@ -52,10 +52,11 @@ def _show_again() -> None:
 def stop_signs() -> None:
     """List the signs to stop at; always there, never put away."""
     with st.expander("When to stop", key="stop_signs"):
-        st.markdown(f"**{STOP_NOW}**")
-        st.markdown("\n".join(f"- {sign.text}" for sign in STOP_SIGNS if sign.emergency))
-        st.markdown(f"**{STOP_AND_ASK}**")
-        st.markdown("\n".join(f"- {sign.text}" for sign in STOP_SIGNS if not sign.emergency))
+        st.markdown("\n\n".join((_signs(STOP_NOW, emergency=True), _signs(STOP_AND_ASK, emergency=False))))
         st.caption(
             f"Status of this list: {STOP_SIGNS_STATUS}. Your coach, your clinician and the rules of your place go first."
         )
+
+
+def _signs(what: str, *, emergency: bool) -> str:
+    return "\n".join((f"**{what}**\n", *(f"- {sign.text}" for sign in STOP_SIGNS if sign.emergency == emergency)))

@@ -22,6 +22,7 @@ from tracker.prescription.ramp import RampSet
 from tracker.units import short
 
 MENDING, CHOSEN = "today_mending", "today_chosen"
+NEWEST = 3  # sets of the day with a button beside them
 
 
 def how_many_left(plan: DayPlan) -> None:
@@ -47,10 +48,12 @@ def ramp(plan: DayPlan) -> None:
         return
     unit = plan.ramp[0].load.unit
     words = ", ".join(f"{step.reps} × {short(step.load).removesuffix(unit).strip()}" for step in plan.ramp)
-    with st.expander(f"Ramp: {words} {unit}", key="ramp"):
-        st.caption("Common practice, a suggestion: fewer or more, as you need.")
-        for place, step in enumerate(plan.ramp):
-            _ramp_step(plan, line, step, place)
+    box = st.expander(f"Ramp: {words} {unit}", key="ramp", on_change="rerun")
+    if box.open:
+        with box:
+            st.caption("Common practice, a suggestion: fewer or more, as you need.")
+            for place, step in enumerate(plan.ramp):
+                _ramp_step(plan, line, step, place)
 
 
 def _ramp_step(plan: DayPlan, line: PlannedLine, step: RampSet, place: int) -> None:
@@ -96,12 +99,32 @@ def done(plan: DayPlan) -> None:
     if not plan.sets:
         return
     st.header("Done")
-    for row in reversed(plan.sets):
-        with _row(f"done_{row.id}"):
-            st.html(f'<p class="plain"><b>{escape(set_words(row))}</b> <span>{escape(row.lift.title)}</span></p>')
-            st.button("Mend", key=f"mend_{row.id}", on_click=_mend, args=(row.id,))
-        if st.session_state.get(MENDING) == row.id:
-            _mending(plan, row)
+    rows = plan.sets[::-1]
+    for row in rows[:NEWEST]:
+        _done(plan, row)
+    earlier = rows[NEWEST:]
+    if not earlier:
+        return
+    # Every row with a button costs the phone time after each touch: those that are seldom mended come when asked for.
+    box = st.expander("Mend an earlier set", key="done_earlier", on_change="rerun")
+    if box.open:
+        with box:
+            for row in earlier:
+                _done(plan, row)
+    else:
+        st.html("".join(f'<p class="plain">{_set_said(row)}</p>' for row in earlier))
+
+
+def _done(plan: DayPlan, row: SetRow) -> None:
+    with _row(f"done_{row.id}"):
+        st.html(f'<p class="plain">{_set_said(row)}</p>')
+        st.button("Mend", key=f"mend_{row.id}", on_click=_mend, args=(row.id,))
+    if st.session_state.get(MENDING) == row.id:
+        _mending(plan, row)
+
+
+def _set_said(row: SetRow) -> str:
+    return f"<b>{escape(set_words(row))}</b> <span>{escape(row.lift.title)}</span>"
 
 
 def _mending(plan: DayPlan, row: SetRow) -> None:

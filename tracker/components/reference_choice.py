@@ -8,11 +8,10 @@ from tracker.components.acts import do, tell
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import here
 from tracker.components.words import load_words
-from tracker.desk import training
-from tracker.desk.lines import PlannedLine, Scene, made_in
+from tracker.desk import today, training
+from tracker.desk.lines import PlannedLine
 from tracker.desk.today import DayPlan
 from tracker.errors import TidemarkError
-from tracker.log.records import MemberStepRow
 from tracker.strength.holds import LIKELY
 from tracker.units import parse_mass
 
@@ -38,7 +37,7 @@ def show(plan: DayPlan, line: PlannedLine) -> None:
     sources = [each.source for each in line.options if each.source in (tested.source, "estimated")]
     if len(sources) < 2 or line.reference is None:
         return
-    loads = {source: _load(plan, plan.step, line, source) for source in sources}
+    loads = {source: _load(plan, line, source) for source in sources}
     if len(set(loads.values())) == 1 and line.lift.id not in preferred():
         return
     words = {source: f"{source} max: {loads[source]}" for source in sources}
@@ -49,13 +48,11 @@ def show(plan: DayPlan, line: PlannedLine) -> None:
     )  # fmt: skip
 
 
-def _load(plan: DayPlan, step: MemberStepRow, line: PlannedLine, source: str) -> str:
+def _load(plan: DayPlan, line: PlannedLine, source: str) -> str:
     if line.reference is not None and source == line.reference.source:
         made = line.made
     else:
-        prefer = {**preferred(), line.lift.id: source}
-        scene = Scene(here().log, plan.member, plan.place, plan.day, plan.person, prefer)
-        made = made_in(scene, step, line)
+        made = today.made_by(here().log, plan.member.id, plan.day, line.key, source, prefer=preferred())
     return load_words(made.load, line.lift) if made else "not to be made here"
 
 

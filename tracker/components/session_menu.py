@@ -23,18 +23,14 @@ def show(plan: DayPlan) -> None:
     step = plan.step
     if step is None:
         return
-    with st.expander("Another day, easier, or once more", key="session_menu"):
-        if step.state == "planned":
-            _planned(plan, step)
-        again = plan.day + timedelta(days=7)
-        _button(
-            "Do it once more in a week",
-            "repeat",
-            desk.repeat,
-            step,
-            again,
-            said=f"Once more on {again:%a} {again.day} {again:%b}",
-        )
+    box = st.expander("Another day, easier, or once more", key="session_menu", on_change="rerun")
+    if box.open:
+        with box:
+            if step.state == "planned":
+                _planned(plan, step)
+            again = plan.day + timedelta(days=7)
+            said = f"Once more on {again:%a} {again.day} {again:%b}"
+            _button("Do it once more in a week", "repeat", desk.repeat, step, again, said=said)
 
 
 def _planned(plan: DayPlan, step: MemberStepRow) -> None:

@@ -9,6 +9,7 @@ from decimal import Decimal
 from tracker.desk import estimates
 from tracker.desk.roles import may
 from tracker.desk.today import scene_of
+from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import waves as log_waves
@@ -33,6 +34,7 @@ class WaveEnd:
 
 
 @may("see")
+@while_unchanged
 def wave_ends(log: Log, member: MemberRecord, day: date) -> tuple[WaveEnd, ...]:
     """List the waves that a member finished lately and that nobody has gone on from."""
     with log.reading() as session:

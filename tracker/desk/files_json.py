@@ -67,6 +67,7 @@ def take_log(log: Log, path: Path) -> Taken:
                 _refuse_filled(log, writing)
                 found = {table.name: _copy(reading, writing, table) for table in tables()}
                 _go_on_counting(writing)
+            log.written += 1
         finally:
             source.close()
     return Taken(file.name, found)

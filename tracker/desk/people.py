@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import TypedDict
 
 from tracker.desk.roles import may
+from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
@@ -48,6 +49,7 @@ def clean_name(text: str, what: str) -> str:
 
 
 @may("common")
+@while_unchanged
 def members(log: Log) -> tuple[MemberRecord, ...]:
     """List all members by name."""
     with log.reading() as session:

@@ -8,6 +8,7 @@ from decimal import ROUND_FLOOR, Decimal
 
 from tracker.desk.people import clean_name
 from tracker.desk.roles import may
+from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log.keeper import Log
@@ -29,6 +30,7 @@ FIXED: dict[str, KitKind] = {
 
 
 @may("common")
+@while_unchanged
 def places(log: Log) -> tuple[PlaceRecord, ...]:
     """List all places with their kit."""
     with log.reading() as session:

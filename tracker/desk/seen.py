@@ -6,6 +6,7 @@ from collections.abc import Collection
 from datetime import date
 
 from tracker.desk.roles import may
+from tracker.desk.unchanged import while_unchanged
 from tracker.log import away
 from tracker.log.keeper import Log, undo
 
@@ -13,6 +14,7 @@ WORDS = "put cautions away until tomorrow"
 
 
 @may("see")
+@while_unchanged
 def put_away_on(log: Log, member_id: str, day: date) -> frozenset[str]:
     """Return the keys of the cautions that a member put away on a day."""
     with log.reading() as session:

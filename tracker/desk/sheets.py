@@ -11,6 +11,7 @@ from tracker.desk.roles import may
 from tracker.desk.sheet_changes import SessionChange, changes_between, earlier_sheet
 from tracker.desk.sheet_start import check_start, first_day_of, suggested_start, title_of
 from tracker.desk.sheet_steps import Lifts, keep_pieces, lifts_named, new_step, scored_pieces
+from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.log import pieces as log_pieces
 from tracker.log import sheets as log_sheets
@@ -172,6 +173,7 @@ def members_on(log: Log, wave_id: str) -> tuple[str, ...]:
 
 
 @may("see")
+@while_unchanged
 def pieces_of(log: Log, step: MemberStepRow) -> tuple[str, ...]:
     """Name the pieces that belong to a step."""
     with log.reading() as session:

@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from tracker.conditioning.load import days_off_before
 from tracker.desk import places
-from tracker.desk.lines import PlannedLine, Scene, chance_words, lines_of, ramp_of
+from tracker.desk.lines import PlannedLine, Scene, chance_words, lines_of, made_in, ramp_of
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
@@ -91,6 +91,24 @@ def day_plan(log: Log, member_id: str, day: date, *, prefer: Mapping[str, str] |
         ramp_of(scene, lines),
         lay_off(scene.person.days_off),
     )
+
+
+@may("see")
+@while_unchanged
+def made_by(
+    log: Log, member_id: str, day: date, key: str, source: str, *, prefer: Mapping[str, str]
+) -> places.MadeLoad | None:
+    """Work out what one line of a day, named by its key, would be loaded with by the max of another source.
+
+    Returns:
+        None where the kit makes no such load, or the day has no such line.
+    """
+    plan = day_plan(log, member_id, day, prefer=prefer)
+    line = next((each for each in plan.lines if each.key == key), None)
+    if plan.step is None or line is None:
+        return None
+    scene = Scene(log, plan.member, plan.place, day, plan.person, {**prefer, line.lift.id: source})
+    return made_in(scene, plan.step, line)
 
 
 def _step_of(

@@ -43,6 +43,7 @@ def erase(log: Log, member_id: str, name: str) -> bool:
             if not sqlite:
                 server.take_all(connection)
             _erase_rows(connection, member_id, name)
+        log.written += 1
         return _write_anew(connection) if sqlite else server.write_anew(log.engine, list(Base.metadata.tables))
 
 

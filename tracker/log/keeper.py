@@ -55,6 +55,7 @@ class Log:
         self.schema = bring_up_to_date(url)
         self.url = url
         self.engine: Engine = open_engine(url, there=True)
+        self.written = 0  # times that something was written through this one
         self._snapshot: dict[str, Any] = {"reading": True, **(server.SNAPSHOT if server.is_server(url) else {})}
 
     def close(self) -> None:
@@ -94,6 +95,7 @@ class Log:
             yield act
             act.finish()
             session.commit()
+            self.written += 1
 
     def _wait(self, session: OrmSession, member_id: str | None) -> None:
         """Wait for whoever must not act at the same time; SQLite lets one act at a time begin anyway."""
