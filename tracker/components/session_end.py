@@ -16,22 +16,27 @@ def show(session: SessionRow | None, *, open_now: bool) -> None:
     if session is None:
         return
     said = f": {session.rating} of 10" if session.rating is not None else ""
-    with st.expander(f"How was the session?{said}", expanded=open_now and session.rating is None, key="session_end"):
-        key = f"end_{session.id}"
-        state = st.session_state
-        state.setdefault(f"{key}_rating", session.rating)
-        state.setdefault(f"{key}_minutes", session.minutes)
-        state.setdefault(f"{key}_note", session.note)
-        with st.form(f"{key}_form", border=False):
-            st.pills(
-                "How hard, 0 to 10", range(11), format_func=_rating_words, key=f"{key}_rating",
-                help="The session as a whole, best half an hour after it.",
-            )  # fmt: skip
-            st.number_input(
-                "Minutes", 1, 1440, value=None, step=5, key=f"{key}_minutes", placeholder="blank: not known"
-            )
-            st.text_area("Note", key=f"{key}_note", max_chars=2000)
-            st.form_submit_button("Save", width="stretch", on_click=_save, args=(key, session))
+    begins_open = open_now and session.rating is None
+    label = f"How was the session?{said}"
+    box = st.expander(label, expanded=begins_open, key="session_end", on_change="rerun")
+    if box.open:
+        with box:
+            _fields(session)
+
+
+def _fields(session: SessionRow) -> None:
+    key, state = f"end_{session.id}", st.session_state
+    state.setdefault(f"{key}_rating", session.rating)
+    state.setdefault(f"{key}_minutes", session.minutes)
+    state.setdefault(f"{key}_note", session.note)
+    with st.form(f"{key}_form", border=False):
+        st.pills(
+            "How hard, 0 to 10", range(11), format_func=_rating_words, key=f"{key}_rating",
+            help="The session as a whole, best half an hour after it.",
+        )  # fmt: skip
+        st.number_input("Minutes", 1, 1440, value=None, step=5, key=f"{key}_minutes", placeholder="blank: not known")
+        st.text_area("Note", key=f"{key}_note", max_chars=2000)
+        st.form_submit_button("Save", width="stretch", on_click=_save, args=(key, session))
 
 
 def _rating_words(rating: int) -> str:
