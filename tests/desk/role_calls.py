@@ -248,6 +248,7 @@ CALLS: dict[str, Call] = {
     "take_results.take_file": lambda log, t, tmp: take_results.take_file(log, "day.txt", t.line),
     "take_results.take_files": lambda log, t, tmp: take_results.take_files(log, [("day.txt", t.line)]),
     "today.day_plan": lambda log, t, tmp: today.day_plan(log, t.id, TODAY),
+    "today.made_by": lambda log, t, tmp: today.made_by(log, t.id, TODAY, "", "estimated", prefer={}),
     "today.scene_of": lambda log, t, tmp: today.scene_of(log, t.member, t.place, TODAY, {}),
     "today.postpone": lambda log, t, tmp: today.postpone(log, t.id, t.step),
     "today.begin_now": lambda log, t, tmp: today.begin_now(log, t.id, t.step, TODAY),

@@ -96,7 +96,7 @@ PURE = {
     "take_away": {"file_name"},
     "training": {"check_set", "as_new"},
     "trend": {"moved_to_bar", "as_mass"},
-    "unchanged": {"while_unchanged"},
+    "unchanged": {"while_unchanged", "one_moment"},
     "weeks": {"moved_kg"},
     "weights": {"typed_reference"},
     "write_result": {"name_key", "id_named", "write_result"},

@@ -8,9 +8,9 @@ from contextlib import closing
 from datetime import date
 from decimal import Decimal
 
-from tracker.desk import journal, people, today, training
+from tracker.desk import deletion, journal, people, places, seen, today, training
 from tracker.desk.opening import open_log
-from tracker.desk.unchanged import while_unchanged
+from tracker.desk.unchanged import one_moment, while_unchanged
 from tracker.log.sets import NewSet
 from tracker.units import Mass
 
@@ -81,3 +81,45 @@ def test_an_empty_log_keeps_nothing(log):
         return len(asked)
 
     assert [read(log), read(log)] == [1, 2]
+
+
+def test_within_one_moment_what_one_writes_oneself_is_seen_and_what_another_writes_is_seen_after_it(fresh):
+    address = fresh()
+    with closing(open_log(address)) as here, closing(open_log(address)) as there:
+        people.add_member(here, "Ana")
+        with one_moment():
+            assert len(people.members(here)) == 1
+            people.add_member(there, "Bo")
+            assert [each.name for each in people.members(here)] == ["Ana"]
+            people.add_member(here, "Cyr")
+            assert [each.name for each in people.members(here)] == ["Ana", "Bo", "Cyr"]
+        with one_moment():
+            assert len(people.members(here)) == 3
+
+
+def test_the_log_is_asked_once_in_one_moment_whether_it_was_written_to(log, monkeypatch):
+    ana, asked = people.add_member(log, "Ana"), []
+    reading = type(log).reading
+    today.day_plan(log, ana.id, DAY), people.members(log), places.places(log)
+    monkeypatch.setattr(type(log), "reading", lambda self: (asked.append(1), reading(self))[1])
+    with one_moment():
+        today.day_plan(log, ana.id, DAY), people.members(log), places.places(log)
+    assert len(asked) == 1
+
+
+def test_nothing_kept_tells_of_a_member_who_was_deleted(log):
+    bo = people.add_member(log, "Bo")
+    people.add_member(log, "Ana")  # the newest act is about another one
+    with one_moment():
+        assert len(people.members(log)) == 2
+        deletion.delete_member(log, bo.id, "Bo")
+        assert [each.name for each in people.members(log)] == ["Ana"]
+
+
+def test_cautions_put_away_and_got_back_are_seen_at_once(log):
+    ana = people.add_member(log, "Ana")
+    assert seen.put_away_on(log, ana.id, DAY) == frozenset()
+    seen.put_away(log, ana.id, ["alone"], DAY)
+    assert seen.put_away_on(log, ana.id, DAY) == {"alone"}
+    seen.show_again(log, ana.id, DAY)
+    assert seen.put_away_on(log, ana.id, DAY) == frozenset()

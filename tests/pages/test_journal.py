@@ -166,6 +166,8 @@ def test_a_session_is_rated_and_moved_as_a_whole(log: Log, show: Open, wren, row
     at = show(log, "journal", wren.id)
     session = rows[0].session_id
     at.button(key=f"journal_open_{session}").click().run()
+    at.session_state["session_end"] = True  # its box is opened
+    at.run()
     at.pills(key=f"end_{session}_rating").set_value(7)
     at = submit(at, "Save")
     assert journal.sessions(log, wren.id)[0].session.rating == 7

@@ -216,13 +216,14 @@ def test_the_session_can_wait_be_easier_or_be_left_out(log: Log, anna: MemberRec
     assert "Begin it now" in [each.label for each in at.button]
     tap(at, "menu_begin")
     assert "5 × 70 kg" in words(at)
-    tap(at, "menu_skip")
+    tap(opened(at, "session_menu"), "menu_skip")
     assert today.steps(log, anna.id)[0].state == "skipped"
 
 
 def test_a_session_is_ended_with_what_was_done_and_rated(log: Log, anna: MemberRecord, show: Open):
     at = tap(show(log), "log_as_asked")
     tap(opened(at, "session_menu"), "menu_finish")
+    opened(at, "session_end")
     key = f"end_{today.day_plan(log, anna.id, TODAY).session.id}"
     at.button_group(key=f"{key}_rating").set_value(7)
     at.number_input(key=f"{key}_minutes").set_value(55)
@@ -230,6 +231,20 @@ def test_a_session_is_ended_with_what_was_done_and_rated(log: Log, anna: MemberR
     next(each for each in at.button if each.label == "Save").click().run()
     session = today.day_plan(log, anna.id, TODAY).session
     assert (session.rating, session.minutes, session.note) == (7, 55, "felt quick")
+
+
+def test_of_many_sets_the_earlier_ones_are_said_and_mended_when_asked_for(log: Log, anna: MemberRecord, show: Open):
+    squat = next(each for each in people.lifts(log) if each.implement == "barbell")
+    for reps in range(1, 6):
+        training.log_set(log, anna.id, TODAY, NewSet(squat.id, Mass(Decimal(40), "kg"), reps))
+    at = show(log)
+    first = today.day_plan(log, anna.id, TODAY).sets[0]
+    assert all(f"<b>{reps} × 40 kg" in words(at) for reps in range(1, 6))
+    assert len([each for each in at.button if each.label == "Mend"]) == 3
+    at = tap(opened(at, "done_earlier"), f"mend_{first.id}")
+    at.number_input(key=f"mending_{first.id}_reps").set_value(8)
+    tap(at, f"mending_{first.id}_log")
+    assert today.day_plan(log, anna.id, TODAY).sets[0].reps == 8
 
 
 def test_a_missing_reference_max_is_asked_for_and_then_the_loads_stand_there(log: Log, show: Open):

@@ -17,8 +17,8 @@ def show(session: SessionRow | None, *, open_now: bool) -> None:
         return
     said = f": {session.rating} of 10" if session.rating is not None else ""
     begins_open = open_now and session.rating is None
-    label = f"How was the session?{said}"
-    box = st.expander(label, expanded=begins_open, key="session_end", on_change="rerun")
+    label, key = f"How was the session?{said}", "session_end_now" if begins_open else "session_end"
+    box = st.expander(label, expanded=begins_open, key=key, on_change="rerun")  # one that was closed would stay so
     if box.open:
         with box:
             _fields(session)
