@@ -3,7 +3,7 @@
 import streamlit as st
 
 from tracker.components import cautions, piece_choice, piece_clock, piece_results, score_entry, score_touches, where
-from tracker.components.frame import here
+from tracker.components.frame import end, here
 from tracker.desk import clocks, conditioning, piece_care, piece_history, places
 
 now = here()
@@ -17,7 +17,7 @@ row = piece_choice.show(plan, clock)
 if row is None:
     piece_choice.new_piece(now, open_now=True)
     cautions.stop_signs()
-    st.stop()
+    end()
 running = piece_clock.runs(row, clock)
 if running:
     piece_clock.show(row, clock, day)

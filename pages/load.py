@@ -3,7 +3,7 @@
 import streamlit as st
 
 from tracker.components import cautions, empty, load_view, plot
-from tracker.components.frame import here
+from tracker.components.frame import end, here
 from tracker.desk import training_load
 
 now = here()
@@ -12,7 +12,7 @@ st.title("Load")
 if not any(each.week.sessions for each in report.weeks):
     empty.nothing_logged()
     cautions.stop_signs()
-    st.stop()
+    end()
 load_view.this_week(report)
 load_view.ask_ratings(report, now.today)
 load_view.ask_rest(report, now.today)

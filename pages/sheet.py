@@ -3,7 +3,7 @@
 import streamlit as st
 
 from tracker.components import cautions, sheet_paste, sheet_said, sheet_taking
-from tracker.components.frame import here
+from tracker.components.frame import end, here
 
 now = here()
 st.title("Sheet")
@@ -11,7 +11,7 @@ text = sheet_paste.ask()
 if not text.strip():
     sheet_paste.how_to_write()
     cautions.stop_signs()
-    st.stop()
+    end()
 preview = sheet_said.read(now, text)
 if preview is not None:
     sheet_taking.show(now, preview, text)

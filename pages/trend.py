@@ -5,7 +5,7 @@ import streamlit as st
 from tracker import asset_folder
 from tracker.components import cautions, plot, trend_choice, trend_tables, trend_view
 from tracker.components.as_typed import as_typed
-from tracker.components.frame import here
+from tracker.components.frame import end, here
 from tracker.desk import trend, weights
 
 now = here()
@@ -15,7 +15,7 @@ if not lifts:
     st.write(f"Nothing to draw for {as_typed(now.member.name)} yet: log a set, and the first estimate stands here.")
     st.page_link(asset_folder("pages") / "today.py", label="Log a set", icon=":material/edit:")
     cautions.stop_signs()
-    st.stop()
+    end()
 with st.container(horizontal=True, gap="small", key="trend_what"):
     lift = trend_choice.ask_lift(lifts)
     reps = trend_choice.ask_reps(trend.usual_reps(now.log, now.member.id, lift))

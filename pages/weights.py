@@ -3,7 +3,7 @@
 import streamlit as st
 
 from tracker.components import bar_choice, cautions, empty, first_max, reference_form, wave_form, weight_list
-from tracker.components.frame import here
+from tracker.components.frame import end, here
 from tracker.desk import weights
 
 now = here()
@@ -11,14 +11,14 @@ st.title("Weights")
 lifts = weights.lift_choices(now.log, now.member)
 if not lifts:
     empty.no_lift_yet()
-    st.stop()
+    end()
 lift, reps = reference_form.ask_lift(now, lifts)
 of = reference_form.ask_source(now, lift, reps)
 if of.to_be_found:
     bar_choice.show(now, lift)
     first_max.show(now, lift)
     cautions.stop_signs()
-    st.stop()
+    end()
 wave = wave_form.ask()
 loads = st.container()
 bar_choice.show(now, lift)

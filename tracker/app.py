@@ -230,6 +230,8 @@ def _show(page: Page) -> None:
             st.info("Nobody shares a log with you yet.", icon=":material/info:")
         else:
             first_run.show(log)
+    except frame.PageEnded:
+        pass
     except TidemarkError as error:
         st.error(f"{error}", icon=":material/error:")
 

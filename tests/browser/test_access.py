@@ -109,6 +109,7 @@ def test_a_page_is_read_by_everybody_and_fits_a_small_phone(served: Served, phon
     at_rest(page)
     assert findings(page) == []
     expect(page.locator("h1")).to_have_count(1)
+    expect(page.get_by_test_id("stExpandSidebarButton")).to_be_visible()  # the way to the other pages
     assert page.evaluate(NAMELESS) == []
     assert page.evaluate(SMALL) == []
     page.emulate_media(color_scheme="dark")

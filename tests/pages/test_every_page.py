@@ -2,14 +2,37 @@
 
 from __future__ import annotations
 
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
 import pytest
+from streamlit.proto.Navigation_pb2 import Navigation
+from streamlit.runtime.scriptrunner_utils.script_run_context import ScriptRunContext
 
 from tests.pages.conftest import Open, words
+from tracker import asset_folder
 from tracker.app import OF_OWNER, PAGES
+from tracker.components import frame
 from tracker.desk import people
 from tracker.log.keeper import Log
 
 NAMES = [name for name, _ in PAGES if name not in OF_OWNER]  # a household has these
+
+
+@pytest.fixture(autouse=True)
+def _the_way_to_the_other_pages(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """However a page ends, the navigation is shown after it."""
+    shown, enqueue = [], ScriptRunContext.enqueue
+
+    def noted(self, message):
+        enqueue(self, message)
+        if message.WhichOneof("type") == "navigation":
+            shown.append(message.navigation.position)
+
+    monkeypatch.setattr(ScriptRunContext, "enqueue", noted)
+    yield
+    assert shown[-1] == Navigation.Position.TOP
 
 
 def opens(at) -> None:
@@ -37,3 +60,16 @@ def test_with_each_member_of_the_demo(page: str, show: Open, demo_log: Log):
 @pytest.mark.parametrize("page", NAMES)
 def test_with_ten_years(page: str, show: Open, ten_years: Log):
     opens(show(ten_years, page, people.members(ten_years)[0].id))
+
+
+def test_no_page_ends_with_streamlits_own_stop():
+    """After it nothing more is sent to a browser, the navigation neither; a page ends with `frame.end`."""
+    sources = [*asset_folder("pages").glob("*.py"), *Path(frame.__file__).parent.glob("*.py")]
+    assert len(sources) > len(NAMES)
+    calls = [
+        f"{path.name}:{node.lineno}"
+        for path in sources
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Attribute) and ast.unparse(node) == "st.stop"
+    ]
+    assert calls == []

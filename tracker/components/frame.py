@@ -12,6 +12,7 @@ from datetime import UTC, date, datetime, timedelta
 from functools import cache
 from html import escape
 from pathlib import Path
+from typing import NoReturn
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import streamlit as st
@@ -31,7 +32,7 @@ HERE, MEMBER = "frame_here", "member"
 ONE_TOUCH = 6  # members that still fit on one line as buttons; more are chosen from a list
 UNDO_HOURS = 12  # an older act is taken back in the journal, where one sees what it was
 
-__all__ = ["Here", "do", "here", "notice_of", "opened", "tell", "token", "touch"]
+__all__ = ["Here", "PageEnded", "do", "end", "here", "notice_of", "opened", "tell", "token", "touch"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +42,15 @@ class Here:
     log: Log
     member: MemberRecord
     today: date
+
+
+class PageEnded(Exception):  # noqa: N818 - no error: the page has shown all that it has to show
+    """Raised by `end` and taken by the app."""
+
+
+def end() -> NoReturn:
+    """Leave out the rest of a page. `st.stop` would leave out what the app draws after it as well."""
+    raise PageEnded
 
 
 @st.cache_resource(show_spinner=False)
