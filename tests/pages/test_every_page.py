@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-import ast
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from streamlit.proto.Navigation_pb2 import Navigation
 from streamlit.runtime.scriptrunner_utils.script_run_context import ScriptRunContext
 
 from tests.pages.conftest import Open, words
-from tracker import asset_folder
 from tracker.app import OF_OWNER, PAGES
-from tracker.components import frame
 from tracker.desk import people
 from tracker.log.keeper import Log
 
@@ -60,16 +56,3 @@ def test_with_each_member_of_the_demo(page: str, show: Open, demo_log: Log):
 @pytest.mark.parametrize("page", NAMES)
 def test_with_ten_years(page: str, show: Open, ten_years: Log):
     opens(show(ten_years, page, people.members(ten_years)[0].id))
-
-
-def test_no_page_ends_with_streamlits_own_stop():
-    """After it nothing more is sent to a browser, the navigation neither; a page ends with `frame.end`."""
-    sources = [*asset_folder("pages").glob("*.py"), *Path(frame.__file__).parent.glob("*.py")]
-    assert len(sources) > len(NAMES)
-    calls = [
-        f"{path.name}:{node.lineno}"
-        for path in sources
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
-        if isinstance(node, ast.Attribute) and ast.unparse(node) == "st.stop"
-    ]
-    assert calls == []

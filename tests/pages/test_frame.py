@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -12,7 +13,9 @@ from streamlit.testing.v1 import AppTest
 
 from tests.pages.conftest import Open, words
 from tests.stores import address_of
-from tracker.app import SETTINGS
+from tracker import asset_folder
+from tracker.app import PAGES, SETTINGS
+from tracker.components import frame
 from tracker.components.frame import MEMBER
 from tracker.desk import people, training
 from tracker.log.keeper import Log
@@ -216,3 +219,16 @@ def test_no_notice_for_developers_is_put_over_the_page_of_whoever_opens_a_browse
     given = {"server.headless": False, "logger.hideWelcomeMessage": SETTINGS["logger.hideWelcomeMessage"]}
     monkeypatch.setattr(config, "get_option", given.get)
     assert skills.nudge_suppression_reason() not in ("", "check_failed", "headless")
+
+
+def test_no_page_ends_with_streamlits_own_stop():
+    """After it nothing more is sent to a browser, the navigation neither; a page ends with `frame.end`."""
+    sources = [*asset_folder("pages").glob("*.py"), *Path(frame.__file__).parent.glob("*.py")]
+    assert len(sources) > len(PAGES)
+    calls = [
+        f"{path.name}:{node.lineno}"
+        for path in sources
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Attribute) and ast.unparse(node) == "st.stop"
+    ]
+    assert calls == []
