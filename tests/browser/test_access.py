@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import pytest
 from playwright.sync_api import TimeoutError as Timeout
@@ -92,6 +92,14 @@ def findings(page: Page, only: dict[str, object] | None = None) -> list[str]:
     ]
 
 
+def look(page: Page, scheme: Literal["dark", "light"]) -> None:
+    """Change between light and dark, and wait until figures are drawn for it."""
+    page.emulate_media(color_scheme=scheme)
+    page.wait_for_timeout(600)
+    page.wait_for_function(REDRAWN)
+    at_rest(page)
+
+
 def fits(page: Page, size: str) -> None:
     """Fail where something stays wider than the window: a figure follows the window late on a busy machine."""
     try:
@@ -112,10 +120,7 @@ def test_a_page_is_read_by_everybody_and_fits_a_small_phone(served: Served, phon
     expect(page.get_by_test_id("stExpandSidebarButton")).to_be_visible()  # the way to the other pages
     assert page.evaluate(NAMELESS) == []
     assert page.evaluate(SMALL) == []
-    page.emulate_media(color_scheme="dark")
-    page.wait_for_timeout(600)
-    page.wait_for_function(REDRAWN)
-    at_rest(page)
+    look(page, "dark")
     assert findings(page, CONTRAST) == [], "dark"
     for width, height in SIZES:
         page.set_viewport_size({"width": width, "height": height})

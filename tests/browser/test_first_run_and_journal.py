@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Phone, Served, at_rest, serve
-from tests.browser.test_access import CONTRAST, OPEN_ALL, findings, fits
+from tests.browser.test_access import CONTRAST, OPEN_ALL, findings, fits, look
 from tests.browser.test_main_job import last_point, said, squat, tap
 from tracker.desk import journal, people, today
 from tracker.desk.opening import open_log
@@ -51,10 +51,9 @@ def readable(page: Page) -> None:
     page.evaluate(OPEN_ALL)
     page.wait_for_timeout(500)
     assert findings(page) == []
-    page.emulate_media(color_scheme="dark")
-    page.wait_for_timeout(500)
+    look(page, "dark")
     assert findings(page, CONTRAST) == []
-    page.emulate_media(color_scheme="light")
+    look(page, "light")
     page.set_viewport_size({"width": 320, "height": 700})
     fits(page, "320 px")
     page.set_viewport_size({"width": 390, "height": 844})
