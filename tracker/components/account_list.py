@@ -29,7 +29,7 @@ def show(log: Log) -> None:
     known = accounts.accounts(log)
     members = people.members_named(log)
     _invite(log, members)
-    st.subheader("Who signs in")
+    st.header("Who signs in")
     st.caption(RIGHTS)
     for row in known:
         _row(log, row, members)

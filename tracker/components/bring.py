@@ -82,7 +82,7 @@ def _mapping(brought: Brought, key: str) -> Mapping:
     """Let every fact be read from another column than was guessed."""
     mapping = brought.mapping
     chosen: dict[str, int] = {}
-    st.subheader("Which column is which")
+    st.header("Which column is which")
     for role in FIRST:
         _choose(role, brought, key, chosen)
     with st.expander("More columns"):
@@ -123,14 +123,14 @@ def _asked(mapping: Mapping, reading: Reading, key: str) -> Mapping:
 def _as_they_stand(brought: Brought) -> None:
     """Show some rows of the file itself, from which a question can be answered."""
     table = brought.table
-    st.subheader("The first rows, as they stand")
+    st.header("The first rows, as they stand")
     names = [as_typed(table.place(at)) for at in range(len(table.heading))]
     st.table([dict(zip(names, map(as_typed, cells), strict=True)) for _, cells in table.rows[:SHOWN]])
 
 
 def _first_rows(reading: Reading) -> None:
     """Show the first rows as they are understood, and what is wrong with those that are not."""
-    st.subheader("The first rows, as understood")
+    st.header("The first rows, as understood")
     good = [row for row in reading.rows if not row.problem]
     if good:
         heading = [role for role in WORDS if any(row.cells.get(role) for row in good)]

@@ -15,7 +15,7 @@ from tracker.desk.class_table import ClassTable, LiftLine, LiftTable, LikeGroup,
 def show(now: Here, choice: ClassChoice) -> None:
     """Draw what the chosen members did on the day."""
     table = class_table(now.log, choice.member_ids, choice.day)
-    st.subheader(first_up(day_words(choice.day, now.today)))
+    st.header(first_up(day_words(choice.day, now.today)))
     if not table.lifts and not table.pieces:
         st.info("Nothing of these members is known on this day.", icon=":material/info:")
         return

@@ -72,7 +72,7 @@ def _row(row: ClassRow, day: date, *, own_place: bool) -> str:
     said = "".join(f"<p>▲ {escape(each)}</p>" for each in marks)
     lifts = [(lift, list(lines)) for lift, lines in groupby(row.lines, key=lambda line: line.planned.lift.title)]
     tables = "".join(_lift(lift, lines, day) for lift, lines in lifts)
-    return f'<section class="class-row"><h3>{escape(row.member.name)}{place}</h3>{said}{tables}</section>'
+    return f'<section class="class-row"><h2>{escape(row.member.name)}{place}</h2>{said}{tables}</section>'
 
 
 def _lift(lift: str, lines: Sequence[ClassLine], day: date) -> str:
@@ -98,13 +98,13 @@ def _line(line: ClassLine) -> str:
 
 def _pieces(sheet: ClassSheet) -> None:
     for piece in sheet.pieces:
-        said = f"<h3>{escape(piece.title)}</h3><p>{escape(first_up(class_print.piece_words(piece)))}</p>"
+        said = f"<h2>{escape(piece.title)}</h2><p>{escape(first_up(class_print.piece_words(piece)))}</p>"
         st.html(f'<section class="class-row">{said}</section>')
 
 
 def _partners(sheet: ClassSheet) -> None:
     if sheet.partners:
-        st.subheader("Could share a bar")
+        st.header("Could share a bar")
         said = (
             f"{pair.first} and {pair.second}, {pair.lift}: {pair.changes} discs to move in {pair.sets} sets, both sides"
             for pair in sheet.partners

@@ -68,7 +68,7 @@ def _back(now: Here, found: tuple[Kept, ...]) -> None:
     whole = {str(each.file): each for each in found if each.whole}
     if not whole:
         return
-    st.subheader("Put a copy back")
+    st.header("Put a copy back")
     name = st.selectbox(
         "Copy",
         list(whole),

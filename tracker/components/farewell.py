@@ -17,7 +17,7 @@ def show(now: Here) -> None:
     """Offer to delete the member on screen, for good."""
     _what_is_left()
     name, counts = now.member.name, deletion.what_goes(now.log, now.member.id)
-    st.subheader("Delete this member for good")
+    st.header("Delete this member for good")
     st.text(
         f"All of {name} is deleted: {counts.get('sets', 0):,} sets in {counts.get('sessions', 0):,} sessions, scores, "
         "body masses, rep-maxes, waves, and every line about them in the history. There is no undo for it."

@@ -25,7 +25,7 @@ def show(history: PieceHistory, today: date) -> None:
     """Draw the history of a piece."""
     if not history.lines or history.against is None:
         return
-    st.subheader("History")
+    st.header("History")
     if len(history.variants) > 1:
         history = _way_of(history)
     _newest(history)

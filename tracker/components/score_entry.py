@@ -28,7 +28,7 @@ PLACEHOLDER = {
 
 def show(scene: Scene) -> None:
     """Draw the form for a piece, and the button that logs it."""
-    st.subheader("Your score")
+    st.header("Your score")
     key, piece = scene.key, scene.piece
     if piece.tasks:
         score_swaps.show(scene.row, key, scene.last)

@@ -32,7 +32,7 @@ def read(now: Here, text: str) -> SheetPreview | None:
     except BadInputError as error:
         st.error(as_typed(f"{error}"), icon=":material/error:")
         return None
-    st.subheader("Understood as")
+    st.header("Understood as")
     for each in (preview.sheet.title, *preview.sheet.notes):
         if each:
             st.html(f'<p class="plain">{escape(each)}</p>')

@@ -62,7 +62,7 @@ def _said(taken: Taken) -> str:
 
 
 def _changes(wave_id: str, changes: tuple[SessionChange, ...], text: str) -> None:
-    st.subheader("It changes an earlier sheet of this title")
+    st.header("It changes an earlier sheet of this title")
     for change in changes:
         st.html(_change(change))
     kept = sum(change.kept for change in changes)

@@ -73,7 +73,7 @@ def all_now(now: Here, view: TrendView) -> None:
         st.caption(f"Dashed: {CHART_SOURCE}, hung on the member's own.")
         rows = [
             {
-                "": f"{reps}RM",
+                "rep-max": f"{reps}RM",
                 "now": estimated(band.estimate, view.unit),
                 "80 % sure": f"{bare(band.low80, view.unit)} to {estimated(band.high80, view.unit)}",
             }
@@ -82,18 +82,22 @@ def all_now(now: Here, view: TrendView) -> None:
         st.table(rows, hide_index=True)
         st.markdown(f"**Best marks**, {as_typed(view.lift.title)}")
         best = [
-            {"": f"{reps}RM", "most done": _mark_words(mark), "highest estimate": _estimate_words(mark, view.unit)}
+            {
+                "rep-max": f"{reps}RM",
+                "most done": _mark_words(mark),
+                "highest estimate": _estimate_words(mark, view.unit),
+            }
             for reps, mark in done.items()
         ]
         st.table(best, hide_index=True)
         st.caption(
             "A set of five also counts for four and fewer. The highest estimate is seen from now, later sets too."
         )
-        each = [
-            {"rep-max": now[""], **{k: v for k, v in now.items() if k}, **{k: v for k, v in mark.items() if k}}
-            for now, mark in zip(rows, best, strict=True)
-        ]
-        as_file.save(each, f"{view.lift.title} best marks", key="marks_csv")
+        as_file.save(
+            [{**now, **mark} for now, mark in zip(rows, best, strict=True)],
+            f"{view.lift.title} best marks",
+            key="marks_csv",
+        )
 
 
 def _curve_point(each: CurveView, mark: BestMark, unit: Unit) -> CurvePoint:

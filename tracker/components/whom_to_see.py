@@ -15,7 +15,7 @@ from tracker.prescription.rounding import OLD_WEEKS
 
 def show(now: Here, choice: ClassChoice) -> None:
     """Draw both lists for the chosen members."""
-    st.subheader("Maxes that want a look")
+    st.header("Maxes that want a look")
     due = due_tests(now.log, choice.member_ids, choice.day)
     if due:
         st.html(f'<table class="class-table">{"".join(_due(each, now) for each in due)}</table>')
@@ -25,7 +25,7 @@ def show(now: Here, choice: ClassChoice) -> None:
         )
     else:
         st.info("Every max that the coming loads refer to is known, fresh and holds.", icon=":material/check:")
-    st.subheader("Last here")
+    st.header("Last here")
     st.html(
         f'<table class="class-table">{"".join(_away(each, now) for each in away(now.log, choice.member_ids, choice.day))}</table>'
     )
