@@ -39,6 +39,7 @@ st.text_input("Name", key="name")
 st.button("Count", key="count", on_click=lambda: st.session_state.update(n=st.session_state.get("n", 0) + 1))
 st.html(f'<p class="counted">{st.session_state.get("n", 0)}</p>')
 """
+LINE = ".st-key-trend_drawing:has(.js-plotly-plot .trace), .sketch b"  # the figure itself, or what stands in its place
 SEEN = """() => { window.seen = null; const look = () => {
   const found = document.querySelector(%r);
   if (found && found.getBoundingClientRect().height) window.seen = performance.now();
@@ -132,7 +133,7 @@ def test_pages_beside_a_bare_app(benchmark, ten_years, chromium, tmp_path, capsy
             "bare app, first paint": lambda: painted(other, bare_url, count),
             "today, first paint": lambda: painted(context, url, done),
             "trend, first paint: the estimate": lambda: painted(context, f"{url}/trend", ".big"),
-            "trend, first paint: line and band": lambda: painted(context, f"{url}/trend", ".sketch b"),
+            "trend, first paint: line and band": lambda: painted(context, f"{url}/trend", LINE),
             "trend, first paint: the whole figure": lambda: painted(context, f"{url}/trend", ".js-plotly-plot .trace"),
             "bare app, a touch": lambda: answered(counting, count, ".counted"),
             "a set, touched until saved": lambda: answered(today, done, ".over"),  # the next set
