@@ -13,6 +13,7 @@ import tomllib
 import webbrowser
 from collections.abc import AsyncIterator, Mapping
 from contextlib import asynccontextmanager
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -21,6 +22,7 @@ from starlette.middleware import Middleware
 
 from tracker import asset_folder, sign_in
 from tracker.errors import BadInputError, TidemarkError
+from tracker.front import Front
 from tracker.guard import Guard
 from tracker.log.engine import VARIABLE
 from tracker.log.who import HERE, who
@@ -93,7 +95,7 @@ def run(
         BadInputError: if a setting asks for another address than this machine's own, and nobody would be asked for a key
             or to sign in; or if the settings of sign-in can't be read.
     """
-    from tracker.components import signed_in
+    from tracker.components import first_sight, frame, signed_in
 
     if database:
         os.environ[VARIABLE] = database
@@ -106,10 +108,12 @@ def run(
     hosts = frozenset({members.host} if members else ())
     gate = Middleware(Gate, nearby=nearby, pairing=pairing, farewell=farewell(), hosts=hosts)
     signed_in.ask()
+    drawn = partial(first_sight.draw, os.environ.get(VARIABLE, ""))
+    front = Middleware(Front, look=frame.look(), next_set=None if members else drawn)
     app = st.App(
         Path(__file__).resolve(),
         secrets=members.secrets() if members else None,
-        middleware=[gate, Middleware(Guard, members=members), Middleware(Shield)],
+        middleware=[gate, Middleware(Guard, members=members), Middleware(Shield), front],
         on_script_error=fault,
         lifespan=opening(first or f"http://127.0.0.1:{port}" if browser else ""),
     )

@@ -8,7 +8,7 @@ from html import escape
 import streamlit as st
 
 from tracker.components.acts import do
-from tracker.components.frame import here
+from tracker.components.frame import Here, here
 from tracker.desk import seen
 from tracker.safety import STOP_AND_ASK, STOP_NOW, STOP_SIGNS, STOP_SIGNS_STATUS, Caution, still_shown
 
@@ -18,8 +18,7 @@ def show(cautions: Iterable[Caution]) -> None:
     now, wanted = here(), tuple(dict.fromkeys(cautions))
     if not wanted:
         return
-    away = dict.fromkeys(seen.put_away_on(now.log, now.member.id, now.today), now.today)
-    shown = still_shown(wanted, away, now.today)
+    shown = not_put_away(now, wanted)
     if len(shown) < len(wanted):
         many = "Cautions" if len(wanted) - len(shown) > 1 else "A caution"
         st.button(
@@ -28,8 +27,19 @@ def show(cautions: Iterable[Caution]) -> None:
     if not shown:
         return
     with st.container(border=True, key="cautions"):
-        st.html("".join(_words(caution) for caution in shown))
+        st.html(said(shown))
         st.button("Seen, for today", key="cautions_seen", on_click=_put_away, args=([each.key for each in shown],))
+
+
+def not_put_away(now: Here, wanted: Iterable[Caution]) -> tuple[Caution, ...]:
+    """Leave out what the member has put away for the day."""
+    away = dict.fromkeys(seen.put_away_on(now.log, now.member.id, now.today), now.today)
+    return still_shown(dict.fromkeys(wanted), away, now.today)
+
+
+def said(shown: Iterable[Caution]) -> str:
+    """Return cautions as HTML."""
+    return "".join(_words(caution) for caution in shown)
 
 
 def _words(caution: Caution) -> str:

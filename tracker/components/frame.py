@@ -6,12 +6,9 @@ reload, a locked phone and a second device keep the place.
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
-from functools import cache
 from html import escape
-from pathlib import Path
 from typing import NoReturn
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -21,12 +18,14 @@ from tracker.components import signed_in
 from tracker.components.acts import ASKED, NOTICE, Asked, Notice, answer, do, newest_act, tell, touch, undo
 from tracker.components.acts import token as _token
 from tracker.components.as_typed import as_typed
+from tracker.components.look import style
 from tracker.desk import backups, people
 from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
-from tracker.log.records import MemberRecord
+from tracker.log.records import ChangeRow, MemberRecord
 from tracker.log.who import HERE as HOUSEHOLD
 from tracker.log.who import Who, who
+from tracker.nearby.visitor import visitor_in
 
 HERE, MEMBER = "frame_here", "member"
 ONE_TOUCH = 6  # members that still fit on one line as buttons; more are chosen from a list
@@ -72,7 +71,11 @@ def token(key: str, *, shared: bool = False) -> str:
 
 def today() -> date:
     """Return the reader's date, by the clock of the browser where it is known."""
-    zone = st.context.timezone
+    return today_in(st.context.timezone)
+
+
+def today_in(zone: str | None) -> date:
+    """Return the date in a time zone, by its name in the tz database; where it is not known, the server's own."""
     try:
         return datetime.now(ZoneInfo(zone)).date() if zone else date.today()
     except (ZoneInfoNotFoundError, ValueError):
@@ -81,7 +84,8 @@ def today() -> date:
 
 def draw(log: Log) -> Here | None:
     """Draw the frame above a page; None where the log has no member yet."""
-    st.html(f"<style>{_style()}</style>")
+    if visitor_in(st.context.headers) is None:  # else the look came with the page's own HTML, before all this
+        st.html(f"<style>{look()}</style>")
     backups.each_day(log)
     person = who()
     if person.role != HOUSEHOLD.role:
@@ -98,17 +102,9 @@ def draw(log: Log) -> Here | None:
     return now
 
 
-@cache
-def _style() -> str:
-    """Return the style sheet with the colours of both looks; the browser takes those of the one that is on."""
-    room = Path(__file__).parent
-    theme = tomllib.loads((room.parent / "theme.toml").read_text(encoding="utf-8"))["theme"]
-    light, dark = theme["light"], theme["dark"]
-    names = {"accent": "linkColor", "ground": "backgroundColor", "edge": "borderColor"}
-    pairs = {name: (light[key], dark[key]) for name, key in names.items()}
-    pairs |= {"on-accent": ("#FFFFFF", dark["backgroundColor"]), "soft": ("#545D61", "#B5BCBF")}
-    values = " ".join(f"--{name}: light-dark({one}, {other});" for name, (one, other) in pairs.items())
-    return f'[data-testid="stApp"] {{ {values} }} {(room / "frame.css").read_text(encoding="utf-8")}'
+def look() -> str:
+    """Return the style sheet of the pages."""
+    return style('[data-testid="stApp"]', "frame.css", "card.css")
 
 
 def _whose(known: tuple[MemberRecord, ...], person: Who) -> MemberRecord:
@@ -159,9 +155,8 @@ def notice_of(now: Here | None) -> None:
     notice: Notice | None = st.session_state.pop(NOTICE, None)
     person = who()
     mine = now is not None and (person.role == HOUSEHOLD.role or person.member_id == now.member.id)
-    act = newest_act(now.log, now.member.id) if now and mine else None  # nobody takes back what another did
-    fresh = act is not None and datetime.now(UTC) - act.at < timedelta(hours=UNDO_HOURS)
-    if not notice and not fresh:
+    act = fresh_act(now) if now and mine else None  # nobody takes back what another did
+    if not notice and not act:
         return
     with st.container(key="frame_notice_line", horizontal=True, vertical_alignment="center", wrap=False, gap="small"):
         if notice:
@@ -170,11 +165,22 @@ def notice_of(now: Here | None) -> None:
             mark = "Not saved. " if notice.kind == "error" else ""
             st.html(f'<p class="notice notice-{notice.kind}" role="{role}">{mark}{escape(notice.text)}{mend}</p>')
         elif act:
-            st.html(f'<p class="notice notice-last">Last: {escape(act.words)}</p>')
-        if now and act and fresh and not (notice and notice.kind == "error"):
+            st.html(last_words(act))
+        if now and act and not (notice and notice.kind == "error"):
             st.button(
                 "Undo", key="frame_undo", help=f"Take back: {as_typed(act.words)}", on_click=undo, args=(now.log, act)
             )
+
+
+def fresh_act(now: Here) -> ChangeRow | None:
+    """Return the member's newest act, as long as one touch takes it back."""
+    act = newest_act(now.log, now.member.id)
+    return act if act is not None and datetime.now(UTC) - act.at < timedelta(hours=UNDO_HOURS) else None
+
+
+def last_words(act: ChangeRow) -> str:
+    """Return as HTML what was done last."""
+    return f'<p class="notice notice-last">Last: {escape(act.words)}</p>'
 
 
 def _question() -> None:

@@ -22,11 +22,14 @@ OPEN = "today_open"  # key of the line whose fields are open
 def show(plan: DayPlan, line: PlannedLine, bar: str) -> None:
     """Draw the card of the next set."""
     with st.container(border=True, key="next_set"):
-        st.html(_head(plan, line))
-        if line.made is not None:
-            discs.show(line.made)
-        st.html(_below(line, plan.day, bar))
+        st.html(said(plan, line, bar))
         _buttons(plan, line)
+
+
+def said(plan: DayPlan, line: PlannedLine, bar: str) -> str:
+    """Return the set as HTML: which it is, what to load, the discs, how likely it is. One piece, for it is there sooner."""
+    drawn = discs.drawing(line.made.per_side) if line.made and line.made.per_side else ""
+    return f"{_head(plan, line)}{drawn}{_below(line, plan.day, bar)}"
 
 
 def _head(plan: DayPlan, line: PlannedLine) -> str:

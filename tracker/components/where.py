@@ -19,19 +19,23 @@ DAY = "day"  # in the address, so that a reload stays on the day
 
 def chosen_day(now: Here) -> date:
     """Return the day that is written on: the one in the address, else today."""
+    return day_in(st.query_params.get(DAY, ""), now.today)
+
+
+def day_in(address: str, today: date) -> date:
+    """Return the day that an address names, where it names one that can be written on; else today."""
     try:
-        day = date.fromisoformat(st.query_params.get(DAY, ""))
-        return people.check_day(day, today=now.today) if day != now.today else day
+        day = date.fromisoformat(address)
+        return people.check_day(day, today=today) if day != today else day
     except (ValueError, TidemarkError):
-        return now.today
+        return today
 
 
 def show(place: PlaceRecord | None, bar: KitItemRecord | None, day: date) -> None:
     """Draw the place with its bar and the day, each to be changed."""
     now = here()
     with st.container(horizontal=True, gap="small", key="where"):
-        words = " · ".join(each for each in (place.name if place else "No place yet", bar_words(bar)) if each)
-        with st.popover(as_typed(words), key="where_place", type="tertiary"):
+        with st.popover(as_typed(place_words(place, bar)), key="where_place", type="tertiary"):
             _place(now, place, bar)
         with st.popover(day_words(day, now.today).capitalize(), key="where_day", type="tertiary"):
             st.session_state["where_date"] = day
@@ -46,6 +50,11 @@ def show(place: PlaceRecord | None, bar: KitItemRecord | None, day: date) -> Non
         with st.container(border=True):
             st.markdown(f"You are writing on **{day_words(day, now.today)}**.")
             st.button("Back to today", key="where_today", on_click=_to_today)
+
+
+def place_words(place: PlaceRecord | None, bar: KitItemRecord | None) -> str:
+    """Name the place, and the bar that is taken there."""
+    return " · ".join(each for each in (place.name if place else "No place yet", bar_words(bar)) if each)
 
 
 def bar_words(bar: KitItemRecord | None) -> str:

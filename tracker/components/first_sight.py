@@ -1,0 +1,56 @@
+"""The next set as it stands there until the page itself has come: to be read, not yet to be touched."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from html import escape
+
+from tracker.components import cautions, frame, next_set, where
+from tracker.components.look import style
+from tracker.components.words import day_words, first_up
+from tracker.desk import people, places, today
+from tracker.desk.unchanged import one_moment
+from tracker.errors import TidemarkError
+
+SOON = "Opening the log. The button comes in a moment."
+
+
+def draw(database: str, address: Mapping[str, str]) -> str:
+    """Return the next set of whom the address names, on its day, as HTML.
+
+    Args:
+        database: The log, as the pages open it.
+        address: Its member and day, and the browser's time zone as `zone`; each may be missing or wrong.
+
+    Returns:
+        An empty text where no set is due, or where something is wrong: the page will say what.
+    """
+    try:
+        with one_moment():
+            return _drawn(database, address)
+    except TidemarkError:
+        return ""
+
+
+def _drawn(database: str, address: Mapping[str, str]) -> str:
+    log = frame.opened(database)
+    known = people.members(log)
+    if not known:
+        return ""
+    member = next((each for each in known if each.id == address.get(frame.MEMBER)), known[0])
+    now = frame.Here(log, member, frame.today_in(address.get("zone")))
+    day = where.day_in(address.get(where.DAY, ""), now.today)
+    plan = today.day_plan(log, member.id, day, prefer={})
+    line = plan.next_line
+    if plan.step is None or line is None:
+        return ""
+    bar = places.bar_in_use(plan.member, plan.place)
+    place = f"{where.place_words(plan.place, bar)}, {day_words(day, now.today)}"
+    act = frame.fresh_act(now)
+    careful = cautions.said(cautions.not_put_away(now, line.cautions))
+    return (
+        f"<style>{style('.first-sight', 'card.css', 'first_sight.css')}</style>"
+        f'<main class="first-sight"><header><p class="whose">{escape(member.name)}</p>{frame.last_words(act) if act else ""}</header>'
+        f'<p class="step">{escape(first_up(plan.step.title))}</p><p class="place">{escape(place)}</p>'
+        f'<section>{next_set.said(plan, line, where.bar_words(bar))}<p class="soon">{SOON}</p></section>{careful}</main>'
+    )
