@@ -1,0 +1,76 @@
+"""The next set stands there before the scripts of the page have come, where the page will have it, and then makes way."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.browser.conftest import PHONE, Phone, Served
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+PLACE = "where => document.querySelector(where).getBoundingClientRect().top"
+LOUD = '[data-testid="stApp"][data-test-connection-state="DISCONNECTED_FOREVER"], [data-test-connection-state="PINGING_SERVER"]'
+
+
+@pytest.fixture
+def starting(chromium: Browser) -> Iterator[Callable[..., Page]]:
+    """A phone that has opened nothing yet."""
+    contexts = []
+
+    def new(**options: object) -> Page:
+        contexts.append(chromium.new_context(**{**PHONE, **options}))
+        return contexts[-1].new_page()
+
+    yield new
+    for each in contexts:
+        each.close()
+
+
+@pytest.mark.parametrize("look", ["light", "dark"])
+def test_it_is_read_where_the_page_will_say_it_and_then_it_is_gone(served: Served, phone: Phone, starting, look: str):
+    """The page's own socket is held back: as on a phone that is still starting it."""
+    address = f"{served.url}/?member={served.members['Mirela']}"
+    page = starting(color_scheme=look)
+    page.route_web_socket("**/*", lambda _socket: None)
+    page.goto(address)
+    early = page.locator(".first-sight")
+    early.wait_for()
+    page.wait_for_selector('[data-testid="stApp"]')
+    said = early.locator("section p").all_inner_texts()
+    tops = {name: page.evaluate(PLACE, f".first-sight .{name}") for name in ("big", "chance")}
+    ground = early.evaluate("box => getComputedStyle(box).backgroundColor")
+    assert early.evaluate("box => box.scrollWidth <= box.clientWidth")
+
+    whole = phone(address, color_scheme=look)
+    assert whole.locator(".first-sight").count() == 0
+    card = whole.locator(".st-key-next_set")
+    assert card.locator("p.over, p.big, p.plain, p.chance").all_inner_texts() == said[:-1]
+    for name, top in tops.items():
+        assert abs(whole.evaluate(PLACE, f".st-key-next_set .{name}") - top) <= 3, name
+    assert (
+        whole.evaluate("() => getComputedStyle(document.querySelector('[data-testid=\"stApp\"]')).backgroundColor")
+        == ground
+    )
+
+
+def test_where_the_connection_is_gone_the_set_stays_and_the_warning_stands_over_it(served: Served, starting):
+    page = starting()
+    page.route("**/_stcore/health", lambda route: route.abort())
+    page.route("**/_stcore/host-config", lambda route: route.abort())
+    page.goto(served.url)
+    page.locator(".first-sight .big").wait_for()
+    page.wait_for_selector(LOUD, state="attached")
+    over = (
+        "() => document.elementFromPoint(innerWidth / 2, innerHeight - 8).closest('[data-testid=\"stApp\"]') !== null"
+    )
+    assert page.evaluate(over)
+
+
+def test_whoever_has_no_set_to_do_sees_nothing_of_it(served: Served, phone: Phone):
+    page = phone(f"{served.url}/?member={served.members['Mirela']}&day=2020-01-01")
+    assert page.locator(".first-sight").count() == 0
+    assert page.get_by_text("Opening the log").count() == 0

@@ -1,0 +1,87 @@
+"""The next set before the page has come: the same that the page says then, and nothing where the page would say no set."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from decimal import Decimal
+from html import escape
+
+import pytest
+
+from tests.pages.conftest import Open
+from tests.stores import address_of
+from tracker.components.first_sight import draw
+from tracker.desk import people, seen, today, training
+from tracker.desk.sheets import take_sheet
+from tracker.log.keeper import Log
+from tracker.log.who import NOBODY, ask_with
+from tracker.units import Mass
+
+
+def sections(html: str) -> str:
+    """Return what stands in the card."""
+    return html.partition("<section>")[2].partition('<p class="soon">')[0]
+
+
+@pytest.mark.parametrize("place", range(5))
+def test_it_says_what_the_page_then_says(demo_log: Log, show: Open, place: int):
+    member = people.members(demo_log)[place]
+    early = draw(address_of(demo_log), {"member": member.id})
+    page = show(demo_log, member=member.id)
+    cards = [each.proto.body for each in page.get("html") if '<p class="over">' in each.proto.body]
+    assert [sections(early)] == cards
+    assert f">{member.name}<" in early
+    assert escape(page.title[0].value) in early
+
+
+def test_whom_the_address_does_not_name_gets_what_the_page_shows_then(demo_log: Log):
+    first = people.members(demo_log)[0]
+    for address in ({}, {"member": ""}, {"member": "nobody"}, {"zone": "No/Where", "day": "soon"}):
+        assert f">{first.name}<" in draw(address_of(demo_log), address)
+
+
+def test_nothing_is_said_of_another_day_than_the_address_names(demo_log: Log):
+    member = people.members(demo_log)[0]
+    before = (date.today() - timedelta(days=200)).isoformat()
+    plan = today.day_plan(demo_log, member.id, date.fromisoformat(before))
+    assert plan.next_line is None
+    assert draw(address_of(demo_log), {"member": member.id, "day": before}) == ""
+
+
+def test_names_and_titles_are_texts(log: Log):
+    mark = "<img src=x onerror=alert(1)>"
+    ana = people.add_member(log, mark)
+    lift = people.add_lift(log, "front squat", "barbell")
+    training.add_rep_max(log, ana.id, lift.id, date.today(), 3, Mass(Decimal(100), "kg"), tested=True)
+    take_sheet(log, [ana.id], f"Title: {mark}\nFront squat, barbell, % of 3RM\n3 x 3 @ 70 %\n", date.today())
+    drawn = draw(address_of(log), {"member": ana.id})
+    assert drawn.count(escape(mark)) >= 2  # the member, the session, and what was done last
+    assert "<img" not in drawn
+
+
+def test_cautions_stand_there_unless_they_were_put_away(log: Log):
+    ana = people.add_member(log, "Ana")
+    lift = people.add_lift(log, "back squat", "barbell")
+    training.add_rep_max(log, ana.id, lift.id, date.today(), 1, Mass(Decimal(150), "kg"), tested=True)
+    take_sheet(log, [ana.id], "Title: Heavy\nBack squat, barbell, % of 1RM\n3 x 1 @ 95 %\n", date.today())
+    line = today.day_plan(log, ana.id, date.today()).next_line
+    assert line is not None
+    assert line.cautions
+    assert all(escape(each.text) in draw(address_of(log), {}) for each in line.cautions)
+    seen.put_away(log, ana.id, [each.key for each in line.cautions], date.today())
+    assert not any(escape(each.text) in draw(address_of(log), {}) for each in line.cautions)
+
+
+def test_an_empty_log_and_a_log_that_cannot_be_opened_say_nothing(log: Log, tmp_path):
+    assert draw(address_of(log), {}) == ""
+    bad = tmp_path / "bad.db"
+    bad.write_text("this is no log")
+    assert draw(str(bad), {}) == ""
+
+
+def test_nobody_sees_anything(demo_log: Log):
+    ask_with(lambda: NOBODY)
+    try:
+        assert draw(address_of(demo_log), {}) == ""
+    finally:
+        ask_with(None)
