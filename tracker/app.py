@@ -108,6 +108,8 @@ def run(
     hosts = frozenset({members.host} if members else ())
     gate = Middleware(Gate, nearby=nearby, pairing=pairing, farewell=farewell(), hosts=hosts)
     signed_in.ask()
+    # Our own settings come after the first look at Streamlit's; it would tell whoever opens the log to restart it.
+    logging.getLogger("streamlit.config").addFilter(lambda record: "section was detected" not in str(record.msg))
     drawn = partial(first_sight.draw, os.environ.get(VARIABLE, ""))
     front = Middleware(Front, look=frame.look(), next_set=None if members else drawn)
     app = st.App(

@@ -50,7 +50,8 @@ def serving(arguments, environment):
         yield line, address[0]
     finally:
         process.send_signal(signal.SIGINT)
-        process.communicate(timeout=30)
+        rest, _ = process.communicate(timeout=30)
+    assert rest == "\n"  # the end of the line; and no word of what it is built on
 
 
 def test_open_serves_the_log_on_the_port_that_was_asked_for(tmp_path):
