@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from hypothesis import HealthCheck, settings
 
-from tests import selection
-from tests.server.cluster import Cluster, NoServerError
+from tests import kept, selection
+from tests.server.cluster import Cluster, NoServerError, roomy
 from tests.stores import Databases, Files, Fill, Store
 
 if TYPE_CHECKING:
@@ -33,7 +33,9 @@ settings.load_profile("steady")
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Start the server before the processes that use it; it ends with this one."""
+    """Say where the files of the tests lie, and start the server before the processes that use it: it ends with this one."""
+    if memory := roomy():  # what is written is the same there, and no disk is waited for
+        os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", memory)
     if selection.ON_SERVER and not hasattr(config, "workerinput"):
         try:
             cluster = Cluster().start()
@@ -79,6 +81,16 @@ def _on_both_databases(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureR
     watch = selection.Watch(monkeypatch)
     yield
     watch.hold(request.node)
+
+
+@pytest.fixture(autouse=True)
+def _made_once(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest) -> None:
+    """What comes out the same for every test is made once, but for the tests of how it is made."""
+    about = request.path.relative_to(selection.HERE).parts[0]
+    if about != "strength":
+        kept.keep_models(monkeypatch)
+    if about not in {"faults", "log", "server"}:
+        kept.keep_scripts(monkeypatch)
 
 
 @pytest.fixture(scope="session")

@@ -14,6 +14,7 @@ from sqlalchemy import insert
 from streamlit.testing.v1 import AppTest
 
 import tracker
+from tests import kept
 from tests.stores import address_of
 from tracker.components import frame, long_work
 from tracker.desk import people, training
@@ -41,6 +42,11 @@ def _nothing_kept() -> Iterator[None]:
 def _patient(monkeypatch: pytest.MonkeyPatch) -> None:
     """On a busy machine nothing is quick; a bar is drawn only where a test wants one."""
     monkeypatch.setattr(long_work, "QUICK_S", 60.0)
+
+
+@pytest.fixture(autouse=True)
+def _components_found_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    kept.keep_components(monkeypatch)
 
 
 @pytest.fixture

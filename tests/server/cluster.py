@@ -70,7 +70,7 @@ class Cluster:
             NoServerError: if there is none, or it does not start.
         """
         _clear()
-        self.folder = Path(tempfile.mkdtemp(prefix=f"{NAME}{os.getpid()}-", dir=None if self.on_disk else _roomy()))
+        self.folder = Path(tempfile.mkdtemp(prefix=f"{NAME}{os.getpid()}-", dir=None if self.on_disk else roomy()))
         self.give_away(self.folder)
         secret = self.folder / "secret"
         secret.write_text(self.password)
@@ -143,7 +143,7 @@ def _as_servant(command: list[str | Path]) -> list[str | Path]:
 
 def _clear() -> None:
     """Remove the folders of runs that were killed; their servers ended with them."""
-    places = {Path(tempfile.gettempdir()), Path(_roomy() or tempfile.gettempdir())}
+    places = {Path(tempfile.gettempdir()), Path(roomy() or tempfile.gettempdir())}
     for folder in [each for place in places for each in place.glob(f"{NAME}*")]:
         if not Path("/proc", folder.name.removeprefix(NAME).partition("-")[0]).exists():
             shutil.rmtree(folder, ignore_errors=True)
@@ -158,8 +158,8 @@ def _servant() -> pwd.struct_passwd:
     raise NoServerError("There is no user that PostgreSQL could run as.")
 
 
-def _roomy() -> str | None:
-    """Return the folder in memory where it has room for some hundred databases one after the other."""
+def roomy() -> str | None:
+    """Return the folder in memory where it has room for some hundred logs one after the other."""
     memory = Path("/dev/shm")
     return str(memory) if memory.is_dir() and shutil.disk_usage(memory).free > 2**30 else None
 
