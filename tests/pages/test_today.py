@@ -392,3 +392,15 @@ def test_a_free_set_starts_from_the_newest_one_of_the_lift(log: Log, anna: Membe
     at.run()
     assert field(at, "text_input", "_load", "free_").value == "62.5"
     assert field(at, "number_input", "_reps", "free_").value == 4
+
+
+def test_a_max_of_two_dumbbells_is_said_of_each(demo_log: Log, show: Open):
+    mirela = next(each for each in people.members(demo_log) if each.name == "Mirela")
+    at = show(demo_log, member=mirela.id)
+    line = today.day_plan(demo_log, mirela.id, TODAY).next_line
+    assert line is not None
+    assert line.lift.implements == 2
+    assert line.reference is not None
+    said = next(each for each in words(at).splitlines() if "% of the" in each)
+    assert f"{line.reference.reps}RM" in said
+    assert " kg each" in said.partition("% of the")[2]

@@ -12,7 +12,7 @@ import streamlit as st
 from tracker.components.as_typed import as_typed
 from tracker.components.class_choice import ClassChoice
 from tracker.components.frame import Here
-from tracker.components.words import first_up, load_words, reps_words
+from tracker.components.words import first_up, load_words, reference_words, reps_words
 from tracker.desk import class_print, class_sheet
 from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
 from tracker.desk.lines import LESS_LIKELY, chance_words
@@ -77,7 +77,11 @@ def _row(row: ClassRow, day: date, *, own_place: bool) -> str:
 
 def _lift(lift: str, lines: Sequence[ClassLine], day: date) -> str:
     """Draw the lines of one lift; what their loads are reckoned from stands once."""
-    known = dict.fromkeys(line.reference.words(day) for line in lines if line.reference)
+    known = dict.fromkeys(
+        reference_words(line.reference, line.planned.of_lift or line.planned.lift, day)
+        for line in lines
+        if line.reference
+    )
     of = f" <small>{escape(', '.join(known))}</small>" if known else ""
     rows = "".join(map(_line, lines))
     return f'<p class="class-lift">{escape(lift)}{of}</p><table class="class-table">{rows}</table>'

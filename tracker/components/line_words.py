@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from tracker.components.words import first_up, load_words, reps_words
+from tracker.components.words import first_up, load_words, reference_words, reps_words
 from tracker.desk.lines import LESS_LIKELY, PlannedLine, chance_words
 from tracker.units import plain, short
 
@@ -47,10 +47,10 @@ def part_of(line: PlannedLine, day: date) -> str:
     """Say of which max the load is a part, how old that is, and whether it still holds."""
     if line.reference is None or line.percent is None:
         return ""
-    other = line.planned.of_lift
-    of = f" of {other.title}" if other is not None and other.id != line.lift.id else ""
+    other = line.planned.of_lift or line.lift
+    of = f" of {other.title}" if other.id != line.lift.id else ""
     holds = f" {line.reference.holds.words}" if line.reference.holds else ""
-    return f"{line.percent:.0f} % of the {line.reference.words(day)}{of}.{holds}"
+    return f"{line.percent:.0f} % of the {reference_words(line.reference, other, day)}{of}.{holds}"
 
 
 def in_short(line: PlannedLine) -> str:

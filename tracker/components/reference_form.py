@@ -10,9 +10,9 @@ import streamlit as st
 
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
-from tracker.components.words import first_up, load_words
+from tracker.components.words import first_up, reference_words
 from tracker.desk import trend, weights
-from tracker.desk.references import Reference, shown_load
+from tracker.desk.references import Reference
 from tracker.errors import TidemarkError
 from tracker.log.records import LiftRecord
 
@@ -63,11 +63,8 @@ def ask_source(now: Here, lift: LiftRecord, reps: int, *, key: str = "weights") 
 
 
 def said(reference: Reference, lift: LiftRecord, today: date) -> str:
-    """Say a reference max with its load as the trade does: `Tested 3RM body + 20 kg, 5 weeks ago`."""
-    load, shown = reference.load, str(reference.load)
-    if reference.source == "estimated":
-        load, shown = trend.as_mass(float(load.amount), load.unit), shown_load(load)
-    return first_up(reference.words(today).replace(shown, load_words(load, lift)))
+    """Begin a sentence with a reference max."""
+    return first_up(reference_words(reference, lift, today))
 
 
 def _first(names: dict[str, str], *, known: bool) -> str:

@@ -20,7 +20,9 @@ def show(session: SessionRow | None, *, open_now: bool) -> None:
     label, key = f"How was the session?{said}", "session_end_now" if begins_open else "session_end"
     box = st.expander(label, expanded=begins_open, key=key, on_change="rerun")  # one that was closed would stay so
     opened = f"end_{session.id}_opened"
-    if box.open or st.session_state.get(opened):  # a note that was begun is still there when the box is closed and opened
+    if box.open or st.session_state.get(
+        opened
+    ):  # a note that was begun is still there when the box is closed and opened
         st.session_state[opened] = True
         with box:
             _fields(session)

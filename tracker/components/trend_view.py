@@ -15,7 +15,7 @@ from tracker.charts.trend import trend_figure, trend_words
 from tracker.charts.words import estimated
 from tracker.components import plot
 from tracker.components.trend_choice import Drawn
-from tracker.components.words import counted, first_up, holds_words, set_words
+from tracker.components.words import counted, first_up, holds_words, reference_words, set_words
 from tracker.desk.references import Reference
 from tracker.desk.trend import TrendView
 from tracker.units import KG_PER_LB, Unit
@@ -42,7 +42,7 @@ def headline(view: TrendView, options: Sequence[Reference], today: date) -> None
     )
     tested = next((each for each in options if each.holds), None)
     if tested is not None and tested.holds is not None:
-        said = f"{first_up(tested.words(today))}. {holds_words(tested.holds)}"
+        said = f"{first_up(reference_words(tested, view.lift, today))}. {holds_words(tested.holds)}"
         st.html(f'<p class="plain">{escape(said)}</p>')
     for flag in view.flags:
         st.info(flag, icon=":material/flag:")

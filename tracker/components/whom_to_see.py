@@ -8,7 +8,7 @@ import streamlit as st
 
 from tracker.components.class_choice import ClassChoice
 from tracker.components.frame import Here
-from tracker.components.words import counted, day_words
+from tracker.components.words import counted, day_words, reference_words
 from tracker.desk.due import COMING_DAYS, Away, DueTest, away, due_tests
 from tracker.prescription.rounding import OLD_WEEKS
 
@@ -32,7 +32,7 @@ def show(now: Here, choice: ClassChoice) -> None:
 
 
 def _due(each: DueTest, now: Here) -> str:
-    known = each.known.words(now.today) if each.known else ""
+    known = reference_words(each.known, each.lift, now.today) if each.known else ""
     held = f"▲ {each.held.text}" if each.held else ""
     small = " · ".join(escape(part) for part in (known, held) if part)
     return (

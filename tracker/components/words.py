@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
+from tracker.desk.references import Reference, shown_load
+from tracker.desk.trend import as_mass
 from tracker.log.records import LiftRecord, SetRow
 from tracker.strength.holds import Holds
 from tracker.strength.records import Outcome
@@ -47,6 +49,14 @@ def holds_words(holds: Holds) -> str:
     """Say whether a tested max still holds, and what would settle it."""
     settle = f" To settle it: {holds.settle[:1].lower()}{holds.settle[1:]}" if holds.settle else ""
     return f"{holds.words}{settle}"
+
+
+def reference_words(reference: Reference, lift: LiftRecord, today: date) -> str:
+    """Say a reference max with its load as the trade does: `tested 3RM body + 20 kg, 5 weeks ago`."""
+    load, shown = reference.load, str(reference.load)
+    if reference.source == "estimated":
+        load, shown = as_mass(float(load.amount), load.unit), shown_load(load)
+    return reference.words(today).replace(shown, load_words(load, lift))
 
 
 def day_words(day: date, today: date) -> str:
