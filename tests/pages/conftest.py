@@ -45,8 +45,9 @@ def _patient(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.fixture(autouse=True)
-def _components_found_once(monkeypatch: pytest.MonkeyPatch) -> None:
+def _made_once_for_pages(monkeypatch: pytest.MonkeyPatch) -> None:
     kept.keep_components(monkeypatch)
+    kept.keep_compiled(monkeypatch)
 
 
 @pytest.fixture
