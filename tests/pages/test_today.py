@@ -233,6 +233,16 @@ def test_a_session_is_ended_with_what_was_done_and_rated(log: Log, anna: MemberR
     assert (session.rating, session.minutes, session.note) == (7, 55, "felt quick")
 
 
+def test_a_note_that_was_begun_is_not_lost_when_its_box_is_closed(log: Log, anna: MemberRecord, show: Open):
+    at = tap(show(log), "log_as_asked")
+    key = f"end_{today.day_plan(log, anna.id, TODAY).session.id}_note"
+    assert key not in {each.key for each in at.text_area}  # not drawn before somebody asks for it
+    opened(at, "session_end")
+    at.session_state["session_end"] = False
+    at.run()
+    assert key in {each.key for each in at.text_area}  # the browser keeps what stands in a field as long as it is drawn
+
+
 def test_of_many_sets_the_earlier_ones_are_said_and_mended_when_asked_for(log: Log, anna: MemberRecord, show: Open):
     squat = next(each for each in people.lifts(log) if each.implement == "barbell")
     for reps in range(1, 6):
