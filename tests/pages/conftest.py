@@ -95,21 +95,37 @@ def ten_years(fresh: Callable[..., str]) -> Iterator[Log]:
     log.close()
 
 
+def run(at: AppTest, page: str = "") -> AppTest:
+    """Open a page by its name, and hold that it is this one and not the first that stood there instead."""
+    path = str(tracker.asset_folder("pages") / f"{page}.py")
+    if page:
+        at.switch_page(path)
+    asked = at._page_hash
+    at.run()
+    if page and not at.exception:
+        at.switch_page(path)  # refuses a page that the navigation has not
+        assert at._page_hash == asked == at._finished_page_script_hash, page
+    return at
+
+
 @pytest.fixture
 def show(monkeypatch: pytest.MonkeyPatch) -> Open:
-    """Open a page of the app over a log, as `show(log, "trend", member_id, reps="3")`."""
+    """Open a page of the app over a log by its address, as `show(log, "trend", member_id, reps="3")`.
 
-    def opened(log: Log | str, page: str = "", member: str = "", **address: str) -> AppTest:
+    With `after="today"` it is come to from that page, as by the navigation.
+    """
+
+    def opened(log: Log | str, page: str = "", member: str = "", *, after: str = "", **address: str) -> AppTest:
         monkeypatch.setenv("TIDEMARK_DATABASE", log if isinstance(log, str) else address_of(log))
         at = AppTest.from_file(str(ENTRY), default_timeout=120)
         if member:
             at.query_params[frame.MEMBER] = member
-        at.run()
+        if after or not page:
+            run(at, after)
+        for key, value in address.items():
+            at.query_params[key] = value
         if page:
-            at.switch_page(str(tracker.asset_folder("pages") / f"{page}.py"))
-            for key, value in address.items():
-                at.query_params[key] = value
-            at.run()
+            run(at, page)
         assert not at.exception, at.exception
         return at
 

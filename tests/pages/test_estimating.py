@@ -39,7 +39,7 @@ def test_stopped_in_the_middle_it_goes_on_where_it_ended(log: Log, show: Open, s
             component.st.rerun()
 
     monkeypatch.setattr(estimating, "estimate", until_stopped)
-    at = show(log, "coach", squad[0], part="whom")
+    at = show(log, "coach", squad[0], after="today", part="whom")
     assert "Stopped: 4 lifts not estimated yet" in words(at)
     assert "Last here" not in words(at)
     at.button(key="estimating_on").click().run()

@@ -49,7 +49,7 @@ def test_with_a_member_who_has_done_nothing_yet(page: str, show: Open, log: Log)
 @pytest.mark.parametrize("page", NAMES)
 def test_with_each_member_of_the_demo(page: str, show: Open, demo_log: Log):
     for member in people.members(demo_log):
-        opens(show(demo_log, page, member.id))
+        opens(show(demo_log, page, member.id, after="today"))
 
 
 @pytest.mark.sqlite("open every page over ten years; the tests of a page do it on a server where it matters")
