@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.browser.conftest import PHONE, Phone, Served
+from tests.browser.test_access import findings
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -44,6 +45,7 @@ def test_it_is_read_where_the_page_will_say_it_and_then_it_is_gone(served: Serve
     tops = {name: page.evaluate(PLACE, f".first-sight .{name}") for name in ("big", "chance")}
     ground = early.evaluate("box => getComputedStyle(box).backgroundColor")
     assert early.evaluate("box => box.scrollWidth <= box.clientWidth")
+    assert findings(page) == []
 
     whole = phone(address, color_scheme=look)
     assert whole.locator(".first-sight").count() == 0

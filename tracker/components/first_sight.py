@@ -51,6 +51,6 @@ def _drawn(database: str, address: Mapping[str, str]) -> str:
     return (
         f"<style>{style('.first-sight', 'card.css', 'first_sight.css')}</style>"
         f'<main class="first-sight"><header><p class="whose">{escape(member.name)}</p>{frame.last_words(act) if act else ""}</header>'
-        f'<p class="step">{escape(first_up(plan.step.title))}</p><p class="place">{escape(place)}</p>'
+        f'<h1>{escape(first_up(plan.step.title))}</h1><p class="place">{escape(place)}</p>'
         f'<section>{next_set.said(plan, line, where.bar_words(bar))}<p class="soon">{SOON}</p></section>{careful}</main>'
     )
