@@ -23,6 +23,10 @@ if TYPE_CHECKING:
 
 PORT, NO_SERVER, LEFT_OUT = "TIDEMARK_TEST_SERVER_PORT", "TIDEMARK_TEST_NO_SERVER", "left_out"
 
+# Before numpy is there: the processes of a run share the processors already, and threads that wait for one another
+# over matrices as small as ours took nearly half of the time of an estimate.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 settings.register_profile(
     "steady",
     deadline=None,
@@ -91,6 +95,7 @@ def _made_once(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest) 
         kept.keep_models(monkeypatch)
     if about not in {"faults", "log", "server"}:
         kept.keep_scripts(monkeypatch)
+        kept.keep_statements(monkeypatch)
 
 
 @pytest.fixture(scope="session")

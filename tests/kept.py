@@ -2,29 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from tracker.strength.estimator import LiftModel
-from tracker.strength.parameters import DEFAULT, Parameters
-from tracker.strength.records import SetRecord
-
 if TYPE_CHECKING:
     from alembic.config import Config
     from alembic.script import ScriptDirectory
+    from sqlalchemy import Engine
+
+    from tracker.strength.estimator import LiftModel
+    from tracker.strength.parameters import Parameters
+    from tracker.strength.records import SetRecord
 
 MOST = 64  # models, of some megabytes each after years of training
 
-_made = LiftModel.of
 
+@cache
+def _remembering() -> Callable[..., LiftModel]:
+    from tracker.strength.estimator import LiftModel
 
-@lru_cache(MOST)
-def _model(records: tuple[SetRecord, ...], parameters: Parameters) -> LiftModel:
-    return _made(records, parameters)
+    return lru_cache(MOST)(LiftModel.of)
 
 
 def keep_models(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -32,9 +33,13 @@ def keep_models(monkeypatch: pytest.MonkeyPatch) -> None:
 
     Most logs of the tests are copies of the same few, and estimating their years anew is what a page of them takes.
     """
+    from tracker.strength.estimator import LiftModel
+    from tracker.strength.parameters import DEFAULT
+
+    made = _remembering()
 
     def of(records: Sequence[SetRecord], parameters: Parameters = DEFAULT) -> LiftModel:
-        return _model(tuple(records), parameters)
+        return made(tuple(records), parameters)
 
     monkeypatch.setattr(LiftModel, "of", of)
 
@@ -100,3 +105,40 @@ def keep_compiled(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 _compiled: dict[tuple[Path, int, int, bool], Any] = {}
+
+
+@cache
+def _statements() -> tuple[type, Any]:
+    from sqlalchemy.dialects.sqlite.pysqlite import SQLiteDialect_pysqlite
+    from sqlalchemy.util import LRUCache
+
+    class Alike(SQLiteDialect_pysqlite):
+        """SQLite as every log here speaks it: what was compiled for one of them is the same for the next."""
+
+        supports_statement_cache = True
+
+        def __eq__(self, other: object) -> bool:
+            return type(other) is type(self)
+
+        def __hash__(self) -> int:
+            return hash(type(self))
+
+    return Alike, LRUCache(2_000)
+
+
+def keep_statements(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Compile a statement once for all logs of a process, as a server does for all requests over its one log.
+
+    Each test opens a log of its own, and SQLAlchemy keeps what it compiled by engine and dialect.
+    """
+    from tracker.log import engine
+
+    create = engine.create_engine
+
+    def created(*how: Any, **more: Any) -> Engine:
+        made = create(*how, **more)
+        if made.dialect.name == "sqlite":
+            made.dialect.__class__, made._compiled_cache = _statements()
+        return made
+
+    monkeypatch.setattr(engine, "create_engine", created)
