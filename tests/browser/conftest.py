@@ -2,31 +2,77 @@
 
 from __future__ import annotations
 
+import os
 import socket
 import subprocess
 import sys
 import time
 import urllib.error
 import urllib.request
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import AbstractContextManager, contextmanager
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
+from urllib.parse import urlsplit
 
 import pytest
 
+from tests.browser.servers import Forked, Mother, forked
 from tests.stores import Store
 from tracker.desk import demo, people
 from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
+    from playwright.sync_api import Browser, BrowserContext, Page
 
 PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True, "reduced_motion": "reduce"}
 PATIENCE = 20_000  # ms for something to appear: the machine may be busy with other tests
 RESTING = '[data-testid="stApp"][data-test-script-state="notRunning"]'
+OWN_HOST = "127.0.0.1"
+WATCHED = """(() => {  // when something was done last, and what the socket sent and heard since the page began
+  const now = () => performance.now();
+  const seen = window.tidemarkSeen = {acted: 0, sent: 0, heard: 0, last: 0};
+  for (const kind of ['pointerdown', 'mousedown', 'touchstart', 'keydown', 'click', 'input', 'change'])
+    addEventListener(kind, () => { seen.acted = now(); }, {capture: true, passive: true});
+  window.WebSocket = class extends WebSocket {
+    constructor(...given) {
+      super(...given);
+      this.addEventListener('message', () => { seen.heard = seen.last = now(); });
+    }
+    send(data) {
+      seen.sent = seen.last = now();
+      super.send(data);
+    }
+  };
+})()"""
+AT_REST = """() => {
+  const app = document.querySelector('[data-testid="stApp"][data-test-script-state="notRunning"]');
+  if (!app || document.querySelector('[data-stale="true"]')) return false;
+  const seen = window.tidemarkSeen, now = performance.now(), waited = now - window.tidemarkAsked;
+  if (!seen) return waited > 150;
+  const unanswered = seen.sent > seen.heard && now - seen.sent < 3000;  // not all that is sent has an answer
+  if (unanswered || waited < 50 || now - seen.last < 50) return false;
+  return waited > 150 || (seen.sent > 0 && seen.sent >= seen.acted);
+}"""
+STILL = """() => new Promise(resolve => {
+  const began = performance.now();
+  let changed = began, before = '';
+  const watch = new MutationObserver(() => { changed = performance.now(); });
+  watch.observe(document, {subtree: true, childList: true, attributes: true, characterData: true});
+  const look = () => {
+    const now = performance.now(), main = document.querySelector('[data-testid="stMain"]') || document.body;
+    const boxes = [...main.querySelectorAll('*')].map(each => each.getBoundingClientRect());
+    const said = boxes.map(box => `${box.x},${box.y},${box.width},${box.height}`).join();
+    if (said !== before || document.getAnimations().some(each => each.playState === 'running')) changed = now;
+    before = said;
+    if (now - changed > 120 || now - began > 3000) { watch.disconnect(); resolve(); } else setTimeout(look, 30);
+  };
+  look();
+})"""
 Phone = Callable[..., "Page"]
+Serving = Callable[[str], AbstractContextManager["Running"]]
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -42,6 +88,94 @@ class Served:
     url: str
     log: Log
     members: dict[str, str]
+    process: int = 0
+
+
+@dataclass(frozen=True)
+class Running:
+    """A server: its address, and the number of its process."""
+
+    url: str
+    process: int
+
+
+@dataclass
+class Browsing:
+    """What a person has open on one device, and all that its pages have asked for."""
+
+    context: BrowserContext
+    options: str
+    asked: list[str] = field(default_factory=list)
+    anchor: Page | None = None
+
+    def page(self, url: str) -> Page:
+        """Return an empty page for this server.
+
+        It comes from a page that stays, so that the browser gives both one process, which keeps what it has compiled.
+        """
+        origin = "{0.scheme}://{0.netloc}".format(urlsplit(url))
+        anchor = self.anchor
+        if anchor and not anchor.url.startswith(f"{origin}/"):
+            anchor.close()
+            anchor = None
+        if anchor is None:
+            anchor = self.anchor = self.context.new_page()
+            anchor.goto(f"{origin}/_stcore/health")
+        with self.context.expect_page() as opened:
+            anchor.evaluate("() => { window.open('about:blank').opener = null; }")
+        return opened.value
+
+
+class Phones:
+    """Browsers that have nothing in them but the program's scripts.
+
+    The next test gets one that another has put back, emptied of cookies and of all that pages keep: a new one would
+    fetch and compile the program's scripts once more, which takes longer than most tests.
+    """
+
+    def __init__(self, chromium: Browser) -> None:
+        self.chromium = chromium
+        self.idle: list[Browsing] = []
+
+    def take(self, options: dict[str, object]) -> Browsing:
+        wanted = {**PHONE, **options}
+        name = repr(sorted(wanted.items(), key=lambda each: each[0]))
+        found = next((each for each in self.idle if each.options == name), None)
+        if found:
+            self.idle.remove(found)
+            return found
+        context = self.chromium.new_context(**wanted)  # type: ignore[arg-type]
+        context.set_default_timeout(30_000)
+        context.add_init_script(WATCHED)
+        made = Browsing(context, name)
+        context.on("request", lambda request: made.asked.append(request.url))
+        return made
+
+    def put_back(self, used: Browsing) -> None:
+        origins = {f"{each.scheme}://{each.netloc}" for each in map(urlsplit, used.asked) if each.netloc}
+        kept = used.anchor or used.context.new_page()
+        for page in used.context.pages:
+            if page is not kept:
+                page.close()
+        cleaner = used.context.new_cdp_session(kept)
+        for origin in origins:
+            cleaner.send("Storage.clearDataForOrigin", {"origin": origin, "storageTypes": "all"})
+        used.context.clear_cookies()
+        used.context.clear_permissions()
+        cleaner.detach()
+        used.anchor = kept
+        used.asked.clear()
+        self.idle.append(used)
+
+    def close(self) -> None:
+        for each in self.idle:
+            each.context.close()
+
+
+def elsewhere(asked: Iterable[str]) -> set[str]:
+    """Return what was asked of another machine than this one."""
+    parts = {url: urlsplit(url) for url in asked}
+    return {url for url, each in parts.items() if each.scheme not in ("data", "blob") and each.hostname != OWN_HOST}
 
 
 def free_port() -> int:
@@ -50,15 +184,26 @@ def free_port() -> int:
         return probe.getsockname()[1]
 
 
-def well(process: subprocess.Popen[bytes], url: str) -> str:
+def is_free(port: int) -> bool:
+    with socket.socket() as probe:
+        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)  # as a server does
+        try:
+            probe.bind(("127.0.0.1", port))
+        except OSError:
+            return False
+    return True
+
+
+def well(process: subprocess.Popen[bytes] | Forked, url: str) -> str:
     """Wait until a server that was started is well, and return its address."""
-    for _ in range(240):
+    latest = time.monotonic() + 60
+    while time.monotonic() < latest:
         try:
             urllib.request.urlopen(f"{url}/_stcore/health", timeout=2).read()
             break
         except (urllib.error.URLError, OSError):
             assert process.poll() is None, "the server ended before it began"
-            time.sleep(0.25)
+            time.sleep(0.05)
     return url
 
 
@@ -74,42 +219,92 @@ def serve(database: str | Path) -> Iterator[str]:
         process.wait(timeout=20)
 
 
+@pytest.fixture(scope="session")
+def serving() -> Iterator[Serving]:
+    """Serve a log: `with serving(database) as server`; see tests/browser/servers.py for the process."""
+    mother = Mother() if hasattr(os, "fork") else None
+    ports: list[int] = []  # that are free again: a browser still has the scripts that it got from there
+
+    @contextmanager
+    def forks(database: str) -> Iterator[Running]:
+        assert mother
+        port = next((each for each in ports if is_free(each)), 0)
+        if port:
+            ports.remove(port)
+        port = port or free_port()
+        with forked(mother, str(database), port) as server:
+            yield Running(well(server, f"http://127.0.0.1:{port}"), server.pid)
+        ports.insert(0, port)
+
+    @contextmanager
+    def starts(database: str) -> Iterator[Running]:
+        for url in serve(database):
+            yield Running(url, 0)
+
+    yield forks if mother else starts
+    if mother:
+        mother.close()
+
+
 @pytest.fixture(scope="module")
-def served(chromium: Browser, store: Store, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+def served(
+    chromium: Browser, serving: Serving, store: Store, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Served]:
     """The demo, served; one copy for each file of tests."""
     database = store.copy("demo", demo.fill, tmp_path_factory.mktemp("served"))
     log = open_log(database)
     members = {each.name: each.id for each in people.members(log)}
-    for url in serve(database):
-        yield Served(url, log, members)
+    with serving(database) as server:
+        yield Served(server.url, log, members, server.process)
     log.close()
     store.drop(database)
 
 
+@pytest.fixture(scope="session")
+def phones(chromium: Browser) -> Iterator[Phones]:
+    """The phones of this process of the run."""
+    made = Phones(chromium)
+    yield made
+    made.close()
+
+
 @pytest.fixture
-def phone(chromium: Browser) -> Iterator[Phone]:
-    """Open a page as a phone would: `phone(url)`; a second call is a second phone."""
+def phone(phones: Phones) -> Iterator[Phone]:
+    """Open a page as a phone would: `phone(url)`; a second call is a second phone.
+
+    Whatever its pages do, they ask nothing of another machine: each test that has a phone holds that.
+    """
     from playwright.sync_api import expect
 
     expect.set_options(timeout=PATIENCE)
-    contexts = []
+    taken: list[Browsing] = []
 
     def opened(url: str, **options: object) -> Page:
-        context = chromium.new_context(**{**PHONE, **options})
-        context.set_default_timeout(30_000)
-        contexts.append(context)
-        page = context.new_page()
+        taken.append(phones.take(options))
+        page = taken[-1].page(url)
         page.goto(url)
         at_rest(page)
         return page
 
     yield opened
-    for context in contexts:
-        context.close()
+    asked = [url for each in taken for url in each.asked]
+    for each in taken:
+        phones.put_back(each)
+    assert not taken or asked, "nothing was noticed of what the pages asked for"
+    assert elsewhere(asked) == set()
 
 
 def at_rest(page: Page) -> None:
-    """Wait until the script has run and nothing is stale."""
-    page.wait_for_timeout(150)
+    """Wait until the script has run for what was done last, and nothing is stale.
+
+    What is done on a page reaches the server a little later, and until its answer begins the page seems at rest. So this
+    waits until what was sent since then is answered, or long enough for something to be sent.
+    """
     page.wait_for_selector(RESTING, timeout=60_000)
-    page.wait_for_function("() => !document.querySelector('[data-stale=\"true\"]')", timeout=60_000)
+    page.evaluate("() => { window.tidemarkAsked = performance.now(); }")
+    page.wait_for_function(AT_REST, timeout=60_000)
+
+
+def still(page: Page) -> None:
+    """Wait until nothing of the page is made, moved or resized any more."""
+    page.evaluate(STILL)

@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import TimeoutError as Timeout
 from playwright.sync_api import expect
 
-from tests.browser.conftest import Phone, Served, at_rest
+from tests.browser.conftest import Phone, Served, at_rest, still
 from tracker import app
 
 if TYPE_CHECKING:
@@ -70,6 +70,11 @@ LARGE_TEXT = """() => {
 }"""
 REDRAWN = """() => !document.querySelector('.st-key-look')  // figures are drawn anew for the other look
   || window.tidemarkGround === getComputedStyle(document.querySelector('[data-testid="stApp"]')).backgroundColor"""
+IN_LOOK = """scheme => {  // the page, or what stands in its place, has the ground of this look
+  const ground = getComputedStyle(document.querySelector('[data-testid="stApp"]') || document.body).backgroundColor;
+  const [red, green, blue] = ground.match(/[0-9.]+/g).map(Number);
+  return (red + green + blue < 384) === (scheme === 'dark');
+}"""
 STUCK = """() => {
   const head = document.querySelector('[data-testid="stHeader"]').getBoundingClientRect();
   const name = document.querySelector('[data-testid="stLayoutWrapper"]:has(> .st-key-frame_head)');
@@ -92,12 +97,22 @@ def findings(page: Page, only: dict[str, object] | None = None) -> list[str]:
     ]
 
 
+def open_all(page: Page) -> None:
+    """Open every box, and wait until it is open and what is in it stands there."""
+    page.evaluate(OPEN_ALL)
+    at_rest(page)
+    still(page)
+    at_rest(page)
+
+
 def look(page: Page, scheme: Literal["dark", "light"]) -> None:
     """Change between light and dark, and wait until figures are drawn for it."""
     page.emulate_media(color_scheme=scheme)
-    page.wait_for_timeout(600)
+    page.wait_for_function(IN_LOOK, arg=scheme)
+    at_rest(page)
     page.wait_for_function(REDRAWN)
     at_rest(page)
+    still(page)
 
 
 def fits(page: Page, size: str) -> None:
@@ -112,9 +127,7 @@ def fits(page: Page, size: str) -> None:
 def test_a_page_is_read_by_everybody_and_fits_a_small_phone(served: Served, phone: Phone, name: str):
     path = "" if name == PAGES[0] else name
     page = phone(f"{served.url}/{path}?member={served.members['Wren']}")
-    page.evaluate(OPEN_ALL)
-    page.wait_for_timeout(600)
-    at_rest(page)
+    open_all(page)
     assert findings(page) == []
     expect(page.locator("h1")).to_have_count(1)
     expect(page.get_by_test_id("stExpandSidebarButton")).to_be_visible()  # the way to the other pages
@@ -124,12 +137,12 @@ def test_a_page_is_read_by_everybody_and_fits_a_small_phone(served: Served, phon
     assert findings(page, CONTRAST) == [], "dark"
     for width, height in SIZES:
         page.set_viewport_size({"width": width, "height": height})
-        page.wait_for_timeout(300)
+        still(page)
         fits(page, f"{width} x {height} px")
         assert page.evaluate(CUT) == [], f"{width} x {height} px"
         assert page.evaluate(STUCK) <= height / 2, f"{width} x {height} px: half of it is taken by what stays in sight"
     page.set_viewport_size({"width": 1280, "height": 900})
     page.evaluate(LARGE_TEXT)
-    page.wait_for_timeout(300)
+    still(page)
     fits(page, "text alone at 200 %")
     assert page.evaluate(CUT) == [], "text alone at 200 %"

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.conftest import Phone, Served, at_rest, serve
-from tests.browser.test_access import CONTRAST, OPEN_ALL, findings, fits, look
+from tests.browser.conftest import Phone, Served, Serving, at_rest
+from tests.browser.test_access import CONTRAST, findings, fits, look, open_all
 from tests.browser.test_main_job import last_point, said, squat, tap
 from tracker.desk import journal, people, today
 from tracker.desk.opening import open_log
@@ -21,22 +21,22 @@ if TYPE_CHECKING:
 
 
 @pytest.fixture
-def empty(chromium: Browser, fresh: Callable[..., str]) -> Iterator[Served]:
+def empty(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Iterator[Served]:
     """An empty log, served."""
     database = fresh()
     log = open_log(database)
-    for url in serve(database):
-        yield Served(url, log, {})
+    with serving(database) as server:
+        yield Served(server.url, log, {})
     log.close()
 
 
 @pytest.fixture
-def own_demo(chromium: Browser, fresh: Callable[..., str]) -> Iterator[Served]:
+def own_demo(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Iterator[Served]:
     """The demo for one test alone."""
     database = fresh("demo")
     log = open_log(database)
-    for url in serve(database):
-        yield Served(url, log, {each.name: each.id for each in people.members(log)})
+    with serving(database) as server:
+        yield Served(server.url, log, {each.name: each.id for each in people.members(log)})
     log.close()
 
 
@@ -48,8 +48,7 @@ def fill(page: Page, label: str, text: str) -> None:
 
 def readable(page: Page) -> None:
     """Nothing serious for axe-core in either look, and nothing wider than the smallest phone."""
-    page.evaluate(OPEN_ALL)
-    page.wait_for_timeout(500)
+    open_all(page)
     assert findings(page) == []
     look(page, "dark")
     assert findings(page, CONTRAST) == []

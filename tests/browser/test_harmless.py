@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.browser.conftest import Phone, Served, at_rest, serve
+from tests.browser.conftest import Phone, Served, Serving, at_rest
 from tests.stores import Store
 from tracker.app import PAGES
 from tracker.desk import conditioning, journal, kit, people, places, sheets, training
@@ -72,7 +72,11 @@ def elsewhere() -> Iterator[Elsewhere]:
 
 @pytest.fixture(scope="module")
 def hostile(
-    chromium: Browser, elsewhere: Elsewhere, store: Store, tmp_path_factory: pytest.TempPathFactory
+    chromium: Browser,
+    elsewhere: Elsewhere,
+    serving: Serving,
+    store: Store,
+    tmp_path_factory: pytest.TempPathFactory,
 ) -> Iterator[Served]:
     """A log whose every text is an attack, served."""
     database, image = store.copy("empty", None, tmp_path_factory.mktemp("hostile")), elsewhere.image
@@ -100,8 +104,8 @@ def hostile(
     kit.put_item(log, place.id, item, member.id)
     sheet = f"Title: {ELEMENT}\nWeek 1, day 1: {LINK}\nWarm-up: {image('sheet')} {ELEMENT}\n\n{SHEET_LINE}"
     sheets.take_sheet(log, [member.id], sheet, today)
-    for url in serve(database):
-        yield Served(url, log, {"member": member.id})
+    with serving(database) as server:
+        yield Served(server.url, log, {"member": member.id})
     log.close()
 
 

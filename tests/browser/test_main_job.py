@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from playwright.sync_api import expect
 
-from tests.browser.conftest import Phone, Served, at_rest, serve
+from tests.browser.conftest import Phone, Served, Serving, at_rest
 from tracker.desk import today
 
 if TYPE_CHECKING:
@@ -142,11 +142,12 @@ def test_the_member_is_switched_in_one_touch_on_every_page_and_the_address_follo
     )
 
 
-def test_when_the_connection_drops_the_page_says_that_nothing_is_being_saved(fresh: Callable[..., str], phone: Phone):
+def test_when_the_connection_drops_the_page_says_that_nothing_is_being_saved(
+    serving: Serving, fresh: Callable[..., str], phone: Phone
+):
     """The server ends while the page is open."""
     warning = "getComputedStyle(document.querySelector('[data-testid=\"stApp\"]'), '::before').content"
-    servers = serve(fresh("demo"))
-    page = phone(next(servers))
-    assert page.evaluate(warning) == "none"
-    servers.close()
+    with serving(fresh("demo")) as server:
+        page = phone(server.url)
+        assert page.evaluate(warning) == "none"
     page.wait_for_function(f"() => {warning}.includes('nothing is being saved')", timeout=60_000)

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.conftest import PATIENCE, PHONE, at_rest, free_port, well
+from tests.browser.conftest import PATIENCE, Browsing, Phones, at_rest, free_port, well
 from tests.browser.test_access import CONTRAST, NAMELESS, SMALL, findings, fits
 from tests.nearby.serving import Reached, nearby
 from tests.stores import Files
@@ -26,7 +26,7 @@ from tracker.nearby.pairing import Code
 from tracker.nearby.picture import of_page
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, BrowserContext, Page
+    from playwright.sync_api import Page
 
     from tracker.log.keeper import Log
 
@@ -42,17 +42,15 @@ LISTEN = """address => new Promise(resolve => {
 class Gym:
     """The demo's log, the server that phones reach, and browsers that come and go."""
 
-    def __init__(self, chromium: Browser, served: Reached, log: Log) -> None:
-        self.chromium, self.served, self.log = chromium, served, log
+    def __init__(self, phones: Phones, served: Reached, log: Log) -> None:
+        self.phones, self.served, self.log = phones, served, log
         self.wren = next(each.id for each in people.members(log) if each.name == "Wren")
-        self.contexts: list[BrowserContext] = []
+        self.taken: list[Browsing] = []
 
     def browser(self, address: str, **options: Any) -> Page:
         """Open an address in a browser with nothing in it."""
-        context = self.chromium.new_context(**{**PHONE, **options})
-        context.set_default_timeout(30_000)
-        self.contexts.append(context)
-        page = context.new_page()
+        self.taken.append(self.phones.take(options))
+        page = self.taken[-1].page(address)
         page.goto(address)
         return page
 
@@ -78,20 +76,20 @@ class Gym:
 
 
 @pytest.fixture(scope="module")
-def gym_of_all(chromium: Browser, shared_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Gym]:
+def gym_of_all(phones: Phones, shared_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Gym]:
     expect.set_options(timeout=PATIENCE)
     database = Path(Files(shared_folder).copy("demo", demo.fill, tmp_path_factory.mktemp("nearby")))
     log = open_log(str(database))
     with nearby(database) as served:
-        yield Gym(chromium, served, log)
+        yield Gym(phones, served, log)
     log.close()
 
 
 @pytest.fixture
 def gym(gym_of_all: Gym) -> Iterator[Gym]:
     yield gym_of_all
-    while gym_of_all.contexts:
-        gym_of_all.contexts.pop().close()
+    while gym_of_all.taken:
+        gym_of_all.phones.put_back(gym_of_all.taken.pop())
     for each in gym_of_all.served.pairing.devices():
         gym_of_all.served.pairing.remove(each.id)
 

@@ -1,24 +1,43 @@
-"""The pages speak to their own server and to nobody else."""
+"""The pages speak to their own server and to nobody else; what holds that, in every test with a phone, notices it."""
 
 from __future__ import annotations
 
-from urllib.parse import urlparse
+from tests.browser.conftest import Phones, Served, at_rest, elsewhere
 
-from tests.browser.conftest import PHONE, Served, at_rest
-from tracker import app, asset_folder
+KEPT = """() => [localStorage.getItem('mine'), sessionStorage.getItem('mine'), document.cookie.includes('mine')]"""
+KEEP = """() => {
+  localStorage.setItem('mine', '1');
+  sessionStorage.setItem('mine', '1');
+  document.cookie = 'mine=1; path=/';
+}"""
+FETCH = "where => fetch(where, {mode: 'no-cors'}).catch(() => null).then(() => null)"
 
 
-def test_no_page_asks_anything_of_another_machine(served: Served, chromium):
-    context = chromium.new_context(**PHONE)
-    page = context.new_page()
-    asked: list[str] = []
-    page.on("request", lambda request: asked.append(request.url))
-    for name, _ in app.PAGES:
-        if (asset_folder("pages") / f"{name}.py").is_file():
-            page.goto(f"{served.url}/{'' if name == app.PAGES[0][0] else name}?member={served.members['Wren']}")
-            at_rest(page)
-    context.close()
-    assert len(asked) > len(app.PAGES)
-    assert {
-        url for url in asked if urlparse(url).scheme not in ("data", "blob") and urlparse(url).hostname != "127.0.0.1"
-    } == set()
+def test_what_a_page_asks_of_another_machine_is_noticed(served: Served, phones: Phones):
+    """Every page is opened by a phone in test_access.py and test_harmless.py, and is held to ask nothing of others."""
+    device = phones.take({"bypass_csp": True})
+    page = device.page(served.url)
+    page.goto(served.url)
+    at_rest(page)
+    assert device.asked
+    assert elsewhere(device.asked) == set()
+    page.evaluate(FETCH, "http://localhost:9/noticed")  # nobody listens there; its name is another one
+    assert elsewhere(device.asked) == {"http://localhost:9/noticed"}
+    phones.put_back(device)
+
+
+def test_a_phone_has_nothing_of_what_another_test_left(served: Served, phones: Phones):
+    first = phones.take({})
+    page = first.page(served.url)
+    page.goto(served.url)
+    page.evaluate(KEEP)
+    assert page.evaluate(KEPT) == ["1", "1", True]
+    phones.put_back(first)
+    second = phones.take({})
+    assert second is first
+    assert second.asked == []
+    page = second.page(served.url)
+    page.goto(served.url)
+    assert page.evaluate(KEPT) == [None, None, False]
+    assert [each for each in second.context.cookies() if each.get("name") == "mine"] == []
+    phones.put_back(second)

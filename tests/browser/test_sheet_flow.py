@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.conftest import Phone, Served, at_rest, serve
+from tests.browser.conftest import Phone, Served, Serving, at_rest
 from tests.stores import Store
 from tracker.desk import people, places, today, training
 from tracker.desk.opening import open_log
@@ -35,7 +35,9 @@ def item(kind: KitKind, label: str, mass: str, unit: str, number: int | None = N
 
 
 @pytest.fixture(scope="module")
-def shed(chromium: Browser, store: Store, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+def shed(
+    chromium: Browser, serving: Serving, store: Store, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Served]:
     """One member with a tested 3RM of 92.5 kg; a gym with kilograms, a home with a pound bar and a short one."""
     database = store.copy("empty", None, tmp_path_factory.mktemp("sheet"))
     log = open_log(database)
@@ -49,8 +51,8 @@ def shed(chromium: Browser, store: Store, tmp_path_factory: pytest.TempPathFacto
     squat = people.add_lift(log, "front squat", "barbell")
     tested = date.today() - timedelta(days=10)
     training.add_rep_max(log, wren.id, squat.id, tested, 3, Mass(Decimal("92.5"), "kg"), tested=True)
-    for url in serve(database):
-        yield Served(url, log, {"Wren": wren.id})
+    with serving(database) as server:
+        yield Served(server.url, log, {"Wren": wren.id})
     log.close()
 
 

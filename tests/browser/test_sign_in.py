@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from streamlit.web.server.starlette.starlette_app_utils import create_signed_value
 
-from tests.browser.conftest import PHONE, RESTING, at_rest, free_port
+from tests.browser.conftest import RESTING, Browsing, Phones, at_rest, free_port
 from tracker.desk import accounts, journal
 from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
@@ -96,24 +96,23 @@ def gym(chromium: Browser, store: Any, gym_world: Any, tmp_path_factory: pytest.
 
 
 @pytest.fixture
-def phone(chromium: Browser, gym: Gym) -> Iterator[Any]:
+def phone(phones: Phones, gym: Gym) -> Iterator[Any]:
     """Open a page as a phone with no cookie, or with those that are given."""
-    contexts = []
+    taken: list[Browsing] = []
 
     def opened(path: str = "/", cookies: dict[str, str] | None = None) -> Page:
-        context = chromium.new_context(**PHONE)
-        context.set_default_timeout(45_000)
-        contexts.append(context)
+        taken.append(phones.take({}))
+        page, context = taken[-1].page(gym.url), taken[-1].context
+        page.set_default_timeout(45_000)
         if cookies:
             context.add_cookies([{"name": name, "value": value, "url": gym.url} for name, value in cookies.items()])
-        page = context.new_page()
         page.goto(f"{gym.url}{path}")
         at_rest(page)
         return page
 
     yield opened
-    for context in contexts:
-        context.close()
+    for each in taken:
+        phones.put_back(each)
 
 
 def sign_in(page: Page, subject: str) -> None:

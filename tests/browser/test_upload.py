@@ -21,18 +21,6 @@ MOST_GROWTH = 256 * 1024**2  # bytes that the server may grow by; the limit of a
 SMALL = b"date,lift,load,unit,reps\n2026-03-02,press,40,kg,5\n"
 
 
-def server_process(url: str) -> int:
-    port = urlsplit(url).port
-    for each in Path("/proc").glob("[0-9]*/cmdline"):
-        try:
-            command = each.read_bytes()
-        except OSError:
-            continue
-        if f"port={port}".encode() in command and b"tracker.app" in command:
-            return int(each.parent.name)
-    pytest.fail("the server's process was not found")
-
-
 def memory(process: int, kind: str) -> int:
     """Bytes that a process has in memory now (VmRSS), or had at most since it was last reset (VmHWM)."""
     text = Path(f"/proc/{process}/status").read_text()
@@ -87,7 +75,7 @@ def gigabyte(sent: list[int]) -> Iterator[bytes]:
 @pytest.mark.parametrize("how", ["said", "unsaid"])
 def test_a_gigabyte_past_the_browser_is_refused_with_bounded_memory(served: Served, upload, how):
     page, request = upload
-    process, path = server_process(served.url), urlsplit(request.url).path
+    process, path = served.process, urlsplit(request.url).path
     Path(f"/proc/{process}/clear_refs").write_text("5")  # the highest mark begins anew
     before, sent = memory(process, "VmRSS"), []
     form = "multipart/form-data; boundary=forged"
@@ -109,7 +97,7 @@ def test_a_gigabyte_in_the_browser_is_refused_in_words(served: Served, phone: Ph
     big = tmp_path / "big.csv"
     with big.open("wb") as file:
         file.truncate(GB)  # takes no room on the disk
-    process = server_process(served.url)
+    process = served.process
     Path(f"/proc/{process}/clear_refs").write_text("5")
     before = memory(process, "VmRSS")
     page = phone(f"{served.url}/files")

@@ -1,0 +1,152 @@
+"""Servers for the pages' tests, each in a process of its own that has everything imported from the start.
+
+One process a run of tests (`python -m tests.browser.servers`) imports the program once and serves nothing; for each log
+it forks a server. Threads, loops and Streamlit's settings come only after the fork. What is about how the program
+starts is tested with the command itself.
+"""
+
+from __future__ import annotations
+
+import importlib
+import json
+import os
+import pkgutil
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+HERE = Path(__file__).parents[2]
+MOST_SECONDS = 20  # in which a server ends that is asked to
+BESIDE = (  # what the program itself imports late, or Streamlit at the first page
+    "plotly.io", "plotly.graph_objects", "pandas", "pyarrow", "numpy.random", "scipy.optimize", "scipy.stats", "uvicorn",
+    "uvicorn.lifespan.on", "uvicorn.loops.auto", "uvicorn.protocols.http.auto", "uvicorn.protocols.websockets.auto",
+    "streamlit.web.server.starlette", "streamlit.web.bootstrap", "streamlit.runtime.scriptrunner.script_runner",
+    "streamlit.elements.plotly_chart", "streamlit.components.v2", "sqlalchemy.dialects.sqlite", "alembic.command",
+)  # fmt: skip
+
+
+class Mother:
+    """The process that has imported everything, as tests see it."""
+
+    def __init__(self) -> None:
+        self.process = subprocess.Popen(
+            [sys.executable, "-m", "tests.browser.servers"], cwd=HERE, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
+        )  # fmt: skip
+
+    def ask(self, **what: object) -> Any:
+        assert self.process.stdin
+        assert self.process.stdout
+        self.process.stdin.write(json.dumps(what) + "\n")
+        self.process.stdin.flush()
+        answer = self.process.stdout.readline()
+        assert answer, "the process that starts servers has ended"
+        return json.loads(answer)
+
+    def close(self) -> None:
+        """End it, and every server that it still has."""
+        assert self.process.stdin
+        self.process.stdin.close()
+        self.process.wait(timeout=2 * MOST_SECONDS)
+
+
+@dataclass(frozen=True)
+class Forked:
+    """One server: what tests ask of a process, as `subprocess.Popen` has it."""
+
+    mother: Mother
+    pid: int
+
+    def poll(self) -> int | None:
+        return self.mother.ask(do="poll", pid=self.pid)
+
+    def end(self) -> None:
+        assert self.mother.ask(do="end", pid=self.pid) is not None, "the server did not end when it was asked to"
+
+
+@contextmanager
+def forked(mother: Mother, database: str, port: int) -> Iterator[Forked]:
+    """Fork a server that listens on the port, and stop it at the end."""
+    server = Forked(mother, mother.ask(do="serve", database=database, port=port))
+    try:
+        yield server
+    finally:
+        server.end()
+
+
+def import_all() -> None:
+    """Import the program and what it uses."""
+    import tracker
+
+    for each in pkgutil.walk_packages(tracker.__path__, "tracker."):
+        if not each.name.endswith("__main__"):
+            importlib.import_module(each.name)
+    for name in BESIDE:
+        importlib.import_module(name)
+
+
+def _serve(what: Mapping[str, Any]) -> None:
+    """Be a server; never returns."""
+    for number in (0, 1, 2):  # the mother's are not for its servers
+        os.dup2(os.open(os.devnull, os.O_RDWR), number)
+    try:
+        from tracker.app import run
+
+        run(what["database"], port=what["port"], browser=False)
+    finally:
+        os._exit(1)
+
+
+def _ended(pid: int, seconds: float) -> int | None:
+    """Wait until a server has ended; None where it has not."""
+    latest = time.monotonic() + seconds
+    while True:
+        found, status = os.waitpid(pid, os.WNOHANG)
+        if found or time.monotonic() > latest:
+            return os.waitstatus_to_exitcode(status) if found else None
+        time.sleep(0.01)
+
+
+def _end(pid: int) -> int | None:
+    os.kill(pid, signal.SIGTERM)
+    code = _ended(pid, MOST_SECONDS)
+    if code is None:
+        os.kill(pid, signal.SIGKILL)
+        os.waitpid(pid, 0)
+    return code
+
+
+def stand_by() -> None:
+    """Fork, look after and end servers as the lines on standard input say, until there are no more."""
+    import_all()
+    running: dict[int, int | None] = {}  # server: its exit code, once it has ended
+    for line in iter(sys.stdin.readline, ""):
+        what = json.loads(line)
+        if what["do"] == "serve":
+            answer: int | None = os.fork()
+            if answer == 0:
+                _serve(what)
+            running[answer] = None
+        elif running[what["pid"]] is None:
+            answer = running[what["pid"]] = _end(what["pid"]) if what["do"] == "end" else _ended(what["pid"], 0)
+        else:
+            answer = running[what["pid"]]
+        if what["do"] == "end":
+            del running[what["pid"]]
+        print(json.dumps(answer), flush=True)
+    for pid, code in running.items():
+        if code is None:
+            _end(pid)
+
+
+if __name__ == "__main__":
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # of the terminal: the tests end it by closing its input
+    stand_by()
