@@ -37,6 +37,11 @@ SCRIPT = """<script>
     const box = document.createElement("div");
     box.innerHTML = html;
     document.body.append(box);
+    for (const each of box.querySelectorAll("script")) {  // the rest counts down; a script that is set as text doesn't run
+      const runs = document.createElement("script");
+      runs.textContent = each.textContent;
+      each.replaceWith(runs);
+    }
     const watch = new MutationObserver(() => { if (come()) { box.remove(); watch.disconnect(); } });
     watch.observe(document.body, {subtree: true, childList: true, attributes: true, attributeFilter: ["data-test-script-state"]});
   }).catch(() => {});

@@ -6,14 +6,16 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 import pytest
+from playwright.sync_api import expect
 
-from tests.browser.conftest import PHONE, Phone, Served
+from tests.browser.conftest import PHONE, Phone, Served, at_rest
 from tests.browser.test_access import findings
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
+    from playwright.sync_api import Browser, Locator, Page
 
 PLACE = "where => document.querySelector(where).getBoundingClientRect().top"
+GROUND = "() => getComputedStyle(document.querySelector('[data-testid=\"stApp\"]')).backgroundColor"
 LOUD = '[data-testid="stApp"][data-test-connection-state="DISCONNECTED_FOREVER"], [data-test-connection-state="PINGING_SERVER"]'
 
 
@@ -31,16 +33,21 @@ def starting(chromium: Browser) -> Iterator[Callable[..., Page]]:
         each.close()
 
 
-@pytest.mark.parametrize("look", ["light", "dark"])
-def test_it_is_read_where_the_page_will_say_it_and_then_it_is_gone(served: Served, phone: Phone, starting, look: str):
-    """The page's own socket is held back: as on a phone that is still starting it."""
-    address = f"{served.url}/?member={served.members['Mirela']}"
-    page = starting(color_scheme=look)
+def held_back(page: Page, address: str) -> Locator:
+    """Open a page whose own socket is held back, as on a phone that is still starting it; return what it shows."""
     page.route_web_socket("**/*", lambda _socket: None)
     page.goto(address)
     early = page.locator(".first-sight")
     early.wait_for()
     page.wait_for_selector('[data-testid="stApp"]')
+    return early
+
+
+@pytest.mark.parametrize("look", ["light", "dark"])
+def test_it_is_read_where_the_page_will_say_it_and_then_it_is_gone(served: Served, phone: Phone, starting, look: str):
+    address = f"{served.url}/?member={served.members['Mirela']}"
+    page = starting(color_scheme=look)
+    early = held_back(page, address)
     said = early.locator("section p").all_inner_texts()
     tops = {name: page.evaluate(PLACE, f".first-sight .{name}") for name in ("big", "chance")}
     ground = early.evaluate("box => getComputedStyle(box).backgroundColor")
@@ -53,10 +60,24 @@ def test_it_is_read_where_the_page_will_say_it_and_then_it_is_gone(served: Serve
     assert card.locator("p.over, p.big, p.plain, p.chance").all_inner_texts() == said[:-1]
     for name, top in tops.items():
         assert abs(whole.evaluate(PLACE, f".st-key-next_set .{name}") - top) <= 3, name
-    assert (
-        whole.evaluate("() => getComputedStyle(document.querySelector('[data-testid=\"stApp\"]')).backgroundColor")
-        == ground
-    )
+    assert whole.evaluate(GROUND) == ground
+
+
+def test_between_two_sets_the_rest_goes_on_and_what_was_done_last_is_said(served: Served, phone: Phone, starting):
+    address = f"{served.url}/?member={served.members['Tobin']}"
+    whole = phone(address)
+    whole.locator(".st-key-log_as_asked button").tap()
+    expect(whole.locator(".rest")).to_be_visible()
+    page = starting()
+    early = held_back(page, address)
+    expect(early.get_by_text("Last: logged")).to_be_visible()
+    first = early.locator(".rest").inner_text()
+    expect(early.locator(".rest")).not_to_have_text(first)  # it counts down
+
+    whole.reload()
+    at_rest(whole)
+    for name in ("rest", "big"):
+        assert abs(whole.evaluate(PLACE, f".{name}") - page.evaluate(PLACE, f".first-sight .{name}")) <= 3, name
 
 
 def test_where_the_connection_is_gone_the_set_stays_and_the_warning_stands_over_it(served: Served, starting):

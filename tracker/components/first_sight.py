@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from html import escape
 
-from tracker.components import cautions, frame, next_set, where
+from tracker.components import cautions, frame, next_set, rest, where
 from tracker.components.look import style
 from tracker.components.words import day_words, first_up
 from tracker.desk import people, places, today
@@ -48,9 +48,12 @@ def _drawn(database: str, address: Mapping[str, str]) -> str:
     place = f"{where.place_words(plan.place, bar)}, {day_words(day, now.today)}"
     act = frame.fresh_act(now)
     careful = cautions.said(cautions.not_put_away(now, line.cautions))
+    last = f'<div class="last">{frame.last_words(act)}</div>' if act else ""
+    alone = "whose alone" if len(known) == 1 else "whose"
     return (
         f"<style>{style('.first-sight', 'card.css', 'first_sight.css')}</style>"
-        f'<main class="first-sight"><header><p class="whose">{escape(member.name)}</p>{frame.last_words(act) if act else ""}</header>'
+        f'<main class="first-sight"><header><p class="{alone}">{escape(member.name)}</p>{last}</header>'
         f'<h1>{escape(first_up(plan.step.title))}</h1><p class="place">{escape(place)}</p>'
+        f"{rest.counting(plan, 'early_rest')}"
         f'<section>{next_set.said(plan, line, where.bar_words(bar))}<p class="soon">{SOON}</p></section>{careful}</main>'
     )

@@ -9,10 +9,10 @@ import streamlit as st
 from tracker.desk.today import DayPlan
 
 SCRIPT = """
-<p class="rest" id="rest_{end}" role="timer" aria-live="off">Rest {minutes}:{seconds:02d}</p>
+<p class="rest" id="{name}_{end}" role="timer" aria-live="off">Rest {minutes}:{seconds:02d}</p>
 <script>
 (() => {{
-  const line = document.getElementById("rest_{end}");
+  const line = document.getElementById("{name}_{end}");
   const tick = () => {{
     if (!line || !line.isConnected) return clearInterval(timer);
     const left = Math.round({end} / 1000 - Date.now() / 1000);
@@ -31,13 +31,20 @@ SCRIPT = """
 
 def show(plan: DayPlan) -> None:
     """Draw the countdown, where the coach gave a rest and the newest set is that fresh."""
+    body = counting(plan, "rest")
+    if body:
+        st.html(body, unsafe_allow_javascript=True)
+
+
+def counting(plan: DayPlan, name: str) -> str:
+    """Return the countdown as HTML with its script, or an empty text; `name` tells it from another one on the screen."""
     last = plan.sets[-1] if plan.sets else None
     line = next((each for each in plan.lines if last and each.done and each.done.id == last.id), None)
     if last is None or line is None or not line.planned.rest_s:
-        return
+        return ""
     end = last.logged_at + timedelta(seconds=line.planned.rest_s)
     left = (end - datetime.now(UTC)).total_seconds()
-    if -120 < left <= line.planned.rest_s:
-        shown = max(0, round(left))
-        body = SCRIPT.format(end=round(end.timestamp() * 1000), minutes=shown // 60, seconds=shown % 60)
-        st.html(body, unsafe_allow_javascript=True)
+    if not -120 < left <= line.planned.rest_s:
+        return ""
+    shown = max(0, round(left))
+    return SCRIPT.format(name=name, end=round(end.timestamp() * 1000), minutes=shown // 60, seconds=shown % 60)
