@@ -52,8 +52,8 @@ def _drawn(database: str, address: Mapping[str, str]) -> str:
     alone = "whose alone" if len(known) == 1 else "whose"
     return (
         f"<style>{style('.first-sight', 'card.css', 'first_sight.css')}</style>"
-        f'<main class="first-sight"><header><p class="{alone}">{escape(member.name)}</p>{last}</header>'
+        f'<section class="first-sight" aria-label="The next set"><header><p class="{alone}">{escape(member.name)}</p>{last}</header>'
         f'<h1>{escape(first_up(plan.step.title))}</h1><p class="place">{escape(place)}</p>'
         f"{rest.counting(plan, 'early_rest')}"
-        f'<section>{next_set.said(plan, line, where.bar_words(bar))}<p class="soon">{SOON}</p></section>{careful}</main>'
+        f'<section>{next_set.said(plan, line, where.bar_words(bar))}<p class="soon">{SOON}</p></section>{careful}</section>'
     )
