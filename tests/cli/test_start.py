@@ -28,6 +28,15 @@ def test_importing_the_command_line_loads_nothing_heavy():
     assert not loaded_after("import tracker.cli") & {*HEAVY, "lark"}
 
 
+@pytest.mark.parametrize(("given", "used"), [(None, "1"), ("3", "3")])
+def test_small_matrices_are_multiplied_by_one_thread_unless_somebody_says_otherwise(given, used):
+    code = "import tracker, os; print(os.environ['OPENBLAS_NUM_THREADS'])"
+    others = {name: value for name, value in os.environ.items() if name != "OPENBLAS_NUM_THREADS"}
+    said = others | ({"OPENBLAS_NUM_THREADS": given} if given else {})
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, env=said)
+    assert done.stdout.strip() == used
+
+
 def test_python_m_tracker_is_the_same_program():
     command = [sys.executable, "-m", "tracker", *WEIGHTS]
     done = subprocess.run(command, capture_output=True, text=True, check=True)
