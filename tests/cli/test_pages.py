@@ -51,7 +51,7 @@ def serving(arguments, environment):
     finally:
         process.send_signal(signal.SIGINT)
         rest, _ = process.communicate(timeout=30)
-    assert rest == "\n"  # the end of the line, and no word of what the program is built on
+    assert rest.strip() == "", rest  # no word of what the program is built on
 
 
 def test_open_serves_the_log_on_the_port_that_was_asked_for(tmp_path):
