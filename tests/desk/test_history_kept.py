@@ -102,6 +102,19 @@ def test_only_the_days_that_were_written_on_are_read_again(gym, monkeypatch):
     assert [(each["since"], each["until"]) for each in read] == [(DAY + timedelta(days=40),) * 2]
 
 
+def test_only_the_sets_of_those_days_are_made_ready_for_the_estimator_again(gym, monkeypatch):
+    log, ada, _, lift = gym
+    estimates.history(log, ada.id, lift)
+    training.log_set(log, ada.id, DAY + timedelta(days=7), new(lift.id, 80))
+    made = []
+    original = estimates._record
+    monkeypatch.setattr(estimates, "_record", lambda row, place: made.append(row.day) or original(row, place))
+    found = estimates.history(log, ada.id, lift)
+    assert set(made) >= {DAY + timedelta(days=7)}
+    assert DAY not in made  # what stands before the day keeps its place
+    assert found.model.days[-1].sets_used == 9
+
+
 def test_points_of_a_period_are_those_of_the_whole_trend(gym):
     log, ada, _, lift = gym
     whole = trend.trend(log, ada, lift, reps=5, day=DAY + timedelta(days=30))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
+from operator import attrgetter
 
 from sqlalchemy.orm import Session as OrmSession
 
@@ -24,7 +25,8 @@ Key = tuple[str, str, str]  # log, member, lift
 KEPT = 64  # histories kept in memory, about 5 MB each for three years; each can be made again from the log
 _kept: LastUsed[Key, tuple[tuple[SetRecord, ...], LiftModel]] = LastUsed(KEPT)
 MOST_DAYS = 5  # days of which the sets are read again one by one
-_seen: LastUsed[Key, tuple[Stamp, LiftHistory]] = LastUsed(KEPT)
+Read = tuple[SetRecord | None, ...]  # what the estimator reads of each set; None of one that is left out
+_seen: LastUsed[Key, tuple[Stamp, LiftHistory, Read]] = LastUsed(KEPT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,10 +76,11 @@ def history(log: Log, member_id: str, lift: LiftRecord) -> LiftHistory:
             sets = log_sets.sets_of(session, member_id, lift_id=lift.id)
         rep_maxes = log_sets.rep_maxes(session, member_id, lift.id)
         body = log_members.body_masses(session, member_id) if lift.body else ()
-    records = strength_records(sets, rep_maxes, body)
+    read = _read(sets, *((seen[1].sets, seen[2]) if seen else ((), ())))
+    records = _in_order(read, rep_maxes, body)
     found = LiftHistory(lift, sets, rep_maxes, body, _model(key, records))
     if now is not None:
-        _seen.keep(key, (now, found))
+        _seen.keep(key, (now, found, read))
     return found
 
 
@@ -102,26 +105,37 @@ def strength_records(
     sets: tuple[SetRow, ...], rep_maxes: tuple[RepMaxRow, ...], body: tuple[tuple[date, Mass], ...]
 ) -> tuple[SetRecord, ...]:
     """Turn rows of the log into what the estimator reads: sets left out stay out, declared maxes too."""
-    records = [
-        SetRecord(
-            day=row.day,
-            load_kg=moved,
-            reps=row.reps,
-            rir=None if row.rir is None else float(row.rir),
-            outcome=row.outcome,
-            kind=row.kind,
-            order=position,
-        )
-        for position, row in enumerate(sets)
-        if not row.left_out and (moved := row.moved_kg) > 0
-    ]
+    return _in_order(_read(sets), rep_maxes, body)
+
+
+def _read(sets: tuple[SetRow, ...], before: tuple[SetRow, ...] = (), known: Read = ()) -> Read:
+    """Turn sets into what the estimator reads; of those that stood at the same place `before` it is known."""
+    old = len(before)
+    return tuple(
+        known[place] if place < old and before[place] is row else _record(row, place) for place, row in enumerate(sets)
+    )
+
+
+def _record(row: SetRow, place: int) -> SetRecord | None:
+    moved = 0.0 if row.left_out else row.moved_kg
+    if moved <= 0:
+        return None
+    rir = None if row.rir is None else float(row.rir)
+    return SetRecord(row.day, moved, row.reps, rir, row.outcome, row.kind, place)
+
+
+def _in_order(
+    read: Read, rep_maxes: tuple[RepMaxRow, ...], body: tuple[tuple[date, Mass], ...]
+) -> tuple[SetRecord, ...]:
+    """Add the tested maxes that are no sets, each before the sets of its day."""
+    records = [each for each in read if each is not None]
     for entry in rep_maxes:
         if entry.source == "tested":
             extra = body_mass_on(body, entry.day) if entry.lift.body else None
             moved = float(entry.load.kg + (extra.kg if extra else Decimal(0)))
             if moved > 0:
                 records.append(SetRecord(day=entry.day, load_kg=moved, reps=entry.reps, kind="test", order=-1))
-    ordered = sorted(records, key=lambda record: (record.day, record.order))
+    ordered = sorted(records, key=attrgetter("day", "order"))
     return tuple(replace(record, order=0) if record.order == -1 else record for record in ordered)
 
 
