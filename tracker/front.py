@@ -2,12 +2,14 @@
 
 The pages are drawn by scripts that a phone needs seconds to load and start. Somebody between two sets wants one thing of
 them, and that is a few lines of text. So the first answer brings the style sheet and a short script; this asks for the
-next set as plain HTML, shows it, and takes it away as soon as the page itself has it.
+next set as plain HTML, shows it, and takes it away as soon as the page itself has it. A touch on its button that comes
+earlier is handed on to the page's own button, if that logs the same set; until then it says that nothing is saved.
 """
 
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable, Mapping, MutableMapping
+from pathlib import Path
 from typing import Any
 from urllib.parse import parse_qsl
 
@@ -23,30 +25,7 @@ FIRST_PAGE = "/"
 LEFT_OUT = (b"accept-encoding", b"if-none-match", b"if-modified-since")  # the page is changed on its way
 OF_THE_FILE = (b"content-length", b"etag", b"last-modified")
 LONGEST = 2_000  # characters of an address that are read
-# It is gone once the page shows the set, or has come to rest with something else: all done meanwhile, or a fault.
-SCRIPT = """<script>
-(() => {
-  const asked = new URLSearchParams(location.search);
-  try { asked.set("zone", Intl.DateTimeFormat().resolvedOptions().timeZone); } catch {}
-  const page = new Promise(ready => document.readyState === "loading" ? addEventListener("DOMContentLoaded", ready) : ready());
-  const set = fetch("%s?" + asked).then(got => got.status === 200 ? got.text() : "");
-  const come = () => document.querySelector('.st-key-next_set') || document.querySelector(
-    '[data-testid="stApp"][data-test-script-state="notRunning"] [data-testid="stMain"] [data-testid="stElementContainer"]');
-  Promise.all([set, page]).then(([html]) => {
-    if (!html || come()) return;
-    const box = document.createElement("div");
-    box.innerHTML = html;
-    document.body.append(box);
-    for (const each of box.querySelectorAll("script")) {  // the rest counts down; a script that is set as text doesn't run
-      const runs = document.createElement("script");
-      runs.textContent = each.textContent;
-      each.replaceWith(runs);
-    }
-    const watch = new MutationObserver(() => { if (come()) { box.remove(); watch.disconnect(); } });
-    watch.observe(document.body, {subtree: true, childList: true, attributes: true, attributeFilter: ["data-test-script-state"]});
-  }).catch(() => {});
-})();
-</script>"""
+SCRIPT = (Path(__file__).parent / "front.js").read_text(encoding="utf-8")
 
 
 class Front:
@@ -110,7 +89,7 @@ class Front:
     def _added(self, page: bytes, *, first: bool) -> bytes:
         """Put the style at the end of the body, where it goes before the pages' own, and the script before all others."""
         if first and self.next_set is not None:
-            page = page.replace(b"<head>", b"<head>" + (SCRIPT % ADDRESS[1:]).encode(), 1)
+            page = page.replace(b"<head>", b"<head><script>" + SCRIPT.encode() + b"</script>", 1)
         return page.replace(b"</body>", b"<style>" + self.look.encode() + b"</style></body>", 1)
 
 

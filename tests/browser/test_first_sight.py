@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
@@ -10,6 +11,7 @@ from playwright.sync_api import expect
 
 from tests.browser.conftest import PHONE, Phone, Served, at_rest
 from tests.browser.test_access import findings
+from tracker.desk import today
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Locator, Page
@@ -50,6 +52,7 @@ def test_it_is_read_where_the_page_will_say_it_and_then_it_is_gone(served: Serve
     early = held_back(page, address)
     said = early.locator("section p").all_inner_texts()
     tops = {name: page.evaluate(PLACE, f".first-sight .{name}") for name in ("big", "chance")}
+    height = early.locator(".done").bounding_box()["height"]  # type: ignore[index]
     ground = early.evaluate("box => getComputedStyle(box).backgroundColor")
     assert early.evaluate("box => box.scrollWidth <= box.clientWidth")
     assert findings(page) == []
@@ -58,6 +61,8 @@ def test_it_is_read_where_the_page_will_say_it_and_then_it_is_gone(served: Serve
     assert whole.locator(".first-sight").count() == 0
     card = whole.locator(".st-key-next_set")
     assert card.locator("p.over, p.big, p.plain, p.chance").all_inner_texts() == said[:-1]
+    button = card.locator(".st-key-log_as_asked button")
+    assert button.bounding_box()["height"] == pytest.approx(height, abs=2)  # type: ignore[index]
     for name, top in tops.items():
         assert abs(whole.evaluate(PLACE, f".st-key-next_set .{name}") - top) <= 3, name
     assert whole.evaluate(GROUND) == ground
@@ -78,6 +83,53 @@ def test_between_two_sets_the_rest_goes_on_and_what_was_done_last_is_said(served
     at_rest(whole)
     for name in ("rest", "big"):
         assert abs(whole.evaluate(PLACE, f".{name}") - page.evaluate(PLACE, f".first-sight .{name}")) <= 3, name
+
+
+def sets_of(served: Served, name: str) -> list[str]:
+    plan = today.day_plan(served.log, served.members[name], date.today())
+    return [f"{row.reps} x {row.load}" for row in plan.sets]
+
+
+def touched_early(page: Page, address: str) -> Callable[[], None]:
+    """Touch the button while the page's own scripts wait for the server; return what lets them go on."""
+    page.route("**/_stcore/health", lambda _route: None)
+    page.goto(address)
+    page.locator(".first-sight .done").tap()
+    expect(page.locator(".first-sight .soon")).to_contain_text("Not saved yet")
+    expect(page.locator(".first-sight .done")).to_be_disabled()
+
+    def let_go() -> None:
+        page.unroute("**/_stcore/health")  # lets those go on that wait
+        page.locator(".st-key-next_set").wait_for()
+        at_rest(page)
+
+    return let_go
+
+
+def test_a_touch_before_the_page_has_come_logs_the_set_as_soon_as_it_has(served: Served, starting):
+    page = starting()
+    go_on = touched_early(page, f"{served.url}/?member={served.members['Wren']}")
+    assert sets_of(served, "Wren") == []
+    go_on()
+    expect(page.locator(".notice")).to_contain_text("Saved: 4 × 60 kg")
+    expect(page.locator(".st-key-next_set .over")).to_contain_text("Set 2 of")
+    assert sets_of(served, "Wren") == ["4 x 60 kg"]
+
+
+def test_an_early_touch_on_a_set_that_another_device_has_done_since_logs_no_other(
+    served: Served, phone: Phone, starting
+):
+    address = f"{served.url}/?member={served.members['Ondrej']}"
+    page = starting()
+    go_on = touched_early(page, address)
+    other = phone(address)
+    other.locator(".st-key-log_as_asked button").tap()
+    expect(other.locator(".st-key-next_set .over")).to_contain_text("Set 2 of 4")
+    go_on()
+    expect(page.locator(".st-key-next_set .over")).to_contain_text("Set 2 of 4")  # the same load, and another set
+    page.wait_for_timeout(500)
+    at_rest(page)
+    assert sets_of(served, "Ondrej") == ["5 x 115 kg"]
 
 
 def test_where_the_connection_is_gone_the_set_stays_and_the_warning_stands_over_it(served: Served, starting):

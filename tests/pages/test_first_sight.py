@@ -20,7 +20,7 @@ from tracker.units import Mass
 
 def sections(html: str) -> str:
     """Return what stands in the card."""
-    return html.partition("<section>")[2].partition('<p class="soon">')[0]
+    return html.partition("<section>")[2].partition("<button")[0]
 
 
 @pytest.mark.parametrize("place", range(5))
@@ -32,6 +32,7 @@ def test_it_says_what_the_page_then_says(demo_log: Log, show: Open, place: int):
     assert [sections(early)] == cards
     assert f">{member.name}<" in early
     assert escape(page.title[0].value) in early
+    assert f">{escape(page.button(key='log_as_asked').label)}</button>" in early
 
 
 def test_whom_the_address_does_not_name_gets_what_the_page_shows_then(demo_log: Log):
@@ -72,8 +73,25 @@ def test_cautions_stand_there_unless_they_were_put_away(log: Log):
     assert not any(escape(each.text) in draw(address_of(log), {}) for each in line.cautions)
 
 
-def test_an_empty_log_and_a_log_that_cannot_be_opened_say_nothing(log: Log, tmp_path):
+def test_what_only_the_member_can_say_has_no_button(log: Log):
+    ana = people.add_member(log, "Ana")
+    lift = people.add_lift(log, "back squat", "barbell")
+    training.add_rep_max(log, ana.id, lift.id, date.today(), 5, Mass(Decimal(100), "kg"), tested=True)
+    take_sheet(log, [ana.id], "Title: Out\nBack squat, barbell, % of 5RM\n1 x 5+ @ 70 %\n", date.today())
+    line = today.day_plan(log, ana.id, date.today()).next_line
+    assert line is not None
+    assert line.planned.rep_out
+    drawn = draw(address_of(log), {})
+    assert "5 or more × 70 kg" in drawn
+    assert "<button" not in drawn
+
+
+def test_an_empty_log_says_nothing(log: Log):
     assert draw(address_of(log), {}) == ""
+
+
+@pytest.mark.sqlite("names a file that is no log")
+def test_a_log_that_cannot_be_opened_says_nothing(tmp_path):
     bad = tmp_path / "bad.db"
     bad.write_text("this is no log")
     assert draw(str(bad), {}) == ""

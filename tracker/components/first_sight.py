@@ -1,4 +1,4 @@
-"""The next set as it stands there until the page itself has come: to be read, not yet to be touched."""
+"""The next set as it stands there until the page itself has come; an early touch on its button waits for that."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from tracker.desk import people, places, today
 from tracker.desk.unchanged import one_moment
 from tracker.errors import TidemarkError
 
-SOON = "Opening the log. The button comes in a moment."
+SOON = "Opening the log."
 
 
 def draw(database: str, address: Mapping[str, str]) -> str:
@@ -50,10 +50,12 @@ def _drawn(database: str, address: Mapping[str, str]) -> str:
     careful = cautions.said(cautions.not_put_away(now, line.cautions))
     last = f'<div class="last">{frame.last_words(act)}</div>' if act else ""
     alone = "whose alone" if len(known) == 1 else "whose"
+    label = next_set.done_label(line)
+    button = f'<button type="button" class="done">{escape(label)}</button>' if label else ""
     return (
         f"<style>{style('.first-sight', 'card.css', 'first_sight.css')}</style>"
         f'<section class="first-sight" aria-label="The next set"><header><p class="{alone}">{escape(member.name)}</p>{last}</header>'
         f'<h1>{escape(first_up(plan.step.title))}</h1><p class="place">{escape(place)}</p>'
         f"{rest.counting(plan, 'early_rest')}"
-        f'<section>{next_set.said(plan, line, where.bar_words(bar))}<p class="soon">{SOON}</p></section>{careful}</section>'
+        f'<section>{next_set.said(plan, line, where.bar_words(bar))}{button}<p class="soon" role="status">{SOON}</p></section>{careful}</section>'
     )

@@ -50,20 +50,31 @@ def _below(line: PlannedLine, day: date, bar: str) -> str:
 def _buttons(plan: DayPlan, line: PlannedLine) -> None:
     key, drawn = f"line_{line.key}", token(line.key, shared=True)
     start = as_asked(line, plan)
-    open_ended = line.planned.rep_out or line.planned.test or line.made is None
-    if not open_ended and st.session_state.get(OPEN) != key:
+    label = done_label(line)
+    if label and st.session_state.get(OPEN) != key:
         st.button(
-            f"Done: {line.reps} × {load_words(start.load, line.lift)}", type="primary", width="stretch", key="log_as_asked",
-            on_click=_log, args=(key, start, plan.day, drawn),
-        )  # fmt: skip
+            label,
+            type="primary",
+            width="stretch",
+            key="log_as_asked",
+            on_click=_log,
+            args=(key, start, plan.day, drawn),
+        )
         with st.container(horizontal=True, gap="small"):
             st.button("Change it", key="change_it", on_click=_open, args=(key, "done", line.reps))
             st.button("Missed", key="missed_it", on_click=_open, args=(key, "missed", max(line.reps - 1, 0)))
         return
     scene = editor.Scene(line.lift, plan.member, plan.place, start.load.unit)
     editor.draw(key, start, scene, label="Log this set", on_log=lambda new: _log(key, new, plan.day, drawn))
-    if not open_ended:
+    if label:
         st.button("Close", key="close_it", type="tertiary", on_click=_close, args=(key,))
+
+
+def done_label(line: PlannedLine) -> str:
+    """Say what one touch logs; nothing where only the member can say what was done."""
+    if line.planned.rep_out or line.planned.test or line.made is None:
+        return ""
+    return f"Done: {line.reps} × {load_words(line.made.load, line.lift)}"
 
 
 def as_asked(line: PlannedLine, plan: DayPlan) -> NewSet:
