@@ -17,6 +17,7 @@ import pytest
 from streamlit.web.server.starlette.starlette_app_utils import create_signed_value
 
 from tests.browser.conftest import RESTING, Browsing, Phones, at_rest, free_port
+from tests.browser.test_access import NAMELESS, SMALL, findings, fits, look, open_all
 from tracker.desk import accounts, journal
 from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
@@ -201,6 +202,22 @@ def test_a_coach_sees_who_shares_and_an_owner_has_the_accounts(gym: Gym, phone: 
     owner.get_by_text("ana-7f3").wait_for()
     picture(owner, "accounts")
     assert "ana-7f3" in owner.content()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_the_pages_of_sign_in_are_read_by_everybody(gym: Gym, phone: Any, scheme: Any) -> None:
+    door = phone()
+    owner = phone("/accounts", cookies={COOKIE: cookie(gym, "fay-7f3")})
+    owner.get_by_role("heading", name="Who signs in").wait_for()
+    open_all(owner)
+    at_rest(owner)
+    for page in (door, owner):
+        look(page, scheme)
+        assert findings(page) == [], page.url
+        assert page.evaluate(NAMELESS) == []
+        assert page.evaluate(SMALL) == []
+        fits(page, "phone")
+        look(page, "light")
 
 
 def test_a_stranger_sees_one_page_and_comes_in_by_an_invitation(gym: Gym, phone: Any) -> None:
