@@ -131,7 +131,7 @@ def test_pages_beside_a_bare_app(benchmark, ten_years, chromium, tmp_path, capsy
         count, done = ".st-key-count button", ".st-key-log_as_asked button"
         every: dict[str, Callable[[], float]] = {
             "bare app, first paint": lambda: painted(other, bare_url, count),
-            "today, first paint: the next set, to be touched": lambda: painted(
+            "today, first paint: the next set with its button": lambda: painted(
                 context, url, f".first-sight .done, {done}"
             ),
             "today, first paint: the page's own button": lambda: painted(context, url, done),
