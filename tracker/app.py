@@ -95,7 +95,7 @@ def run(
         BadInputError: if a setting asks for another address than this machine's own, and nobody would be asked for a key
             or to sign in; or if the settings of sign-in can't be read.
     """
-    from tracker.components import first_sight, frame, signed_in
+    from tracker.components import first_sight, look, signed_in
 
     if database:
         os.environ[VARIABLE] = database
@@ -111,7 +111,7 @@ def run(
     # Our own settings come after the first look at Streamlit's; it would tell whoever opens the log to restart it.
     logging.getLogger("streamlit.config").addFilter(lambda record: "section was detected" not in str(record.msg))
     drawn = partial(first_sight.draw, os.environ.get(VARIABLE, ""))
-    front = Middleware(Front, look=frame.look(), next_set=None if members else drawn)
+    front = Middleware(Front, look=look.pages(), next_set=None if members else drawn)
     app = st.App(
         Path(__file__).resolve(),
         secrets=members.secrets() if members else None,

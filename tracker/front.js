@@ -24,7 +24,7 @@
     let touched = false;
     box.querySelector(".done")?.addEventListener("click", ({currentTarget}) => {
       touched = currentTarget.disabled = true;
-      box.querySelector(".soon").textContent = "Not saved yet. It is as soon as the log is open.";
+      box.querySelector(".soon").textContent = "Not saved yet. Waiting for the log to open.";
     });
     const end = () => {
       box.remove();

@@ -87,7 +87,7 @@ PURE = {
         "check_items", "items_of", "bar_in_use", "bar_kit", "kit_with", "make_load", "fixed_masses", "exactly",
         "discs_in_words", "next_loads",
     },
-    "references": {"ago", "shown_load", "references"},
+    "references": {"ago", "rounded", "shown_load", "references"},
     "roles": {"may"},
     "send_result": {"file_word", "result_set", "said_plainly"},
     "sheet_changes": {"earlier_sheet", "changes_between"},

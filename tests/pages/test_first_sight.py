@@ -49,36 +49,36 @@ def test_nothing_is_said_of_another_day_than_the_address_names(demo_log: Log):
     assert draw(address_of(demo_log), {"member": member.id, "day": before}) == ""
 
 
+def due(log: Log, reps: int, kg: int, sheet: str, name: str = "Ana") -> str:
+    """Make a member with a tested max of the back squat, and a sheet for today; return the member's id."""
+    member = people.add_member(log, name)
+    lift = people.add_lift(log, "back squat", "barbell")
+    training.add_rep_max(log, member.id, lift.id, date.today(), reps, Mass(Decimal(kg), "kg"), tested=True)
+    take_sheet(log, [member.id], sheet, date.today())
+    return member.id
+
+
 def test_names_and_titles_are_texts(log: Log):
     mark = "<img src=x onerror=alert(1)>"
-    ana = people.add_member(log, mark)
-    lift = people.add_lift(log, "front squat", "barbell")
-    training.add_rep_max(log, ana.id, lift.id, date.today(), 3, Mass(Decimal(100), "kg"), tested=True)
-    take_sheet(log, [ana.id], f"Title: {mark}\nFront squat, barbell, % of 3RM\n3 x 3 @ 70 %\n", date.today())
-    drawn = draw(address_of(log), {"member": ana.id})
+    ana = due(log, 3, 100, f"Title: {mark}\nBack squat, barbell, % of 3RM\n3 x 3 @ 70 %\n", mark)
+    drawn = draw(address_of(log), {"member": ana})
     assert drawn.count(escape(mark)) >= 2  # the member, the session, and what was done last
     assert "<img" not in drawn
 
 
 def test_cautions_stand_there_unless_they_were_put_away(log: Log):
-    ana = people.add_member(log, "Ana")
-    lift = people.add_lift(log, "back squat", "barbell")
-    training.add_rep_max(log, ana.id, lift.id, date.today(), 1, Mass(Decimal(150), "kg"), tested=True)
-    take_sheet(log, [ana.id], "Title: Heavy\nBack squat, barbell, % of 1RM\n3 x 1 @ 95 %\n", date.today())
-    line = today.day_plan(log, ana.id, date.today()).next_line
+    ana = due(log, 1, 150, "Title: Heavy\nBack squat, barbell, % of 1RM\n3 x 1 @ 95 %\n")
+    line = today.day_plan(log, ana, date.today()).next_line
     assert line is not None
     assert line.cautions
     assert all(escape(each.text) in draw(address_of(log), {}) for each in line.cautions)
-    seen.put_away(log, ana.id, [each.key for each in line.cautions], date.today())
+    seen.put_away(log, ana, [each.key for each in line.cautions], date.today())
     assert not any(escape(each.text) in draw(address_of(log), {}) for each in line.cautions)
 
 
 def test_what_only_the_member_can_say_has_no_button(log: Log):
-    ana = people.add_member(log, "Ana")
-    lift = people.add_lift(log, "back squat", "barbell")
-    training.add_rep_max(log, ana.id, lift.id, date.today(), 5, Mass(Decimal(100), "kg"), tested=True)
-    take_sheet(log, [ana.id], "Title: Out\nBack squat, barbell, % of 5RM\n1 x 5+ @ 70 %\n", date.today())
-    line = today.day_plan(log, ana.id, date.today()).next_line
+    ana = due(log, 5, 100, "Title: Out\nBack squat, barbell, % of 5RM\n1 x 5+ @ 70 %\n")
+    line = today.day_plan(log, ana, date.today()).next_line
     assert line is not None
     assert line.planned.rep_out
     drawn = draw(address_of(log), {})

@@ -34,7 +34,7 @@ def show(cautions: Iterable[Caution]) -> None:
 def not_put_away(now: Here, wanted: Iterable[Caution]) -> tuple[Caution, ...]:
     """Leave out what the member has put away for the day."""
     away = dict.fromkeys(seen.put_away_on(now.log, now.member.id, now.today), now.today)
-    return still_shown(dict.fromkeys(wanted), away, now.today)
+    return still_shown(wanted, away, now.today)
 
 
 def said(shown: Iterable[Caution]) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from html import escape
 
 from tracker.components import cautions, frame, next_set, rest, where
-from tracker.components.look import style
+from tracker.components.look import style, theme
 from tracker.components.words import day_words, first_up
 from tracker.desk import people, places, today
 from tracker.desk.unchanged import one_moment
@@ -53,7 +53,7 @@ def _drawn(database: str, address: Mapping[str, str]) -> str:
     label = next_set.done_label(line)
     button = f'<button type="button" class="done">{escape(label)}</button>' if label else ""
     return (
-        f"<style>{style('.first-sight', 'card.css', 'first_sight.css')}</style>"
+        f"<style>html {{ font-size: {theme()['baseFontSize']}px; }} {style('.first-sight', 'card.css', 'first_sight.css')}</style>"
         f'<section class="first-sight" aria-label="The next set"><header><p class="{alone}">{escape(member.name)}</p>{last}</header>'
         f'<h1>{escape(first_up(plan.step.title))}</h1><p class="place">{escape(place)}</p>'
         f"{rest.counting(plan, 'early_rest')}"

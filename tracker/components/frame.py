@@ -18,7 +18,7 @@ from tracker.components import signed_in
 from tracker.components.acts import ASKED, NOTICE, Asked, Notice, answer, do, newest_act, tell, touch, undo
 from tracker.components.acts import token as _token
 from tracker.components.as_typed import as_typed
-from tracker.components.look import style
+from tracker.components.look import pages
 from tracker.desk import backups, people
 from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
@@ -85,7 +85,7 @@ def today_in(zone: str | None) -> date:
 def draw(log: Log) -> Here | None:
     """Draw the frame above a page; None where the log has no member yet."""
     if visitor_in(st.context.headers) is None:  # else the look came with the page's own HTML, before all this
-        st.html(f"<style>{look()}</style>")
+        st.html(f"<style>{pages()}</style>")
     backups.each_day(log)
     person = who()
     if person.role != HOUSEHOLD.role:
@@ -100,11 +100,6 @@ def draw(log: Log) -> Here | None:
         notice_of(now)
     _question()
     return now
-
-
-def look() -> str:
-    """Return the style sheet of the pages."""
-    return style('[data-testid="stApp"]', "frame.css", "card.css")
 
 
 def _whose(known: tuple[MemberRecord, ...], person: Who) -> MemberRecord:

@@ -31,3 +31,8 @@ def style(scope: str, *sheets: str) -> str:
         *((ROOM / sheet).read_text(encoding="utf-8") for sheet in sheets),
     )
     return " ".join(rules)
+
+
+def pages() -> str:
+    """Return the style sheet of all pages."""
+    return style('[data-testid="stApp"]', "frame.css", "card.css")

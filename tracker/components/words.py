@@ -5,8 +5,7 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
-from tracker.desk.references import Reference, shown_load
-from tracker.desk.trend import as_mass
+from tracker.desk.references import Reference
 from tracker.log.records import LiftRecord, SetRow
 from tracker.strength.holds import Holds
 from tracker.strength.records import Outcome
@@ -53,10 +52,7 @@ def holds_words(holds: Holds) -> str:
 
 def reference_words(reference: Reference, lift: LiftRecord, today: date) -> str:
     """Say a reference max with its load as the trade does: `tested 3RM body + 20 kg, 5 weeks ago`."""
-    load, shown = reference.load, str(reference.load)
-    if reference.source == "estimated":
-        load, shown = as_mass(float(load.amount), load.unit), shown_load(load)
-    return reference.words(today).replace(shown, load_words(load, lift))
+    return reference.words(today, load_words(reference.shown, lift))
 
 
 def day_words(day: date, today: date) -> str:

@@ -29,13 +29,20 @@ class Reference:
     def age_days(self, today: date) -> int:
         return (today - self.day).days
 
-    def words(self, today: date) -> str:
-        """Say what it is and how old: `tested 3RM 92.5 kg, 5 weeks ago`."""
+    @property
+    def shown(self) -> Mass:
+        """The load with the digits it deserves: an estimate is not known to the gram."""
+        return rounded(self.load) if self.source == "estimated" else self.load
+
+    def words(self, today: date, load: str = "") -> str:
+        """Say what it is and how old: `tested 3RM 92.5 kg, 5 weeks ago`; `load` says the load otherwise than as a mass."""
+        known = shown_load(self.load) if self.source == "estimated" else str(self.load)
+        said = f"{self.reps}RM {load or known}"
         if self.source == "estimated":
-            return f"estimated {self.reps}RM {shown_load(self.load)}"
+            return f"estimated {said}"
         if self.source == "given":
-            return f"{self.reps}RM {self.load}, typed by hand"
-        return f"{self.source} {self.reps}RM {self.load}, {ago(self.age_days(today))}"
+            return f"{said}, typed by hand"
+        return f"{self.source} {said}, {ago(self.age_days(today))}"
 
 
 def ago(days: int) -> str:
@@ -52,10 +59,16 @@ def ago(days: int) -> str:
     return f"{months} months ago" if months < 24 else f"{days // 365} years ago"
 
 
+def rounded(load: Mass) -> Mass:
+    """Round an estimated load to the half kilogram or the pound."""
+    step = Decimal("0.5") if load.unit == "kg" else Decimal(1)
+    return Mass((load.amount / step).quantize(Decimal(1)) * step, load.unit)
+
+
 def shown_load(load: Mass) -> str:
     """Write an estimated load with the digits it deserves: halves of a kilogram, whole pounds."""
-    step = Decimal("0.5") if load.unit == "kg" else Decimal(1)
-    return f"{plain((load.amount / step).quantize(Decimal(1)) * step)} {load.unit}"
+    shown = rounded(load)
+    return f"{plain(shown.amount)} {shown.unit}"
 
 
 def references(history: LiftHistory, reps: int, day: date, unit: Unit) -> tuple[Reference, ...]:

@@ -9,6 +9,7 @@ from datetime import date
 from tracker.desk import estimates
 from tracker.desk.estimates import LiftHistory
 from tracker.desk.last_used import LastUsed
+from tracker.desk.references import rounded
 from tracker.desk.roles import may
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
@@ -196,5 +197,4 @@ def as_mass(amount: float, unit: Unit) -> Mass:
     """Make a mass of an estimate, to the half kilogram or the pound."""
     from decimal import Decimal
 
-    step = Decimal("0.5") if unit == "kg" else Decimal(1)
-    return Mass((Decimal(repr(amount)) / step).quantize(Decimal(1)) * step, unit)
+    return rounded(Mass(Decimal(repr(amount)), unit))
