@@ -89,8 +89,10 @@ def _on_both_databases(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureR
 
 @pytest.fixture(autouse=True)
 def _made_once(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest) -> None:
-    """What comes out the same for every test is made once, but for the tests of how it is made."""
+    """What comes out the same for every test is made once, but for the tests of how it is made, or how soon."""
     about = request.path.relative_to(selection.HERE).parts[0]
+    if about == "benchmarks":
+        return
     if about != "strength":
         kept.keep_models(monkeypatch)
     if about not in {"faults", "log", "server"}:
