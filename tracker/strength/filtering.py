@@ -17,7 +17,7 @@ import numpy as np
 
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.grid import LOWEST, ODDITY, STEP, Grid, Lens
+from tracker.strength.grid import LOWEST, ODDITY, SILENT, STEP, Grid, Lens
 from tracker.strength.records import SetRecord
 from tracker.strength.review import due, reviewed
 from tracker.strength.session import Said, first_guess, first_report, read
@@ -25,7 +25,6 @@ from tracker.strength.session import Said, first_guess, first_report, read
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
 SPAN = 4.5  # standard deviations of an expectation that the lattice covers on each side
 KEEP = 1e-4  # a point less likely than this, of the likeliest, is dropped until the next review
-SILENT = 1e-4  # a bound that differs by less over all that is expected says nothing
 DOUBTED = 0.5  # a set more likely than this to be a slip is doubted
 EARLY_DAYS = 2  # so few days can themselves be the slip
 START_DAYS = 8  # after so many days the shape of the first belief no longer matters
@@ -160,14 +159,16 @@ def update(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Bel
         return expected, (0.0,) * len(said)
     total = known[0] if len(known) == 1 else np.sum(known, axis=0)
     into = expected.lens.into
-    belief, reached = weigh(expected, nodes, total[:, into], p.form_sd)
+    belief, reached = weigh(expected, nodes, total.take(into, axis=1), p.form_sd)
     at = np.clip(np.rint((reached - nodes[0]) / STEP).astype(int), 0, len(nodes) - 1)
     weight = np.exp(belief.log_weight)
     weight /= weight.sum()
-    odds = [p.odd * ODDITY[each.word.saying] for each in said]
+    cells = at * total.shape[1] + into
     doubts = tuple(
-        0.0 if part is None else min(1.0, float(weight @ (odd * np.exp(-part[at, into]))))
-        for part, odd in zip(parts, odds, strict=True)
+        0.0
+        if part is None
+        else min(1.0, p.odd * ODDITY[each.word.saying] * float(weight @ np.exp(-part.ravel().take(cells))))
+        for each, part in zip(said, parts, strict=True)
     )
     return belief, doubts
 
@@ -182,25 +183,32 @@ def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
 
 def log_likelihood(lens: Lens, said: Said, nodes: Floats) -> Floats | None:
     """Return a set's log likelihood at (nodes, columns of the lens), or None where it says nothing to any of them."""
+    told, grid = said.word.saying != "bound", lens.grid
+    shifts = [(nodes[0] - fatigue * said.before - said.log_load - LOWEST) / STEP for _, fatigue in lens.blocks]
+    if not told and min(shifts) >= grid.silent_from(said.word):
+        return None
     out, done = np.empty((len(nodes), lens.width)), 0
-    told = said.word.saying != "bound"
-    whole = lens.grid.table(said.word)
-    for columns, fatigue in lens.blocks:
-        at = (nodes[0] - fatigue * said.before - said.log_load - LOWEST) / STEP
+    whole = grid.table(said.word)
+    for (columns, _), at in zip(lens.blocks, shifts, strict=True):
         row = int(np.floor(at))
-        rows = whole.take(np.arange(row, row + len(nodes) + 1), axis=0, mode="clip")
+        until = row + len(nodes) + 1
+        if row >= 0 and until <= len(whole):
+            rows = whole[row:until]
+        else:  # beyond a table stands its edge
+            rows = whole.take(np.arange(row, until), axis=0, mode="clip")
         if len(columns) < rows.shape[1]:
             rows = rows.take(columns, axis=1)
         told = told or bool((rows[-1] - rows[0]).max() > SILENT)
         part = out[:, done : done + len(columns)]
-        np.multiply(rows[1:] - rows[:-1], at - row, out=part)
+        np.subtract(rows[1:], rows[:-1], out=part)
+        part *= at - row
         part += rows[:-1]
         done += len(columns)
     return out if told else None
 
 
 def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> tuple[Belief, Floats]:
-    """Update means, covariances and weights with a likelihood of the day's capability on the nodes.
+    """Update means, covariances and weights with a likelihood of the day's capability on the nodes, which is used up.
 
     Returns the belief and each point's mean of the day's capability.
     """
@@ -208,10 +216,13 @@ def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> 
     total_var = var + form_sd**2
     middle = nodes[len(nodes) // 2]
     away = nodes - middle
-    logs = log_like - (away[:, None] - (level - middle)) ** 2 * (0.5 / total_var)
+    off, sharp = level - middle, 0.5 / total_var
+    powers = np.stack([np.ones_like(away), away, away**2])
+    logs = log_like
+    logs += powers.T @ np.stack([-sharp * off**2, 2 * sharp * off, -sharp])  # -sharp (away - off)^2
     top = logs.max(axis=0)
-    odds = np.exp(logs - top)
-    mass, first, second = np.stack([np.ones_like(away), away, away**2]) @ odds
+    logs -= top
+    mass, first, second = powers @ np.exp(logs, out=logs)
     mean = first / mass
     spread = np.maximum(second / mass - mean**2, 1e-10)
     cov = expected.cov.reshape(3, 3, -1)

@@ -20,6 +20,7 @@ from tracker.strength.records import REP_MAXES
 STEP = 0.006  # of the lattice, in logarithms
 LOWEST, HIGHEST = -0.42, 1.2  # log(5RM / load) that a table spans; beyond it, its edge
 MOST_TABLES = 200  # kept at once, 0.3 MB each; any of them can be made again
+SILENT = 1e-4  # a bound that differs by less over all that is expected says nothing
 FAR_ABOVE = 0.8  # log(5RM / load) from which no curve is trusted; design
 ODDITY = {"report": 0.08, "missed": 0.08, "test": 0.2, "blank": 0.4, "bound": 0.4}  # likelihood of a wrong entry
 
@@ -40,6 +41,7 @@ class Grid:
     _share: Floats = field(repr=False)
     _tables: dict[Word, Floats] = field(default_factory=dict, repr=False)
     _drops: dict[int, Floats] = field(default_factory=dict, repr=False)
+    _silent: dict[Word, int] = field(default_factory=dict, repr=False)
 
     @property
     def columns(self) -> int:
@@ -69,6 +71,14 @@ class Grid:
             while len(self._tables) >= MOST_TABLES:
                 self._tables.pop(next(iter(self._tables)), None)
             found = self._tables[word] = self._make(word)
+        return found
+
+    def silent_from(self, word: Word) -> int:
+        """Return the row of a bound's table from which on it tells no level of any point from a higher one."""
+        found = self._silent.get(word)
+        if found is None:
+            table = self.table(word)
+            found = self._silent[word] = int(np.count_nonzero((table[-1] - table).max(axis=1) > SILENT))
         return found
 
     def _make(self, word: Word) -> Floats:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import isfinite, log
 
 from tracker.errors import BadInputError
@@ -48,10 +49,17 @@ def check(record: SetRecord) -> None:
         raise BadInputError("Repetitions can't be below zero.", where=where, mend="Give 0 or more.")
 
 
-def shown(record: SetRecord, curve: Curve) -> float:
+@lru_cache(maxsize=8)
+def _proofs(curve_at_eight: float) -> tuple[float, ...]:
+    """Return log(pivot's rep-max / nRM) by the population's curve, for n up to the most that are read."""
+    curve = Curve.through(curve_at_eight, 8, 1.0)
+    above = [float(curve.drop(max(1, n)) - curve.drop(PIVOT)) for n in range(MOST_REPS_READ + 1)]
+    return (above[0] - 0.03, *above[1:])  # a load that did not go up once
+
+
+def shown(record: SetRecord, parameters: Parameters) -> float:
     """Return log(load for the pivot) that the completed repetitions alone prove, by the population's curve."""
-    reps = max(1, min(record.reps, MOST_REPS_READ))
-    return log(record.load_kg) + float(curve.drop(reps) - curve.drop(PIVOT)) - (0.03 if record.reps == 0 else 0.0)
+    return log(record.load_kg) + _proofs(parameters.curve_at_eight)[min(record.reps, MOST_REPS_READ)]
 
 
 def read(sets: Sequence[SetRecord], parameters: Parameters, usual: float | None) -> tuple[Said, ...]:
@@ -60,8 +68,7 @@ def read(sets: Sequence[SetRecord], parameters: Parameters, usual: float | None)
     Only the heaviest test that was not followed by another try counts as all there was. Where no set of the day says
     more than "at least", the top set of unknown effort is given a weak guess of what was left (see `blank`).
     """
-    curve = Curve.through(parameters.curve_at_eight, 8, 1.0)
-    proved = [shown(record, curve) for record in sets]
+    proved = [shown(record, parameters) for record in sets]
     best = max(proved)
     words = [_word(sets, i, usual) for i in range(len(sets))]
     if all(word.saying == "bound" for word in words):
