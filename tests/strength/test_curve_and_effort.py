@@ -86,9 +86,10 @@ def test_people_are_assumed_to_report_too_few_in_reserve():
 
 def test_a_gain_is_kept_and_a_lay_off_costs_what_the_literature_allows():
     """Mujika & Padilla 2001 (published): strength generally kept up to four weeks; Terzis et al. 2008: -4 to -5 %."""
-    state = np.zeros((3, 1))
-    lost = {weeks: -float((LEVEL @ (how.turn @ state + how.push))[0]) for weeks in (1, 2, 4, 8, 12)
-            for how in [move(7 * weeks, DEFAULT)]}  # fmt: skip
+    paces = np.arange(len(DEFAULT.paces))
+    state, sure = np.zeros((3, len(paces))), np.zeros((9, len(paces)))
+    lost = {weeks: -float((LEVEL @ move(7 * weeks, DEFAULT).carried(state, sure, paces)[0])[0])
+            for weeks in (1, 2, 4, 8, 12)}  # fmt: skip
     assert lost[1] <= 0
     assert lost[2] <= 0
     assert 0 < lost[4] < 0.05
@@ -96,10 +97,29 @@ def test_a_gain_is_kept_and_a_lay_off_costs_what_the_literature_allows():
 
 
 def test_a_move_in_two_parts_is_the_move_in_one_while_training_goes_on():
-    one, two = move(10, DEFAULT), move(4, DEFAULT)
-    rest = move(6, DEFAULT)
-    np.testing.assert_allclose(rest.turn @ two.turn, one.turn, atol=1e-12)
-    np.testing.assert_allclose(rest.turn2 @ two.noise + rest.noise, one.noise, atol=1e-12)
+    paces = np.arange(len(DEFAULT.paces))
+    dice = np.random.default_rng(3)
+    mean, root = dice.normal(size=(3, len(paces))), dice.normal(size=(len(paces), 3, 3))
+    cov = np.moveaxis(root @ np.swapaxes(root, 1, 2), 0, -1).reshape(9, -1)
+    one = move(10, DEFAULT).carried(mean, cov, paces)
+    two = move(6, DEFAULT).carried(*move(4, DEFAULT).carried(mean, cov, paces), paces)
+    np.testing.assert_allclose(two[0], one[0], atol=1e-12)
+    np.testing.assert_allclose(two[1], one[1], atol=1e-12)
+
+
+@pytest.mark.parametrize("days", [3, 40])
+def test_a_state_is_carried_as_its_matrix_says(days: int):
+    paces = np.array([1, 0, 1])
+    dice = np.random.default_rng(4)
+    mean, root = dice.normal(size=(3, 3)), dice.normal(size=(3, 3, 3))
+    cov = np.moveaxis(root @ np.swapaxes(root, 1, 2), 0, -1).reshape(9, -1)
+    how = move(days, DEFAULT)
+    found = how.carried(mean, cov, paces)
+    for point, pace in enumerate(paces):
+        turn = how.turn[pace]
+        np.testing.assert_allclose(found[0][:, point], turn @ mean[:, point] + how.push[:, pace], atol=1e-12)
+        spread = turn @ cov[:, point].reshape(3, 3) @ turn.T + how.noise[:, pace].reshape(3, 3)
+        np.testing.assert_allclose(found[1][:, point].reshape(3, 3), spread, atol=1e-12)
 
 
 def test_the_pivot_is_where_the_level_is_kept():

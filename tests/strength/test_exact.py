@@ -52,7 +52,7 @@ class Sampler:
         odds = np.exp(-0.5 * at**2 / (p.first_sd**2 - p.first_width**2))
         self.base = first_guess(first, p) + wider * draw(at, PATHS, p=odds / odds.sum())
         self.base += wider * p.first_width * self.dice.standard_normal(PATHS)
-        self.gain_sd, self.wander_sd = pace[:, 2], pace[:, 3]
+        self.gain_sd, self.wander_sd, self.gain_weeks = pace[:, 2], pace[:, 3], pace[:, 4]
         self.gain = pace[:, 0] + pace[:, 1] * self.dice.standard_normal(PATHS)
         self.debt, self.log_weight = np.zeros(PATHS), np.zeros(PATHS)
 
@@ -65,8 +65,8 @@ class Sampler:
         for i in range(round(weeks * 7)):
             if i * day < p.free_weeks:
                 self.base += self.gain * day + self.wander_sd * day**0.5 * normal(PATHS)
-                self.gain += (p.gain - self.gain) * day / p.gain_weeks
-                self.gain += self.gain_sd * (2 * day / p.gain_weeks) ** 0.5 * normal(PATHS)
+                self.gain += (p.gain - self.gain) * day / self.gain_weeks
+                self.gain += self.gain_sd * (2 * day / self.gain_weeks) ** 0.5 * normal(PATHS)
                 self.debt *= np.exp(-day / p.regain_weeks)
         off = weeks - p.free_weeks
         if off > 0:

@@ -61,13 +61,8 @@ class Belief:
         """Return the belief `days` days later, without a set in between."""
         if days == 0:
             return self
-        how = move(days, parameters)
-        return Belief(
-            self.lens,
-            self.log_weight,
-            how.turn @ self.mean + how.push,
-            how.turn2 @ self.cov + how.noise[:, self.lens.pace_of],
-        )
+        mean, cov = move(days, parameters).carried(self.mean, self.cov, self.lens.pace_of)
+        return replace(self, mean=mean, cov=cov)
 
 
 def _summed(rows: Floats, into: NDArray[np.intp], size: int) -> Floats:

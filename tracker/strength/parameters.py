@@ -32,12 +32,16 @@ class Habit:
 
 
 class Pace(NamedTuple):
-    """How fast somebody gets stronger, in logarithms: gain per week at first, its spread, its change, and wander."""
+    """How fast somebody gets stronger, in logarithms: gain per week at first, its spread, its change, and wander.
+
+    With `weeks` as time constant a gain becomes that of the long run.
+    """
 
     gain: float
     spread: float
     change_sd: float
     wander_sd: float  # per square root of a week
+    weeks: float = 18.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +89,6 @@ class Parameters:
     paces: tuple[Pace, ...] = (Pace(0.0018, 0.0021, 0.0016, 0.004), Pace(0.013, 0.006, 0.006, 0.007))
     pace_weights: tuple[float, ...] = (0.8, 0.2)
     gain: float = 0.0014  # per week in the long run; 0.1 to 0.3 % advanced
-    gain_weeks: float = 18.0  # how slowly a gain changes; tuned
     # A lay-off.
     free_weeks: float = 2.0  # no loss so long (Mujika & Padilla 2001; Bosquet et al. 2013, published)
     loss_early: float = 0.005  # per week in the third and fourth week; a choice within what is published

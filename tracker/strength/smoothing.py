@@ -57,7 +57,9 @@ def _earlier(known: Hindsight, now: Day, later: Day) -> Hindsight:
     ahead = then.ahead(apart, p)
     if later.fresh == "leap":
         ahead = ahead.widened(p.leap_sd)
-    mean, cov = back((then.mean, then.cov), (ahead.mean, ahead.cov), (known.mean, known.cov), how.turn)
+    mean, cov = back(
+        (then.mean, then.cov), (ahead.mean, ahead.cov), (known.mean, known.cov), how.turn[known.lens.pace_of]
+    )
     return Hindsight(known.lens, known.weight, mean, cov)
 
 
