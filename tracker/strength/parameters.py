@@ -25,9 +25,7 @@ class Habit:
 
     share: float
     sd: float
-    growth: float = (
-        0.15  # of sd for each repetition left: less certain far from failure (Zourdos et al. 2021, published)
-    )
+    growth: float = 0.1  # of sd for each repetition left: less certain far from failure (Zourdos et al. 2021, published)
     usual: float = 0.0
 
 
@@ -59,14 +57,14 @@ class Parameters:
     rep_sd: float = 0.35  # noise of repetitions to failure within a day; tuned
     rep_sd_growth: float = 0.05  # more of it in longer sets (SEM 0.7 at 90 % and 1.1 at 70 %, published)
     habits: tuple[Habit, ...] = (
-        Habit(1.0, 0.6),
-        Habit(0.8, 0.7),
-        Habit(0.6, 0.7),
-        Habit(0.8, 2.0),
-        Habit(0.8, 1.5, usual=0.97),
+        Habit(1.0, 0.5),
+        Habit(0.8, 0.6),
+        Habit(0.6, 0.6),
+        Habit(0.75, 1.8, growth=0.15),
+        Habit(0.8, 1.5, growth=0.15, usual=0.97),
     )  # people stop earlier than they think: 0.95 repetitions in the mean (Halperin et al. 2022, published)
     habit_weights: tuple[float, ...] = (0.22, 0.33, 0.2, 0.17, 0.08)
-    test_left: tuple[float, ...] = (0.6, 0.26, 0.1, 0.04)  # repetitions that a test leaves; common practice, tuned
+    test_left: tuple[float, ...] = (0.65, 0.25, 0.07, 0.03)  # repetitions that a test leaves; common practice, tuned
     blank_easy: float = 0.85  # the share of sets of unknown effort that may have left anything; tuned
     blank_left: float = 7.0  # the others left about so many at most; tuned
     odd: float = 0.004  # share of sets that are written down wrong; tuned, small on purpose
@@ -86,9 +84,9 @@ class Parameters:
     # Settled people and beginners: gain per week at the start, its spread, how much it changes, and the level's wander per
     # square root of a week. Gains of 0.1 to 0.7 % and of 1 to 2 % (computed from Latella et al. 2020 and Steele et al.
     # 2022); the rest tuned.
-    paces: tuple[Pace, ...] = (Pace(0.0018, 0.0021, 0.0016, 0.004), Pace(0.013, 0.006, 0.006, 0.007))
-    pace_weights: tuple[float, ...] = (0.8, 0.2)
-    gain: float = 0.0014  # per week in the long run; 0.1 to 0.3 % advanced
+    paces: tuple[Pace, ...] = (Pace(0.0016, 0.0016, 0.0011, 0.004, 26), Pace(0.018, 0.004, 0.001, 0.0035, 12))
+    pace_weights: tuple[float, ...] = (0.92, 0.08)
+    gain: float = 0.001  # per week in the long run; 0.1 to 0.3 % advanced
     # A lay-off.
     free_weeks: float = 2.0  # no loss so long (Mujika & Padilla 2001; Bosquet et al. 2013, published)
     loss_early: float = 0.005  # per week in the third and fourth week; a choice within what is published
