@@ -75,7 +75,7 @@ class Parameters:
     fatigue: tuple[float, ...] = (0.0005, 0.0045)  # loss for each hard set before; design, no constant is published
     fatigue_weights: tuple[float, ...] = (0.5, 0.5)
     # How the level moves.
-    first_sd: float = 0.13  # of the level before anything is known but the first session's loads; design
+    first_sd: float = 0.15  # of the level before anything is known but the first session's loads; design
     # That belief is a row of narrower ones, each a start of its own, so that bounds may skew it; design.
     first_steps: tuple[int, ...] = (-3, -2, -1, 0, 1, 2, 3)
     first_step: float = 0.075
@@ -84,7 +84,7 @@ class Parameters:
     # Settled people and beginners: gain per week at the start, its spread, how much it changes, and the level's wander per
     # square root of a week. Gains of 0.1 to 0.7 % and of 1 to 2 % (computed from Latella et al. 2020 and Steele et al.
     # 2022); the rest tuned.
-    paces: tuple[Pace, ...] = (Pace(0.0016, 0.0016, 0.0011, 0.004, 26), Pace(0.018, 0.004, 0.001, 0.0035, 12))
+    paces: tuple[Pace, ...] = (Pace(0.0016, 0.0013, 0.0008, 0.004, 26), Pace(0.018, 0.004, 0.001, 0.0035, 12))
     pace_weights: tuple[float, ...] = (0.92, 0.08)
     gain: float = 0.001  # per week in the long run; 0.1 to 0.3 % advanced
     # A lay-off.
@@ -97,7 +97,7 @@ class Parameters:
 
     # People change: see review.py. Tuned on invented athletes whose habit and curve change (backtest/changed.py).
     review_weeks: float = 13.0
-    review_odds: float = 0.1  # that something has changed since the last review; 0: never
+    review_odds: float = 0.07  # that something has changed since the last review; 0: never
     review_sd: float = 0.015  # of the level, added for a point that is heard again
 
     @property
