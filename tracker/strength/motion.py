@@ -33,21 +33,20 @@ class Move:
 
     def carried(self, mean: Floats, cov: Floats, pace_of: NDArray[np.intp]) -> tuple[Floats, Floats]:
         """Return means (3, points) and covariances (9, points) after the step; `pace_of` says which pace a point has."""
-        gained, kept, melted = (self.turn[pace_of, i, j] for i, j in ((0, 1), (1, 1), (2, 2)))
-        push, noise = self.push.take(pace_of, axis=1), self.noise.take(pace_of, axis=1)
-        base, gain, debt = mean
-        moved = np.stack([base + gained * gain, kept * gain, melted * debt])
-        moved += push
-        base_gain, base_debt = cov[1] + gained * cov[4], cov[2] + gained * cov[5]
-        crossed = kept * base_gain, melted * base_debt, kept * melted * cov[5]
-        spread = np.stack(
-            [
-                cov[0] + gained * (cov[1] + base_gain), crossed[0], crossed[1],
-                crossed[0], kept**2 * cov[4], crossed[2],
-                crossed[1], crossed[2], melted**2 * cov[8],
-            ]
-        )  # fmt: skip
-        spread += noise
+        gained, kept, melted = (self.turn[:, i, j].take(pace_of) for i, j in ((0, 1), (1, 1), (2, 2)))
+        moved, spread = self.push.take(pace_of, axis=1), self.noise.take(pace_of, axis=1)
+        moved[0] += mean[0] + gained * mean[1]
+        moved[1] += kept * mean[1]
+        moved[2] += melted * mean[2]
+        base_gain, base_debt = cov[1] + gained * cov[4], melted * (cov[2] + gained * cov[5])
+        spread[0] += cov[0] + gained * (cov[1] + base_gain)
+        spread[4] += kept**2 * cov[4]
+        spread[8] += melted**2 * cov[8]
+        for (row, mirrored), crossed in zip(
+            ((1, 3), (2, 6), (5, 7)), (kept * base_gain, base_debt, kept * melted * cov[5]), strict=True
+        ):
+            spread[row] += crossed
+            spread[mirrored] += crossed
         return moved, spread
 
 

@@ -25,7 +25,9 @@ class Habit:
 
     share: float
     sd: float
-    growth: float = 0.1  # of sd for each repetition left: less certain far from failure (Zourdos et al. 2021, published)
+    growth: float = (
+        0.1  # of sd for each repetition left: less certain far from failure (Zourdos et al. 2021, published)
+    )
     usual: float = 0.0
 
 
