@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import numpy as np
 import pytest
@@ -12,6 +12,8 @@ from tracker.strength.backtest.knowing import errors
 from tracker.strength.backtest.report import Score, rms, score, table
 from tracker.strength.backtest.training import START
 from tracker.strength.backtest.yardsticks import carried
+from tracker.strength.estimator import LiftModel
+from tracker.strength.parameters import DEFAULT
 from tracker.strength.records import SetRecord
 
 
@@ -53,6 +55,19 @@ def test_the_estimate_beats_the_last_test_and_its_band_holds(scores: list[Score]
     assert error["estimate"] < 0.75 * error["carried"]
     assert 0.68 < np.mean([held for each in some for held in each.held]) < 0.92
     assert max(rms(each.errors["estimate"]) for each in some) < 8
+
+
+def test_who_gains_fast_is_told_from_who_does_not(lifts: list[Lift]):
+    """What is believed of the pace after 16 weeks: nearly settled of one kind, open or more for the other."""
+    doubt: dict[str, list[float]] = {}
+    for lift in lifts:
+        known = LiftModel.of([record for record in lift.records if record.day < START + timedelta(weeks=16)])
+        belief = known.days[-1].belief
+        weight = np.exp(belief.log_weight)
+        fast = float(weight @ (belief.lens.pace_of == 1) / weight.sum())
+        doubt.setdefault("beginner" if lift.kind.name == "beginner" else "settled", []).append(fast)
+    prior = DEFAULT.pace_weights[1] / sum(DEFAULT.pace_weights)
+    assert np.mean(doubt["settled"]) < prior < np.mean(doubt["beginner"])
 
 
 def test_hindsight_is_better_than_what_was_known_then(scores: list[Score]):
