@@ -5,6 +5,13 @@
   const words = where => document.querySelector(where)?.innerText.replace(/\s+/g, " ").trim();
   const come = () => document.querySelector(`${card} button`);
 
+  const say = what => {  // until the next touch
+    const note = Object.assign(document.createElement("p"), {className: "first-sight-note", textContent: what});
+    note.setAttribute("role", "status");
+    (document.querySelector('[data-testid="stApp"]') ?? document.body).append(note);  // which knows the colours
+    addEventListener("pointerdown", () => note.remove(), {once: true, capture: true});
+  };
+
   const asked = new URLSearchParams(location.search);
   try { asked.set("zone", Intl.DateTimeFormat().resolvedOptions().timeZone); } catch {}
   const set = fetch(`first-sight?${asked}`).then(got => got.status === 200 ? got.text() : "");
@@ -26,13 +33,16 @@
       touched = currentTarget.disabled = true;
       box.querySelector(".soon").textContent = "Not saved yet. Waiting for the log to open.";
     });
-    const end = () => {
+    let waiting = 0;
+    const end = () => {  // once, or a touch would be handed on twice
       box.remove();
       watch.disconnect();
+      clearTimeout(waiting);
       const same = words(`${card} .over`) === said[0] && words(real) === said[1];
-      if (touched && same) document.querySelector(real).click();
+      if (!touched) return;
+      if (same) document.querySelector(real).click();
+      else say("Your early touch was not logged: the set has changed since.");
     };
-    let waiting = 0;
     const watch = new MutationObserver(() => {
       if (come()) end();
       // A page that has come to rest may still be drawing; or it shows something else: all done meanwhile, or a fault.
