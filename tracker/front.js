@@ -6,7 +6,7 @@
   const come = () => document.querySelector(`${card} button`);
 
   const say = what => {  // until the next touch
-    const note = Object.assign(document.createElement("p"), {className: "first-sight-note", textContent: what});
+    const note = Object.assign(document.createElement("p"), {className: "early-touch-note", textContent: what});
     note.setAttribute("role", "status");
     (document.querySelector('[data-testid="stApp"]') ?? document.body).append(note);  // which knows the colours
     addEventListener("pointerdown", () => note.remove(), {once: true, capture: true});

@@ -130,10 +130,10 @@ def test_an_early_touch_on_a_set_that_another_device_has_done_since_logs_no_othe
     page.wait_for_timeout(500)
     at_rest(page)
     assert sets_of(served, "Ondrej") == ["5 x 115 kg"]
-    note = page.locator(".first-sight-note")
+    note = page.locator(".early-touch-note")
     expect(note).to_have_text("Your early touch was not logged: the set has changed since.")
     in_front = "() => document.elementFromPoint(innerWidth / 2, innerHeight - 40).className"
-    assert page.evaluate(in_front) == "first-sight-note"
+    assert page.evaluate(in_front) == "early-touch-note"
     expect(note).not_to_have_css("background-color", "rgba(0, 0, 0, 0)")
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     page.locator("h1").first.tap()
