@@ -38,10 +38,9 @@
       box.remove();
       watch.disconnect();
       clearTimeout(waiting);
-      const same = words(`${card} .over`) === said[0] && words(real) === said[1];
       if (!touched) return;
-      if (same) document.querySelector(real).click();
-      else say("Your early touch was not logged: the set has changed since.");
+      if (words(`${card} .over`) === said[0] && words(real) === said[1]) document.querySelector(real).click();
+      else say("Your early touch logged nothing. See what is next, and touch again.");
     };
     const watch = new MutationObserver(() => {
       if (come()) end();

@@ -131,7 +131,7 @@ def test_an_early_touch_on_a_set_that_another_device_has_done_since_logs_no_othe
     at_rest(page)
     assert sets_of(served, "Ondrej") == ["5 x 115 kg"]
     note = page.locator(".early-touch-note")
-    expect(note).to_have_text("Your early touch was not logged: the set has changed since.")
+    expect(note).to_have_text("Your early touch logged nothing. See what is next, and touch again.")
     in_front = "() => document.elementFromPoint(innerWidth / 2, innerHeight - 40).className"
     assert page.evaluate(in_front) == "early-touch-note"
     expect(note).not_to_have_css("background-color", "rgba(0, 0, 0, 0)")

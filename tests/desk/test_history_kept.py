@@ -91,27 +91,31 @@ def test_an_import_is_read_though_it_is_one_line_of_history(gym, tmp_path):
     assert estimates.history(log, ada.id, lift).sets[0].load == Mass(Decimal(50), "kg")
 
 
+def calls_of(monkeypatch, module, name: str) -> list[tuple[tuple, dict]]:
+    """Return a list that fills with what a function is called with, which it does as before."""
+    calls, original = [], getattr(module, name)
+    monkeypatch.setattr(module, name, lambda *args, **named: calls.append((args, named)) or original(*args, **named))
+    return calls
+
+
 def test_only_the_days_that_were_written_on_are_read_again(gym, monkeypatch):
     log, ada, _, lift = gym
     estimates.history(log, ada.id, lift)
     training.log_set(log, ada.id, DAY + timedelta(days=40), new(lift.id, 80))
-    read = []
-    original = log_sets.sets_of
-    monkeypatch.setattr(log_sets, "sets_of", lambda *args, **named: read.append(named) or original(*args, **named))
+    read = calls_of(monkeypatch, log_sets, "sets_of")
     assert len(estimates.history(log, ada.id, lift).sets) == 9
-    assert [(each["since"], each["until"]) for each in read] == [(DAY + timedelta(days=40),) * 2]
+    assert [(named["since"], named["until"]) for _, named in read] == [(DAY + timedelta(days=40),) * 2]
 
 
 def test_only_the_sets_of_those_days_are_made_ready_for_the_estimator_again(gym, monkeypatch):
     log, ada, _, lift = gym
     estimates.history(log, ada.id, lift)
     training.log_set(log, ada.id, DAY + timedelta(days=7), new(lift.id, 80))
-    made = []
-    original = estimates._record
-    monkeypatch.setattr(estimates, "_record", lambda row, place: made.append(row.day) or original(row, place))
+    made = calls_of(monkeypatch, estimates, "_record")
     found = estimates.history(log, ada.id, lift)
-    assert set(made) >= {DAY + timedelta(days=7)}
-    assert DAY not in made  # what stands before the day keeps its place
+    days = {row.day for (row, _), _ in made}
+    assert DAY + timedelta(days=7) in days
+    assert DAY not in days  # what stands before the day keeps its place
     assert found.model.days[-1].sets_used == 9
 
 

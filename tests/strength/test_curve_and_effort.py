@@ -11,7 +11,7 @@ import pytest
 from tracker.strength.curve import Curve
 from tracker.strength.effort import Word, failure_odds, weights
 from tracker.strength.formulas import FORMULAS
-from tracker.strength.grid import grid_of
+from tracker.strength.grid import SILENT, grid_of
 from tracker.strength.motion import LEVEL, move
 from tracker.strength.parameters import DEFAULT, PIVOT
 
@@ -111,11 +111,16 @@ def test_a_gain_is_kept_and_a_lay_off_costs_what_the_literature_allows():
     assert lost[4] < lost[8] < lost[12] < DEFAULT.loss_most
 
 
+def states(points: int) -> tuple[np.ndarray, np.ndarray]:
+    """Return random means (3, points) and covariances (9, points)."""
+    dice = np.random.default_rng(3)
+    root = dice.normal(size=(points, 3, 3))
+    return dice.normal(size=(3, points)), np.moveaxis(root @ np.swapaxes(root, 1, 2), 0, -1).reshape(9, -1)
+
+
 def test_a_move_in_two_parts_is_the_move_in_one_while_training_goes_on():
     paces = np.arange(len(DEFAULT.paces))
-    dice = np.random.default_rng(3)
-    mean, root = dice.normal(size=(3, len(paces))), dice.normal(size=(len(paces), 3, 3))
-    cov = np.moveaxis(root @ np.swapaxes(root, 1, 2), 0, -1).reshape(9, -1)
+    mean, cov = states(len(paces))
     one = move(10, DEFAULT).carried(mean, cov, paces)
     two = move(6, DEFAULT).carried(*move(4, DEFAULT).carried(mean, cov, paces), paces)
     np.testing.assert_allclose(two[0], one[0], atol=1e-12)
@@ -125,9 +130,7 @@ def test_a_move_in_two_parts_is_the_move_in_one_while_training_goes_on():
 @pytest.mark.parametrize("days", [3, 40])
 def test_a_state_is_carried_as_its_matrix_says(days: int):
     paces = np.array([1, 0, 1])
-    dice = np.random.default_rng(4)
-    mean, root = dice.normal(size=(3, 3)), dice.normal(size=(3, 3, 3))
-    cov = np.moveaxis(root @ np.swapaxes(root, 1, 2), 0, -1).reshape(9, -1)
+    mean, cov = states(len(paces))
     how = move(days, DEFAULT)
     found = how.carried(mean, cov, paces)
     for point, pace in enumerate(paces):
@@ -135,6 +138,14 @@ def test_a_state_is_carried_as_its_matrix_says(days: int):
         np.testing.assert_allclose(found[0][:, point], turn @ mean[:, point] + how.push[:, pace], atol=1e-12)
         spread = turn @ cov[:, point].reshape(3, 3) @ turn.T + how.noise[:, pace].reshape(3, 3)
         np.testing.assert_allclose(found[1][:, point].reshape(3, 3), spread, atol=1e-12)
+
+
+@pytest.mark.parametrize("reps", [1, 5, 12])
+def test_a_bound_tells_levels_apart_up_to_where_it_falls_silent(reps: int):
+    grid, word = grid_of(DEFAULT), Word("bound", reps)
+    table, row = grid.table(word), grid.silent_from(word)
+    assert (np.diff(table, axis=0) >= -1e-12).all()  # more strength never speaks against a bound
+    assert (table[-1] - table[row]).max() <= SILENT < (table[-1] - table[row - 1]).max()
 
 
 def test_the_pivot_is_where_the_level_is_kept():

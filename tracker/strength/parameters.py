@@ -26,7 +26,7 @@ class Habit:
     share: float
     sd: float
     growth: float = (
-        0.1  # of sd for each repetition left: less certain far from failure (Zourdos et al. 2021, published)
+        0.1  # of sd for each repetition left; that it grows: Zourdos et al. 2021, published; its size: tuned
     )
     usual: float = 0.0
 
@@ -64,7 +64,8 @@ class Parameters:
         Habit(0.6, 0.6),
         Habit(0.75, 1.8, growth=0.15),
         Habit(0.8, 1.5, growth=0.15, usual=0.97),
-    )  # people stop earlier than they think: 0.95 repetitions in the mean (Halperin et al. 2022, published)
+    )  # people stop earlier than they think: 0.95 repetitions in the mean (Halperin et al. 2022, published); the noise is
+    # tuned, within the errors of reports that are published (tests/strength/test_curve_and_effort.py)
     habit_weights: tuple[float, ...] = (0.22, 0.33, 0.2, 0.17, 0.08)
     test_left: tuple[float, ...] = (0.65, 0.25, 0.07, 0.03)  # repetitions that a test leaves; common practice, tuned
     blank_easy: float = 0.85  # the share of sets of unknown effort that may have left anything; tuned
@@ -77,7 +78,7 @@ class Parameters:
     fatigue: tuple[float, ...] = (0.0005, 0.0045)  # loss for each hard set before; design, no constant is published
     fatigue_weights: tuple[float, ...] = (0.5, 0.5)
     # How the level moves.
-    first_sd: float = 0.15  # of the level before anything is known but the first session's loads; design
+    first_sd: float = 0.15  # of the level before anything is known but the first session's loads; design, tuned
     # That belief is a row of narrower ones, each a start of its own, so that bounds may skew it; design.
     first_steps: tuple[int, ...] = (-3, -2, -1, 0, 1, 2, 3)
     first_step: float = 0.075
@@ -89,7 +90,7 @@ class Parameters:
     # be anything is never ruled out; a wider and likelier one made everybody else's errors 2 % larger (backtest, seed 1001).
     paces: tuple[Pace, ...] = (Pace(0.0016, 0.0013, 0.0008, 0.004, 26), Pace(0.018, 0.004, 0.001, 0.0035, 12))
     pace_weights: tuple[float, ...] = (0.92, 0.08)
-    gain: float = 0.001  # per week in the long run; 0.1 to 0.3 % advanced
+    gain: float = 0.001  # per week in the long run; the low end of advanced people's 0.1 to 0.3 % (cited), tuned
     # A lay-off.
     free_weeks: float = 2.0  # no loss so long (Mujika & Padilla 2001; Bosquet et al. 2013, published)
     loss_early: float = 0.005  # per week in the third and fourth week; a choice within what is published
