@@ -42,11 +42,13 @@
       if (words(`${card} .over`) === said[0] && words(real) === said[1]) document.querySelector(real).click();
       else say("Your early touch logged nothing. See what is next, and touch again.");
     };
-    const watch = new MutationObserver(() => {
+    const look = () => {
       if (come()) end();
       // A page that has come to rest may still be drawing; or it shows something else: all done meanwhile, or a fault.
       else if (document.querySelector(resting)) waiting ||= setTimeout(end, 1000);
-    });
+    };
+    const watch = new MutationObserver(look);
     watch.observe(document.body, {subtree: true, childList: true, attributes: true, attributeFilter: ["data-test-script-state"]});
+    look();  // it may be at rest already, and change no more
   }).catch(() => {});
 })();
