@@ -39,7 +39,7 @@ def _fields(session: SessionRow) -> None:
             help="The session as a whole, best half an hour after it.",
         )  # fmt: skip
         st.number_input("Minutes", 1, 1440, value=None, step=5, key=f"{key}_minutes", placeholder="blank: not known")
-        st.text_area("Note", key=f"{key}_note", max_chars=2000)
+        st.text_area("Note", key=f"{key}_note")  # one that is too long is refused, and still stands here
         st.form_submit_button("Save", width="stretch", on_click=_save, args=(key, session))
 
 

@@ -83,7 +83,9 @@ def lines_of(scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> t
     lines: list[PlannedLine] = []
     for planned in sets_here(step, scene.member, scene.place, done):
         lift = planned.lift.id
-        history = histories.setdefault(lift, estimates.history(scene.log, scene.member.id, planned.lift))
+        if lift not in histories:
+            histories[lift] = estimates.history(scene.log, scene.member.id, planned.lift)
+        history = histories[lift]
         first = before.get(lift, 0)
         lines += _sets(scene, planned, step, history, done, first)
         before[lift] = first + planned.sets

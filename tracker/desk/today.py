@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
 from itertools import pairwise
@@ -144,11 +144,18 @@ def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:
 
 
 @may("change")
-def postpone(log: Log, member_id: str, step: MemberStepRow, days: int = 1) -> None:
-    """Move a step, and the planned ones after it, `days` on from today or from its own day."""
-    due = max(step.due, date.today()) + timedelta(days=days)
+def postpone(
+    log: Log, member_id: str, step: MemberStepRow, days: int = 1, *, today: date | None = None
+) -> MemberStepRow:
+    """Move a step, and the planned ones after it, `days` on from the reader's `today` or from its own day.
+
+    Returns:
+        The step, with its new day.
+    """
+    due = max(step.due, today or date.today()) + timedelta(days=days)
     with log.act(f"postponed {step.title} to {due.isoformat()}", member_id, own=True) as act:
         log_waves.postpone(act, step.id, due)
+    return replace(step, due=due)
 
 
 @may("change")
