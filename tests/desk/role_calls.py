@@ -251,6 +251,7 @@ CALLS: dict[str, Call] = {
     "today.made_by": lambda log, t, tmp: today.made_by(log, t.id, TODAY, "", "estimated", prefer={}),
     "today.scene_of": lambda log, t, tmp: today.scene_of(log, t.member, t.place, TODAY, {}),
     "today.postpone": lambda log, t, tmp: today.postpone(log, t.id, t.step),
+    "today.go_on": lambda log, t, tmp: today.go_on(log, t.id, t.step),
     "today.begin_now": lambda log, t, tmp: today.begin_now(log, t.id, t.step, TODAY),
     "today.skip": lambda log, t, tmp: today.skip(log, t.id, t.step),
     "today.finish": lambda log, t, tmp: today.finish(log, t.id, t.step),

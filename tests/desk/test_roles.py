@@ -78,6 +78,7 @@ PURE = {
     "kit": {"read_item", "read_number"},
     "lines": {"made_in", "lines_of", "ramp_of", "rounding_for", "chance_words"},
     "maxes": {"histories_of_file", "title", "answer"},
+    "on_today": {"on_today", "ended_by_hand", "open_pieces"},
     "other_ways": {"sets_here", "is_complete", "can_make"},
     "partners": {"suggest_partners"},
     "people": {"clean_name", "facts_of", "body_mass_on", "check_body_mass", "check_day"},

@@ -125,6 +125,7 @@ def _away(clock: ClockRow) -> None:
 
 def _start(row: PieceRow, day: date) -> None:
     now = here()
+    st.query_params[PIECE] = row.id
     do(clocks.start_clock, now.log, now.member.id, row.id, day, count_in_s=st.session_state["clock_count_in"])
 
 
@@ -133,4 +134,5 @@ def _go(clock: ClockRow) -> None:
 
 
 def _act(act, clock: ClockRow, said: str) -> None:
+    st.query_params[PIECE] = clock.piece_id  # whatever becomes of the clock, the page stays with its piece
     do(act, here().log, clock.id, said=said)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
+from tracker.components import where
 from tracker.components.acts import do, tell
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import here
@@ -52,7 +53,15 @@ def _load(plan: DayPlan, line: PlannedLine, source: str) -> str:
     if line.reference is not None and source == line.reference.source:
         made = line.made
     else:
-        made = today.made_by(here().log, plan.member.id, plan.day, line.key, source, prefer=preferred())
+        made = today.made_by(
+            here().log,
+            plan.member.id,
+            plan.day,
+            line.key,
+            source,
+            prefer=preferred(),
+            member_step_id=where.chosen_step(),
+        )
     return load_words(made.load, line.lift) if made else "not to be made here"
 
 

@@ -61,7 +61,12 @@ def day_words(day: date, today: date) -> str:
     if away in (0, 1, -1):
         return {0: "today", 1: "yesterday", -1: "tomorrow"}[away]
     year = f" {day.year}" if day.year != today.year else ""
-    return f"{day:%a} {day.day} {day:%b}{year}"
+    return f"{weekday_words(day)}{year}"
+
+
+def weekday_words(day: date) -> str:
+    """Write a day of these weeks with the day of the week: `Wed 25 Nov`."""
+    return f"{day:%a} {day.day} {day:%b}"
 
 
 def full_day(day: date) -> str:
