@@ -145,7 +145,7 @@ def test_a_capped_result_is_never_a_time(log, ana):
     found = piece_history(log, ana.id, "Downhill")
     newest, first = found.lines
     assert (newest.beyond, newest.amount, first.beyond, first.amount) == (True, (300, 300), False, (281, 281))
-    assert (first.best, newest.best, found.less_is_better, found.change) == ("best", "", True, None)
+    assert (first.best, newest.best, found.less_is_better, found.change) == ("", "", True, None)
 
 
 def test_a_changed_piece_of_the_same_title_is_beside_as_unlike(log, ana, ladder):

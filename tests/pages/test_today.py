@@ -117,7 +117,11 @@ def test_a_missed_set_says_after_how_many(log: Log, anna: MemberRecord, show: Op
     tap(at, field(at, "button", "_log", "line_").key)
     (row,) = done(log, anna.id)
     assert (row.outcome, row.reps) == ("missed", 3)
-    assert "missed after 3 × 70 kg" in words(at)
+    assert "70 kg, 3 made, the 4th missed" in words(at)
+    assert "70 kg, 3 made, the 4th missed" in words(show(log, "journal", anna.id))
+    assert "logged back squat, barbell: 70 kg, 3 made, the 4th missed" in words(
+        show(log, "journal", anna.id, view="acts")
+    )
 
 
 BAD_LOADS = {

@@ -8,6 +8,7 @@ from decimal import Decimal
 from tracker.desk.references import Reference
 from tracker.log.records import LiftRecord, SetRow
 from tracker.strength.holds import Holds
+from tracker.strength.outcomes import set_in_words
 from tracker.strength.records import Outcome
 from tracker.units import Mass, plain, short
 
@@ -29,12 +30,9 @@ def reps_words(reps: int, lift: LiftRecord) -> str:
 
 
 def set_words(row: SetRow) -> str:
-    """Say one set: `4 × 60 kg, 2 left`, `missed after 3 × 70 kg`."""
-    said = f"{reps_words(row.reps, row.lift)} × {load_words(row.load, row.lift)}"
-    if row.outcome == "missed":
-        said = f"missed after {said}"
-    elif row.outcome == "cut":
-        said = f"cut short after {said}"
+    """Say one set: `4 × 60 kg, 2 left`, `70 kg, 3 made, the 4th missed`."""
+    side = " a side" if row.lift.per_side else ""
+    said = set_in_words(row.reps, load_words(row.load, row.lift), row.outcome, times="×", side=side)
     left = f", {rir_words(row.rir)}" if row.rir is not None else ""
     kind = {"ramp": ", ramp", "test": ", test"}.get(row.kind, "")
     return f"{said}{left}{kind}"

@@ -73,10 +73,12 @@ def beside(score: Score, history: Sequence[Score]) -> tuple[Beside, ...]:
     """Return `history`, in its order, marked against `score`; `score` itself is to be part of it.
 
     A best is marked among the like ones alone, as soon as there are two. Where a lost count overlaps it, both are
-    perhaps best. Equal results are each best.
+    perhaps best. Equal results are each best. The first attempt has beaten nothing: it is none, whatever comes after it.
     """
     marks = [(other, differences(score, other)) for other in history]
-    best = iter(best_marks([other for other, differs in marks if not differs]))
+    like = [other for other, differs in marks if not differs]
+    first = min((each for each in like if sorting_span(each) is not None), key=lambda each: each.day, default=None)
+    best = iter("" if each is first else mark for each, mark in zip(like, best_marks(like), strict=True))
     return tuple(Beside(other, not differs, differs, "" if differs else next(best)) for other, differs in marks)
 
 

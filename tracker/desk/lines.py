@@ -15,6 +15,7 @@ from tracker.desk.references import Reference, references
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, SetRow
 from tracker.prescription.changes import load_in_turn
+from tracker.prescription.floor import is_from_floor
 from tracker.prescription.plates import Rounding
 from tracker.prescription.ramp import RampSet, ramp_of_fixed, ramp_sets
 from tracker.prescription.rounding import change_note, choose_rounding
@@ -123,7 +124,7 @@ def ramp_of(scene: Scene, lines: tuple[PlannedLine, ...]) -> tuple[RampSet, ...]
     if first.lift.implement in FIXED and scene.place is not None:
         return ramp_of_fixed(first.made.load, places.fixed_masses(scene.place, first.lift))
     kit = places.bar_kit(scene.member, scene.place) if first.lift.implement in ("barbell", "unasked") else None
-    return ramp_sets(first.made.load, kit) if kit else ()
+    return ramp_sets(first.made.load, kit, from_floor=is_from_floor(first.lift.name)) if kit else ()
 
 
 def _sets(

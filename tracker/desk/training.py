@@ -18,12 +18,17 @@ from tracker.log.columns import now
 from tracker.log.keeper import Log, NothingToUndoError, last_act, undo
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.sets import NewSet
+from tracker.strength.outcomes import set_in_words
 from tracker.units import Mass, check_load, short
 
 MOST_REPS = 200  # in one set; more is a slip of the finger
 MOST_NOTE = 2000  # letters, of a set or a session
 SLIP_LOW, SLIP_HIGH = 1.9, 2.6  # around 2.2046, the ratio of a kilogram number to the same number in pounds
 SLIP_SETS = 12  # how many of the newest sets tell what is usual
+
+
+def _said(one: NewSet | SetRow) -> str:
+    return set_in_words(one.reps, short(one.load), one.outcome)
 
 
 class UnitSlipError(TidemarkError):
@@ -44,7 +49,7 @@ class ChangedMeanwhileError(TidemarkError):
 
     def __init__(self, now: SetRow, new: NewSet) -> None:
         super().__init__(
-            f"This set was changed meanwhile: it is now {now.reps} x {now.load}. Your {new.reps} x {new.load} was not saved.",
+            f"This set was changed meanwhile: it is now {_said(now)}. Yours, {_said(new)}, was not saved.",
             where="set",
             mend="Look at it as it is now, and change it again if need be.",
         )
@@ -130,7 +135,7 @@ def log_set(
         if not sure and new.kind != "ramp":
             _ask_about_slip(new.load, log_sets.working_loads(session, member_id, lift.id, day))
     try:
-        with log.act(f"logged {lift.title}: {new.reps} x {short(new.load)}", member_id, own=True) as act:
+        with log.act(f"logged {lift.title}: {_said(new)}", member_id, own=True) as act:
             if weight is not None:
                 log_members.put_body_mass(act, member_id, day, weight)
             set_id = log_sets.add_set(act, member_id, day, new, token=token, place_id=member.place_id)
@@ -199,7 +204,7 @@ def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: Se
         check_set(new, lift)
         if not sure and new.kind != "ramp" and new.load != row.load:
             _ask_about_slip(new.load, log_sets.working_loads(session, row.member_id, lift.id, row.day, but=set_id))
-    with log.act(f"mended {row.lift.title}: {row.reps} x {short(row.load)}", row.member_id, own=True) as act:
+    with log.act(f"mended {row.lift.title}: {_said(row)}", row.member_id, own=True) as act:
         now = log_sets.one_set(act.session, set_id)
         if seen is not None and now is not None and as_new(now) != as_new(seen):
             raise ChangedMeanwhileError(now, new)
@@ -237,7 +242,7 @@ def move_set(log: Log, set_id: str, member_id: str, day: date | None = None, *, 
     if row is None or row.removed_at or target is None:
         raise BadInputError("This set or member is not in the log any more.", where="set", mend="Reload the page.")
     check_day(day or row.day)
-    words = f"moved {row.lift.title}: {row.reps} x {short(row.load)} to {target.name}"
+    words = f"moved {row.lift.title}: {_said(row)} to {target.name}"
     with log.act(words, row.member_id) as act, reopened(act, [row], today or date.today()):
         log_sets.move_set(act, set_id, member_id, day or row.day)
 
@@ -249,7 +254,7 @@ def remove_set(log: Log, set_id: str, *, today: date | None = None) -> None:
         row = log_sets.one_set(session, set_id)
     if row is None or row.removed_at:
         raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
-    words = f"removed {row.lift.title}: {row.reps} x {short(row.load)}"
+    words = f"removed {row.lift.title}: {_said(row)}"
     with log.act(words, row.member_id, own=True) as act, reopened(act, [row], today or date.today()):
         log_sets.remove_set(act, set_id)
 
