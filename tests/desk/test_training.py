@@ -85,6 +85,19 @@ def test_a_session_note_that_is_too_long_is_refused_and_never_cut(log, ana, squa
     assert (kept.rating, kept.note) == (6, "x" * 2000)
 
 
+def test_all_that_is_wrong_with_a_set_is_told_at_once(log, ana, squat):
+    with pytest.raises(BadInputError) as told:
+        training.log_set(log, ana.id, TODAY, NewSet(squat.id, kg("-5"), 0, Decimal(-1), note="x" * 2001))
+    assert all(each in str(told.value) for each in ("Load:", "Repetitions:", "In reserve:", "Note:"))
+
+
+def test_all_that_is_wrong_with_a_rating_is_told_at_once(log, ana, squat):
+    row = training.log_set(log, ana.id, TODAY, NewSet(squat.id, kg("100"), 5))
+    with pytest.raises(BadInputError) as told:
+        training.rate_session(log, row.session_id, ana.id, rating=11, minutes=0, note="x" * 2001)
+    assert all(each in str(told.value) for each in ("Rating:", "Minutes:", "Note:"))
+
+
 @pytest.mark.parametrize("day", [TODAY + timedelta(days=2), date(1949, 12, 31)])
 def test_a_day_to_come_or_long_gone_is_refused(log, ana, squat, day):
     with pytest.raises(BadInputError, match="date"):

@@ -13,7 +13,7 @@ from tracker.components.acts import tell
 from tracker.components.words import OUTCOMES
 from tracker.desk import places
 from tracker.desk.training import MOST_REPS
-from tracker.errors import TidemarkError
+from tracker.errors import TidemarkError, together
 from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
 from tracker.log.sets import NewSet
 from tracker.strength.records import Kind
@@ -144,9 +144,13 @@ def _hand_back(key: str, start: NewSet, scene: Scene, on_log: Callable[[NewSet],
 
 def _read(key: str, start: NewSet, scene: Scene) -> NewSet:
     state = st.session_state
-    load = parse_mass(state[f"{key}_load"], unit=scene.unit, where="load")
     typed = (state.get(f"{key}_body") or "").strip()
-    body = parse_mass(typed, unit=scene.unit, where="body mass") if typed else None
+    masses: dict[str, Mass] = {}
+    together(
+        lambda: masses.update(load=parse_mass(state[f"{key}_load"], unit=scene.unit, where="load")),
+        lambda: masses.update(body=parse_mass(typed, unit=scene.unit, where="body mass")) if typed else None,
+    )
+    load, body = masses["load"], masses.get("body")
     if body is None and start.body_mass is not None:
         body = Mass(start.body_mass, start.load.unit)
     rir = state.get(f"{key}_rir")

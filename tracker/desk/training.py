@@ -11,7 +11,7 @@ from sqlalchemy.exc import IntegrityError
 from tracker.desk.people import check_body_mass, check_day
 from tracker.desk.roles import may
 from tracker.desk.step_state import finish_if_done, reopened
-from tracker.errors import BadInputError, TidemarkError
+from tracker.errors import BadInputError, TidemarkError, together
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log.columns import now
@@ -66,7 +66,16 @@ def check_set(new: NewSet, lift: LiftRecord) -> NewSet:
     Raises:
         BadInputError: with the field and the way to mend it.
     """
-    check_load(new.load, where="load", assistance=lift.body)
+    together(
+        lambda: check_load(new.load, where="load", assistance=lift.body),
+        lambda: _check_reps(new),
+        lambda: _check_reserve(new.rir),
+        lambda: _check_note(new.note),
+    )
+    return new
+
+
+def _check_reps(new: NewSet) -> None:
     if not 0 <= new.reps <= MOST_REPS:
         raise BadInputError(
             f"{new.reps} repetitions can't be.", where="repetitions", mend=f"Write a whole number up to {MOST_REPS}."
@@ -77,14 +86,15 @@ def check_set(new: NewSet, lift: LiftRecord) -> NewSet:
             where="repetitions",
             mend="If the first one failed, say missed.",
         )
-    if new.rir is not None and not _reserve_can_be(new.rir):
+
+
+def _check_reserve(rir: Decimal | None) -> None:
+    if rir is not None and not _reserve_can_be(rir):
         raise BadInputError(
-            f"{new.rir} repetitions in reserve can't be.",
+            f"{rir} repetitions in reserve can't be.",
             where="in reserve",
             mend="Write 0 to 20, halves allowed, or leave it blank.",
         )
-    _check_note(new.note)
-    return new
 
 
 def _check_note(note: str) -> None:
@@ -284,13 +294,11 @@ def rate_session(
     log: Log, session_id: str, member_id: str, *, rating: int | None, minutes: int | None, note: str
 ) -> None:
     """Record how hard the whole session was (0 to 10), how long it took, and a note."""
-    if rating is not None and not 0 <= rating <= 10:
-        raise BadInputError(
-            f"A rating of {rating} can't be.", where="rating", mend="Choose 0 to 10, or leave it blank."
-        )
-    if minutes is not None and not 0 < minutes <= 1440:
-        raise BadInputError(f"{minutes} minutes can't be.", where="minutes", mend="Write 1 to 1440, or leave it blank.")
-    _check_note(note.strip())
+    together(
+        lambda: _check_rating(rating),
+        lambda: _check_minutes(minutes),
+        lambda: _check_note(note.strip()),
+    )
     with log.act("rated a session", member_id, own=True) as act:
         log_sets.change_session(
             act,
@@ -300,6 +308,18 @@ def rate_session(
             note=note.strip(),
             rated_at=now() if rating is not None else None,
         )
+
+
+def _check_rating(rating: int | None) -> None:
+    if rating is not None and not 0 <= rating <= 10:
+        raise BadInputError(
+            f"A rating of {rating} can't be.", where="rating", mend="Choose 0 to 10, or leave it blank."
+        )
+
+
+def _check_minutes(minutes: int | None) -> None:
+    if minutes is not None and not 0 < minutes <= 1440:
+        raise BadInputError(f"{minutes} minutes can't be.", where="minutes", mend="Write 1 to 1440, or leave it blank.")
 
 
 @may("change")
