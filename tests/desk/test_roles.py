@@ -64,6 +64,7 @@ NOT_TRIED = {
 }
 # Neither reads nor writes the log: it works on what it is given.
 PURE = {
+    "attempts": {"as_attempt", "misses", "end_is_due"},
     "beginning": {"gym", "home", "masses_of", "check_first"},
     "class_print": {"print_sheet", "page_of", "piece_words", "asked", "discs"},
     "custody": {"file_of"},

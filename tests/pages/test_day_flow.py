@@ -169,3 +169,50 @@ def test_a_note_that_is_too_long_is_refused_and_still_stands_in_its_field(log: L
     assert "2,001 letters" in words(at)
     assert note.value == at.text_area(key=f"end_{row.session_id}_note").value == "x" * 2001
     assert today.day_plan(log, anna.id, TODAY).session.note == ""
+
+
+def test_a_test_takes_attempts_until_the_member_ends_it_and_leads_on_to_the_piece(
+    log: Log, anna: MemberRecord, show: Open
+):
+    lift = people.add_lift(log, "back squat", "barbell")
+    training.log_set(log, anna.id, TODAY - timedelta(days=3), NewSet(lift.id, Mass(Decimal(100), "kg"), 1))
+    with log.act("a wave", anna.id) as act:
+        steps = [NewStep("Test", 0, [NewPlannedSet(lift.id, 1, 1, test=True)])]
+        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Test", steps), TODAY)
+    conditioning.put_into_step(log, today.steps(log, anna.id)[0].step_id, conditioning.add_piece(log, LADDER).id)
+    at = show(log)
+    assert "Attempt 1: back squat" in words(at)
+    assert "end_test" not in [each.key for each in at.button]
+
+    def attempt(load: str, *, made: bool) -> None:
+        def of(kind: str, ending: str):
+            return next(each for each in at.get(kind) if each.key.startswith("line_") and each.key.endswith(ending))
+
+        of("text_input", "_load").set_value(load).run()
+        if not made:
+            of("number_input", "_reps").set_value(0).run()
+            of("button_group", "_outcome").set_value("missed").run()
+        tap(at, of("button", "_log").key)
+
+    for load, made, proposed in (
+        ("105", True, "107.5"),
+        ("110", True, "112.5"),
+        ("112.5", False, "112.5"),
+        ("112.5", False, "112.5"),
+    ):
+        attempt(load, made=made)
+        assert next(each.value for each in at.text_input if each.key.endswith("_load")) == proposed
+    assert "Attempt 5: back squat" in words(at)
+    assert "So far: 1 × 105 kg; 1 × 110 kg; 112.5 kg, the 1st missed; 112.5 kg, the 1st missed" in words(at)
+    assert "Two attempts missed" in words(at)
+    at = show(log)  # after a reload the test is still on
+    tap(at, "end_test")
+    for again in (at, show(log)):
+        assert "Next: the piece" in words(again)
+    kinds = [(str(row.load.amount), row.outcome, row.kind) for row in today.day_plan(log, anna.id, TODAY).sets]
+    assert kinds == [
+        ("105", "done", "work"),
+        ("110", "done", "test"),
+        ("112.5", "missed", "test"),
+        ("112.5", "missed", "test"),
+    ]

@@ -46,7 +46,7 @@ def _planned(plan: DayPlan, step: MemberStepRow) -> None:
         _button("Full loads again", "full", desk.ease_off, step, None, said="Full loads again")
     else:
         _button(f"{EASIER} % easier today", "ease", desk.ease_off, step, EASIER, said=f"All loads {EASIER} % lower")
-    if any(line.done for line in plan.lines):
+    if any(line.done or line.attempts for line in plan.lines):
         _button("That was it for today", "finish", desk.finish, step, said="Session ended with what was done")
     else:
         _button("Leave it out", "skip", desk.skip, step, said="Left out")

@@ -44,6 +44,7 @@ class PlannedLine:
     instead: Substitute | None = None  # other repetitions, where fixed masses can't meet the load
     cautions: tuple[Caution, ...] = ()
     held: HeldBack | None = None  # why it is not offered with a load
+    attempts: tuple[SetRow, ...] = ()  # of a test, in the order they were tried
 
     @property
     def lift(self) -> LiftRecord:
@@ -149,11 +150,14 @@ def _sets(
     whole = history.moved_kg(chosen.load, scene.day) if chosen else 0.0
     percent = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
     reps = instead.reps if instead and instead.reps else planned.reps
+    tried = [row for (planned_id, _), row in done.items() if planned.test and planned_id == planned.id]
+    attempts = tuple(sorted(tried, key=lambda row: row.position))
     return [
         PlannedLine(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + number - 1),
             _said(planned, notes), done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held,
+            attempts,
         )
         for number in range(1, planned.sets + 1)
     ]  # fmt: skip

@@ -15,7 +15,7 @@ from tracker.errors import BadInputError, TidemarkError, together
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log.columns import now
-from tracker.log.keeper import Log, NothingToUndoError, last_act, undo
+from tracker.log.keeper import Act, Log, NothingToUndoError, last_act, undo
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.sets import NewSet
 from tracker.strength.outcomes import set_in_words
@@ -149,6 +149,7 @@ def log_set(
             if weight is not None:
                 log_members.put_body_mass(act, member_id, day, weight)
             set_id = log_sets.add_set(act, member_id, day, new, token=token, place_id=member.place_id)
+            _settle(act, set_id)
             if new.member_step_id:
                 finish_if_done(act, member_id, new.member_step_id)
     except IntegrityError:  # the same tap came twice at once: the other one won
@@ -219,6 +220,8 @@ def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: Se
         if seen is not None and now is not None and as_new(now) != as_new(seen):
             raise ChangedMeanwhileError(now, new)
         log_sets.change_set(act, set_id, new)
+        if new.kind == row.kind:  # else somebody says what it was
+            _settle(act, set_id)
     with log.reading() as session:
         mended = log_sets.one_set(session, set_id)
     assert mended is not None
@@ -255,6 +258,7 @@ def move_set(log: Log, set_id: str, member_id: str, day: date | None = None, *, 
     words = f"moved {row.lift.title}: {_said(row)} to {target.name}"
     with log.act(words, row.member_id) as act, reopened(act, [row], today or date.today()):
         log_sets.move_set(act, set_id, member_id, day or row.day)
+        log_sets.settle_attempts(act, row)
 
 
 @may("change")
@@ -267,6 +271,13 @@ def remove_set(log: Log, set_id: str, *, today: date | None = None) -> None:
     words = f"removed {row.lift.title}: {_said(row)}"
     with log.act(words, row.member_id, own=True) as act, reopened(act, [row], today or date.today()):
         log_sets.remove_set(act, set_id)
+        log_sets.settle_attempts(act, row)
+
+
+def _settle(act: Act, set_id: str) -> None:
+    row = log_sets.one_set(act.session, set_id)
+    if row is not None:
+        log_sets.settle_attempts(act, row)
 
 
 @may("change")
