@@ -264,6 +264,13 @@ def put_round(act: Act, set_id: str, number: int) -> None:
     act.session.flush()
 
 
+def put_plan(act: Act, set_id: str, planned_set_id: str, number: int, member_step_id: str) -> None:
+    """Say which planned set, and which of its rounds, a set was that came without saying so."""
+    row = act.session.get_one(LiftedSet, set_id)
+    row.planned_set_id, row.planned_round, row.member_step_id = planned_set_id, number, member_step_id
+    act.session.flush()
+
+
 def settle_attempts(act: Act, of: SetRow) -> None:
     """Say of the attempts of a planned test which of them is it, after one of them came, went or was changed.
 
