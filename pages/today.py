@@ -30,6 +30,7 @@ bar = places.bar_in_use(plan.member, plan.place)
 line = None if plan.closed else day_sets.chosen(plan.lines)
 
 st.title(as_typed(first_up(plan.step.title)) if plan.step else first_up(day_words(day, now.today)))
+missed.to_top()
 where.show(plan.place, bar, day)
 if plan.step is not None and plan.step.due < day and plan.step.state == "planned":
     st.caption(f"Planned for {day_words(plan.step.due, now.today)}.")

@@ -140,6 +140,17 @@ def test_three_touches_log_a_score(show: Open, log: Log, anna: MemberRecord, lad
     assert "160 reps" in words(at)
 
 
+def test_after_a_score_the_form_is_another_one(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
+    at = show(log, "conditioning", anna.id)
+    before = {each.key for each in at.get("button_group") if each.key and each.key.startswith("score_")}
+    field(at, "button_group", "_way").set_value("In words").run()
+    field(at, "text_input", "_words").set_value("through the 9s").run()
+    tap(at, "score_log")
+    after = {each.key for each in at.get("button_group") if each.key and each.key.startswith("score_")}
+    assert not before & after  # in the browser a field of the same name would still show what was touched
+    assert field(at, "button_group", "_way").value == "How far"
+
+
 def test_a_lost_count_is_logged_as_a_range_and_shown_as_one(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
     conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=9), Said("150"))
     at = show(log, "conditioning", anna.id)

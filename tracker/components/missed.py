@@ -14,6 +14,8 @@ from tracker.desk import today as desk
 from tracker.desk.today import DayPlan
 from tracker.log.records import MemberStepRow
 
+TO_TOP = "today_to_top"
+SCROLL = """document.querySelector('[data-testid="stMain"]')?.scrollTo(0, 0)"""
 FEW = 3  # shown at once, the newest first
 
 
@@ -48,3 +50,10 @@ def begin(now: Here, plan: DayPlan, step: MemberStepRow) -> None:
     """Let a session be the one that is on: in the log, and in the address, so that a reload stays with it."""
     if do(desk.begin_now, now.log, now.member.id, step, plan.day, said=f"{step.title} is on"):
         st.query_params[where.SESSION] = step.id
+        st.session_state[TO_TOP] = True
+
+
+def to_top() -> None:
+    """Show the top of the page where a session was begun below: there stands its first set."""
+    if st.session_state.pop(TO_TOP, False):
+        st.html(f"<script>{SCROLL}</script>", unsafe_allow_javascript=True)

@@ -34,6 +34,7 @@ class Scene:
     clock: ClockRow | None
     last: ScoreRow | None
     member_step_id: str | None
+    number: int = 0  # scores of this piece on the day so far
 
     @property
     def piece(self) -> Piece:
@@ -41,8 +42,8 @@ class Scene:
 
     @property
     def key(self) -> str:
-        """Names the form; another piece or day is another form."""
-        return f"score_{self.row.id}_{self.day.isoformat()}"
+        """Names the form; another piece or day is another form, and so is the one after a score."""
+        return f"score_{self.row.id}_{self.day.isoformat()}_{self.number}"
 
     @property
     def timed(self) -> str:
@@ -57,7 +58,8 @@ def scene(plan: PieceDay, row: PieceRow, clock: ClockRow | None, history: PieceH
     last = next((line.row for line in history.lines if _same_movements(line.row, row)), None)
     of_piece = clock if clock and clock.piece_id == row.id else None
     day = of_piece.day if of_piece else plan.day  # a piece that ran past midnight belongs to the day on which it began
-    return Scene(row, day, of_piece, last, of_step)
+    number = sum(each.piece_id == row.id for each in plan.scores)
+    return Scene(row, day, of_piece, last, of_step, number)
 
 
 def _same_movements(score: ScoreRow, row: PieceRow) -> bool:

@@ -15,7 +15,7 @@ def show(session: SessionRow | None, *, open_now: bool) -> None:
     """Draw the fields for the day's session."""
     if session is None:
         return
-    said = f": {session.rating} of 10" if session.rating is not None else ""
+    said = f" {session.rating} of 10" if session.rating is not None else ""
     begins_open = open_now and session.rating is None
     label, key = f"How was the session?{said}", "session_end_now" if begins_open else "session_end"
     box = st.expander(label, expanded=begins_open, key=key, on_change="rerun")  # one that was closed would stay so
