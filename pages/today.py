@@ -58,7 +58,8 @@ elif plan.ahead is None and not plan.missed:
     st.write("No wave is on. Log what you do here; a coach's session can be read in on the page Sheet.")
 coach_words.show(plan)
 piece_link.show(now, plan, but_first_open=line is None and not plan.closed)
-wave_end.show(now, day)
+if not plan.open_pieces:  # first things first: the wave is over when its last piece is
+    wave_end.show(now, day)
 
 day_sets.done(plan)
 if line is None and plan.step is None:

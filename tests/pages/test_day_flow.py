@@ -190,8 +190,8 @@ def test_a_test_takes_attempts_until_the_member_ends_it_and_leads_on_to_the_piec
 
         of("text_input", "_load").set_value(load).run()
         if not made:
-            of("number_input", "_reps").set_value(0).run()
             of("button_group", "_outcome").set_value("missed").run()
+            assert of("number_input", "_reps").value == 0  # a missed single made none
         tap(at, of("button", "_log").key)
 
     for load, made, proposed in (
@@ -209,6 +209,7 @@ def test_a_test_takes_attempts_until_the_member_ends_it_and_leads_on_to_the_piec
     tap(at, "end_test")
     for again in (at, show(log)):
         assert "Next: the piece" in words(again)
+        assert "What next?" not in words(again)  # the wave is over when its last piece is
     kinds = [(str(row.load.amount), row.outcome, row.kind) for row in today.day_plan(log, anna.id, TODAY).sets]
     assert kinds == [
         ("105", "done", "work"),

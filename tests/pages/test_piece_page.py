@@ -358,6 +358,7 @@ def test_the_time_of_a_piece_for_time_is_that_of_the_last_round(show: Open, log:
     clocks.stop_clock(log, began.id, at=began.clock.started + 209)
     at = show(log, "conditioning", anna.id)
     assert field(at, "text_input", "_time").value == "3:21"
+    assert '<p class="clock">3:29</p>' in words(at)
     tap(at, "score_log")
     assert scores(log, anna)[0].score.time_s == 201
 

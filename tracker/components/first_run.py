@@ -55,7 +55,7 @@ def _ask_max(unit: Unit) -> None:
         placeholder="Choose one, or type its name",
     )  # fmt: skip
     with st.container(horizontal=True):
-        st.number_input("Repetitions", 1, 30, None, key="first_run_reps", width=130, placeholder="such as 3")
+        st.number_input("Repetitions", 1, 30, None, key="first_run_reps", width=170, placeholder="such as 3")
         st.text_input(f"Load, {unit}", key="first_run_load", placeholder="such as 92.5", width=130)
 
 

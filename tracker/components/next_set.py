@@ -73,7 +73,8 @@ def _buttons(plan: DayPlan, line: PlannedLine) -> None:
         return
     scene = editor.Scene(line.lift, plan.member, plan.place, start.load.unit)
     label_of = "Log this attempt" if line.planned.test else "Log this set"
-    editor.draw(key, start, scene, label=label_of, on_log=lambda new: _log(key, new, plan.day, drawn))
+    of_test = line.planned.reps if line.planned.test else None
+    editor.draw(key, start, scene, label=label_of, on_log=lambda new: _log(key, new, plan.day, drawn), asked=of_test)
     if line.planned.test and line.attempts:
         _end(plan, line)
     if label:

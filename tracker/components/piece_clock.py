@@ -85,7 +85,7 @@ def _running(row: PieceRow, clock: ClockRow) -> None:
 def _over(row: PieceRow, clock: ClockRow) -> None:
     reading = clock.clock.reading(moment())
     st.html(
-        f'<p class="clock">{time_words(reading.elapsed_s)}</p><p class="clock-phase">Stopped. Enter your score below.</p>'
+        f'<p class="clock">{time_words(round(reading.elapsed_s))}</p><p class="clock-phase">Stopped. Enter your score below.</p>'
     )
     if row.piece.rounds_to_tap != 0:
         _taps(clock.clock)

@@ -83,7 +83,7 @@ def stop_clock(log: Log, clock_id: str, *, at: float | None = None) -> ClockRow:
         log,
         clock_id,
         lambda clock: clock.stop(now),
-        lambda clock: f"stopped the clock at {time_words(clock.reading(now).elapsed_s)}",
+        lambda clock: f"stopped the clock at {time_words(round(clock.reading(now).elapsed_s))}",
     )
 
 
