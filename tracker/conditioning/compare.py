@@ -19,7 +19,6 @@ from tracker.conditioning.scores import Score
 from tracker.conditioning.times import time_words
 
 Best = Literal["best", "perhaps best", ""]
-_NONE: Best = ""
 Key = tuple[object, ...]
 
 
@@ -79,9 +78,12 @@ def beside(score: Score, history: Sequence[Score]) -> tuple[Beside, ...]:
     marks = [(other, differences(score, other)) for other in history]
     like = [other for other, differs in marks if not differs]
     first = min((each for each in like if sorting_span(each) is not None), key=lambda each: each.day, default=None)
-    marked: list[Best] = best_marks(like)
-    best = iter([_NONE if each is first else mark for each, mark in zip(like, marked, strict=True)])
-    return tuple(Beside(other, not differs, differs, "" if differs else next(best)) for other, differs in marks)
+    best = iter(best_marks(like))
+    found: list[Beside] = []
+    for other, differs in marks:
+        mark: Best = "" if differs else next(best)
+        found.append(Beside(other, not differs, differs, "" if other is first else mark))
+    return tuple(found)
 
 
 def best_marks(like: Sequence[Score]) -> list[Best]:
