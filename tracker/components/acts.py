@@ -10,7 +10,7 @@ from typing import Any, Literal
 import streamlit as st
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
-from tracker.desk import journal, seen, training
+from tracker.desk import journal, seen
 from tracker.desk.training import UnitSlipError
 from tracker.errors import TidemarkError
 from tracker.log.keeper import Log
@@ -100,7 +100,7 @@ def _other_unit(value: Any) -> Any:
 
 def undo(log: Log, act: ChangeRow) -> None:
     """Take back the act that was on screen; a second tap finds nothing more to take back."""
-    do(training.undo, log, act.act_id, said=lambda words: f"Taken back: {words}")
+    do(journal.undo_act, log, act.act_id, said=lambda words: f"Taken back: {words}")
 
 
 def newest_act(log: Log, member_id: str) -> ChangeRow | None:

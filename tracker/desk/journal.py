@@ -11,13 +11,13 @@ from sqlalchemy import select
 from tracker.desk import training
 from tracker.desk.people import check_day
 from tracker.desk.roles import may
+from tracker.desk.step_state import reopened
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
-from tracker.log import waves as log_waves
 from tracker.log.keeper import Log, undo
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow, SessionRow, SetRow
@@ -122,10 +122,11 @@ def _left_out(log: Log, set_id: str, reason: str | None) -> SetRow:
 
 
 @may("change")
-def move_session(log: Log, session_id: str, member_id: str, day: date) -> int:
+def move_session(log: Log, session_id: str, member_id: str, day: date, *, today: date | None = None) -> int:
     """Give all sets of a session to the member who did them, or to the day they were done; return how many moved.
 
-    Rating, minutes and note go along where the other session has none of them.
+    Rating, minutes and note go along where the other session has none of them. A step that the sets had finished is open
+    again where they were of the reader's `today`: it was not this member, or not that day.
 
     Raises:
         BadInputError: if the session or the member is gone, nothing would change, or the day can't be.
@@ -141,9 +142,8 @@ def move_session(log: Log, session_id: str, member_id: str, day: date) -> int:
         raise BadInputError("The session is there already.", where="session", mend="Choose another member or day.")
     mine = sorted((row for row in sets if row.session_id == session_id), key=lambda row: row.position)
     with log.act(f"moved a session of {len(mine)} sets to {target.name}, {day.isoformat()}", source.member_id) as act:
-        for row in mine:
-            log_sets.move_set(act, row.id, member_id, day)
-        for step in {row.member_step_id for row in mine if row.member_step_id}:
-            log_waves.set_state(act, step, "planned")  # it was not this member, or not that day
+        with reopened(act, mine, today or date.today()):
+            for row in mine:
+                log_sets.move_set(act, row.id, member_id, day)
         log_sessions.carry_over(act, session_id, log_sets.session_on(act, member_id, day).id)
     return len(mine)

@@ -225,12 +225,22 @@ def weigh(log: Log, member_id: str, day: date, mass: Mass) -> None:
         BadInputError: if it is not between 25 and 350 kg, or the day is ahead.
     """
     check_day(day)
+    check_body_mass(mass)
+    with log.act("recorded body mass", member_id, own=True) as act:
+        log_members.put_body_mass(act, member_id, day, mass)
+
+
+def check_body_mass(mass: Mass) -> Mass:
+    """Return a body mass that can be.
+
+    Raises:
+        BadInputError: if it is not between 25 and 350 kg.
+    """
     if not mass.amount.is_finite() or not LEAST_BODY_KG <= mass.kg <= MOST_BODY_KG:
         raise BadInputError(
             f"A body mass of {mass} can't be.", where="body mass", mend="Check the number and its unit."
         )
-    with log.act("recorded body mass", member_id, own=True) as act:
-        log_members.put_body_mass(act, member_id, day, mass)
+    return mass
 
 
 @may("change")

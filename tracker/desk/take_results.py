@@ -55,6 +55,8 @@ class Takings:
         old = len(self.taken) - len(fresh)
         parts = [f"{_count(len(fresh), 'result')} taken"] if fresh else []
         parts += [f"{_count(old, 'result')} known already"] if old else []
+        whole = sum(each.fulfils.startswith("fulfils") and each.newly for each in self.taken)
+        parts += [f"{'a session' if whole == 1 else f'{whole} sessions'} fulfilled"] if whole else []
         parts += [f"{len(self.broken)} not taken"] if self.broken else []
         parts += [f"{_count(len(self.unknown), 'name')} to confirm"] if self.unknown else []
         return ", ".join(parts) or "No result in it"

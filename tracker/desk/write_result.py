@@ -9,6 +9,7 @@ from datetime import date
 
 from tracker.conditioning.scores import Score
 from tracker.desk import training
+from tracker.desk.fulfil import fulfil
 from tracker.desk.people import LEAST_BODY_KG, MOST_BODY_KG, SPOTTED_WORDS, check_day, clean_name
 from tracker.errors import BadInputError
 from tracker.exchange.result import Result, ResultMax, ResultSet, piece_print, score_key, tidy
@@ -38,10 +39,12 @@ class Taken:
     withdrawn: int  # brought by an older result, and not in this one any more
     rated: bool = False  # rating or minutes are other ones than before
     made_member: bool = False
+    fulfils: str = ""  # which planned session, and how much of it
+    newly: bool = False  # whether that is new
 
     @property
     def changed(self) -> bool:
-        return bool(self.new or self.withdrawn or self.rated)
+        return bool(self.new or self.withdrawn or self.rated or self.newly)
 
 
 def name_key(name: str) -> str:
@@ -85,7 +88,8 @@ def write_result(act: Act, result: Result, found: str) -> Taken:
     rated = (newest is None or result.as_of >= newest) and _rate(act, member.id, result)
     known += known_scores + len(result.maxes) - len(new_maxes)
     new, old = len(fresh) + len(fresh_scores) + len(new_maxes), len(gone) + len(gone_scores)
-    return Taken(member.name, result.day, new, known, old, rated, made)
+    fulfils, newly = fulfil(act, member.id, result.day)
+    return Taken(member.name, result.day, new, known, old, rated, made, fulfils, newly)
 
 
 def _add_max(act: Act, member_id: str, one: ResultMax) -> bool:

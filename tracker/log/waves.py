@@ -230,6 +230,12 @@ def postpone(act: Act, member_step_id: str, due: date) -> None:
     act.session.flush()
 
 
+def set_due(act: Act, member_step_id: str, due: date) -> None:
+    """Give a step another day; all others keep theirs."""
+    act.session.get_one(MemberStep, member_step_id).due = due
+    act.session.flush()
+
+
 def repeat(act: Act, member_step_id: str, due: date) -> str:
     """Put the same step into the calendar once more on `due`, and return the id of the new place."""
     row = act.session.get_one(MemberStep, member_step_id)
