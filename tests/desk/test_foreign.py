@@ -1,5 +1,7 @@
 """Tables of other people come in whole or not at all, once, and the next one of the same kind is known."""
 
+import threading
+from concurrent.futures import ThreadPoolExecutor
 from datetime import date, timedelta
 
 import pytest
@@ -82,3 +84,24 @@ def test_a_long_table_is_taken(log):
     ]
     brought = foreign.look_at(log, "\n".join(lines).encode(), "long.csv", TODAY)
     assert foreign.take(log, brought.table, brought.mapping, member="Ana", today=TODAY).added == 5000
+
+
+def test_a_server_reads_one_file_at_a_time_and_says_so_where_it_takes_long(log, monkeypatch):
+    begun, go_on = threading.Event(), threading.Event()
+    real = foreign.read_table
+
+    def slow(*args, **named):
+        begun.set()
+        assert go_on.wait(20)
+        return real(*args, **named)
+
+    monkeypatch.setattr(foreign, "read_table", slow)
+    with ThreadPoolExecutor(1) as pool:
+        first = pool.submit(foreign.look_at, log, layouts.comma(), "first", TODAY)
+        assert begun.wait(20)
+        monkeypatch.setattr(foreign, "LONGEST_WAIT_S", 0.05)
+        with pytest.raises(foreign.BusyError, match="Try again"):
+            foreign.look_at(log, layouts.comma(), "second", TODAY)
+        go_on.set()
+        assert first.result().table.rows
+    assert foreign.look_at(log, layouts.comma(), "second", TODAY).table.rows

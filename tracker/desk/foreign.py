@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
 
 from tracker.desk.files import Imported, import_rows
 from tracker.desk.roles import may
+from tracker.errors import TidemarkError
 from tracker.exchange.foreign import Understood, first_rows, sets_of
 from tracker.exchange.guess import guess
 from tracker.exchange.mapping import Mapping, Open, from_text, layout_of, open_questions, to_text
@@ -15,6 +19,12 @@ from tracker.log.facts import fact, put_fact
 from tracker.log.keeper import Log
 
 LAYOUT = "layout "  # before the key of a remembered mapping
+LONGEST_WAIT_S = 20.0
+_reading = threading.Lock()  # one file at a time in a server: what one may cost is limited, and so is what many cost
+
+
+class BusyError(TidemarkError):
+    """Others' files are being read; this one was not looked at."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,14 +44,26 @@ class Reading:
     rows: tuple[Understood, ...]
 
 
+@contextmanager
+def _one_at_a_time() -> Iterator[None]:
+    if not _reading.acquire(timeout=LONGEST_WAIT_S):
+        raise BusyError("Other files are being read just now.", mend="Try again in a minute; nothing was taken.")
+    try:
+        yield
+    finally:
+        _reading.release()
+
+
 @may("common")
 def look_at(log: Log, content: bytes, name: str, today: date, *, sheet: str = "") -> Brought:
     """Read a file that was brought, and recall or guess which column is which.
 
     Raises:
         BadInputError: if it is no table.
+        BusyError: if others' files are still being read after a while.
     """
-    table = read_table(content, name, sheet=sheet)
+    with _one_at_a_time():
+        table = read_table(content, name, sheet=sheet)
     with log.reading() as session:
         kept = fact(session, LAYOUT + layout_of(table))
     known = from_text(kept, table) if kept else None
