@@ -37,7 +37,7 @@ MAY = {
 # Where the rule of the desk leaves it to the row: what the gym has is changed by coach and owner.
 OF_GYM = {
     "conditioning.add_option", "conditioning.remove_piece", "conditioning.put_into_step", "kit.put_item", "kit.put_fixed", "kit.remove_item",
-    "kit.take_ready_kit", "kit.change_facts", "places.change_place", "places.remove_place", "sheets.take_changes",
+    "kit.take_ready_kit", "kit.change_facts", "people.say_implement", "places.change_place", "places.remove_place", "sheets.take_changes",
 }  # fmt: skip
 # Not about one member's records: the coach's list of sessions names nobody.
 OF_CLASS = {"class_sheet.sessions", "class_sheet.likely_class"}

@@ -142,10 +142,10 @@ def _free(log: Log, name: str, *, but: str = "") -> None:
 
 
 @may("common")
-def lifts(log: Log) -> tuple[LiftRecord, ...]:
-    """List all lifts."""
+def lifts(log: Log, member_id: str | None = None) -> tuple[LiftRecord, ...]:
+    """List the lifts that a member can choose from: the gym's and their own."""
     with log.reading() as session:
-        return log_members.lifts(session)
+        return log_members.lifts(session, member_id)
 
 
 @may("common")
@@ -154,7 +154,7 @@ def add_lift(
 ) -> LiftRecord:
     """Add a lift with its implement, or return it where it is known already."""
     name = clean_name(name, "lift").lower()
-    for known in lifts(log):
+    for known in lifts(log, member_id):
         if known.name.casefold() == name and known.implement == implement:
             return known
     with log.act(f"added the lift {name}", member_id) as act:
@@ -185,10 +185,10 @@ def say_implement(log: Log, lift_id: str, implement: Implement, member_id: str |
     Raises:
         BadInputError: if the same lift with that implement exists; its sets are a history of their own.
     """
-    found = next((each for each in lifts(log) if each.id == lift_id), None)
+    found = next((each for each in lifts(log, member_id) if each.id == lift_id), None)
     if found is None:
         raise BadInputError("This lift is not in the log any more.", where="lift", mend="Reload the page.")
-    if any(each.name == found.name and each.implement == implement for each in lifts(log)):
+    if any(each.name == found.name and each.implement == implement for each in lifts(log, member_id)):
         raise BadInputError(
             f"{found.name}, {implement} is in the log already.", where="lift", mend="Rename one of the two first."
         )

@@ -97,8 +97,6 @@ def take_sheet(
     members = _members(log, member_ids, preview.earlier)
     words = f"took the sheet {title} for {', '.join(each.name for each in members)}"
     with log.act(words[:200], by or members[0].id) as act:
-        if not preview.earlier and title.casefold() in {each.casefold() for each in log_waves.titles(act.session)}:
-            raise BadInputError(f"Somebody else has a sheet {title}.", where="sheet", mend="Give it another title.")
         wave_id = preview.earlier.id if preview.earlier else _write(act, sheet, title, text)
         for member in members:
             log_waves.start_wave(act, member.id, wave_id, first)

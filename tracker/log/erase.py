@@ -98,7 +98,7 @@ def _erase_rows(connection: Connection, member_id: str, name: str) -> None:
         connection.execute(update(CHANGES).where(CHANGES.c.act_id.in_(part)).values(act=OF_SOMEBODY))
     _clean_history(connection, {each for ids in theirs.values() for each in ids}, name)
     connection.execute(delete(Member.__table__).where(Member.__table__.c.id == member_id))  # type: ignore[arg-type]  # a Table
-    for table in Base.metadata.sorted_tables:
+    for table in reversed(Base.metadata.sorted_tables):  # waves before the lifts that stand in them
         if "private_to" in table.columns:  # after the member's scores, which hold on to their pieces
             connection.execute(delete(table).where(table.c.private_to == member_id))
     # What is kept in memory hangs on the highest number of the history: it must rise here as well.

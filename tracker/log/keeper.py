@@ -16,7 +16,7 @@ from tracker.log.columns import Base, new_id
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
 from tracker.log.migrate import NewerLogError, bring_up_to_date, shown
-from tracker.log.models import MODELS, Change, Meta, Session
+from tracker.log.models import MODELS, Change, Lift, Meta, Session
 from tracker.log.states import OWN, former_state, from_plain, state, whose
 
 if TYPE_CHECKING:
@@ -264,12 +264,13 @@ def _as_left(item: Any, after: dict[str, Any] | None) -> bool:
 def _take_away(session: OrmSession, item: Any) -> None:
     """Delete a record that an act made, but never anything that a later act hung on it: that would go with it, unseen.
 
-    A day's session stays as long as something is in it; with any other record the later act has to be undone first.
+    A day's session stays as long as something is in it, and so does a lift, which is no more than a name; with any other
+    record the later act has to be undone first.
     """
     session.flush()
     if not _hung_on(session, item):
         session.delete(item)
-    elif not isinstance(item, Session):
+    elif not isinstance(item, Session | Lift):
         raise ChangedSinceError(item.__tablename__.removesuffix("s").replace("_", " "))
 
 
