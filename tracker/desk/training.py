@@ -18,6 +18,7 @@ from tracker.log import waves as log_waves
 from tracker.log.keeper import Act, Log, NothingToUndoError, last_act, undo
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.sets import NewSet
+from tracker.log.who import PLAN
 from tracker.units import Mass, check_load, short
 
 MOST_REPS = 200  # in one set; more is a slip of the finger
@@ -250,7 +251,7 @@ def _reopen_step(act: Act, row: SetRow) -> None:
         log_waves.set_state(act, row.member_step_id, "planned")
 
 
-@may("change")
+@may("change", grant=PLAN)
 def undo_last(log: Log, member_id: str) -> str:
     """Take back the member's newest act, and say in words what was taken back.
 

@@ -59,6 +59,16 @@ def members_of_act(connection: Connection, act_id: str) -> frozenset[str | None]
     return frozenset(connection.scalars(select(changes.c.member_id).where(changes.c.act_id == act_id)))
 
 
+def of_others(connection: Connection, act_ids: Iterable[str]) -> frozenset[str]:
+    """Return which of these acts whoever asks can't take back, because they are another's, or others' as well."""
+    person = who()
+    if person.role == HERE.role:
+        return frozenset()
+    changes: Table = Base.metadata.tables[Change.__tablename__]
+    others = changes.c.member_id.is_not(None), changes.c.member_id != (person.member_id or "")
+    return frozenset(connection.scalars(select(changes.c.act_id).where(changes.c.act_id.in_(list(act_ids)), *others)))
+
+
 def sharing(connection: Connection) -> frozenset[str]:
     """Return the members who let the coach see their log."""
     members: Table = Base.metadata.tables[Member.__tablename__]
