@@ -38,7 +38,7 @@ def show(now: Here) -> None:
     )
     if file is None:
         return
-    key = f"bring_{file.file_id}"
+    key = f"bring_{file.file_id}_{now.member.id[:8]}"
     brought = _looked_at(now, file.getvalue(), file.name, key)
     if brought is None:
         return
@@ -62,16 +62,17 @@ def _looked_at(now: Here, content: bytes, name: str, key: str) -> Brought | None
     """Read the file once, not with every touch; what was refused is not read again either."""
     sheet = st.session_state.get(f"{key}_sheet", "")
     kept = st.session_state.get("bring_kept")
-    if kept is None or kept[0] != (key, sheet):
+    what = (key, sheet, now.member.id)  # the columns are remembered for each member
+    if kept is None or kept[0] != what:
         try:
             with st.spinner("Reading the file"):
-                brought = foreign.look_at(now.log, content, name, now.today, sheet=sheet)
+                brought = foreign.look_at(now.log, content, name, now.today, sheet=sheet, whose=now.member.name)
         except foreign.BusyError as error:
             st.error(f"{error}", icon=":material/error:")
             return None
         except TidemarkError as error:
             brought = error
-        st.session_state["bring_kept"] = kept = ((key, sheet), brought)
+        st.session_state["bring_kept"] = kept = (what, brought)
     brought = kept[1]
     if isinstance(brought, TidemarkError):
         st.error(f"{brought}", icon=":material/error:")

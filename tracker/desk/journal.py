@@ -17,8 +17,8 @@ from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
-from tracker.log import waves as log_waves
 from tracker.log import walls
+from tracker.log import waves as log_waves
 from tracker.log.keeper import TOLD, Log, undo
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow, SessionRow, SetRow
