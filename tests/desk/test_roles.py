@@ -78,7 +78,7 @@ PURE = {
     "maxes": {"histories_of_file", "title", "answer"},
     "other_ways": {"sets_here", "is_complete", "can_make"},
     "partners": {"suggest_partners"},
-    "people": {"clean_name", "facts_of", "body_mass_on", "check_day"},
+    "people": {"clean_name", "facts_of", "body_mass_on", "check_day", "check_free"},
     "piece_entry": {"option_in_words",
         "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "as_said", "piece_in_words",
     },

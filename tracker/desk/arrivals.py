@@ -14,7 +14,7 @@ from typing import NamedTuple
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.desk.people import SPOTTED_WORDS
+from tracker.desk.people import SPOTTED_WORDS, check_free
 from tracker.errors import BadInputError
 from tracker.exchange.sets_csv import FileSet
 from tracker.log import bulk
@@ -59,6 +59,7 @@ class Arrivals:
         self.nobody = " ".join(nobody.split())
         found = session.execute(select(Member.id, Member.name, Member.removed_at)).all()
         self.removed = {name.casefold() for _, name, removed in found if removed is not None}
+        self._names = [name for _, name, removed in found if removed is None]
         self.members = Names((row_id, name) for row_id, name, _ in found)
         self.places = Names((row_id, name) for row_id, name in session.execute(select(Place.id, Place.name)))
         lifts = session.scalars(select(Lift)).all()
@@ -79,8 +80,17 @@ class Arrivals:
                 raise BadInputError(
                     f"{name} was removed from this log.", where=f"{self.file}, line {row.line}, member", mend=mend
                 )
+            if name.casefold() not in self.members.by_name:
+                self._check_new(name, row.line)
             found = self._member_ids[row.member] = self.members.id_of(name)
         return found
+
+    def _check_new(self, name: str, line: int) -> None:
+        known = [*self._names, *self.members.new.values()]
+        try:
+            check_free(name, known)
+        except BadInputError as err:
+            raise BadInputError(err.what, where=f"{self.file}, line {line}, member", mend=err.mend) from err
 
     def lift_id(self, row: FileSet) -> str:
         """Return which lift it is; `settle` was called before."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date, timedelta
 from decimal import Decimal
 from typing import TypedDict
@@ -12,6 +13,7 @@ from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log.keeper import Log
+from tracker.log.lookalikes import skeleton
 from tracker.log.records import Implement, LiftRecord, MemberRecord
 from tracker.units import Mass, Unit
 
@@ -134,11 +136,25 @@ def free_name(log: Log, name: str) -> str:
 
 def _free(log: Log, name: str, *, but: str = "") -> None:
     with log.reading() as session:
-        known = log_members.names(session)
-    if any(each.casefold() == name.casefold() and found != but for found, each in known):
-        raise BadInputError(
-            f"There is a member {name} already.", where="member", mend="Use another name, such as one with an initial."
-        )
+        known = dict(log_members.names(session))
+    if known.pop(but, None) != name:  # who has it already keeps it
+        check_free(name, known.values())
+
+
+def check_free(name: str, known: Iterable[str]) -> None:
+    """Refuse the name of a member that is taken, or that looks like one: nobody must pass for somebody else.
+
+    Raises:
+        BadInputError: if it is.
+    """
+    looks = skeleton(name)
+    for each in known:
+        if each.casefold() == name.casefold():
+            mend = "Use another name, such as one with an initial."
+            raise BadInputError(f"There is a member {name} already.", where="member", mend=mend)
+        if skeleton(each) == looks:
+            mend = "Write it in other letters, or add an initial."
+            raise BadInputError("The name looks like that of another member.", where="member", mend=mend)
 
 
 @may("common")

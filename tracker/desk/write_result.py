@@ -9,7 +9,7 @@ from datetime import date
 
 from tracker.conditioning.scores import Score
 from tracker.desk import training
-from tracker.desk.people import LEAST_BODY_KG, MOST_BODY_KG, SPOTTED_WORDS, check_day, clean_name
+from tracker.desk.people import LEAST_BODY_KG, MOST_BODY_KG, SPOTTED_WORDS, check_day, check_free, clean_name
 from tracker.errors import BadInputError
 from tracker.exchange.result import Result, ResultMax, ResultSet, piece_print, score_key, tidy
 from tracker.log import members as log_members
@@ -65,6 +65,8 @@ def write_result(act: Act, result: Result, found: str) -> Taken:
         }:
             what = f"There is a member {clean_name(result.member, 'member')} who does not share their log."
             raise BadInputError(what, where="member", mend="Ask them to share it under Preferences.")
+        if already is None:
+            check_free(clean_name(result.member, "member"), [name for _, name in log_members.names(act.session)])
         found = already or log_members.add_member(act, clean_name(result.member, "member"), unit).id
     member = log_members.member(act.session, found)
     if member is None:
