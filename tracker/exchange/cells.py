@@ -7,11 +7,11 @@ CSV injection), and so is a text that begins with such an apostrophe; reading ta
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Callable, Sequence
 from datetime import date
 from decimal import Decimal
 from typing import Any, NamedTuple
+from unicodedata import normalize
 
 from tracker.errors import BadInputError
 from tracker.units import KG_PER_LB, LEAST_KG, MOST_KG, Unit, parse_unit, plain
@@ -21,7 +21,7 @@ MOST_NAME, MOST_NOTE = 200, 2000  # letters
 MOST_DIGITS = 30  # signs of a number, as many as the log keeps
 MOST_RESERVE = 100
 LEAST_BODY_KG, MOST_BODY_KG = Decimal(25), Decimal(350)  # as on the pages
-FORMULA_SIGNS = "=+-@\t\r\u2212"  # and their full-width and small forms
+FORMULA_SIGNS = "=+-@\u2212"  # and their full-width and small forms
 UNSEEN = " \t\r\n\v\f\u00a0\u200b\u200e\u200f\u2060\u3000\ufeff"  # what may stand before one
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)", re.ASCII)
@@ -57,7 +57,7 @@ def printable(text: str) -> str:
 
 def harmless(text: str) -> str:
     """Write a text so that no spreadsheet takes it for a formula; `unharmed` gives it back."""
-    return f"'{text}" if text and (text[0] in FORMULA_SIGNS + "'" or _first_sign(text) in FORMULA_SIGNS) else text
+    return f"'{text}" if text[:1] == "'" or _begins_formula(text) else text
 
 
 def unharmed(text: str) -> str:
@@ -65,10 +65,10 @@ def unharmed(text: str) -> str:
     return text[1:] if text[:1] == "'" and harmless(text[1:]) == text else text
 
 
-def _first_sign(text: str) -> str:
-    """Return the first sign that is seen, as the plain one that it is a form of: spreadsheets take full-width signs as well."""
+def _begins_formula(text: str) -> bool:
+    """Tell whether the first sign, or the first that is seen, begins a formula; spreadsheets take full-width ones as well."""
     seen = text.lstrip(UNSEEN)[:1]
-    return "" if seen.isascii() and seen.isalnum() or not seen else unicodedata.normalize("NFKC", seen)[:1]
+    return text.startswith(("\t", "\r")) or (bool(seen) and normalize("NFKC", seen)[0] in FORMULA_SIGNS)
 
 
 def shown(text: str, most: int = 40) -> str:

@@ -19,8 +19,8 @@ from tracker.errors import BadInputError
 if TYPE_CHECKING:
     from xml.parsers.expat import XMLParserType
 
-MOST_UNPACKED = 64 * 1024**2  # bytes of all parts that are read; half a million cells have about 20 MB
-MOST_ELEMENTS = 2_500_000  # a cell is two or three, a text that cells share is two
+MOST_UNPACKED = 64 * 1024**2  # bytes of all parts that are read; three hundred thousand cells have about 12 MB
+MOST_ELEMENTS = 1_500_000  # a cell is two or three, a text that cells share is two
 MOST_DEPTH = 50  # a cell of a sheet stands eight deep
 MOST_PARTS = 2_000
 AT_ONCE = 64 * 1024
