@@ -94,7 +94,7 @@ def test_a_load_of_both_units_is_shown_to_a_tenth_and_a_typed_one_as_typed():
 @pytest.mark.parametrize("mass", ["0.000000001 kg", "0.04 kg", "0.1 lb"])
 @pytest.mark.parametrize("assistance", [True, False])
 def test_a_load_below_what_anybody_lifts_is_refused(mass, assistance):
-    with pytest.raises(BadInputError, match="The least that is lifted is 0[.]05 kg"):
+    with pytest.raises(BadInputError, match="The least that is lifted"):
         check_load(parse_mass(mass), assistance=assistance)
 
 

