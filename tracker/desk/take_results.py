@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tracker.desk.roles import may
 from tracker.desk.write_result import NEW, Taken, id_named, name_key, write_result
-from tracker.errors import BadInputError, TidemarkError
+from tracker.errors import BadInputError
 from tracker.exchange.cells import shown
 from tracker.exchange.result import Result
 from tracker.exchange.result_file import looks_like_file, read_file
@@ -15,7 +15,7 @@ from tracker.exchange.result_line import find_lines, read_line
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log.keeper import Log
-from tracker.log.who import RESULTS
+from tracker.log.who import RESULTS, RefusedError
 
 PASTED = "pasted text"
 
@@ -136,7 +136,7 @@ def _take(log: Log, where: str, reads: Sequence[Callable[[], Result]], whom: Map
         with log.act(_act_words(results)) as act:
             taken = tuple(write_result(act, each, found or NEW) for each, found in zip(results, ids, strict=True))
             act.member_id = next(iter({id_named(act, each.member) for each in taken})) if len(taken) == 1 else None
-    except TidemarkError as err:  # also what the walls refuse: of this source alone
+    except (BadInputError, RefusedError) as err:  # also what the walls refuse: of this source alone
         place = f"{where}, {err.where}" if err.where else where
         return Takings(broken=(Broken(place, err.what, err.mend),))
     return Takings(taken, acts=(act.id,) if any(each.changed for each in taken) else ())
