@@ -102,7 +102,7 @@ def test_a_gigabyte_in_the_browser_is_refused_in_words(served: Served, phone: Ph
     before = memory(process, "VmRSS")
     page = phone(f"{served.url}/files")
     page.set_input_files("input[type=file]", big)
-    page.wait_for_function("() => /must be 64|exceed|larger/i.test(document.body.innerText)")
+    page.wait_for_function("() => /must be 16|exceed|larger/i.test(document.body.innerText)")
     assert "Which column is which" not in page.inner_text("body")
     assert memory(process, "VmHWM") - before < MOST_GROWTH
     page.goto(f"{served.url}/journal")

@@ -39,7 +39,7 @@ MAY = {
 # Where the rule of the desk leaves it to the row: what the gym has is changed by coach and owner.
 OF_GYM = {
     "conditioning.add_option", "conditioning.remove_piece", "conditioning.put_into_step", "kit.put_item", "kit.put_fixed", "kit.remove_item",
-    "kit.take_ready_kit", "kit.change_facts", "places.change_place", "places.remove_place", "sheets.take_changes",
+    "kit.take_ready_kit", "kit.change_facts", "people.say_implement", "places.change_place", "places.remove_place", "sheets.take_changes",
 }  # fmt: skip
 # Not about one member's records: the coach's list of sessions names nobody.
 OF_CLASS = {"class_sheet.sessions", "class_sheet.likely_class"}
@@ -83,7 +83,7 @@ PURE = {
     "fulfil": {"fulfil"},
     "other_ways": {"blocks", "sets_here", "is_complete", "can_make"},
     "partners": {"suggest_partners"},
-    "people": {"clean_name", "facts_of", "body_mass_on", "check_body_mass", "check_day"},
+    "people": {"clean_name", "facts_of", "body_mass_on", "check_body_mass", "check_day", "check_free"},
     "piece_entry": {"option_in_words",
         "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "as_said", "piece_in_words",
     },

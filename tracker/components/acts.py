@@ -107,7 +107,9 @@ def newest_act(log: Log, member_id: str) -> ChangeRow | None:
     """Return the member's newest act that could still be taken back."""
     acts = journal.acts(log, member_id, limit=8)
     beside = ("undid", seen.WORDS)  # neither is what somebody wants to take back between two sets
-    newest = next((each for each in acts if not each.undone and not each.words.startswith(beside)), None)
+    newest = next(
+        (each for each in acts if each.theirs and not each.undone and not each.words.startswith(beside)), None
+    )
     return None if newest is None or newest.words.startswith(ADDED) else newest
 
 

@@ -86,7 +86,7 @@ def _move(now: Here, row: SetRow) -> None:
     with st.expander("Another member, day or lift", key=f"{key}_box"), st.form(f"{key}_form", border=False):
         who = _whose(now, key)
         st.date_input("Done on", row.day, key=f"{key}_day", max_value=now.today, format="YYYY-MM-DD")
-        lifts = {lift.id: lift.title for lift in people.lifts(now.log)}
+        lifts = {lift.id: lift.title for lift in people.lifts(now.log, now.member.id)}
         st.selectbox(
             "Lift", list(lifts), index=list(lifts).index(row.lift.id), format_func=lifts.__getitem__, key=f"{key}_lift"
         )

@@ -29,6 +29,7 @@ from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.scores import ScoreRow
 from tracker.safety import WATCH_DAYS, Caution
+from tracker.units import check_load
 
 MOST_NOTE = 2000
 
@@ -250,7 +251,10 @@ def _score(log: Log, score_id: str) -> ScoreRow:
 def _read(piece: Piece, day: date, said: Said, member: MemberRecord, swaps: tuple[Swap, ...] | None = None) -> Score:
     if len(said.note) > MOST_NOTE:
         raise BadInputError("The note is too long.", where="note", mend=f"Use at most {MOST_NOTE:,} letters.")
-    return parse_score(
+    score = parse_score(
         piece, day, said.text, swaps=said.swaps if swaps is None else swaps, splits=said.splits,
         tie_break=said.tie_break, note=said.note.strip(), unit=member.unit,
     )  # fmt: skip
+    if score.load is not None:
+        check_load(score.load, where=piece.title)
+    return score

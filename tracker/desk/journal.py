@@ -18,10 +18,12 @@ from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log, undo
+from tracker.log import walls
+from tracker.log.keeper import TOLD, Log, undo
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
+from tracker.log.who import PLAN
 
 MOST_REASON = 200  # letters
 
@@ -66,7 +68,7 @@ def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
     """List the newest acts of a member, newest first."""
     with log.reading() as session:
         rows = session.execute(
-            select(Change.act_id, Change.act, Change.at, Change.undone_by)
+            select(Change.act_id, Change.act, Change.at, Change.undone_by, Change.record)
             .where(Change.member_id == member_id)
             .order_by(Change.number.desc())
             .limit(limit * 10)
@@ -75,12 +77,15 @@ def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
         for row in rows:
             known = found.get(row.act_id)
             found[row.act_id] = ChangeRow(
-                row.act_id, row.act, row.at, row.undone_by is not None, (known.records if known else 0) + 1
-            )
-    return tuple(found.values())[:limit]
+                row.act_id, row.act, row.at, row.undone_by is not None, (known.records if known else 0) + 1,
+                row.record != TOLD,
+            )  # fmt: skip
+        shown = tuple(found.values())[:limit]
+        refused = walls.of_others(session.connection(), [each.act_id for each in shown])
+    return tuple(replace(each, theirs=each.theirs and each.act_id not in refused) for each in shown)
 
 
-@may("change")
+@may("change", grant=PLAN)
 def undo_act(log: Log, act_id: str) -> str:
     """Take one act of the history back, and return its words.
 

@@ -18,6 +18,7 @@ from tracker.log.columns import now
 from tracker.log.keeper import Act, Log, NothingToUndoError, last_act, undo
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.sets import NewSet
+from tracker.log.who import PLAN
 from tracker.strength.outcomes import set_in_words
 from tracker.units import Mass, check_load, short
 
@@ -280,7 +281,7 @@ def _settle(act: Act, set_id: str) -> None:
         log_sets.settle_attempts(act, row)
 
 
-@may("change")
+@may("change", grant=PLAN)
 def undo_last(log: Log, member_id: str) -> str:
     """Take back the member's newest act, and say in words what was taken back.
 

@@ -123,8 +123,9 @@ def create(act: Act, kind: str, **values: Any) -> None:
     """Make a member, lift or place that an import needs; its entry in the history is the import's."""
     if kind == Member.__tablename__:
         walls.hold(act.session, kind, [values["id"]])
-    elif kind == Place.__tablename__:
-        values["private_to"] = walls.private_to()
+    else:
+        values.setdefault("private_to", walls.private_to())
+        walls.hold(act.session, kind, [values["private_to"]])
     act.session.execute(insert(CREATED[kind]).values(**values), execution_options={walls.WALLED: True})
 
 
@@ -214,8 +215,7 @@ def _uncreate(session: OrmSession, number: int, created: dict[str, list[str]]) -
             if not _needed(session, Base.metadata.tables[kind], record_id) and not _touched(
                 session, kind, number, [record_id]
             ):
-                if model is not Lift:
-                    walls.hold(session, kind, [walls.owner_of(session.connection(), kind, record_id)])
+                walls.hold(session, kind, [walls.owner_of(session.connection(), kind, record_id)])
                 session.execute(
                     delete(model).where(model.id == record_id).execution_options(synchronize_session=False, walled=True)
                 )

@@ -18,13 +18,15 @@ from sqlalchemy.types import String
 
 from tracker.log import server
 from tracker.log.columns import Base, new_id
+from tracker.log.facts import of_member
 from tracker.log.faults import told_in_words
 from tracker.log.keeper import Log
-from tracker.log.models import Change, Member
+from tracker.log.models import Change, Member, Meta
 
 AT_ONCE = 500  # values in one statement; SQLite takes a limited number
 SOMEBODY = "a former member"  # in the history of others, in place of the name
 OF_SOMEBODY = "changed a record of a former member"
+FACTS: Table = Base.metadata.tables[Meta.__tablename__]
 CHANGES: Table = Base.metadata.tables[Change.__tablename__]
 
 
@@ -96,9 +98,10 @@ def _erase_rows(connection: Connection, member_id: str, name: str) -> None:
             acts |= _forget(connection, and_(CHANGES.c.record == table, CHANGES.c.record_id.in_(part)))
     for part in _parts(acts):  # what is left of an act on somebody else's records: its words may tell of the set
         connection.execute(update(CHANGES).where(CHANGES.c.act_id.in_(part)).values(act=OF_SOMEBODY))
+    connection.execute(delete(FACTS).where(FACTS.c.key.startswith(of_member(member_id), autoescape=True)))
     _clean_history(connection, {each for ids in theirs.values() for each in ids}, name)
     connection.execute(delete(Member.__table__).where(Member.__table__.c.id == member_id))  # type: ignore[arg-type]  # a Table
-    for table in Base.metadata.sorted_tables:
+    for table in reversed(Base.metadata.sorted_tables):  # waves before the lifts that stand in them
         if "private_to" in table.columns:  # after the member's scores, which hold on to their pieces
             connection.execute(delete(table).where(table.c.private_to == member_id))
     # What is kept in memory hangs on the highest number of the history: it must rise here as well.

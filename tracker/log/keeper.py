@@ -6,7 +6,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Engine, event, inspect, select, update
+from sqlalchemy import Engine, and_, event, inspect, or_, select, update
 from sqlalchemy.engine import URL
 from sqlalchemy.orm import Session as OrmSession
 
@@ -16,7 +16,7 @@ from tracker.log.columns import Base, new_id
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
 from tracker.log.migrate import NewerLogError, bring_up_to_date, shown
-from tracker.log.models import MODELS, Change, Meta, Session
+from tracker.log.models import MODELS, Change, Lift, Meta, Session
 from tracker.log.states import OWN, former_state, from_plain, state, whose
 
 if TYPE_CHECKING:
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 UNTRACKED = (Change, Meta)
 IMPORTS = "imports"  # the one entry in the history that stands for all sets of an import
 AWAY = "cautions"  # entries of history by hand, of no table: see log/away.py
+TOLD = "told"  # what another's act did to a member's log, as they are told of it; `record_id` is that act
 
 
 class NothingToUndoError(TidemarkError):
@@ -184,6 +185,15 @@ class Act:
         self.session.add(entry)
         self.session.flush()
 
+    def tell(self, member_id: str, words: str) -> None:
+        """Let a member read in their own history what this act does to their log: in words that are about them alone.
+
+        It is an entry of its own, which only whoever acted can take back, with the act.
+        """
+        entry = Change(act_id=new_id(), act=words[:200], member_id=member_id, record=TOLD, record_id=self.id)
+        self.session.add(entry)
+        self.session.flush()
+
     def finish(self) -> None:
         """Write the history of this act, in the same transaction."""
         self.session.flush()
@@ -212,7 +222,7 @@ def undo(log: Log, act_id: str) -> str:
         changes = session.scalars(
             select(Change).where(Change.act_id == act_id, Change.undone_by.is_(None)).order_by(Change.number.desc())
         ).all()
-        if not changes:
+        if not changes or changes[0].record == TOLD:
             raise NothingToUndoError
         walls.hold_act(session, act_id)
         act.words, act.member_id = f"undid: {changes[0].act}", changes[0].member_id
@@ -227,7 +237,9 @@ def undo(log: Log, act_id: str) -> str:
                 _take_back(session, change)
         session.flush()
         session.execute(
-            update(Change).where(Change.act_id == act_id).values(undone_by=act.id),
+            update(Change)
+            .where(or_(Change.act_id == act_id, and_(Change.record == TOLD, Change.record_id == act_id)))
+            .values(undone_by=act.id),
             execution_options={walls.WALLED: True},  # whose act it is was looked at above
         )
         return changes[0].act
@@ -264,12 +276,13 @@ def _as_left(item: Any, after: dict[str, Any] | None) -> bool:
 def _take_away(session: OrmSession, item: Any) -> None:
     """Delete a record that an act made, but never anything that a later act hung on it: that would go with it, unseen.
 
-    A day's session stays as long as something is in it; with any other record the later act has to be undone first.
+    A day's session stays as long as something is in it, and so does a lift, which is no more than a name; with any other
+    record the later act has to be undone first.
     """
     session.flush()
     if not _hung_on(session, item):
         session.delete(item)
-    elif not isinstance(item, Session):
+    elif not isinstance(item, Session | Lift):
         raise ChangedSinceError(item.__tablename__.removesuffix("s").replace("_", " "))
 
 
@@ -296,7 +309,12 @@ def last_act(log: Log, member_id: str) -> LastAct | None:
     with log.reading() as session:
         found = session.execute(
             select(Change.act_id, Change.act)
-            .where(Change.member_id == member_id, Change.undone_by.is_(None), ~Change.act.startswith("undid"))
+            .where(
+                Change.member_id == member_id,
+                Change.undone_by.is_(None),
+                Change.record != TOLD,
+                ~Change.act.startswith("undid"),
+            )
             .order_by(Change.number.desc())
             .limit(1)
         ).first()

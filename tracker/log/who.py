@@ -64,7 +64,18 @@ PLAN = Grant(
 )  # a sheet reaches the calendars of all who do it
 RESULTS = Grant(
     of_shared=frozenset(
-        {"members", "sessions", "sets", "scores", "rep_maxes", "body_masses", "member_steps", "changes"}
+        {
+            "members",
+            "lifts",
+            "pieces",
+            "sessions",
+            "sets",
+            "scores",
+            "rep_maxes",
+            "body_masses",
+            "member_steps",
+            "changes",
+        }
     )
 )  # a result fulfils the session that was planned for its day
 
