@@ -30,6 +30,7 @@ from tracker.nearby.addresses import is_loopback
 from tracker.nearby.gate import Gate, Nearby
 from tracker.nearby.pairing import Pairing
 from tracker.nearby.visitor import visitor_in
+from tracker.serving import serve
 from tracker.shield import Shield
 
 if TYPE_CHECKING:
@@ -119,7 +120,7 @@ def run(
         on_script_error=fault,
         lifespan=opening(first or f"http://127.0.0.1:{port}" if browser else ""),
     )
-    app.run(config=settings)
+    serve(app, settings)
 
 
 def _left_out() -> set[str]:
