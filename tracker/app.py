@@ -22,7 +22,7 @@ from starlette.middleware import Middleware
 
 from tracker import asset_folder, sign_in
 from tracker.errors import BadInputError, TidemarkError
-from tracker.front import Front
+from tracker.front import ICON, Front
 from tracker.guard import Guard
 from tracker.log.engine import VARIABLE
 from tracker.log.who import HERE, who
@@ -32,6 +32,7 @@ from tracker.nearby.pairing import Pairing
 from tracker.nearby.visitor import visitor_in
 from tracker.serving import serve
 from tracker.shield import Shield
+from tracker.uploads import Uploads, held_by_streamlit
 
 if TYPE_CHECKING:
     from streamlit.navigation.page import Page
@@ -52,16 +53,13 @@ PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the na
     ("accounts", "Accounts"),
 )
 OF_COACH, OF_OWNER = {"coach"}, {"accounts"}  # where members sign in; a household has no accounts
-ICON = (  # three waves, drawn here: an icon by its name would be fetched from another server by every browser
-    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" fill="none" stroke="#0B6472" stroke-width="2.4" '
-    'stroke-linecap="round"><path d="M2 7q2.5-3 5 0t5 0 5 0 5 0M2 13q2.5-3 5 0t5 0 5 0 5 0M2 19q2.5-3 5 0t5 0 5 0 5 0"/></svg>'
-)
 NAVIGATION = "navigation_shown"
 SETTINGS: Mapping[str, Any] = {
     "server.address": "127.0.0.1",
     "server.fileWatcherType": "none",
     "browser.gatherUsageStats": False,
     "server.maxUploadSize": 64,  # MB, as tables of sets are limited; more is refused before it is read
+    "server.enableAgentApi": False,  # else programs could drive the pages past their socket
     "runner.magicEnabled": False,  # no page shows a value by merely naming it
     "client.toolbarMode": "minimal",
     "client.showErrorDetails": "none",
@@ -113,10 +111,11 @@ def run(
     logging.getLogger("streamlit.config").addFilter(lambda record: "section was detected" not in str(record.msg))
     drawn = partial(first_sight.draw, os.environ.get(VARIABLE, ""))
     front = Middleware(Front, look=look.pages(), next_set=None if members else drawn)
+    guard = Middleware(Guard, members=members, knows=signed_in.has_account, uploads=Uploads(held_by_streamlit))
     app = st.App(
         Path(__file__).resolve(),
         secrets=members.secrets() if members else None,
-        middleware=[gate, Middleware(Guard, members=members), Middleware(Shield), front],
+        middleware=[gate, guard, Middleware(Shield), front],
         on_script_error=fault,
         lifespan=opening(first or f"http://127.0.0.1:{port}" if browser else ""),
     )
