@@ -194,12 +194,13 @@ def _flat(prefix: str, values: Mapping[str, Any]) -> list[tuple[str, Any]]:
 
 def main() -> None:
     """Draw one run of the script: frame, then page."""
-    from tracker.components import signed_in
+    from tracker.components import moved, signed_in
     from tracker.desk.unchanged import one_moment
 
     st.set_page_config(page_title="Tidemark", page_icon=ICON, layout="centered")
     folder = asset_folder("pages")
     signed_in.ask()
+    moved.notice()
     left_out = _left_out()
     pages = [
         st.Page(folder / f"{name}.py", title=title, url_path=name, default=name == PAGES[0][0])
@@ -212,6 +213,7 @@ def main() -> None:
     try:
         with one_moment():
             _show(page)
+        moved.drawn()
     finally:
         # A browser that opens the app lays out what was asked for first, and the navigation then.
         if entered and not known:
