@@ -46,7 +46,7 @@ def place(asked: phones.Asked, host: str) -> tuple[str, dict[str, Any]]:
         )
     sign_in.settings()
     if find_spec("authlib") is None:
-        mend = "Install Tidemark with it: .venv/bin/pip install '.[server]'"
+        mend = "Install Tidemark with it: .venv/bin/pip install '.[server]' --constraint .ci/tested-versions.txt"
         raise BadInputError("Sign-in wants Authlib, which is not installed.", where="--sign-in", mend=mend)
     phones.look_over(replace(asked, nearby=True))
     address = asked.address or host

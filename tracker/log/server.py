@@ -52,7 +52,7 @@ class DriverMissingError(TidemarkError):
         super().__init__(
             "A log on PostgreSQL wants the driver psycopg, which is not installed.",
             where=where,
-            mend="Install Tidemark with it: .venv/bin/pip install '.[server]'",
+            mend="Install Tidemark with it: .venv/bin/pip install '.[server]' --constraint .ci/tested-versions.txt",
         )
 
 
