@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from itertools import count
 
 import pytest
@@ -93,3 +95,11 @@ def test_a_request_that_came_by_another_server_has_no_place():
 @pytest.mark.parametrize(("files", "room"), [(20, 16), (1_024, 1_024 - KEPT_FILES), (10**9, MOST)])
 def test_room_is_what_the_files_leave(files, room):
     assert room_for(files) == room
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there is no such limit")
+def test_the_server_opens_as_many_files_as_it_may():
+    code = "from tracker.serving import raise_limit_of_files as more; import os; print(more()); print(os.sysconf('SC_OPEN_MAX'))"
+    command = ["sh", "-c", 'ulimit -Hn 900 && ulimit -Sn 200 && exec "$0" -c "$1"', sys.executable, code]
+    done = subprocess.run(command, capture_output=True, text=True, check=True)
+    assert done.stdout.split() == ["900", "900"]

@@ -139,6 +139,12 @@ def test_a_body_that_stops_ends_its_connection_and_one_that_goes_on_is_read_to_i
         assert one_answer(slow).partition(b"\r\n\r\n")[2].startswith(b"6")
 
 
+@pytest.mark.parametrize("second", [b"PUT / HTTP/1.1\r\nHost: here\r\nContent-Length: 90\r\n\r\nab", b"GET / HT"])
+def test_half_a_request_right_behind_a_whole_one_is_waited_for_no_longer(served, second):
+    with line(served, b"GET / HTTP/1.1\r\nHost: here\r\n\r\n" + second) as behind:
+        assert answer(behind).startswith(b"HTTP/1.1 200")
+
+
 def test_the_rest_of_a_body_that_was_answered_unread_is_not_waited_for(served):
     with line(served, b"PUT /unread HTTP/1.1\r\nHost: here\r\nContent-Length: 900000\r\n\r\n") as unread:
         assert one_answer(unread).endswith(b"0")

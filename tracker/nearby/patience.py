@@ -64,20 +64,27 @@ class Patient(H11Protocol):
         super().data_received(data)
         if self.transport.get_protocol() is not self:  # a socket now: it has its own pings
             self._stop()
-        elif self.conn.their_state is h11.SEND_BODY:
-            if self._for not in ("body", "rest"):
-                self._wait_for("body", self.patience.body)
-            self._read += len(data)
         elif self.conn.their_state is h11.IDLE:
             if self._for != "head":
                 self._wait_for("head", self.patience.head)
         else:
-            self._wait_for("", 0)
+            self._whole_or_body(len(data))
 
     def on_response_complete(self) -> None:
         super().on_response_complete()
-        if self._for == "body" and self.conn.their_state is h11.SEND_BODY:
+        if self.conn.our_state is h11.DONE and self.conn.their_state is h11.SEND_BODY:
             self._wait_for("rest", self.patience.after)
+        elif self.conn.their_state is not h11.IDLE:  # the next request lay there already, whole or in part
+            self._whole_or_body(0)
+
+    def _whole_or_body(self, read: int) -> None:
+        """Wait for the body of a request whose head is there, or for nothing."""
+        if self.conn.their_state is not h11.SEND_BODY:
+            self._wait_for("", 0)
+            return
+        if self._for not in ("body", "rest"):
+            self._wait_for("body", self.patience.body)
+        self._read += read
 
     def pause_writing(self) -> None:
         super().pause_writing()
