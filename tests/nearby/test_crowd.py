@@ -100,6 +100,6 @@ def test_room_is_what_the_files_leave(files, room):
 @pytest.mark.skipif(sys.platform == "win32", reason="there is no such limit")
 def test_the_server_opens_as_many_files_as_it_may():
     code = "from tracker.serving import raise_limit_of_files as more; import os; print(more()); print(os.sysconf('SC_OPEN_MAX'))"
-    command = ["sh", "-c", 'ulimit -Hn 900 && ulimit -Sn 200 && exec "$0" -c "$1"', sys.executable, code]
+    command = ["sh", "-c", 'ulimit -Sn 200 && ulimit -Hn 900 && exec "$0" -c "$1"', sys.executable, code]
     done = subprocess.run(command, capture_output=True, text=True, check=True)
     assert done.stdout.split() == ["900", "900"]
