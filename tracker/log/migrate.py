@@ -153,6 +153,8 @@ def _look(url: URL) -> tuple[str | None, set[str]]:
             if server.is_server(url):
                 server.check_encoding(connection, shown(url))
             tables = set(inspect(connection).get_table_names())
+            if server.is_server(url) and "alembic_version" in tables:
+                server.check_owner(connection, shown(url))
             revision = (
                 MigrationContext.configure(connection).get_current_revision() if "alembic_version" in tables else None
             )
@@ -183,6 +185,7 @@ def _upgrade(url: URL) -> None:
         with engine.begin() as connection:
             if server.is_server(url):
                 server.take_all(connection, wait_s=LONGEST_WAIT_S)  # what another process has done is found below
+                server.check_owner(connection, shown(url), to_change=True)
             config = alembic_config()
             config.attributes["connection"] = connection
             try:
