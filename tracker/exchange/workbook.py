@@ -20,9 +20,7 @@ from tracker.exchange.unpacked import Package, nothing, related
 from tracker.progress import StoppedError, through
 
 MOST_COLUMNS = 200
-MOST_CELLS = (
-    500_000  # of a sheet up to the last that is filled in each row; a CSV, which costs less, may have twice as many
-)
+MOST_CELLS = 300_000  # of a sheet, up to the last that is filled in each row; a CSV costs less and may have more
 MOST_TEXT = 16 * 1024**2  # letters of all cells
 MOST_CELL = 4_000  # letters of one cell; a note has at most half
 MOST_GAP = 1_000  # blank lines; what stands below is another table
