@@ -18,7 +18,7 @@ from sqlalchemy.engine import URL
 
 from tracker import asset_folder
 from tracker.errors import TidemarkError
-from tracker.log import server
+from tracker.log import held, server
 from tracker.log.backups import folder_of, free_name
 from tracker.log.copies import in_folder, to_disk
 from tracker.log.engine import file_of, is_read_only, open_engine
@@ -187,6 +187,7 @@ def _upgrade(url: URL) -> None:
             config.attributes["connection"] = connection
             try:
                 command.upgrade(config, "head")
+                held.begin(connection)
             except (
                 LookupError,
                 RuntimeError,
