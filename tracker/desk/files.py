@@ -102,7 +102,7 @@ def _write(act: Act, arrivals: Arrivals, fresh: Sequence[Arrived]) -> None:
     made_at = bulk.insert_sessions(act, import_id, seating.new_sessions)
     bulk.insert_sets(act, sets)
     tell("sealing what came")
-    brought = bulk.Brought(seating.new_sessions, sets, made_at, seating.session_members)
+    brought = bulk.Brought(seating.new_sessions, sets, made_at, seating.spans)
     bulk.note_import(act, import_id, brought, created, dict(Counter(each.member_id for each in fresh)))
 
 

@@ -10,8 +10,9 @@ import secrets
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import UTC, datetime
+from operator import itemgetter
 from typing import Any, NamedTuple
 
 from sqlalchemy import Connection, Table, delete, exists, func, insert, select
@@ -82,7 +83,7 @@ class Brought:
     sessions: Sequence[SessionRow] = ()
     sets: Sequence[tuple[Any, ...]] = ()
     created_at: str = ""
-    members: dict[str, str] = field(default_factory=dict)  # by session
+    spans: Sequence[tuple[str, int]] = ()  # whose the sets are, in their order: member and how many in a row
 
     def sums(self, import_id: str) -> dict[str, dict[str, str]]:
         """Return a digest of what each member got, by table; ids rise as the rows do."""
@@ -93,19 +94,19 @@ class Brought:
         for member, rows in mine.items():
             found.setdefault(member, {})["sessions"] = _sum("sessions", (*SessionRow._fields, "import_id", "created_at"), rows)
         theirs: dict[str, list[Any]] = {}
-        for row in self.sets:
-            theirs.setdefault(self.members[row[1]], []).append(row)
+        at = 0
+        for member, number in self.spans:
+            theirs.setdefault(member, []).extend(self.sets[at : at + number])
+            at += number
         for member, rows in theirs.items():
             found.setdefault(member, {})["sets"] = _sum("sets", SET_COLUMNS, rows)
         return found
 
 
 def _sum(table: str, names: Sequence[str], rows: list[Any]) -> str:
-    columns: dict[str, list[Any]] = {name: [row[at] for row in rows] for at, name in enumerate(names)}
+    columns = {name: list(map(itemgetter(at), rows)) for at, name in enumerate(names)}
     if "logged_at" in columns:
-        told = {each: _as_told(each) for each in set(columns["logged_at"])}
-        columns["logged_at"] = [told[each] for each in columns["logged_at"]]
-    if "per_side" in columns:
+        columns["logged_at"] = [_as_told(rows[0][names.index("logged_at")])] * len(rows)  # one moment for all
         columns["per_side"] = [each if each is None else bool(each) for each in columns["per_side"]]
     return held.sum_of(table, columns, len(rows))
 

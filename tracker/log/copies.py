@@ -13,8 +13,13 @@ import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 
+from sqlalchemy.engine import URL
+
 from tracker.errors import BadInputError, TidemarkError
+from tracker.log import held
 from tracker.log.backups import BEFORE_RESTORE, folder_of, free_name
+from tracker.log.engine import open_engine
+from tracker.log.faults import told_in_words
 from tracker.log.seal import CHUNK, seal, state, unseal
 from tracker.progress import tell
 
@@ -56,6 +61,24 @@ def look_over(connection: sqlite3.Connection, where: str) -> None:
         raise TidemarkError(what, where=where, mend="Run tidemark check, and restore the newest backup.")
 
 
+def hold_to_history(path: Path, where: str) -> None:
+    """Refuse a copy of which a record is not what the history says it is: a seal would call it whole.
+
+    Raises:
+        TidemarkError: if one is not.
+    """
+    tell("comparing the copy with its history")
+    engine = open_engine(URL.create("sqlite", database=f"{path.absolute().as_uri()}?mode=ro", query={"uri": "true"}))
+    try:
+        with told_in_words(where), engine.connect().execution_options(reading=True) as connection:
+            found = next(held.problems(connection), None) if held.fits(connection) else None
+    finally:
+        engine.dispose()
+    if found:
+        mend = "Run tidemark check, keep the file, and restore the newest backup."
+        raise TidemarkError(f"The log is damaged: {found}. No copy was made.", where=where, mend=mend)
+
+
 def make_backup(source: Path, target: Path, *, force: bool = False) -> None:
     """Write a sealed copy of a log to `target`, whole or not at all.
 
@@ -75,6 +98,7 @@ def make_backup(source: Path, target: Path, *, force: bool = False) -> None:
         try:
             waiting.unlink(missing_ok=True)
             copy_log(source, waiting)
+            hold_to_history(waiting, str(source))
             seal(waiting)
             if state(waiting) != "whole":
                 raise TidemarkError("The copy is not as it was written.", where=str(target), mend="Check the disk.")

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Table, insert, select
+from sqlalchemy import Connection, Table, insert, inspect, select
 
 from tracker.log import chain, walls
 from tracker.log.chain import CHANGES, FOUND, NOBODY
@@ -96,14 +96,15 @@ def sum_of(table: str, columns: Mapping[str, Sequence[Any]], number: int) -> str
     for name in sorted(columns):
         values = columns[name]
         first = values[0]
-        if values.count(first) == number:
+        if values[-1] == first and values.count(first) == number:
             if first is None or first == usual.get(name):
                 continue
             part = _encode([name, number, first])
-        elif set(map(type, values)) == {str}:
-            part = f"{name}\x1e{chr(0x1F).join(values)}"
         else:
-            part = _encode([name, list(values)])
+            try:
+                part = f"{name}\x1e{chr(0x1F).join(values)}"
+            except TypeError:  # numbers, or not said each time
+                part = _encode([name, list(values)])
         whole.update(part.encode("utf-8", "surrogatepass"))
     return f"{number}:{whole.hexdigest()}"
 
@@ -141,7 +142,7 @@ class History:
         self.redacted = frozenset(
             number for after in connection.scalars(told) for number in (after or {}).get("redacted", ())
         )
-        undone: dict[str, str] = {}
+        undone: dict[str, set[str | None]] = {}
         undoing: dict[str, str] = {}
         settled: dict[str, str] = {}
         rows = connection.execute(
@@ -150,8 +151,7 @@ class History:
         for entry in through("reading the history", rows, 0):
             if not walk.holds(entry) and self.begun >= 0:
                 self.problems.append(f"changes, {entry.number}: not as it was written, or one before it is missing")
-            if entry.undone_by:
-                undone[entry.act_id] = entry.undone_by
+            undone.setdefault(entry.act_id, set()).add(entry.undone_by)
             if entry.undoes:
                 undoing[entry.act_id] = entry.undoes
             settled.update((entry.after or {}).get("undone", {}) if entry.record_id == NOBODY else {})
@@ -164,12 +164,13 @@ class History:
                 self._record(entry)
         self._pairs(undone, undoing, settled)
 
-    def _pairs(self, undone: dict[str, str], undoing: dict[str, str], settled: dict[str, str]) -> None:
+    def _pairs(self, undone: dict[str, set[str | None]], undoing: dict[str, str], settled: dict[str, str]) -> None:
         for act, by in undone.items():
-            if undoing.get(by) != act and settled.get(act) != by:
+            told = {each for each in by if each and undoing.get(each) != act and settled.get(act) != each}
+            if told:
                 self.problems.append(f"changes, act {act}: said to be undone by an act that did not undo it")
         for by, act in undoing.items():
-            if undone.get(act, by) != by:
+            if undone.get(act, {by}) != {by}:  # where its member was deleted there is nothing left of it
                 self.problems.append(f"changes, act {by}: undid an act that does not say so")
 
     def _broken_then(self, entry: Any) -> None:
@@ -301,6 +302,16 @@ def problems(connection: Connection) -> Iterator[str]:
             yield from (f"{group.table}, {state['id']}: the history does not tell of it" for state in found)
     for group in audit.history.sums.keys() - audit.loose.groups.keys():
         yield f"{group.table}: what import {group.import_id} brought is not there"
+
+
+def fits(connection: Connection) -> bool:
+    """Tell whether a database has all columns of this version, so that it can be held to its history."""
+    found = inspect(connection)
+    known = set(found.get_table_names())
+    return all(
+        table.name in known and {each["name"] for each in found.get_columns(table.name)} >= set(table.columns.keys())
+        for table in Base.metadata.sorted_tables
+    )
 
 
 def begin(connection: Connection) -> None:

@@ -6,9 +6,10 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Column, Engine, event, inspect, select, update
+from sqlalchemy import Column, Connection, Engine, event, inspect, select, update
 from sqlalchemy.engine import URL
 from sqlalchemy.orm import Session as OrmSession
+from sqlalchemy.orm import object_session
 
 from tracker.errors import TidemarkError
 from tracker.log import chain, server, walls
@@ -169,6 +170,7 @@ class Act:
         self._by_database: set[tuple[str, str]] = set()  # records that change because one that they point to goes
         self._changes: dict[tuple[str, str], Change] = {}
         self._held: list[Any] = []  # SQLAlchemy itself would forget what was written and read it again in `finish`
+        session.info[Act] = self
         event.listen(session, "before_flush", self._before_flush)
         event.listen(session, "after_flush", self._after_flush)
         self._new: list[Any] = []
@@ -182,7 +184,6 @@ class Act:
         for item in session.deleted:
             if not isinstance(item, UNTRACKED):
                 self._note(item, before=former_state(item), after=None)
-                self._note_what_hangs_on(session, item.__tablename__, item.id)
         self._new = [item for item in session.new if not isinstance(item, UNTRACKED)]
 
     def _after_flush(self, session: OrmSession, _context: Any) -> None:
@@ -202,13 +203,13 @@ class Act:
             if whose(session, item) != self.member_id:  # it may have been moved since it was looked at
                 raise MovedMeanwhileError
 
-    def _note_what_hangs_on(self, session: OrmSession, table: str, record_id: str) -> None:
+    def note_what_hangs_on(self, connection: Connection, table: str, record_id: str) -> None:
         """Note the records that the database itself will change or delete because one that they point to goes."""
         for other in Base.metadata.sorted_tables:
             for key in other.foreign_keys:
                 if key.column.table.name != table or key.ondelete not in ("SET NULL", "CASCADE"):
                     continue
-                for row in session.connection().execute(select(other).where(key.parent == record_id)).all():
+                for row in connection.execute(select(other).where(key.parent == record_id)).all():
                     known = (other.name, row.id)
                     fresh = known not in self._by_database
                     self._by_database.add(known)
@@ -216,7 +217,7 @@ class Act:
                         before = {name: plain_value(value) for name, value in row._mapping.items()}
                         self._changes[known] = self._change(*known, before=before)
                     if fresh and key.ondelete == "CASCADE":
-                        self._note_what_hangs_on(session, *known)
+                        self.note_what_hangs_on(connection, *known)
 
     def _note(self, item: Any, *, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
         self._held.append(item)
@@ -272,6 +273,15 @@ class Act:
         return None if item is None else state(item)
 
 
+@event.listens_for(Base, "before_delete", propagate=True)
+def _goes(_mapper: Any, connection: Connection, item: Any) -> None:
+    """Look at what hangs on a record just before it goes; what no list of the unit of work names goes this way too."""
+    session = object_session(item)
+    act = session.info.get(Act) if session else None
+    if act and not isinstance(item, UNTRACKED):
+        act.note_what_hangs_on(connection, item.__tablename__, item.id)
+
+
 def undo(log: Log, act_id: str) -> str:
     """Take one act back as an act of its own, and return the words of what was taken back.
 
@@ -288,7 +298,8 @@ def undo(log: Log, act_id: str) -> str:
             raise NothingToUndoError
         walls.hold_act(session, act_id)
         act.words, act.member_id, act.undoes = f"undid: {changes[0].act}", changes[0].member_id, act_id
-        for change in sorted(changes, key=_children_first):
+        points_back = any(change.record in MODELS and _by_database(change) for change in changes)
+        for change in sorted(changes, key=_parents_first if points_back else _children_first):
             if change.record == IMPORTS:
                 from tracker.log.bulk import take_import_back
 
@@ -322,6 +333,13 @@ def _children_first(change: Change) -> int:
     """Order what is taken back: values first, then records that the act made, each before those that it hangs on."""
     tables = [table.name for table in Base.metadata.sorted_tables]
     return len(tables) - tables.index(change.record) if change.before is None and change.record in tables else 0
+
+
+def _parents_first(change: Change) -> int:
+    """Bring back what went before any value that points to it, each record before those that hang on it."""
+    tables = [table.name for table in Base.metadata.sorted_tables]
+    gone = change.after is None and change.record in tables
+    return tables.index(change.record) - len(tables) if gone else _children_first(change)
 
 
 def _take_back(session: OrmSession, change: Change) -> None:
