@@ -167,6 +167,9 @@ BAD = [
     (put((*SET, "logged_at"), "2026-03-02T10:00:00"), "no offset", "records.sets[0].logged_at"),
     (put(("records", "sessions", 0, "day"), "2026-02-30"), "not in order", "log.json"),
     (put(("records", "alembic_version"), []), "no such kind", "records.alembic_version"),
+    (put((*SET, "note"), "half \ud83d"), "Half of a letter", "log.json, records.sets[0].note"),
+    (put(("records", "changes", 0, "after", "name"), "\udc00"), "Half of a letter", "records.changes[0].after.name"),
+    (put((*SET, "no\ud83dte"), ""), "Half of a letter", "a name in records.sets[0]"),
 ]  # fmt: skip
 
 

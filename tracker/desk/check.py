@@ -19,7 +19,7 @@ from alembic.migration import MigrationContext
 from sqlalchemy import Connection, text
 
 from tracker.desk import rules
-from tracker.desk.opening import open_log
+from tracker.desk.opening import open_log, read_by_others
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log import held, server_check
@@ -49,6 +49,7 @@ class Report:
     counts: dict[str, int] = field(default_factory=dict)
     facts: dict[str, str] = field(default_factory=dict)  # revision, database and journal
     problems: tuple[str, ...] = ()
+    others: str = ""  # what other accounts of the machine can read, and how that is mended: no fault of the log
 
     @property
     def ok(self) -> bool:
@@ -72,7 +73,7 @@ def check_log(database: str | None, *, today: date | None = None) -> Report:
         if not of_file:
             raise
         return Report(shown(url), problems=of_file)  # what can't be read any more was told by the file already
-    return replace(report, problems=(*of_file, *report.problems))
+    return replace(report, problems=(*of_file, *report.problems), others=read_by_others(url))
 
 
 def _opened_and_read(database: str | None, today: date) -> Report:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sqlite3
-import tempfile
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,9 +13,10 @@ from tracker.desk.opening import open_log
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
 from tracker.exchange.log_json import read_log
-from tracker.log import chain, engine
+from tracker.log import chain, engine, leftovers
 from tracker.log.copies import make_backup, put_in_place, unpacked
 from tracker.log.faults import told_in_words
+from tracker.private import make_folder
 from tracker.log.seal import sha256
 from tracker.log.server import NoFileError
 from tracker.progress import tell
@@ -91,9 +91,10 @@ def restore(database: str | None, source: Path) -> Restored:
     if target.exists() and source.exists() and target.samefile(source):
         raise BadInputError("That is the log itself.", where=str(source), mend="Name a backup.")
     try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(prefix=".restore-", dir=target.parent) as folder:
-            new = Path(folder) / "log.db"
+        make_folder(target.parent)
+        leftovers.sweep(target)
+        with leftovers.working_folder(target) as folder:
+            new = folder / "log.db"
             warning = _unpacked(source, new)
             found = _looked_over(new, source)
             _say_restored(new, source)
