@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 import shlex
 from collections.abc import Iterable
+from contextlib import suppress
 from pathlib import Path
 
 NAMED = 3  # files; the command has all of them
@@ -26,7 +27,8 @@ def make_folder(folder: Path) -> None:
 
 def make_file(path: Path) -> None:
     """Make an empty file for this account alone, where there is none."""
-    os.close(os.open(path, os.O_RDWR | os.O_CREAT, OWN_FILE))
+    with suppress(FileExistsError):  # whoever may only read it must be able to
+        os.close(os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL, OWN_FILE))
 
 
 def opener(path: str, flags: int) -> int:

@@ -82,7 +82,9 @@ def test_no_flipped_bit_of_what_is_kept_goes_unseen(filled, tmp_path, monkeypatc
         content[place] ^= 1 << bit
         path.write_bytes(content)
         found = dump(path)
-        if found is not None and all(found.get(name) == rows for name, rows in whole.items() if name.decode() not in UNTOLD):
+        if found is not None and all(
+            found.get(name) == rows for name, rows in whole.items() if name.decode() not in UNTOLD
+        ):
             continue  # free room, an index, or a number of SQLite's own
         changed += 1
         if not told(path):

@@ -58,7 +58,9 @@ def bring(log: Log, tmp_path, rows: str) -> None:
     files.import_sets(log, tmp_path / "sets.csv", today=date(2026, 3, 30))
 
 
-ROWS = "".join(f"{'Ana' if n % 2 else 'Cy'},2026-02-{1 + n // 4:02d},row,{60 + n},kg,{3 + n % 4},shed,\n" for n in range(12))
+ROWS = "".join(
+    f"{'Ana' if n % 2 else 'Cy'},2026-02-{1 + n // 4:02d},row,{60 + n},kg,{3 + n % 4},shed,\n" for n in range(12)
+)
 
 
 def test_each_entry_is_sealed_over_itself_and_the_one_before_it_of_the_same_member(log, ana, bo, squat):

@@ -66,7 +66,7 @@ def test_log_copies_and_exports_are_for_this_account_alone(home, tmp_path):
 
 def test_a_journal_is_as_the_log_is(home):
     with home.act("looks at what lies beside it") as act:
-        act.session.connection().exec_driver_sql("UPDATE members SET minor = 0")
+        act.session.connection().exec_driver_sql("UPDATE members SET minor = 1")
         beside = [each for each in Path(home.name).parent.iterdir() if each.name.startswith("log.db-")]
         assert beside
         assert {mode(each) for each in beside} == {0o600}
@@ -127,7 +127,9 @@ def test_what_a_killed_restore_left_goes_when_a_member_is_deleted(home, tmp_path
     done = deletion.delete_member(home, ana.id, "Ana")
     assert not left.exists()
     assert done.copies == ()
-    assert not [file for file in Path(home.name).parent.rglob("*") if file.is_file() and ana.id.encode() in file.read_bytes()]
+    assert not [
+        file for file in Path(home.name).parent.rglob("*") if file.is_file() and ana.id.encode() in file.read_bytes()
+    ]
 
 
 def test_a_restore_that_still_works_keeps_its_folder_and_is_named(home):

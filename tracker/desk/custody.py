@@ -16,9 +16,9 @@ from tracker.exchange.log_json import read_log
 from tracker.log import chain, engine, leftovers
 from tracker.log.copies import make_backup, put_in_place, unpacked
 from tracker.log.faults import told_in_words
-from tracker.private import make_folder
 from tracker.log.seal import sha256
 from tracker.log.server import NoFileError
+from tracker.private import make_folder
 from tracker.progress import tell
 
 

@@ -12,8 +12,8 @@ from pathlib import Path
 from typing import IO, TYPE_CHECKING, Any
 
 from tracker.errors import TidemarkError
-from tracker.private import make_folder, opener
 from tracker.exchange.cells import harmless
+from tracker.private import make_folder, opener
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

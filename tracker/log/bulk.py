@@ -21,8 +21,8 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log import held, walls
 from tracker.log.chain import FOUND
 from tracker.log.columns import Base
-from tracker.log.identity import identity_of
 from tracker.log.held import IMPORTS
+from tracker.log.identity import identity_of
 from tracker.log.keeper import Act, ChangedSinceError
 from tracker.log.models import MODELS, BodyMass, Change, Lift, LiftedSet, Member, PieceScore, Place, Session
 from tracker.log.states import plain_value
@@ -92,7 +92,9 @@ class Brought:
         for row in self.sessions:
             mine.setdefault(row.member_id, []).append((*row, import_id, _as_told(self.created_at)))
         for member, rows in mine.items():
-            found.setdefault(member, {})["sessions"] = _sum("sessions", (*SessionRow._fields, "import_id", "created_at"), rows)
+            found.setdefault(member, {})["sessions"] = _sum(
+                "sessions", (*SessionRow._fields, "import_id", "created_at"), rows
+            )
         theirs: dict[str, list[Any]] = {}
         at = 0
         for member, number in self.spans:

@@ -20,8 +20,8 @@ from tracker.log import held
 from tracker.log.backups import BEFORE_RESTORE, folder_of, free_name
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
-from tracker.private import make_file, make_folder
 from tracker.log.seal import CHUNK, seal, state, unseal
+from tracker.private import make_file, make_folder
 from tracker.progress import tell
 
 BUSY_S = 10.0  # how long to wait for a program that holds the log

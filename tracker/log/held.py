@@ -145,9 +145,7 @@ class History:
         undone: dict[str, set[str | None]] = {}
         undoing: dict[str, str] = {}
         settled: dict[str, str] = {}
-        rows = connection.execute(
-            select(CHANGES).order_by(CHANGES.c.number).execution_options(yield_per=AT_ONCE)
-        )
+        rows = connection.execute(select(CHANGES).order_by(CHANGES.c.number).execution_options(yield_per=AT_ONCE))
         for entry in through("reading the history", rows, 0):
             if not walk.holds(entry) and self.begun >= 0:
                 self.problems.append(f"changes, {entry.number}: not as it was written, or one before it is missing")

@@ -28,7 +28,7 @@ def one_at_a_time(path: Path | None, longest_s: float = LONGEST_WAIT_S) -> Itera
         return
     lock = Path(f"{path}.lock")
     make_folder(lock.parent)
-    with open(lock, "w", opener=opener) as handle:  # noqa: PTH123 - Path.open takes no opener
+    with open(lock, "w", opener=opener) as handle:
         latest = time.monotonic() + longest_s
         while not held(handle):
             if time.monotonic() >= latest:

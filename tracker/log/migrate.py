@@ -27,8 +27,8 @@ from tracker.log.faults import (
     told_in_words,
 )
 from tracker.log.lock import one_at_a_time
-from tracker.private import make_file
 from tracker.log.seal import seal, state, unseal
+from tracker.private import make_file
 
 LONGEST_WAIT_S = 60.0  # for another process that is migrating the same log
 LEAST_BYTES = 512  # SQLite's smallest page
