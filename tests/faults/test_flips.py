@@ -76,6 +76,7 @@ def test_no_flipped_bit_of_what_is_kept_goes_unseen(filled, tmp_path, monkeypatc
     chance, path = random.Random(SEED), tmp_path / "log.db"
     path.write_bytes(filled)
     whole, changed, unseen = dump(path), 0, []
+    assert whole is not None
     while changed < FLIPS:
         place, bit = chance.randrange(len(filled)), chance.randrange(8)
         content = bytearray(filled)

@@ -187,6 +187,12 @@ def test_what_an_import_brought_may_be_mended_moved_removed_and_taken_back(log, 
         assert [str(row.load.amount) for row in sets_of(session, ana.id)] == ["90"]
 
 
+def _bar_of(log: Log, member_id: str) -> str | None:
+    found = people.member(log, member_id)
+    assert found is not None
+    return found.bar_id
+
+
 def test_what_the_database_itself_empties_stands_in_the_history_and_comes_back(log, ana):
     hall = places.add_place(log, "hall", "kg")
     bar = next(item for item in hall.items if item.kind == "bar")
@@ -196,12 +202,12 @@ def test_what_the_database_itself_empties_stands_in_the_history_and_comes_back(l
         kit.change_place(
             act, hall.id, name="hall", unit="kg", pins=True, items=[item for item in hall.items if item.id != bar.id]
         )
-    assert people.member(log, ana.id).bar_id is None
+    assert _bar_of(log, ana.id) is None
     assert problems(log) == ()
     with log.reading() as session:
         changed = session.scalars(select(Change).order_by(Change.number.desc())).first().act_id
     undo(log, changed)
-    assert people.member(log, ana.id).bar_id == bar.id
+    assert _bar_of(log, ana.id) == bar.id
     assert problems(log) == ()
 
 
@@ -280,6 +286,7 @@ def test_another_entry_of_the_same_number_is_told(log, ana, squat):
     training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     with log.engine.begin() as connection:
         newest = chain.newest(connection)
+        assert newest is not None
         connection.execute(update(Change).where(Change.number == newest.number).values(seal="0" * 64))
     with pytest.raises(OverwrittenError):
         training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("85"), 5))

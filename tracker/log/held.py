@@ -14,6 +14,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from sqlalchemy import Connection, Table, insert, inspect, select
+from sqlalchemy.sql.schema import ScalarElementColumnDefault
 
 from tracker.log import chain, walls
 from tracker.log.chain import CHANGES, FOUND, NOBODY
@@ -56,8 +57,7 @@ def _usual(table: str) -> dict[str, Any]:
     """Return what a column holds where nobody said anything: a later version may add one, and no state has it."""
     usual: dict[str, Any] = {}
     for column in Base.metadata.tables[table].columns:
-        default = column.default.arg if column.default is not None and column.default.is_scalar else None
-        usual[column.name] = default
+        usual[column.name] = column.default.arg if isinstance(column.default, ScalarElementColumnDefault) else None
     return usual
 
 

@@ -268,7 +268,7 @@ class Act:
         if key in self._by_database:  # it may be somebody else's, and behind the wall
             found = Base.metadata.tables[table]
             row = self.session.connection().execute(select(found).where(found.c.id == record_id)).first()
-            return row and {name: plain_value(value) for name, value in row._mapping.items()}
+            return None if row is None else {name: plain_value(value) for name, value in row._mapping.items()}
         item = self.session.get(MODELS[table], record_id)
         return None if item is None else state(item)
 
