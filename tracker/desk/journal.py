@@ -19,6 +19,7 @@ from tracker.log import scores as log_scores
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log import walls
+from tracker.log.chain import FOUND
 from tracker.log.keeper import TOLD, Log, undo
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow, SessionRow, SetRow
@@ -69,7 +70,7 @@ def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
     with log.reading() as session:
         rows = session.execute(
             select(Change.act_id, Change.act, Change.at, Change.undone_by, Change.record)
-            .where(Change.member_id == member_id)
+            .where(Change.member_id == member_id, Change.record != FOUND)
             .order_by(Change.number.desc())
             .limit(limit * 10)
         ).all()

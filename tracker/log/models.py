@@ -456,7 +456,9 @@ class Change(Base):
     record_id: Mapped[str] = mapped_column(String(64))
     before: Mapped[dict[str, Any] | None] = mapped_column(Plain)
     after: Mapped[dict[str, Any] | None] = mapped_column(Plain)
-    undone_by: Mapped[str | None] = mapped_column(String(32))
+    undone_by: Mapped[str | None] = mapped_column(String(32))  # the act that took this one back
+    undoes: Mapped[str | None] = mapped_column(String(32))  # the act that this one takes back
+    seal: Mapped[str | None] = mapped_column(String(64))  # over all of this but `undone_by`, and the seal before it
 
 
 MODELS: dict[str, type[Any]] = {mapper.class_.__tablename__: mapper.class_ for mapper in Base.registry.mappers}

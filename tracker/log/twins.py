@@ -11,6 +11,7 @@ from typing import Any
 from sqlalchemy import Connection, Table, delete, select, update
 from sqlalchemy.orm import Session as OrmSession
 
+from tracker.log import chain, held
 from tracker.log.columns import Base
 from tracker.log.models import Change, Lift
 
@@ -28,12 +29,18 @@ def take_in(session: OrmSession, lift_id: str) -> None:
     found = [
         each for each in connection.execute(select(LIFTS).where(*alike)) if each.name.casefold() == lift.name.casefold()
     ]
+    if not found:
+        return
+    before = held.Audit(connection)
     for own in found:
         tables = _hang_on(connection, own.id, lift_id)
         _rewrite(connection, own.private_to, tables, own.id, lift_id)
         connection.execute(delete(LIFTS).where(LIFTS.c.id == own.id))
-    if found:
-        session.expire_all()
+    # What was written of it is rewritten, so its seals are made anew, and what no entry tells is noted as it is now.
+    noted = list(held.Audit(connection).since(connection, before))
+    held.write(connection, noted, f"the lift {lift.name} is the gym's from now on")
+    chain.seal_anew(connection, {*(own.private_to for own in found), *(each["member_id"] for each in noted)})
+    session.expire_all()
 
 
 def _hang_on(connection: Connection, former: str, lift_id: str) -> set[str]:

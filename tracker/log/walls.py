@@ -39,11 +39,20 @@ WALLED = "walled"  # execution option: the one who sends this statement has seen
 
 def stand(session: OrmSession) -> None:
     """Put the wall between this session and whoever acts; the household and the owner's acts have none."""
-    person, grant = who(), granted()
-    if person.role != HERE.role and not grant.all:
-        Wall(session, person, grant)
+    if stands():
+        Wall(session, who(), granted())
     else:
         event.listen(session, "after_flush", _on_own_lifts)
+
+
+def stands() -> bool:
+    """Tell whether there is a wall before whoever acts."""
+    return who().role != HERE.role and not granted().all
+
+
+def of_another(session: OrmSession, change: Change) -> bool:
+    """Tell whether an entry of history is about a record of somebody else than the one who acts before a wall."""
+    return stands() and owner_of(session.connection(), change.record, change.record_id) != who().member_id
 
 
 def owner_of(connection: Connection, table: str, record_id: str) -> str | None:
