@@ -341,7 +341,7 @@ CELLS = {
     "member": st.sampled_from(["Ana", "=Ben()", "Zoë", "'Cem"]) | WORDS,
     "date": st.dates(date(2020, 1, 1), date(2020, 1, 4)).map(str),
     "lift": st.sampled_from(["front squat", "-press", "@row", "+1", "''x"]) | WORDS,
-    "load": st.decimals("0.01", "900", places=2).map(str),
+    "load": st.decimals("0.12", "900", places=2).map(str),
     "unit": st.sampled_from(["kg", "lb"]),
     "reps": st.integers(1, 200).map(str),
     "rir": st.sampled_from(["", "0", "1.5", "6"]),

@@ -43,12 +43,12 @@ def child(name, body, *arguments):
 
 
 def state(path):
-    """All sets of a log and whose they are, row by row."""
+    """All sets of a log, whose they are and what its history tells of them, row by row."""
     with closing(sqlite3.connect(path)) as connection:
         assert connection.execute("PRAGMA integrity_check").fetchone() == ("ok",)
         return [
             connection.execute(f"SELECT * FROM {table} ORDER BY 1").fetchall()
-            for table in ("sets", "sessions", "members", "lifts", "changes")
+            for table in ("sets", "sessions", "members", "lifts", "(SELECT * FROM changes WHERE record <> 'found')")
         ]
 
 

@@ -70,6 +70,7 @@ PURE = {
     "custody": {"file_of"},
     "deletion": set(),
     "devices": {"devices_file"},
+    "opening": {"read_by_others"},
     "effects": {"changed_words"},
     "estimates": {"strength_records", "forget"},
     "csv_metadata": {"write"},

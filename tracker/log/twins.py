@@ -37,7 +37,11 @@ def take_in(session: OrmSession, lift_id: str) -> None:
         _rewrite(connection, own.private_to, tables, own.id, lift_id)
         connection.execute(delete(LIFTS).where(LIFTS.c.id == own.id))
     # What was written of it is rewritten, so its seals are made anew, and what no entry tells is noted as it is now.
-    noted = list(held.Audit(connection).since(connection, before))
+    owner = {own.id: own.private_to for own in found}  # nobody else reads that there was one
+    noted = [
+        entry | {"member_id": owner.get(entry["record_id"], entry["member_id"])}
+        for entry in held.Audit(connection).since(connection, before)
+    ]
     held.write(connection, noted, f"the lift {lift.name} is the gym's from now on")
     chain.seal_anew(connection, {*(own.private_to for own in found), *(each["member_id"] for each in noted)})
     session.expire_all()
