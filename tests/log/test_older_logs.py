@@ -48,6 +48,7 @@ COUNTS["0005"] = {
     "log_facts": 1, "pieces": 1, "step_pieces": 1, "piece_clocks": 1, "piece_options": 1, "rest_days": 1, "scores": 1,
     "accounts": 2,
 }  # fmt: skip
+COUNTS["0006"] = COUNTS["0005"] | {"lifts": 7, "sessions": 18, "sets": 31, "changes": 70}
 
 
 def rows(path: Path) -> dict[str, list[dict[str, object]]]:
