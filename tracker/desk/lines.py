@@ -15,14 +15,14 @@ from tracker.desk.references import Reference, references
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, SetRow
 from tracker.prescription.changes import load_in_turn
-from tracker.prescription.plates import Rounding
 from tracker.prescription.ramp import RampSet, ramp_of_fixed, ramp_sets
-from tracker.prescription.rounding import change_note, choose_rounding
+from tracker.prescription.rounding import NEAREST, RoundingChoice, change_note, choose_rounding
 from tracker.prescription.substitution import Substitute, substitute
 from tracker.safety import Around, Caution, HeldBack, Person, for_test, for_working_set, held_back
 from tracker.strength.records import REP_MAXES
 from tracker.units import Mass
 
+OF_AN_ESTIMATE = RoundingChoice("down", ("the load is of an estimate",))
 LESS_LIKELY, UNLIKELY = 0.90, 0.60  # a word below the first, a stronger one below the second; design choice
 
 
@@ -176,13 +176,13 @@ def _weigh(
 
 
 def _made(
-    scene: Scene, planned: PlannedSetRow, target: Mass, rounding: Rounding
+    scene: Scene, planned: PlannedSetRow, target: Mass, how: RoundingChoice
 ) -> tuple[MadeLoad | None, Substitute | None, tuple[str, ...]]:
-    made = places.make_load(target, planned.lift, scene.member, scene.place, rounding)
+    made = places.make_load(target, planned.lift, scene.member, scene.place, how)
     if made is None:
         missing = f"Nothing here for {planned.lift.title}. Ask your coach for another way, or change the place."
         return None, None, (missing,)
-    note = made.note or change_note(target, made.load)
+    note = made.note or change_note(target, made.load, how)
     return made, None, (note,) if note else ()
 
 
@@ -192,7 +192,7 @@ def _asked_otherwise(
     """Find the load of a set without a percentage: the coach's own, or what the estimate says of the wanted reserve."""
     share = 1 - (ease or Decimal(0)) / 100
     if planned.load is not None:
-        return _made(scene, planned, Mass(planned.load.amount * share, planned.load.unit), "nearest")
+        return _made(scene, planned, Mass(planned.load.amount * share, planned.load.unit), NEAREST)
     reps = planned.reps + math.ceil(planned.reserve) if planned.reserve is not None else None
     if reps is None or reps not in REP_MAXES or history.model is None or planned.rep_out:
         return None, None, ()
@@ -200,7 +200,7 @@ def _asked_otherwise(
     target = Mass(Decimal(repr(round(band.estimate, 3))) * share, scene.member.unit)
     if target.amount <= 0 and not planned.lift.body:
         return None, None, ()
-    made, instead, notes = _made(scene, planned, target, "down")
+    made, instead, notes = _made(scene, planned, target, OF_AN_ESTIMATE)
     return (
         made,
         instead,
@@ -271,14 +271,14 @@ def _cautions(scene: Scene, planned: PlannedSetRow, of_max: float | None) -> tup
     )
 
 
-def rounding_for(reference: Reference, scene: Scene) -> Rounding:
-    """Round down where care is due, else to the nearest."""
+def rounding_for(reference: Reference, scene: Scene) -> RoundingChoice:
+    """Round down where care is due, with the reasons, else to the nearest."""
     return choose_rounding(
         source=reference.source,
         age_days=reference.age_days(scene.day),
         days_off=scene.person.days_off,
         alone=scene.member.alone,
-    ).rounding
+    )
 
 
 def chance_words(chance: float | None) -> str:
