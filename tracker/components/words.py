@@ -8,19 +8,18 @@ from decimal import Decimal
 from tracker.desk.references import Reference
 from tracker.log.records import LiftRecord, SetRow
 from tracker.strength.holds import Holds
-from tracker.strength.records import Outcome
-from tracker.units import Mass, plain, short
+from tracker.strength.records import Kind, Outcome
+from tracker.units import Mass, added, plain, short
 
 OUTCOMES: dict[Outcome, str] = {"done": "Done", "missed": "Missed", "cut": "Cut short"}
+ENDED: dict[Outcome, str] = {"done": "", "missed": "missed after ", "cut": "cut short after "}
+KINDS: dict[Kind, str] = {"ramp": ", ramp", "test": ", test"}
 
 
 def load_words(load: Mass, lift: LiftRecord) -> str:
     """Say a load as the trade does: the whole bar, each of two, or what is added to the body."""
     if lift.body:
-        if load.amount == 0:
-            return "body mass"
-        sign = "+" if load.amount > 0 else "−"
-        return f"body {sign} {plain(abs(load.amount))} {load.unit}"
+        return added(load)
     return f"{short(load)} each" if lift.implements > 1 else short(load)
 
 
@@ -30,14 +29,15 @@ def reps_words(reps: int, lift: LiftRecord) -> str:
 
 def set_words(row: SetRow) -> str:
     """Say one set: `4 × 60 kg, 2 left`, `missed after 3 × 70 kg`."""
-    said = f"{reps_words(row.reps, row.lift)} × {load_words(row.load, row.lift)}"
-    if row.outcome == "missed":
-        said = f"missed after {said}"
-    elif row.outcome == "cut":
-        said = f"cut short after {said}"
-    left = f", {rir_words(row.rir)}" if row.rir is not None else ""
-    kind = {"ramp": ", ramp", "test": ", test"}.get(row.kind, "")
-    return f"{said}{left}{kind}"
+    load = load_words(row.load, row.lift)
+    return done_words(reps_words(row.reps, row.lift), load, row.outcome, row.kind, row.rir)
+
+
+def done_words(reps: str, load: str, outcome: Outcome, kind: Kind, rir: Decimal | None) -> str:
+    """Say what was done, with the repetitions that were really done and those said to be left beside them."""
+    said = f"{ENDED[outcome]}{reps} × {load}"
+    left = f", {rir_words(rir)}" if rir is not None else ""
+    return f"{said}{left}{KINDS.get(kind, '')}"
 
 
 def rir_words(rir: Decimal) -> str:
