@@ -9,6 +9,7 @@ from typing import TypedDict
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
+from tracker.exchange.lift_title import named
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log.keeper import Log
@@ -152,8 +153,8 @@ def lifts(log: Log) -> tuple[LiftRecord, ...]:
 def add_lift(
     log: Log, name: str, implement: Implement, *, per_side: bool = False, member_id: str | None = None
 ) -> LiftRecord:
-    """Add a lift with its implement, or return it where it is known already."""
-    name = clean_name(name, "lift").lower()
+    """Add a lift with its implement, or return it where it is known already; a name may hold the implement too."""
+    name = clean_name(named(name, implement)[0], "lift").lower()
     for known in lifts(log):
         if known.name.casefold() == name and known.implement == implement:
             return known
@@ -169,12 +170,12 @@ class LiftFacts(TypedDict):
     spotted: bool
 
 
-def facts_of(name: str, implement: Implement) -> LiftFacts:
+def facts_of(name: str, implement: str) -> LiftFacts:
     """Tell how many implements are held, whether the body is lifted, and whether it wants a spotter or pins."""
     return {
         "implements": 2 if implement in ("dumbbells", "kettlebells") else 1,
         "body": implement == "body",
-        "spotted": implement == "barbell" and any(word in name for word in SPOTTED_WORDS),
+        "spotted": implement == "barbell" and any(word in name.lower() for word in SPOTTED_WORDS),
     }
 
 
