@@ -48,6 +48,22 @@ def test_the_first_owner_comes_in_by_an_invitation_of_the_shell(log, tidemark):
     assert [each.role for each in accounts.accounts(log)] == ["coach"]
 
 
+def test_the_command_makes_the_member_whose_log_it_is_to_be(log, tidemark):
+    """`--member NAME` wanted a member whom no command made."""
+    database = ("--database", address_of(log))
+    identity = ("--identity", "https://id.example", "77")
+    entered = tidemark("account", "--enter", "member", *identity, "--member", "Ana  Weir", "--json", *database)
+    assert [(each["role"], each["member"]) for each in json.loads(entered.out)] == [("member", "Ana Weir")]
+    assert "Ana Weir is new in this log" in entered.err
+    invited = tidemark("account", "--invite", "coach", "--member", "ana weir", *database)
+    assert "new in this log" not in invited.err
+    assert [each.name for each in people.members(log)] == ["Ana Weir"]
+    again = tidemark("account", "--enter", "member", *identity, "--member", "Bo", *database)
+    assert (again.status, "has an account" in again.err) == (2, True)
+    assert [each.name for each in people.members(log)] == ["Ana Weir"]  # nothing is half done
+    assert tidemark("account", "--enter", "member", "--identity", "a", "b", "--member", " ", *database).status == 2
+
+
 def test_what_does_not_go_together_is_refused(log, tidemark):
     database = ("--database", address_of(log))
     assert tidemark("account", "--invite", "member", *database).status == 2

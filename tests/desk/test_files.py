@@ -207,6 +207,13 @@ def test_rows_that_name_nobody_are_mine_or_the_named_members(log, file):
         bring(log, file(nameless), member=" ")
 
 
+def test_with_nobody_to_take_them_every_row_must_name_its_member(log, file):
+    assert bring(log, file(TWO), member="").added == 2
+    nameless = "date,lift,load,unit,reps\n2026-03-02,row,60,kg,5\n"
+    with pytest.raises(BadInputError, match="rows that name no member"):
+        bring(log, file(nameless), member="")
+
+
 def test_a_new_member_prefers_the_unit_of_the_file(log, file):
     bring(log, file(TWO.replace("kg", "lb")))
     assert people.members(log)[0].unit == "lb"

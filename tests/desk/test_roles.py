@@ -63,7 +63,7 @@ NOT_TRIED = {
 # Neither reads nor writes the log: it works on what it is given.
 PURE = {
     "beginning": {"gym", "home", "masses_of", "check_first"},
-    "class_print": {"print_sheet", "page_of", "piece_words", "asked", "discs"},
+    "class_print": {"print_sheet", "page_of", "piece_words", "session_lines", "lift_lines", "asked", "discs"},
     "custody": {"file_of"},
     "deletion": set(),
     "devices": {"devices_file"},

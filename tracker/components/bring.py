@@ -146,7 +146,9 @@ def _first_rows(reading: Reading) -> None:
 
 
 def _take(now: Here, brought: Brought, mapping: Mapping) -> None:
-    act = partial(foreign.take, now.log, brought.table, mapping, member=now.member.name, today=now.today)
+    act = partial(
+        foreign.take, now.log, brought.table, mapping, member=now.someone.name if now.someone else "", today=now.today
+    )
     long_work.begin("Taking the file", act, _taken)
 
 

@@ -34,6 +34,11 @@ def style() -> None:
     st.html(f"<style>{(Path(__file__).parent / 'coach.css').read_text(encoding='utf-8')}</style>")
 
 
+def nobody_shares() -> None:
+    """Say why there is nobody to choose."""
+    st.info("Nobody shares a log with you yet. Members do so under Preferences.", icon=":material/group:")
+
+
 def choose(now: Here, *, with_session: bool) -> ClassChoice:
     """Draw what the part of the desk needs to know."""
     kept: dict[str, Any] = st.session_state.setdefault(KEPT, {})
