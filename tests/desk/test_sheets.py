@@ -315,7 +315,7 @@ def test_a_change_of_a_change_is_against_the_newest(log: Log, wren: MemberRecord
         ("Press, barbell\n3 x 5", DAY, "The sheet has no title."),
         ("Title: A\nPress, barbell\n3 x 5", None, "Nobody said when it begins."),
         ("Title: A\nWeek 1, Wednesday\nPress, barbell\n3 x 5", DAY, "such as 2026-03-04"),
-        (f"Title: {'x' * 61}\nPress, barbell\n3 x 5", DAY, "61 letters"),
+        (f"Title: {'x' * 201}\nPress, barbell\n3 x 5", DAY, "201 letters"),
     ],
 )
 def test_what_is_missing_is_told_and_nothing_is_written(

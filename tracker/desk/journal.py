@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
-from sqlalchemy import select
+from sqlalchemy import func, select
+from sqlalchemy.orm import Session
 
 from tracker.desk import training
 from tracker.desk.people import check_day
@@ -24,6 +25,7 @@ from tracker.log.records import ChangeRow, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
 
 MOST_REASON = 200  # letters
+ENTRIES = 10  # of the history that an act has at most, as a rule
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,18 +68,28 @@ def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
     """List the newest acts of a member, newest first."""
     with log.reading() as session:
         rows = session.execute(
-            select(Change.act_id, Change.act, Change.at, Change.undone_by)
-            .where(Change.member_id == member_id)
-            .order_by(Change.number.desc())
-            .limit(limit * 10)
-        ).all()
-        found: dict[str, ChangeRow] = {}
-        for row in rows:
-            known = found.get(row.act_id)
-            found[row.act_id] = ChangeRow(
-                row.act_id, row.act, row.at, row.undone_by is not None, (known.records if known else 0) + 1
+            select(
+                Change.act_id, func.max(Change.act), func.min(Change.at), func.count(Change.undone_by), func.count(),
             )
-    return tuple(found.values())[:limit]
+            .where(Change.member_id == member_id, Change.act_id.in_(_newest(session, member_id, limit)))
+            .group_by(Change.act_id)
+            .order_by(func.max(Change.number).desc())
+        ).all()  # fmt: skip
+    return tuple(ChangeRow(act_id, words, at, undone > 0, records) for act_id, words, at, undone, records in rows)
+
+
+def _newest(session: Session, member_id: str, limit: int) -> list[str]:
+    """Find the newest acts: most are of few entries, so that few have to be looked at, and more only after a large one."""
+    entries = limit * ENTRIES
+    while True:
+        newest = (
+            select(Change.act_id).where(Change.member_id == member_id).order_by(Change.number.desc()).limit(entries)
+        )
+        rows = session.scalars(newest).all()
+        acts = list(dict.fromkeys(rows))
+        if len(acts) >= limit or len(rows) < entries:
+            return acts[:limit]
+        entries *= ENTRIES
 
 
 @may("change")

@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
-from decimal import Decimal
 from typing import TypedDict
 
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.exchange.lift_title import named
+from tracker.limits import LEAST_BODY_KG, MOST_BODY_KG, MOST_NAME
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log.keeper import Log
 from tracker.log.records import Implement, LiftRecord, MemberRecord
 from tracker.units import Mass, Unit
 
-MOST_LETTERS = 60
+MOST_LETTERS = MOST_NAME  # on pages, in files and in results alike
 SPOTTED_WORDS = ("squat", "bench", "press")  # lifts under a bar that want pins or a spotter; common practice
-LEAST_BODY_KG, MOST_BODY_KG = Decimal(25), Decimal(350)
 IMPLEMENTS: dict[Implement, str] = {
     "barbell": "barbell",
     "dumbbells": "two dumbbells",
@@ -35,7 +34,7 @@ def clean_name(text: str, what: str) -> str:
     """Return a name without surplus space.
 
     Raises:
-        BadInputError: if it is empty, longer than 60 letters or holds control characters.
+        BadInputError: if it is empty, longer than 200 letters or holds control characters.
     """
     name = " ".join(text.split())
     if not name:

@@ -96,7 +96,7 @@ def take_sheet(
     first = check_start(sheet, start)
     members = _members(log, member_ids, preview.earlier)
     words = f"took the sheet {title} for {', '.join(each.name for each in members)}"
-    with log.act(words[:200], by or members[0].id) as act:
+    with log.act(words, by or members[0].id) as act:
         if not preview.earlier and title.casefold() in {each.casefold() for each in log_waves.titles(act.session)}:
             raise BadInputError(f"Somebody else has a sheet {title}.", where="sheet", mend="Give it another title.")
         wave_id = preview.earlier.id if preview.earlier else _write(act, sheet, title, text)
@@ -136,7 +136,7 @@ def take_changes(log: Log, wave_id: str, text: str, *, by: str | None = None) ->
     sheet = parse_sheet(text)
     pieces = scored_pieces(sheet)
     title = title_of(sheet)
-    with log.act(f"changed the sheet {title}"[:200], by) as act:
+    with log.act(f"changed the sheet {title}", by) as act:
         wave = _wave(log_sheets.wave_text(act.session, wave_id))
         found = changes_between(act.session, wave, sheet)
         if not found:

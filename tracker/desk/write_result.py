@@ -10,10 +10,11 @@ from typing import cast
 
 from tracker.conditioning.scores import Score
 from tracker.desk import training
-from tracker.desk.people import LEAST_BODY_KG, MOST_BODY_KG, check_day, clean_name, facts_of
+from tracker.desk.people import check_day, clean_name, facts_of
 from tracker.errors import BadInputError
 from tracker.exchange.lift_title import named
 from tracker.exchange.result import Result, ResultMax, ResultSet, piece_print, score_key, tidy
+from tracker.limits import LEAST_BODY_KG, MOST_BODY_KG
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import results as log_results

@@ -13,13 +13,12 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 
 from tracker.errors import BadInputError
+from tracker.limits import LEAST_BODY_KG, MOST_BODY_KG, MOST_NAME, MOST_NOTE
 from tracker.units import KG_PER_LB, MOST_KG, Unit, parse_unit, plain
 
 OLDEST_YEAR = 1950  # nobody types a set of before; a year below it is a slip of the finger
-MOST_NAME, MOST_NOTE = 200, 2000  # letters
 MOST_DIGITS = 30  # signs of a number, as many as the log keeps
 MOST_RESERVE = 100
-LEAST_BODY_KG, MOST_BODY_KG = Decimal(25), Decimal(350)  # as on the pages
 FORMULA_SIGNS = "=+-@\t\r"
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)", re.ASCII)

@@ -12,7 +12,7 @@ from sqlalchemy.orm import Session as OrmSession
 
 from tracker.errors import TidemarkError
 from tracker.log import server, walls
-from tracker.log.columns import Base, new_id
+from tracker.log.columns import Base, cut, new_id
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
 from tracker.log.migrate import NewerLogError, bring_up_to_date, shown
@@ -127,13 +127,22 @@ class Act:
         self.id = new_id()
         self.own = own
         self.session = session
-        self.words = words
+        self._words = cut(words)
         self.member_id = member_id
         self._changes: dict[tuple[str, str], Change] = {}
         self._held: list[Any] = []  # SQLAlchemy itself would forget what was written and read it again in `finish`
         event.listen(session, "before_flush", self._before_flush)
         event.listen(session, "after_flush", self._after_flush)
         self._new: list[Any] = []
+
+    @property
+    def words(self) -> str:
+        """What the person did, as it stands in the history, no longer than that holds."""
+        return self._words
+
+    @words.setter
+    def words(self, words: str) -> None:
+        self._words = cut(words)
 
     def _before_flush(self, session: OrmSession, _context: Any, _instances: Any) -> None:
         if self.own:
