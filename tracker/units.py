@@ -61,6 +61,11 @@ def short(mass: Mass) -> str:
     return str(mass) if digits <= TYPED_DECIMALS else str(Mass(round(mass.amount, 1), mass.unit))
 
 
+def from_kg(kg: float, unit: Unit) -> float:
+    """Turn kilograms that were reckoned, not typed, into a unit."""
+    return kg if unit == "kg" else kg / float(KG_PER_LB)
+
+
 def added(mass: Mass) -> str:
     """Say a load that is added to the body, or, below zero, helps it.
 

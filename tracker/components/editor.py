@@ -14,13 +14,13 @@ from tracker.components.words import OUTCOMES
 from tracker.desk import places
 from tracker.desk.training import MOST_REPS
 from tracker.errors import TidemarkError
+from tracker.limits import MOST_NOTE
 from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
 from tracker.log.sets import NewSet
 from tracker.strength.records import Kind
 from tracker.units import Mass, Unit, parse_mass, plain
 
 RIR = ("0", "1", "2", "3", "4", "5", "6+")
-MOST_NOTE = 2000  # letters
 KINDS: Mapping[Kind, str] = {"work": "Working set", "ramp": "Ramp set", "test": "Test of a max"}
 
 

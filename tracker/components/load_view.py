@@ -17,7 +17,7 @@ from tracker.conditioning.load import ANCHORS
 from tracker.desk import training, training_load
 from tracker.desk.training_load import LoadReport, LoadWeek
 from tracker.log.records import SessionRow
-from tracker.units import KG_PER_LB
+from tracker.units import from_kg
 
 SOURCE = (
     "Load: rating of the whole session × its minutes, in arbitrary units (Foster et al. 2001, J Strength Cond Res "
@@ -73,7 +73,7 @@ def _monotony(each: LoadWeek) -> str:
 def _tonnes(week: LoadWeek) -> str:
     """What was moved, in the member's unit."""
     if here().member.unit == "lb":
-        return f"{week.tonnage_kg / float(KG_PER_LB):,.0f} lb"
+        return f"{from_kg(week.tonnage_kg, 'lb'):,.0f} lb"
     return f"{week.tonnage_kg / 1000:.1f} t"
 
 

@@ -16,6 +16,7 @@ from tracker.conditioning.words import score_words
 from tracker.desk import conditioning
 from tracker.desk.piece_entry import Said, splits_text
 from tracker.errors import TidemarkError
+from tracker.limits import MOST_NOTE
 from tracker.log.clocks import moment
 
 TOUCH, LOST, WORDS = "How far", "Lost count", "In words"
@@ -43,7 +44,7 @@ def show(scene: Scene) -> None:
         st.text_input("Rounds ended at", key=f"{scene.timed}_splits", placeholder="0:35 1:48 3:39")
         if piece.tie_break:
             st.text_input(f"Time at {as_typed(piece.tie_break)}", key=f"{key}_tie_break", placeholder="4:10")
-        st.text_area("Note", key=f"{key}_note", max_chars=conditioning.MOST_NOTE)
+        st.text_area("Note", key=f"{key}_note", max_chars=MOST_NOTE)
     st.button(
         f"Log {as_typed(text)}" if text and text != "done" else "Log it", key="score_log", type="primary", width="stretch",
         on_click=_log, args=(scene, token(f"score-{key}")),

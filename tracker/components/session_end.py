@@ -8,6 +8,7 @@ from tracker.components.acts import do
 from tracker.components.frame import here
 from tracker.conditioning.load import ANCHORS
 from tracker.desk import training
+from tracker.limits import MOST_NOTE
 from tracker.log.records import SessionRow
 
 
@@ -39,7 +40,7 @@ def _fields(session: SessionRow) -> None:
             help="The session as a whole, best half an hour after it.",
         )  # fmt: skip
         st.number_input("Minutes", 1, 1440, value=None, step=5, key=f"{key}_minutes", placeholder="blank: not known")
-        st.text_area("Note", key=f"{key}_note", max_chars=2000)
+        st.text_area("Note", key=f"{key}_note", max_chars=MOST_NOTE)
         st.form_submit_button("Save", width="stretch", on_click=_save, args=(key, session))
 
 

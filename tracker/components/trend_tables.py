@@ -14,13 +14,13 @@ from tracker.charts.words import day_words, estimated
 from tracker.components import as_file, plot
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
-from tracker.components.trend_view import band_points, band_words, formula_set, in_unit, said
+from tracker.components.trend_view import band_points, band_words, formula_set, said
 from tracker.components.words import load_words
 from tracker.desk import marks, trend
 from tracker.desk.marks import CHART_SOURCE, BestMark, CurveView
 from tracker.desk.trend import TrendView
 from tracker.strength.formulas import FormulaValue
-from tracker.units import Unit
+from tracker.units import Unit, from_kg
 
 
 def table(now: Here, view: TrendView, since: date) -> None:
@@ -144,5 +144,5 @@ def _formula_row(each: FormulaValue, view: TrendView) -> dict[str, str]:
     if each.one_rm_kg is None or each.day is None:
         return {"formula": each.formula.name, "1RM": "–", "from": each.reason}
     moved = " moved" if view.lift.body else ""
-    one = f"{estimated(in_unit(each.one_rm_kg, view.unit), view.unit)}{moved}"
+    one = f"{estimated(from_kg(each.one_rm_kg, view.unit), view.unit)}{moved}"
     return {"formula": each.formula.name, "1RM": one, "from": f"{formula_set(each, view)}, {day_words(each.day)}"}

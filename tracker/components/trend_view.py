@@ -21,7 +21,7 @@ from tracker.components.words import counted, done_words, first_up, holds_words,
 from tracker.desk.references import Reference
 from tracker.desk.trend import TrendView
 from tracker.strength.formulas import FormulaValue
-from tracker.units import KG_PER_LB, Unit
+from tracker.units import from_kg
 
 BESIDE = {
     "tested": "The test is a fact of its day; the estimate is of today, from all sets, that one too.",
@@ -46,7 +46,7 @@ def formula_set(each: FormulaValue, view: TrendView) -> str:
         return ""
     moved = " moved" if view.lift.body else ""
     left = None if each.of.rir is None else Decimal(repr(each.of.rir))
-    load = f"{typed(in_unit(each.of.load_kg, view.unit), view.unit)}{moved}"
+    load = f"{typed(from_kg(each.of.load_kg, view.unit), view.unit)}{moved}"
     return done_words(str(each.of.reps), load, each.of.outcome, each.of.kind, left)
 
 
@@ -135,12 +135,7 @@ def _formulas(view: TrendView, since: date) -> list[FormulaMark]:
     if view.reps != 1 or view.lift.body:  # a formula is of all that is moved, and the figure of what is added
         return []
     return [
-        FormulaMark(each.day, in_unit(each.one_rm_kg, view.unit), each.formula.name, formula_set(each, view))
+        FormulaMark(each.day, from_kg(each.one_rm_kg, view.unit), each.formula.name, formula_set(each, view))
         for each in view.formulas
         if each.one_rm_kg is not None and each.day is not None and each.day >= since
     ]  # fmt: skip
-
-
-def in_unit(kg: float, unit: Unit) -> float:
-    """Turn kilograms into the unit of the view."""
-    return kg if unit == "kg" else kg / float(KG_PER_LB)

@@ -17,6 +17,7 @@ from tracker.desk.piece_entry import Said, as_said, option_in_words, piece_in_wo
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
+from tracker.limits import MOST_NOTE
 from tracker.log import clocks as log_clocks
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
@@ -27,8 +28,6 @@ from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.scores import ScoreRow
 from tracker.safety import WATCH_DAYS, Caution
-
-MOST_NOTE = 2000
 
 
 @dataclass(frozen=True, slots=True)

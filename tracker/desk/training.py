@@ -12,6 +12,7 @@ from tracker.desk.other_ways import is_complete
 from tracker.desk.people import check_day
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
+from tracker.limits import MOST_NOTE
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
@@ -77,8 +78,8 @@ def check_set(new: NewSet, lift: LiftRecord) -> NewSet:
             where="in reserve",
             mend="Write 0 to 20, halves allowed, or leave it blank.",
         )
-    if len(new.note) > 2000:
-        raise BadInputError("The note is too long.", where="note", mend="Use at most 2,000 letters.")
+    if len(new.note) > MOST_NOTE:
+        raise BadInputError("The note is too long.", where="note", mend=f"Use at most {MOST_NOTE:,} letters.")
     return new
 
 
@@ -289,7 +290,7 @@ def rate_session(
             session_id,
             rating=rating,
             minutes=minutes,
-            note=note.strip()[:2000],
+            note=note.strip()[:MOST_NOTE],
             rated_at=now() if rating is not None else None,
         )
 
