@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import pytest
 
@@ -107,9 +108,11 @@ def test_settings_that_can_t_be_are_told_without_a_secret(settings, changes, sai
 
 def test_a_file_that_all_may_read_or_that_is_no_toml_is_refused(settings):
     path = settings()
-    path.chmod(0o644)
-    with pytest.raises(BadInputError, match="chmod"):
-        sign_in.settings()
+    for mode in (0o644, 0o640, 0o604, 0o660):
+        path.chmod(mode)
+        with pytest.raises(BadInputError, match=f"Run: chmod 600 {path}"):
+            sign_in.settings()
+    assert "`chmod 600`" in (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
     path.chmod(0o600)
     path.write_text(f"client_secret = {SECRET}\n")
     with pytest.raises(BadInputError, match="no TOML") as told:

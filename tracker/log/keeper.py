@@ -14,7 +14,7 @@ from tracker.errors import TidemarkError
 from tracker.log import server, walls
 from tracker.log.columns import Base, cut, new_id
 from tracker.log.engine import open_engine
-from tracker.log.faults import told_in_words
+from tracker.log.faults import told_in_words, told_to_reader
 from tracker.log.migrate import NewerLogError, bring_up_to_date, shown
 from tracker.log.models import MODELS, Change, Meta, Session
 from tracker.log.states import OWN, former_state, from_plain, state, whose
@@ -69,7 +69,7 @@ class Log:
     def reading(self) -> Iterator[OrmSession]:
         """Read in one snapshot; nothing can be written."""
         with (
-            told_in_words(self.name),
+            told_to_reader(self.name, self.url.username),
             self.engine.connect().execution_options(**self._snapshot) as connection,
             OrmSession(connection, autoflush=False) as session,
         ):

@@ -26,9 +26,13 @@ from tracker.log.faults import (
     DamagedLogError,
     LogBusyError,
     LogUnreachableError,
+    NoTablesError,
     NotALogError,
+    ReadOnlyLogError,
+    ServerReadOnlyError,
     of_the_disk,
     told_in_words,
+    told_to_reader,
 )
 from tracker.log.seal import seal, state, unseal
 
@@ -108,7 +112,20 @@ def bring_up_to_date(url: URL) -> str:
         with told_in_words(shown(url)):
             return _bring_up_to_date(url)
     except OSError as err:  # no folder, no room, or no right to write
-        raise of_the_disk(err, shown(url)) from err
+        told = of_the_disk(err, shown(url))
+        if not isinstance(told, ReadOnlyLogError):
+            raise told from err
+        if _is_there(url):  # a log that only had to be opened was opened before
+            raise OlderLogError(shown(url)) from err
+        raise LogUnreachableError(shown(url), err.strerror or str(err)) from err
+
+
+def _is_there(url: URL) -> bool:
+    try:
+        path = file_of(url)
+        return path is not None and path.exists()
+    except OSError:  # a folder that may not be entered
+        return False
 
 
 def _bring_up_to_date(url: URL) -> str:
@@ -133,7 +150,7 @@ def _bring_up_to_date(url: URL) -> str:
             return head
         copy = _copy_before(path, found) if path and found else None
         try:
-            _upgrade(url)
+            _upgrade_or_say(url, found)
         except BaseException:
             if copy:  # the log is as it was, and copies must not pile up with every start
                 copy.unlink()
@@ -149,7 +166,10 @@ def _look(url: URL) -> tuple[str | None, set[str]]:
         return None, set()
     engine = open_engine(url)
     try:
-        with engine.connect().execution_options(reading=True) as connection:
+        with (
+            told_to_reader(shown(url), url.username),
+            engine.connect().execution_options(reading=True) as connection,
+        ):
             if server.is_server(url):
                 server.check_encoding(connection, shown(url))
             tables = set(inspect(connection).get_table_names())
@@ -174,6 +194,21 @@ def _refuse_emptied(path: Path) -> None:
     if copies:
         newest = copies[-1].relative_to(path.parent)
         raise DamagedLogError(str(path), f"it is empty, though copies of a log lie beside it (the newest is {newest})")
+
+
+def _upgrade_or_say(url: URL, found: str | None) -> None:
+    """Upgrade, and say it where there is no right to: without tables there is nothing that could be read either."""
+    try:
+        with told_in_words(shown(url)):
+            _upgrade(url)
+    except ServerReadOnlyError as err:
+        if found is None:
+            raise NoTablesError(shown(url), url.username or "", err.why) from err
+        raise OlderLogError(shown(url)) from err
+    except ReadOnlyLogError as err:
+        if found is None:
+            raise LogUnreachableError(shown(url), "it may not be written to") from err
+        raise OlderLogError(shown(url)) from err
 
 
 def _upgrade(url: URL) -> None:
