@@ -10,6 +10,7 @@ from tracker.charts.records import CurvePoint
 from tracker.charts.template import Colours, band_area, colours, figure, legend_below
 from tracker.charts.words import axis_unit, estimated, typed
 from tracker.units import Unit
+from tracker.wording import counted
 
 
 def curve_figure(points: Sequence[CurvePoint], *, unit: Unit, body: bool = False, dark: bool = False) -> go.Figure:
@@ -53,7 +54,9 @@ def _population(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone:
             mode="lines",
             line={"color": tone.hindsight, "width": 3, "dash": "dash"},
             name="common chart",
-            customdata=[f"<b>{reps} repetitions</b><br>common chart: {estimated(load, unit)}" for reps, load in known],
+            customdata=[
+                f"<b>{counted(reps, 'repetition')}</b><br>common chart: {estimated(load, unit)}" for reps, load in known
+            ],
             hovertemplate="%{customdata}<extra></extra>",
         )
 
@@ -68,7 +71,8 @@ def _done(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, body: bool,
             marker={"symbol": "diamond", "size": 10, "color": tone.tested},
             name="done",
             customdata=[
-                f"<b>{reps} repetitions</b><br>done with {typed(load, unit, body=body)}" for reps, load in known
+                f"<b>{counted(reps, 'repetition')}</b><br>done with {typed(load, unit, body=body)}"
+                for reps, load in known
             ],
             hovertemplate="%{customdata}<extra></extra>",
         )

@@ -16,6 +16,7 @@ from tracker.desk.foreign import Brought, Reading
 from tracker.errors import TidemarkError
 from tracker.exchange.foreign_values import ORDERS
 from tracker.exchange.mapping import NEEDED, ROLES, Mapping
+from tracker.wording import counted
 
 MOST_MB = 64
 SHOWN = 4  # rows of the file itself
@@ -52,7 +53,7 @@ def show(now: Here) -> None:
     else:
         _first_rows(reading)
     st.button(
-        f"Take all {len(brought.table.rows):,} rows", type="primary", width="stretch", key=f"{key}_take",
+        f"Take all {counted(len(brought.table.rows), 'row')}", type="primary", width="stretch", key=f"{key}_take",
         disabled=bool(reading.questions), on_click=_take, args=(now, brought, mapping),
     )  # fmt: skip
 
@@ -74,7 +75,7 @@ def _looked_at(now: Here, content: bytes, name: str, key: str) -> Brought | None
         st.selectbox("Sheet", brought.table.sheets, key=f"{key}_sheet")
     known = " Its columns are remembered from the last time." if brought.remembered else ""
     how = as_typed(brought.table.how) if brought.table.sheets else brought.table.how  # a sheet has the name that it has
-    st.write(f"{len(brought.table.rows):,} rows; {how}.{known}")
+    st.write(f"{counted(len(brought.table.rows), 'row')}; {how}.{known}")
     return brought
 
 
@@ -155,4 +156,4 @@ def _take(now: Here, brought: Brought, mapping: Mapping) -> None:
 def _taken(done: Imported) -> str:
     known = f", {done.known:,} were in the log already" if done.known else ""
     new = f"; new lifts: {', '.join(done.lifts)}" if done.lifts else ""
-    return f"Taken: {done.added:,} sets{known}{new}"
+    return f"Taken: {counted(done.added, 'set')}{known}{new}"

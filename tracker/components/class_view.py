@@ -12,7 +12,7 @@ import streamlit as st
 from tracker.components.as_typed import as_typed
 from tracker.components.class_choice import ClassChoice
 from tracker.components.frame import Here
-from tracker.components.words import first_up, load_words, reference_words, reps_words
+from tracker.components.words import first_up, load_words, reference_words
 from tracker.conditioning.asked import movement_lines, scheme_words
 from tracker.desk import class_print, class_sheet
 from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
@@ -21,6 +21,7 @@ from tracker.desk.send_result import file_word
 from tracker.log.keeper import Log
 from tracker.log.records import StepRow
 from tracker.log.who import Who, who
+from tracker.wording import counted
 
 
 def show(now: Here, choice: ClassChoice) -> None:
@@ -104,7 +105,7 @@ def _lift(lift: str, lines: Sequence[ClassLine], day: date) -> str:
 def _line(line: ClassLine) -> str:
     details = [line.made.words if line.made else "", line.note if line.made else "", line.to_do]
     if line.made and line.reps != line.planned.reps:
-        details.insert(0, f"{reps_words(line.reps, line.planned.lift)} repetitions")
+        details.insert(0, f"{counted(line.reps, 'repetition')}{' a side' if line.planned.lift.per_side else ''}")
     if line.chance is not None and line.chance < LESS_LIKELY:
         details.append(chance_words(line.chance))
     load = f"<b>{escape(load_words(line.made.load, line.planned.lift))}</b> " if line.made else ""
@@ -125,7 +126,7 @@ def _partners(sheet: ClassSheet) -> None:
     if sheet.partners:
         st.header("Could share a bar")
         said = (
-            f"{pair.first} and {pair.second}, {pair.lift}: {pair.changes} discs to move in {pair.sets} sets, both sides"
+            f"{pair.first} and {pair.second}, {pair.lift}: {counted(pair.changes, 'disc')} to move in {counted(pair.sets, 'set')}, both sides"
             for pair in sheet.partners
         )
         st.html("".join(f'<p class="plain">{escape(each)}</p>' for each in said))

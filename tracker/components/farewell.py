@@ -11,6 +11,7 @@ from tracker.desk import deletion, people, take_away
 from tracker.desk.deletion import Deleted
 from tracker.log.records import MemberRecord
 from tracker.log.who import who
+from tracker.wording import counted
 
 SAID = "farewell_said"
 
@@ -24,7 +25,7 @@ def show(now: Here) -> None:
     name, counts = member.name, deletion.what_goes(now.log, member.id)
     st.header("Delete this member for good")
     st.text(
-        f"All of {name} is deleted: {counts.get('sets', 0):,} sets in {counts.get('sessions', 0):,} sessions, scores, "
+        f"All of {name} is deleted: {counted(counts.get('sets', 0), 'set')} in {counted(counts.get('sessions', 0), 'session')}, scores, "
         "body masses, rep-maxes, waves, and every line about them in the history. There is no undo for it."
     )
     st.write("Take it all along first:")
@@ -75,7 +76,7 @@ def _delete(now: Here, member: MemberRecord, key: str) -> None:
     def said(done: Deleted) -> str:
         st.session_state[SAID] = done
         st.query_params.pop(MEMBER, None)
-        return f"Deleted for good, with {done.sets:,} sets"
+        return f"Deleted for good, with {counted(done.sets, 'set')}"
 
     typed, with_copies = st.session_state[f"{key}_name"], bool(st.session_state.get(f"{key}_copies"))
     do(deletion.delete_member, now.log, member.id, typed, with_copies=with_copies, said=said)

@@ -14,10 +14,11 @@ from tracker.components import as_file, kept, plot
 from tracker.components.acts import do
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
-from tracker.components.words import counted, first_up
+from tracker.components.words import first_up
 from tracker.desk import journal, weeks
 from tracker.desk.weeks import GlanceDay, TrainedWeek
 from tracker.units import Unit, from_kg
+from tracker.wording import counted
 
 MONTH = "journal_month"
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")

@@ -10,10 +10,11 @@ import streamlit as st
 from tracker.components import empty
 from tracker.components.acts import do
 from tracker.components.frame import Here, here
-from tracker.components.words import counted, first_up
+from tracker.components.words import first_up
 from tracker.desk import people, sheets
 from tracker.desk.sheet_changes import SessionChange
 from tracker.desk.sheets import SheetPreview, Taken
+from tracker.wording import counted
 
 
 def show(now: Here, preview: SheetPreview, text: str) -> None:

@@ -17,11 +17,12 @@ from tracker.charts.trend import trend_figure, trend_words
 from tracker.charts.words import between, estimated, typed
 from tracker.components import plot
 from tracker.components.trend_choice import Drawn
-from tracker.components.words import counted, done_words, first_up, holds_words, reference_words, set_words
+from tracker.components.words import done_words, first_up, holds_words, reference_words, set_words
 from tracker.desk.references import Reference
 from tracker.desk.trend import TrendView
 from tracker.strength.formulas import FormulaValue
 from tracker.units import from_kg
+from tracker.wording import counted
 
 BESIDE = {
     "tested": "The test is a fact of its day; the estimate is of today, from all sets, that one too.",

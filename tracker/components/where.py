@@ -9,7 +9,7 @@ import streamlit as st
 from tracker.components.acts import do
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here, here
-from tracker.components.words import day_words
+from tracker.components.words import day_words, first_up
 from tracker.desk import people, places
 from tracker.errors import TidemarkError
 from tracker.log.records import KitItemRecord, PlaceRecord
@@ -37,7 +37,7 @@ def show(place: PlaceRecord | None, bar: KitItemRecord | None, day: date) -> Non
     with st.container(horizontal=True, gap="small", key="where"):
         with st.popover(as_typed(place_words(place, bar)), key="where_place", type="tertiary"):
             _place(now, place, bar)
-        with st.popover(day_words(day, now.today).capitalize(), key="where_day", type="tertiary"):
+        with st.popover(first_up(day_words(day, now.today)), key="where_day", type="tertiary"):
             st.session_state["where_date"] = day
             st.date_input(
                 "The day that you write on",

@@ -72,8 +72,3 @@ def full_day(day: date) -> str:
 def first_up(text: str) -> str:
     """Begin a sentence."""
     return text[:1].upper() + text[1:]
-
-
-def counted(number: int, what: str) -> str:
-    """Count things: 1 set, 2 sets."""
-    return f"{number:,} {what}" if number == 1 else f"{number:,} {what}s"

@@ -5,14 +5,15 @@ from __future__ import annotations
 from tracker.conditioning.ladder import Listed, Run
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.times import time_words
+from tracker.wording import counted
 
 
 def scheme_words(piece: Piece) -> str:
     """Say the scheme: "as many reps as possible in 12:00: 3, then 3 more each round"."""
     time = f" in {time_words(piece.cap_s)}" if piece.cap_s else ""
     cap = f", cap {time_words(piece.cap_s)}" if piece.cap_s else ""
-    every = f"every {time_words(piece.work_s or 0)}, {piece.intervals} times"
-    turns = f"{piece.intervals} times {time_words(piece.work_s or 0)} of work, {time_words(piece.rest_s)} of rest"
+    every = f"every {time_words(piece.work_s or 0)}, {counted(piece.intervals or 0, 'time')}"
+    turns = f"{counted(piece.intervals or 0, 'time')} {time_words(piece.work_s or 0)} of work, {time_words(piece.rest_s)} of rest"
     said = {
         "as many as possible": f"as many reps as possible{time}",
         "for time": f"{_rounds(piece)}for time{cap}",

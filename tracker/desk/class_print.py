@@ -17,6 +17,7 @@ from tracker.log.records import PlannedSetRow, StepRow
 from tracker.prescription.substitution import FEEL_RIR
 from tracker.safety import MINOR, NEW, RETURN, STALE, Caution
 from tracker.units import Mass, plain
+from tracker.wording import counted
 
 ABOUT_ONE: tuple[Caution, ...] = (RETURN, STALE, NEW, MINOR)  # cautions that say something about a person
 SPEAK_FIRST = "▲"
@@ -136,7 +137,7 @@ def _cell(line: ClassLine) -> PageCell:
 
 def _without_load(line: ClassLine) -> tuple[str, str]:
     if line.instead and line.instead.load and line.instead.reps:
-        return f"2 × {line.instead.load}", f"dumbbells, {line.instead.reps} repetitions"
+        return f"2 × {line.instead.load}", f"dumbbells, {counted(line.instead.reps, 'repetition')}"
     if line.instead and line.instead.reps:
         with_what = "dumbbells: " if line.planned.lift.implement == "barbell" else ""
         return "", f"{MISSING} {with_what}{line.instead.reps} by feel, leave {FEEL_RIR}"

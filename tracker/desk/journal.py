@@ -23,6 +23,7 @@ from tracker.log.keeper import Log, undo
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
+from tracker.wording import counted
 
 MOST_REASON = 200  # letters
 ENTRIES = 10  # of the history that an act has at most, as a rule
@@ -152,7 +153,9 @@ def move_session(log: Log, session_id: str, member_id: str, day: date) -> int:
     if (source.member_id, source.day) == (member_id, day):
         raise BadInputError("The session is there already.", where="session", mend="Choose another member or day.")
     mine = sorted((row for row in sets if row.session_id == session_id), key=lambda row: row.position)
-    with log.act(f"moved a session of {len(mine)} sets to {target.name}, {day.isoformat()}", source.member_id) as act:
+    with log.act(
+        f"moved a session of {counted(len(mine), 'set')} to {target.name}, {day.isoformat()}", source.member_id
+    ) as act:
         for row in mine:
             log_sets.move_set(act, row.id, member_id, day)
         for step in {row.member_step_id for row in mine if row.member_step_id}:

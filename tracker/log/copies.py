@@ -17,6 +17,7 @@ from tracker.errors import BadInputError, TidemarkError
 from tracker.log.backups import BEFORE_RESTORE, folder_of, free_name
 from tracker.log.seal import CHUNK, seal, state, unseal
 from tracker.progress import tell
+from tracker.wording import counted
 
 BUSY_S = 10.0  # how long to wait for a program that holds the log
 BESIDE = ("-wal", "-shm", "-journal")  # what SQLite may keep beside a database
@@ -52,7 +53,7 @@ def look_over(connection: sqlite3.Connection, where: str) -> None:
         raise TidemarkError(f"The log is damaged: {found[0]}.", where=where, mend=mend)
     broken = len(connection.execute("PRAGMA foreign_key_check").fetchall())
     if broken:
-        what = f"{broken} records point to what is not there."
+        what = f"{counted(broken, 'record')} point to what is not there."
         raise TidemarkError(what, where=where, mend="Run tidemark check, and restore the newest backup.")
 
 

@@ -35,6 +35,7 @@ from tracker.log.faults import (
     told_to_reader,
 )
 from tracker.log.seal import seal, state, unseal
+from tracker.wording import counted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -239,7 +240,7 @@ def _upgrade(url: URL) -> None:
 def _verify(connection: Connection, where: str) -> None:
     """Look over the migrated log before the commit."""
     if broken := connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall():
-        raise MigrationFailedError(where, f"{len(broken)} records would be left without what they belong to")
+        raise MigrationFailedError(where, f"{counted(len(broken), 'record')} would be left without what they belong to")
     if (found := connection.exec_driver_sql("PRAGMA integrity_check(1)").scalar()) != "ok":
         raise DamagedLogError(where, str(found))
 
