@@ -121,7 +121,7 @@ def test_the_load_sheet_and_its_print_hold_all_that_the_coach_wrote(log):
         "front squat, barbell: or front squat, dumbbells, twice the repetitions",
     )
     assert set(page.said) == set(lines)
-    assert page.columns == (("front squat, barbell", "2 × 5 at 70 % of 3RM stay tall"),)
+    assert page.columns == (("front squat, barbell", "2 × 5 at 70 % of 3RM, stay tall"),)
     assert page.pieces[0][0] == "Mill wheel"
     said = page.pieces[0][1]
     assert "10 wall ball shot, 9 kg (or goblet squat; or 20 air squat)" in said

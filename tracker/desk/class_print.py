@@ -90,7 +90,7 @@ def asked(planned: PlannedSetRow) -> str:
     elif planned.load:
         parts.append(f"at {planned.load}")
     parts += [f"leave {plain(planned.reserve)}"] if planned.reserve is not None else []
-    return " ".join([*parts, planned.own_words] if planned.own_words else parts)
+    return ", ".join(each for each in (" ".join(parts), planned.own_words) if each)
 
 
 def _row(row: ClassRow, step: StepRow, *, own_place: bool) -> PageRow:
