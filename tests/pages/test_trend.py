@@ -143,6 +143,8 @@ def test_a_lift_of_the_body_says_so_in_every_load(log: Log, show: Open):
     at.session_state["trend_all"] = at.session_state["trend_table"] = at.session_state["trend_formulas"] = True
     at.run()
     said = words(at)
+    assert "Formulas" not in at.button_group(key="kept_also").options
+    assert "Dashed" not in said
     assert re.search(r'<p class="big">body \+ \d', said)
     assert re.search(r"between body \+ \d+(\.5)? and body \+ \d+(\.5)? kg", said)
     assert figure(at)["layout"]["yaxis"]["title"]["text"] == "1RM, kg added to the body"

@@ -71,7 +71,8 @@ def all_now(now: Here, view: TrendView) -> None:
         points = [_curve_point(each, done[each.reps], view.unit) for each in curve if each.reps in done]
         drawn = curve_figure(points, unit=view.unit, body=view.lift.body, dark=plot.is_dark())
         plot.show(drawn, key="trend_curve", alt="Most load for 1 to 12 repetitions; the table below holds the same.")
-        st.caption(f"Dashed: {CHART_SOURCE}, hung on the member's own.")
+        if not view.lift.body:  # the chart is of the whole load
+            st.caption(f"Dashed: {CHART_SOURCE}, hung on the member's own.")
         rows = [
             {
                 "rep-max": f"{reps}RM",
