@@ -2,7 +2,16 @@
 
 import streamlit as st
 
-from tracker.components import cautions, piece_choice, piece_clock, piece_results, score_entry, score_touches, where
+from tracker.components import (
+    cautions,
+    piece_choice,
+    piece_clock,
+    piece_link,
+    piece_results,
+    score_entry,
+    score_touches,
+    where,
+)
 from tracker.components.frame import end, here
 from tracker.desk import clocks, conditioning, piece_care, piece_history, places
 
@@ -12,7 +21,7 @@ if now.someone is None:  # a coach or owner who keeps no log: the pieces of the 
     cautions.stop_signs()
     end()
 day = where.chosen_day(now)
-plan = conditioning.piece_day(now.log, now.member.id, day)
+plan = conditioning.piece_day(now.log, now.member.id, day, member_step_id=where.chosen_step())
 clock = clocks.open_clock(now.log, now.member.id)
 
 st.title("Pieces")
@@ -30,6 +39,7 @@ cautions.show(dict.fromkeys((*plan.watch, *piece_care.cautions(now.log, plan.mem
 history = piece_history.piece_history(now.log, now.member.id, row.piece.title)
 if not running:
     piece_clock.show(row, clock, day)
+piece_link.back(now, plan)
 score_entry.show(score_touches.scene(plan, row, clock, history))
 piece_results.show(history, now.today)
 piece_choice.new_option(row)

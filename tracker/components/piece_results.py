@@ -15,7 +15,6 @@ from tracker.components.words import day_words, first_up, full_day
 from tracker.desk import conditioning, piece_history
 from tracker.desk.piece_entry import Said, as_said
 from tracker.desk.piece_history import HistoryLine, PieceHistory
-from tracker.limits import MOST_NOTE
 from tracker.log.scores import ScoreRow
 
 MENDING = "piece_mending"
@@ -150,11 +149,12 @@ def _mending(row: ScoreRow) -> None:
             st.text_input(
                 "Done otherwise", said.swaps, key=f"{key}_swaps", placeholder="toes-to-bar -> sit-up; row -> row, 12 kg"
             )
-            st.text_input("Rounds ended at", said.splits, key=f"{key}_splits")
+            if row.score.piece.rounds_to_tap != 0 or said.splits:
+                st.text_input("Rounds ended at", said.splits, key=f"{key}_splits")
             if row.score.piece.tie_break:
                 st.text_input(f"Time at {row.score.piece.tie_break}", said.tie_break, key=f"{key}_tie_break")
             st.date_input("Day", row.score.day, key=f"{key}_day", format="YYYY-MM-DD", max_value=here().today)
-            st.text_area("Note", said.note, key=f"{key}_note", max_chars=MOST_NOTE)
+            st.text_area("Note", said.note, key=f"{key}_note")  # one that is too long is refused, and still stands here
             st.form_submit_button("Save the change", type="primary", width="stretch", on_click=_save, args=(row, key))
         with st.container(horizontal=True):
             st.button("Remove this score", key=f"{key}_remove", on_click=_remove, args=(row,))

@@ -16,7 +16,6 @@ from tracker.conditioning.words import score_words
 from tracker.desk import conditioning
 from tracker.desk.piece_entry import Said, splits_text
 from tracker.errors import TidemarkError
-from tracker.limits import MOST_NOTE
 from tracker.log.clocks import moment
 
 TOUCH, LOST, WORDS = "How far", "Lost count", "In words"
@@ -40,11 +39,13 @@ def show(scene: Scene) -> None:
         st.warning(as_typed(f"{error.what} {error.mend}"))
         return
     with st.expander("Splits, note", key=f"{key}_more"):
-        st.session_state.setdefault(f"{scene.timed}_splits", splits_text(scene.clock.clock if scene.clock else None))
-        st.text_input("Rounds ended at", key=f"{scene.timed}_splits", placeholder="0:35 1:48 3:39")
+        if piece.rounds_to_tap != 0:
+            taps = splits_text(piece, scene.clock.clock if scene.clock else None)
+            st.session_state.setdefault(f"{scene.timed}_splits", taps)
+            st.text_input("Rounds ended at", key=f"{scene.timed}_splits", placeholder="0:35 1:48 3:39")
         if piece.tie_break:
             st.text_input(f"Time at {as_typed(piece.tie_break)}", key=f"{key}_tie_break", placeholder="4:10")
-        st.text_area("Note", key=f"{key}_note", max_chars=MOST_NOTE)
+        st.text_area("Note", key=f"{key}_note")  # one that is too long is refused, and still stands here
     st.button(
         f"Log {as_typed(text)}" if text and text != "done" else "Log it", key="score_log", type="primary", width="stretch",
         on_click=_log, args=(scene, token(f"score-{key}")),
@@ -95,7 +96,6 @@ def _number(scene: Scene) -> None:
                 f"{key}_kept",
                 "Intervals done in full",
                 [Choice(n, str(n)) for n in range((piece.intervals or 0) + 1)],
-                piece.intervals or 0,
             )
         else:
             st.text_input(
@@ -114,7 +114,7 @@ def _time_of(scene: Scene) -> str:
     if scene.clock is None:
         return ""
     clock = scene.clock.clock
-    if clock.splits_s and len(clock.splits_s) == scene.piece.ladder.rounds:
+    if clock.splits_s and len(clock.splits_s) == scene.piece.rounds_to_tap:
         return time_words(clock.splits_s[-1])
     reading = clock.reading(moment())
     return time_words(round(reading.elapsed_s)) if reading.phase == "over" else ""
@@ -127,7 +127,8 @@ def _text(scene: Scene) -> str:
     if piece.kind == "unscored":
         return "done"
     if way == LOST:
-        return f"between {state.get(f'{scene.timed}_low', 0)} and {state.get(f'{scene.timed}_high', 0)}"
+        low, high = state.get(f"{scene.timed}_low"), state.get(f"{scene.timed}_high")
+        return "" if low is None or high is None else f"between {low} and {high}"
     if way in (FINISHED, WORDS):
         return str(state.get(f"{scene.timed}_time" if way == FINISHED else f"{key}_words", "")).strip()
     return _reached(scene, way) if piece.kind in ("as many as possible", "for time") else _amount(scene)
@@ -135,6 +136,8 @@ def _text(scene: Scene) -> str:
 
 def _reached(scene: Scene, way: str) -> str:
     place = score_touches.place(scene)
+    if not place:
+        return ""
     at = str(st.session_state.get(f"{scene.timed}_time", "")).strip()
     stopped = f"stopped at {at}, {place}" if at else f"stopped, {place}"
     return {CAPPED: f"{place} at the cap", STOPPED: stopped}.get(way, place)
@@ -143,7 +146,8 @@ def _reached(scene: Scene, way: str) -> str:
 def _amount(scene: Scene) -> str:
     key, piece, state = scene.key, scene.piece, st.session_state
     if piece.scored_by == "completed" and piece.kind in IN_INTERVALS:
-        return f"{state.get(f'{key}_kept', piece.intervals)}/{piece.intervals}"
+        kept = state.get(f"{key}_kept")
+        return "" if kept is None else f"{kept}/{piece.intervals}"
     amount = state.get(f"{key}_amount")
     return str(int(amount)) if amount is not None else str(state.get(f"{key}_words", "")).strip()
 

@@ -48,7 +48,7 @@ def formula_set(each: FormulaValue, view: TrendView) -> str:
     moved = " moved" if view.lift.body else ""
     left = None if each.of.rir is None else Decimal(repr(each.of.rir))
     load = f"{typed(from_kg(each.of.load_kg, view.unit), view.unit)}{moved}"
-    return done_words(str(each.of.reps), load, each.of.outcome, each.of.kind, left)
+    return done_words(each.of.reps, load, each.of.outcome, each.of.kind, left)
 
 
 def headline(view: TrendView, options: Sequence[Reference], today: date) -> None:

@@ -8,11 +8,11 @@ from decimal import Decimal
 from tracker.desk.references import Reference
 from tracker.log.records import LiftRecord, SetRow
 from tracker.strength.holds import Holds
+from tracker.strength.outcomes import set_in_words
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Mass, added, plain, short
 
 OUTCOMES: dict[Outcome, str] = {"done": "Done", "missed": "Missed", "cut": "Cut short"}
-ENDED: dict[Outcome, str] = {"done": "", "missed": "missed after ", "cut": "cut short after "}
 KINDS: dict[Kind, str] = {"ramp": ", ramp", "test": ", test"}
 
 
@@ -28,16 +28,15 @@ def reps_words(reps: int, lift: LiftRecord) -> str:
 
 
 def set_words(row: SetRow) -> str:
-    """Say one set: `4 × 60 kg, 2 left`, `missed after 3 × 70 kg`."""
-    load = load_words(row.load, row.lift)
-    return done_words(reps_words(row.reps, row.lift), load, row.outcome, row.kind, row.rir)
+    """Say one set: `4 × 60 kg, 2 left`, `70 kg, 3 made, the 4th missed`."""
+    side = " a side" if row.lift.per_side else ""
+    return done_words(row.reps, load_words(row.load, row.lift), row.outcome, row.kind, row.rir, side=side)
 
 
-def done_words(reps: str, load: str, outcome: Outcome, kind: Kind, rir: Decimal | None) -> str:
+def done_words(reps: int, load: str, outcome: Outcome, kind: Kind, rir: Decimal | None, *, side: str = "") -> str:
     """Say what was done, with the repetitions that were really done and those said to be left beside them."""
-    said = f"{ENDED[outcome]}{reps} × {load}"
     left = f", {rir_words(rir)}" if rir is not None else ""
-    return f"{said}{left}{KINDS.get(kind, '')}"
+    return f"{set_in_words(reps, load, outcome, times='×', side=side)}{left}{KINDS.get(kind, '')}"
 
 
 def rir_words(rir: Decimal) -> str:
@@ -61,7 +60,12 @@ def day_words(day: date, today: date) -> str:
     if away in (0, 1, -1):
         return {0: "today", 1: "yesterday", -1: "tomorrow"}[away]
     year = f" {day.year}" if day.year != today.year else ""
-    return f"{day:%a} {day.day} {day:%b}{year}"
+    return f"{weekday_words(day)}{year}"
+
+
+def weekday_words(day: date) -> str:
+    """Write a day of these weeks with the day of the week: `Wed 25 Nov`."""
+    return f"{day:%a} {day.day} {day:%b}"
 
 
 def full_day(day: date) -> str:

@@ -2,20 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import fields
 from decimal import Decimal
-from typing import Any, cast
+from typing import Any, get_args
 
 from tracker.conditioning.ladder import Listed, Run, Steady
-from tracker.conditioning.pieces import Piece, Task
+from tracker.conditioning.pieces import KINDS, MEASURES, Piece, ScoredBy, Task
+from tracker.conditioning.plain_values import choice, decimal, flag, keyed, listed, text, whole
 from tracker.conditioning.times import parse_time, time_words
 from tracker.errors import BadInputError
-from tracker.units import Mass, parse_decimal, parse_unit, plain
+from tracker.units import Mass, parse_unit, plain
 
 TIMES = {"cap": "cap_s", "interval": "work_s", "rest": "rest_s"}  # as written, and as kept
 PIECE_KEYS = {field.name for field in fields(Piece)} - set(TIMES.values()) - {"tasks"} | set(TIMES) | {"movement"}
+MOST_DEPTH = 3  # of alternatives within alternatives
 TASK_KEYS = {field.name for field in fields(Task)} - {"movement", "run"} | {"name", "first", "step", "reps", "unit"}
+
+# What each value has to be, by its key; of a value that is not set nothing stands in the record.
+_PIECE: dict[str, Callable[[Any, str], Any]] = {
+    **dict.fromkeys(("title", "tie_break", "setting", "note"), text),
+    "kind": lambda value, where: choice(value, KINDS, where),
+    "scored_by": lambda value, where: choice(value, get_args(ScoredBy), where),
+    **dict.fromkeys(("rounds", "intervals", "partners"), whole),
+    "in_turn": flag,
+}
+_TASK: dict[str, Callable[[Any, str], Any]] = {
+    **dict.fromkeys(("implement", "assistance", "standard"), text),
+    "measure": lambda value, where: choice(value, MEASURES, where),
+    "implements": whole,
+    "per_side": flag,
+    **dict.fromkeys(("height_cm", "target_cm"), decimal),
+}
 
 
 def piece_from(record: Mapping[str, Any], *, where: str = "") -> Piece:
@@ -24,15 +42,20 @@ def piece_from(record: Mapping[str, Any], *, where: str = "") -> Piece:
     Raises:
         BadInputError: for a key that is not known, a value that can't be, or a piece that can't be.
     """
-    place = where or str(record.get("title", "piece"))
-    _known(record, PIECE_KEYS, place)
+    place = where or str(keyed(record, "piece").get("title", "piece"))[:100]
+    _known(keyed(record, place), PIECE_KEYS, place)
     values = {key: value for key, value in record.items() if key not in TIMES and key != "movement"}
-    values |= {TIMES[key]: parse_time(str(record[key]), where=f"{place}, {key}") for key in TIMES if key in record}
-    tasks = tuple(task_from(each, where=place) for each in cast("list[Mapping[str, Any]]", record.get("movement", [])))
-    for key in ("rounds", "intervals", "partners"):
-        if key in values:
-            values[key] = _whole(values[key], f"{place}, {key}")
-    return Piece(**values, tasks=tasks)
+    values = {key: _PIECE[key](value, f"{place}, {key}") for key, value in values.items()}
+    values |= {
+        TIMES[key]: parse_time(_time(record[key], f"{place}, {key}"), where=f"{place}, {key}")
+        for key in TIMES
+        if key in record
+    }
+    tasks = tuple(task_from(each, where=place) for each in listed(record.get("movement", []), f"{place}, movement"))
+    try:
+        return Piece(**values, tasks=tasks)
+    except TypeError as err:
+        raise BadInputError("It has no title or no kind.", where=place, mend="Say both.") from err
 
 
 def record_of(piece: Piece) -> dict[str, Any]:
@@ -43,31 +66,27 @@ def record_of(piece: Piece) -> dict[str, Any]:
     return record | {"movement": [task_record(task) for task in piece.tasks]}
 
 
-def task_from(record: Mapping[str, Any], *, where: str) -> Task:
+def task_from(record: Mapping[str, Any], *, where: str, depth: int = 0) -> Task:
     """Read one movement from keys and values."""
-    where = f"{where}, {record.get('name', 'movement')}"
+    where = f"{where}, {str(keyed(record, where).get('name', 'movement'))[:100]}"
     _known(record, TASK_KEYS, where)
-    values = {
-        key: value for key, value in record.items() if key in TASK_KEYS - {"name", "first", "step", "reps", "unit"}
-    }
-    if "load" in values:
+    values: dict[str, Any] = {key: _TASK[key](record[key], f"{where}, {key}") for key in _TASK if key in record}
+    if "load" in record:
         values["load"] = Mass(
-            parse_decimal(str(record["load"]), where=where), parse_unit(str(record.get("unit", "")), where=where)
+            decimal(record["load"], where), parse_unit(text(record.get("unit", ""), where), where=where)
         )
-    for key in ("height_cm", "target_cm"):
-        if key in values:
-            values[key] = parse_decimal(str(values[key]), where=where)
-    if "implements" in values:
-        values["implements"] = _whole(values["implements"], where)
-    options = tuple(task_from(option, where=where) for option in values.pop("options", ()))
-    return Task(str(record.get("name", "")), _run(record, where), options=options, **values)
+    given = listed(record.get("options", ()), f"{where}, options")
+    if given and depth >= MOST_DEPTH:
+        raise BadInputError("An alternative has alternatives of its own.", where=where, mend="Leave them out.")
+    options = tuple(task_from(option, where=where, depth=depth + 1) for option in given)
+    return Task(text(record.get("name", ""), where), _run(record, where), options=options, **values)
 
 
 def _run(record: Mapping[str, Any], where: str) -> Run:
     if "reps" in record and isinstance(record["reps"], list):
-        return Listed(tuple(_whole(each, where) for each in record["reps"]))
+        return Listed(tuple(whole(each, where) for each in listed(record["reps"], where)))
     first = record.get("first", record.get("reps", 1))
-    return Steady(_whole(first, where), _whole(record.get("step", 0), where))
+    return Steady(whole(first, where), whole(record.get("step", 0), where))
 
 
 def task_record(task: Task) -> dict[str, Any]:
@@ -94,11 +113,10 @@ def _known(record: Mapping[str, Any], keys: set[str], where: str) -> None:
     for key in record:
         if key not in keys:
             raise BadInputError(
-                f"{key!r} is not known here.", where=where, mend=f"Known are {', '.join(sorted(keys))}."
+                f"{key[:40]!a} is not known here.", where=where, mend=f"Known are {', '.join(sorted(keys))}."
             )
 
 
-def _whole(value: object, where: str) -> int:
-    if isinstance(value, bool) or not isinstance(value, int):
-        raise BadInputError(f"{value!r} is not a whole number.", where=where, mend="Write such as 12.")
-    return value
+def _time(value: object, where: str) -> str:
+    """Return a time as it is written; whole seconds may stand as a number."""
+    return text(value, where)[:40] if isinstance(value, str) else str(whole(value, where))

@@ -133,6 +133,13 @@ class Piece:
         return self.ladder.all_reps if self.tasks else None
 
     @property
+    def rounds_to_tap(self) -> int | None:
+        """How many ends of rounds its clock notes: None without an end, none where it is one stretch or in intervals."""
+        if self.kind not in ("as many as possible", "for time") or not self.tasks or self.ladder.rounds == 1:
+            return 0
+        return self.ladder.rounds
+
+    @property
     def length_s(self) -> int | None:
         """The longest that it can take, in seconds; None without a cap."""
         if self.kind in IN_INTERVALS and self.work_s and self.intervals:

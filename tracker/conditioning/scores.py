@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date
+from decimal import Decimal
 from itertools import pairwise
 from typing import Literal
 
@@ -157,7 +158,7 @@ def _check_result(score: Score) -> None:
         for total in (score.count.low, score.count.high):
             score.ladder.position(total)  # refuses what can't be
     if score.load is not None:
-        check_load(score.load, where=title)
+        check_load(score.load, where=title, least=Decimal(0))  # what is typed is held to more at the desk
     wants = {
         "as many as possible": (score.count is not None, "a count", "Write such as 7 + 12, or between 150 and 160."),
         "distance": (score.count is not None, "a distance in metres", "Write such as 2,310 m."),

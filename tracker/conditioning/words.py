@@ -58,6 +58,10 @@ def parse_score(
     """
     swapped = parse_swaps(piece, swaps, unit=unit) if isinstance(swaps, str) else tuple(swaps)
     plain = " ".join(text.strip().casefold().split())
+    if not plain and piece.kind != "unscored":
+        raise BadInputError(
+            "The score says nothing yet.", where=piece.title, mend="Say how far it went, or how long it took."
+        )
     stopped = _STOPPED.fullmatch(plain)
     body = (stopped[2] or "") if stopped else plain
     score = _read(piece, day, body, swapped, unit)

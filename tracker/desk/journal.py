@@ -6,23 +6,26 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
-from sqlalchemy import func, select
+from sqlalchemy import case, func, select
 from sqlalchemy.orm import Session
 
 from tracker.desk import training
 from tracker.desk.people import check_day
 from tracker.desk.roles import may
+from tracker.desk.step_state import reopened
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
-from tracker.log import waves as log_waves
-from tracker.log.keeper import Log, undo
+from tracker.log import walls
+from tracker.log.chain import FOUND
+from tracker.log.keeper import TOLD, Log, undo
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
+from tracker.log.who import PLAN
 from tracker.wording import counted
 
 MOST_REASON = 200  # letters
@@ -71,12 +74,17 @@ def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
         rows = session.execute(
             select(
                 Change.act_id, func.max(Change.act), func.min(Change.at), func.count(Change.undone_by), func.count(),
+                func.sum(case((Change.record == TOLD, 1), else_=0)),
             )
-            .where(Change.member_id == member_id, Change.act_id.in_(_newest(session, member_id, limit)))
+            .where(Change.member_id == member_id, Change.record != FOUND, Change.act_id.in_(_newest(session, member_id, limit)))
             .group_by(Change.act_id)
             .order_by(func.max(Change.number).desc())
         ).all()  # fmt: skip
-    return tuple(ChangeRow(act_id, words, at, undone > 0, records) for act_id, words, at, undone, records in rows)
+        refused = walls.of_others(session.connection(), [row.act_id for row in rows])
+    return tuple(
+        ChangeRow(act_id, words, at, undone > 0, records, not told and act_id not in refused)
+        for act_id, words, at, undone, records, told in rows
+    )
 
 
 def _newest(session: Session, member_id: str, limit: int) -> list[str]:
@@ -84,7 +92,10 @@ def _newest(session: Session, member_id: str, limit: int) -> list[str]:
     entries = limit * ENTRIES
     while True:
         newest = (
-            select(Change.act_id).where(Change.member_id == member_id).order_by(Change.number.desc()).limit(entries)
+            select(Change.act_id)
+            .where(Change.member_id == member_id, Change.record != FOUND)
+            .order_by(Change.number.desc())
+            .limit(entries)
         )
         rows = session.scalars(newest).all()
         acts = list(dict.fromkeys(rows))
@@ -93,7 +104,7 @@ def _newest(session: Session, member_id: str, limit: int) -> list[str]:
         entries *= ENTRIES
 
 
-@may("change")
+@may("change", grant=PLAN)
 def undo_act(log: Log, act_id: str) -> str:
     """Take one act of the history back, and return its words.
 
@@ -135,10 +146,11 @@ def _left_out(log: Log, set_id: str, reason: str | None) -> SetRow:
 
 
 @may("change")
-def move_session(log: Log, session_id: str, member_id: str, day: date) -> int:
+def move_session(log: Log, session_id: str, member_id: str, day: date, *, today: date | None = None) -> int:
     """Give all sets of a session to the member who did them, or to the day they were done; return how many moved.
 
-    Rating, minutes and note go along where the other session has none of them.
+    Rating, minutes and note go along where the other session has none of them. A step that the sets had finished is open
+    again where they were of the reader's `today`: it was not this member, or not that day.
 
     Raises:
         BadInputError: if the session or the member is gone, nothing would change, or the day can't be.
@@ -153,12 +165,10 @@ def move_session(log: Log, session_id: str, member_id: str, day: date) -> int:
     if (source.member_id, source.day) == (member_id, day):
         raise BadInputError("The session is there already.", where="session", mend="Choose another member or day.")
     mine = sorted((row for row in sets if row.session_id == session_id), key=lambda row: row.position)
-    with log.act(
-        f"moved a session of {counted(len(mine), 'set')} to {target.name}, {day.isoformat()}", source.member_id
-    ) as act:
-        for row in mine:
-            log_sets.move_set(act, row.id, member_id, day)
-        for step in {row.member_step_id for row in mine if row.member_step_id}:
-            log_waves.set_state(act, step, "planned")  # it was not this member, or not that day
+    words = f"moved a session of {counted(len(mine), 'set')} to {target.name}, {day.isoformat()}"
+    with log.act(words, source.member_id) as act:
+        with reopened(act, mine, today or date.today()):
+            for row in mine:
+                log_sets.move_set(act, row.id, member_id, day)
         log_sessions.carry_over(act, session_id, log_sets.session_on(act, member_id, day).id)
     return len(mine)
