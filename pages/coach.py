@@ -22,6 +22,8 @@ class_choice.style()
 part = kept.one_of("part", "Part", PARTS, default="loads")
 if part == "results":
     result_taking.show(now)
+if now.someone is None:
+    class_choice.nobody_shares()
 choice = class_choice.choose(now, with_session=part == "loads")
 if part == "results":
     class_results.show(now, choice)

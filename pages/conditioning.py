@@ -16,6 +16,10 @@ from tracker.components.frame import end, here
 from tracker.desk import clocks, conditioning, piece_care, piece_history, places
 
 now = here()
+if now.someone is None:  # a coach or owner who keeps no log: the pieces of the gym
+    piece_choice.of_the_gym(now)
+    cautions.stop_signs()
+    end()
 day = where.chosen_day(now)
 plan = conditioning.piece_day(now.log, now.member.id, day, member_step_id=where.chosen_step())
 clock = clocks.open_clock(now.log, now.member.id)

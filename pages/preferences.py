@@ -17,8 +17,10 @@ PARTS = {
 if not household():  # an owner says who is a member, and nobody is paired where members sign in
     del PARTS["members"], PARTS["devices"]
 now = here()
+if now.someone is None:  # a coach or owner who keeps no log: what belongs to all
+    PARTS = {"lifts": "Lifts"}
 st.title("Preferences")
-part = kept.one_of("part", "Part", PARTS, default="me")
+part = kept.one_of("part", "Part", PARTS, default=next(iter(PARTS)))
 if part == "me":
     lift_list.unasked(now)
     if not household():

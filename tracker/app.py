@@ -223,7 +223,7 @@ def main() -> None:
 
 def _show(page: Page) -> None:
     """Draw frame and page, or who may not see them."""
-    from tracker.components import first_run, frame, signed_in
+    from tracker.components import empty, first_run, frame, signed_in
 
     if isinstance(st.context.ip_address, str) and visitor_in(st.context.headers) is None:  # no address: this machine
         st.error("This server lets other machines in without a key. Start it with: tidemark open --nearby")
@@ -232,12 +232,13 @@ def _show(page: Page) -> None:
         log = frame.opened(os.environ.get(VARIABLE, ""))
         if sign_in.configured() and signed_in.door(log) is None:
             return
-        if frame.draw(log) is not None or page.url_path == "accounts":
+        now = frame.draw(log)
+        if now.someone is not None or sign_in.configured():
             page.run()
-        elif sign_in.configured():
-            st.info("Nobody shares a log with you yet.", icon=":material/info:")
         else:
             first_run.show(log)
+    except frame.NoMemberError:
+        empty.nobody_to_show()
     except frame.PageEnded:
         pass
     except TidemarkError as error:

@@ -102,7 +102,7 @@ def settings() -> SignIn | None:
 def read(path: Path) -> SignIn:
     """Read a file of settings; see `settings`."""
     try:
-        open_to_all = os.name == "posix" and path.stat().st_mode & 0o007
+        open_to_others = os.name == "posix" and path.stat().st_mode & 0o077
         found = tomllib.loads(path.read_text(encoding="utf-8"))
     except OSError as err:
         raise BadInputError(
@@ -110,9 +110,9 @@ def read(path: Path) -> SignIn:
         ) from err
     except (tomllib.TOMLDecodeError, UnicodeDecodeError):  # their words hold what stands in the line
         raise BadInputError("It is no TOML.", where=str(path), mend='Write lines such as name = "value".') from None
-    if open_to_all:
+    if open_to_others:
         raise BadInputError(
-            "Everybody on this machine can read its secrets.", where=str(path), mend=f"Run: chmod o= {path}"
+            "Others than its owner can read its secrets.", where=str(path), mend=f"Run: chmod 600 {path}"
         )
     _hold_keys(found, path)
     return SignIn(

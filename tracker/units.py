@@ -62,6 +62,22 @@ def short(mass: Mass) -> str:
     return str(mass) if digits <= TYPED_DECIMALS else str(Mass(round(mass.amount, 1), mass.unit))
 
 
+def from_kg(kg: float, unit: Unit) -> float:
+    """Turn kilograms that were reckoned, not typed, into a unit."""
+    return kg if unit == "kg" else kg / float(KG_PER_LB)
+
+
+def added(mass: Mass) -> str:
+    """Say a load that is added to the body, or, below zero, helps it.
+
+    >>> added(Mass(Decimal(20), "kg")), added(Mass(Decimal(-5), "kg")), added(Mass(Decimal(0), "kg"))
+    ('body + 20 kg', 'body − 5 kg', 'body mass')
+    """
+    if mass.amount == 0:
+        return "body mass"
+    return f"body {'+' if mass.amount > 0 else '−'} {plain(abs(mass.amount))} {mass.unit}"
+
+
 def parse_decimal(text: str, *, where: str = "") -> Decimal:
     """Read a finite decimal, with a point or a comma.
 

@@ -73,6 +73,16 @@ def test_of_many_tests_only_the_newest_with_room_between_them_carry_text():
     assert [text for text in texts if text] == ["115 kg", "135 kg", "155 kg", "175 kg", "195 kg"]
 
 
+def test_two_maxes_of_one_day_write_one_text_over_their_marks():
+    """75 kg tested and 75 kg declared, or tested twice, were printed over each other."""
+    days = [START, START + timedelta(days=1)]
+    both = [MaxMark(days[0], 75, "declared"), MaxMark(days[0], 75, "tested"), MaxMark(days[1], 74, "declared")]
+    for marks in (both, [MaxMark(days[0], 75, "tested"), MaxMark(days[0], 75, "tested")]):
+        traces = trend_figure(POINTS, unit="kg", maxes=marks).data[2:]
+        assert [text for trace in traces for text in trace.text if text] == ["75 kg"]
+    assert traces[0].name == "tested 1RM"
+
+
 def test_the_text_of_a_max_stands_away_from_the_line_and_inside_the_figure():
     marks = (MaxMark(START, 90, "tested"), MaxMark(POINTS[-1].day, 120, "tested"))
     assert trend_figure(POINTS, unit="kg", maxes=marks).data[-1].textposition == ("bottom right", "top left")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import pytest
 
@@ -48,6 +49,22 @@ def test_the_first_owner_comes_in_by_an_invitation_of_the_shell(log, tidemark):
     assert [each.role for each in accounts.accounts(log)] == ["coach"]
 
 
+def test_the_command_makes_the_member_whose_log_it_is_to_be(log, tidemark):
+    """`--member NAME` wanted a member whom no command made."""
+    database = ("--database", address_of(log))
+    identity = ("--identity", "https://id.example", "77")
+    entered = tidemark("account", "--enter", "member", *identity, "--member", "Ana  Weir", "--json", *database)
+    assert [(each["role"], each["member"]) for each in json.loads(entered.out)] == [("member", "Ana Weir")]
+    assert "Ana Weir is new in this log" in entered.err
+    invited = tidemark("account", "--invite", "coach", "--member", "ana weir", *database)
+    assert "new in this log" not in invited.err
+    assert [each.name for each in people.members(log)] == ["Ana Weir"]
+    again = tidemark("account", "--enter", "member", *identity, "--member", "Bo", *database)
+    assert (again.status, "has an account" in again.err) == (2, True)
+    assert [each.name for each in people.members(log)] == ["Ana Weir"]  # nothing is half done
+    assert tidemark("account", "--enter", "member", "--identity", "a", "b", "--member", " ", *database).status == 2
+
+
 def test_what_does_not_go_together_is_refused(log, tidemark):
     database = ("--database", address_of(log))
     assert tidemark("account", "--invite", "member", *database).status == 2
@@ -91,9 +108,11 @@ def test_settings_that_can_t_be_are_told_without_a_secret(settings, changes, sai
 
 def test_a_file_that_all_may_read_or_that_is_no_toml_is_refused(settings):
     path = settings()
-    path.chmod(0o644)
-    with pytest.raises(BadInputError, match="chmod"):
-        sign_in.settings()
+    for mode in (0o644, 0o640, 0o604, 0o660):
+        path.chmod(mode)
+        with pytest.raises(BadInputError, match=f"Run: chmod 600 {path}"):
+            sign_in.settings()
+    assert "`chmod 600`" in (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
     path.chmod(0o600)
     path.write_text(f"client_secret = {SECRET}\n")
     with pytest.raises(BadInputError, match="no TOML") as told:

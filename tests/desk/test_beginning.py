@@ -48,7 +48,7 @@ def test_name_unit_place_and_rep_max_are_one_act_and_one_undo(log):
     ("name", "first"),
     [
         ("", None),
-        ("x" * 61, None),
+        ("x" * 201, None),
         ("Wren", FirstMax("front squat", 0, Mass(Decimal(90), "kg"), tested=True)),
         ("Wren", FirstMax("front squat", 3, Mass(Decimal(-1), "kg"), tested=True)),
         ("Wren", FirstMax("front squat", 3, Mass(Decimal(1001), "kg"), tested=True)),

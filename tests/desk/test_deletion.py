@@ -17,7 +17,7 @@ from tracker.log.columns import Base
 from tracker.log.engine import database_url
 from tracker.log.faults import ReadOnlyLogError
 from tracker.log.keeper import Log, undo
-from tracker.log.sets import NewSet, sets_of
+from tracker.log.sets import NewSet, add_set, sets_of
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)
@@ -94,6 +94,18 @@ def test_the_history_of_others_goes_on_without_the_name(log, two):
     assert words[0] == "logged back squat, barbell: 5 x 63 kg"
     assert not any(NAME in each for each in words)
     assert training.undo_last(log, stays.id) == "logged back squat, barbell: 5 x 63 kg"
+
+
+def test_a_name_that_was_cut_short_in_the_history_of_others_goes_too(log):
+    squat, stays = people.add_lift(log, "back squat", "barbell"), people.add_member(log, "Bo")
+    gone = people.add_member(log, f"{NAME} the third")
+    for ahead in range(150, 200):  # wherever the cut falls within the name
+        with log.act(f"{'x' * ahead} {gone.name} and more", stays.id) as act:
+            add_set(act, stays.id, DAY, of(squat, ahead))
+    deletion.delete_member(log, gone.id, gone.name)
+    said = [each.words for each in journal.acts(log, stays.id, limit=100)]
+    assert not [each for each in said if "Quill" in each]
+    assert traces(log, "Quillon", "Vantreight") == []
 
 
 def test_a_deletion_can_not_be_taken_back(log, two):

@@ -22,6 +22,7 @@ from tracker.desk.opening import open_log
 from tracker.desk.training import as_new
 from tracker.errors import BadInputError
 from tracker.exchange.sets_csv import read_sets
+from tracker.log import members as log_members
 from tracker.log.keeper import ChangedSinceError, undo
 from tracker.log.models import Change
 from tracker.log.sets import NewSet, sets_of
@@ -32,6 +33,13 @@ HEADING = "member,date,lift,load,unit,reps,rir,outcome,kind"
 TWO = f"""{HEADING}
 Ana,2026-03-02,front squat,80,kg,5,2,done,work
 Ana,2026-03-02,front squat,82.50,kg,3,,missed,test
+"""
+
+
+OWN_FORM = f"""{HEADING}
+Ana,2026-03-02,"push press, barbell",40,kg,5,2,done,work
+Ana,2026-03-03,Push press (barbell),40,kg,5,2,done,work
+Ana,2026-03-04,"push press, barbell",42.5,kg,3,,done,test
 """
 
 
@@ -64,6 +72,46 @@ def counts(log):
 def newest_act(log):
     with log.reading() as session:
         return session.query(Change).order_by(Change.number.desc()).first().act_id
+
+
+@pytest.mark.parametrize("there", [True, False])
+def test_a_lift_in_our_own_words_comes_back_as_that_lift(log, file, there):
+    """ "push press, barbell" became a second lift of that name whose implement was asked for."""
+    known = people.add_lift(log, "push press", "barbell") if there else None
+    path = file(OWN_FORM)
+    bring(log, path)
+    (lift,) = people.lifts(log)
+    assert (lift.name.lower(), lift.implement, lift.title.lower()) == ("push press", "barbell", "push press, barbell")
+    assert known is None or lift.id == known.id
+    assert bring(log, path).added == 0
+    assert {row.lift.id for row in rows(log)} == {lift.id}
+
+
+def test_sets_that_came_under_the_former_reading_do_not_come_twice(log, file):
+    """A log that kept such a name as it stood has the sets there, whatever has been added since."""
+    member = people.add_member(log, "Ana")
+    with log.act("as it was read before") as act:
+        former = log_members.add_lift(act, "push press, barbell", "unasked")
+    done = NewSet(former.id, Mass(Decimal(40), "kg"), 5, rir=Decimal(2))
+    training.log_set(log, member.id, date(2026, 3, 2), done, sure=True)
+    one = file("\n".join(OWN_FORM.splitlines()[:2]) + "\n")
+    assert bring(log, one).added == 0
+    proper = people.add_lift(log, "push press", "barbell")
+    assert bring(log, one).added == 0
+    bring(log, file(OWN_FORM.replace("2026-03-0", "2026-04-0")))
+    assert {row.lift.id for row in rows(log) if row.day.month == 4} == {proper.id}
+
+
+@pytest.mark.parametrize("implement", ["body", "other"])
+def test_a_lift_that_is_written_without_its_implement_comes_back_as_it(log, file, implement):
+    known = people.add_lift(log, "rope climb", implement)
+    people.add_lift(log, "rope climb", "machine")  # is written with it
+    member = people.add_member(log, "Ana")
+    people.weigh(log, member.id, date(2026, 3, 1), Mass(Decimal(70), "kg"))
+    bring(log, file(f"{HEADING}\nAna,2026-03-02,rope climb,5,kg,3,,done,work\n"))
+    assert {row.lift.id for row in rows(log)} == {known.id}
+    bring(log, file(f"{HEADING}\nBo,2026-03-02,rope climb,5,kg,3,,done,work\n"))  # whose body mass nobody knows
+    assert {row.lift.implement for row in rows(log, "Bo")} == {"other" if implement == "other" else "unasked"}
 
 
 def test_rows_become_sets_in_their_order(log, file):
@@ -157,6 +205,13 @@ def test_rows_that_name_nobody_are_mine_or_the_named_members(log, file):
     assert len(rows(log, "Cem")) == 3
     with pytest.raises(BadInputError, match="empty"):
         bring(log, file(nameless), member=" ")
+
+
+def test_with_nobody_to_take_them_every_row_must_name_its_member(log, file):
+    assert bring(log, file(TWO), member="").added == 2
+    nameless = "date,lift,load,unit,reps\n2026-03-02,row,60,kg,5\n"
+    with pytest.raises(BadInputError, match="rows that name no member"):
+        bring(log, file(nameless), member="")
 
 
 def test_a_new_member_prefers_the_unit_of_the_file(log, file):

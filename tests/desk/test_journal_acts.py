@@ -8,7 +8,7 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import func, select
 
-from tracker.desk import journal, people, rep_maxes, training
+from tracker.desk import journal, people, rep_maxes, sheets, training
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log.keeper import Log
 from tracker.log.models import Change
@@ -93,6 +93,31 @@ def test_a_session_can_t_move_to_where_it_is_nor_to_a_day_to_come(log, wren, squ
     with pytest.raises(BadInputError):
         journal.move_session(log, "nowhere", wren.id, DAY)
     assert changes(log) == before
+
+
+def test_a_large_act_hides_none_of_those_before_it(log, wren, squat):
+    """A sheet of twelve weeks hid every earlier act: only so many lines of the history were read."""
+    for reps in (3, 4, 5):
+        training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), reps), sure=True)
+    title = "Title: Weir\n"
+    days = "".join(
+        f"Week {week}, day {day}\nFront squat, barbell\n" + "".join(f"1 x 5 @ {60 + n} kg\n" for n in range(9))
+        for week in range(1, 13)
+        for day in (1, 3, 5)
+    )
+    sheets.take_sheet(log, [wren.id], title + days, DAY)
+    found = journal.acts(log, wren.id, limit=30)
+    assert [each.words.split(" ")[0] for each in found] == ["took", "logged", "logged", "logged", "added"]
+    assert found[0].records > 36 * 9
+    assert [each.records for each in found[1:4]] == [changes_of(log, each.act_id) for each in found[1:4]]
+    assert [each.act_id for each in journal.acts(log, wren.id, limit=2)] == [each.act_id for each in found[:2]]
+    journal.undo_act(log, found[1].act_id)
+    assert [each.undone for each in journal.acts(log, wren.id, limit=30)] == [False, False, True, False, False, False]
+
+
+def changes_of(log: Log, act_id: str) -> int:
+    with log.reading() as session:
+        return session.scalar(select(func.count()).select_from(Change).where(Change.act_id == act_id)) or 0
 
 
 def test_any_act_can_be_taken_back_once(log, wren, squat):

@@ -63,9 +63,10 @@ def test_estimates_have_a_band_a_unit_and_no_digit_that_is_not_known(demo_log, w
     rows = [row for lift in report.lifts for row in lift.estimates]
     assert rows
     for _, estimate, band in rows:
-        assert re.fullmatch(r"about -?\d+(\.5)? kg", estimate)
-        low, high = re.fullmatch(r"(-?\d+(?:\.5)?) to (-?\d+(?:\.5)?) kg", band).groups()
-        assert float(low) <= float(estimate.split()[1]) <= float(high)
+        assert re.fullmatch(r"about (body [+−] |-)?\d+(\.5)? kg", estimate)
+        assert re.fullmatch(r"(body [+−] |-)?\d+(\.5)? to (body [+−] |-)?\d+(\.5)? kg", band)
+        low, high, middle = map(float, re.findall(r"\d+(?:\.\d+)?", f"{band} {estimate}"))
+        assert low <= middle <= high
     assert all(re.fullmatch(r"Estimated \d+RM: .*|Nothing is known.*", lift.said) for lift in report.lifts)
 
 
@@ -153,6 +154,17 @@ def test_the_chart_keeps_every_point_inside_and_names_the_unit(loads):
     assert svg.count(" lb</text>") >= 4
     assert 'aria-label="a &lt; b"' in svg
     assert chart([], [], first=TODAY, last=TODAY, unit="kg", said="") == ""
+
+
+def test_maxes_at_one_place_of_the_chart_write_one_text():
+    facts = [
+        MaxOn(TODAY, 75.0, "declared"),
+        MaxOn(TODAY, 75.0, "tested"),
+        MaxOn(TODAY - timedelta(days=18), 70.0, "tested"),
+    ]
+    svg = chart([], facts, first=TODAY - timedelta(days=20), last=TODAY, unit="kg", said="")
+    assert re.findall(r'class="fact">([^<]*)<', svg) == ["75 kg", "70 kg"]
+    assert svg.count("<path") == 3
 
 
 @pytest.mark.browser

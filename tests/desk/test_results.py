@@ -236,12 +236,12 @@ def test_taking_a_result_can_be_taken_back(coach, ten):
         (a_line([(0, 5)]), "can't be"),
         (a_line([(60, 5), (60, 201)]), "201 repetitions"),
         (a_line([(60, 0)]), "at least one"),
-        (a_line([(60, 5)], member="A" * 61), "61 letters"),
+        (a_line([(60, 5)], member="A" * 201), "201 letters"),
     ],
 )
 def test_a_whole_line_that_says_what_cannot_be_is_broken_and_nothing_is_written(coach, line, what):
     before = coach.revision()
-    told = take_results(coach, line, whom={"A" * 61: NEW})
+    told = take_results(coach, line, whom={"A" * 201: NEW})
     assert what in told.broken[0].what
     assert told.broken[0].mend
     assert coach.revision() == before

@@ -66,7 +66,7 @@ NOT_TRIED = {
 PURE = {
     "attempts": {"as_attempt", "misses", "end_is_due"},
     "beginning": {"gym", "home", "masses_of", "check_first"},
-    "class_print": {"print_sheet", "page_of", "piece_words", "asked", "discs"},
+    "class_print": {"print_sheet", "page_of", "piece_words", "session_lines", "lift_lines", "asked", "discs"},
     "custody": {"file_of"},
     "deletion": set(),
     "devices": {"devices_file"},

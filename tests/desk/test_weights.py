@@ -100,6 +100,32 @@ def test_too_few_discs_get_a_word_and_the_closest(log, wren, squat):
     assert line.note == "Too few discs for 80 kg: the closest is 40 kg."
 
 
+def test_a_dumbbell_that_was_rounded_down_is_not_called_the_closest(log, wren):
+    """10 kg was called the closest to 14 kg beside a 15."""
+    press = people.add_lift(log, "dumbbell press", "dumbbells")
+    member = at(log, wren, *(KitItemRecord("", "dumbbell", mass, kg(mass), 2) for mass in ("10", "15")))
+    reference = weights.typed_reference("20", 5, "kg", DAY)
+    near, down = (
+        weights.weights(log, member, press, reference, "1x5@70", DAY, rounding=how)[0] for how in ("nearest", "down")
+    )
+    assert (near.made.load, near.note) == (kg(15), "The closest here to 14 kg is 15 kg.")
+    assert down.made.load == kg(10)
+    assert down.note == "Rounded down: 10 kg here, where 15 kg is nearer to the 14 kg asked."
+    lightest = weights.weights(log, member, press, reference, "1x5@40", DAY, rounding="down")[0]
+    assert (lightest.made.load, lightest.note) == (kg(10), "The closest here to 8 kg is 10 kg.")
+
+
+def test_a_bar_that_was_rounded_down_says_why(log, wren, squat):
+    """35 kg was said to be what rounding makes of 36.905 kg, where 37.5 kg can be made."""
+    alone = people.prefer(log, wren.id, name="Wren", unit="kg", place_id=None, no_heavy=False, minor=False, alone=True)
+    reference = weights.typed_reference("73.81", 3, "kg", DAY)
+    line = weights.weights(log, alone, squat, reference, "1x5@50", DAY)[0]
+    assert line.made.load == kg(35)
+    assert line.note == "Rounded down (training alone): 35 kg is 5.2 % less than the 36.9 kg asked."
+    near = weights.weights(log, alone, squat, reference, "1x5@50", DAY, rounding="nearest")[0]
+    assert (near.made.load, near.note) == (kg("37.5"), None)
+
+
 def test_a_place_without_a_bar_says_so(log, wren, squat):
     member = at(log, wren, KitItemRecord("", "dumbbell", "20", kg(20), 2))
     line = weights.weights(log, member, squat, weights.typed_reference("100", 1, "kg", DAY), "1x5@80", DAY)[0]

@@ -164,6 +164,19 @@ def add_as_nobody(warm: str, path: str, pipe: Connection) -> None:
         pipe.send(f"{type(err).__name__}: {err}")
 
 
+def open_as_nobody(path: str, pipe: Connection) -> None:
+    """Become a user without rights, and try to open a log."""
+    warm = Log(database_url(":memory:"))  # what is imported late is there then
+    warm.close()
+    os.setgid(65534)
+    os.setuid(65534)
+    try:
+        Log(database_url(path)).close()
+        pipe.send("opened")
+    except TidemarkError as err:
+        pipe.send(f"{type(err).__name__}: {err}")
+
+
 def back_up_and_restore(path: str, good: str, other: str) -> None:
     """Make a backup and put the good one back, without end."""
     from tracker.desk import custody

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.faults.children import add_as_nobody, hold
+from tests.faults.children import add_as_nobody, hold, open_as_nobody
 from tests.faults.whole import faults_of
 from tracker.desk import journal, training
 from tracker.errors import TidemarkError
@@ -78,6 +78,27 @@ def test_another_user_without_rights_is_told_and_can_read(log, ana, child, file_
         assert here.recv() == ["Ana"]
         assert here.recv().startswith("ReadOnlyLogError")
         assert faults_of(path) == []
+    finally:
+        shutil.rmtree(folder)
+
+
+@pytest.mark.skipif(os.name == "nt" or os.geteuid() != 0, reason="only root can become another user")
+@pytest.mark.parametrize("older", [False, True])
+def test_where_nothing_can_be_read_nobody_is_told_that_it_can(child, older):
+    """A folder that may not be written to, without a log or with one that has to be brought up to date first."""
+    folder = Path(tempfile.gettempdir()) / f"tidemark-bare-{os.getpid()}"
+    folder.mkdir()
+    try:
+        path = folder / "log.db"
+        if older:
+            shutil.copy(FROZEN, path)
+        folder.chmod(0o555)
+        here, there = multiprocessing.Pipe()
+        child(open_as_nobody, str(path), there).join()
+        told = here.recv()
+        assert told.partition(":")[0] == ("OlderLogError" if older else "LogUnreachableError")
+        assert ("can't be brought up to date" if older else "The log can't be opened") in told
+        assert "looked at" not in told
     finally:
         shutil.rmtree(folder)
 

@@ -4,10 +4,11 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
-from sqlalchemy import text
+from sqlalchemy import select, text
 
 from tracker.desk import people, training
 from tracker.errors import TidemarkError
+from tracker.log import members as log_members
 from tracker.log.engine import database_url, wal_is_safe
 from tracker.log.keeper import ChangedSinceError, Log, NothingToUndoError, undo
 from tracker.log.models import Change
@@ -29,6 +30,38 @@ def ana(log):
 @pytest.fixture
 def squat(log):
     return people.add_lift(log, "back squat", "barbell")
+
+
+LONG = "press of the seventh mill wheel from the left, " * 4 + "with a pause"  # 200 letters
+
+
+def test_a_lift_of_the_longest_name_is_logged_mended_and_taken_back(log, ana):
+    """The words of such acts were longer than their column, which PostgreSQL refuses."""
+    assert len(LONG) == 200
+    lift = people.add_lift(log, LONG, "barbell")
+    row = training.log_set(log, ana.id, DAY, NewSet(lift.id, kg("60"), 5), sure=True)
+    training.mend_set(log, row.id, NewSet(lift.id, kg("62.5"), 5), sure=True)
+    words = undo(log, newest(log).act_id)
+    assert 180 < len(words) <= 200
+    assert newest(log).act.startswith("undid: ")
+    with log.reading() as session:
+        assert str(one_set(session, row.id).load) == "60 kg"
+
+
+def test_words_of_an_act_that_are_too_long_are_cut_at_a_word_and_it_is_seen(log):
+    with log.act("moved " + "a wheel and " * 30) as act:
+        log_members.add_member(act, "Bo", "kg")
+    words = newest(log).act
+    assert len(words) <= 200
+    assert words.endswith(" wheel and…")
+    with log.act("y" * 300) as act:
+        log_members.add_member(act, "Cem", "kg")
+    assert newest(log).act == "y" * 199 + "…"
+
+
+def newest(log):
+    with log.reading() as session:
+        return session.execute(select(Change.act_id, Change.act).order_by(Change.number.desc())).first()
 
 
 @pytest.mark.sqlite("are about SQLite's file")

@@ -13,8 +13,8 @@ from tests.pages.conftest import ENTRY, words
 from tests.stores import address_of
 from tracker import app, sign_in
 from tracker.components import frame
-from tracker.desk import accounts
-from tracker.log.who import ask_with
+from tracker.desk import accounts, people, places
+from tracker.log.who import HERE, acting, ask_with
 
 DOOR = "https://door.example"
 SETTINGS = (
@@ -120,3 +120,89 @@ def test_an_owner_without_a_log_invites_and_the_code_is_shown_once(gym):
     assert "Gil: member, invited" in "".join(each.label for each in at.expander)
     at.run()
     assert not at.code
+
+
+@pytest.fixture(params=["owner", "coach"])
+def without_log(gym, request):
+    """An owner or a coach who keeps no log, and to whom nobody shows theirs."""
+    log, world = gym
+    accounts.enter(log, DOOR, "subject-desk", request.param)
+    for name in SHARING:
+        accounts.share(log, world.of[name].id, shared=False)
+    return log, request.param
+
+
+def test_every_page_of_whoever_keeps_no_log_works_or_says_what_to_do(without_log):
+    """Every page but Accounts showed one sentence."""
+    _, role = without_log
+    for page in PAGES:
+        if page in OF_OWNER and role != "owner":
+            continue
+        at = opened("desk", page)
+        said = words(at)
+        assert not at.exception, (page, at.exception)
+        assert not [error.value for error in at.error], page
+        if page in ("coach", "sheet", "kit", "files", "accounts", "conditioning", "preferences"):
+            assert at.title, page
+            assert "one member's log" not in said, page
+        else:
+            assert "This page is about one member's log, and you keep none" in said, page
+            assert ("Accounts" in said) == (role == "owner"), page
+            assert ("ask the owner" in said) == (role == "coach"), page
+
+
+def test_whoever_keeps_no_log_keeps_kit_pieces_and_lifts_of_the_gym(without_log):
+    log, _ = without_log
+    place = places.add_place(log, "Weir hall", "kg")
+    at = opened("desk", "kit")
+    at.pills(key="kit_place").set_value(place.id).run()
+    at.pills(key=f"kit_{place.id}_disc").set_value("new").run()
+    at.text_input(key="kit_add_disc_masses").set_value("7.5")
+    tap(at, "Add")
+    at = opened("desk", "conditioning")
+    at.text_area(key="piece_typed").set_value("Mill wheel\n3 rounds for time\n5 burpee")
+    tap(at, "Add the piece")
+    assert "Mill wheel" in words(at)
+    at = opened("desk", "preferences")
+    at.text_input(key="add_lift_name").set_value("Log carry")
+    tap(at, "Add the lift")
+    with acting(HERE):
+        found = next(each for each in places.places(log) if each.id == place.id)
+        assert "7.5 kg" in {str(each.mass) for each in found.items}
+        assert "log carry" in {each.name for each in people.lifts(log)}
+
+
+def test_an_owner_without_a_log_has_every_part_of_files_and_deletes_whom_they_choose(gym):
+    log, world = gym
+    accounts.enter(log, DOOR, "subject-desk", "owner")
+    for name in SHARING:
+        accounts.share(log, world.of[name].id, shared=False)
+    for part in ("bring", "take", "copies", "check"):
+        at = opened("desk", "files", part=part)
+        assert not at.exception, part
+        assert not at.error, part
+    at = opened("desk", "files", part="delete")
+    at.selectbox(key="farewell_whom").set_value(world.of["Bea"].id).run()
+    at.text_input(key=f"farewell_{world.of['Bea'].id}_name").set_value("Bea")
+    tap(at, "Delete for good")
+    with acting(HERE):
+        assert "Bea" not in {each.name for each in people.members(log)}
+
+
+def test_an_owner_gives_themselves_a_log(gym):
+    log, world = gym
+    accounts.enter(log, DOOR, "subject-desk", "owner")
+    for name in SHARING:
+        accounts.share(log, world.of[name].id, shared=False)
+    row = next(each for each in accounts.accounts(log) if each.subject == "subject-desk")
+    at = opened("desk", "accounts")
+    at.text_input(key=f"account_name_{row.id}").set_value("Gil")
+    tap(at, "Save", form=f"account_form_{row.id}")
+    with acting(HERE):
+        assert next(each for each in accounts.accounts(log) if each.id == row.id).name == "Gil"
+    assert opened("desk").session_state[frame.HERE].member.name == "Gil"
+
+
+def tap(at: AppTest, label: str, form: str = "") -> None:
+    next(each for each in at.button if each.label == label and form in each.proto.form_id).click().run()
+    assert not at.exception, label

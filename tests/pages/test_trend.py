@@ -117,6 +117,64 @@ def test_what_is_in_a_closed_box_is_drawn_when_it_is_opened(demo_log: Log, show:
         assert f"({each.status})" in said
 
 
+def test_a_formula_says_the_set_as_it_was_done(log: Log, show: Open):
+    """7 x 75 kg stood there where the log has 3 x 75 kg with 4 left."""
+    member = people.add_member(log, "Bo")
+    lift = people.add_lift(log, "squat", "barbell")
+    for ago, load, reps, more in ((9, "60", 5, {"rir": Decimal(2)}), (2, "75", 3, {"rir": Decimal(4)})):
+        done = NewSet(lift.id, Mass(Decimal(load), "kg"), reps, **more)
+        training.log_set(log, member.id, TODAY - timedelta(days=ago), done, sure=True)
+    at = show(log, "trend", member.id, lift=lift.id, reps="1", trend_formulas=True)
+    at.session_state["trend_formulas"] = True
+    at.run()
+    row = at.table[0].value.set_index("formula").loc["Epley"]
+    assert row["from"].startswith("3 × 75 kg, 4 left, ")
+    assert "repetitions done and those said to be left" in words(at)
+
+
+def test_a_lift_of_the_body_says_so_in_every_load(log: Log, show: Open):
+    member = people.add_member(log, "Bo")
+    pull = people.add_lift(log, "pull-up", "body")
+    people.weigh(log, member.id, TODAY - timedelta(days=30), Mass(Decimal(70), "kg"))
+    for ago in (20, 10, 2):
+        done = NewSet(pull.id, Mass(Decimal(20), "kg"), 5, rir=Decimal(1), body_mass=Decimal(70))
+        training.log_set(log, member.id, TODAY - timedelta(days=ago), done, sure=True)
+    at = show(log, "trend", member.id, lift=pull.id, reps="1")
+    at.session_state["trend_all"] = at.session_state["trend_table"] = at.session_state["trend_formulas"] = True
+    at.run()
+    said = words(at)
+    assert "Formulas" not in at.button_group(key="kept_also").options
+    assert "Dashed" not in said
+    assert re.search(r'<p class="big">body \+ \d', said)
+    assert re.search(r"between body \+ \d+(\.5)? and body \+ \d+(\.5)? kg", said)
+    assert figure(at)["layout"]["yaxis"]["title"]["text"] == "1RM, kg added to the body"
+    assert "1RM about body + " in figure(at)["data"][1]["customdata"][0]
+    every, best, formulas = (each.value for each in at.table)
+    assert all(each.startswith("body + ") for each in (*every["now"], *best["highest estimate"]))
+    assert best["most done"][0].startswith("5 × body + 20 kg, ")
+    assert formulas["from"][0].startswith("5 × 90 kg moved, 1 left, ")
+    assert all(each.endswith(" kg moved") for each in formulas["1RM"] if each != "–")
+    assert all(each.startswith("body + ") for each in at.dataframe[0].value["1RM"])
+
+
+@pytest.mark.parametrize("later", [False, True])
+def test_a_tested_max_beside_another_estimate_says_how_they_relate(log: Log, show: Open, later: bool):
+    """70 kg was tested and 72 kg stood above it without a word."""
+    member = people.add_member(log, "Bo")
+    lift = people.add_lift(log, "squat", "barbell")
+    for ago in (30, 20):
+        done = NewSet(lift.id, Mass(Decimal(70), "kg"), 5, rir=Decimal(1))
+        training.log_set(log, member.id, TODAY - timedelta(days=ago), done, sure=True)
+    training.add_rep_max(log, member.id, lift.id, TODAY - timedelta(days=3), 1, Mass(Decimal(70), "kg"), tested=True)
+    if later:
+        done = NewSet(lift.id, Mass(Decimal(60), "kg"), 3, rir=Decimal(3))
+        training.log_set(log, member.id, TODAY - timedelta(days=1), done, sure=True)
+    said = words(show(log, "trend", member.id, lift=lift.id, reps="1"))
+    assert "Tested 1RM 70 kg, 3 days ago" in said
+    assert "The test is a fact of its day; the estimate is of today, from all sets, that one too." in said
+    assert ("holds" in said or "too low by now" in said) == later
+
+
 def test_a_period_leaves_out_what_is_older(demo_log: Log, show: Open):
     at = show(demo_log, "trend", wren(demo_log), lift=squat(demo_log))
     at.button_group(key="kept_period").set_value("91").run()

@@ -173,6 +173,21 @@ def test_past_all_discs_it_is_all_discs_with_a_note() -> None:
     assert made.note == "Too few discs for 81 kg: the closest is 80 kg."
 
 
+def test_too_few_discs_and_rounding_down_does_not_call_the_lower_load_the_closest() -> None:
+    kit = BarKit(parse_mass("20kg"), parse_pairs("20:1 5:1", "kg"))  # 20, 30, 60, 70 kg
+    down = load_bar(parse_mass("59kg"), kit, "down")
+    assert (str(down.load), down.note) == ("30 kg", "Too few discs for 59 kg: the closest below it is 30 kg.")
+    near = load_bar(parse_mass("46kg"), kit)
+    assert (str(near.load), near.note) == ("60 kg", "Too few discs for 46 kg: the closest is 60 kg.")
+
+
+def test_a_target_in_a_note_has_no_more_figures_than_are_of_use() -> None:
+    kit = BarKit(parse_mass("20kg"), parse_pairs("2.5:1", "kg"))
+    assert load_bar(parse_mass("36.905kg"), kit).note == "Too few discs for 36.9 kg: the closest is 25 kg."
+    assert load_bar(parse_mass("61.25kg"), kit).note == "Too few discs for 61.25 kg: the closest is 25 kg."
+    assert load_bar(parse_mass("19.98kg"), kit).note == "19.98 kg is below the empty bar of 20 kg."
+
+
 def test_a_gap_between_few_discs_gets_a_note_and_ordinary_rounding_none() -> None:
     kit = BarKit(Mass(Decimal(20), "kg"), parse_pairs("20:2 1.25:1", "kg"))
     assert load_bar(parse_mass("75kg"), kit).note == "Too few discs for 75 kg: the closest is 62.5 kg."

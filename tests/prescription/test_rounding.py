@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from tracker.prescription.rounding import change_note, choose_rounding, lay_off
+from tracker.prescription.rounding import RoundingChoice, change_note, choose_rounding, lay_off
 from tracker.units import parse_mass
 
 
@@ -42,6 +42,19 @@ def test_down_where_care_is_due(facts: dict[str, Any], rounding: str, reasons: t
 )
 def test_a_change_over_3_percent_is_said(target: str, load: str, note: str | None) -> None:
     assert change_note(parse_mass(target), parse_mass(load)) == note
+
+
+@pytest.mark.parametrize(
+    ("reasons", "note"),
+    [
+        (("training alone",), "Rounded down (training alone): 35 kg is 5.2 % less than the 36.9 kg asked."),
+        ((), "Rounded down: 35 kg is 5.2 % less than the 36.9 kg asked."),
+    ],
+)
+def test_a_load_that_was_rounded_down_says_so_and_why(reasons: tuple[str, ...], note: str) -> None:
+    """37.5 kg would be nearer to 36.905 kg, and a target is shown to no more than a tenth."""
+    choice = RoundingChoice("down", reasons)
+    assert change_note(parse_mass("36.905kg"), parse_mass("35kg"), choice) == note
 
 
 @pytest.mark.parametrize(

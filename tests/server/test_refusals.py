@@ -29,6 +29,7 @@ from tracker.log.faults import (
     DiskFullError,
     DiskRefusedError,
     LogBusyError,
+    LogUnreachableError,
     ReadOnlyLogError,
     ServerUnreachableError,
 )  # fmt: skip
@@ -188,6 +189,49 @@ def test_a_user_without_the_right_to_write(log, ana, store):
     with log.engine.begin() as connection:
         connection.exec_driver_sql(f"DROP OWNED BY reader_of_{name}")
     store.admin.execute(f"DROP ROLE reader_of_{name}")
+
+
+@pytest.fixture
+def stranger(log, store):
+    """The address of the log's database as a user to whom nobody gave any right."""
+    name = str(log.url.database)
+    store.admin.execute(f"CREATE ROLE stranger_to_{name} LOGIN")
+    yield store.cluster.address(name, user=f"stranger_to_{name}")
+    with log.engine.begin() as connection:
+        connection.exec_driver_sql(f"DROP OWNED BY stranger_to_{name}")
+    store.admin.execute(f"DROP ROLE stranger_to_{name}")
+
+
+def test_a_user_without_any_right_is_not_told_that_the_log_can_be_looked_at(log, ana, stranger):
+    """Tables of another owner."""
+    with pytest.raises(LogUnreachableError, match="may not read it: permission denied") as refused:
+        open_log(stranger)
+    assert "GRANT SELECT, INSERT, UPDATE, DELETE ON ALL TABLES" in refused.value.mend
+    assert "looked at" not in str(refused.value)
+
+
+def test_a_user_who_may_read_only_some_tables_is_told_so(log, ana, stranger):
+    with log.engine.begin() as connection:
+        connection.exec_driver_sql(f"GRANT SELECT ON alembic_version TO {database_url(stranger).username}")
+    some = open_log(stranger)
+    with pytest.raises(LogUnreachableError, match="may not read it: permission denied"):
+        people.members(some)
+    some.close()
+
+
+def test_an_empty_database_in_which_no_table_may_be_made(own_databases, own_server):
+    name = "without_tables"
+    own_databases.create(name, "template0")
+    own_databases.admin.execute(f"CREATE ROLE guest_of_{name} LOGIN PASSWORD '{PASSWORD}'")
+    address = own_server.address(name, user=f"guest_of_{name}")
+    with pytest.raises(
+        LogUnreachableError, match="no log yet, and its tables can't be made: permission denied"
+    ) as refused:
+        open_log(address)
+    assert f"GRANT CREATE, USAGE ON SCHEMA public TO guest_of_{name}" in refused.value.mend
+    assert "looked at" not in str(refused.value)
+    own_databases.drop(address)
+    own_databases.admin.execute(f"DROP ROLE guest_of_{name}")
 
 
 @pytest.fixture

@@ -67,6 +67,13 @@ def test_each_formula_takes_the_best_set_in_its_own_range() -> None:
     assert (best["kemmler"].load_kg, best["kemmler"].reps) == (78, 14)
 
 
+def test_a_value_says_which_set_it_is_of_as_it_was_done() -> None:
+    """Seven repetitions in it were three done with four left, and nobody did seven."""
+    three = done(75, 3, 4)
+    value = best_values([three, done(50, 3, 4)], TODAY)["epley"]
+    assert (value.reps, value.of) == (7, three)
+
+
 def test_a_set_of_42_days_ago_counts_an_older_or_later_one_does_not() -> None:
     assert best_values([done(90, 3, 0, ago=42)], TODAY)["epley"].one_rm_kg == pytest.approx(99)
     for ago in (43, -1):

@@ -8,24 +8,25 @@ import plotly.graph_objects as go
 
 from tracker.charts.records import CurvePoint
 from tracker.charts.template import Colours, band_area, colours, figure, legend_below
-from tracker.charts.words import estimated, typed
+from tracker.charts.words import axis_unit, estimated, typed
 from tracker.units import Unit
+from tracker.wording import counted
 
 
-def curve_figure(points: Sequence[CurvePoint], *, unit: Unit, dark: bool = False) -> go.Figure:
+def curve_figure(points: Sequence[CurvePoint], *, unit: Unit, body: bool = False, dark: bool = False) -> go.Figure:
     """Draw a member's nRM for each n with its 80 % band, the common chart dashed, and the best load done as marks."""
     tone = colours(dark=dark)
     made = figure(dark=dark)
     ordered = sorted(points, key=lambda point: point.reps)
-    _own(made, ordered, unit, tone)
+    _own(made, ordered, unit, body, tone)
     _population(made, ordered, unit, tone)
-    _done(made, ordered, unit, tone)
+    _done(made, ordered, unit, body, tone)
     made.update_xaxes(title_text="repetitions", dtick=1, tickfont={"size": 13})
-    made.update_yaxes(title_text=f"most load, {unit}")
+    made.update_yaxes(title_text=f"most load, {axis_unit(unit, body=body)}")
     return legend_below(made)
 
 
-def _own(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone: Colours) -> None:
+def _own(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, body: bool, tone: Colours) -> None:
     reps = [point.reps for point in points]
     band_area(made, reps, points, tone)
     made.add_scatter(
@@ -36,8 +37,8 @@ def _own(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone: Colour
         marker={"size": 7},
         name="own",
         customdata=[
-            f"<b>{point.reps}RM</b> about {estimated(point.estimate, unit)}<br>"
-            f"80 % sure: {estimated(point.low, unit)} to {estimated(point.high, unit)}"
+            f"<b>{point.reps}RM</b> about {estimated(point.estimate, unit, body=body)}<br>"
+            f"80 % sure: {estimated(point.low, unit, body=body)} to {estimated(point.high, unit, body=body)}"
             for point in points
         ],
         hovertemplate="%{customdata}<extra></extra>",
@@ -53,12 +54,14 @@ def _population(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone:
             mode="lines",
             line={"color": tone.hindsight, "width": 3, "dash": "dash"},
             name="common chart",
-            customdata=[f"<b>{reps} repetitions</b><br>common chart: {estimated(load, unit)}" for reps, load in known],
+            customdata=[
+                f"<b>{counted(reps, 'repetition')}</b><br>common chart: {estimated(load, unit)}" for reps, load in known
+            ],
             hovertemplate="%{customdata}<extra></extra>",
         )
 
 
-def _done(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone: Colours) -> None:
+def _done(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, body: bool, tone: Colours) -> None:
     known = [(point.reps, point.done) for point in points if point.done is not None]
     if known:
         made.add_scatter(
@@ -67,6 +70,9 @@ def _done(made: go.Figure, points: Sequence[CurvePoint], unit: Unit, tone: Colou
             mode="markers",
             marker={"symbol": "diamond", "size": 10, "color": tone.tested},
             name="done",
-            customdata=[f"<b>{reps} repetitions</b><br>done with {typed(load, unit)}" for reps, load in known],
+            customdata=[
+                f"<b>{counted(reps, 'repetition')}</b><br>done with {typed(load, unit, body=body)}"
+                for reps, load in known
+            ],
             hovertemplate="%{customdata}<extra></extra>",
         )

@@ -15,7 +15,7 @@ from tracker.units import Unit
 THICK = 0.6  # per cent of the height: half of the line's own thickness
 
 
-def sketch(points: Sequence[BandPoint], unit: Unit) -> str:
+def sketch(points: Sequence[BandPoint], unit: Unit, *, body: bool = False) -> str:
     """Draw the estimate with its 80 % band, oldest first, with the least and most load and the first and last day.
 
     Areas cut out of plain boxes: a page takes no SVG without the weight of one more script.
@@ -23,6 +23,7 @@ def sketch(points: Sequence[BandPoint], unit: Unit) -> str:
     Args:
         points: At least two days.
         unit: The unit of every load.
+        body: Whether loads are added to the body.
     """
     first, last = points[0].day, points[-1].day
     least, most = min(each.low for each in points), max(each.high for each in points)
@@ -38,7 +39,7 @@ def sketch(points: Sequence[BandPoint], unit: Unit) -> str:
     band = area([each.high for each in points], [each.low for each in points])
     return (
         '<div class="sketch" aria-hidden="true">'
-        f"<p>{escape(estimated(most, unit))}</p>"
+        f"<p>{escape(estimated(most, unit, body=body))}</p>"
         f'<div><i style="clip-path: {band}"></i><b style="clip-path: {area(line, line, THICK)}"></b></div>'
-        f"<p>{escape(estimated(least, unit))}</p><p>{escape(day_words(first))}</p><p>{escape(day_words(last))}</p></div>"
+        f"<p>{escape(estimated(least, unit, body=body))}</p><p>{escape(day_words(first))}</p><p>{escape(day_words(last))}</p></div>"
     )

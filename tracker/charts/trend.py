@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date, timedelta
+from functools import partial
 from itertools import pairwise
 
 import plotly.graph_objects as go
 
 from tracker.charts.records import BandPoint, Effort, FormulaMark, MaxMark, SetDot, Span
 from tracker.charts.template import Colours, band_area, colours, figure, legend_below
-from tracker.charts.words import day_words, estimated, typed, typed_text
+from tracker.charts.words import axis_unit, between, day_words, estimated, typed, typed_text
 from tracker.safety import LAY_OFF_DAYS
 from tracker.units import Unit
 
+Said = Callable[[float], str]  # a load in words
 EFFORTS: dict[Effort, tuple[str, str, int]] = {  # words, mark, size in px
     "to the end": ("to the end", "x", 9),
     "hard": ("1 to 3 left", "circle", 8),
@@ -30,6 +32,7 @@ def trend_figure(
     points: Sequence[BandPoint],
     *,
     unit: Unit,
+    body: bool = False,
     reps: int = 1,
     maxes: Sequence[MaxMark] = (),
     sets: Sequence[SetDot] = (),
@@ -44,6 +47,7 @@ def trend_figure(
     Args:
         points: The estimate of each day with its 80 % band, oldest first.
         unit: The unit of every load.
+        body: Whether loads are added to the body.
         reps: Which nRM it is.
         maxes: Tested and declared rep-maxes, as marks with their load.
         sets: Sets as they were done, by effort; empty where they are not asked for.
@@ -53,17 +57,17 @@ def trend_figure(
         hindsight: Whether to draw what is known of each day now as well.
         dark: Whether the page is dark.
     """
-    tone = colours(dark=dark)
+    tone, said = colours(dark=dark), partial(estimated, unit=unit, body=body)
     made = figure(dark=dark)
     _shade(made, waves, training_days, tone)
-    _band(made, points, reps, unit, tone)
+    _band(made, points, reps, said, tone)
     if hindsight:
-        _hindsight(made, points, reps, unit, tone)
+        _hindsight(made, points, reps, said, tone)
     _sets(made, sets, tone)
     _formulas(made, formulas, unit, tone)
-    _maxes(made, maxes, points, reps, unit, tone)
+    _maxes(made, maxes, points, reps, partial(typed, unit=unit, body=body), tone)
     made.update_xaxes(title_text="day", type="date", hoverformat="%-d %b %Y", tickformat="%-d %b\n%Y", nticks=5)
-    made.update_yaxes(title_text=f"{reps}RM, {unit}")
+    made.update_yaxes(title_text=f"{reps}RM, {axis_unit(unit, body=body)}")
     return legend_below(made)
 
 
@@ -112,7 +116,7 @@ def _shade(made: go.Figure, waves: Sequence[Span], days: Sequence[date], tone: C
             free = wave.first + timedelta(days=round(told * len(wave.name) / 10))
 
 
-def _band(made: go.Figure, points: Sequence[BandPoint], reps: int, unit: Unit, tone: Colours) -> None:
+def _band(made: go.Figure, points: Sequence[BandPoint], reps: int, said: Said, tone: Colours) -> None:
     if not points:
         return
     days = [point.day for point in points]
@@ -124,23 +128,22 @@ def _band(made: go.Figure, points: Sequence[BandPoint], reps: int, unit: Unit, t
         line={"color": tone.estimate, "width": 3},
         marker={"size": 5 if len(points) > 1 else 10},
         name=f"estimated {reps}RM",
-        customdata=[_explain(point, reps, unit) for point in points],
+        customdata=[_explain(point, reps, said) for point in points],
         hovertemplate="%{customdata}<extra></extra>",
     )
 
 
-def _explain(point: BandPoint, reps: int, unit: Unit) -> str:
-    low, high = estimated(point.low, unit).removesuffix(f" {unit}"), estimated(point.high, unit)
+def _explain(point: BandPoint, reps: int, said: Said) -> str:
     lines = [
         f"<b>{day_words(point.day)}</b>",
-        f"{reps}RM about {estimated(point.estimate, unit)}",
-        f"80 % sure: {low} to {high}",
+        f"{reps}RM about {said(point.estimate)}",
+        f"80 % sure: {between(point.low, point.high, said)}",
         "from sets up to that day",
     ]
     return "<br>".join(lines)
 
 
-def _hindsight(made: go.Figure, points: Sequence[BandPoint], reps: int, unit: Unit, tone: Colours) -> None:
+def _hindsight(made: go.Figure, points: Sequence[BandPoint], reps: int, said: Said, tone: Colours) -> None:
     known = [(point.day, point.smoothed) for point in points if point.smoothed is not None]
     made.add_scatter(
         x=[day for day, _ in known],
@@ -149,7 +152,7 @@ def _hindsight(made: go.Figure, points: Sequence[BandPoint], reps: int, unit: Un
         line={"color": tone.hindsight, "width": 3, "dash": "dash"},
         name="in hindsight",
         customdata=[
-            f"<b>{day_words(day)}</b><br>{reps}RM about {estimated(value, unit)}<br>from all sets, later ones too"
+            f"<b>{day_words(day)}</b><br>{reps}RM about {said(value)}<br>from all sets, later ones too"
             for day, value in known
         ],
         hovertemplate="%{customdata}<extra></extra>",
@@ -157,14 +160,14 @@ def _hindsight(made: go.Figure, points: Sequence[BandPoint], reps: int, unit: Un
 
 
 def _maxes(
-    made: go.Figure, maxes: Sequence[MaxMark], points: Sequence[BandPoint], reps: int, unit: Unit, tone: Colours
+    made: go.Figure, maxes: Sequence[MaxMark], points: Sequence[BandPoint], reps: int, said: Said, tone: Colours
 ) -> None:
+    told = _told(maxes, points)
     for source, symbol, colour in (("tested", "diamond", tone.tested), ("declared", "diamond-open", tone.declared)):
         marks = sorted((mark for mark in maxes if mark.source == source), key=lambda mark: mark.day)
         if not marks:
             continue
-        told = _told(marks, points)
-        texts = [typed(mark.load, unit) if mark.day in told else "" for mark in marks]
+        texts = [said(mark.load) if any(mark is each for each in told) else "" for mark in marks]
         made.add_scatter(
             x=[mark.day for mark in marks],
             y=[mark.load for mark in marks],
@@ -174,23 +177,22 @@ def _maxes(
             textposition=[_beside(mark, points) for mark in marks],
             textfont={"color": colour, "size": 14},
             name=f"{source} {reps}RM",
-            customdata=[
-                f"<b>{day_words(mark.day)}</b><br>{source} {reps}RM: {typed(mark.load, unit)}" for mark in marks
-            ],
+            customdata=[f"<b>{day_words(mark.day)}</b><br>{source} {reps}RM: {said(mark.load)}" for mark in marks],
             hovertemplate="%{customdata}<extra></extra>",
             cliponaxis=False,
         )
 
 
-def _told(marks: Sequence[MaxMark], points: Sequence[BandPoint]) -> set[date]:
-    """Choose the days of which a text is written: the newest ones, with room between them."""
+def _told(marks: Sequence[MaxMark], points: Sequence[BandPoint]) -> list[MaxMark]:
+    """Choose the marks that carry a text: tests first, the newest ones, with room between any two."""
     days = [*(mark.day for mark in marks), *(point.day for point in points)]
-    room = (max(days) - min(days)).days * TEXT_ROOM
-    told: list[date] = []
-    for mark in reversed(marks):
-        if len(told) < MOST_TEXTS and (not told or (told[-1] - mark.day).days >= room):
-            told.append(mark.day)
-    return set(told)
+    room = (max(days) - min(days)).days * TEXT_ROOM if days else 0
+    told: list[MaxMark] = []
+    for mark in sorted(marks, key=lambda mark: (mark.source == "tested", mark.day, mark.load), reverse=True):
+        apart = min((abs((mark.day - each.day).days) for each in told), default=None)
+        if len(told) < MOST_TEXTS and (apart is None or (apart > 0 and apart >= room)):
+            told.append(mark)
+    return told
 
 
 def _beside(mark: MaxMark, points: Sequence[BandPoint]) -> str:
@@ -241,13 +243,13 @@ def _formulas(made: go.Figure, formulas: Sequence[FormulaMark], unit: Unit, tone
         )
 
 
-def trend_words(points: Sequence[BandPoint], *, unit: Unit, reps: int, lift: str) -> str:
+def trend_words(points: Sequence[BandPoint], *, unit: Unit, reps: int, lift: str, body: bool = False) -> str:
     """Say in one sentence what the figure shows, for those who hear it."""
     if not points:
         return f"{lift}: nothing known of the {reps}RM yet."
     first, last = points[0], points[-1]
     return (
-        f"{lift}: estimated {reps}RM from {estimated(first.estimate, unit)} on {day_words(first.day)} "
-        f"to {estimated(last.estimate, unit)} on {day_words(last.day)}, "
-        f"now 80 % sure between {estimated(last.low, unit)} and {estimated(last.high, unit)}."
+        f"{lift}: estimated {reps}RM from {estimated(first.estimate, unit, body=body)} on {day_words(first.day)} "
+        f"to {estimated(last.estimate, unit, body=body)} on {day_words(last.day)}, "
+        f"now 80 % sure between {estimated(last.low, unit, body=body)} and {estimated(last.high, unit, body=body)}."
     )

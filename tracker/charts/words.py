@@ -2,21 +2,37 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
+from decimal import Decimal
 from html import escape
 
-from tracker.units import Unit
+from tracker.units import Mass, Unit, added
 
 
-def estimated(amount: float, unit: Unit) -> str:
-    """Write an estimated load to the half kilogram or the whole pound."""
-    rounded = round(amount * 2) / 2 if unit == "kg" else float(round(amount))
-    return f"{rounded:g} {unit}"
+def estimated(amount: float, unit: Unit, *, body: bool = False) -> str:
+    """Write an estimated load to the half kilogram or the whole pound; where the body is lifted as what is added to it."""
+    return _said(round(amount * 2) / 2 if unit == "kg" else float(round(amount)), unit, body=body)
 
 
-def typed(amount: float, unit: Unit) -> str:
-    """Write a load that was on the bar: to the gram at most."""
-    return f"{round(amount, 3):g} {unit}"
+def typed(amount: float, unit: Unit, *, body: bool = False) -> str:
+    """Write a load that was on the bar, or added to the body: to the gram at most."""
+    return _said(round(amount, 3), unit, body=body)
+
+
+def _said(amount: float, unit: Unit, *, body: bool) -> str:
+    return added(Mass(Decimal(f"{amount:g}"), unit)) if body else f"{amount:g} {unit}"
+
+
+def between(low: float, high: float, said: Callable[[float], str], joint: str = "to") -> str:
+    """Write a band, with its unit once: `95 to 105.5 kg`."""
+    first, last = said(low), said(high)
+    return f"{first.removesuffix(last[last.rfind(' ') :])} {joint} {last}"
+
+
+def axis_unit(unit: Unit, *, body: bool) -> str:
+    """Write the unit for an axis, with what the load is added to."""
+    return f"{unit} added to the body" if body else unit
 
 
 def typed_text(text: str) -> str:

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
-from tracker.cli.options import database_option, json_option, member_named, with_log
+from tracker.cli.options import database_option, json_option, with_log
 from tracker.cli.output import say_json, say_table
+
+if TYPE_CHECKING:
+    from tracker.log.keeper import Log
 
 ROLES = click.Choice(("member", "coach", "owner"))
 
@@ -14,7 +19,11 @@ ROLES = click.Choice(("member", "coach", "owner"))
 @click.option("--invite", type=ROLES, help="Make an invitation as this role; its code is shown once.")
 @click.option("--enter", type=ROLES, help="Enter somebody by the identity that their page shows.")
 @click.option("--identity", nargs=2, metavar="ISSUER SUBJECT", help="Whom --enter enters.")
-@click.option("--member", metavar="NAME", help="Whose log is theirs; a member needs one.")
+@click.option(
+    "--member",
+    metavar="NAME",
+    help="Whose log is theirs, which a member needs; a name that is not in the log is added to it.",
+)
 @click.option("--remove", metavar="ID", help="Take an account or invitation away at once; the log of the member stays.")
 @database_option
 @json_option
@@ -37,16 +46,18 @@ def account(
     if (enter is None) != (identity is None):
         raise click.UsageError("--enter ROLE and --identity ISSUER SUBJECT belong together.")
     log = with_log()
-    whose = member_named(log, member).id if member is not None else None
+    whose, new = _whose(log, member)
     if invite:
-        made = accounts.invite(log, invite, whose)  # type: ignore[arg-type]  # one of the choices
+        made = accounts.invite(log, invite, whose, new_member=new)  # type: ignore[arg-type]  # one of the choices
+        _say_new(new)
         if as_json:
             say_json({"code": made.code, "until": made.until.isoformat()})
         else:
             click.echo(f"{made.code}\nGood once, until {made.until.astimezone():%Y-%m-%d %H:%M}. It is kept nowhere.")
         return
     if enter and identity:
-        accounts.enter(log, *identity, enter, whose)  # type: ignore[arg-type]  # one of the choices
+        accounts.enter(log, *identity, enter, whose, new_member=new)  # type: ignore[arg-type]  # one of the choices
+        _say_new(new)
     elif remove:
         accounts.remove_account(log, remove)
     found = accounts.accounts(log)
@@ -62,3 +73,19 @@ def account(
         say_table(("id", "role", "member", "identity"), rows, words=(0, 1, 2, 3))
     else:
         click.echo("Nobody signs in yet: tidemark account --invite owner", err=True)
+
+
+def _whose(log: Log, name: str | None) -> tuple[str | None, str]:
+    """Return the member of that name, or else the name, of whom one is to be made."""
+    from tracker.desk.people import clean_name, members
+
+    if name is None:
+        return None, ""
+    said = clean_name(name, "member")
+    found = next((each.id for each in members(log) if each.name.casefold() == said.casefold()), None)
+    return found, "" if found else said
+
+
+def _say_new(name: str) -> None:
+    if name:
+        click.echo(f"{name} is new in this log: the member was added.", err=True)

@@ -9,6 +9,7 @@ import click
 from tracker.cli.options import FILE, database, database_option, json_option, with_log
 from tracker.cli.output import say_json
 from tracker.cli.watching import long_act
+from tracker.wording import counted
 
 NOT_IN_ORDER = 2  # the status of a log that is not in order: bad input, and no fault of the program
 
@@ -39,7 +40,7 @@ def backup(out: Path | None, force: bool, as_list: bool, as_json: bool) -> None:
     if as_json:
         say_json({"file": str(done.file), "sets": done.sets, "bytes": done.size, "sha256": done.sha256})
         return
-    click.echo(f"{done.file}: {done.sets:,} sets, {done.size / 1e6:,.1f} MB, verified. SHA-256 {done.sha256}")
+    click.echo(f"{done.file}: {counted(done.sets, 'set')}, {done.size / 1e6:,.1f} MB, verified. SHA-256 {done.sha256}")
 
 
 def _list(as_json: bool) -> None:
@@ -79,7 +80,7 @@ def restore(file: Path, as_json: bool) -> None:
         say_json({"log": str(done.log), "sets": done.sets, "former": str(done.former) if done.former else None})
         return
     kept = f" The former log is kept as {done.former}." if done.former else ""
-    click.echo(f"{done.log}: restored, {done.sets:,} sets.{kept}")
+    click.echo(f"{done.log}: restored, {counted(done.sets, 'set')}.{kept}")
 
 
 @click.command()

@@ -13,6 +13,7 @@ from tracker.cli.options import FILE, database_option, json_option, with_log
 from tracker.cli.output import say_json
 from tracker.cli.watching import long_act
 from tracker.errors import BadInputError
+from tracker.wording import counted
 
 if TYPE_CHECKING:
     from tracker.desk.files import Imported
@@ -77,7 +78,7 @@ def _say_imported(done: Imported, as_json: bool) -> None:
             "lifts": list(done.lifts), "places": list(done.places),
         })  # fmt: skip
         return
-    click.echo(f"{done.file}: {done.rows:,} sets read, {done.added:,} added, {done.known:,} known already.")
+    click.echo(f"{done.file}: {counted(done.rows, 'set')} read, {done.added:,} added, {done.known:,} known already.")
     for what, names in (("members", done.members), ("lifts", done.lifts), ("places", done.places)):
         if names:
             click.echo(f"New {what}: {', '.join(names)}")
@@ -118,7 +119,7 @@ def _import_log(file: Path, member: str | None, as_json: bool) -> None:
     if as_json:
         say_json({"file": done.file, "sets": done.sets, "records": done.records})
         return
-    click.echo(f"{done.file}: {sum(done.records.values()):,} records, {done.sets:,} of them sets.")
+    click.echo(f"{done.file}: {counted(sum(done.records.values()), 'record')}, {done.sets:,} of them sets.")
 
 
 @click.command()
@@ -140,4 +141,4 @@ def export(out: Path, as_json: bool) -> None:
     if as_json:
         say_json({"folder": str(done.folder), "files": done.files})
         return
-    click.echo(f"{done.files['sets.csv']:,} sets and {len(done.files)} files in {done.folder}")
+    click.echo(f"{counted(done.files['sets.csv'], 'set')} and {counted(len(done.files), 'file')} in {done.folder}")

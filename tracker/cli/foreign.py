@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, cast
 import click
 
 from tracker.errors import BadInputError
+from tracker.wording import counted
 
 if TYPE_CHECKING:
     from tracker.desk.foreign import Brought, Reading
@@ -80,7 +81,7 @@ def say(brought: Brought, mapping: Mapping, reading: Reading) -> None:
     """Print which column is which, what is still open, and the first rows as they are understood."""
     table = brought.table
     known = " Its columns are remembered from the last time." if brought.remembered else ""
-    click.echo(f"{len(table.rows):,} rows; {table.how}.{known}")
+    click.echo(f"{counted(len(table.rows), 'row')}; {table.how}.{known}")
     for role, at in mapping.columns.items():
         click.echo(f"  {role}: {table.place(at)}")
     for row in reading.rows:

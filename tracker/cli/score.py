@@ -25,6 +25,7 @@ from tracker.conditioning.scores import Score
 from tracker.conditioning.standing import Standing, standing
 from tracker.conditioning.times import parse_time, time_words
 from tracker.errors import BadInputError
+from tracker.wording import counted
 
 MOST_MOVEMENTS = 50  # in one round; more is a slip of the finger
 WHOLE = click.IntRange(min=0)
@@ -188,7 +189,7 @@ def _answer(found: Standing, as_json: bool) -> None:
     if as_json:
         say_json(found.record)
         return
-    click.echo(f"{found.total_reps:,} repetitions: {found.words}")
+    click.echo(f"{counted(found.total_reps, 'repetition')}: {found.words}")
     if found.open_round:
         asks = f"{found.open_round[0]:,} of each" if found.open_round_reps else ", ".join(map(str, found.open_round))
         click.echo(f"rounds finished: {found.rounds:,}; the open round asks {asks}")

@@ -65,9 +65,7 @@ def _invited(log: Log) -> None:
 
 
 def _invite_whom(log: Log, role: accounts.Role, member_id: str | None, name: str) -> None:
-    if name and not member_id:
-        member_id = people.add_member(log, name).id
-    st.session_state[SHOWN_ONCE] = accounts.invite(log, role, member_id)
+    st.session_state[SHOWN_ONCE] = accounts.invite(log, role, member_id, new_member=name)
 
 
 def _row(log: Log, row: AccountRow, members: tuple[MemberRecord, ...]) -> None:
@@ -86,11 +84,15 @@ def _row(log: Log, row: AccountRow, members: tuple[MemberRecord, ...]) -> None:
                 "Whose log is theirs", options, index=options.index(row.member_id) if row.member_id in names else 0,
                 format_func=names.__getitem__, key=f"account_member_{row.id}",
             )  # fmt: skip
+            st.text_input("Or a new log, by its name", key=f"account_name_{row.id}", max_chars=people.MOST_LETTERS)
             st.form_submit_button("Save", width="stretch", on_click=_change, args=(log, row))
         st.button("Remove", key=f"account_remove_{row.id}", help=f"{name} can't sign in any more; the log stays",
                   on_click=touch, args=(accounts.remove_account, log, row.id), kwargs={"said": f"Removed: {name}"})  # fmt: skip
 
 
 def _change(log: Log, row: AccountRow) -> None:
-    role, member_id = st.session_state[f"account_role_{row.id}"], st.session_state[f"account_member_{row.id}"]
-    do(accounts.change_account, log, row.id, role, member_id, said="Saved: it counts from now on")
+    role, member_id, name = (st.session_state[f"account_{each}_{row.id}"] for each in ("role", "member", "name"))
+    new = name.strip()
+    whose = None if new else member_id
+    if do(accounts.change_account, log, row.id, role, whose, new_member=new, said="Saved: it counts from now on"):
+        st.session_state[f"account_name_{row.id}"] = ""

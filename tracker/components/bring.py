@@ -17,6 +17,7 @@ from tracker.errors import TidemarkError
 from tracker.exchange.foreign_values import ORDERS
 from tracker.exchange.mapping import NEEDED, ROLES, Mapping
 from tracker.exchange.tables import MOST_BYTES
+from tracker.wording import counted
 
 SHOWN = 4  # rows of the file itself
 WORDS = {
@@ -53,7 +54,7 @@ def show(now: Here) -> None:
     else:
         _first_rows(reading)
     st.button(
-        f"Take all {len(brought.table.rows):,} rows", type="primary", width="stretch", key=f"{key}_take",
+        f"Take all {counted(len(brought.table.rows), 'row')}", type="primary", width="stretch", key=f"{key}_take",
         disabled=bool(reading.questions), on_click=_take, args=(now, brought, mapping),
     )  # fmt: skip
 
@@ -81,7 +82,7 @@ def _looked_at(now: Here, content: bytes, name: str, key: str) -> Brought | None
         st.selectbox("Sheet", brought.table.sheets, key=f"{key}_sheet")
     known = " Its columns are remembered from the last time." if brought.remembered else ""
     how = as_typed(brought.table.how) if brought.table.sheets else brought.table.how  # a sheet has the name that it has
-    st.write(f"{len(brought.table.rows):,} rows; {how}.{known}")
+    st.write(f"{counted(len(brought.table.rows), 'row')}; {how}.{known}")
     return brought
 
 
@@ -153,11 +154,13 @@ def _first_rows(reading: Reading) -> None:
 
 
 def _take(now: Here, brought: Brought, mapping: Mapping) -> None:
-    act = partial(foreign.take, now.log, brought.table, mapping, member=now.member.name, today=now.today)
+    act = partial(
+        foreign.take, now.log, brought.table, mapping, member=now.someone.name if now.someone else "", today=now.today
+    )
     long_work.begin("Taking the file", act, _taken)
 
 
 def _taken(done: Imported) -> str:
     known = f", {done.known:,} were in the log already" if done.known else ""
     new = f"; new lifts: {', '.join(done.lifts)}" if done.lifts else ""
-    return f"Taken: {done.added:,} sets{known}{new}"
+    return f"Taken: {counted(done.added, 'set')}{known}{new}"

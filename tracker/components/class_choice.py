@@ -12,9 +12,10 @@ import streamlit as st
 
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
-from tracker.components.words import counted, day_words, first_up
+from tracker.components.words import day_words, first_up
 from tracker.desk import class_sheet, people, places
 from tracker.log.records import StepRow
+from tracker.wording import counted
 
 OWN_PLACE = ""
 KEPT = "coach_kept"  # what was chosen, since Streamlit forgets a widget that is not drawn
@@ -32,6 +33,11 @@ class ClassChoice:
 
 def style() -> None:
     st.html(f"<style>{(Path(__file__).parent / 'coach.css').read_text(encoding='utf-8')}</style>")
+
+
+def nobody_shares() -> None:
+    """Say why there is nobody to choose."""
+    st.info("Nobody shares a log with you yet. Members do so under Preferences.", icon=":material/group:")
 
 
 def choose(now: Here, *, with_session: bool) -> ClassChoice:

@@ -12,13 +12,16 @@ import streamlit as st
 from tracker.components.as_typed import as_typed
 from tracker.components.class_choice import ClassChoice
 from tracker.components.frame import Here
-from tracker.components.words import first_up, load_words, reference_words, reps_words
+from tracker.components.words import first_up, load_words, reference_words
+from tracker.conditioning.asked import movement_lines, scheme_words
 from tracker.desk import class_print, class_sheet
 from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
 from tracker.desk.lines import LESS_LIKELY, chance_words
 from tracker.desk.send_result import file_word
 from tracker.log.keeper import Log
+from tracker.log.records import StepRow
 from tracker.log.who import Who, who
+from tracker.wording import counted
 
 
 def show(now: Here, choice: ClassChoice) -> None:
@@ -37,6 +40,7 @@ def show(now: Here, choice: ClassChoice) -> None:
         help="Open it in a browser and print it. It says nothing of a member's reasons.",
     )  # fmt: skip
     _missing(sheet)
+    _words(sheet.step)
     st.html("".join(_row(row, choice.day, own_place=sheet.place is None) for row in sheet.rows))
     _pieces(sheet)
     _partners(sheet)
@@ -56,6 +60,17 @@ def _reckoned(
 ) -> ClassSheet:
     """Work the sheet out once for each state of the log and reader; with many members it takes a moment."""
     return class_sheet.class_sheet(_log, step_id, members, day, place_id=place_id)
+
+
+def _words(step: StepRow) -> None:
+    """The coach's words on the session and its lifts, and other ways to do them, once for all members."""
+    said = "".join(f"<p>{escape(line)}</p>" for line in class_print.session_lines(step))
+    for lift, lines in class_print.lift_lines(step):
+        said += f'<p class="class-lift">{escape(lift)}</p>' + "".join(
+            f"<p>{escape(first_up(each))}</p>" for each in lines
+        )
+    if said:
+        st.html(f'<section class="class-row">{said}</section>')
 
 
 def _missing(sheet: ClassSheet) -> None:
@@ -90,7 +105,7 @@ def _lift(lift: str, lines: Sequence[ClassLine], day: date) -> str:
 def _line(line: ClassLine) -> str:
     details = [line.made.words if line.made else "", line.note if line.made else "", line.to_do]
     if line.made and line.reps != line.planned.reps:
-        details.insert(0, f"{reps_words(line.reps, line.planned.lift)} repetitions")
+        details.insert(0, f"{counted(line.reps, 'repetition')}{' a side' if line.planned.lift.per_side else ''}")
     if line.chance is not None and line.chance < LESS_LIKELY:
         details.append(chance_words(line.chance))
     load = f"<b>{escape(load_words(line.made.load, line.planned.lift))}</b> " if line.made else ""
@@ -102,15 +117,16 @@ def _line(line: ClassLine) -> str:
 
 def _pieces(sheet: ClassSheet) -> None:
     for piece in sheet.pieces:
-        said = f"<h2>{escape(piece.title)}</h2><p>{escape(first_up(class_print.piece_words(piece)))}</p>"
-        st.html(f'<section class="class-row">{said}</section>')
+        lines = (first_up(scheme_words(piece)), *movement_lines(piece, options=True), *piece.note.splitlines())
+        said = "".join(f"<p>{escape(line)}</p>" for line in lines)
+        st.html(f'<section class="class-row"><h2>{escape(piece.title)}</h2>{said}</section>')
 
 
 def _partners(sheet: ClassSheet) -> None:
     if sheet.partners:
         st.header("Could share a bar")
         said = (
-            f"{pair.first} and {pair.second}, {pair.lift}: {pair.changes} discs to move in {pair.sets} sets, both sides"
+            f"{pair.first} and {pair.second}, {pair.lift}: {counted(pair.changes, 'disc')} to move in {counted(pair.sets, 'set')}, both sides"
             for pair in sheet.partners
         )
         st.html("".join(f'<p class="plain">{escape(each)}</p>' for each in said))

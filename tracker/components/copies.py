@@ -17,6 +17,7 @@ from tracker.desk import backups, custody
 from tracker.desk.backups import Kept
 from tracker.desk.custody import Restored
 from tracker.log.engine import file_of
+from tracker.wording import counted
 
 RULE = (
     "On the first page of a day Tidemark copies what former days hold. It keeps all copies of 7 days, then one a week for "
@@ -122,4 +123,4 @@ def _restore(now: Here, source: Callable[[], Path], passing: bool = False) -> No
 
 def _restored(done: Restored) -> str:
     kept = " What was in it is kept as the newest copy." if done.former else ""
-    return f"Put back: {done.sets:,} sets.{kept} {done.warning}".strip()
+    return f"Put back: {counted(done.sets, 'set')}.{kept} {done.warning}".strip()

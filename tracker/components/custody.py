@@ -10,6 +10,7 @@ from tracker.desk import take_away
 from tracker.desk.check import Report, check_log
 from tracker.errors import TidemarkError
 from tracker.log.engine import file_of
+from tracker.wording import counted
 
 MOST_SHOWN = 20
 
@@ -59,7 +60,7 @@ def check(now: Here) -> None:
 def _say(report: Report) -> None:
     if report.ok:
         st.success(
-            f"In order: {report.counts['sets']:,} sets of {report.counts['members']:,} members.",
+            f"In order: {counted(report.counts['sets'], 'set')} of {counted(report.counts['members'], 'member')}.",
             icon=":material/check:",
         )
         return

@@ -20,7 +20,6 @@ from tracker.strength.records import Kind
 from tracker.units import Mass, Unit, parse_mass, plain
 
 RIR = ("0", "1", "2", "3", "4", "5", "6+")
-MOST_NOTE = 2000  # letters
 KINDS: Mapping[Kind, str] = {"work": "Working set", "ramp": "Ramp set", "test": "Test of a max"}
 
 
@@ -71,7 +70,7 @@ def draw(
             "What it was", tuple(KINDS), format_func=KINDS.__getitem__, key=f"{key}_kind", required=True
         )
     if noted:
-        st.text_area("Note on this set", key=f"{key}_note", max_chars=MOST_NOTE, height=90)
+        st.text_area("Note on this set", key=f"{key}_note", height=90)  # too long: refused, and it still stands here
     st.button(
         label, type="primary", width="stretch", key=f"{key}_log", on_click=_hand_back, args=(key, start, scene, on_log)
     )

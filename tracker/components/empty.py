@@ -7,6 +7,7 @@ from collections.abc import Mapping
 import streamlit as st
 
 from tracker import asset_folder
+from tracker.log.who import who
 
 
 def way_to(
@@ -16,6 +17,19 @@ def way_to(
     path = asset_folder("pages") / f"{page}.py"
     if path.is_file():
         st.page_link(path, label=label, icon=icon, query_params=dict(carried) if carried else None)
+
+
+def nobody_to_show() -> None:
+    """Say of a page about one member's log that there is none to show, and what to do."""
+    owner = who().role == "owner"
+    own = "give yourself one on the page Accounts" if owner else "ask the owner of the log for one"
+    st.info(
+        "This page is about one member's log, and you keep none and nobody shares theirs with you. Ask members to share "
+        f"theirs (Preferences, Share my log with the coach). To keep one of your own, {own}.",
+        icon=":material/info:",
+    )
+    if owner:
+        way_to("accounts", "Accounts")
 
 
 def no_lift_yet() -> None:

@@ -8,8 +8,8 @@ import streamlit as st
 
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
-from tracker.components.words import counted
 from tracker.desk import estimating
+from tracker.wording import counted
 
 FEW = 3  # lifts that are estimated without a word
 STOPPED = "estimating_stopped"

@@ -7,24 +7,30 @@ import streamlit as st
 from tracker.components.acts import do
 from tracker.components.frame import MEMBER, Here
 from tracker.components.signed_in import as_now, runs_it
-from tracker.desk import deletion, take_away
+from tracker.desk import deletion, people, take_away
 from tracker.desk.deletion import Deleted
+from tracker.log.records import MemberRecord
+from tracker.log.who import who
+from tracker.wording import counted
 
 SAID = "farewell_said"
 
 
 def show(now: Here) -> None:
-    """Offer to delete the member on screen, for good."""
+    """Offer to delete the member on screen, or whom an owner chooses, for good."""
     _what_is_left()
-    name, counts = now.member.name, deletion.what_goes(now.log, now.member.id)
+    member = _whom(now)
+    if member is None:
+        return
+    name, counts = member.name, deletion.what_goes(now.log, member.id)
     st.header("Delete this member for good")
     st.text(
-        f"All of {name} is deleted: {counts.get('sets', 0):,} sets in {counts.get('sessions', 0):,} sessions, scores, "
+        f"All of {name} is deleted: {counted(counts.get('sets', 0), 'set')} in {counted(counts.get('sessions', 0), 'session')}, scores, "
         "body masses, rep-maxes, waves, and every line about them in the history. There is no undo for it."
     )
     st.write("Take it all along first:")
-    _export(now, "Save a last export")
-    key, copies = f"farewell_{now.member.id}", deletion.copies_holding(now.log, now.member.id) if runs_it() else ()
+    _export(now, member, "Save a last export")
+    key, copies = f"farewell_{member.id}", deletion.copies_holding(now.log, member.id) if runs_it() else ()
     st.caption("Backups and exports that you saved elsewhere are not reached from here; they keep what they hold.")
     with st.form(key, enter_to_submit=False):
         if copies:
@@ -33,32 +39,47 @@ def show(now: Here) -> None:
                 f"{number} beside the log too", True, key=f"{key}_copies",
                 help="They hold this member. A fresh copy without them is made first. Without this they keep what they hold.",
             )  # fmt: skip
-        st.text_input("Type the member's name to confirm", key=f"{key}_name", max_chars=60, autocomplete="off")
-        st.form_submit_button("Delete for good", width="stretch", on_click=_delete, args=(now, key))
+        st.text_input(
+            "Type the member's name to confirm", key=f"{key}_name", max_chars=people.MOST_LETTERS, autocomplete="off"
+        )
+        st.form_submit_button("Delete for good", width="stretch", on_click=_delete, args=(now, member, key))
 
 
 def take_along(now: Here) -> None:
     """Hand a member out all that is theirs."""
     st.write("All that is yours in this log, as CSV in one packed folder, with the lifts and places that it names.")
-    _export(now, "Take mine away")
+    _export(now, now.member, "Take mine away")
 
 
-def _export(now: Here, words: str) -> None:
+def _whom(now: Here) -> MemberRecord | None:
+    """Return the member on screen; an owner, who may delete anybody, chooses from all."""
+    if who().role != "owner":
+        return now.member
+    known = {each.id: each for each in people.members_named(now.log)}
+    own = now.member_id if now.member_id in known else None
+    chosen = st.selectbox(
+        "Whom", list(known), index=list(known).index(own) if own else None, key="farewell_whom",
+        placeholder="Choose a member", format_func=lambda each: known[each].name,
+    )  # fmt: skip
+    return known.get(chosen or "")
+
+
+def _export(now: Here, member: MemberRecord, words: str) -> None:
     st.download_button(
-        words, as_now(lambda: take_away.of_member(now.log, now.member)), mime="application/zip",
+        words, as_now(lambda: take_away.of_member(now.log, member)), mime="application/zip",
         key="farewell_export", file_name=take_away.file_name("member", now.today, "zip"), width="stretch",
         on_click="ignore", icon=":material/download:",
     )  # fmt: skip
 
 
-def _delete(now: Here, key: str) -> None:
+def _delete(now: Here, member: MemberRecord, key: str) -> None:
     def said(done: Deleted) -> str:
         st.session_state[SAID] = done
         st.query_params.pop(MEMBER, None)
-        return f"Deleted for good, with {done.sets:,} sets"
+        return f"Deleted for good, with {counted(done.sets, 'set')}"
 
     typed, with_copies = st.session_state[f"{key}_name"], bool(st.session_state.get(f"{key}_copies"))
-    do(deletion.delete_member, now.log, now.member.id, typed, with_copies=with_copies, said=said)
+    do(deletion.delete_member, now.log, member.id, typed, with_copies=with_copies, said=said)
 
 
 def _what_is_left() -> None:

@@ -11,6 +11,7 @@ from tracker.components.words import set_words
 from tracker.desk import first_max, training
 from tracker.desk.first_max import Rising
 from tracker.log.records import LiftRecord
+from tracker.wording import counted
 
 LEFT = {0: "none", 1: "1", 2: "2", 3: "3", 4: "4", 5: "5", 6: "6 or more"}
 
@@ -31,7 +32,7 @@ def show(now: Here, lift: LiftRecord) -> None:
     note = f'<p class="plain note">{at.made.note}</p>' if at.made.note else ""
     with st.container(border=True):
         st.html(
-            f'<p class="over">Next: {at.reps} repetitions</p><p class="big small">{at.made.load}</p>'
+            f'<p class="over">Next: {counted(at.reps, "repetition")}</p><p class="big small">{at.made.load}</p>'
             f'<p class="plain">{at.made.words}</p>{note}'
         )
         discs.show(at.made)

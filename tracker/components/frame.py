@@ -26,25 +26,50 @@ from tracker.log.records import ChangeRow, MemberRecord
 from tracker.log.who import HERE as HOUSEHOLD
 from tracker.log.who import Who, who
 from tracker.nearby.visitor import visitor_in
+from tracker.units import Unit
 
 HERE, MEMBER = "frame_here", "member"
 ONE_TOUCH = 6  # members that still fit on one line as buttons; more are chosen from a list
 UNDO_HOURS = 12  # an older act is taken back in the journal, where one sees what it was
 
-__all__ = ["Here", "PageEnded", "do", "end", "here", "notice_of", "opened", "tell", "token", "touch"]
+__all__ = ["Here", "NoMemberError", "PageEnded", "do", "end", "here", "notice_of", "opened", "tell", "token", "touch"]
 
 
 @dataclass(frozen=True, slots=True)
 class Here:
-    """The open log, whose page it is, and the day where the reader is."""
+    """The open log, whose page it is, and the day where the reader is.
+
+    `someone` is None for a coach or owner who keeps no log and to whom nobody shows theirs.
+    """
 
     log: Log
-    member: MemberRecord
+    someone: MemberRecord | None
     today: date
+
+    @property
+    def member(self) -> MemberRecord:
+        """Whose page it is; a page that asks for it ends with a sentence where there is nobody."""
+        if self.someone is None:
+            raise NoMemberError
+        return self.someone
+
+    @property
+    def member_id(self) -> str | None:
+        """In whose history an act stands; None where there is nobody."""
+        return self.someone.id if self.someone else None
+
+    @property
+    def unit(self) -> Unit:
+        """The unit to begin with: the member's."""
+        return self.someone.unit if self.someone else "kg"
 
 
 class PageEnded(Exception):  # noqa: N818 - no error: the page has shown all that it has to show
     """Raised by `end` and taken by the app."""
+
+
+class NoMemberError(Exception):
+    """A page is about one member's log, and there is none to show; taken by the app."""
 
 
 def end() -> NoReturn:
@@ -82,8 +107,8 @@ def today_in(zone: str | None) -> date:
         return date.today()
 
 
-def draw(log: Log) -> Here | None:
-    """Draw the frame above a page; None where the log has no member yet."""
+def draw(log: Log) -> Here:
+    """Draw the frame above a page."""
     if visitor_in(st.context.headers) is None:  # else the look came with the page's own HTML, before all this
         st.html(f"<style>{pages()}</style>")
     backups.each_day(log)
@@ -92,8 +117,9 @@ def draw(log: Log) -> Here | None:
         signed_in.sign_out_line(person)
     known = people.members(log)
     if not known:
+        now = st.session_state[HERE] = Here(log, None, today())
         notice_of(None)
-        return None
+        return now
     with st.container(key="frame_head", gap="xsmall"):
         member = _whose(known, person)
         now = st.session_state[HERE] = Here(log, member, today())

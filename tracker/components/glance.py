@@ -14,10 +14,11 @@ from tracker.components import as_file, kept, plot
 from tracker.components.acts import do
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
-from tracker.components.words import counted, first_up
+from tracker.components.words import first_up
 from tracker.desk import journal, weeks
 from tracker.desk.weeks import GlanceDay, TrainedWeek
-from tracker.units import KG_PER_LB
+from tracker.units import Unit, from_kg
+from tracker.wording import counted
 
 MONTH = "journal_month"
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -92,13 +93,13 @@ def load_by_week(now: Here) -> None:
         as_file.save(rows, "weeks", key="weeks_csv")
 
 
-def _amount(week: TrainedWeek, quantity: str, unit: str) -> float:
+def _amount(week: TrainedWeek, quantity: str, unit: Unit) -> float:
     if quantity == "sets":
         return week.sets
-    return week.moved_kg if unit == "kg" else week.moved_kg / float(KG_PER_LB)
+    return from_kg(week.moved_kg, unit)
 
 
-def _said(week: TrainedWeek, unit: str) -> str:
+def _said(week: TrainedWeek, unit: Unit) -> str:
     moved = f"{_amount(week, 'moved', unit):,.0f} {unit} moved"
     return f"{counted(week.sessions, 'session')}, {counted(week.sets, 'set')}, {moved}"
 

@@ -111,7 +111,7 @@ def _save(now: Here, place: PlaceRecord, kind: KitKind, key: str, item_id: str =
     except TidemarkError as error:
         tell(error)
         return
-    if do(kit.put_item, now.log, place.id, item, now.member.id, said=f"Saved: {item_words(item)}"):
+    if do(kit.put_item, now.log, place.id, item, now.member_id, said=f"Saved: {item_words(item)}"):
         state[f"kit_{place.id}_{kind}"] = None
 
 
@@ -130,14 +130,14 @@ def _save_several(now: Here, place: PlaceRecord, kind: KitKind, key: str) -> Non
         kind,
         masses,
         number,
-        now.member.id,
+        now.member_id,
         said=f"Saved: {kit.KINDS[kind][1].lower()}",
     ):
         state[f"kit_{place.id}_{kind}"] = None
 
 
 def _remove(now: Here, place: PlaceRecord, item: KitItemRecord, field: str) -> None:
-    if do(kit.remove_item, now.log, place.id, item, now.member.id, said=f"Removed: {item_words(item)}"):
+    if do(kit.remove_item, now.log, place.id, item, now.member_id, said=f"Removed: {item_words(item)}"):
         st.session_state[field] = None
 
 
@@ -158,4 +158,4 @@ def ready_kits(now: Here, place: PlaceRecord) -> None:
 
 
 def _use(now: Here, place: PlaceRecord, ready: ReadyKit) -> None:
-    do(kit.take_ready_kit, now.log, place.id, ready, now.member.id, said=f"{place.name} now has: {ready.name}")
+    do(kit.take_ready_kit, now.log, place.id, ready, now.member_id, said=f"{place.name} now has: {ready.name}")

@@ -32,7 +32,7 @@ def unasked(now: Here) -> None:
 def _say(now: Here, lift: LiftRecord, field: str) -> None:
     implement = st.session_state[field]
     do(
-        people.say_implement, now.log, lift.id, implement, now.member.id,
+        people.say_implement, now.log, lift.id, implement, now.member_id,
         said=f"Saved: {lift.name}, {people.IMPLEMENTS[implement]}",
     )  # fmt: skip
 
@@ -63,7 +63,7 @@ def _add_lift(now: Here) -> None:
     state = st.session_state
     do(
         people.add_lift, now.log, state["add_lift_name"], state["add_lift_with"], per_side=state["add_lift_sides"],
-        member_id=now.member.id, said=lambda lift: f"Saved: {lift_words(lift)}",
+        member_id=now.member_id, said=lambda lift: f"Saved: {lift_words(lift)}",
     )  # fmt: skip
 
 

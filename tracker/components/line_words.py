@@ -27,7 +27,8 @@ def asked(line: PlannedLine) -> str:
     if line.made is not None:
         return f"{reps_asked(line)} × {load_words(line.made.load, line.lift)}"
     if line.planned.percent is None or line.instead is not None:
-        return f"{reps_asked(line)} repetitions"
+        said = reps_asked(line)
+        return "1 repetition" if said == "1" else f"{said} repetitions"
     return f"{reps_asked(line)} at {plain(line.planned.percent)} % of the {line.planned.of_reps}RM"
 
 

@@ -17,7 +17,8 @@ from tracker.conditioning.load import ANCHORS
 from tracker.desk import training, training_load
 from tracker.desk.training_load import LoadReport, LoadWeek
 from tracker.log.records import SessionRow
-from tracker.units import KG_PER_LB
+from tracker.units import from_kg
+from tracker.wording import counted
 
 SOURCE = (
     "Load: rating of the whole session × its minutes, in arbitrary units (Foster et al. 2001, J Strength Cond Res "
@@ -73,7 +74,7 @@ def _monotony(each: LoadWeek) -> str:
 def _tonnes(week: LoadWeek) -> str:
     """What was moved, in the member's unit."""
     if here().member.unit == "lb":
-        return f"{week.tonnage_kg / float(KG_PER_LB):,.0f} lb"
+        return f"{from_kg(week.tonnage_kg, 'lb'):,.0f} lb"
     return f"{week.tonnage_kg / 1000:.1f} t"
 
 
@@ -145,7 +146,7 @@ def ask_rest(report: LoadReport, today: date) -> None:
         return
     names = {day.isoformat(): day_words(day, today) for day in report.open_days}
     with (
-        st.expander(f"{len(names)} days of the last 14 without an entry", key="load_rest"),
+        st.expander(f"{counted(len(names), 'day')} of the last 14 without an entry", key="load_rest"),
         st.form("load_rest_form", border=False),
     ):
         st.pills(

@@ -39,12 +39,26 @@ def show(plan: PieceDay, clock: ClockRow | None) -> PieceRow | None:
     return next(each for each in plan.pieces if each.id == chosen)
 
 
+def of_the_gym(now: Here) -> None:
+    """Keep the pieces of the gym, for whoever keeps no log to score them in."""
+    st.title("Pieces")
+    known = conditioning.pieces(now.log)
+    if known:
+        names = {row.id: row.piece.title for row in known}
+        chosen = kept.select(PIECE, "Piece", names, default=known[0].id)
+        row = next(each for each in known if each.id == chosen)
+        board(row)
+        new_option(row)
+        put_away(row)
+    new_piece(now, open_now=not known)
+
+
 def board(row: PieceRow) -> None:
     """Say what a piece asks, as it would stand on the wall."""
     lines = "".join(f"<li>{escape(line)}</li>" for line in movement_lines(row.piece))
     st.html(f'<p class="over">{escape(first_up(scheme_words(row.piece)))}</p><ul class="board">{lines}</ul>')
-    if row.piece.note:
-        st.caption(as_typed(row.piece.note))
+    for note in row.piece.note.splitlines():  # each apart, for together markdown runs them into one
+        st.caption(as_typed(note))
 
 
 def new_piece(now: Here, *, open_now: bool) -> None:
@@ -58,7 +72,7 @@ def new_piece(now: Here, *, open_now: bool) -> None:
 
 
 def _add(now: Here) -> None:
-    if do(conditioning.add_piece_in_words, now.log, st.session_state[TYPED], now.member.id, said=_taken):
+    if do(conditioning.add_piece_in_words, now.log, st.session_state[TYPED], now.member_id, said=_taken):
         st.session_state[TYPED] = ""
 
 
@@ -86,7 +100,7 @@ def _add_option(row: PieceRow) -> None:
     now, state = here(), st.session_state
     said = f"Added an option to {row.piece.title}"
     task, text = state[f"option_of_{row.id}"], state[f"option_text_{row.id}"]
-    if do(conditioning.add_option, now.log, row.id, task, text, now.member.id, said=said):
+    if do(conditioning.add_option, now.log, row.id, task, text, now.member_id, said=said):
         state[f"option_text_{row.id}"] = ""
 
 
@@ -101,6 +115,6 @@ def _away(row: PieceRow) -> None:
         conditioning.remove_piece,
         now.log,
         row.id,
-        now.member.id,
+        now.member_id,
         said=f"{row.piece.title} is put away; its scores stay",
     )

@@ -154,7 +154,7 @@ def _mending(row: ScoreRow) -> None:
             if row.score.piece.tie_break:
                 st.text_input(f"Time at {row.score.piece.tie_break}", said.tie_break, key=f"{key}_tie_break")
             st.date_input("Day", row.score.day, key=f"{key}_day", format="YYYY-MM-DD", max_value=here().today)
-            st.text_area("Note", said.note, key=f"{key}_note", max_chars=conditioning.MOST_NOTE)
+            st.text_area("Note", said.note, key=f"{key}_note")  # one that is too long is refused, and still stands here
             st.form_submit_button("Save the change", type="primary", width="stretch", on_click=_save, args=(row, key))
         with st.container(horizontal=True):
             st.button("Remove this score", key=f"{key}_remove", on_click=_remove, args=(row,))

@@ -18,7 +18,7 @@ def show(now: Here, known: tuple[PlaceRecord, ...]) -> PlaceRecord | None:
     names = {each.id: as_typed(each.name) for each in known} | {NEW: "+ New place"}
     wanted = st.session_state.get("kit_place")
     if wanted not in names:
-        own = now.member.place_id
+        own = now.someone.place_id if now.someone else None
         st.session_state["kit_place"] = own if own in names else next(iter(names))
     chosen = st.pills(
         "Place", list(names), format_func=names.__getitem__, key="kit_place", required=True, persist_state="session"
@@ -28,6 +28,8 @@ def show(now: Here, known: tuple[PlaceRecord, ...]) -> PlaceRecord | None:
 
 def here_or_not(now: Here, place: PlaceRecord) -> None:
     """Say whether the member trains here, and offer to come here in one touch."""
+    if now.someone is None:
+        return
     if now.member.place_id == place.id:
         st.markdown(
             f":material/check: **{as_typed(now.member.name)} trains here.** Loads are made with what stands below."
@@ -52,7 +54,7 @@ def new_place(now: Here) -> None:
     with st.form("kit_new_place"):
         st.text_input("Name of the place", key="kit_new_name", max_chars=people.MOST_LETTERS)
         st.radio("It has", ("common bar and discs", "nothing yet"), key="kit_new_start", horizontal=True)
-        st.radio("Unit", ("kg", "lb"), index=("kg", "lb").index(now.member.unit), key="kit_new_unit", horizontal=True)
+        st.radio("Unit", ("kg", "lb"), index=("kg", "lb").index(now.unit), key="kit_new_unit", horizontal=True)
         st.checkbox("Pins or safety arms", value=False, key="kit_new_pins")
         st.form_submit_button("Add the place", type="primary", width="stretch", on_click=_add, args=(now,))
 
@@ -60,7 +62,7 @@ def new_place(now: Here) -> None:
 def _add(now: Here) -> None:
     state = st.session_state
     do(
-        kit.begin_place, now.log, state["kit_new_name"], state["kit_new_unit"], now.member.id,
+        kit.begin_place, now.log, state["kit_new_name"], state["kit_new_unit"], now.member_id,
         empty=state["kit_new_start"] == "nothing yet", pins=state["kit_new_pins"], said=_added,
     )  # fmt: skip
 
@@ -85,10 +87,10 @@ def facts(now: Here, place: PlaceRecord) -> None:
 def _change(now: Here, place: PlaceRecord, key: str) -> None:
     state = st.session_state
     do(
-        kit.change_facts, now.log, place, now.member.id, name=state[f"{key}_name"], unit=state[f"{key}_unit"],
+        kit.change_facts, now.log, place, now.member_id, name=state[f"{key}_name"], unit=state[f"{key}_unit"],
         pins=state[f"{key}_pins"], said="Saved",
     )  # fmt: skip
 
 
 def _remove(now: Here, place: PlaceRecord) -> None:
-    do(places.remove_place, now.log, place.id, now.member.id, said=f"Removed {place.name}; what was done there stays")
+    do(places.remove_place, now.log, place.id, now.member_id, said=f"Removed {place.name}; what was done there stays")

@@ -10,11 +10,11 @@ import streamlit as st
 from tracker.components.acts import do
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here, here
-from tracker.components.words import counted
 from tracker.desk import people
 from tracker.desk.give_back import take_back
 from tracker.desk.take_results import NEW, Takings, take_files, take_results
 from tracker.log.keeper import Log
+from tracker.wording import counted
 
 TAKINGS, WAITING, DRAWN = "coach_takings", "coach_waiting", "coach_drawn"
 UNDECIDED = "-"

@@ -45,7 +45,7 @@ def show(scene: Scene) -> None:
             st.text_input("Rounds ended at", key=f"{scene.timed}_splits", placeholder="0:35 1:48 3:39")
         if piece.tie_break:
             st.text_input(f"Time at {as_typed(piece.tie_break)}", key=f"{key}_tie_break", placeholder="4:10")
-        st.text_area("Note", key=f"{key}_note", max_chars=conditioning.MOST_NOTE)
+        st.text_area("Note", key=f"{key}_note")  # one that is too long is refused, and still stands here
     st.button(
         f"Log {as_typed(text)}" if text and text != "done" else "Log it", key="score_log", type="primary", width="stretch",
         on_click=_log, args=(scene, token(f"score-{key}")),

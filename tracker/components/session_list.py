@@ -12,12 +12,13 @@ import streamlit as st
 from tracker.components import session_editor
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
-from tracker.components.words import counted, day_words, first_up, set_words
+from tracker.components.words import day_words, first_up, set_words
 from tracker.conditioning.words import score_words, swap_words
 from tracker.desk import journal, places
 from tracker.desk.journal import JournalSession
 from tracker.log.records import SetRow
 from tracker.log.scores import ScoreRow
+from tracker.wording import counted
 
 OPEN, LIMIT = "journal_open", "journal_limit"
 STEP = 10  # sessions shown at first, and more with each touch

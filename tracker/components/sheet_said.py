@@ -9,13 +9,14 @@ import streamlit as st
 
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
-from tracker.components.words import counted, first_up
+from tracker.components.words import first_up
 from tracker.desk import sheets
 from tracker.desk.sheets import SheetPreview
 from tracker.errors import BadInputError
 from tracker.prescription.sheet import Problem, SheetErrors
 from tracker.prescription.sheet.model import Session
 from tracker.prescription.sheet.words import item_words
+from tracker.wording import counted
 
 STYLE = Path(__file__).with_name("sheet.css")
 SHOWN = 100  # slips on the page; more are only counted

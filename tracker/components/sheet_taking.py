@@ -10,10 +10,11 @@ import streamlit as st
 from tracker.components import empty
 from tracker.components.acts import do
 from tracker.components.frame import Here, here
-from tracker.components.words import counted, first_up
+from tracker.components.words import first_up
 from tracker.desk import people, sheets
 from tracker.desk.sheet_changes import SessionChange
 from tracker.desk.sheets import SheetPreview, Taken
+from tracker.wording import counted
 
 
 def show(now: Here, preview: SheetPreview, text: str) -> None:
@@ -36,10 +37,15 @@ def show(now: Here, preview: SheetPreview, text: str) -> None:
         empty.way_to("today", "See today's loads")
     if others:
         _take(now, preview, text, others)
+    elif not on:
+        st.info(
+            "Nobody shares a log with you yet, so there is nobody to take it for. Members share theirs under Preferences.",
+            icon=":material/info:",
+        )
 
 
 def _take(now: Here, preview: SheetPreview, text: str, others: dict[str, str]) -> None:
-    mine = [now.member.id] if now.member.id in others else []
+    mine = [each for each in others if each == now.member_id]
     st.session_state.setdefault("sheet_members", mine)
     st.session_state["sheet_members"] = [each for each in st.session_state["sheet_members"] if each in others]
     st.multiselect("For", list(others), format_func=others.__getitem__, key="sheet_members")
@@ -54,7 +60,7 @@ def _take(now: Here, preview: SheetPreview, text: str, others: dict[str, str]) -
 def _taken(text: str, start: date) -> None:
     now = here()
     members = list(st.session_state["sheet_members"])
-    do(sheets.take_sheet, now.log, members, text, start, by=now.member.id, said=_said)
+    do(sheets.take_sheet, now.log, members, text, start, by=now.member_id, said=_said)
 
 
 def _said(taken: Taken) -> str:
@@ -89,6 +95,6 @@ def _change_it(wave_id: str, text: str) -> None:
         now.log,
         wave_id,
         text,
-        by=now.member.id,
+        by=now.member_id,
         said=lambda found: f"Saved: {counted(len(found), 'change')}",
     )

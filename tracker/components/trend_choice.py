@@ -40,12 +40,12 @@ def ask_reps(usual: int) -> int:
     return int(kept.select("reps", "Rep-max", {str(n): f"{n}RM" for n in REP_MAXES}, default=str(usual)))
 
 
-def ask_drawn(member: MemberRecord, today: date, reps: int) -> Drawn:
-    """Draw the choices that go below the figure."""
+def ask_drawn(member: MemberRecord, today: date, reps: int, *, body: bool = False) -> Drawn:
+    """Draw the choices that go below the figure; formulas speak of the 1RM of a lift whose whole load is on the bar."""
     with st.container(horizontal=True, gap="small", vertical_alignment="bottom"):
         period = kept.segments("period", "Period", PERIODS, default="365")
         unit = kept.segments("unit", "Unit", {"kg": "kg", "lb": "lb"}, default=member.unit)
-    fit = {key: words for key, words in ALSO.items() if key != "formulas" or reps == 1}  # they speak of the 1RM only
+    fit = {key: words for key, words in ALSO.items() if key != "formulas" or (reps == 1 and not body)}
     also = kept.several("also", "Draw as well", fit)
     return Drawn(
         cast("Unit", unit), date.min if period == "all" else today - timedelta(days=int(period)), frozenset(also)

@@ -14,12 +14,13 @@ from tracker.charts.words import day_words, estimated
 from tracker.components import as_file, plot
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
-from tracker.components.trend_view import band_points, bare, in_unit
+from tracker.components.trend_view import band_points, band_words, formula_set, said
+from tracker.components.words import load_words
 from tracker.desk import marks, trend
 from tracker.desk.marks import CHART_SOURCE, BestMark, CurveView
 from tracker.desk.trend import TrendView
 from tracker.strength.formulas import FormulaValue
-from tracker.units import Unit
+from tracker.units import Unit, from_kg
 
 
 def table(now: Here, view: TrendView, since: date) -> None:
@@ -35,9 +36,9 @@ def table(now: Here, view: TrendView, since: date) -> None:
         rows = [
             {
                 "day": point.day,
-                f"{view.reps}RM": estimated(point.estimate, view.unit),
-                "80 % sure": f"{bare(point.low, view.unit)} to {estimated(point.high, view.unit)}",
-                "in hindsight": "" if point.smoothed is None else estimated(point.smoothed, view.unit),
+                f"{view.reps}RM": said(point.estimate, view),
+                "80 % sure": band_words(point.low, point.high, view),
+                "in hindsight": "" if point.smoothed is None else said(point.smoothed, view),
             }
             for point in reversed(points)
         ]
@@ -68,14 +69,15 @@ def all_now(now: Here, view: TrendView) -> None:
         curve = marks.curve(now.log, now.member, view.lift, now.today, unit=view.unit)
         done = {mark.reps: mark for mark in marks.best_marks(now.log, now.member, view.lift, unit=view.unit)}
         points = [_curve_point(each, done[each.reps], view.unit) for each in curve if each.reps in done]
-        drawn = curve_figure(points, unit=view.unit, dark=plot.is_dark())
+        drawn = curve_figure(points, unit=view.unit, body=view.lift.body, dark=plot.is_dark())
         plot.show(drawn, key="trend_curve", alt="Most load for 1 to 12 repetitions; the table below holds the same.")
-        st.caption(f"Dashed: {CHART_SOURCE}, hung on the member's own.")
+        if not view.lift.body:  # the chart is of the whole load
+            st.caption(f"Dashed: {CHART_SOURCE}, hung on the member's own.")
         rows = [
             {
                 "rep-max": f"{reps}RM",
-                "now": estimated(band.estimate, view.unit),
-                "80 % sure": f"{bare(band.low80, view.unit)} to {estimated(band.high80, view.unit)}",
+                "now": said(band.estimate, view),
+                "80 % sure": band_words(band.low80, band.high80, view),
             }
             for reps, band in view.all_now
         ]
@@ -84,8 +86,8 @@ def all_now(now: Here, view: TrendView) -> None:
         best = [
             {
                 "rep-max": f"{reps}RM",
-                "most done": _mark_words(mark),
-                "highest estimate": _estimate_words(mark, view.unit),
+                "most done": _mark_words(mark, view),
+                "highest estimate": _estimate_words(mark, view),
             }
             for reps, mark in done.items()
         ]
@@ -105,16 +107,16 @@ def _curve_point(each: CurveView, mark: BestMark, unit: Unit) -> CurvePoint:
     return CurvePoint(each.reps, each.own.estimate, each.own.low80, each.own.high80, each.common, done)
 
 
-def _mark_words(mark: BestMark | None) -> str:
-    if mark is None or mark.done is None or mark.done_on is None:
+def _mark_words(mark: BestMark, view: TrendView) -> str:
+    if mark.done is None or mark.done_on is None:
         return "–"
-    return f"{mark.done_reps} × {mark.done}, {day_words(mark.done_on)}"
+    return f"{mark.done_reps} × {load_words(mark.done, view.lift)}, {day_words(mark.done_on)}"
 
 
-def _estimate_words(mark: BestMark, unit: Unit) -> str:
+def _estimate_words(mark: BestMark, view: TrendView) -> str:
     if mark.estimated is None or mark.estimated_on is None:
         return "–"
-    return f"{estimated(mark.estimated.estimate, unit)}, {day_words(mark.estimated_on)}"
+    return f"{said(mark.estimated.estimate, view)}, {day_words(mark.estimated_on)}"
 
 
 def formulas(view: TrendView) -> None:
@@ -126,9 +128,10 @@ def formulas(view: TrendView) -> None:
         return
     with box:
         st.caption(
-            "1RM from the best set of the last 42 days that lies in the formula's range, of what is really moved."
+            "1RM from the best set of the last 42 days that lies in the formula's range, of what is really moved. A formula "
+            "counts the repetitions done and those said to be left."
         )
-        st.table([_formula_row(each, view.unit) for each in view.formulas], hide_index=True)
+        st.table([_formula_row(each, view) for each in view.formulas], hide_index=True)
         st.html("".join(f'<p class="plain small">{escape(_source(each))}</p>' for each in view.formulas))
 
 
@@ -138,8 +141,9 @@ def _source(each: FormulaValue) -> str:
     return f"{formula.name}: {formula.citation} ({status}); {formula.range_words}; {formula.population}."
 
 
-def _formula_row(each: FormulaValue, unit: Unit) -> dict[str, str]:
-    if each.one_rm_kg is None or each.load_kg is None or each.day is None:
+def _formula_row(each: FormulaValue, view: TrendView) -> dict[str, str]:
+    if each.one_rm_kg is None or each.day is None:
         return {"formula": each.formula.name, "1RM": "–", "from": each.reason}
-    made_of = f"{each.reps:g} × {estimated(in_unit(each.load_kg, unit), unit)}, {day_words(each.day)}"
-    return {"formula": each.formula.name, "1RM": estimated(in_unit(each.one_rm_kg, unit), unit), "from": made_of}
+    moved = " moved" if view.lift.body else ""
+    one = f"{estimated(from_kg(each.one_rm_kg, view.unit), view.unit)}{moved}"
+    return {"formula": each.formula.name, "1RM": one, "from": f"{formula_set(each, view)}, {day_words(each.day)}"}

@@ -8,9 +8,10 @@ import streamlit as st
 
 from tracker.components.class_choice import ClassChoice
 from tracker.components.frame import Here
-from tracker.components.words import counted, day_words, reference_words
+from tracker.components.words import day_words, reference_words
 from tracker.desk.due import COMING_DAYS, Away, DueTest, away, due_tests
 from tracker.prescription.rounding import OLD_WEEKS
+from tracker.wording import counted
 
 
 def show(now: Here, choice: ClassChoice) -> None:

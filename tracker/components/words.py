@@ -9,19 +9,17 @@ from tracker.desk.references import Reference
 from tracker.log.records import LiftRecord, SetRow
 from tracker.strength.holds import Holds
 from tracker.strength.outcomes import set_in_words
-from tracker.strength.records import Outcome
-from tracker.units import Mass, plain, short
+from tracker.strength.records import Kind, Outcome
+from tracker.units import Mass, added, plain, short
 
 OUTCOMES: dict[Outcome, str] = {"done": "Done", "missed": "Missed", "cut": "Cut short"}
+KINDS: dict[Kind, str] = {"ramp": ", ramp", "test": ", test"}
 
 
 def load_words(load: Mass, lift: LiftRecord) -> str:
     """Say a load as the trade does: the whole bar, each of two, or what is added to the body."""
     if lift.body:
-        if load.amount == 0:
-            return "body mass"
-        sign = "+" if load.amount > 0 else "−"
-        return f"body {sign} {plain(abs(load.amount))} {load.unit}"
+        return added(load)
     return f"{short(load)} each" if lift.implements > 1 else short(load)
 
 
@@ -32,10 +30,13 @@ def reps_words(reps: int, lift: LiftRecord) -> str:
 def set_words(row: SetRow) -> str:
     """Say one set: `4 × 60 kg, 2 left`, `70 kg, 3 made, the 4th missed`."""
     side = " a side" if row.lift.per_side else ""
-    said = set_in_words(row.reps, load_words(row.load, row.lift), row.outcome, times="×", side=side)
-    left = f", {rir_words(row.rir)}" if row.rir is not None else ""
-    kind = {"ramp": ", ramp", "test": ", test"}.get(row.kind, "")
-    return f"{said}{left}{kind}"
+    return done_words(row.reps, load_words(row.load, row.lift), row.outcome, row.kind, row.rir, side=side)
+
+
+def done_words(reps: int, load: str, outcome: Outcome, kind: Kind, rir: Decimal | None, *, side: str = "") -> str:
+    """Say what was done, with the repetitions that were really done and those said to be left beside them."""
+    left = f", {rir_words(rir)}" if rir is not None else ""
+    return f"{set_in_words(reps, load, outcome, times='×', side=side)}{left}{KINDS.get(kind, '')}"
 
 
 def rir_words(rir: Decimal) -> str:
@@ -75,8 +76,3 @@ def full_day(day: date) -> str:
 def first_up(text: str) -> str:
     """Begin a sentence."""
     return text[:1].upper() + text[1:]
-
-
-def counted(number: int, what: str) -> str:
-    """Count things: 1 set, 2 sets."""
-    return f"{number:,} {what}" if number == 1 else f"{number:,} {what}s"

@@ -5,14 +5,15 @@ from __future__ import annotations
 from tracker.conditioning.ladder import Listed, Run
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.times import time_words
+from tracker.wording import counted
 
 
 def scheme_words(piece: Piece) -> str:
     """Say the scheme: "as many reps as possible in 12:00: 3, then 3 more each round"."""
     time = f" in {time_words(piece.cap_s)}" if piece.cap_s else ""
     cap = f", cap {time_words(piece.cap_s)}" if piece.cap_s else ""
-    every = f"every {time_words(piece.work_s or 0)}, {piece.intervals} times"
-    turns = f"{piece.intervals} times {time_words(piece.work_s or 0)} of work, {time_words(piece.rest_s)} of rest"
+    every = f"every {time_words(piece.work_s or 0)}, {counted(piece.intervals or 0, 'time')}"
+    turns = f"{counted(piece.intervals or 0, 'time')} {time_words(piece.work_s or 0)} of work, {time_words(piece.rest_s)} of rest"
     said = {
         "as many as possible": f"as many reps as possible{time}",
         "for time": f"{_rounds(piece)}for time{cap}",
@@ -35,10 +36,13 @@ def scheme_words(piece: Piece) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def movement_lines(piece: Piece) -> tuple[str, ...]:
-    """Say each movement with its count, where the scheme does not say that already."""
+def movement_lines(piece: Piece, *, options: bool = False) -> tuple[str, ...]:
+    """Say each movement with its count, where the scheme does not say that already; and the coach's options behind it."""
     shared = _shared(piece)
-    return tuple(_line(piece, task, counted=not (shared and _changes(shared))) for task in piece.tasks)
+    counted = not (shared and _changes(shared))
+    return tuple(
+        _line(piece, task, counted=counted) + (_options(piece, task) if options else "") for task in piece.tasks
+    )
 
 
 def run_words(run: Run) -> str:
@@ -55,6 +59,15 @@ def _line(piece: Piece, task: Task, *, counted: bool) -> str:
     unit = "" if task.measure == "reps" else f" {task.measure}"
     count = "" if free or not counted else f"{run_words(task.run)}{unit}" + (": " if _changes(task.run) else " ")
     return ", ".join((f"{count}{task.movement}", *task.marks()))
+
+
+def _options(piece: Piece, task: Task) -> str:
+    """Say the options of a movement, with a count only where it is another."""
+    said = (
+        f"or {_line(piece, each, counted=(each.run, each.measure) != (task.run, task.measure))}"
+        for each in task.options
+    )
+    return f" ({'; '.join(said)})" if task.options else ""
 
 
 def _rounds(piece: Piece) -> str:

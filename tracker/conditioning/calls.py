@@ -11,6 +11,7 @@ from tracker.conditioning.counts import Count, exactly
 from tracker.conditioning.ladder import Ladder, Listed, Position, Steady
 from tracker.conditioning.standing import standing
 from tracker.errors import BadInputError
+from tracker.wording import counted
 
 _N = r"(\d{1,3}(?:,\d{3})+|\d{1,30})"
 _AND = r"(?:\s*,)?\s*(?:\+|plus|and)\s*"
@@ -83,7 +84,7 @@ def _bare_sum(ladder: Ladder, first: int, more: int, where: str) -> int:
     steps = len({ladder.at(index) for index in range(2)}) > 1
     if not steps or not rounds or rounds == [first]:
         return _into(ladder, first, more)
-    asked = f"through the {first}s, plus {more}, or {first} rounds, plus {more}"
+    asked = f"through the {first}s, plus {more}, or {counted(first, 'round')}, plus {more}"
     raise BadInputError(f'"{first} + {more}" could mean two things in a ladder.', where=where, mend=f"Write {asked}.")
 
 

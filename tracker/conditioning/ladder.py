@@ -14,6 +14,7 @@ from functools import cached_property
 from itertools import accumulate
 
 from tracker.errors import BadInputError
+from tracker.wording import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,9 +164,7 @@ class Ladder:
             what = f"A round has {_many(len(asked), 'movement')}, so {where.done:,} finished in the open one can't be."
             raise ImpossiblePositionError(what, self._meant(where))
         if asked and where.reps >= asked[where.done]:
-            what = (
-                f"The next movement asks {asked[where.done]:,} repetitions, so {where.reps:,} would have finished it."
-            )
+            what = f"The next movement asks {counted(asked[where.done], 'repetition')}, so {where.reps:,} would have finished it."
             raise ImpossiblePositionError(what, self._meant(where))
 
     def per_movement(self, total: int) -> tuple[int, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tracker.conditioning.ladder import Ladder, Position, Steady
+from tracker.wording import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +67,7 @@ def through_words(ladder: Ladder, rounds: int) -> str:
 
 def _words(ladder: Ladder, place: Position, into: int) -> str:
     if not ladder.at(place.rounds):
-        return f"all of it, {ladder.through(place.rounds):,} reps"
+        return f"all of it, {counted(ladder.through(place.rounds), 'rep')}"
     detail = ""
     if place.done:
         detail = f" ({place.done} movement{'' if place.done == 1 else 's'}" + (

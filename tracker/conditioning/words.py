@@ -166,7 +166,7 @@ def _said_count(score: Score, total: Count) -> str:
         return f"CAP + {score.missing}"
     if score.positions is None:
         return f"{total} {score.unit}"
-    return f"{total} reps" if total.lost else standing(score.ladder, total.low).words
+    return f"{total} rep{'' if str(total) == '1' else 's'}" if total.lost else standing(score.ladder, total.low).words
 
 
 def position_words(score: Score) -> tuple[str, ...]:

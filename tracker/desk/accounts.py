@@ -11,12 +11,13 @@ import secrets
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 
+from tracker.desk.people import clean_name, free_name
 from tracker.desk.roles import may
 from tracker.errors import BadInputError
 from tracker.log import accounts as log_accounts
 from tracker.log import members as log_members
 from tracker.log.accounts import AccountRow
-from tracker.log.keeper import Log
+from tracker.log.keeper import Act, Log
 from tracker.log.records import MemberRecord
 from tracker.log.who import ALL, HERE, NOBODY, RefusedError, Role, Who, acting, who
 
@@ -72,8 +73,8 @@ def accounts(log: Log) -> tuple[AccountRow, ...]:
 
 
 @may("run")
-def invite(log: Log, role: Role, member_id: str | None = None) -> Invitation:
-    """Make an invitation, good once and for a week.
+def invite(log: Log, role: Role, member_id: str | None = None, *, new_member: str = "") -> Invitation:
+    """Make an invitation, good once and for a week; for a new member of a name, who is added by the same act.
 
     Raises:
         BadInputError: if there is no such role or member, or a member's account is to have no log.
@@ -81,15 +82,17 @@ def invite(log: Log, role: Role, member_id: str | None = None) -> Invitation:
     letters = "".join(secrets.choice(LETTERS) for _ in range(CODE_LETTERS))
     code = "-".join(letters[at : at + PART] for at in range(0, CODE_LETTERS, PART))
     until = datetime.now(UTC) + timedelta(days=INVITED_DAYS)
-    name = _checked(log, role, member_id)
+    name = _checked(log, role, member_id, new_member)
     with log.act(f"invited {name} as {ROLES[role]}") as act:
-        log_accounts.add(act, role, member_id, code=_digest(code), until=until)
+        log_accounts.add(act, role, member_id or _added(act, new_member), code=_digest(code), until=until)
     return Invitation(code, until)
 
 
 @may("run")
-def enter(log: Log, issuer: str, subject: str, role: Role, member_id: str | None = None) -> None:
-    """Give an identity an account.
+def enter(
+    log: Log, issuer: str, subject: str, role: Role, member_id: str | None = None, *, new_member: str = ""
+) -> None:
+    """Give an identity an account; for a new member of a name, who is added by the same act.
 
     Raises:
         BadInputError: if it has one already, is none, or role and member can't be.
@@ -99,25 +102,25 @@ def enter(log: Log, issuer: str, subject: str, role: Role, member_id: str | None
         raise BadInputError(
             "That is no identity.", where="identity", mend="Copy issuer and subject from the page that the person sees."
         )
-    name = _checked(log, role, member_id)
+    name = _checked(log, role, member_id, new_member)
     with log.act(f"entered {name} as {ROLES[role]}") as act:
         if log_accounts.with_identity(act.session, issuer, subject):
             raise BadInputError("This identity has an account.", where="identity", mend="Change that account.")
-        log_accounts.add(act, role, member_id, identity=(issuer, subject))
+        log_accounts.add(act, role, member_id or _added(act, new_member), identity=(issuer, subject))
 
 
 @may("run")
-def change_account(log: Log, account_id: str, role: Role, member_id: str | None) -> None:
-    """Give an account another role or log; it counts from the next touch of that person on.
+def change_account(log: Log, account_id: str, role: Role, member_id: str | None, *, new_member: str = "") -> None:
+    """Give an account another role or log, or a new log; it counts from the next touch of that person on.
 
     Raises:
         BadInputError: if the account is gone, role and member can't be, or no owner would be left.
     """
-    found, name = _account(log, account_id), _checked(log, role, member_id)
+    found, name = _account(log, account_id), _checked(log, role, member_id, new_member)
     if role != "owner":
         _leave_an_owner(log, found)
     with log.act(f"made {name} {ROLES[role]}") as act:
-        log_accounts.change(act, account_id, role, member_id)
+        log_accounts.change(act, account_id, role, member_id or _added(act, new_member))
 
 
 @may("run")
@@ -154,17 +157,24 @@ def share(log: Log, member_id: str, shared: bool) -> MemberRecord:
         return log_members.change_member(act, member_id, shared=shared)
 
 
-def _checked(log: Log, role: Role, member_id: str | None) -> str:
+def _checked(log: Log, role: Role, member_id: str | None, new_member: str = "") -> str:
     """Return how the person is called; refuse a role or a member that can't be."""
+    if new_member and member_id is None:
+        new_member = free_name(log, new_member)
     if role not in ROLES:
         raise BadInputError(f"There is no role {role}.", where="role", mend=f"Choose one of {', '.join(ROLES)}.")
     with log.reading() as session:
         found = log_members.member(session, member_id) if member_id else None
     if member_id and found is None:
         raise BadInputError("This member is not in the log any more.", where="member", mend="Choose one from the list.")
-    if role == "member" and found is None:
+    if role == "member" and found is None and not new_member:
         raise BadInputError("A member's account needs a log.", where="member", mend="Choose whose log it is.")
-    return found.name if found else "somebody"
+    return found.name if found else new_member or "somebody"
+
+
+def _added(act: Act, name: str) -> str | None:
+    """Add the member whose log it is to be; None where there is to be none."""
+    return log_members.add_member(act, clean_name(name, "member"), "kg").id if name else None
 
 
 def _account(log: Log, account_id: str) -> AccountRow:

@@ -1,7 +1,9 @@
 """Who and what the rows of a file speak of: the members, lifts and places of the log, and those that are new.
 
-A lift without an implement in the file is the lift of that name whose implement was not asked yet. Where there is none,
-because it was said since, it is the one that has the file's sets already; else a new one, about which the pages ask once.
+A lift in our own words ("push press, barbell") is that lift with that implement. One without an implement in the file is
+the lift of that name whose implement was not asked yet. Where there is none, because it was said since, it is the one that
+has the file's sets already; else the one that we write without its implement; else a new one, about which the pages ask
+once.
 """
 
 from __future__ import annotations
@@ -14,14 +16,15 @@ from typing import NamedTuple
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.desk.people import SPOTTED_WORDS, check_free
+from tracker.desk.people import check_free, facts_of
 from tracker.errors import BadInputError
+from tracker.exchange.lift_title import named
 from tracker.exchange.sets_csv import FileSet
 from tracker.log import bulk
 from tracker.log.columns import new_id
 from tracker.log.identity import identity_of
 from tracker.log.keeper import Act
-from tracker.log.models import Lift, Member, Place
+from tracker.log.models import BodyMass, Lift, Member, Place
 from tracker.log.walls import private_to
 from tracker.log.who import who
 from tracker.units import plain
@@ -61,6 +64,7 @@ class Arrivals:
         self.removed = {name.casefold() for _, name, removed in found if removed is not None}
         self._names = [name for _, name, removed in found if removed is None]
         self.members = Names((row_id, name) for row_id, name, _ in found)
+        self.weighed = set(session.scalars(select(BodyMass.member_id)))  # without a body mass, a body lift takes no set
         self.places = Names((row_id, name) for row_id, name in session.execute(select(Place.id, Place.name)))
         lifts = session.scalars(select(Lift)).all()
         self.lifts = {(row.private_to, row.name.casefold(), row.implement): row for row in lifts}  # None: everybody's
@@ -105,22 +109,46 @@ class Arrivals:
             self._lift_ids[member_id, name, implement] = self._settled(member_id, name, implement, group, known)
 
     def _settled(self, member_id: str, name: str, implement: str, rows: Sequence[FileSet], known: Counter[str]) -> str:
-        key = (name.casefold(), implement or "unasked")
-        if found := self.lifts.get((member_id, *key)) or self.lifts.get((None, *key)):
-            return found.id
-        if not implement and (asked := self._asked_since(member_id, name, rows, known)):
-            return asked
-        return self.new_lifts.setdefault((_whose(member_id), *key), (new_id(), name))[0]
+        read, with_what = named(name, implement)
+        key, as_written = (read.casefold(), with_what or "unasked"), (name.casefold(), implement or "unasked")
+        found = [lift.id for each in dict.fromkeys((key, as_written)) if (lift := self._there(member_id, each))]
+        if len(found) == 1:
+            return found[0]
+        if found:  # a log may also have the name as it stands, from when our own words were not read
+            return self._with_most(member_id, found, rows, known)[0]
+        if not with_what:
+            same = [
+                lift
+                for (owner, known_name, _), lift in self.lifts.items()
+                if known_name == read.casefold() and owner in (None, member_id)
+            ]
+            best, there = self._with_most(member_id, [lift.id for lift in same], rows, known)
+            if there:
+                return best
+            weighed = member_id in self.weighed or all(row.body_mass is not None for row in rows)
+            written_so = {
+                lift.implement: self._there(member_id, (read.casefold(), lift.implement)) or lift
+                for lift in same
+                if lift.implement in ("body", "other") and (weighed or not lift.body)
+            }
+            if len(written_so) == 1:
+                return next(iter(written_so.values())).id
+        return self.new_lifts.setdefault((_whose(member_id), *key), (new_id(), read))[0]
 
-    def _asked_since(self, member_id: str, name: str, rows: Sequence[FileSet], known: Counter[str]) -> str:
-        """Return the lift of that name that has most of these sets already; none where none has any."""
+    def _there(self, member_id: str, key: tuple[str, str]) -> Lift | None:
+        """Return the lift of that name and implement: the member's own, else the gym's."""
+        return self.lifts.get((member_id, *key)) or self.lifts.get((None, *key))
+
+    def _with_most(
+        self, member_id: str, lift_ids: Sequence[str], rows: Sequence[FileSet], known: Counter[str]
+    ) -> tuple[str, int]:
+        """Return the lift that has most of these sets already, the first of equal ones, and how many those are."""
         there = {
-            lift.id: sum(_identity(row, member_id, lift.id, self.reserve(row.rir)) in known for row in rows)
-            for (owner, known_name, _), lift in self.lifts.items()
-            if known_name == name.casefold() and owner in (None, member_id)
+            lift_id: sum(_identity(row, member_id, lift_id, self.reserve(row.rir)) in known for row in rows)
+            for lift_id in lift_ids
         }
         best = max(there, key=lambda lift_id: there[lift_id], default="")
-        return best if best and there[best] else ""
+        return best, there.get(best, 0)
 
     def reserve(self, rir: Decimal | None) -> str:
         """Write repetitions in reserve as identities have them, each number once."""
@@ -172,12 +200,11 @@ class Arrivals:
         sides = {self.lift_id(row) for row in rows if row.per_side}
         made = []
         for (owner, _, implement), (record_id, name) in self.new_lifts.items():
-            spotted = implement == "barbell" and any(word in name.lower() for word in SPOTTED_WORDS)
-            two = 2 if implement in ("dumbbells", "kettlebells") else 1
+            facts = facts_of(name, implement)
+            facts["body"] = facts["body"] or record_id in body
             bulk.create(
-                act, "lifts", id=record_id, name=name, implement=implement, implements=two,
-                per_side=record_id in sides, body=record_id in body or implement == "body", spotted=spotted,
-                private_to=owner,
+                act, "lifts", id=record_id, name=name, implement=implement, per_side=record_id in sides,
+                private_to=owner, **facts,
             )  # fmt: skip
             made.append(record_id)
         for lift in self.lifts.values():

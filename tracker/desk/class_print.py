@@ -17,6 +17,7 @@ from tracker.log.records import PlannedSetRow, StepRow
 from tracker.prescription.substitution import FEEL_RIR
 from tracker.safety import MINOR, NEW, RETURN, STALE, Caution
 from tracker.units import Mass, plain
+from tracker.wording import counted
 
 ABOUT_ONE: tuple[Caution, ...] = (RETURN, STALE, NEW, MINOR)  # cautions that say something about a person
 SPEAK_FIRST = "▲"
@@ -40,12 +41,40 @@ def page_of(sheet: ClassSheet) -> ClassPage:
         rows,
         tuple(_foot(sheet)),
         tuple((piece.title, piece_words(piece)) for piece in sheet.pieces),
+        said=(
+            *session_lines(sheet.step),
+            *(f"{lift}: {line}" for lift, lines in lift_lines(sheet.step) for line in lines),
+        ),
     )
 
 
 def piece_words(piece: Piece) -> str:
-    """Say what a piece asks in one line."""
-    return "; ".join((scheme_words(piece), *movement_lines(piece)))
+    """Say what a piece asks in one line, with the coach's options and notes."""
+    return "; ".join((scheme_words(piece), *movement_lines(piece, options=True), *piece.note.splitlines()))
+
+
+def session_lines(step: StepRow) -> tuple[str, ...]:
+    """The coach's own words on the session: warm-up, cool-down and notes."""
+    return tuple(line for line in step.text.split("\n") if line.strip())
+
+
+def lift_lines(step: StepRow) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """List for each lift the coach's notes and the other ways to do it; lifts without any are left out."""
+    found: list[tuple[str, tuple[str, ...]]] = []
+    for block, sets in groupby(step.sets, key=lambda planned: planned.block):
+        planned = list(sets)
+        notes = [note for each in planned for note in each.lift_notes]
+        ways = groupby((each for each in step.ways if each.block == block), key=lambda way: way.way)
+        lines = (*notes, *(_way_words(list(way)) for _, way in ways))
+        if lines:
+            found.append((planned[0].lift.title, lines))
+    return tuple(found)
+
+
+def _way_words(way: Sequence[PlannedSetRow]) -> str:
+    """Say another way to do a lift: `or front squat, dumbbells, twice the repetitions`."""
+    rule = {"doubled": "twice the repetitions", "same": "the same repetitions"}.get(way[0].rule)
+    return f"or {way[0].lift.title}, {rule or '; '.join(map(asked, way))}"
 
 
 def asked(planned: PlannedSetRow) -> str:
@@ -61,7 +90,7 @@ def asked(planned: PlannedSetRow) -> str:
     elif planned.load:
         parts.append(f"at {planned.load}")
     parts += [f"leave {plain(planned.reserve)}"] if planned.reserve is not None else []
-    return " ".join([*parts, planned.words] if planned.words else parts)
+    return ", ".join(each for each in (" ".join(parts), planned.own_words) if each)
 
 
 def _row(row: ClassRow, step: StepRow, *, own_place: bool) -> PageRow:
@@ -108,7 +137,7 @@ def _cell(line: ClassLine) -> PageCell:
 
 def _without_load(line: ClassLine) -> tuple[str, str]:
     if line.instead and line.instead.load and line.instead.reps:
-        return f"2 × {line.instead.load}", f"dumbbells, {line.instead.reps} repetitions"
+        return f"2 × {line.instead.load}", f"dumbbells, {counted(line.instead.reps, 'repetition')}"
     if line.instead and line.instead.reps:
         with_what = "dumbbells: " if line.planned.lift.implement == "barbell" else ""
         return "", f"{MISSING} {with_what}{line.instead.reps} by feel, leave {FEEL_RIR}"

@@ -18,6 +18,7 @@ from tracker.desk.piece_entry import Said, as_said, option_in_words, piece_in_wo
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
+from tracker.limits import MOST_NOTE
 from tracker.log import clocks as log_clocks
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
@@ -30,8 +31,6 @@ from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.scores import ScoreRow
 from tracker.safety import WATCH_DAYS, Caution
 from tracker.units import check_load
-
-MOST_NOTE = 2000
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,7 +166,7 @@ def log_score(
             return known
     score = _read(row.piece, day, said, member)
     try:
-        with log.act(f"logged {row.piece.title}: {score_words(score)}"[:200], member_id, own=True) as act:
+        with log.act(f"logged {row.piece.title}: {score_words(score)}", member_id, own=True) as act:
             score_id = log_scores.add_score(
                 act, member_id, piece_id, score,
                 token=token, clock_id=clock_id, member_step_id=member_step_id, place_id=member.place_id,
@@ -211,7 +210,7 @@ def mend_score(log: Log, score_id: str, said: Said, day: date | None = None) -> 
     same = said.swaps == as_said(row.score).swaps  # what was swapped stays, whatever became of the options since
     piece = _piece(log, row.piece_id, row.member_id).piece
     score = _read(piece, when, said, _member(log, row.member_id), row.score.swaps if same else None)
-    with log.act(f"mended {score.piece.title}: {score_words(row.score)}"[:200], row.member_id, own=True) as act:
+    with log.act(f"mended {score.piece.title}: {score_words(row.score)}", row.member_id, own=True) as act:
         log_scores.change_score(act, score_id, score)
     return _score(log, score_id)
 
@@ -220,7 +219,7 @@ def mend_score(log: Log, score_id: str, said: Said, day: date | None = None) -> 
 def remove_score(log: Log, score_id: str) -> None:
     """Remove a score; it can be taken back."""
     row = _score(log, score_id)
-    with log.act(f"removed {row.score.piece.title}: {score_words(row.score)}"[:200], row.member_id, own=True) as act:
+    with log.act(f"removed {row.score.piece.title}: {score_words(row.score)}", row.member_id, own=True) as act:
         log_scores.remove_score(act, score_id)
 
 

@@ -19,7 +19,7 @@ from tracker.log.records import LiftRecord, RepMaxRow, SetRow
 from tracker.log.touched import Stamp, days_of, stamp, touched_sets
 from tracker.strength.estimator import LiftModel
 from tracker.strength.records import Band, SetRecord
-from tracker.units import Mass, Unit
+from tracker.units import Mass, Unit, from_kg
 
 Key = tuple[str, str, str]  # log, member, lift
 KEPT = 64  # histories kept in memory, about 5 MB each for three years; each can be made again from the log
@@ -43,8 +43,7 @@ class LiftHistory:
         """Turn a band of what is moved (kg) into what goes on the bar, or is added to the body, in `unit`."""
         body = body_mass_on(self.body_masses, day) if self.lift.body else None
         less = float(body.kg) if body else 0.0
-        factor = 1.0 if unit == "kg" else 1 / 0.45359237
-        return Band(*((value - less) * factor for value in (moved.estimate, moved.low80, moved.high80)))
+        return Band(*(from_kg(value - less, unit) for value in (moved.estimate, moved.low80, moved.high80)))
 
     def share(self, load: Mass, share: Decimal, day: date) -> Mass:
         """Return the load that is a share of what is moved with `load`: where the body is lifted, body mass counts too.

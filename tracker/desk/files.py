@@ -63,8 +63,9 @@ def import_sets(log: Log, path: Path, *, member: str | None = None, today: date 
 
 @may("bring")
 def import_rows(log: Log, file: SetsFile, *, member: str | None = None) -> Imported:
-    """Write the rows of a file that was read already; see `import_sets`."""
-    nobody = ME if member is None else _member(member)
+    """Write the rows of a file that was read already; see `import_sets`. With "" for a member every row must name one."""
+    named_all = member == "" and all(row.member for row in file.rows)
+    nobody = ME if member is None else "" if named_all else _member(member)
     if not file.rows:
         return Imported(file.name, 0, 0, ignored=file.ignored)
     with log.act(f"imported sets from {_short(file.name)}") as act, _no_collection():
@@ -125,6 +126,9 @@ def _member(name: str) -> str:
     try:
         return parse_name(name, "member", needed=True)
     except BadInputError as err:
+        if name == "":
+            mend = "Name in each row whose set it is, or bring the file as that member."
+            raise BadInputError("There are rows that name no member.", where="column member", mend=mend) from err
         raise BadInputError(err.what, where="--member", mend=err.mend) from err
 
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
-from sqlalchemy import select
+from sqlalchemy import case, func, select
+from sqlalchemy.orm import Session
 
 from tracker.desk import training
 from tracker.desk.people import check_day
@@ -25,8 +26,10 @@ from tracker.log.models import Change
 from tracker.log.records import ChangeRow, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
 from tracker.log.who import PLAN
+from tracker.wording import counted
 
 MOST_REASON = 200  # letters
+ENTRIES = 10  # of the history that an act has at most, as a rule
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,21 +72,36 @@ def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
     """List the newest acts of a member, newest first."""
     with log.reading() as session:
         rows = session.execute(
-            select(Change.act_id, Change.act, Change.at, Change.undone_by, Change.record)
+            select(
+                Change.act_id, func.max(Change.act), func.min(Change.at), func.count(Change.undone_by), func.count(),
+                func.sum(case((Change.record == TOLD, 1), else_=0)),
+            )
+            .where(Change.member_id == member_id, Change.record != FOUND, Change.act_id.in_(_newest(session, member_id, limit)))
+            .group_by(Change.act_id)
+            .order_by(func.max(Change.number).desc())
+        ).all()  # fmt: skip
+        refused = walls.of_others(session.connection(), [row.act_id for row in rows])
+    return tuple(
+        ChangeRow(act_id, words, at, undone > 0, records, not told and act_id not in refused)
+        for act_id, words, at, undone, records, told in rows
+    )
+
+
+def _newest(session: Session, member_id: str, limit: int) -> list[str]:
+    """Find the newest acts: most are of few entries, so that few have to be looked at, and more only after a large one."""
+    entries = limit * ENTRIES
+    while True:
+        newest = (
+            select(Change.act_id)
             .where(Change.member_id == member_id, Change.record != FOUND)
             .order_by(Change.number.desc())
-            .limit(limit * 10)
-        ).all()
-        found: dict[str, ChangeRow] = {}
-        for row in rows:
-            known = found.get(row.act_id)
-            found[row.act_id] = ChangeRow(
-                row.act_id, row.act, row.at, row.undone_by is not None, (known.records if known else 0) + 1,
-                row.record != TOLD,
-            )  # fmt: skip
-        shown = tuple(found.values())[:limit]
-        refused = walls.of_others(session.connection(), [each.act_id for each in shown])
-    return tuple(replace(each, theirs=each.theirs and each.act_id not in refused) for each in shown)
+            .limit(entries)
+        )
+        rows = session.scalars(newest).all()
+        acts = list(dict.fromkeys(rows))
+        if len(acts) >= limit or len(rows) < entries:
+            return acts[:limit]
+        entries *= ENTRIES
 
 
 @may("change", grant=PLAN)
@@ -147,7 +165,8 @@ def move_session(log: Log, session_id: str, member_id: str, day: date, *, today:
     if (source.member_id, source.day) == (member_id, day):
         raise BadInputError("The session is there already.", where="session", mend="Choose another member or day.")
     mine = sorted((row for row in sets if row.session_id == session_id), key=lambda row: row.position)
-    with log.act(f"moved a session of {len(mine)} sets to {target.name}, {day.isoformat()}", source.member_id) as act:
+    words = f"moved a session of {counted(len(mine), 'set')} to {target.name}, {day.isoformat()}"
+    with log.act(words, source.member_id) as act:
         with reopened(act, mine, today or date.today()):
             for row in mine:
                 log_sets.move_set(act, row.id, member_id, day)

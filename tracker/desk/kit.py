@@ -87,7 +87,7 @@ def read_number(text: str) -> int | None:
 
 @may("common")
 def begin_place(
-    log: Log, name: str, unit: Unit, member_id: str, *, empty: bool = False, pins: bool = False
+    log: Log, name: str, unit: Unit, member_id: str | None, *, empty: bool = False, pins: bool = False
 ) -> PlaceRecord:
     """Add a place, with the common kit of its unit or with nothing.
 
@@ -101,7 +101,7 @@ def begin_place(
 
 
 @may("common")
-def put_item(log: Log, place_id: str, item: KitItemRecord, member_id: str) -> PlaceRecord:
+def put_item(log: Log, place_id: str, item: KitItemRecord, member_id: str | None) -> PlaceRecord:
     """Put one thing into a place, or change it where it has the id of one that is there.
 
     Raises:
@@ -143,7 +143,7 @@ def put_fixed(
 
 
 @may("common")
-def remove_item(log: Log, place_id: str, item: KitItemRecord, member_id: str) -> PlaceRecord:
+def remove_item(log: Log, place_id: str, item: KitItemRecord, member_id: str | None) -> PlaceRecord:
     """Take one thing out of a place; undo brings it back."""
     return _change(
         log,
@@ -155,7 +155,7 @@ def remove_item(log: Log, place_id: str, item: KitItemRecord, member_id: str) ->
 
 
 @may("common")
-def take_ready_kit(log: Log, place_id: str, ready: ReadyKit, member_id: str) -> PlaceRecord:
+def take_ready_kit(log: Log, place_id: str, ready: ReadyKit, member_id: str | None) -> PlaceRecord:
     """Put bar, collars and discs of a ready kit in place of those that are there; all else stays."""
     return _change(
         log,
@@ -171,7 +171,7 @@ def _change(
     place_id: str,
     how: Callable[[tuple[KitItemRecord, ...]], tuple[KitItemRecord, ...]],
     words: str,
-    member_id: str,
+    member_id: str | None,
 ) -> PlaceRecord:
     with log.act(words, member_id) as act:
         place = log_kit.place(act.session, place_id)
@@ -184,7 +184,9 @@ def _change(
 
 
 @may("common")
-def change_facts(log: Log, place: PlaceRecord, member_id: str, *, name: str, unit: Unit, pins: bool) -> PlaceRecord:
+def change_facts(
+    log: Log, place: PlaceRecord, member_id: str | None, *, name: str, unit: Unit, pins: bool
+) -> PlaceRecord:
     """Rename a place, or say its unit and whether it has pins or safety arms."""
     return places.change_place(log, replace(place, name=name, unit=unit, pins=pins), member_id)
 

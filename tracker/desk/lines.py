@@ -16,14 +16,14 @@ from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, SetRow
 from tracker.prescription.changes import load_in_turn
 from tracker.prescription.floor import is_from_floor
-from tracker.prescription.plates import Rounding
 from tracker.prescription.ramp import RampSet, ramp_of_fixed, ramp_sets
-from tracker.prescription.rounding import change_note, choose_rounding
+from tracker.prescription.rounding import NEAREST, RoundingChoice, change_note, choose_rounding
 from tracker.prescription.substitution import Substitute, substitute
 from tracker.safety import Around, Caution, HeldBack, Person, for_test, for_working_set, held_back
 from tracker.strength.records import REP_MAXES
 from tracker.units import Mass
 
+OF_AN_ESTIMATE = RoundingChoice("down", ("the load is of an estimate",))
 LESS_LIKELY, UNLIKELY = 0.90, 0.60  # a word below the first, a stronger one below the second; design choice
 
 
@@ -39,12 +39,18 @@ class PlannedLine:
     made: MadeLoad | None
     percent: float | None  # what the made load really is of the reference
     chance: float | None
-    notes: tuple[str, ...]
+    why: tuple[str, ...]  # what is not as asked, and why
     done: SetRow | None
     instead: Substitute | None = None  # other repetitions, where fixed masses can't meet the load
     cautions: tuple[Caution, ...] = ()
     held: HeldBack | None = None  # why it is not offered with a load
     attempts: tuple[SetRow, ...] = ()  # of a test, in the order they were tried
+    said: tuple[str, ...] = ()  # the coach's words on the lift, then on this set
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """All that is to be known of it: the coach's words first."""
+        return (*self.said, *self.why)
 
     @property
     def lift(self) -> LiftRecord:
@@ -156,8 +162,8 @@ def _sets(
         PlannedLine(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + number - 1),
-            _said(planned, notes), done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held,
-            attempts,
+            notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held, attempts,
+            _said(planned, step),
         )
         for number in range(1, planned.sets + 1)
     ]  # fmt: skip
@@ -183,13 +189,13 @@ def _weigh(
 
 
 def _made(
-    scene: Scene, planned: PlannedSetRow, target: Mass, rounding: Rounding
+    scene: Scene, planned: PlannedSetRow, target: Mass, how: RoundingChoice
 ) -> tuple[MadeLoad | None, Substitute | None, tuple[str, ...]]:
-    made = places.make_load(target, planned.lift, scene.member, scene.place, rounding)
+    made = places.make_load(target, planned.lift, scene.member, scene.place, how)
     if made is None:
         missing = f"Nothing here for {planned.lift.title}. Ask your coach for another way, or change the place."
         return None, None, (missing,)
-    note = made.note or change_note(target, made.load)
+    note = made.note or change_note(target, made.load, how)
     return made, None, (note,) if note else ()
 
 
@@ -199,7 +205,7 @@ def _asked_otherwise(
     """Find the load of a set without a percentage: the coach's own, or what the estimate says of the wanted reserve."""
     share = 1 - (ease or Decimal(0)) / 100
     if planned.load is not None:
-        return _made(scene, planned, Mass(planned.load.amount * share, planned.load.unit), "nearest")
+        return _made(scene, planned, Mass(planned.load.amount * share, planned.load.unit), NEAREST)
     reps = planned.reps + math.ceil(planned.reserve) if planned.reserve is not None else None
     if reps is None or reps not in REP_MAXES or history.model is None or planned.rep_out:
         return None, None, ()
@@ -207,7 +213,7 @@ def _asked_otherwise(
     target = Mass(Decimal(repr(round(band.estimate, 3))) * share, scene.member.unit)
     if target.amount <= 0 and not planned.lift.body:
         return None, None, ()
-    made, instead, notes = _made(scene, planned, target, "down")
+    made, instead, notes = _made(scene, planned, target, OF_AN_ESTIMATE)
     return (
         made,
         instead,
@@ -225,10 +231,10 @@ def _by_rule(scene: Scene, planned: PlannedSetRow) -> Substitute:
     return substitute(planned.reps, at_hand, double=planned.rule == "doubled")
 
 
-def _said(planned: PlannedSetRow, notes: tuple[str, ...]) -> tuple[str, ...]:
-    """Put the coach's words on a set before all other notes."""
-    first = (f"{planned.words[:1].upper()}{planned.words[1:]}.".replace("..", "."),) if planned.words else ()
-    return (*first, *notes)
+def _said(planned: PlannedSetRow, step: MemberStepRow) -> tuple[str, ...]:
+    """Gather the coach's words: those on the whole lift belong to each of its sets, with whichever implement."""
+    of_lift = (note for each in step.sets if each.block == planned.block for note in each.lift_notes)
+    return tuple(f"{each[:1].upper()}{each[1:]}.".replace("..", ".") for each in (*of_lift, planned.own_words) if each)
 
 
 def _fixed(
@@ -278,14 +284,14 @@ def _cautions(scene: Scene, planned: PlannedSetRow, of_max: float | None) -> tup
     )
 
 
-def rounding_for(reference: Reference, scene: Scene) -> Rounding:
-    """Round down where care is due, else to the nearest."""
+def rounding_for(reference: Reference, scene: Scene) -> RoundingChoice:
+    """Round down where care is due, with the reasons, else to the nearest."""
     return choose_rounding(
         source=reference.source,
         age_days=reference.age_days(scene.day),
         days_off=scene.person.days_off,
         alone=scene.member.alone,
-    ).rounding
+    )
 
 
 def chance_words(chance: float | None) -> str:

@@ -21,7 +21,7 @@ from tracker.log.records import LiftRecord, MemberRecord
 from tracker.strength.estimator import LiftModel
 from tracker.strength.formulas import FormulaValue, best_values
 from tracker.strength.records import Band, Estimate, SetRecord
-from tracker.units import KG_PER_LB, Mass, Unit
+from tracker.units import Mass, Unit, from_kg
 
 ME = "me"  # the member of rows that name none
 
@@ -148,7 +148,7 @@ def _bands(estimate: Estimate, history: History, day: date, unit: Unit) -> dict[
 
 
 def _band(band: Band, body_kg: float, unit: Unit) -> dict[str, float]:
-    return {name: _in(getattr(band, name) - body_kg, unit) for name in ("estimate", "low80", "high80")}
+    return {name: from_kg(getattr(band, name) - body_kg, unit) for name in ("estimate", "low80", "high80")}
 
 
 def _formulas(history: History, records: Sequence[SetRecord], day: date, unit: Unit) -> dict[str, Any]:
@@ -160,13 +160,9 @@ def _formula(value: FormulaValue, history: History, day: date, unit: Unit) -> di
     if value.one_rm_kg is None or value.load_kg is None or value.day is None or value.reps is None:
         return {"one_rm": None, "reps": None, "load": None, "date": None, "in_range": False, "reason": value.reason}
     return {
-        "one_rm": _in(value.one_rm_kg - history.body_kg(day), unit),
+        "one_rm": from_kg(value.one_rm_kg - history.body_kg(day), unit),
         "reps": int(value.reps) if value.reps == int(value.reps) else value.reps,
-        "load": _in(value.load_kg - history.body_kg(value.day), unit),
+        "load": from_kg(value.load_kg - history.body_kg(value.day), unit),
         "date": value.day.isoformat(),
         "in_range": True,
     }
-
-
-def _in(kg: float, unit: Unit) -> float:
-    return kg if unit == "kg" else kg / float(KG_PER_LB)

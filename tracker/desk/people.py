@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date, timedelta
-from decimal import Decimal
 from typing import TypedDict
 
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
+from tracker.exchange.lift_title import named
+from tracker.limits import LEAST_BODY_KG, MOST_BODY_KG, MOST_NAME
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log.keeper import Log
@@ -17,9 +18,8 @@ from tracker.log.lookalikes import skeleton
 from tracker.log.records import Implement, LiftRecord, MemberRecord
 from tracker.units import Mass, Unit
 
-MOST_LETTERS = 60
+MOST_LETTERS = MOST_NAME  # on pages, in files and in results alike
 SPOTTED_WORDS = ("squat", "bench", "press")  # lifts under a bar that want pins or a spotter; common practice
-LEAST_BODY_KG, MOST_BODY_KG = Decimal(25), Decimal(350)
 IMPLEMENTS: dict[Implement, str] = {
     "barbell": "barbell",
     "dumbbells": "two dumbbells",
@@ -36,7 +36,7 @@ def clean_name(text: str, what: str) -> str:
     """Return a name without surplus space.
 
     Raises:
-        BadInputError: if it is empty, longer than 60 letters or holds control characters.
+        BadInputError: if it is empty, longer than 200 letters or holds control characters.
     """
     name = " ".join(text.split())
     if not name:
@@ -168,8 +168,8 @@ def lifts(log: Log, member_id: str | None = None) -> tuple[LiftRecord, ...]:
 def add_lift(
     log: Log, name: str, implement: Implement, *, per_side: bool = False, member_id: str | None = None
 ) -> LiftRecord:
-    """Add a lift with its implement, or return it where it is known already."""
-    name = clean_name(name, "lift").lower()
+    """Add a lift with its implement, or return it where it is known already; a name may hold the implement too."""
+    name = clean_name(named(name, implement)[0], "lift").lower()
     for known in lifts(log, member_id):
         if known.name.casefold() == name and known.implement == implement:
             return known
@@ -185,12 +185,12 @@ class LiftFacts(TypedDict):
     spotted: bool
 
 
-def facts_of(name: str, implement: Implement) -> LiftFacts:
+def facts_of(name: str, implement: str) -> LiftFacts:
     """Tell how many implements are held, whether the body is lifted, and whether it wants a spotter or pins."""
     return {
         "implements": 2 if implement in ("dumbbells", "kettlebells") else 1,
         "body": implement == "body",
-        "spotted": implement == "barbell" and any(word in name for word in SPOTTED_WORDS),
+        "spotted": implement == "barbell" and any(word in name.lower() for word in SPOTTED_WORDS),
     }
 
 

@@ -14,7 +14,8 @@ from tracker.log import kit as log_kit
 from tracker.log.keeper import Log
 from tracker.log.records import KitItemRecord, KitKind, LiftRecord, MemberRecord, PlaceRecord
 from tracker.prescription.kit import POUND_KIT, STANDARD_KIT, BarKit, DiscPairs
-from tracker.prescription.plates import Loading, Rounding, load_bar, loadings_near
+from tracker.prescription.plates import Loading, load_bar, loadings_near
+from tracker.prescription.rounding import NEAREST, RoundingChoice, fixed_note
 from tracker.units import Mass, Unit, check_load, plain
 
 FREE_STEP = {
@@ -166,23 +167,23 @@ class MadeLoad:
 
 
 def make_load(
-    target: Mass, lift: LiftRecord, member: MemberRecord, place: PlaceRecord | None, rounding: Rounding = "nearest"
+    target: Mass, lift: LiftRecord, member: MemberRecord, place: PlaceRecord | None, how: RoundingChoice = NEAREST
 ) -> MadeLoad | None:
     """Make `target` with what stands at the place, for the implement of the lift; None where nothing there fits."""
     if lift.implement in FIXED and place is not None:
         masses = fixed_masses(place, lift)
-        return _made_of_fixed(target, masses, lift, rounding) if masses else None
+        return _made_of_fixed(target, masses, lift, how) if masses else None
     if lift.implement in ("barbell", "unasked"):
         kit = bar_kit(member, place)
         if kit is None:
             return None
-        loading = load_bar(target, kit, rounding)
+        loading = load_bar(target, kit, how.rounding)
         if loading.note and loading.load.kg < target.kg and (every := bar_kit(member, place, mixed=True)):
-            loading = load_bar(target, every, rounding)  # too few of one unit: take the others too
+            loading = load_bar(target, every, how.rounding)  # too few of one unit: take the others too
         return _made_of_bar(target, loading)
     step = FREE_STEP[target.unit]
     steps = (target.amount / step).to_integral_value(ROUND_FLOOR)  # below zero too: less help is more load
-    up = rounding == "nearest" and (target.amount - steps * step) * 2 > step
+    up = how.rounding == "nearest" and (target.amount - steps * step) * 2 > step
     load = Mass((steps + (1 if up else 0)) * step, target.unit)
     return MadeLoad(target, load, (), "added to the body" if lift.body else "", None)
 
@@ -197,15 +198,11 @@ def fixed_masses(place: PlaceRecord, lift: LiftRecord) -> tuple[Mass, ...]:
     return tuple(sorted(fit, key=lambda mass: mass.kg))
 
 
-def _made_of_fixed(target: Mass, masses: tuple[Mass, ...], lift: LiftRecord, rounding: Rounding) -> MadeLoad:
+def _made_of_fixed(target: Mass, masses: tuple[Mass, ...], lift: LiftRecord, how: RoundingChoice) -> MadeLoad:
+    nearest = min(masses, key=lambda mass: (abs(mass.kg - target.kg), mass.kg))
     below = [mass for mass in masses if mass.kg <= target.kg]
-    if rounding == "down":
-        load = below[-1] if below else masses[0]
-    else:
-        load = min(masses, key=lambda mass: (abs(mass.kg - target.kg), mass.kg))
-    off = abs(load.kg - target.kg) > target.kg * Decimal("0.03")
-    note = f"The closest here to {plain(round(target.amount, 1))} {target.unit} is {load}." if off else None
-    return replace(exactly(load, target, lift), note=note)
+    load = nearest if how.rounding == "nearest" else below[-1] if below else masses[0]
+    return replace(exactly(load, target, lift), note=fixed_note(target, load, nearest, how))
 
 
 def exactly(load: Mass, target: Mass, lift: LiftRecord) -> MadeLoad:

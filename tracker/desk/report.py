@@ -12,7 +12,7 @@ from tracker.conditioning.swaps import swap_words
 from tracker.conditioning.words import score_words
 from tracker.desk import trend as trends
 from tracker.desk.estimates import history
-from tracker.desk.references import ago, references, shown_load
+from tracker.desk.references import ago, references
 from tracker.desk.roles import may
 from tracker.desk.send_result import file_word, result_set
 from tracker.desk.today import scene_of
@@ -28,7 +28,7 @@ from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
 from tracker.safety import LAY_OFF_DAYS, NO_CLEARANCE, Caution, for_working_set
-from tracker.units import Unit
+from tracker.units import Mass, added
 
 SHOWN_REPS = (1, 3, 5, 8)  # rep-maxes in the table of estimates, with the one that is drawn
 FOOT = (
@@ -133,7 +133,7 @@ def _lift(log: Log, member: MemberRecord, lift: LiftRecord, period: Period, rows
     facts = [each for each in view.facts if period.first <= each.day <= period.last]
     return ReportLift(
         lift.title, reps, view.unit, tuple(points), tuple(MaxOn(f.day, f.load, f.source) for f in facts if f.reps == reps),
-        _said(points, reps, view.unit), tuple(_estimates(view, points)), tuple(_tested(log, member, lift, period)),
+        _said(points, reps, view), tuple(_estimates(view, points)), tuple(_tested(log, member, lift, period)),
         tuple(
             (_day(day), sets_words([result_set(row) for row in group]))
             for day, group in groupby(rows, key=lambda row: row.day)
@@ -141,10 +141,13 @@ def _lift(log: Log, member: MemberRecord, lift: LiftRecord, period: Period, rows
     )  # fmt: skip
 
 
-def _said(points: Sequence[BandOn], reps: int, unit: Unit) -> str:
+def _said(points: Sequence[BandOn], reps: int, view: TrendView) -> str:
     if not points:
         return f"Nothing is known of the {reps}RM in this period."
-    ends = [f"{shown_load(as_mass(point.estimate, unit))} on {_day(point.day)}" for point in (points[0], points[-1])]
+    ends = [
+        f"{_load(as_mass(point.estimate, view.unit), view.lift)} on {_day(point.day)}"
+        for point in (points[0], points[-1])
+    ]
     return f"Estimated {reps}RM: {ends[0]}." if len(points) == 1 else f"Estimated {reps}RM: {ends[0]}, {ends[1]}."
 
 
@@ -155,7 +158,7 @@ def _estimates(view: TrendView, points: Sequence[BandOn]) -> Iterable[tuple[str,
     for reps, band in view.all_now:
         if reps in SHOWN_REPS or reps == view.reps:
             low, middle, high = (
-                shown_load(as_mass(each, view.unit)) for each in (band.low80, band.estimate, band.high80)
+                _load(as_mass(each, view.unit), view.lift) for each in (band.low80, band.estimate, band.high80)
             )
             yield f"{reps}RM", f"about {middle}", f"{low.removesuffix(f' {view.unit}')} to {high}"
 
@@ -167,7 +170,11 @@ def _tested(log: Log, member: MemberRecord, lift: LiftRecord, period: Period) ->
         for each in references(known, reps, period.last, member.unit):
             if each.source != "estimated":
                 verdict = each.holds.words if each.holds else ago(each.age_days(period.last))
-                yield _day(each.day), f"{each.source} {reps}RM {each.load}", verdict
+                yield _day(each.day), f"{each.source} {reps}RM {_load(each.load, lift)}", verdict
+
+
+def _load(load: Mass, lift: LiftRecord) -> str:
+    return added(load) if lift.body else str(load)
 
 
 def _pieces(rows: Sequence[ScoreRow], since: date) -> Iterable[ReportPiece]:

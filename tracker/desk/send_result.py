@@ -20,6 +20,7 @@ from tracker.log.keeper import Log
 from tracker.log.records import SetRow
 from tracker.strength.records import REP_MAXES
 from tracker.units import plain
+from tracker.wording import counted
 
 
 @may("change")
@@ -116,7 +117,7 @@ def said_plainly(result: Result) -> str:
     parts = [f"{len(result.sets)} set{'' if len(result.sets) == 1 else 's'}"] if result.sets else []
     parts += [f"{score.piece.title}" for score in result.scores]
     parts += [f"rated {result.rating} of 10"] if result.rating is not None else []
-    parts += [f"{result.minutes} minutes"] if result.minutes is not None else []
+    parts += [f"{counted(result.minutes, 'minute')}"] if result.minutes is not None else []
     parts += [f"{len(result.maxes)} rep-max{'' if len(result.maxes) == 1 else 'es'}"] if result.maxes else []
     bodies = {f"{plain(one.body_mass)} {one.load.unit}" for one in result.sets if one.body_mass is not None}
     return ", ".join([*parts, *(f"body mass {each}" for each in sorted(bodies))])

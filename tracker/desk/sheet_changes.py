@@ -78,7 +78,10 @@ def _day(session: Session, index: int) -> str:
 
 
 def _words(session: Session) -> str:
-    return ": ".join(part for part in (session.day_words.capitalize(), session.title) if part) or "The session"
+    return (
+        ": ".join(part for part in (f"{session.day_words[:1].upper()}{session.day_words[1:]}", session.title) if part)
+        or "The session"
+    )
 
 
 def _said(session: Session) -> tuple[str, ...]:

@@ -97,7 +97,7 @@ def take_sheet(
     first = check_start(sheet, start)
     members = _members(log, member_ids, preview.earlier)
     whose = by or (None if who().leads else members[0].id)
-    with log.act(f"took the sheet {title} for {_whom(members, whose)}"[:200], whose) as act:
+    with log.act(f"took the sheet {title} for {_whom(members, whose)}", whose) as act:
         wave_id = preview.earlier.id if preview.earlier else _write(act, sheet, title, text)
         for member in members:
             log_waves.start_wave(act, member.id, wave_id, first)
@@ -144,7 +144,7 @@ def take_changes(log: Log, wave_id: str, text: str, *, by: str | None = None) ->
     sheet = parse_sheet(text)
     pieces = scored_pieces(sheet)
     title = title_of(sheet)
-    with log.act(f"changed the sheet {title}"[:200], by) as act:
+    with log.act(f"changed the sheet {title}", by) as act:
         wave = _wave(log_sheets.wave_text(act.session, wave_id))
         found = changes_between(act.session, wave, sheet)
         if not found:

@@ -16,6 +16,7 @@ from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log.keeper import Log
 from tracker.log.who import RESULTS, RefusedError
+from tracker.wording import counted
 
 PASTED = "pasted text"
 
@@ -157,7 +158,7 @@ def _act_words(results: Sequence[Result]) -> str:
     return (
         f"took the result of {one.member}, {one.day.isoformat()}"
         if len(results) == 1
-        else f"took {len(results)} results"
+        else f"took {counted(len(results), 'result')}"
     )
 
 

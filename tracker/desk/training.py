@@ -12,6 +12,7 @@ from tracker.desk.people import check_body_mass, check_day
 from tracker.desk.roles import may
 from tracker.desk.step_state import finish_if_done, reopened
 from tracker.errors import BadInputError, TidemarkError, together
+from tracker.limits import MOST_NOTE
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log.columns import now
@@ -23,7 +24,6 @@ from tracker.strength.outcomes import set_in_words
 from tracker.units import Mass, check_load, short
 
 MOST_REPS = 200  # in one set; more is a slip of the finger
-MOST_NOTE = 2000  # letters, of a set or a session
 SLIP_LOW, SLIP_HIGH = 1.9, 2.6  # around 2.2046, the ratio of a kilogram number to the same number in pounds
 SLIP_SETS = 12  # how many of the newest sets tell what is usual
 

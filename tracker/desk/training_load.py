@@ -27,6 +27,7 @@ from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Act, Log
 from tracker.log.records import SessionRow, SetRow
+from tracker.wording import counted
 
 WEEKS = 12
 ASKED_DAYS = 14  # of the last days without an entry it is asked whether they were rest
@@ -131,7 +132,7 @@ def say_rested(log: Log, member_id: str, day: date, *, rested: bool = True) -> N
 @may("change")
 def say_rested_on_all(log: Log, member_id: str, days: Sequence[date]) -> None:
     """Say that all these days were rest days, or none of them where one can't have been."""
-    with log.act(f"rested on {len(days)} days", member_id, own=True) as act:
+    with log.act(f"rested on {counted(len(days), 'day')}", member_id, own=True) as act:
         _refuse_trained(act, member_id, days)
         for day in days:
             log_rest.put_rest_day(act, member_id, check_day(day), rested=True)

@@ -107,7 +107,9 @@ def weights(
     place = places.place_of(log, member)
     scene = scene_of(log, member, place, day, {})
     history = estimates.history(log, member.id, lift)
-    how = rounding or _choice(scene, reference).rounding
+    how = _choice(scene, reference)
+    if rounding is not None and rounding != how.rounding:
+        how = RoundingChoice(rounding)
     lines: list[WeightLine] = []
     for each in wanted:
         lines += _sets(scene, lift, history, reference, each, how, len(lines))
@@ -120,7 +122,7 @@ def _sets(
     history: estimates.LiftHistory,
     reference: Reference,
     asked: PrescribedSets,
-    how: Rounding,
+    how: RoundingChoice,
     before: int,
 ) -> list[WeightLine]:
     target = history.share(reference.load, asked.percent / 100, scene.day)
@@ -129,8 +131,7 @@ def _sets(
     true = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
     of_max = _percent_of_max(history, made, scene.day, true, reference)
     held = held_back(scene.person, percent=of_max)
-    asked_of = target if reference.source != "estimated" else Mass(round(target.amount, 1), target.unit)
-    note = held.text if held else _note(asked_of, made, lift, scene.place)
+    note = held.text if held else _note(target, made, lift, scene.place, how)
     cautions = for_working_set(lift.name, scene.person, scene.around, percent=of_max, implement=lift.implement)
     made, true = (None, None) if held else (made, true)
     return [
@@ -153,9 +154,11 @@ def _percent_of_max(
     return history.moved_kg(made.load, day) / history.model.estimate(day).one_rm.estimate * 100
 
 
-def _note(target: Mass, made: MadeLoad | None, lift: LiftRecord, place: PlaceRecord | None) -> str | None:
+def _note(
+    target: Mass, made: MadeLoad | None, lift: LiftRecord, place: PlaceRecord | None, how: RoundingChoice
+) -> str | None:
     if made is not None:
-        return made.note or (None if lift.body else change_note(target, made.load))
+        return made.note or (None if lift.body else change_note(target, made.load, how))
     where = f"{place.name} has" if place else "There is"
     return f"{where} nothing for {lift.title}. Ask your coach for another way, or change the place."
 

@@ -6,19 +6,22 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import cast
 
 from tracker.conditioning.scores import Score
 from tracker.desk import training
 from tracker.desk.fulfil import fulfil
-from tracker.desk.people import LEAST_BODY_KG, MOST_BODY_KG, SPOTTED_WORDS, check_day, check_free, clean_name
+from tracker.desk.people import check_day, check_free, clean_name, facts_of
 from tracker.errors import BadInputError
+from tracker.exchange.lift_title import named
 from tracker.exchange.result import Result, ResultMax, ResultSet, piece_print, score_key, tidy
+from tracker.limits import LEAST_BODY_KG, MOST_BODY_KG
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import results as log_results
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Act
-from tracker.log.records import LiftRecord
+from tracker.log.records import Implement, LiftRecord
 from tracker.log.sets import NewSet
 from tracker.log.who import HERE, who
 from tracker.units import Mass, check_load, plain
@@ -132,15 +135,18 @@ def _new_set(act: Act, member_id: str, day: date, one: ResultSet) -> NewSet:
 
 def _lift(act: Act, member_id: str, one: ResultSet | ResultMax) -> LiftRecord:
     """Find the lift with its implement, or add it: the member's own, for only they have named it."""
+    read, with_what = named(one.lift, one.implement.replace("unasked", ""))
+    implement = cast("Implement", with_what or "unasked")
+    known: dict[tuple[str, str], LiftRecord] = {}
     for each in log_members.lifts(act.session, member_id):
-        if name_key(each.name) == name_key(one.lift) and each.implement == one.implement:
-            return each
-    name = clean_name(one.lift, "lift").lower()
+        known.setdefault((name_key(each.name), each.implement), each)
+    found = known.get((name_key(read), implement)) or known.get((name_key(one.lift), one.implement))
+    if found:
+        return found
+    name = clean_name(read, "lift").lower()
     return log_members.add_lift(
-        act, name, one.implement, implements=2 if one.implement in ("dumbbells", "kettlebells") else 1,
-        per_side=one.per_side, body=one.implement == "body",
-        spotted=one.implement == "barbell" and any(word in name for word in SPOTTED_WORDS), private_to=_own(member_id),
-    )  # fmt: skip
+        act, name, implement, per_side=one.per_side, private_to=_own(member_id), **facts_of(name, implement)
+    )
 
 
 def _sort_sets(

@@ -17,6 +17,7 @@ from tracker.units import Unit
 WIDTH, HEIGHT = 720, 250
 LEFT, RIGHT, TOP, BOTTOM = 58, 22, 20, 34
 LETTER = 6.6  # of the type in the drawing
+LINE = 14.0  # height of a line of text
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +66,7 @@ def chart(
     plane = _plane(first, last, ticks[0], ticks[-1])
     parts = [
         *_breaks(breaks, plane), *_grid(ticks, first, last, unit, plane), *_band(points, plane),
-        *(_diamond(each, unit, plane) for each in maxes),
+        *_diamonds(maxes, unit, plane),
     ]  # fmt: skip
     return (
         f'<svg role="img" aria-label="{escape(said, quote=True)}" viewBox="0 0 {WIDTH} {HEIGHT}" '
@@ -143,10 +144,20 @@ def _breaks(breaks: Sequence[tuple[date, date]], plane: _Plane) -> list[str]:
     return parts
 
 
-def _diamond(each: MaxOn, unit: Unit, plane: _Plane) -> str:
-    x, y = plane.x(each.day), plane.y(each.load)
-    anchor = "end" if x > WIDTH - 90 else "start" if x < LEFT + 40 else "middle"
-    shape = (
-        f'<path d="M{x:.1f} {y - 7:.1f}l7 7-7 7-7-7z" class="{"tested" if each.source == "tested" else "declared"}"/>'
-    )
-    return f'{shape}<text x="{x:.1f}" y="{y - 11:.1f}" text-anchor="{anchor}" class="fact">{round(each.load, 2):g} {unit}</text>'
+def _diamonds(maxes: Sequence[MaxOn], unit: Unit, plane: _Plane) -> list[str]:
+    """Draw every max; a text only where it is written over no other, tests and newer ones first."""
+    shapes: list[str] = []
+    taken: list[tuple[float, float, float]] = []  # left, right and base line of each text
+    for each in sorted(maxes, key=lambda each: (each.source == "tested", each.day, each.load), reverse=True):
+        x, y, words = plane.x(each.day), plane.y(each.load), f"{round(each.load, 2):g} {unit}"
+        kind = "tested" if each.source == "tested" else "declared"
+        shapes.append(f'<path d="M{x:.1f} {y - 7:.1f}l7 7-7 7-7-7z" class="{kind}"/>')
+        anchor, share = (
+            ("end", 1.0) if x > WIDTH - 90 else ("start", 0.0) if x < LEFT + 40 else ("middle", 0.5)
+        )  # of its width that lies left of the mark
+        wide = len(words) * LETTER
+        left, right = x - share * wide, x + (1 - share) * wide
+        if all(right < other[0] or left > other[1] or abs(y - other[2]) > LINE for other in taken):
+            taken.append((left, right, y))
+            shapes.append(f'<text x="{x:.1f}" y="{y - 11:.1f}" text-anchor="{anchor}" class="fact">{words}</text>')
+    return shapes

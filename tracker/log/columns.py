@@ -18,6 +18,8 @@ from sqlalchemy.engine import Dialect
 from sqlalchemy.orm import DeclarativeBase
 from sqlalchemy.types import TypeDecorator
 
+from tracker.limits import MOST_NAME
+
 NAMES = {
     "ix": "ix_%(table_name)s_%(column_0_N_name)s",
     "uq": "uq_%(table_name)s_%(column_0_N_name)s",
@@ -111,10 +113,18 @@ def now() -> datetime:
     return datetime.now(UTC)
 
 
+def cut(words: str) -> str:
+    """Cut a short text that a column could not hold, at a word where there is one, so that it is seen to go on."""
+    if len(words) <= MOST_NAME:
+        return words
+    kept = words[: MOST_NAME - 1]
+    return f"{kept.rpartition(' ')[0].rstrip(' ,;:') or kept}…"
+
+
 class Base(DeclarativeBase):
     metadata = MetaData(naming_convention=NAMES)
     type_annotation_map: ClassVar[dict[Any, Any]] = {
-        str: String(200),
+        str: String(MOST_NAME),  # names and other short texts
         Decimal: TypedDecimal,
         datetime: UtcTime,
         date: Day,

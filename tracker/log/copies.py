@@ -23,6 +23,7 @@ from tracker.log.faults import told_in_words
 from tracker.log.seal import CHUNK, seal, state, unseal
 from tracker.private import make_file, make_folder
 from tracker.progress import tell
+from tracker.wording import counted
 
 BUSY_S = 10.0  # how long to wait for a program that holds the log
 BESIDE = ("-wal", "-shm", "-journal")  # what SQLite may keep beside a database
@@ -59,7 +60,7 @@ def look_over(connection: sqlite3.Connection, where: str) -> None:
         raise TidemarkError(f"The log is damaged: {found[0]}.", where=where, mend=mend)
     broken = len(connection.execute("PRAGMA foreign_key_check").fetchall())
     if broken:
-        what = f"{broken} records point to what is not there."
+        what = f"{counted(broken, 'record')} point to what is not there."
         raise TidemarkError(what, where=where, mend="Run tidemark check, and restore the newest backup.")
 
 

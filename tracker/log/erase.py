@@ -17,7 +17,7 @@ from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.types import String
 
 from tracker.log import chain, held, server
-from tracker.log.columns import Base
+from tracker.log.columns import Base, cut
 from tracker.log.facts import of_member
 from tracker.log.faults import told_in_words
 from tracker.log.keeper import Log
@@ -142,13 +142,22 @@ def _clean_history(connection: Connection, ids: set[str], name: str, chains: set
     """Take the name out of the words, and the ids out of the former states, in the history of others; return where."""
     redacted = []
     for row in connection.execute(select(CHANGES)).all():
-        words = _word(name).sub(SOMEBODY, row.act)
+        words = _cut_off(_word(name).sub(SOMEBODY, row.act), name)
         states = {side: _without(getattr(row, side), ids, name) for side in ("before", "after")}
         if words != row.act or any(states[side] != getattr(row, side) for side in states):
             chains.add(row.member_id)
             redacted.append(row.number)
-            connection.execute(update(CHANGES).where(CHANGES.c.number == row.number).values(act=words[:200], **states))
+            connection.execute(update(CHANGES).where(CHANGES.c.number == row.number).values(act=cut(words), **states))
     return redacted
+
+
+def _cut_off(words: str, name: str) -> str:
+    """Take the beginning of a name out of words that were cut within it."""
+    for at in range(len(name) - 1, 0, -1):
+        begun = rf"(?<!\w){re.escape(name[:at].rstrip())}…\Z"
+        if found := re.search(begun, words, re.IGNORECASE):
+            return f"{words[: found.start()]}{SOMEBODY}…"
+    return words
 
 
 def _without(value: Any, ids: set[str], name: str) -> Any:

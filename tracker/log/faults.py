@@ -116,14 +116,42 @@ class ReadOnlyLogError(TidemarkError):
 
 
 class ServerReadOnlyError(ReadOnlyLogError):
-    """The database may be read and not written: a standby, or a user without the right."""
+    """The database may be read and not written: a standby, or a user without the right; `why` is the server's word."""
 
-    def __init__(self, where: str) -> None:
+    def __init__(self, where: str, why: str = "") -> None:
+        self.why = why
         TidemarkError.__init__(
             self,
             f"The log can only be read here. {NOTHING}",
             where=where,
             mend="Check the rights of the database's user, and that this is no standby; what is in the log can still be looked at.",
+        )
+
+
+class NotReadableError(LogUnreachableError):
+    """The user of the database has no right to read the tables of the log: they are somebody else's."""
+
+    def __init__(self, where: str, user: str, why: str) -> None:
+        every = "ON ALL TABLES IN SCHEMA public"
+        TidemarkError.__init__(
+            self,
+            f"The log is there, and the user {user} may not read it: {why}. Nothing was changed.",
+            where=where,
+            mend=f"Connect as the user who made its tables, or let that one run: GRANT SELECT, INSERT, UPDATE, DELETE {every} "
+            f"TO {user}; GRANT USAGE ON ALL SEQUENCES IN SCHEMA public TO {user};",
+        )
+
+
+class NoTablesError(LogUnreachableError):
+    """There is no log in the database yet, and its tables can't be made there."""
+
+    def __init__(self, where: str, user: str, why: str) -> None:
+        TidemarkError.__init__(
+            self,
+            f"There is no log yet, and its tables can't be made: {why}. Nothing was changed.",
+            where=where,
+            mend=f"Let the owner of the database run: GRANT CREATE, USAGE ON SCHEMA public TO {user}; or name one that is "
+            "this user's own, and no standby.",
         )
 
 
@@ -166,6 +194,16 @@ def told_in_words(where: str) -> Iterator[None]:
         raise in_words(err.orig or err, where) from err
     except sqlite3.Error as err:
         raise in_words(err, where) from err
+
+
+@contextmanager
+def told_to_reader(where: str, user: str | None) -> Iterator[None]:
+    """Turn what the database says while it is read into words: who may not read is not told that they could."""
+    try:
+        with told_in_words(where):
+            yield
+    except ServerReadOnlyError as err:
+        raise NotReadableError(where, user or "", err.why) from err
 
 
 def in_words(err: BaseException, where: str) -> TidemarkError:
@@ -219,8 +257,8 @@ def _full(where: str, _reason: str) -> TidemarkError:
     return DiskFullError(where)
 
 
-def _read_only(where: str, _reason: str) -> TidemarkError:
-    return ServerReadOnlyError(where)
+def _read_only(where: str, reason: str) -> TidemarkError:
+    return ServerReadOnlyError(where, reason)
 
 
 def _collided(where: str, _reason: str) -> TidemarkError:

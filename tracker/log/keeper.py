@@ -14,9 +14,9 @@ from sqlalchemy.orm import object_session
 from tracker.errors import TidemarkError
 from tracker.log import chain, server, walls
 from tracker.log.chain import ACTS, FOUND, TOLD
-from tracker.log.columns import Base, new_id
+from tracker.log.columns import Base, cut, new_id
 from tracker.log.engine import open_engine
-from tracker.log.faults import told_in_words
+from tracker.log.faults import told_in_words, told_to_reader
 from tracker.log.held import IMPORTS
 from tracker.log.migrate import DamagedLogError, NewerLogError, bring_up_to_date, shown
 from tracker.log.models import MODELS, Change, Lift, Meta, Session
@@ -87,7 +87,7 @@ class Log:
     def reading(self) -> Iterator[OrmSession]:
         """Read in one snapshot; nothing can be written."""
         with (
-            told_in_words(self.name),
+            told_to_reader(self.name, self.url.username),
             self.engine.connect().execution_options(**self._snapshot) as connection,
             OrmSession(connection, autoflush=False) as session,
         ):
@@ -163,7 +163,7 @@ class Act:
         self.id = new_id()
         self.own = own
         self.session = session
-        self.words = words
+        self._words = cut(words)
         self.member_id = member_id
         self.undoes: str | None = None  # the act that this one takes back
         self._by_hand: list[Change] = []
@@ -174,6 +174,15 @@ class Act:
         event.listen(session, "before_flush", self._before_flush)
         event.listen(session, "after_flush", self._after_flush)
         self._new: list[Any] = []
+
+    @property
+    def words(self) -> str:
+        """What the person did, as it stands in the history, no longer than that holds."""
+        return self._words
+
+    @words.setter
+    def words(self, words: str) -> None:
+        self._words = cut(words)
 
     def _before_flush(self, session: OrmSession, _context: Any, _instances: Any) -> None:
         if self.own:
@@ -248,7 +257,7 @@ class Act:
         It is an entry of its own, which only whoever acted can take back, with the act.
         """
         self._by_hand.append(
-            Change(act_id=new_id(), act=words[:200], member_id=member_id, record=TOLD, record_id=self.id)
+            Change(act_id=new_id(), act=cut(words), member_id=member_id, record=TOLD, record_id=self.id)
         )
 
     def finish(self) -> chain.Entry | None:

@@ -22,13 +22,18 @@ from tracker.log.engine import file_of, is_read_only, open_engine
 from tracker.log.faults import (
     DamagedLogError,
     LogUnreachableError,
+    NoTablesError,
     NotALogError,
+    ReadOnlyLogError,
+    ServerReadOnlyError,
     of_the_disk,
     told_in_words,
+    told_to_reader,
 )
 from tracker.log.lock import one_at_a_time
 from tracker.log.seal import seal, state, unseal
 from tracker.private import make_file
+from tracker.wording import counted
 
 LONGEST_WAIT_S = 60.0  # for another process that is migrating the same log
 LEAST_BYTES = 512  # SQLite's smallest page
@@ -104,7 +109,20 @@ def bring_up_to_date(url: URL) -> str:
         with told_in_words(shown(url)):
             return _bring_up_to_date(url)
     except OSError as err:  # no folder, no room, or no right to write
-        raise of_the_disk(err, shown(url)) from err
+        told = of_the_disk(err, shown(url))
+        if not isinstance(told, ReadOnlyLogError):
+            raise told from err
+        if _is_there(url):  # a log that only had to be opened was opened before
+            raise OlderLogError(shown(url)) from err
+        raise LogUnreachableError(shown(url), err.strerror or str(err)) from err
+
+
+def _is_there(url: URL) -> bool:
+    try:
+        path = file_of(url)
+        return path is not None and path.exists()
+    except OSError:  # a folder that may not be entered
+        return False
 
 
 def _bring_up_to_date(url: URL) -> str:
@@ -129,7 +147,7 @@ def _bring_up_to_date(url: URL) -> str:
             return head
         copy = _copy_before(path, found) if path and found else None
         try:
-            _upgrade(url)
+            _upgrade_or_say(url, found)
         except BaseException:
             if copy:  # the log is as it was, and copies must not pile up with every start
                 copy.unlink()
@@ -145,7 +163,10 @@ def _look(url: URL) -> tuple[str | None, set[str]]:
         return None, set()
     engine = open_engine(url)
     try:
-        with engine.connect().execution_options(reading=True) as connection:
+        with (
+            told_to_reader(shown(url), url.username),
+            engine.connect().execution_options(reading=True) as connection,
+        ):
             if server.is_server(url):
                 server.check_encoding(connection, shown(url))
             tables = set(inspect(connection).get_table_names())
@@ -172,6 +193,21 @@ def _refuse_emptied(path: Path) -> None:
     if copies:
         newest = copies[-1].relative_to(path.parent)
         raise DamagedLogError(str(path), f"it is empty, though copies of a log lie beside it (the newest is {newest})")
+
+
+def _upgrade_or_say(url: URL, found: str | None) -> None:
+    """Upgrade, and say it where there is no right to: without tables there is nothing that could be read either."""
+    try:
+        with told_in_words(shown(url)):
+            _upgrade(url)
+    except ServerReadOnlyError as err:
+        if found is None:
+            raise NoTablesError(shown(url), url.username or "", err.why) from err
+        raise OlderLogError(shown(url)) from err
+    except ReadOnlyLogError as err:
+        if found is None:
+            raise LogUnreachableError(shown(url), "it may not be written to") from err
+        raise OlderLogError(shown(url)) from err
 
 
 def _upgrade(url: URL) -> None:
@@ -204,7 +240,7 @@ def _upgrade(url: URL) -> None:
 def _verify(connection: Connection, where: str) -> None:
     """Look over the migrated log before the commit."""
     if broken := connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall():
-        raise MigrationFailedError(where, f"{len(broken)} records would be left without what they belong to")
+        raise MigrationFailedError(where, f"{counted(len(broken), 'record')} would be left without what they belong to")
     if (found := connection.exec_driver_sql("PRAGMA integrity_check(1)").scalar()) != "ok":
         raise DamagedLogError(where, str(found))
 

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from sqlalchemy import Connection, func, select, text
 
 from tracker.log.columns import Base
+from tracker.wording import counted
 
 _OURS = "JOIN pg_namespace n ON n.oid = c.relnamespace WHERE n.nspname = current_schema()"
 _FOREIGN = (  # what no version of ours makes: it could change records behind our back
@@ -64,4 +65,4 @@ def orphans(connection: Connection) -> Iterator[str]:
             missing = ~select(above).where(above.c[parent.name] == child).exists()
             number = connection.scalar(select(func.count()).select_from(table).where(child.is_not(None), missing))
             if number:
-                yield f"{table.name}, {number} rows: point to one of the {parent.table.name} that is not there"
+                yield f"{table.name}, {counted(number, 'row')}: point to one of the {parent.table.name} that is not there"

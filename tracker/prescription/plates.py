@@ -62,12 +62,13 @@ def chosen_sum(target: Mass, kit: BarKit, rounding: Rounding) -> tuple[int, str 
     check_rounding(rounding)
     room = _room(target, kit)
     if room < 0:
-        return 0, f"{said(target)} is below the empty bar of {said(_bar_mass(kit, 0))}."
+        asked, bar = as_asked(target), said(_bar_mass(kit, 0))
+        return 0, f"{asked if asked != bar else said(target)} is below the empty bar of {bar}."
     best = _nearest(reach_of(kit), room, rounding)
     if best == room:
         return best, None
     if not any(disc.pairs != 0 for disc in kit.discs):
-        return best, f"No discs for {said(target)}: the bar alone is {said(_bar_mass(kit, 0))}."
+        return best, f"No discs for {as_asked(target)}: the bar alone is {said(_bar_mass(kit, 0))}."
     return best, _few_discs_note(target, kit, room, best, rounding)
 
 
@@ -81,7 +82,8 @@ def _few_discs_note(target: Mass, kit: BarKit, room: Fraction, best: int, roundi
             return None
     made = _bar_mass(kit, best)
     also = "" if made.unit == target.unit else f", which is {said(Mass(made.to(target.unit), target.unit))}"
-    return f"Too few discs for {said(target)}: the closest is {said(made)}{also}."
+    closest = "the closest" if best == _nearest(reach, room, "nearest") else "the closest below it"
+    return f"Too few discs for {as_asked(target)}: {closest} is {said(made)}{also}."
 
 
 def loadings_near(load: Mass, kit: BarKit) -> tuple[Mass | None, Mass | None]:
@@ -110,6 +112,16 @@ def check_rounding(rounding: str) -> None:
 def said(mass: Mass) -> str:
     """Say a mass to the gram, or a hundredth of a pound."""
     return f"{plain(round(mass.amount, 3 if mass.unit == 'kg' else 2))} {mass.unit}"
+
+
+def as_asked(mass: Mass) -> str:
+    """Say a target to a tenth, which is more than any disc tells apart; but quarters as they are, for people type them.
+
+    >>> as_asked(Mass(Decimal("36.905"), "kg")), as_asked(Mass(Decimal("61.25"), "kg"))
+    ('36.9 kg', '61.25 kg')
+    """
+    typed = mass.amount * 4 % 1 == 0
+    return str(mass if typed else Mass(round(mass.amount, 1), mass.unit))
 
 
 def _room(target: Mass, kit: BarKit) -> Fraction:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from tracker.prescription.plates import Rounding, said
+from tracker.prescription.plates import Rounding, as_asked, said
 from tracker.units import Mass, plain
 
 OLD_WEEKS = 12  # a tested max older than this is rounded down from; common practice says 8 to 12
@@ -24,6 +24,14 @@ class RoundingChoice:
 
     rounding: Rounding
     reasons: tuple[str, ...] = ()
+
+    @property
+    def words(self) -> str:
+        """Say that the load was rounded down, and why where there is more to it than the member's wish."""
+        return f"Rounded down ({', '.join(self.reasons)})" if self.reasons else "Rounded down"
+
+
+NEAREST = RoundingChoice("nearest")
 
 
 def choose_rounding(*, source: str, age_days: int, days_off: int | None = None, alone: bool = False) -> RoundingChoice:
@@ -48,12 +56,28 @@ def choose_rounding(*, source: str, age_days: int, days_off: int | None = None, 
     return RoundingChoice("down" if reasons else "nearest", reasons)
 
 
-def change_note(target: Mass, load: Mass) -> str | None:
-    """Say a change by rounding of more than 3 % of the target; None where it is less."""
-    if target.kg <= 0 or abs(load.kg - target.kg) <= WORTH_A_WORD * target.kg:
+def change_note(target: Mass, load: Mass, choice: RoundingChoice = NEAREST) -> str | None:
+    """Say a change by rounding of more than 3 % of the target, and that it was chosen; None where it is less."""
+    if target.kg <= 0 or not _worth_a_word(target, load):
         return None
     share = round((load.kg / target.kg - 1) * 100, 1)
-    return f"Rounding makes it {plain(abs(share))} % {'more' if share > 0 else 'less'} than the {said(target)} asked."
+    change = f"{plain(abs(share))} % {'more' if share > 0 else 'less'} than the {as_asked(target)} asked."
+    if choice.rounding == "down" and share < 0:
+        return f"{choice.words}: {said(load)} is {change}"
+    return f"Rounding makes it {change}"
+
+
+def fixed_note(target: Mass, load: Mass, nearest: Mass, choice: RoundingChoice) -> str | None:
+    """Say it where no fixed mass is within 3 % of the target: which was taken, and whether another is nearer."""
+    if not _worth_a_word(target, load):
+        return None
+    if load == nearest:
+        return f"The closest here to {as_asked(target)} is {load}."
+    return f"{choice.words}: {load} here, where {nearest} is nearer to the {as_asked(target)} asked."
+
+
+def _worth_a_word(target: Mass, load: Mass) -> bool:
+    return abs(load.kg - target.kg) > WORTH_A_WORD * target.kg
 
 
 @dataclass(frozen=True, slots=True)

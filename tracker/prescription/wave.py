@@ -12,7 +12,7 @@ from tracker.errors import BadInputError
 from tracker.prescription.changes import load_in_turn
 from tracker.prescription.kit import POUND_KIT, STANDARD_KIT, BarKit
 from tracker.prescription.plates import Rounding
-from tracker.prescription.rounding import change_note
+from tracker.prescription.rounding import RoundingChoice, change_note
 from tracker.units import Mass, Unit, check_load, parse_decimal, parse_mass, plain
 
 MOST_SETS, MOST_REPS, MOST_PERCENT = 100, 100, 200  # more is a slip of the finger; design choice
@@ -148,7 +148,7 @@ def working_sets(
     return tuple(
         WorkingSet(
             number, each.reps, each.percent, target.to(kit.unit), made.load.amount, made.load.kg / reference.load.kg * 100,
-            made.per_side, kit.unit, made.note or change_note(target, made.load),
+            made.per_side, kit.unit, made.note or change_note(target, made.load, RoundingChoice(rounding)),
         )
         for number, (each, target, made) in enumerate(zip(asked, targets, loadings, strict=True), 1)
     )  # fmt: skip

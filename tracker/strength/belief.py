@@ -26,6 +26,11 @@ class Belief:
         """Return mean and variance of each point's level."""
         return LEVEL @ self.mean, LEVEL2 @ self.cov
 
+    def middle(self) -> float:
+        """Return the mean of the level over all points."""
+        weight = np.exp(self.log_weight)
+        return float(weight @ self.level()[0] / weight.sum())
+
     def merged(self) -> Belief:
         """Return the belief with the starts of each point joined to one, moments kept."""
         key = self.lens.grid.without_start(self.lens.points)

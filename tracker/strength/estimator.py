@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 
@@ -40,13 +40,12 @@ class TrendPoint:
     smoothed: Estimate | None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class LiftModel:
     """All that is believed of one lift of one member."""
 
     days: tuple[Day, ...]
     parameters: Parameters = DEFAULT
-    _trend: list[tuple[TrendPoint, ...]] = field(default_factory=list, compare=False, repr=False)
 
     @classmethod
     def of(cls, records: Sequence[SetRecord], parameters: Parameters = DEFAULT) -> LiftModel:
@@ -145,12 +144,16 @@ class LiftModel:
 
     def trend(self) -> tuple[TrendPoint, ...]:
         """Return each day with sets, filtered and smoothed."""
-        if not self._trend:
-            days, used = [each.day for each in self.days], [each.sets_used for each in self.days]
-            then = self.known_then()
-            now = estimates(smoothed(self.days), days, [used[-1]] * len(days), self.grid)
-            self._trend.append(tuple(map(TrendPoint, days, then, now)))
-        return self._trend[0]
+        made = self.__dict__.get("_trend")
+        if made is None:  # no cached_property: in Python 3.11 one model that is made would hold up all others
+            made = self.__dict__["_trend"] = self._made_trend()
+        return made
+
+    def _made_trend(self) -> tuple[TrendPoint, ...]:
+        days, used = [each.day for each in self.days], [each.sets_used for each in self.days]
+        then = self.known_then()
+        now = estimates(smoothed(self.days), days, [used[-1]] * len(days), self.grid)
+        return tuple(map(TrendPoint, days, then, now))
 
     def chance(self, load_kg: float, reps: int, *, day: date, sets_before: int = 0) -> float:
         """Return the probability of completing `reps` repetitions with `load_kg` on `day`.

@@ -119,13 +119,8 @@ def _leapt(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Bel
     digit too many is further off than anybody leaps between two days.
     """
     belief, doubts = update(expected.widened(expected.lens.grid.parameters.leap_sd), said, anchor)
-    up = _middle(belief) > _middle(expected)
+    up = belief.middle() > expected.middle()
     return (belief, doubts) if up and not _goes_against(said, doubts) else None
-
-
-def _middle(belief: Belief) -> float:
-    weight = np.exp(belief.log_weight)
-    return float(weight @ belief.level()[0] / weight.sum())
 
 
 def _begun_anew(

@@ -7,17 +7,16 @@ from dataclasses import dataclass
 from datetime import date
 from math import exp, log
 
-import numpy as np
-
 from tracker.strength.filtering import DOUBTED, Day
 from tracker.strength.records import SetRecord
+from tracker.units import KG_PER_LB
 
 FAR_BELOW = 1.3  # logarithm: a work set at about a quarter of the level may miss a digit; design
 SLIPS = (
     (10.0, "a digit too many"),
     (0.1, "a digit missing"),
-    (2.20462, "the other unit"),
-    (1 / 2.20462, "the other unit"),
+    (1 / float(KG_PER_LB), "the other unit"),
+    (float(KG_PER_LB), "the other unit"),
 )
 
 
@@ -41,7 +40,7 @@ def flags_of(days: Sequence[Day]) -> tuple[Flag, ...]:
 
 def _of_day(day: Day, later: Day | None) -> list[Flag]:
     found = []
-    level = _level(later if later and later.fresh == "again" else day)
+    level = (later if later and later.fresh == "again" else day).belief.middle()
     for record, said, doubt in zip(day.records, day.said, day.doubts, strict=True):
         high = said.log_load - level
         begun_wrong = later is not None and later.fresh == "again" and abs(high) > 0.5
@@ -51,11 +50,6 @@ def _of_day(day: Day, later: Day | None) -> list[Flag]:
         words = f"From {day.day} on the sets don't fit those before. The estimate begins anew there."
         found.append(Flag(day.day, words))
     return found
-
-
-def _level(day: Day) -> float:
-    weight = np.exp(day.belief.log_weight)
-    return float(weight @ day.belief.level()[0] / weight.sum())
 
 
 def _words(record: SetRecord, high: float) -> str:

@@ -179,7 +179,10 @@ FORMULAS: Mapping[str, Formula] = MappingProxyType({formula.key: formula for for
 
 @dataclass(frozen=True, slots=True)
 class FormulaValue:
-    """What one formula makes of the best set in its range, in kilograms; all None, and the reason, where there is none."""
+    """What one formula makes of the best set in its range, in kilograms; all None, and the reason, where there is none.
+
+    `reps` are those to failure: of a set with some left in reserve more than were done. `of` is that set as it was done.
+    """
 
     formula: Formula
     one_rm_kg: float | None
@@ -187,6 +190,7 @@ class FormulaValue:
     load_kg: float | None = None
     day: date | None = None
     reason: str = ""
+    of: SetRecord | None = None
 
     @property
     def in_range(self) -> bool:
@@ -219,11 +223,11 @@ def best_values(sets: Iterable[SetRecord], as_of: date) -> dict[str, FormulaValu
 
 
 def _best(formula: Formula, known: list[tuple[SetRecord, float]], any_recent: bool) -> FormulaValue:
-    found = [(value.kg, each.day, -reps, each.load_kg) for each, reps in known
+    found = [(value.kg, each.day, -reps, each) for each, reps in known
              if (value := formula.one_rm(each.load_kg, reps)).kg is not None]  # fmt: skip
     if found:
-        kg, day, less_reps, load_kg = max(found)
-        return FormulaValue(formula, kg, -less_reps, load_kg, day)
+        kg, day, less_reps, best = max(found, key=lambda one: one[:3])
+        return FormulaValue(formula, kg, -less_reps, best.load_kg, day, of=best)
     if not any_recent:
         return FormulaValue(formula, None, reason=f"There is no set in the last {WINDOW_DAYS} days.")
     if not known:

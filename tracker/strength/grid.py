@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
+from threading import Lock
 
 import numpy as np
 from numpy.typing import NDArray
@@ -40,6 +41,7 @@ class Grid:
     _rows: NDArray[np.intp] = field(repr=False)
     _share: Floats = field(repr=False)
     _tables: dict[Word, Floats] = field(default_factory=dict, repr=False)
+    _room: Lock = field(default_factory=Lock, repr=False, compare=False)  # held while tables come and go
     _drops: dict[int, Floats] = field(default_factory=dict, repr=False)
     _silent: dict[Word, int] = field(default_factory=dict, repr=False)
 
@@ -67,11 +69,14 @@ class Grid:
     def table(self, word: Word) -> Floats:
         """Return the log likelihood of a word: (lattice of level above load, curve x habit)."""
         found = self._tables.get(word)
-        if found is None:
-            while len(self._tables) >= MOST_TABLES:
-                self._tables.pop(next(iter(self._tables)), None)
-            found = self._tables[word] = self._make(word)
-        return found
+        return self._kept(word, self._make(word)) if found is None else found
+
+    def _kept(self, word: Word, made: Floats) -> Floats:
+        """Keep a table, and let the oldest go for it; threads that made the same one at once get one of them."""
+        with self._room:
+            while len(self._tables) >= MOST_TABLES and word not in self._tables:
+                del self._tables[next(iter(self._tables))]
+            return self._tables.setdefault(word, made)
 
     def silent_from(self, word: Word) -> int:
         """Return the row of a bound's table from which on it tells no level of any point from a higher one."""

@@ -10,9 +10,10 @@ import numpy as np
 from tracker.strength.backtest.truth import Kind, Truth
 from tracker.strength.records import Kind as SetKind
 from tracker.strength.records import Outcome, SetRecord
+from tracker.units import KG_PER_LB
 
 START = date(2023, 1, 2)
-LB = 0.45359237
+LB = float(KG_PER_LB)
 # (sets, repetitions less or more than the tested ones, share of the tested rep-max), several steps each
 WAVES = (
     (
