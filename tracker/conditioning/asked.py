@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tracker.conditioning.ladder import Listed, Run
-from tracker.conditioning.pieces import Piece, Task
+from tracker.conditioning.pieces import ONCE, Piece, Task, with_amount_of
 from tracker.conditioning.times import time_words
 
 
@@ -35,10 +37,30 @@ def scheme_words(piece: Piece) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def movement_lines(piece: Piece) -> tuple[str, ...]:
-    """Say each movement with its count, where the scheme does not say that already."""
+def movement_lines(piece: Piece, *, options: bool = False) -> tuple[str, ...]:
+    """Say each movement with its count, where the scheme does not say that already; and the coach's options behind it."""
     shared = _shared(piece)
-    return tuple(_line(piece, task, counted=not (shared and _changes(shared))) for task in piece.tasks)
+    counted = not (shared and _changes(shared))
+    return tuple(
+        _line(piece, task, counted=counted) + (_options(piece, task) if options else "") for task in piece.tasks
+    )
+
+
+def now_words(piece: Piece, rounds: int) -> str:
+    """Say what is on after so many finished rounds, where a piece has more than rounds; else nothing."""
+    ladder = piece.ladder if piece.placed else None
+    if ladder is None or not ladder.in_parts:
+        return ""
+    lines = movement_lines(piece)
+    before, middle, after = ladder.stages
+    first, then = "; ".join(lines[before:middle]), "; ".join(lines[middle:after])
+    if ladder.rounds is not None and rounds >= ladder.rounds:
+        return "Now: " + ("; ".join(lines[after:]) or "all of it is done")
+    if rounds == 0 and first:
+        return f"Now: {first}; then round 1: {then}" if then else f"Now: {first}; then {'; '.join(lines[after:])}"
+    name = f"round {rounds + 1}: " if ladder.rounds != 1 else ""
+    end = f"; then {'; '.join(lines[after:])}" if ladder.rounds == rounds + 1 and lines[after:] else ""
+    return f"Now: {name}{then}{end}"
 
 
 def run_words(run: Run) -> str:
@@ -51,10 +73,20 @@ def run_words(run: Run) -> str:
 
 
 def _line(piece: Piece, task: Task, *, counted: bool) -> str:
-    free = piece.kind in ("distance", "calories", "heaviest", "unscored", "work and rest")
-    unit = "" if task.measure == "reps" else f" {task.measure}"
-    count = "" if free or not counted else f"{run_words(task.run)}{unit}" + (": " if _changes(task.run) else " ")
-    return ", ".join((f"{count}{task.movement}", *task.marks()))
+    free = piece.kind in ("distance", "calories", "heaviest", "unscored", "work and rest") and task.run == ONCE
+    counted = (counted or bool(task.part)) and not free or task.sides is not None or task.most
+    said = task.asked(run_words(task.amount), ":" if _changes(task.amount) else "") if counted else task.movement
+    return (f"{task.part}: " if task.part else "") + ", ".join((said, *task.marks()))
+
+
+def _options(piece: Piece, task: Task) -> str:
+    """Say the options of a movement, with whom they are for, and with an amount only where it is another one."""
+    return f" ({'; '.join(_option(piece, task, each) for each in task.options)})" if task.options else ""
+
+
+def _option(piece: Piece, task: Task, option: Task) -> str:
+    words = _line(piece, replace(option, part=""), counted=with_amount_of(option, task) != option)
+    return f"{option.when}: {words}" if option.when else f"or {words}"
 
 
 def _rounds(piece: Piece) -> str:
@@ -62,8 +94,8 @@ def _rounds(piece: Piece) -> str:
 
 
 def _shared(piece: Piece) -> Run | None:
-    """The run that all movements have in common, if they do."""
-    runs = {task.run for task in piece.tasks}
+    """The run that all movements of the rounds have in common, if they do."""
+    runs = {task.amount for task in piece.tasks if not task.part and not task.most}
     return runs.pop() if len(runs) == 1 else None
 
 

@@ -9,7 +9,9 @@ from typing import Any
 from tracker.conditioning.counts import Count
 from tracker.conditioning.piece_record import task_from, task_record
 from tracker.conditioning.pieces import Piece
+from tracker.conditioning.pieces import SIDES
 from tracker.conditioning.scores import Score, Swap
+from tracker.conditioning.sides import for_side
 from tracker.errors import BadInputError
 from tracker.units import Mass, parse_decimal, parse_unit, plain
 
@@ -22,18 +24,20 @@ def score_record(score: Score) -> dict[str, Any]:
     record["count"] = [score.count.low, score.count.high] if score.count else None
     record["load"] = [plain(score.load.amount), score.load.unit] if score.load else None
     record["each"] = [[each.low, each.high] for each in score.each]
+    record["side"] = score.piece.side
     record["splits_s"] = list(score.splits_s)
     record["swaps"] = [{"index": swap.index, "task": task_record(swap.task)} for swap in score.swaps]
     return {name: value for name, value in record.items() if value not in (None, [], "")}
 
 
 def score_from(piece: Piece, record: Mapping[str, Any]) -> Score:
-    """Read a score of `piece` back.
+    """Read a score of `piece` back; of a piece with pairs it is one of what this member did.
 
     Raises:
         BadInputError: if a value is missing or can't be.
     """
     try:
+        piece = for_side(piece, record["side"]) if record.get("side") in SIDES else piece
         return Score(
             piece,
             date.fromisoformat(record["day"]),

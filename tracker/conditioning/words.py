@@ -26,6 +26,7 @@ _CAP = re.compile(rf"cap\s*(?:\+|plus)\s*({_ONE})(?:\s*(?:reps?|missing))*")
 _CAP_AT = re.compile(r"(?:cap\s*,\s*(.+?)(?:\s+done)?|(.+)\s+at\s+the\s+cap)")
 _STOPPED = re.compile(r"stopped(?:\s+(?:at|after)\s+([\d:]+(?:\s*(?:s|min))?))?(?:\s*,\s*(.+))?")
 _AMOUNT = re.compile(rf"({_ONE})\s*(m|metres?|cal|calories)?")
+_CAP_ALONE = re.compile(rf"cap(?:\s*,\s*({_ONE})(?:\s*reps?)?)?")
 _KEPT = re.compile(r"(\d{1,4})\s*(?:/|of)\s*(\d{1,4})(?:\s+(?:intervals?|rounds?))?")
 
 
@@ -58,6 +59,10 @@ def parse_score(
     """
     swapped = parse_swaps(piece, swaps, unit=unit) if isinstance(swaps, str) else tuple(swaps)
     plain = " ".join(text.strip().casefold().split())
+    if not plain and piece.kind != "unscored":
+        raise BadInputError(
+            "The score says nothing yet.", where=piece.title, mend="Say how far it went, or how long it took."
+        )
     stopped = _STOPPED.fullmatch(plain)
     body = (stopped[2] or "") if stopped else plain
     score = _read(piece, day, body, swapped, unit)
@@ -78,6 +83,12 @@ def score_words(score: Score) -> str:
 
 
 def _read(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...], unit: Unit | None) -> Score:
+    as_done = replace(piece, tasks=_done(piece, swaps))
+    if as_done.plainly_counted or (as_done.uncounted and piece.kind == "as many as possible"):
+        count = None if as_done.uncounted and text in ("", "done") else _amount(as_done, text)
+        return Score(piece, day, count=count, swaps=swaps)
+    if as_done.uncounted:
+        return _read_time_alone(piece, day, text, swaps)
     if piece.kind == "as many as possible":
         return reached(piece, day, _count(piece, text, swaps), swaps=swaps)
     if piece.kind == "for time":
@@ -105,6 +116,17 @@ def _read_for_time(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) 
     return Score(piece, day, count=_count(piece, text, swaps), ended="stopped", swaps=swaps)
 
 
+def _read_time_alone(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
+    """Read a score of a piece for time in which repetitions say no place: its time, or a number that is only a number."""
+    if found := _CAP_ALONE.fullmatch(text):
+        return Score(piece, day, count=_span(found[1]) if found[1] else None, ended="capped", swaps=swaps)
+    if not text:
+        return Score(piece, day, ended="stopped", swaps=swaps)
+    if found := _AMOUNT.fullmatch(text.removesuffix("reps").removesuffix("rep").strip()):
+        return Score(piece, day, count=_span(found[1]), ended="stopped", swaps=swaps)
+    return Score(piece, day, time_s=parse_time(text, where=piece.title), swaps=swaps)
+
+
 def _read_intervals(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
     if found := _KEPT.fullmatch(text):
         if int(found[2]) != piece.intervals:
@@ -117,7 +139,7 @@ def _read_intervals(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...])
 
 
 def _amount(piece: Piece, text: str) -> Count:
-    found = _AMOUNT.fullmatch(text)
+    found = _AMOUNT.fullmatch(re.sub(r"\s*reps?$", "", text))
     if not found:
         raise BadInputError(
             f"{text!r} is no count.", where=piece.title, mend="Write such as 148, or between 140 and 150."
@@ -154,7 +176,11 @@ def _said(score: Score) -> str:
         return ", ".join(str(each) for each in score.each) + f" {piece.tasks[0].measure}"
     if piece.kind == "for time" and score.ended == "finished" and score.time_s:
         return time_words(score.time_s)
-    return _said_count(score, total) if total is not None else "done" if score.ended == "finished" else ""
+    if total is not None and piece.kind == "for time" and score.done.uncounted:
+        return f"CAP, {total} reps" if score.ended == "capped" else f"{total} reps"
+    if total is None:
+        return {"finished": "done", "capped": "CAP", "stopped": ""}[score.ended]
+    return _said_count(score, total)
 
 
 def _said_count(score: Score, total: Count) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from tracker.conditioning.scores import Score
+from tracker.conditioning.sides import both_sides
 from tracker.desk import training
 from tracker.desk.people import LEAST_BODY_KG, MOST_BODY_KG, SPOTTED_WORDS, check_day, clean_name
 from tracker.errors import BadInputError
@@ -79,7 +80,7 @@ def write_result(act: Act, result: Result, found: str) -> Taken:
     log_results.add_sets(act, member.id, result.day, fresh, result.as_of)
     for test in (each for each in fresh if each.kind == "test"):
         log_results.replace_max(act, member.id, result.day, test)
-    log_results.add_scores(act, member.id, [(_piece(act, each), each) for each in fresh_scores], result.as_of)
+    log_results.add_scores(act, member.id, [_of_piece(act, each) for each in fresh_scores], result.as_of)
     log_results.withdraw(act, gone, gone_scores, result.as_of)
     new_maxes = [each for each in result.maxes if _add_max(act, member.id, each)]
     rated = (newest is None or result.as_of >= newest) and _rate(act, member.id, result)
@@ -163,12 +164,15 @@ def _beyond(counted: Counter[str], key: str) -> bool:
     return counted[key] < 0
 
 
-def _piece(act: Act, score: Score) -> str:
-    """Find the piece that asks the same, or add it."""
+def _of_piece(act: Act, score: Score) -> tuple[str, Score]:
+    """Find the piece that asks the same, of a pair on the side that was done, or add it; return its id with the score."""
     wanted = piece_print(score.piece)
     for row in log_pieces.pieces(act.session):
-        if row.piece.title.casefold() == score.piece.title.casefold() and piece_print(row.piece) == wanted:
-            return row.id
+        if row.piece.title.casefold() != score.piece.title.casefold():
+            continue
+        done = next((each for each in both_sides(row.piece) if piece_print(each) == wanted), None)
+        if done is not None:
+            return row.id, replace(score, piece=replace(score.piece, side=done.side, yours=done.yours))
     clean_name(score.piece.title, "piece")
-    plainly = replace(score.piece, tasks=tuple(replace(task, options=()) for task in score.piece.tasks))
-    return log_pieces.add_piece(act, plainly)
+    tasks = tuple(replace(task, options=()) for task in score.piece.tasks)
+    return log_pieces.add_piece(act, replace(score.piece, tasks=tasks, side="", yours="")), score

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 UNTRACKED = (Change, Meta)
 IMPORTS = "imports"  # the one entry in the history that stands for all sets of an import
 AWAY = "cautions"  # entries of history by hand, of no table: see log/away.py
+SIDE = "sides"  # the same: see log/sides.py
 
 
 class NothingToUndoError(TidemarkError):
@@ -221,8 +222,8 @@ def undo(log: Log, act_id: str) -> str:
                 from tracker.log.bulk import take_import_back
 
                 take_import_back(act, change)
-            elif change.record == AWAY:
-                act.note(AWAY, change.record_id, before=change.after, after=None)
+            elif change.record in (AWAY, SIDE):
+                act.note(change.record, change.record_id, before=change.after, after=None)
             else:
                 _take_back(session, change)
         session.flush()
