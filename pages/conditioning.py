@@ -2,7 +2,16 @@
 
 import streamlit as st
 
-from tracker.components import cautions, piece_choice, piece_clock, piece_results, score_entry, score_touches, where
+from tracker.components import (
+    cautions,
+    piece_choice,
+    piece_clock,
+    piece_results,
+    piece_side,
+    score_entry,
+    score_touches,
+    where,
+)
 from tracker.components.frame import end, here
 from tracker.desk import clocks, conditioning, piece_care, piece_history, places
 
@@ -22,6 +31,7 @@ running = piece_clock.runs(row, clock)
 if running:
     piece_clock.show(row, clock, day)
 piece_choice.board(row)
+piece_side.show(row)
 cautions.show(dict.fromkeys((*plan.watch, *piece_care.cautions(now.log, plan.member, row.piece, day))))
 history = piece_history.piece_history(now.log, now.member.id, row.piece.title)
 if not running:

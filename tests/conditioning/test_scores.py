@@ -95,7 +95,7 @@ def test_a_lost_count_is_read(ladder_piece, day, text, low, high):
         ("lots", "says no place"),
         ("-4", "says no place"),
         ("nan", "says no place"),
-        ("", "says no place"),
+        ("", "says nothing yet"),
         ("12.5", "says no place"),
     ],
 )

@@ -41,7 +41,7 @@ def show(plan: PieceDay, clock: ClockRow | None) -> PieceRow | None:
 
 def board(row: PieceRow) -> None:
     """Say what a piece asks, as it would stand on the wall."""
-    lines = "".join(f"<li>{escape(line)}</li>" for line in movement_lines(row.piece))
+    lines = "".join(f"<li>{escape(line)}</li>" for line in movement_lines(row.piece, options=True))
     st.html(f'<p class="over">{escape(first_up(scheme_words(row.piece)))}</p><ul class="board">{lines}</ul>')
     if row.piece.note:
         st.caption(as_typed(row.piece.note))

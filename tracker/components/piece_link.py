@@ -10,7 +10,7 @@ import streamlit as st
 from tracker.components.empty import way_to
 from tracker.components.frame import Here
 from tracker.components.words import first_up
-from tracker.conditioning.asked import scheme_words
+from tracker.conditioning.asked import asked_words
 from tracker.conditioning.words import score_words
 from tracker.desk import conditioning, sheets
 from tracker.log.records import MemberStepRow
@@ -21,7 +21,7 @@ def show(now: Here, step: MemberStepRow | None, day: date) -> None:
     plan = conditioning.piece_day(now.log, now.member.id, day)
     got = {row.piece_id: score_words(row.score) for row in plan.scores}
     for row in plan.planned:
-        said = got.get(row.id) or scheme_words(row.piece)
+        said = got.get(row.id) or asked_words(row.piece)
         st.html(f'<p class="plain"><b>Piece: {escape(row.piece.title)}.</b> {escape(first_up(said))}</p>')
     known = {row.piece.title for row in plan.planned}
     # A sheet may name a piece that nobody has entered yet: the page of pieces asks for it.

@@ -8,10 +8,10 @@ from datetime import date
 
 import streamlit as st
 
-from tracker.components import score_swaps
+from tracker.components import score_parts, score_swaps
 from tracker.components.frame import here
 from tracker.conditioning.entry import MOST_ROUNDS, Choice, movement_choices, rep_choices, round_choices
-from tracker.conditioning.ladder import Ladder
+from tracker.conditioning.ladder import ENDLESS, Ladder
 from tracker.conditioning.pieces import Piece
 from tracker.desk.conditioning import PieceDay
 from tracker.desk.piece_entry import asked_ladder, touched
@@ -69,6 +69,9 @@ def ask(scene: Scene) -> None:
     """Round, movement, repetition: a touch each."""
     key, piece = scene.key, scene.piece
     ladder = _ladder(scene)
+    if ladder.in_parts:
+        score_parts.ask(ladder, [task.movement for task in piece.tasks], scene.timed, _likely_rounds(scene))
+        return
     rounds = _round(scene, ladder)
     names = [task.movement for task in piece.tasks]
     choices = movement_choices(names, ladder, rounds)
@@ -100,7 +103,7 @@ def _likely_rounds(scene: Scene) -> int:
     if scene.clock and scene.clock.clock.taps:
         taps = len(scene.clock.clock.splits_s)
     elif scene.last and scene.last.score.positions:
-        taps = scene.last.score.positions[0].rounds
+        taps = max(0, scene.last.score.positions[0].rounds)
     else:
         taps = UNKNOWN
     most = scene.piece.ladder.rounds
@@ -117,7 +120,7 @@ def pills(key: str, label: str, choices: Sequence[Choice], first: int) -> int:
 def ask_lost(scene: Scene) -> None:
     ladder, rounds = _ladder(scene), _likely_rounds(scene)
     low = ladder.through(rounds)
-    high = low + max(sum(ladder.at(rounds)) - 1, 0)
+    high = low + max(sum(each for each in ladder.at(rounds) if each != ENDLESS) - 1, 0)
     with st.container(horizontal=True):
         st.number_input("Between", 0, value=low, step=1, key=f"{scene.timed}_low")
         st.number_input("and, in all", 0, value=high, step=1, key=f"{scene.timed}_high")
@@ -131,6 +134,8 @@ def _ladder(scene: Scene) -> Ladder:
 def place(scene: Scene) -> str:
     """The place that the three touches point at, in words."""
     key, state = scene.key, st.session_state
+    if _ladder(scene).in_parts:
+        return score_parts.place(_ladder(scene), scene.timed)
     ladder, likely = _ladder(scene), _likely_rounds(scene)
     rounds = _value(state.get(f"{scene.timed}_rounds"), likely)
     if rounds < 0:

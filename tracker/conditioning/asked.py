@@ -46,6 +46,11 @@ def movement_lines(piece: Piece, *, options: bool = False) -> tuple[str, ...]:
     )
 
 
+def asked_words(piece: Piece) -> str:
+    """Say all that a piece asks in one line: the scheme, each movement with the coach's options."""
+    return "; ".join((scheme_words(piece), *movement_lines(piece, options=True)))
+
+
 def now_words(piece: Piece, rounds: int) -> str:
     """Say what is on after so many finished rounds, where a piece has more than rounds; else nothing."""
     ladder = piece.ladder if piece.placed else None
@@ -74,7 +79,7 @@ def run_words(run: Run) -> str:
 
 def _line(piece: Piece, task: Task, *, counted: bool) -> str:
     free = piece.kind in ("distance", "calories", "heaviest", "unscored", "work and rest") and task.run == ONCE
-    counted = (counted or bool(task.part)) and not free or task.sides is not None or task.most
+    counted = ((counted or bool(task.part)) and not free) or task.sides is not None or task.most
     said = task.asked(run_words(task.amount), ":" if _changes(task.amount) else "") if counted else task.movement
     return (f"{task.part}: " if task.part else "") + ", ".join((said, *task.marks()))
 

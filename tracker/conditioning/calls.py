@@ -25,6 +25,7 @@ _ROUNDS = re.compile(
 _IN_ROUND = re.compile(rf"in\s+the\s+first\s+round,?\s*{_N}{_REPS}{_DETAIL}")
 _IN_BUY_IN = re.compile(rf"in\s+the\s+buy-in,?\s*{_N}{_REPS}{_DETAIL}")
 _ALL_BUY_IN = re.compile(rf"all\s+of\s+the\s+buy-in(?:{_AND}{_N})?{_REPS}{_DETAIL}")
+_BEGINNINGS = ((_IN_ROUND, 0), (_IN_BUY_IN, BUY_IN), (_ALL_BUY_IN, 0))
 _SUM = re.compile(rf"{_N}\s*(?:\+|plus)\s*{_N}{_REPS}")
 _TOTAL = re.compile(rf"{_N}{_REPS}{_DETAIL}")
 _ALL = re.compile(rf"(?:all|all of it|finished)(?:,\s*{_N}{_REPS})?")
@@ -56,12 +57,9 @@ def parse_total(ladder: Ladder, text: str, *, where: str = "") -> int:
         return _into(ladder, rounds, _whole(found[3]))
     if found := _ROUNDS.fullmatch(word):
         return _into(ladder, _whole(found[1] or found[2]), _whole(found[3]))
-    if found := _IN_ROUND.fullmatch(word):
-        return _into(ladder, 0, _whole(found[1]))
-    if (found := _IN_BUY_IN.fullmatch(word)) and ladder.before:
-        return _into(ladder, BUY_IN, _whole(found[1]))
-    if (found := _ALL_BUY_IN.fullmatch(word)) and ladder.before:
-        return _into(ladder, 0, _whole(found[1]))
+    for spoken, rounds in _BEGINNINGS:
+        if (found := spoken.fullmatch(word)) and (ladder.before or spoken is _IN_ROUND):
+            return _into(ladder, rounds, _whole(found[1]))
     if found := _SUM.fullmatch(word):
         return _bare_sum(ladder, _whole(found[1]), _whole(found[2]), where)
     if found := _TOTAL.fullmatch(word):

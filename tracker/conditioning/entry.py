@@ -32,9 +32,7 @@ def round_choices(ladder: Ladder, *, around: int | None = None, reach: int = 5) 
     low, high = (0, most) if around is None else (max(0, around - reach), min(most, max(around, 0) + reach))
     first = (Choice(BUY_IN, "not all of the buy-in"),) if ladder.before and not low else ()
     none = "all of the buy-in" if ladder.before else "no round yet"
-    return first + tuple(
-        Choice(n, through_words(ladder, n) if n else none) for n in range(min(low, most), high + 1)
-    )
+    return first + tuple(Choice(n, through_words(ladder, n) if n else none) for n in range(min(low, most), high + 1))
 
 
 def movement_choices(names: Sequence[str], ladder: Ladder, rounds: int) -> tuple[Choice, ...]:

@@ -270,7 +270,7 @@ class Ladder:
             counted_from_round = self._within(where.rounds, where.reps)
             if counted_from_round.done == where.done and counted_from_round.reps < asked[where.done]:
                 return counted_from_round
-        if where.rounds == BUY_IN or where.rounds == self.rounds:
+        if where.rounds in (BUY_IN, self.rounds):
             total = self.through(where.rounds) + sum(asked[: where.done]) + where.reps
             return self.position(total if self.all_reps is None else min(total, self.all_reps))
         rounds, done = where.rounds + where.done // len(asked), where.done % len(asked)

@@ -32,7 +32,10 @@ LONGEST_S = 24 * 3600  # a piece ends within a day
 MOST_INTERVALS = 500
 TIMED: tuple[Kind, ...] = ("as many as possible", "distance", "calories", "heaviest")  # these need a time to fill
 IN_INTERVALS: tuple[Kind, ...] = ("every minute", "work and rest")
-IN_ROUNDS: tuple[Kind, ...] = ("as many as possible", "for time")  # scored by how far one came, or by the time of it all
+IN_ROUNDS: tuple[Kind, ...] = (
+    "as many as possible",
+    "for time",
+)  # scored by how far one came, or by the time of it all
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,7 +199,9 @@ class Piece:
     def plainly_counted(self) -> bool:
         """Whether its score is one number without a place in rounds: as many as possible of one movement."""
         return (
-            self.kind == "as many as possible" and len(self.tasks) == 1 and (self.tasks[0].most or self.tasks[0].no_amount)
+            self.kind == "as many as possible"
+            and len(self.tasks) == 1
+            and (self.tasks[0].most or self.tasks[0].no_amount)
         )
 
     @property

@@ -8,8 +8,7 @@ from typing import Any
 
 from tracker.conditioning.counts import Count
 from tracker.conditioning.piece_record import task_from, task_record
-from tracker.conditioning.pieces import Piece
-from tracker.conditioning.pieces import SIDES
+from tracker.conditioning.pieces import SIDES, Piece
 from tracker.conditioning.scores import Score, Swap
 from tracker.conditioning.sides import for_side
 from tracker.errors import BadInputError

@@ -83,14 +83,8 @@ def score_words(score: Score) -> str:
 
 
 def _read(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...], unit: Unit | None) -> Score:
-    as_done = replace(piece, tasks=_done(piece, swaps))
-    if as_done.plainly_counted or (as_done.uncounted and piece.kind == "as many as possible"):
-        count = None if as_done.uncounted and text in ("", "done") else _amount(as_done, text)
-        return Score(piece, day, count=count, swaps=swaps)
-    if as_done.uncounted:
-        return _read_time_alone(piece, day, text, swaps)
     if piece.kind == "as many as possible":
-        return reached(piece, day, _count(piece, text, swaps), swaps=swaps)
+        return _read_timed(piece, day, text, swaps)
     if piece.kind == "for time":
         return _read_for_time(piece, day, text, swaps)
     if piece.kind in ("every minute", "work and rest"):
@@ -104,8 +98,19 @@ def _read(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...], unit: Uni
     return Score(piece, day, count=_amount(piece, text), swaps=swaps)
 
 
+def _read_timed(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
+    """Read how far it went; where that is no place in rounds, one number, or only that it was done."""
+    as_done = replace(piece, tasks=_done(piece, swaps))
+    if as_done.placed:
+        return reached(piece, day, _count(piece, text, swaps), swaps=swaps)
+    count = None if as_done.uncounted and text in ("", "done") else _amount(as_done, text)
+    return Score(piece, day, count=count, swaps=swaps)
+
+
 def _read_for_time(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
     whole = replace(piece, tasks=_done(piece, swaps))
+    if not whole.placed:
+        return _read_time_alone(piece, day, text, swaps)
     if found := _CAP.fullmatch(text):
         left = capped(whole, day, _span(found[1]))
         return Score(piece, day, count=left.count, ended="capped", swaps=swaps)
@@ -176,14 +181,14 @@ def _said(score: Score) -> str:
         return ", ".join(str(each) for each in score.each) + f" {piece.tasks[0].measure}"
     if piece.kind == "for time" and score.ended == "finished" and score.time_s:
         return time_words(score.time_s)
-    if total is not None and piece.kind == "for time" and score.done.uncounted:
-        return f"CAP, {total} reps" if score.ended == "capped" else f"{total} reps"
-    if total is None:
-        return {"finished": "done", "capped": "CAP", "stopped": ""}[score.ended]
     return _said_count(score, total)
 
 
-def _said_count(score: Score, total: Count) -> str:
+def _said_count(score: Score, total: Count | None) -> str:
+    if total is None:
+        return {"finished": "done", "capped": "CAP", "stopped": ""}[score.ended]
+    if score.ended == "capped" and not score.done.placed:
+        return f"CAP, {total} {score.unit}"
     if score.ended == "capped" and score.missing is not None:
         return f"CAP + {score.missing}"
     if score.positions is None:

@@ -1,5 +1,6 @@
-"""Which of two written numbers is a member's ("43/30 kg"): entries of history by hand, so that they go with the member and
-can be undone.
+"""Which of two written numbers is a member's ("43/30 kg"): entries of history by hand, as for cautions put away.
+
+They go with the member, can be undone, and stand in every export and copy.
 
 The newest choice that was made for a piece, or for all, counts for that piece; the newest of all counts for any other one.
 """
@@ -27,7 +28,10 @@ class Chosen:
 
     def side(self, piece_id: str) -> Side | None:
         """Return the side that counts for a piece; None where the member was never asked."""
-        return next((side for found, side in self.of_piece if found == piece_id), self.newest)
+        for found, side in self.of_piece:
+            if found == piece_id:
+                return side
+        return self.newest
 
 
 def choose(act: Act, member_id: str, side: Side, piece_id: str = "") -> None:
