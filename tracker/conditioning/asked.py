@@ -42,7 +42,8 @@ def movement_lines(piece: Piece, *, options: bool = False) -> tuple[str, ...]:
     shared = _shared(piece)
     counted = not (shared and _changes(shared))
     return tuple(
-        _line(piece, task, counted=counted) + (_options(piece, task) if options else "") for task in piece.tasks
+        _line(piece, task, counted=counted or task.most) + (_options(piece, task) if options else "")
+        for task in piece.tasks
     )
 
 
@@ -79,8 +80,8 @@ def run_words(run: Run) -> str:
 
 def _line(piece: Piece, task: Task, *, counted: bool) -> str:
     free = piece.kind in ("distance", "calories", "heaviest", "unscored", "work and rest") and task.run == ONCE
-    counted = ((counted or bool(task.part)) and not free) or task.sides is not None or task.most
-    said = task.asked(run_words(task.amount), ":" if _changes(task.amount) else "") if counted else task.movement
+    shown = (counted or bool(task.part)) and (not free or task.sides is not None or task.most)
+    said = task.asked(run_words(task.amount), ":" if _changes(task.amount) else "") if shown else task.movement
     return (f"{task.part}: " if task.part else "") + ", ".join((said, *task.marks()))
 
 
