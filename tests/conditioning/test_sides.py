@@ -136,7 +136,8 @@ def test_pieces_and_scores_of_old_logs_are_read_as_before(path):
     for record in known.values():
         piece = piece_from(record)
         assert record_of(piece) == record
-        assert not piece.paired and not piece.uncounted
+        assert not piece.paired
+        assert not piece.uncounted
     for piece_id, result in scores:
         assert score_record(score_from(piece_from(known[piece_id]), json.loads(result))) == json.loads(result)
 
@@ -287,7 +288,8 @@ def test_without_places_the_time_is_the_score(day, said):
 
 def test_one_movement_for_as_many_as_there_are_is_one_number(day):
     piece = Piece("A", "as many as possible", (Task("burpee", most=True),), cap_s=120)
-    assert piece.uncounted == "" and piece.plainly_counted
+    assert piece.uncounted == ""
+    assert piece.plainly_counted
     assert score_words(parse_score(piece, day, "45")) == "45 reps"
     with pytest.raises(BadInputError, match="no count"):
         parse_score(piece, day, "done")
@@ -309,7 +311,8 @@ def test_touches_offer_the_parts(day):
     names = [each["name"] for each in PAIRS["movement"]]
     offered = round_choices(ladder)
     assert [choice.number for choice in offered] == [BUY_IN, 0, 1, 2, 3, 4]
-    assert offered[0].words == "not all of the buy-in" and offered[-1].words == "all of it"
+    assert offered[0].words == "not all of the buy-in"
+    assert offered[-1].words == "all of it"
     assert [each.words for each in movement_choices(names, ladder, 1)] == ["none yet", "9 row done", "10 thruster done"]
     assert [each.words for each in movement_choices(names, ladder, 3)] == ["none yet"]
     assert rep_label(names, ladder, 3, 0) == "And of the 20 burpee"
@@ -324,7 +327,8 @@ def test_the_first_split_holds_the_buy_in(day):
     piece = for_side(piece_from(PAIRS), "larger")
     score = parse_score(piece, day, "12:30", splits="4:00 7:00 10:00")
     pace = pace_of(score)
-    assert pace is not None and pace.rounds == pytest.approx((31 / 4, 10, 10))
+    assert pace is not None
+    assert pace.rounds == pytest.approx((31 / 4, 10, 10))
 
 
 @pytest.mark.parametrize(
@@ -339,7 +343,8 @@ def test_a_piece_that_lacks_something_is_kept_without_a_score_and_says_so(record
     movement = [{"name": "row", "sides": [12, 9], "measure": "cal"}, {"name": "wall ball", "first": 10}]
     piece = usable_piece({**record, "note": "easy pace", "movement": movement})
     assert (piece.title, piece.kind) == ("Row, wall ball", "unscored")
-    assert piece.note.startswith("easy pace\n") and said in piece.note
+    assert piece.note.startswith("easy pace\n")
+    assert said in piece.note
     assert movement_lines(piece) == ("12/9 cal row", "10 wall ball")
     assert usable_piece(PAIRS) == piece_from(PAIRS)
 

@@ -20,7 +20,7 @@ from tracker.desk import (
     journal,
     people,
     piece_history,
-    piece_side,
+    seen,
     send_result,
     take_results,
 )
@@ -157,7 +157,8 @@ def test_the_result_says_the_load_and_comes_into_the_coachs_log_on_its_side(log,
         conditioning.add_piece(coach, HARBOUR)
         assert not take_results.take_results(coach, line).broken
         again = take_results.take_file(coach, "result", content)
-        assert not again.broken and again.taken[0].new == 0  # the same score by both ways
+        assert not again.broken
+        assert again.taken[0].new == 0
         member = people.members(coach)[0]
         (row,) = all_scores(coach, member)
         assert (row.score.piece.yours, score_words(row.score)) == ("9 cal, 30 kg", "9:30")
@@ -175,7 +176,8 @@ def test_a_result_brings_a_piece_along_that_the_coach_does_not_have(log, ana, ha
         people.add_member(coach, "Ana")
         for new in (1, 0):
             taken = take_results.take_file(coach, "result", content)
-            assert not taken.broken and taken.taken[0].new == new
+            assert not taken.broken
+            assert taken.taken[0].new == new
         (row,) = all_scores(coach, people.members(coach)[0])
         assert movement_lines(row.score.piece) == ("9 cal row", "10 thruster, 30 kg")
     finally:
@@ -191,7 +193,8 @@ def test_the_class_sees_the_pair(log, ana, harbour):
     sheet = class_sheet.class_sheet(log, step.id, [ana.id], TODAY)
     ((title, words),) = page_of(sheet).pieces
     assert title == "Harbour wall"
-    assert "12/9 cal row" in words and "43/30 kg" in words
+    assert "12/9 cal row" in words
+    assert "43/30 kg" in words
 
 
 def test_it_is_in_the_export_and_goes_with_the_member(log, ana, harbour, tmp_path):
@@ -215,3 +218,8 @@ def test_days_do_not_matter(log, ana, harbour):
     choose_side(log, ana.id, "smaller")
     ahead = conditioning.piece_day(log, ana.id, date.today() + timedelta(days=40))
     assert ahead.pieces[0].piece.side == "smaller"
+
+
+def test_cautions_put_away_are_no_problem_of_the_log_either(log, ana):
+    seen.put_away(log, ana.id, ["pins"], TODAY)
+    assert check_log(address_of(log)).problems == ()
