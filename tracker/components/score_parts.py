@@ -14,10 +14,14 @@ MOST_SHOWN = 8  # stages offered at once; of more rounds those around the likely
 MOST_PILLS = 30  # more repetitions than that are typed
 
 
-def ask(ladder: Ladder, names: Sequence[str], key: str, likely: int) -> None:
-    """Ask which part is finished, then which of its movements, then the repetitions of the next."""
+def ask(ladder: Ladder, names: Sequence[str], key: str, likely: int, *, whole: bool) -> None:
+    """Ask which part is finished, then which of its movements, then the repetitions of the next.
+
+    `whole`: all of it may be an answer; of a piece for time that is a time, and asked elsewhere.
+    """
     around = None if ladder.last is not None and ladder.last <= MOST_SHOWN else max(0, likely)
-    rounds = _pills(f"{key}_part", "Finished", round_choices(ladder, around=around, reach=MOST_SHOWN // 2))
+    offered = round_choices(ladder, around=around, reach=MOST_SHOWN // 2)
+    rounds = _pills(f"{key}_part", "Finished", [each for each in offered if whole or each.number != ladder.last])
     if rounds is None:
         return
     choices = movement_choices(names, ladder, rounds)

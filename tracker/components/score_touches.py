@@ -70,7 +70,8 @@ def ask(scene: Scene) -> None:
     key, piece = scene.key, scene.piece
     ladder = _ladder(scene)
     if ladder.in_parts:
-        score_parts.ask(ladder, [task.movement for task in piece.tasks], scene.timed, _likely_rounds(scene))
+        names, whole = [task.movement for task in piece.tasks], piece.kind != "for time"
+        score_parts.ask(ladder, names, scene.timed, _likely_rounds(scene), whole=whole)
         return
     rounds = _round(scene, ladder)
     names = [task.movement for task in piece.tasks]
