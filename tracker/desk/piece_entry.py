@@ -68,13 +68,8 @@ def swap_text(movement: str, name: str = "", mark: str = "") -> str:
 
 def asked_ladder(piece: Piece, swaps: str = "", unit: Unit | None = None) -> Ladder:
     """Return the repetitions that the entry form asks about, with what was swapped."""
-    return as_done(piece, swaps, unit).ladder
-
-
-def as_done(piece: Piece, swaps: str = "", unit: Unit | None = None) -> Piece:
-    """Return the piece with what was swapped, in words."""
     done = {swap.index: swap.task for swap in parse_swaps(piece, swaps, unit=unit)}
-    return replace(piece, tasks=tuple(done.get(n, task) for n, task in enumerate(piece.tasks)))
+    return replace(piece, tasks=tuple(done.get(n, task) for n, task in enumerate(piece.tasks))).ladder
 
 
 def touched(ladder: Ladder, rounds: int, done: int, reps: int) -> str:
