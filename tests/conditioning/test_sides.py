@@ -186,6 +186,22 @@ def test_a_movement_is_said_with_its_marks(record, said):
     assert piece.tasks[0].words() == said
 
 
+@pytest.mark.parametrize(
+    ("standard", "sides"),
+    [
+        ("24/20 inch", ("24 inch", "20 inch")),
+        ("chest over 10/9 ft line", ("chest over 10 ft line", "chest over 9 ft line")),
+        ("to 1/2 inch", ("to 1/2 inch", "to 1/2 inch")),  # half an inch, for nobody another
+        ("chest to floor", ("chest to floor", "chest to floor")),
+    ],
+)
+def test_feet_and_inches_are_a_pair_too(standard, sides):
+    movement = [{"name": "box jump", "first": 8, "standard": standard}]
+    piece = piece_from({"title": "T", "kind": "for time", "rounds": 1, "movement": movement})
+    assert piece.paired == (sides[0] != sides[1])
+    assert tuple(for_side(piece, side).tasks[0].standard for side in SIDES) == sides
+
+
 @pytest.mark.parametrize("wrong", [{"sides": [12]}, {"sides": [12, 9, 6]}, {"sides": [9, 0]}, {"part": "middle"}])
 def test_what_is_no_pair_and_no_part_is_refused(wrong):
     with pytest.raises(BadInputError):

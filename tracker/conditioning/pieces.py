@@ -7,6 +7,7 @@ Of the kinds, as many as possible, every minute and for time are the three model
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -14,7 +15,7 @@ from typing import Literal, get_args
 
 from tracker.conditioning.ladder import Ladder, Listed, Run, Steady
 from tracker.errors import BadInputError
-from tracker.units import Mass, plain
+from tracker.units import Mass, parse_decimal, plain
 
 Kind = Literal[
     "as many as possible", "for time", "every minute", "work and rest", "distance", "calories", "heaviest", "unscored"
@@ -27,6 +28,7 @@ SIDES: tuple[Side, ...] = get_args(Side)
 PARTS: tuple[Part, ...] = ("buy-in", "", "cash-out")  # in the order in which they are done
 KINDS: tuple[Kind, ...] = get_args(Kind)
 MEASURES: tuple[Measure, ...] = get_args(Measure)
+_PAIR = re.compile(r"(\d+(?:\.\d+)?)/(\d+(?:\.\d+)?)\s*(inch(?:es)?|in|ft|feet)\b", re.IGNORECASE)
 ONCE = Steady(1)  # one repetition each round
 LONGEST_S = 24 * 3600  # a piece ends within a day
 MOST_INTERVALS = 500
@@ -101,7 +103,7 @@ class Task:
     @property
     def paired(self) -> bool:
         """Whether two numbers stand in it or in one of its options, of which each member has one."""
-        pairs = (self.sides, self.load, self.height_cm, self.target_cm)
+        pairs = (self.sides, self.load, self.height_cm, self.target_cm, pair_in(self.standard))
         return any(isinstance(each, tuple) for each in pairs) or any(option.paired for option in self.options)
 
     def words(self, index: int = 0) -> str:
@@ -251,6 +253,23 @@ class Piece:
 def numbers_of(run: Run) -> tuple[int, ...]:
     """The numbers that decide a run: all of a written list, first and step of a steady one."""
     return run.reps if isinstance(run, Listed) else (run.first, run.step)
+
+
+def pair_in(standard: str) -> tuple[str, str] | None:
+    """Return the two lengths of a pair in words, "24/20 inch", the larger first; None where there is none.
+
+    Feet and inches stay as they are written: in centimetres they would be no whole numbers. Half an inch (1/2) is no pair.
+    """
+    found = _PAIR.search(standard)
+    if found is None or parse_decimal(found[1]) <= parse_decimal(found[2]):
+        return None
+    return f"{found[1]} {found[3]}", f"{found[2]} {found[3]}"
+
+
+def standard_of(standard: str, at: int) -> str:
+    """Return the words of a standard with one of the two lengths of a pair in it."""
+    both = pair_in(standard)
+    return _PAIR.sub(lambda _: both[at], standard, count=1) if both else standard
 
 
 def load_words(load: Mass | tuple[Mass, Mass]) -> str:

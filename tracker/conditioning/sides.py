@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import Any
 
 from tracker.conditioning.ladder import Steady
-from tracker.conditioning.pieces import SIDES, Piece, Side, Task, cm_words
+from tracker.conditioning.pieces import SIDES, Piece, Side, Task, cm_words, pair_in, standard_of
 
 
 def for_side(piece: Piece, side: Side) -> Piece:
@@ -41,7 +41,7 @@ def _task(task: Task, at: int) -> Task:
     return replace(
         task, run=task.run if task.sides is None else Steady(task.sides[at]), sides=None, load=_one(task.load, at),
         height_cm=_one(task.height_cm, at), target_cm=_one(task.target_cm, at),
-        options=tuple(_task(option, at) for option in task.options),
+        standard=standard_of(task.standard, at), options=tuple(_task(option, at) for option in task.options),
     )  # fmt: skip
 
 
@@ -57,4 +57,6 @@ def _words(task: Task, at: int) -> list[str]:
     if isinstance(task.load, tuple):
         found.append(str(task.load[at]))
     found += [cm_words(each[at]) for each in (task.height_cm, task.target_cm) if isinstance(each, tuple)]
+    if both := pair_in(task.standard):
+        found.append(both[at])
     return found or [word for option in task.options for word in _words(option, at)]
