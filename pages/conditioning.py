@@ -6,6 +6,7 @@ from tracker.components import (
     cautions,
     piece_choice,
     piece_clock,
+    piece_link,
     piece_results,
     piece_side,
     score_entry,
@@ -17,7 +18,7 @@ from tracker.desk import clocks, conditioning, piece_care, piece_history, places
 
 now = here()
 day = where.chosen_day(now)
-plan = conditioning.piece_day(now.log, now.member.id, day)
+plan = conditioning.piece_day(now.log, now.member.id, day, member_step_id=where.chosen_step())
 clock = clocks.open_clock(now.log, now.member.id)
 
 st.title("Pieces")
@@ -36,6 +37,7 @@ cautions.show(dict.fromkeys((*plan.watch, *piece_care.cautions(now.log, plan.mem
 history = piece_history.piece_history(now.log, now.member.id, row.piece.title)
 if not running:
     piece_clock.show(row, clock, day)
+piece_link.back(now, plan)
 score_entry.show(score_touches.scene(plan, row, clock, history))
 piece_results.show(history, now.today)
 piece_choice.new_option(row)

@@ -7,6 +7,7 @@ from tracker.components import (
     coach_words,
     day_sets,
     free_set,
+    missed,
     next_set,
     piece_link,
     reference_choice,
@@ -23,12 +24,16 @@ from tracker.desk import places, today
 
 now = here()
 day = where.chosen_day(now)
-plan = today.day_plan(now.log, now.member.id, day, prefer=reference_choice.preferred())
+step_id = where.chosen_step()
+plan = today.day_plan(now.log, now.member.id, day, prefer=reference_choice.preferred(), member_step_id=step_id)
 bar = places.bar_in_use(plan.member, plan.place)
-line = day_sets.chosen(plan.lines)
+line = None if plan.closed else day_sets.chosen(plan.lines)
 
 st.title(as_typed(first_up(plan.step.title)) if plan.step else first_up(day_words(day, now.today)))
+missed.to_top()
 where.show(plan.place, bar, day)
+if plan.step is not None and plan.step.due < day and plan.step.state == "planned":
+    st.caption(f"Planned for {day_words(plan.step.due, now.today)}.")
 if plan.lay_off.words:
     st.info(plan.lay_off.words)
 
@@ -41,14 +46,20 @@ if line is not None:
     day_sets.how_many_left(plan)
     day_sets.ramp(plan)
     day_sets.ahead(plan, line)
-elif plan.lines and plan.step is not None:
-    st.success(f"All of {as_typed(plan.step.title)} is done.", icon=":material/check:")
+elif plan.step is not None:
+    if plan.closed:
+        st.info(f"{as_typed(plan.step.title)} is ended with what was done.", icon=":material/flag:")
+    elif plan.open_pieces:
+        piece_link.next_up(now, plan)
+    elif plan.whole:
+        st.success(f"All of {as_typed(plan.step.title)} is done.", icon=":material/check:")
     day_sets.how_many_left(plan)
-elif plan.step is None and plan.ahead is None:
+elif plan.ahead is None and not plan.missed:
     st.write("No wave is on. Log what you do here; a coach's session can be read in on the page Sheet.")
 coach_words.show(plan)
-piece_link.show(now, plan.step, day)
-wave_end.show(now, day)
+piece_link.show(now, plan, but_first_open=line is None and not plan.closed)
+if not plan.open_pieces:  # first things first: the wave is over when its last piece is
+    wave_end.show(now, day)
 
 day_sets.done(plan)
 if line is None and plan.step is None:
@@ -59,7 +70,8 @@ else:
     if box.open:
         with box:
             free_set.show(day)
-session_end.show(plan.session, open_now=line is None)
+session_end.show(plan.session, open_now=line is None and not (plan.open_pieces and not plan.closed))
 session_menu.coming(plan)
+missed.show(now, plan)
 session_menu.show(plan)
 cautions.stop_signs()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -13,7 +14,7 @@ from starlette.responses import FileResponse, PlainTextResponse
 from starlette.routing import Route
 
 from tests.apart import apart
-from tracker.front import ADDRESS, Front
+from tracker.front import ADDRESS, SCRIPT, Front
 
 INDEX = Path(streamlit.__file__).parent / "static" / "index.html"  # the file that is really served
 LOOK, SET = ".card { color: teal }", '<p class="big">3 × 62.5 kg</p>'
@@ -38,7 +39,10 @@ def answer(
         await asyncio.Event().wait()  # the browser sends nothing more, and stays
         return {}
 
-    routes = [Route(each, page) for each in ("/", "/trend")] + [Route("/_stcore/health", note), Route("/note", note)]
+    routes = [Route(each, page) for each in ("/", "/trend", "/index.html", "/static/js/gone.js")] + [
+        Route("/_stcore/health", note),
+        Route("/note", note),
+    ]
     headers = [(b"accept", accept.encode()), (b"accept-encoding", b"gzip"), *more]
     scope = {
         "type": "http", "method": method, "path": path, "query_string": query.encode(), "headers": headers, "root_path": "",
@@ -57,9 +61,29 @@ def test_the_style_stands_last_in_the_body_and_the_script_before_all_others():
     assert int(headers[b"content-length"]) == len(body.encode())
     assert body.endswith(f"<style>{LOOK}</style></body>\n</html>\n")
     assert body.index(ADDRESS[1:]) < body.index('<script type="module"')
-    before = INDEX.read_text(encoding="utf-8")
-    start, end = body.index("<head>") + 6, body.index("</script>") + 9
-    assert body[:start] + body[end:].replace(f"<style>{LOOK}</style>", "") == before  # and nothing else is changed
+
+
+def test_all_that_the_page_needs_is_kept():
+    before, body = INDEX.read_text(encoding="utf-8"), answer("/trend")[2]
+    needed = re.findall(r"<(?:script|link|meta)\b[^>]*>", before)
+    dropped = [each for each in needed if each not in body]
+    assert len(needed) > 50
+    assert [re.search(r'(?:rel)="([^"]+)"', each)[1] for each in dropped] == ["shortcut icon", "service-desc"]  # type: ignore[index]
+    assert '<div id="root"></div>' in body
+    assert body.startswith("<!DOCTYPE html>")
+
+
+@pytest.mark.parametrize("path", ["/", "/trend", "/index.html", "/static/js/gone.js"])
+@pytest.mark.parametrize("accept", ["text/html", "*/*"])
+def test_the_page_says_whose_it_is_and_nothing_of_what_it_is_built_on(path, accept):
+    assert "streamlit" in INDEX.read_text(encoding="utf-8").lower()
+    body = re.sub(
+        r'(?:src|href)="\./static/[^"]*"', "", answer(path, accept=accept)[2].replace(SCRIPT, "")
+    )  # names of files
+    assert "<title>Tidemark</title>" in body
+    assert "need JavaScript" in body
+    for word in ("streamlit", "snowflake", "agent", "mcp", "<!--", "run this app", "favicon", "generator"):
+        assert word not in body.lower(), word
 
 
 def test_a_copy_that_a_browser_kept_is_not_taken_for_good():
@@ -82,7 +106,6 @@ def test_another_page_gets_the_look_and_no_script():
         ("/note", "GET", "text/html"),
         ("/_stcore/health", "GET", "text/html"),
         ("/", "HEAD", "text/html"),
-        ("/", "GET", "*/*"),
     ],
 )
 def test_what_is_no_page_passes_as_it_is(path, method, accept):

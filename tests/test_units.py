@@ -89,3 +89,15 @@ def test_a_load_of_both_units_is_shown_to_a_tenth_and_a_typed_one_as_typed():
     assert short(Mass(Decimal("64.8951607"), "kg")) == "64.9 kg"  # 15 kg bar and 110 lb of discs
     assert short(Mass(Decimal("92.55"), "kg")) == "92.55 kg"
     assert short(Mass(Decimal("2.268"), "kg")) == "2.268 kg"
+
+
+@pytest.mark.parametrize("mass", ["0.000000001 kg", "0.04 kg", "0.1 lb"])
+@pytest.mark.parametrize("assistance", [True, False])
+def test_a_load_below_what_anybody_lifts_is_refused(mass, assistance):
+    with pytest.raises(BadInputError, match="The least that is lifted"):
+        check_load(parse_mass(mass), assistance=assistance)
+
+
+def test_the_smallest_disc_is_a_load_and_nothing_added_to_the_body_is_none():
+    assert check_load(parse_mass("0.1 kg"))
+    assert check_load(parse_mass("0 kg"), assistance=True).amount == 0

@@ -22,7 +22,7 @@ from starlette.middleware import Middleware
 
 from tracker import asset_folder, sign_in
 from tracker.errors import BadInputError, TidemarkError
-from tracker.front import Front
+from tracker.front import ICON, Front
 from tracker.guard import Guard
 from tracker.log.engine import VARIABLE
 from tracker.log.who import HERE, who
@@ -30,7 +30,9 @@ from tracker.nearby.addresses import is_loopback
 from tracker.nearby.gate import Gate, Nearby
 from tracker.nearby.pairing import Pairing
 from tracker.nearby.visitor import visitor_in
+from tracker.serving import serve
 from tracker.shield import Shield
+from tracker.uploads import Uploads, held_by_streamlit
 
 if TYPE_CHECKING:
     from streamlit.navigation.page import Page
@@ -51,16 +53,13 @@ PAGES: tuple[tuple[str, str], ...] = (  # file in pages/, and its name in the na
     ("accounts", "Accounts"),
 )
 OF_COACH, OF_OWNER = {"coach"}, {"accounts"}  # where members sign in; a household has no accounts
-ICON = (  # three waves, drawn here: an icon by its name would be fetched from another server by every browser
-    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" fill="none" stroke="#0B6472" stroke-width="2.4" '
-    'stroke-linecap="round"><path d="M2 7q2.5-3 5 0t5 0 5 0 5 0M2 13q2.5-3 5 0t5 0 5 0 5 0M2 19q2.5-3 5 0t5 0 5 0 5 0"/></svg>'
-)
 NAVIGATION = "navigation_shown"
 SETTINGS: Mapping[str, Any] = {
     "server.address": "127.0.0.1",
     "server.fileWatcherType": "none",
     "browser.gatherUsageStats": False,
     "server.maxUploadSize": 64,  # MB, as tables of sets are limited; more is refused before it is read
+    "server.enableAgentApi": False,  # else programs could drive the pages past their socket
     "runner.magicEnabled": False,  # no page shows a value by merely naming it
     "client.toolbarMode": "minimal",
     "client.showErrorDetails": "none",
@@ -112,14 +111,15 @@ def run(
     logging.getLogger("streamlit.config").addFilter(lambda record: "section was detected" not in str(record.msg))
     drawn = partial(first_sight.draw, os.environ.get(VARIABLE, ""))
     front = Middleware(Front, look=look.pages(), next_set=None if members else drawn)
+    guard = Middleware(Guard, members=members, knows=signed_in.has_account, uploads=Uploads(held_by_streamlit))
     app = st.App(
         Path(__file__).resolve(),
         secrets=members.secrets() if members else None,
-        middleware=[gate, Middleware(Guard, members=members), Middleware(Shield), front],
+        middleware=[gate, guard, Middleware(Shield), front],
         on_script_error=fault,
         lifespan=opening(first or f"http://127.0.0.1:{port}" if browser else ""),
     )
-    app.run(config=settings)
+    serve(app, settings)
 
 
 def _left_out() -> set[str]:
@@ -194,12 +194,13 @@ def _flat(prefix: str, values: Mapping[str, Any]) -> list[tuple[str, Any]]:
 
 def main() -> None:
     """Draw one run of the script: frame, then page."""
-    from tracker.components import signed_in
+    from tracker.components import moved, signed_in
     from tracker.desk.unchanged import one_moment
 
     st.set_page_config(page_title="Tidemark", page_icon=ICON, layout="centered")
     folder = asset_folder("pages")
     signed_in.ask()
+    moved.notice()
     left_out = _left_out()
     pages = [
         st.Page(folder / f"{name}.py", title=title, url_path=name, default=name == PAGES[0][0])
@@ -212,6 +213,7 @@ def main() -> None:
     try:
         with one_moment():
             _show(page)
+        moved.drawn()
     finally:
         # A browser that opens the app lays out what was asked for first, and the navigation then.
         if entered and not known:

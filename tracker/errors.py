@@ -1,5 +1,12 @@
 """Errors that a person can act on: what is wrong, where, and how to mend it."""
 
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeVar
+
+T = TypeVar("T")
+
 
 class TidemarkError(Exception):
     """Bad input or a refused act, told in words for the person who did it.
@@ -21,3 +28,26 @@ class BadInputError(TidemarkError):
 
 class TidemarkWarning(UserWarning):
     """Something that is worth a word but stops nothing."""
+
+
+def together(*checks: Callable[[], T]) -> tuple[T, ...]:
+    """Do each check and return what they return; where some refuse, tell all of it at once.
+
+    Raises:
+        TidemarkError: the one refusal as it is, or a `BadInputError` that names each of several with its place.
+    """
+    found: list[T] = []
+    wrong: list[TidemarkError] = []
+    for check in checks:
+        try:
+            found.append(check())
+        except TidemarkError as error:
+            wrong.append(error)
+    if len(wrong) == 1:
+        raise wrong[0]
+    if wrong:
+        what = " ".join(
+            f"{each.where[:1].upper()}{each.where[1:]}: {each.what}" if each.where else each.what for each in wrong
+        )
+        raise BadInputError(what, mend=" ".join(dict.fromkeys(each.mend for each in wrong if each.mend)))
+    return tuple(found)

@@ -4,14 +4,18 @@ The pages are drawn by scripts that a phone needs seconds to load and start. Som
 them, and that is a few lines of text. So the first answer brings the style sheet and a short script; this asks for the
 next set as plain HTML, shows it, and takes it away as soon as the page itself has it. A touch on its button that comes
 earlier is handed on to the page's own button, if that logs the same set; until then it says that nothing is saved.
+
+What the file says of its maker (comments, title, icon, and words to programs that drive pages) is no reader's business and
+tells a stranger what to attack: it goes, and the page says its own name.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Awaitable, Callable, Mapping, MutableMapping
 from pathlib import Path
 from typing import Any
-from urllib.parse import parse_qsl
+from urllib.parse import parse_qsl, quote
 
 from anyio import to_thread
 
@@ -24,8 +28,26 @@ ADDRESS = "/first-sight"
 FIRST_PAGE = "/"
 LEFT_OUT = (b"accept-encoding", b"if-none-match", b"if-modified-since")  # the page is changed on its way
 OF_THE_FILE = (b"content-length", b"etag", b"last-modified")
+NO_PAGES = ("/_stcore/", "/media/", "/component/")  # what is under these is never the pages' HTML
+KEPT_BY_BROWSERS = "/static/"  # and compressed: asked for as the browser does
 LONGEST = 2_000  # characters of an address that are read
 SCRIPT = (Path(__file__).parent / "front.js").read_text(encoding="utf-8")
+
+ICON = (  # three waves, drawn here: an icon by its name would be fetched from another server by every browser
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" fill="none" stroke="#0B6472" stroke-width="2.4" '
+    'stroke-linecap="round"><path d="M2 7q2.5-3 5 0t5 0 5 0 5 0M2 13q2.5-3 5 0t5 0 5 0 5 0M2 19q2.5-3 5 0t5 0 5 0 5 0"/></svg>'
+)
+WORDS = "These pages need JavaScript. Switch it on for this address in your browser's settings, and reload."
+OURS = (  # what stands in the file, and what is served in its place
+    (re.compile(rb"<!--.*?-->\s*", re.DOTALL), b""),
+    (re.compile(rb"<title>.*?</title>", re.DOTALL), b"<title>Tidemark</title>"),
+    (re.compile(rb'<link rel="service-desc"[^>]*>\s*'), b""),
+    (
+        re.compile(rb'<link rel="shortcut icon"[^>]*>'),
+        f'<link rel="icon" href="data:image/svg+xml,{quote(ICON)}" />'.encode(),
+    ),
+    (re.compile(rb"<noscript>.*?</noscript>", re.DOTALL), f"<noscript><p>{WORDS}</p></noscript>".encode()),
+)
 
 
 class Front:
@@ -42,7 +64,7 @@ class Front:
         self.app, self.look, self.next_set = app, look, next_set
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
-        if scope["type"] != "http" or scope["method"] != "GET" or scope["path"].startswith("/_stcore/"):
+        if scope["type"] != "http" or scope["method"] != "GET" or scope["path"].startswith(NO_PAGES):
             await self.app(scope, receive, send)
         elif scope["path"] == ADDRESS and self.next_set is not None:
             await self._answer(scope, self.next_set, send)
@@ -61,9 +83,6 @@ class Front:
 
     async def _add(self, scope: Message, receive: Receive, send: Send) -> None:
         """Pass on an answer; where it is the HTML of the pages, with what is ours in it."""
-        if b"text/html" not in next((value for name, value in scope["headers"] if name == b"accept"), b""):
-            await self.app(scope, receive, send)
-            return
         start: Message = {}
         body = bytearray()
 
@@ -83,16 +102,20 @@ class Front:
                     await send({**start, "headers": [*kept, (b"content-length", b"%d" % len(whole))]})
                     await send({"type": "http.response.body", "body": whole})
 
-        headers = [each for each in scope["headers"] if each[0].lower() not in LEFT_OUT]
+        left_out = () if scope["path"].startswith(KEPT_BY_BROWSERS) else LEFT_OUT
+        headers = [each for each in scope["headers"] if each[0].lower() not in left_out]
         await self.app({**scope, "headers": headers, "extensions": {}}, receive, sending)
 
     def _added(self, page: bytes, *, first: bool) -> bytes:
         """Put the style at the end of the body, where it goes before the pages' own, and the script before all others."""
+        for theirs, ours in OURS:
+            page = theirs.sub(lambda _found, ours=ours: ours, page)
         if first and self.next_set is not None:
             page = page.replace(b"<head>", b"<head><script>" + SCRIPT.encode() + b"</script>", 1)
         return page.replace(b"</body>", b"<style>" + self.look.encode() + b"</style></body>", 1)
 
 
 def _is_page(start: Message) -> bool:
-    kind = next((value for name, value in start.get("headers", ()) if name.lower() == b"content-type"), b"")
-    return start.get("status") == 200 and kind.startswith(b"text/html")
+    found = {name.lower(): value for name, value in start.get("headers", ())}
+    kind, packed = found.get(b"content-type", b""), b"content-encoding" in found
+    return start.get("status") == 200 and kind.startswith(b"text/html") and not packed

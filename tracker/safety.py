@@ -18,6 +18,8 @@ Spotting = Literal["spot", "let go", "none"]
 HEAVY_PERCENT = 80.0  # of 1RM; above it a brief held breath is unavoidable (MacDougall 1992, abstract)
 VERY_HEAVY_PERCENT = 90.0  # of 1RM; alone and without pins nothing above it (from memory)
 LAY_OFF_DAYS = 14  # a break of two weeks or more counts (read in a text that cites the 2019 consensus)
+# What a coach reads in place of a status that speaks of the program's makers.
+STATUS_WORDS: dict[Status, str] = {"our own choice": "a rule of caution of this program, from no study"}
 STALE_DAYS = 28  # stored maxes say little after it; our own choice
 BACK_DAYS = 28  # the first two to four weeks after a break (2019 consensus, abstract): the longer one
 FIRST_DAYS = 28  # someone's first weeks; our own choice
@@ -38,7 +40,7 @@ class Caution:
     @property
     def basis(self) -> str:
         """What to print below the text: the source where it is published, else what it is."""
-        return self.source if self.status == "published" else self.status
+        return self.source if self.status == "published" else STATUS_WORDS.get(self.status, self.status)
 
 
 @dataclass(frozen=True, slots=True)

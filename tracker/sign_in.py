@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import tomllib
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -19,6 +20,8 @@ VARIABLE = "TIDEMARK_SIGN_IN"
 CALLBACK = "/oauth2callback"  # where Streamlit waits for the provider's answer
 LEAST_SECRET = 32  # letters of the secret that signs cookies
 DAYS, MOST_DAYS = 14, 30  # for which one stays signed in; Streamlit's cookie ends after 30
+DAY_S = 24 * 60 * 60
+AHEAD_S = 120  # by which the provider's clock may be ahead of this one (common practice: some minutes at most)
 NEEDED = ("provider", "client_id", "client_secret", "cookie_secret", "address")
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 
@@ -49,6 +52,23 @@ class SignIn:
     def host(self) -> str:
         """The name by which browsers reach this server, in lower case and without the port."""
         return (urlsplit(self.address).hostname or "").lower()
+
+    def identity(self, claims: Mapping[str, Any], now: float) -> tuple[str, str] | None:
+        """Return issuer and subject of a sign-in that counts.
+
+        Args:
+            claims: What the signed cookie says; the provider chose what it holds.
+            now: Seconds since 1970.
+
+        Returns:
+            None where it is none, is over, or is of a moment that has not come yet: such a one would hold for longer.
+        """
+        issuer, subject, since = claims.get("iss"), claims.get("sub"), claims.get("iat")
+        if claims.get("is_logged_in") is not True or not isinstance(issuer, str) or not isinstance(subject, str):
+            return None
+        if not isinstance(since, int | float) or not now - self.days * DAY_S < since <= now + AHEAD_S:
+            return None
+        return (issuer, subject)
 
     def secrets(self) -> dict[str, Any]:
         """Return what Streamlit's own login reads."""

@@ -17,6 +17,7 @@ Unit = Literal["kg", "lb"]
 UNITS: tuple[Unit, ...] = ("kg", "lb")
 KG_PER_LB = Decimal("0.45359237")  # exact by definition, NIST SP 811
 TYPED_DECIMALS = 3  # more are not typed and not weighed on a bar: they come of adding up both units
+LEAST_KG = Decimal("0.05")  # lighter than the smallest disc, which has some 0.1 kg (common practice); less is a slip
 MOST_KG = Decimal(1000)  # no one lifts more; a larger load is a slip of the finger
 
 _NUMBER = r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)"
@@ -105,8 +106,11 @@ def parse_mass(text: str, *, unit: Unit | None = None, where: str = "") -> Mass:
     return Mass(parse_decimal(text, where=where), unit)
 
 
-def check_load(mass: Mass, *, where: str = "", assistance: bool = False) -> Mass:
-    """Return `mass` if it can be a load: above zero (or, where the body is lifted, any sign) and at most 1,000 kg."""
+def check_load(mass: Mass, *, where: str = "", assistance: bool = False, least: Decimal = LEAST_KG) -> Mass:
+    """Return `mass` if it can be a load: of 0.05 kg to 1,000 kg; where the body is lifted, of either sign, or nothing.
+
+    `least` is another limit for what was kept before there was one.
+    """
     if not mass.amount.is_finite():
         raise BadInputError(f"{mass.amount} is not a number.", where=where, mend="Write digits, such as 92.5.")
     if abs(mass.kg) > MOST_KG:
@@ -117,4 +121,7 @@ def check_load(mass: Mass, *, where: str = "", assistance: bool = False) -> Mass
         )
     if not assistance and mass.amount <= 0:
         raise BadInputError(f"A load of {mass} can't be.", where=where, mend="Write a load above zero.")
+    if mass.amount and abs(mass.kg) < least:
+        mend = f"The least that is lifted is {plain(LEAST_KG)} kg; check the number and its unit."
+        raise BadInputError(f"A load of {str(mass)[:20]} can't be.", where=where, mend=mend)
     return mass

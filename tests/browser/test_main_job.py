@@ -82,7 +82,7 @@ def test_log_todays_squats_see_the_trend_move_and_get_next_weeks_loads(served: S
 
     tap(page, "Missed")
     tap(page, "Log this set", within=".st-key-next_set")
-    said(page, "Saved: missed after 3 × 70 kg")
+    said(page, "Saved: 70 kg, 3 made, the 4th missed")
     assert sets_of(served, "Wren") == ["done 4 x 60 kg rir None", "done 4 x 67.5 kg rir 1", "missed 3 x 70 kg rir None"]
 
     page.goto(trend)

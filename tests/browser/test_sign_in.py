@@ -264,6 +264,8 @@ def test_a_cookie_that_is_forged_changed_late_or_of_another_place_is_nobodys(gym
         "of another address": cookie(gym, "fay-7f3", origin="http://elsewhere.example"),
         "of another provider": cookie(gym, "fay-7f3", iss="http://elsewhere.example"),
         "older than two weeks": cookie(gym, "fay-7f3", iat=int(time.time()) - 15 * 86_400),
+        "of tomorrow": cookie(gym, "fay-7f3", iat=int(time.time()) + 86_400),
+        "of a moment without end": cookie(gym, "fay-7f3", iat=float("inf")),
         "without its moment": cookie(gym, "fay-7f3", iat=None),
         "not signed in": cookie(gym, "fay-7f3", is_logged_in=False),
         "with an address in place of a subject": cookie(gym, "", email="fay@gym.example"),

@@ -83,7 +83,7 @@ def test_a_gigabyte_past_the_browser_is_refused_with_bounded_memory(served: Serv
     status = send(request, path, body=gigabyte(sent), content_type=form, **length)
     grown = memory(process, "VmHWM") - before
     print(f"{how}: status {status} after {sum(sent) / 1024**2:.0f} MiB, the server grew by {grown / 1024**2:.0f} MiB")
-    assert status in (413, 0)
+    assert status in (413, 411, 0)  # 411: how long it is was not said, and nothing of it is read
     assert status == 413 or how == "unsaid"
     assert grown < MOST_GROWTH
     page.goto(f"{served.url}/files")
@@ -102,7 +102,7 @@ def test_a_gigabyte_in_the_browser_is_refused_in_words(served: Served, phone: Ph
     before = memory(process, "VmRSS")
     page = phone(f"{served.url}/files")
     page.set_input_files("input[type=file]", big)
-    page.wait_for_function("() => /must be 64|exceed|larger/i.test(document.body.innerText)")
+    page.wait_for_function("() => /must be 16|exceed|larger/i.test(document.body.innerText)")
     assert "Which column is which" not in page.inner_text("body")
     assert memory(process, "VmHWM") - before < MOST_GROWTH
     page.goto(f"{served.url}/journal")

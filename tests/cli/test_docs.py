@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import re
 import shlex
+import tomllib
+from importlib.metadata import version
 from pathlib import Path
 
 import click
 import pytest
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
+from packaging.version import Version
 
 from tracker.cli import COMMANDS, tidemark
 
@@ -89,3 +94,36 @@ def test_the_readmes_examples_run(tidemark, line, tmp_path, monkeypatch):
     answer = tidemark(*shlex.split(line)[1:])
     assert answer.status == 0, answer.err
     assert answer.out
+
+
+CONSTRAINT = "--constraint .ci/tested-versions.txt"
+
+
+@pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md"])
+def test_every_install_command_installs_what_was_tested(name):
+    lines = [line for line in (ROOT / name).read_text(encoding="utf-8").splitlines() if "pip install" in line]
+    assert lines
+    assert [line for line in lines if CONSTRAINT not in line] == []
+
+
+def test_what_was_tested_is_what_the_project_asks_for():
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    pins = (ROOT / ".ci/tested-versions.txt").read_text(encoding="utf-8").split()
+    tested = {canonicalize_name(name): version for name, _, version in (pin.partition("==") for pin in pins)}
+    more = [each for extra in project["optional-dependencies"].values() for each in extra]
+    asked = [Requirement(each) for each in (*project["dependencies"], *more)]
+    wrong = [
+        f"{each}: {found}"
+        for each in asked
+        if not each.specifier.contains(found := tested.get(canonicalize_name(each.name), "0"))
+    ]
+    assert wrong == []
+
+
+def test_one_minor_version_of_what_is_used_from_within():
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    for name in ("streamlit", "uvicorn"):
+        (asked,) = [Requirement(each) for each in project["dependencies"] if each.startswith(f"{name}>")]
+        least = next(Version(each.version) for each in asked.specifier if each.operator == ">=")
+        assert not asked.specifier.contains(f"{least.major}.{least.minor + 1}.0")
+        assert version(name) in asked.specifier

@@ -86,10 +86,12 @@ def test_history_shows_unlike_beside_like_and_a_best_only_among_like(ladder_piec
 @pytest.mark.parametrize(
     ("counts", "marks"),
     [
-        ([Count(172, 187), exactly(170)], ["best", ""]),
-        ([Count(172, 187), exactly(180), exactly(170)], ["perhaps best", "perhaps best", ""]),
-        ([Count(172, 187), Count(160, 173), exactly(171)], ["perhaps best", "perhaps best", ""]),
-        ([exactly(180), exactly(180)], ["best", "best"]),
+        ([exactly(160), Count(172, 187), exactly(170)], ["", "best", ""]),
+        ([exactly(160), Count(172, 187), exactly(180), exactly(170)], ["", "perhaps best", "perhaps best", ""]),
+        ([exactly(160), Count(172, 187), Count(160, 173), exactly(171)], ["", "perhaps best", "perhaps best", ""]),
+        ([exactly(160), exactly(180), exactly(180)], ["", "best", "best"]),
+        ([exactly(190), exactly(180), exactly(170)], ["", "", ""]),  # a first beat nothing: it is no best that fell
+        ([exactly(190), exactly(190)], ["", "best"]),
         ([exactly(180)], [""]),
     ],
 )

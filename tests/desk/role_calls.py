@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import timedelta
@@ -17,6 +18,7 @@ from tracker.conditioning.pieces import Piece, Task
 from tracker.desk import (
     accounts,
     after,
+    attempts,
     backups,
     beginning,
     check,
@@ -68,6 +70,7 @@ from tracker.exchange.sets_csv import read_sets
 from tracker.log.keeper import Log
 from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet
+from tracker.log.who import RefusedError
 
 Call = Callable[[Log, Theirs, Path], Any]
 BAR = KitItemRecord("", "bar", "wide bar", kg(15), 1)
@@ -106,6 +109,15 @@ def _code(log: Log) -> None:
     devices.end_code(log)
 
 
+def _attempted(log: Log, t: Theirs) -> str:
+    """Try something of the first planned set, where that may be done, so that there is a test to end."""
+    planned = t.step.sets[0]
+    new = NewSet(t.lift.id, kg(90), 1, planned_set_id=planned.id, planned_round=2, member_step_id=t.step.id)
+    with contextlib.suppress(RefusedError):
+        training.log_set(log, t.id, TODAY, new, sure=True)
+    return planned.id
+
+
 PERIOD = report.Period(TODAY - timedelta(days=30), TODAY)
 CALLS: dict[str, Call] = {
     "accounts.accounts": lambda log, t, tmp: accounts.accounts(log),
@@ -120,6 +132,7 @@ CALLS: dict[str, Call] = {
     "after.go_test": lambda log, t, tmp: after.go_test(log, t.member, t.wave_id, t.lift, 3, TODAY),
     "after.go_home": lambda log, t, tmp: after.go_home(log, t.member, t.wave_id, TODAY),
     "after.tested_reps": lambda log, t, tmp: after.tested_reps(log, t.wave_id, t.lift),
+    "attempts.end_test": lambda log, t, tmp: attempts.end_test(log, t.id, t.step.id, _attempted(log, t), TODAY),
     "backups.kept": lambda log, t, tmp: backups.kept(log),
     "backups.make": lambda log, t, tmp: backups.make(log),
     "backups.rotate": lambda log, t, tmp: backups.rotate(tmp / "none.db"),
@@ -254,6 +267,7 @@ CALLS: dict[str, Call] = {
     "today.made_by": lambda log, t, tmp: today.made_by(log, t.id, TODAY, "", "estimated", prefer={}),
     "today.scene_of": lambda log, t, tmp: today.scene_of(log, t.member, t.place, TODAY, {}),
     "today.postpone": lambda log, t, tmp: today.postpone(log, t.id, t.step),
+    "today.go_on": lambda log, t, tmp: today.go_on(log, t.id, t.step),
     "today.begin_now": lambda log, t, tmp: today.begin_now(log, t.id, t.step, TODAY),
     "today.skip": lambda log, t, tmp: today.skip(log, t.id, t.step),
     "today.finish": lambda log, t, tmp: today.finish(log, t.id, t.step),

@@ -167,6 +167,9 @@ BAD = [
     (put((*SET, "logged_at"), "2026-03-02T10:00:00"), "no offset", "records.sets[0].logged_at"),
     (put(("records", "sessions", 0, "day"), "2026-02-30"), "not in order", "log.json"),
     (put(("records", "alembic_version"), []), "no such kind", "records.alembic_version"),
+    (put((*SET, "note"), "half \ud83d"), "Half of a letter", "log.json, records.sets[0].note"),
+    (put(("records", "changes", 0, "after", "name"), "\udc00"), "Half of a letter", "records.changes[0].after.name"),
+    (put((*SET, "no\ud83dte"), ""), "Half of a letter", "a name in records.sets[0]"),
 ]  # fmt: skip
 
 
@@ -276,7 +279,9 @@ def test_put_in_place_of_a_log_which_is_kept(log, target, tmp_path):
     people.add_member(target, "Bo")
     done = custody.restore(target.name, tmp_path / "out" / "log.json")
     assert done.sets == 1
-    assert all_of(target) == all_of(log)
+    now = all_of(target)
+    assert now["changes"].pop()["act"] == "put a copy in the place of the log"
+    assert now == all_of(log)
     assert training.undo_last(target, people.members(target)[0].id) == "logged front squat, barbell: 3 x 92.5 kg"
     assert done.former is not None
     with closing(Log(database_url(str(shutil.copyfile(done.former, tmp_path / "former.db"))))) as former:

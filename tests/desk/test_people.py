@@ -8,9 +8,13 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import func, select
 
-from tracker.desk import people, training
+from tracker.desk import files, people, training
+from tracker.desk.take_results import NEW, take_results
 from tracker.errors import BadInputError
+from tracker.exchange.result import Result, ResultSet
+from tracker.exchange.result_line import write_line
 from tracker.log import members as log_members
+from tracker.log.columns import now
 from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.units import Mass
@@ -103,3 +107,29 @@ def test_two_histories_are_never_thrown_together(log, wren):
     with pytest.raises(BadInputError):
         people.say_implement(log, "gone", "barbell", wren.id)
     assert changes(log) == before
+
+
+TWIN = "Wr\u0435n"  # with a Cyrillic e
+
+
+def test_a_name_that_looks_like_another_member_s_is_refused_by_every_way(log, wren, tmp_path):
+    bo = people.add_member(log, "Bo")
+    with pytest.raises(BadInputError, match="looks like that of another member"):
+        people.add_member(log, TWIN)
+    with pytest.raises(BadInputError, match="looks like"):
+        people.prefer(log, bo.id, name=TWIN, unit="kg", place_id=None, no_heavy=False, minor=False, alone=False)
+    path = tmp_path / "sets.csv"
+    path.write_text(f"member,date,lift,load,unit,reps\n{TWIN},2026-03-02,squat,50,kg,5\n", encoding="utf-8")
+    with pytest.raises(BadInputError, match="looks like"):
+        files.import_sets(log, path)
+    result = Result(TWIN, date(2026, 3, 2), now(), (ResultSet("squat", "barbell", Mass(Decimal(50), "kg"), 5),))
+    takings = take_results(log, write_line(result), whom={TWIN: NEW})
+    assert "looks like" in takings.broken[0].what
+    assert {each.name for each in people.members(log)} == {"Wren", "Bo"}
+
+
+def test_whoever_has_such_a_name_already_keeps_it(log, wren):
+    with log.act("as before there was a rule") as act:
+        twin = log_members.add_member(act, TWIN, "kg")
+    kept = people.prefer(log, twin.id, name=TWIN, unit="lb", place_id=None, no_heavy=False, minor=False, alone=False)
+    assert kept.unit == "lb"

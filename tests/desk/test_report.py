@@ -7,7 +7,9 @@ from html.parser import HTMLParser
 
 import pytest
 
-from tracker.desk import people, training
+from tests.desk.ladders import LADDER
+from tracker.desk import conditioning, people, training
+from tracker.desk.conditioning import Said
 from tracker.desk.report import Period, make_report, report_of
 from tracker.errors import BadInputError
 from tracker.exchange.report_chart import BandOn, MaxOn, chart
@@ -89,11 +91,31 @@ def test_sets_tests_breaks_and_cautions_stand_in_it(log):
     assert report.summary[0] == "Trained on 2 days: 3 sets (1 missed, 0 cut short), 0 scores."
     assert "No training logged for 30 days" in report.summary[1]
     (lift,) = report.lifts
-    assert [words for _, words in lift.done] == ["5 x 60 kg", "3 x 70 kg, test; 2 x 75 kg, missed"]
+    assert [words for _, words in lift.done] == ["5 x 60 kg", "3 x 70 kg, test; 75 kg, 2 made, the 3rd missed"]
     assert lift.tested[0][1] == "tested 3RM 70 kg"
     assert lift.reps == 3
     assert any("injuries cluster" in text for text, _ in report.cautions)  # a month without training since
     assert "clears nobody" in report.cautions[-1][0]
+
+
+def test_what_a_caution_rests_on_is_said_so_that_a_coach_understands_it(log):
+    member = people.add_member(log, "Aldis")
+    squat = people.add_lift(log, "front squat", "barbell")
+    people.prefer(log, member.id, name="Aldis", unit="kg", place_id=None, no_heavy=True, minor=False, alone=False)
+    training.log_set(log, member.id, TODAY, NewSet(squat.id, kg(60), 5))
+    html = make_report(log, member.id, half_year(), today=TODAY)[1]
+    assert "own choice" not in html
+    assert "from no study" in html
+
+
+def test_a_best_of_the_period_is_one_of_all_that_was_done_up_to_its_end(log):
+    member = people.add_member(log, "Aldis")
+    piece = conditioning.add_piece(log, LADDER)
+    for ago, count in ((300, "120"), (250, "200"), (20, "150"), (10, "160")):
+        conditioning.log_score(log, member.id, piece.id, TODAY - timedelta(days=ago), Said(count))
+    (told,) = report_of(log, member.id, Period(TODAY - timedelta(days=30), TODAY), today=TODAY).pieces
+    assert len(told.lines) == 2
+    assert not [line for line in told.lines if "best" in line[1]]
 
 
 def test_a_period_that_cannot_be_or_is_empty_is_told(log):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import ast
 import importlib
 import inspect
 import pkgutil
+from pathlib import Path
 
 import pytest
 
@@ -37,7 +39,7 @@ MAY = {
 # Where the rule of the desk leaves it to the row: what the gym has is changed by coach and owner.
 OF_GYM = {
     "conditioning.add_option", "conditioning.remove_piece", "conditioning.put_into_step", "kit.put_item", "kit.put_fixed", "kit.remove_item",
-    "kit.take_ready_kit", "kit.change_facts", "places.change_place", "places.remove_place", "sheets.take_changes",
+    "kit.take_ready_kit", "kit.change_facts", "people.say_implement", "places.change_place", "places.remove_place", "sheets.take_changes",
 }  # fmt: skip
 # Not about one member's records: the coach's list of sessions names nobody.
 OF_CLASS = {"class_sheet.sessions", "class_sheet.likely_class"}
@@ -62,6 +64,7 @@ NOT_TRIED = {
 }
 # Neither reads nor writes the log: it works on what it is given.
 PURE = {
+    "attempts": {"as_attempt", "misses", "end_is_due"},
     "beginning": {"gym", "home", "masses_of", "check_first"},
     "class_print": {"print_sheet", "page_of", "piece_words", "asked", "discs"},
     "custody": {"file_of"},
@@ -76,9 +79,11 @@ PURE = {
     "kit": {"read_item", "read_number"},
     "lines": {"made_in", "lines_of", "ramp_of", "rounding_for", "chance_words"},
     "maxes": {"histories_of_file", "title", "answer"},
-    "other_ways": {"sets_here", "is_complete", "can_make"},
+    "on_today": {"on_today", "ended_by_hand", "open_pieces"},
+    "fulfil": {"fulfil"},
+    "other_ways": {"blocks", "sets_here", "is_complete", "can_make"},
     "partners": {"suggest_partners"},
-    "people": {"clean_name", "facts_of", "body_mass_on", "check_day"},
+    "people": {"clean_name", "facts_of", "body_mass_on", "check_body_mass", "check_day", "check_free"},
     "piece_entry": {"option_in_words",
         "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "as_said", "piece_in_words",
     },
@@ -94,6 +99,7 @@ PURE = {
     "sheet_start": {"title_of", "first_day_of", "suggested_start", "check_start"},
     "sheet_steps": {"lifts_named", "scored_pieces", "new_step", "title_of", "text_of", "keep_pieces"},
     "take_away": {"file_name"},
+    "step_state": {"finish_if_done", "reopened"},
     "training": {"check_set", "as_new"},
     "trend": {"moved_to_bar", "as_mass"},
     "unchanged": {"while_unchanged", "one_moment"},
@@ -130,6 +136,44 @@ def test_every_function_of_the_desk_has_a_rule_or_touches_no_log():
         taken = set(inspect.signature(desk()[name]).parameters)
         assert not taken & {"log", "database"} or name in ("custody.file_of",), name
     assert set(RULES.values()) <= set(KINDS) == set(MAY)
+
+
+def called_by_pages() -> dict[str, object]:
+    """Every function that pages, components and commands take from a module of the desk, wherever it is defined."""
+    root = Path(tracker.__file__).parent
+    folders = (root / "components", root / "cli", tracker.asset_folder("pages"))
+    found: dict[str, object] = {}
+    for path in (root / "app.py", *(file for folder in folders for file in sorted(folder.glob("*.py")))):
+        tree = ast.parse(path.read_text("utf-8"))
+        taken: dict[str, object] = {}  # what a name of this file means, where it is of the desk
+        for node in ast.walk(tree):
+            if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("tracker.desk"):
+                for name in node.names:
+                    taken[name.asname or name.name] = _of_desk(node.module or "", name.name)
+        found |= {f"{path.name}: {name}": each for name, each in taken.items()}
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name):
+                room = taken.get(node.value.id)
+                if inspect.ismodule(room):
+                    found[f"{path.name}: {node.value.id}.{node.attr}"] = getattr(room, node.attr, None)
+    return {name: each for name, each in found.items() if inspect.isfunction(each)}
+
+
+def _of_desk(module: str, name: str) -> object:
+    room = importlib.import_module(module)
+    return getattr(room, name) if hasattr(room, name) else importlib.import_module(f"{module}.{name}")
+
+
+def test_what_pages_call_through_the_desk_has_a_rule_wherever_it_is_defined():
+    before = {desk()[name] for name in BEFORE}
+    bare = {
+        name
+        for name, each in called_by_pages().items()
+        if set(inspect.signature(each).parameters) & {"log", "database"}
+        and not hasattr(each, "rule")
+        and each not in before
+    }
+    assert not bare
 
 
 def test_every_rule_is_tried():

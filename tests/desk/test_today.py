@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import pytest
 
-from tracker.desk import people, places, today, training
+from tracker.desk import estimates, journal, people, places, today, training
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
 from tracker.log.records import KitItemRecord
@@ -183,12 +183,18 @@ def test_the_ramp_leads_up_to_the_first_set_and_is_gone_once_one_is_done(log, an
     assert plan(log, ana).ramp == ()
 
 
-def log_line(log, member, line):
+def test_the_ramp_of_a_deadlift_has_no_empty_bar_in_it(log, ana):
+    deadlift = people.add_lift(log, "deadlift", "barbell")
+    plan_wave(log, ana, NewPlannedSet(deadlift.id, 1, 3, load=kg("120")))
+    assert [str(step.load) for step in plan(log, ana).ramp] == ["40 kg", "60 kg", "82.5 kg", "100 kg"]
+
+
+def log_line(log, member, line, day=TODAY):
     new = NewSet(
         line.lift.id, line.made.load, line.reps, planned_set_id=line.planned.id, planned_round=line.number,
         member_step_id=line.step_id,
     )  # fmt: skip
-    return training.log_set(log, member.id, TODAY, new)
+    return training.log_set(log, member.id, day, new)
 
 
 def test_a_step_is_done_when_its_last_set_is_and_undo_opens_it_again(log, ana, squat):
@@ -215,6 +221,75 @@ def test_postponing_moves_what_follows_and_skipping_goes_on_to_the_next(log, ana
     training.undo_last(log, ana.id)
     today.skip(log, ana.id, first)
     assert plan(log, ana, TODAY + timedelta(days=2)).step.title == "day 2"
+
+
+def states(log, member):
+    return [step.state for step in today.steps(log, member.id)]
+
+
+def test_a_set_that_goes_from_an_older_session_leaves_its_step_closed(log, ana, squat):
+    training.add_rep_max(log, ana.id, squat.id, TODAY - timedelta(days=30), 3, kg("100"), tested=True)
+    week_ago = TODAY - timedelta(days=7)
+    plan_wave(
+        log, ana, NewPlannedSet(squat.id, 2, 3, Decimal(80), 3), start=week_ago, steps=5
+    )  # the last one is tomorrow
+    for line in plan(log, ana, week_ago).lines:
+        log_line(log, ana, line, week_ago)
+    for step in today.steps(log, ana.id)[1:4]:
+        today.skip(log, ana.id, step)
+    closed = ["done", "skipped", "skipped", "skipped", "planned"]
+    assert states(log, ana) == closed
+    first, second = plan(log, ana, week_ago).sets
+    training.remove_set(log, first.id)
+    assert (states(log, ana), plan(log, ana).step) == (closed, None)
+    training.move_set(log, second.id, ana.id, TODAY - timedelta(days=8))
+    assert (states(log, ana), plan(log, ana).step) == (closed, None)
+
+
+def test_a_whole_older_session_that_is_moved_leaves_its_step_closed(log, ana, squat):
+    week_ago = TODAY - timedelta(days=7)
+    plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, load=kg("80")), start=week_ago)
+    (line,) = plan(log, ana, week_ago).lines
+    row = log_line(log, ana, line, week_ago)
+    journal.move_session(log, row.session_id, ana.id, TODAY - timedelta(days=8))
+    assert (states(log, ana), plan(log, ana).step) == (["done"], None)
+
+
+def test_a_set_of_the_day_that_goes_opens_its_step_again_but_not_one_closed_by_hand(log, ana, squat):
+    plan_wave(log, ana, NewPlannedSet(squat.id, 2, 3, load=kg("80")))
+    rows = [log_line(log, ana, line) for line in plan(log, ana).lines]
+    training.remove_set(log, rows[1].id)
+    assert states(log, ana) == ["planned"]
+    today.finish(log, ana.id, today.steps(log, ana.id)[0])
+    training.remove_set(log, rows[0].id)
+    assert states(log, ana) == ["done"]
+
+
+def test_a_moved_session_of_the_day_opens_its_step_again(log, ana, squat):
+    plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, load=kg("80")), steps=2)
+    row = log_line(log, ana, plan(log, ana).lines[0])
+    journal.move_session(log, row.session_id, ana.id, TODAY - timedelta(days=1))
+    assert states(log, ana) == ["planned", "planned"]
+
+
+def test_a_session_is_put_off_from_the_reader_s_day_and_not_the_server_s(log, ana, squat):
+    plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, load=kg("80")), start=TODAY - timedelta(days=4))
+    step = plan(log, ana).step
+    for here in (TODAY - timedelta(days=1), TODAY + timedelta(days=1)):
+        today.postpone(log, ana.id, step, 2, today=here)
+        assert today.steps(log, ana.id)[0].due == here + timedelta(days=2)
+
+
+def test_each_lift_s_history_is_worked_out_once_for_all_its_sets(log, ana, squat, monkeypatch):
+    bench = people.add_lift(log, "bench press", "barbell")
+    plan_wave(log, ana, *(NewPlannedSet(lift.id, 2, 3, load=kg("80")) for lift in (squat, bench, squat, squat)))
+    asked = []
+    real = estimates.history
+    monkeypatch.setattr(
+        estimates, "history", lambda log, member, lift: asked.append(lift.name) or real(log, member, lift)
+    )
+    assert len(plan(log, ana).lines) == 8
+    assert sorted(asked) == ["back squat", "bench press"]
 
 
 def test_repeating_puts_the_step_into_the_calendar_once_more(log, ana, squat):

@@ -56,6 +56,48 @@ def test_what_can_not_have_happened_is_refused_with_its_field_and_nothing_is_wri
     assert stored(log, ana) == ()
 
 
+def test_weighing_in_and_the_set_are_one_act_refused_and_undone_together(log, ana):
+    pull_up = people.add_lift(log, "pull-up", "body")
+    people.weigh(log, ana.id, TODAY, kg("80"))
+
+    def weighed():
+        return [str(mass) for _, mass in people.body_masses(log, ana.id)]
+
+    new = NewSet(pull_up.id, kg("10"), 5, body_mass=Decimal("81.5"))
+    for wrong in (replace(new, reps=0), replace(new, body_mass=Decimal(8)), replace(new, load=kg("NaN"))):
+        with pytest.raises(BadInputError):
+            training.log_set(log, ana.id, TODAY, wrong, weighed=True)
+        assert (weighed(), stored(log, ana)) == (["80 kg"], ())
+    training.log_set(log, ana.id, TODAY, new, weighed=True)
+    assert (weighed(), str(stored(log, ana)[0].body_mass)) == (["81.5 kg"], "81.5 kg")
+    training.undo_last(log, ana.id)
+    assert (weighed(), stored(log, ana)) == (["80 kg"], ())
+
+
+def test_a_session_note_that_is_too_long_is_refused_and_never_cut(log, ana, squat):
+    row = training.log_set(log, ana.id, TODAY, NewSet(squat.id, kg("100"), 5))
+    training.rate_session(log, row.session_id, ana.id, rating=6, minutes=None, note="x" * 2000)
+    with pytest.raises(BadInputError) as told:
+        training.rate_session(log, row.session_id, ana.id, rating=7, minutes=None, note="y" * 2001)
+    assert told.value.where == "note"
+    with log.reading() as session:
+        (kept,) = log_sets.sessions_of(session, ana.id)
+    assert (kept.rating, kept.note) == (6, "x" * 2000)
+
+
+def test_all_that_is_wrong_with_a_set_is_told_at_once(log, ana, squat):
+    with pytest.raises(BadInputError) as told:
+        training.log_set(log, ana.id, TODAY, NewSet(squat.id, kg("-5"), 0, Decimal(-1), note="x" * 2001))
+    assert all(each in str(told.value) for each in ("Load:", "Repetitions:", "In reserve:", "Note:"))
+
+
+def test_all_that_is_wrong_with_a_rating_is_told_at_once(log, ana, squat):
+    row = training.log_set(log, ana.id, TODAY, NewSet(squat.id, kg("100"), 5))
+    with pytest.raises(BadInputError) as told:
+        training.rate_session(log, row.session_id, ana.id, rating=11, minutes=0, note="x" * 2001)
+    assert all(each in str(told.value) for each in ("Rating:", "Minutes:", "Note:"))
+
+
 @pytest.mark.parametrize("day", [TODAY + timedelta(days=2), date(1949, 12, 31)])
 def test_a_day_to_come_or_long_gone_is_refused(log, ana, squat, day):
     with pytest.raises(BadInputError, match="date"):

@@ -40,6 +40,14 @@ def test_the_worked_week_needs_its_days_of_rest(log, ana, squat):
     assert week.load_x_monotony("population") == pytest.approx(2077, abs=0.5)
 
 
+def test_a_day_with_a_session_is_no_rest_day_however_many_are_said_at_once(log, ana, squat):
+    trained(log, ana, squat, MONDAY + timedelta(days=1), 6, 60)
+    days = [MONDAY + timedelta(days=each) for each in range(3)]
+    with pytest.raises(BadInputError, match="2026-03-03 has a session"):
+        say_rested_on_all(log, ana.id, days)
+    assert load_report(log, ana.id, days[-1]).rested == frozenset()  # none of them, and not the first one alone
+
+
 def test_a_missing_rating_is_said_and_offered_to_be_given(log, ana, squat):
     trained(log, ana, squat, MONDAY, 6, 60)
     trained(log, ana, squat, MONDAY + timedelta(days=1))

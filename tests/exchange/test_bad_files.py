@@ -92,5 +92,5 @@ def test_a_file_over_the_limit_is_refused_before_it_is_read(log, monkeypatch):
 
 
 def test_a_workbook_that_unpacks_to_too_much_is_refused(log, monkeypatch):
-    monkeypatch.setattr("tracker.exchange.workbook.MOST_UNPACKED", 1000)
+    monkeypatch.setattr("tracker.exchange.unpacked.MOST_UNPACKED", 1000)
     assert "unpacks" in str(refusal(log, layouts.workbook()))

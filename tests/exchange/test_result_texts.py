@@ -13,7 +13,7 @@ from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.words import parse_score
 from tracker.errors import BadInputError
-from tracker.exchange.result import Result, ResultMax, ResultSet, tidy
+from tracker.exchange.result import Result, ResultMax, ResultSet, check_of, tidy
 from tracker.exchange.result_file import read_file, write_file
 from tracker.exchange.result_line import find_lines, read_line, write_line
 from tracker.units import Mass
@@ -44,7 +44,7 @@ def a_result(**other):
 def test_the_line_reads_as_a_person_would_say_it():
     line = write_line(a_result())
     assert line.startswith(
-        "Tidemark result 1 | Wren | 2026-03-02 | front squat (barbell): 2 sets of 4 x 67.5 kg; 3 x 72.5 kg, 0.5 left, missed, test | "
+        "Tidemark result 2 | Wren | 2026-03-02 | front squat (barbell): 2 sets of 4 x 67.5 kg; 3 x 72.5 kg, 0.5 left, the 4th missed, test | "
     )
     assert (
         "| pull-up (body) at 66.2 kg: 5 x -10 kg, 2 left | lunge (dumbbells, a side): 8 x 25 lb, cut short, not for the estimate |"
@@ -55,6 +55,23 @@ def test_the_line_reads_as_a_person_would_say_it():
         in line
     )
     assert "\n" not in line
+
+
+def test_a_miss_of_an_earlier_version_is_still_read_and_one_that_fits_no_count_is_not():
+    one = ResultSet("front squat", "barbell", kg("107.5"), 4, None, "missed")
+    line = write_line(Result("Wren", DAY, AS_OF, (one,)))
+    assert "4 x 107.5 kg, the 5th missed |" in line
+
+    def sealed(text):
+        text = text[: text.rindex(" check ")]
+        return f"{text} check {check_of(text)}"
+
+    assert read_line(sealed(line.replace("the 5th missed", "missed").replace("result 2", "result 1")), []).sets == (
+        one,
+    )
+    with pytest.raises(BadInputError, match="is no set"):
+        read_line(sealed(line.replace("the 5th missed", "the 4th missed")), [])
+    assert write_line(Result("Wren", DAY, AS_OF, (replace(one, outcome="done"),))).startswith("Tidemark result 1 ")
 
 
 def same(one, other):
@@ -159,7 +176,7 @@ def test_a_line_that_was_cut_short_or_changed_anywhere_is_noticed():
 @pytest.mark.parametrize(
     ("line", "what"),
     [
-        (write_line(a_result()).replace("result 1", "result 2"), "later version"),
+        (write_line(a_result()).replace("result 2", "result 3"), "later version"),
         (write_line(a_result())[:-12], "cut short"),
         (write_line(a_result()).replace("67.5", "76.5"), "changed on its way"),
     ],
@@ -205,7 +222,7 @@ def test_a_damaged_file_is_refused_with_a_word(text, what):
         ({"sets": [{"lift": "squat"}]}, "missing, or no text"),
         ({"sets": "many"}, "no list"),
         ({"sets": [], "scores": []}, "no set and no score"),
-        ({"scores": [{"piece": {"title": "x", "kind": "for time", "movement": 3}, "score": {}}]}, "no score of a piece"),
+        ({"scores": [{"piece": {"title": "x", "kind": "for time", "movement": 3}, "score": {}}]}, "3 is no list"),
         ({"surplus": 1}, "not known"),
         ({"day": "2026-02-30"}, "not in the calendar"),
         ({"rating": 11}, "rating"),

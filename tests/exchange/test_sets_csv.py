@@ -252,3 +252,26 @@ def test_whatever_the_cells_are_they_are_read_or_refused_in_words(parts):
 def test_a_harmless_text_comes_back_unharmed(text):
     assert unharmed(harmless(text)) == text
     assert not harmless(text).startswith(("=", "+", "-", "@", "\t", "\r"))
+
+
+@pytest.mark.parametrize("before", ["", "\t", "\r", " \t", "\n", "\u00a0", "\ufeff", "\u200b", "\u3000"])
+@pytest.mark.parametrize(
+    "sign", "=+-@\uff1d\uff0b\uff0d\uff20\ufe66\ufe62\ufe63\ufe6b\u2212"
+)  # U+FF1D and on: full-width, small
+def test_no_form_of_a_sign_that_begins_a_formula_stands_first(before, sign):
+    text = f"{before}{sign}1+1"
+    assert harmless(text) == f"'{text}"
+    assert unharmed(harmless(text)) == text
+
+
+def test_other_texts_stay_as_they_are():
+    for text in ("", " ", "front squat", "5", "½", "(=)", "’=", "é", "\u200b"):
+        assert harmless(text) == unharmed(text) == text
+    assert unharmed("'") == "'" or harmless("'") == "''"
+
+
+@pytest.mark.parametrize(("load", "unit"), [("0.000000001", "kg"), ("0.04", "kg"), ("0.1", "lb"), ("-0.01", "kg")])
+def test_a_load_below_what_anybody_lifts_is_refused(load, unit):
+    body = "80" if load.startswith("-") else ""
+    with pytest.raises(BadInputError, match="least that is lifted"):
+        read(f"date,lift,load,unit,reps,body_mass\n2026-03-02,row,{load},{unit},5,{body}\n")

@@ -42,6 +42,12 @@ COUNTS["0003"] = COUNTS["0002"] | {
     "lifts": 5, "waves": 2, "wave_steps": 3, "planned_sets": 6, "member_waves": 2, "member_steps": 3, "changes": 51,
 }  # fmt: skip
 COUNTS["0004"] = COUNTS["0003"] | {"changes": 54, "accounts": 2}
+COUNTS["0005"] = {
+    "members": 3, "lifts": 6, "places": 2, "kit_items": 7, "waves": 1, "wave_steps": 1, "planned_sets": 2,
+    "member_waves": 1, "member_steps": 1, "body_masses": 2, "rep_maxes": 1, "sessions": 17, "sets": 30, "changes": 67,
+    "log_facts": 1, "pieces": 1, "step_pieces": 1, "piece_clocks": 1, "piece_options": 1, "rest_days": 1, "scores": 1,
+    "accounts": 2,
+}  # fmt: skip
 
 
 def rows(path: Path) -> dict[str, list[dict[str, object]]]:
@@ -59,7 +65,8 @@ def kept(before: dict[str, list[dict[str, object]]], path: Path) -> None:
     """Hold the rows that were there against those that are: by the columns that they had."""
     after = rows(path)
     for table, found in before.items():
-        same = [{column: row[column] for column in found[0]} for row in after[table]] if found else after[table]
+        now = after[table][: len(found)] if table == "changes" else after[table]  # the history grows: see below
+        same = [{column: row[column] for column in found[0]} for row in now] if found else now
         assert same == found, table
     with closing(sqlite3.connect(path)) as connection:
         assert connection.execute("PRAGMA integrity_check").fetchone() == ("ok",)
@@ -127,7 +134,10 @@ def test_an_export_of_an_older_version_is_taken_with_every_record(tmp_path):
     files_json.take_log(log, HERE / "log_0004.json")
     with log.reading() as session:
         for table in open_format.tables():
-            for now, then in zip(open_format.records(session, table), document["records"][table.name], strict=True):
+            after = list(open_format.records(session, table))
+            if table.name == "changes":  # it grows by what sealing it says
+                after = after[: len(document["records"][table.name])]
+            for now, then in zip(after, document["records"][table.name], strict=True):
                 assert now.items() >= then.items(), table.name
     log.close()
 

@@ -79,8 +79,8 @@ class Reached:
 
 
 @contextmanager
-def nearby(database: Path, *more: str, tls: ssl.SSLContext | None = None) -> Iterator[Reached]:
-    """Start `tidemark open --nearby` and wait until it answers."""
+def nearby(database: Path, *more: str, tls: ssl.SSLContext | None = None, files: int = 0) -> Iterator[Reached]:
+    """Start `tidemark open --nearby`, allowed so many open files, and wait until it answers."""
     port, where = free_port(), address()
     command = [
         sys.executable, "-m", "tracker", "open", "--nearby", "--port", str(port), "--address", where, "--database",
@@ -90,6 +90,8 @@ def nearby(database: Path, *more: str, tls: ssl.SSLContext | None = None) -> Ite
     browser.write_text(f"#!/bin/sh\necho \"$1\" > '{opened}'\n")
     browser.chmod(0o700)
     given = os.environ | {"BROWSER": f"{browser} %s"}
+    if files:
+        command = ["sh", "-c", f'ulimit -n {files} && exec "$@"', "sh", *command]
     process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, env=given)
     assert process.stdout
     try:

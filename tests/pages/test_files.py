@@ -11,7 +11,7 @@ from streamlit.testing.v1 import AppTest
 
 from tests.exchange import layouts
 from tests.pages.conftest import Open, words
-from tracker.desk import journal, people, take_away
+from tracker.desk import foreign, journal, people, take_away
 from tracker.log import seal
 from tracker.log.engine import file_of
 from tracker.log.keeper import Log
@@ -125,3 +125,14 @@ def test_the_last_member_can_be_deleted_and_the_log_begins_anew(log: Log, show: 
     assert not at.exception
     assert people.members(log) == ()
     assert "Begin your log" in words(at)
+
+
+def test_a_refused_file_is_not_read_again_at_each_touch(log: Log, show: Open, ana, monkeypatch):
+    read = []
+    real = foreign.read_table
+    monkeypatch.setattr(foreign, "read_table", lambda *args, **named: read.append(1) or real(*args, **named))
+    at = bring(show(log, "files"), b"no table at all\n", "brought.csv")
+    assert "There is no table of sets in the file." in words(at)
+    at = at.run().run()
+    assert "There is no table of sets in the file." in words(at)
+    assert len(read) == 1

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
+
 from sqlalchemy import func, select
 
 from tests.pages.conftest import Open, words
@@ -23,10 +25,14 @@ def sources(at) -> list[str]:
 
 def answer(at, name="Wren", load="90", **more):
     at.text_input(key="first_run_name").set_value(name)
-    if load is not None:
-        at.text_input(key="first_run_load").set_value(load)
     for key, value in more.items():
         at.radio(key=f"first_run_{key}").set_value(value)
+    if load is not None:
+        if "known" not in more:
+            at.radio(key="first_run_known").set_value("I am guessing it")
+        at.selectbox(key="first_run_lift").set_value("front squat")
+        at.number_input(key="first_run_reps").set_value(3)
+        at.text_input(key="first_run_load").set_value(load)
     return at.run().button(key="first_run_begin").click().run()
 
 
@@ -78,8 +84,43 @@ def test_without_a_rep_max_it_leads_to_rising_sets_and_logs_them_with_one_touch(
 
 
 def test_a_guess_is_declared_and_a_test_is_tested(log: Log, show: Open):
+    at = show(log)
+    at.radio(key="first_run_known").set_value("I tested it").run()
+    assert at.date_input(key="first_run_day").value is None
+    at.date_input(key="first_run_day").set_value(date.today() - timedelta(days=35))
+    at = answer(at, known="I tested it")
+    assert "Tested 3RM 90 kg, 5 weeks ago" in sources(at)
+
+
+def test_a_test_without_its_day_is_asked_for_it(log: Log, show: Open):
     at = answer(show(log), known="I tested it")
-    assert "Tested 3RM 90 kg, today" in sources(at)
+    assert "Day of the test" in words(at)
+    assert rows(log) == 0
+
+
+def test_nothing_is_answered_beforehand_and_all_that_is_missing_is_named_at_once(log: Log, show: Open):
+    at = show(log)
+    assert at.radio(key="first_run_known").value is None
+    assert at.selectbox(key="first_run_lift").value is None
+    assert at.number_input(key="first_run_reps").value is None
+    at.button(key="first_run_begin").click().run()
+    told = words(at)
+    for each in ("The member has no name", "Say whether", "The lift has no name", "repetitions", "Rep-max:"):
+        assert each in told, each
+    assert told.count("Not saved.") == 1
+    assert rows(log) == 0
+
+
+def test_it_is_said_whether_there_are_loads(log: Log, show: Open):
+    at = show(log)
+    at.radio(key="first_run_known").set_value("I don't know one").run()
+    at = answer(at, load=None)
+    assert "Here are your loads" not in words(at)
+    assert "No rep-max is known yet" in words(at)
+
+
+def test_with_a_rep_max_the_loads_are_there(log: Log, show: Open):
+    assert "Here are your loads" in words(answer(show(log)))
 
 
 def test_a_home_without_a_bar_uses_its_dumbbells(log: Log, show: Open):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 
@@ -139,6 +140,17 @@ def test_three_touches_log_a_score(show: Open, log: Log, anna: MemberRecord, lad
     assert "160 reps" in words(at)
 
 
+def test_after_a_score_the_form_is_another_one(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
+    at = show(log, "conditioning", anna.id)
+    before = {each.key for each in at.get("button_group") if each.key and each.key.startswith("score_")}
+    field(at, "button_group", "_way").set_value("In words").run()
+    field(at, "text_input", "_words").set_value("through the 9s").run()
+    tap(at, "score_log")
+    after = {each.key for each in at.get("button_group") if each.key and each.key.startswith("score_")}
+    assert not before & after  # in the browser a field of the same name would still show what was touched
+    assert field(at, "button_group", "_way").value == "How far"
+
+
 def test_a_lost_count_is_logged_as_a_range_and_shown_as_one(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
     conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=9), Said("150"))
     at = show(log, "conditioning", anna.id)
@@ -160,6 +172,7 @@ def test_what_was_done_instead_is_said_and_stands_beside_not_among(
     at = show(log, "conditioning", anna.id)
     field(at, "selectbox", "_swap_2").set_value("push-up from the knees").run()
     field(at, "text_input", "_mark_0").set_value("12 kg").run()
+    field(at, "button_group", "_rounds").set_value(3).run()
     tap(at, "score_log")
     newest = scores(log, anna)[1].score
     assert [task.movement for task in newest.tasks] == ["kettlebell swing", "box step-over", "push-up from the knees"]
@@ -189,6 +202,7 @@ def test_last_times_swaps_are_one_touch(show: Open, log: Log, anna: MemberRecord
     conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=9), Said("150", swaps))
     at = show(log, "conditioning", anna.id)
     at.button(key=next(each.key for each in at.button if each.key.endswith("_as_before"))).click().run()
+    field(at, "button_group", "_rounds").set_value(6).run()
     tap(at, "score_log")
     assert [len(row.score.swaps) for row in scores(log, anna)] == [1, 1]
 
@@ -215,6 +229,7 @@ def test_a_swap_that_says_nothing_is_told_in_place(show: Open, log: Log, anna: M
     assert "says nothing of kettlebell swing" in words(at)
     assert "score_log" not in [each.key for each in at.button]
     field(at, "text_input", "_mark_0").set_value("12 kg").run()
+    field(at, "button_group", "_rounds").set_value(3).run()
     tap(at, "score_log")
     assert len(scores(log, anna)) == 1
 
@@ -259,7 +274,9 @@ def test_a_second_touch_of_log_is_no_second_score(show: Open, log: Log, anna: Me
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(score_entry.conditioning, "log_score", twice)
-        tap(show(log, "conditioning", anna.id), "score_log")
+        at = show(log, "conditioning", anna.id)
+        field(at, "button_group", "_rounds").set_value(3).run()
+        tap(at, "score_log")
     assert seen[0]
     assert len(scores(log, anna)) == 1
 
@@ -341,8 +358,81 @@ def test_the_time_of_a_piece_for_time_is_that_of_the_last_round(show: Open, log:
     clocks.stop_clock(log, began.id, at=began.clock.started + 209)
     at = show(log, "conditioning", anna.id)
     assert field(at, "text_input", "_time").value == "3:21"
+    assert '<p class="clock">3:29</p>' in words(at)
     tap(at, "score_log")
     assert scores(log, anna)[0].score.time_s == 201
+
+
+STRETCHES = {
+    "2k row": "2k row\nfor time\n2000 m row",
+    "as far as possible": "Weir\nas far as possible in 10:00\nrow",
+    "calories": "Ten minutes\nas many calories as possible in 10:00\nrow",
+}
+
+
+@pytest.mark.parametrize("text", STRETCHES.values(), ids=STRETCHES)
+def test_a_piece_of_one_stretch_has_no_rounds_to_tap_nor_to_write(show: Open, log: Log, anna: MemberRecord, text: str):
+    piece = conditioning.add_piece_in_words(log, text)
+    at = tap(show(log, "conditioning", anna.id), "clock_start")
+    began = clocks.open_clock(log, anna.id)
+    assert began is not None
+    assert not [label for label in button_labels(at) if "Round" in label]
+    with log.act("as an earlier version tapped them") as act:
+        row = act.session.get_one(PieceClock, began.id)
+        row.started_at = datetime.now(UTC) - timedelta(seconds=500)
+        zero = row.started_at.timestamp() + 10
+        row.taps = [zero + 90 * n for n in range(1, 6)]
+    at = tap(show(log, "conditioning", anna.id), "clock_stop")
+    assert not [each for each in at.text_input if each.label == "Rounds ended at"]
+    if piece.piece.kind == "for time":
+        assert field(at, "text_input", "_time").value in ("8:10", "8:11")
+    else:
+        field(at, "number_input", "_amount").set_value(2310).run()
+    tap(at, "score_log")
+    (row,) = scores(log, anna)
+    assert row.score.splits_s == ()
+
+
+def test_the_rounds_to_tap_end_with_those_of_the_piece(show: Open, log: Log, anna: MemberRecord):
+    piece = conditioning.add_piece(log, Piece("A", "for time", (Task("deadlift", Steady(10)),), rounds=2, cap_s=600))
+    began = clocks.start_clock(log, anna.id, piece.id, TODAY, count_in_s=0, at=moment() - 300)
+    for after in (100, 201, 260):
+        clocks.tap_round(log, began.id, at=began.clock.started + after)
+    found = clocks.open_clock(log, anna.id)
+    assert found is not None
+    assert len(found.clock.taps) == 2
+    at = show(log, "conditioning", anna.id)
+    assert "Round 3 done" not in button_labels(at)
+    tap(at, "clock_stop")
+    tap(at, "score_log")
+    assert scores(log, anna)[0].score.time_s == 201
+
+
+def test_no_result_is_chosen_that_nobody_gave_and_a_stray_touch_logs_none(show: Open, log: Log, anna: MemberRecord):
+    for kind in dict.fromkeys(piece.kind for piece, _, _ in KINDS if piece.kind != "unscored"):
+        piece = next(each for each, _, _ in KINDS if each.kind == kind)
+        row = conditioning.add_piece(log, replace(piece, title=f"Of {kind}"))
+        at = show(log, "conditioning", anna.id, piece=row.id)
+        ways = [each.key for each in at.get("button_group") if each.key and each.key.endswith("_way")]
+        offered = at.button_group(key=ways[0]).options if ways else [""]
+        for way in offered:
+            if ways:
+                at.button_group(key=ways[0]).set_value(way).run()
+            assert at.button(key="score_log").label == "Log it", (kind, way)
+            tap(at, "score_log")
+            assert "Not saved." in words(at), (kind, way)
+    assert scores(log, anna) == ()
+
+
+def test_the_last_score_offers_its_place_but_is_not_taken_for_the_new_one(
+    show: Open, log: Log, anna: MemberRecord, ladder: PieceRow
+):
+    conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=9), Said("through the 24s"))
+    at = show(log, "conditioning", anna.id)
+    rounds = field(at, "button_group", "_rounds")
+    assert rounds.value is None
+    assert "through the 24s" in {each.content for each in rounds.proto.options}
+    assert at.button(key="score_log").label == "Log it"
 
 
 def test_the_clock_of_another_piece_is_put_away_first(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):

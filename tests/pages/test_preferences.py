@@ -168,6 +168,8 @@ def test_a_new_test_says_which_coming_loads_it_changes(demo_log: Log, show: Open
     at = at.pills(key="kept_part").set_value("maxes").run()
     at.selectbox(key="add_max_lift").set_value(squat.id)
     at.text_input(key="add_max_load").set_value("120")
+    at.number_input(key="add_max_reps").set_value(3)
+    at.radio(key="add_max_how").set_value("tested")
     at = submit(at, "Save the rep-max")
     assert "Saved: tested 3RM of 120 kg. Changes" in words(at)
     assert "coming load" in words(at)

@@ -112,7 +112,8 @@ def test_a_session_of_words_and_a_piece_is_shown_and_ended(log: Log, show: Open,
     at.button(key="sheet_take").click().run()
     at = show(log, "today", wren.id)
     assert "then stretch" in words(at)
-    assert "Piece: Mill wheel" in words(at)
+    assert "Next: the piece" in words(at)
+    assert "Mill wheel" in words(at)
     assert "Clock and score" in [link.proto.label for link in at.get("page_link")]
     at.button(key="coach_done").click().run()
     assert [step.state for step in today.steps(log, wren.id)] == ["done"]

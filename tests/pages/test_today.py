@@ -117,7 +117,11 @@ def test_a_missed_set_says_after_how_many(log: Log, anna: MemberRecord, show: Op
     tap(at, field(at, "button", "_log", "line_").key)
     (row,) = done(log, anna.id)
     assert (row.outcome, row.reps) == ("missed", 3)
-    assert "missed after 3 × 70 kg" in words(at)
+    assert "70 kg, 3 made, the 4th missed" in words(at)
+    assert "70 kg, 3 made, the 4th missed" in words(show(log, "journal", anna.id))
+    assert "logged back squat, barbell: 70 kg, 3 made, the 4th missed" in words(
+        show(log, "journal", anna.id, view="acts")
+    )
 
 
 BAD_LOADS = {
@@ -266,13 +270,27 @@ def test_a_missing_reference_max_is_asked_for_and_then_the_loads_stand_there(log
     at = show(log)
     assert "No 5RM of press, barbell is known yet" in words(at)
     before = rows(log)
+    assert at.radio(key="ask_max_how").value is None
     at.text_input(key="ask_max_load").set_value("lots")
     next(each for each in at.button if each.label == "Work out my loads").click().run()
     assert "'lots' is not a number" in words(at)
+    assert "Say whether it was tested or guessed" in words(at)  # both at once
     assert rows(log) == before
     at.text_input(key="ask_max_load").set_value("60")
+    at.radio(key="ask_max_how").set_value("tested")
+    next(each for each in at.button if each.label == "Work out my loads").click().run()
+    assert "Day of the test" in words(at)
+    assert rows(log) == before
+    at.date_input(key="ask_max_day").set_value(TODAY - timedelta(days=35))
     next(each for each in at.button if each.label == "Work out my loads").click().run()
     assert "5 × 45 kg" in words(at)
+    assert "tested 5RM 60 kg, 5 weeks ago" in words(at)
+
+
+def test_a_day_in_words_is_written_as_english_writes_it(log: Log, anna: MemberRecord, show: Open):
+    past = TODAY - timedelta(days=9)
+    at = show(log, "today", anna.id, day=past.isoformat())
+    assert f"{past:%a} {past.day} {past:%b}" in [each.proto.popover.label for each in at.get("popover")]
 
 
 def test_without_a_wave_any_lift_is_logged_in_two_touches(log: Log, show: Open):
@@ -344,7 +362,8 @@ def test_cautions_are_put_away_for_the_day_and_stop_signs_stay(log: Log, anna: M
     with log.act("a heavy wave", anna.id) as act:
         lift = people.lifts(log)[0].id
         planned = [NewPlannedSet(lift, 1, 5, percent=Decimal(70), of_reps=5, rep_out=True)]
-        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Out", [NewStep("Rep-out", -1, planned)]), TODAY)
+        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Out", [NewStep("Rep-out", 0, planned)]), TODAY)
+    today.skip(log, anna.id, today.steps(log, anna.id)[0])
     at = show(log)
     assert "5 or more × 70 kg" in words(at)
     assert "spotter, or with pins" in words(at)

@@ -36,9 +36,19 @@ class Reader:
         self._known: dict[str, ForwardMsg] = {}
 
     async def __aenter__(self) -> Reader:
-        self._socket = await connect(self.address, subprotocols=["streamlit"], max_size=None, open_timeout=PATIENCE_S)  # type: ignore[list-item]
+        await self._open()
         await self._run()
         return self
+
+    async def move(self, server: str) -> None:
+        """Go on at another server, as a browser whose balancer sends it there: it opens a socket and says nothing."""
+        assert self._socket is not None
+        await self._socket.close()
+        self.address, self._known = f"{server.replace('http', 'ws')}/_stcore/stream", {}
+        await self._open()
+
+    async def _open(self) -> None:
+        self._socket = await connect(self.address, subprotocols=["streamlit"], max_size=None, open_timeout=PATIENCE_S)  # type: ignore[list-item]
 
     async def __aexit__(
         self, kind: type[BaseException] | None, err: BaseException | None, trace: TracebackType | None

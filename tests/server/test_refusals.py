@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 import sys
 import threading
+from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -13,9 +15,11 @@ from pathlib import Path
 import psycopg
 import pytest
 
+from tests.server.cluster import binaries
 from tests.server.conftest import PASSWORD
 from tests.stores import Databases, address_of, digest
 from tracker.desk import people, training
+from tracker.desk.check import check_log
 from tracker.desk.opening import open_log
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log.engine import database_url
@@ -29,6 +33,7 @@ from tracker.log.faults import (
     ServerUnreachableError,
 )  # fmt: skip
 from tracker.log.migrate import shown
+from tracker.log.server import OtherOwnerError
 from tracker.log.sets import NewSet, sets_of
 from tracker.units import Mass
 
@@ -249,3 +254,59 @@ def test_without_the_driver_it_is_said_what_to_install():
     assert "psycopg, which is not installed" in done.stderr
     assert "pip install" in done.stderr
     assert "hush" not in done.stderr
+
+
+@pytest.fixture
+def keeper(own_databases: Databases) -> Iterator[str]:
+    """A user of the database who owns nothing."""
+    own_databases.admin.execute(f"CREATE ROLE keeper LOGIN PASSWORD '{PASSWORD}'")  # type: ignore[arg-type]  # ours
+    yield "keeper"
+    own_databases.admin.execute("REASSIGN OWNED BY keeper TO gym_2; DROP ROLE keeper; DROP ROLE gym_2")
+
+
+def test_tables_that_another_restored_are_told_as_that_with_the_command_that_mends_it(
+    own_server, own_databases, own, keeper, tmp_path
+):
+    name = own.rpartition("/")[2]
+    dump, restored = tmp_path / "tidemark.dump", f"{name}_restored"
+    tools = {"PGHOST": "127.0.0.1", "PGPORT": str(own_server.port), "PGUSER": "gym", "PGPASSWORD": PASSWORD}
+    environment = os.environ | tools | {"PATH": f"{binaries()}:{os.environ['PATH']}"}
+
+    def run(command: str) -> None:
+        subprocess.run(["sh", "-ec", command], env=environment, check=True, capture_output=True, text=True)
+
+    own_databases.admin.execute("CREATE ROLE gym_2")
+    run(f"pg_dump --format=custom --file={dump} {name} && createdb --template=template0 --encoding=UTF8 {restored}")
+    run(f"pg_restore --no-owner --exit-on-error --dbname={restored} {dump}")  # as the superuser, as it easily happens
+    address = own_server.address(restored, user=keeper)
+    with pytest.raises(TidemarkError) as told:
+        open_log(address)
+    assert "belong to gym, and keeper may not use them" in told.value.what
+    assert "Nothing was changed" in told.value.what
+    run(told.value.mend.partition("run: ")[2])
+    log = open_log(address)
+    people.add_member(log, "Ana")
+    log.close()
+    assert check_log(address).ok
+    own_databases.drop(address)
+
+
+def test_tables_that_may_be_read_but_not_changed_are_told_when_they_want_to_be_changed(
+    own_server, own_databases, own, keeper
+):
+    name = own.rpartition("/")[2]
+    own_databases.admin.execute("CREATE ROLE gym_2")
+    with psycopg.connect(own.replace("+psycopg", ""), autocommit=True) as connection:
+        connection.execute("GRANT SELECT ON ALL TABLES IN SCHEMA public TO keeper")
+        address = own_server.address(name, user=keeper)
+        open_log(address).close()  # to be read
+        connection.execute("UPDATE alembic_version SET version_num = '0001'")
+        with pytest.raises(TidemarkError, match="belong to gym, and keeper may not use them"):
+            open_log(address)
+        connection.execute("REVOKE ALL ON ALL TABLES IN SCHEMA public FROM keeper")
+
+
+@pytest.mark.parametrize("name", ['we"ird', "a$(id)", "o'neil", "two words"])
+def test_no_command_is_offered_with_a_name_that_a_shell_would_read_otherwise(name):
+    assert "psql" not in OtherOwnerError("here", "gym", name, "public", "log").mend
+    assert "psql" not in OtherOwnerError("here", "gym", "keeper", "public", name).mend

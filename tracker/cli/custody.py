@@ -90,6 +90,8 @@ def check(as_json: bool) -> int:
     from tracker.desk.check import check_log
 
     report = check_log(database())
+    if report.others:
+        click.echo(report.others, err=True)
     if as_json:
         counts = report.counts or {"sets": None}
         say_json({"ok": report.ok, **counts, "log": report.log, **report.facts, "problems": list(report.problems)})

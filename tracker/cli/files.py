@@ -89,7 +89,7 @@ def _import_foreign(file: Path, member: str | None, answers: Answers, preview: b
 
     log, today = with_log(), date.today()
     with long_act():
-        brought, mapping = understood(log, file, answers)
+        brought, mapping = understood(log, file, answers, member)
         reading = as_understood(brought.table, mapping, today)
     if preview:
         if as_json:

@@ -29,8 +29,8 @@ class Answers:
     sheet: str = ""
 
 
-def understood(log: Log, path: Path, answers: Answers) -> tuple[Brought, Mapping]:
-    """Read a table and say how it is understood, with what was answered.
+def understood(log: Log, path: Path, answers: Answers, member: str | None) -> tuple[Brought, Mapping]:
+    """Read a table of a member and say how it is understood, with what was answered.
 
     Raises:
         BadInputError: if it is no table, or an answer does not fit it.
@@ -42,7 +42,7 @@ def understood(log: Log, path: Path, answers: Answers) -> tuple[Brought, Mapping
     except OSError as err:
         what = f"The file can't be read: {err.strerror or err}."
         raise BadInputError(what, where=str(path), mend="Check its name and its rights.") from err
-    brought = look_at(log, content, path.name, date.today(), sheet=answers.sheet)
+    brought = look_at(log, content, path.name, date.today(), sheet=answers.sheet, whose=member)
     mapping = brought.mapping
     for said in answers.columns:
         role, _, column = said.partition("=")

@@ -37,7 +37,7 @@ def server_options(command: Callable[..., Any]) -> Callable[..., Any]:
 @database_option
 def open_pages(port: int | None, browser: bool, sign_in: Path | None, **asked: Any) -> None:
     """Open the pages on your own log, on 127.0.0.1, or with --nearby for paired phones too. Ctrl-C ends them."""
-    from tracker.desk.opening import open_log
+    from tracker.desk.opening import open_log, read_by_others
 
     wanted = phones.Asked(**asked)
     if members.wanted(sign_in):
@@ -48,6 +48,8 @@ def open_pages(port: int | None, browser: bool, sign_in: Path | None, **asked: A
     log = open_log(database())  # a log that can't be opened is told here, and not on a page
     name, url = log.name, log.url
     log.close()
+    if said := read_by_others(url):
+        click.echo(said, err=True)
     if not wanted.nearby:
         _serve(database(), where, browser, name)
         return
@@ -63,12 +65,14 @@ def open_pages(port: int | None, browser: bool, sign_in: Path | None, **asked: A
 
 def _serve_members(asked: phones.Asked, port: int | None) -> None:
     from tracker.app import run
-    from tracker.desk.opening import open_log
+    from tracker.desk.opening import open_log, read_by_others
 
     address, config = members.place(asked, HOST)
     where = free_port(port, address)
     log = open_log(database())
     name = log.name
+    if said := read_by_others(log.url):
+        click.echo(said, err=True)
     log.close()
     members.announce(f"{address}:{where}", name)
     run(database(), port=where, browser=False, config=config)

@@ -34,21 +34,24 @@ def place(asked: phones.Asked, host: str) -> tuple[str, dict[str, Any]]:
     """Return the address to listen on and what the server is told.
 
     Raises:
-        BadInputError: if phones are to be paired as well, the settings can't be read, or the driver is not installed.
+        BadInputError: if phones are to be paired as well, the settings can't be read, Authlib is not installed, or what
+            answers as the provider is none.
     """
     from importlib.util import find_spec
 
-    from tracker import sign_in
+    from tracker import provider, sign_in
 
     if asked.nearby:
         raise BadInputError(
             "Members sign in, so no phone is paired.", where="--nearby", mend="Leave one of the two out."
         )
-    sign_in.settings()
+    found = sign_in.settings()
     if find_spec("authlib") is None:
-        mend = "Install Tidemark with it: .venv/bin/pip install '.[server]'"
+        mend = "Install Tidemark with it: .venv/bin/pip install '.[server]' --constraint .ci/tested-versions.txt"
         raise BadInputError("Sign-in wants Authlib, which is not installed.", where="--sign-in", mend=mend)
     phones.look_over(replace(asked, nearby=True))
+    if found is not None and (words := provider.look_at(found, os.environ[sign_in.VARIABLE])):
+        click.echo(f"Warning: {words}", err=True)
     address = asked.address or host
     return address, {**phones.settings(asked), "server.address": address}
 

@@ -10,7 +10,7 @@ from typing import Any, Literal
 import streamlit as st
 from streamlit.runtime.scriptrunner import get_script_run_ctx
 
-from tracker.desk import journal, seen, training
+from tracker.desk import journal, seen
 from tracker.desk.training import UnitSlipError
 from tracker.errors import TidemarkError
 from tracker.log.keeper import Log
@@ -100,14 +100,16 @@ def _other_unit(value: Any) -> Any:
 
 def undo(log: Log, act: ChangeRow) -> None:
     """Take back the act that was on screen; a second tap finds nothing more to take back."""
-    do(training.undo, log, act.act_id, said=lambda words: f"Taken back: {words}")
+    do(journal.undo_act, log, act.act_id, said=lambda words: f"Taken back: {words}")
 
 
 def newest_act(log: Log, member_id: str) -> ChangeRow | None:
     """Return the member's newest act that could still be taken back."""
     acts = journal.acts(log, member_id, limit=8)
     beside = ("undid", seen.WORDS)  # neither is what somebody wants to take back between two sets
-    newest = next((each for each in acts if not each.undone and not each.words.startswith(beside)), None)
+    newest = next(
+        (each for each in acts if each.theirs and not each.undone and not each.words.startswith(beside)), None
+    )
     return None if newest is None or newest.words.startswith(ADDED) else newest
 
 

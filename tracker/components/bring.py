@@ -16,8 +16,8 @@ from tracker.desk.foreign import Brought, Reading
 from tracker.errors import TidemarkError
 from tracker.exchange.foreign_values import ORDERS
 from tracker.exchange.mapping import NEEDED, ROLES, Mapping
+from tracker.exchange.tables import MOST_BYTES
 
-MOST_MB = 64
 SHOWN = 4  # rows of the file itself
 WORDS = {
     "date": "Day", "lift": "Lift", "load": "Load", "unit": "kg or lb, by row", "reps": "Repetitions", "rir": "Repetitions left (RIR)",
@@ -34,18 +34,19 @@ def show(now: Here) -> None:
         "Sets from anywhere: a CSV or xlsx with a row for each set. You see how it is understood before anything is taken."
     )
     file = st.file_uploader(
-        "File of sets", type=["csv", "tsv", "txt", "xlsx"], key="bring_file", max_upload_size=MOST_MB
+        "File of sets", type=["csv", "tsv", "txt", "xlsx"], key="bring_file", max_upload_size=MOST_BYTES // 1024**2
     )
     if file is None:
         return
-    key = f"bring_{file.file_id}"
+    key = f"bring_{file.file_id}_{now.member.id[:8]}"
     brought = _looked_at(now, file.getvalue(), file.name, key)
     if brought is None:
         return
     mapping = _mapping(brought, key)
     reading = foreign.as_understood(brought.table, mapping, now.today)
-    mapping = _asked(mapping, reading, key)
-    reading = foreign.as_understood(brought.table, mapping, now.today)
+    asked = _asked(mapping, reading, key)
+    if asked != mapping:
+        mapping, reading = asked, foreign.as_understood(brought.table, asked, now.today)
     if reading.questions:
         _as_they_stand(brought)
         st.info("Answer what is asked above; nothing is taken before.", icon=":material/help:")
@@ -58,18 +59,24 @@ def show(now: Here) -> None:
 
 
 def _looked_at(now: Here, content: bytes, name: str, key: str) -> Brought | None:
-    """Read the file once, not with every touch."""
+    """Read the file once, not with every touch; what was refused is not read again either."""
     sheet = st.session_state.get(f"{key}_sheet", "")
     kept = st.session_state.get("bring_kept")
-    if kept is None or kept[0] != (key, sheet):
+    what = (key, sheet, now.member.id)  # the columns are remembered for each member
+    if kept is None or kept[0] != what:
         try:
             with st.spinner("Reading the file"):
-                brought = foreign.look_at(now.log, content, name, now.today, sheet=sheet)
-        except TidemarkError as error:
+                brought = foreign.look_at(now.log, content, name, now.today, sheet=sheet, whose=now.member.name)
+        except foreign.BusyError as error:
             st.error(f"{error}", icon=":material/error:")
             return None
-        st.session_state["bring_kept"] = kept = ((key, sheet), brought)
+        except TidemarkError as error:
+            brought = error
+        st.session_state["bring_kept"] = kept = (what, brought)
     brought = kept[1]
+    if isinstance(brought, TidemarkError):
+        st.error(f"{brought}", icon=":material/error:")
+        return None
     if len(brought.table.sheets) > 1:
         st.selectbox("Sheet", brought.table.sheets, key=f"{key}_sheet")
     known = " Its columns are remembered from the last time." if brought.remembered else ""

@@ -52,6 +52,8 @@ def ramp(plan: DayPlan) -> None:
     if box.open:
         with box:
             st.caption("Common practice, a suggestion: fewer or more, as you need.")
+            for note in dict.fromkeys(step.note for step in plan.ramp if step.note):
+                st.html(f'<p class="plain note">{escape(note)}</p>')
             for place, step in enumerate(plan.ramp):
                 _ramp_step(plan, line, step, place)
 

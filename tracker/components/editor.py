@@ -13,7 +13,7 @@ from tracker.components.acts import tell
 from tracker.components.words import OUTCOMES
 from tracker.desk import places
 from tracker.desk.training import MOST_REPS
-from tracker.errors import TidemarkError
+from tracker.errors import TidemarkError, together
 from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
 from tracker.log.sets import NewSet
 from tracker.strength.records import Kind
@@ -43,6 +43,7 @@ def draw(
     on_log: Callable[[NewSet], None],
     kinds: bool = False,
     noted: bool = False,
+    asked: int | None = None,
 ) -> None:
     """Draw the fields, filled with `start`, and a button that hands back what they say.
 
@@ -54,6 +55,7 @@ def draw(
         on_log: Called with the set in a callback; fields that can't be read leave a notice instead.
         kinds: Whether to ask if it was a ramp set or a test.
         noted: Whether to ask for a note on this set.
+        asked: Repetitions of an attempt; one that is said to be missed is then taken to have failed at the last of them.
     """
     _fill(key, start)
     _load(key, scene)
@@ -61,6 +63,7 @@ def draw(
     st.pills("Repetitions left (RIR)", RIR, key=f"{key}_rir", help="How many more you had in you. Blank is not zero.")
     st.segmented_control(
         "How it ended", tuple(OUTCOMES), format_func=OUTCOMES.__getitem__, key=f"{key}_outcome", required=True,
+        on_change=_ended if asked else None, args=(key, asked) if asked else None,
         help="Missed: the next repetition was tried and failed. Cut short: ended for another reason.",
     )  # fmt: skip
     if kinds:
@@ -72,6 +75,15 @@ def draw(
     st.button(
         label, type="primary", width="stretch", key=f"{key}_log", on_click=_hand_back, args=(key, start, scene, on_log)
     )
+
+
+def _ended(key: str, asked: int) -> None:
+    """Let the repetitions of an attempt follow how it ended; they can still be changed."""
+    state = st.session_state
+    if state[f"{key}_outcome"] == "missed" and state[f"{key}_reps"] == asked:
+        state[f"{key}_reps"] = asked - 1
+    elif state[f"{key}_outcome"] == "done" and state[f"{key}_reps"] == asked - 1:
+        state[f"{key}_reps"] = asked
 
 
 def forget(key: str) -> None:
@@ -144,9 +156,13 @@ def _hand_back(key: str, start: NewSet, scene: Scene, on_log: Callable[[NewSet],
 
 def _read(key: str, start: NewSet, scene: Scene) -> NewSet:
     state = st.session_state
-    load = parse_mass(state[f"{key}_load"], unit=scene.unit, where="load")
     typed = (state.get(f"{key}_body") or "").strip()
-    body = parse_mass(typed, unit=scene.unit, where="body mass") if typed else None
+    masses: dict[str, Mass] = {}
+    together(
+        lambda: masses.update(load=parse_mass(state[f"{key}_load"], unit=scene.unit, where="load")),
+        lambda: masses.update(body=parse_mass(typed, unit=scene.unit, where="body mass")) if typed else None,
+    )
+    load, body = masses["load"], masses.get("body")
     if body is None and start.body_mass is not None:
         body = Mass(start.body_mass, start.load.unit)
     rir = state.get(f"{key}_rir")

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import streamlit as st
 
 from tracker import asset_folder
 
 
-def way_to(page: str, label: str, icon: str = ":material/arrow_forward:") -> None:
-    """Show the way to another page, where that page is there."""
+def way_to(
+    page: str, label: str, icon: str = ":material/arrow_forward:", *, carried: Mapping[str, str] | None = None
+) -> None:
+    """Show the way to another page, where that page is there; `carried` goes along in the address."""
     path = asset_folder("pages") / f"{page}.py"
     if path.is_file():
-        st.page_link(path, label=label, icon=icon)
+        st.page_link(path, label=label, icon=icon, query_params=dict(carried) if carried else None)
 
 
 def no_lift_yet() -> None:

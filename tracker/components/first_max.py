@@ -28,10 +28,11 @@ def show(now: Here, lift: LiftRecord) -> None:
     if at.made is None:
         _stop(at)
         return
+    note = f'<p class="plain note">{at.made.note}</p>' if at.made.note else ""
     with st.container(border=True):
         st.html(
             f'<p class="over">Next: {at.reps} repetitions</p><p class="big small">{at.made.load}</p>'
-            f'<p class="plain">{at.made.words}</p>'
+            f'<p class="plain">{at.made.words}</p>{note}'
         )
         discs.show(at.made)
         st.markdown("**Done? How many more could you have made?**")

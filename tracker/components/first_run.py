@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import cast
+from typing import Any, cast
 
 import streamlit as st
 
 from tracker import asset_folder
 from tracker.components.acts import do, tell
 from tracker.components.frame import today
+from tracker.components.how_known import TEST_DAY, check_how, check_reps
 from tracker.desk import beginning, people
 from tracker.desk.beginning import FirstMax, FirstPlace
-from tracker.errors import TidemarkError
+from tracker.errors import TidemarkError, together
 from tracker.log.keeper import Log
 from tracker.log.records import Implement, MemberRecord
 from tracker.units import Mass, Unit, parse_mass
@@ -36,10 +37,12 @@ def show(log: Log) -> None:
     if place == NO_BAR:
         st.text_input(f"Pairs of dumbbells there, {unit}", key="first_run_bells", placeholder="such as 10 15 20")
     known = st.radio(
-        "3. One rep-max: the most you lift for a number of repetitions", KNOWN, index=1, key="first_run_known"
+        "3. One rep-max: the most you lift for a number of repetitions", KNOWN, index=None, key="first_run_known"
     )
     if known != KNOWN[2]:
         _ask_max(unit)
+        if known == KNOWN[0]:
+            st.date_input(TEST_DAY, None, key="first_run_day", max_value=today(), format="YYYY-MM-DD")
     else:
         st.caption("Then a few rising sets find it, without going to the end.")
     if st.button("Begin", type="primary", key="first_run_begin", width="stretch"):
@@ -48,26 +51,32 @@ def show(log: Log) -> None:
 
 def _ask_max(unit: Unit) -> None:
     st.selectbox(
-        "Lift", beginning.COMMON_LIFTS, key="first_run_lift", accept_new_options=True,
-        help="Another one? Type its name.",
+        "Lift", beginning.COMMON_LIFTS, index=None, key="first_run_lift", accept_new_options=True,
+        placeholder="Choose one, or type its name",
     )  # fmt: skip
     with st.container(horizontal=True):
-        st.number_input("Repetitions", 1, 30, 3, key="first_run_reps", width=130)
+        st.number_input("Repetitions", 1, 30, None, key="first_run_reps", width=170, placeholder="such as 3")
         st.text_input(f"Load, {unit}", key="first_run_load", placeholder="such as 92.5", width=130)
 
 
 def _begin(log: Log, unit: Unit, place: str) -> None:
-    """Write what was said; where it can't be, say so once and keep what was typed."""
+    """Write what was said; where it can't be, say all of it once and keep what was typed."""
+    said: dict[str, Any] = {}
+    name = st.session_state["first_run_name"]
     try:
-        first = _first(unit, place)
-        here = PLACES[place](unit)
+        together(
+            lambda: people.free_name(log, name),
+            lambda: said.update(here=PLACES[place](unit)),
+            lambda: said.update(first=_first(unit, place)),
+        )
     except TidemarkError as error:
         tell(error)
         st.rerun()
-    name = st.session_state["first_run_name"]
+    first: FirstMax | None = said["first"]
+    next_up = "Here are your loads." if first else "No rep-max is known yet: a few rising sets find one."
     done = do(
-        beginning.begin, log, name, unit, here, first, day=today(),
-        said=lambda member: f"{cast('MemberRecord', member).name}'s log is begun. Here are your loads.",
+        beginning.begin, log, name, unit, said["here"], first, day=today(),
+        said=lambda member: f"{cast('MemberRecord', member).name}'s log is begun. {next_up}",
     )  # fmt: skip
     if not done:
         st.rerun()
@@ -76,17 +85,22 @@ def _begin(log: Log, unit: Unit, place: str) -> None:
 
 
 def _first(unit: Unit, place: str) -> FirstMax | None:
-    known = st.session_state["first_run_known"]
+    state = st.session_state
+    known: str | None = state["first_run_known"]
     if known == KNOWN[2]:
         return None
+    load: list[Mass] = []
+    together(
+        lambda: check_how(known, state.get("first_run_day"), tested=KNOWN[0]),
+        lambda: people.clean_name(state["first_run_lift"] or "", "lift"),
+        lambda: check_reps(state["first_run_reps"]),
+        lambda: load.append(parse_mass(state["first_run_load"], unit=unit, where="rep-max")),
+    )
     implement: Implement = "dumbbells" if place == NO_BAR else "barbell"
     return FirstMax(
-        st.session_state["first_run_lift"] or "",
-        int(st.session_state["first_run_reps"]),
-        parse_mass(st.session_state["first_run_load"], unit=unit, where="rep-max"),
-        tested=known == KNOWN[0],
-        implement=implement,
-    )
+        state["first_run_lift"], int(state["first_run_reps"]), load[0], tested=known == KNOWN[0], implement=implement,
+        day=state["first_run_day"] if known == KNOWN[0] else None,
+    )  # fmt: skip
 
 
 def _dumbbells(unit: Unit) -> tuple[Mass, ...]:

@@ -20,7 +20,7 @@ def draw(database: str, address: Mapping[str, str]) -> str:
 
     Args:
         database: The log, as the pages open it.
-        address: Its member and day, and the browser's time zone as `zone`; each may be missing or wrong.
+        address: Its member, day and chosen session, and the browser's time zone as `zone`; each may be missing or wrong.
 
     Returns:
         An empty text where no set is due, or where something is wrong: the page will say what.
@@ -40,7 +40,7 @@ def _drawn(database: str, address: Mapping[str, str]) -> str:
     member = next((each for each in known if each.id == address.get(frame.MEMBER)), known[0])
     now = frame.Here(log, member, frame.today_in(address.get("zone")))
     day = where.day_in(address.get(where.DAY, ""), now.today)
-    plan = today.day_plan(log, member.id, day, prefer={})
+    plan = today.day_plan(log, member.id, day, prefer={}, member_step_id=address.get(where.SESSION))
     line = plan.next_line
     if plan.step is None or line is None:
         return ""

@@ -104,7 +104,7 @@ def _said(week: TrainedWeek, unit: str) -> str:
 
 
 def acts(now: Here) -> None:
-    """List what was done to this log, newest first; each act can be taken back."""
+    """List what was done to this log, newest first; each act that is the reader's can be taken back."""
     found = journal.acts(now.log, now.member.id, limit=SHOWN_ACTS)
     if not found:
         st.write("Nothing was changed yet.")
@@ -115,7 +115,7 @@ def acts(now: Here) -> None:
         ):
             state = " <i>(taken back)</i>" if act.undone else ""
             st.html(f'<p class="plain">{escape(first_up(act.words))}{state}<br><small>{_when(act.at)}</small></p>')
-            if not undone:
+            if act.theirs and not undone:
                 st.button(
                     "Take back", key=f"act_{act.act_id}", help=f"Take back: {as_typed(act.words)}", on_click=_take_back,
                     args=(now, act.act_id),

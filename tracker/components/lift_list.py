@@ -10,16 +10,17 @@ from tracker.components.acts import do, tell
 from tracker.components.as_typed import as_typed
 from tracker.components.effects import do_and_tell
 from tracker.components.frame import Here
+from tracker.components.how_known import check_how, check_reps
 from tracker.components.words import day_words, first_up, load_words
 from tracker.desk import people, rep_maxes, training, weights
-from tracker.errors import TidemarkError
+from tracker.errors import TidemarkError, together
 from tracker.log.records import LiftRecord, RepMaxRow
-from tracker.units import parse_mass
+from tracker.units import Mass, parse_mass
 
 
 def unasked(now: Here) -> None:
     """Ask once of each imported lift what it is done with."""
-    for lift in people.lifts(now.log):
+    for lift in people.lifts(now.log, now.member.id):
         if lift.implement == "unasked":
             with st.container(border=True):
                 st.markdown(f"**{as_typed(first_up(lift.name))}** came from a file. What is it done with?")
@@ -39,7 +40,7 @@ def _say(now: Here, lift: LiftRecord, field: str) -> None:
 def lifts(now: Here) -> None:
     """List the lifts, and add one."""
     unasked(now)
-    known = people.lifts(now.log)
+    known = people.lifts(now.log, now.member.id)
     with st.form("add_lift", clear_on_submit=False):
         st.text_input("Name of a new lift", key="add_lift_name", max_chars=people.MOST_LETTERS)
         st.selectbox(
@@ -78,12 +79,13 @@ def maxes(now: Here) -> None:
     unit = now.member.unit
     with st.form("add_max", clear_on_submit=False):
         st.selectbox("Lift", list(known), format_func=lambda each: known[each].title, key="add_max_lift")
-        st.number_input("Repetitions", 1, 30, 3, key="add_max_reps")
+        st.number_input("Repetitions", 1, 30, None, key="add_max_reps", placeholder="such as 3")
         st.text_input(f"Load, {unit}", key="add_max_load", max_chars=20)
         st.date_input("Day", now.today, key="add_max_day", max_value=now.today, format="YYYY-MM-DD")
         st.radio(
             "It was",
             ("tested", "declared"),
+            index=None,
             key="add_max_how",
             horizontal=True,
             help="Declared: known or guessed, without a test.",
@@ -110,15 +112,20 @@ def max_words(row: RepMaxRow) -> str:
 
 def _add_max(now: Here) -> None:
     state = st.session_state
+    loads: list[Mass] = []
     try:
-        load = parse_mass(state["add_max_load"], unit=now.member.unit, where="load")
+        together(
+            lambda: loads.append(parse_mass(state["add_max_load"], unit=now.member.unit, where="load")),
+            lambda: check_reps(state["add_max_reps"]),
+            lambda: check_how(state["add_max_how"], state["add_max_day"], tested="tested"),
+        )
     except TidemarkError as error:
         tell(error)
         return
     tested, reps = state["add_max_how"] == "tested", int(state["add_max_reps"] or 0)
     do_and_tell(
         now, training.add_rep_max, now.log, now.member.id, state["add_max_lift"], state["add_max_day"] or now.today, reps,
-        load, tested=tested, said=f"Saved: {state['add_max_how']} {reps}RM of {load}.",
+        loads[0], tested=tested, said=f"Saved: {state['add_max_how']} {reps}RM of {loads[0]}.",
     )  # fmt: skip
 
 

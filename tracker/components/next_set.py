@@ -8,10 +8,12 @@ from html import escape
 import streamlit as st
 
 from tracker.components import discs, editor, set_acts
-from tracker.components.frame import token
+from tracker.components.acts import touch
+from tracker.components.frame import here, token
 from tracker.components.line_words import asked, made_of, part_of
 from tracker.components.usual import usual_set
-from tracker.components.words import first_up, load_words
+from tracker.components.words import first_up, load_words, set_words
+from tracker.desk import attempts
 from tracker.desk.lines import PlannedLine, chance_words
 from tracker.desk.today import DayPlan
 from tracker.log.sets import NewSet
@@ -36,19 +38,24 @@ def _head(plan: DayPlan, line: PlannedLine) -> str:
     """Which set it is, and what it asks, large."""
     same = [each for each in plan.lines if each.lift.id == line.lift.id]
     which = f"Set {same.index(line) + 1} of {len(same)}: {line.lift.title}"
+    if line.planned.test:
+        which = f"Attempt {len(line.attempts) + 1}: {line.lift.title}"
     size = "big" if line.made is not None else "big small"
     return f'<p class="over">{escape(which)}</p><p class="{size}">{escape(first_up(asked(line)))}</p>'
 
 
 def _below(line: PlannedLine, day: date, bar: str) -> str:
     """What it is made of, what to know of it, how likely it is, and of which max it is a part."""
-    parts = [("plain", made_of(line, bar)), *(("plain note", note) for note in line.notes)]
+    tried = "; ".join(set_words(row).removesuffix(", test") for row in line.attempts)
+    parts = [("plain", made_of(line, bar)), ("plain", f"So far: {tried}" if tried else "")]
+    parts += [*(("plain note", note) for note in line.notes)]
     parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, day))]
     return "".join(f'<p class="{kind}">{escape(words)}</p>' for kind, words in parts if words)
 
 
 def _buttons(plan: DayPlan, line: PlannedLine) -> None:
-    key, drawn = f"line_{line.key}", token(line.key, shared=True)
+    number = f"_{len(line.attempts)}" if line.planned.test else ""  # each attempt has fields of its own
+    key, drawn = f"line_{line.key}{number}", token(f"{line.key}{number}", shared=True)
     start = as_asked(line, plan)
     label = done_label(line)
     if label and st.session_state.get(OPEN) != key:
@@ -65,9 +72,25 @@ def _buttons(plan: DayPlan, line: PlannedLine) -> None:
             st.button("Missed", key="missed_it", on_click=_open, args=(key, "missed", max(line.reps - 1, 0)))
         return
     scene = editor.Scene(line.lift, plan.member, plan.place, start.load.unit)
-    editor.draw(key, start, scene, label="Log this set", on_log=lambda new: _log(key, new, plan.day, drawn))
+    label_of = "Log this attempt" if line.planned.test else "Log this set"
+    of_test = line.planned.reps if line.planned.test else None
+    editor.draw(key, start, scene, label=label_of, on_log=lambda new: _log(key, new, plan.day, drawn), asked=of_test)
+    if line.planned.test and line.attempts:
+        _end(plan, line)
     if label:
         st.button("Close", key="close_it", type="tertiary", on_click=_close, args=(key,))
+
+
+def _end(plan: DayPlan, line: PlannedLine) -> None:
+    """Let the member end a test; after two misses that is what is offered first."""
+    due, now = attempts.end_is_due(line), here()
+    if due:
+        st.html('<p class="plain note">Two attempts missed: a good place to end (common practice).</p>')
+    st.button(
+        "End the test", key="end_test", width="stretch", type="primary" if due else "secondary", on_click=touch,
+        args=(attempts.end_test, now.log, now.member.id, line.step_id, line.planned.id, plan.day),
+        kwargs={"said": "The test is ended"},
+    )  # fmt: skip
 
 
 def done_label(line: PlannedLine) -> str:
@@ -80,11 +103,12 @@ def done_label(line: PlannedLine) -> str:
 def as_asked(line: PlannedLine, plan: DayPlan) -> NewSet:
     """Make the set that the coach asks for, with the load that is made here, else the one lifted last."""
     load = line.made.load if line.made else usual_set(line.lift, plan.member, plan.place).load
+    if line.planned.test:
+        return attempts.as_attempt(line, plan.member, plan.place, load)
     return NewSet(
         line.lift.id,
         load,
         line.reps,
-        kind="test" if line.planned.test else "work",
         planned_set_id=line.planned.id,
         planned_round=line.number,
         member_step_id=line.step_id,

@@ -34,7 +34,7 @@ def show(plan: PieceDay, clock: ClockRow | None) -> PieceRow | None:
         return None
     today = {row.id for row in plan.planned}
     names = {row.id: row.piece.title + (" · today" if row.id in today else "") for row in plan.pieces}
-    first = clock.piece_id if clock and clock.piece_id in names else plan.pieces[0].id
+    first = clock.piece_id if clock and clock.piece_id in names else (*plan.open_pieces, *plan.pieces)[0].id
     chosen = kept.select(PIECE, "Piece", names, default=first)
     return next(each for each in plan.pieces if each.id == chosen)
 

@@ -41,7 +41,7 @@ def show(row: PieceRow, clock: ClockRow | None, day: date) -> None:
             st.button("Go to it", key="clock_go", on_click=_go, args=(clock,))
             _away(clock)
         elif clock.clock.reading(moment()).phase == "over":
-            _over(clock)
+            _over(row, clock)
         else:
             _running(row, clock)
 
@@ -57,32 +57,43 @@ def _ready(row: PieceRow, day: date) -> None:
 
 def _running(row: PieceRow, clock: ClockRow) -> None:
     _face(clock.clock)
-    taps = len(clock.clock.taps)
+    taps, most = len(clock.clock.taps), row.piece.rounds_to_tap
     if said := now_words(row.piece, taps):
         st.html(f'<p class="plain" data-now="{taps}">{escape(said)}</p>')
-    if row.piece.kind in IN_INTERVALS:
-        _taps(clock.clock)
-    else:
+    ends = row.piece.kind not in IN_INTERVALS and most is not None and taps >= most
+    if row.piece.kind not in IN_INTERVALS and not ends:
         st.button(
             f"Round {taps + 1} done", key="clock_tap", type="primary", width="stretch", on_click=_act,
             args=(clocks.tap_round, clock, ""),
         )  # fmt: skip
+    if most != 0:
         _taps(clock.clock)
+    if ends:  # nothing is left to tap but the end: it is as large as a round
+        st.button(
+            "Stop",
+            key="clock_stop",
+            type="primary",
+            width="stretch",
+            on_click=_act,
+            args=(clocks.stop_clock, clock, ""),
+        )
     with st.container(horizontal=True, key="clock_acts"):
-        st.button("Stop", key="clock_stop", on_click=_act, args=(clocks.stop_clock, clock, ""))
-        if taps:
+        if not ends:
+            st.button("Stop", key="clock_stop", on_click=_act, args=(clocks.stop_clock, clock, ""))
+        if taps and most != 0:
             st.button("Take the last tap back", key="clock_untap", on_click=_act, args=(clocks.untap_round, clock, ""))
         _away(clock)
 
 
-def _over(clock: ClockRow) -> None:
+def _over(row: PieceRow, clock: ClockRow) -> None:
     reading = clock.clock.reading(moment())
     st.html(
-        f'<p class="clock">{time_words(reading.elapsed_s)}</p><p class="clock-phase">Stopped. Enter your score below.</p>'
+        f'<p class="clock">{time_words(round(reading.elapsed_s))}</p><p class="clock-phase">Stopped. Enter your score below.</p>'
     )
-    _taps(clock.clock)
+    if row.piece.rounds_to_tap != 0:
+        _taps(clock.clock)
     with st.container(horizontal=True, key="clock_acts"):
-        if clock.clock.taps:
+        if clock.clock.taps and row.piece.rounds_to_tap != 0:
             st.button("Take the last tap back", key="clock_untap", on_click=_act, args=(clocks.untap_round, clock, ""))
         _away(clock)
 
@@ -128,6 +139,7 @@ def _away(clock: ClockRow) -> None:
 
 def _start(row: PieceRow, day: date) -> None:
     now = here()
+    st.query_params[PIECE] = row.id
     do(clocks.start_clock, now.log, now.member.id, row.id, day, count_in_s=st.session_state["clock_count_in"])
 
 
@@ -136,4 +148,5 @@ def _go(clock: ClockRow) -> None:
 
 
 def _act(act, clock: ClockRow, said: str) -> None:
+    st.query_params[PIECE] = clock.piece_id  # whatever becomes of the clock, the page stays with its piece
     do(act, here().log, clock.id, said=said)

@@ -149,7 +149,8 @@ def _mending(row: ScoreRow) -> None:
             st.text_input(
                 "Done otherwise", said.swaps, key=f"{key}_swaps", placeholder="toes-to-bar -> sit-up; row -> row, 12 kg"
             )
-            st.text_input("Rounds ended at", said.splits, key=f"{key}_splits")
+            if row.score.piece.rounds_to_tap != 0 or said.splits:
+                st.text_input("Rounds ended at", said.splits, key=f"{key}_splits")
             if row.score.piece.tie_break:
                 st.text_input(f"Time at {row.score.piece.tie_break}", said.tie_break, key=f"{key}_tie_break")
             st.date_input("Day", row.score.day, key=f"{key}_day", format="YYYY-MM-DD", max_value=here().today)

@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import streamlit as st
 
+from tracker.components import where
 from tracker.components.acts import do, tell
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import here
+from tracker.components.how_known import TEST_DAY, check_how
 from tracker.components.words import load_words
 from tracker.desk import today, training
 from tracker.desk.lines import PlannedLine
 from tracker.desk.today import DayPlan
-from tracker.errors import TidemarkError
+from tracker.errors import TidemarkError, together
 from tracker.strength.holds import LIKELY
-from tracker.units import parse_mass
+from tracker.units import Mass, parse_mass
 
 PREFER = "today_prefer"
+HOW = ("tested", "guessed")
 
 
 def preferred() -> dict[str, str]:
@@ -52,7 +55,15 @@ def _load(plan: DayPlan, line: PlannedLine, source: str) -> str:
     if line.reference is not None and source == line.reference.source:
         made = line.made
     else:
-        made = today.made_by(here().log, plan.member.id, plan.day, line.key, source, prefer=preferred())
+        made = today.made_by(
+            here().log,
+            plan.member.id,
+            plan.day,
+            line.key,
+            source,
+            prefer=preferred(),
+            member_step_id=where.chosen_step(),
+        )
     return load_words(made.load, line.lift) if made else "not to be made here"
 
 
@@ -67,18 +78,24 @@ def ask_max(plan: DayPlan, line: PlannedLine) -> None:
     reps, lift = line.planned.of_reps, line.planned.of_lift or line.lift
     with st.form("ask_max", border=True):
         st.text_input(f"Your {reps}RM of {as_typed(lift.title)}, {plan.member.unit}", key="ask_max_load", max_chars=20)
-        st.radio("It was", ("tested", "guessed"), key="ask_max_how", horizontal=True)
+        st.radio("It was", HOW, index=None, key="ask_max_how", horizontal=True)
+        st.date_input(f"{TEST_DAY}, if it was", None, key="ask_max_day", max_value=here().today, format="YYYY-MM-DD")
         st.form_submit_button("Work out my loads", on_click=_keep_max, args=(plan, line, reps))
 
 
 def _keep_max(plan: DayPlan, line: PlannedLine, reps: int) -> None:
     now, lift = here(), line.planned.of_lift or line.lift
+    state, loads = st.session_state, list[Mass]()
     try:
-        load = parse_mass(st.session_state["ask_max_load"], unit=plan.member.unit, where=f"{reps}RM")
+        together(
+            lambda: loads.append(parse_mass(state["ask_max_load"], unit=plan.member.unit, where=f"{reps}RM")),
+            lambda: check_how(state["ask_max_how"], state["ask_max_day"], tested=HOW[0]),
+        )
     except TidemarkError as error:
         tell(error)
         return
+    tested = state["ask_max_how"] == HOW[0]
     do(
-        training.add_rep_max, now.log, now.member.id, lift.id, plan.day, reps, load,
-        tested=st.session_state["ask_max_how"] == "tested", said=f"Saved: {reps}RM of {load}",
+        training.add_rep_max, now.log, now.member.id, lift.id, state["ask_max_day"] if tested else plan.day, reps, loads[0],
+        tested=tested, said=f"Saved: {reps}RM of {loads[0]}",
     )  # fmt: skip

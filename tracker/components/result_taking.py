@@ -78,7 +78,8 @@ def _told(takings: Takings) -> None:
         st.error(f"**Not taken.** {as_typed(str(each))}", icon=":material/error:")
     if takings.taken:
         lines = (
-            _taken(each.member, each.day.isoformat(), each.new, each.known, each.withdrawn) for each in takings.taken
+            _taken(each.member, each.day.isoformat(), each.new, each.known, each.withdrawn, each.fulfils)
+            for each in takings.taken
         )
         st.html("".join(f'<p class="plain">{escape(line)}</p>' for line in lines))
         if takings.acts:
@@ -89,10 +90,11 @@ def _told(takings: Takings) -> None:
         st.caption(f"{counted(len(takings.passed_over), 'line')} of the paste passed over: no result begins there.")
 
 
-def _taken(member: str, day: str, new: int, known: int, withdrawn: int) -> str:
+def _taken(member: str, day: str, new: int, known: int, withdrawn: int, fulfils: str) -> str:
     parts = [f"{new} new"] if new else []
     parts += [f"{known} known already"] if known else []
     parts += [f"{withdrawn} withdrawn, since the member mended the result"] if withdrawn else []
+    parts += [fulfils] if fulfils else []
     return f"{member}, {day}: {', '.join(parts)}"
 
 

@@ -42,8 +42,10 @@ def show(scene: Scene) -> None:
         st.warning(as_typed(f"{error.what} {error.mend}"))
         return
     with st.expander("Splits, note", key=f"{key}_more"):
-        st.session_state.setdefault(f"{scene.timed}_splits", splits_text(scene.clock.clock if scene.clock else None))
-        st.text_input("Rounds ended at", key=f"{scene.timed}_splits", placeholder="0:35 1:48 3:39")
+        if piece.rounds_to_tap != 0:
+            taps = splits_text(piece, scene.clock.clock if scene.clock else None)
+            st.session_state.setdefault(f"{scene.timed}_splits", taps)
+            st.text_input("Rounds ended at", key=f"{scene.timed}_splits", placeholder="0:35 1:48 3:39")
         if piece.tie_break:
             st.text_input(f"Time at {as_typed(piece.tie_break)}", key=f"{key}_tie_break", placeholder="4:10")
         st.text_area("Note", key=f"{key}_note", max_chars=conditioning.MOST_NOTE)
@@ -100,7 +102,6 @@ def _number(scene: Scene) -> None:
                 f"{key}_kept",
                 "Intervals done in full",
                 [Choice(n, str(n)) for n in range((piece.intervals or 0) + 1)],
-                piece.intervals or 0,
             )
         else:
             st.text_input(
@@ -120,7 +121,7 @@ def _time_of(scene: Scene) -> str:
         return ""
     clock = scene.clock.clock
     whole = bool(scene.piece.tasks) and not scene.piece.ladder.in_parts  # else it goes on after the last round
-    if whole and clock.splits_s and len(clock.splits_s) == scene.piece.ladder.rounds:
+    if whole and clock.splits_s and len(clock.splits_s) == scene.piece.rounds_to_tap:
         return time_words(clock.splits_s[-1])
     reading = clock.reading(moment())
     return time_words(round(reading.elapsed_s)) if reading.phase == "over" else ""
@@ -135,7 +136,8 @@ def _text(scene: Scene) -> str:
     if score_plain.applies(scene):
         return score_plain.text(scene)
     if way == LOST:
-        return f"between {state.get(f'{scene.timed}_low', 0)} and {state.get(f'{scene.timed}_high', 0)}"
+        low, high = state.get(f"{scene.timed}_low"), state.get(f"{scene.timed}_high")
+        return "" if low is None or high is None else f"between {low} and {high}"
     if way in (FINISHED, WORDS):
         return str(state.get(f"{scene.timed}_time" if way == FINISHED else f"{key}_words", "")).strip()
     return _reached(scene, way) if piece.kind in ("as many as possible", "for time") else _amount(scene)
@@ -143,6 +145,8 @@ def _text(scene: Scene) -> str:
 
 def _reached(scene: Scene, way: str) -> str:
     place = score_touches.place(scene)
+    if not place:
+        return ""
     at = str(st.session_state.get(f"{scene.timed}_time", "")).strip()
     stopped = f"stopped at {at}, {place}" if at else f"stopped, {place}"
     return {CAPPED: f"{place} at the cap", STOPPED: stopped}.get(way, place)
@@ -151,7 +155,8 @@ def _reached(scene: Scene, way: str) -> str:
 def _amount(scene: Scene) -> str:
     key, piece, state = scene.key, scene.piece, st.session_state
     if piece.scored_by == "completed" and piece.kind in IN_INTERVALS:
-        return f"{state.get(f'{key}_kept', piece.intervals)}/{piece.intervals}"
+        kept = state.get(f"{key}_kept")
+        return "" if kept is None else f"{kept}/{piece.intervals}"
     amount = state.get(f"{key}_amount")
     return str(int(amount)) if amount is not None else str(state.get(f"{key}_words", "")).strip()
 

@@ -34,6 +34,7 @@ class Scene:
     clock: ClockRow | None
     last: ScoreRow | None
     member_step_id: str | None
+    number: int = 0  # scores of this piece on the day so far
 
     @property
     def piece(self) -> Piece:
@@ -41,8 +42,8 @@ class Scene:
 
     @property
     def key(self) -> str:
-        """Names the form; another piece or day is another form."""
-        return f"score_{self.row.id}_{self.day.isoformat()}"
+        """Names the form; another piece or day is another form, and so is the one after a score."""
+        return f"score_{self.row.id}_{self.day.isoformat()}_{self.number}"
 
     @property
     def timed(self) -> str:
@@ -57,7 +58,8 @@ def scene(plan: PieceDay, row: PieceRow, clock: ClockRow | None, history: PieceH
     last = next((line.row for line in history.lines if _same_movements(line.row, row)), None)
     of_piece = clock if clock and clock.piece_id == row.id else None
     day = of_piece.day if of_piece else plan.day  # a piece that ran past midnight belongs to the day on which it began
-    return Scene(row, day, of_piece, last, of_step)
+    number = sum(each.piece_id == row.id for each in plan.scores)
+    return Scene(row, day, of_piece, last, of_step, number)
 
 
 def _same_movements(score: ScoreRow, row: PieceRow) -> bool:
@@ -74,34 +76,49 @@ def ask(scene: Scene) -> None:
         score_parts.ask(ladder, names, scene.timed, _likely_rounds(scene), whole=whole)
         return
     rounds = _round(scene, ladder)
+    if rounds is None:
+        return
     names = [task.movement for task in piece.tasks]
     choices = movement_choices(names, ladder, rounds)
     if not choices:
         return
     done = 0
     if len(choices) > 1:
-        done = pills(f"{key}_done_{rounds}", "Then, in the next round", choices, 0)
+        where = "Then, in the next round" if ladder.rounds != 1 else "Finished"
+        done = pills(f"{key}_done_{rounds}", where, choices) or 0
     reps = rep_choices(ladder, rounds, done)
     label = f"And of the {ladder.at(rounds)[done]:,} {names[done]}"
     if len(reps) > MOST_PILLS:
-        st.number_input(label, 0, len(reps) - 1, step=1, key=f"{key}_reps_{rounds}_{done}")
+        st.number_input(
+            label, 0, len(reps) - 1, value=None, step=1, key=f"{key}_reps_{rounds}_{done}", placeholder="none"
+        )
     elif len(reps) > 1:
-        pills(f"{key}_reps_{rounds}_{done}", label, [Choice(n, str(n)) for n in reps], 0)
+        pills(f"{key}_reps_{rounds}_{done}", label, [Choice(n, str(n)) for n in reps])
 
 
-def _round(scene: Scene, ladder: Ladder) -> int:
-    """Ask for the finished rounds: around the taps of the clock or the last time, any other one typed."""
+def _round(scene: Scene, ladder: Ladder) -> int | None:
+    """Ask for the finished rounds: around the taps of the clock or the last time, any other one typed.
+
+    Nothing is chosen but what the clock was told. None until somebody has chosen; a piece of one stretch has none to ask.
+    """
+    if ladder.rounds == 1:
+        return 0
     likely = _likely_rounds(scene)
     near = round_choices(ladder, around=likely, reach=REACH)
-    chosen = pills(f"{scene.timed}_rounds", "Finished", [*near, Choice(-1, "other")], likely)
-    if chosen >= 0:
+    tapped = likely if _tapped(scene) else None
+    chosen = pills(f"{scene.timed}_rounds", "Finished", [*near, Choice(-1, "other")], tapped)
+    if chosen is None or chosen >= 0:
         return chosen
     most = ladder.rounds or MOST_ROUNDS
-    return int(st.number_input("Rounds finished", 0, most, value=min(likely, most), step=1, key=f"{scene.timed}_typed"))
+    return st.number_input("Rounds finished", 0, most, value=None, step=1, key=f"{scene.timed}_typed")
+
+
+def _tapped(scene: Scene) -> bool:
+    return bool(scene.clock and scene.clock.clock.taps and scene.piece.rounds_to_tap != 0)
 
 
 def _likely_rounds(scene: Scene) -> int:
-    if scene.clock and scene.clock.clock.taps:
+    if scene.clock and _tapped(scene):
         taps = len(scene.clock.clock.splits_s)
     elif scene.last and scene.last.score.positions:
         taps = max(0, scene.last.score.positions[0].rounds)
@@ -111,11 +128,13 @@ def _likely_rounds(scene: Scene) -> int:
     return taps if most is None else min(taps, most)
 
 
-def pills(key: str, label: str, choices: Sequence[Choice], first: int) -> int:
+def pills(key: str, label: str, choices: Sequence[Choice], first: int | None = None) -> int | None:
+    """Ask for one of some numbers; none is chosen at first but one that somebody gave before."""
     words = {choice.number: choice.words for choice in choices}
-    default = first if first in words else choices[0].number
-    chosen = st.pills(label, list(words), format_func=words.__getitem__, default=default, key=key, required=True)
-    return default if chosen is None else int(chosen)
+    return st.pills(
+        label, list(words), format_func=words.__getitem__, default=first if first in words else None, key=key,
+        required=first in words,
+    )  # fmt: skip
 
 
 def ask_lost(scene: Scene) -> None:
@@ -123,8 +142,8 @@ def ask_lost(scene: Scene) -> None:
     low = ladder.through(rounds)
     high = low + max(sum(each for each in ladder.at(rounds) if each != ENDLESS) - 1, 0)
     with st.container(horizontal=True):
-        st.number_input("Between", 0, value=low, step=1, key=f"{scene.timed}_low")
-        st.number_input("and, in all", 0, value=high, step=1, key=f"{scene.timed}_high")
+        st.number_input("Between", 0, value=None, step=1, key=f"{scene.timed}_low", placeholder=f"such as {low}")
+        st.number_input("and, in all", 0, value=None, step=1, key=f"{scene.timed}_high", placeholder=f"such as {high}")
     st.caption("Repetitions in all. It is kept as a range, in the history and in the plot.")
 
 
@@ -133,21 +152,26 @@ def _ladder(scene: Scene) -> Ladder:
 
 
 def place(scene: Scene) -> str:
-    """The place that the three touches point at, in words."""
+    """The place that the three touches point at, in words; empty as long as nobody has said how far it went.
+
+    What was finished of the next round may be left open, and then is nothing; of one stretch it is all there is to say.
+    """
     key, state = scene.key, st.session_state
-    if _ladder(scene).in_parts:
-        return score_parts.place(_ladder(scene), scene.timed)
-    ladder, likely = _ladder(scene), _likely_rounds(scene)
-    rounds = _value(state.get(f"{scene.timed}_rounds"), likely)
-    if rounds < 0:
-        rounds = _value(state.get(f"{scene.timed}_typed"), likely)
+    ladder = _ladder(scene)
+    if ladder.in_parts:
+        return score_parts.place(ladder, scene.timed)
+    one = ladder.rounds == 1
+    rounds = 0 if one else state.get(f"{scene.timed}_rounds")
+    if rounds == -1:
+        rounds = state.get(f"{scene.timed}_typed")
+    if rounds is None:
+        return ""
     asked = ladder.at(rounds)
     if not asked:
         return touched(ladder, rounds, 0, 0)
-    done = min(_value(state.get(f"{key}_done_{rounds}"), 0), len(asked) - 1)
-    reps = min(_value(state.get(f"{key}_reps_{rounds}_{done}"), 0), asked[done] - 1)
-    return touched(ladder, rounds, done, reps)
-
-
-def _value(found: object, otherwise: int) -> int:
-    return int(found) if isinstance(found, int | float) else otherwise
+    said_done = state.get(f"{key}_done_{rounds}")
+    done = min(said_done or 0, len(asked) - 1)
+    said_reps = state.get(f"{key}_reps_{rounds}_{done}")
+    if one and said_done is None and said_reps is None and sum(asked) > 1:
+        return ""
+    return touched(ladder, rounds, done, min(said_reps or 0, asked[done] - 1))

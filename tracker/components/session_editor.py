@@ -86,7 +86,7 @@ def _move(now: Here, row: SetRow) -> None:
     with st.expander("Another member, day or lift", key=f"{key}_box"), st.form(f"{key}_form", border=False):
         who = _whose(now, key)
         st.date_input("Done on", row.day, key=f"{key}_day", max_value=now.today, format="YYYY-MM-DD")
-        lifts = {lift.id: lift.title for lift in people.lifts(now.log)}
+        lifts = {lift.id: lift.title for lift in people.lifts(now.log, now.member.id)}
         st.selectbox(
             "Lift", list(lifts), index=list(lifts).index(row.lift.id), format_func=lifts.__getitem__, key=f"{key}_lift"
         )
@@ -116,11 +116,12 @@ def _moved(now: Here, row: SetRow, key: str, known: dict[str, MemberRecord]) -> 
             return
     if (who.id, day) != (row.member_id, row.day):
         where = f"Moved to {who.name}, {day_words(day, now.today)}."
-        do_and_tell(now, training.move_set, now.log, row.id, who.id, day, said=lambda _: where)
+        do_and_tell(now, training.move_set, now.log, row.id, who.id, day, today=now.today, said=lambda _: where)
 
 
 def _remove(now: Here, row: SetRow) -> None:
-    do_and_tell(now, training.remove_set, now.log, row.id, said=lambda _: f"Removed: {set_words(row)}.")
+    removed = f"Removed: {set_words(row)}."
+    do_and_tell(now, training.remove_set, now.log, row.id, today=now.today, said=lambda _: removed)
 
 
 def _move_session(now: Here, session: SessionRow) -> None:
@@ -137,6 +138,6 @@ def _moved_all(now: Here, session: SessionRow, key: str, known: dict[str, Member
     who, day = known[st.session_state[f"{key}_who"]], st.session_state[f"{key}_day"] or session.day
     where = f"{who.name}, {day_words(day, now.today)}"
     do_and_tell(
-        now, journal.move_session, now.log, session.id, who.id, day,
+        now, journal.move_session, now.log, session.id, who.id, day, today=now.today,
         said=lambda count: f"Moved {count} set{'' if count == 1 else 's'} to {where}.",
     )  # fmt: skip

@@ -15,7 +15,7 @@ def show(session: SessionRow | None, *, open_now: bool) -> None:
     """Draw the fields for the day's session."""
     if session is None:
         return
-    said = f": {session.rating} of 10" if session.rating is not None else ""
+    said = f" {session.rating} of 10" if session.rating is not None else ""
     begins_open = open_now and session.rating is None
     label, key = f"How was the session?{said}", "session_end_now" if begins_open else "session_end"
     box = st.expander(label, expanded=begins_open, key=key, on_change="rerun")  # one that was closed would stay so
@@ -39,7 +39,7 @@ def _fields(session: SessionRow) -> None:
             help="The session as a whole, best half an hour after it.",
         )  # fmt: skip
         st.number_input("Minutes", 1, 1440, value=None, step=5, key=f"{key}_minutes", placeholder="blank: not known")
-        st.text_area("Note", key=f"{key}_note", max_chars=2000)
+        st.text_area("Note", key=f"{key}_note")  # one that is too long is refused, and still stands here
         st.form_submit_button("Save", width="stretch", on_click=_save, args=(key, session))
 
 

@@ -10,20 +10,17 @@ from tracker.components.acts import do
 from tracker.components.effects import do_and_tell
 from tracker.components.frame import here
 from tracker.components.words import set_words
-from tracker.desk import people, training
+from tracker.desk import training
 from tracker.log.records import SetRow
 from tracker.log.sets import NewSet
-from tracker.units import Mass
 
 
 def log_set(new: NewSet, day: date, token: str) -> bool:
-    """Log a set for the member on screen; a body mass that was typed is kept with its day as well."""
+    """Log a set for the member on screen; a body mass that was typed is kept with its day as well, in the same act."""
     now = here()
-    if new.body_mass is not None and not do(
-        people.weigh, now.log, now.member.id, day, Mass(new.body_mass, new.load.unit)
-    ):
-        return False
-    return do(training.log_set, now.log, now.member.id, day, new, token=token, said=_saved)
+    return do(
+        training.log_set, now.log, now.member.id, day, new, token=token, weighed=new.body_mass is not None, said=_saved
+    )
 
 
 def mend_set(row: SetRow, new: NewSet) -> bool:
@@ -41,7 +38,7 @@ def say_left(row: SetRow, rir: str | None) -> bool:
 def remove_set(row: SetRow) -> bool:
     """Remove a set; undo brings it back."""
     now = here()
-    return do_and_tell(now, training.remove_set, now.log, row.id, said=f"Removed: {set_words(row)}.")
+    return do_and_tell(now, training.remove_set, now.log, row.id, today=now.today, said=f"Removed: {set_words(row)}.")
 
 
 def _saved(row: SetRow) -> str:

@@ -6,7 +6,7 @@ import os
 import time
 from collections.abc import Callable
 from html import escape
-from typing import Any, TypeVar
+from typing import TypeVar
 
 import streamlit as st
 from streamlit.runtime.scriptrunner import get_script_run_ctx
@@ -20,7 +20,6 @@ from tracker.log.keeper import Log
 from tracker.log.who import HERE, NOBODY, Who, acting, ask_with, who
 
 T = TypeVar("T")
-DAY_S = 24 * 60 * 60
 ROLES = {"member": "", "coach": "coach", "owner": "owner"}
 
 
@@ -51,14 +50,18 @@ def _who() -> Who:
 
 def _claims() -> tuple[str, str] | None:
     """Return issuer and subject of a sign-in that still counts."""
-    user: Any = st.user  # what it holds is the provider's choice
     settings = _settings(os.environ.get(sign_in.VARIABLE, ""))
-    if settings is None or user.get("is_logged_in") is not True:
-        return None
-    issuer, subject, since = user.get("iss"), user.get("sub"), user.get("iat")
-    if not isinstance(issuer, str) or not isinstance(subject, str) or not isinstance(since, int | float):
-        return None
-    return (issuer, subject) if since > time.time() - settings.days * DAY_S else None
+    return settings.identity(dict(st.user), time.time()) if settings else None
+
+
+def has_account(identity: tuple[str, str]) -> bool:
+    """Tell whether the log knows an identity now; where the log can't be opened it knows nobody."""
+    from tracker.components.frame import opened
+
+    try:
+        return accounts.who_is(opened(os.environ.get(VARIABLE, "")), *identity).role != NOBODY.role
+    except TidemarkError:
+        return False
 
 
 def household() -> bool:

@@ -34,9 +34,8 @@ def show(now: Here, day: date) -> None:
 
 
 def _offer(now: Here, end: WaveEnd, lift: LiftRecord, offer: Offer, start: date) -> None:
-    basis = offer.source if offer.status == "published" else offer.status
     st.markdown(f"**{as_typed(offer.words)}** {as_typed(offer.reason)}")
-    st.caption(basis)
+    st.caption(offer.basis)
     if offer.step == "test":
         reps = after.tested_reps(now.log, end.wave_id, lift)
         _button(

@@ -8,18 +8,29 @@ import streamlit as st
 
 from tracker.components.acts import do
 from tracker.components.as_typed import as_typed
-from tracker.components.frame import Here, here
-from tracker.components.words import day_words
+from tracker.components.frame import MEMBER, Here, here
+from tracker.components.words import day_words, first_up
 from tracker.desk import people, places
 from tracker.errors import TidemarkError
 from tracker.log.records import KitItemRecord, PlaceRecord
 
 DAY = "day"  # in the address, so that a reload stays on the day
+SESSION = "session"  # in the address: the session that somebody chose
 
 
 def chosen_day(now: Here) -> date:
     """Return the day that is written on: the one in the address, else today."""
     return day_in(st.query_params.get(DAY, ""), now.today)
+
+
+def chosen_step() -> str | None:
+    """Return the id of the session that was chosen, as the address has it; the log says whether it can be on."""
+    return st.query_params.get(SESSION)
+
+
+def carried(now: Here, day: date) -> dict[str, str]:
+    """Return what a link within the app carries along: whose it is, and the day where it is not today."""
+    return {MEMBER: now.member.id, **({} if day == now.today else {DAY: day.isoformat()})}
 
 
 def day_in(address: str, today: date) -> date:
@@ -37,7 +48,7 @@ def show(place: PlaceRecord | None, bar: KitItemRecord | None, day: date) -> Non
     with st.container(horizontal=True, gap="small", key="where"):
         with st.popover(as_typed(place_words(place, bar)), key="where_place", type="tertiary"):
             _place(now, place, bar)
-        with st.popover(day_words(day, now.today).capitalize(), key="where_day", type="tertiary"):
+        with st.popover(first_up(day_words(day, now.today)), key="where_day", type="tertiary"):
             st.session_state["where_date"] = day
             st.date_input(
                 "The day that you write on",

@@ -8,6 +8,7 @@ from decimal import Decimal
 from tracker.desk.references import Reference
 from tracker.log.records import LiftRecord, SetRow
 from tracker.strength.holds import Holds
+from tracker.strength.outcomes import set_in_words
 from tracker.strength.records import Outcome
 from tracker.units import Mass, plain, short
 
@@ -29,12 +30,9 @@ def reps_words(reps: int, lift: LiftRecord) -> str:
 
 
 def set_words(row: SetRow) -> str:
-    """Say one set: `4 × 60 kg, 2 left`, `missed after 3 × 70 kg`."""
-    said = f"{reps_words(row.reps, row.lift)} × {load_words(row.load, row.lift)}"
-    if row.outcome == "missed":
-        said = f"missed after {said}"
-    elif row.outcome == "cut":
-        said = f"cut short after {said}"
+    """Say one set: `4 × 60 kg, 2 left`, `70 kg, 3 made, the 4th missed`."""
+    side = " a side" if row.lift.per_side else ""
+    said = set_in_words(row.reps, load_words(row.load, row.lift), row.outcome, times="×", side=side)
     left = f", {rir_words(row.rir)}" if row.rir is not None else ""
     kind = {"ramp": ", ramp", "test": ", test"}.get(row.kind, "")
     return f"{said}{left}{kind}"
@@ -61,7 +59,12 @@ def day_words(day: date, today: date) -> str:
     if away in (0, 1, -1):
         return {0: "today", 1: "yesterday", -1: "tomorrow"}[away]
     year = f" {day.year}" if day.year != today.year else ""
-    return f"{day:%a} {day.day} {day:%b}{year}"
+    return f"{weekday_words(day)}{year}"
+
+
+def weekday_words(day: date) -> str:
+    """Write a day of these weeks with the day of the week: `Wed 25 Nov`."""
+    return f"{day:%a} {day.day} {day:%b}"
 
 
 def full_day(day: date) -> str:

@@ -77,11 +77,17 @@ def beside(score: Score, history: Sequence[Score]) -> tuple[Beside, ...]:
     """Return `history`, in its order, marked against `score`; `score` itself is to be part of it.
 
     A best is marked among the like ones alone, as soon as there are two. Where a lost count overlaps it, both are
-    perhaps best. Equal results are each best.
+    perhaps best. Equal results are each best. The first attempt has beaten nothing: it is none, whatever comes after it.
     """
     marks = [(other, differences(score, other)) for other in history]
-    best = iter(best_marks([other for other, differs in marks if not differs]))
-    return tuple(Beside(other, not differs, differs, "" if differs else next(best)) for other, differs in marks)
+    like = [other for other, differs in marks if not differs]
+    first = min((each for each in like if sorting_span(each) is not None), key=lambda each: each.day, default=None)
+    best = iter(best_marks(like))
+    found: list[Beside] = []
+    for other, differs in marks:
+        mark: Best = "" if differs else next(best)
+        found.append(Beside(other, not differs, differs, "" if other is first else mark))
+    return tuple(found)
 
 
 def best_marks(like: Sequence[Score]) -> list[Best]:

@@ -5,21 +5,39 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import fields, replace
 from decimal import Decimal
-from typing import Any, cast
+from typing import Any, get_args
 
 from tracker.conditioning.ladder import Listed, Run, Steady
-from tracker.conditioning.pieces import ONCE, Piece, Task, in_order
+from tracker.conditioning.pieces import KINDS, MEASURES, ONCE, PARTS, SIDES, Piece, ScoredBy, Task, in_order
+from tracker.conditioning.plain_values import choice, decimal, flag, keyed, listed, text, whole
 from tracker.conditioning.times import parse_time, time_words
 from tracker.errors import BadInputError
-from tracker.units import Mass, parse_decimal, parse_unit, plain
+from tracker.units import Mass, parse_unit, plain
 
 MOST_TITLE = 60  # letters of a name that is made
 TIMES = {"cap": "cap_s", "interval": "work_s", "rest": "rest_s"}  # as written, and as kept
 PIECE_KEYS = {field.name for field in fields(Piece)} - set(TIMES.values()) - {"tasks"} | set(TIMES) | {"movement"}
 AMOUNTS = {"first", "step", "reps", "sides", "most"}
 TASK_KEYS = {field.name for field in fields(Task)} - {"movement", "run"} | {"name", "unit", "each_side"} | AMOUNTS
-OWN_KEYS = {"name", "first", "step", "reps", "unit", "sides", "each_side"}  # read by themselves below
-CM = ("height_cm", "target_cm")
+MOST_DEPTH = 3  # of alternatives within alternatives
+
+# What each value has to be, by its key; of a value that is not set nothing stands in the record.
+_PIECE: dict[str, Callable[[Any, str], Any]] = {
+    **dict.fromkeys(("title", "tie_break", "setting", "note", "yours"), text),
+    "kind": lambda value, where: choice(value, KINDS, where),
+    "scored_by": lambda value, where: choice(value, get_args(ScoredBy), where),
+    **dict.fromkeys(("rounds", "intervals", "partners"), whole),
+    "in_turn": flag,
+    "side": lambda value, where: choice(value, ("", *SIDES), where),
+}
+_TASK: dict[str, Callable[[Any, str], Any]] = {
+    **dict.fromkeys(("implement", "assistance", "standard", "when"), text),
+    "measure": lambda value, where: choice(value, MEASURES, where),
+    "implements": whole,
+    "part": lambda value, where: choice(value, PARTS, where),
+    **dict.fromkeys(("per_side", "most", "no_amount"), flag),
+    **dict.fromkeys(("height_cm", "target_cm"), lambda value, where: _pair(value, where, decimal)),
+}
 
 
 def piece_from(record: Mapping[str, Any], *, where: str = "") -> Piece:
@@ -30,16 +48,21 @@ def piece_from(record: Mapping[str, Any], *, where: str = "") -> Piece:
     Raises:
         BadInputError: for a key that is not known, a value that can't be, or a piece that can't be.
     """
-    place = where or str(record.get("title", "piece"))
-    _known(record, PIECE_KEYS, place)
+    place = where or str(keyed(record, "piece").get("title", "piece"))[:100]
+    _known(keyed(record, place), PIECE_KEYS, place)
     values = {key: value for key, value in record.items() if key not in TIMES and key != "movement"}
-    values |= {TIMES[key]: parse_time(str(record[key]), where=f"{place}, {key}") for key in TIMES if key in record}
-    read = (task_from(each, where=place) for each in cast("list[Mapping[str, Any]]", record.get("movement", [])))
+    values = {key: _PIECE[key](value, f"{place}, {key}") for key, value in values.items()}
+    values |= {
+        TIMES[key]: parse_time(_time(record[key], f"{place}, {key}"), where=f"{place}, {key}")
+        for key in TIMES
+        if key in record
+    }
+    read = (task_from(each, where=place) for each in listed(record.get("movement", []), f"{place}, movement"))
     tasks = tuple(in_order(read))
-    for key in ("rounds", "intervals", "partners"):
-        if key in values:
-            values[key] = _whole(values[key], f"{place}, {key}")
-    return Piece(**values, tasks=tasks)
+    try:
+        return Piece(**values, tasks=tasks)
+    except TypeError as err:
+        raise BadInputError("It has no title or no kind.", where=place, mend="Say both.") from err
 
 
 def usable_piece(record: Mapping[str, Any], *, where: str = "") -> Piece:
@@ -74,48 +97,46 @@ def record_of(piece: Piece) -> dict[str, Any]:
     return record | {"movement": [task_record(task) for task in piece.tasks]}
 
 
-def task_from(record: Mapping[str, Any], *, where: str, of: Task | None = None) -> Task:
+def task_from(record: Mapping[str, Any], *, where: str, of: Task | None = None, depth: int = 0) -> Task:
     """Read one movement from keys and values; an option of `of` that says no amount has that of its movement."""
-    where = f"{where}, {record.get('name', 'movement')}"
+    where = f"{where}, {str(keyed(record, where).get('name', 'movement'))[:100]}"
     _known(record, TASK_KEYS, where)
-    values = {key: value for key, value in record.items() if key in TASK_KEYS - OWN_KEYS}
-    if record.get("each_side"):
+    values: dict[str, Any] = {key: _TASK[key](record[key], f"{where}, {key}") for key in _TASK if key in record}
+    if "each_side" in record and flag(record["each_side"], f"{where}, each_side"):
         values["per_side"] = True
-    if "load" in values:
+    if "load" in record:
         values["load"] = _loads(record, where)
-    for key in CM:
-        if key in values:
-            values[key] = _pair(values[key], where, lambda each: parse_decimal(str(each), where=where))
-    if "implements" in values:
-        values["implements"] = _whole(values["implements"], where)
     said = AMOUNTS & set(record) - ({"most"} if not record.get("most") else set())
     values |= {"no_amount": True} if not said and of is None and "no_amount" not in record else {}
     run, sides = _run(record, where), None
     if "sides" in record:
-        both = _pair(record["sides"], where, lambda each: _whole(each, where))
+        both = _pair(record["sides"], f"{where}, sides", whole)
         run, sides = (ONCE, both) if isinstance(both, tuple) else (Steady(both), None)
     if of is not None:
         values["part"] = of.part
         if not said and not record.get("no_amount"):
             values["measure"] = of.measure
             run, sides, values["most"], values["no_amount"] = of.run, of.sides, of.most, of.no_amount
-    options = values.pop("options", ())
-    task = Task(str(record.get("name", "")), run, sides=sides, **values)
-    return replace(task, options=tuple(task_from(option, where=where, of=task) for option in options))
+    task = Task(text(record.get("name", ""), where), run, sides=sides, **values)
+    given = listed(record.get("options", ()), f"{where}, options")
+    if given and depth >= MOST_DEPTH:
+        raise BadInputError("An alternative has alternatives of its own.", where=where, mend="Leave them out.")
+    options = tuple(task_from(option, where=where, of=task, depth=depth + 1) for option in given)
+    return replace(task, options=options)
 
 
 def _loads(record: Mapping[str, Any], where: str) -> Mass | tuple[Mass, Mass]:
-    unit = parse_unit(str(record.get("unit", "")), where=where)
-    return _pair(record["load"], where, lambda each: Mass(parse_decimal(str(each), where=where), unit))
+    unit = parse_unit(text(record.get("unit", ""), where), where=where)
+    return _pair(record["load"], f"{where}, load", lambda each, place: Mass(decimal(each, place), unit))
 
 
-def _pair(value: object, where: str, read: Callable[[object], Any]) -> Any:
+def _pair(value: object, where: str, read: Callable[[Any, str], Any]) -> Any:
     """Read one value, or two of them into a pair, the larger first; two that are equal are one."""
     if not isinstance(value, list | tuple):
-        return read(value)
-    both = [read(each) for each in value]
+        return read(value, where)
+    both = [read(each, where) for each in listed(value, where)]
     if len(both) != 2:
-        raise BadInputError(f"{value!r} is no pair.", where=where, mend="Write two, the larger first.")
+        raise BadInputError(f"A list of {len(both):,} is no pair.", where=where, mend="Write two, the larger first.")
     if both[0] == both[1]:
         return both[0]
     return tuple(sorted(both, key=lambda each: each.kg if isinstance(each, Mass) else each, reverse=True))
@@ -123,9 +144,9 @@ def _pair(value: object, where: str, read: Callable[[object], Any]) -> Any:
 
 def _run(record: Mapping[str, Any], where: str) -> Run:
     if "reps" in record and isinstance(record["reps"], list):
-        return Listed(tuple(_whole(each, where) for each in record["reps"]))
+        return Listed(tuple(whole(each, where) for each in listed(record["reps"], where)))
     first = record.get("first", record.get("reps", 1))
-    return Steady(_whole(first, where), _whole(record.get("step", 0), where))
+    return Steady(whole(first, where), whole(record.get("step", 0), where))
 
 
 def task_record(task: Task) -> dict[str, Any]:
@@ -156,11 +177,10 @@ def _known(record: Mapping[str, Any], keys: set[str], where: str) -> None:
     for key in record:
         if key not in keys:
             raise BadInputError(
-                f"{key!r} is not known here.", where=where, mend=f"Known are {', '.join(sorted(keys))}."
+                f"{key[:40]!a} is not known here.", where=where, mend=f"Known are {', '.join(sorted(keys))}."
             )
 
 
-def _whole(value: object, where: str) -> int:
-    if isinstance(value, bool) or not isinstance(value, int):
-        raise BadInputError(f"{value!r} is not a whole number.", where=where, mend="Write such as 12.")
-    return value
+def _time(value: object, where: str) -> str:
+    """Return a time as it is written; whole seconds may stand as a number."""
+    return text(value, where)[:40] if isinstance(value, str) else str(whole(value, where))

@@ -243,6 +243,13 @@ class Piece:
         return self.ladder.all_reps if self.tasks and not self.uncounted else None
 
     @property
+    def rounds_to_tap(self) -> int | None:
+        """How many ends of rounds its clock notes: None without an end, none where a round is no place or the only one."""
+        if not self.placed or self.ladder.rounds == 1:
+            return 0
+        return self.ladder.rounds
+
+    @property
     def length_s(self) -> int | None:
         """The longest that it can take, in seconds; None without a cap."""
         if self.kind in IN_INTERVALS and self.work_s and self.intervals:

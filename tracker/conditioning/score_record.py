@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from datetime import date
-from typing import Any
+from typing import Any, cast, get_args
 
 from tracker.conditioning.counts import Count
 from tracker.conditioning.piece_record import task_from, task_record
-from tracker.conditioning.pieces import SIDES, Piece
-from tracker.conditioning.scores import Score, Swap
+from tracker.conditioning.pieces import SIDES, Piece, Side
+from tracker.conditioning.plain_values import choice, decimal, keyed, listed, text, whole
+from tracker.conditioning.scores import Ended, Score, Swap
 from tracker.conditioning.sides import for_side
 from tracker.errors import BadInputError
-from tracker.units import Mass, parse_decimal, parse_unit, plain
+from tracker.units import Mass, parse_unit, plain
 
+_PLAIN: dict[str, Callable[[Any, str], Any]] = {
+    **dict.fromkeys(("time_s", "kept", "tie_break_s"), whole),
+    "ended": lambda value, where: choice(value, get_args(Ended), where),
+    "note": text,
+}
 PLAIN = ("time_s", "ended", "kept", "tie_break_s", "note")
 
 
@@ -35,19 +41,32 @@ def score_from(piece: Piece, record: Mapping[str, Any]) -> Score:
     Raises:
         BadInputError: if a value is missing or can't be.
     """
+    where = piece.title
     try:
-        piece = for_side(piece, record["side"]) if record.get("side") in SIDES else piece
+        if "side" in record:
+            piece = for_side(piece, cast("Side", choice(record["side"], SIDES, f"{where}, side")))
         return Score(
             piece,
-            date.fromisoformat(record["day"]),
-            **{name: record[name] for name in PLAIN if name in record},
-            count=Count(*record["count"]) if "count" in record else None,
-            load=Mass(parse_decimal(record["load"][0]), parse_unit(record["load"][1])) if "load" in record else None,
-            each=tuple(Count(*each) for each in record.get("each", ())),
-            splits_s=tuple(record.get("splits_s", ())),
+            date.fromisoformat(text(record["day"], where)),
+            **{name: _PLAIN[name](record[name], f"{where}, {name}") for name in PLAIN if name in record},
+            count=_count(record["count"], where) if "count" in record else None,
+            load=_load(record["load"], where) if "load" in record else None,
+            each=tuple(_count(each, where) for each in listed(record.get("each", ()), where)),
+            splits_s=tuple(whole(each, where) for each in listed(record.get("splits_s", ()), where)),
             swaps=tuple(
-                Swap(swap["index"], task_from(swap["task"], where=piece.title)) for swap in record.get("swaps", ())
+                Swap(whole(keyed(swap, where)["index"], where), task_from(swap["task"], where=where))
+                for swap in listed(record.get("swaps", ()), where)
             ),
         )
     except (KeyError, TypeError, ValueError, IndexError, AttributeError) as err:
         raise BadInputError("This is no record of a score.", where=piece.title, mend="Enter the score again.") from err
+
+
+def _count(value: object, where: str) -> Count:
+    low, high = (whole(each, where) for each in listed(value, where))
+    return Count(low, high)
+
+
+def _load(value: object, where: str) -> Mass:
+    amount, unit = listed(value, where)
+    return Mass(decimal(amount, where), parse_unit(text(unit, where), where=where))

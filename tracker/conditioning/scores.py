@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date
+from decimal import Decimal
 from itertools import pairwise
 from typing import Literal
 
@@ -168,7 +169,7 @@ def _check_result(score: Score) -> None:
         for total in (score.count.low, score.count.high):
             score.ladder.position(total)  # refuses what can't be
     if score.load is not None:
-        check_load(score.load, where=title)
+        check_load(score.load, where=title, least=Decimal(0))  # what is typed is held to more at the desk
     wants = {
         "as many as possible": (
             score.count is not None or bool(score.done.uncounted),

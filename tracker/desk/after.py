@@ -70,7 +70,7 @@ def _last_week(lift: LiftRecord, steps: list[MemberStepRow], sets: tuple[SetRow,
     """List what was done in the last step that has this lift."""
     having = [step for step in steps if any(planned.lift == lift for planned in step.sets)]
     last = max(having, key=lambda step: (step.due, step.position))
-    asked = {planned.id: planned.reps for planned in last.sets}
+    asked = {planned.id: planned.reps for planned in last.sets if not planned.test}  # attempts are no sets of a wave
     return [
         SetDone(
             asked[row.planned_set_id], row.reps, None if row.rir is None else float(row.rir),

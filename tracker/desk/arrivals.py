@@ -14,7 +14,7 @@ from typing import NamedTuple
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.desk.people import SPOTTED_WORDS
+from tracker.desk.people import SPOTTED_WORDS, check_free
 from tracker.errors import BadInputError
 from tracker.exchange.sets_csv import FileSet
 from tracker.log import bulk
@@ -22,6 +22,8 @@ from tracker.log.columns import new_id
 from tracker.log.identity import identity_of
 from tracker.log.keeper import Act
 from tracker.log.models import Lift, Member, Place
+from tracker.log.walls import private_to
+from tracker.log.who import who
 from tracker.units import plain
 
 
@@ -57,11 +59,14 @@ class Arrivals:
         self.nobody = " ".join(nobody.split())
         found = session.execute(select(Member.id, Member.name, Member.removed_at)).all()
         self.removed = {name.casefold() for _, name, removed in found if removed is not None}
+        self._names = [name for _, name, removed in found if removed is None]
         self.members = Names((row_id, name) for row_id, name, _ in found)
         self.places = Names((row_id, name) for row_id, name in session.execute(select(Place.id, Place.name)))
-        self.lifts = {(row.name.casefold(), row.implement): row for row in session.scalars(select(Lift))}
-        self.new_lifts: dict[tuple[str, str], tuple[str, str]] = {}  # id and name as written, by name and implement
-        self._lift_ids: dict[tuple[str, str], str] = {}
+        lifts = session.scalars(select(Lift)).all()
+        self.lifts = {(row.private_to, row.name.casefold(), row.implement): row for row in lifts}  # None: everybody's
+        # id and name as written, by whose it will be (None: everybody's), name and implement
+        self.new_lifts: dict[tuple[str | None, str, str], tuple[str, str]] = {}
+        self._lift_ids: dict[tuple[str, str, str], str] = {}  # by member: one may have a lift of their own
         self._member_ids: dict[str, str] = {}
         self._reserves: dict[Decimal | None, str] = {}
 
@@ -75,35 +80,44 @@ class Arrivals:
                 raise BadInputError(
                     f"{name} was removed from this log.", where=f"{self.file}, line {row.line}, member", mend=mend
                 )
+            if name.casefold() not in self.members.by_name:
+                self._check_new(name, row.line)
             found = self._member_ids[row.member] = self.members.id_of(name)
         return found
 
+    def _check_new(self, name: str, line: int) -> None:
+        known = [*self._names, *self.members.new.values()]
+        try:
+            check_free(name, known)
+        except BadInputError as err:
+            raise BadInputError(err.what, where=f"{self.file}, line {line}, member", mend=err.mend) from err
+
     def lift_id(self, row: FileSet) -> str:
         """Return which lift it is; `settle` was called before."""
-        return self._lift_ids[row.lift, row.implement]
+        return self._lift_ids[self.member_id(row), row.lift, row.implement]
 
     def settle(self, rows: Sequence[FileSet], known: Counter[str]) -> None:
         """Decide which lift each name is; `known` counts the identities of the log."""
-        groups: dict[tuple[str, str], list[FileSet]] = {}
+        groups: dict[tuple[str, str, str], list[FileSet]] = {}
         for row in rows:
-            groups.setdefault((row.lift, row.implement), []).append(row)
-        for (name, implement), group in groups.items():
-            self._lift_ids[name, implement] = self._settled(name, implement, group, known)
+            groups.setdefault((self.member_id(row), row.lift, row.implement), []).append(row)
+        for (member_id, name, implement), group in groups.items():
+            self._lift_ids[member_id, name, implement] = self._settled(member_id, name, implement, group, known)
 
-    def _settled(self, name: str, implement: str, rows: Sequence[FileSet], known: Counter[str]) -> str:
+    def _settled(self, member_id: str, name: str, implement: str, rows: Sequence[FileSet], known: Counter[str]) -> str:
         key = (name.casefold(), implement or "unasked")
-        if key in self.lifts:
-            return self.lifts[key].id
-        if not implement and (asked := self._asked_since(name, rows, known)):
+        if found := self.lifts.get((member_id, *key)) or self.lifts.get((None, *key)):
+            return found.id
+        if not implement and (asked := self._asked_since(member_id, name, rows, known)):
             return asked
-        return self.new_lifts.setdefault(key, (new_id(), name))[0]
+        return self.new_lifts.setdefault((_whose(member_id), *key), (new_id(), name))[0]
 
-    def _asked_since(self, name: str, rows: Sequence[FileSet], known: Counter[str]) -> str:
+    def _asked_since(self, member_id: str, name: str, rows: Sequence[FileSet], known: Counter[str]) -> str:
         """Return the lift of that name that has most of these sets already; none where none has any."""
         there = {
-            lift.id: sum(_identity(row, self.member_id(row), lift.id, self.reserve(row.rir)) in known for row in rows)
-            for (known_name, _), lift in self.lifts.items()
-            if known_name == name.casefold()
+            lift.id: sum(_identity(row, member_id, lift.id, self.reserve(row.rir)) in known for row in rows)
+            for (owner, known_name, _), lift in self.lifts.items()
+            if known_name == name.casefold() and owner in (None, member_id)
         }
         best = max(there, key=lambda lift_id: there[lift_id], default="")
         return best if best and there[best] else ""
@@ -120,7 +134,8 @@ class Arrivals:
         members, lifts, reserve = self._member_ids, self._lift_ids, self.reserve
         found = []
         for row in rows:
-            member_id, lift_id = members[row.member], lifts[row.lift, row.implement]
+            member_id = members[row.member]
+            lift_id = lifts[member_id, row.lift, row.implement]
             found.append(Arrived(_identity(row, member_id, lift_id, reserve(row.rir)), member_id, lift_id, row))
         return found
 
@@ -156,12 +171,13 @@ class Arrivals:
         body = {self.lift_id(row) for row in rows if row.body_mass is not None}
         sides = {self.lift_id(row) for row in rows if row.per_side}
         made = []
-        for (_, implement), (record_id, name) in self.new_lifts.items():
+        for (owner, _, implement), (record_id, name) in self.new_lifts.items():
             spotted = implement == "barbell" and any(word in name.lower() for word in SPOTTED_WORDS)
             two = 2 if implement in ("dumbbells", "kettlebells") else 1
             bulk.create(
                 act, "lifts", id=record_id, name=name, implement=implement, implements=two,
                 per_side=record_id in sides, body=record_id in body or implement == "body", spotted=spotted,
+                private_to=owner,
             )  # fmt: skip
             made.append(record_id)
         for lift in self.lifts.values():
@@ -177,8 +193,14 @@ class Arrivals:
         """Return the names of members, lifts and places that are new in the log with these rows."""
         members = dict.fromkeys(self.members.new.get(each.member_id, "") for each in fresh)
         places = dict.fromkeys(self.places.new.get(self.place_id(each.row), "") for each in fresh if each.row.place)
-        lifts = tuple(name for _, name in self.new_lifts.values())
+        lifts = tuple(dict.fromkeys(name for _, name in self.new_lifts.values()))
         return tuple(filter(None, members)), lifts, tuple(filter(None, places))
+
+
+def _whose(member_id: str) -> str | None:
+    """Return whose a lift is that a file names first: a member's own, also where the owner brings it for them."""
+    person = who()
+    return member_id if person.role == "owner" and member_id != person.member_id else private_to()
 
 
 def _identity(row: FileSet, member_id: str, lift_id: str, rir: str) -> str:

@@ -11,6 +11,7 @@ from sqlalchemy import select
 
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
+from tracker.log import leftovers
 from tracker.log.backups import ASKED, BEFORE_RESTORE, DAY, Copy, copies_of, folder_of, free_name, to_drop
 from tracker.log.copies import in_folder, make_backup
 from tracker.log.engine import file_of, is_read_only
@@ -128,7 +129,9 @@ def holding(path: Path | None, member_id: str) -> tuple[Path, ...]:
     """Name the files beside a log that hold a member, whoever named them: copies, and what an older version left."""
     if path is None:
         return ()
-    files = sorted((*folder_of(path).glob("*"), *path.parent.glob(f"{path.stem}-before-*")))
+    leftovers.sweep(path)
+    working = (file for folder in leftovers.of(path) for file in folder.rglob("*"))
+    files = sorted((*folder_of(path).glob("*"), *path.parent.glob(f"{path.stem}-before-*"), *working))
     return tuple(each for each in files if each.is_file() and _holds(each, member_id))
 
 

@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from tracker.desk import people, places
 from tracker.desk.roles import may
-from tracker.errors import BadInputError
+from tracker.errors import BadInputError, together
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
@@ -33,6 +33,7 @@ class FirstMax:
     load: Mass
     tested: bool
     implement: Implement = "barbell"
+    day: date | None = None  # of the test; none: the day of beginning
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +100,7 @@ def begin(
         if first:
             lift = _lift(act, first.lift, first.implement)
             source = "tested" if first.tested else "declared"
-            log_sets.add_rep_max(act, member, lift, day, first.reps, first.load, source)
+            log_sets.add_rep_max(act, member, lift, first.day or day, first.reps, first.load, source)
         implement: Implement = "dumbbells" if here and not here.of_kind("bar") else "barbell"
         for common in COMMON_LIFTS[:4]:
             _lift(act, common, implement)
@@ -112,11 +113,18 @@ def check_first(first: FirstMax) -> FirstMax:
     Raises:
         BadInputError: with the field and the way to mend it.
     """
-    people.clean_name(first.lift, "lift")
-    if not 1 <= first.reps <= 30:
-        raise BadInputError(f"A {first.reps}RM can't be.", where="repetitions", mend="Write 1 to 30.")
-    check_load(first.load, where="rep-max")
+    together(
+        lambda: people.clean_name(first.lift, "lift"),
+        lambda: _check_reps(first.reps),
+        lambda: check_load(first.load, where="rep-max"),
+        lambda: people.check_day(first.day) if first.day else None,
+    )
     return first
+
+
+def _check_reps(reps: int) -> None:
+    if not 1 <= reps <= 30:
+        raise BadInputError(f"A {reps}RM can't be.", where="repetitions", mend="Write 1 to 30.")
 
 
 def _settle(act: Act, log: Log, place: FirstPlace | None) -> PlaceRecord | None:

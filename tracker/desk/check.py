@@ -19,11 +19,11 @@ from alembic.migration import MigrationContext
 from sqlalchemy import Connection, text
 
 from tracker.desk import rules
-from tracker.desk.opening import open_log
+from tracker.desk.opening import open_log, read_by_others
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
-from tracker.log import server_check
-from tracker.log.columns import Base, UtcTime
+from tracker.log import held, server_check
+from tracker.log.columns import Base, DamagedValueError, UtcTime
 from tracker.log.engine import database_url, file_of
 from tracker.log.keeper import Log
 from tracker.log.migrate import shown
@@ -49,6 +49,7 @@ class Report:
     counts: dict[str, int] = field(default_factory=dict)
     facts: dict[str, str] = field(default_factory=dict)  # revision, database and journal
     problems: tuple[str, ...] = ()
+    others: str = ""  # what other accounts of the machine can read, and how that is mended: no fault of the log
 
     @property
     def ok(self) -> bool:
@@ -72,7 +73,7 @@ def check_log(database: str | None, *, today: date | None = None) -> Report:
         if not of_file:
             raise
         return Report(shown(url), problems=of_file)  # what can't be read any more was told by the file already
-    return replace(report, problems=(*of_file, *report.problems))
+    return replace(report, problems=(*of_file, *report.problems), others=read_by_others(url))
 
 
 def _opened_and_read(database: str | None, today: date) -> Report:
@@ -106,6 +107,7 @@ def _report(log: Log, connection: Connection, today: date) -> Report:
         return Report(log.name, {}, _facts(connection), (*of_tables[: MOST_TOLD - 1], unread))
     counts = {name: connection.execute(text(query)).scalar_one() for name, query in COUNTED.items()}
     found = [*of_tables, *_orphans(connection), *_record_problems(connection, today), *_moment_problems(connection)]
+    found += _history_problems(connection)
     more = [f"and {len(found) - MOST_TOLD:,} more"] if len(found) > MOST_TOLD else []
     return Report(log.name, counts, _facts(connection), (*found[:MOST_TOLD], *more))
 
@@ -174,6 +176,16 @@ def _moment_problems(connection: Connection) -> Iterator[str]:
                     datetime.fromisoformat(str(value))
                 except ValueError:
                     yield f"{table.name}, {name}: {column} is no moment"
+
+
+def _history_problems(connection: Connection) -> Iterator[str]:
+    """Hold every record against the history, and the history against its seals."""
+    if connection.dialect.name == "sqlite":
+        yield from held.odd_values(connection)
+    try:
+        yield from held.problems(connection)
+    except (DamagedValueError, ValueError, TypeError, LookupError, AttributeError):
+        yield "history: not all of it could be compared with the records, because a value can't be read"
 
 
 def _short(column: str) -> str:

@@ -180,7 +180,7 @@ def _another_implement(scene: Scene, line: PlannedLine) -> Substitute | None:
     place = scene.place
     if line.lift.implement != "barbell" or place is None or place.of_kind("bar") or line.planned.percent is None:
         return None
-    twin = next((each for each in people.lifts(scene.log) if each.name == line.lift.name and each.implement == "dumbbells"), None)  # fmt: skip
+    twin = next((each for each in people.lifts(scene.log, scene.member.id) if each.name == line.lift.name and each.implement == "dumbbells"), None)  # fmt: skip
     masses = places.fixed_masses(place, twin or replace(line.lift, implement="dumbbells", implements=2))
     if not masses:
         return None

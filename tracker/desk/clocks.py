@@ -56,12 +56,15 @@ def start_clock(
 
 @may("change")
 def tap_round(log: Log, clock_id: str, *, at: float | None = None) -> ClockRow:
-    """Note that a round is finished now."""
+    """Note that a round is finished now; a tap after the last round of the piece is none."""
     now = moment() if at is None else at
+    with log.reading() as session:
+        row = log_pieces.piece(session, _clock(log, clock_id).piece_id)
+    most = row.piece.rounds_to_tap if row else None
     return _changed(
         log,
         clock_id,
-        lambda clock: clock.tap(now),
+        lambda clock: clock if most is not None and len(clock.taps) >= most else clock.tap(now),
         lambda clock: f"tapped round {len(clock.taps)} at {time_words(clock.splits_s[-1])}",
     )
 
@@ -80,7 +83,7 @@ def stop_clock(log: Log, clock_id: str, *, at: float | None = None) -> ClockRow:
         log,
         clock_id,
         lambda clock: clock.stop(now),
-        lambda clock: f"stopped the clock at {time_words(clock.reading(now).elapsed_s)}",
+        lambda clock: f"stopped the clock at {time_words(round(clock.reading(now).elapsed_s))}",
     )
 
 

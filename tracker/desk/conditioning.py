@@ -12,6 +12,7 @@ from tracker.conditioning.pieces import Piece, Side
 from tracker.conditioning.scores import Score, Swap
 from tracker.conditioning.sides import for_side
 from tracker.conditioning.words import parse_score, score_words
+from tracker.desk.on_today import on_today, open_pieces
 from tracker.desk.people import check_day, clean_name
 from tracker.desk.piece_care import watch
 from tracker.desk.piece_entry import Said, as_said, option_in_words, piece_in_words
@@ -23,12 +24,14 @@ from tracker.log import clocks as log_clocks
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import scores as log_scores
+from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Act, Log
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.scores import ScoreRow
 from tracker.safety import WATCH_DAYS, Caution
+from tracker.units import check_load
 
 MOST_NOTE = 2000
 
@@ -44,10 +47,16 @@ class PieceDay:
     others: tuple[PieceRow, ...]  # the most lately done first
     scores: tuple[ScoreRow, ...]
     watch: tuple[Caution, ...]  # what to look out for after a piece of the last days
+    rated: bool = False  # whether the day's session is rated
 
     @property
     def pieces(self) -> tuple[PieceRow, ...]:
         return self.planned + self.others
+
+    @property
+    def open_pieces(self) -> tuple[PieceRow, ...]:
+        """Those of the session that have no score of the day."""
+        return open_pieces(self.planned, self.scores)
 
 
 @may("see")
@@ -59,8 +68,8 @@ def pieces(log: Log, member_id: str | None = None) -> tuple[PieceRow, ...]:
 
 @may("see")
 @while_unchanged
-def piece_day(log: Log, member_id: str, day: date) -> PieceDay:
-    """Read a member's day of conditioning.
+def piece_day(log: Log, member_id: str, day: date, *, member_step_id: str | None = None) -> PieceDay:
+    """Read a member's day of conditioning; of the session that is on, or of the one that was chosen: see `on_today`.
 
     Raises:
         BadInputError: if there is no such member.
@@ -72,21 +81,15 @@ def piece_day(log: Log, member_id: str, day: date) -> PieceDay:
         known = log_pieces.pieces(session, member_id)
         scores = log_scores.scores_of(session, member_id, since=day - timedelta(days=WATCH_DAYS), until=day)
         newest = log_scores.newest_days(session, member_id, day)
-        step = _step(log_waves.member_steps(session, member_id), scores, day)
-        planned = log_pieces.pieces_of_step(session, step.step_id, member_id) if step else ()
+        on = on_today(session, member_id, day, member_step_id)
+        sessions = log_sets.sessions_of(session, member_id, limit=2, until=day)
+    planned = on.pieces
     titles = {row.piece.title.casefold(): row for row in reversed(known)}  # of one title the newest is offered
     others = [row for title, row in titles.items() if title not in {each.piece.title.casefold() for each in planned}]
     others.sort(key=lambda row: row.piece.title)
     others.sort(key=lambda row: newest.get(row.piece.title.casefold(), date.min), reverse=True)
-    todays = tuple(row for row in scores if row.score.day == day)
-    return PieceDay(member, day, step, planned, tuple(others), todays, watch(log, member, scores, day))
-
-
-def _step(steps: tuple[MemberStepRow, ...], scores: tuple[ScoreRow, ...], day: date) -> MemberStepRow | None:
-    """Choose the step that is on: one scored today, else the first planned one that is due."""
-    begun = {row.member_step_id for row in scores if row.score.day == day}
-    found = next((step for step in steps if step.id in begun), None)
-    return found or next((step for step in steps if step.state == "planned" and step.due <= day), None)
+    rated = any(row.day == day and row.rating is not None for row in sessions)
+    return PieceDay(member, day, on.step, planned, tuple(others), on.scores, watch(log, member, scores, day), rated)
 
 
 @may("common")
@@ -259,7 +262,10 @@ def _score(log: Log, score_id: str) -> ScoreRow:
 def _read(piece: Piece, day: date, said: Said, member: MemberRecord, swaps: tuple[Swap, ...] | None = None) -> Score:
     if len(said.note) > MOST_NOTE:
         raise BadInputError("The note is too long.", where="note", mend=f"Use at most {MOST_NOTE:,} letters.")
-    return parse_score(
+    score = parse_score(
         piece, day, said.text, swaps=said.swaps if swaps is None else swaps, splits=said.splits,
         tie_break=said.tie_break, note=said.note.strip(), unit=member.unit,
     )  # fmt: skip
+    if score.load is not None:
+        check_load(score.load, where=piece.title)
+    return score

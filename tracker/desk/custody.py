@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sqlite3
-import tempfile
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,11 +13,12 @@ from tracker.desk.opening import open_log
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
 from tracker.exchange.log_json import read_log
-from tracker.log import engine
+from tracker.log import chain, engine, leftovers
 from tracker.log.copies import make_backup, put_in_place, unpacked
 from tracker.log.faults import told_in_words
 from tracker.log.seal import sha256
 from tracker.log.server import NoFileError
+from tracker.private import make_folder
 from tracker.progress import tell
 
 
@@ -91,11 +91,13 @@ def restore(database: str | None, source: Path) -> Restored:
     if target.exists() and source.exists() and target.samefile(source):
         raise BadInputError("That is the log itself.", where=str(source), mend="Name a backup.")
     try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(prefix=".restore-", dir=target.parent) as folder:
-            new = Path(folder) / "log.db"
+        make_folder(target.parent)
+        leftovers.sweep(target)
+        with leftovers.working_folder(target) as folder:
+            new = folder / "log.db"
             warning = _unpacked(source, new)
             found = _looked_over(new, source)
+            _say_restored(new, source)
             tell("putting it in place")  # the last moment at which it can be stopped
             return Restored(target, found, put_in_place(new, target), warning)
     except OSError as err:
@@ -117,6 +119,16 @@ def _looked_over(new: Path, source: Path) -> int:
         mend = "Use another copy, or an older backup."
         raise BadInputError(f"This backup is not in order: {report.problems[0]}", where=str(source), mend=mend)
     return report.counts["sets"]
+
+
+def _say_restored(new: Path, source: Path) -> None:
+    """Note in the history that a copy was put in place: whoever has the log open finds there why it went back."""
+    log = open_log(str(new))
+    try:
+        with log.act("put a copy in the place of the log") as act:
+            act.note(chain.FOUND, chain.RESTORED, before=None, after={"file": source.name})
+    finally:
+        log.close()
 
 
 def _sets(path: Path) -> int:

@@ -99,9 +99,11 @@ def _write(act: Act, arrivals: Arrivals, fresh: Sequence[Arrived]) -> None:
     seating.weigh()
     created["body_masses"] = bulk.put_body_masses(act, seating.new_masses)
     sets = seating.sets(import_id, arrivals.body_lifts(act.session))
-    bulk.insert_sessions(act, import_id, seating.new_sessions)
+    made_at = bulk.insert_sessions(act, import_id, seating.new_sessions)
     bulk.insert_sets(act, sets)
-    bulk.note_import(act, import_id, dict(Counter(each.member_id for each in fresh)), created)
+    tell("sealing what came")
+    brought = bulk.Brought(seating.new_sessions, sets, made_at, seating.spans)
+    bulk.note_import(act, import_id, brought, created, dict(Counter(each.member_id for each in fresh)))
 
 
 @contextmanager

@@ -15,6 +15,7 @@ from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
 from tracker.log.sets import NewSet
 from tracker.prescription.first_max import EASY_RIR, RisingSet, next_rising_set
+from tracker.prescription.floor import is_from_floor
 from tracker.safety import Caution, for_working_set
 
 LOWER_WORDS = (
@@ -60,7 +61,8 @@ def rising(log: Log, member: MemberRecord, lift: LiftRecord, day: date) -> Risin
     if kit is None:
         return Rising(lift, told, None, 0, _without_bar(lift), cautions)
     done = [RisingSet(row.load, row.reps, float(row.rir or 0), row.outcome == "missed") for row in told]
-    advice = next_rising_set(done, kit, lower_body=any(word in lift.name for word in LOWER_WORDS))
+    lower = any(word in lift.name for word in LOWER_WORDS)
+    advice = next_rising_set(done, kit, lower_body=lower, from_floor=is_from_floor(lift.name))
     if advice.loading is None:
         return Rising(lift, told, None, 0, advice.words, cautions)
     loading = advice.loading

@@ -11,17 +11,20 @@ from sqlalchemy import select
 from tracker.desk import training
 from tracker.desk.people import check_day
 from tracker.desk.roles import may
+from tracker.desk.step_state import reopened
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
-from tracker.log import waves as log_waves
-from tracker.log.keeper import Log, undo
+from tracker.log import walls
+from tracker.log.chain import FOUND
+from tracker.log.keeper import TOLD, Log, undo
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
+from tracker.log.who import PLAN
 
 MOST_REASON = 200  # letters
 
@@ -66,8 +69,8 @@ def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
     """List the newest acts of a member, newest first."""
     with log.reading() as session:
         rows = session.execute(
-            select(Change.act_id, Change.act, Change.at, Change.undone_by)
-            .where(Change.member_id == member_id)
+            select(Change.act_id, Change.act, Change.at, Change.undone_by, Change.record)
+            .where(Change.member_id == member_id, Change.record != FOUND)
             .order_by(Change.number.desc())
             .limit(limit * 10)
         ).all()
@@ -75,12 +78,15 @@ def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
         for row in rows:
             known = found.get(row.act_id)
             found[row.act_id] = ChangeRow(
-                row.act_id, row.act, row.at, row.undone_by is not None, (known.records if known else 0) + 1
-            )
-    return tuple(found.values())[:limit]
+                row.act_id, row.act, row.at, row.undone_by is not None, (known.records if known else 0) + 1,
+                row.record != TOLD,
+            )  # fmt: skip
+        shown = tuple(found.values())[:limit]
+        refused = walls.of_others(session.connection(), [each.act_id for each in shown])
+    return tuple(replace(each, theirs=each.theirs and each.act_id not in refused) for each in shown)
 
 
-@may("change")
+@may("change", grant=PLAN)
 def undo_act(log: Log, act_id: str) -> str:
     """Take one act of the history back, and return its words.
 
@@ -122,10 +128,11 @@ def _left_out(log: Log, set_id: str, reason: str | None) -> SetRow:
 
 
 @may("change")
-def move_session(log: Log, session_id: str, member_id: str, day: date) -> int:
+def move_session(log: Log, session_id: str, member_id: str, day: date, *, today: date | None = None) -> int:
     """Give all sets of a session to the member who did them, or to the day they were done; return how many moved.
 
-    Rating, minutes and note go along where the other session has none of them.
+    Rating, minutes and note go along where the other session has none of them. A step that the sets had finished is open
+    again where they were of the reader's `today`: it was not this member, or not that day.
 
     Raises:
         BadInputError: if the session or the member is gone, nothing would change, or the day can't be.
@@ -141,9 +148,8 @@ def move_session(log: Log, session_id: str, member_id: str, day: date) -> int:
         raise BadInputError("The session is there already.", where="session", mend="Choose another member or day.")
     mine = sorted((row for row in sets if row.session_id == session_id), key=lambda row: row.position)
     with log.act(f"moved a session of {len(mine)} sets to {target.name}, {day.isoformat()}", source.member_id) as act:
-        for row in mine:
-            log_sets.move_set(act, row.id, member_id, day)
-        for step in {row.member_step_id for row in mine if row.member_step_id}:
-            log_waves.set_state(act, step, "planned")  # it was not this member, or not that day
+        with reopened(act, mine, today or date.today()):
+            for row in mine:
+                log_sets.move_set(act, row.id, member_id, day)
         log_sessions.carry_over(act, session_id, log_sets.session_on(act, member_id, day).id)
     return len(mine)

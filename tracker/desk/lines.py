@@ -15,6 +15,7 @@ from tracker.desk.references import Reference, references
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, SetRow
 from tracker.prescription.changes import load_in_turn
+from tracker.prescription.floor import is_from_floor
 from tracker.prescription.plates import Rounding
 from tracker.prescription.ramp import RampSet, ramp_of_fixed, ramp_sets
 from tracker.prescription.rounding import change_note, choose_rounding
@@ -43,6 +44,7 @@ class PlannedLine:
     instead: Substitute | None = None  # other repetitions, where fixed masses can't meet the load
     cautions: tuple[Caution, ...] = ()
     held: HeldBack | None = None  # why it is not offered with a load
+    attempts: tuple[SetRow, ...] = ()  # of a test, in the order they were tried
 
     @property
     def lift(self) -> LiftRecord:
@@ -83,7 +85,9 @@ def lines_of(scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> t
     lines: list[PlannedLine] = []
     for planned in sets_here(step, scene.member, scene.place, done):
         lift = planned.lift.id
-        history = histories.setdefault(lift, estimates.history(scene.log, scene.member.id, planned.lift))
+        if lift not in histories:
+            histories[lift] = estimates.history(scene.log, scene.member.id, planned.lift)
+        history = histories[lift]
         first = before.get(lift, 0)
         lines += _sets(scene, planned, step, history, done, first)
         before[lift] = first + planned.sets
@@ -121,7 +125,7 @@ def ramp_of(scene: Scene, lines: tuple[PlannedLine, ...]) -> tuple[RampSet, ...]
     if first.lift.implement in FIXED and scene.place is not None:
         return ramp_of_fixed(first.made.load, places.fixed_masses(scene.place, first.lift))
     kit = places.bar_kit(scene.member, scene.place) if first.lift.implement in ("barbell", "unasked") else None
-    return ramp_sets(first.made.load, kit) if kit else ()
+    return ramp_sets(first.made.load, kit, from_floor=is_from_floor(first.lift.name)) if kit else ()
 
 
 def _sets(
@@ -146,11 +150,14 @@ def _sets(
     whole = history.moved_kg(chosen.load, scene.day) if chosen else 0.0
     percent = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
     reps = instead.reps if instead and instead.reps else planned.reps
+    tried = [row for (planned_id, _), row in done.items() if planned.test and planned_id == planned.id]
+    attempts = tuple(sorted(tried, key=lambda row: row.position))
     return [
         PlannedLine(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + number - 1),
             _said(planned, notes), done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held,
+            attempts,
         )
         for number in range(1, planned.sets + 1)
     ]  # fmt: skip

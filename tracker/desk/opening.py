@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from tracker.log.engine import database_url
+from sqlalchemy.engine import URL
+
+from tracker.log.backups import beside
+from tracker.log.engine import database_url, file_of
 from tracker.log.keeper import Log
+from tracker.private import wider
 
 
 def open_log(database: str | None = None) -> Log:
@@ -16,3 +20,9 @@ def open_log(database: str | None = None) -> Log:
         TidemarkError: if it is newer than this program, no log at all, or can't be reached. It is left untouched.
     """
     return Log(database_url(database))
+
+
+def read_by_others(url: URL) -> str:
+    """Say what of a log, its copies and its keys other accounts of the machine can read, and the command that mends it."""
+    path = file_of(url)
+    return wider(beside(path)) if path else ""

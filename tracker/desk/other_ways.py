@@ -20,12 +20,12 @@ def sets_here(
     A way that was begun stays. Where the place can make none, the first way stands, and says so itself.
     """
     begun = {planned_id for planned_id, _ in done}
-    return tuple(row for ways in _blocks(step) for row in _choose(ways, member, place, begun))
+    return tuple(row for ways in blocks(step) for row in _choose(ways, member, place, begun))
 
 
 def is_complete(step: MemberStepRow, done: Collection[Round]) -> bool:
     """Whether every block of a step is done in one of its ways."""
-    return all(any(_rounds(way) <= set(done) for way in ways) for ways in _blocks(step))
+    return all(any(_rounds(way) <= set(done) for way in ways) for ways in blocks(step))
 
 
 def can_make(lift: LiftRecord, member: MemberRecord, place: PlaceRecord | None) -> bool:
@@ -37,7 +37,7 @@ def can_make(lift: LiftRecord, member: MemberRecord, place: PlaceRecord | None) 
     return lift.implement not in ("barbell", "unasked") or places.bar_kit(member, place) is not None
 
 
-def _blocks(step: MemberStepRow) -> Iterator[list[list[PlannedSetRow]]]:
+def blocks(step: MemberStepRow) -> Iterator[list[list[PlannedSetRow]]]:
     """Part the sets of a step by block, each with its ways, the first one first."""
     for block, rows in groupby(step.sets, key=lambda row: row.block):
         others = sorted((row for row in step.ways if row.block == block), key=lambda row: (row.way, row.position))

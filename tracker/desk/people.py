@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date, timedelta
 from decimal import Decimal
 from typing import TypedDict
@@ -12,6 +13,7 @@ from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log.keeper import Log
+from tracker.log.lookalikes import skeleton
 from tracker.log.records import Implement, LiftRecord, MemberRecord
 from tracker.units import Mass, Unit
 
@@ -134,18 +136,32 @@ def free_name(log: Log, name: str) -> str:
 
 def _free(log: Log, name: str, *, but: str = "") -> None:
     with log.reading() as session:
-        known = log_members.names(session)
-    if any(each.casefold() == name.casefold() and found != but for found, each in known):
-        raise BadInputError(
-            f"There is a member {name} already.", where="member", mend="Use another name, such as one with an initial."
-        )
+        known = dict(log_members.names(session))
+    if known.pop(but, None) != name:  # who has it already keeps it
+        check_free(name, known.values())
+
+
+def check_free(name: str, known: Iterable[str]) -> None:
+    """Refuse the name of a member that is taken, or that looks like one: nobody must pass for somebody else.
+
+    Raises:
+        BadInputError: if it is.
+    """
+    looks = skeleton(name)
+    for each in known:
+        if each.casefold() == name.casefold():
+            mend = "Use another name, such as one with an initial."
+            raise BadInputError(f"There is a member {name} already.", where="member", mend=mend)
+        if skeleton(each) == looks:
+            mend = "Write it in other letters, or add an initial."
+            raise BadInputError("The name looks like that of another member.", where="member", mend=mend)
 
 
 @may("common")
-def lifts(log: Log) -> tuple[LiftRecord, ...]:
-    """List all lifts."""
+def lifts(log: Log, member_id: str | None = None) -> tuple[LiftRecord, ...]:
+    """List the lifts that a member can choose from: the gym's and their own."""
     with log.reading() as session:
-        return log_members.lifts(session)
+        return log_members.lifts(session, member_id)
 
 
 @may("common")
@@ -154,7 +170,7 @@ def add_lift(
 ) -> LiftRecord:
     """Add a lift with its implement, or return it where it is known already."""
     name = clean_name(name, "lift").lower()
-    for known in lifts(log):
+    for known in lifts(log, member_id):
         if known.name.casefold() == name and known.implement == implement:
             return known
     with log.act(f"added the lift {name}", member_id) as act:
@@ -185,10 +201,10 @@ def say_implement(log: Log, lift_id: str, implement: Implement, member_id: str |
     Raises:
         BadInputError: if the same lift with that implement exists; its sets are a history of their own.
     """
-    found = next((each for each in lifts(log) if each.id == lift_id), None)
+    found = next((each for each in lifts(log, member_id) if each.id == lift_id), None)
     if found is None:
         raise BadInputError("This lift is not in the log any more.", where="lift", mend="Reload the page.")
-    if any(each.name == found.name and each.implement == implement for each in lifts(log)):
+    if any(each.name == found.name and each.implement == implement for each in lifts(log, member_id)):
         raise BadInputError(
             f"{found.name}, {implement} is in the log already.", where="lift", mend="Rename one of the two first."
         )
@@ -225,12 +241,22 @@ def weigh(log: Log, member_id: str, day: date, mass: Mass) -> None:
         BadInputError: if it is not between 25 and 350 kg, or the day is ahead.
     """
     check_day(day)
+    check_body_mass(mass)
+    with log.act("recorded body mass", member_id, own=True) as act:
+        log_members.put_body_mass(act, member_id, day, mass)
+
+
+def check_body_mass(mass: Mass) -> Mass:
+    """Return a body mass that can be.
+
+    Raises:
+        BadInputError: if it is not between 25 and 350 kg.
+    """
     if not mass.amount.is_finite() or not LEAST_BODY_KG <= mass.kg <= MOST_BODY_KG:
         raise BadInputError(
             f"A body mass of {mass} can't be.", where="body mass", mend="Check the number and its unit."
         )
-    with log.act("recorded body mass", member_id, own=True) as act:
-        log_members.put_body_mass(act, member_id, day, mass)
+    return mass
 
 
 @may("change")

@@ -81,9 +81,9 @@ def touched(ladder: Ladder, rounds: int, done: int, reps: int) -> str:
     return standing(ladder, Position(rounds, done, reps)).words
 
 
-def splits_text(clock: Clock | None) -> str:
-    """Say a clock's round taps as splits."""
-    return " ".join(time_words(each) for each in clock.splits_s) if clock else ""
+def splits_text(piece: Piece, clock: Clock | None) -> str:
+    """Say a clock's round taps as splits; a piece of one stretch has none, whatever was tapped."""
+    return " ".join(time_words(each) for each in clock.splits_s) if clock and piece.rounds_to_tap != 0 else ""
 
 
 def as_said(score: Score) -> Said:

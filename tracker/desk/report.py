@@ -84,7 +84,7 @@ def report_of(log: Log, member_id: str, period: Period, *, today: date, with_not
         member.name, period.first, period.last, f"Made by {member.name} on {_day(today)} with Tidemark.",
         tuple(_summary(work, mine, held)),
         tuple(_lift(log, member, lift, period, [row for row in work if row.lift == lift]) for lift in lifts),
-        tuple(_pieces(mine)), tuple(_session(row, with_notes=with_notes) for row in held if _says(row, work, mine)),
+        tuple(_pieces(scores, period.first)), tuple(_session(row, with_notes=with_notes) for row in held if _says(row, work, mine)),
         with_notes, tuple(_cautions(log, member, period)), FOOT, _breaks(work, mine),
     )  # fmt: skip
 
@@ -170,12 +170,15 @@ def _tested(log: Log, member: MemberRecord, lift: LiftRecord, period: Period) ->
                 yield _day(each.day), f"{each.source} {reps}RM {each.load}", verdict
 
 
-def _pieces(rows: Sequence[ScoreRow]) -> Iterable[ReportPiece]:
+def _pieces(rows: Sequence[ScoreRow], since: date) -> Iterable[ReportPiece]:
+    """Say the scores of the period; what is best is so among all up to its end."""
     by_title: dict[str, list[ScoreRow]] = {}
     for row in rows:
         by_title.setdefault(row.score.piece.title, []).append(row)
     for title, mine in sorted(by_title.items()):
-        marks = beside(mine[-1].score, [row.score for row in mine])
+        if mine[-1].score.day < since:
+            continue
+        marks = [each for each in beside(mine[-1].score, [row.score for row in mine]) if each.score.day >= since]
         lines = [
             (_day(each.score.day), f"{score_words(each.score)}{f' ({each.best} of the like ones)' if each.best else ''}", "; ".join(dict.fromkeys((*swap_words(each.score), *each.differs))))
             for each in marks

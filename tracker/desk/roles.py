@@ -45,7 +45,7 @@ def may(kind: Kind, *, grant: Grant = NO_MORE) -> Callable[[Callable[P, R]], Cal
 
     Args:
         kind: See `KINDS`.
-        grant: What of members who share the act may write, for kind "lead".
+        grant: What of others the act may write where a coach or owner does it: their work, or taking back what they did.
     """
 
     def rule(function: Callable[P, R]) -> Callable[P, R]:
@@ -77,7 +77,7 @@ def _given(kind: Kind, person: Who, grant: Grant) -> Grant:
         return ALL
     if kind == "plan":
         return PLAN if person.leads else NO_MORE
-    return grant
+    return grant if person.leads else NO_MORE
 
 
 def _allow(kind: Kind, person: Who, owners: frozenset[str], log: Any) -> None:

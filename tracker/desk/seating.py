@@ -31,6 +31,7 @@ class Seating:
         self.masses = {each: log_members.body_masses(session, each) for each in self.members}
         self.new_masses: list[dict[str, Any]] = []
         self.new_sessions: list[bulk.SessionRow] = []
+        self.spans: list[tuple[str, int]] = []  # whose the sets are that `sets` returned: how many in a row
         self._ids = bulk.ids(len(fresh))
         self._sessions: dict[tuple[str, str, str, str | None], str] = {}
         self._any_place: dict[tuple[str, str, str], str] = {}
@@ -97,6 +98,7 @@ class Seating:
             self.arrivals.reserve,
         )
         for session_id, group in groups.items():
+            self.spans.append((group[0].member_id, len(group)))
             position = self._last.get(session_id, -1)
             for origin, _, lift_id, row in group:
                 position += 1

@@ -12,6 +12,7 @@ from tracker.desk.people import clean_name, facts_of
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
+from tracker.log import walls
 from tracker.log.keeper import Act
 from tracker.log.records import LiftRecord
 from tracker.log.waves import NewPlannedSet, NewStep
@@ -101,7 +102,7 @@ class Lifts:
 
     def __init__(self, act: Act) -> None:
         self._act = act
-        self._known = {(lift.name.casefold(), lift.implement): lift for lift in log_members.lifts(act.session)}
+        self._known = {(lift.name.casefold(), lift.implement): lift for lift in log_members.lifts_of_new(act.session)}
 
     def get(self, wanted: LiftName) -> LiftRecord:
         """Return the lift; a new one is made as the sheet names it."""
@@ -190,7 +191,7 @@ def _extra(group: SetGroup | FindMax, block: LiftBlock) -> list[str]:
 
 def keep_pieces(act: Act, step_id: str, pieces: Sequence[ScoredPiece]) -> None:
     """Let pieces belong to a step; one that the log has word for word is not added again."""
-    known = {repr(record_of(row.piece)): row.id for row in log_pieces.pieces(act.session)}
+    known = {repr(record_of(row.piece)): row.id for row in log_pieces.pieces_for(act.session, walls.private_to())}
     for piece in pieces:
         key = repr(record_of(piece))
         if key not in known:

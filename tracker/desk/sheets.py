@@ -19,6 +19,7 @@ from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.sheets import WaveText
+from tracker.log.who import who
 from tracker.prescription.sheet import parse_sheet, said_back
 from tracker.prescription.sheet.model import Sheet
 
@@ -95,14 +96,21 @@ def take_sheet(
         )  # fmt: skip
     first = check_start(sheet, start)
     members = _members(log, member_ids, preview.earlier)
-    words = f"took the sheet {title} for {', '.join(each.name for each in members)}"
-    with log.act(words[:200], by or members[0].id) as act:
-        if not preview.earlier and title.casefold() in {each.casefold() for each in log_waves.titles(act.session)}:
-            raise BadInputError(f"Somebody else has a sheet {title}.", where="sheet", mend="Give it another title.")
+    whose = by or (None if who().leads else members[0].id)
+    with log.act(f"took the sheet {title} for {_whom(members, whose)}"[:200], whose) as act:
         wave_id = preview.earlier.id if preview.earlier else _write(act, sheet, title, text)
         for member in members:
             log_waves.start_wave(act, member.id, wave_id, first)
+            if member.id != whose:
+                act.tell(member.id, f"was given the sheet {title}")
     return Taken(wave_id, tuple(each.name for each in members), first)
+
+
+def _whom(members: Sequence[MemberRecord], whose: str | None) -> str:
+    """Say for whom it is in the history of `whose`: a coach reads names in theirs, a member only their own."""
+    if who().leads or [each.id for each in members] == [whose]:
+        return ", ".join(each.name for each in members)
+    return f"{len(members)} members" if len(members) > 1 else "another member"
 
 
 def _write(act: log_waves.Act, sheet: Sheet, title: str, text: str) -> str:

@@ -16,7 +16,7 @@ from tracker.exchange.result_line import find_lines, read_line
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log.keeper import Log
-from tracker.log.who import RESULTS
+from tracker.log.who import RESULTS, RefusedError
 
 PASTED = "pasted text"
 
@@ -56,6 +56,8 @@ class Takings:
         old = len(self.taken) - len(fresh)
         parts = [f"{_count(len(fresh), 'result')} taken"] if fresh else []
         parts += [f"{_count(old, 'result')} known already"] if old else []
+        whole = sum(each.fulfils.startswith("fulfils") and each.newly for each in self.taken)
+        parts += [f"{'a session' if whole == 1 else f'{whole} sessions'} fulfilled"] if whole else []
         parts += [f"{len(self.broken)} not taken"] if self.broken else []
         parts += [f"{_count(len(self.unknown), 'name')} to confirm"] if self.unknown else []
         return ", ".join(parts) or "No result in it"
@@ -126,7 +128,7 @@ def _named_line(log: Log, text: str, line: int) -> Callable[[], Result]:
 def _take(log: Log, where: str, reads: Sequence[Callable[[], Result]], whom: Mapping[str, str]) -> Takings:
     """Read and check all results of one source, and only then write them, in one act."""
     try:
-        results = [read() for read in reads]
+        results = [_read(read) for read in reads]
         with log.reading() as session:
             known = {name_key(each.name): each.id for each in log_members.members(session)}
         given = {name_key(name): found for name, found in whom.items()}
@@ -137,10 +139,18 @@ def _take(log: Log, where: str, reads: Sequence[Callable[[], Result]], whom: Map
         with log.act(_act_words(results)) as act:
             taken = tuple(write_result(act, each, found or NEW) for each, found in zip(results, ids, strict=True))
             act.member_id = next(iter({id_named(act, each.member) for each in taken})) if len(taken) == 1 else None
-    except BadInputError as err:
+    except (BadInputError, RefusedError) as err:  # also what the walls refuse: of this source alone
         place = f"{where}, {err.where}" if err.where else where
         return Takings(broken=(Broken(place, err.what, err.mend),))
     return Takings(taken, acts=(act.id,) if any(each.changed for each in taken) else ())
+
+
+def _read(read: Callable[[], Result]) -> Result:
+    """Read one result; what no check has thought of is told as well, and stops none of the results behind it."""
+    try:
+        return read()
+    except (TypeError, ValueError, LookupError, AttributeError, ArithmeticError, RecursionError) as err:
+        raise BadInputError("It holds what no result has.", mend="Ask for the result again.") from err
 
 
 def _act_words(results: Sequence[Result]) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
 from itertools import pairwise
@@ -11,6 +11,7 @@ from itertools import pairwise
 from tracker.conditioning.load import days_off_before
 from tracker.desk import places
 from tracker.desk.lines import PlannedLine, Scene, chance_words, lines_of, made_in, ramp_of
+from tracker.desk.on_today import ended_by_hand, on_today
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
@@ -18,6 +19,7 @@ from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
+from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, SessionRow, SetRow
 from tracker.prescription.ramp import RampSet
 from tracker.prescription.rounding import LAY_OFF_DAYS, LayOff, lay_off
@@ -41,6 +43,9 @@ class DayPlan:
     person: Person  # what the days of training so far mean for care
     ramp: tuple[RampSet, ...] = ()  # up to the first working set
     lay_off: LayOff = NO_LAY_OFF
+    missed: tuple[MemberStepRow, ...] = ()  # planned for days before the day, and not on; the oldest first
+    pieces: tuple[PieceRow, ...] = ()  # of the step
+    open_pieces: tuple[PieceRow, ...] = ()  # those without a score of the day
 
     @property
     def days_off(self) -> int | None:
@@ -48,13 +53,31 @@ class DayPlan:
         return self.person.days_off
 
     @property
+    def closed(self) -> bool:
+        """Whether somebody ended the step with sets left: none of them is asked for any more."""
+        return self.step is not None and ended_by_hand(self.step, self.sets)
+
+    @property
     def next_line(self) -> PlannedLine | None:
-        return next((line for line in self.lines if line.done is None), None)
+        return None if self.closed else next((line for line in self.lines if line.done is None), None)
+
+    @property
+    def whole(self) -> bool:
+        """Whether sets and pieces of the step are all done."""
+        asks = bool(self.lines or self.pieces)
+        return asks and not self.closed and self.next_line is None and not self.open_pieces
 
 
 @may("see")
 @while_unchanged
-def day_plan(log: Log, member_id: str, day: date, *, prefer: Mapping[str, str] | None = None) -> DayPlan:
+def day_plan(
+    log: Log,
+    member_id: str,
+    day: date,
+    *,
+    prefer: Mapping[str, str] | None = None,
+    member_step_id: str | None = None,
+) -> DayPlan:
     """Read a member's day.
 
     Args:
@@ -63,6 +86,7 @@ def day_plan(log: Log, member_id: str, day: date, *, prefer: Mapping[str, str] |
         day: Which day.
         prefer: For a lift's id, which source its reference max is taken from (tested, declared, estimated) where the
             member chose another one than the first.
+        member_step_id: The step that somebody chose, where it can be on; else see `on_today`.
 
     Raises:
         BadInputError: if there is no such member.
@@ -71,57 +95,52 @@ def day_plan(log: Log, member_id: str, day: date, *, prefer: Mapping[str, str] |
         member = log_members.member(session, member_id)
         if member is None:
             raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
-        steps = log_waves.member_steps(session, member_id)
-        todays = log_sets.sets_of(session, member_id, since=day, until=day)
+        on = on_today(session, member_id, day, member_step_id)
         sessions = log_sets.sessions_of(session, member_id, limit=2, until=day)
     place = places.place_of(log, member)
-    step, ahead = _step_of(steps, todays, day)
     scene = scene_of(log, member, place, day, prefer or {})
-    lines = lines_of(scene, step, todays) if step else ()
+    lines = lines_of(scene, on.step, on.sets) if on.step else ()
     return DayPlan(
         member,
         day,
         place,
-        step,
+        on.step,
         lines,
-        todays,
+        on.sets,
         next((each for each in sessions if each.day == day), None),
-        ahead,
+        on.ahead,
         scene.person,
         ramp_of(scene, lines),
         lay_off(scene.person.days_off),
+        on.missed,
+        on.pieces,
+        on.open_pieces,
     )
 
 
 @may("see")
 @while_unchanged
 def made_by(
-    log: Log, member_id: str, day: date, key: str, source: str, *, prefer: Mapping[str, str]
+    log: Log,
+    member_id: str,
+    day: date,
+    key: str,
+    source: str,
+    *,
+    prefer: Mapping[str, str],
+    member_step_id: str | None = None,
 ) -> places.MadeLoad | None:
     """Work out what one line of a day, named by its key, would be loaded with by the max of another source.
 
     Returns:
         None where the kit makes no such load, or the day has no such line.
     """
-    plan = day_plan(log, member_id, day, prefer=prefer)
+    plan = day_plan(log, member_id, day, prefer=prefer, member_step_id=member_step_id)
     line = next((each for each in plan.lines if each.key == key), None)
     if plan.step is None or line is None:
         return None
     scene = Scene(log, plan.member, plan.place, day, plan.person, {**prefer, line.lift.id: source})
     return made_in(scene, plan.step, line)
-
-
-def _step_of(
-    steps: tuple[MemberStepRow, ...], todays: tuple[SetRow, ...], day: date
-) -> tuple[MemberStepRow | None, MemberStepRow | None]:
-    """Choose the step that is on: one begun today, else the first planned one that is due, else none."""
-    begun = {row.member_step_id for row in todays}
-    planned = [step for step in steps if step.state == "planned"]
-    now = next((step for step in steps if step.id in begun), None) or next(
-        (step for step in planned if step.due <= day), None
-    )
-    later = [step for step in planned if step is not now and (now is None or step.due >= now.due)]
-    return now, later[0] if later else None
 
 
 @may("see")
@@ -144,18 +163,25 @@ def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:
 
 
 @may("change")
-def postpone(log: Log, member_id: str, step: MemberStepRow, days: int = 1) -> None:
-    """Move a step, and the planned ones after it, `days` on from today or from its own day."""
-    due = max(step.due, date.today()) + timedelta(days=days)
+def postpone(
+    log: Log, member_id: str, step: MemberStepRow, days: int = 1, *, today: date | None = None
+) -> MemberStepRow:
+    """Move a step, and the planned ones after it, `days` on from the reader's `today` or from its own day.
+
+    Returns:
+        The step, with its new day.
+    """
+    due = max(step.due, today or date.today()) + timedelta(days=days)
     with log.act(f"postponed {step.title} to {due.isoformat()}", member_id, own=True) as act:
         log_waves.postpone(act, step.id, due)
+    return replace(step, due=due)
 
 
 @may("change")
 def begin_now(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
-    """Bring a step forward to `day`; those after it stay where they are."""
-    with log.act(f"brought {step.title} forward to {day.isoformat()}", member_id, own=True) as act:
-        log_waves.postpone(act, step.id, day)
+    """Bring a step to `day`, one that is ahead or one that was missed; all others stay where they are."""
+    with log.act(f"brought {step.title} to {day.isoformat()}", member_id, own=True) as act:
+        log_waves.set_due(act, step.id, day)
 
 
 @may("change")
@@ -170,6 +196,13 @@ def finish(log: Log, member_id: str, step: MemberStepRow) -> None:
     """Call a step done, with whatever was done of it."""
     with log.act(f"finished {step.title}", member_id, own=True) as act:
         log_waves.set_state(act, step.id, "done")
+
+
+@may("change")
+def go_on(log: Log, member_id: str, step: MemberStepRow) -> None:
+    """Go on with a step that was called done with sets left."""
+    with log.act(f"goes on with {step.title}", member_id, own=True) as act:
+        log_waves.set_state(act, step.id, "planned")
 
 
 @may("change")

@@ -8,21 +8,28 @@ from decimal import Decimal
 
 from sqlalchemy.exc import IntegrityError
 
-from tracker.desk.other_ways import is_complete
-from tracker.desk.people import check_day
+from tracker.desk.people import check_body_mass, check_day
 from tracker.desk.roles import may
-from tracker.errors import BadInputError, TidemarkError
+from tracker.desk.step_state import finish_if_done, reopened
+from tracker.errors import BadInputError, TidemarkError, together
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
-from tracker.log import waves as log_waves
+from tracker.log.columns import now
 from tracker.log.keeper import Act, Log, NothingToUndoError, last_act, undo
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.sets import NewSet
+from tracker.log.who import PLAN
+from tracker.strength.outcomes import set_in_words
 from tracker.units import Mass, check_load, short
 
 MOST_REPS = 200  # in one set; more is a slip of the finger
+MOST_NOTE = 2000  # letters, of a set or a session
 SLIP_LOW, SLIP_HIGH = 1.9, 2.6  # around 2.2046, the ratio of a kilogram number to the same number in pounds
 SLIP_SETS = 12  # how many of the newest sets tell what is usual
+
+
+def _said(one: NewSet | SetRow) -> str:
+    return set_in_words(one.reps, short(one.load), one.outcome)
 
 
 class UnitSlipError(TidemarkError):
@@ -43,7 +50,7 @@ class ChangedMeanwhileError(TidemarkError):
 
     def __init__(self, now: SetRow, new: NewSet) -> None:
         super().__init__(
-            f"This set was changed meanwhile: it is now {now.reps} x {now.load}. Your {new.reps} x {new.load} was not saved.",
+            f"This set was changed meanwhile: it is now {_said(now)}. Yours, {_said(new)}, was not saved.",
             where="set",
             mend="Look at it as it is now, and change it again if need be.",
         )
@@ -60,7 +67,16 @@ def check_set(new: NewSet, lift: LiftRecord) -> NewSet:
     Raises:
         BadInputError: with the field and the way to mend it.
     """
-    check_load(new.load, where="load", assistance=lift.body)
+    together(
+        lambda: check_load(new.load, where="load", assistance=lift.body),
+        lambda: _check_reps(new),
+        lambda: _check_reserve(new.rir),
+        lambda: _check_note(new.note),
+    )
+    return new
+
+
+def _check_reps(new: NewSet) -> None:
     if not 0 <= new.reps <= MOST_REPS:
         raise BadInputError(
             f"{new.reps} repetitions can't be.", where="repetitions", mend=f"Write a whole number up to {MOST_REPS}."
@@ -71,20 +87,33 @@ def check_set(new: NewSet, lift: LiftRecord) -> NewSet:
             where="repetitions",
             mend="If the first one failed, say missed.",
         )
-    if new.rir is not None and not _reserve_can_be(new.rir):
+
+
+def _check_reserve(rir: Decimal | None) -> None:
+    if rir is not None and not _reserve_can_be(rir):
         raise BadInputError(
-            f"{new.rir} repetitions in reserve can't be.",
+            f"{rir} repetitions in reserve can't be.",
             where="in reserve",
             mend="Write 0 to 20, halves allowed, or leave it blank.",
         )
-    if len(new.note) > 2000:
-        raise BadInputError("The note is too long.", where="note", mend="Use at most 2,000 letters.")
-    return new
+
+
+def _check_note(note: str) -> None:
+    if len(note) > MOST_NOTE:
+        what = f"The note has {len(note):,} letters."
+        raise BadInputError(what, where="note", mend=f"Use at most {MOST_NOTE:,}.")
 
 
 @may("change")
 def log_set(
-    log: Log, member_id: str, day: date, new: NewSet, *, token: str | None = None, sure: bool = False
+    log: Log,
+    member_id: str,
+    day: date,
+    new: NewSet,
+    *,
+    token: str | None = None,
+    sure: bool = False,
+    weighed: bool = False,
 ) -> SetRow:
     """Log one set; when this returns, the set is on the disk.
 
@@ -95,6 +124,7 @@ def log_set(
         new: The set.
         token: Made when the form was drawn; the same token a second time is the same set and is logged once.
         sure: The person was asked about a load that looks like the other unit, and means it.
+        weighed: Its body mass was typed now, so it is kept as that of the day as well, in the same act.
 
     Raises:
         BadInputError: if it can't have happened.
@@ -104,6 +134,7 @@ def log_set(
     with log.reading() as session:
         if token and (known := log_sets.set_with_token(session, token)):
             return known
+        weight = check_body_mass(Mass(new.body_mass, new.load.unit)) if weighed and new.body_mass is not None else None
         member = log_members.member(session, member_id)
         lift = log_members.lift(session, new.lift_id)
         if member is None or lift is None:
@@ -115,10 +146,13 @@ def log_set(
         if not sure and new.kind != "ramp":
             _ask_about_slip(new.load, log_sets.working_loads(session, member_id, lift.id, day))
     try:
-        with log.act(f"logged {lift.title}: {new.reps} x {short(new.load)}", member_id, own=True) as act:
+        with log.act(f"logged {lift.title}: {_said(new)}", member_id, own=True) as act:
+            if weight is not None:
+                log_members.put_body_mass(act, member_id, day, weight)
             set_id = log_sets.add_set(act, member_id, day, new, token=token, place_id=member.place_id)
+            _settle(act, set_id)
             if new.member_step_id:
-                _finish_step_if_done(act, member_id, new.member_step_id)
+                finish_if_done(act, member_id, new.member_step_id)
     except IntegrityError:  # the same tap came twice at once: the other one won
         with log.reading() as session:
             known = log_sets.set_with_token(session, token) if token else None
@@ -158,14 +192,6 @@ def _ask_about_slip(load: Mass, earlier: tuple[Mass, ...]) -> None:
         raise UnitSlipError(load, usual)
 
 
-def _finish_step_if_done(act: Act, member_id: str, step_id: str) -> None:
-    step = next((each for each in log_waves.member_steps(act.session, member_id) if each.id == step_id), None)
-    if step is None:
-        return
-    if is_complete(step, log_sets.planned_rounds_done(act.session, step_id)):
-        log_waves.set_state(act, step_id, "done")
-
-
 @may("change")
 def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: SetRow | None = None) -> SetRow:
     """Give a set other values; the former ones stay in the history.
@@ -190,11 +216,13 @@ def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: Se
         check_set(new, lift)
         if not sure and new.kind != "ramp" and new.load != row.load:
             _ask_about_slip(new.load, log_sets.working_loads(session, row.member_id, lift.id, row.day, but=set_id))
-    with log.act(f"mended {row.lift.title}: {row.reps} x {short(row.load)}", row.member_id, own=True) as act:
+    with log.act(f"mended {row.lift.title}: {_said(row)}", row.member_id, own=True) as act:
         now = log_sets.one_set(act.session, set_id)
         if seen is not None and now is not None and as_new(now) != as_new(seen):
             raise ChangedMeanwhileError(now, new)
         log_sets.change_set(act, set_id, new)
+        if new.kind == row.kind:  # else somebody says what it was
+            _settle(act, set_id)
     with log.reading() as session:
         mended = log_sets.one_set(session, set_id)
     assert mended is not None
@@ -220,37 +248,40 @@ def as_new(row: SetRow) -> NewSet:
 
 
 @may("change")
-def move_set(log: Log, set_id: str, member_id: str, day: date | None = None) -> None:
-    """Give a set to the member who really did it, or to the day it was really done."""
+def move_set(log: Log, set_id: str, member_id: str, day: date | None = None, *, today: date | None = None) -> None:
+    """Give a set to the member who really did it, or to the day it was really done; `today` is the reader's."""
     with log.reading() as session:
         row = log_sets.one_set(session, set_id)
         target = log_members.member(session, member_id)
     if row is None or row.removed_at or target is None:
         raise BadInputError("This set or member is not in the log any more.", where="set", mend="Reload the page.")
     check_day(day or row.day)
-    with log.act(f"moved {row.lift.title}: {row.reps} x {short(row.load)} to {target.name}", row.member_id) as act:
+    words = f"moved {row.lift.title}: {_said(row)} to {target.name}"
+    with log.act(words, row.member_id) as act, reopened(act, [row], today or date.today()):
         log_sets.move_set(act, set_id, member_id, day or row.day)
-        _reopen_step(act, row)
+        log_sets.settle_attempts(act, row)
 
 
 @may("change")
-def remove_set(log: Log, set_id: str) -> None:
-    """Remove a set; it can be taken back."""
+def remove_set(log: Log, set_id: str, *, today: date | None = None) -> None:
+    """Remove a set; it can be taken back. A step that it had finished is open again where it is of the reader's `today`."""
     with log.reading() as session:
         row = log_sets.one_set(session, set_id)
     if row is None or row.removed_at:
         raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
-    with log.act(f"removed {row.lift.title}: {row.reps} x {short(row.load)}", row.member_id, own=True) as act:
+    words = f"removed {row.lift.title}: {_said(row)}"
+    with log.act(words, row.member_id, own=True) as act, reopened(act, [row], today or date.today()):
         log_sets.remove_set(act, set_id)
-        _reopen_step(act, row)
+        log_sets.settle_attempts(act, row)
 
 
-def _reopen_step(act: Act, row: SetRow) -> None:
-    if row.member_step_id:
-        log_waves.set_state(act, row.member_step_id, "planned")
+def _settle(act: Act, set_id: str) -> None:
+    row = log_sets.one_set(act.session, set_id)
+    if row is not None:
+        log_sets.settle_attempts(act, row)
 
 
-@may("change")
+@may("change", grant=PLAN)
 def undo_last(log: Log, member_id: str) -> str:
     """Take back the member's newest act, and say in words what was taken back.
 
@@ -275,23 +306,32 @@ def rate_session(
     log: Log, session_id: str, member_id: str, *, rating: int | None, minutes: int | None, note: str
 ) -> None:
     """Record how hard the whole session was (0 to 10), how long it took, and a note."""
-    if rating is not None and not 0 <= rating <= 10:
-        raise BadInputError(
-            f"A rating of {rating} can't be.", where="rating", mend="Choose 0 to 10, or leave it blank."
-        )
-    if minutes is not None and not 0 < minutes <= 1440:
-        raise BadInputError(f"{minutes} minutes can't be.", where="minutes", mend="Write 1 to 1440, or leave it blank.")
+    together(
+        lambda: _check_rating(rating),
+        lambda: _check_minutes(minutes),
+        lambda: _check_note(note.strip()),
+    )
     with log.act("rated a session", member_id, own=True) as act:
-        from tracker.log.columns import now
-
         log_sets.change_session(
             act,
             session_id,
             rating=rating,
             minutes=minutes,
-            note=note.strip()[:2000],
+            note=note.strip(),
             rated_at=now() if rating is not None else None,
         )
+
+
+def _check_rating(rating: int | None) -> None:
+    if rating is not None and not 0 <= rating <= 10:
+        raise BadInputError(
+            f"A rating of {rating} can't be.", where="rating", mend="Choose 0 to 10, or leave it blank."
+        )
+
+
+def _check_minutes(minutes: int | None) -> None:
+    if minutes is not None and not 0 < minutes <= 1440:
+        raise BadInputError(f"{minutes} minutes can't be.", where="minutes", mend="Write 1 to 1440, or leave it blank.")
 
 
 @may("change")

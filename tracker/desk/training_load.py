@@ -25,7 +25,7 @@ from tracker.errors import BadInputError
 from tracker.log import rest as log_rest
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
+from tracker.log.keeper import Act, Log
 from tracker.log.records import SessionRow, SetRow
 
 WEEKS = 12
@@ -121,17 +121,26 @@ def _open_days(known: set[date], days: Sequence[date], today: date) -> tuple[dat
 def say_rested(log: Log, member_id: str, day: date, *, rested: bool = True) -> None:
     """Say that a day was a rest day, or take that back; only so does a day without an entry count as one."""
     check_day(day)
-    with log.reading() as session:
-        if rested and day in log_sets.training_days(session, member_id, day):
-            raise BadInputError(f"{day.isoformat()} has a session.", where="rest", mend="Choose a day without one.")
     words = f"rested on {day.isoformat()}" if rested else f"took back the rest on {day.isoformat()}"
     with log.act(words, member_id, own=True) as act:
+        if rested:
+            _refuse_trained(act, member_id, [day])
         log_rest.put_rest_day(act, member_id, day, rested=rested)
 
 
 @may("change")
 def say_rested_on_all(log: Log, member_id: str, days: Sequence[date]) -> None:
-    """Say that all these days were rest days."""
+    """Say that all these days were rest days, or none of them where one can't have been."""
     with log.act(f"rested on {len(days)} days", member_id, own=True) as act:
+        _refuse_trained(act, member_id, days)
         for day in days:
             log_rest.put_rest_day(act, member_id, check_day(day), rested=True)
+
+
+def _refuse_trained(act: Act, member_id: str, days: Sequence[date]) -> None:
+    """A day with a session is no rest day: somebody may have logged one since the page asked."""
+    trained = set(log_sets.training_days(act.session, member_id, max(days, default=date.min))) & set(days)
+    if trained:
+        which = ", ".join(day.isoformat() for day in sorted(trained))
+        verb = "has a session" if len(trained) == 1 else "have sessions"
+        raise BadInputError(f"{which} {verb}.", where="rest", mend="Choose days without one.")

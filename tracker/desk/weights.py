@@ -47,7 +47,7 @@ def lift_choices(log: Log, member: MemberRecord) -> tuple[LiftRecord, ...]:
     with log.reading() as session:
         done = tuple(lift for lift, _, _ in log_sets.lifts_done(session, member.id))
         stated = tuple(row.lift for row in log_sets.rep_maxes(session, member.id))
-        known = log_members.lifts(session)
+        known = log_members.lifts(session, member.id)
     return tuple({lift.id: lift for lift in (*done, *stated, *known)}.values())
 
 

@@ -10,7 +10,8 @@ from datetime import date
 from tracker.conditioning.scores import Score
 from tracker.conditioning.sides import both_sides
 from tracker.desk import training
-from tracker.desk.people import LEAST_BODY_KG, MOST_BODY_KG, SPOTTED_WORDS, check_day, clean_name
+from tracker.desk.fulfil import fulfil
+from tracker.desk.people import LEAST_BODY_KG, MOST_BODY_KG, SPOTTED_WORDS, check_day, check_free, clean_name
 from tracker.errors import BadInputError
 from tracker.exchange.result import Result, ResultMax, ResultSet, piece_print, score_key, tidy
 from tracker.log import members as log_members
@@ -20,6 +21,7 @@ from tracker.log import sets as log_sets
 from tracker.log.keeper import Act
 from tracker.log.records import LiftRecord
 from tracker.log.sets import NewSet
+from tracker.log.who import HERE, who
 from tracker.units import Mass, check_load, plain
 
 NEW = "new"  # in place of a member's id: a name that the coach confirmed as a new member's
@@ -39,10 +41,12 @@ class Taken:
     withdrawn: int  # brought by an older result, and not in this one any more
     rated: bool = False  # rating or minutes are other ones than before
     made_member: bool = False
+    fulfils: str = ""  # which planned session, and how much of it
+    newly: bool = False  # whether that is new
 
     @property
     def changed(self) -> bool:
-        return bool(self.new or self.withdrawn or self.rated)
+        return bool(self.new or self.withdrawn or self.rated or self.newly)
 
 
 def name_key(name: str) -> str:
@@ -65,6 +69,8 @@ def write_result(act: Act, result: Result, found: str) -> Taken:
         }:
             what = f"There is a member {clean_name(result.member, 'member')} who does not share their log."
             raise BadInputError(what, where="member", mend="Ask them to share it under Preferences.")
+        if already is None:
+            check_free(clean_name(result.member, "member"), [name for _, name in log_members.names(act.session)])
         found = already or log_members.add_member(act, clean_name(result.member, "member"), unit).id
     member = log_members.member(act.session, found)
     if member is None:
@@ -80,19 +86,20 @@ def write_result(act: Act, result: Result, found: str) -> Taken:
     log_results.add_sets(act, member.id, result.day, fresh, result.as_of)
     for test in (each for each in fresh if each.kind == "test"):
         log_results.replace_max(act, member.id, result.day, test)
-    log_results.add_scores(act, member.id, [_of_piece(act, each) for each in fresh_scores], result.as_of)
+    log_results.add_scores(act, member.id, [_of_piece(act, member.id, each) for each in fresh_scores], result.as_of)
     log_results.withdraw(act, gone, gone_scores, result.as_of)
     new_maxes = [each for each in result.maxes if _add_max(act, member.id, each)]
     rated = (newest is None or result.as_of >= newest) and _rate(act, member.id, result)
     known += known_scores + len(result.maxes) - len(new_maxes)
     new, old = len(fresh) + len(fresh_scores) + len(new_maxes), len(gone) + len(gone_scores)
-    return Taken(member.name, result.day, new, known, old, rated, made)
+    fulfils, newly = fulfil(act, member.id, result.day)
+    return Taken(member.name, result.day, new, known, old, rated, made, fulfils, newly)
 
 
 def _add_max(act: Act, member_id: str, one: ResultMax) -> bool:
     """Add a rep-max unless it is known; whether it was added."""
     check_day(one.day)
-    lift = _lift(act, one)
+    lift = _lift(act, member_id, one)
     if not 1 <= one.reps <= MOST_OF_MAX:
         raise BadInputError(f"A {one.reps}RM can't be.", where=one.lift, mend="Ask for the result again.")
     check_load(one.load, where=one.lift, assistance=lift.body)
@@ -109,7 +116,7 @@ def _rate(act: Act, member_id: str, result: Result) -> bool:
 
 
 def _new_set(act: Act, member_id: str, day: date, one: ResultSet) -> NewSet:
-    lift = _lift(act, one)
+    lift = _lift(act, member_id, one)
     body = one.body_mass if lift.body else None
     if body is not None and not LEAST_BODY_KG <= Mass(body, one.load.unit).kg <= MOST_BODY_KG:
         what = f"A body mass of {plain(body)} {one.load.unit} can't be."
@@ -122,16 +129,16 @@ def _new_set(act: Act, member_id: str, day: date, one: ResultSet) -> NewSet:
     return training.check_set(new, lift)
 
 
-def _lift(act: Act, one: ResultSet | ResultMax) -> LiftRecord:
-    """Find the lift with its implement, or add it."""
-    for each in log_members.lifts(act.session):
+def _lift(act: Act, member_id: str, one: ResultSet | ResultMax) -> LiftRecord:
+    """Find the lift with its implement, or add it: the member's own, for only they have named it."""
+    for each in log_members.lifts(act.session, member_id):
         if name_key(each.name) == name_key(one.lift) and each.implement == one.implement:
             return each
     name = clean_name(one.lift, "lift").lower()
     return log_members.add_lift(
         act, name, one.implement, implements=2 if one.implement in ("dumbbells", "kettlebells") else 1,
         per_side=one.per_side, body=one.implement == "body",
-        spotted=one.implement == "barbell" and any(word in name for word in SPOTTED_WORDS),
+        spotted=one.implement == "barbell" and any(word in name for word in SPOTTED_WORDS), private_to=_own(member_id),
     )  # fmt: skip
 
 
@@ -164,10 +171,18 @@ def _beyond(counted: Counter[str], key: str) -> bool:
     return counted[key] < 0
 
 
-def _of_piece(act: Act, score: Score) -> tuple[str, Score]:
-    """Find the piece that asks the same, of a pair on the side that was done, or add it; return its id with the score."""
+def _own(member_id: str) -> str | None:
+    """Return to whom is private what a result brings that the gym does not have; where nobody signs in, nothing is."""
+    return None if who().role == HERE.role else member_id
+
+
+def _of_piece(act: Act, member_id: str, score: Score) -> tuple[str, Score]:
+    """Find the piece that asks the same, of a pair on the side that was done, or add it as the member's own.
+
+    Return its id, and the score with its side.
+    """
     wanted = piece_print(score.piece)
-    for row in log_pieces.pieces(act.session):
+    for row in log_pieces.pieces_for(act.session, member_id):
         if row.piece.title.casefold() != score.piece.title.casefold():
             continue
         done = next((each for each in both_sides(row.piece) if piece_print(each) == wanted), None)
@@ -175,4 +190,5 @@ def _of_piece(act: Act, score: Score) -> tuple[str, Score]:
             return row.id, replace(score, piece=replace(score.piece, side=done.side, yours=done.yours))
     clean_name(score.piece.title, "piece")
     tasks = tuple(replace(task, options=()) for task in score.piece.tasks)
-    return log_pieces.add_piece(act, replace(score.piece, tasks=tasks, side="", yours="")), score
+    plainly = replace(score.piece, tasks=tasks, side="", yours="")
+    return log_pieces.add_piece(act, plainly, private_to=_own(member_id)), score

@@ -11,16 +11,18 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from decimal import Decimal
 from typing import Any, NamedTuple
+from unicodedata import normalize
 
 from tracker.errors import BadInputError
-from tracker.units import KG_PER_LB, MOST_KG, Unit, parse_unit, plain
+from tracker.units import KG_PER_LB, LEAST_KG, MOST_KG, Unit, parse_unit, plain
 
 OLDEST_YEAR = 1950  # nobody types a set of before; a year below it is a slip of the finger
 MOST_NAME, MOST_NOTE = 200, 2000  # letters
 MOST_DIGITS = 30  # signs of a number, as many as the log keeps
 MOST_RESERVE = 100
 LEAST_BODY_KG, MOST_BODY_KG = Decimal(25), Decimal(350)  # as on the pages
-FORMULA_SIGNS = "=+-@\t\r"
+FORMULA_SIGNS = "=+-@\u2212"  # and their full-width and small forms
+UNSEEN = " \t\r\n\v\f\u00a0\u200b\u200e\u200f\u2060\u3000\ufeff"  # what may stand before one
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)", re.ASCII)
 _WHOLE = re.compile(r"\+?(\d{1,9})(?:\.0*)?", re.ASCII)
@@ -55,12 +57,18 @@ def printable(text: str) -> str:
 
 def harmless(text: str) -> str:
     """Write a text so that no spreadsheet takes it for a formula; `unharmed` gives it back."""
-    return f"'{text}" if text and text[0] in FORMULA_SIGNS + "'" else text
+    return f"'{text}" if text[:1] == "'" or _begins_formula(text) else text
 
 
 def unharmed(text: str) -> str:
     """Give a text back as it was before `harmless`."""
-    return text[1:] if len(text) > 1 and text[0] == "'" and text[1] in FORMULA_SIGNS + "'" else text
+    return text[1:] if text[:1] == "'" and harmless(text[1:]) == text else text
+
+
+def _begins_formula(text: str) -> bool:
+    """Tell whether the first sign, or the first that is seen, begins a formula; spreadsheets take full-width ones as well."""
+    seen = text.lstrip(UNSEEN)[:1]
+    return text.startswith(("\t", "\r")) or (bool(seen) and normalize("NFKC", seen)[0] in FORMULA_SIGNS)
 
 
 def shown(text: str, most: int = 40) -> str:
@@ -191,6 +199,9 @@ def _check_moved(amount: Decimal, body: Decimal | None, unit: Unit) -> None:
     if abs(amount) * factor > MOST_KG:
         mend = "Loads go up to 1,000 kg; check the number and its unit."
         raise BadInputError(f"{shown_number(amount)} {unit} is more than anyone lifts.", where="load", mend=mend)
+    if amount and abs(amount) * factor < LEAST_KG:
+        mend = f"The least that is lifted is {plain(LEAST_KG)} kg; check the number and its unit."
+        raise BadInputError(f"A load of {shown_number(amount)} {unit} can't be.", where="load", mend=mend)
     if body is None and amount <= 0:
         mend = "Write a load above zero, or the body mass where the body is lifted."
         raise BadInputError(f"A load of {plain(amount)} {unit} can't be.", where="load", mend=mend)

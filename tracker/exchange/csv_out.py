@@ -13,6 +13,7 @@ from typing import IO, TYPE_CHECKING, Any
 
 from tracker.errors import TidemarkError
 from tracker.exchange.cells import harmless
+from tracker.private import make_folder, opener
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -46,7 +47,7 @@ class Outbox:
         path = self.folder / name
         self.waiting[path] = waiting = path.with_name(f".{name}.part")
         number = 0
-        with waiting.open("w", encoding="utf-8", newline="") as file:
+        with open(waiting, "w", encoding="utf-8", newline="", opener=opener) as file:
             out = csv.writer(file, lineterminator="\n")
             out.writerow(heading)
             for number, row in enumerate(rows, 1):  # noqa: B007 - the last number is what is wanted
@@ -59,7 +60,7 @@ class Outbox:
         """Write one file of another kind, UTF-8; `write` is given the open file."""
         path = self.folder / name
         self.waiting[path] = waiting = path.with_name(f".{name}.part")
-        with waiting.open("w", encoding="utf-8", newline="\n") as file:
+        with open(waiting, "w", encoding="utf-8", newline="\n", opener=opener) as file:
             write(file)
             file.flush()
             os.fsync(file.fileno())
@@ -84,7 +85,7 @@ def outbox(folder: Path) -> Iterator[Outbox]:
     """
     box = Outbox(folder)
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        make_folder(folder)
         yield box
         box.deliver()
     except OSError as err:

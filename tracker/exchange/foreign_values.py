@@ -19,6 +19,7 @@ from tracker.units import Unit
 DateOrder = Literal["ymd", "dmy", "mdy"]
 ORDERS: dict[DateOrder, str] = {"ymd": "year, month, day", "dmy": "day, month, year", "mdy": "month, day, year"}
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+MOST_LETTERS = 60  # of a date or a number; longer ones are neither, and patterns would go over them again and again
 _TIME = r"(?:[T ,]+\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?\s*(?:[ap]m)?\s*(?:Z|[+-]\d{2}:?\d{2})?)?"
 _NUMBERS = re.compile(rf"(\d{{1,4}})\s?([-/. ])\s?(\d{{1,2}})\s?\2\s?(\d{{1,4}})\.?{_TIME}", re.IGNORECASE | re.ASCII)
 _DAY_NAME = re.compile(r"^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,?\s+", re.IGNORECASE)
@@ -34,13 +35,19 @@ def day_in(text: str, order: DateOrder | None) -> date:
     Raises:
         BadInputError: if it is none, or if it can be read only with an order that is not known.
     """
-    word = _DAY_NAME.sub("", " ".join(text.split()))
     try:
+        word = _word(text)
         year, month, day = _parts(word, order)
         return date(year, month, day)
     except (ValueError, KeyError) as err:
         what = f"{shown(text)} is not a date" + (f" written {ORDERS[order]}." if order else ".")
         raise BadInputError(what, mend="Write such as 2026-03-02, or say in which order day and month stand.") from err
+
+
+def _word(text: str) -> str:
+    if len(text) > MOST_LETTERS:
+        raise ValueError(text)
+    return _DAY_NAME.sub("", " ".join(text.split()))
 
 
 def _parts(word: str, order: DateOrder | None) -> tuple[int, int, int]:
@@ -88,24 +95,32 @@ def orders_of(texts: Iterable[str], today: date) -> tuple[DateOrder, ...]:
     A text that is no date in any order is passed over: it is wrong by itself. None: two dates contradict each other, or
     there is no date at all.
     """
-    words = sorted({text for text in texts if text.strip()})
-    tried = {word: {order: _tried(word, order) for order in ORDERS} for word in words}
-    dates = [days for days in tried.values() if any(days.values())]
+    dates = [days for text in set(texts) if (days := days_in(text))]
     latest, oldest = today + timedelta(days=1), date(OLDEST_YEAR, 1, 1)
-    possible: list[DateOrder] = [order for order in ORDERS if dates and all(days[order] for days in dates)]
-    timely: list[DateOrder] = [
-        order for order in possible if all(oldest <= (days[order] or oldest) <= latest for days in dates)
-    ]
+    possible: list[DateOrder] = [order for order in ORDERS if dates and all(order in days for days in dates)]
+    timely: list[DateOrder] = [order for order in possible if all(oldest <= days[order] <= latest for days in dates)]
     can = timely or possible
     if can and all(days[order] == days[can[0]] for order in can for days in dates):
         return (can[0],)
     return tuple(can)
 
 
-def _tried(word: str, order: DateOrder) -> date | None:
+def days_in(text: str) -> dict[DateOrder, date]:
+    """Return the day that a text is in each order in which it can be read; none where it is no date."""
+    if len(text) > MOST_LETTERS or not any(sign.isdecimal() for sign in text):
+        return {}
+    word = _word(text)
+    found = _NUMBERS.fullmatch(word)
+    if found is None or len(found[1]) == 4:  # one reading, whatever the order
+        day = _day(word, None)
+        return {} if day is None else dict.fromkeys(ORDERS, day)
+    return {order: day for order in ORDERS if (day := _day(word, order)) is not None}
+
+
+def _day(word: str, order: DateOrder | None) -> date | None:
     try:
-        return day_in(word, order)
-    except BadInputError:
+        return date(*_parts(word, order))
+    except (ValueError, KeyError):
         return None
 
 
@@ -115,7 +130,7 @@ def number_in(text: str) -> tuple[Decimal, Unit | None]:
     Raises:
         BadInputError: if it is no number, or its marks can't be told apart.
     """
-    found = _NUMBER.fullmatch(text.strip())
+    found = _NUMBER.fullmatch(text.strip()) if len(text) <= MOST_LETTERS else None
     plain = None if found is None else _plain(found[1].strip())
     if found is None or plain is None or len(plain) > 30:
         raise BadInputError(

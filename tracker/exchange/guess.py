@@ -14,7 +14,7 @@ from itertools import pairwise
 from statistics import median
 
 from tracker.errors import BadInputError
-from tracker.exchange.foreign_values import number_in, orders_of
+from tracker.exchange.foreign_values import days_in, number_in, orders_of
 from tracker.exchange.mapping import ROLES, Mapping, units_within
 from tracker.exchange.tables import Table
 from tracker.units import UNITS, Unit
@@ -36,7 +36,7 @@ def guess(table: Table, today: date) -> Mapping:
     columns = {role: named.index(role) for role in ROLES if role in named}
     left = [at for at in range(len(texts)) if texts[at] and at not in columns.values()]
     for role, choose in (("date", _dates), ("unit", _units)):
-        if role not in columns and (found := [at for at in left if choose(texts[at], today)]):
+        if role not in columns and (found := [at for at in left if choose(texts[at])]):
             columns[role] = found[0]
             left = [at for at in left if at not in found]  # a second date is no lift
     numbers = {at: values for at in left if (values := _numbers(texts[at]))}
@@ -50,13 +50,11 @@ def guess(table: Table, today: date) -> Mapping:
     return Mapping(columns, unit, orders[0] if len(orders) == 1 else None)
 
 
-def _dates(texts: list[str], today: date) -> bool:
-    return any(len(orders_of([text], today)) > 0 for text in texts[:1]) and (
-        sum(bool(orders_of([text], today)) for text in texts) >= NEARLY_ALL * len(texts)
-    )
+def _dates(texts: list[str]) -> bool:
+    return bool(days_in(texts[0])) and sum(bool(days_in(text)) for text in texts) >= NEARLY_ALL * len(texts)
 
 
-def _units(texts: list[str], _today: date) -> bool:
+def _units(texts: list[str]) -> bool:
     return all(text.lower().removesuffix("s") in UNITS for text in texts)
 
 

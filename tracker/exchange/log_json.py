@@ -7,6 +7,7 @@ The document has `format`, `version` (of this outer shape), `revision` (of the l
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -18,6 +19,7 @@ from tracker.errors import BadInputError
 FORMAT, VERSION = "tidemark log", 1  # as in log/log.schema.json
 MOST_BYTES = 1 << 30
 AGAIN = "Make the export again, or use another copy of it."
+HALF = re.compile(r"\\u[dD][89a-fA-F]")
 Rows = Iterable[Mapping[str, Any]]
 
 
@@ -69,7 +71,25 @@ def read_log(path: Path) -> LogFile:
     except UnicodeDecodeError as err:
         what = f"Byte {err.start + 1:,} is no UTF-8."
         raise BadInputError(what, where=name, mend=AGAIN) from err
-    return _document(name, _parsed(text, name))
+    found = _parsed(text, name)
+    if HALF.search(text):  # only an escape can bring half a letter in
+        _refuse_halves(found, name, "")
+    return _document(name, found)
+
+
+def _refuse_halves(value: Any, name: str, place: str) -> None:
+    """Refuse half of a pair of UTF-16 in a text, which is no letter and can be kept nowhere (RFC 8259, 8.2)."""
+    if isinstance(value, str):
+        if any("\ud800" <= letter <= "\udfff" for letter in value):
+            where = f"{name}, {place}" if place else name
+            raise BadInputError("Half of a letter stands in this text.", where=where, mend="Write the letter whole.")
+    elif isinstance(value, dict):
+        for key, each in value.items():
+            _refuse_halves(key, name, f"a name in {place}" if place else "a name")
+            _refuse_halves(each, name, f"{place}.{key}" if place else key)
+    elif isinstance(value, list):
+        for number, each in enumerate(value):
+            _refuse_halves(each, name, f"{place}[{number}]")
 
 
 def _parsed(text: str, name: str) -> Any:

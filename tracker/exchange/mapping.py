@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import cast
 
-from tracker.exchange.foreign_values import ORDERS, DateOrder, orders_of
+from tracker.exchange.foreign_values import ORDERS, DateOrder, days_in, orders_of
 from tracker.exchange.sets_csv import COLUMNS
 from tracker.exchange.tables import Table
 from tracker.units import UNITS, Unit
@@ -54,7 +54,7 @@ def open_questions(table: Table, mapping: Mapping, today: date) -> Open:
     if "date" in mapping.columns and mapping.date_order is None:
         days = table.column(mapping.columns["date"])
         found = orders_of(days, today)
-        contradict = not found and any(orders_of([day], today) for day in days)
+        contradict = not found and any(map(days_in, set(days)))
         orders = tuple(ORDERS) if contradict else () if len(found) == 1 else found
     return Open(missing, unit, orders)
 

@@ -17,13 +17,13 @@ from typing import Literal, get_args
 
 from tracker.conditioning.compare import task_key
 from tracker.conditioning.piece_record import record_of
-from tracker.conditioning.pieces import Piece
+from tracker.conditioning.pieces import LONGEST_S, Piece
 from tracker.conditioning.score_record import score_record
 from tracker.conditioning.scores import Score
 from tracker.errors import BadInputError
-from tracker.exchange.cells import parse_day
+from tracker.exchange.cells import MOST_NAME, MOST_NOTE, parse_day
 from tracker.strength.records import Kind, Outcome
-from tracker.units import Mass
+from tracker.units import Mass, check_load
 
 VERSION = 1
 # As a lift is done, in the words of the trade; "unasked" is a lift whose implement nobody has said yet.
@@ -31,6 +31,7 @@ Held = Literal["unasked", "barbell", "dumbbells", "dumbbell", "kettlebells", "ke
 MaxSource = Literal["tested", "declared"]
 IMPLEMENTS: tuple[Held, ...] = get_args(Held)
 MOST_SETS, MOST_SCORES, MOST_MAXES = 200, 20, 200  # of one member on one day
+MOST_COUNT = 1_000_000  # repetitions, metres or calories of a score
 _STAMP = "%Y-%m-%dT%H:%M:%SZ"
 
 
@@ -79,7 +80,7 @@ class Result:
 
 def check_of(text: str, digits: int = 6) -> str:
     """Return the check of a text: equal for texts that differ only in white space and typographic signs."""
-    return blake2b(tidy(text).encode(), digest_size=16).hexdigest()[:digits]
+    return blake2b(tidy(text).encode(errors="surrogatepass"), digest_size=16).hexdigest()[:digits]
 
 
 def tidy(text: str) -> str:
@@ -143,9 +144,35 @@ def parse_stamp(text: str) -> datetime:
         raise BadInputError(f"{text!r} is no moment.", where="as of", mend="Ask for the result again.") from err
 
 
+def _check_score(score: Score, day: date) -> None:
+    where = score.piece.title[:MOST_NAME]
+    counts = (*((score.count,) if score.count else ()), *score.each)
+    if score.day != day:
+        raise BadInputError(f"A score is of {score.day.isoformat()}.", where=where, mend="Ask for one day at a time.")
+    if score.load is not None:
+        check_load(score.load, where=where)
+    if any(count.high > MOST_COUNT for count in counts) or (score.time_s or 0) > LONGEST_S:
+        raise BadInputError(
+            "A score says more than anyone does in a day.", where=where, mend="Ask for the result again."
+        )
+    texts = [score.piece.title, score.piece.setting, score.piece.tie_break]
+    for task in (*score.piece.tasks, *score.tasks):
+        texts += [task.movement, task.implement, task.assistance, task.standard]
+    if any(len(each) > MOST_NAME or not each.isprintable() for each in texts):
+        raise BadInputError(
+            "A name is too long, or can't be shown.", where=ascii(where), mend="Ask for the result again."
+        )
+    if len(score.piece.note) > MOST_NOTE:
+        raise BadInputError(
+            f"The note has {len(score.piece.note):,} letters.", where=where, mend=f"Use at most {MOST_NOTE:,}."
+        )
+
+
 def check_whole(result: Result) -> Result:
     """Return a result that can be: with something in it, and not more than one day holds."""
     parse_day(result.day.isoformat(), where="date")
+    for score in result.scores:
+        _check_score(score, result.day)
     if not (result.sets or result.scores or result.maxes):
         raise BadInputError("There is no set and no score in it.", mend="Ask for the result again.")
     if len(result.sets) > MOST_SETS or len(result.scores) > MOST_SCORES or len(result.maxes) > MOST_MAXES:

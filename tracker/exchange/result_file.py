@@ -22,10 +22,11 @@ from decimal import Decimal
 from typing import Any, cast
 
 from tracker.conditioning.piece_record import piece_from
+from tracker.conditioning.plain_values import flag, keyed
 from tracker.conditioning.score_record import score_from, score_record
 from tracker.conditioning.scores import Score
 from tracker.errors import BadInputError
-from tracker.exchange.cells import parse_amount, parse_day, parse_name, parse_word, shown
+from tracker.exchange.cells import parse_amount, parse_day, parse_name, parse_reserve, parse_word, shown
 from tracker.exchange.result import (
     IMPLEMENTS,
     VERSION,
@@ -42,6 +43,7 @@ from tracker.exchange.result import (
 from tracker.units import Mass, parse_unit, plain
 
 CHECK_DIGITS = 16
+MOST_WHOLE = 1440  # repetitions, minutes, ratings: each has its own limit as well
 MOST_BYTES = 1_000_000  # a day of one member is a few thousand
 KEYS = {"tidemark_result", "member", "day", "as_of", "rating", "minutes", "sets", "scores", "maxes", "check"}
 SET_KEYS = {"lift", "implement", "load", "unit", "reps", "rir", "outcome", "kind", "body_mass", "per_side", "left_out"}
@@ -98,11 +100,11 @@ def looks_like_file(text: str) -> bool:
 
 
 def _record(text: str) -> dict[str, Any]:
-    if len(text.encode()) > MOST_BYTES:
+    if len(text.encode(errors="surrogatepass")) > MOST_BYTES:
         raise BadInputError("It is far too large for a day.", mend=AGAIN)
     try:
         record = json.loads(text.removeprefix("\ufeff"), parse_constant=_no_number)
-    except (json.JSONDecodeError, RecursionError) as err:
+    except (ValueError, RecursionError) as err:  # also a number of thousands of digits
         line = f"line {err.lineno}" if isinstance(err, json.JSONDecodeError) else ""
         raise BadInputError("It can't be read: it was cut short or changed.", where=line, mend=AGAIN) from err
     if not isinstance(record, dict):
@@ -150,10 +152,10 @@ def _set(record: object, where: str) -> ResultSet:
             cast("Held", parse_word(_text(record, "implement", where), IMPLEMENTS, "unasked", "an implement")),
             Mass(parse_amount(_text(record, "load", where)), parse_unit(_text(record, "unit", where))),
             _whole_number(record, "reps", where) or 0,
-            _amount(record, "rir"),
-            cast("Any", parse_word(str(record.get("outcome", "")), ("done", "missed", "cut"), "done", "an outcome")),
-            cast("Any", parse_word(str(record.get("kind", "")), ("work", "test"), "work", "a kind of set")),
-            _amount(record, "body_mass"), record.get("per_side") is True, record.get("left_out") is True,
+            parse_reserve(_text(record, "rir", where)) if "rir" in record else None,
+            cast("Any", parse_word(_said(record, "outcome", where), ("done", "missed", "cut"), "done", "an outcome")),
+            cast("Any", parse_word(_said(record, "kind", where), ("work", "test"), "work", "a kind of set")),
+            _amount(record, "body_mass"), _flag(record, "per_side", where), _flag(record, "left_out", where),
         )  # fmt: skip
     except BadInputError as err:
         raise BadInputError(err.what, where=where, mend=err.mend) from err
@@ -172,7 +174,7 @@ def _max(record: object, where: str) -> ResultMax:
             Mass(parse_amount(_text(record, "load", where)), parse_unit(_text(record, "unit", where))),
             cast("Any", parse_word(_text(record, "source", where), ("tested", "declared"), "declared", "a source")),
             parse_day(_text(record, "day", where)),
-            record.get("per_side") is True,
+            _flag(record, "per_side", where),
         )
     except BadInputError as err:
         raise BadInputError(err.what, where=where, mend=err.mend) from err
@@ -181,12 +183,13 @@ def _max(record: object, where: str) -> ResultMax:
 def _score(record: object, where: str) -> Score:
     """Read a piece and its score; whatever is wrong inside them is told with the number of the score."""
     try:
-        entry = cast("dict[str, Any]", record)
+        entry = keyed(record, where)
+        _known(entry, {"piece", "score"}, where)
         piece = piece_from(entry["piece"], where=where)
         return score_from(piece, {key: value for key, value in entry["score"].items() if key != "note"})
     except BadInputError:
         raise
-    except (KeyError, TypeError, ValueError, AttributeError, ArithmeticError) as err:
+    except (KeyError, TypeError, ValueError, AttributeError, ArithmeticError, RecursionError) as err:
         raise BadInputError("This is no score of a piece.", where=where, mend=AGAIN) from err
 
 
@@ -220,4 +223,14 @@ def _whole_number(record: Mapping[str, Any], key: str, where: str, *, needed: bo
         return None
     if not isinstance(value, int) or isinstance(value, bool):
         raise BadInputError(f"{key} is no whole number.", where=where, mend=AGAIN)
+    if not 0 <= value <= MOST_WHOLE:
+        raise BadInputError(f"{key} is no number that can be.", where=where, mend=AGAIN)
     return value
+
+
+def _said(record: Mapping[str, Any], key: str, where: str) -> str:
+    return _text(record, key, where) if key in record else ""
+
+
+def _flag(record: Mapping[str, Any], key: str, where: str) -> bool:
+    return flag(record[key], where) if key in record else False

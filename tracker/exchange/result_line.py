@@ -4,7 +4,7 @@
     piece Lantern ladder [3f2a-91bc]: through the 15s, plus 8 | session rated 7 | 55 minutes | as of ... | check 8f3a21
 
 Fields stand between bars. A lift has its implement in brackets, then its sets; a set is repetitions x load, then what was
-left, how it ended, and whether it was a test. A piece carries four digits for what it asks and four for the score itself,
+left, how it ended (`4 x 60 kg, the 5th missed`), and whether it was a test. A piece carries four digits for what it asks and four for the score itself,
 so that a piece of the same name that asks something else is noticed. A sign that parts fields is written `%7C` in a name.
 """
 
@@ -27,7 +27,6 @@ from tracker.errors import BadInputError
 from tracker.exchange.cells import parse_amount, parse_day, shown
 from tracker.exchange.result import (
     IMPLEMENTS,
-    VERSION,
     Held,
     MaxSource,
     Result,
@@ -40,10 +39,12 @@ from tracker.exchange.result import (
     stamp,
     tidy,
 )
+from tracker.strength.outcomes import failed_words, set_in_words
 from tracker.units import Mass, Unit, plain
 
 Entry = TypeVar("Entry", "ResultSet", "ResultMax")
 HEAD = "Tidemark result"
+LINE_VERSION = 2  # from 2 on a miss says which repetition failed; a line without one is still written as of 1
 LONGEST = 20_000  # letters; a long day has a tenth of them
 SEND_FILE = "Send the file instead of the line."
 AGAIN = "Ask for the line again, all of it, or for the file."
@@ -103,7 +104,8 @@ def write_line(result: Result) -> str:
     Raises:
         BadInputError: if a score says more than a line can carry.
     """
-    fields = [f"{HEAD} {VERSION}", _safe(result.member), result.day.isoformat()]
+    version = LINE_VERSION if any(each.outcome == "missed" for each in result.sets) else 1
+    fields = [f"{HEAD} {version}", _safe(result.member), result.day.isoformat()]
     fields += [_lift_field(list(group)) for group in _by_lift(result.sets)]
     for score in result.scores:
         fields += _score_fields(score)
@@ -145,7 +147,7 @@ def read_line(text: str, pieces: Sequence[Piece]) -> Result:
 def _whole(text: str) -> str:
     """Return the text before the check, if the check fits it."""
     head = re.match(rf"{HEAD} (\d{{1,3}})\b", text)
-    if head and int(head[1]) > VERSION:
+    if head and int(head[1]) > LINE_VERSION:
         raise BadInputError(f"It was made by a later version ({head[1]}).", mend="Install the newest Tidemark here.")
     found = _CHECK.match(text)
     if not head or not found:
@@ -190,7 +192,8 @@ def _sets(text: str, lift: re.Match[str]) -> list[ResultSet]:
     found = _SET.fullmatch(text)
     if not found:
         raise BadInputError(f"{shown(text)} is no set.", where=_bare(lift["lift"]), mend=SEND_FILE)
-    more = [word for word in found["more"].split(", ") if word]
+    failed = failed_words(int(found["reps"]))
+    more = ["missed" if word == failed else word for word in found["more"].split(", ") if word]
     left = [word.removesuffix(" left") for word in more if word.endswith(" left")]
     unknown = [word for word in more if word not in (*_OUTCOMES, *_KINDS, _LEFT_OUT) and not word.endswith(" left")]
     if unknown or (lift["unit"] and lift["unit"] != found["unit"]):
@@ -255,22 +258,41 @@ def _lift_field(sets: Sequence[ResultSet]) -> str:
     one = sets[0]
     body = f" at {plain(one.body_mass)} {one.load.unit}" if one.body_mass is not None else ""
     side = ", a side" if one.per_side else ""
-    return f"{_safe(one.lift)} ({one.implement}{side}){body}: {sets_words(sets)}"
+    return f"{_safe(one.lift)} ({one.implement}{side}){body}: {_in_a_row(map(_set_words, sets))}"
 
 
 def sets_words(sets: Sequence[ResultSet]) -> str:
-    """Say sets of one lift in a row, equal ones together: `3 sets of 4 x 70 kg, 2 left; 3 x 75 kg, missed`."""
-    said = [(words, len(list(group))) for words, group in groupby(map(_set_words, sets))]
-    return "; ".join(f"{times} sets of {words}" if times > 1 else words for words, times in said)
+    """Say sets of one lift in a row, equal ones together: `3 sets of 4 x 70 kg, 2 left; 75 kg, 3 made, the 4th missed`."""
+    return _in_a_row(_set_said(one) for one in sets)
+
+
+def _in_a_row(words: Iterable[str]) -> str:
+    said = [(each, len(list(group))) for each, group in groupby(words)]
+    return "; ".join(f"{times} sets of {each}" if times > 1 else each for each, times in said)
+
+
+def _load(one: ResultSet) -> str:
+    return f"{'+' if one.implement == 'body' and one.load.amount >= 0 else ''}{one.load}"
+
+
+def _set_said(one: ResultSet) -> str:
+    """Say a set to a person."""
+    return ", ".join([set_in_words(one.reps, _load(one), one.outcome), *_left(one), *_marks(one)])
 
 
 def _set_words(one: ResultSet) -> str:
-    sign = "+" if one.implement == "body" and one.load.amount >= 0 else ""
-    parts = [f"{one.reps} x {sign}{one.load}"]
-    parts += [f"{plain(one.rir)} left"] if one.rir is not None else []
-    parts += [word for word, outcome in _OUTCOMES.items() if outcome == one.outcome]
-    parts += [one.kind] if one.kind in _KINDS else []
-    return ", ".join([*parts, *([_LEFT_OUT] if one.left_out else [])])
+    """Write a set so that a log reads it again: repetitions and load first, then how it ended."""
+    ended = [failed_words(one.reps)] if one.outcome == "missed" else []
+    ended += [word for word, outcome in _OUTCOMES.items() if outcome == one.outcome != "missed"]
+    return ", ".join([f"{one.reps} x {_load(one)}", *_left(one), *ended, *_marks(one)])
+
+
+def _left(one: ResultSet) -> list[str]:
+    return [f"{plain(one.rir)} left"] if one.rir is not None else []
+
+
+def _marks(one: ResultSet) -> list[str]:
+    return [*([one.kind] if one.kind in _KINDS else []), *([_LEFT_OUT] if one.left_out else [])]
 
 
 def _score_fields(score: Score) -> list[str]:

@@ -2,6 +2,8 @@
 
 What separates cells is found by trying which sign gives rows of equal length. A table begins at its first row with
 three filled cells; a title above it is passed over. Without a heading the columns are numbered.
+
+What a table may cost is limited before it is held: bytes of the file, rows, cells of the rectangle, letters.
 """
 
 from __future__ import annotations
@@ -10,20 +12,25 @@ import csv
 import io
 import re
 from collections import Counter
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from itertools import chain
 
 from tracker.errors import BadInputError
-from tracker.exchange.cells import shown
 from tracker.exchange.csv_text import decoded
-from tracker.exchange.problems import BadFileError, Problem
-from tracker.exchange.workbook import MOST_COLUMNS, MOST_ROWS, sheets_of
+from tracker.exchange.problems import MOST_TOLD, BadFileError, Problem
+from tracker.exchange.workbook import MOST_CELL, MOST_COLUMNS, MOST_TEXT, read_sheet
 
-MOST_BYTES = 64 * 1024**2  # of a file that comes through a page
+MOST_BYTES = 16 * 1024**2  # a million cells of a set have about ten
+MOST_ROWS = 200_000
+MOST_CELLS = 1_000_000  # filled or not: ten years of a member are some 50,000 rows of up to twenty
+KEPT_ONCE = 50_000  # different texts that are kept once however often they come
 SEPARATORS = {",": "commas", ";": "semicolons", "\t": "tabs"}
 LEAST_FILLED = 3  # cells of a row that can begin a table: a date, a lift, a load
 TRIED = 200  # rows from which the separator is found
 OLD_WORKBOOK = b"\xd0\xcf\x11\xe0"  # compound file: xls, or a workbook with a password
+MOST_VALUE = 40  # letters of a number or a date; a longer text is neither
+_LINE = re.compile(r"[^\r\n]*(?:\r\n?|\n)|[^\r\n]+")
 _VALUE = re.compile(r"[\s\d.,:/+-]*\d[\s\d.,:/+-]*(kgs?|lbs?)?\s*", re.IGNORECASE)
 
 
@@ -51,7 +58,7 @@ def read_table(content: bytes, name: str, *, sheet: str = "") -> Table:
     Args:
         content: The file.
         name: Its name, for the messages.
-        sheet: Which sheet of a workbook; without it the one with the most rows.
+        sheet: Which sheet of a workbook; without it the largest.
 
     Raises:
         BadInputError: if it is no table, too large, damaged, or in another encoding.
@@ -107,64 +114,88 @@ def _separator(text: str) -> str:
     return max(SEPARATORS, key=fit)
 
 
-def _csv_rows(text: str, separator: str, name: str) -> list[tuple[int, list[str]]]:
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True)
-    rows: list[tuple[int, list[str]]] = []
+def _csv_rows(text: str, separator: str, name: str) -> Iterator[tuple[int, list[str]]]:
+    lines = (found[0] for found in _LINE.finditer(text))  # a StringIO would hold it all again, at four bytes a letter
+    reader = csv.reader(lines, delimiter=separator, strict=True)
     line = 1
     while True:
         try:
             cells = next(reader)
         except StopIteration:
-            return rows
+            return
         except csv.Error as err:
             mend = "Put quotes around a whole cell, and write a quote within it twice."
             raise BadFileError(name, (Problem(line, "", f"The row can't be split: {err}.", mend),)) from err
-        rows.append((line, cells))
+        yield line, cells
         line = reader.line_num + 1
 
 
-def _of_workbook(content: bytes, name: str, sheet: str) -> Table:
-    sheets = sheets_of(content, name)
-    if sheet and sheet not in sheets:
-        raise BadInputError(
-            f"There is no sheet {shown(sheet)}.", where=name, mend=f"Choose one of {', '.join(sheets)}."
-        )
-    chosen = sheet or max(sheets, key=lambda each: sum(any(cells) for _, cells in sheets[each]))
-    return _table(name, sheets[chosen], f"sheet {chosen}", (chosen, *(each for each in sheets if each != chosen)))
+def _of_workbook(content: bytes, name: str, wanted: str) -> Table:
+    sheet = read_sheet(content, name, wanted)
+    table = _table(name, sheet.rows, f"sheet {sheet.name}", (sheet.name, *sheet.others))
+    if sheet.ended is None:
+        return table
+    return replace(table, how=f"{table.how}, up to line {sheet.ended:,}: what stands far below is not read")
 
 
 def _table(name: str, rows: Iterable[tuple[int, list[str]]], how: str, sheets: tuple[str, ...] = ()) -> Table:
-    filled = [(line, [cell.strip() for cell in cells]) for line, cells in rows if any(cell.strip() for cell in cells)]
-    start = next((at for at, (_, cells) in enumerate(filled) if sum(map(bool, cells)) >= LEAST_FILLED), None)
-    if start is None:
+    filled = _filled(rows, name)
+    first_line, first = next(((at, cells) for at, cells in filled if sum(map(bool, cells)) >= LEAST_FILLED), (0, []))
+    if not first:
         mend = "Bring a CSV or xlsx with a row for each set: day, lift, load, repetitions."
         raise BadInputError("There is no table of sets in the file.", where=f"{name}, line 1", mend=mend)
-    filled = filled[start:]
-    if len(filled) > MOST_ROWS:
-        raise BadInputError(f"The table has over {MOST_ROWS:,} rows.", where=name, mend="Bring it in parts.")
-    first_line, first = filled[0]
-    width = max(at + 1 for at, cell in enumerate(first) if cell)
+    width = len(first)
     if any(_is_value(cell) for cell in first):  # no heading
-        heading = tuple("" for _ in range(width))
+        heading, rest = tuple("" for _ in range(width)), chain([(first_line, first)], filled)
     else:
-        heading, filled = tuple(" ".join(cell.split()) for cell in first[:width]), filled[1:]
-    if width > MOST_COLUMNS:
-        raise BadInputError(
-            f"The table has {width} columns.", where=f"{name}, line {first_line}", mend="Leave those that no set needs."
-        )
-    return Table(name, heading, tuple(_of_width(filled, width, name)), how, sheets)
+        heading, rest = tuple(" ".join(cell.split()) for cell in first), filled
+    return Table(name, heading, tuple(_of_width(rest, width, name)), how, sheets)
 
 
-def _of_width(rows: list[tuple[int, list[str]]], width: int, name: str) -> list[tuple[int, tuple[str, ...]]]:
-    problems = [
-        Problem(line, f"column {width + 1}", f"The row has {len(cells)} cells, the heading has {width}.", "Write quotes around a cell that holds a separator.")
-        for line, cells in rows
-        if any(cells[width:])
-    ]  # fmt: skip
+def _filled(rows: Iterable[tuple[int, list[str]]], name: str) -> Iterator[tuple[int, list[str]]]:
+    """Yield the rows that hold something, without surplus space and without the empty cells at their end."""
+    letters = 0
+    kept: dict[str, str] = {}
+    for line, cells in rows:
+        while cells and not cells[-1].strip():
+            cells.pop()
+        if len(cells) > MOST_COLUMNS:
+            what = f"A cell stands beyond column {MOST_COLUMNS}."
+            raise BadInputError(what, where=f"{name}, line {line}", mend="Leave those that no set needs.")
+        if not cells:
+            continue
+        found = [kept.get(cell) or kept.setdefault(cell, cell.strip()) for cell in cells]
+        if len(kept) > KEPT_ONCE:
+            kept.clear()
+        letters += sum(map(len, found))
+        if letters > MOST_TEXT:
+            raise BadInputError(f"The table holds over {MOST_TEXT:,} letters.", where=name, mend="Bring it in parts.")
+        for at, cell in enumerate(found):
+            if len(cell) > MOST_CELL:
+                what, mend = f"The cell has {len(cell):,} letters.", f"Use at most {MOST_CELL:,}."
+                raise BadFileError(name, (Problem(line, f"column {at + 1}", what, mend),))
+        yield line, found
+
+
+def _of_width(rows: Iterable[tuple[int, list[str]]], width: int, name: str) -> Iterator[tuple[int, tuple[str, ...]]]:
+    problems: list[Problem] = []
+    for number, (line, cells) in enumerate(rows, 1):
+        if number > MOST_ROWS:
+            raise BadInputError(f"The table has over {MOST_ROWS:,} rows.", where=name, mend="Bring it in parts.")
+        if number * width > MOST_CELLS:
+            what = f"The table has over {MOST_CELLS:,} cells, in {width} columns."
+            raise BadInputError(what, where=name, mend="Leave the columns that no set needs, or bring it in parts.")
+        if len(cells) > width:
+            if len(problems) >= MOST_TOLD:
+                raise BadFileError(name, tuple(problems), more=True)
+            what = f"The row has {len(cells)} cells, the heading has {width}."
+            mend = "Write quotes around a cell that holds a separator."
+            problems.append(Problem(line, f"column {width + 1}", what, mend))
+        elif not problems:
+            yield line, (*cells, *[""] * (width - len(cells)))
     if problems:
-        raise BadFileError(name, tuple(problems[:20]), more=len(problems) > 20)
-    return [(line, tuple(cells[:width]) + ("",) * (width - len(cells))) for line, cells in rows]
+        raise BadFileError(name, tuple(problems))
 
 
 def _is_value(cell: str) -> bool:
-    return bool(cell) and _VALUE.fullmatch(cell) is not None
+    return 0 < len(cell) <= MOST_VALUE and _VALUE.fullmatch(cell) is not None

@@ -57,6 +57,17 @@ def copies_of(log: Path) -> tuple[Copy, ...]:
     return tuple(sorted(found, key=lambda copy: (copy.at, copy.number), reverse=True))
 
 
+def beside(log: Path) -> tuple[Path, ...]:
+    """Name a log and all that lies beside it and holds some of it or opens it: journals, keys, and the copies with their folder."""
+    folder = folder_of(log)
+    named = (
+        log,
+        *(log.with_name(f"{log.name}{ending}") for ending in ("-journal", "-wal", "-shm", ".devices")),
+        folder,
+    )
+    return (*(each for each in named if each.exists()), *sorted(each for each in folder.glob("*") if each.is_file()))
+
+
 def _moment(stamp: str) -> datetime | None:
     try:
         return datetime.strptime(stamp, STAMP).replace(tzinfo=UTC)

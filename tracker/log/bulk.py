@@ -10,17 +10,22 @@ import secrets
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass
 from datetime import UTC, datetime
+from operator import itemgetter
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Table, delete, exists, func, insert, select, update
+from sqlalchemy import Connection, Table, delete, exists, func, insert, select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log import walls
+from tracker.log import held, walls
+from tracker.log.chain import FOUND
 from tracker.log.columns import Base
+from tracker.log.held import IMPORTS
 from tracker.log.identity import identity_of
-from tracker.log.keeper import IMPORTS, Act, ChangedSinceError
-from tracker.log.models import BodyMass, Change, Lift, LiftedSet, Member, PieceScore, Place, Session
+from tracker.log.keeper import Act, ChangedSinceError
+from tracker.log.models import MODELS, BodyMass, Change, Lift, LiftedSet, Member, PieceScore, Place, Session
+from tracker.log.states import plain_value
 from tracker.progress import tell
 from tracker.units import plain
 
@@ -71,11 +76,54 @@ def times_known(session: OrmSession, member_ids: Iterable[str]) -> Counter[str]:
     return found
 
 
-def insert_sessions(act: Act, import_id: str, rows: Sequence[SessionRow]) -> None:
-    """Write sessions that an import needs."""
+@dataclass
+class Brought:
+    """The sessions and sets of one import, as they went into their tables."""
+
+    sessions: Sequence[SessionRow] = ()
+    sets: Sequence[tuple[Any, ...]] = ()
+    created_at: str = ""
+    spans: Sequence[tuple[str, int]] = ()  # whose the sets are, in their order: member and how many in a row
+
+    def sums(self, import_id: str) -> dict[str, dict[str, str]]:
+        """Return a digest of what each member got, by table; ids rise as the rows do."""
+        found: dict[str, dict[str, str]] = {}
+        mine: dict[str, list[Any]] = {}
+        for row in self.sessions:
+            mine.setdefault(row.member_id, []).append((*row, import_id, _as_told(self.created_at)))
+        for member, rows in mine.items():
+            found.setdefault(member, {})["sessions"] = _sum(
+                "sessions", (*SessionRow._fields, "import_id", "created_at"), rows
+            )
+        theirs: dict[str, list[Any]] = {}
+        at = 0
+        for member, number in self.spans:
+            theirs.setdefault(member, []).extend(self.sets[at : at + number])
+            at += number
+        for member, rows in theirs.items():
+            found.setdefault(member, {})["sets"] = _sum("sets", SET_COLUMNS, rows)
+        return found
+
+
+def _sum(table: str, names: Sequence[str], rows: list[Any]) -> str:
+    columns = {name: list(map(itemgetter(at), rows)) for at, name in enumerate(names)}
+    if "logged_at" in columns:
+        columns["logged_at"] = [_as_told(rows[0][names.index("logged_at")])] * len(rows)  # one moment for all
+        columns["per_side"] = [each if each is None else bool(each) for each in columns["per_side"]]
+    return held.sum_of(table, columns, len(rows))
+
+
+def _as_told(moment_kept: str) -> str:
+    """Return a moment as the history has it."""
+    return plain_value(datetime.fromisoformat(moment_kept).replace(tzinfo=UTC))
+
+
+def insert_sessions(act: Act, import_id: str, rows: Sequence[SessionRow]) -> str:
+    """Write sessions that an import needs; return the moment at which they were made."""
     walls.hold(act.session, Session.__tablename__, {row.member_id for row in rows})
-    columns = (*SessionRow._fields, "note", "import_id", "created_at")
-    _insert(act, Session.__table__, columns, [(*row, "", import_id, moment()) for row in rows])
+    columns, made_at = (*SessionRow._fields, "note", "import_id", "created_at"), moment()
+    _insert(act, Session.__table__, columns, [(*row, "", import_id, made_at) for row in rows])
+    return made_at
 
 
 def insert_sets(act: Act, rows: list[tuple[Any, ...]]) -> None:
@@ -123,8 +171,9 @@ def create(act: Act, kind: str, **values: Any) -> None:
     """Make a member, lift or place that an import needs; its entry in the history is the import's."""
     if kind == Member.__tablename__:
         walls.hold(act.session, kind, [values["id"]])
-    elif kind == Place.__tablename__:
-        values["private_to"] = walls.private_to()
+    else:
+        values.setdefault("private_to", walls.private_to())
+        walls.hold(act.session, kind, [values["private_to"]])
     act.session.execute(insert(CREATED[kind]).values(**values), execution_options={walls.WALLED: True})
 
 
@@ -137,21 +186,27 @@ def put_body_masses(act: Act, rows: Sequence[dict[str, Any]]) -> list[str]:
     return [row["id"] for row in made]
 
 
-def note_import(act: Act, import_id: str, sets: dict[str, int], created: dict[str, list[str]]) -> None:
+def note_import(
+    act: Act, import_id: str, brought: Brought, created: dict[str, list[str]], numbers: dict[str, int]
+) -> None:
     """Write the history of an import: what it created, and for each member how many sets it brought.
 
     Args:
         act: The act of the import.
         import_id: What its sets and sessions carry.
-        sets: Number of sets by member id.
+        brought: Its sets and sessions as they went into their tables.
         created: Ids of members, lifts, places and body_masses that were made for it.
+        numbers: Number of sets by member id.
     """
-    walls.hold(act.session, LiftedSet.__tablename__, sets)
+    walls.hold(act.session, LiftedSet.__tablename__, numbers)
+    connection = act.session.connection()
     act.member_id = None
-    act.note(IMPORTS, import_id, before=None, after={"created": created})
-    for member_id, number in sets.items():
+    made = {kind: held.digests(connection, kind, records) for kind, records in created.items()}
+    act.note(IMPORTS, import_id, before=None, after={"created": made})
+    sums = brought.sums(import_id)
+    for member_id, number in numbers.items():
         act.member_id = member_id
-        act.note(IMPORTS, import_id, before=None, after={"sets": number})
+        act.note(IMPORTS, import_id, before=None, after={"sets": number, "sums": sums.get(member_id, {})})
 
 
 def take_import_back(act: Act, change: Change) -> None:
@@ -161,16 +216,31 @@ def take_import_back(act: Act, change: Change) -> None:
         ChangedSinceError: a later act changed one of its sets.
     """
     session, number, import_id = act.session, change.number, change.record_id
+    stays: list[tuple[str, str]] = []
     if change.after and "created" in change.after:
-        _uncreate(session, number, change.after["created"])
+        stays = _uncreate(session, number, change.after["created"])
     else:
         mine = select(Session.id).where(Session.member_id == change.member_id)
         its_sets = (LiftedSet.import_id == import_id, LiftedSet.session_id.in_(mine))
         if _touched(session, "sets", number, select(LiftedSet.id).where(LiftedSet.import_id == import_id)):
             raise ChangedSinceError("set")
+        _note_gone(act, its_sets)
         session.execute(delete(LiftedSet).where(*its_sets).execution_options(synchronize_session=False, walled=True))
         _remove_sessions(session, number, import_id, change.member_id)
     act.note(IMPORTS, import_id, before=change.after, after=None)
+    for kind, record_id in stays:  # from now on the history tells of it as of any other record
+        (state,) = held.states(session.connection(), Base.metadata.tables[kind], [record_id])
+        act.note(FOUND, record_id, before=None, after={"record": kind, "state": state})
+
+
+def _note_gone(act: Act, which: tuple[Any, ...]) -> None:
+    """Note of the sets that go those that the history tells of one by one: they were changed, and changed back."""
+    told = select(Change.record_id).where(Change.record == LiftedSet.__tablename__)
+    found = act.session.scalars(
+        select(LiftedSet.id).where(*which, LiftedSet.id.in_(told)), execution_options={walls.WALLED: True}
+    ).all()
+    for state in held.states(act.session.connection(), Base.metadata.tables[LiftedSet.__tablename__], found):
+        act.note(LiftedSet.__tablename__, state["id"], before=state, after=None)
 
 
 def _touched(session: OrmSession, record: str, number: int, which: Any) -> bool:
@@ -193,11 +263,14 @@ def _remove_sessions(session: OrmSession, number: int, import_id: str, member_id
     )
     off = {"synchronize_session": False, walls.WALLED: True}
     session.execute(delete(Session).where(*its, *empty).execution_options(**off))
-    session.execute(update(Session).where(*its).values(import_id=None).execution_options(**off))
+    for left in session.scalars(select(Session).where(*its)).all():
+        left.import_id = None
+    session.flush()
 
 
-def _uncreate(session: OrmSession, number: int, created: dict[str, list[str]]) -> None:
-    masses = created.get("body_masses", [])
+def _uncreate(session: OrmSession, number: int, created: dict[str, Iterable[str]]) -> list[tuple[str, str]]:
+    """Delete what was created for an import; return kind and id of what stays, because something needs it by now."""
+    masses = list(created.get("body_masses", []))
     untouched = [each for each in masses if not _touched(session, "body_masses", number, [each])]
     for at in range(0, len(untouched), 500):  # SQLite takes a limited number of values at once
         part = untouched[at : at + 500]
@@ -209,16 +282,18 @@ def _uncreate(session: OrmSession, number: int, created: dict[str, list[str]]) -
         session.execute(
             delete(BodyMass).where(BodyMass.id.in_(part)).execution_options(synchronize_session=False, walled=True)
         )
+    stays = [(BodyMass.__tablename__, each) for each in set(masses) - set(untouched)]
     for kind, model in CREATED.items():
         for record_id in created.get(kind, []):
-            if not _needed(session, Base.metadata.tables[kind], record_id) and not _touched(
-                session, kind, number, [record_id]
-            ):
-                if model is not Lift:
-                    walls.hold(session, kind, [walls.owner_of(session.connection(), kind, record_id)])
+            if _needed(session, Base.metadata.tables[kind], record_id) or _touched(session, kind, number, [record_id]):
+                stays.append((kind, record_id))
+            else:
+                walls.hold(session, kind, [walls.owner_of(session.connection(), kind, record_id)])
                 session.execute(
                     delete(model).where(model.id == record_id).execution_options(synchronize_session=False, walled=True)
                 )
+    known = {(kind, record_id) for kind, record_id in stays if session.get(MODELS[kind], record_id) is not None}
+    return [each for each in stays if each in known]
 
 
 def _needed(session: OrmSession, table: Table, record_id: str) -> bool:

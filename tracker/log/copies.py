@@ -13,9 +13,15 @@ import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 
+from sqlalchemy.engine import URL
+
 from tracker.errors import BadInputError, TidemarkError
+from tracker.log import held
 from tracker.log.backups import BEFORE_RESTORE, folder_of, free_name
+from tracker.log.engine import open_engine
+from tracker.log.faults import told_in_words
 from tracker.log.seal import CHUNK, seal, state, unseal
+from tracker.private import make_file, make_folder
 from tracker.progress import tell
 
 BUSY_S = 10.0  # how long to wait for a program that holds the log
@@ -30,6 +36,7 @@ def copy_log(source: Path, target: Path) -> None:
         TidemarkError: if what was read is damaged.
     """
     address = f"{source.absolute().as_uri()}?mode=rw"
+    make_file(target)
     with (
         contextlib.closing(sqlite3.connect(address, uri=True, timeout=BUSY_S)) as reading,
         contextlib.closing(sqlite3.connect(target, isolation_level=None)) as writing,
@@ -56,6 +63,24 @@ def look_over(connection: sqlite3.Connection, where: str) -> None:
         raise TidemarkError(what, where=where, mend="Run tidemark check, and restore the newest backup.")
 
 
+def hold_to_history(path: Path, where: str) -> None:
+    """Refuse a copy of which a record is not what the history says it is: a seal would call it whole.
+
+    Raises:
+        TidemarkError: if one is not.
+    """
+    tell("comparing the copy with its history")
+    engine = open_engine(URL.create("sqlite", database=f"{path.absolute().as_uri()}?mode=ro", query={"uri": "true"}))
+    try:
+        with told_in_words(where), engine.connect().execution_options(reading=True) as connection:
+            found = next(held.problems(connection), None) if held.fits(connection) else None
+    finally:
+        engine.dispose()
+    if found:
+        mend = "Run tidemark check, keep the file, and restore the newest backup."
+        raise TidemarkError(f"The log is damaged: {found}. No copy was made.", where=where, mend=mend)
+
+
 def make_backup(source: Path, target: Path, *, force: bool = False) -> None:
     """Write a sealed copy of a log to `target`, whole or not at all.
 
@@ -71,10 +96,11 @@ def make_backup(source: Path, target: Path, *, force: bool = False) -> None:
         raise BadInputError(what, where=str(target), mend=mend)
     waiting = target.with_name(f".{target.name}.part")
     with _told(target):
-        target.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(target.parent)
         try:
             waiting.unlink(missing_ok=True)
             copy_log(source, waiting)
+            hold_to_history(waiting, str(source))
             seal(waiting)
             if state(waiting) != "whole":
                 raise TidemarkError("The copy is not as it was written.", where=str(target), mend="Check the disk.")
@@ -116,6 +142,7 @@ def unpacked(backup: Path, target: Path) -> str:
 
 def _copied(source: Path, target: Path) -> None:
     size, done = source.stat().st_size, 0
+    make_file(target)
     with source.open("rb") as reading, target.open("wb") as writing:
         while part := reading.read(CHUNK):
             tell("copying", done, size)
@@ -132,7 +159,7 @@ def put_in_place(new: Path, target: Path) -> Path | None:
         TidemarkError: if another program holds the former log, or the disk refuses.
     """
     with _told(target):
-        target.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(target.parent)
         if not target.exists():
             new.replace(target)
             to_disk(target.parent)
@@ -143,6 +170,8 @@ def put_in_place(new: Path, target: Path) -> Path | None:
                 beside = target.with_name(target.name + ending)
                 if beside.exists():
                     beside.replace(former.with_name(former.name + ending))
+            with contextlib.suppress(OSError):  # a group that shares the log goes on sharing it
+                new.chmod(target.stat().st_mode & 0o777)
             new.replace(target)
             to_disk(target.parent)
         return former
@@ -154,6 +183,7 @@ def _kept(target: Path) -> Path:
     with in_folder(folder_of(target)):
         waiting = former.with_name(f".{former.name}.part")
         try:
+            make_file(waiting)
             shutil.copyfile(target, waiting)
             if _is_in_order(waiting):
                 seal(waiting)
@@ -182,7 +212,7 @@ def _is_in_order(path: Path) -> bool:
 def in_folder(folder: Path) -> Iterator[None]:
     """Make a folder for a copy, and take it away again where the copy could not be made and nothing else is in it."""
     made = not folder.exists()
-    folder.mkdir(parents=True, exist_ok=True)
+    make_folder(folder)
     try:
         yield
     except BaseException:

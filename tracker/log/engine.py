@@ -23,6 +23,7 @@ from sqlalchemy.exc import ArgumentError, DisconnectionError
 
 from tracker.errors import BadInputError
 from tracker.log import server
+from tracker.private import make_file, make_folder
 
 BUSY_TIMEOUT_MS = 10_000
 VARIABLE = "TIDEMARK_DATABASE"
@@ -111,7 +112,9 @@ def open_engine(url: URL, *, foreign_keys: bool = True, there: bool = False) -> 
         return server.open_engine(url)
     path, read_only = file_of(url), is_read_only(url)
     if path and not read_only:
-        path.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(path.parent)
+        if not there:
+            make_file(path)  # SQLite would let every account of the machine read it
     # Without its parameters an error holds no name and no note, so that none reaches a terminal or a report of a fault.
     engine = create_engine(url, connect_args={"timeout": BUSY_TIMEOUT_MS / 1000}, hide_parameters=True)
     journal = "WAL" if wal_is_safe() else "DELETE"

@@ -12,19 +12,22 @@ import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Table, and_, delete, func, insert, select, update
+from sqlalchemy import ColumnElement, Connection, Table, and_, delete, func, select, update
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.types import String
 
-from tracker.log import server
-from tracker.log.columns import Base, new_id
+from tracker.log import chain, held, server
+from tracker.log.columns import Base
+from tracker.log.facts import of_member
 from tracker.log.faults import told_in_words
 from tracker.log.keeper import Log
-from tracker.log.models import Change, Member
+from tracker.log.models import Change, Member, Meta
 
 AT_ONCE = 500  # values in one statement; SQLite takes a limited number
 SOMEBODY = "a former member"  # in the history of others, in place of the name
+DELETED = "deleted a member"
 OF_SOMEBODY = "changed a record of a former member"
+FACTS: Table = Base.metadata.tables[Meta.__tablename__]
 CHANGES: Table = Base.metadata.tables[Change.__tablename__]
 
 
@@ -89,48 +92,68 @@ def _erase_rows(connection: Connection, member_id: str, name: str) -> None:
     theirs = _theirs(connection, member_id)
     newest = (
         connection.scalar(select(func.max(CHANGES.c.number))) or 0
-    )  # SQLite would give the number again, a server not
-    acts = _forget(connection, CHANGES.c.member_id == member_id)
+    )  # it must rise: what is kept in memory hangs on it
+    broken, before = chain.broken(connection), held.Audit(connection)
+    gone = _Gone(connection)
+    gone.forget(CHANGES.c.member_id == member_id)
     for table, ids in theirs.items():
         for part in _parts(ids):
-            acts |= _forget(connection, and_(CHANGES.c.record == table, CHANGES.c.record_id.in_(part)))
-    for part in _parts(acts):  # what is left of an act on somebody else's records: its words may tell of the set
-        connection.execute(update(CHANGES).where(CHANGES.c.act_id.in_(part)).values(act=OF_SOMEBODY))
-    _clean_history(connection, {each for ids in theirs.values() for each in ids}, name)
+            gone.forget(and_(CHANGES.c.record == table, CHANGES.c.record_id.in_(part)))
+    for part in _parts(gone.acts):  # what is left of an act on somebody else's records: its words may tell of the set
+        gone.change(CHANGES.c.act_id.in_(part), act=OF_SOMEBODY)
+    connection.execute(delete(FACTS).where(FACTS.c.key.startswith(of_member(member_id), autoescape=True)))
+    redacted = _clean_history(connection, {each for ids in theirs.values() for each in ids}, name, gone.chains)
     connection.execute(delete(Member.__table__).where(Member.__table__.c.id == member_id))  # type: ignore[arg-type]  # a Table
-    for table in Base.metadata.sorted_tables:
+    for table in reversed(Base.metadata.sorted_tables):  # waves before the lifts that stand in them
         if "private_to" in table.columns:  # after the member's scores, which hold on to their pieces
             connection.execute(delete(table).where(table.c.private_to == member_id))
-    # What is kept in memory hangs on the highest number of the history: it must rise here as well.
-    values = {
-        "act_id": new_id(),
-        "act": "deleted a member",
-        "record": Member.__tablename__,
-        "record_id": "-",
-    }
-    number = {} if connection.dialect.name == server.DIALECT else {"number": newest + 1}
-    connection.execute(insert(CHANGES).values(**values, **number))
+    # The chain of the member is gone whole; in others is sealed anew what was taken out, and it is said here.
+    chains = gone.chains - {member_id}
+    words = {"sealed_anew": sorted(each or "" for each in chains)}
+    left = connection.scalars(select(CHANGES.c.number).where(CHANGES.c.number.in_(broken))).all() if broken else []
+    words |= {"undone": held.undone_by_nothing(connection), "broken": sorted(left), "redacted": redacted}
+    entry = {"record": Member.__tablename__, "record_id": chain.NOBODY, "member_id": None, "after": words}
+    held.write(connection, [entry], DELETED, after=newest)
+    found = list(held.Audit(connection).since(connection, before))
+    held.write(connection, found, DELETED)
+    chain.seal_anew(connection, {*chains, None, *(each["member_id"] for each in found)})
 
 
-def _forget(connection: Connection, which: ColumnElement[bool]) -> set[str]:
-    """Delete entries of the history and return the acts that they were of."""
-    acts = set(connection.scalars(select(CHANGES.c.act_id).where(which)))
-    connection.execute(delete(CHANGES).where(which))
-    return acts
+class _Gone:
+    """Entries of the history that are taken out, and which acts and chains they were of."""
+
+    def __init__(self, connection: Connection) -> None:
+        self.connection = connection
+        self.acts: set[str] = set()
+        self.chains: set[str | None] = set()
+
+    def forget(self, which: ColumnElement[bool]) -> None:
+        for act_id, member_id in self.connection.execute(select(CHANGES.c.act_id, CHANGES.c.member_id).where(which)):
+            self.acts.add(act_id)
+            self.chains.add(member_id)
+        self.connection.execute(delete(CHANGES).where(which))
+
+    def change(self, which: ColumnElement[bool], **values: Any) -> None:
+        self.chains |= set(self.connection.scalars(select(CHANGES.c.member_id).where(which)))
+        self.connection.execute(update(CHANGES).where(which).values(**values))
 
 
-def _clean_history(connection: Connection, ids: set[str], name: str) -> None:
-    """Take the name out of the words, and the ids out of the former states, in the history of others."""
+def _clean_history(connection: Connection, ids: set[str], name: str, chains: set[str | None]) -> list[int]:
+    """Take the name out of the words, and the ids out of the former states, in the history of others; return where."""
+    redacted = []
     for row in connection.execute(select(CHANGES)).all():
         words = _word(name).sub(SOMEBODY, row.act)
         states = {side: _without(getattr(row, side), ids, name) for side in ("before", "after")}
         if words != row.act or any(states[side] != getattr(row, side) for side in states):
+            chains.add(row.member_id)
+            redacted.append(row.number)
             connection.execute(update(CHANGES).where(CHANGES.c.number == row.number).values(act=words[:200], **states))
+    return redacted
 
 
 def _without(value: Any, ids: set[str], name: str) -> Any:
     if isinstance(value, dict):
-        return {key: _without(each, ids, name) for key, each in value.items()}
+        return {key: _without(each, ids, name) for key, each in value.items() if key not in ids}
     if isinstance(value, list):
         return [_without(each, ids, name) for each in value if not (isinstance(each, str) and each in ids)]
     if isinstance(value, str):

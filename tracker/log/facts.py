@@ -1,4 +1,4 @@
-"""Facts about the log itself, by key: no member's data, and no history is kept of them."""
+"""Facts about the log itself, by key, of which no history is kept. What is about a member has their id at its front."""
 
 from __future__ import annotations
 
@@ -13,6 +13,18 @@ MOST = 200  # letters of a key and of a value
 def fact(session: OrmSession, key: str) -> str | None:
     found = session.get(Meta, key)
     return found.value if found else None
+
+
+def of_member(member_id: str) -> str:
+    """Return what the keys of a member's facts begin with, by which they go with the member."""
+    return f"member {member_id} "
+
+
+def forget(act: Act, key: str) -> None:
+    """Take a fact away, if it is there."""
+    if found := act.session.get(Meta, key):
+        act.session.delete(found)
+        act.session.flush()
 
 
 def put_fact(act: Act, key: str, value: str) -> None:

@@ -6,26 +6,30 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Engine, event, inspect, select, update
+from sqlalchemy import Column, Connection, Engine, and_, event, inspect, or_, select, update
 from sqlalchemy.engine import URL
 from sqlalchemy.orm import Session as OrmSession
+from sqlalchemy.orm import object_session
 
 from tracker.errors import TidemarkError
-from tracker.log import server, walls
+from tracker.log import chain, server, walls
+from tracker.log.chain import ACTS, FOUND, TOLD
 from tracker.log.columns import Base, new_id
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
-from tracker.log.migrate import NewerLogError, bring_up_to_date, shown
-from tracker.log.models import MODELS, Change, Meta, Session
-from tracker.log.states import OWN, former_state, from_plain, state, whose
+from tracker.log.held import IMPORTS
+from tracker.log.migrate import DamagedLogError, NewerLogError, bring_up_to_date, shown
+from tracker.log.models import MODELS, Change, Lift, Meta, Session
+from tracker.log.states import OWN, former_state, from_plain, plain_value, state, whose
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
 UNTRACKED = (Change, Meta)
-IMPORTS = "imports"  # the one entry in the history that stands for all sets of an import
 AWAY = "cautions"  # entries of history by hand, of no table: see log/away.py
 SIDE = "sides"  # the same: see log/sides.py
+BY_NO_TABLE = (IMPORTS, AWAY, SIDE, FOUND, ACTS, TOLD)
+BY_HAND = (FOUND, ACTS, TOLD)  # entries that say what was, and change nothing
 
 
 class NothingToUndoError(TidemarkError):
@@ -49,6 +53,19 @@ class MovedMeanwhileError(TidemarkError):
         super().__init__("This belongs to another member by now. Nothing was saved.", mend="Reload the page.")
 
 
+class OverwrittenError(TidemarkError):
+    """What was saved through this log is not in it any more: another program put other content in its place."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            "What was saved last is not in the log any more: another program has put other content in its place, as one "
+            "that keeps folders alike between machines does. Nothing was saved.",
+            where=where,
+            mend="Keep this file and that program's copies of it, stop that program here, run tidemark check, and start "
+            "Tidemark again: it goes on with what is there, or restore the newest backup.",
+        )
+
+
 class Log:
     """An open log: hands out read sessions and units of work."""
 
@@ -58,6 +75,7 @@ class Log:
         self.engine: Engine = open_engine(url, there=True)
         self.written = 0  # times that something was written through this one
         self._snapshot: dict[str, Any] = {"reading": True, **(server.SNAPSHOT if server.is_server(url) else {})}
+        self._seen = self._newest()
 
     def close(self) -> None:
         self.engine.dispose()
@@ -92,11 +110,13 @@ class Log:
                 self._wait(session, member_id if own else None)
             self._refuse_newer(session)
             walls.stand(session)
+            self._refuse_overwritten(session)
             act = Act(session, words, member_id, own=own)
             yield act
-            act.finish()
+            last = act.finish()
             session.commit()
             self.written += 1
+            self._seen = last or self._seen
 
     def _wait(self, session: OrmSession, member_id: str | None) -> None:
         """Wait for whoever must not act at the same time; SQLite lets one act at a time begin anyway."""
@@ -110,6 +130,22 @@ class Log:
         found = session.connection().exec_driver_sql("SELECT version_num FROM alembic_version").scalar()
         if found != self.schema:
             raise NewerLogError(self.name, str(found))
+
+    def _newest(self) -> chain.Entry | None:
+        try:
+            with told_in_words(self.name), self.engine.connect().execution_options(**self._snapshot) as connection:
+                return chain.newest(connection)
+        except DamagedLogError:  # what can be read of it is still to be looked at
+            return None
+
+    def _refuse_overwritten(self, session: OrmSession) -> None:
+        """Write nothing where what was saved last is not there any more, unless a restore or a deletion explains it."""
+        seen, connection = self._seen, session.connection()
+        if seen is None or chain.is_there(connection, seen):
+            return
+        if not chain.explained(connection, seen):
+            raise OverwrittenError(self.name)
+        self._seen = chain.newest(connection)
 
     def revision(self) -> int:
         """Return a number that grows with every act and is another after a restore; what is cached hangs on it."""
@@ -130,8 +166,12 @@ class Act:
         self.session = session
         self.words = words
         self.member_id = member_id
+        self.undoes: str | None = None  # the act that this one takes back
+        self._by_hand: list[Change] = []
+        self._by_database: set[tuple[str, str]] = set()  # records that change because one that they point to goes
         self._changes: dict[tuple[str, str], Change] = {}
         self._held: list[Any] = []  # SQLAlchemy itself would forget what was written and read it again in `finish`
+        session.info[Act] = self
         event.listen(session, "before_flush", self._before_flush)
         event.listen(session, "after_flush", self._after_flush)
         self._new: list[Any] = []
@@ -164,41 +204,92 @@ class Act:
             if whose(session, item) != self.member_id:  # it may have been moved since it was looked at
                 raise MovedMeanwhileError
 
+    def note_what_hangs_on(self, connection: Connection, table: str, record_id: str) -> None:
+        """Note the records that the database itself will change or delete because one that they point to goes."""
+        for other in Base.metadata.sorted_tables:
+            for key in other.foreign_keys:
+                if key.column.table.name != table or key.ondelete not in ("SET NULL", "CASCADE"):
+                    continue
+                for row in connection.execute(select(other).where(key.parent == record_id)).all():
+                    known = (other.name, row.id)
+                    fresh = known not in self._by_database
+                    self._by_database.add(known)
+                    if known not in self._changes:
+                        before = {name: plain_value(value) for name, value in row._mapping.items()}
+                        self._changes[known] = self._change(*known, before=before)
+                    if fresh and key.ondelete == "CASCADE":
+                        self.note_what_hangs_on(connection, *known)
+
     def _note(self, item: Any, *, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
         self._held.append(item)
         key = (item.__tablename__, str(inspect(item).identity[0] if inspect(item).identity else item.id))
         if key not in self._changes:
-            self._changes[key] = Change(
-                act_id=self.id,
-                act=self.words,
-                member_id=self.member_id,
-                record=key[0],
-                record_id=key[1],
-                before=before,
-                after=after,
-            )
+            self._changes[key] = self._change(*key, before=before, after=after)
+
+    def _change(
+        self, record: str, record_id: str, *, before: dict[str, Any] | None, after: dict[str, Any] | None = None
+    ) -> Change:
+        return Change(
+            act_id=self.id,
+            act=self.words,
+            member_id=self.member_id,
+            record=record,
+            record_id=record_id,
+            before=before,
+            after=after,
+        )
 
     def note(self, record: str, record_id: str, *, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
         """Write one entry of history by hand, for records that are too many to be noted one by one."""
-        entry = Change(act_id=self.id, act=self.words, member_id=self.member_id, record=record, record_id=record_id)
-        entry.before, entry.after = before, after
-        self.session.add(entry)
-        self.session.flush()
+        self._by_hand.append(self._change(record, record_id, before=before, after=after))
 
-    def finish(self) -> None:
-        """Write the history of this act, in the same transaction."""
+    def tell(self, member_id: str, words: str) -> None:
+        """Let a member read in their own history what this act does to their log: in words that are about them alone.
+
+        It is an entry of its own, which only whoever acted can take back, with the act.
+        """
+        self._by_hand.append(
+            Change(act_id=new_id(), act=words[:200], member_id=member_id, record=TOLD, record_id=self.id)
+        )
+
+    def finish(self) -> chain.Entry | None:
+        """Write the history of this act, in the same transaction; return its last entry."""
         self.session.flush()
-        made = []
-        for (table, record_id), change in list(self._changes.items()):
-            item = self.session.get(MODELS[table], record_id)
-            change.after = None if item is None else state(item)
+        made = list(self._by_hand)
+        for key, change in list(self._changes.items()):
+            change.after = self._as_it_is(key)
             change.act, change.member_id = self.words, self.member_id  # both may be known only at the end
             if change.before != change.after:
                 made.append(change)
-        if made and self.own and self.session.connection().dialect.name == server.DIALECT:
-            server.take_history(self.session.connection())
+        if not made and self.undoes:
+            made.append(self._change(ACTS, self.undoes, before=None))
+        if not made:
+            return None
+        connection = self.session.connection()
+        if self.own and connection.dialect.name == server.DIALECT:
+            server.take_history(connection)
+        chain.join(connection, made, self.undoes)
         self.session.add_all(made)
         self.session.flush()
+        return chain.entry_of(made[-1])
+
+    def _as_it_is(self, key: tuple[str, str]) -> dict[str, Any] | None:
+        table, record_id = key
+        if key in self._by_database:  # it may be somebody else's, and behind the wall
+            found = Base.metadata.tables[table]
+            row = self.session.connection().execute(select(found).where(found.c.id == record_id)).first()
+            return None if row is None else {name: plain_value(value) for name, value in row._mapping.items()}
+        item = self.session.get(MODELS[table], record_id)
+        return None if item is None else state(item)
+
+
+@event.listens_for(Base, "before_delete", propagate=True)
+def _goes(_mapper: Any, connection: Connection, item: Any) -> None:
+    """Look at what hangs on a record just before it goes; what no list of the unit of work names goes this way too."""
+    session = object_session(item)
+    act = session.info.get(Act) if session else None
+    if act and not isinstance(item, UNTRACKED):
+        act.note_what_hangs_on(connection, item.__tablename__, item.id)
 
 
 def undo(log: Log, act_id: str) -> str:
@@ -213,31 +304,54 @@ def undo(log: Log, act_id: str) -> str:
         changes = session.scalars(
             select(Change).where(Change.act_id == act_id, Change.undone_by.is_(None)).order_by(Change.number.desc())
         ).all()
-        if not changes:
+        if not changes or changes[0].record == TOLD:
             raise NothingToUndoError
         walls.hold_act(session, act_id)
-        act.words, act.member_id = f"undid: {changes[0].act}", changes[0].member_id
-        for change in sorted(changes, key=_children_first):
+        act.words, act.member_id, act.undoes = f"undid: {changes[0].act}", changes[0].member_id, act_id
+        points_back = any(change.record in MODELS and _by_database(change) for change in changes)
+        for change in sorted(changes, key=_parents_first if points_back else _children_first):
             if change.record == IMPORTS:
                 from tracker.log.bulk import take_import_back
 
                 take_import_back(act, change)
             elif change.record in (AWAY, SIDE):
                 act.note(change.record, change.record_id, before=change.after, after=None)
-            else:
+            elif change.record not in BY_HAND and not (_by_database(change) and walls.of_another(session, change)):
                 _take_back(session, change)
         session.flush()
         session.execute(
-            update(Change).where(Change.act_id == act_id).values(undone_by=act.id),
+            update(Change)
+            .where(or_(Change.act_id == act_id, and_(Change.record == TOLD, Change.record_id == act_id)))
+            .values(undone_by=act.id),
             execution_options={walls.WALLED: True},  # whose act it is was looked at above
         )
         return changes[0].act
+
+
+def _by_database(change: Change) -> bool:
+    """Whether a record was only changed by the database, because what it pointed to went: it may be somebody else's."""
+    if change.before is None or change.after is None:
+        return False
+    columns = Base.metadata.tables[change.record].columns
+    differs = [key for key, value in change.before.items() if change.after.get(key) != value]
+    return all(change.after.get(each) is None and _emptied(columns[each]) for each in differs)
+
+
+def _emptied(column: Column[Any]) -> bool:
+    return any(key.ondelete == "SET NULL" for key in column.foreign_keys)
 
 
 def _children_first(change: Change) -> int:
     """Order what is taken back: values first, then records that the act made, each before those that it hangs on."""
     tables = [table.name for table in Base.metadata.sorted_tables]
     return len(tables) - tables.index(change.record) if change.before is None and change.record in tables else 0
+
+
+def _parents_first(change: Change) -> int:
+    """Bring back what went before any value that points to it, each record before those that hang on it."""
+    tables = [table.name for table in Base.metadata.sorted_tables]
+    gone = change.after is None and change.record in tables
+    return tables.index(change.record) - len(tables) if gone else _children_first(change)
 
 
 def _take_back(session: OrmSession, change: Change) -> None:
@@ -265,12 +379,13 @@ def _as_left(item: Any, after: dict[str, Any] | None) -> bool:
 def _take_away(session: OrmSession, item: Any) -> None:
     """Delete a record that an act made, but never anything that a later act hung on it: that would go with it, unseen.
 
-    A day's session stays as long as something is in it; with any other record the later act has to be undone first.
+    A day's session stays as long as something is in it, and so does a lift, which is no more than a name; with any other
+    record the later act has to be undone first.
     """
     session.flush()
     if not _hung_on(session, item):
         session.delete(item)
-    elif not isinstance(item, Session):
+    elif not isinstance(item, Session | Lift):
         raise ChangedSinceError(item.__tablename__.removesuffix("s").replace("_", " "))
 
 
@@ -297,7 +412,12 @@ def last_act(log: Log, member_id: str) -> LastAct | None:
     with log.reading() as session:
         found = session.execute(
             select(Change.act_id, Change.act)
-            .where(Change.member_id == member_id, Change.undone_by.is_(None), ~Change.act.startswith("undid"))
+            .where(
+                Change.member_id == member_id,
+                Change.undone_by.is_(None),
+                Change.record.not_in(BY_HAND),
+                ~Change.act.startswith("undid"),
+            )
             .order_by(Change.number.desc())
             .limit(1)
         ).first()

@@ -13,7 +13,7 @@ from tracker.log.columns import now
 from tracker.log.keeper import Act
 from tracker.log.models import KitItem, Place
 from tracker.log.records import KitItemRecord, KitKind, PlaceRecord
-from tracker.log.walls import WALLED
+from tracker.log.walls import name_counts
 from tracker.units import Mass, Unit
 
 
@@ -37,9 +37,9 @@ def places(session: OrmSession) -> tuple[PlaceRecord, ...]:
 
 
 def names(session: OrmSession) -> tuple[tuple[str, str], ...]:
-    """List ids and names of all places, also of those that are private to others: a name is given once."""
-    query = select(Place.id, Place.name).where(Place.removed_at.is_(None))
-    return tuple((found, name) for found, name in session.execute(query, execution_options={WALLED: True}))
+    """List ids and names of the places that a new one must not be called like."""
+    query = select(Place.id, Place.name).where(Place.removed_at.is_(None), name_counts(Place))
+    return tuple((found, name) for found, name in session.execute(query))
 
 
 def place(session: OrmSession, place_id: str) -> PlaceRecord | None:

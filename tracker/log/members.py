@@ -9,10 +9,12 @@ from typing import cast
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
+from tracker.log import twins
 from tracker.log.keeper import Act
 from tracker.log.models import BodyMass, Lift, Member
 from tracker.log.records import Implement, LiftRecord, MemberRecord
-from tracker.log.walls import WALLED
+from tracker.log.walls import WALLED, belongs, private_to
+from tracker.log.who import who
 from tracker.units import Mass, Unit
 
 
@@ -70,9 +72,18 @@ def change_member(act: Act, member_id: str, **values: str | bool | None) -> Memb
     return member_record(found)
 
 
-def lifts(session: OrmSession) -> tuple[LiftRecord, ...]:
-    """List all lifts by name and implement."""
-    return tuple(lift_record(lift) for lift in session.scalars(select(Lift).order_by(Lift.name, Lift.implement)))
+def lifts(session: OrmSession, of: str | None = None) -> tuple[LiftRecord, ...]:
+    """List by name and implement the lifts that one can choose from: the gym's, and those of `of`, else one's own.
+
+    Not those of members who share their log with whoever asks: these are seen in that log and belong into no other.
+    """
+    query = select(Lift).where(belongs(Lift, of or who().member_id))
+    return tuple(lift_record(lift) for lift in session.scalars(query.order_by(Lift.name, Lift.implement)))
+
+
+def lifts_of_new(session: OrmSession) -> tuple[LiftRecord, ...]:
+    """List the lifts that a wave which is made now can hang on: the gym's, and for a member's own wave their own."""
+    return tuple(lift_record(each) for each in session.scalars(select(Lift).where(belongs(Lift, private_to()))))
 
 
 def lift(session: OrmSession, lift_id: str) -> LiftRecord | None:
@@ -89,10 +100,14 @@ def add_lift(
     per_side: bool = False,
     body: bool = False,
     spotted: bool = False,
+    private_to: str | None = None,
 ) -> LiftRecord:
+    """Add a lift: the gym's where a coach makes it, a member's own where they do, or where it is said whose."""
     new = Lift(name=name, implement=implement, implements=implements, per_side=per_side, body=body, spotted=spotted)
+    new.private_to = private_to
     act.session.add(new)
     act.session.flush()
+    twins.take_in(act.session, new.id)
     return lift_record(new)
 
 
@@ -101,6 +116,7 @@ def change_lift(act: Act, lift_id: str, **values: str | int | bool) -> LiftRecor
     for key, value in values.items():
         setattr(found, key, value)
     act.session.flush()
+    twins.take_in(act.session, found.id)
     return lift_record(found)
 
 

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import os
 import sqlite3
-import time
-from contextlib import closing, contextmanager, suppress
+from contextlib import closing, suppress
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from alembic import command
 from alembic.config import Config
@@ -18,25 +15,22 @@ from sqlalchemy.engine import URL
 
 from tracker import asset_folder
 from tracker.errors import TidemarkError
-from tracker.log import server
+from tracker.log import held, leftovers, server
 from tracker.log.backups import folder_of, free_name
 from tracker.log.copies import in_folder, to_disk
 from tracker.log.engine import file_of, is_read_only, open_engine
 from tracker.log.faults import (
     DamagedLogError,
-    LogBusyError,
     LogUnreachableError,
     NotALogError,
     of_the_disk,
     told_in_words,
 )
+from tracker.log.lock import one_at_a_time
 from tracker.log.seal import seal, state, unseal
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
+from tracker.private import make_file
 
 LONGEST_WAIT_S = 60.0  # for another process that is migrating the same log
-LOOK_AGAIN_S = 0.05
 LEAST_BYTES = 512  # SQLite's smallest page
 
 __all__ = [
@@ -105,6 +99,8 @@ def bring_up_to_date(url: URL) -> str:
         LogUnreachableError: it can't be opened or written.
     """
     try:
+        if (path := file_of(url)) and not is_read_only(url):
+            leftovers.sweep(path)
         with told_in_words(shown(url)):
             return _bring_up_to_date(url)
     except OSError as err:  # no folder, no room, or no right to write
@@ -127,7 +123,7 @@ def _bring_up_to_date(url: URL) -> str:
     path = file_of(url)
     if found is None and path:
         _refuse_emptied(path)
-    with _one_at_a_time(path):
+    with one_at_a_time(path, LONGEST_WAIT_S):
         found = _look(url)[0]
         if found == head:  # another process was quicker
             return head
@@ -153,6 +149,8 @@ def _look(url: URL) -> tuple[str | None, set[str]]:
             if server.is_server(url):
                 server.check_encoding(connection, shown(url))
             tables = set(inspect(connection).get_table_names())
+            if server.is_server(url) and "alembic_version" in tables:
+                server.check_owner(connection, shown(url))
             revision = (
                 MigrationContext.configure(connection).get_current_revision() if "alembic_version" in tables else None
             )
@@ -183,10 +181,12 @@ def _upgrade(url: URL) -> None:
         with engine.begin() as connection:
             if server.is_server(url):
                 server.take_all(connection, wait_s=LONGEST_WAIT_S)  # what another process has done is found below
+                server.check_owner(connection, shown(url), to_change=True)
             config = alembic_config()
             config.attributes["connection"] = connection
             try:
                 command.upgrade(config, "head")
+                held.begin(connection)
             except (
                 LookupError,
                 RuntimeError,
@@ -209,35 +209,13 @@ def _verify(connection: Connection, where: str) -> None:
         raise DamagedLogError(where, str(found))
 
 
-@contextmanager
-def _one_at_a_time(path: Path | None) -> Iterator[None]:
-    """Let one process migrate; the others wait and then find it done."""
-    if path is None or os.name == "nt":
-        yield
-        return
-    import fcntl
-
-    lock = Path(f"{path}.lock")
-    lock.parent.mkdir(parents=True, exist_ok=True)
-    with lock.open("w") as handle:
-        latest = time.monotonic() + LONGEST_WAIT_S
-        while True:
-            try:
-                fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-                break
-            except BlockingIOError as err:
-                if time.monotonic() >= latest:
-                    raise LogBusyError(str(path), LONGEST_WAIT_S) from err
-                time.sleep(LOOK_AGAIN_S)
-        yield
-
-
 def _copy_before(path: Path, revision: str) -> Path:
     """Copy the log with SQLite's backup interface, verified and sealed, before its tables change."""
     with in_folder(folder_of(path)):
         target = free_name(path, f"before-{revision}")
         part = target.with_name(f".{path.name}.part")
         part.unlink(missing_ok=True)  # of a start that was killed
+        make_file(part)
         try:
             with closing(sqlite3.connect(path)) as source, closing(sqlite3.connect(part)) as copy:
                 source.backup(copy)

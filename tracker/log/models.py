@@ -17,12 +17,19 @@ from sqlalchemy import (
     Text,
     UniqueConstraint,
     false,
+    text,
 )
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
 from tracker.log.columns import Base, Plain, new_id, now
 
 UNIT = "unit IN ('kg', 'lb')"
+
+
+def _of_all(table: str, *columns: str) -> Index:
+    """Hold that of what belongs to all each name is given once; what is private to somebody may have it as well."""
+    everybody_s = text("private_to IS NULL")
+    return Index(f"ix_{table}_of_all", *columns, unique=True, sqlite_where=everybody_s, postgresql_where=everybody_s)
 
 
 class Meta(Base):
@@ -61,7 +68,8 @@ class Lift(Base):
             name="implement",
         ),
         CheckConstraint("implements >= 1", name="implements"),
-        UniqueConstraint("name", "implement"),
+        UniqueConstraint("private_to", "name", "implement"),
+        _of_all("lifts", "name", "implement"),
     )
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
     name: Mapped[str]
@@ -70,6 +78,7 @@ class Lift(Base):
     per_side: Mapped[bool] = mapped_column(default=False)
     body: Mapped[bool] = mapped_column(default=False)  # the body is lifted; the load is added, or below zero assists
     spotted: Mapped[bool] = mapped_column(default=False)  # wants a spotter or pins: squats and presses under a bar
+    private_to: Mapped[str | None] = mapped_column(String(32))  # the member whose alone it is; none: everybody's
     created_at: Mapped[datetime] = mapped_column(default=now)
 
 
@@ -77,7 +86,11 @@ class Place(Base):
     """Where kit stands."""
 
     __tablename__ = "places"
-    __table_args__ = (CheckConstraint(UNIT, name="unit"), UniqueConstraint("name"))
+    __table_args__ = (
+        CheckConstraint(UNIT, name="unit"),
+        UniqueConstraint("private_to", "name"),
+        _of_all("places", "name"),
+    )
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
     name: Mapped[str]
     unit: Mapped[str] = mapped_column(String(2), default="kg")
@@ -209,7 +222,7 @@ class Wave(Base):
     """Prescribed sets over one or more weeks."""
 
     __tablename__ = "waves"
-    __table_args__ = (UniqueConstraint("name"),)
+    __table_args__ = (UniqueConstraint("private_to", "name"), _of_all("waves", "name"))
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
     name: Mapped[str]
     text: Mapped[str] = mapped_column(Text, default="")  # the coach's own words
@@ -443,7 +456,9 @@ class Change(Base):
     record_id: Mapped[str] = mapped_column(String(64))
     before: Mapped[dict[str, Any] | None] = mapped_column(Plain)
     after: Mapped[dict[str, Any] | None] = mapped_column(Plain)
-    undone_by: Mapped[str | None] = mapped_column(String(32))
+    undone_by: Mapped[str | None] = mapped_column(String(32))  # the act that took this one back
+    undoes: Mapped[str | None] = mapped_column(String(32))  # the act that this one takes back
+    seal: Mapped[str | None] = mapped_column(String(64))  # over all of this but `undone_by`, and the seal before it
 
 
 MODELS: dict[str, type[Any]] = {mapper.class_.__tablename__: mapper.class_ for mapper in Base.registry.mappers}

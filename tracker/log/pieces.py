@@ -14,6 +14,7 @@ from tracker.log import models, sides
 from tracker.log.columns import now
 from tracker.log.keeper import Act
 from tracker.log.models import PieceOption, StepPiece
+from tracker.log.walls import belongs
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,12 @@ def pieces(session: OrmSession, member_id: str | None = None) -> tuple[PieceRow,
     query = select(models.Piece).where(models.Piece.removed_at.is_(None))
     query = query.order_by(models.Piece.title, models.Piece.created_at.desc())
     return _piece_rows(session, query, member_id)
+
+
+def pieces_for(session: OrmSession, member_id: str | None) -> tuple[PieceRow, ...]:
+    """List the pieces that a record can hang on: the gym's, and those of the member whose it is (None: of the gym alone)."""
+    query = select(models.Piece).where(models.Piece.removed_at.is_(None), belongs(models.Piece, member_id))
+    return _piece_rows(session, query.order_by(models.Piece.title, models.Piece.created_at.desc()), None)
 
 
 def piece(session: OrmSession, piece_id: str, member_id: str | None = None) -> PieceRow | None:
@@ -95,9 +102,10 @@ def _piece_row(row: models.Piece, added: list[PieceOption]) -> PieceRow:
     return PieceRow(row.id, replace(found, tasks=tuple(tasks)), frozenset(own))
 
 
-def add_piece(act: Act, piece: Piece) -> str:
-    """Add a piece and return its id."""
+def add_piece(act: Act, piece: Piece, *, private_to: str | None = None) -> str:
+    """Add a piece and return its id: the gym's where a coach makes it, a member's own where they do, or as it is said."""
     row = models.Piece(title=piece.title, kind=piece.kind, cap_s=piece.cap_s, definition=record_of(piece))
+    row.private_to = private_to
     act.session.add(row)
     act.session.flush()
     return row.id

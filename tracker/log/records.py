@@ -196,3 +196,4 @@ class ChangeRow:
     at: datetime
     undone: bool
     records: int
+    theirs: bool = True  # whoever asks can take it back: it is theirs alone

@@ -134,6 +134,12 @@ def change_score(act: Act, score_id: str, score: Score) -> None:
     act.session.flush()
 
 
+def put_step(act: Act, score_id: str, member_step_id: str) -> None:
+    """Say to which session a score belongs that came without saying so."""
+    act.session.get_one(PieceScore, score_id).member_step_id = member_step_id
+    act.session.flush()
+
+
 def remove_score(act: Act, score_id: str) -> None:
     """Take a score out of everything; it stays in the history."""
     act.session.get_one(PieceScore, score_id).removed_at = now()

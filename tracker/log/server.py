@@ -15,6 +15,7 @@ Reading takes one snapshot (REPEATABLE READ), waits for nobody and is waited for
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Any
 from zlib import crc32
@@ -45,6 +46,17 @@ _SETTINGS = """
 """
 
 
+_OF_OTHERS = text(
+    """
+    SELECT tableowner, current_user, schemaname, current_database() FROM pg_tables
+    WHERE schemaname = current_schema() AND NOT pg_has_role(tableowner, 'USAGE')
+        AND (:to_change OR NOT has_table_privilege(format('%I.%I', schemaname, tablename), 'SELECT'))
+    LIMIT 1
+    """
+)
+_PLAIN = re.compile(r"[A-Za-z0-9_-]+")
+
+
 class DriverMissingError(TidemarkError):
     """The log is on PostgreSQL, and its driver is not installed."""
 
@@ -52,7 +64,7 @@ class DriverMissingError(TidemarkError):
         super().__init__(
             "A log on PostgreSQL wants the driver psycopg, which is not installed.",
             where=where,
-            mend="Install Tidemark with it: .venv/bin/pip install '.[server]'",
+            mend="Install Tidemark with it: .venv/bin/pip install '.[server]' --constraint .ci/tested-versions.txt",
         )
 
 
@@ -64,6 +76,24 @@ class WrongEncodingError(TidemarkError):
             f"This database keeps its texts as {encoding}, which has not every letter. Nothing was changed.",
             where=where,
             mend="Make one with: createdb --template=template0 --encoding=UTF8 NAME",
+        )
+
+
+class OtherOwnerError(TidemarkError):
+    """The tables are somebody else's: most often they were restored by another user of the database."""
+
+    def __init__(self, where: str, owner: str, user: str, schema: str, database: str) -> None:
+        tables = f"SELECT format('ALTER TABLE %I.%I OWNER TO %I', schemaname, tablename, '{user}') FROM pg_tables"
+        told = all(
+            _PLAIN.fullmatch(each) for each in (user, schema, database)
+        )  # else a shell might read them otherwise
+        command = f"""echo "{tables} WHERE schemaname = '{schema}' \\gexec" | psql {database}"""
+        super().__init__(
+            f"The tables of this log belong to {owner}, and {user} may not use them. Nothing was changed.",
+            where=where,
+            mend=f"As {owner} or as the database's superuser run: {command}"
+            if told
+            else f"As {owner} or as the database's superuser give each table to {user} with ALTER TABLE ... OWNER TO.",
         )
 
 
@@ -127,6 +157,17 @@ def _without_details(context: ExceptionContext) -> None:
     for each in (err, context.sqlalchemy_exception):
         if each is not None:
             each.args = tuple(part.replace(said, first) if isinstance(part, str) else part for part in each.args)
+
+
+def check_owner(connection: Connection, where: str, *, to_change: bool = False) -> None:
+    """Refuse tables that somebody else owns and gave no right to read, or to change where they are to be changed.
+
+    Raises:
+        OtherOwnerError: if there are any.
+    """
+    found = connection.execute(_OF_OTHERS, {"to_change": to_change}).first()
+    if found is not None:
+        raise OtherOwnerError(where, *found)
 
 
 def check_encoding(connection: Connection, where: str) -> None:

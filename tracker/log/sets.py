@@ -15,7 +15,7 @@ from tracker.log.columns import now
 from tracker.log.identity import identity
 from tracker.log.keeper import Act
 from tracker.log.members import lift_record
-from tracker.log.models import Lift, LiftedSet, Piece, PieceScore, RepMax, Session
+from tracker.log.models import Lift, LiftedSet, Piece, PieceScore, PlannedSet, RepMax, Session
 from tracker.log.records import LiftRecord, MaxSource, RepMaxRow, SessionRow, SetRow
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Mass, Unit
@@ -255,6 +255,38 @@ def add_sets(act: Act, member_id: str, rows: Iterable[tuple[date, NewSet, str | 
 def change_set(act: Act, set_id: str, new: NewSet) -> None:
     """Give a set other values; its origin stays what it was."""
     _fill(act.session.get_one(LiftedSet, set_id), new)
+    act.session.flush()
+
+
+def put_round(act: Act, set_id: str, number: int) -> None:
+    """Say which round of its planned set a set was."""
+    act.session.get_one(LiftedSet, set_id).planned_round = number
+    act.session.flush()
+
+
+def put_plan(act: Act, set_id: str, planned_set_id: str, number: int, member_step_id: str) -> None:
+    """Say which planned set, and which of its rounds, a set was that came without saying so."""
+    row = act.session.get_one(LiftedSet, set_id)
+    row.planned_set_id, row.planned_round, row.member_step_id = planned_set_id, number, member_step_id
+    act.session.flush()
+
+
+def settle_attempts(act: Act, of: SetRow) -> None:
+    """Say of the attempts of a planned test which of them is it, after one of them came, went or was changed.
+
+    Only the heaviest that was made was all that the member had; the others made are sets. A missed one stays a test.
+    """
+    planned = act.session.get(PlannedSet, of.planned_set_id) if of.planned_set_id else None
+    if planned is None or not planned.test or of.member_step_id is None:
+        return
+    rows = sets_of(act.session, of.member_id, since=of.day, until=of.day)
+    tried = [row for row in rows if (row.planned_set_id, row.member_step_id) == (of.planned_set_id, of.member_step_id)]
+    made = [row for row in tried if row.outcome != "cut" and row.reps >= planned.reps]
+    best = max(made, key=lambda row: (row.moved_kg, -row.position), default=None)
+    for row in tried:
+        is_best = row.id == best.id if best else row.outcome == "done"  # short of what was asked, and yet all there was
+        is_test = row.outcome == "missed" or is_best
+        act.session.get_one(LiftedSet, row.id).kind = "test" if is_test else "work"
     act.session.flush()
 
 

@@ -13,7 +13,7 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log.columns import now
 from tracker.log.keeper import Act
 from tracker.log.models import LiftedSet, MemberStep, MemberWave, PieceScore, Wave, WaveStep
-from tracker.log.walls import WALLED
+from tracker.log.walls import WALLED, name_counts
 from tracker.log.waves import NewStep, new_step
 
 # A coach's change reaches all who do the sheet, also those whose log the coach does not see: nothing of it is handed out.
@@ -31,8 +31,11 @@ class WaveText:
 
 
 def wave_titled(session: OrmSession, title: str) -> WaveText | None:
-    """Find a wave by its title, letters of either case; also one that was put away, for titles are used once."""
-    found = session.scalars(select(Wave)).all()
+    """Find a wave by its title, letters of either case; also one that was put away, for titles are used once.
+
+    Of the gym's and one's own: what a member who shares has made for themselves is theirs, and its title free for others.
+    """
+    found = session.scalars(select(Wave).where(name_counts(Wave)).order_by(Wave.private_to.is_not(None))).all()
     same = next((wave for wave in found if wave.name.casefold() == title.casefold()), None)
     return _text_of(session, same) if same else None
 

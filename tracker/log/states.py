@@ -33,7 +33,7 @@ def whose(session: OrmSession, item: Any) -> str | None:
 
 def state(item: Any) -> dict[str, Any]:
     """Return a record's columns as JSON values."""
-    return {column.key: _plain(getattr(item, column.key)) for column in inspect(type(item)).columns}
+    return {column.key: plain_value(getattr(item, column.key)) for column in inspect(type(item)).columns}
 
 
 def former_state(item: Any) -> dict[str, Any]:
@@ -42,11 +42,12 @@ def former_state(item: Any) -> dict[str, Any]:
     values = {}
     for column in inspect(type(item)).columns:
         history = inspected.attrs[column.key].history
-        values[column.key] = _plain(history.deleted[0] if history.deleted else getattr(item, column.key))
+        values[column.key] = plain_value(history.deleted[0] if history.deleted else getattr(item, column.key))
     return values
 
 
-def _plain(value: Any) -> Any:
+def plain_value(value: Any) -> Any:
+    """Return a value of a column as JSON has it."""
     if isinstance(value, Decimal):
         return format(value, "f")
     if isinstance(value, datetime):

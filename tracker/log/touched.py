@@ -10,13 +10,26 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log import walls
+from tracker.log.chain import ACTS, TOLD
 from tracker.log.keeper import AWAY, SIDE
 from tracker.log.models import Change, LiftedSet, Session
 
 MANY = 200  # entries of history, above which everything is read anew
 # A new or mended record of these changes no set but those that are named themselves.
 BESIDE_SETS = frozenset(
-    {"body_masses", "rep_maxes", "member_waves", "member_steps", "piece_clocks", "scores", "rest_days", AWAY, SIDE}
+    {
+        "body_masses",
+        "rep_maxes",
+        "member_waves",
+        "member_steps",
+        "piece_clocks",
+        "scores",
+        "rest_days",
+        AWAY,
+        SIDE,
+        ACTS,
+        TOLD,
+    }
 )
 _OPEN = {walls.WALLED: True}  # numbers and names of tables say nothing of anybody
 

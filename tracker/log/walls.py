@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable
 from functools import lru_cache, partial
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Table, and_, event, false, func, or_, select
+from sqlalchemy import ColumnElement, Connection, Table, and_, event, false, func, or_, select, true
 from sqlalchemy.orm import ORMExecuteState, with_loader_criteria
 from sqlalchemy.orm import Session as OrmSession
 
@@ -25,13 +25,13 @@ OF_MEMBER = {  # the column that says whose a row is
     "member_waves": "member_id", "piece_clocks": "member_id", "scores": "member_id", "rest_days": "member_id",
     "changes": "member_id",
 }  # fmt: skip
-OF_GYM = {"places", "waves", "pieces"}  # everybody's, unless they are private to a member
+OF_GYM = {"lifts", "places", "waves", "pieces"}  # everybody's, unless they are private to a member
 WITHIN = {  # belongs to whom the row belongs that it hangs on
     "sets": ("session_id", "sessions"), "member_steps": ("member_wave_id", "member_waves"),
     "kit_items": ("place_id", "places"), "wave_steps": ("wave_id", "waves"), "planned_sets": ("step_id", "wave_steps"),
     "step_pieces": ("step_id", "wave_steps"), "piece_options": ("piece_id", "pieces"),
 }  # fmt: skip
-OF_NOBODY = {"lifts", "log_facts"}  # names of lifts, facts of the log
+OF_NOBODY = {"log_facts"}  # facts of the log
 CLOSED = {"accounts"}  # only for the owner's acts
 PRIVATE = "private_to"
 WALLED = "walled"  # execution option: the one who sends this statement has seen to it
@@ -39,9 +39,20 @@ WALLED = "walled"  # execution option: the one who sends this statement has seen
 
 def stand(session: OrmSession) -> None:
     """Put the wall between this session and whoever acts; the household and the owner's acts have none."""
-    person, grant = who(), granted()
-    if person.role != HERE.role and not grant.all:
-        Wall(session, person, grant)
+    if stands():
+        Wall(session, who(), granted())
+    else:
+        event.listen(session, "after_flush", _on_own_lifts)
+
+
+def stands() -> bool:
+    """Tell whether there is a wall before whoever acts."""
+    return who().role != HERE.role and not granted().all
+
+
+def of_another(session: OrmSession, change: Change) -> bool:
+    """Tell whether an entry of history is about a record of somebody else than the one who acts before a wall."""
+    return stands() and owner_of(session.connection(), change.record, change.record_id) != who().member_id
 
 
 def owner_of(connection: Connection, table: str, record_id: str) -> str | None:
@@ -55,6 +66,16 @@ def members_of_act(connection: Connection, act_id: str) -> frozenset[str | None]
     """Return whose history an act stands in."""
     changes: Table = Base.metadata.tables[Change.__tablename__]
     return frozenset(connection.scalars(select(changes.c.member_id).where(changes.c.act_id == act_id)))
+
+
+def of_others(connection: Connection, act_ids: Iterable[str]) -> frozenset[str]:
+    """Return which of these acts whoever asks can't take back, because they are another's, or others' as well."""
+    person = who()
+    if person.role == HERE.role:
+        return frozenset()
+    changes: Table = Base.metadata.tables[Change.__tablename__]
+    others = changes.c.member_id.is_not(None), changes.c.member_id != (person.member_id or "")
+    return frozenset(connection.scalars(select(changes.c.act_id).where(changes.c.act_id.in_(list(act_ids)), *others)))
 
 
 def sharing(connection: Connection) -> frozenset[str]:
@@ -114,11 +135,11 @@ class Wall:
         """Look at whose records are about to be changed, as they stand in the database; and say whose new ones are."""
         connection = session.connection()
         for item in (*session.dirty, *session.deleted):
-            self._hold(connection, item, new=False)
+            self._hold(connection, item)
         for item in session.new:
             if isinstance(item, Change) and item.member_id is not None:  # nobody writes into another's history
                 self.may_write(connection, Change.__tablename__, item.member_id)
-            if isinstance(item, Place | Wave | Piece) and item.private_to is None:
+            if isinstance(item, Lift | Place | Wave | Piece) and item.private_to is None:
                 item.private_to = private_to()
             if isinstance(item, Member) and "members" in self.grant.of_shared:
                 item.shared = (
@@ -130,21 +151,15 @@ class Wall:
         connection = session.connection()
         if any(isinstance(item, Member) for item in (*session.new, *session.dirty)):
             self.seen = None
-        for item in session.new:
-            self._hold(connection, item, new=True)
-        for item in session.dirty:
-            self._hold(connection, item, new=False)
+        for item in (*session.new, *session.dirty):
+            self._hold(connection, item)
         for item in (*session.new, *session.dirty):
             self._hangs_on_own(connection, item)
 
-    def _hold(self, connection: Connection, item: Any, *, new: bool) -> None:
+    def _hold(self, connection: Connection, item: Any) -> None:
         if isinstance(item, Change | Meta):
             return
         table = item.__tablename__
-        if isinstance(item, Lift):
-            if not (new or self.person.leads or not _used_by_others(connection, item.id, self.person.member_id)):
-                raise RefusedError("Others have sets of this lift.", where="lift", mend="Ask the coach to change it.")
-            return
         if table not in OF_MEMBER and table not in OF_GYM and table not in WITHIN:
             raise RefusedError("Only the owner does that.", mend="Ask the owner of this log.")
         self.may_write(connection, table, owner_of(connection, table, item.id))
@@ -162,7 +177,7 @@ class Wall:
         return shared or table in self.grant.of_any
 
     def _hangs_on_own(self, connection: Connection, item: Any) -> None:
-        if isinstance(item, Change | Meta | Lift):
+        if isinstance(item, Change | Meta):
             return
         mine = owner_of(connection, item.__tablename__, item.id)
         for column in item.__table__.columns:
@@ -189,9 +204,42 @@ def hold(session: OrmSession, table: str, owners: Iterable[str | None]) -> None:
 
 
 def private_to() -> str | None:
-    """Return to whom a place, wave or piece is private that is made now: a member's to them, a coach's to nobody."""
+    """Return to whom a lift, place, wave or piece is private that is made now: a member's to them, a coach's to nobody."""
     person = who()
     return person.member_id if person.role == "member" and not granted().all else None
+
+
+def name_counts(model: type[Any]) -> ColumnElement[bool]:
+    """Return under which condition the name of a record is taken for one that is made now: the gym's, and one's own.
+
+    So a refusal never tells of what is private to somebody else. The household sees all, and there all names count.
+    """
+    if who().role == HERE.role:
+        return true()
+    return belongs(model, private_to())
+
+
+def belongs(model: type[Any], member_id: str | None) -> ColumnElement[bool]:
+    """Return the condition under which a record is the gym's, or private to this member."""
+    of_all = model.private_to.is_(None)
+    return of_all if member_id is None else or_(of_all, model.private_to == member_id)
+
+
+def _on_own_lifts(session: OrmSession, _context: Any) -> None:
+    """Hold the household and the owner's acts, which have no wall, to this: nobody's record hangs on another's own lift.
+
+    It would not be there any more for whose record it is, as soon as they sign in.
+    """
+    for item in (*session.new, *session.dirty):
+        lift_id = getattr(item, "lift_id", None)
+        if not lift_id:
+            continue
+        connection = session.connection()
+        whose = owner_of(connection, Lift.__tablename__, lift_id)
+        if whose is not None and whose != owner_of(connection, item.__tablename__, item.id):
+            raise RefusedError(
+                "This lift is private to another member.", where="lift", mend="Choose or add another one."
+            )
 
 
 def hold_act(session: OrmSession, act_id: str) -> None:
@@ -225,18 +273,6 @@ def _condition(table: str, column: Callable[[str], Any], seen: frozenset[str]) -
     if "member_id" not in Base.metadata.tables[table].c:
         return within
     return and_(within, or_(column("member_id").is_(None), column("member_id").in_(ids)))
-
-
-def _used_by_others(connection: Connection, lift_id: str, member_id: str | None) -> bool:
-    tables = Base.metadata.tables
-    sets, sessions, maxes = tables["sets"], tables["sessions"], tables["rep_maxes"]
-    in_sets = (
-        select(sets.c.id)
-        .join(sessions, sets.c.session_id == sessions.c.id)
-        .where(sets.c.lift_id == lift_id, sessions.c.member_id != member_id)
-    )
-    in_maxes = select(maxes.c.id).where(maxes.c.lift_id == lift_id, maxes.c.member_id != member_id)
-    return any(connection.scalar(query.limit(1)) is not None for query in (in_sets, in_maxes))
 
 
 def _word(table: str) -> str:

@@ -16,7 +16,7 @@ from tracker.log.keeper import Act
 from tracker.log.members import lift_record
 from tracker.log.models import Lift, MemberStep, MemberWave, PlannedSet, Wave, WaveStep
 from tracker.log.records import MemberStepRow, PlannedSetRow, StepRow, StepState
-from tracker.log.walls import WALLED
+from tracker.log.walls import name_counts
 from tracker.units import Mass, Unit
 
 
@@ -62,8 +62,8 @@ def waves(session: OrmSession) -> tuple[tuple[str, str], ...]:
 
 
 def titles(session: OrmSession) -> frozenset[str]:
-    """Return the names of all waves, also of those that are private to others or were put away: a name is given once."""
-    return frozenset(session.scalars(select(Wave.name), execution_options={WALLED: True}))
+    """Return the names that a new wave must not have, also of those that were put away."""
+    return frozenset(session.scalars(select(Wave.name).where(name_counts(Wave))))
 
 
 def wave_steps(session: OrmSession) -> tuple[StepRow, ...]:
@@ -227,6 +227,12 @@ def postpone(act: Act, member_step_id: str, due: date) -> None:
     if shift > timedelta(0):
         for step in later:
             step.due += shift
+    act.session.flush()
+
+
+def set_due(act: Act, member_step_id: str, due: date) -> None:
+    """Give a step another day; all others keep theirs."""
+    act.session.get_one(MemberStep, member_step_id).due = due
     act.session.flush()
 
 

@@ -62,7 +62,22 @@ ALL = Grant(all=True)
 PLAN = Grant(
     of_any=frozenset({"member_waves", "member_steps", "changes"})
 )  # a sheet reaches the calendars of all who do it
-RESULTS = Grant(of_shared=frozenset({"members", "sessions", "sets", "scores", "rep_maxes", "body_masses", "changes"}))
+RESULTS = Grant(
+    of_shared=frozenset(
+        {
+            "members",
+            "lifts",
+            "pieces",
+            "sessions",
+            "sets",
+            "scores",
+            "rep_maxes",
+            "body_masses",
+            "member_steps",
+            "changes",
+        }
+    )
+)  # a result fulfils the session that was planned for its day
 
 
 class RefusedError(TidemarkError):

@@ -25,6 +25,7 @@ from starlette.requests import cookie_parser
 from tracker.errors import BadInputError, TidemarkError
 from tracker.nearby import doorway
 from tracker.nearby.addresses import LOOPBACK_NAMES, is_foreign_loopback, is_loopback
+from tracker.nearby.crowd import come_in
 from tracker.nearby.pairing import Device, Pairing
 from tracker.nearby.sockets import Watched
 from tracker.nearby.store import DevicesUnreadableError
@@ -107,6 +108,8 @@ class Gate:
         if not self._is_own_page(scope, request):
             return doorway.plain(403, "That comes from a page of another server.")
         if self.nearby is None or self.pairing is None:
+            if not self.hosts:  # else whoever signed in is known further on
+                come_in(scope)
             await self.app(_with(scope, Visitor("loopback")), receive, send)
             return None
         try:
@@ -144,6 +147,7 @@ class Gate:
         if device is None:
             page = http and _wants_page(scope)
             return doorway.refusal(request.here, html=page, encrypted=pairing.encrypted, known=bool(shown))
+        come_in(scope)
         with contextlib.suppress(DevicesUnreadableError):  # when it was seen is not worth refusing it
             pairing.see(device)
         visitor = Visitor(device.kind, device.id, nearby.origin)

@@ -7,9 +7,10 @@ The steps up are the smaller and the larger ends of those that texts quote from 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from tracker.prescription.floor import RAISE, is_full, lightest_from_floor
 from tracker.prescription.kit import BarKit
 from tracker.prescription.plates import Loading, load_bar, loadings_near
 from tracker.units import Mass
@@ -45,17 +46,16 @@ class RisingAdvice:
         return self.loading is None
 
 
-def next_rising_set(done: Sequence[RisingSet], kit: BarKit, *, lower_body: bool) -> RisingAdvice:
+def next_rising_set(
+    done: Sequence[RisingSet], kit: BarKit, *, lower_body: bool, from_floor: bool = False
+) -> RisingAdvice:
     """Say what the next rising set is, from those done so far; the first is the empty bar.
 
-    With six or more in reserve the larger step up, with less the smaller one; with three or fewer, a miss, or eight
+    A pull `from_floor` begins with the lightest discs of full diameter, or with a raised bar where there are none. With six or more in reserve the larger step up, with less the smaller one; with three or fewer, a miss, or eight
     sets it ends, and the last sets are what the estimate is made of.
     """
     if not done:
-        bar = load_bar(Mass(Decimal(0), kit.unit), kit)
-        return RisingAdvice(
-            Loading(bar.load, bar.kg, ()), REPS, f"{REPS} with the empty bar; then say how many more there were."
-        )
+        return _first(kit, from_floor=from_floor)
     last = done[-1]
     if last.missed or last.rir <= STOP_RIR:
         return RisingAdvice(None, 0, "That is enough: three or fewer were left. The estimate starts from here.")
@@ -69,4 +69,17 @@ def next_rising_set(done: Sequence[RisingSet], kit: BarKit, *, lower_body: bool)
         if higher is None:
             return RisingAdvice(None, 0, "The kit here makes no heavier load. The estimate starts from here.")
         made = load_bar(higher, kit)
+    if from_floor and not any(map(is_full, made.per_side)):
+        made = replace(made, note=RAISE)
     return RisingAdvice(made, REPS, f"{REPS} at {made.load}; stop when three are left.")
+
+
+def _first(kit: BarKit, *, from_floor: bool) -> RisingAdvice:
+    asked = "then say how many more there were."
+    lightest = lightest_from_floor(kit) if from_floor else None
+    if lightest is not None:
+        made = load_bar(lightest, kit)
+        return RisingAdvice(made, REPS, f"{REPS} at {made.load}, with the lightest discs of full diameter; {asked}")
+    bar = load_bar(Mass(Decimal(0), kit.unit), kit)
+    raised = RAISE if from_floor else None
+    return RisingAdvice(Loading(bar.load, bar.kg, (), raised), REPS, f"{REPS} with the empty bar; {asked}")

@@ -57,6 +57,13 @@ class Offer:
     source: str = ""
     percent: tuple[Decimal, Decimal] | None = None
 
+    @property
+    def basis(self) -> str:
+        """What to print below the reason: the source where it is published, else what it is."""
+        if self.status == "published":
+            return self.source
+        return "a rule of this program, from no study" if self.status == "own choice" else self.status
+
 
 def next_steps(
     last_week: Sequence[SetDone],

@@ -6,14 +6,15 @@ No published rule fixes a ramp; texts agree on a few sets that get heavier and s
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from tracker.errors import BadInputError
 from tracker.prescription.changes import load_in_turn
+from tracker.prescription.floor import RAISE, is_full, lightest_from_floor
 from tracker.prescription.kit import BarKit
 from tracker.prescription.plates import load_bar
-from tracker.units import Mass
+from tracker.units import Mass, Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,7 @@ class RampStep:
 
 
 COMMON_RAMP = (RampStep(Decimal(0), 8), RampStep(Decimal(50), 5), RampStep(Decimal(70), 3), RampStep(Decimal(85), 2))
+LEAST_DISC: dict[Unit, Decimal] = {"kg": Decimal("1.25"), "lb": Decimal("2.5")}  # common practice
 LEAST_JUMP = Decimal("0.08")  # a share of the working load; a smaller jump is a set for nothing; design choice
 
 
@@ -44,21 +46,38 @@ class RampSet:
     load: Mass
     per_side: tuple[Mass, ...]
     percent: Decimal
+    note: str = ""  # what else has to be done for it
 
 
-def ramp_sets(first: Mass, kit: BarKit, steps: Sequence[RampStep] = COMMON_RAMP) -> tuple[RampSet, ...]:
+def ramp_sets(
+    first: Mass, kit: BarKit, steps: Sequence[RampStep] = COMMON_RAMP, *, from_floor: bool = False
+) -> tuple[RampSet, ...]:
     """Plan the ramp up to a first working set of `first`, each set loadable and never heavier than its step asks.
 
     A set is left out where it would be within 8 % of the working load of the set before it or of the working load
-    itself; so an empty bar has no ramp. Discs are chosen so that few change on the way up.
+    itself; so an empty bar has no ramp. Discs are chosen so that few change on the way up, and none is fractional.
+    A pull `from_floor` begins with the lightest discs of full diameter where the kit has them and they are light enough;
+    each set without any says to raise the bar.
     """
-    work = load_bar(first, kit)
-    kept = _kept([(step, load_bar(_share(work.load, step), kit, "down").load) for step in steps], work.load)
-    loadings = load_in_turn([load for _, load in kept] + [work.load], kit)
+    work, coarse = load_bar(first, kit).load, without_fractions(kit)
+    loads = [(step, load_bar(_share(work, step), coarse, "down").load) for step in steps]
+    lightest = lightest_from_floor(coarse) if from_floor else None
+    if lightest is not None and work.kg - lightest.kg >= work.kg * LEAST_JUMP:
+        loads = [(step, max(load, lightest, key=lambda each: each.kg)) for step, load in loads]
+    kept = _kept(loads, work)
+    loadings = load_in_turn([load for _, load in kept] + [load_bar(work, coarse, "down").load], coarse)
     return tuple(
-        RampSet(step.reps, load, made.per_side, _percent(load, work.load))
+        RampSet(
+            step.reps, load, made.per_side, _percent(load, work),
+            RAISE if from_floor and not any(map(is_full, made.per_side)) else "",
+        )
         for (step, load), made in zip(kept, loadings, strict=False)
-    )
+    )  # fmt: skip
+
+
+def without_fractions(kit: BarKit) -> BarKit:
+    """Leave out the discs that nobody puts on for a ramp set: those below 1.25 kg or 2.5 lb (common practice)."""
+    return replace(kit, discs=tuple(disc for disc in kit.discs if disc.mass.amount >= LEAST_DISC[disc.mass.unit]))
 
 
 def ramp_of_fixed(

@@ -12,7 +12,7 @@ from lark import Token
 
 from tracker.prescription.sheet.model import Implement
 from tracker.prescription.sheet.problems import TroubleError
-from tracker.units import MOST_KG, Mass, parse_unit
+from tracker.units import LEAST_KG, MOST_KG, Mass, parse_unit
 
 MOST_SETS, MOST_REPS, MOST_PERCENT, MOST_RM = 50, 100, 200, 30  # more is a slip of the finger; design choice
 MOST_WEEKS, MOST_DAYS = 52, 7
@@ -44,7 +44,7 @@ def decimal(token: Token, most: int, what: str) -> Decimal:
 def mass(number: Token, unit: str) -> Mass:
     """Read a mass up to 1,000 kg."""
     found = Mass(Decimal(number.replace(",", ".")), parse_unit("lb" if unit.lower().startswith("pound") else unit))
-    if not 0 < found.kg <= MOST_KG:
+    if not LEAST_KG <= found.kg <= MOST_KG:
         raise TroubleError(_column(number), f"{found} can't be.", "a load above zero, up to 1,000 kg")
     return found
 

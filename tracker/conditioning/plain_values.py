@@ -1,0 +1,92 @@
+"""Plain values of a record, as JSON holds them: each of the type and from the choices that it has to be of, or refused."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import Any
+
+from tracker.errors import BadInputError
+from tracker.units import parse_decimal
+
+MOST_LETTERS = 10_000  # of a text in a record; the forms and files that make them allow fewer
+MOST_DIGITS = 30
+MOST_WHOLE = 1_000_000_000  # as databases keep whole numbers
+MOST_LISTED = 2_000
+MEND = "Use a value that can be."
+
+
+def text(value: object, where: str) -> str:
+    """Return a text that can be written as UTF-8.
+
+    Raises:
+        BadInputError: if it is none, is endless, or holds half of a sign.
+    """
+    if not isinstance(value, str):
+        raise BadInputError(f"{_seen(value)} is no text.", where=where, mend=MEND)
+    if len(value) > MOST_LETTERS:
+        raise BadInputError(f"A text has {len(value):,} letters.", where=where, mend=f"Use at most {MOST_LETTERS:,}.")
+    if any("\ud800" <= sign <= "\udfff" for sign in value):
+        raise BadInputError("A text holds half of a sign.", where=where, mend=MEND)
+    return value
+
+
+def choice(value: object, choices: Sequence[str], where: str) -> str:
+    """Return one of the words that there are."""
+    if not isinstance(value, str) or value not in choices:
+        raise BadInputError(
+            f"{_seen(value)} is not known here.", where=where, mend=f"Use one of: {', '.join(choices)}."
+        )
+    return value
+
+
+def flag(value: object, where: str) -> bool:
+    """Return yes or no."""
+    if not isinstance(value, bool):
+        raise BadInputError(f"{_seen(value)} is neither true nor false.", where=where, mend=MEND)
+    return value
+
+
+def whole(value: object, where: str) -> int:
+    """Return a whole number, of either sign."""
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise BadInputError(f"{_seen(value)} is not a whole number.", where=where, mend="Write such as 12.")
+    if abs(value) > MOST_WHOLE:
+        raise BadInputError("A number is far too large.", where=where, mend="Write such as 12.")
+    return value
+
+
+def decimal(value: object, where: str) -> Decimal:
+    """Return a number; one with decimals is written as a text in our own records, so that 92.5 stays 92.5."""
+    if isinstance(value, float):
+        value = repr(value)
+    if isinstance(value, bool) or not isinstance(value, str | int):
+        raise BadInputError(f"{_seen(value)} is not a number.", where=where, mend="Write such as 92.5.")
+    if isinstance(value, int):
+        return Decimal(whole(value, where))
+    if len(value) > MOST_DIGITS:
+        raise BadInputError(f"The number has {len(value):,} signs.", where=where, mend=f"Write at most {MOST_DIGITS}.")
+    return parse_decimal(value, where=where)
+
+
+def listed(value: object, where: str) -> list[Any]:
+    """Return a list."""
+    if not isinstance(value, list | tuple):
+        raise BadInputError(f"{_seen(value)} is no list.", where=where, mend=MEND)
+    if len(value) > MOST_LISTED:
+        raise BadInputError(f"A list has {len(value):,} entries.", where=where, mend=f"Use at most {MOST_LISTED:,}.")
+    return list(value)
+
+
+def keyed(value: object, where: str) -> dict[str, Any]:
+    """Return keys and values."""
+    if not isinstance(value, dict):
+        raise BadInputError(f"{_seen(value)} is no record.", where=where, mend=MEND)
+    return value
+
+
+def _seen(value: object) -> str:
+    """Quote a value shortly; an endless number is not written out."""
+    if isinstance(value, int) and not isinstance(value, bool) and abs(value) > MOST_WHOLE:
+        return "A number that is far too large"
+    return ascii(value if not isinstance(value, dict | list) else type(value).__name__)[:60]

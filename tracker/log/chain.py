@@ -1,0 +1,152 @@
+"""The history as chains: each entry carries a seal over all that it says and over the seal before it.
+
+There is one chain for each member and one for what belongs to nobody in particular, so that a member who is deleted takes
+a whole chain along and leaves no hole in another. `undone_by` is written later and is no part of a seal: the act that
+undoes says in its own entries (`undoes`) which act it was.
+
+A seal shows that bytes changed by themselves or by a slip. It is no signature: who can write the file can write all seals
+anew, and nothing in the file tells that its newest entries are missing.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable, Sequence
+from datetime import UTC, datetime
+from typing import Any, NamedTuple
+
+from sqlalchemy import Connection, Table, bindparam, func, select, update
+
+from tracker.log.columns import Base, now
+from tracker.log.models import Change, Member
+
+FOUND = "found"  # entries of history by hand: how a record was found that the history did not tell of
+NOBODY = "-"  # the record of an entry that tells of no record in particular
+RESTORED = "restored"  # the record of an entry FOUND that tells of a copy put in place
+ACTS = "acts"  # the entry of an undoing that found nothing to write
+TOLD = "told"  # what another's act did to a member's log, as they are told of it; `record_id` is that act
+FIELDS = ("number", "act_id", "act", "member_id", "at", "record", "record_id", "before", "after", "undoes")
+AT_ONCE = 1000  # seals in one statement
+CHANGES: Table = Base.metadata.tables[Change.__tablename__]
+_encode = json.JSONEncoder(sort_keys=True, separators=(",", ":")).encode
+
+
+def seal_of(former: str, entry: Any) -> str:
+    """Return the seal of an entry that follows one with the seal `former`, or begins its chain where that is empty."""
+    values = [_plain(getattr(entry, field)) for field in FIELDS]
+    return hashlib.sha256(_encode([former, *values]).encode()).hexdigest()
+
+
+def _plain(value: Any) -> Any:
+    return value.astimezone(UTC).isoformat(timespec="microseconds") if isinstance(value, datetime) else value
+
+
+class Entry(NamedTuple):
+    """An entry that was seen in the log, and must be there later."""
+
+    number: int
+    seal: str
+    at: datetime
+
+
+def entry_of(row: Any) -> Entry:
+    return Entry(row.number, row.seal or "", row.at)
+
+
+def newest(connection: Connection) -> Entry | None:
+    """Return the newest entry of all chains."""
+    query = select(CHANGES.c.number, CHANGES.c.seal, CHANGES.c.at).order_by(CHANGES.c.number.desc()).limit(1)
+    found = connection.execute(query).first()
+    return entry_of(found) if found else None
+
+
+def is_there(connection: Connection, seen: Entry) -> bool:
+    """Tell whether an entry is still in the log as it was seen."""
+    found = connection.exec_driver_sql(f"SELECT seal FROM changes WHERE number = {int(seen.number)}").scalar()
+    return (found or "") == seen.seal and found is not None
+
+
+def explained(connection: Connection, seen: Entry) -> bool:
+    """Tell whether the log itself says why an entry is not there: a copy was put in place since, or a member deleted."""
+    erased = select(CHANGES.c.number).where(
+        CHANGES.c.record == Member.__tablename__, CHANGES.c.record_id == NOBODY, CHANGES.c.number > seen.number
+    )
+    restored = select(CHANGES.c.number).where(
+        CHANGES.c.record == FOUND, CHANGES.c.record_id == RESTORED, CHANGES.c.at >= seen.at
+    )
+    return any(connection.scalar(query.limit(1)) is not None for query in (erased, restored))
+
+
+def join(connection: Connection, entries: Sequence[Change], undoes: str | None = None) -> None:
+    """Give new entries their numbers, their moment and their seals; whoever calls this is alone with the history."""
+    number = connection.exec_driver_sql("SELECT max(number) FROM changes").scalar() or 0
+    heads: dict[str | None, str] = {}
+    moment = now()
+    for at, entry in enumerate(entries, start=1):
+        entry.number, entry.at, entry.undoes = number + at, moment, undoes
+        # As it will be read again: a key is a text, a pair is a list.
+        entry.before, entry.after = (
+            each if each is None else json.loads(json.dumps(each)) for each in (entry.before, entry.after)
+        )
+        former = heads.get(entry.member_id)
+        if former is None:
+            former = _head(connection, entry.member_id)
+        entry.seal = heads[entry.member_id] = seal_of(former, entry)
+
+
+def _head(connection: Connection, member_id: str | None) -> str:
+    of_chain = CHANGES.c.member_id.is_(None) if member_id is None else CHANGES.c.member_id == member_id
+    query = select(CHANGES.c.seal).where(of_chain).order_by(CHANGES.c.number.desc()).limit(1)
+    return connection.scalar(query) or ""
+
+
+class Walk:
+    """Follows the chains entry by entry, in the order of their numbers, and says where one is not as it was written."""
+
+    def __init__(self) -> None:
+        self.heads: dict[str | None, str] = {}
+
+    def holds(self, entry: Any) -> bool:
+        """Tell whether an entry is sealed as it stands; the next one is held to the seal that is written there."""
+        former = self.heads.get(entry.member_id, "")
+        self.heads[entry.member_id] = entry.seal or ""
+        return bool(entry.seal == seal_of(former, entry))
+
+
+def broken(connection: Connection) -> frozenset[int]:
+    """Return the numbers of the entries that are not as they were sealed."""
+    walk = Walk()
+    return frozenset(entry.number for entry in _entries(connection) if not walk.holds(entry))
+
+
+def seal_anew(connection: Connection, chains: Iterable[str | None] | None = None) -> int:
+    """Write the seals of whole chains as their entries stand, of all where none are named; return how many entries.
+
+    An entry that carries the seal already that it should have is left alone.
+    """
+    named = None if chains is None else set(chains)
+    heads: dict[str | None, str] = {}
+    waiting: list[dict[str, Any]] = []
+    number = 0
+    for entry in _entries(connection):
+        if named is not None and entry.member_id not in named:
+            continue
+        heads[entry.member_id] = seal = seal_of(heads.get(entry.member_id, ""), entry)
+        number += 1
+        if seal != entry.seal:
+            waiting.append({"which": entry.number, "new": seal})
+    words = update(CHANGES).where(CHANGES.c.number == bindparam("which")).values(seal=bindparam("new"))
+    for at in range(0, len(waiting), AT_ONCE):
+        connection.execute(words, waiting[at : at + AT_ONCE])
+    return number
+
+
+def _entries(connection: Connection) -> Iterable[Any]:
+    return connection.execute(select(CHANGES).order_by(CHANGES.c.number).execution_options(yield_per=AT_ONCE))
+
+
+def count(connection: Connection, *, sealed: bool) -> int:
+    """Count the entries with a seal, or without one."""
+    which = CHANGES.c.seal.is_not(None) if sealed else CHANGES.c.seal.is_(None)
+    return connection.scalar(select(func.count()).select_from(CHANGES).where(which)) or 0
