@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from tracker.components import about_me, cautions, devices, kept, lift_list
+from tracker.components import about_me, cautions, devices, kept, lift_list, piece_side
 from tracker.components.frame import here
 from tracker.components.signed_in import household
 
@@ -26,6 +26,7 @@ if part == "me":
     if not household():
         about_me.sharing(now)
     about_me.preferences(now)
+    piece_side.preference(now)
 elif part == "body":
     about_me.body_mass(now)
 elif part == "lifts":

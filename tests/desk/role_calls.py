@@ -47,6 +47,7 @@ from tracker.desk import (
     people,
     piece_care,
     piece_history,
+    piece_side,
     places,
     rep_maxes,
     report,
@@ -224,6 +225,8 @@ CALLS: dict[str, Call] = {
     "people.unweigh": lambda log, t, tmp: people.unweigh(log, t.id, t.day),
     "piece_care.cautions": lambda log, t, tmp: piece_care.cautions(log, t.member, PIECE, TODAY),
     "piece_care.watch": lambda log, t, tmp: piece_care.watch(log, t.member, (), TODAY),
+    "piece_side.choose_side": lambda log, t, tmp: piece_side.choose_side(log, t.id, "smaller", t.piece_id),
+    "piece_side.side_of": lambda log, t, tmp: piece_side.side_of(log, t.id, t.piece_id),
     "piece_history.titles": lambda log, t, tmp: piece_history.titles(log, t.id),
     "piece_history.piece_history": lambda log, t, tmp: piece_history.piece_history(
         log, t.id, f"Swings {t.member.name}"

@@ -222,7 +222,7 @@ def test_a_damaged_file_is_refused_with_a_word(text, what):
         ({"sets": [{"lift": "squat"}]}, "missing, or no text"),
         ({"sets": "many"}, "no list"),
         ({"sets": [], "scores": []}, "no set and no score"),
-        ({"scores": [{"piece": {"title": "x", "kind": "for time", "movement": 3}, "score": {}}]}, "no score of a piece"),
+        ({"scores": [{"piece": {"title": "x", "kind": "for time", "movement": 3}, "score": {}}]}, "3 is no list"),
         ({"surplus": 1}, "not known"),
         ({"day": "2026-02-30"}, "not in the calendar"),
         ({"rating": 11}, "rating"),

@@ -55,7 +55,7 @@ def of_the_gym(now: Here) -> None:
 
 def board(row: PieceRow) -> None:
     """Say what a piece asks, as it would stand on the wall."""
-    lines = "".join(f"<li>{escape(line)}</li>" for line in movement_lines(row.piece))
+    lines = "".join(f"<li>{escape(line)}</li>" for line in movement_lines(row.piece, options=True))
     st.html(f'<p class="over">{escape(first_up(scheme_words(row.piece)))}</p><ul class="board">{lines}</ul>')
     for note in row.piece.note.splitlines():  # each apart, for together markdown runs them into one
         st.caption(as_typed(note))

@@ -13,6 +13,7 @@ import streamlit as st
 from tracker.components.acts import do
 from tracker.components.frame import here
 from tracker.components.piece_choice import PIECE
+from tracker.conditioning.asked import now_words
 from tracker.conditioning.clock import COUNT_IN_S, Clock
 from tracker.conditioning.pieces import IN_INTERVALS
 from tracker.conditioning.times import time_words
@@ -57,6 +58,8 @@ def _ready(row: PieceRow, day: date) -> None:
 def _running(row: PieceRow, clock: ClockRow) -> None:
     _face(clock.clock)
     taps, most = len(clock.clock.taps), row.piece.rounds_to_tap
+    if said := now_words(row.piece, taps):
+        st.html(f'<p class="plain" data-now="{taps}">{escape(said)}</p>')
     ends = row.piece.kind not in IN_INTERVALS and most is not None and taps >= most
     if row.piece.kind not in IN_INTERVALS and not ends:
         st.button(

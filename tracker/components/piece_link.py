@@ -11,7 +11,7 @@ from tracker.components.empty import way_to
 from tracker.components.frame import Here
 from tracker.components.piece_choice import PIECE
 from tracker.components.words import first_up
-from tracker.conditioning.asked import scheme_words
+from tracker.conditioning.asked import asked_words
 from tracker.conditioning.words import score_words
 from tracker.desk import conditioning
 from tracker.desk.today import DayPlan
@@ -24,7 +24,7 @@ def next_up(now: Here, plan: DayPlan) -> None:
     with st.container(border=True, key="next_piece"):
         st.html(
             f'<p class="over">Next: the piece</p><p class="big small">{escape(row.piece.title)}</p>'
-            f'<p class="plain">{escape(first_up(scheme_words(row.piece)))}</p>'
+            f'<p class="plain">{escape(first_up(asked_words(row.piece)))}</p>'
         )
         _way(now, plan, row)
 
@@ -37,7 +37,7 @@ def show(now: Here, plan: DayPlan, *, but_first_open: bool) -> None:
     day = conditioning.piece_day(now.log, now.member.id, plan.day, member_step_id=where.chosen_step())
     got = {row.score.piece.title.casefold(): score_words(row.score) for row in day.scores}
     for row in rows:
-        said = got.get(row.piece.title.casefold()) or scheme_words(row.piece)
+        said = got.get(row.piece.title.casefold()) or asked_words(row.piece)
         st.html(f'<p class="plain"><b>Piece: {escape(row.piece.title)}.</b> {escape(first_up(said))}</p>')
         _way(now, plan, row, f" of {row.piece.title}" if len(plan.pieces) > 1 else "")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
-from tracker.components import score_swaps, score_touches
+from tracker.components import score_plain, score_swaps, score_touches
 from tracker.components.acts import do
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import here, token
@@ -30,6 +30,9 @@ def show(scene: Scene) -> None:
     """Draw the form for a piece, and the button that logs it."""
     st.header("Your score")
     key, piece = scene.key, scene.piece
+    if piece.paired:
+        st.caption("Say first, above, which of the two numbers is yours.")
+        return
     if piece.tasks:
         score_swaps.show(scene.row, key, scene.last)
     try:
@@ -56,6 +59,9 @@ def _how(scene: Scene) -> None:
     """Ask for the result, in the way that the piece is scored."""
     key, kind = scene.key, scene.piece.kind
     if kind == "unscored":
+        return
+    if score_plain.applies(scene):
+        score_plain.ask(scene, _time_of(scene))
         return
     ways = _ways(scene.piece)
     if len(ways) > 1:
@@ -114,7 +120,8 @@ def _time_of(scene: Scene) -> str:
     if scene.clock is None:
         return ""
     clock = scene.clock.clock
-    if clock.splits_s and len(clock.splits_s) == scene.piece.rounds_to_tap:
+    whole = bool(scene.piece.tasks) and not scene.piece.ladder.in_parts  # else it goes on after the last round
+    if whole and clock.splits_s and len(clock.splits_s) == scene.piece.rounds_to_tap:
         return time_words(clock.splits_s[-1])
     reading = clock.reading(moment())
     return time_words(round(reading.elapsed_s)) if reading.phase == "over" else ""
@@ -126,6 +133,8 @@ def _text(scene: Scene) -> str:
     way = state.get(f"{key}_way", _ways(piece)[0])
     if piece.kind == "unscored":
         return "done"
+    if score_plain.applies(scene):
+        return score_plain.text(scene)
     if way == LOST:
         low, high = state.get(f"{scene.timed}_low"), state.get(f"{scene.timed}_high")
         return "" if low is None or high is None else f"between {low} and {high}"

@@ -8,10 +8,10 @@ from datetime import date
 
 import streamlit as st
 
-from tracker.components import score_swaps
+from tracker.components import score_parts, score_swaps
 from tracker.components.frame import here
 from tracker.conditioning.entry import MOST_ROUNDS, Choice, movement_choices, rep_choices, round_choices
-from tracker.conditioning.ladder import Ladder
+from tracker.conditioning.ladder import ENDLESS, Ladder
 from tracker.conditioning.pieces import Piece
 from tracker.desk.conditioning import PieceDay
 from tracker.desk.piece_entry import asked_ladder, touched
@@ -71,6 +71,10 @@ def ask(scene: Scene) -> None:
     """Round, movement, repetition: a touch each."""
     key, piece = scene.key, scene.piece
     ladder = _ladder(scene)
+    if ladder.in_parts:
+        names, whole = [task.movement for task in piece.tasks], piece.kind != "for time"
+        score_parts.ask(ladder, names, scene.timed, _likely_rounds(scene), whole=whole)
+        return
     rounds = _round(scene, ladder)
     if rounds is None:
         return
@@ -117,7 +121,7 @@ def _likely_rounds(scene: Scene) -> int:
     if scene.clock and _tapped(scene):
         taps = len(scene.clock.clock.splits_s)
     elif scene.last and scene.last.score.positions:
-        taps = scene.last.score.positions[0].rounds
+        taps = max(0, scene.last.score.positions[0].rounds)
     else:
         taps = UNKNOWN
     most = scene.piece.ladder.rounds
@@ -136,7 +140,7 @@ def pills(key: str, label: str, choices: Sequence[Choice], first: int | None = N
 def ask_lost(scene: Scene) -> None:
     ladder, rounds = _ladder(scene), _likely_rounds(scene)
     low = ladder.through(rounds)
-    high = low + max(sum(ladder.at(rounds)) - 1, 0)
+    high = low + max(sum(each for each in ladder.at(rounds) if each != ENDLESS) - 1, 0)
     with st.container(horizontal=True):
         st.number_input("Between", 0, value=None, step=1, key=f"{scene.timed}_low", placeholder=f"such as {low}")
         st.number_input("and, in all", 0, value=None, step=1, key=f"{scene.timed}_high", placeholder=f"such as {high}")
@@ -154,6 +158,8 @@ def place(scene: Scene) -> str:
     """
     key, state = scene.key, st.session_state
     ladder = _ladder(scene)
+    if ladder.in_parts:
+        return score_parts.place(ladder, scene.timed)
     one = ladder.rounds == 1
     rounds = 0 if one else state.get(f"{scene.timed}_rounds")
     if rounds == -1:

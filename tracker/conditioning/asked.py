@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tracker.conditioning.ladder import Listed, Run
-from tracker.conditioning.pieces import Piece, Task
+from tracker.conditioning.pieces import ONCE, Piece, Task, with_amount_of
 from tracker.conditioning.times import time_words
 from tracker.wording import counted
 
@@ -41,8 +43,31 @@ def movement_lines(piece: Piece, *, options: bool = False) -> tuple[str, ...]:
     shared = _shared(piece)
     counted = not (shared and _changes(shared))
     return tuple(
-        _line(piece, task, counted=counted) + (_options(piece, task) if options else "") for task in piece.tasks
+        _line(piece, task, counted=counted or task.most) + (_options(piece, task) if options else "")
+        for task in piece.tasks
     )
+
+
+def asked_words(piece: Piece) -> str:
+    """Say all that a piece asks in one line: the scheme, each movement with the coach's options."""
+    return "; ".join((scheme_words(piece), *movement_lines(piece, options=True)))
+
+
+def now_words(piece: Piece, rounds: int) -> str:
+    """Say what is on after so many finished rounds, where a piece has more than rounds; else nothing."""
+    ladder = piece.ladder if piece.placed else None
+    if ladder is None or not ladder.in_parts:
+        return ""
+    lines = movement_lines(piece)
+    before, middle, after = ladder.stages
+    first, then = "; ".join(lines[before:middle]), "; ".join(lines[middle:after])
+    if ladder.rounds is not None and rounds >= ladder.rounds:
+        return "Now: " + ("; ".join(lines[after:]) or "all of it is done")
+    if rounds == 0 and first:
+        return f"Now: {first}; then round 1: {then}" if then else f"Now: {first}; then {'; '.join(lines[after:])}"
+    name = f"round {rounds + 1}: " if ladder.rounds != 1 else ""
+    end = f"; then {'; '.join(lines[after:])}" if ladder.rounds == rounds + 1 and lines[after:] else ""
+    return f"Now: {name}{then}{end}"
 
 
 def run_words(run: Run) -> str:
@@ -55,19 +80,20 @@ def run_words(run: Run) -> str:
 
 
 def _line(piece: Piece, task: Task, *, counted: bool) -> str:
-    free = piece.kind in ("distance", "calories", "heaviest", "unscored", "work and rest")
-    unit = "" if task.measure == "reps" else f" {task.measure}"
-    count = "" if free or not counted else f"{run_words(task.run)}{unit}" + (": " if _changes(task.run) else " ")
-    return ", ".join((f"{count}{task.movement}", *task.marks()))
+    free = piece.kind in ("distance", "calories", "heaviest", "unscored", "work and rest") and task.run == ONCE
+    shown = (counted or bool(task.part)) and (not free or task.sides is not None or task.most)
+    said = task.asked(run_words(task.amount), ":" if _changes(task.amount) else "") if shown else task.movement
+    return (f"{task.part}: " if task.part else "") + ", ".join((said, *task.marks()))
 
 
 def _options(piece: Piece, task: Task) -> str:
-    """Say the options of a movement, with a count only where it is another."""
-    said = (
-        f"or {_line(piece, each, counted=(each.run, each.measure) != (task.run, task.measure))}"
-        for each in task.options
-    )
-    return f" ({'; '.join(said)})" if task.options else ""
+    """Say the options of a movement, with whom they are for, and with an amount only where it is another one."""
+    return f" ({'; '.join(_option(piece, task, each) for each in task.options)})" if task.options else ""
+
+
+def _option(piece: Piece, task: Task, option: Task) -> str:
+    words = _line(piece, replace(option, part=""), counted=with_amount_of(option, task) != option)
+    return f"{option.when}: {words}" if option.when else f"or {words}"
 
 
 def _rounds(piece: Piece) -> str:
@@ -75,8 +101,8 @@ def _rounds(piece: Piece) -> str:
 
 
 def _shared(piece: Piece) -> Run | None:
-    """The run that all movements have in common, if they do."""
-    runs = {task.run for task in piece.tasks}
+    """The run that all movements of the rounds have in common, if they do."""
+    runs = {task.amount for task in piece.tasks if not task.part and not task.most}
     return runs.pop() if len(runs) == 1 else None
 
 

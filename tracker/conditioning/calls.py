@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 
 from tracker.conditioning.counts import Count, exactly
-from tracker.conditioning.ladder import Ladder, Listed, Position, Steady
+from tracker.conditioning.ladder import BUY_IN, Ladder, Listed, Position, Steady
 from tracker.conditioning.standing import standing
 from tracker.errors import BadInputError
 from tracker.wording import counted
@@ -24,8 +24,11 @@ _ROUNDS = re.compile(
     rf"(?:through\s+)?(?:round\s+{_N}\s*(?:\([\d, and]*\))?|{_N}\s+rounds?)(?:{_AND}{_N})?{_REPS}{_DETAIL}"
 )
 _IN_ROUND = re.compile(rf"in\s+the\s+first\s+round,?\s*{_N}{_REPS}{_DETAIL}")
+_IN_BUY_IN = re.compile(rf"in\s+the\s+buy-in,?\s*{_N}{_REPS}{_DETAIL}")
+_ALL_BUY_IN = re.compile(rf"all\s+of\s+the\s+buy-in(?:{_AND}{_N})?{_REPS}{_DETAIL}")
+_BEGINNINGS = ((_IN_ROUND, 0), (_IN_BUY_IN, BUY_IN), (_ALL_BUY_IN, 0))
 _SUM = re.compile(rf"{_N}\s*(?:\+|plus)\s*{_N}{_REPS}")
-_TOTAL = re.compile(rf"{_N}{_REPS}")
+_TOTAL = re.compile(rf"{_N}{_REPS}{_DETAIL}")
 _ALL = re.compile(rf"(?:all|all of it|finished)(?:,\s*{_N}{_REPS})?")
 _BETWEEN = re.compile(r"between\s+(.+?)\s+and\s+(?=\d|through|in |all)(.+)")
 _SPAN = re.compile(rf"{_N}\s*(?:-|–|to)\s*{_N}{_REPS}")
@@ -55,8 +58,9 @@ def parse_total(ladder: Ladder, text: str, *, where: str = "") -> int:
         return _into(ladder, rounds, _whole(found[3]))
     if found := _ROUNDS.fullmatch(word):
         return _into(ladder, _whole(found[1] or found[2]), _whole(found[3]))
-    if found := _IN_ROUND.fullmatch(word):
-        return _into(ladder, 0, _whole(found[1]))
+    for spoken, rounds in _BEGINNINGS:
+        if (found := spoken.fullmatch(word)) and (ladder.before or spoken is _IN_ROUND):
+            return _into(ladder, rounds, _whole(found[1]))
     if found := _SUM.fullmatch(word):
         return _bare_sum(ladder, _whole(found[1]), _whole(found[2]), where)
     if found := _TOTAL.fullmatch(word):
@@ -72,6 +76,9 @@ def _into(ladder: Ladder, rounds: int, more: int) -> int:
     ladder.check(Position(rounds))
     total = ladder.through(rounds) + more
     here = ladder.position(total)
+    if here.rounds != rounds and ladder.in_parts and rounds in (BUY_IN, ladder.rounds):
+        what = f"{sum(ladder.at(rounds)):,} reps are asked there, so {more:,} would have finished it."
+        raise BadInputError(what, mend=f"Probably meant: {standing(ladder, here).words}.")
     if here.rounds > rounds:
         what = f"Round {rounds + 1:,} has {sum(ladder.at(rounds)):,} reps, so {more:,} would have finished it."
         raise BadInputError(what, mend=f"Probably meant: {standing(ladder, here).words}.")
@@ -81,8 +88,7 @@ def _into(ladder: Ladder, rounds: int, more: int) -> int:
 def _bare_sum(ladder: Ladder, first: int, more: int, where: str) -> int:
     """Read "15 + 8": 15 rounds, or through the 15s. Where both could be and differ, ask."""
     rounds = _rounds_at(ladder, first)
-    steps = len({ladder.at(index) for index in range(2)}) > 1
-    if not steps or not rounds or rounds == [first]:
+    if ladder.alike or not rounds or rounds == [first]:
         return _into(ladder, first, more)
     asked = f"through the {first}s, plus {more}, or {counted(first, 'round')}, plus {more}"
     raise BadInputError(f'"{first} + {more}" could mean two things in a ladder.', where=where, mend=f"Write {asked}.")
@@ -105,9 +111,10 @@ def _rounds_through(ladder: Ladder, reps: int, time: str, where: str) -> int:
 def _rounds_at(ladder: Ladder, reps: int) -> list[int]:
     """After which rounds one could say "through the `reps`s": those that ask it of every movement."""
     if all(isinstance(run, Steady) for run in ladder.runs):
-        first, step = ladder.at(0)[0], ladder.at(1)[0] - ladder.at(0)[0] if ladder.at(1) else 0
+        first, step = next(((run.first, run.step) for run in ladder.runs if isinstance(run, Steady)), (0, 0))
         index = (reps - first) // step if step else 0
-        return [index + 1] if index >= 0 and set(ladder.at(index)) == {reps} and step else []
+        there = step and index >= 0 and (ladder.rounds is None or index < ladder.rounds)
+        return [index + 1] if there and set(ladder.at(index)) == {reps} else []
     most = max(run.rounds for run in ladder.runs if isinstance(run, Listed))
     return [index + 1 for index in range(most) if set(ladder.at(index)) == {reps}]
 

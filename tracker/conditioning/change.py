@@ -104,7 +104,7 @@ def usual_variation(history: Sequence[Score]) -> Variation | None:
 def _caveat(score: Score) -> str:
     """What the published figure does not cover in this piece."""
     unlike = [
-        "ladders" if score.piece.ladder.at(1) not in ((), score.piece.ladder.at(0)) else "",
+        "" if score.piece.ladder.alike else "ladders",
         "" if score.as_prescribed else "swapped movements",
         "training at home" if score.piece.setting.casefold() == "at home" else "",
     ]

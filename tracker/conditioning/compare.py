@@ -17,6 +17,7 @@ from tracker.conditioning.counts import Count
 from tracker.conditioning.pieces import IN_INTERVALS, Task, numbers_of
 from tracker.conditioning.scores import Score
 from tracker.conditioning.times import time_words
+from tracker.units import Mass
 
 Best = Literal["best", "perhaps best", ""]
 Key = tuple[object, ...]
@@ -42,11 +43,14 @@ class Beside:
 
 def task_key(task: Task) -> Key:
     """All of a movement that must be equal; masses in exact kilograms, so that 35 lb and 16 kg are not the same."""
-    load = task.load.kg.normalize() if task.load else None
-    return (
+    load = tuple(each.kg.normalize() for each in task.load) if isinstance(task.load, tuple) else None
+    load = task.load.kg.normalize() if isinstance(task.load, Mass) else load
+    key = (
         task.movement.casefold(), type(task.run).__name__, numbers_of(task.run), task.measure, load, task.implement.casefold(),
         task.implements, task.per_side, task.height_cm, task.target_cm, task.assistance.casefold(), task.standard.casefold(),
     )  # fmt: skip
+    more = (task.sides, task.most, task.part)
+    return (*key, *more) if any(more) else key  # the key of a movement without them is what it always was
 
 
 def like_key(score: Score) -> Key:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tracker.conditioning.ladder import Ladder, Position
+from tracker.conditioning.ladder import BUY_IN, ENDLESS, Ladder, Position
 from tracker.conditioning.standing import through_words
 
 MOST_ROUNDS = 200  # a list to touch is no longer than that; more is typed
@@ -23,17 +23,32 @@ class Choice:
 
 
 def round_choices(ladder: Ladder, *, around: int | None = None, reach: int = 5) -> tuple[Choice, ...]:
-    """Rounds that may be finished, `reach` either way of `around` (the last time, or the taps of the clock)."""
-    most = MOST_ROUNDS if ladder.rounds is None else min(ladder.rounds, MOST_ROUNDS)
-    low, high = (0, most) if around is None else (max(0, around - reach), min(most, around + reach))
-    return tuple(Choice(n, through_words(ladder, n) if n else "no round yet") for n in range(min(low, most), high + 1))
+    """Rounds that may be finished, `reach` either way of `around` (the last time, or the taps of the clock).
+
+    A buy-in that is not finished is a choice of its own, and so is the end of a cash-out.
+    """
+    end = ladder.rounds if ladder.open_end else ladder.last
+    most = MOST_ROUNDS if end is None else min(end, MOST_ROUNDS)
+    low, high = (0, most) if around is None else (max(0, around - reach), min(most, max(around, 0) + reach))
+    first = (Choice(BUY_IN, "not all of the buy-in"),) if ladder.before and not low else ()
+    none = "all of the buy-in" if ladder.before else "no round yet"
+    return first + tuple(Choice(n, through_words(ladder, n) if n else none) for n in range(min(low, most), high + 1))
 
 
 def movement_choices(names: Sequence[str], ladder: Ladder, rounds: int) -> tuple[Choice, ...]:
-    """Movements of the open round, named in order, that are finished: none, the first, the first two; never all."""
-    asked = ladder.at(rounds)
-    done = [Choice(n, f"{asked[n - 1]:,} {names[n - 1]} done") for n in range(1, len(asked))]
+    """Movements of the open round, named in order, that are finished: none, the first, the first two; never all.
+
+    `names` are those of all movements, of what comes before and after the rounds too.
+    """
+    asked, first = ladder.at(rounds), ladder.first_of(rounds)
+    done = [Choice(n, f"{asked[n - 1]:,} {names[first + n - 1]} done") for n in range(1, len(asked))]
     return (Choice(0, "none yet"), *done) if asked else ()
+
+
+def rep_label(names: Sequence[str], ladder: Ladder, rounds: int, done: int) -> str:
+    """Ask for repetitions of the movement under way: "And of the 15 push-up"."""
+    asked, name = ladder.at(rounds)[done], names[ladder.first_of(rounds) + done]
+    return f"And of {name}, in the time left" if asked == ENDLESS else f"And of the {asked:,} {name}"
 
 
 def rep_choices(ladder: Ladder, rounds: int, done: int) -> range:

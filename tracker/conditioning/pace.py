@@ -43,10 +43,11 @@ def pace_of(score: Score) -> Pace | None:
 
     Pieces in intervals, for distance, calories, load and unscored ones have no such pace.
     """
-    if score.piece.kind not in ("as many as possible", "for time"):
+    if not score.done.placed:
         return None
     ladder, ends = score.ladder, (0, *score.splits_s)
-    rates = tuple(60 * sum(ladder.at(index)) / (end - start) for index, (start, end) in enumerate(pairwise(ends)))
+    reps = [ladder.through(index + 1) - (ladder.through(index) if index else 0) for index in range(len(ends) - 1)]
+    rates = tuple(60 * each / (end - start) for each, (start, end) in zip(reps, pairwise(ends), strict=True))
     total, lasted = score.total, score.lasted_s
     return Pace(rates, total.per(lasted / 60) if total is not None and lasted else None)
 

@@ -3,41 +3,47 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import fields
+from dataclasses import fields, replace
 from decimal import Decimal
 from typing import Any, get_args
 
 from tracker.conditioning.ladder import Listed, Run, Steady
-from tracker.conditioning.pieces import KINDS, MEASURES, Piece, ScoredBy, Task
+from tracker.conditioning.pieces import KINDS, MEASURES, ONCE, PARTS, SIDES, Piece, ScoredBy, Task, in_order
 from tracker.conditioning.plain_values import choice, decimal, flag, keyed, listed, text, whole
 from tracker.conditioning.times import parse_time, time_words
 from tracker.errors import BadInputError
 from tracker.units import Mass, parse_unit, plain
 
+MOST_TITLE = 60  # letters of a name that is made
 TIMES = {"cap": "cap_s", "interval": "work_s", "rest": "rest_s"}  # as written, and as kept
 PIECE_KEYS = {field.name for field in fields(Piece)} - set(TIMES.values()) - {"tasks"} | set(TIMES) | {"movement"}
+AMOUNTS = {"first", "step", "reps", "sides", "most"}
+TASK_KEYS = {field.name for field in fields(Task)} - {"movement", "run"} | {"name", "unit", "each_side"} | AMOUNTS
 MOST_DEPTH = 3  # of alternatives within alternatives
-TASK_KEYS = {field.name for field in fields(Task)} - {"movement", "run"} | {"name", "first", "step", "reps", "unit"}
 
 # What each value has to be, by its key; of a value that is not set nothing stands in the record.
 _PIECE: dict[str, Callable[[Any, str], Any]] = {
-    **dict.fromkeys(("title", "tie_break", "setting", "note"), text),
+    **dict.fromkeys(("title", "tie_break", "setting", "note", "yours"), text),
     "kind": lambda value, where: choice(value, KINDS, where),
     "scored_by": lambda value, where: choice(value, get_args(ScoredBy), where),
     **dict.fromkeys(("rounds", "intervals", "partners"), whole),
     "in_turn": flag,
+    "side": lambda value, where: choice(value, ("", *SIDES), where),
 }
 _TASK: dict[str, Callable[[Any, str], Any]] = {
-    **dict.fromkeys(("implement", "assistance", "standard"), text),
+    **dict.fromkeys(("implement", "assistance", "standard", "when"), text),
     "measure": lambda value, where: choice(value, MEASURES, where),
     "implements": whole,
-    "per_side": flag,
-    **dict.fromkeys(("height_cm", "target_cm"), decimal),
+    "part": lambda value, where: choice(value, PARTS, where),
+    **dict.fromkeys(("per_side", "most", "no_amount"), flag),
+    **dict.fromkeys(("height_cm", "target_cm"), lambda value, where: _pair(value, where, decimal)),
 }
 
 
 def piece_from(record: Mapping[str, Any], *, where: str = "") -> Piece:
-    """Read a piece from keys and values; its `movement` is a list of such records.
+    """Read a piece from keys and values; its `movement` is a list of such records, put into the order of their parts.
+
+    A pair of amounts is `sides`, a pair of loads or heights a list of two; both are kept with the larger first.
 
     Raises:
         BadInputError: for a key that is not known, a value that can't be, or a piece that can't be.
@@ -51,11 +57,36 @@ def piece_from(record: Mapping[str, Any], *, where: str = "") -> Piece:
         for key in TIMES
         if key in record
     }
-    tasks = tuple(task_from(each, where=place) for each in listed(record.get("movement", []), f"{place}, movement"))
+    read = (task_from(each, where=place) for each in listed(record.get("movement", []), f"{place}, movement"))
+    tasks = tuple(in_order(read))
     try:
         return Piece(**values, tasks=tasks)
     except TypeError as err:
         raise BadInputError("It has no title or no kind.", where=place, mend="Say both.") from err
+
+
+def usable_piece(record: Mapping[str, Any], *, where: str = "") -> Piece:
+    """Read a piece as `piece_from`, but never refuse one for what is missing to score it: then it is done without a score.
+
+    What is missing is said in its note. One without a title is named after its movements, so that it is found again.
+
+    Raises:
+        BadInputError: for a key that is not known or a value that can't be, in a movement.
+    """
+    named = dict(record) if str(record.get("title", "")).strip() else {**record, "title": _named_after(record)}
+    try:
+        return piece_from(named, where=where)
+    except BadInputError as err:
+        plainly = {key: named[key] for key in ("title", "cap", "setting", "note", "movement") if key in named}
+        found = piece_from({**plainly, "kind": "unscored"}, where=where)
+        return replace(found, note="\n".join(part for part in (found.note, f"Not scored: {err.what}") if part))
+
+
+def _named_after(record: Mapping[str, Any]) -> str:
+    names = [str(each.get("name", "")) for each in record.get("movement", ())]
+    said = ", ".join(name for name in names if name) or str(record.get("kind", "")) or "piece"
+    said = said if len(said) <= MOST_TITLE else said[: MOST_TITLE - 2].rpartition(", ")[0] or said[:MOST_TITLE]
+    return said[:1].upper() + said[1:]
 
 
 def record_of(piece: Piece) -> dict[str, Any]:
@@ -66,20 +97,49 @@ def record_of(piece: Piece) -> dict[str, Any]:
     return record | {"movement": [task_record(task) for task in piece.tasks]}
 
 
-def task_from(record: Mapping[str, Any], *, where: str, depth: int = 0) -> Task:
-    """Read one movement from keys and values."""
+def task_from(record: Mapping[str, Any], *, where: str, of: Task | None = None, depth: int = 0) -> Task:
+    """Read one movement from keys and values; an option of `of` that says no amount has that of its movement."""
     where = f"{where}, {str(keyed(record, where).get('name', 'movement'))[:100]}"
     _known(record, TASK_KEYS, where)
     values: dict[str, Any] = {key: _TASK[key](record[key], f"{where}, {key}") for key in _TASK if key in record}
+    if "each_side" in record and flag(record["each_side"], f"{where}, each_side"):
+        values["per_side"] = True
     if "load" in record:
-        values["load"] = Mass(
-            decimal(record["load"], where), parse_unit(text(record.get("unit", ""), where), where=where)
-        )
+        values["load"] = _loads(record, where)
+    said = AMOUNTS & set(record) - ({"most"} if not record.get("most") else set())
+    values |= {"no_amount": True} if not said and of is None and "no_amount" not in record else {}
+    run, sides = _run(record, where), None
+    if "sides" in record:
+        both = _pair(record["sides"], f"{where}, sides", whole)
+        run, sides = (ONCE, both) if isinstance(both, tuple) else (Steady(both), None)
+    if of is not None:
+        values["part"] = of.part
+        if not said and not record.get("no_amount"):
+            values["measure"] = of.measure
+            run, sides, values["most"], values["no_amount"] = of.run, of.sides, of.most, of.no_amount
+    task = Task(text(record.get("name", ""), where), run, sides=sides, **values)
     given = listed(record.get("options", ()), f"{where}, options")
     if given and depth >= MOST_DEPTH:
         raise BadInputError("An alternative has alternatives of its own.", where=where, mend="Leave them out.")
-    options = tuple(task_from(option, where=where, depth=depth + 1) for option in given)
-    return Task(text(record.get("name", ""), where), _run(record, where), options=options, **values)
+    options = tuple(task_from(option, where=where, of=task, depth=depth + 1) for option in given)
+    return replace(task, options=options)
+
+
+def _loads(record: Mapping[str, Any], where: str) -> Mass | tuple[Mass, Mass]:
+    unit = parse_unit(text(record.get("unit", ""), where), where=where)
+    return _pair(record["load"], f"{where}, load", lambda each, place: Mass(decimal(each, place), unit))
+
+
+def _pair(value: object, where: str, read: Callable[[Any, str], Any]) -> Any:
+    """Read one value, or two of them into a pair, the larger first; two that are equal are one."""
+    if not isinstance(value, list | tuple):
+        return read(value, where)
+    both = [read(each, where) for each in listed(value, where)]
+    if len(both) != 2:
+        raise BadInputError(f"A list of {len(both):,} is no pair.", where=where, mend="Write two, the larger first.")
+    if both[0] == both[1]:
+        return both[0]
+    return tuple(sorted(both, key=lambda each: each.kg if isinstance(each, Mass) else each, reverse=True))
 
 
 def _run(record: Mapping[str, Any], where: str) -> Run:
@@ -94,16 +154,20 @@ def task_record(task: Task) -> dict[str, Any]:
     record: dict[str, Any] = {"name": task.movement}
     if isinstance(task.run, Listed):
         record["reps"] = list(task.run.reps)
-    else:
+    elif task.sides is None and not task.most and not task.no_amount:
         record |= {"first": task.run.first, "step": task.run.step}
     for field in fields(Task)[2:]:
         value = getattr(task, field.name)
         if value == field.default:
             continue
-        if isinstance(value, Mass):
-            record |= {"load": plain(value.amount), "unit": value.unit}
+        if field.name == "load":
+            both = value if isinstance(value, tuple) else (value,)
+            loads = [plain(each.amount) for each in both]
+            record |= {"load": loads if len(loads) > 1 else loads[0], "unit": both[0].unit}
         elif field.name == "options":
             record["options"] = [task_record(option) for option in value]
+        elif isinstance(value, tuple):
+            record[field.name] = [plain(each) if isinstance(each, Decimal) else each for each in value]
         else:
             record[field.name] = plain(value) if isinstance(value, Decimal) else value
     return record

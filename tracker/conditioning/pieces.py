@@ -7,26 +7,37 @@ Of the kinds, as many as possible, every minute and for time are the three model
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Literal, get_args
 
 from tracker.conditioning.ladder import Ladder, Listed, Run, Steady
 from tracker.errors import BadInputError
-from tracker.units import Mass, plain
+from tracker.units import Mass, parse_decimal, plain
 
 Kind = Literal[
     "as many as possible", "for time", "every minute", "work and rest", "distance", "calories", "heaviest", "unscored"
 ]
 Measure = Literal["reps", "cal", "m", "s"]
 ScoredBy = Literal["total", "lowest", "completed"]
+Part = Literal["", "buy-in", "cash-out"]  # in the rounds, or once before or after them; terms of the trade
+Side = Literal["larger", "smaller"]  # which of two written numbers is a member's
+SIDES: tuple[Side, ...] = get_args(Side)
+PARTS: tuple[Part, ...] = ("buy-in", "", "cash-out")  # in the order in which they are done
 KINDS: tuple[Kind, ...] = get_args(Kind)
 MEASURES: tuple[Measure, ...] = get_args(Measure)
+_PAIR = re.compile(r"(\d+(?:\.\d+)?)/(\d+(?:\.\d+)?)\s*(inch(?:es)?|in|ft|feet)\b", re.IGNORECASE)
 ONCE = Steady(1)  # one repetition each round
 LONGEST_S = 24 * 3600  # a piece ends within a day
 MOST_INTERVALS = 500
 TIMED: tuple[Kind, ...] = ("as many as possible", "distance", "calories", "heaviest")  # these need a time to fill
 IN_INTERVALS: tuple[Kind, ...] = ("every minute", "work and rest")
+IN_ROUNDS: tuple[Kind, ...] = (
+    "as many as possible",
+    "for time",
+)  # scored by how far one came, or by the time of it all
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,21 +46,31 @@ class Task:
 
     `run` is what each round asks, in `measure`; with `per_side` both sides together. `load` is of each of `implements`.
     `height_cm` is of a box or hurdle, `target_cm` of the mark for a ball, `assistance` a band's name or a counterweight,
-    `standard` the range of motion, in words. `options` are the coach's own alternatives, easiest first.
+    `standard` the range of motion, in words. `options` are the coach's own alternatives, easiest first; `when` says of one
+    whom it is for, in the coach's words.
+
+    Coaches write pairs for two groups ("12/9 cal row, 43/30 kg"): `sides` in place of `run`, two loads, two heights, two
+    targets, the larger first. `for_side` makes one member's of it. `most` asks for as many as there is time for, and
+    `no_amount` is a movement of which nobody says how much. A `part` is done once, before or after the rounds.
     """
 
     movement: str
     run: Run = ONCE
     measure: Measure = "reps"
-    load: Mass | None = None
+    load: Mass | tuple[Mass, Mass] | None = None
     implement: str = ""
     implements: int = 1
     per_side: bool = False
-    height_cm: Decimal | None = None
-    target_cm: Decimal | None = None
+    height_cm: Decimal | tuple[Decimal, Decimal] | None = None
+    target_cm: Decimal | tuple[Decimal, Decimal] | None = None
     assistance: str = ""
     standard: str = ""
     options: tuple[Task, ...] = ()
+    sides: tuple[int, int] | None = None
+    most: bool = False
+    no_amount: bool = False
+    part: Part = ""
+    when: str = ""
 
     def __post_init__(self) -> None:
         if not self.movement.strip():
@@ -58,30 +79,56 @@ class Task:
             raise BadInputError(f"{self.measure!r} is not a measure.", mend=f"Use one of {', '.join(MEASURES)}.")
         if not 1 <= self.implements <= 2:
             raise BadInputError(f"{self.implements} implements can't be held.", mend="Write 1 or 2.")
-        if self.per_side and any(number % 2 for number in numbers_of(self.run)):
+        if self.part not in PARTS:
+            raise BadInputError(f"{self.part!r} is no part of a piece.", mend="Use buy-in or cash-out.")
+        if self.sides is not None and min(self.sides) < 1:
+            raise BadInputError(f"{self.movement}: less than 1 can't be asked.", mend="Write such as 12/9.")
+        if self.per_side and any(number % 2 for number in self.sides or numbers_of(self.run)):
             what = f"{self.movement}: an odd count can't be split between two sides."
             raise BadInputError(what, mend="Count both sides together: 5 on each side are 10.")
 
     @property
+    def amount(self) -> Run:
+        """What each round asks; of a pair the larger, as long as nobody has said whose it is."""
+        return self.run if self.sides is None else Steady(self.sides[0])
+
+    @property
     def counted(self) -> Run:
         """What it adds to a score: its repetitions or calories; a distance or a time counts 1 when done."""
+        run = self.amount
         if self.measure in ("reps", "cal"):
-            return self.run
-        return Listed((1,) * len(self.run.reps)) if isinstance(self.run, Listed) else Steady(1)
+            return run
+        return Listed((1,) * len(run.reps)) if isinstance(run, Listed) else ONCE
+
+    @property
+    def paired(self) -> bool:
+        """Whether two numbers stand in it or in one of its options, of which each member has one."""
+        pairs = (self.sides, self.load, self.height_cm, self.target_cm, pair_in(self.standard))
+        return any(isinstance(each, tuple) for each in pairs) or any(option.paired for option in self.options)
 
     def words(self, index: int = 0) -> str:
-        """Say what round `index` asks, such as "12 wall ball shots, 6 kg ball to 300 cm"."""
-        asked = f"{self.run.at(index):,}" + ("" if self.measure == "reps" else f" {self.measure}")
-        return ", ".join(part for part in (f"{asked} {self.movement}", *self.marks()) if part)
+        """Say what round `index` asks, such as "12/9 cal row" or "12 wall ball shots, 6 kg ball to 300 cm"."""
+        return ", ".join((self.asked(f"{self.amount.at(index):,}"), *self.marks()))
+
+    def asked(self, count: str, colon: str = "") -> str:
+        """Say how much of the movement is asked: a pair as it is written, else `count`; "max" for as many as there are."""
+        unit = "" if self.measure == "reps" else f" {self.measure}"
+        if self.no_amount:
+            return self.movement
+        if self.most:
+            return f"max{unit} {self.movement}"
+        if self.sides is not None:
+            count, colon = f"{self.sides[0]:,}/{self.sides[1]:,}", ""
+        return f"{count}{unit}{colon} {self.movement}"
 
     def marks(self) -> tuple[str, ...]:
-        """Say all but the count and the movement: load, sides, heights, help, standard."""
+        """Say all but the count and the movement: load, sides, heights, help, standard; pairs as 43/30 kg."""
         return tuple(part for part in (
-            "" if self.load is None else f"{f'{self.implements} x ' if self.implements > 1 else ''}{self.load}",
+            "" if self.load is None else f"{f'{self.implements} x ' if self.implements > 1 else ''}{load_words(self.load)}",
             self.implement,
             "each side in turn" if self.per_side else "",
-            "" if self.height_cm is None else f"{plain(self.height_cm)} cm high",
-            "" if self.target_cm is None else f"to {plain(self.target_cm)} cm",
+            "" if self.height_cm is None else f"{cm_words(self.height_cm)} high",
+            "" if self.target_cm is None else f"to {cm_words(self.target_cm)}",
             self.assistance and f"with {self.assistance}",
             self.standard,
         ) if part)  # fmt: skip
@@ -93,7 +140,9 @@ class Piece:
 
     `cap_s` is the time to fill, or the cap of a piece for time. `rounds` ends the rounds of the tasks; None leaves the
     end to the time, or to the tasks' own lists. Pieces in intervals have `intervals` of `work_s` seconds with `rest_s`
-    between; with `in_turn` each interval does the next task, else all of them. `tie_break` names a checkpoint.
+    between; with `in_turn` each interval does the next task, else all of them. `tie_break` names a checkpoint. Tasks stand
+    in the order in which they are done: buy-in, rounds, cash-out. `side` is set where `for_side` has made one member's
+    piece of it, and `yours` says then which of the two numbers are theirs.
     """
 
     title: str
@@ -110,6 +159,8 @@ class Piece:
     partners: int = 1
     setting: str = ""
     note: str = ""
+    side: Side | Literal[""] = ""
+    yours: str = ""
 
     def __post_init__(self) -> None:
         for complaint, mend in _complaints(self):
@@ -117,8 +168,67 @@ class Piece:
 
     @property
     def ladder(self) -> Ladder:
-        """The repetitions of the piece, round by round; of one interval for pieces in intervals."""
-        return Ladder(tuple(task.counted for task in self.tasks), self.rounds)
+        """The repetitions of the piece, round by round; of one interval for pieces in intervals.
+
+        Where repetitions say no place (`uncounted`), it is only what each round asks as far as anybody says.
+        """
+        by_part = {part: [task for task in self.tasks if task.part == part] for part in PARTS}
+        rounds, after = by_part[""], by_part["cash-out"]
+        most = self.rounds
+        open_end = self._ends_open
+        if open_end and not after:
+            rounds = rounds[:-1]
+            most = most or (1 if all(isinstance(task.amount, Steady) for task in rounds) else None)
+        once = [_once(task) for task in (after[:-1] if open_end and after else after)]
+        return Ladder(
+            tuple(task.counted for task in rounds), most, tuple(map(_once, by_part["buy-in"])), tuple(once), open_end
+        )
+
+    @property
+    def _ends_open(self) -> bool:
+        """Whether its last movement is done for as many repetitions as there is time for, once all others are done."""
+        if self.kind != "as many as possible" or len(self.tasks) < 2:
+            return False
+        *others, last = self.tasks
+        if not last.most or last.measure not in ("reps", "cal") or any(each.most or each.no_amount for each in others):
+            return False
+        if not last.part and self.rounds not in (None, 1):
+            return False  # it comes in each round
+        rounds = [each.amount for each in others if not each.part]
+        return self.rounds is not None or all(isinstance(each, Listed) or not each.step for each in rounds)
+
+    @property
+    def plainly_counted(self) -> bool:
+        """Whether its score is one number without a place in rounds: as many as possible of one movement."""
+        return (
+            self.kind == "as many as possible"
+            and len(self.tasks) == 1
+            and (self.tasks[0].most or self.tasks[0].no_amount)
+        )
+
+    @property
+    def uncounted(self) -> str:
+        """Why repetitions say no place in it, in words; empty where they do, or where it is not scored by them."""
+        if self.kind not in IN_ROUNDS or self.plainly_counted:
+            return ""
+        for task in self.tasks:
+            if task.no_amount:
+                return f"nothing says how much of {task.movement} there is"
+            if task.most and not self._ends_open:
+                return f"as many as possible of {task.movement} is no fixed number"
+        if self.kind == "as many as possible" and self.ladder.rounds is None and self.ladder.after:
+            return f"only the clock says when {next(task.movement for task in self.tasks if task.part == 'cash-out')} begins"
+        return ""
+
+    @property
+    def placed(self) -> bool:
+        """Whether a number of repetitions is a place in it, in rounds and movements."""
+        return self.kind in IN_ROUNDS and bool(self.tasks) and not self.plainly_counted and not self.uncounted
+
+    @property
+    def paired(self) -> bool:
+        """Whether pairs are written in it, of which each member has one number."""
+        return any(task.paired for task in self.tasks)
 
     @property
     def better(self) -> Literal["more", "less", "neither"]:
@@ -130,12 +240,12 @@ class Piece:
     @property
     def all_reps(self) -> int | None:
         """Repetitions of the whole piece; None where only time ends it."""
-        return self.ladder.all_reps if self.tasks else None
+        return self.ladder.all_reps if self.tasks and not self.uncounted else None
 
     @property
     def rounds_to_tap(self) -> int | None:
-        """How many ends of rounds its clock notes: None without an end, none where it is one stretch or in intervals."""
-        if self.kind not in ("as many as possible", "for time") or not self.tasks or self.ladder.rounds == 1:
+        """How many ends of rounds its clock notes: None without an end, none where a round is no place or the only one."""
+        if not self.placed or self.ladder.rounds == 1:
             return 0
         return self.ladder.rounds
 
@@ -150,6 +260,41 @@ class Piece:
 def numbers_of(run: Run) -> tuple[int, ...]:
     """The numbers that decide a run: all of a written list, first and step of a steady one."""
     return run.reps if isinstance(run, Listed) else (run.first, run.step)
+
+
+def pair_in(standard: str) -> tuple[str, str] | None:
+    """Return the two lengths of a pair in words, "24/20 inch", the larger first; None where there is none.
+
+    Feet and inches stay as they are written: in centimetres they would be no whole numbers. Half an inch (1/2) is no pair.
+    """
+    found = _PAIR.search(standard)
+    if found is None or parse_decimal(found[1]) <= parse_decimal(found[2]):
+        return None
+    return f"{found[1]} {found[3]}", f"{found[2]} {found[3]}"
+
+
+def standard_of(standard: str, at: int) -> str:
+    """Return the words of a standard with one of the two lengths of a pair in it."""
+    both = pair_in(standard)
+    return _PAIR.sub(lambda _: both[at], standard, count=1) if both else standard
+
+
+def load_words(load: Mass | tuple[Mass, Mass]) -> str:
+    """Say a load, or a pair of loads as coaches write it: "43/30 kg"."""
+    if isinstance(load, Mass):
+        return str(load)
+    larger, smaller = load
+    return f"{plain(larger.amount)}/{smaller}" if larger.unit == smaller.unit else f"{larger}/{smaller}"
+
+
+def cm_words(length: Decimal | tuple[Decimal, Decimal]) -> str:
+    """Say a height in centimetres, or a pair of them: "61/51 cm"."""
+    return f"{'/'.join(map(plain, length if isinstance(length, tuple) else (length,)))} cm"
+
+
+def _once(task: Task) -> int:
+    """What a part asks that is done once."""
+    return sum(task.counted.reps) if isinstance(task.counted, Listed) else task.counted.first
 
 
 def _complaints(piece: Piece) -> list[tuple[str, str]]:
@@ -170,11 +315,25 @@ def _complaints(piece: Piece) -> list[tuple[str, str]]:
         (piece.intervals is not None and not 1 <= piece.intervals <= MOST_INTERVALS,
          f"{piece.intervals} intervals can't be.", f"Write 1 to {MOST_INTERVALS}."),
         (piece.rest_s < 0, "a rest below zero can't be.", "Write 0 for no rest."),
+        (list(piece.tasks) != in_order(piece.tasks), "a buy-in comes before the rounds, a cash-out after them.",
+         "Write them in the order in which they are done."),
     ]  # fmt: skip
     for name, seconds in (("cap", piece.cap_s), ("interval", piece.work_s), ("rest", piece.rest_s or None)):
         wrong = seconds is not None and not 0 < seconds <= LONGEST_S
         found.append((wrong, f"a {name} of {seconds} seconds can't be.", "Write minutes and seconds, up to 24 hours."))
     return [(complaint, mend) for wrong, complaint, mend in found if wrong]
+
+
+def with_amount_of(task: Task, of: Task) -> Task:
+    """Return a movement with as much of it as of another one, in the same part: what is done in its place."""
+    return replace(
+        task, run=of.run, measure=of.measure, sides=of.sides, most=of.most, no_amount=of.no_amount, part=of.part
+    )
+
+
+def in_order(tasks: Iterable[Task]) -> list[Task]:
+    """Return movements in the order in which their parts are done."""
+    return sorted(tasks, key=lambda task: PARTS.index(task.part))
 
 
 def _no_end(piece: Piece) -> bool:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import date
-from typing import Any, get_args
+from typing import Any, cast, get_args
 
 from tracker.conditioning.counts import Count
 from tracker.conditioning.piece_record import task_from, task_record
-from tracker.conditioning.pieces import Piece
+from tracker.conditioning.pieces import SIDES, Piece, Side
 from tracker.conditioning.plain_values import choice, decimal, keyed, listed, text, whole
 from tracker.conditioning.scores import Ended, Score, Swap
+from tracker.conditioning.sides import for_side
 from tracker.errors import BadInputError
 from tracker.units import Mass, parse_unit, plain
 
@@ -28,19 +29,22 @@ def score_record(score: Score) -> dict[str, Any]:
     record["count"] = [score.count.low, score.count.high] if score.count else None
     record["load"] = [plain(score.load.amount), score.load.unit] if score.load else None
     record["each"] = [[each.low, each.high] for each in score.each]
+    record["side"] = score.piece.side
     record["splits_s"] = list(score.splits_s)
     record["swaps"] = [{"index": swap.index, "task": task_record(swap.task)} for swap in score.swaps]
     return {name: value for name, value in record.items() if value not in (None, [], "")}
 
 
 def score_from(piece: Piece, record: Mapping[str, Any]) -> Score:
-    """Read a score of `piece` back.
+    """Read a score of `piece` back; of a piece with pairs it is one of what this member did.
 
     Raises:
         BadInputError: if a value is missing or can't be.
     """
     where = piece.title
     try:
+        if "side" in record:
+            piece = for_side(piece, cast("Side", choice(record["side"], SIDES, f"{where}, side")))
         return Score(
             piece,
             date.fromisoformat(text(record["day"], where)),

@@ -34,7 +34,8 @@ class Score:
     `count`: repetitions (metres, calories) in all, also of a capped piece. `time_s`: seconds that it took, or after
     which it was stopped. `each`: the result of each interval; `kept`: intervals done in full. `splits_s`: seconds from
     the start at which rounds were finished. A tie-break is kept and shown, and decides nothing in a member's own
-    history. No swaps means as prescribed.
+    history. No swaps means as prescribed. Where repetitions say no place in the piece, the count is only a number, and may
+    be missing. `piece` is the one that this member did (`for_side`).
     """
 
     piece: Piece
@@ -62,18 +63,23 @@ class Score:
         return tuple(done.get(index, task) for index, task in enumerate(self.piece.tasks))
 
     @property
+    def done(self) -> Piece:
+        """The piece as it was really done."""
+        return replace(self.piece, tasks=self.tasks) if self.swaps else self.piece
+
+    @property
     def as_prescribed(self) -> bool:
         return self.tasks == self.piece.tasks
 
     @property
     def ladder(self) -> Ladder:
         """The repetitions as they were really asked, with what was swapped."""
-        return Ladder(tuple(task.counted for task in self.tasks), self.piece.rounds)
+        return self.done.ladder
 
     @property
     def unit(self) -> str:
         """What the result counts: reps, m or cal; of intervals of one movement, what that is measured in."""
-        if self.piece.kind in IN_INTERVALS and len(self.tasks) == 1:
+        if len(self.tasks) == 1 and (self.piece.kind in IN_INTERVALS or self.done.plainly_counted):
             return self.tasks[0].measure
         return UNIT.get(self.piece.kind, "reps")
 
@@ -84,19 +90,24 @@ class Score:
             return self.count
         if self.each:
             return sum(self.each, NOTHING)
-        whole = self.ladder.all_reps if self.piece.kind == "for time" else None
+        whole = self._whole
         return exactly(whole) if whole is not None and self.ended == "finished" else None
 
     @property
     def missing(self) -> Count | None:
         """Repetitions that a piece for time still wanted; None where the whole is not known."""
-        whole = self.ladder.all_reps if self.piece.kind == "for time" else None
+        whole = self._whole
         return self.total.taken_from(whole) if whole is not None and self.total is not None else None
+
+    @property
+    def _whole(self) -> int | None:
+        """All repetitions of a piece for time; None of another one, or where nobody knows."""
+        return self.ladder.all_reps if self.piece.kind == "for time" and self.done.placed else None
 
     @property
     def positions(self) -> tuple[Position, Position] | None:
         """The first and the last position that the count allows; the same one where it is known."""
-        if self.total is None or self.piece.kind not in ("as many as possible", "for time"):
+        if self.total is None or not self.done.placed:
             return None
         return self.ladder.position(self.total.low), self.ladder.position(self.total.high)
 
@@ -154,13 +165,17 @@ def _check_result(score: Score) -> None:
         )
     if score.time_s is not None and score.time_s < 1:
         raise BadInputError(f"{title}: a time of {score.time_s} seconds can't be.", mend="Write such as 8:41.")
-    if score.count is not None and score.unit == "reps" and piece.tasks and piece.kind not in IN_INTERVALS:
+    if score.count is not None and score.done.placed:
         for total in (score.count.low, score.count.high):
             score.ladder.position(total)  # refuses what can't be
     if score.load is not None:
         check_load(score.load, where=title, least=Decimal(0))  # what is typed is held to more at the desk
     wants = {
-        "as many as possible": (score.count is not None, "a count", "Write such as 7 + 12, or between 150 and 160."),
+        "as many as possible": (
+            score.count is not None or bool(score.done.uncounted),
+            "a count",
+            "Write such as 7 + 12, or between 150 and 160.",
+        ),
         "distance": (score.count is not None, "a distance in metres", "Write such as 2,310 m."),
         "calories": (score.count is not None, "calories", "Write such as 148 cal."),
         "heaviest": (score.load is not None or score.ended == "stopped", "a load", "Write such as 92.5 kg."),
@@ -189,6 +204,8 @@ def _check_result(score: Score) -> None:
 
 
 def _time_is_whole(score: Score) -> bool:
+    if not score.done.placed:
+        return score.ended != "finished" or score.time_s is not None
     if score.ended == "finished":
         return score.time_s is not None and (score.count is None or score.count.known == score.ladder.all_reps)
     unfinished = score.count is not None and score.count.high < (score.ladder.all_reps or 0)
@@ -210,6 +227,7 @@ def _check_splits(score: Score) -> None:
         )
     if score.splits_s and score.lasted_s is not None and score.splits_s[-1] > score.lasted_s:
         raise BadInputError(f"{title}: a round can't end after the piece.", mend="Check the last split.")
-    if score.splits_s and score.positions and len(score.splits_s) > score.positions[1].rounds:
-        what = f"{title}: {len(score.splits_s)} splits for {score.positions[1].rounds} finished rounds can't be."
+    finished = max(0, score.positions[1].rounds) if score.positions else 0
+    if score.splits_s and score.positions and len(score.splits_s) > min(finished, score.ladder.rounds or finished):
+        what = f"{title}: {len(score.splits_s)} splits for {finished} finished rounds can't be."
         raise BadInputError(what, mend="Leave out the split of the round that was not finished.")

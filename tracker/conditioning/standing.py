@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tracker.conditioning.ladder import Ladder, Position, Steady
+from tracker.conditioning.ladder import BUY_IN, Ladder, Position, Steady
 from tracker.wording import counted
 
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """Where a member stands in a ladder.
+    """Where a member stands in a ladder; `rounds` are those finished.
 
     `open_round` is what the open round asks of each movement, empty when nothing is left; `open_round_reps` is that
     number where it is the same for all, else None. `words`: such as "through the 15s, plus 25 (1 movement and 7)".
@@ -48,7 +48,8 @@ def standing(ladder: Ladder, where: Position | int) -> Standing:
     total = ladder.total(place)
     into = total - ladder.through(place.rounds)
     words = _words(ladder, place, into)
-    return Standing(total, place.rounds, place.done, place.reps, ladder.at(place.rounds), into, words)
+    rounds = max(0, place.rounds if ladder.rounds is None else min(place.rounds, ladder.rounds))
+    return Standing(total, rounds, place.done, place.reps, ladder.at(place.rounds), into, words)
 
 
 def through_words(ladder: Ladder, rounds: int) -> str:
@@ -56,6 +57,8 @@ def through_words(ladder: Ladder, rounds: int) -> str:
 
     A number that a ladder comes to more than once says which time.
     """
+    if ladder.last is not None and rounds > (ladder.rounds or 0):
+        return "all of it"
     last = ladder.at(rounds - 1)
     if _same_every_round(ladder):
         return f"{rounds:,} round{'' if rounds == 1 else 's'}"
@@ -73,9 +76,21 @@ def _words(ladder: Ladder, place: Position, into: int) -> str:
         detail = f" ({place.done} movement{'' if place.done == 1 else 's'}" + (
             f" and {place.reps})" if place.reps else ")"
         )
+    if place.rounds == BUY_IN:
+        return f"in the buy-in, {into:,} rep{'' if into == 1 else 's'}{detail}"
+    if place.rounds == ladder.rounds:
+        return _after_words(ladder, place, into)
     if place.rounds == 0:
         return f"in the first round, {into:,} rep{'' if into == 1 else 's'}{detail}"
     return through_words(ladder, place.rounds) + (f", plus {into:,}{detail}" if into else "")
+
+
+def _after_words(ladder: Ladder, place: Position, into: int) -> str:
+    """Say a place after the rounds: in a cash-out, or in what is done for as long as there is time."""
+    if place.done == len(ladder.after) and ladder.open_end:
+        return f"{ladder.total(place):,} reps ({place.reps:,} in the time left)"
+    through = through_words(ladder, place.rounds) if place.rounds else "all of the buy-in"
+    return through + (f", plus {into:,} (cash-out)" if into else "")
 
 
 def _which_time(ladder: Ladder, rounds: int) -> int:

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from tracker.conditioning.movements import options_for
-from tracker.conditioning.pieces import Piece, Task
+from tracker.conditioning.pieces import Piece, Task, cm_words, load_words, with_amount_of
 from tracker.conditioning.scores import Score, Swap
 from tracker.errors import BadInputError
-from tracker.units import Unit, parse_decimal, parse_mass, plain
+from tracker.units import Unit, parse_decimal, parse_mass
 
 _SWAP = re.compile(r"\s*(?:->|→)\s*")
 _NUMBER = r"(\d{1,3}(?:[.,]\d{1,2})?)"
@@ -30,8 +30,9 @@ def parse_swaps(piece: Piece, text: str, *, unit: Unit | None = None) -> tuple[S
 
 
 def swap_words(score: Score) -> tuple[str, ...]:
-    """Say each swap: "push-up from the knees instead of hand-release push-up"."""
-    return tuple(_said(swap.task, score.piece.tasks[swap.index]) for swap in score.swaps)
+    """Say what was one's own: "with 30 kg, 9 cal", then each swap: "push-up from the knees instead of push-up"."""
+    yours = (f"with {score.piece.yours}",) if score.piece.yours else ()
+    return yours + tuple(_said(swap.task, score.piece.tasks[swap.index]) for swap in score.swaps)
 
 
 def swaps_text(piece: Piece, swaps: Sequence[Swap]) -> str:
@@ -42,9 +43,9 @@ def swaps_text(piece: Piece, swaps: Sequence[Swap]) -> str:
 def _written(asked: Task, done: Task) -> str:
     base = _base(asked, done.movement)
     marks = (
-        str(done.load) if done.load and done.load != base.load else "",
-        f"{plain(done.height_cm)} cm high" if done.height_cm and done.height_cm != base.height_cm else "",
-        f"to {plain(done.target_cm)} cm" if done.target_cm and done.target_cm != base.target_cm else "",
+        load_words(done.load) if done.load and done.load != base.load else "",
+        f"{cm_words(done.height_cm)} high" if done.height_cm and done.height_cm != base.height_cm else "",
+        f"to {cm_words(done.target_cm)}" if done.target_cm and done.target_cm != base.target_cm else "",
         f"with {done.assistance}" if done.assistance and done.assistance != base.assistance else "",
     )
     return f"{asked.movement} -> " + ", ".join((done.movement, *(mark for mark in marks if mark)))
@@ -83,7 +84,7 @@ def _base(old: Task, name: str) -> Task:
     """The movement that a name means: the coach's option, the movement itself, or another one with the same count."""
     option = next((each for each in old.options if each.movement.casefold() == name.casefold()), None)
     same = name.casefold() == old.movement.casefold()
-    return option or (replace(old, options=()) if same else Task(name, old.run, old.measure))
+    return option or (replace(old, options=()) if same else with_amount_of(Task(name), old))
 
 
 def _named(old: Task, text: str) -> tuple[str, list[str]]:

@@ -26,6 +26,7 @@ _CAP = re.compile(rf"cap\s*(?:\+|plus)\s*({_ONE})(?:\s*(?:reps?|missing))*")
 _CAP_AT = re.compile(r"(?:cap\s*,\s*(.+?)(?:\s+done)?|(.+)\s+at\s+the\s+cap)")
 _STOPPED = re.compile(r"stopped(?:\s+(?:at|after)\s+([\d:]+(?:\s*(?:s|min))?))?(?:\s*,\s*(.+))?")
 _AMOUNT = re.compile(rf"({_ONE})\s*(m|metres?|cal|calories)?")
+_CAP_ALONE = re.compile(rf"cap(?:\s*,\s*({_ONE})(?:\s*reps?)?)?")
 _KEPT = re.compile(r"(\d{1,4})\s*(?:/|of)\s*(\d{1,4})(?:\s+(?:intervals?|rounds?))?")
 
 
@@ -83,7 +84,7 @@ def score_words(score: Score) -> str:
 
 def _read(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...], unit: Unit | None) -> Score:
     if piece.kind == "as many as possible":
-        return reached(piece, day, _count(piece, text, swaps), swaps=swaps)
+        return _read_timed(piece, day, text, swaps)
     if piece.kind == "for time":
         return _read_for_time(piece, day, text, swaps)
     if piece.kind in ("every minute", "work and rest"):
@@ -97,8 +98,19 @@ def _read(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...], unit: Uni
     return Score(piece, day, count=_amount(piece, text), swaps=swaps)
 
 
+def _read_timed(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
+    """Read how far it went; where that is no place in rounds, one number, or only that it was done."""
+    as_done = replace(piece, tasks=_done(piece, swaps))
+    if as_done.placed:
+        return reached(piece, day, _count(piece, text, swaps), swaps=swaps)
+    count = None if as_done.uncounted and text in ("", "done") else _amount(as_done, text)
+    return Score(piece, day, count=count, swaps=swaps)
+
+
 def _read_for_time(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
     whole = replace(piece, tasks=_done(piece, swaps))
+    if not whole.placed:
+        return _read_time_alone(piece, day, text, swaps)
     if found := _CAP.fullmatch(text):
         left = capped(whole, day, _span(found[1]))
         return Score(piece, day, count=left.count, ended="capped", swaps=swaps)
@@ -107,6 +119,17 @@ def _read_for_time(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) 
     if re.fullmatch(r"[\d:]+(?:\s*(?:s|sec|min))?", text) and (":" in text or not text.isdigit()):
         return Score(piece, day, time_s=parse_time(text, where=piece.title), swaps=swaps)
     return Score(piece, day, count=_count(piece, text, swaps), ended="stopped", swaps=swaps)
+
+
+def _read_time_alone(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
+    """Read a score of a piece for time in which repetitions say no place: its time, or a number that is only a number."""
+    if found := _CAP_ALONE.fullmatch(text):
+        return Score(piece, day, count=_span(found[1]) if found[1] else None, ended="capped", swaps=swaps)
+    if not text:
+        return Score(piece, day, ended="stopped", swaps=swaps)
+    if found := _AMOUNT.fullmatch(text.removesuffix("reps").removesuffix("rep").strip()):
+        return Score(piece, day, count=_span(found[1]), ended="stopped", swaps=swaps)
+    return Score(piece, day, time_s=parse_time(text, where=piece.title), swaps=swaps)
 
 
 def _read_intervals(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
@@ -121,7 +144,7 @@ def _read_intervals(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...])
 
 
 def _amount(piece: Piece, text: str) -> Count:
-    found = _AMOUNT.fullmatch(text)
+    found = _AMOUNT.fullmatch(re.sub(r"\s*reps?$", "", text))
     if not found:
         raise BadInputError(
             f"{text!r} is no count.", where=piece.title, mend="Write such as 148, or between 140 and 150."
@@ -158,10 +181,14 @@ def _said(score: Score) -> str:
         return ", ".join(str(each) for each in score.each) + f" {piece.tasks[0].measure}"
     if piece.kind == "for time" and score.ended == "finished" and score.time_s:
         return time_words(score.time_s)
-    return _said_count(score, total) if total is not None else "done" if score.ended == "finished" else ""
+    return _said_count(score, total)
 
 
-def _said_count(score: Score, total: Count) -> str:
+def _said_count(score: Score, total: Count | None) -> str:
+    if total is None:
+        return {"finished": "done", "capped": "CAP", "stopped": ""}[score.ended]
+    if score.ended == "capped" and not score.done.placed:
+        return f"CAP, {total} {score.unit}"
     if score.ended == "capped" and score.missing is not None:
         return f"CAP + {score.missing}"
     if score.positions is None:

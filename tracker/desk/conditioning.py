@@ -8,13 +8,15 @@ from datetime import date, timedelta
 from sqlalchemy.exc import IntegrityError
 
 from tracker.conditioning.movements import options_for
-from tracker.conditioning.pieces import Piece
+from tracker.conditioning.pieces import Piece, Side
 from tracker.conditioning.scores import Score, Swap
+from tracker.conditioning.sides import for_side
 from tracker.conditioning.words import parse_score, score_words
 from tracker.desk.on_today import on_today, open_pieces
 from tracker.desk.people import check_day, clean_name
 from tracker.desk.piece_care import watch
 from tracker.desk.piece_entry import Said, as_said, option_in_words, piece_in_words
+from tracker.desk.piece_side import SideUnknownError
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
@@ -153,18 +155,25 @@ def log_score(
     token: str | None = None,
     clock_id: str | None = None,
     member_step_id: str | None = None,
+    side: Side | None = None,
 ) -> ScoreRow:
     """Log a score; when this returns, it is on the disk. The clock that it comes from is stopped.
 
+    A piece with pairs is scored on the side of the member, or on `side` if that is given.
+
     Raises:
+        SideUnknownError: if nobody has said yet which of two numbers is the member's.
         BadInputError: if the words can't be read, can't be, or could mean two things; nothing is written then.
     """
     check_day(day)
     row, member = _piece(log, piece_id, member_id), _member(log, member_id)
+    piece = for_side(row.written, side) if side else row.piece
+    if piece.paired:
+        raise SideUnknownError(piece)
     with log.reading() as session:
         if token and (known := log_scores.score_with_token(session, token)):
             return known
-    score = _read(row.piece, day, said, member)
+    score = _read(piece, day, said, member)
     try:
         with log.act(f"logged {row.piece.title}: {score_words(score)}", member_id, own=True) as act:
             score_id = log_scores.add_score(
@@ -208,7 +217,9 @@ def mend_score(log: Log, score_id: str, said: Said, day: date | None = None) -> 
     row = _score(log, score_id)
     when = check_day(day or row.score.day)
     same = said.swaps == as_said(row.score).swaps  # what was swapped stays, whatever became of the options since
-    piece = _piece(log, row.piece_id, row.member_id).piece
+    of = _piece(log, row.piece_id, row.member_id)
+    side = row.score.piece.side  # what was done stays done on that side
+    piece = for_side(of.written, side) if side else of.piece
     score = _read(piece, when, said, _member(log, row.member_id), row.score.swaps if same else None)
     with log.act(f"mended {score.piece.title}: {score_words(row.score)}", row.member_id, own=True) as act:
         log_scores.change_score(act, score_id, score)

@@ -59,4 +59,6 @@ def _eccentric_at_most(piece: Piece) -> int:
     rounds = piece.ladder.rounds or (piece.intervals if not piece.in_turn else None)
     if rounds is None:
         return MANY_ECCENTRIC
-    return sum(piece.tasks[n].run.through(rounds) for n in places_of_it)
+    if any(piece.tasks[n].most or piece.tasks[n].no_amount for n in places_of_it):
+        return MANY_ECCENTRIC
+    return sum(piece.tasks[n].amount.through(1 if piece.tasks[n].part else rounds) for n in places_of_it)

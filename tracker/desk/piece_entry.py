@@ -9,7 +9,7 @@ from tracker.conditioning.clock import Clock
 from tracker.conditioning.ladder import Ladder, Position
 from tracker.conditioning.movements import movement_named, options_for
 from tracker.conditioning.piece_record import piece_from
-from tracker.conditioning.pieces import Piece, Task
+from tracker.conditioning.pieces import Piece, Task, with_amount_of
 from tracker.conditioning.scores import Score
 from tracker.conditioning.standing import standing
 from tracker.conditioning.swaps import parse_swaps, swaps_text
@@ -68,8 +68,8 @@ def swap_text(movement: str, name: str = "", mark: str = "") -> str:
 
 def asked_ladder(piece: Piece, swaps: str = "", unit: Unit | None = None) -> Ladder:
     """Return the repetitions that the entry form asks about, with what was swapped."""
-    done = {swap.index: swap.task.counted for swap in parse_swaps(piece, swaps, unit=unit)}
-    return Ladder(tuple(done.get(n, task.counted) for n, task in enumerate(piece.tasks)), piece.rounds)
+    done = {swap.index: swap.task for swap in parse_swaps(piece, swaps, unit=unit)}
+    return replace(piece, tasks=tuple(done.get(n, task) for n, task in enumerate(piece.tasks))).ladder
 
 
 def touched(ladder: Ladder, rounds: int, done: int, reps: int) -> str:
@@ -109,7 +109,7 @@ def option_in_words(asked: Task, text: str) -> Task:
         raise BadInputError(f"“{line}” is not understood as a movement.", where="option", mend=mend) from err
     if read.movement.casefold() in {each.movement.casefold() for each in asked.options}:
         raise BadInputError(f"{read.movement} is an option already.", where="option", mend="Write another one.")
-    return replace(read, run=asked.run, measure=asked.measure)
+    return with_amount_of(read, asked)
 
 
 def piece_in_words(text: str) -> Piece:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from tracker.conditioning.piece_record import piece_from, record_of
+from tracker.conditioning.piece_record import record_of, usable_piece
 from tracker.conditioning.pieces import Piece as ScoredPiece
 from tracker.desk.people import clean_name, facts_of
 from tracker.errors import BadInputError
@@ -87,8 +87,8 @@ def scored_pieces(sheet: Sheet) -> tuple[tuple[ScoredPiece, ...], ...]:
         for item in session.items:
             if isinstance(item, Piece):
                 try:
-                    clean_name(item.title, "piece")
-                    made.append(piece_from(piece_record(item)))
+                    made.append(usable_piece(piece_record(item)))
+                    clean_name(made[-1].title, "piece")
                 except BadInputError as err:
                     problems.append(Problem(item.line, 1, err.what, err.mend.rstrip(".") or "another piece", ""))
         found.append(tuple(made))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from tracker.conditioning.sides import both_sides
 from tracker.desk.roles import may
 from tracker.desk.write_result import NEW, Taken, id_named, name_key, write_result
 from tracker.errors import BadInputError
@@ -108,7 +109,7 @@ def _whose(line: str) -> str:
 def _reader(log: Log, text: str) -> Callable[[], Result]:
     def read() -> Result:
         with log.reading() as session:
-            pieces = [row.piece for row in log_pieces.pieces(session)]
+            pieces = [piece for row in log_pieces.pieces(session) for piece in both_sides(row.piece)]
         return read_line(text, pieces)
 
     return read

@@ -9,6 +9,7 @@ from datetime import date
 from typing import cast
 
 from tracker.conditioning.scores import Score
+from tracker.conditioning.sides import both_sides
 from tracker.desk import training
 from tracker.desk.fulfil import fulfil
 from tracker.desk.people import check_day, check_free, clean_name, facts_of
@@ -88,9 +89,7 @@ def write_result(act: Act, result: Result, found: str) -> Taken:
     log_results.add_sets(act, member.id, result.day, fresh, result.as_of)
     for test in (each for each in fresh if each.kind == "test"):
         log_results.replace_max(act, member.id, result.day, test)
-    log_results.add_scores(
-        act, member.id, [(_piece(act, member.id, each), each) for each in fresh_scores], result.as_of
-    )
+    log_results.add_scores(act, member.id, [_of_piece(act, member.id, each) for each in fresh_scores], result.as_of)
     log_results.withdraw(act, gone, gone_scores, result.as_of)
     new_maxes = [each for each in result.maxes if _add_max(act, member.id, each)]
     rated = (newest is None or result.as_of >= newest) and _rate(act, member.id, result)
@@ -183,12 +182,19 @@ def _own(member_id: str) -> str | None:
     return None if who().role == HERE.role else member_id
 
 
-def _piece(act: Act, member_id: str, score: Score) -> str:
-    """Find the piece that asks the same, or add it: the member's own."""
+def _of_piece(act: Act, member_id: str, score: Score) -> tuple[str, Score]:
+    """Find the piece that asks the same, of a pair on the side that was done, or add it as the member's own.
+
+    Return its id, and the score with its side.
+    """
     wanted = piece_print(score.piece)
     for row in log_pieces.pieces_for(act.session, member_id):
-        if row.piece.title.casefold() == score.piece.title.casefold() and piece_print(row.piece) == wanted:
-            return row.id
+        if row.piece.title.casefold() != score.piece.title.casefold():
+            continue
+        done = next((each for each in both_sides(row.piece) if piece_print(each) == wanted), None)
+        if done is not None:
+            return row.id, replace(score, piece=replace(score.piece, side=done.side, yours=done.yours))
     clean_name(score.piece.title, "piece")
-    plainly = replace(score.piece, tasks=tuple(replace(task, options=()) for task in score.piece.tasks))
-    return log_pieces.add_piece(act, plainly, private_to=_own(member_id))
+    tasks = tuple(replace(task, options=()) for task in score.piece.tasks)
+    plainly = replace(score.piece, tasks=tasks, side="", yours="")
+    return log_pieces.add_piece(act, plainly, private_to=_own(member_id)), score

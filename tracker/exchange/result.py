@@ -100,9 +100,12 @@ def tidy(text: str) -> str:
     return " ".join(seen.split())
 
 
+NOT_ASKED = ("tasks", "note", "title", "side", "yours")
+
+
 def piece_print(piece: Piece) -> str:
-    """Return four digits that are equal for pieces that ask the same; options and notes are not part of it."""
-    asked = [getattr(piece, each.name) for each in fields(piece) if each.name not in ("tasks", "note", "title")]
+    """Return four digits that are equal for pieces that ask the same; options, notes and the side of a pair are not part."""
+    asked = [getattr(piece, each.name) for each in fields(piece) if each.name not in NOT_ASKED]
     return blake2b(
         repr((piece.title.casefold(), asked, [task_key(task) for task in piece.tasks])).encode()
     ).hexdigest()[:4]
@@ -110,7 +113,7 @@ def piece_print(piece: Piece) -> str:
 
 def score_key(score: Score) -> str:
     """Return what makes two scores the same one: piece, day and result, with what was swapped; notes are not part of it."""
-    kept = {key: value for key, value in score_record(score).items() if key not in ("note", "swaps")}
+    kept = {key: value for key, value in score_record(score).items() if key not in ("note", "swaps", "side")}
     swaps = [(swap.index, repr(task_key(swap.task))) for swap in score.swaps]
     facts = [score.piece.title.casefold(), piece_print(score.piece), kept, sorted(swaps)]
     return blake2b(dumps(facts, sort_keys=True).encode(), digest_size=16).hexdigest()

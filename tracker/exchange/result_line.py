@@ -178,7 +178,7 @@ def _read_field(field: str, read: _Read) -> None:
         read.sets += [each for part in parts for each in _sets(part, lift)]
     elif colon and (piece := _PIECE.fullmatch(head)):
         read.scores.append({"title": _bare(piece["title"]), "print": piece["print"], "text": _bare(body)})
-    elif read.scores and (more := re.match(r"(swaps|splits|tie-break) (.+)", field)):
+    elif read.scores and (more := re.match(r"(with|swaps|splits|tie-break) (.+)", field)):
         read.scores[-1][more[1]] = _bare(more[2])
     elif rated := re.fullmatch(r"session rated (\d{1,2})", field):
         read.rating = int(rated[1])
@@ -297,6 +297,7 @@ def _marks(one: ResultSet) -> list[str]:
 
 def _score_fields(score: Score) -> list[str]:
     said = {
+        "with": tidy(score.piece.yours),  # for the reader: the log knows it by the digits of the piece
         "swaps": swaps_text(score.piece, score.swaps),
         "splits": " ".join(time_words(each) for each in score.splits_s),
         "tie-break": time_words(score.tie_break_s) if score.tie_break_s else "",

@@ -27,7 +27,8 @@ if TYPE_CHECKING:
 
 UNTRACKED = (Change, Meta)
 AWAY = "cautions"  # entries of history by hand, of no table: see log/away.py
-BY_NO_TABLE = (IMPORTS, AWAY, FOUND, ACTS, TOLD)
+SIDE = "sides"  # the same: see log/sides.py
+BY_NO_TABLE = (IMPORTS, AWAY, SIDE, FOUND, ACTS, TOLD)
 BY_HAND = (FOUND, ACTS, TOLD)  # entries that say what was, and change nothing
 
 
@@ -322,8 +323,8 @@ def undo(log: Log, act_id: str) -> str:
                 from tracker.log.bulk import take_import_back
 
                 take_import_back(act, change)
-            elif change.record == AWAY:
-                act.note(AWAY, change.record_id, before=change.after, after=None)
+            elif change.record in (AWAY, SIDE):
+                act.note(change.record, change.record_id, before=change.after, after=None)
             elif change.record not in BY_HAND and not (_by_database(change) and walls.of_another(session, change)):
                 _take_back(session, change)
         session.flush()

@@ -8,8 +8,9 @@ from sqlalchemy import Select, func, select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.conditioning.piece_record import piece_from, record_of, task_from, task_record
-from tracker.conditioning.pieces import Piece, Task
-from tracker.log import models
+from tracker.conditioning.pieces import Piece, Side, Task
+from tracker.conditioning.sides import for_side
+from tracker.log import models, sides
 from tracker.log.columns import now
 from tracker.log.keeper import Act
 from tracker.log.models import PieceOption, StepPiece
@@ -20,12 +21,19 @@ from tracker.log.walls import belongs
 class PieceRow:
     """A piece of the log; `piece` carries the options that were added later, after the coach's own.
 
-    `own` names those that are the member's: the place of the movement, and the option.
+    `own` names those that are the member's: the place of the movement, and the option. Read for a member who has said
+    which of two numbers is theirs, `piece` is the one that they do, and `given` the one with the pairs.
     """
 
     id: str
     piece: Piece
     own: frozenset[tuple[int, str]] = frozenset()
+    given: Piece | None = None
+
+    @property
+    def written(self) -> Piece:
+        """The piece as it was given out, with its pairs."""
+        return self.given or self.piece
 
 
 def pieces(session: OrmSession, member_id: str | None = None) -> tuple[PieceRow, ...]:
@@ -68,7 +76,17 @@ def _piece_rows(session: OrmSession, query: Select[models.Piece], member_id: str
     )
     for option in session.scalars(wanted.order_by(PieceOption.member_id.is_not(None), PieceOption.position)):
         added.setdefault(option.piece_id, []).append(option)
-    return tuple(_piece_row(row, added.get(row.id, [])) for row in rows)
+    found = [_piece_row(row, added.get(row.id, [])) for row in rows]
+    if member_id is None or not any(row.piece.paired for row in found):
+        return tuple(found)
+    mine = sides.chosen(session, member_id)
+    return tuple(_of_side(row, mine.side(row.id)) for row in found)
+
+
+def _of_side(row: PieceRow, side: Side | None) -> PieceRow:
+    if side is None or not row.piece.paired:
+        return row
+    return replace(row, piece=for_side(row.piece, side), given=row.piece)
 
 
 def _piece_row(row: models.Piece, added: list[PieceOption]) -> PieceRow:
@@ -77,7 +95,7 @@ def _piece_row(row: models.Piece, added: list[PieceOption]) -> PieceRow:
     for option in added:
         if option.task < len(tasks):
             task = tasks[option.task]
-            more = task_from(option.definition, where=found.title)
+            more = task_from(option.definition, where=found.title, of=task)
             tasks[option.task] = replace(task, options=(*task.options, more))
             if option.member_id:
                 own.add((option.task, more.movement))

@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log import walls
 from tracker.log.chain import ACTS, TOLD
-from tracker.log.keeper import AWAY
+from tracker.log.keeper import AWAY, SIDE
 from tracker.log.models import Change, LiftedSet, Session
 
 MANY = 200  # entries of history, above which everything is read anew
@@ -26,6 +26,7 @@ BESIDE_SETS = frozenset(
         "scores",
         "rest_days",
         AWAY,
+        SIDE,
         ACTS,
         TOLD,
     }
