@@ -77,7 +77,7 @@ def _into(ladder: Ladder, rounds: int, more: int) -> int:
     total = ladder.through(rounds) + more
     here = ladder.position(total)
     if here.rounds != rounds and ladder.in_parts and rounds in (BUY_IN, ladder.rounds):
-        what = f"{sum(ladder.at(rounds)):,} reps are asked there, so {more:,} would have finished it."
+        what = f"What is asked there is {counted(sum(ladder.at(rounds)), 'rep')}, so {more:,} would have finished it."
         raise BadInputError(what, mend=f"Probably meant: {standing(ladder, here).words}.")
     if here.rounds > rounds:
         what = f"Round {rounds + 1:,} has {sum(ladder.at(rounds)):,} reps, so {more:,} would have finished it."

@@ -88,7 +88,7 @@ def _words(ladder: Ladder, place: Position, into: int) -> str:
 def _after_words(ladder: Ladder, place: Position, into: int) -> str:
     """Say a place after the rounds: in a cash-out, or in what is done for as long as there is time."""
     if place.done == len(ladder.after) and ladder.open_end:
-        return f"{ladder.total(place):,} reps ({place.reps:,} in the time left)"
+        return f"{counted(ladder.total(place), 'rep')} ({place.reps:,} in the time left)"
     through = through_words(ladder, place.rounds) if place.rounds else "all of the buy-in"
     return through + (f", plus {into:,} (cash-out)" if into else "")
 

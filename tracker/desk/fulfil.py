@@ -18,6 +18,7 @@ from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Act
 from tracker.log.records import MemberStepRow, PlannedSetRow, SetRow
+from tracker.wording import counted
 
 Place = tuple[str, int]  # a planned set and which of its rounds
 
@@ -114,7 +115,7 @@ def _words(act: Act, member_id: str, day: date, step: MemberStepRow, ways: Seque
     titles = {row.piece.title.casefold() for row in log_pieces.pieces_of_step(act.session, step.step_id)}
     if not is_complete(step, done):
         count = len(wanted & done)
-        return f"{count} of {len(wanted)} sets of {step.title}" if count else f"the piece of {step.title}"
+        return f"{count} of {counted(len(wanted), 'set')} of {step.title}" if count else f"the piece of {step.title}"
     if titles - got:
         return f"all sets of {step.title}, without its piece{'s' if len(titles) > 1 else ''}"
     return f"fulfils {step.title}"

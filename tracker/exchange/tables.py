@@ -20,6 +20,7 @@ from tracker.errors import BadInputError
 from tracker.exchange.csv_text import decoded
 from tracker.exchange.problems import MOST_TOLD, BadFileError, Problem
 from tracker.exchange.workbook import MOST_CELL, MOST_COLUMNS, MOST_TEXT, read_sheet
+from tracker.wording import counted
 
 MOST_BYTES = 16 * 1024**2  # a million cells of a set have about ten
 MOST_ROWS = 200_000
@@ -183,7 +184,7 @@ def _of_width(rows: Iterable[tuple[int, list[str]]], width: int, name: str) -> I
         if number > MOST_ROWS:
             raise BadInputError(f"The table has over {MOST_ROWS:,} rows.", where=name, mend="Bring it in parts.")
         if number * width > MOST_CELLS:
-            what = f"The table has over {MOST_CELLS:,} cells, in {width} columns."
+            what = f"The table has over {MOST_CELLS:,} cells, in {counted(width, 'column')}."
             raise BadInputError(what, where=name, mend="Leave the columns that no set needs, or bring it in parts.")
         if len(cells) > width:
             if len(problems) >= MOST_TOLD:
