@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from tracker.prescription.sheet.model import (
     WEEKDAYS,
@@ -11,6 +12,7 @@ from tracker.prescription.sheet.model import (
     InReserve,
     Item,
     LiftBlock,
+    MassRange,
     Of,
     Percent,
     Reps,
@@ -27,6 +29,7 @@ KIND_WORDS = {
     "as many as possible": "as many reps as possible in {}", "for time": "for time", "distance": "as far as possible in {}",
     "calories": "as many calories as possible in {}", "heaviest": "the heaviest load in {}", "unscored": "not scored",
 }  # fmt: skip
+OPEN_WORDS = {"as many as possible": "AMRAP", "distance": "max distance", "calories": "max calories", "heaviest": "the heaviest load"}
 SCORED_WORDS = {"lowest": "lowest counts", "completed": "finished counts"}
 
 
@@ -74,13 +77,17 @@ def _pause(rest_s: int | None, tempo: str) -> list[str]:
 
 
 def of_words(of: Of) -> str:
-    return f"{of.reps}RM {of.lift}".strip()
+    if of.heavy:
+        return f"today's heavy {of.reps}"
+    share = f"{plain(of.percent)} % TM of " if of.percent is not None else ""
+    return f"{share}{of.reps}RM {of.lift}".strip()
 
 
 def set_line(group: SetGroup | FindMax) -> str:
     """Write sets as `3 x 5 @ 80 %, rest 3:00 (stay tall)`."""
     if isinstance(group, FindMax):
-        parts = [f"find a {group.reps}RM" + (f" in {clock(group.within_s)}" if group.within_s else "")]
+        what = f"build to a heavy {group.reps}" if group.heavy else f"find a {group.reps}RM"
+        parts = [what + (f" in {clock(group.within_s)}" if group.within_s else "")]
         parts += _pause(group.rest_s, "")
     else:
         parts = [f"{group.sets} x {_reps(group.reps)}{_load(group)}", *_pause(group.rest_s, group.tempo)]
@@ -88,6 +95,8 @@ def set_line(group: SetGroup | FindMax) -> str:
 
 
 def _reps(reps: Reps) -> str:
+    if not reps.parts:
+        return "max" if reps.out else "-"
     text = " + ".join(str(part) for part in reps.parts)
     return f"{text} to {reps.high}" if reps.high else text + ("+" if reps.out else "")
 
@@ -97,10 +106,21 @@ def _load(group: SetGroup) -> str:
     if load is None:
         return ""
     if isinstance(load, Percent):
-        return f" @ {plain(load.amount)} %" + (f" of {of_words(load.of)}" if load.of else "")
-    if isinstance(load, Rpe):
-        return f" @ RPE {plain(load.value)}"
-    return f" @ {plain(load.reps)} in reserve" if isinstance(load, InReserve) else f" @ {load}"
+        effort = f" {_effort(group.effort)}" if group.effort else ""
+        return f" @ {_span(load.amount, load.high)} %" + (f" of {of_words(load.of)}" if load.of else "") + effort
+    if isinstance(load, Rpe | InReserve):
+        return f" @ {_effort(load)}"
+    if isinstance(load, MassRange):
+        return f" @ {plain(load.low.amount)}-{load.high}"
+    return f" @ {load}" + (f" {_effort(group.effort)}" if group.effort else "")
+
+
+def _span(low: Decimal, high: Decimal | None) -> str:
+    return plain(low) if high is None else f"{plain(low)}-{plain(high)}"
+
+
+def _effort(load: Rpe | InReserve) -> str:
+    return f"RPE {_span(load.value, load.high)}" if isinstance(load, Rpe) else f"{_span(load.reps, load.high)} in reserve"
 
 
 def _alternative(other: Alternative) -> str:
@@ -123,11 +143,12 @@ def kind_line(piece: Piece) -> str:
     """Write how a piece is done: `4 rounds, for time, cap 14:00`."""
     rounds = [f"{piece.rounds} rounds"] if piece.rounds else []
     if piece.kind == "every minute":
-        kind = f"every {clock(piece.work_s or 60)}, {piece.intervals} times"
+        kind = f"every {clock(piece.work_s or 60)}" + (f", {piece.intervals} times" if piece.intervals else "")
     elif piece.kind == "work and rest":
-        kind = f"{piece.intervals} x {clock(piece.work_s or 0)} work, {clock(piece.rest_s)} rest"
+        work = f"{clock(piece.work_s)} work" if piece.work_s else "intervals"
+        kind = (f"{piece.intervals} x " if piece.intervals else "") + work + (f", {clock(piece.rest_s)} rest" if piece.rest_s else "")
     else:
-        kind = KIND_WORDS[piece.kind].format(clock(piece.cap_s) if piece.cap_s else "")
+        kind = KIND_WORDS[piece.kind].format(clock(piece.cap_s)) if piece.cap_s or "{}" not in KIND_WORDS[piece.kind] else OPEN_WORDS[piece.kind]
     options = [
         f"cap {clock(piece.cap_s)}" if piece.kind == "for time" and piece.cap_s else "",
         f"for {clock(piece.cap_s)}" if piece.kind == "unscored" and piece.cap_s else "",
