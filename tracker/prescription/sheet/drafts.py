@@ -174,6 +174,7 @@ class PieceDraft:
     explicit: bool = False
     indent: int = -1
     shared_load: Any = None
+    listed: bool = False  # its movements have labels of their own: 1. 2. 3.
 
     @property
     def empty(self) -> bool:

@@ -37,7 +37,7 @@ _END = r"\s*(?:[:.)\]|-]+(?=\s|$)|,|/(?=\s)|$)\s*"
 _WEEK = re.compile(rf"(?:week|wk|woche|semana|semaine|w)\s*#?(?P<w>\d{{1,2}})(?:\s*(?:of|/|von|de)\s*\d+)?(?:\s*[,:/·-]?\s*(?:(?:day|d|tag|día|dia|jour)\s*(?P<d>\d{{1,2}})|(?P<n>{_DAYS})\b\.?))?(?![\w%])", re.IGNORECASE)
 _DAY = re.compile(r"(?:day|tag|día|dia|jour|session|workout|training|einheit)\s*#?(?P<d>\d{1,2}|[a-d](?=\s*(?:[:.)-]|$)))(?![\w%]|\s*[x@])", re.IGNORECASE)
 _WEEKDAY = re.compile(rf"(?:on\s+|am\s+)?(?P<n>{_DAYS})\b(?:\s*(?P<when>morning|evening|night|noon|am\b|pm\b|abend|früh))?(?:\s*\((?P<par>[^()]{{1,40}})\))?\.?", re.IGNORECASE)
-_SHORT_DAY = re.compile(rf"(?P<n>{_SHORT_DAYS})(?:\.,?|,|:|\s*$|\s+-\s|\s+(?=\d{{1,2}}\.\d))", re.IGNORECASE)
+_SHORT_DAY = re.compile(rf"(?P<n>{_SHORT_DAYS})(?:\.?,?:?\s*$|:|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s)", re.IGNORECASE)
 _DATE_AT = re.compile(rf"(?:on\s+|am\s+|the\s+|le\s+|el\s+|den\s+)?(?:{_DATE})", re.IGNORECASE)
 _SEPARATED = re.compile(r"\s*(?:[:.)\]|,-]+(?=\s|$)|/(?=\s)|\.(?=\s|$))?\s*")
 
@@ -112,9 +112,10 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
         weekday, at = weekday_of(found["n"]), found.end()
     after = _SEPARATED.match(text, at)
     start = after.end() if after and at else at
-    if found := _DATE_AT.match(text, start):
+    found = _DATE_AT.match(text, start)
+    if found and (at or found["iso"] or _ends(text, found.end()) or found["m1"] or found["m2"]):
         made = date_of(found, asker, line, text, weekday)
-        if made is not None and (at or found["iso"] or _ends(text, found.end()) or found["m1"] or found["m2"]):
+        if made is not None:
             on, month_day = made
             at = found.end()
     if week is None and day is None and weekday is None and on is None and month_day is None:

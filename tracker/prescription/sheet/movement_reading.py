@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Any
 
-from tracker.prescription.sheet.names import full_name
+from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece import Count, Movement, Pair
 from tracker.prescription.sheet.sets_reading import unit_of
 from tracker.prescription.sheet.tokens import Token
@@ -20,6 +20,7 @@ AMOUNTS = frozenset({
 # Words that begin what is instead of a movement, and for whom.
 WHEN = re.compile(r"^(?:at )?(home|scaled?|scaling|no [a-z]+(?: [a-z]+)?|sub(?:stitute)?|option|easier|lighter|beginners?|rx\+?|dumbbells?|dbs?|kb|without [a-z ]+|women|men|instead of [a-z ]+|outdoors?|indoors?|if [a-z ]+)$")
 QUIET = frozenset({"of", "a", "an", "the", "with", "at", "@", "x", "for", "each", "do", "some", "your", "to", "in", "on", "as", "any", "more", "good"})
+IMPLEMENTS = frozenset({"db", "dbs", "kb", "kbs", "bar", "barbell", "dumbbell", "dumbbells", "kettlebell", "kettlebells", "bb"})
 # Words that never are a movement's name by themselves.
 NO_NAME = frozenset({
     "rounds", "round", "min", "minutes", "minute", "reps", "rep", "sets", "set", "score", "time", "cap", "rest", "total", "goal", "note", "notes",
@@ -151,6 +152,10 @@ class _Reader:
         if words[0] in NO_NAME or len(" ".join(words)) > 60 or not any(len(word) > 1 and word.isalpha() for word in re.split(r"[\s'-]", " ".join(words))):
             return
         typed = " ".join(words)
+        if not self.option and all(word in IMPLEMENTS for word in words):
+            self.now.standard.append(typed)
+            self.words = []
+            return
         self.now.name, entry = full_name(typed)
         self.now.known = entry is not None
         if entry is not None:
@@ -169,7 +174,10 @@ class _Reader:
             self._ladder(now)
             self._push(now)
         else:
-            if now.counted or now.load is not None:
+            if now.counted and self.option and self.found.moves and now.count is not None and not self.words and self.found.moves[-1].measure == (now.measure or "reps"):
+                now.name = self.found.moves[-1].name
+                self._push(now)
+            elif now.counted or now.load is not None:
                 self._loose(now)
             self.found.left += self.words
             self.words = []
@@ -246,7 +254,7 @@ class _Reader:
             return None
         if sign in ",;+/|>.-":
             self._name_from_words()
-            if sign == "/" and self.slash_or and self.now.name and self._amount_ahead(far=4):
+            if sign == "/" and self.slash_or and self.now.name and (self._amount_ahead(far=4) or (self.now.known and self._words_ahead())):
                 self._close()
                 self.option = True
                 return None
@@ -263,6 +271,15 @@ class _Reader:
                 self.now.standard.append(self._take_words())
             return None
         return None
+
+    def _words_ahead(self) -> bool:
+        """Whether a few words alone follow up to the end or the next sign."""
+        kinds = []
+        for token in self.tokens[self.at + 1 :]:
+            if token.kind == "sep":
+                break
+            kinds.append(token.kind)
+        return 1 <= len(kinds) <= 5 and set(kinds) == {"word"}
 
     def _or_ahead(self) -> bool:
         token = self._next()
@@ -363,8 +380,12 @@ class _Reader:
         if not self._ok(token.value):
             return False
         following = self._next()
-        if following is not None and following.kind == "word" and following.text.rstrip("s.,") in ("round", "am", "pm", "uhr", "people", "%", "€", "euro", "member"):
+        if following is not None and following.kind == "word" and following.text.rstrip(".,;:!") in NO_NAME | {"%", "€"}:
             return False
+        if following is not None and following.kind == "sep" and following.text == ")" and self.depth == 0:
+            self._close_if_named()
+            self.at += 1
+            return None  # a label: 1) 12 cal bike 2) 10 burpees
         if self.now.name and not self.now.counted and not self._is_before_name():
             after = self._next()
             if after is not None and after.kind == "word" and after.text not in ("reps", "each", "x", "per", "unbroken", "total", "in", "as", "times"):
@@ -450,6 +471,17 @@ class _Reader:
         self.now.measure = "cal"
         return None
 
+    def _on_calword(self, token: Token) -> bool | None:
+        """`21-15-9 cal row`, `ski erg (calories)`: what a count or movement is measured in."""
+        if self.now.counted or self.now.name:
+            self.now.measure = "cal"
+            return None
+        following = self._next()
+        if following is not None and following.kind == "name":
+            self.now.measure = "cal"
+            return None
+        return False
+
     def _on_maxdist(self, token: Token) -> bool | None:
         self._on_max(token)
         self.now.measure = "m"
@@ -495,8 +527,30 @@ class _Reader:
                 return None
             return False
         self._name_from_words()
+        if self.now.name and self._unloaded(self.now.name) and self._to_earlier(load):
+            return None
         self.now.load, self.now.implements = load, number
         return None
+
+    def _unloaded(self, name: str) -> bool:
+        entry = known(name)
+        return entry is not None and entry.implement == "body" and entry.measure == "reps" and "lunge" not in name and "step" not in name
+
+    def _to_earlier(self, load: Any) -> bool:
+        """Give a load behind a movement without one to the movement before that takes it: "thrusters and pull-ups, 40 kg"."""
+        for place in range(len(self.found.moves) - 1, -1, -1):
+            move = self.found.moves[place]
+            entry = known(move.name)
+            if entry is not None and entry.implement not in ("body", "machine"):
+                if move.load is None:
+                    self.found.moves[place] = replace(move, load=load)
+                    return True
+                if isinstance(move.load, Mass) and isinstance(load, Mass) and move.load.unit == load.unit and move.load != load and self._sided():
+                    larger, smaller = sorted((move.load, load), key=lambda each: -each.amount)
+                    self.found.moves[place] = replace(move, load=Pair(larger, smaller))
+                    return True
+                return False
+        return False
 
     def _sided(self) -> bool:
         near = {token.kind for token in self.tokens[max(0, self.at - 6) : self.at + 4]}

@@ -18,7 +18,7 @@ _SHORT = {
     "db": "dumbbell", "dbs": "dumbbell", "kb": "kettlebell", "kbs": "kettlebell", "bb": "barbell", "oh": "overhead", "hr": "hand release",
     "alt": "alternating", "sa": "single arm", "sl": "single leg", "mb": "medicine ball", "bw": "bodyweight", "fr": "front rack", "pwr": "power",
     "str": "strict", "sq": "squat", "dl": "deadlift", "sn": "snatch", "wtd": "weighted", "cl": "clean", "cln": "clean", "lat": "lateral",
-    "syncro": "synchronised", "synchro": "synchronised", "sync": "synchronised", "synchronized": "synchronised",
+    "syncro": "synchro", "sync": "synchro", "synchronised": "synchro", "synchronized": "synchro",
     "thr": "thruster", "ttb": "toes to bar", "pwer": "power", "thrustr": "thruster",
 }  # fmt: skip
 # Words that make a name of their own out of a name of the table, in any order before it.
@@ -26,9 +26,9 @@ _MODIFIERS = {
     "strict", "kipping", "weighted", "banded", "deficit", "tempo", "pause", "paused", "hang", "power", "front", "back", "overhead", "single",
     "arm", "leg", "double", "dumbbell", "kettlebell", "barbell", "alternating", "seated", "standing", "incline", "decline", "close", "wide",
     "grip", "high", "low", "box", "ring", "sumo", "romanian", "goblet", "walking", "reverse", "lateral", "jumping",
-    "synchronised", "one", "bodyweight", "medicine", "ball", "sandbag", "plate", "squat", "split", "half", "full", "russian", "american",
+    "synchro", "one", "bodyweight", "medicine", "ball", "sandbag", "plate", "squat", "split", "half", "full", "russian", "american",
     "hand", "release", "chest", "two", "bar", "backpack", "touch", "go", "and", "supported", "legless", "l", "feet", "elevated", "nordic", "eccentric",
-    "facing", "cluster", "muscle", "block", "tall", "rack", "heel", "heels", "zercher", "trap", "safety", "machine", "cable", "band", "low", "1", "2", "3", "position",
+    "facing", "cluster", "muscle", "block", "tall", "rack", "heel", "heels", "zercher", "trap", "safety", "machine", "cable", "band", "low", "backpack", "towel",
 }  # fmt: skip
 
 
@@ -80,7 +80,9 @@ def _tables() -> tuple[dict[tuple[str, ...], Name], dict[tuple[str, ...], Name],
             key = key_of(alias.lstrip("!~").replace("+", "&"))
             if not key:
                 continue
-            if not alias.startswith("~"):
+            if alias.startswith("!"):
+                lifts[key] = entry
+            elif not alias.startswith("~"):
                 lifts.setdefault(key, entry)
             if not alias.startswith("!"):
                 moves.setdefault(key, entry) if not alias.startswith("~") else moves.__setitem__(key, entry)
@@ -100,7 +102,7 @@ def longest(words: list[re.Match[str]], at: int, *, lift: bool) -> tuple[int, Na
     found: tuple[int, Name] | None = None
     key: tuple[str, ...] = ()
     for count in range(1, min(MOST_WORDS, len(words) - at) + 1):
-        word = words[at + count - 1].group()
+        word = words[at + count - 1].group().replace("+", "&")
         key = (*key, singular(word))
         if key in table:
             found = count, table[key]
@@ -122,12 +124,24 @@ def full_name(typed: str, *, lift: bool = False) -> tuple[str, Name | None]:
         if not all(word in _MODIFIERS for word in spelt[:skip]):
             break
         if found := known(" ".join(spelt[skip:]), lift=lift):
-            return " ".join([*spelt[:skip], found.name]), found
+            return _composed(spelt[:skip], found.name), found
     if mended := _mended(spelt, lift=lift):
         return mended.name, mended
     if spelt != words:
         return " ".join(spelt), None
     return " ".join(typed.split()), None
+
+
+def _composed(before: list[str], name: str) -> str:
+    """Put words before a name: another implement takes the place of the name's own, a backpack swing is no kettlebell's."""
+    words = [word for word in before if word != "tempo"]
+    first, _, rest = name.partition(" ")
+    if rest and first in _HELD and (set(words) & (_HELD | {"backpack", "plate", "sandbag", "band"})):
+        name = rest
+    return " ".join([*words, name])
+
+
+_HELD = {"kettlebell", "dumbbell", "barbell"}
 
 
 def _mended(words: list[str], *, lift: bool) -> Name | None:

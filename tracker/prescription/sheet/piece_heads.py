@@ -31,7 +31,7 @@ class Head:
     each_round: bool = False
     from_start: int = 0  # of "0:00-10:00": how long
     death_by: bool = False
-    explicit_count: bool = False
+    turn: bool = False  # partners in turn, if there are partners
 
 
 def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: str) -> Head:
@@ -93,6 +93,7 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
             head.used.add(place)
     head.clock = "kind" in fields
     _around(text, fields)
+    head.turn = _TURN.search(text) is not None
     if re.search(r"\bdeath by\b", text):
         head.death_by = head.clock = True
         fields["kind"] = "every minute"

@@ -29,7 +29,7 @@ _COUNTED = re.compile(
 _A_UNIT = re.compile(r"\ba (?=(?:minutes?|mile|single|double|triple)\b(?! of))")
 _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"wiederholungen|wiederholung|wdhl?\.?|wh\b|repeticiones|répétitions|repetitions?|répés", "reps"),
-    (r"(?:für|auf|nach|gegen die|in)? ?auf zeit|auf zeit|por tiempo|pour (?:le )?temps|contre la montre|for times\b", "for time"),
+    (r"\bauf zeit\b|\bfür zeit\b|\bpor tiempo\b|\bpour (?:le )?temps\b|\bcontre la montre\b|\bfor times\b", "for time"),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)", "sets"),
     (r"minuten?\b|minutos?\b", "min"), (r"sekunden?\b|segundos?\b|secondes?\b|\bsek\b\.?", "sec"),

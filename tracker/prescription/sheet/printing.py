@@ -148,7 +148,7 @@ def kind_line(piece: Piece) -> str:
         work = f"{clock(piece.work_s)} work" if piece.work_s else "intervals"
         kind = (f"{piece.intervals} x " if piece.intervals else "") + work + (f", {clock(piece.rest_s)} rest" if piece.rest_s else "")
     else:
-        kind = KIND_WORDS[piece.kind].format(clock(piece.cap_s)) if piece.cap_s or "{}" not in KIND_WORDS[piece.kind] else OPEN_WORDS[piece.kind]
+        kind = KIND_WORDS[piece.kind].format(clock(piece.cap_s) if piece.cap_s else "") if piece.cap_s or "{}" not in KIND_WORDS[piece.kind] else OPEN_WORDS[piece.kind]
     options = [
         f"cap {clock(piece.cap_s)}" if piece.kind == "for time" and piece.cap_s else "",
         f"for {clock(piece.cap_s)}" if piece.kind == "unscored" and piece.cap_s else "",

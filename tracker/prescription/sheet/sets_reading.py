@@ -15,7 +15,7 @@ from tracker.units import MOST_KG, Mass, plain
 MOST_SETS, MOST_REPS, MOST_PERCENT, MOST_RM = 100, 500, 250, 30  # more is no set of a lift; design choice
 Group = SetGroup | FindMax
 SETS_KINDS = frozenset({
-    "setsx", "sets", "find", "loadx", "pct", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "rm",
+    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "rm",
 })  # fmt: skip
 # Words of the sets themselves that need not be kept when they stand between what was read.
 SILENT = frozenset({
@@ -100,7 +100,7 @@ class _Reader:
         group = SetGroup(sets, reps, load)
         groups = self.found.groups
         groups.append(group)
-        if load is None and self.found.loads and not _any_load(groups[:-1]):
+        if load is None and len(self.found.loads) == 1 and not _any_load(groups[:-1]):
             loads, self.found.loads = self.found.loads, []
             self._load(loads)
 
@@ -188,7 +188,7 @@ class _Reader:
 
     def _on_list(self, token: Token) -> bool | None:
         numbers, more, out = token.value
-        if more is not None or any(number > 100 for number in numbers) or len(numbers) > 15:
+        if more is not None or any(number > 100 for number in numbers) or len(numbers) > 15 or min(numbers) >= 30:
             return False
         self._each(numbers, out=out)
         return None
@@ -280,11 +280,32 @@ class _Reader:
                 groups[-1] = replace(last, reps=replace(last.reps, out=True))
         elif isinstance(last, SetGroup) and not last.reps.parts:
             groups[-1] = replace(last, reps=Reps((), out=True))
+        elif isinstance(last, SetGroup) and last.reps.out:
+            return
         else:
             self._add(1, Reps((), out=True))
 
     def _on_setlabel(self, token: Token) -> None:
         self.span = token.value
+
+    def _on_setcount(self, token: Token) -> bool | None:
+        groups = self.found.groups
+        last = groups[-1] if groups else None
+        if isinstance(last, SetGroup) and last.sets == 1 and 1 <= token.value <= MOST_SETS:
+            groups[-1] = replace(last, sets=token.value)
+            return None
+        if groups:
+            return False
+        after = self.peek()
+        if after is not None and after.kind == "max":
+            self.at += 1
+            self._add(token.value, Reps((), out=True))
+            return None
+        self._add(token.value, Reps(()))
+        return None
+
+    def _on_pctoff(self, token: Token) -> None:
+        self._load([Percent(Decimal(token.value), Of(1, heavy=True))])
 
     def _on_find(self, token: Token) -> None:
         reps, heavy = token.value
@@ -402,6 +423,9 @@ class _Reader:
         """Give loads to the sets before them that have none, else keep them for those that follow."""
         groups = self.found.groups
         bare = [place for place, group in enumerate(groups) if _no_load(group)]
+        if bare and len(loads) == 1 and self._starting():
+            self._first_only(bare[0], loads[0])
+            return
         if not bare:
             if groups and isinstance(groups[-1], SetGroup) and groups[-1].load is not None and self._effort_beside(loads):
                 return
@@ -412,6 +436,22 @@ class _Reader:
                 groups[place] = replace(groups[place], load=loads[0])  # type: ignore[arg-type]
             return
         self._spread(loads, bare)
+
+    def _starting(self) -> bool:
+        """Whether a load is only that of the first set: "start @ 65 %"."""
+        before = [token.text for token in self.tokens[max(0, self.at - 3) : self.at]]
+        text = self.tokens[self.at].text if self.at < len(self.tokens) else ""
+        return any(word.startswith(("start", "begin")) for word in (*before, text))
+
+    def _first_only(self, place: int, load: Any) -> None:
+        groups = self.found.groups
+        group = groups[place]
+        assert isinstance(group, SetGroup)
+        first = replace(group, sets=1, load=load)
+        groups[place : place + 1] = [first, replace(group, sets=group.sets - 1)] if group.sets > 1 else [first]
+        self.started = place
+
+    started: int | None = None
 
     def _effort_beside(self, loads: list[Any]) -> bool:
         last = self.found.groups[-1]

@@ -19,7 +19,7 @@ N = r"\d+(?:[.,]\d+)?"
 DUR = (
     r"(?:\d{1,2}:\d{2}(?::\d{2})?(?![\d:])(?:\s*(?:min(?:utes?|s)?|m|h)\b)?|:\d{2}\b"
     r"|\d+(?:\.\d+)?\s*-?\s*(?:minutes?|mins?\b\.?|min\b|m(?=in)|')\s*(?:and\s+)?\d{1,2}\s*(?:seconds?|secs?|s|\"|''|$)(?![a-z])"
-    r"|\d+(?:\.\d+)?\s*-?\s*(?:seconds?\b|secs?\b\.?|s\b|\"(?!\s*box)|''|minutes?\b|mins?\b\.?|hours?\b|hrs?\b|h\b|std\b|')(?![\d]))"
+    r"|\d+(?:\.\d+)?\s*-?\s*(?:seconds?\b|secs?\b\.?|s\b|\"(?!\s*box)|''|minutes?\b|mins?\b\.?|hours?\b|hrs\b|h\b(?![ ]?(?:push|pull))|std\b|')(?![\d]))"
 )
 _TIME_PARTS = re.compile(r"(\d+(?:\.\d+)?)\s*-?\s*(hours?|hrs?|h|std|minutes?|mins?\.?|min|'(?!')|seconds?|secs?\.?|s|\"|''|m)?")
 UNIT = r"(?:kg\b|kilos?\b|k\b(?!\s*(?:row|run|bike|ski))|lb\b|lbs\b|pounds?\b|\#)"
@@ -85,7 +85,7 @@ _BETWEEN = (
 _NUMBERED = {"single": 1, "double": 2, "triple": 3}
 _LIST_SEP = r"\s*[-/,>]\s*|\s+"
 _EACH = (
-    r"(?:each|per|a|every|on each|on every|both|ea\.?)\s+(?:side|leg|arm|hand|foot|direction|way)s?\b|e/s\b|e/side\b|ea\.? side\b|/\s?(?:side|leg|arm)\b|each$"
+    r"(?:each|per|a|every|on each|on every|both|ea\.?)\s+(?:side|leg|arm|hand|foot|direction|way)s?\b|e/s\b|e/side\b|ea\.? side\b|/(?:side|leg|arm)\b|each$"
     r"|(?:left|l)\s?(?:/|and|\+)\s?(?:right|r)\b|both (?:sides|legs|arms)\b|eachside\b|e\.s\.?"
 )
 
@@ -121,13 +121,14 @@ _ADJ = r"(?:a|an|the|your|his|her|today'?s|new|current|daily|one|good|real|true|
 
 RULES: tuple[Rule, ...] = (
     # time under way: work and rest, clocks
-    _rule("onoff", rf"(?P<a>{_D}|\d+(?=[ ](?:on|work|hard)\b))[ ]?(?:of[ ])?(?:on|work|hard|go|work[ ]time|max[ ]effort|an|arbeit|fast)\b[ ]?(?:[,/|;:+&-]|and|then)?[ ]?(?P<b>{_D}|\d+(?=[ ](?:off|rest|easy)\b))[ ]?(?:of[ ])?(?:off|rest|easy|aus|rests|slow|recovery|pause)\b",
-          lambda found: (seconds(found["a"], bare=1), seconds(found["b"], bare=1))),
+    _rule("onoff", rf"(?:(?P<x>\d{{1,2}})[ ]?(?:x|\*|rounds?[ ]of|rds[ ]of|sets[ ]of|times)[ ]?:?[ ]?)?(?P<a>{_D}|\d+(?=[ ](?:on|work|hard)\b))[ ]?(?:of[ ])?(?:on|work|hard|go|work[ ]time|max[ ]effort|an|arbeit|fast)\b[ ]?(?:[,/|;:+&-]|and|then)?[ ]?(?P<b>{_D}|\d+(?=[ ](?:off|rest|easy)\b))[ ]?(?:of[ ])?(?:off|rest|easy|aus|rests|slow|recovery|pause)\b",
+          lambda found: (seconds(found["a"], bare=1), seconds(found["b"], bare=1), int(found["x"] or 0))),
     _rule("onoff", rf"work[ ](?P<a>{_D})[ ]?[,/;-]?[ ]?(?:and[ ])?rest[ ](?P<b>{_D})", lambda found: (seconds(found["a"]), seconds(found["b"]))),
     _rule("onoff", r"(?P<a>\d{2})[ ]?/[ ]?(?P<b>\d{2})[ ]?(?:s|sec|seconds)\b", lambda found: (int(found["a"]), int(found["b"]))),
     _rule("onoff", r":(?P<a>\d{2})[ ]?(?:on)?[ ]?/[ ]?:(?P<b>\d{2})[ ]?(?:off)?", lambda found: (int(found["a"]), int(found["b"]))),
+    _rule("mass2", r"(?:@|at)?[ ]?(?P<a>\d{1,3})[ ]?'?s[ ]?(?:or|/)[ ]?(?P<b>\d{1,3})[ ]?'?s\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 1)),
     _rule("tabata", r"tabatas?\b"),
-    _rule("emom", rf"e(?P<k>\d(?:[.]5)?|)mom\b(?:[ ]?(?:for|x|of|:)?[ ]?(?P<t>\d+(?![\d:.]*[ ]?(?:x|@|%|reps?\b))(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?)\b)?)?",
+    _rule("emom", rf"e(?P<k>\d(?:[.]5)?|)mom\b(?:[ ]?(?:for|x|of)?[ ]?(?P<t>\d+(?![\d:.]*[ ]?(?:@|%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)))(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?)\b)?)?",
           lambda found: found),
     _rule("emom", rf"e(?P<e>\d+(?:[.:]\d+)?)[ ]?(?P<eu>s|sec|min|m)\b(?:o(?:t)?m)?(?:[ ]?(?:for|x)[ ]?(?P<t>\d+(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?)\b)?)?",
           lambda found: found),
@@ -136,8 +137,8 @@ RULES: tuple[Rule, ...] = (
           rf"(?:[ ]?,?[ ]?(?:(?:for|x)[ ])?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?:[ ]?(?:times|rounds?|sets?|x)\b)?(?![ ]?[./:@%x\d-])(?![ ]?(?:m|cal|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;-]|$))))(?:[ ]total)?)?",
           lambda found: found),
     _rule("onminute", r"(?:\d+[ ])?on[ ]the[ ](?:minute|min)\b|otm\b"),
-    _rule("amrap", rf"(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:time[ ]cap[ ])?(?:of[ ])?(?:amrap|amreps?|amqrap)\b|(?:amrap|amqrap)[ ]?-?[ ]?(?:in|of|for|x|:|=)?[ ]?(?P<t2>{_D}|\d+(?![ ]?(?:rounds|cal|reps|m\b|x\b)))(?:[ ]?(?:minutes?|min|m)\b)?",
-          lambda found: seconds(found["t"] or found["t2"])),
+    _rule("amrap", rf"(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:time[ ]cap[ ])?(?:of[ ])?(?:amrap|amreps?|amqrap)\b|(?:amrap|amqrap)[ ]?-?[ ]?(?:in|for|x|=)?[ ]?(?P<t2>{_D}|\d+(?!\d|[ ]?(?:rounds|cal|reps|m\b|x\b)))(?:[ ]?(?:minutes?|min|m)\b)?|(?:amrap|amqrap)[ ]?(?:of|:)[ ]?(?P<t3>{_D}(?![ ](?:row|run|bike|plank))|\d+(?=[ ]*$))",
+          lambda found: seconds(found["t"] or found["t2"] or found["t3"])),
     _rule("amrap", rf"(?:as[ ]many|max(?:imum)?)[ ](?:good[ ])?(?:rounds?|reps?|sets?)?(?:[ ]?(?:and|&|/|\+|\()[ ]?(?:rounds?|reps?)\)?)?(?:[ ]as[ ](?:possible|you[ ]can))?[ ](?:in|for|within)[ ](?P<t>{_D}|\d+)(?:[ ]?(?:minutes?|min|m)\b)?",
           lambda found: seconds(found["t"])),
     _rule("amrap", rf"(?:in|for)?[ ]?(?P<t>{_D}|\d+[ ]min)[ ]?,?[ ]?(?:do[ ])?:?[ ]?as[ ]many[ ](?:rounds?|reps?)(?:[ ](?:and|&)[ ]reps)?[ ]as[ ](?:possible|you[ ]can)", lambda found: seconds(found["t"])),
@@ -168,7 +169,7 @@ RULES: tuple[Rule, ...] = (
     _rule("rir", rf"(?:leave|leaving|keep|keeping)[ ](?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:good[ ])?reps?(?:[ ](?:left|in[ ](?:the[ ])?bank))?", lambda found: (found["a"], found["b"])),
     _rule("rir", rf"(?:with[ ])?(?P<a>{_NUM})(?P<b>)[ ]?reps?[ ](?:left|short[ ]of[ ]failure|shy[ ]of[ ]failure|from[ ]failure)\b", lambda found: (found["a"], found["b"])),
     _rule("rir", rf"stop[ ](?P<a>{_NUM})(?P<b>)[ ]?reps?[ ](?:before|short|shy|from)\b(?:[ ]of)?(?:[ ](?:failure|ugly|you[ ]fail|form[ ]breaks))?", lambda found: (found["a"], found["b"])),
-    _rule("tempo", r"(?:@[ ]?)?(?:tempo|kadenz)[ ]?[:@]?[ ]?\(?(?P<t>[0-9x](?:[ ]?[-/.:,]?[ ]?[0-9x]){2,3})(?![0-9a-z])\)?|@?[ ]?(?P<t2>(?=[0-9]*x)[0-9x]{4})(?![0-9a-z])(?:[ ]?tempo\b)?|(?:@[ ]?)?(?P<t3>[0-9x]{4}|[0-9x](?:[-/.][0-9x]){3})[ ]tempo\b|@[ ]?(?P<t4>[1-9][0-9][1-9x][0-9]|[0-9](?:-[0-9x]){3})(?![0-9a-z.,]|[ ]?(?:kg|lb|%))",
+    _rule("tempo", r"(?:@[ ]?)?(?:tempo|kadenz)[ ]?[:@]?[ ]?\(?(?P<t>[0-9x](?:[ ]?[-/.:,]?[ ]?[0-9x]){2,3})(?![0-9a-z])\)?|@?[ ]?(?P<t2>[0-9]{2}x[0-9])(?![0-9a-z])(?:[ ]?tempo\b)?|(?:@[ ]?)?(?P<t3>[0-9x]{4}|[0-9x](?:[-/.][0-9x]){3})[ ]tempo\b|@[ ]?(?P<t4>[1-9][0-9][1-9x][0-9]|[0-9](?:-[0-9x]){3})(?![0-9a-z.,]|[ ]?(?:kg|lb|%))",
           lambda found: "-".join(re.findall("[0-9x]", found["t"] or found["t2"] or found["t3"] or found["t4"])).upper()),
     # percentages and what they are of
     _rule("tm", rf"(?:\(?(?:tm|training[ ]max)\b)[ ]?(?:is|=|:|means|at)[ ]?(?P<p>{_NUM})[ ]?%(?:[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d+)[ ]?-?rm|max|real[ ]max|true[ ]max))?", lambda found: (Decimal(found["p"]), int(found["n"] or 1))),
@@ -180,9 +181,11 @@ RULES: tuple[Rule, ...] = (
     _rule("of", r"(?:of|off)[ ](?:it|that|this|those|heaviest|today'?s(?:[ ]\w+)?|what[ ]you[ ](?:hit|got|did))\b(?:[ ](?:snatch|clean|single|double|triple|top[ ]set|heavy|weight|load)(?:[ ]of[ ]today|[ ]today)?)?", lambda found: ("it",)),
     _rule("of", r"(?<=%[ ])(?P<n>\d{1,2})[ ]?-?rm\b", lambda found: ("rm", int(found["n"]))),
     _rule("of", r"(?<=%[ ])(?:of[ ])?(?:bw|bodyweight|body[ ]weight)\b", lambda found: ("bw",)),
+    _rule("pctoff", rf"(?:(?:drop|take|reduce(?:[ ]by)?|minus|-)[ ]?(?:about[ ])?)?(?P<l>\d{{1,2}})(?:[ ]?(?:-|to)[ ]?\d{{1,2}})?[ ]?%[ ]?(?:off|less|drop|down|lighter)\b|(?:drop|minus|reduce(?:[ ]by)?|take[ ]off)[ ](?:about[ ])?(?P<m>\d{{1,2}})[ ]?%", lambda found: 100 - int(found["l"] or found["m"])),
     _rule("pct", rf"(?:@|at|about)?[ ]?(?:about[ ]|around[ ]|~|ca\.?[ ]|up[ ]to[ ])?(?P<l>{_NUM}[ ]?%?(?:[ ]?(?:-|to|,|/|>|;|and|&)[ ]?{_NUM}[ ]?%?){{1,11}})(?<=%)", lambda found: (_numbers(found["l"]), found["l"])),
     _rule("pct", rf"(?:@|at|about)?[ ]?(?:about[ ]|around[ ]|~[ ]?|ca\.?[ ]|max\.?[ ]|up[ ]to[ ])?(?P<l>{_NUM})[ ]?%", lambda found: (_numbers(found["l"]), found["l"])),
     _rule("pct", rf"@?[ ]?%[ ]?(?P<l>{_NUM}(?:[ ]?[-/,][ ]?{_NUM}){{0,9}})", lambda found: (_numbers(found["l"]), found["l"])),
+    _rule("pct", r"(?:take[ ]|@[ ]?|at[ ]|about[ ])?(?P<l>\d{2,3})[ ](?=of[ ](?:that|it|this|your[ ]max|the[ ]max|max|1[ ]?rm|your[ ]1[ ]?rm)\b)", lambda found: (_numbers(found["l"]), found["l"])),
     # a test or a heavy set
     _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:heavy|hvy|heaviest|max|top)[ ](?:{_ADJ}[ ]){{0,2}}{_HEAVY_N}(?![ ]?(?:x|kg|lb|%|cal|m\b|min|sec|'|:|\.|-|/))(?:[ ]of[ ](?:the[ ])?day|[ ]today|[ ]for[ ](?:the[ ]day|today))?", _find),
     _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,3}}(?:heavy[ ])?(?P<n>\d{{1,2}})[ ]?-?(?P<rm>rm|rep[ -]?max)\b(?:[ ]of[ ](?:the[ ])?day|[ ]for[ ]the[ ]day)?", _find),
@@ -206,8 +209,9 @@ RULES: tuple[Rule, ...] = (
     _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|at|[*]|-|@|,|with|à|de|á|a)?[ ]?(?:as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|max(?:imum)?[ ]?(?:reps?|effort)?|amrap|to[ ]failure|failure)\b", lambda found: (int(found["s"]), [], "max")),
     _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|[*]|-|,|with|à|de|á|a)?[ ]?(?P<r>\d{{1,3}})(?:[ ]?(?:-|to)[ ]?(?P<h>\d{{1,3}}))?(?P<p>\+)?(?![\d:.%]|[ ]?(?:kg|lb|%|min\b|m\b|cal|sec|s\b|'|\"|rounds))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])] if found["h"] else [int(found["r"])], "range" if found["h"] else "plus" if found["p"] else "plain")),
     _rule("setsx", rf"(?P<r>\d{{1,3}})[ ]?reps?[ ]?(?:x|for|[*]|,|in)[ ]?(?P<s>\d{{1,2}})[ ]?(?:sets?|rounds?)\b", lambda found: (int(found["s"]), [int(found["r"])], "plain")),
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?[x*][ ]?(?P<r>\d{{1,3}})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?(?![\d:%]|\.\d|,\d|[ ]?(?:kg|lb|cm|%|m\b|km|cal|sec|s\b|min\b|'|\"|ft\b|mile))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
-    _rule("sets", r"(?P<n>\d{1,2})[ ]?(?P<w>singles|doubles|triples)\b(?![ ]?under)", lambda found: (int(found["n"]), _NUMBERED[found["w"][:-1]])),
+    _rule("setsx", rf"(?P<s>1?\d|20)(?<!\d\d\d)[ ]?[x*][ ]?(?P<r>\d{{1,3}})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?(?![\d:%]|\.\d|,\d|[ ]?(?:kg|lb|cm|%|m\b|km|cal|sec|s\b|min\b|'|\"|ft\b|mile))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
+    _rule("sets", r"(?P<n>1?\d|20)[ ](?P<w>singles|doubles|triples)\b(?![ ]?under)", lambda found: (int(found["n"]), _NUMBERED[found["w"][:-1]])),
+    _rule("setcount", r"(?P<s>\d{1,2})[ ](?:more[ ]|working[ ]|work[ ]|total[ ]|all[ ]|heavy[ ]|light[ ])?sets?\b", lambda found: int(found["s"])),
     _rule("setlabel", r"(?:set|serie|satz)s?[ ]?\#?(?P<a>\d{1,2})(?:[ ]?(?:-|to|&|and|\+)[ ]?(?P<b>\d{1,2}))?[ ]?[:.)=-]", lambda found: (int(found["a"]), int(found["b"] or found["a"]))),
     _rule("loadx", rf"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{{1,2}})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{{1,2}}))?(?![\d.])(?:[ ]?sets)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
     _rule("loadx", rf"(?P<l>\d{{2,3}}(?:\.\d+)?)[ ]?[x*][ ]?(?P<r>\d{{1,2}}(?:(?:[ ]|/|,)\d{{1,2}}(?!\d|[ ]?x|[ ]?%|[ ]?(?:kg|lb))){{0,4}})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{{1,2}}))?(?![\d.])(?![ ]?(?:kg|lb|m\b|cal|sec|s\b|%))(?P<u>)", lambda found: (Decimal(found["l"]), "", _ints(found["r"]), bool(found["p"]), int(found["s"] or 1))),
@@ -226,6 +230,7 @@ RULES: tuple[Rule, ...] = (
     _rule("calpair", r"(?P<a>\d+)[ ]?/[ ]?(?P<b>\d+)[ ]?-?(?:cal(?:orie)?s?)\b", lambda found: (int(found["a"]), int(found["b"]), "cal")),
     _rule("distpair", r"(?P<a>\d+)[ ]?/[ ]?(?P<b>\d+)[ ]?-?(?:m|metres?|meters?)\b", lambda found: (int(found["a"]), int(found["b"]), "m")),
     _rule("cal", r"(?P<a>\d+)[ ]?-?cal(?:orie)?s?\b", lambda found: int(found["a"])),
+    _rule("calword", r"cal(?:orie)?s?\b"),
     _rule("maxcal", r"max(?:imum)?[ ]cal(?:orie)?s?\b"),
     _rule("maxdist", r"max(?:imum)?[ ](?:distance|met(?:re|er)s?|m)\b"),
     _rule("miles", r"(?P<f>\d)/(?P<g>\d)[ ]?-?miles?\b|(?P<h>half)[ ]?-?(?:a[ ])?mile\b|(?P<a>\d+(?:\.\d+)?|\.\d+)[ ]?-?(?:miles?|mi)\b", lambda found: _miles(found)),
@@ -260,7 +265,7 @@ RULES: tuple[Rule, ...] = (
     _rule("emptybar", r"(?:the[ ]|an[ ])?empty[ ](?:bar|barbell)\b|just[ ]the[ ]bar\b|bar[ ]only\b|\bleere[ ]stange\b"),
     _rule("climb", r"(?:and[ ])?(?:climb(?:ing)?|ascending|building|build|add(?:ing)?[ ]weight|heavier[ ]each[ ]set|go(?:ing)?[ ]up[ ]each[ ]set|build[ ]up|across|increas(?:e|ing)(?:[ ]each[ ]set)?)\b"),
     _rule("implement", r"(?:(?P<two>two|2|one|1|pair[ ]of|single)[ ])?(?P<i>barbells?|bb|dumbbells?|dbs?|kettlebells?|kbs?|machine|cable|body[ ]?weight|sandbag|sled|rings?|band(?:ed)?)(?=[ ]*(?:[,:;()]|$))", lambda found: (found["i"], found["two"] or "")),
-    _rule("orword", r"or\b"),
+    _rule("orword", r"or\b|none\?|otherwise\b"),
     _rule("andword", r"(?:and[ ])?then\b|and\b|&|plus\b"),
     _rule("sep", r"[,;+/]|-(?=[ ])|>|\||:|\(|\)|\.(?=[ ]|$)"),
     _rule("word", r"[^\W\d_][^\s,;:()|/+@]*|[^\s]"),

@@ -133,6 +133,11 @@ class Walker:
         if bullet:
             text = line.text[bullet.end() :].strip()
         text, label = self._peel(line, text)
+        inner, second = self._peel(line, text) if label else (text, "")
+        if second and second[0].isalpha() and inner:
+            if label.isdigit():
+                self._labelled(label)
+            text, label = inner, second
         if not text:
             self._note(line, line.raw)
             return
@@ -197,10 +202,11 @@ class Walker:
 
     def _labelled(self, label: str) -> None:
         """A label begins an item of its own, but the second of A1 and A2 is done in turn with the first."""
-        inside = isinstance(self.open, PieceDraft) and not self.gap
-        if inside and isinstance(self.open, PieceDraft):
-            same = self.open.label[:1].isalpha() == label[:1].isalpha() and bool(self.open.label)
-            if not same and not (self.open.moves and label[0].isalpha() and self.open.label == "" and label in ("B", "C", "D")):
+        piece = self.open if isinstance(self.open, PieceDraft) else None
+        if piece is not None and (not self.gap or not piece.moves or piece.listed):
+            same = bool(piece.label) and piece.label[:1].isalpha() == label[:1].isalpha()
+            if piece.listed or (not same and not piece.moves and label in ("1", "A", "A1")) or (not same and not self.gap and label.isdigit()):
+                piece.listed = True
                 return
         if self.section == "superset":
             self.join_next = label not in ("1", "A", "A1")
@@ -454,11 +460,17 @@ class Walker:
         if not text:
             self._role(line, "remark")
             return
+        if self._warm_up(line, text):
+            return
         parts = [part for part in _SENTENCE_END.split(text) if part.strip()] if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text) else [text]
-        self.prose = _is_prose(text)
         read_any = False
         unread: list[str] = []
-        for part in parts:
+        for place, part in enumerate(parts):
+            self.prose = _is_prose(part)
+            self.later = " ".join(parts[place + 1 :])
+            if read_any and _WARM_UP.match(part):
+                unread.append(part.strip())
+                continue
             for chunk in _then_parts(part):
                 if self._chunk(line, chunk, label, bullet=bullet):
                     read_any = True
@@ -469,6 +481,22 @@ class Walker:
             self._note(line, line.raw)
         elif unread:
             self._keep_words(line, " ".join(unread))
+
+    later = ""  # the sentences behind the one that is read, on the same line
+
+    def _warm_up(self, line: Line, text: str) -> bool:
+        """Whether a line is a warm-up without a colon, in a sentence of its own."""
+        found = _WARM_UP.match(text)
+        if found is None or isinstance(self.open, LiftDraft) and not self.gap:
+            return False
+        rest = text[found.end() :].strip(" -:,.")
+        if not rest:
+            return False
+        self.open = None
+        draft = self._new_text("warm-up", line, harmless(line.raw).strip())
+        draft.lines = [harmless(line.raw).strip()]
+        self.open = None
+        return True
 
     def _keep_words(self, line: Line, words: str) -> None:
         item = self.open if isinstance(self.open, LiftDraft | PieceDraft) else None
@@ -499,12 +527,89 @@ class Walker:
             text = self._station(line, text)
             if not text:
                 return True
+        if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
+            return True
+        if isinstance(self.open, LiftDraft):
+            text = _OR_BRACKETS.sub(lambda found: self._bracket_option(line, found), text)
         tokens = tokens_of(text)
         done = False
         for part in split_parts(tokens):
             done = self._part(line, text, part, label, bullet=bullet) or done
             label = ""
         return done
+
+    def _about_item(self, line: Line, text: str) -> bool:
+        """`Cap on 2: 16 min` is about the item with that label; a score's word without an item open is about the last piece."""
+        if found := re.match(r"^(?:time )?cap (?:on|for|of) (?:part )?\(?(?P<l>[a-h]?\d?)\)?\s*[:=]?\s*(?P<rest>.+)$", text):
+            for item in self.session.items:
+                if isinstance(item, PieceDraft) and item.label.lower() == found["l"]:
+                    head = read_head(tokens_of("cap " + found["rest"]), "", Asker(), line.number, line.raw)
+                    if "cap_s" in head.fields:
+                        item.fields["cap_s"] = head.fields["cap_s"]
+                        self._about(line, item)
+                        return True
+        if not isinstance(self.open, PieceDraft) and re.match(r"^(?:score|log|write|count|record|note|report|post)\b", text):
+            last = next((item for item in reversed(self.session.items) if not isinstance(item, TextDraft)), None)
+            if isinstance(last, PieceDraft):
+                head = read_head([], text, Asker(), line.number, line.raw)
+                for key, value in head.fields.items():
+                    last.fields.setdefault(key, value)
+                self._about(line, last)
+                return True
+        return False
+
+    def _about(self, line: Line, item: LiftDraft | PieceDraft) -> None:
+        item.notes.append(harmless(line.raw).strip())
+        item.text.append(line.raw.rstrip())
+        self._role(line, "note", item)
+
+    def _hints(self, line: Line, text: str) -> bool:
+        """`Saturday pairs` above a piece says how it is done by whom."""
+        if isinstance(self.open, PieceDraft) or any(token.kind in ("name", *SETS_KINDS, *CLOCKS) for token in tokens_of(text) if token.kind not in ("max", "plus")):
+            return False
+        head = read_head([], text, Asker(), line.number, line.raw)
+        if "partners" in head.fields and len(text) < 90:
+            self.hinted |= head.fields
+        return False
+
+    hinted: dict[str, Any] = {}
+
+    def _bracket_option(self, line: Line, found: re.Match[str]) -> str:
+        """Take `(or swiss ball, or nordic negatives 4x4)` from the text of a lift: ways of doing it."""
+        lift = self.open
+        assert isinstance(lift, LiftDraft)
+        lift.notes.append(found[0].strip("() "))
+        return " "
+
+    def _substitute(self, line: Line, text: str) -> bool:
+        """`no rower: 15 jumping jacks`, `500 m row instead of run`, `can't run? 2000 m row`: another way of a movement above."""
+        piece = self.open if isinstance(self.open, PieceDraft) else next((item for item in reversed(self.session.items) if isinstance(item, PieceDraft)), None)
+        if piece is None or not piece.moves:
+            return False
+        wanted, given = "", ""
+        if found := re.match(r"^(?:(?P<when>[a-z' ]{0,30}?)\b ?)?instead of (?:the |a )?(?P<x>[a-z -]+?)\s*[:=,-]\s*(?P<y>.+)$", text):
+            wanted, given = found["x"], found["y"]
+        elif found := re.search(r"(?:^|[:,] ?|\bwe (?:will |do )?|\bdo |\bto )(?P<y>[^:,]*?)\s+instead of (?:the |a )?(?P<x>[a-z -]+)", text):
+            wanted, given = found["x"], found["y"]
+        elif found := re.search(r"(?:^|\b)(?:no|without(?: an?)?|can'?t|cannot|if you can'?t|don'?t have(?: an?)?|not got(?: an?)?)\s+(?P<x>[a-z][a-z -]*?)(?:\s+(?:at home|here|there))?\s*(?:[:?=,>-]+\s*|\s+(?:do|use|take|then|try)\s+)(?:do |use |try |take )?(?P<y>.+)$", text):
+            wanted, given = found["x"], found["y"]
+        if not wanted or not given:
+            return False
+        place = _wanted_place(wanted, piece.moves)
+        if place is None:
+            return False
+        read = read_moves(tokens_of(given), unit=self.defaults.unit or "kg", line=line.number, free=not self.prose and len(given) < 40, slash_or=True)
+        found_moves = [*read.moves, *read.options]
+        if not found_moves:
+            return False
+        when = text[: 30].split(":")[0].split("?")[0].strip() if text.startswith(("no ", "can", "without", "home")) else ""
+        for move in [found_moves[0]]:
+            option = _like(replace(move, options=(), when=when), piece.moves[place])
+            piece.moves[place] = replace(piece.moves[place], options=(*piece.moves[place].options, option))
+        if line.raw.rstrip() not in piece.text:
+            piece.text.append(line.raw.rstrip())
+        self._role(line, "option", piece)
+        return True
 
     def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
         kinds = {token.kind for token in tokens}
@@ -783,11 +888,11 @@ class Walker:
 
     def _sets_follow(self, line: Line) -> bool:
         """Whether one of the next lines has sets and no name of its own."""
+        if self.later:
+            return {token.kind for token in tokens_of(plain(self.later.split(". ")[0]))} & (SETS_KINDS - {"max", "plus"}) != set()
         seen = 0
-        for other in self.lines[self.at + 1 :]:
+        for other in self.lines[self.at + 1 : self.at + 8]:
             if other.blank:
-                if seen or self.prose:
-                    continue
                 continue
             text = other.text.strip()
             if _KEYS.match(text) or section_heading(text):
@@ -810,7 +915,7 @@ class Walker:
             seen += 1
             if seen >= (3 if not self.prose else 1):
                 return False
-        return self.prose and bool(re.search(r"\d ?(?:sets|x ?\d)", plain(line.text)))
+        return False
 
     def _other_way(self, line: Line, chunk: str) -> bool:
         """`dumbbells: RDL 4x10` under a lift is another way of it."""
@@ -881,6 +986,8 @@ class Walker:
         self._item(piece)
         piece.text.append(line.raw.rstrip())
         piece.indent = line.indent
+        piece.fields |= self.hinted
+        self.hinted = {}
         return piece
 
     def _begins_piece(self, line: Line, tokens: list[Token], head: Head, names: list[Token], kinds: set[str], own: str) -> bool:
@@ -994,12 +1101,13 @@ class Walker:
 
     def _take_moves(self, line: Line, piece: PieceDraft, read: MovesRead, own: str) -> None:
         moves = [_usual(move, piece) for move in read.moves]
+        moves = [replace(move, options=tuple(_like(each, move) for each in move.options)) if move.options else move for move in moves]
         if piece.part:
             moves = [replace(move, part=piece.part) for move in moves]  # type: ignore[arg-type]
         piece.moves += moves
         if read.options and piece.moves:
             last = piece.moves[-1]
-            piece.moves[-1] = replace(last, options=(*last.options, *(_usual(each, piece) for each in read.options)))
+            piece.moves[-1] = replace(last, options=(*last.options, *(_like(_usual(each, piece), last) for each in read.options)))
         words = _left_words(read.left)
         if words:
             piece.notes.append(words)
@@ -1064,6 +1172,8 @@ class Walker:
             if key == "rounds" and piece.fields.get("kind") in ("as many as possible",):
                 continue
             piece.fields.setdefault(key, value)
+        if head.turn and piece.fields.get("partners"):
+            piece.fields.setdefault("in_turn", True)
 
     def _chunk_fields(self, line: Line, text: str) -> None:
         """Read what a note says of the piece's score or cap."""
@@ -1228,6 +1338,8 @@ class Walker:
         self.session = SessionDraft()
 
 
+_WARM_UP = re.compile(r"^(?:we |you |let's |please |first,? )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)", re.IGNORECASE)
+_OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
 _QUESTION = re.compile(r"\?\s*\W*$")
 
 
@@ -1476,3 +1588,59 @@ def _with_note(group: Any, text: str) -> Any:
 
 
 _UNUSED = (Decimal, FindMax, Percent, SetsRead, any_weekday)
+
+
+_KIT = {
+    "rower": ("row",), "rowing machine": ("row",), "erg": ("row", "ski", "bike"), "bike": ("bike",), "barbell": ("barbell",), "bar": ("barbell", "pull", "bar"),
+    "rig": ("pull-up", "toes to bar", "muscle-up", "chest to bar pull-up"), "pull-up bar": ("pull-up", "toes to bar", "chest to bar pull-up"), "pull up bar": ("pull-up", "toes to bar"),
+    "rope": ("double under", "rope climb"), "jump rope": ("double under",), "du": ("double under",), "dus": ("double under",), "dubs": ("double under",), "double unders": ("double under",),
+    "box": ("box",), "ball": ("wall ball", "ball"), "wall ball": ("wall ball",), "running": ("run",), "run": ("run",), "kettlebell": ("kettlebell",), "kb": ("kettlebell",),
+    "dumbbells": ("dumbbell",), "dumbbell": ("dumbbell",), "db": ("dumbbell",), "machine": ("row", "bike", "ski", "machine"), "rings": ("ring",),
+}  # fmt: skip
+
+
+def _wanted_place(words: str, moves: list[Movement]) -> int | None:
+    """Which movement is meant by what is not there: the movement itself, or what it needs."""
+    words = words.strip()
+    name, entry = full_name(words)
+    for place, move in enumerate(moves):
+        if move.name == name:
+            return place
+    for wanted in _KIT.get(words, _KIT.get(words.rstrip("s"), ())):
+        for place, move in enumerate(moves):
+            known_move = known(move.name)
+            if wanted in move.name or (known_move is not None and known_move.implement == wanted) :
+                return place
+    if entry is not None:
+        last = entry.name.split()[-1]
+        return next((place for place, move in enumerate(moves) if move.name.split()[-1:] == [last]), None)
+    return None
+
+
+_HELD_WORDS = {"dumbbell": "dumbbell", "dumbbells": "dumbbell", "db": "dumbbell", "dbs": "dumbbell", "kettlebell": "kettlebell", "kettlebells": "kettlebell", "kb": "kettlebell",
+               "kbs": "kettlebell", "bar": "barbell", "barbell": "barbell", "backpack": "backpack", "sandbag": "sandbag", "bag": "bag"}  # fmt: skip
+
+
+def _like(option: Movement, main: Movement) -> Movement:
+    """Give an option that only says another implement or manner the name of its movement: "two dumbbells", "on knees"."""
+    words = [word for word in option.name.lower().replace("-", " ").split() if word not in ("the", "a", "or", "same", "just", "with", "two", "one", "2", "1")]
+    head = main.name.split(" ", 1)[1] if main.name.split(" ")[0] in ("dumbbell", "kettlebell", "barbell") and " " in main.name else main.name
+    if words and all(word in _HELD_WORDS for word in words):
+        held = _HELD_WORDS[words[0]]
+        return replace(option, name=head if held == "barbell" else f"{held} {head}")
+    if head == "push-up" and words and known(option.name) is None:
+        if set(words) & {"knee", "knees"}:
+            return replace(option, name="knee push-up")
+        if set(words) & {"bench", "box", "sofa", "chair", "table", "wall", "elevated", "counter", "bar"}:
+            return replace(option, name="incline push-up")
+    if head == "push-up" and option.name == "bench press" and option.load is None and option.count is None:
+        return replace(option, name="incline push-up")
+    if words and known(option.name) is None and words[0] in ("single", "one", "jumping", "strict", "banded", "kipping", "slow", "assisted", "seated", "jump"):
+        first = {"jumping": "jumping", "one": "single leg"}.get(words[0], words[0])
+        if first == "single" and words[1:2] and words[1] in ("leg", "arm"):
+            first = f"single {words[1]}"
+        name, entry = full_name(f"{first} {head}")
+        if first == "jumping" and entry is None:
+            name = f"jumping {head}"
+        return replace(option, name=name)
+    return option
