@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
@@ -53,6 +54,8 @@ class LiftDraft:
     strict: bool = False  # name and implement were written as a heading of their own
     pending: list[Any] = field(default_factory=list)
     prose: bool = False
+    clock_sets: int = 0  # sets that a clock above asks of each line
+    minute_reps: int = 0  # repetitions of each minute, whose loads follow line by line
 
     @property
     def name(self) -> str:
@@ -83,8 +86,14 @@ class LiftDraft:
 
     def _settled(self, group: Group, of: Of | None, defaults: Defaults, asker: Asker) -> Group:
         if isinstance(group, SetGroup):
-            if self.parts and len(group.reps.parts) <= 1 and len(self.parts) == len(self.names) and not group.reps.out:
-                group = replace(group, reps=replace(group.reps, parts=self.parts))
+            if self.parts and len(group.reps.parts) <= 1 and not group.reps.out:
+                times = group.reps.parts[0] if group.reps.parts and len(self.names) > 1 else 1
+                if times > 1:
+                    typed = defaults.typed.get(group.line, "").strip()
+                    choices = (Choice("in one set", f"the complex {times} times in one set"), Choice("sets", f"{times} sets of the complex"))
+                    if asker.choose("number behind a complex", group.line or self.line, typed, f"{times} sets, or {times} times in one set?", choices) == "sets":
+                        group, times = replace(group, sets=group.sets * times), 1
+                group = replace(group, reps=replace(group.reps, parts=tuple(part * times for part in self.parts)))
             if isinstance(group.load, Percent) and group.load.of is not None:
                 group = replace(group, load=replace(group.load, of=self._of(group.load.of, defaults, asker)))
         return group if group.line else replace(group, line=self.line)
@@ -194,12 +203,23 @@ class PieceDraft:
             fields["intervals"] = self.from_start // fields["work_s"]
         if kind == "every minute" and "intervals" not in fields and fields.get("rounds") and not self.death_by:
             fields["intervals"] = fields["rounds"] * (max(1, len(moves)) if fields.get("in_turn") or self.stations else 1)
-        if kind == "work and rest" and "intervals" not in fields and fields.get("rounds") and not (self.stations or fields.get("in_turn")):
-            fields["intervals"] = fields.pop("rounds")
+        if kind == "work and rest" and "intervals" not in fields and fields.get("rounds"):
+            if len(moves) > 1 and not self.inline and not self._alternating():
+                fields["in_turn"] = True
+            else:
+                fields["intervals"] = fields.pop("rounds")
         if kind == "as many as possible" and len(moves) == 1 and moves[0].count is None and moves[0].measure in ("cal", "m") and moves[0].sides is None and self.scheme is None:
             kind = "calories" if moves[0].measure == "cal" else "distance"
-        if self.death_by and len(moves) == 1:
-            moves = [replace(moves[0], count=Count((1,), 1))]
+        if self.death_by and moves:
+            moves = [replace(moves[0], count=Count((1,), 1), options=())]
+        if kind == "unscored" and len(moves) == 1 and "cap_s" not in fields:
+            kind, moves, fields = self._for_so_long(moves[0], fields)
+        if kind in ("work and rest", "distance") and len(moves) == 1 and moves[0].count is None and moves[0].measure == "reps" and moves[0].name in ("row", "run", "ski", "bike"):
+            said = " ".join([*self.text, *self.notes]).lower()
+            if re.search(r"\b(?:met(?:re|er)s?|distance)\b", said):
+                moves = [replace(moves[0], measure="m")]
+            elif re.search(r"\bcals?\b|\bcalories\b", said):
+                moves = [replace(moves[0], measure="cal")]
         if self.stations > 1 and kind in ("every minute",):
             fields["in_turn"] = True
         if self.shared_load is not None:
@@ -214,6 +234,21 @@ class PieceDraft:
             fields.get("intervals"), bool(fields.get("in_turn")), fields.get("scored_by", "total"), fields.get("tie_break", ""), fields.get("partners", 1),
             fields.get("setting", ""), tuple(dict.fromkeys(note for note in self.notes if note)), self.line, tuple(self.text),
         )  # fmt: skip
+
+    def _alternating(self) -> bool:
+        return bool(re.search(r"\balternat", " ".join([*self.text, *self.notes]).lower()))
+
+    def _for_so_long(self, move: Movement, fields: dict[str, Any]) -> tuple[Any, list[Movement], dict[str, Any]]:
+        """`20 min row` is a piece of 20 minutes; one whose metres or calories are wanted is scored by them."""
+        if move.measure != "s" or move.count is None or move.count.listed or move.count.reps[0] < 120 or move.name not in ("row", "run", "ski", "bike", "walk", "swim", "ruck", "jump rope"):
+            return "unscored", [move], fields
+        said = " ".join([*self.text, *self.notes]).lower()
+        length = {**fields, "cap_s": move.count.reps[0]}
+        if re.search(r"\bmet(?:re|er)s\b|\bdistance\b", said):
+            return "distance", [replace(move, count=None, measure="m")], length
+        if re.search(r"\bcals\b|\bcalories\b", said):
+            return "calories", [replace(move, count=None, measure="cal")], length
+        return "unscored", [replace(move, count=None, measure="reps")], length
 
     def _kind(self, fields: dict[str, Any]) -> Any:
         """Tell the kind of a piece that names none."""

@@ -27,7 +27,7 @@ _MODIFIERS = {
     "arm", "leg", "double", "dumbbell", "kettlebell", "barbell", "alternating", "seated", "standing", "incline", "decline", "close", "wide",
     "grip", "high", "low", "box", "ring", "sumo", "romanian", "goblet", "walking", "reverse", "lateral", "jumping",
     "synchro", "one", "bodyweight", "medicine", "ball", "sandbag", "plate", "squat", "split", "half", "full", "russian", "american",
-    "hand", "release", "chest", "two", "bar", "backpack", "touch", "go", "and", "supported", "legless", "l", "feet", "elevated", "nordic", "eccentric",
+    "hand", "release", "chest", "two", "backpack", "touch", "go", "and", "supported", "legless", "l", "feet", "elevated", "nordic", "eccentric",
     "facing", "cluster", "muscle", "block", "tall", "rack", "heel", "heels", "zercher", "trap", "safety", "machine", "cable", "band", "low", "backpack", "towel",
 }  # fmt: skip
 
@@ -63,7 +63,7 @@ def singular(word: str) -> str:
 
 def key_of(text: str) -> tuple[str, ...]:
     """Return a name as the table looks it up: lower case, hyphens and apostrophes apart, singular."""
-    return tuple(singular(word) for word in _WORD.findall(text.lower().replace("'", "").replace("’", "")))
+    return tuple(singular(word) for word in _WORD.findall(text.lower().replace("'", "").replace("’", "").replace("+", "&")))
 
 
 @cache

@@ -33,7 +33,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)", "sets"),
     (r"minuten?\b|minutos?\b", "min"), (r"sekunden?\b|segundos?\b|secondes?\b|\bsek\b\.?", "sec"),
-    (r"\bpause\b(?=[ :]*\d)|(?<=min )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
+    (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
     (r"\bpausa\b", "rest"),
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
     (r"\bungerade\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
@@ -49,6 +49,8 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bsteigern\b|\bsteigend\b|\bsubiendo\b|\ben montant\b", "climbing"), (r"\bschwere?[rsn]?\b|\bpesad[oa]\b|\blourde?\b", "heavy"),
 )  # fmt: skip
 _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)
+# A capital X is the fastest way up of a tempo, a small one a "times": 31X1, but 80x5
+_TEMPO = re.compile(r"(?<![\w.])(?<!empo )(?<!EMPO )@?\(?([0-6][0-6]X[0-5])\)?(?![\w.])")
 _THOUSANDS = re.compile(r"(?<![\d.,])(\d{1,2})[.,](\d{3})(?=\s*(?:m|reps|cal)\b)")
 _DECIMAL = re.compile(r"(?<![\d.,])(\d+),(\d{1,2})(?=\s*(?:kg|lb|min|cm|km|k\b|sec|h\b|x\b|/|-\s*\d+[.,]\d+\s*(?:kg|lb|%)))")
 _DECIMAL_PERCENT = re.compile(r"(?<![\d.,])(\d{2,3}),(\d)(?=\s*(?:%|(?:[/;-]|,\s)\s*\d{2,3}(?:[.,]\d)?\s*[%/;,-]))")
@@ -58,7 +60,8 @@ _DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
 
 def plain(text: str) -> str:
     """Return a cleaned line in lower case, its number words as digits, its foreign words as those that are read."""
-    text = text.lower()
+    shouted = text.upper() == text
+    text = _TEMPO.sub(lambda found: f" tempo {found[1]}" if not shouted or found[1][0] in "2345" and found[1][3] in "012" else found[0], text).lower()
     for pattern, word in _FOREIGN_RULES:
         text = pattern.sub(word, text)
     text = _NUMBER_WORD.sub(_digits, text)

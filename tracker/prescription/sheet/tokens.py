@@ -106,10 +106,14 @@ _NUM = r"\d+(?:\.\d+)?"
 _HEAVY_N = r"(?:(?P<w>single|double|triple)s?|(?:sets?[ ]of[ ]|set[ ]of[ ])?(?P<n>\d{1,2})(?:[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max|reps?[ ]max)\b)?(?:[ ]?-?reps?\b)?)"
 
 
-def _find(found: re.Match[str]) -> tuple[int, bool]:
-    """Return repetitions, and whether it is a day's heavy set (True) or a test of a max (False)."""
+def _find(found: re.Match[str]) -> tuple[int, bool] | None:
+    """Return repetitions, and whether it is a day's heavy set (True) or a test of a max (False); None where it is neither."""
     groups = found.groupdict()
     word = groups.get("w")
+    if re.search(r"\bmax\b", found[0]) and not groups.get("rm") and not word and not groups.get("max"):
+        return None
+    if word == "double" and re.match(r"s?[ -]?under", found.string[found.end() :]):
+        return None
     number = _NUMBERED[word] if word else int(groups.get("n") or 1)
     test = bool(groups.get("rm")) or bool(groups.get("max"))
     return number, not test
@@ -134,7 +138,7 @@ RULES: tuple[Rule, ...] = (
           lambda found: found),
     _rule("emom", rf"(?P<t>\d+)[ ]?-?(?P<u>minutes?|mins?\.?|min|'|:00)?[ ]?-?e(?P<k>\d|)mom\b", lambda found: found),
     _rule("every", rf"every[ ](?:(?P<m>minute)(?:[ ]on[ ]the[ ]minute)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
-          rf"(?:[ ]?,?[ ]?(?:(?:for|x)[ ])?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?:[ ]?(?:times|rounds?|sets?|x)\b)?(?![ ]?[./:@%x\d-])(?![ ]?(?:m|cal|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;-]|$))))(?:[ ]total)?)?",
+          rf"(?:[ ]?,?[ ]?(?:(?:for|x)[ ])?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?:[ ]?(?:times|rounds?|sets?|x)\b)?(?![ ]?[./@%x\d-])(?!:\d)(?![ ]?(?:m|cal|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;-]|$))))(?:[ ]total)?)?",
           lambda found: found),
     _rule("onminute", r"(?:\d+[ ])?on[ ]the[ ](?:minute|min)\b|otm\b"),
     _rule("amrap", rf"(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:time[ ]cap[ ])?(?:of[ ])?(?:amrap|amreps?|amqrap)\b|(?:amrap|amqrap)[ ]?-?[ ]?(?:in|for|x|=)?[ ]?(?P<t2>{_D}|\d+(?!\d|[ ]?(?:rounds|cal|reps|m\b|x\b)))(?:[ ]?(?:minutes?|min|m)\b)?|(?:amrap|amqrap)[ ]?(?:of|:)[ ]?(?P<t3>{_D}(?![ ](?:row|run|bike|plank))|\d+(?=[ ]*$))",
@@ -169,7 +173,7 @@ RULES: tuple[Rule, ...] = (
     _rule("rir", rf"(?:leave|leaving|keep|keeping)[ ](?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:good[ ])?reps?(?:[ ](?:left|in[ ](?:the[ ])?bank))?", lambda found: (found["a"], found["b"])),
     _rule("rir", rf"(?:with[ ])?(?P<a>{_NUM})(?P<b>)[ ]?reps?[ ](?:left|short[ ]of[ ]failure|shy[ ]of[ ]failure|from[ ]failure)\b", lambda found: (found["a"], found["b"])),
     _rule("rir", rf"stop[ ](?P<a>{_NUM})(?P<b>)[ ]?reps?[ ](?:before|short|shy|from)\b(?:[ ]of)?(?:[ ](?:failure|ugly|you[ ]fail|form[ ]breaks))?", lambda found: (found["a"], found["b"])),
-    _rule("tempo", r"(?:@[ ]?)?(?:tempo|kadenz)[ ]?[:@]?[ ]?\(?(?P<t>[0-9x](?:[ ]?[-/.:,]?[ ]?[0-9x]){2,3})(?![0-9a-z])\)?|@?[ ]?(?P<t2>[0-9]{2}x[0-9])(?![0-9a-z])(?:[ ]?tempo\b)?|(?:@[ ]?)?(?P<t3>[0-9x]{4}|[0-9x](?:[-/.][0-9x]){3})[ ]tempo\b|@[ ]?(?P<t4>[1-9][0-9][1-9x][0-9]|[0-9](?:-[0-9x]){3})(?![0-9a-z.,]|[ ]?(?:kg|lb|%))",
+    _rule("tempo", r"(?:@[ ]?)?(?:tempo|kadenz)[ ]?[:@]?[ ]?\(?(?P<t>[0-9x](?:[ ]?[-/.:,]?[ ]?[0-9x]){2,3})(?![0-9a-z])\)?|@[ ]?(?P<t2>[0-6]{2}x[0-4])(?![0-9a-z])(?:[ ]?tempo\b)?|(?:@[ ]?)?(?P<t3>[0-9x]{4}|[0-9x](?:[-/.][0-9x]){3})[ ]tempo\b|@[ ]?(?P<t4>[1-9][0-9][1-9x][0-9]|[0-9](?:-[0-9x]){3})(?![0-9a-z.,]|[ ]?(?:kg|lb|%))",
           lambda found: "-".join(re.findall("[0-9x]", found["t"] or found["t2"] or found["t3"] or found["t4"])).upper()),
     # percentages and what they are of
     _rule("tm", rf"(?:\(?(?:tm|training[ ]max)\b)[ ]?(?:is|=|:|means|at)[ ]?(?P<p>{_NUM})[ ]?%(?:[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d+)[ ]?-?rm|max|real[ ]max|true[ ]max))?", lambda found: (Decimal(found["p"]), int(found["n"] or 1))),
@@ -274,6 +278,7 @@ _SPACE = re.compile(r"\s+")
 _NAME_WORD = re.compile(r"[^\W_]+(?:[&+][^\W_]+)?")
 _STARTS_NAME = re.compile(r"[^\W_]")
 # Rules that only fit at a digit or at certain letters are not tried elsewhere; found by trying each rule's first sign.
+_NO_FIRST = frozenset({"single", "and", "or", "go", "to", "for", "with"})
 _NOT_NAMES = frozenset({"rest", "rope", "sumo", "single", "singles", "get up", "course", "flexion"})
 
 
@@ -334,7 +339,10 @@ def _tokens(text: str, *, lift: bool) -> Iterator[Token]:
                     continue
                 if name is not None and (name.end >= found.end() or kind in ("word", "sep", "setlabel")) and kind not in _STRONGER:
                     break
-                made = Token(kind, value(found), at, found.end(), found[0])
+                given = value(found)
+                if given is None and kind == "find":
+                    continue
+                made = Token(kind, given, at, found.end(), found[0])
                 break
         if made is None and name is not None:
             made = Token("name", name, at, name.end, text[at : name.end])
@@ -349,7 +357,7 @@ _STRONGER = frozenset({"rest", "onoff", "emom", "every", "amrap", "buyin", "cash
 
 def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: int, *, lift: bool) -> Found | None:
     index = starts.get(at)
-    if index is None:
+    if index is None or (words[index].group() in _NO_FIRST and not (words[index].group() == "single" and index + 1 < len(words) and words[index + 1].group() in ("under", "unders", "leg", "arm"))):
         return None
     found = longest(words, index, lift=lift)
     if found is None:

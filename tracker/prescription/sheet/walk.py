@@ -14,12 +14,13 @@ from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.model import Alternative, FindMax, Of, Percent, Reps, SetGroup
 from tracker.prescription.sheet.movement_reading import MovesRead, read_moves
 from tracker.prescription.sheet.names import Name, full_name, known
-from tracker.prescription.sheet.piece import Movement
+from tracker.prescription.sheet.piece import Movement, Pair
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head, read_head, scheme_of
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS, Scene, SetsRead, read_sets
+from tracker.prescription.sheet.sets_reading import SETS_KINDS, Scene, SetsRead, read_sets, unit_of
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
+from tracker.units import MOST_KG, Mass
 
 _BULLET = re.compile(r"\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
 _LABEL = re.compile(r"\s*(?:\(?(?P<a>[A-Ha-h])(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)")
@@ -95,6 +96,8 @@ class Walker:
         self._end_session()
 
     def _role(self, line: Line, role: str, item: Any = None) -> None:
+        if role in ("lift", "sets", "piece", "movement"):
+            self.gap = False
         self.roles.setdefault(line.number, []).append((role, item))
 
     def _blank(self, line: Line) -> None:
@@ -153,6 +156,9 @@ class Walker:
                     return
         elif heading is not None and isinstance(self.open, LiftDraft):
             self._week_sets(line, heading)
+            return
+        if re.match(r"no (?:metcon|wod|conditioning|workout|class|training)\b", text, re.IGNORECASE):
+            self._note(line, line.raw)
             return
         if label:
             self._labelled(label)
@@ -529,7 +535,7 @@ class Walker:
                 return True
         if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
             return True
-        if isinstance(self.open, LiftDraft):
+        if isinstance(self.open, LiftDraft) and not any(token.kind in CLOCKS for token in tokens_of(text)):
             text = _OR_BRACKETS.sub(lambda found: self._bracket_option(line, found), text)
         tokens = tokens_of(text)
         done = False
@@ -548,12 +554,13 @@ class Walker:
                         item.fields["cap_s"] = head.fields["cap_s"]
                         self._about(line, item)
                         return True
-        if not isinstance(self.open, PieceDraft) and re.match(r"^(?:score|log|write|count|record|note|report|post)\b", text):
+        if re.match(r"^(?:score|log|write|count|record|note|report|post)\b(?!.{0,12}for time)", text) and not self.prose or re.match(r"^(?:score|count only|record|post)\b", text):
             last = next((item for item in reversed(self.session.items) if not isinstance(item, TextDraft)), None)
             if isinstance(last, PieceDraft):
                 head = read_head([], text, Asker(), line.number, line.raw)
                 for key, value in head.fields.items():
-                    last.fields.setdefault(key, value)
+                    if key in ("scored_by", "partners"):
+                        last.fields.setdefault(key, value)
                 self._about(line, last)
                 return True
         return False
@@ -583,21 +590,24 @@ class Walker:
 
     def _substitute(self, line: Line, text: str) -> bool:
         """`no rower: 15 jumping jacks`, `500 m row instead of run`, `can't run? 2000 m row`: another way of a movement above."""
-        piece = self.open if isinstance(self.open, PieceDraft) else next((item for item in reversed(self.session.items) if isinstance(item, PieceDraft)), None)
-        if piece is None or not piece.moves:
+        near = [item for item in reversed(self.session.items) if isinstance(item, PieceDraft) and item.moves]
+        near += [item for session in reversed(self.sessions) for item in reversed(session.items) if isinstance(item, PieceDraft) and item.moves]
+        if not near or self.section in ("scaled", "home"):
             return False
         wanted, given = "", ""
         if found := re.match(r"^(?:(?P<when>[a-z' ]{0,30}?)\b ?)?instead of (?:the |a )?(?P<x>[a-z -]+?)\s*[:=,-]\s*(?P<y>.+)$", text):
             wanted, given = found["x"], found["y"]
         elif found := re.search(r"(?:^|[:,] ?|\bwe (?:will |do )?|\bdo |\bto )(?P<y>[^:,]*?)\s+instead of (?:the |a )?(?P<x>[a-z -]+)", text):
             wanted, given = found["x"], found["y"]
-        elif found := re.search(r"(?:^|\b)(?:no|without(?: an?)?|can'?t|cannot|if you can'?t|don'?t have(?: an?)?|not got(?: an?)?)\s+(?P<x>[a-z][a-z -]*?)(?:\s+(?:at home|here|there))?\s*(?:[:?=,>-]+\s*|\s+(?:do|use|take|then|try)\s+)(?:do |use |try |take )?(?P<y>.+)$", text):
+        elif found := re.search(r"(?:^|\b)(?:no|without(?: an?)?|can'?t|cannot|if you can'?t|don'?t have(?: an?)?|not got(?: an?)?)\s+(?P<x>[a-z][a-z -]*?)(?:\s+(?:at home|here|there))?(?:\s*[:?=,>]+\s*|\s+-+\s+|\s+(?:do|use|take|then|try)\s+)(?:do |use |try |take )?(?P<y>.+)$", text):
             wanted, given = found["x"], found["y"]
         if not wanted or not given:
             return False
-        place = _wanted_place(wanted, piece.moves)
+        piece, place = next(((piece, place) for piece in near if (place := _wanted_place(wanted, piece.moves)) is not None), (near[0], None))
         if place is None:
             return False
+        if found := re.search(r"\b(?:who has|if you have|with|has|got) (?:an? |the )?(?P<z>rower|bike|erg|ski|ski erg)\b", text):
+            given = f"{given} {found['z']}"
         read = read_moves(tokens_of(given), unit=self.defaults.unit or "kg", line=line.number, free=not self.prose and len(given) < 40, slash_or=True)
         found_moves = [*read.moves, *read.options]
         if not found_moves:
@@ -618,13 +628,19 @@ class Walker:
         own = text[start:end]
         typed = harmless(line.raw).strip()
         head = read_head(tokens, own, self.asker, line.number, typed)
-        talk = self.prose and _TALK.search(own) is not None
+        talk = self.prose and (_TALK.search(own) is not None or own.lstrip().startswith(("if ", "whoever ", "anyone ", "who ")))
         if talk and not (kinds & {"setsx", "amrap", "rft", "emom"}):
             self._fill(head)
             return False
         if kinds & {"setsxm", "setsxt"} and not head.clock and self._measured(line, tokens, own):
             return True
+        if kinds & {"max", "maxcal", "maxdist"} and "time" in kinds and self._most(line, tokens, names, kinds, head, own):
+            return True
+        if isinstance(self.open, LiftDraft) and self.open.minute_reps and tokens[0].kind == "minutesmark" and not self.gap:
+            return self._more_sets(line, self.open, tokens, own)
         if self._lift_on_clock(line, tokens, head, names, kinds):
+            return True
+        if self._beside_on_clock(line, tokens, names, kinds):
             return True
         if self._begins_piece(line, tokens, head, names, kinds, own):
             return self._piece_head(line, tokens, head, own, label)
@@ -636,6 +652,8 @@ class Walker:
             if self.gap and not kinds & (SETS_KINDS - {"max"}):
                 return False
             return self._more_sets(line, self.open, tokens, own)
+        if len(names) > 1 and len(_main_names(tokens, names)) > 1 and self._name_only(line, tokens, names, own, label):
+            return True
         if self._loose(line, tokens, names, kinds, own, head, bullet=bullet):
             return True
         if names and self._name_only(line, tokens, names, own, label):
@@ -702,6 +720,9 @@ class Walker:
         others = [token for token in names if token not in main]
         self._others(lift, tokens, others, main)
         skip = {id(token) for token in main}
+        if (found := re.search(r"\b([234])[ -]?(?:position|pos)\b", " ".join(token.text for token in tokens))) and len(main) == 1:
+            lift.parts = (1,) * int(found[1])
+            skip |= {id(token) for token in tokens if token.kind == "num" and token.text == found[1]}
         if len(main) > 1 and counts:
             skip |= {id(token) for token in tokens if token.kind == "num" and any(token.end <= name.start <= token.end + 3 for name in main)}
         rest = [token for token in tokens if id(token) not in skip and id(token) not in {id(other) for other in others}]
@@ -773,7 +794,13 @@ class Walker:
         if tokens and tokens[0].kind == "minutesmark":
             first, last = tokens[0].value
             count = last - first + 1
-            tokens = tokens[1:]
+            tokens = [token for token in tokens[1:] if token.kind not in ("name", "every")]
+            if len(tokens) > 1 and tokens[0].kind == "num" and tokens[1].kind in ("pct", "atx"):
+                tokens[0] = replace(tokens[0], kind="reps", value=int(tokens[0].value))
+            elif lift.minute_reps and tokens and tokens[0].kind in ("num", "pct", "atx"):
+                if tokens[0].kind == "num":
+                    tokens[0] = replace(tokens[0], kind="atx")
+                tokens.insert(0, Token("reps", lift.minute_reps, tokens[0].start, tokens[0].start, ""))
         before = len(lift.groups)
         read = self._take_sets(line, lift, tokens, None)
         if count:
@@ -798,7 +825,7 @@ class Walker:
         if not clock:
             return False
         lifted = [token for token in names if token.value.known is None or token.value.known.implement in ("barbell", "?", "dumbbells") or token.value.name.startswith("weighted")]
-        if not names and isinstance(self.open, LiftDraft) and not self.gap and "onminute" not in kinds and self.open.groups and not loads:
+        if not names and isinstance(self.open, LiftDraft) and not self.gap and "onminute" not in kinds and self.open.groups and not loads and not self._moves_follow(line):
             self.open.every_s = fields.get("work_s")
             self._more_sets(line, self.open, [token for place, token in enumerate(tokens) if place not in head.used], "")
             return True
@@ -813,6 +840,8 @@ class Walker:
             if loads:
                 self._ask_clock(line, taken="lift")
             return True
+        if lifted and not loads and self._minutes_follow(line):
+            return self._by_minutes(line, tokens, head, lifted)
         climbing = "climb" in kinds or re.search(r"build to|heavy but|add (?:weight|if)", " ".join(token.text for token in tokens)) is not None
         if not lifted or not (loads or climbing) or len(lifted) < len(names):
             return False
@@ -827,6 +856,11 @@ class Walker:
             self._moved(piece, lift)
         lift.every_s = fields.get("work_s")
         intervals = fields.get("intervals") or fields.get("rounds")
+        if not intervals and fields.get("work_s"):
+            total = next((token.value for token in tokens if token.kind == "time" and token.value > fields["work_s"]), 0) or head.from_start or (piece.from_start if piece is not None else 0)
+            intervals = total // fields["work_s"] or None
+        if intervals is None and (count := next((token for token in tokens if token.kind == "setcount"), None)) is not None:
+            intervals = count.value
         if intervals and fields.get("in_turn"):
             intervals = max(1, intervals // 2)
         if intervals and len(lift.groups) == 1 and isinstance(lift.groups[0], SetGroup) and lift.groups[0].sets == 1:
@@ -837,11 +871,50 @@ class Walker:
         elif intervals and not lift.groups:
             lift.groups.append(SetGroup(intervals, Reps(lift.parts or (1,)), lift.pending[0] if lift.pending else None, line=line.number))
             lift.pending = []
-        self.clocked = fields
+        lift.clock_sets = intervals or 0
         self._ask_clock(line, taken="lift")
         return True
 
-    clocked: dict[str, Any] = {}
+    def _minutes_follow(self, line: Line) -> bool:
+        """Whether the next line says what is done in some of the minutes, at a percentage: `min 1-4  2 jerks @ 70 %`."""
+        for other in self.lines[self.at + 1 : self.at + 2]:
+            tokens = tokens_of(plain(_BULLET.sub("", other.text.strip(), count=1)))
+            if tokens and tokens[0].kind == "minutesmark" and len(tokens) > 1:
+                return tokens[-1].kind in ("pct", "atx", "num")
+        return False
+
+    def _by_minutes(self, line: Line, tokens: list[Token], head: Head, lifted: list[Token]) -> bool:
+        lift = self._open_lift(line, [_first_up(_as_lift(lifted[0])[0])], _as_lift(lifted[0])[1])
+        lift.every_s = head.fields.get("work_s")
+        before = [token for token in tokens if token.end <= lifted[0].start and token.kind == "num"]
+        lift.minute_reps = int(before[-1].value) if before else 1
+        self._role(line, "lift", lift)
+        self._ask_clock(line, taken="lift")
+        return True
+
+    def _beside_on_clock(self, line: Line, tokens: list[Token], names: list[Token], kinds: set[str]) -> bool:
+        """A line under a lift on a clock that counts another movement is done in turn with it, as often."""
+        lift = self.open
+        if not isinstance(lift, LiftDraft) or not lift.clock_sets or self.gap or len(names) != 1 or kinds & (CLOCKS | {"setsx", "list"}):
+            return False
+        if not kinds & {"num", "reps"} or kinds & {"cal", "dist", "time"}:
+            return False
+        if tokens[0].kind in ("odd", "even"):
+            tokens = tokens[1:]
+        sets = lift.clock_sets
+        every = lift.every_s
+        self._lift(line, tokens, names, "", "")
+        now = self.open
+        assert isinstance(now, LiftDraft)
+        now.joined, now.every_s, now.clock_sets = True, every, sets
+        if not now.groups:
+            number = next((token.value for token in tokens if token.kind in ("num", "reps")), 1)
+            load = now.pending[0] if now.pending else None
+            now.groups, now.pending = [SetGroup(sets, Reps((int(number),)), load, line=line.number)], []
+        now.groups = [replace(group, sets=sets) if isinstance(group, SetGroup) and group.sets == 1 else group for group in now.groups]
+        if any(isinstance(group, SetGroup) and group.load is not None for group in now.groups):
+            self._ask_clock(line, taken="lift")
+        return True
 
     def _moved(self, old: Any, new: Any) -> None:
         for roles in self.roles.values():
@@ -861,7 +934,9 @@ class Walker:
     def _name_only(self, line: Line, tokens: list[Token], names: list[Token], own: str, label: str) -> bool:
         """A lift's name without sets: they may follow below."""
         kinds = {token.kind for token in tokens}
-        if kinds & {"num", "dist", "cal", "time", "rounds", "miles"} and not kinds & {"of", "rest", "tempo"} and not self.prose:
+        complex_of = len(_main_names(tokens, names)) > 1
+        weeks = re.search(r"\bweeks?\b|\bwave\b|\bcycle\b", own) is not None
+        if kinds & {"num", "dist", "cal", "time", "rounds", "miles"} and not kinds & {"of", "rest", "tempo"} and not self.prose and not complex_of and not weeks:
             return False
         words = [token for token in tokens if token.kind == "word"]
         if self.prose and not re.search(r"\b(?:strength|lift|is|are|we|piece|do|today|tonight|now|on to|next)\b", own):
@@ -1044,7 +1119,7 @@ class Walker:
         fresh = piece is None or bool(piece.moves) or "kind" in piece.fields and head.clock and bool(head.fields.get("kind")) and piece.fields.get("kind") != head.fields["kind"]
         if piece is not None and piece.part and not piece.fields.get("kind") and not (self.gap and piece.fields.get("rounds")):
             fresh = False
-        if fresh and piece is not None and piece.loose and not piece.fields and not self.gap and head.fields.get("kind") != "work and rest" and ("rounds" in head.fields or "kind" in head.fields) and not any(t.kind == "name" for t in tokens):
+        if fresh and piece is not None and piece.loose and not piece.fields and not self.gap and (head.fields.get("kind") != "work and rest" or all(move.count is None for move in piece.moves)) and ("rounds" in head.fields or "kind" in head.fields) and not any(t.kind == "name" for t in tokens):
             fresh = False  # a run before "5 rounds": the same piece
         if fresh or piece is None:
             piece = self._open_piece(line, label)
@@ -1061,14 +1136,18 @@ class Walker:
         self._rest_of(piece, rest)
         rest = [token for token in rest if token.kind != "rest"] if "rest_s" in piece.fields else rest
         self._role(line, "piece", piece)
-        if piece.fields.get("kind") == "for time" and any(token.kind == "buyin" for token in tokens):
-            pass
+        part = next((token.kind for token in tokens if token.kind in ("buyin", "cashout")), "")
+        piece.part = {"buyin": "buy-in", "cashout": "cash-out"}.get(part, "")
+        rest = [token for token in rest if token.kind not in ("buyin", "cashout")]
         rest = self._interval_time(piece, rest)
         read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=bool(re.search(r"[:,+]|\bof\b", own)) and not self.prose, slash_or=False, heading=True)
         if read.scheme is not None:
             piece.scheme = read.scheme
         self._take_moves(line, piece, read, own)
         piece.inline = bool(piece.moves)
+        piece.part = ""
+        if len(re.findall(r"(?<!\d)\d\)", own)) >= 2 and piece.moves:
+            piece.stations = len(piece.moves)
         return True
 
     def _interval_time(self, piece: PieceDraft, rest: list[Token]) -> list[Token]:
@@ -1129,12 +1208,19 @@ class Walker:
         rest = [token for token in rest if not (token.kind == "sep" and token.text == ":" and rest.index(token) == 0)]
         if self.gap and piece.moves and not part and not self._fits(piece, rest, own):
             return False
+        if piece.moves and not any(token.kind == "name" for token in rest) and (shared := _shared_load(rest, own, self.defaults.unit or "kg")) is not None and not any(move.load for move in piece.moves):
+            piece.shared_load = shared
+            piece.text.append(line.raw.rstrip())
+            self._role(line, "movement", piece)
+            words = _left_words([token for token in rest if token.kind not in ("pair", "mass")])
+            piece.notes += [words] if words else []
+            return True
         read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=not self.prose and not (self.gap and bool(piece.moves)), slash_or=not piece.inline)
         if self.prose and not read.counted and not read.known:
             return bool(head.used) or took_rest
         if self.prose and read.moves and not read.counted and piece.moves:
             return bool(head.used) or took_rest
-        if read.scheme is not None and piece.scheme is None and not piece.moves:
+        if read.scheme is not None and piece.scheme is None and all(move.part for move in piece.moves):
             piece.scheme = read.scheme
         if not read.moves and not read.options and read.scheme is None:
             if line.raw.rstrip() not in piece.text:
@@ -1236,25 +1322,65 @@ class Walker:
         self._role(line, "piece", piece)
         return True
 
+    def _most(self, line: Line, tokens: list[Token], names: list[Token], kinds: set[str], head: Head, own: str) -> bool:
+        """`3 min max double unders`, `max cal row in 5 min`: as many as there is time for."""
+        if head.clock or len([token for token in tokens if token.kind == "time"]) != 1 or not names or kinds & {"setsx", "pct"}:
+            return False
+        piece = self.open if isinstance(self.open, PieceDraft) else None
+        if piece is not None and (piece.fields.get("kind") in ("every minute", "work and rest") or "rounds" in piece.fields or "rounds" in head.fields) and not self.gap:
+            return False
+        if "rounds" in kinds:
+            return False
+        time = next(token for token in tokens if token.kind == "time")
+        if time.value < 20:
+            return False
+        made = self._open_piece(line, "")
+        made.fields |= {"kind": "as many as possible", "cap_s": time.value}
+        rest = [token for place, token in enumerate(tokens) if token is not time and place not in head.used]
+        self._rest_of(made, rest)
+        read = read_moves([token for token in rest if token.kind != "rest"], unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
+        self._take_moves(line, made, read, own)
+        self._role(line, "piece", made)
+        return True
+
     def _loose(self, line: Line, tokens: list[Token], names: list[Token], kinds: set[str], own: str, head: Head, *, bullet: bool) -> bool:
         """A movement without a word on how it is done: a piece that is not scored."""
         if not names or kinds & {"pct", "setsx"}:
             return False
-        if self.prose and not (head.clock or kinds & {"cap"}):
+        buyin = bool(kinds & {"buyin", "cashout"})
+        if self.prose and not (head.clock or kinds & {"cap"} or buyin or self._many(tokens)):
             return False
         rest = [token for place, token in enumerate(tokens) if place not in head.used]
         read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
         counted = [move for move in read.moves if move.count is not None or move.sides or move.most]
-        if not counted or not read.known:
+        engine = bool(names) and all(token.kind in ("name", "orword", "sep") for token in tokens) and all(_engine(move) for move in (*read.moves, *read.options))
+        if engine and not (self.session.headed and (not self.session.items or line.cell)) and not self._intervals_follow(line):
+            engine = False
+        if not (counted or engine) or not read.known:
             return False
         piece = self._open_piece(line, "")
         piece.loose = True
+        piece.part = "buy-in" if "buyin" in kinds else ""
         self._rest_of(piece, rest)
         for key, value in head.fields.items():
             piece.fields.setdefault(key, value)
         self._take_moves(line, piece, read, own)
         self._role(line, "piece", piece)
         return True
+
+    def _many(self, tokens: list[Token]) -> bool:
+        """Whether a sentence counts three movements or more, as a piece told in words does."""
+        count = 0
+        for place, token in enumerate(tokens):
+            if token.kind == "name" and place and tokens[place - 1].kind in ("num", "dist", "cal", "word") and any(each.kind in ("num", "dist", "cal") for each in tokens[max(0, place - 2) : place]):
+                count += 1
+        return count >= 3
+
+    def _intervals_follow(self, line: Line) -> bool:
+        for other in self.lines[self.at + 1 : self.at + 3]:
+            if not other.blank:
+                return any(token.kind in ("onoff", "tabata", "every", "emom") for token in tokens_of(plain(other.text)))
+        return False
 
     # options
 
@@ -1263,6 +1389,17 @@ class Walker:
         target = self.target
         when = str(self.section)
         if isinstance(target, PieceDraft) and target.moves:
+            pairs = [found for part in re.split(r"\s*[,;]\s*", text) if (found := _FOR.match(part))]
+            if pairs and any(_wanted_place(found["x"], target.moves) is not None for found in pairs):
+                for found in pairs:
+                    place = _wanted_place(re.sub(r"^[\d\s]+", "", found["x"]), target.moves)
+                    wanted = place if place is not None else _place_for(Movement(found["x"]), target.moves)
+                    read = read_moves(tokens_of(found["y"]), unit=self.defaults.unit or "kg", line=line.number, free=True)
+                    for move in read.moves[:1]:
+                        target.moves[wanted] = replace(target.moves[wanted], options=(*target.moves[wanted].options, replace(move, when=when)))
+                target.text.append(line.raw.rstrip())
+                self._role(line, "option", target)
+                return True
             tokens = tokens_of(text)
             head = read_head(tokens, text, Asker(), line.number, line.raw)
             if head.clock:
@@ -1420,18 +1557,20 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
 
 
 def _main_names(tokens: list[Token], names: list[Token]) -> list[Token]:
-    """The lift of a line: its first name, with those joined to it by a plus."""
+    """The lift of a line: its first name; or the longest run of names joined by a plus, a complex."""
     order = {id(token): place for place, token in enumerate(tokens)}
-    first = next((token for token in names if not _after_of(tokens, order[id(token)])), names[0])
-    found = [first]
-    for name in names[names.index(first) + 1 :]:
-        between = tokens[order[id(found[-1])] + 1 : order[id(name)]]
-        outside = _outside_brackets(between)
-        if any(token.kind == "sep" and token.text == "+" for token in outside) and all(token.kind in ("num", "word", "sep") and token.text not in ",;:/|" for token in outside):
-            found.append(name)
-        else:
-            break
-    return found
+    runs: list[list[Token]] = []
+    for name in names:
+        if runs:
+            outside = _outside_brackets(tokens[order[id(runs[-1][-1])] + 1 : order[id(name)]])
+            if any(token.kind == "sep" and token.text == "+" for token in outside) and all(token.kind in ("num", "word", "sep") and token.text not in ",;:/|" for token in outside):
+                runs[-1].append(name)
+                continue
+        runs.append([name])
+    longest = max(runs, key=len)
+    if len(longest) > 1:
+        return longest
+    return [next((token for token in names if not _after_of(tokens, order[id(token)])), names[0])]
 
 
 def _outside_brackets(tokens: list[Token]) -> list[Token]:
@@ -1534,6 +1673,24 @@ def _left_words(tokens: list[Token]) -> str:
     return " ".join(token.text for token in tokens).strip(" ,;:-+/|")
 
 
+def _shared_load(tokens: list[Token], own: str, unit: str) -> Any:
+    """A load on a line of its own is that of all movements: `50/35 bar`."""
+    first = next((token for token in tokens if token.kind in ("pair", "mass")), None)
+    if first is None or not (re.search(r"\b(?:bar|barbell|all|weight)\b", own) or len(tokens) == 1):
+        return None
+    amounts = list(first.value) if first.kind == "pair" else first.value[0]
+    used = unit if first.kind == "pair" else unit_of(first.value[1])
+    masses = sorted((Mass(amount, used) for amount in amounts), key=lambda each: -each.amount)  # type: ignore[arg-type]
+    if not all(0 < mass.kg <= MOST_KG for mass in masses):
+        return None
+    return masses[0] if len(masses) == 1 or masses[0] == masses[1] else Pair(masses[0], masses[1])
+
+
+def _engine(move: Movement) -> bool:
+    entry = known(move.name)
+    return entry is not None and move.name in ("run", "row", "ski", "bike", "swim", "walk", "ruck", "jump rope", "single under")
+
+
 def _usual(move: Movement, piece: PieceDraft) -> Movement:
     """Fill the measure that cannot be another: `400 run` is metres."""
     name = move.name.split()[-1] if move.name else ""
@@ -1597,6 +1754,9 @@ _KIT = {
     "box": ("box",), "ball": ("wall ball", "ball"), "wall ball": ("wall ball",), "running": ("run",), "run": ("run",), "kettlebell": ("kettlebell",), "kb": ("kettlebell",),
     "dumbbells": ("dumbbell",), "dumbbell": ("dumbbell",), "db": ("dumbbell",), "machine": ("row", "bike", "ski", "machine"), "rings": ("ring",),
 }  # fmt: skip
+
+
+_FOR = re.compile(r"^(?P<y>.+?) (?:for|=|->|>|instead of) (?P<x>.+)$")
 
 
 def _wanted_place(words: str, moves: list[Movement]) -> int | None:
