@@ -148,6 +148,7 @@ class Defaults:
     share: Decimal | None = None
     of: Of | None = None
     unit: str = ""
+    units: bool = False  # whether it names any unit of mass
     typed: dict[int, str] = field(default_factory=dict)
 
     def training_max(self, asker: Asker, line: int, text: str) -> Decimal:
@@ -214,12 +215,8 @@ class PieceDraft:
             moves = [replace(moves[0], count=Count((1,), 1), options=())]
         if kind == "unscored" and len(moves) == 1 and "cap_s" not in fields:
             kind, moves, fields = self._for_so_long(moves[0], fields)
-        if kind in ("work and rest", "distance") and len(moves) == 1 and moves[0].count is None and moves[0].measure == "reps" and moves[0].name in ("row", "run", "ski", "bike"):
-            said = " ".join([*self.text, *self.notes]).lower()
-            if re.search(r"\b(?:met(?:re|er)s?|distance)\b", said):
-                moves = [replace(moves[0], measure="m")]
-            elif re.search(r"\bcals?\b|\bcalories\b", said):
-                moves = [replace(moves[0], measure="cal")]
+        if kind in ("work and rest", "distance"):
+            moves = self._measured(moves)
         if self.stations > 1 and kind in ("every minute",):
             fields["in_turn"] = True
         if self.shared_load is not None:
@@ -234,6 +231,19 @@ class PieceDraft:
             fields.get("intervals"), bool(fields.get("in_turn")), fields.get("scored_by", "total"), fields.get("tie_break", ""), fields.get("partners", 1),
             fields.get("setting", ""), tuple(dict.fromkeys(note for note in self.notes if note)), self.line, tuple(self.text),
         )  # fmt: skip
+
+    def _measured(self, moves: list[Movement]) -> list[Movement]:
+        """Give a machine without an amount the measure that its score is told in."""
+        said = " ".join([*self.text, *self.notes]).lower()
+        found = []
+        for move in moves:
+            if move.count is None and move.measure == "reps" and move.sides is None and move.name in ("row", "run", "ski", "bike"):
+                if re.search(r"\bcals?\b|\bcalories\b", said) and move.name != "run":
+                    move = replace(move, measure="cal")
+                elif len(moves) == 1 and re.search(r"\b(?:met(?:re|er)s?|distance)\b", said):
+                    move = replace(move, measure="m")
+            found.append(move)
+        return found
 
     def _alternating(self) -> bool:
         return bool(re.search(r"\balternat", " ".join([*self.text, *self.notes]).lower()))

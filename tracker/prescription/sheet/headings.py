@@ -50,7 +50,7 @@ _SECTIONS: tuple[tuple[Section, str], ...] = (
     ("scaled", r"(?:sc|scaled?(?: version| option)?|scaling(?: options?)?|scales|lighter|beginners?|easier|intermediate)"),
     ("home", r"(?:at )?home(?: version| option| workout)?|(?:(?:those |people |folks |everyone )?(?:at|from) home)|home folks|no equipment|ohne geräte"),
     ("notes", r"(?:coach(?:'?s|es)? )?notes?|goals?|stimulus|scor(?:e|es|ing)|targets?|intent(?:ion)?|focus|cues?|tips?|reminders?|remember|ps|p\.s\.?|nb|n\.b\.|info|ziel|hinweis|strategy|aim|purpose|equipment|bring|byo|important|attention|achtung|announcements?|news|standards?|points of performance|rules?|tie-?break"),
-    ("superset", r"super-?sets?|(?:as a )?superset|pair(?:ed)? with"),
+    ("superset", r"super-?sets?(?: with)?|(?:as a )?superset(?: with)?|pair(?:ed)? with"),
     ("rest", r"rest(?: day)?|off|day off|ruhetag|rest/off|pause|repos|descanso|active recovery|closed"),
 )  # fmt: skip
 _SECTION_RULES = tuple((section, re.compile(rf"(?:[a-h][.):]\s*)?(?:{pattern})(?P<par>\s*\([^()]{{0,40}}\))?(?P<end>\s*[:|](?:\s|$)|\s+[-=]+(?:\s|$)|[-=]+\s|\s*$|\s*\.\s*$)", re.IGNORECASE)) for section, pattern in _SECTIONS)

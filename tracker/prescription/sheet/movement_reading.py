@@ -331,6 +331,8 @@ class _Reader:
 
     def _on_andword(self, token: Token) -> bool | None:
         self._name_from_words()
+        if self.now.name and (ahead := self._next()) is not None and ahead.kind in ("mass", "pair", "men", "women"):
+            return None
         if self.now.name and (self._amount_ahead() or self.found.moves or token.text.endswith("then")):
             was = self.option and not self.paren_option
             self._close()

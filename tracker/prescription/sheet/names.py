@@ -150,9 +150,15 @@ def _mended(words: list[str], *, lift: bool) -> Name | None:
     for at, word in enumerate(words):
         if word in vocabulary or len(word) < 3 or not word.isalpha():
             continue
-        near = {other for other in vocabulary if _near(word, other)}
-        names = {found.name: found for other in near if (found := known(" ".join([*words[:at], other, *words[at + 1 :]]), lift=lift))}
-        return next(iter(names.values())) if len(names) == 1 else None
+        names: dict[str, tuple[int, Name]] = {}
+        for other in vocabulary:
+            if _near(word, other) and (found := known(" ".join([*words[:at], other, *words[at + 1 :]]), lift=lift)):
+                names[found.name] = (_distance(word, other, 2), found)
+        if not names:
+            return None
+        nearest = min(distance for distance, _ in names.values())
+        closest = [found for distance, found in names.values() if distance == nearest]
+        return closest[0] if len(closest) == 1 else None
     return None
 
 

@@ -58,13 +58,20 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
     asker = Asker(answers or {})
     lines = lines_of(text)
     typed = {line.number: harmless(line.raw) for line in lines}
-    defaults = Defaults(unit=_unit(text), typed=typed)
+    defaults = Defaults(unit=_unit(text), units=_NAMES_UNIT.search(text) is not None, typed=typed)
     walker = Walker(lines, asker, defaults)
     lower = text.lower()
     walker.percent_near = "%" in text or "percent" in lower or "per cent" in lower
     walker.mass_near = re.search(r"\d\s*(?:kg|lb)", lower) is not None
     walker.run()
-    drafts = [draft for draft in walker.sessions]
+    drafts = list(walker.sessions)
+    if len(drafts) > 1 and not drafts[0].headed and all(isinstance(item, TextDraft) and item.kind == "note" for item in drafts[0].items):
+        walker.notes += [line for item in drafts[0].items if isinstance(item, TextDraft) for line in item.lines]
+        first, *drafts = drafts
+        weekday = any_weekday(first.items[0].lines[0]) if first.items and isinstance(first.items[0], TextDraft) and first.items[0].lines else None
+        for draft in drafts:
+            if draft.weekday is None and draft.day is None and draft.on is None and draft.month_day is None:
+                draft.weekday = weekday
     _hoist(walker, drafts)
     made: list[tuple[Session, dict[int, int]]] = []
     for draft in _weeks_apart(drafts):
@@ -84,6 +91,9 @@ def parse_sheet(text: str, *, name: str = "", answers: Mapping[str, str] | None 
         SheetErrors: if there is nothing in it to read.
     """
     return read(text, name=name, answers=answers, today=today).sheet
+
+
+_NAMES_UNIT = re.compile(r"\d\s*(?:kgs?|kilos?|lbs?|pounds?)\b|\d#", re.IGNORECASE)
 
 
 def _unit(text: str) -> str:
@@ -130,7 +140,8 @@ def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
                     items.append(item)
             del others
             others = []
-            found.append(replace(draft, week=week, items=items, title=draft.title, headed=True))
+            weekday = draft.weekday if draft.weekday is not None else any_weekday(" ".join(each for lift in lifts for each in lift.text[:1]))
+            found.append(replace(draft, week=week, items=items, title=draft.title, headed=True, weekday=weekday))
     return found
 
 

@@ -53,10 +53,42 @@ def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:
         return _row(line, cells, lines, place)
     columns = [cell.strip() for cell in (_TAB.split(line.raw.strip()) if "\t" in line.raw.strip() else _GAP.split(text.strip()))]
     if len(columns) >= 2 and _is_day(columns[0]):
-        return _row(line, [clean(cell) for cell in columns], lines, place)
+        cells = _joined([clean(cell) for cell in columns])
+        if len(cells) == 2 and not _NAMED.search(cells[1]):
+            return [Line(line.number, line.raw, " ".join(cells))]
+        return _row(line, cells, lines, place)
+    if days := _DAYS_IN_LINE.findall(text):
+        parts = [part.strip(" ,;") for part in _DAY_SPLIT.split(text) if part.strip(" ,;.")]
+        if len(days) >= 2 and len(parts) >= len(days):
+            return [each for part in parts for each in _one_day(line, part)]
     if len(columns) >= 2 and place + 1 < len(lines) and _is_day((_GAP.split(lines[place + 1].text.strip()) or [""])[0]) and not any(map(str.isdigit, text)):
         return [Line(line.number, line.raw, "", head=True)]
     return [line]
+
+
+_NAMED = re.compile(r"[^\W\d_]{3,}|\b(?:DL|BS|FS|BP|OHS|C&J|DU|T2B)\b")
+_WORD_DAY = r"(?:Mon|Tue|Tues|Wed|Thu|Thur|Thurs|Fri|Sat|Sun|MON|TUE|WED|THU|FRI|SAT|SUN|Mo|Di|Mi|Do|Fr|Sa|So)(?:day|nesday|urday|sday|rsday)?"
+_DAYS_IN_LINE = re.compile(rf"(?:^|[,;.:]\s+|\bOR\s+|\bor\s+)(?={_WORD_DAY}\b:?\s+\S+[^,;]*\d)")
+_DAY_SPLIT = re.compile(rf"(?:^|[,;.:]\s+)(?={_WORD_DAY}\b:?\s+\S)")
+
+
+def _joined(cells: list[str]) -> list[str]:
+    """Put columns without a name of their own to the one before: `Squat      5 x 5    72 %`."""
+    found = cells[:2]
+    for cell in cells[2:]:
+        if _NAMED.search(cell) and _NAMED.search(found[-1]):
+            found.append(cell)
+        else:
+            found[-1] = f"{found[-1]} {cell}"
+    return found
+
+
+def _one_day(line: Line, part: str) -> list[Line]:
+    found = re.match(rf"({_WORD_DAY})\b:?\s+(.+)", part)
+    if found is None or not _is_day(found[1]):
+        return [Line(line.number, line.raw, part)]
+    blank = Line(line.number, line.raw, "", cell=True)
+    return [Line(line.number, line.raw, found[1], cell=True, day=True), blank, Line(line.number, line.raw, found[2], cell=True)]
 
 
 def _in_pipes(lines: list[Line], place: int) -> bool:

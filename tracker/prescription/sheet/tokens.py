@@ -22,7 +22,7 @@ DUR = (
     r"|\d+(?:\.\d+)?\s*-?\s*(?:seconds?\b|secs?\b\.?|s\b|\"(?!\s*box)|''|minutes?\b|mins?\b\.?|hours?\b|hrs\b|h\b(?![ ]?(?:push|pull))|std\b|')(?![\d]))"
 )
 _TIME_PARTS = re.compile(r"(\d+(?:\.\d+)?)\s*-?\s*(hours?|hrs?|h|std|minutes?|mins?\.?|min|'(?!')|seconds?|secs?\.?|s|\"|''|m)?")
-UNIT = r"(?:kg\b|kilos?\b|k\b(?!\s*(?:row|run|bike|ski))|lb\b|lbs\b|pounds?\b|\#)"
+UNIT = r"(?:kg\b|kilos?\b|k(?=\s?(?:kb|kettle|db\b|dbs\b|dumb|bell))|lb\b|lbs\b|pounds?\b|\#)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,7 +193,7 @@ RULES: tuple[Rule, ...] = (
     # a test or a heavy set
     _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:heavy|hvy|heaviest|max|top)[ ](?:{_ADJ}[ ]){{0,2}}{_HEAVY_N}(?![ ]?(?:x|kg|lb|%|cal|m\b|min|sec|'|:|\.|-|/))(?:[ ]of[ ](?:the[ ])?day|[ ]today|[ ]for[ ](?:the[ ]day|today))?", _find),
     _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,3}}(?:heavy[ ])?(?P<n>\d{{1,2}})[ ]?-?(?P<rm>rm|rep[ -]?max)\b(?:[ ]of[ ](?:the[ ])?day|[ ]for[ ]the[ ]day)?", _find),
-    _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{1,3}}{_HEAVY_N}(?:[ ]of[ ](?:the[ ])?day|[ ]for[ ]the[ ]day|[ ]for[ ]today)?(?![ ]?(?:x|kg|lb|%))", _find),
+    _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{1,3}}(?:(?P<w>single|double|triple)s?|sets?[ ]of[ ](?P<n>\d{{1,2}}))(?P<rm>)(?:[ ]of[ ](?:the[ ])?day|[ ]for[ ]the[ ]day|[ ]for[ ]today)?(?![ ]?(?:x|kg|lb|%))", _find),
     _rule("find", rf"(?:{_TEST})[ ](?:for[ ])?(?:{_ADJ}[ ]){{0,3}}(?P<n>\d{{1,2}})[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max|reps?[ ]max)\b(?:[ ]test)?", _find),
     _rule("find", r"(?P<n>\d{1,2})[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max)[ ]?(?:test|attempts?|day)\b", _find),
     _rule("find", r"(?:new[ ]|daily[ ])?(?P<max>max)[ ](?P<w>single|double|triple)\b", _find),
@@ -244,8 +244,8 @@ RULES: tuple[Rule, ...] = (
     _rule("rounds", r"(?P<n>\d{1,3})[ ]?(?:more[ ]|full[ ]|good[ ]|easy[ ])?(?:rounds?|rnds?|rds?|circuits?|times[ ]through|times[ ]thru|laps?)\b(?:[ ]of\b)?", lambda found: int(found["n"])),
     _rule("each", _E),
     # bare lists and pairs of numbers
-    _rule("list", r"(?P<l>\d{1,3}(?:[ ]?-[ ]?\d{1,3}){2,})(?P<m>[ ]?-?[ ]?(?:\.\.+|…|etc\.?)(?:[ ]?-?[ ]?\d{1,3}\b)?|-(?=\s|$))?(?P<p>\+)?(?![\d:]|[ ]?%)", lambda found: (_ints(found["l"]), _until(found["m"]), bool(found["p"]))),
-    _rule("list", r"(?P<l>\d{1,3}(?:[ ]?/[ ]?\d{1,3}){2,})(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb))", lambda found: (_ints(found["l"]), None, bool(found["p"]))),
+    _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?-[ ]?\d{1,3}){2,})(?P<m>[ ]?-?[ ]?(?:\.\.+|…|etc\.?)(?:[ ]?-?[ ]?\d{1,3}\b)?|-(?=\s|$))?(?P<p>\+)?(?![\d:]|[ ]?%)", lambda found: (_ints(found["l"]), _until(found["m"]), bool(found["p"]))),
+    _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?/[ ]?\d{1,3}){2,})(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb))", lambda found: (_ints(found["l"]), None, bool(found["p"]))),
     _rule("list", r"(?P<l>\d{1,3}(?:[ ]?,[ ]?\d{1,3}){2,})(?P<m>[ ]?,?[ ]?(?:\.\.+|etc\.?)(?:[ ]?,?[ ]?\d{1,3}\b)?)?(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb|x))", lambda found: (_ints(found["l"]), _until(found["m"]), bool(found["p"]))),
     _rule("list", r"(?P<l>\d{1,2}(?:[ ]\d{1,2}){2,})(?P<p>\+)?(?![\d:.x%]|[ ]?(?:%|kg|lb|x|m|cal|min|sec|s|reps?|rounds?)\b|[ ]?%)(?=[ ]*(?:$|[a-z@,.(]))", lambda found: (_ints(found["l"]), None, bool(found["p"]))),
     _rule("complex", r"\(?(?P<l>\d{1,2}(?:[ ]?\+[ ]?\d{1,2})+)\)?(?![\d.]|[ ]?(?:kg|lb))", lambda found: _ints(found["l"])),

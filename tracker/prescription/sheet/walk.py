@@ -21,6 +21,7 @@ from tracker.prescription.sheet.sets_reading import SETS_KINDS, Scene, SetsRead,
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.units import MOST_KG, Mass
+from tracker.units import plain as plain_number
 
 _BULLET = re.compile(r"\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
 _LABEL = re.compile(r"\s*(?:\(?(?P<a>[A-Ha-h])(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)")
@@ -81,6 +82,7 @@ class Walker:
         self.target: Any = None  # what scaled lines and options belong to
         self.title_above = ""
         self.prose = False
+        self.hinted: dict[str, Any] = {}  # how the next piece is done, from words above it
 
     # the line
 
@@ -151,6 +153,7 @@ class Walker:
                 if not text:
                     return
                 if heading.alone and self._is_title(text):
+                    self._hints(line, plain(text))
                     self.session.title = text.strip(" -:|/.")
                     self.session.weekday = self.session.weekday if self.session.weekday is not None else None
                     return
@@ -468,6 +471,7 @@ class Walker:
             return
         if self._warm_up(line, text):
             return
+        text = _NO_KIT.sub(r"\1:", text)
         parts = [part for part in _SENTENCE_END.split(text) if part.strip()] if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text) else [text]
         read_any = False
         unread: list[str] = []
@@ -554,6 +558,10 @@ class Walker:
                         item.fields["cap_s"] = head.fields["cap_s"]
                         self._about(line, item)
                         return True
+        if re.match(r"^(?:rotate|switch|swap|change)\b", text) and isinstance(self.open, PieceDraft):
+            self._fill(read_head([], text, Asker(), line.number, line.raw))
+            self._about(line, self.open)
+            return True
         if re.match(r"^(?:score|log|write|count|record|note|report|post)\b(?!.{0,12}for time)", text) and not self.prose or re.match(r"^(?:score|count only|record|post)\b", text):
             last = next((item for item in reversed(self.session.items) if not isinstance(item, TextDraft)), None)
             if isinstance(last, PieceDraft):
@@ -578,8 +586,6 @@ class Walker:
         if "partners" in head.fields and len(text) < 90:
             self.hinted |= head.fields
         return False
-
-    hinted: dict[str, Any] = {}
 
     def _bracket_option(self, line: Line, found: re.Match[str]) -> str:
         """Take `(or swiss ball, or nordic negatives 4x4)` from the text of a lift: ways of doing it."""
@@ -614,7 +620,7 @@ class Walker:
             return False
         when = text[: 30].split(":")[0].split("?")[0].strip() if text.startswith(("no ", "can", "without", "home")) else ""
         for move in [found_moves[0]]:
-            option = _like(replace(move, options=(), when=when), piece.moves[place])
+            option = _like(_usual(replace(move, options=(), when=when), piece), piece.moves[place])
             piece.moves[place] = replace(piece.moves[place], options=(*piece.moves[place].options, option))
         if line.raw.rstrip() not in piece.text:
             piece.text.append(line.raw.rstrip())
@@ -646,9 +652,11 @@ class Walker:
             return self._piece_head(line, tokens, head, own, label)
         if self._is_lift(tokens, names, kinds, head):
             return self._lift(line, tokens, names, own, label)
-        if isinstance(self.open, PieceDraft):
-            return self._in_piece(line, tokens, head, own)
-        if isinstance(self.open, LiftDraft) and not names and (kinds & (SETS_KINDS | {"rest", "each", "mass", "added", "range", "of", "lastweek", "minutesmark"})) and not talk:
+        if self.prose is False and isinstance(self.open, LiftDraft) and self.open.prose and not self.gap and self._few(line, tokens, names, kinds):
+            return True
+        if isinstance(self.open, PieceDraft) and (self._in_piece(line, tokens, head, own) or not self.gap):
+            return self.took
+        if isinstance(self.open, LiftDraft) and not names and (kinds & (SETS_KINDS - {"max"} | {"rest", "each", "mass", "added", "range", "of", "lastweek", "minutesmark"}) or ("max" in kinds and re.search(r"\b(?:last|sets?|reps?)\b", own))) and not talk:
             if self.gap and not kinds & (SETS_KINDS - {"max"}):
                 return False
             return self._more_sets(line, self.open, tokens, own)
@@ -726,7 +734,12 @@ class Walker:
         if len(main) > 1 and counts:
             skip |= {id(token) for token in tokens if token.kind == "num" and any(token.end <= name.start <= token.end + 3 for name in main)}
         rest = [token for token in tokens if id(token) not in skip and id(token) not in {id(other) for other in others}]
+        if step := _STEPS.search(own):
+            rest = [token for token in rest if not step.start() <= token.start - tokens[0].start < step.end()]
         self._take_sets(line, lift, rest, main[0])
+        if step:
+            lift.groups = _stepped(lift.groups, step, self.defaults.unit or "kg")
+            lift.notes.append(step[0])
         self._role(line, "lift", lift)
         return True
 
@@ -1179,7 +1192,7 @@ class Walker:
                 piece.fields.setdefault("rest_s", token.value)
 
     def _take_moves(self, line: Line, piece: PieceDraft, read: MovesRead, own: str) -> None:
-        moves = [_usual(move, piece) for move in read.moves]
+        moves = [self._unit_of(_usual(_named(move, piece), piece), line) for move in read.moves]
         moves = [replace(move, options=tuple(_like(each, move) for each in move.options)) if move.options else move for move in moves]
         if piece.part:
             moves = [replace(move, part=piece.part) for move in moves]  # type: ignore[arg-type]
@@ -1191,7 +1204,28 @@ class Walker:
         if words:
             piece.notes.append(words)
 
+    took = False
+
+    def _unit_of(self, move: Movement, line: Line) -> Movement:
+        """Loads without a unit that are usual in pounds only, such as 53/35 for a kettlebell, are pounds where the sheet names no unit."""
+        if self.defaults.unit or self.defaults.units or move.load is None or not re.search(r"\d", line.text):
+            return move
+        pair = move.load if isinstance(move.load, Pair) else None
+        larger = pair.larger if pair is not None else move.load
+        assert isinstance(larger, Mass)
+        if larger.unit == "lb" or not _pounds(move, larger.amount, pair.smaller.amount if pair is not None else None):
+            return move
+        choices = (Choice("lb", "pounds"), Choice("kg", "kilograms"))
+        if self.asker.choose("unit of loads", line.number, harmless(line.raw).strip(), f"{pair or plain_number(larger.amount)} of what?".replace(" kg", ""), choices) == "kg":
+            return move
+        other: Any = Pair(Mass(pair.larger.amount, "lb"), Mass(pair.smaller.amount, "lb")) if pair is not None else Mass(larger.amount, "lb")
+        return replace(move, load=other)
+
     def _in_piece(self, line: Line, tokens: list[Token], head: Head, own: str) -> bool:
+        self.took = self._under_piece(line, tokens, head, own)
+        return self.took
+
+    def _under_piece(self, line: Line, tokens: list[Token], head: Head, own: str) -> bool:
         piece = self.open
         assert isinstance(piece, PieceDraft)
         self._fill(head)
@@ -1368,6 +1402,22 @@ class Walker:
         self._role(line, "piece", piece)
         return True
 
+    def _few(self, line: Line, tokens: list[Token], names: list[Token], kinds: set[str]) -> bool:
+        """`Then three slow negatives` in the sentences of a lift is one set of another."""
+        if len(names) != 1 or kinds & (CLOCKS | {"cal", "dist", "miles", "rounds"}):
+            return False
+        count = next((token for token in tokens if token.kind == "num" and token.end <= names[0].start), None)
+        entry = names[0].value.known
+        if count is None or count.value > 10 or entry is None or entry.measure != "reps":
+            return False
+        full, found = _as_lift(names[0])
+        lift = self._open_lift(line, [_first_up(full)], found)
+        lift.prose = True
+        lift.groups = [SetGroup(1, Reps((int(count.value),)), line=line.number)]
+        lift.notes.append(" ".join(token.text for token in tokens))
+        self._role(line, "lift", lift)
+        return True
+
     def _many(self, tokens: list[Token]) -> bool:
         """Whether a sentence counts three movements or more, as a piece told in words does."""
         count = 0
@@ -1476,6 +1526,7 @@ class Walker:
 
 
 _WARM_UP = re.compile(r"^(?:we |you |let's |please |first,? )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)", re.IGNORECASE)
+_NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,20})\?", re.IGNORECASE)
 _OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
 _QUESTION = re.compile(r"\?\s*\W*$")
 
@@ -1689,6 +1740,43 @@ def _shared_load(tokens: list[Token], own: str, unit: str) -> Any:
 def _engine(move: Movement) -> bool:
     entry = known(move.name)
     return entry is not None and move.name in ("run", "row", "ski", "bike", "swim", "walk", "ruck", "jump rope", "single under")
+
+
+_STEPS = re.compile(r"(?:start(?:ing)?|begin)(?: at| with| @)? (?P<a>\d+(?:\.\d+)?) ?(?P<u>kg|lb)?,?(?: and| then|,)? (?:add(?:ing)?|\+|up|go up)(?: by)? ?(?P<b>\d+(?:\.\d+)?) ?(?:kg|lb)? (?:a|each|every|per) set")
+
+
+def _stepped(groups: list[Any], step: re.Match[str], unit: str) -> list[Any]:
+    """Reckon the loads of sets that begin at one and rise by the same each set, as the coach says."""
+    load, rise = Decimal(step["a"]), Decimal(step["b"])
+    found: list[Any] = []
+    for group in groups:
+        if not isinstance(group, SetGroup):
+            found.append(group)
+            continue
+        for _ in range(group.sets):
+            found.append(replace(group, sets=1, load=Mass(load, step["u"] or unit)))  # type: ignore[arg-type]
+            load += rise
+    return found
+
+
+def _pounds(move: Movement, larger: Decimal, smaller: Decimal | None) -> bool:
+    """Whether a load is usual in pounds and not in kilograms: common practice."""
+    pair = (int(larger), int(smaller)) if smaller is not None else (int(larger), 0)
+    if "dumbbell" in move.name:
+        return pair in {(50, 35), (35, 20), (35, 25), (70, 50), (60, 40), (40, 25), (45, 30)}
+    if "kettlebell" in move.name or "goblet" in move.name or "turkish" in move.name:
+        return pair in {(53, 35), (70, 53), (35, 26), (35, 18), (44, 26)}
+    if move.name == "wall ball":
+        return pair in {(20, 14), (14, 10), (30, 20)}
+    return pair in {(95, 65), (115, 75), (115, 80), (135, 95), (155, 105), (185, 125), (185, 135), (205, 145), (225, 155), (275, 185), (315, 205), (75, 55), (65, 45), (95, 0), (135, 0)}
+
+
+def _named(move: Movement, piece: PieceDraft) -> Movement:
+    """A distance whose name the table does not have is of what was done for a distance before: "another 1000 metres"."""
+    if move.measure != "m" or known(move.name) is not None or not re.search(r"\b(?:another|more|again|together|back|last)\b", move.name):
+        return move
+    before = next((each.name for each in reversed(piece.moves) if each.measure == "m"), "")
+    return replace(move, name=before, standard=", ".join(part for part in (move.name, move.standard) if part)) if before else move
 
 
 def _usual(move: Movement, piece: PieceDraft) -> Movement:
