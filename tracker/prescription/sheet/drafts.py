@@ -181,7 +181,8 @@ class PieceDraft:
     stations: int = 0
     death_by: bool = False
     from_start: int = 0
-    explicit: bool = False
+    explicit: bool = False  # it began with "Piece:"
+    printed: bool = False  # it is written as a printed sheet has it
     indent: int = -1
     shared_load: Any = None
     listed: bool = False  # its movements have labels of their own: 1. 2. 3.
@@ -195,7 +196,8 @@ class PieceDraft:
         fields = dict(self.fields)
         moves = list(self.moves)
         kind = fields.get("kind")
-        lowest = fields.get("scored_by") == "lowest"
+        if self.printed:
+            return self._piece(kind, moves, self.scheme, fields)
         if kind is None:
             kind = self._kind(fields)
         if kind == "as many as possible" and "cap_s" not in fields and self.from_start:
@@ -222,10 +224,12 @@ class PieceDraft:
         if self.shared_load is not None:
             moves = [replace(each, load=self.shared_load) if each.load is None and each.measure == "reps" else each for each in moves]
         scheme = self.scheme
-        if scheme is not None and moves:
+        if scheme is not None and moves and not self.printed:
             moves = [replace(each, count=scheme) if each.count is None and each.sides is None and not each.most and not each.part else each for each in moves]
             scheme = None if all(each.count is not None or each.most or each.sides for each in moves) else scheme
-        del lowest
+        return self._piece(kind, moves, scheme, fields)
+
+    def _piece(self, kind: Any, moves: list[Movement], scheme: Count | None, fields: dict[str, Any]) -> Piece:
         return Piece(
             self.title, kind, tuple(moves), scheme, fields.get("rounds"), fields.get("cap_s"), fields.get("work_s"), fields.get("rest_s") or 0,
             fields.get("intervals"), bool(fields.get("in_turn")), fields.get("scored_by", "total"), fields.get("tie_break", ""), fields.get("partners", 1),

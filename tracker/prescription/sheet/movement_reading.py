@@ -59,10 +59,12 @@ class Draft:
 
     def made(self, line: int = 0) -> Movement:
         measure = self.measure or "reps"
+        helped = next((each[5:].strip() for each in self.standard if each.startswith("with ") and len(each) > 5), "")
+        standard = [each for each in self.standard if not helped or each[5:].strip() != helped]
         pair = (self.heights[0], self.heights[1]) if len(self.heights) == 2 else None
         return Movement(
             self.name, self.count, measure, self.load, self.implement if self.load is not None else "", self.implements if self.load is not None else 1,  # type: ignore[arg-type]
-            self.each_side, self.heights[0] if len(self.heights) == 1 else None, self.target, "", ", ".join(each for each in self.standard if each),
+            self.each_side, self.heights[0] if len(self.heights) == 1 else None, self.target, helped, ", ".join(each for each in standard if each),
             tuple(self.options), self.sides, self.most, "", self.when, pair, line,
         )  # fmt: skip
 
@@ -559,7 +561,10 @@ class _Reader:
         return bool(near & {"men", "women"})
 
     def _on_mass(self, token: Token) -> bool | None:
-        amounts, unit, number = token.value
+        amounts, unit, number, sign = token.value
+        if sign in ("-", "to") and amounts[0] < amounts[-1]:
+            amounts = amounts[:1]
+            self.now.standard.append(token.text.lstrip("@ "))
         return self._mass(amounts, unit_of(unit), number)
 
     def _on_mass2(self, token: Token) -> bool | None:

@@ -65,22 +65,18 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
     walker.mass_near = re.search(r"\d\s*(?:kg|lb)", lower) is not None
     walker.run()
     drafts = list(walker.sessions)
-    if len(drafts) > 1 and not drafts[0].headed and all(isinstance(item, TextDraft) and item.kind == "note" for item in drafts[0].items):
-        walker.notes += [line for item in drafts[0].items if isinstance(item, TextDraft) for line in item.lines]
-        first, *drafts = drafts
-        weekday = any_weekday(first.items[0].lines[0]) if first.items and isinstance(first.items[0], TextDraft) and first.items[0].lines else None
-        for draft in drafts:
-            if draft.weekday is None and draft.day is None and draft.on is None and draft.month_day is None:
-                draft.weekday = weekday
-    _hoist(walker, drafts)
+    for draft in drafts:
+        draft.items = [_words_only(item) for item in draft.items]
+    drafts = _hoist(walker, drafts)
     made: list[tuple[Session, dict[int, int]]] = []
     for draft in _weeks_apart(drafts):
         made.append(_session(draft, asker, defaults, today))
     sessions = _in_order([session for session, _ in made])
-    if not sessions:
-        words = [harmless(line.raw).strip() for line in lines if line.raw.strip()]
-        sessions = [Session((Text("note", tuple(words), 1),), line=1)]
-    sheet = Sheet(tuple(sessions), walker.title, walker.starts, tuple(walker.notes))
+    notes = list(walker.notes)
+    if not sessions:  # words alone
+        words = notes or [harmless(line.raw).strip() for line in lines if line.raw.strip()]
+        sessions, notes = [Session((Text("note", tuple(words), 1),), line=1)], []
+    sheet = Sheet(tuple(sessions), walker.title, walker.starts, tuple(notes))
     return Reading(sheet, tuple(sorted(asker.asks.values(), key=lambda ask: ask.line)), _lines(walker, lines, made), dict(asker.answered))
 
 
@@ -108,16 +104,34 @@ def _unit(text: str) -> str:
     return "lb" if usual_lb and (american or usual_lb > 1 or re.search(r"\b(?:135/95|155/105|185/125|225/155|95/65)\b", lower)) else ""
 
 
-def _hoist(walker: Walker, drafts: list[SessionDraft]) -> None:
-    """A title above the first day that names a weekday gives a session without a heading its day."""
-    for draft in drafts:
-        if draft.headed or draft.weekday is not None:
-            continue
-        first = draft.items[0] if draft.items else None
-        if isinstance(first, TextDraft) and first.kind == "note" and first.lines and len(first.lines[0]) <= 60 and len(drafts) == 1:
-            weekday = any_weekday(first.lines[0])
-            if weekday is not None:
-                draft.weekday = weekday
+def _words_only(item: LiftDraft | PieceDraft | TextDraft) -> LiftDraft | PieceDraft | TextDraft:
+    """A lift's name that never got sets is a note."""
+    if isinstance(item, LiftDraft) and item.empty and not item.strict and not item.alternatives:
+        return TextDraft("note", item.line, [harmless(each).strip() for each in item.text if each.strip()])
+    return item
+
+
+def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:
+    """Notes above the first lift or piece of a sheet without a day are notes of the sheet; a weekday in its title is the day's."""
+    if not drafts or drafts[0].headed:
+        return drafts
+    first = drafts[0]
+    count = 0
+    for item in first.items:
+        if not (isinstance(item, TextDraft) and item.kind == "note"):
+            break
+        count += 1
+    notes = [item for item in first.items[:count] if isinstance(item, TextDraft)]
+    weekday = any_weekday(notes[0].lines[0]) if notes and notes[0].lines and len(notes[0].lines[0]) <= 60 else None
+    walker.notes += [line for item in notes for line in item.lines]
+    first.items = first.items[count:]
+    found = drafts if first.items else drafts[1:]
+    for draft in found:
+        if draft.weekday is None and draft.day is None and draft.on is None and draft.month_day is None and (not draft.headed or draft.week is not None):
+            draft.weekday = weekday
+    if first.items:
+        first.line = first.items[0].line
+    return found
 
 
 def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
@@ -150,10 +164,7 @@ def _session(draft: SessionDraft, asker: Asker, defaults: Defaults, today: date 
     places: dict[int, int] = {}
     for item in draft.items:
         if isinstance(item, LiftDraft):
-            if item.empty and not item.strict and not item.alternatives:
-                made: Item = Text("note", tuple(harmless(each).strip() for each in item.text if each.strip()), item.line)
-            else:
-                made = item.record(asker, defaults)
+            made: Item = item.record(asker, defaults)
         elif isinstance(item, PieceDraft):
             made = item.record(asker)
         else:

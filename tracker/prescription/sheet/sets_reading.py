@@ -9,7 +9,7 @@ from typing import Any
 from tracker.prescription.sheet.asks import Asker, Choice
 from tracker.prescription.sheet.model import FindMax, InReserve, MassRange, Of, Percent, Reps, Rpe, SetGroup
 from tracker.prescription.sheet.piece import Pair
-from tracker.prescription.sheet.tokens import Token
+from tracker.prescription.sheet.tokens import Token, seconds
 from tracker.units import MOST_KG, Mass, plain
 
 MOST_SETS, MOST_REPS, MOST_PERCENT, MOST_RM = 100, 500, 250, 30  # more is no set of a lift; design choice
@@ -97,6 +97,9 @@ class _Reader:
             return
         if self.span is not None:
             sets, self.span = self.span[1] - self.span[0] + 1, None
+        if reps.out and reps.parts and sets > 1:
+            self._add(sets - 1, replace(reps, out=False), load)
+            sets = 1
         group = SetGroup(sets, reps, load)
         groups = self.found.groups
         groups.append(group)
@@ -367,12 +370,14 @@ class _Reader:
         return self.scene.unit or "kg"
 
     def _on_mass(self, token: Token) -> bool | None:
-        amounts, unit, number = token.value
+        amounts, unit, number, sign = token.value
         unit = unit_of(unit)
         if any(not 0 < Mass(amount, unit).kg <= MOST_KG for amount in amounts):  # type: ignore[arg-type]
             return False
         masses = [Mass(amount, unit) for amount in amounts]  # type: ignore[arg-type]
-        if len(masses) == 2:
+        if len(masses) == 2 and sign in ("-", "to") and masses[0].amount < masses[1].amount:
+            self._load([MassRange(masses[0], masses[1])])
+        elif len(masses) == 2:
             larger, smaller = sorted(masses, key=lambda each: -each.amount)
             self._load([Pair(larger, smaller)] if larger != smaller else [larger])
         else:
@@ -387,7 +392,7 @@ class _Reader:
             self.found.notes.append(f"{token.text} {after}".strip())
             return False
         amounts, unit = token.value
-        return self._on_mass(replace(token, value=(amounts, unit, 1)))
+        return self._on_mass(replace(token, value=(amounts, unit, 1, "/")))
 
     def _on_pair(self, token: Token) -> bool | None:
         larger, smaller = token.value
@@ -555,7 +560,11 @@ class _Reader:
         return False
 
     def _on_every(self, token: Token) -> bool | None:
-        return False
+        found = token.value
+        if found["t"] or found["x"] or found["other"]:
+            return False
+        self.found.every_s = 60 if found["m"] else seconds(found["d"]) if found["d"] else int(found["n"]) * 60
+        return None
 
     def _on_of(self, token: Token) -> bool | None:
         kind, *more = token.value
@@ -568,7 +577,9 @@ class _Reader:
         elif kind == "tm":
             of = Of(1, percent=Decimal(-1))
         elif kind == "tmp":
-            of = Of(1, percent=more[0])
+            of = Of(more[1], percent=more[0]) if 1 <= more[1] <= MOST_RM and 0 < more[0] <= 100 else None
+        elif kind == "heavy":
+            of = Of(more[0], heavy=True) if 1 <= more[0] <= MOST_RM else None
         elif kind == "it":
             of = Of(1, heavy=True)
         else:
@@ -576,13 +587,11 @@ class _Reader:
         if of is None:
             return False
         name = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
-        if name is not None and name.kind == "name" and kind in ("rm", "max"):
+        if name is not None and name.kind == "name" and kind in ("rm", "max", "tmp"):
             of = replace(of, lift=name.value.name)
             self.at += 1
         mine = [place for place, group in enumerate(self.found.groups) if isinstance(group, SetGroup) and isinstance(group.load, Percent) and group.load.of is None]
         pending = [place for place, load in enumerate(self.found.loads) if isinstance(load, Percent) and load.of is None]
-        if kind == "tmp" and not mine and not pending:
-            return False
         if not mine and not pending:
             self.found.of = of
         for place in mine:

@@ -11,6 +11,7 @@ from tracker.prescription.sheet.letters import MOST_IN_LINE, clean
 
 _RULE = re.compile(r"^[\s|+:=-]*[-=]{3,}[\s|+:=-]*$")
 _GAP = re.compile(r"\s{3,}")
+_KEY = re.compile(r"\s*(?:title|date|notes?|piece|warm-?up|cool-?down)\s*:", re.IGNORECASE)
 _TAB = re.compile(r"\t+")
 
 
@@ -46,6 +47,8 @@ def lines_of(text: str) -> list[Line]:
 
 def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:
     text = line.text
+    if _KEY.match(text):
+        return [line]
     if text.count("|") + text.count("+") >= 1 and _RULE.match(text) and ("|" in text or "+" in text):
         return [Line(line.number, line.raw, "", head=True)]
     if "|" in text and _in_pipes(lines, place):

@@ -177,7 +177,8 @@ RULES: tuple[Rule, ...] = (
           lambda found: "-".join(re.findall("[0-9x]", found["t"] or found["t2"] or found["t3"] or found["t4"])).upper()),
     # percentages and what they are of
     _rule("tm", rf"(?:\(?(?:tm|training[ ]max)\b)[ ]?(?:is|=|:|means|at)[ ]?(?P<p>{_NUM})[ ]?%(?:[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d+)[ ]?-?rm|max|real[ ]max|true[ ]max))?", lambda found: (Decimal(found["p"]), int(found["n"] or 1))),
-    _rule("of", rf"(?:%[ ]?)?(?:of[ ])?(?:the[ ]|your[ ]|ur[ ]|a[ ]|his[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:tm|training[ ]max)\b", lambda found: ("tmp", Decimal(found["p"]))),
+    _rule("of", rf"(?:%[ ]?)?(?:of|from)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|his[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:tm|training[ ]max)\b(?:[ ]of[ ](?P<n>\d{{1,2}})[ ]?-?rm\b)?", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
+    _rule("of", r"(?:%[ ]?)?of[ ]today'?s[ ]heavy[ ](?P<n>\d{1,2})\b", lambda found: ("heavy", int(found["n"]))),
     _rule("of", r"(?:(?:all[ ])?%'?s?[ ]?|percent(?:age)?s?[ ]?)?(?:of|from|off|=|is|are|based[ ]on|vom|del|du|de|on)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|an[ ]|my[ ]|last[ ]|current[ ]|new[ ]|estimated[ ]|est\.?[ ]|best[ ]|real[ ]|true[ ]|recent[ ]|old[ ]|tested[ ]|their[ ]){0,3}(?:training[ ]?-?max(?:es)?|tm)\b(?:,?[ ]?not[ ](?:of[ ])?(?:your[ ]|the[ ]|ur[ ])?(?:real[ ]|true[ ]|actual[ ]|tested[ ])?(?:1[ ]?rm|max)\b)?", lambda found: ("tm",)),
     _rule("of", r"%?[ ]?(?:training[ ]max|tm)\b(?![ ]?test)", lambda found: ("tm",)),
     _rule("of", r"(?:%'?s?[ ]?)?(?:of|from|off|based[ ]on|vom|del|du|de)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|an[ ]|my[ ]|last[ ]|current[ ]|new[ ]|estimated[ ]|est\.?[ ]|best[ ]|e|real[ ]|true[ ]|recent[ ]|tested[ ]|today'?s[ ]|heavy[ ]){0,3}(?P<n>\d{1,2})[ ]?-?[ ]?(?:rm\b|rep[ -]?max\b|reps?[ ]max\b)", lambda found: ("rm", int(found["n"]))),
@@ -224,8 +225,8 @@ RULES: tuple[Rule, ...] = (
     _rule("setsxt", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<a>\d+)[ ]?-[ ]?\d+[ ]?(?P<u>s|sec|seconds|min)\b", lambda found: (int(found["s"]), seconds(f"{found['a']} {found['u']}"))),
     # loads
     _rule("added", rf"\+[ ]?(?P<a>{_NUM})(?:[ ]?/[ ]?\+?[ ]?(?P<b>{_NUM}))?[ ]?(?P<u>{_U})", lambda found: ([Decimal(each) for each in (found["a"], found["b"]) if each], found["u"])),
-    _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u1>{_U})?[ ]?(?:/|\||-(?=[ ]?\d+[ ]?(?:kg|lb)))[ ]?(?:(?:[12])[ ]?x[ ]?)?(?P<b>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], int(found["i"] or 1))),
-    _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"])], found["u"], int(found["i"] or 1))),
+    _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u1>{_U})?[ ]?(?P<sep>/|\||-|to(?=[ ]\d))[ ]?(?:(?:[12])[ ]?x[ ]?)?(?P<b>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], int(found["i"] or 1), found["sep"])),
+    _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"])], found["u"], int(found["i"] or 1), "")),
     _rule("mass2", rf"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d+(?:\.\d+)?)[ ]?/[ ]?2[ ]?x[ ]?(?P<b>\d+(?:\.\d+)?)(?![\d.])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
     # amounts
     _rule("cm", rf"(?P<a>{_NUM})(?:[ ]?/[ ]?(?P<b>{_NUM}))?[ ]?cm\b(?:[ ](?:high|box))?", lambda found: [Decimal(each) for each in (found["a"], found["b"]) if each]),

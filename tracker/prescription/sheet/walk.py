@@ -17,6 +17,7 @@ from tracker.prescription.sheet.names import Name, full_name, known
 from tracker.prescription.sheet.piece import Movement, Pair
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head, read_head, scheme_of
 from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.printed import printed_kind, printed_movement
 from tracker.prescription.sheet.sets_reading import SETS_KINDS, Scene, SetsRead, read_sets, unit_of
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
@@ -128,6 +129,12 @@ class Walker:
             return
         if self._key(line, text):
             return
+        if isinstance(self.open, TextDraft) and self.open.explicit and not line.cell and not self.gap and (again := _TEXT_AGAIN.match(text)) and _text_kind(again[1]) == self.open.kind:
+            self.open.lines.append(harmless(line.raw).strip().partition(":")[2].strip() or harmless(line.raw).strip())
+            self._role(line, self.open.kind, self.open)
+            return
+        if isinstance(self.open, PieceDraft) and self.open.explicit and self._printed(line, text):
+            return
         if isinstance(self.open, TextDraft) and self.open.explicit and not line.cell and self._text_goes_on(text):
             self.open.lines.append(line.raw.strip())
             self._role(line, self.open.kind, self.open)
@@ -178,6 +185,29 @@ class Walker:
                 self._labelled(label)
         if text:
             self._sentences(line, text, label, bullet=bool(bullet))
+
+    def _printed(self, line: Line, text: str) -> bool:
+        """Read a line of a piece that a printed sheet has: how it is done, a movement, an option of the one above."""
+        piece = self.open
+        assert isinstance(piece, PieceDraft)
+        bare = _BULLET.sub("", text, count=1).strip() if _BULLET.match(text) else text
+        if not piece.fields and not piece.moves:
+            fields = printed_kind(bare)
+            if fields is None:
+                return False
+            piece.scheme = fields.pop("scheme", None)
+            piece.fields |= fields
+            piece.printed = True
+        elif bare.lower().startswith("or ") and piece.moves and (option := printed_movement(bare[3:].strip(), line.number, free=piece.printed)) is not None:
+            last = piece.moves[-1]
+            piece.moves[-1] = replace(last, options=(*last.options, option))
+        elif not self.gap and not _KEYS.match(bare) and (move := printed_movement(bare, line.number, free=piece.printed)) is not None and (piece.printed or move.count is not None) and not _HOME_LIFT.match(bare):
+            piece.moves.append(move)
+        else:
+            return False
+        piece.text.append(line.raw.rstrip())
+        self._role(line, "movement" if piece.moves else "piece", piece)
+        return True
 
     def _text_goes_on(self, text: str) -> bool:
         """Whether a line is still a part of the warm-up that stands above: not a heading, nor sets with a load."""
@@ -261,24 +291,26 @@ class Walker:
         if key in ("note", "notes"):
             if not words:
                 return False
+            if isinstance(self.open, TextDraft) and self.open.kind == "note" and self.open.explicit and not self.gap:
+                self.open.lines.append(words)
+                self._role(line, "note", self.open)
+                return True
             self._end_text()
-            if isinstance(self.open, LiftDraft | PieceDraft):
+            if isinstance(self.open, LiftDraft | PieceDraft) and not self.gap:
                 self.open.notes.append(words)
                 self.open.text.append(line.raw.rstrip())
                 self._role(line, "note", self.open)
             elif self.session.headed or self.session.items:
-                self._new_text("note", line, words)
-                self.open = None
+                self._new_text("note", line, words, explicit=True)
             else:
                 self.notes.append(words)
                 self._role(line, "note")
             self._training_max(plain(words), line)
             return True
-        if not words:
-            return False
+        self.label, self.hinted = "", {}
         self._open_piece(line, "")
         assert isinstance(self.open, PieceDraft)
-        self.open.title = words[:60]
+        self.open.title, self.open.explicit = words, True
         self._role(line, "piece", self.open)
         return True
 
@@ -618,7 +650,7 @@ class Walker:
         found_moves = [*read.moves, *read.options]
         if not found_moves:
             return False
-        when = text[: 30].split(":")[0].split("?")[0].strip() if text.startswith(("no ", "can", "without", "home")) else ""
+        when = f"no {wanted.strip()}" if text.startswith(("no ", "can", "without")) and len(wanted) < 30 else "home" if text.startswith("home") else ""
         for move in [found_moves[0]]:
             option = _like(_usual(replace(move, options=(), when=when), piece), piece.moves[place])
             piece.moves[place] = replace(piece.moves[place], options=(*piece.moves[place].options, option))
@@ -781,6 +813,7 @@ class Walker:
             pass
         lift.rest_s = lift.rest_s or read.rest_s
         lift.tempo = lift.tempo or read.tempo
+        lift.every_s = lift.every_s or read.every_s
         lift.of = lift.of or read.of
         lift.each_side = lift.each_side or read.each_side
         words = _left_words(read.left)
@@ -1528,7 +1561,12 @@ class Walker:
 _WARM_UP = re.compile(r"^(?:we |you |let's |please |first,? )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)", re.IGNORECASE)
 _NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,20})\?", re.IGNORECASE)
 _OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
+_TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:\s*(?=\S)", re.IGNORECASE)
 _QUESTION = re.compile(r"\?\s*\W*$")
+
+
+def _text_kind(word: str) -> str:
+    return "warm-up" if word.lower().startswith("w") else "cool-down"
 
 
 def _numbered(lines: list[Line]) -> set[int]:
