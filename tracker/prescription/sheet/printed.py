@@ -153,7 +153,7 @@ def printed_movement(text: str, line: int = 0, *, free: bool = True) -> Movement
 
     With `free` any words behind a comma are kept as its standard; else none that begin with a number or "or".
     """
-    parts = [part.strip() for part in text.split(",")]
+    parts = [part.strip() for part in re.split(r",(?!\d)", text)]
     head, marks = parts[0], [part for part in parts[1:] if part]
     fields: dict[str, Any] = {"line": line}
     if found := _PART.match(head):

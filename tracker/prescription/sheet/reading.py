@@ -66,7 +66,7 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
     walker.run()
     drafts = list(walker.sessions)
     for draft in drafts:
-        draft.items = [_words_only(item) for item in draft.items]
+        draft.items = [_words_only(item) for item in draft.items if not isinstance(item, TextDraft) or item.lines]
     drafts = _hoist(walker, drafts)
     made: list[tuple[Session, dict[int, int]]] = []
     for draft in _weeks_apart(drafts):
@@ -201,8 +201,10 @@ def _near(month_day: tuple[int, int], today: date) -> date | None:
 def _in_order(sessions: list[Session]) -> list[Session]:
     """Give days that can be told apart: numbered where nothing names them, in weeks where weekdays come round again."""
     kept = [session for session in sessions if session.items]
+    if len(kept) == 1 and kept[0].week is not None and kept[0].weekday is None:
+        return [replace(kept[0], day=kept[0].day or 1)]
     if len(kept) <= 1:
-        return kept
+        return [replace(each, week=1) if each.day is not None and each.week is None else each for each in kept]
     found: list[Session] = []
     week = None
     for place, session in enumerate(kept):

@@ -83,6 +83,7 @@ class Walker:
         self.target: Any = None  # what scaled lines and options belong to
         self.title_above = ""
         self.prose = False
+        self.remarks: list[str] = []
         self.hinted: dict[str, Any] = {}  # how the next piece is done, from words above it
 
     # the line
@@ -574,11 +575,30 @@ class Walker:
         if isinstance(self.open, LiftDraft) and not any(token.kind in CLOCKS for token in tokens_of(text)):
             text = _OR_BRACKETS.sub(lambda found: self._bracket_option(line, found), text)
         tokens = tokens_of(text)
+        self.remarks = []
+        if isinstance(self.open, LiftDraft) or ({token.kind for token in tokens} & {"setsx", "sets", "find"} and not any(token.kind in CLOCKS for token in tokens)):
+            text, self.remarks = _cut_remarks(text, chunk)
+            tokens = tokens_of(text)
+        if not tokens:
+            return False
         done = False
         for part in split_parts(tokens):
             done = self._part(line, text, part, label, bullet=bullet) or done
             label = ""
-        return done
+        if self.remarks and done:
+            self._remark(line)
+        return done and not self.remarks
+
+    def _remark(self, line: Line) -> None:
+        """Keep a remark in brackets with the last sets of its line, else with the lift or piece."""
+        item = self.open
+        remarks, self.remarks = self.remarks, []
+        if isinstance(item, LiftDraft) and item.groups and item.groups[-1].line == line.number and not item.groups[-1].note:
+            item.groups[-1] = replace(item.groups[-1], note="; ".join(remarks))
+        elif isinstance(item, LiftDraft | PieceDraft):
+            item.notes += remarks
+        else:
+            self._keep_words(line, "; ".join(remarks))
 
     def _about_item(self, line: Line, text: str) -> bool:
         """`Cap on 2: 16 min` is about the item with that label; a score's word without an item open is about the last piece."""
@@ -660,8 +680,9 @@ class Walker:
         return True
 
     def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
+        tokens = _of_names(tokens, lift_open=isinstance(self.open, LiftDraft))
         kinds = {token.kind for token in tokens}
-        names = [token for token in tokens if token.kind == "name"]
+        names = [token for place, token in enumerate(tokens) if token.kind == "name" and not (place and tokens[place - 1].kind == "of" and tokens[place - 1].value[0] in ("rm", "max", "tmp"))]
         start, end = tokens[0].start, tokens[-1].end
         own = text[start:end]
         typed = harmless(line.raw).strip()
@@ -1852,6 +1873,46 @@ def _split_outside(text: str, sign: str) -> list[str]:
         else:
             now += letter
     return [part for part in [*parts, now] if part.strip()]
+
+
+_REMARK_KINDS = frozenset({"word", "sep", "andword", "orword", "name", "climb", "same", "implement", "emptybar", "men", "women"})
+
+
+def _cut_remarks(text: str, chunk: str) -> tuple[str, list[str]]:
+    """Take remarks in brackets from the text of sets: those that hold words alone; a load in brackets is to be read."""
+    found = [each for each in re.finditer(r"\(([^()]*)\)", text) if each[1].strip()]
+    typed = [each[1].strip() for each in re.finditer(r"\(([^()]*)\)", chunk) if each[1].strip()]
+    if not found or len(found) != len(typed):
+        return text, []
+    remarks = []
+    for each, words in reversed(list(zip(found, typed, strict=True))):
+        tokens = tokens_of(each[1])
+        if tokens and all(token.kind in _REMARK_KINDS for token in tokens) and tokens[0].kind != "orword" and not each[1].startswith(("of ", "all ")):
+            text = text[: each.start()] + " " * (each.end() - each.start()) + text[each.end() :]
+            remarks.insert(0, words)
+    return text.rstrip(), remarks
+
+
+def _of_names(tokens: list[Token], *, lift_open: bool) -> list[Token]:
+    """A lift's name right behind a percentage is what that is of: `@ 65 % clean`, `95 % of snatch`."""
+    found: list[Token] = []
+    named = lift_open
+    place = 0
+    while place < len(tokens):
+        token = tokens[place]
+        ahead = place + 1
+        while ahead < len(tokens) and tokens[ahead].text in ("(", "of", "your", "the", "best"):
+            ahead += 1
+        following = tokens[ahead] if ahead < len(tokens) else None
+        joined = ahead > place + 1
+        found.append(token)
+        if token.kind == "pct" and following is not None and following.kind == "name" and (named or joined) and following.value.known is not None and following.value.known.implement in ("barbell", "?") and (joined or ahead + 1 == len(tokens) or tokens[ahead + 1].kind == "sep"):
+            found.append(Token("of", ("max",), following.start, following.start, ""))
+            place = ahead
+            continue
+        named = named or token.kind == "name"
+        place += 1
+    return found
 
 
 def _remarks(text: str) -> tuple[str, list[str]]:

@@ -153,11 +153,8 @@ def piece_words(piece: Piece) -> str:
     """Say a piece: how it is done, then its movements with the coach's options."""
     movements = "; ".join(_movement_words(each) for each in piece.movements)
     notes = " ".join(piece.notes)
-    return (
-        f"{piece.title}, {kind_line(piece)}"
-        + (f": {movements}." if movements else ".")
-        + (f" {notes}" if notes else "")
-    )
+    head = ", ".join(part for part in (piece.title, kind_line(piece)) if part)
+    return head[:1].upper() + head[1:] + (f": {movements}." if movements else ".") + (f" {notes}" if notes else "")
 
 
 def _movement_words(movement: Movement) -> str:
