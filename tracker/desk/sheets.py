@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from sqlalchemy.orm import Session as OrmSession
+
 from tracker.desk import people
 from tracker.desk.roles import may
 from tracker.desk.sheet_changes import SessionChange, changes_between, earlier_sheet
@@ -64,7 +66,7 @@ def read_sheet(log: Log, text: str, *, name: str = "") -> SheetPreview:
     known = {(lift.name.casefold(), lift.implement) for lift in people.lifts(log)}
     new = [f"{each.name}, {each.implement}" for each in lifts_named(sheet) if (each.name, each.implement) not in known]
     with log.reading() as session:
-        earlier = log_sheets.wave_titled(session, sheet.title) if sheet.title else None
+        earlier = log_sheets.wave_titled(session, sheet.title) if sheet.title else _same(session, sheet)
         found = changes_between(session, earlier, sheet) if earlier else ()
     return SheetPreview(sheet, said_back(sheet), tuple(dict.fromkeys(new)), earlier, found)
 
@@ -94,6 +96,8 @@ def take_sheet(
             mend="Look at what changes and take the changes, or give it another title.",
         )  # fmt: skip
     first = check_start(sheet, start)
+    if not sheet.title:
+        title = _free_title(log, title, first)
     members = _members(log, member_ids, preview.earlier)
     words = f"took the sheet {title} for {', '.join(each.name for each in members)}"
     with log.act(words[:200], by or members[0].id) as act:
@@ -103,6 +107,25 @@ def take_sheet(
         for member in members:
             log_waves.start_wave(act, member.id, wave_id, first)
     return Taken(wave_id, tuple(each.name for each in members), first)
+
+
+def _same(session: OrmSession, sheet: Sheet) -> WaveText | None:
+    """A sheet without a title that the log has already, word for word in what it says; another one is a sheet of its own."""
+    earlier = log_sheets.wave_titled(session, title_of(sheet))
+    if earlier is None:
+        return None
+    try:
+        return None if changes_between(session, earlier, sheet) else earlier
+    except BadInputError:
+        return None
+
+
+def _free_title(log: Log, title: str, first: date) -> str:
+    """A title that nobody gave is no sign that a sheet changes an earlier one: with its day it is one of its own."""
+    with log.reading() as session:
+        taken = {each.casefold() for each in log_waves.titles(session)}
+    tries = (title, f"{title}, {first.isoformat()}", *(f"{title}, {first.isoformat()} ({number})" for number in range(2, 1000)))
+    return next(each for each in tries if each.casefold() not in taken)
 
 
 def _write(act: log_waves.Act, sheet: Sheet, title: str, text: str) -> str:

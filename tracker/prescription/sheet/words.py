@@ -12,6 +12,7 @@ from tracker.prescription.sheet.model import (
     InReserve,
     Item,
     LiftBlock,
+    Load,
     MassRange,
     Of,
     Percent,
@@ -105,20 +106,22 @@ def reps_words(reps: Reps) -> str:
 
 
 def _load_words(group: SetGroup, of: Of | None) -> str:
-    load = group.load
     effort = f", {_effort_words(group.effort).strip()}" if group.effort is not None else ""
-    if load is None:
-        return " by feel"
+    if group.load is None:
+        return " by feel" + effort
+    return f" {load_words(group.load, of)}{effort}"
+
+
+def load_words(load: Load, of: Of | None) -> str:
+    """Say a load: at 70 to 75 % of your 3RM, at RPE 8, at 60 kg."""
     if isinstance(load, Percent):
         known = load.of or of
-        return f" at {_span(load.amount, load.high)} %" + (f" of {of_words(known)}" if known else "") + effort
+        return f"at {_span(load.amount, load.high)} %" + (f" of {of_words(known)}" if known else "")
     if isinstance(load, Rpe | InReserve):
-        return _effort_words(load)
+        return _effort_words(load).strip()
     if isinstance(load, MassRange):
-        return f" at {plain(load.low.amount)} to {load.high}{effort}"
-    if isinstance(load, Pair):
-        return f" at {load}, your side of it{effort}"
-    return f" at {load}{effort}"
+        return f"at {plain(load.low.amount)} to {load.high}"
+    return f"at {load}, your side of it" if isinstance(load, Pair) else f"at {load}"
 
 
 def _effort_words(load: Rpe | InReserve) -> str:
