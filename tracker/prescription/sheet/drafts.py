@@ -110,6 +110,8 @@ class LiftDraft:
         if any(isinstance(each, FindMax) for each in self.groups):
             heavy = next(each for each in self.groups if isinstance(each, FindMax))
             return Of(heavy.reps, heavy=True)
+        if defaults.of is None and defaults.share is not None:
+            return Of(1, percent=defaults.share)
         if defaults.of is not None:
             return self._of(defaults.of, defaults, asker)
         choices = (Choice("1RM", "of the 1RM"), Choice("training max", f"of a training max of {plain(TRAINING_MAX)} % of the 1RM"), Choice("3RM", "of the 3RM"), Choice("5RM", "of the 5RM"))

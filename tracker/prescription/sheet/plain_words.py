@@ -40,7 +40,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
     (r"\bper ?cent\b|\bpercent\b|\bpct\b", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
     (r"(?<=\d) ?mit(?= \d)", " @"), (r"\breps? mit(?= \d)", "reps @"), (r"\b(?:mit|con|avec|à)(?= \d+(?:[.,]\d+)? ?(?:%|kg))", "@"),
-    (r"\bmit\b", "with"), (r"\boder\b", "or"), (r"\bund\b", "and"), (r"\bdann\b|\bdanach\b|\bnachher\b|\bluego\b|\bensuite\b|\bpuis\b", "then"),
+    (r"\b(?:al|au|bei|zu)(?= \d+(?:[.,]\d+)? ?%)", "@"), (r"\bmit\b", "with"), (r"\boder\b", "or"), (r"\bund\b", "and"), (r"\bdann\b|\bdanach\b|\bnachher\b|\bluego\b|\bensuite\b|\bpuis\b", "then"),
     (r"\bminuto\b", "min"), (r"\bzu hause\b|\ben casa\b|\bà la maison\b|\bzuhause\b|\bdaheim\b", "home"),
     (r"\bim wechsel\b|\babwechselnd\b|\balternando\b|\ben alternance\b", "alternate"),
     (r"\bwoche\b|\bsemana\b|\bsemaine\b|\bwk ?(?=\d)|\bwks?\b", "week "), (r"\btag (?=\d)|\bdía (?=\d)|\bdia (?=\d)|\bjour (?=\d)", "day "),

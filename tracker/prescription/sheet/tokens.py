@@ -178,6 +178,7 @@ RULES: tuple[Rule, ...] = (
     # percentages and what they are of
     _rule("tm", rf"(?:\(?(?:tm|training[ ]max)\b)[ ]?(?:is|=|:|means|at)[ ]?(?P<p>{_NUM})[ ]?%(?:[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d+)[ ]?-?rm|max|real[ ]max|true[ ]max))?", lambda found: (Decimal(found["p"]), int(found["n"] or 1))),
     _rule("of", rf"(?:%[ ]?)?(?:of|from)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|his[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:tm|training[ ]max)\b(?:[ ]of[ ](?P<n>\d{{1,2}})[ ]?-?rm\b)?", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
+    _rule("of", rf"(?:all[ ])?(?:%'?s?|percent(?:age)?s?)[ ](?:are[ ])?(?:of|from|off)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:of[ ])?(?:the[ ]|your[ ]|ur[ ])?(?:(?P<n>\d{{1,2}})[ ]?-?rm|max)\b", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
     _rule("of", r"(?:%[ ]?)?of[ ]today'?s[ ]heavy[ ](?P<n>\d{1,2})\b", lambda found: ("heavy", int(found["n"]))),
     _rule("of", r"(?:(?:all[ ])?%'?s?[ ]?|percent(?:age)?s?[ ]?)?(?:of|from|off|=|is|are|based[ ]on|vom|del|du|de|on)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|an[ ]|my[ ]|last[ ]|current[ ]|new[ ]|estimated[ ]|est\.?[ ]|best[ ]|real[ ]|true[ ]|recent[ ]|old[ ]|tested[ ]|their[ ]){0,3}(?:training[ ]?-?max(?:es)?|tm)\b(?:,?[ ]?not[ ](?:of[ ])?(?:your[ ]|the[ ]|ur[ ])?(?:real[ ]|true[ ]|actual[ ]|tested[ ])?(?:1[ ]?rm|max)\b)?", lambda found: ("tm",)),
     _rule("of", r"%?[ ]?(?:training[ ]max|tm)\b(?![ ]?test)", lambda found: ("tm",)),
@@ -203,6 +204,7 @@ RULES: tuple[Rule, ...] = (
     _rule("rm", r"(?P<n>\d{1,2})[ ]?-?[ ]?(?:rm\b|rep[ ]max\b)", lambda found: int(found["n"])),
     # repetitions without a number
     _rule("max", r"(?:as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ](?:can|like)|nice|u[ ]can)|as[ ]many[ ]reps?[ ]as[ ]you[ ]can|max(?:imum|\.)?[ ](?:unbroken[ ])?(?:effort[ ])?reps?|amreps?|to[ ]failure|failure|rep[ -]?out|max[ ]effort|max[ ]ub|(?:one|1)[ ](?:go[ ])?max\b|max(?:imum)?)\b\.?(?![ ](?:hang|height|heart|\d+[ ]?(?:min|tries|attempts)))"),
+    _rule("rounds", r"(?P<n>\d{1,2})[ ](?:super|giant|tri)?[ -]?sets?[ ]of[ ]?:?[ ]?$", lambda found: int(found["n"])),
     # sets and repetitions
     _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?[x*][ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
     _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?|rounds?|rds?)[ ]?(?:of|x|:|at|[*]|-|@|,)?[ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
@@ -251,10 +253,11 @@ RULES: tuple[Rule, ...] = (
     _rule("list", r"(?P<l>\d{1,2}(?:[ ]\d{1,2}){2,})(?P<p>\+)?(?![\d:.x%]|[ ]?(?:%|kg|lb|x|m|cal|min|sec|s|reps?|rounds?)\b|[ ]?%)(?=[ ]*(?:$|[a-z@,.(]))", lambda found: (_ints(found["l"]), None, bool(found["p"]))),
     _rule("complex", r"\(?(?P<l>\d{1,2}(?:[ ]?\+[ ]?\d{1,2})+)\)?(?![\d.]|[ ]?(?:kg|lb))", lambda found: _ints(found["l"])),
     _rule("range", r"(?P<a>\d{1,4})[ ]?(?:-|to)[ ]?(?P<b>\d{1,4})(?![\d:.%-])", lambda found: (int(found["a"]), int(found["b"]))),
-    _rule("pair", r"(?:@|at)?[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,3}(?:\.\d+)?)(?![\d/])", lambda found: (Decimal(found["a"]), Decimal(found["b"]))),
+    _rule("pair", r"(?:@|at)?[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,3}(?:\.\d+)?)(?![\d/]|[ ]?(?:poods?|pd)\b)", lambda found: (Decimal(found["a"]), Decimal(found["b"]))),
+    _rule("word", r"(?:\d+(?:\.\d+)?[ ]?/[ ]?)?\d+(?:\.\d+)?[ ]?(?:poods?|pd)\b"),
     _rule("plus", r"(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("atx", r"@[ ]?(?P<a>\d+(?:\.\d+)?)(?![\d%])", lambda found: Decimal(found["a"])),
-    _rule("xnum", r"x[ ]?(?P<a>\d{1,3})(?![\d.:]|[ ]?(?:kg|lb|m\b|cal))", lambda found: int(found["a"])),
+    _rule("xnum", r"x[ ]?(?P<a>\d{1,3})(?![\d.:]|[ ]?(?:kg|lb|%|m\b|cal))", lambda found: int(found["a"])),
     _rule("reps", r"(?P<a>\d{1,4})[ ]?-?(?:reps?|x)\b(?=[ ]|$|[,.;:)@-])", lambda found: int(found["a"])),
     _rule("num", r"(?P<a>\d+(?:\.\d+)?)(?![\d])", lambda found: Decimal(found["a"])),
     # words with a meaning

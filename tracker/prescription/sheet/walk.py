@@ -171,6 +171,10 @@ class Walker:
         if re.match(r"no (?:metcon|wod|conditioning|workout|class|training)\b", text, re.IGNORECASE):
             self._note(line, line.raw)
             return
+        if found := _SUPERSET.match(text):
+            if isinstance(self.open, LiftDraft) or (self.session.items and isinstance(self.session.items[-1], LiftDraft)):
+                self.join_next = True
+            text = text[found.end() :]
         if label:
             self._labelled(label)
         while found := section_heading(text):
@@ -680,7 +684,7 @@ class Walker:
         return True
 
     def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
-        tokens = _of_names(tokens, lift_open=isinstance(self.open, LiftDraft))
+        tokens = _of_names(_for_both(tokens), lift_open=isinstance(self.open, LiftDraft))
         kinds = {token.kind for token in tokens}
         names = [token for place, token in enumerate(tokens) if token.kind == "name" and not (place and tokens[place - 1].kind == "of" and tokens[place - 1].value[0] in ("rm", "max", "tmp"))]
         start, end = tokens[0].start, tokens[-1].end
@@ -1210,6 +1214,9 @@ class Walker:
         read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=bool(re.search(r"[:,+]|\bof\b", own)) and not self.prose, slash_or=False, heading=True)
         if read.scheme is not None:
             piece.scheme = read.scheme
+        if piece.scheme is not None and piece.scheme.step > 0 and piece.fields.get("kind") is None and (times := [token for token in tokens if token.kind == "time" and token.value >= 60]):
+            piece.fields |= {"kind": "as many as possible", "cap_s": times[0].value}
+            read = read_moves([token for token in rest if token not in times and token.text != "ladder"], unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=False, heading=True)
         self._take_moves(line, piece, read, own)
         piece.inline = bool(piece.moves)
         piece.part = ""
@@ -1282,6 +1289,10 @@ class Walker:
     def _under_piece(self, line: Line, tokens: list[Token], head: Head, own: str) -> bool:
         piece = self.open
         assert isinstance(piece, PieceDraft)
+        if piece.death_by and piece.moves and any(token.kind in ("dist", "cal", "num", "miles", "every") for token in tokens) and not own.startswith(("min", "(", "score")):
+            self.open = None
+            self.gap = True
+            return False
         self._fill(head)
         kinds = {token.kind for token in tokens}
         rest = [token for place, token in enumerate(tokens) if place not in head.used or token.kind in ("rounds",) and False]
@@ -1582,6 +1593,7 @@ class Walker:
 _WARM_UP = re.compile(r"^(?:we |you |let's |please |first,? )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)", re.IGNORECASE)
 _NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,20})\?", re.IGNORECASE)
 _OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
+_SUPERSET = re.compile(r"(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE)
 _TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:\s*(?=\S)", re.IGNORECASE)
 _QUESTION = re.compile(r"\?\s*\W*$")
 
@@ -1891,6 +1903,38 @@ def _cut_remarks(text: str, chunk: str) -> tuple[str, list[str]]:
             text = text[: each.start()] + " " * (each.end() - each.start()) + text[each.end() :]
             remarks.insert(0, words)
     return text.rstrip(), remarks
+
+
+def _for_both(tokens: list[Token]) -> list[Token]:
+    """`100 kg for men or 70 kg for women` is one pair of loads."""
+    found = list(tokens)
+    place = 0
+    while place < len(found):
+        first = found[place]
+        if first.kind == "mass" and len(first.value[0]) == 1:
+            for other in range(place + 1, min(place + 7, len(found))):
+                second = found[other]
+                if second.kind == "mass":
+                    between = found[place + 1 : other]
+                    around = [*found[max(0, place - 1) : place], *between, *found[other + 1 : other + 3]]
+                    sides = {token.kind for token in around} & {"men", "women"}
+                    only = all(token.kind in ("men", "women", "sep", "orword", "andword") or token.text in ("the", "for") for token in between)
+                    if len(second.value[0]) == 1 and only and "women" in sides and unit_of(first.value[1]) == unit_of(second.value[1]):
+                        amounts = sorted((first.value[0][0], second.value[0][0]), reverse=True)
+                        made = replace(first, value=(amounts, first.value[1], first.value[2], "/"), end=second.end)
+                        rest = found[other + 1 :]
+                        while rest and (rest[0].kind in ("men", "women") or (rest[0].text == ")" and not any(token.text == "(" for token in rest))):
+                            rest.pop(0)
+                        head = found[:place]
+                        while head and (head[-1].kind in ("men", "women") or head[-1].text == "("):
+                            head.pop()
+                        found = [*head, made, *rest]
+                        place = len(head)
+                    break
+                if second.kind not in ("men", "women", "sep", "orword", "andword", "word"):
+                    break
+        place += 1
+    return found
 
 
 def _of_names(tokens: list[Token], *, lift_open: bool) -> list[Token]:
