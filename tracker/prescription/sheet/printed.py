@@ -61,12 +61,14 @@ def printed_kind(text: str) -> dict[str, Any] | None:
         fields["rounds"] = int(found["n"])
         rest = parts[0][found.end() :].strip()
         parts = [rest, *parts[1:]] if rest else parts[1:]
-    elif (found := re.match(r"(\d+(?:-\d+)+|\d+ (?:up|down) by \d+(?: to \d+ and back)?) (?=\D)", parts[0])) and (count := printed_count(found[1])):
+    elif printed_count(parts[0]) is None and (found := re.match(r"(\d+(?:-\d+)+|\d+ (?:up|down) by \d+(?: to \d+ and back)?) (?=\D)", parts[0])) and (count := printed_count(found[1])):
         fields["scheme"] = count
         parts = [parts[0][found.end() :].strip(), *parts[1:]]
     for part in parts:
         if not (_kind_part(part, fields) or _option_part(part, fields)):
             return None
+    if "tie_break" in fields and (found := re.search(r"tie-?\s?break after ([^,]+)", text, re.IGNORECASE)):
+        fields["tie_break"] = found[1].strip()  # in its own letters
     total = fields.pop("total", None)
     if total and fields.get("work_s"):
         if total % fields["work_s"]:

@@ -140,6 +140,8 @@ class Walker:
             self.open.lines.append(line.raw.strip())
             self._role(line, self.open.kind, self.open)
             return
+        if isinstance(self.open, TextDraft) and self.open.explicit and self.open.kind != "note":
+            self.open, self.section = None, ""
         if self._strict(line, text):
             return
         bullet = _BULLET.match(line.text)
@@ -195,7 +197,7 @@ class Walker:
         """Read a line of a piece that a printed sheet has: how it is done, a movement, an option of the one above."""
         piece = self.open
         assert isinstance(piece, PieceDraft)
-        bare = _BULLET.sub("", text, count=1).strip() if _BULLET.match(text) else text
+        bare = _REMARK.sub("", _BULLET.sub("", text, count=1) if _BULLET.match(text) else text).strip()
         if not piece.fields and not piece.moves:
             fields = printed_kind(bare)
             if fields is None:
@@ -1543,11 +1545,10 @@ class Walker:
     # texts
 
     def _new_text(self, kind: Any, line: Line, words: str, *, explicit: bool = False) -> TextDraft:
-        draft = TextDraft(kind, line.number, [harmless(words).strip()] if words.strip() else [], explicit)
-        if words and words in line.text:
-            raw = harmless(line.raw).strip()
-            colon = re.match(r"^[^:：]*[:：]\s*(.*)$", raw)
-            draft.lines = [colon[1].strip()] if colon and colon[1].strip() else [raw]
+        raw = harmless(line.raw).strip()
+        colon = re.match(r"^[^:：]{0,40}[:：]\s*(.*)$", raw)
+        after = colon[1].strip() if colon else ""
+        draft = TextDraft(kind, line.number, [after] if after else [raw] if words.strip() else [], explicit)
         self._item(draft)
         self._role(line, kind, draft)
         return draft
@@ -1594,7 +1595,7 @@ _WARM_UP = re.compile(r"^(?:we |you |let's |please |first,? )?(?:always )?warm(?
 _NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,20})\?", re.IGNORECASE)
 _OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
 _SUPERSET = re.compile(r"(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE)
-_TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:\s*(?=\S)", re.IGNORECASE)
+_TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)
 _QUESTION = re.compile(r"\?\s*\W*$")
 
 
@@ -1611,7 +1612,7 @@ def _numbered(lines: list[Line]) -> set[int]:
         if match is None:
             continue
         number = int(match[1])
-        if number == 1 or number == last + 1:
+        if number == 1 or number == last + 1 or match[0].strip().endswith(")"):
             found.add(line.number)
             last, before = number, line.number
     del before
