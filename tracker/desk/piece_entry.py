@@ -131,4 +131,7 @@ def piece_in_words(text: str) -> Piece:
         raise BadInputError(
             "This is more than one piece.", where="piece", mend="Read a whole sheet in on the page Sheet."
         )
+    if not pieces[0].movements and pieces[0].kind == "unscored" and "not scored" not in rest:
+        mend = "Write below the title such as: as many reps as possible in 12:00, and below that the movements."
+        raise BadInputError("Nothing says how it is done.", where="piece, line 2", mend=mend)
     return piece_from(scored_record(pieces[0]))

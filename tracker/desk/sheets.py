@@ -21,7 +21,8 @@ from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.sheets import WaveText
-from tracker.prescription.sheet import parse_sheet, said_back
+from tracker.prescription.sheet import LineRead, parse_sheet, read, said_back
+from tracker.prescription.sheet.asks import Ask
 from tracker.prescription.sheet.model import Sheet
 
 
@@ -30,6 +31,8 @@ class SheetPreview:
     """A sheet before it is taken: what was understood, which lifts are new to the log, and what it changes."""
 
     sheet: Sheet
+    asks: tuple[Ask, ...]  # what can be read in two ways
+    lines: tuple[LineRead, ...]  # what became of each line
     said: tuple[str, ...]
     new_lifts: tuple[str, ...]
     earlier: WaveText | None  # a sheet of the same title that the log has already
@@ -59,16 +62,16 @@ def read_sheet(log: Log, text: str, *, name: str = "") -> SheetPreview:
     """Read a sheet and say what taking it would do; nothing is written.
 
     Raises:
-        SheetErrors: with all that is wrong in it.
+        SheetErrors: if there is nothing in it to read.
     """
-    sheet = parse_sheet(text, name=name)
-    scored_pieces(sheet)
+    reading = read(text, name=name)
+    sheet = reading.sheet
     known = {(lift.name.casefold(), lift.implement) for lift in people.lifts(log)}
     new = [f"{each.name}, {each.implement}" for each in lifts_named(sheet) if (each.name, each.implement) not in known]
     with log.reading() as session:
         earlier = log_sheets.wave_titled(session, sheet.title) if sheet.title else _same(session, sheet)
         found = changes_between(session, earlier, sheet) if earlier else ()
-    return SheetPreview(sheet, said_back(sheet), tuple(dict.fromkeys(new)), earlier, found)
+    return SheetPreview(sheet, reading.asks, reading.lines, said_back(sheet), tuple(dict.fromkeys(new)), earlier, found)
 
 
 @may("plan")

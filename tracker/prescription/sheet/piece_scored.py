@@ -19,6 +19,10 @@ from tracker.prescription.sheet.printing import movement_line
 from tracker.units import plain
 
 MOST_TITLE = 60
+# What the conditioning room calls otherwise: its options and scores of before go by these names.
+SCORED_NAMES = {
+    "wall ball": "wall ball shot", "toes to bar": "toes-to-bar", "double under": "double-under", "knee push-up": "push-up from the knees",
+}  # fmt: skip
 NEEDS_TIME = ("as many as possible", "distance", "calories", "heaviest")
 
 
@@ -81,7 +85,7 @@ def _can_be_scored(piece: Piece) -> bool:
 def _movement(movement: Movement, before: Count | None) -> dict[str, Any]:
     count = movement.count or (Count((movement.sides[0],)) if movement.sides else None) or before or Count((1,))
     twice = 2 if movement.each_side else 1
-    record: dict[str, Any] = {"name": movement.name}
+    record: dict[str, Any] = {"name": SCORED_NAMES.get(movement.name, movement.name)}
     if count.listed:
         record["reps"] = [each * twice for each in count.reps]
     else:
