@@ -127,20 +127,22 @@ def _emom(found: re.Match[str], head: Head, asker: Asker, line: int, typed: str)
         work = int(float(k) * 60)
     total, intervals = groups.get("t"), None
     if total and ":" in total:
-        intervals = seconds(total) // work if work else None
+        intervals = seconds(total) // max(work, 1)
     elif total:
         number = int(total)
-        times = re.search(r"x\s*\d+\s*$|(?:rounds?|sets?)\s*$", found[0].strip()) is not None and not groups.get("u", "").strip()
+        times = re.search(r"x\s*\d+\s*$|(?:rounds?|sets?)\s*$", found[0].strip()) is not None and not (groups.get("u") or "").strip()
         if times or (groups.get("e") and "for" not in found[0]):
             intervals = number
         elif work == 60:
             intervals = number
         else:
-            intervals = number * 60 // work
-            if groups.get("u", "").strip() == "" and number * 60 % work == 0 and number <= 20:
+            intervals = number * 60 // max(work, 1)
+            if not (groups.get("u") or "").strip() and number * 60 % max(work, 1) == 0 and number <= 20:
                 choices = (Choice("minutes", f"{number} minutes, {intervals} times"), Choice("times", f"{number} times"))
                 if asker.choose("number behind every few minutes", line, typed, f"{number} minutes or {number} times?", choices) == "times":
                     intervals = number
+    if not 5 <= work <= 3600:
+        return
     head.fields.setdefault("kind", "every minute")
     head.fields.setdefault("work_s", work)
     if intervals and 1 <= intervals <= MOST_INTERVALS:

@@ -6,6 +6,7 @@ German, French and Spanish words are those that gyms of those languages mix into
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 _UNITS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
@@ -58,6 +59,7 @@ _DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/
 _DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
 
 
+@lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """Return a cleaned line in lower case, its number words as digits, its foreign words as those that are read."""
     shouted = text.upper() == text

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
 from tracker.prescription.sheet.names import Found, full_name, longest
@@ -34,7 +35,6 @@ class Token:
     start: int
     end: int
     text: str
-    more: dict[str, Any] = field(default_factory=dict)
 
 
 def seconds(text: str, *, bare: int = 60) -> int:
@@ -324,7 +324,12 @@ def tokens_of(text: str, *, lift: bool = False) -> list[Token]:
         text: The text.
         lift: Whether names are looked up as lifts (a "squat" is a barbell's) or as movements of a piece (an air squat).
     """
-    return list(_tokens(text, lift=lift))
+    return list(_cached(text, lift))
+
+
+@lru_cache(maxsize=4096)
+def _cached(text: str, lift: bool) -> tuple[Token, ...]:  # noqa: FBT001 - a line is looked at several times while a sheet is read
+    return tuple(_tokens(text, lift=lift))
 
 
 def _tokens(text: str, *, lift: bool) -> Iterator[Token]:

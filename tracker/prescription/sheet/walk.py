@@ -10,7 +10,7 @@ from typing import Any
 from tracker.prescription.sheet.asks import Asker, Choice
 from tracker.prescription.sheet.drafts import Defaults, LiftDraft, PieceDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading, Section, any_weekday, day_heading, section_heading
-from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.letters import clean, harmless
 from tracker.prescription.sheet.model import Alternative, FindMax, Of, Percent, Reps, SetGroup
 from tracker.prescription.sheet.movement_reading import MovesRead, read_moves
 from tracker.prescription.sheet.names import Name, full_name, known
@@ -96,6 +96,7 @@ class Walker:
                 self._blank(line)
                 continue
             self._line(line)
+            self._kept(line)
             self.gap = False
         self._end_session()
 
@@ -103,6 +104,15 @@ class Walker:
         if role in ("lift", "sets", "piece", "movement"):
             self.gap = False
         self.roles.setdefault(line.number, []).append((role, item))
+
+    def _kept(self, line: Line) -> None:
+        """Let no line be lost: it stands with the items that took of it, or as a note."""
+        roles = self.roles.get(line.number, [])
+        if not roles:
+            self._note(line, line.raw)
+        for _, item in roles:
+            if isinstance(item, LiftDraft | PieceDraft) and line.raw.rstrip() not in item.text:
+                item.text.append(line.raw.rstrip())
 
     def _blank(self, line: Line) -> None:
         if line.head:
@@ -459,7 +469,9 @@ class Walker:
             return bool(rest)
         if section in ("warm-up", "cool-down"):
             self.open, self.section = None, section
-            self._new_text(section, line, rest, explicit=True)
+            draft = self._new_text(section, line, rest, explicit=True)
+            if bracket := re.search(r"\([^()]*\)", head):
+                draft.lines.insert(0, bracket[0])
             return False
         if section == "notes":
             if rest or isinstance(self.open, LiftDraft | PieceDraft):
@@ -1547,7 +1559,7 @@ class Walker:
     def _new_text(self, kind: Any, line: Line, words: str, *, explicit: bool = False) -> TextDraft:
         raw = harmless(line.raw).strip()
         colon = re.match(r"^[^:：]{0,40}[:：]\s*(.*)$", raw)
-        after = colon[1].strip() if colon else ""
+        after = colon[1].strip() if colon and (not words.strip() or clean(colon[1]).strip() == clean(words).strip()) else ""
         draft = TextDraft(kind, line.number, [after] if after else [raw] if words.strip() else [], explicit)
         self._item(draft)
         self._role(line, kind, draft)
