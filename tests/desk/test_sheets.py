@@ -275,7 +275,7 @@ def test_a_change_of_a_change_is_against_the_newest(log: Log, wren: MemberRecord
 @pytest.mark.parametrize(
     ("text", "start", "told"),
     [
-        ("Press, barbell\n3 x 5", DAY, "The sheet has no title."),
+        ("-- \n", DAY, "There is nothing in it."),
         ("Title: A\nPress, barbell\n3 x 5", None, "Nobody said when it begins."),
         ("Title: A\nWeek 1, Wednesday\nPress, barbell\n3 x 5", DAY, "such as 2026-03-04"),
         (f"Title: {'x' * 61}\nPress, barbell\n3 x 5", DAY, "61 letters"),
@@ -291,11 +291,35 @@ def test_what_is_missing_is_told_and_nothing_is_written(
     assert count(log, Change) == before
 
 
-def test_a_sheet_with_problems_is_refused_whole(log: Log, wren: MemberRecord) -> None:
+def test_a_sheet_with_nothing_in_it_is_refused_and_nothing_is_written(log: Log, wren: MemberRecord) -> None:
     before = count(log, Change)
     with pytest.raises(SheetErrors):
-        sheets.take_sheet(log, [wren.id], SHEET + "3 x 5 @ 80\n", DAY)
+        sheets.take_sheet(log, [wren.id], "\n ... \n", DAY)
     assert count(log, Change) == before
+
+
+def test_a_sheet_without_a_title_is_known_by_its_session_and_taken_once(log: Log, wren: MemberRecord) -> None:
+    tobin = people.add_member(log, "Tobin")
+    text = "Monday\nPress, barbell\n3 x 5"
+    first = sheets.take_sheet(log, [wren.id], text, DAY)
+    assert sheets.take_sheet(log, [tobin.id], text, DAY).wave_id == first.wave_id
+    with pytest.raises(BadInputError, match="Tobin is on this sheet already"):
+        sheets.take_sheet(log, [tobin.id], text, DAY)
+    other = sheets.take_sheet(log, [wren.id], "Monday\nPress, barbell\n5 x 3", DAY)
+    assert other.wave_id != first.wave_id
+    assert [step.sets[0].reps for step in today.steps(log, wren.id)] == [5, 3]
+
+
+def test_a_message_in_any_hand_becomes_sets_and_a_piece_that_can_be_done(log: Log, wren: MemberRecord) -> None:
+    """By hand: 70 % of 100 kg is 70 kg; a training max of 90 % makes 63 kg of it, 62.5 kg can be made with 1.25 kg discs."""
+    text = "Title: Any\nfront squat 2x5 @ 70% of 3RM\nfront squat 1x3 @ 70% of 90% training max of 3RM\n\nAMRAP 12\n12/9 cal row\n10 thrusters 43/30 kg"
+    sheets.take_sheet(log, [wren.id], text, DAY)
+    loads = [line.made and line.made.load for line in plan(log, wren).lines]
+    assert loads == [kg(70), kg(70), kg("62.5")]
+    (piece,) = [row.piece for row in piece_day(log, wren.id, DAY).planned]
+    assert piece.title == "AMRAP: row, thruster"
+    assert [task.standard for task in piece.tasks] == ["12/9", "43/30 kg"]
+    assert all(task.load is None for task in piece.tasks)  # whose side of the pair it is, is for the member to say
 
 
 def test_nobody_and_unknown_members_are_refused(log: Log, wren: MemberRecord) -> None:

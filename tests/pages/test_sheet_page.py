@@ -58,13 +58,18 @@ def test_a_pasted_sheet_is_said_back_before_anything_is_written(log: Log, show: 
     assert changes(log) == before
 
 
-def test_slips_stand_in_a_table_with_their_line_and_one_that_passes(log: Log, show: Open, wren: MemberRecord) -> None:
-    at = pasted(show(log, "sheet", wren.id), SHEET + "3x5@80\n3 x 5+ @ <b>85</b> %\n")
+def test_what_can_be_read_in_two_ways_is_told_with_what_was_taken(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(show(log, "sheet", wren.id), "Title: Millrace\nFront squat\n3x5@80\nbring <b>chalk</b>\n")
     text = words(at)
-    assert "Not understood: 2 lines" in at.error[0].value
-    assert "<td>5" in text
-    assert "80 of what?" in text
-    assert "<code>3x5 @ 80 %</code>" in text
+    assert not at.error
+    assert "Line 3: 80 of what? Taken: 80 %. It could be 80 kg." in text
+    assert "bring <b>chalk</b>" in text
+    assert [button for button in at.button if button.key == "sheet_take"]
+
+
+def test_a_sheet_with_nothing_in_it_is_told_and_not_taken(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(show(log, "sheet", wren.id), "...")
+    assert "There is nothing in it." in at.error[0].value
     assert not [button for button in at.button if button.key == "sheet_take"]
 
 
@@ -132,10 +137,11 @@ def test_a_changed_sheet_shows_what_changes_and_is_taken_as_a_change(log: Log, s
     assert today.steps(log, wren.id)[0].sets[0].percent == Decimal("72.5")
 
 
-def test_without_a_title_it_is_said_back_but_not_taken(log: Log, show: Open, wren: MemberRecord) -> None:
+def test_without_a_title_it_is_taken_by_its_first_lift(log: Log, show: Open, wren: MemberRecord) -> None:
     at = pasted(show(log, "sheet", wren.id), SHEET.partition("\n")[2])
-    assert "Give it a title" in at.info[0].value
     assert "70 %" in words(at)
+    at.button(key="sheet_take").click().run()
+    assert [len(step.sets) for step in today.steps(log, wren.id)] == [2]
 
 
 def test_a_file_comes_into_the_field_and_one_that_is_no_text_is_refused(

@@ -28,23 +28,24 @@ if TYPE_CHECKING:
 @database_option
 @json_option
 def sheet(file: Path, names: tuple[str, ...], start: date | None, change: bool, as_json: bool) -> None:
-    """Read a coach's session sheet and say back what was understood.
+    """Read a coach's session sheet, typed in any hand, and say back what was understood.
 
-    Where it can't be read, every place is told with its line and column, what was expected, and a line that would pass.
+    What can be read in two ways is told with the reading that was taken; what is not understood stays as the coach's words.
     Nothing is written but with --member, which puts it into that member's calendar, or --change: without that, a sheet
     that says otherwise than the earlier one of its title only shows what it changes. What is begun or done stays.
     """
     from tracker.exchange.csv_text import read_text
     from tracker.prescription.sheet import as_json as record_of
-    from tracker.prescription.sheet import parse_sheet, said_back
+    from tracker.prescription.sheet import read, said_back
+    from tracker.prescription.sheet.words import ask_words
 
     text = read_text(file, save_as="text in UTF-8")
-    understood = parse_sheet(text, name=file.name)
+    understood = read(text, name=file.name)
     done = _into_the_log(text, file.name, names, start, change) if names or change else {}
     if as_json:
-        say_json({**record_of(understood), **done})
+        say_json({**record_of(understood.sheet, understood.asks), **done})
         return
-    for line in (*said_back(understood), *_words(done)):
+    for line in (*said_back(understood.sheet), *(ask_words(ask) for ask in understood.asks), *_words(done)):
         click.echo(line)
 
 

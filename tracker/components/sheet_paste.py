@@ -6,8 +6,8 @@ import streamlit as st
 
 from tracker.components.acts import tell
 from tracker.errors import BadInputError
-from tracker.prescription.sheet.lines import MOST_LETTERS
 
+MOST_LETTERS = 100_000  # of a file: a sheet is a message, not a book
 TEXT, DRAWN = "sheet_text", "sheet_drawn"
 EXAMPLE = """\
 Title: Millrace

@@ -1,4 +1,4 @@
-"""A sheet as it was understood; or every slip in it, with its line and a line that would pass."""
+"""A sheet as it was understood, and what can be read in two ways."""
 
 from __future__ import annotations
 
@@ -9,26 +9,21 @@ import streamlit as st
 
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
-from tracker.components.words import counted, first_up
+from tracker.components.words import first_up
 from tracker.desk import sheets
 from tracker.desk.sheets import SheetPreview
 from tracker.errors import BadInputError
-from tracker.prescription.sheet import Problem, SheetErrors
 from tracker.prescription.sheet.model import Session
-from tracker.prescription.sheet.words import item_words
+from tracker.prescription.sheet.words import ask_words, item_words
 
 STYLE = Path(__file__).with_name("sheet.css")
-SHOWN = 100  # slips on the page; more are only counted
 
 
 def read(now: Here, text: str) -> SheetPreview | None:
-    """Say a sheet back, or tell its slips; None where it can't be taken."""
+    """Say a sheet back, and what was taken where it can be read in two ways; None where it can't be taken."""
     st.html(f"<style>{STYLE.read_text(encoding='utf-8')}</style>")
     try:
         preview = sheets.read_sheet(now.log, text)
-    except SheetErrors as errors:
-        _slips(errors.problems)
-        return None
     except BadInputError as error:
         st.error(as_typed(f"{error}"), icon=":material/error:")
         return None
@@ -36,6 +31,8 @@ def read(now: Here, text: str) -> SheetPreview | None:
     for each in (preview.sheet.title, *preview.sheet.notes):
         if each:
             st.html(f'<p class="plain">{escape(each)}</p>')
+    for ask in preview.asks:
+        st.html(f'<p class="plain sheet-ask">{escape(ask_words(ask))}</p>')
     for session in preview.sheet.sessions:
         _session(session, open_now=len(preview.sheet.sessions) == 1)
     if preview.new_lifts:
@@ -52,20 +49,3 @@ def _session(session: Session, *, open_now: bool) -> None:
     st.html(
         f'<details class="sheet-session"{" open" if open_now else ""}><summary>{escape(title)}</summary>{body}</details>'
     )
-
-
-def _slips(problems: tuple[Problem, ...]) -> None:
-    st.error(f"Not understood: {counted(len(problems), 'line')}. Nothing was taken.", icon=":material/error:")
-    rows = "".join(_row(problem) for problem in problems[:SHOWN])
-    heads = "".join(f'<th scope="col">{head}</th>' for head in ("Line", "What is wrong", "A line that would pass"))
-    st.html(f'<table class="sheet-slips"><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>')
-    if len(problems) > SHOWN:
-        st.caption(f"And {len(problems) - SHOWN:,} more.")
-
-
-def _row(problem: Problem) -> str:
-    typed = f"<br><code>{escape(problem.text)}</code>" if problem.text else ""
-    what = f"{escape(problem.what)} Expected {escape(problem.expected)}.{typed}"
-    example = f"<code>{escape(problem.example)}</code>" if problem.example else ""
-    place = f'<td>{problem.line}<span class="sheet-column">, column {problem.column}</span></td>'
-    return f"<tr>{place}<td>{what}</td><td>{example}</td></tr>"

@@ -18,11 +18,6 @@ from tracker.desk.sheets import SheetPreview, Taken
 
 def show(now: Here, preview: SheetPreview, text: str) -> None:
     """Draw what can be done with a sheet that was understood."""
-    if not preview.sheet.title:
-        st.info(
-            "Give it a title to take it, by which a later sheet can change it: a first line such as **Title: Millrace**."
-        )
-        return
     if preview.earlier and preview.changes:
         _changes(preview.earlier.id, preview.changes, text)
         return

@@ -14,15 +14,14 @@ from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import walls
 from tracker.log.keeper import Act
-from tracker.log.records import LiftRecord
+from tracker.log.records import Implement, LiftRecord
 from tracker.log.waves import NewPlannedSet, NewStep
-from tracker.prescription.sheet import Problem, SheetErrors
 from tracker.prescription.sheet.model import (
     Alternative,
     FindMax,
-    Implement,
     InReserve,
     LiftBlock,
+    MassRange,
     Of,
     Percent,
     Rpe,
@@ -31,12 +30,21 @@ from tracker.prescription.sheet.model import (
     Sheet,
     Text,
 )
-from tracker.prescription.sheet.piece import Piece, clock, piece_record
-from tracker.prescription.sheet.words import reps_words
+from tracker.prescription.sheet.model import Implement as SheetImplement
+from tracker.prescription.sheet.piece import Pair, Piece, clock
+from tracker.prescription.sheet.piece_scored import scored_record, unscored_record
+from tracker.prescription.sheet.words import load_words, reps_words
 from tracker.units import Mass, plain  # fmt: skip
 
 MOST_RPE = Decimal(10)  # RPE 10 leaves none, RPE 8 leaves two; common practice
 MOST_WORDS = 500
+MOST_NAME = 60
+# What the log tells apart less finely than a sheet does.
+KEPT_AS: dict[SheetImplement, Implement] = {
+    "barbell": "barbell", "dumbbells": "dumbbells", "dumbbell": "dumbbell", "kettlebells": "kettlebells", "kettlebell": "kettlebell",
+    "machine": "machine", "body": "body", "rings": "body", "band": "other", "ball": "other", "sandbag": "other", "sled": "other", "other": "other",
+    "unasked": "unasked",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,42 +67,31 @@ def lifts_named(sheet: Sheet) -> tuple[LiftName, ...]:
 
 
 def _lifts_of(block: LiftBlock) -> Iterator[LiftName]:
-    yield LiftName(_clean(block.name), block.implement, block.each_side)
+    yield LiftName(_clean(block.name), KEPT_AS[block.implement], block.each_side)
     for of in (
         block.of,
         *(each.load.of for each in block.sets if isinstance(each, SetGroup) and isinstance(each.load, Percent)),
     ):
         if of is not None and of.lift:
-            yield LiftName(_clean(of.lift), block.implement)
+            yield LiftName(_clean(of.lift), KEPT_AS[block.implement])
     for other in block.alternatives:
-        yield LiftName(_clean(other.lift or block.name), other.implement, block.each_side)
+        yield LiftName(_clean(other.lift or block.name), KEPT_AS[other.implement], block.each_side)
 
 
 def _clean(name: str) -> str:
-    return clean_name(name, "lift").lower()
+    return clean_name(name[:MOST_NAME], "lift").lower()
 
 
 def scored_pieces(sheet: Sheet) -> tuple[tuple[ScoredPiece, ...], ...]:
-    """Turn the pieces of each session into those that can be scored.
+    """Turn the pieces of each session into those that the log keeps; one that can't be scored as it is written is kept in words."""
+    return tuple(tuple(_scored(item) for item in session.items if isinstance(item, Piece)) for session in sheet.sessions)
 
-    Raises:
-        SheetErrors: if a piece can't be scored as it is written.
-    """
-    problems: list[Problem] = []
-    found: list[tuple[ScoredPiece, ...]] = []
-    for session in sheet.sessions:
-        made: list[ScoredPiece] = []
-        for item in session.items:
-            if isinstance(item, Piece):
-                try:
-                    clean_name(item.title, "piece")
-                    made.append(piece_from(piece_record(item)))
-                except BadInputError as err:
-                    problems.append(Problem(item.line, 1, err.what, err.mend.rstrip(".") or "another piece", ""))
-        found.append(tuple(made))
-    if problems:
-        raise SheetErrors(problems)
-    return tuple(found)
+
+def _scored(piece: Piece) -> ScoredPiece:
+    try:
+        return piece_from(scored_record(piece))
+    except BadInputError:
+        return piece_from(unscored_record(piece))
 
 
 class Lifts:
@@ -135,7 +132,7 @@ def text_of(items: Sequence[object]) -> str:
 
 
 def _sets(block: LiftBlock, number: int, lifts: Lifts) -> Iterator[NewPlannedSet]:
-    own = lifts.get(LiftName(_clean(block.name), block.implement, block.each_side))
+    own = lifts.get(LiftName(_clean(block.name), KEPT_AS[block.implement], block.each_side))
     notes = " ".join(block.notes)
     for place, group in enumerate(block.sets):
         first = [notes, "in turn with the lift above" if block.joined else ""] if place == 0 else []
@@ -146,7 +143,7 @@ def _sets(block: LiftBlock, number: int, lifts: Lifts) -> Iterator[NewPlannedSet
 
 def _way(block: LiftBlock, other: Alternative, way: int, number: int, lifts: Lifts) -> Iterator[NewPlannedSet]:
     """Plan what is done instead: sets of its own, or the block's with the same or twice the repetitions."""
-    lift = lifts.get(LiftName(_clean(other.lift or block.name), other.implement, block.each_side))
+    lift = lifts.get(LiftName(_clean(other.lift or block.name), KEPT_AS[other.implement], block.each_side))
     groups = other.sets if other.rule == "own" else block.sets
     for group in groups:
         planned = replace(_planned(group, block, lift.id, lifts, _extra(group, block), block=number), way=way)
@@ -162,31 +159,49 @@ def _planned(
     rest = group.rest_s or lift.rest_s
     said = "; ".join(word for word in words if word)[:MOST_WORDS]
     if isinstance(group, FindMax):
-        return NewPlannedSet(lift_id, 1, group.reps, test=True, rest_s=rest, block=block, words=said)
+        return NewPlannedSet(lift_id, 1, group.reps, test=not group.heavy, rest_s=rest, block=block, words=said)
     load = group.load
     of: Of | None = (load.of or lift.of) if isinstance(load, Percent) else None
-    of_lift = lifts.get(LiftName(_clean(of.lift), lift.implement)).id if of and of.lift else None
+    if of is not None and of.heavy:
+        of = None  # of a set that is still to come: it stands in words
+    of_lift = lifts.get(LiftName(_clean(of.lift), KEPT_AS[lift.implement])).id if of and of.lift else None
     return NewPlannedSet(
-        lift_id, group.sets, group.reps.total,
-        percent=load.amount if isinstance(load, Percent) else None, of_reps=of.reps if of else None, of_lift_id=of_lift,
-        load=load if isinstance(load, Mass) else None, reserve=_reserve(load), rep_out=group.reps.out,
+        lift_id, group.sets, max(1, group.reps.total),
+        percent=_percent(load, of), of_reps=of.reps if of else None, of_lift_id=of_lift,
+        load=load if isinstance(load, Mass) else None, reserve=_reserve(load, group.effort), rep_out=group.reps.out,
         high_reps=group.reps.high, rest_s=rest, tempo=group.tempo or lift.tempo, block=block, words=said,
     )  # fmt: skip
 
 
-def _reserve(load: object) -> Decimal | None:
-    if isinstance(load, Rpe):
-        return MOST_RPE - load.value
-    return load.reps if isinstance(load, InReserve) else None
+def _percent(load: object, of: Of | None) -> Decimal | None:
+    """The percentage of the rep-max itself: the lower end of a range, and of a training max its share of that."""
+    if not isinstance(load, Percent) or of is None:
+        return None
+    return load.amount if of.percent is None else load.amount * of.percent / 100
+
+
+def _reserve(*loads: object) -> Decimal | None:
+    """Repetitions to be left: of a range of efforts the easier end."""
+    for load in loads:
+        if isinstance(load, Rpe):
+            return MOST_RPE - load.value
+        if isinstance(load, InReserve):
+            return load.high or load.reps
+    return None
 
 
 def _extra(group: SetGroup | FindMax, block: LiftBlock) -> list[str]:
-    """Say what no column holds: parts of a complex, a rated effort, a time for a test, sides, a remark."""
+    """Say what no column holds: parts of a complex, ranges, pairs, a rated effort, a time for a test, sides, a remark."""
     if isinstance(group, FindMax):
-        return [f"within {clock(group.within_s)}" if group.within_s else "", group.note]
-    parts = reps_words(group.reps) if len(group.reps.parts) > 1 else ""
-    effort = f"RPE {plain(group.load.value)}" if isinstance(group.load, Rpe) else ""
-    return [parts, effort, "each side" if block.each_side else "", group.note]
+        heavy = "heavy for today, no test" if group.heavy else ""
+        return [heavy, f"within {clock(group.within_s)}" if group.within_s else "", group.note]
+    load = group.load
+    of = (load.of or block.of) if isinstance(load, Percent) else None
+    told = isinstance(load, Pair | MassRange) or (isinstance(load, Percent) and (load.high is not None or of is None or of.percent is not None or of.heavy))
+    parts = reps_words(group.reps) if len(group.reps.parts) != 1 else ""
+    effort = next((f"RPE {plain(each.value)}" + (f" to {plain(each.high)}" if each.high else "") for each in (load, group.effort) if isinstance(each, Rpe)), "")
+    every = f"every {clock(block.every_s)}" if block.every_s else ""
+    return [parts, load_words(load, of) if told else "", effort, every, "each side" if block.each_side else "", group.note]
 
 
 def keep_pieces(act: Act, step_id: str, pieces: Sequence[ScoredPiece]) -> None:

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from sqlalchemy.orm import Session as OrmSession
+
 from tracker.desk import people
 from tracker.desk.roles import may
 from tracker.desk.sheet_changes import SessionChange, changes_between, earlier_sheet
@@ -20,7 +22,8 @@ from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.sheets import WaveText
 from tracker.log.who import who
-from tracker.prescription.sheet import parse_sheet, said_back
+from tracker.prescription.sheet import LineRead, parse_sheet, read, said_back
+from tracker.prescription.sheet.asks import Ask
 from tracker.prescription.sheet.model import Sheet
 
 
@@ -29,6 +32,8 @@ class SheetPreview:
     """A sheet before it is taken: what was understood, which lifts are new to the log, and what it changes."""
 
     sheet: Sheet
+    asks: tuple[Ask, ...]  # what can be read in two ways
+    lines: tuple[LineRead, ...]  # what became of each line
     said: tuple[str, ...]
     new_lifts: tuple[str, ...]
     earlier: WaveText | None  # a sheet of the same title that the log has already
@@ -58,16 +63,16 @@ def read_sheet(log: Log, text: str, *, name: str = "") -> SheetPreview:
     """Read a sheet and say what taking it would do; nothing is written.
 
     Raises:
-        SheetErrors: with all that is wrong in it.
+        SheetErrors: if there is nothing in it to read.
     """
-    sheet = parse_sheet(text, name=name)
-    scored_pieces(sheet)
+    reading = read(text, name=name)
+    sheet = reading.sheet
     known = {(lift.name.casefold(), lift.implement) for lift in people.lifts(log)}
     new = [f"{each.name}, {each.implement}" for each in lifts_named(sheet) if (each.name, each.implement) not in known]
     with log.reading() as session:
-        earlier = log_sheets.wave_titled(session, sheet.title) if sheet.title else None
+        earlier = log_sheets.wave_titled(session, sheet.title) if sheet.title else _same(session, sheet)
         found = changes_between(session, earlier, sheet) if earlier else ()
-    return SheetPreview(sheet, said_back(sheet), tuple(dict.fromkeys(new)), earlier, found)
+    return SheetPreview(sheet, reading.asks, reading.lines, said_back(sheet), tuple(dict.fromkeys(new)), earlier, found)
 
 
 @may("plan")
@@ -95,6 +100,8 @@ def take_sheet(
             mend="Look at what changes and take the changes, or give it another title.",
         )  # fmt: skip
     first = check_start(sheet, start)
+    if not sheet.title:
+        title = _free_title(log, title, first)
     members = _members(log, member_ids, preview.earlier)
     whose = by or (None if who().leads else members[0].id)
     with log.act(f"took the sheet {title} for {_whom(members, whose)}"[:200], whose) as act:
@@ -111,6 +118,29 @@ def _whom(members: Sequence[MemberRecord], whose: str | None) -> str:
     if who().leads or [each.id for each in members] == [whose]:
         return ", ".join(each.name for each in members)
     return f"{len(members)} members" if len(members) > 1 else "another member"
+
+
+def _same(session: OrmSession, sheet: Sheet) -> WaveText | None:
+    """A sheet without a title that the log has already, word for word in what it says; another one is a sheet of its own."""
+    earlier = log_sheets.wave_titled(session, title_of(sheet))
+    if earlier is None:
+        return None
+    try:
+        return None if changes_between(session, earlier, sheet) else earlier
+    except BadInputError:
+        return None
+
+
+def _free_title(log: Log, title: str, first: date) -> str:
+    """A title that nobody gave is no sign that a sheet changes an earlier one: with its day it is one of its own."""
+    with log.reading() as session:
+        taken = {each.casefold() for each in log_waves.titles(session)}
+    tries = (
+        title,
+        f"{title}, {first.isoformat()}",
+        *(f"{title}, {first.isoformat()} ({number})" for number in range(2, 1000)),
+    )
+    return next(each for each in tries if each.casefold() not in taken)
 
 
 def _write(act: log_waves.Act, sheet: Sheet, title: str, text: str) -> str:
