@@ -95,6 +95,7 @@ class MovesRead:
     options: list[Movement] = field(default_factory=list)  # options of a movement that stands above
     scheme: Count | None = None
     left: list[Token] = field(default_factory=list)
+    stations: int = 0  # minutes or stations that were named on the line
     known: int = 0
     counted: int = 0
 
@@ -168,6 +169,8 @@ class _Reader:
         while words and words[-1] in QUIET:
             words.pop()
         if not self.free or not words or len(words) > 6 or not (self.now.counted or self.option):
+            return
+        if {"is", "are", "was", "will", "we", "you", "i", "who", "has", "have"} & set(words):
             return
         if words[0] in NO_NAME or len(" ".join(words)) > 60 or not any(len(word) > 1 and word.isalpha() for word in re.split(r"[\s'-]", " ".join(words))):
             return
@@ -513,6 +516,17 @@ class _Reader:
 
     def _on_complex(self, token: Token) -> bool | None:
         return False
+
+    def _on_minutesmark(self, token: Token) -> bool | None:
+        """`minute 1 is 12 cal bike, minute 2 is ...`: each minute has a movement of its own."""
+        self._name_from_words()
+        self._close_if_named()
+        self.words = [word for word in self.words if word.text not in QUIET]
+        self.found.stations += 1
+        following = [each.text for each in self.tokens[self.at + 1 : self.at + 3]]
+        if following and (following[0] == "rest" or following[-1] == "rest"):
+            self.found.moves.append(Movement("rest", line=self.line))
+        return None
 
     # names
 

@@ -370,6 +370,8 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
     if index is None or (words[index].group() in _NO_FIRST and not (words[index].group() == "single" and index + 1 < len(words) and words[index + 1].group() in ("under", "unders", "leg", "arm"))):
         return None
     found = longest(words, index, lift=lift)
+    if found is not None and found[0] == 1 and words[index].group() == "single":
+        found = None  # "single" begins another name; "singles" are single unders
     if found is None:
         found = _composed(words, index, lift=lift)
     if found is None:

@@ -705,13 +705,13 @@ class Walker:
 
     def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
         tokens = _of_names(_for_both(tokens), lift_open=isinstance(self.open, LiftDraft))
-        kinds = {token.kind for token in tokens}
+        kinds = {token.kind for token in tokens if not (token.kind == "list" and min(token.value[0]) >= 30)}
         names = [token for place, token in enumerate(tokens) if token.kind == "name" and not (place and tokens[place - 1].kind == "of" and tokens[place - 1].value[0] in ("rm", "max", "tmp"))]
         start, end = tokens[0].start, tokens[-1].end
         own = text[start:end]
         typed = harmless(line.raw).strip()
         head = read_head(tokens, own, self.asker, line.number, typed)
-        talk = self.prose and (_TALK.search(own) is not None or own.lstrip().startswith(("if ", "whoever ", "anyone ", "who ")))
+        talk = (self.prose or not any(token.kind == "name" for token in tokens)) and (_TALK.search(own) is not None or own.lstrip().startswith(("if ", "whoever ", "anyone ", "who ")))
         if talk and not (kinds & {"setsx", "amrap", "rft", "emom"}):
             self._fill(head)
             return False
@@ -955,7 +955,7 @@ class Walker:
         if not clock:
             return False
         lifted = [token for token in names if token.value.known is None or token.value.known.implement in ("barbell", "?", "dumbbells") or token.value.name.startswith("weighted")]
-        if not names and isinstance(self.open, LiftDraft) and not self.gap and "onminute" not in kinds and self.open.groups and not loads and not self._moves_follow(line):
+        if not names and isinstance(self.open, LiftDraft) and not self.gap and not kinds & {"onminute", "emom"} and self.open.groups and not loads and not self._moves_follow(line):
             self.open.every_s = fields.get("work_s")
             self._more_sets(line, self.open, [token for place, token in enumerate(tokens) if place not in head.used], "")
             return True
@@ -1334,6 +1334,7 @@ class Walker:
         if piece.part:
             moves = [replace(move, part=piece.part) for move in moves]  # type: ignore[arg-type]
         piece.moves += moves
+        piece.stations += read.stations
         if read.options and piece.moves:
             last = piece.moves[-1]
             piece.moves[-1] = replace(last, options=(*last.options, *(_like(_usual(each, piece), last) for each in read.options)))
