@@ -16,14 +16,16 @@ from tracker.prescription.sheet.model import (
     LiftBlock,
     Of,
     Percent,
+    Reps,
     SetGroup,
     Text,
     TextKind,
 )
-from tracker.prescription.sheet.names import Name
-from tracker.prescription.sheet.piece import Count, Movement, Piece
+from tracker.prescription.sheet.names import Name, known
+from tracker.prescription.sheet.piece import Count, Movement, Pair, Piece
 from tracker.prescription.sheet.sets_reading import Group
-from tracker.units import plain
+from tracker.prescription.sheet.words import load_words
+from tracker.units import Mass, plain
 
 TRAINING_MAX = Decimal(90)  # per cent of the 1RM, where a sheet does not say; common practice
 PAIRED = {"dumbbells", "kettlebells"}
@@ -65,11 +67,25 @@ class LiftDraft:
     def empty(self) -> bool:
         return not self.groups and not self.weeks
 
+    def as_piece(self) -> PieceDraft | None:
+        """Return the piece on a clock that these sets would be; None where they stand on none, or can't be."""
+        groups = [group for group in self.groups if isinstance(group, SetGroup)]
+        if not self.every_s or len(groups) != 1 or len(self.names) != 1 or len(groups[0].reps.parts) != 1:
+            return None
+        load = groups[0].load
+        words = [] if load is None or isinstance(load, Mass | Pair) else [load_words(load, self.of)]
+        move = Movement(self.names[0][:1].lower() + self.names[0][1:], Count((groups[0].reps.parts[0],)), "reps", load if isinstance(load, Mass | Pair) else None, standard=", ".join(words), line=self.line)
+        fields = {"kind": "every minute", "work_s": self.every_s, "intervals": groups[0].sets}
+        return PieceDraft(self.line, fields=fields, moves=[move], notes=list(self.notes), text=list(self.text), label=self.label)
+
     def record(self, asker: Asker, defaults: Defaults, groups: list[Group] | None = None) -> LiftBlock:
         """Return the lift as it was understood; what is open is asked."""
         of = self._of(self.of, defaults, asker) if self.of else None
         sets = [self._settled(group, of, defaults, asker) for group in (self.groups if groups is None else groups)]
         bare = any(isinstance(each, SetGroup) and isinstance(each.load, Percent) and each.load.of is None for each in sets)
+        said = {each.load.of for each in sets if isinstance(each, SetGroup) and isinstance(each.load, Percent) and each.load.of is not None}
+        if bare and of is None and len(said) == 1 and not (only := next(iter(said))).heavy:
+            of = only  # what one of its sets says holds for the others
         if bare and of is None:
             of = self._default_of(defaults, asker)
         shared = {each.load.of for each in sets if isinstance(each, SetGroup) and isinstance(each.load, Percent)}
@@ -187,6 +203,7 @@ class PieceDraft:
     printed: bool = False  # it is written as a printed sheet has it
     indent: int = -1
     shared_load: Any = None
+    named: bool = False  # its title stood on a line of its own
     listed: bool = False  # its movements have labels of their own: 1. 2. 3.
 
     @property
@@ -265,6 +282,19 @@ class PieceDraft:
         if re.search(r"\bcals\b|\bcalories\b", said):
             return "calories", [replace(move, count=None, measure="cal")], length
         return "unscored", [replace(move, count=None, measure="reps")], length
+
+    def lift_on_clock(self) -> LiftDraft | None:
+        """Return the sets that this piece would be if its one lift is meant as strength; None where it can't be."""
+        work, number = self.fields.get("work_s"), self.fields.get("intervals")
+        if self.fields.get("kind") != "every minute" or not self.strength_clock or len(self.moves) != 1 or not number:
+            return None
+        move = self.moves[0]
+        entry = known(move.name, lift=True)
+        if move.load is None or move.measure != "reps" or move.count is None or move.count.listed or move.count.step or entry is None or entry.implement != "barbell":
+            return None
+        lift = LiftDraft([move.name[:1].upper() + move.name[1:]], self.line, entry, every_s=work, text=list(self.text), notes=list(self.notes))
+        lift.groups = [SetGroup(number, Reps((move.count.reps[0],)), move.load, line=self.line)]
+        return lift
 
     def _kind(self, fields: dict[str, Any]) -> Any:
         """Tell the kind of a piece that names none."""

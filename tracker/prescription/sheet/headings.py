@@ -113,7 +113,7 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
     after = _SEPARATED.match(text, at)
     start = after.end() if after and at else at
     found = _DATE_AT.match(text, start)
-    if found and (at or found["iso"] or _ends(text, found.end()) or found["m1"] or found["m2"]):
+    if found and (at or found["iso"] or (found["num"] and len(re.findall(r"\d+", found["num"])) == 3) or _ends(text, found.end()) or found["m1"] or found["m2"]):
         made = date_of(found, asker, line, text, weekday)
         if made is not None:
             on, month_day = made

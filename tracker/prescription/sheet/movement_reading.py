@@ -30,6 +30,24 @@ NO_NAME = frozenset({
 })  # fmt: skip
 
 
+# Words before a name that say how, not what: "heavy swings" are swings, "pallof press" is no press.
+HOW = frozenset({
+    "heavy", "light", "easy", "slow", "fast", "strict", "unbroken", "max", "good", "nice", "clean", "quick", "hard", "big", "small", "more", "extra", "total", "steady", "smooth",
+    "perfect", "controlled", "explosive", "touch", "alternating", "alt", "synchro", "together", "shared", "each", "your", "the", "some", "any", "own", "same", "then", "now", "also",
+    "first", "second", "third", "last", "final", "next", "today", "tonight", "main", "working", "work", "warm", "build", "climb", "back-off", "backoff", "drop", "top", "speed", "volume",
+    "tech", "technique", "focus", "optional", "bonus", "only", "just", "please", "ok", "okay", "so", "do", "and", "with", "for", "hi", "hey", "guys", "team", "all", "again", "tmrw",
+    "tomorrow", "test", "retest", "rx", "scaled", "open", "long", "short", "medium", "moderate", "super", "weighted", "bodyweight", "assisted", "banded", "standing", "seated", "kneeling",
+    "of", "x", "at", "in", "on", "to", "is", "deload", "superset", "set", "sets", "reps", "rep", "round", "rounds", "rest", "zone", "recovery", "pace", "tempo", "continuous",
+    "part", "block", "skill", "strength", "wod", "metcon", "amrap", "emom", "barbell", "from", "off", "no", "without", "between", "by", "per", "then:", "we", "i", "you", "it",
+    "my", "our", "this", "that", "let's", "lets", "add", "hit", "find", "take", "go", "get", "see", "try", "keep", "start", "end", "finish", "finisher", "session", "option",
+})  # fmt: skip
+
+
+def makes_name(word: str) -> bool:
+    """Whether a word before a known name makes another name of it."""
+    return len(word) >= 3 and word.isalpha() and word not in HOW and word not in QUIET and word not in NO_NAME and word not in IMPLEMENTS
+
+
 @dataclass
 class Draft:
     """A movement as far as it has been read."""
@@ -77,6 +95,7 @@ class MovesRead:
     options: list[Movement] = field(default_factory=list)  # options of a movement that stands above
     scheme: Count | None = None
     left: list[Token] = field(default_factory=list)
+    stations: int = 0  # minutes or stations that were named on the line
     known: int = 0
     counted: int = 0
 
@@ -150,6 +169,8 @@ class _Reader:
         while words and words[-1] in QUIET:
             words.pop()
         if not self.free or not words or len(words) > 6 or not (self.now.counted or self.option):
+            return
+        if {"is", "are", "was", "will", "we", "you", "i", "who", "has", "have"} & set(words):
             return
         if words[0] in NO_NAME or len(" ".join(words)) > 60 or not any(len(word) > 1 and word.isalpha() for word in re.split(r"[\s'-]", " ".join(words))):
             return
@@ -396,6 +417,8 @@ class _Reader:
                 return False
         if following is not None and following.kind == "word" and following.text == "s":
             return False
+        if self.now.counted and not self.now.name and self.words and self._is_before_name():
+            return False  # "20 min zone 2 bike"
         self._count(Count((int(token.value),)), "")
         return None
 
@@ -494,10 +517,23 @@ class _Reader:
     def _on_complex(self, token: Token) -> bool | None:
         return False
 
+    def _on_minutesmark(self, token: Token) -> bool | None:
+        """`minute 1 is 12 cal bike, minute 2 is ...`: each minute has a movement of its own."""
+        self._name_from_words()
+        self._close_if_named()
+        self.words = [word for word in self.words if word.text not in QUIET]
+        self.found.stations += 1
+        following = [each.text for each in self.tokens[self.at + 1 : self.at + 3]]
+        if following and (following[0] == "rest" or following[-1] == "rest"):
+            self.found.moves.append(Movement("rest", line=self.line))
+        return None
+
     # names
 
     def _on_name(self, token: Token) -> bool | None:
         found = token.value
+        if self.now.name and not self.words and self._compound(token):
+            return None
         if self.now.name:
             if self.words and self.words[-1].text in ("straight", "into"):
                 self._take_words()
@@ -505,6 +541,9 @@ class _Reader:
         if self.words and not self.now.name:
             text = " ".join(each.text for each in self.words)
             before = self._take_words()
+            if before and self.free and len(before.split()) <= 2 and all(makes_name(word) for word in before.split()):
+                self.now.name, self.now.known = f"{before} {found.name}", False
+                return None
             if before and before not in QUIET and (self.now.counted or self.now.load is not None):
                 self.now.standard.append(before)
             elif text:
@@ -513,6 +552,14 @@ class _Reader:
         if found.known is not None:
             self.now.usual = found.known.measure
         return None
+
+    def _compound(self, token: Token) -> bool:
+        """`burpee deadlifts`: two names side by side are one, but a plural before ends its own."""
+        before = self._next(-1)
+        if before is None or before.kind != "name" or before.end + 1 != token.start or before.text.rstrip().endswith("s") or self.now.load is not None:
+            return False
+        self.now.name, self.now.known = f"{self.now.name} {token.value.name}", False
+        return True
 
     # loads and heights
 

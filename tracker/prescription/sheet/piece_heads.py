@@ -12,7 +12,7 @@ from tracker.prescription.sheet.piece import Count
 from tracker.prescription.sheet.tokens import Token, seconds
 
 MOST_INTERVALS = 500
-CLOCKS = frozenset({"amrap", "emom", "every", "rft", "fortime", "tabata", "onoff", "far", "mostcal", "mostload"})
+CLOCKS = frozenset({"amrap", "amrapx", "emom", "every", "rft", "fortime", "tabata", "onoff", "far", "mostcal", "mostload"})
 HEADS = CLOCKS | {"unscored", "rounds", "cap", "onminute", "buyin", "cashout", "odd", "even", "alternate", "clock"}
 _PAIRS = re.compile(r"\b(?:in pairs|pairs\b|partners?\b|with a (?:partner|friend|buddy)|2er team|zu zweit|en pareja|à deux|two of you|you go i go|i ?g ?y ?g|igyg|ygig)")
 _TEAM = re.compile(r"\bteams?(?: of|:)? (\d)\b|\b(\d)[- ](?:person|man|people|er)[- ]?(?:team)?\b|\bin (?:groups|threes|fours)(?: of (\d))?")
@@ -49,6 +49,10 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
             put("kind", "as many as possible")
             if value:
                 put("cap_s", value)
+        elif kind == "amrapx":
+            put("kind", "as many as possible")
+            put("intervals", value[0])
+            put("cap_s", value[1])
         elif kind in ("far", "mostcal", "mostload"):
             put("kind", {"far": "distance", "mostcal": "calories", "mostload": "heaviest"}[kind])
             put("cap_s", value)

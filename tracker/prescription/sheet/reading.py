@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Any
 
-from tracker.prescription.sheet.asks import Ask, Asker
+from tracker.prescription.sheet.asks import Ask, Asker, Choice
 from tracker.prescription.sheet.drafts import Defaults, LiftDraft, PieceDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import any_weekday
 from tracker.prescription.sheet.letters import harmless
@@ -77,7 +77,7 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
         words = notes or [harmless(line.raw).strip() for line in lines if line.raw.strip()]
         sessions, notes = [Session((Text("note", tuple(words), 1),), line=1)], []
     sheet = Sheet(tuple(sessions), walker.title, walker.starts, tuple(notes))
-    return Reading(sheet, tuple(sorted(asker.asks.values(), key=lambda ask: ask.line)), _lines(walker, lines, made), dict(asker.answered))
+    return Reading(sheet, tuple(sorted((replace(ask, lines=tuple(sorted(ask.lines))) for ask in asker.asks.values()), key=lambda ask: ask.line)), _lines(walker, lines, made), dict(asker.answered))
 
 
 def parse_sheet(text: str, *, name: str = "", answers: Mapping[str, str] | None = None, today: date | None = None) -> Sheet:
@@ -107,6 +107,8 @@ def _unit(text: str) -> str:
 def _words_only(item: LiftDraft | PieceDraft | TextDraft) -> LiftDraft | PieceDraft | TextDraft:
     """A lift's name that never got sets is a note."""
     if isinstance(item, LiftDraft) and item.empty and not item.strict and not item.alternatives:
+        return TextDraft("note", item.line, [harmless(each).strip() for each in item.text if each.strip()])
+    if isinstance(item, PieceDraft) and item.named and not item.moves and not item.fields:
         return TextDraft("note", item.line, [harmless(each).strip() for each in item.text if each.strip()])
     return item
 
@@ -159,10 +161,25 @@ def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
     return found
 
 
+def _on_clocks(items: list[LiftDraft | PieceDraft | TextDraft], asker: Asker, defaults: Defaults) -> list[Any]:
+    """Let strength on a clock be sets of a lift or a piece, as was answered; loads in kilograms are asked here."""
+    found: list[Any] = []
+    for item in items:
+        if isinstance(item, PieceDraft) and (lift := item.lift_on_clock()) is not None:
+            typed = defaults.typed.get(item.line, "").strip()
+            choices = (Choice("piece", "a piece on the clock"), Choice("lift", "sets of a lift"))
+            found.append(lift if asker.choose("loads on a clock", item.line, typed, "Sets of a lift, or a piece?", choices) == "lift" else item)
+        elif isinstance(item, LiftDraft) and item.every_s and asker.answers.get("strength on a clock") == "piece" and (piece := item.as_piece()) is not None:
+            found.append(piece)
+        else:
+            found.append(item)
+    return found
+
+
 def _session(draft: SessionDraft, asker: Asker, defaults: Defaults, today: date | None) -> tuple[Session, dict[int, int]]:
     items: list[Item] = []
     places: dict[int, int] = {}
-    for item in draft.items:
+    for item in _on_clocks(draft.items, asker, defaults):
         if isinstance(item, LiftDraft):
             made: Item = item.record(asker, defaults)
         elif isinstance(item, PieceDraft):

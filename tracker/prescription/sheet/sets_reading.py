@@ -248,7 +248,8 @@ class _Reader:
                 self._add(sets, Reps((token.value,)), load_list[0])
             return None
         before = self.found.groups[-1] if self.found.groups else None
-        if isinstance(before, SetGroup) and before.sets == 1 and len(before.reps.parts) > 1:
+        near = self.tokens[self.at - 1].kind if self.at else ""
+        if isinstance(before, SetGroup) and before.sets == 1 and (len(before.reps.parts) > 1 or (before.load is not None and near in ("pct", "mass", "atx", "of"))) and token.value <= 20:
             self.found.groups[-1] = replace(before, sets=token.value)
             return None
         if not self.found.groups:

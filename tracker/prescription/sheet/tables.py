@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from tracker.prescription.sheet.headings import day_heading, section_heading
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.letters import MOST_IN_LINE, clean
+from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.tokens import tokens_of
 
 _RULE = re.compile(r"^[\s|+:=-]*[-=]{3,}[\s|+:=-]*$")
 _GAP = re.compile(r"\s{3,}")
@@ -57,7 +59,8 @@ def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:
     columns = [cell.strip() for cell in (_TAB.split(line.raw.strip()) if "\t" in line.raw.strip() else _GAP.split(text.strip()))]
     if len(columns) >= 2 and _is_day(columns[0]):
         cells = _joined([clean(cell) for cell in columns])
-        if len(cells) == 2 and not _NAMED.search(cells[1]):
+        named = any(token.kind == "name" or token.kind in ("amrap", "emom", "rft", "fortime") for cell in cells[1:] for token in tokens_of(plain(cell)))
+        if not named:
             return [Line(line.number, line.raw, " ".join(cells))]
         return _row(line, cells, lines, place)
     if days := _DAYS_IN_LINE.findall(text):

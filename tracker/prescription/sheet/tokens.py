@@ -138,10 +138,11 @@ RULES: tuple[Rule, ...] = (
           lambda found: found),
     _rule("emom", rf"(?P<t>\d+)[ ]?-?(?P<u>minutes?|mins?\.?|min|'|:00)?[ ]?-?e(?P<k>\d|)mom\b", lambda found: found),
     _rule("every", rf"every[ ](?:(?P<m>minute)(?:[ ]on[ ]the[ ]minute)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
-          rf"(?:[ ]?,?[ ]?(?:(?:for|x)[ ])?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?:[ ]?(?:times|rounds?|sets?|x)\b)?(?![ ]?[./@%x\d-])(?!:\d)(?![ ]?(?:m|cal|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;-]|$))))(?:[ ]total)?)?",
+          rf"(?:[ ]?,?[ ]?(?:(?:for|x)[ ])?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?:[ ]?(?:times|rounds?|sets?|x)\b)?(?![ ]?[./@%x\d-])(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;-]|$))))(?:[ ]total)?)?",
           lambda found: found),
     _rule("onminute", r"(?:\d+[ ])?on[ ]the[ ](?:minute|min)\b|otm\b"),
-    _rule("amrap", rf"(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:time[ ]cap[ ])?(?:of[ ])?(?:amrap|amreps?|amqrap)\b|(?:amrap|amqrap)[ ]?-?[ ]?(?:in|for|x|=)?[ ]?(?P<t2>{_D}|\d+(?!\d|[ ]?(?:rounds|cal|reps|m\b|x\b)))(?:[ ]?(?:minutes?|min|m)\b)?|(?:amrap|amqrap)[ ]?(?:of|:)[ ]?(?P<t3>{_D}(?![ ](?:row|run|bike|plank))|\d+(?=[ ]*$))",
+    _rule("amrapx", rf"(?P<x>\d{{1,2}})[ ]?(?:x|rounds[ ]of|sets[ ]of|times)[ ]?(?:an?[ ])?(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:min(?:utes?)?[ ]?)?amraps?\b", lambda found: (int(found["x"]), seconds(found["t"]))),
+    _rule("amrap", rf"(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:time[ ]cap[ ])?(?:of[ ])?(?:amraps?|amreps?|amqrap)\b|(?:amrap|amqrap)[ ]?-?[ ]?(?:in|for|x|=)?[ ]?(?P<t2>{_D}|\d+(?!\d|[ ]?(?:rounds|cal(?:s|orie\w*)?\b|reps|m\b|x\b)))(?:[ ]?(?:minutes?|min|m)\b)?|(?:amrap|amqrap)[ ]?(?:of|:)[ ]?(?P<t3>{_D}(?![ ](?:row|run|bike|plank))|\d+(?=[ ]*$))",
           lambda found: seconds(found["t"] or found["t2"] or found["t3"])),
     _rule("amrap", rf"(?:as[ ]many|max(?:imum)?)[ ](?:good[ ])?(?:rounds?|reps?|sets?)?(?:[ ]?(?:and|&|/|\+|\()[ ]?(?:rounds?|reps?)\)?)?(?:[ ]as[ ](?:possible|you[ ]can))?[ ](?:in|for|within)[ ](?P<t>{_D}|\d+)(?:[ ]?(?:minutes?|min|m)\b)?",
           lambda found: seconds(found["t"])),
@@ -183,7 +184,7 @@ RULES: tuple[Rule, ...] = (
     _rule("of", r"(?:(?:all[ ])?%'?s?[ ]?|percent(?:age)?s?[ ]?)?(?:of|from|off|=|is|are|based[ ]on|vom|del|du|de|on)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|an[ ]|my[ ]|last[ ]|current[ ]|new[ ]|estimated[ ]|est\.?[ ]|best[ ]|real[ ]|true[ ]|recent[ ]|old[ ]|tested[ ]|their[ ]){0,3}(?:training[ ]?-?max(?:es)?|tm)\b(?:,?[ ]?not[ ](?:of[ ])?(?:your[ ]|the[ ]|ur[ ])?(?:real[ ]|true[ ]|actual[ ]|tested[ ])?(?:1[ ]?rm|max)\b)?", lambda found: ("tm",)),
     _rule("of", r"%?[ ]?(?:training[ ]max|tm)\b(?![ ]?test)", lambda found: ("tm",)),
     _rule("of", r"(?:%'?s?[ ]?)?(?:of|from|off|based[ ]on|vom|del|du|de)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|an[ ]|my[ ]|last[ ]|current[ ]|new[ ]|estimated[ ]|est\.?[ ]|best[ ]|e|real[ ]|true[ ]|recent[ ]|tested[ ]|today'?s[ ]|heavy[ ]){0,3}(?P<n>\d{1,2})[ ]?-?[ ]?(?:rm\b|rep[ -]?max\b|reps?[ ]max\b)", lambda found: ("rm", int(found["n"]))),
-    _rule("of", r"(?:%'?s?[ ]?)?(?:of|from|off|based[ ]on)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|my[ ]|last[ ]|current[ ]|new[ ]|estimated[ ]|best[ ]|real[ ]|true[ ]|recent[ ]|one[ ]|1[ ]|old[ ]){0,3}(?:one[ ]?-?rep[ -]?)?(?:max(?:imum|es)?|pr|pb)\b(?![ ](?:reps|cal))", lambda found: ("max",)),
+    _rule("of", r"(?:%'?s?[ ]?)?(?:of|from|off|based[ ]on)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|my[ ]|last[ ]|current[ ]|new[ ]|estimated[ ]|best[ ]|real[ ]|true[ ]|recent[ ]|one[ ]|1[ ]|old[ ]){0,3}(?:one[ ]?-?rep[ -]?)?(?:max(?:imum|es)?|pr|pb)\b(?![ ](?:reps|cal(?:s|orie\w*)?\b))", lambda found: ("max",)),
     _rule("of", r"(?:of|off)[ ](?:it|that|this|those|heaviest|today'?s(?:[ ]\w+)?|what[ ]you[ ](?:hit|got|did))\b(?:[ ](?:snatch|clean|single|double|triple|top[ ]set|heavy|weight|load)(?:[ ]of[ ]today|[ ]today)?)?", lambda found: ("it",)),
     _rule("of", r"(?<=%[ ])(?P<n>\d{1,2})[ ]?-?rm\b", lambda found: ("rm", int(found["n"]))),
     _rule("of", r"(?<=%[ ])(?:of[ ])?(?:bw|bodyweight|body[ ]weight)\b", lambda found: ("bw",)),
@@ -193,35 +194,35 @@ RULES: tuple[Rule, ...] = (
     _rule("pct", rf"@?[ ]?%[ ]?(?P<l>{_NUM}(?:[ ]?[-/,][ ]?{_NUM}){{0,9}})", lambda found: (_numbers(found["l"]), found["l"])),
     _rule("pct", r"(?:take[ ]|@[ ]?|at[ ]|about[ ])?(?P<l>\d{2,3})[ ](?=of[ ](?:that|it|this|your[ ]max|the[ ]max|max|1[ ]?rm|your[ ]1[ ]?rm)\b)", lambda found: (_numbers(found["l"]), found["l"])),
     # a test or a heavy set
-    _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:heavy|hvy|heaviest|max|top)[ ](?:{_ADJ}[ ]){{0,2}}{_HEAVY_N}(?![ ]?(?:x|kg|lb|%|cal|m\b|min|sec|'|:|\.|-|/))(?:[ ]of[ ](?:the[ ])?day|[ ]today|[ ]for[ ](?:the[ ]day|today))?", _find),
+    _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:heavy|hvy|heaviest|max|top)[ ](?:{_ADJ}[ ]){{0,2}}{_HEAVY_N}(?![ ]?(?:x|kg|lb|%|cal(?:s|orie\w*)?\b|m\b|min|sec|'|:|\.|-|/))(?:[ ]of[ ](?:the[ ])?day|[ ]today|[ ]for[ ](?:the[ ]day|today))?", _find),
     _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,3}}(?:heavy[ ])?(?P<n>\d{{1,2}})[ ]?-?(?P<rm>rm|rep[ -]?max)\b(?:[ ]of[ ](?:the[ ])?day|[ ]for[ ]the[ ]day)?", _find),
     _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{1,3}}(?:(?P<w>single|double|triple)s?|sets?[ ]of[ ](?P<n>\d{{1,2}}))(?P<rm>)(?:[ ]of[ ](?:the[ ])?day|[ ]for[ ]the[ ]day|[ ]for[ ]today)?(?![ ]?(?:x|kg|lb|%))", _find),
     _rule("find", rf"(?:{_TEST})[ ](?:for[ ])?(?:{_ADJ}[ ]){{0,3}}(?P<n>\d{{1,2}})[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max|reps?[ ]max)\b(?:[ ]test)?", _find),
     _rule("find", r"(?P<n>\d{1,2})[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max)[ ]?(?:test|attempts?|day)\b", _find),
     _rule("find", r"(?:new[ ]|daily[ ])?(?P<max>max)[ ](?P<w>single|double|triple)\b", _find),
-    _rule("find", r"(?:find|test|establish|hit|build[ ]up[ ]to|build[ ]to|work[ ]up[ ]to|go[ ]for)[ ](?:(?:a|your|the|new|today'?s|daily)[ ]){0,3}(?P<max>max|1[ ]rep[ ]max|one[ ]rep[ ]max|pr)\b(?![ ](?:reps|cal|distance))", _find),
+    _rule("find", r"(?:find|test|establish|hit|build[ ]up[ ]to|build[ ]to|work[ ]up[ ]to|go[ ]for)[ ](?:(?:a|your|the|new|today'?s|daily)[ ]){0,3}(?P<max>max|1[ ]rep[ ]max|one[ ]rep[ ]max|pr)\b(?![ ](?:reps|cal(?:s|orie\w*)?\b|distance))", _find),
     _rule("find", r"(?:heavy|hvy)[ ](?P<w>single|double|triple)s?\b", _find),
     _rule("rm", r"(?P<n>\d{1,2})[ ]?-?[ ]?(?:rm\b|rep[ ]max\b)", lambda found: int(found["n"])),
     # repetitions without a number
     _rule("max", r"(?:as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ](?:can|like)|nice|u[ ]can)|as[ ]many[ ]reps?[ ]as[ ]you[ ]can|max(?:imum|\.)?[ ](?:unbroken[ ])?(?:effort[ ])?reps?|amreps?|to[ ]failure|failure|rep[ -]?out|max[ ]effort|max[ ]ub|(?:one|1)[ ](?:go[ ])?max\b|max(?:imum)?)\b\.?(?![ ](?:hang|height|heart|\d+[ ]?(?:min|tries|attempts)))"),
     _rule("rounds", r"(?P<n>\d{1,2})[ ](?:super|giant|tri)?[ -]?sets?[ ]of[ ]?:?[ ]?$", lambda found: int(found["n"])),
     # sets and repetitions
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?[x*][ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
+    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?[x*][ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?![ ]?(?:kg|lb|\d|\.\d))", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
     _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?|rounds?|rds?)[ ]?(?:of|x|:|at|[*]|-|@|,)?[ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?x[ ]?(?P<r>\d+)[ ]?x[ ]?(?P<t>\d+(?:\.\d+)?)(?![\d.]|[ ]?(?:sets?|m\b|cal|sec|s\b|min))(?P<u>[ ]?(?:kg|lb)\b)?(?P<pc>[ ]?%)?", lambda found: (int(found["s"]), [int(found["r"])], "load", Decimal(found["t"]), (found["u"] or "").strip(), bool(found["pc"]))),
+    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?x[ ]?(?P<r>\d+)[ ]?x[ ]?(?P<t>\d+(?:\.\d+)?)(?![\d.]|[ ]?(?:sets?|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min))(?P<u>[ ]?(?:kg|lb)\b)?(?P<pc>[ ]?%)?", lambda found: (int(found["s"]), [int(found["r"])], "load", Decimal(found["t"]), (found["u"] or "").strip(), bool(found["pc"]))),
     _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<r>\d{{1,3}}(?:[ ]?[-/,][ ]?\d{{1,3}}){{2,9}}\+?)(?![\d:%]|[ ]?(?:kg|lb|m|min|sec|s)\b)", lambda found: (int(found["s"]), _ints(found["r"]), "list")),
     _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<r>\d{{1,3}})[ ]?(?:-|to)[ ]?(?P<h>\d{{1,3}})(?![\d:%x-]|[ ]?(?:kg|lb|%|min\b|-)|[ ]?s\b|[ ]?sec)", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "range")),
     _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?x[ ]?(?P<r>\d{{1,3}})[ ]?/[ ]?(?P<h>\d{{1,3}})(?![\d:%x/]|[ ]?(?:kg|lb|%|min\b)|[ ]?s\b|[ ]?sec|\.\d)", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "pair")),
     _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?:amrap\b|amreps?\b|max\b(?:[ ]?(?:reps?|effort|unbroken))?|failure\b|me\b|maxi?\b|as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|to[ ]failure|submax\b|all[ ]out)", lambda found: (int(found["s"]), [], "max")),
     _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|at|[*]|-|@|,|with|à|de|á|a)?[ ]?(?:as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|max(?:imum)?[ ]?(?:reps?|effort)?|amrap|to[ ]failure|failure)\b", lambda found: (int(found["s"]), [], "max")),
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|[*]|-|,|with|à|de|á|a)?[ ]?(?P<r>\d{{1,3}})(?:[ ]?(?:-|to)[ ]?(?P<h>\d{{1,3}}))?(?P<p>\+)?(?![\d:.%]|[ ]?(?:kg|lb|%|min\b|m\b|cal|sec|s\b|'|\"|rounds))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])] if found["h"] else [int(found["r"])], "range" if found["h"] else "plus" if found["p"] else "plain")),
+    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|[*]|-|,|with|à|de|á|a)?[ ]?(?P<r>\d{{1,3}})(?:[ ]?(?:-|to)[ ]?(?P<h>\d{{1,3}}))?(?P<p>\+)?(?![\d:.%]|[ ]?(?:kg|lb|%|min\b|m\b|cal(?:s|orie\w*)?\b|sec|s\b|'|\"|rounds))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])] if found["h"] else [int(found["r"])], "range" if found["h"] else "plus" if found["p"] else "plain")),
     _rule("setsx", rf"(?P<r>\d{{1,3}})[ ]?reps?[ ]?(?:x|for|[*]|,|in)[ ]?(?P<s>\d{{1,2}})[ ]?(?:sets?|rounds?)\b", lambda found: (int(found["s"]), [int(found["r"])], "plain")),
-    _rule("setsx", rf"(?P<s>1?\d|20)(?<!\d\d\d)[ ]?[x*][ ]?(?P<r>\d{{1,3}})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?(?![\d:%]|\.\d|,\d|[ ]?(?:kg|lb|cm|%|m\b|km|cal|sec|s\b|min\b|'|\"|ft\b|mile))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
+    _rule("setsx", rf"(?P<s>1?\d|20)(?<!\d\d\d)[ ]?[x*][ ]?(?P<r>\d{{1,3}})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?(?![\d:%]|\.\d|,\d|[ ]?(?:kg|lb|cm|%|m\b|km|cal(?:s|orie\w*)?\b|sec|s\b|min\b|'|\"|ft\b|mile))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
     _rule("sets", r"(?P<n>1?\d|20)[ ](?P<w>singles|doubles|triples)\b(?![ ]?under)", lambda found: (int(found["n"]), _NUMBERED[found["w"][:-1]])),
     _rule("setcount", r"(?P<s>\d{1,2})[ ](?:more[ ]|working[ ]|work[ ]|total[ ]|all[ ]|heavy[ ]|light[ ])?sets?\b", lambda found: int(found["s"])),
     _rule("setlabel", r"(?:set|serie|satz)s?[ ]?\#?(?P<a>\d{1,2})(?:[ ]?(?:-|to|&|and|\+)[ ]?(?P<b>\d{1,2}))?[ ]?[:.)=-]", lambda found: (int(found["a"]), int(found["b"] or found["a"]))),
     _rule("loadx", rf"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{{1,2}})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{{1,2}}))?(?![\d.])(?:[ ]?sets)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
-    _rule("loadx", rf"(?P<l>\d{{2,3}}(?:\.\d+)?)[ ]?[x*][ ]?(?P<r>\d{{1,2}}(?:(?:[ ]|/|,)\d{{1,2}}(?!\d|[ ]?x|[ ]?%|[ ]?(?:kg|lb))){{0,4}})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{{1,2}}))?(?![\d.])(?![ ]?(?:kg|lb|m\b|cal|sec|s\b|%))(?P<u>)", lambda found: (Decimal(found["l"]), "", _ints(found["r"]), bool(found["p"]), int(found["s"] or 1))),
+    _rule("loadx", rf"(?P<l>\d{{2,3}}(?:\.\d+)?)[ ]?[x*][ ]?(?P<r>\d{{1,2}}(?:(?:[ ]|/|,)\d{{1,2}}(?!\d|[ ]?x|[ ]?%|[ ]?(?:kg|lb))){{0,4}})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{{1,2}}))?(?![\d.])(?![ ]?(?:kg|lb|m\b|cal(?:s|orie\w*)?\b|sec|s\b|%))(?P<u>)", lambda found: (Decimal(found["l"]), "", _ints(found["r"]), bool(found["p"]), int(found["s"] or 1))),
     _rule("setsxm", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<n>\d+(?:\.\d+)?)[ ]?-?(?P<u>km|k|m|metres?|meters?|cal(?:orie)?s?|ft|feet|yards?|yd|miles?|mi)\b(?![ ]?(?:box|high|hurdle))", lambda found: (int(found["s"]), *_distance(found["n"], found["u"]))),
     _rule("setsxt", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<t>{_D})(?:[ ]?(?:-|to)[ ]?{_D})?", lambda found: (int(found["s"]), seconds(found["t"]))),
     _rule("setsxt", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<a>\d+)[ ]?-[ ]?\d+[ ]?(?P<u>s|sec|seconds|min)\b", lambda found: (int(found["s"]), seconds(f"{found['a']} {found['u']}"))),
@@ -250,14 +251,14 @@ RULES: tuple[Rule, ...] = (
     _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?-[ ]?\d{1,3}){2,})(?P<m>[ ]?-?[ ]?(?:\.\.+|…|etc\.?)(?:[ ]?-?[ ]?\d{1,3}\b)?|-(?=\s|$))?(?P<p>\+)?(?![\d:]|[ ]?%)", lambda found: (_ints(found["l"]), _until(found["m"]), bool(found["p"]))),
     _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?/[ ]?\d{1,3}){2,})(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb))", lambda found: (_ints(found["l"]), None, bool(found["p"]))),
     _rule("list", r"(?P<l>\d{1,3}(?:[ ]?,[ ]?\d{1,3}){2,})(?P<m>[ ]?,?[ ]?(?:\.\.+|etc\.?)(?:[ ]?,?[ ]?\d{1,3}\b)?)?(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb|x))", lambda found: (_ints(found["l"]), _until(found["m"]), bool(found["p"]))),
-    _rule("list", r"(?P<l>\d{1,2}(?:[ ]\d{1,2}){2,})(?P<p>\+)?(?![\d:.x%]|[ ]?(?:%|kg|lb|x|m|cal|min|sec|s|reps?|rounds?)\b|[ ]?%)(?=[ ]*(?:$|[a-z@,.(]))", lambda found: (_ints(found["l"]), None, bool(found["p"]))),
+    _rule("list", r"(?P<l>\d{1,2}(?:[ ]\d{1,2}){2,})(?P<p>\+)?(?![\d:.x%]|[ ]?(?:%|kg|lb|x|m|cal(?:s|orie\w*)?\b|min|sec|s|reps?|rounds?)\b|[ ]?%)(?=[ ]*(?:$|[a-z@,.(]))", lambda found: (_ints(found["l"]), None, bool(found["p"]))),
     _rule("complex", r"\(?(?P<l>\d{1,2}(?:[ ]?\+[ ]?\d{1,2})+)\)?(?![\d.]|[ ]?(?:kg|lb))", lambda found: _ints(found["l"])),
     _rule("range", r"(?P<a>\d{1,4})[ ]?(?:-|to)[ ]?(?P<b>\d{1,4})(?![\d:.%-])", lambda found: (int(found["a"]), int(found["b"]))),
     _rule("pair", r"(?:@|at)?[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,3}(?:\.\d+)?)(?![\d/]|[ ]?(?:poods?|pd)\b)", lambda found: (Decimal(found["a"]), Decimal(found["b"]))),
     _rule("word", r"(?:\d+(?:\.\d+)?[ ]?/[ ]?)?\d+(?:\.\d+)?[ ]?(?:poods?|pd)\b"),
     _rule("plus", r"(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("atx", r"@[ ]?(?P<a>\d+(?:\.\d+)?)(?![\d%])", lambda found: Decimal(found["a"])),
-    _rule("xnum", r"x[ ]?(?P<a>\d{1,3})(?![\d.:]|[ ]?(?:kg|lb|%|m\b|cal))", lambda found: int(found["a"])),
+    _rule("xnum", r"x[ ]?(?P<a>\d{1,3})(?![\d.:]|[ ]?(?:kg|lb|%|m\b|cal(?:s|orie\w*)?\b))", lambda found: int(found["a"])),
     _rule("reps", r"(?P<a>\d{1,4})[ ]?-?(?:reps?|x)\b(?=[ ]|$|[,.;:)@-])", lambda found: int(found["a"])),
     _rule("num", r"(?P<a>\d+(?:\.\d+)?)(?![\d])", lambda found: Decimal(found["a"])),
     # words with a meaning
@@ -361,7 +362,7 @@ def _tokens(text: str, *, lift: bool) -> Iterator[Token]:
         at = made.end
 
 
-_STRONGER = frozenset({"rest", "onoff", "emom", "every", "amrap", "buyin", "cashout"})
+_STRONGER = frozenset({"rest", "onoff", "emom", "every", "amrap", "amrapx", "buyin", "cashout"})
 
 
 def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: int, *, lift: bool) -> Found | None:
@@ -369,6 +370,8 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
     if index is None or (words[index].group() in _NO_FIRST and not (words[index].group() == "single" and index + 1 < len(words) and words[index + 1].group() in ("under", "unders", "leg", "arm"))):
         return None
     found = longest(words, index, lift=lift)
+    if found is not None and found[0] == 1 and words[index].group() == "single":
+        found = None  # "single" begins another name; "singles" are single unders
     if found is None:
         found = _composed(words, index, lift=lift)
     if found is None:

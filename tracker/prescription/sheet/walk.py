@@ -12,8 +12,8 @@ from tracker.prescription.sheet.drafts import Defaults, LiftDraft, PieceDraft, S
 from tracker.prescription.sheet.headings import Heading, Section, any_weekday, day_heading, section_heading
 from tracker.prescription.sheet.letters import clean, harmless
 from tracker.prescription.sheet.model import Alternative, FindMax, Of, Percent, Reps, SetGroup
-from tracker.prescription.sheet.movement_reading import MovesRead, read_moves
-from tracker.prescription.sheet.names import Name, full_name, known
+from tracker.prescription.sheet.movement_reading import HOW, MovesRead, makes_name, read_moves
+from tracker.prescription.sheet.names import Found, Name, full_name, known
 from tracker.prescription.sheet.piece import Movement, Pair
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head, read_head, scheme_of
 from tracker.prescription.sheet.plain_words import plain
@@ -522,6 +522,12 @@ class Walker:
             return
         if self._warm_up(line, text):
             return
+        if (found := re.fullmatch(r"['\"“„*]{1,2}([^'\"“”]{2,40})['\"”“*]{1,2}\.?", text)) and not isinstance(self.open, LiftDraft) and not any(sign.isdigit() for sign in text):
+            self.open = None
+            piece = self._open_piece(line, "")
+            piece.title, piece.named = found[1].strip(), True
+            self._role(line, "piece", piece)
+            return
         text = _NO_KIT.sub(r"\1:", text)
         parts = [part for part in _SENTENCE_END.split(text) if part.strip()] if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text) else [text]
         read_any = False
@@ -699,13 +705,13 @@ class Walker:
 
     def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
         tokens = _of_names(_for_both(tokens), lift_open=isinstance(self.open, LiftDraft))
-        kinds = {token.kind for token in tokens}
+        kinds = {token.kind for token in tokens if not (token.kind == "list" and min(token.value[0]) >= 30)}
         names = [token for place, token in enumerate(tokens) if token.kind == "name" and not (place and tokens[place - 1].kind == "of" and tokens[place - 1].value[0] in ("rm", "max", "tmp"))]
         start, end = tokens[0].start, tokens[-1].end
         own = text[start:end]
         typed = harmless(line.raw).strip()
         head = read_head(tokens, own, self.asker, line.number, typed)
-        talk = self.prose and (_TALK.search(own) is not None or own.lstrip().startswith(("if ", "whoever ", "anyone ", "who ")))
+        talk = (self.prose or not any(token.kind == "name" for token in tokens)) and (_TALK.search(own) is not None or own.lstrip().startswith(("if ", "whoever ", "anyone ", "who ")))
         if talk and not (kinds & {"setsx", "amrap", "rft", "emom"}):
             self._fill(head)
             return False
@@ -727,6 +733,8 @@ class Walker:
             return True
         if isinstance(self.open, PieceDraft) and (self._in_piece(line, tokens, head, own) or not self.gap):
             return self.took
+        if not names and not isinstance(self.open, PieceDraft) and self._unknown_lift(line, tokens, kinds, label):
+            return True
         if isinstance(self.open, LiftDraft) and not names and (kinds & (SETS_KINDS - {"max"} | {"rest", "each", "mass", "added", "range", "of", "lastweek", "minutesmark"}) or ("max" in kinds and re.search(r"\b(?:last|sets?|reps?)\b", own))) and not talk:
             if self.gap and not kinds & (SETS_KINDS - {"max"}):
                 return False
@@ -787,6 +795,7 @@ class Walker:
         return False
 
     def _lift(self, line: Line, tokens: list[Token], names: list[Token], own: str, label: str) -> bool:
+        tokens, names = self._longer_names(tokens, names)
         main = _main_names(tokens, names)
         full = [_as_lift(token) for token in main]
         entry = full[0][1]
@@ -813,6 +822,42 @@ class Walker:
             lift.notes.append(step[0])
         self._role(line, "lift", lift)
         return True
+
+    def _longer_names(self, tokens: list[Token], names: list[Token]) -> tuple[list[Token], list[Token]]:
+        """Put a word before the first name that makes another one of it to the name: a pallof press is no press."""
+        if self.prose or not names:
+            return tokens, names
+        at = tokens.index(names[0])
+        first = at
+        while first and tokens[first - 1].kind == "word" and makes_name(tokens[first - 1].text) and at - first < 2:
+            first -= 1
+        if first == at:
+            return tokens, names
+        typed = " ".join(token.text for token in tokens[first : at + 1])
+        name, entry = full_name(typed, lift=True)
+        found = Found(tokens[first].start, names[0].end, name, entry, typed)
+        made = Token("name", found, tokens[first].start, names[0].end, typed)
+        return [*tokens[:first], made, *tokens[at + 1 :]], [made, *names[1:]]
+
+    def _unknown_lift(self, line: Line, tokens: list[Token], kinds: set[str], label: str) -> bool:
+        """Sets behind words that are no known name are of a lift of that name, not more sets of the one above."""
+        if self.prose or not kinds & {"setsx", "sets", "find"} or tokens[0].kind != "word":
+            return False
+        words: list[Token] = []
+        for token in tokens:
+            if token.kind == "word" and re.fullmatch(r"[^\W\d_][\w'-]*", token.text):
+                words.append(token)
+            elif token.kind == "sep" and token.text in ":-," and words:
+                break
+            else:
+                break
+        if not 1 <= len(words) <= 4 or not all(makes_name(token.text) or token.text in ("the", "on", "to", "with") for token in words) or not makes_name(words[0].text):
+            return False
+        typed = " ".join(token.text for token in words)
+        name, entry = full_name(typed, lift=True)
+        made = Token("name", Found(words[0].start, words[-1].end, name, entry, typed), words[0].start, words[-1].end, typed)
+        rest = [made, *tokens[len(words) :]]
+        return self._lift(line, rest, [made], "", label)
 
     def _others(self, lift: LiftDraft, tokens: list[Token], others: list[Token], main: list[Token]) -> None:
         """A lift behind "or" is another way of the first; other names stay as words."""
@@ -910,7 +955,7 @@ class Walker:
         if not clock:
             return False
         lifted = [token for token in names if token.value.known is None or token.value.known.implement in ("barbell", "?", "dumbbells") or token.value.name.startswith("weighted")]
-        if not names and isinstance(self.open, LiftDraft) and not self.gap and "onminute" not in kinds and self.open.groups and not loads and not self._moves_follow(line):
+        if not names and isinstance(self.open, LiftDraft) and not self.gap and not kinds & {"onminute", "emom"} and self.open.groups and not loads and not self._moves_follow(line):
             self.open.every_s = fields.get("work_s")
             self._more_sets(line, self.open, [token for place, token in enumerate(tokens) if place not in head.used], "")
             return True
@@ -1174,7 +1219,7 @@ class Walker:
         if "rounds" in head.fields and not kinds & {"setsx", "pct"}:
             if open_piece is not None and open_piece.moves and not self.gap and (open_piece.fields.get("kind") or open_piece.loose is False) and not names and not self._moves_follow(line):
                 return False
-            if open_piece is not None and not open_piece.moves:
+            if open_piece is not None and (not open_piece.moves or all(move.part for move in open_piece.moves)):
                 return True
             if significant and significant[0].kind == "rounds" or names:
                 return bool(names) or self._moves_follow(line) or "time" in kinds
@@ -1202,6 +1247,8 @@ class Walker:
     def _piece_head(self, line: Line, tokens: list[Token], head: Head, own: str, label: str) -> bool:
         piece = self.open if isinstance(self.open, PieceDraft) else None
         fresh = piece is None or bool(piece.moves) or "kind" in piece.fields and head.clock and bool(head.fields.get("kind")) and piece.fields.get("kind") != head.fields["kind"]
+        if piece is not None and piece.moves and all(move.part == "buy-in" for move in piece.moves) and "rounds" not in piece.fields and not head.fields.get("kind") and not self.gap:
+            fresh = False
         if piece is not None and piece.part and not piece.fields.get("kind") and not (self.gap and piece.fields.get("rounds")):
             fresh = False
         if fresh and piece is not None and piece.loose and not piece.fields and not self.gap and (head.fields.get("kind") != "work and rest" or all(move.count is None for move in piece.moves)) and ("rounds" in head.fields or "kind" in head.fields) and not any(t.kind == "name" for t in tokens):
@@ -1224,6 +1271,7 @@ class Walker:
         part = next((token.kind for token in tokens if token.kind in ("buyin", "cashout")), "")
         piece.part = {"buyin": "buy-in", "cashout": "cash-out"}.get(part, "")
         rest = [token for token in rest if token.kind not in ("buyin", "cashout")]
+        rest = self._titled(piece, rest, line)
         rest = self._interval_time(piece, rest)
         read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=bool(re.search(r"[:,+]|\bof\b", own)) and not self.prose, slash_or=False, heading=True)
         if read.scheme is not None:
@@ -1237,6 +1285,20 @@ class Walker:
         if len(re.findall(r"(?<!\d)\d\)", own)) >= 2 and piece.moves:
             piece.stations = len(piece.moves)
         return True
+
+    def _titled(self, piece: PieceDraft, rest: list[Token], line: Line) -> list[Token]:
+        """`Cindy: 20 min AMRAP of ...`: the words before a colon are the piece's title."""
+        words: list[Token] = []
+        for token in rest[:5]:
+            if token.kind == "sep" and token.text in ":-" and words:
+                if not piece.title and not self.prose:
+                    typed = re.search(re.escape(words[0].text) + r"[^:–—-]*", line.text, re.IGNORECASE)
+                    piece.title = (typed[0] if typed else " ".join(each.text for each in words)).strip(" '\"“”")
+                return rest[len(words) + 1 :]
+            if token.kind != "word" or token.text in HOW or not token.text.strip("'\"").isalpha():
+                break
+            words.append(token)
+        return rest
 
     def _interval_time(self, piece: PieceDraft, rest: list[Token]) -> list[Token]:
         """`4 rounds: 2 min row, 1 min rest` is work and rest; `every round` and the like say nothing of a movement."""
@@ -1272,6 +1334,7 @@ class Walker:
         if piece.part:
             moves = [replace(move, part=piece.part) for move in moves]  # type: ignore[arg-type]
         piece.moves += moves
+        piece.stations += read.stations
         if read.options and piece.moves:
             last = piece.moves[-1]
             piece.moves[-1] = replace(last, options=(*last.options, *(_like(_usual(each, piece), last) for each in read.options)))
@@ -1283,6 +1346,8 @@ class Walker:
 
     def _unit_of(self, move: Movement, line: Line) -> Movement:
         """Loads without a unit that are usual in pounds only, such as 53/35 for a kettlebell, are pounds where the sheet names no unit."""
+        if self.defaults.unit == "lb" and isinstance(move.load, Pair) and move.load.larger.unit == "lb" and "lb" not in line.text.lower() and "#" not in line.text and _kilos(move, move.load):
+            return replace(move, load=Pair(Mass(move.load.larger.amount, "kg"), Mass(move.load.smaller.amount, "kg")))
         if self.defaults.unit or self.defaults.units or move.load is None or not re.search(r"\d", line.text):
             return move
         pair = move.load if isinstance(move.load, Pair) else None
@@ -1537,7 +1602,11 @@ class Walker:
             found = [*read.moves, *read.options]
             for move in read.moves:
                 found += move.options
-            if not found:
+            load = _shared_load([token for token in tokens if token.kind in ("pair", "mass")][:1], text, self.defaults.unit or "kg")
+            loaded = next((place for place, move in enumerate(target.moves) if move.load is not None), None)
+            if load is not None and loaded is not None and not any(move.load is not None for move in found):
+                target.moves[loaded] = replace(target.moves[loaded], options=(*target.moves[loaded].options, Movement(target.moves[loaded].name, load=load, when=when)))
+            elif not found:
                 return False
             for move in found:
                 place = _place_for(replace(move, options=()), target.moves)
@@ -1841,6 +1910,13 @@ def _stepped(groups: list[Any], step: re.Match[str], unit: str) -> list[Any]:
             found.append(replace(group, sets=1, load=Mass(load, step["u"] or unit)))  # type: ignore[arg-type]
             load += rise
     return found
+
+
+def _kilos(move: Movement, pair: Pair) -> bool:
+    """Whether a pair is usual in kilograms and not in pounds: common practice."""
+    both = (pair.larger.amount, pair.smaller.amount)
+    usual = {(60, 43), (43, 30), (61, 43), (24, 16), (9, 6), (32, 24), (102, 70), (84, 61), (70, 47), (20, 15)}
+    return both in {(Decimal(a), Decimal(b)) for a, b in usual} or any(each != int(each) for each in both)
 
 
 def _pounds(move: Movement, larger: Decimal, smaller: Decimal | None) -> bool:
