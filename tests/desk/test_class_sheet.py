@@ -8,8 +8,8 @@ import pytest
 from tests.desk.many import NAMES, class_of, gym
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk import class_sheet, conditioning, people, places
-from tracker.desk.class_print import MISSING, SPEAK_FIRST, page_of
+from tracker.desk import class_sheet, conditioning, people, places, sheets
+from tracker.desk.class_print import MISSING, SPEAK_FIRST, page_of, print_sheet
 from tracker.desk.partners import AtBar, suggest_partners
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
@@ -81,6 +81,54 @@ def test_a_test_is_held_back_from_those_who_asked_for_none_and_the_printed_page_
     assert SPEAK_FIRST in page.rows[0].cells[0].detail
     assert page.rows[1].cells[0].detail == "up to today's max"
     assert "18" not in f"{page.rows} {page.foot}"
+
+
+WHOLE = """\
+Title: Whole
+Warm-up: 500 m row, easy
+Note: Bring a rope tomorrow.
+Front squat, barbell, % of 3RM
+2 x 5 @ 70 % (stay tall)
+or dumbbells, twice the repetitions
+Note: pause at the bottom
+Note: elbows up
+
+Piece: Mill wheel
+3 rounds for time
+10 wall ball shot, 9 kg
+or goblet squat
+or 20 air squat
+5 burpee
+Note: partners wait outside
+Note: no dropping
+Cool-down: walk 5 min
+"""
+
+
+def test_the_load_sheet_and_its_print_hold_all_that_the_coach_wrote(log):
+    """Options, notes and warm-up were missing from both."""
+    _, members = class_of(log, NAMES[:2])
+    sheets.take_sheet(log, [members[0].id], WHOLE, TODAY)
+    step = next(each for each in class_sheet.sessions(log) if each.wave == "Whole")
+    sheet = sheet_of(log, step, members[:1], place_id=gym(log).id)
+    page = page_of(sheet)
+    lines = (
+        "Warm-up: 500 m row, easy",
+        "Bring a rope tomorrow.",
+        "Cool-down: walk 5 min",
+        "front squat, barbell: pause at the bottom",
+        "front squat, barbell: elbows up",
+        "front squat, barbell: or front squat, dumbbells, twice the repetitions",
+    )
+    assert set(page.said) == set(lines)
+    assert page.columns == (("front squat, barbell", "2 × 5 at 70 % of 3RM stay tall"),)
+    assert page.pieces[0][0] == "Mill wheel"
+    said = page.pieces[0][1]
+    assert "10 wall ball shot, 9 kg (or goblet squat; or 20 air squat)" in said
+    assert said.endswith("partners wait outside; no dropping")
+    html = print_sheet(sheet)
+    assert all(html.count(line) == 1 for line in (*lines, "partners wait outside", "or 20 air squat"))
+    assert [line.note for line in sheet.rows[0].lines] == [""]  # the coach's words are in the heading
 
 
 def test_a_member_who_has_begun_the_wave_keeps_what_was_eased_off(log):

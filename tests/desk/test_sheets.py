@@ -11,10 +11,12 @@ from sqlalchemy import func, select
 from tracker.desk import people, places, sheets, today, training
 from tracker.desk.conditioning import piece_day
 from tracker.errors import BadInputError
+from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.models import Change, LiftedSet, MemberStep, WaveStep
 from tracker.log.records import KitItemRecord, MemberRecord
 from tracker.log.sets import NewSet
+from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.prescription.sheet import SheetErrors
 from tracker.units import Mass
 
@@ -120,6 +122,41 @@ def test_a_sheet_that_is_taken_is_there_with_loads_and_its_pieces(log: Log, wren
         [False, True],
     )
     assert last.sets[1].words == "within 20:00"
+
+
+NOTED = """\
+Title: Noted
+Front squat, barbell, % of 3RM
+2 x 5 @ 70 %
+1 x 3 @ 80 % (stay tall)
+or dumbbells, twice the repetitions
+Note: pause at the bottom
+Note: elbows up
+Press, barbell
+1 x 5 @ 40 kg
+"""
+
+
+def test_a_note_of_a_lift_belongs_to_each_of_its_sets_and_stands_in_the_log_once(log: Log, wren: MemberRecord) -> None:
+    """It landed on the first set alone, and two of them ran together."""
+    sheets.take_sheet(log, [wren.id], NOTED, DAY)
+    lines = plan(log, wren).lines
+    of_squat = ("Pause at the bottom.", "Elbows up.")
+    assert [line.notes for line in lines] == [of_squat, of_squat, (*of_squat, "Stay tall."), ()]
+    step = today.steps(log, wren.id)[0]
+    assert [each.lift_notes for each in step.sets] == [("pause at the bottom", "elbows up"), (), ()]
+    assert [each.own_words for each in step.sets] == ["", "stay tall", ""]
+    people.go_to_place(log, wren.id, home(log))
+    assert plan(log, wren).lines[0].notes[:2] == of_squat  # with another implement too
+
+
+def test_words_of_a_log_from_before_stay_with_their_set(log: Log, wren: MemberRecord) -> None:
+    squat = people.lifts(log)[0]
+    with log.act("wrote a wave") as act:
+        old = NewPlannedSet(squat.id, 1, 5, Decimal(70), 3, words="pause; in turn with the lift above")
+        step = NewStep("A", 0, [old, NewPlannedSet(squat.id, 1, 5, Decimal(70), 3)])
+        log_waves.start_wave(act, wren.id, log_waves.add_wave(act, "Old", [step]), DAY)
+    assert [line.notes for line in plan(log, wren).lines] == [("Pause; in turn with the lift above.",), ()]
 
 
 def test_a_fixed_load_is_made_with_the_kit(log: Log, wren: MemberRecord) -> None:

@@ -10,8 +10,9 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.desk.many import NAMES, class_of, gym
+from tests.desk.test_class_sheet import WHOLE
 from tests.pages.conftest import Open, words
-from tracker.desk import journal, people, training
+from tracker.desk import class_sheet, journal, people, sheets, training
 from tracker.desk.opening import open_log
 from tracker.desk.send_result import result_file, result_line
 from tracker.log.keeper import Log
@@ -76,6 +77,18 @@ def test_the_load_sheet_shows_loads_missing_maxes_and_a_page_to_print(log: Log, 
     assert "No max is known for Halvard" in page
     assert "Could share a bar" in page
     assert [each.proto.label for each in at.get("download_button")] == ["Page to print (A4)"]
+
+
+def test_the_load_sheet_shows_the_coachs_words_and_options_once(log: Log, show: Open):
+    _, members = class_of(log, NAMES[:1])
+    sheets.take_sheet(log, [members[0].id], WHOLE, TODAY)
+    step = next(each for each in class_sheet.sessions(log) if each.wave == "Whole")
+    at = show(log, "coach", members[0].id)
+    at.selectbox(key="coach_step").set_value(step.id).run()
+    said = words(at)
+    for once in ("Warm-up: 500 m row, easy", "Pause at the bottom", "Elbows up", "Or front squat, dumbbells", "stay tall",
+                 "or goblet squat", "or 20 air squat", "partners wait outside", "Cool-down: walk 5 min"):  # fmt: skip
+        assert said.count(once) == 1, once
 
 
 def test_members_can_be_left_out_and_the_choice_outlives_a_look_elsewhere(log: Log, show: Open):

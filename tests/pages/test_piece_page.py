@@ -448,6 +448,13 @@ def test_the_clock_of_another_piece_is_put_away_first(show: Open, log: Log, anna
     assert "Start the clock" in button_labels(at)
 
 
+def test_two_notes_of_a_piece_stand_apart(show: Open, log: Log, anna: MemberRecord):
+    text = "Mill wheel\n3 rounds for time\n5 burpee\nNote: partners wait outside\nNote: no dropping"
+    row = conditioning.add_piece_in_words(log, text)
+    at = show(log, "conditioning", anna.id, piece=row.id)
+    assert [each.value for each in at.caption if "o" in each.value][:2] == ["partners wait outside", "no dropping"]
+
+
 # cautions
 
 

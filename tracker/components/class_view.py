@@ -13,11 +13,13 @@ from tracker.components.as_typed import as_typed
 from tracker.components.class_choice import ClassChoice
 from tracker.components.frame import Here
 from tracker.components.words import first_up, load_words, reference_words, reps_words
+from tracker.conditioning.asked import movement_lines, scheme_words
 from tracker.desk import class_print, class_sheet
 from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
 from tracker.desk.lines import LESS_LIKELY, chance_words
 from tracker.desk.send_result import file_word
 from tracker.log.keeper import Log
+from tracker.log.records import StepRow
 from tracker.log.who import Who, who
 
 
@@ -37,6 +39,7 @@ def show(now: Here, choice: ClassChoice) -> None:
         help="Open it in a browser and print it. It says nothing of a member's reasons.",
     )  # fmt: skip
     _missing(sheet)
+    _words(sheet.step)
     st.html("".join(_row(row, choice.day, own_place=sheet.place is None) for row in sheet.rows))
     _pieces(sheet)
     _partners(sheet)
@@ -56,6 +59,17 @@ def _reckoned(
 ) -> ClassSheet:
     """Work the sheet out once for each state of the log and reader; with many members it takes a moment."""
     return class_sheet.class_sheet(_log, step_id, members, day, place_id=place_id)
+
+
+def _words(step: StepRow) -> None:
+    """The coach's words on the session and its lifts, and other ways to do them, once for all members."""
+    said = "".join(f"<p>{escape(line)}</p>" for line in class_print.session_lines(step))
+    for lift, lines in class_print.lift_lines(step):
+        said += f'<p class="class-lift">{escape(lift)}</p>' + "".join(
+            f"<p>{escape(first_up(each))}</p>" for each in lines
+        )
+    if said:
+        st.html(f'<section class="class-row">{said}</section>')
 
 
 def _missing(sheet: ClassSheet) -> None:
@@ -102,8 +116,9 @@ def _line(line: ClassLine) -> str:
 
 def _pieces(sheet: ClassSheet) -> None:
     for piece in sheet.pieces:
-        said = f"<h2>{escape(piece.title)}</h2><p>{escape(first_up(class_print.piece_words(piece)))}</p>"
-        st.html(f'<section class="class-row">{said}</section>')
+        lines = (first_up(scheme_words(piece)), *movement_lines(piece, options=True), *piece.note.splitlines())
+        said = "".join(f"<p>{escape(line)}</p>" for line in lines)
+        st.html(f'<section class="class-row"><h2>{escape(piece.title)}</h2>{said}</section>')
 
 
 def _partners(sheet: ClassSheet) -> None:

@@ -43,8 +43,8 @@ def board(row: PieceRow) -> None:
     """Say what a piece asks, as it would stand on the wall."""
     lines = "".join(f"<li>{escape(line)}</li>" for line in movement_lines(row.piece))
     st.html(f'<p class="over">{escape(first_up(scheme_words(row.piece)))}</p><ul class="board">{lines}</ul>')
-    if row.piece.note:
-        st.caption(as_typed(row.piece.note))
+    for note in row.piece.note.splitlines():  # each apart, for together markdown runs them into one
+        st.caption(as_typed(note))
 
 
 def new_piece(now: Here, *, open_now: bool) -> None:

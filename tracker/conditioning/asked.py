@@ -35,10 +35,13 @@ def scheme_words(piece: Piece) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def movement_lines(piece: Piece) -> tuple[str, ...]:
-    """Say each movement with its count, where the scheme does not say that already."""
+def movement_lines(piece: Piece, *, options: bool = False) -> tuple[str, ...]:
+    """Say each movement with its count, where the scheme does not say that already; and the coach's options behind it."""
     shared = _shared(piece)
-    return tuple(_line(piece, task, counted=not (shared and _changes(shared))) for task in piece.tasks)
+    counted = not (shared and _changes(shared))
+    return tuple(
+        _line(piece, task, counted=counted) + (_options(piece, task) if options else "") for task in piece.tasks
+    )
 
 
 def run_words(run: Run) -> str:
@@ -55,6 +58,15 @@ def _line(piece: Piece, task: Task, *, counted: bool) -> str:
     unit = "" if task.measure == "reps" else f" {task.measure}"
     count = "" if free or not counted else f"{run_words(task.run)}{unit}" + (": " if _changes(task.run) else " ")
     return ", ".join((f"{count}{task.movement}", *task.marks()))
+
+
+def _options(piece: Piece, task: Task) -> str:
+    """Say the options of a movement, with a count only where it is another."""
+    said = (
+        f"or {_line(piece, each, counted=(each.run, each.measure) != (task.run, task.measure))}"
+        for each in task.options
+    )
+    return f" ({'; '.join(said)})" if task.options else ""
 
 
 def _rounds(piece: Piece) -> str:

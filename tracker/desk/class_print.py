@@ -40,12 +40,40 @@ def page_of(sheet: ClassSheet) -> ClassPage:
         rows,
         tuple(_foot(sheet)),
         tuple((piece.title, piece_words(piece)) for piece in sheet.pieces),
+        said=(
+            *session_lines(sheet.step),
+            *(f"{lift}: {line}" for lift, lines in lift_lines(sheet.step) for line in lines),
+        ),
     )
 
 
 def piece_words(piece: Piece) -> str:
-    """Say what a piece asks in one line."""
-    return "; ".join((scheme_words(piece), *movement_lines(piece)))
+    """Say what a piece asks in one line, with the coach's options and notes."""
+    return "; ".join((scheme_words(piece), *movement_lines(piece, options=True), *piece.note.splitlines()))
+
+
+def session_lines(step: StepRow) -> tuple[str, ...]:
+    """The coach's own words on the session: warm-up, cool-down and notes."""
+    return tuple(line for line in step.text.split("\n") if line.strip())
+
+
+def lift_lines(step: StepRow) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """List for each lift the coach's notes and the other ways to do it; lifts without any are left out."""
+    found: list[tuple[str, tuple[str, ...]]] = []
+    for block, sets in groupby(step.sets, key=lambda planned: planned.block):
+        planned = list(sets)
+        notes = [note for each in planned for note in each.lift_notes]
+        ways = groupby((each for each in step.ways if each.block == block), key=lambda way: way.way)
+        lines = (*notes, *(_way_words(list(way)) for _, way in ways))
+        if lines:
+            found.append((planned[0].lift.title, lines))
+    return tuple(found)
+
+
+def _way_words(way: Sequence[PlannedSetRow]) -> str:
+    """Say another way to do a lift: `or front squat, dumbbells, twice the repetitions`."""
+    rule = {"doubled": "twice the repetitions", "same": "the same repetitions"}.get(way[0].rule)
+    return f"or {way[0].lift.title}, {rule or '; '.join(map(asked, way))}"
 
 
 def asked(planned: PlannedSetRow) -> str:
@@ -61,7 +89,7 @@ def asked(planned: PlannedSetRow) -> str:
     elif planned.load:
         parts.append(f"at {planned.load}")
     parts += [f"leave {plain(planned.reserve)}"] if planned.reserve is not None else []
-    return " ".join([*parts, planned.words] if planned.words else parts)
+    return " ".join([*parts, planned.own_words] if planned.own_words else parts)
 
 
 def _row(row: ClassRow, step: StepRow, *, own_place: bool) -> PageRow:

@@ -156,7 +156,7 @@ def _line(scene: Scene, group: Sequence[PlannedLine]) -> ClassLine:
     instead = None if line.made or line.held else line.instead or _another_implement(scene, line)
     return ClassLine(
         line.planned, line.made, line.reps, line.reference, min(chances, default=None),
-        " ".join(line.notes), _to_do(line, instead), line.held, instead,
+        " ".join(line.why), _to_do(line, instead), line.held, instead,
     )  # fmt: skip
 
 

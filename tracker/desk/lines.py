@@ -39,12 +39,18 @@ class PlannedLine:
     made: MadeLoad | None
     percent: float | None  # what the made load really is of the reference
     chance: float | None
-    notes: tuple[str, ...]
+    why: tuple[str, ...]  # what is not as asked, and why
     done: SetRow | None
     instead: Substitute | None = None  # other repetitions, where fixed masses can't meet the load
     cautions: tuple[Caution, ...] = ()
     held: HeldBack | None = None  # why it is not offered with a load
     attempts: tuple[SetRow, ...] = ()  # of a test, in the order they were tried
+    said: tuple[str, ...] = ()  # the coach's words on the lift, then on this set
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """All that is to be known of it: the coach's words first."""
+        return (*self.said, *self.why)
 
     @property
     def lift(self) -> LiftRecord:
@@ -156,8 +162,8 @@ def _sets(
         PlannedLine(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + number - 1),
-            _said(planned, notes), done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held,
-            attempts,
+            notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held, attempts,
+            _said(planned, step),
         )
         for number in range(1, planned.sets + 1)
     ]  # fmt: skip
@@ -225,10 +231,10 @@ def _by_rule(scene: Scene, planned: PlannedSetRow) -> Substitute:
     return substitute(planned.reps, at_hand, double=planned.rule == "doubled")
 
 
-def _said(planned: PlannedSetRow, notes: tuple[str, ...]) -> tuple[str, ...]:
-    """Put the coach's words on a set before all other notes."""
-    first = (f"{planned.words[:1].upper()}{planned.words[1:]}.".replace("..", "."),) if planned.words else ()
-    return (*first, *notes)
+def _said(planned: PlannedSetRow, step: MemberStepRow) -> tuple[str, ...]:
+    """Gather the coach's words: those on the whole lift belong to each of its sets, with whichever implement."""
+    of_lift = (note for each in step.sets if each.block == planned.block for note in each.lift_notes)
+    return tuple(f"{each[:1].upper()}{each[1:]}.".replace("..", ".") for each in (*of_lift, planned.own_words) if each)
 
 
 def _fixed(

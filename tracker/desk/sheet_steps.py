@@ -133,10 +133,12 @@ def text_of(items: Sequence[object]) -> str:
 
 def _sets(block: LiftBlock, number: int, lifts: Lifts) -> Iterator[NewPlannedSet]:
     own = lifts.get(LiftName(_clean(block.name), KEPT_AS[block.implement], block.each_side))
-    notes = " ".join(block.notes)
+    of_lift = [*block.notes, "in turn with the lift above"] if block.joined else block.notes
     for place, group in enumerate(block.sets):
-        first = [notes, "in turn with the lift above" if block.joined else ""] if place == 0 else []
-        yield _planned(group, block, own.id, lifts, [*first, *_extra(group, block)], block=number)
+        planned = _planned(group, block, own.id, lifts, _extra(group, block), block=number)
+        if place == 0:  # they belong to the lift: lines of their own before the words of its first set
+            planned = replace(planned, words="\n".join((*of_lift, planned.words)))
+        yield planned
     for way, other in enumerate(block.alternatives, 1):
         yield from _way(block, other, way, number, lifts)
 

@@ -15,6 +15,7 @@ LONG_MM, SHORT_MM = 297.0, 210.0  # A4, ISO 216
 HEAD_MM, FOOT_LINE_MM = 30.0, 4.1  # title and two rows of headings; one line of the foot
 TALLEST_ROW_MM, LOWEST_ROW_MM = 22.0, 5.8
 FOOT_MM, PIECE_MM = 3.1, 4.0  # heights of the type of the foot, and of what a piece asks
+SAID_MM = 3.4  # of the coach's words
 LETTER = 0.56  # mean width of a bold letter in heights of the type; measured on common sans-serif fonts
 PT_PER_MM = 72 / 25.4
 
@@ -50,6 +51,7 @@ class ClassPage:
     rows: tuple[PageRow, ...]
     foot: tuple[str, ...] = ()
     pieces: tuple[tuple[str, str], ...] = ()  # title, and what it asks
+    said: tuple[str, ...] = ()  # the coach's words on the session and its lifts, and other ways to do them
 
 
 def class_page(page: ClassPage) -> str:
@@ -67,7 +69,7 @@ def class_page(page: ClassPage) -> str:
         '<meta name="viewport" content="width=device-width, initial-scale=1">'
         f"<title>{escape(page.title)}, {escape(page.under)}</title><style>{style}</style></head><body>"
         f"<header><h1>{escape(page.title)}</h1><p>{escape(page.under)}</p></header>"
-        f"<table><thead>{_headings(page.columns)}</thead><tbody>{''.join(map(_row, page.rows))}</tbody></table>"
+        f"{''.join(map(_said, page.said))}<table><thead>{_headings(page.columns)}</thead><tbody>{''.join(map(_row, page.rows))}</tbody></table>"
         f"{''.join(map(_piece, page.pieces))}<ul>{foot}</ul></body></html>\n"
     )
 
@@ -83,6 +85,10 @@ def _headings(columns: Sequence[tuple[str, str]]) -> str:
     lifts = "".join(f'<th colspan="{number}" scope="colgroup">{escape(str(lift))}</th>' for lift, number in spans)
     asked = "".join(f'<th scope="col" class="asked">{escape(words)}</th>' for _, words in columns)
     return f'<tr><th rowspan="2" scope="col" class="who">member</th>{lifts}</tr><tr>{asked}</tr>'
+
+
+def _said(line: str) -> str:
+    return f'<p class="said">{escape(line)}</p>'
 
 
 def _piece(piece: tuple[str, str]) -> str:
@@ -124,6 +130,7 @@ class _Sizes:
 
 def _sizes(page: ClassPage, wide: float, tall: float) -> _Sizes:
     room = tall - HEAD_MM - FOOT_LINE_MM * _lines(page.foot, wide, FOOT_MM)
+    room -= sum(SAID_MM * 1.25 * _lines((line,), wide, SAID_MM) for line in page.said) + (1.5 if page.said else 0.0)
     room -= sum(2.0 + PIECE_MM * 1.3 * _lines((f"{title} {words}",), wide, PIECE_MM) for title, words in page.pieces)
     row = min(TALLEST_ROW_MM, max(LOWEST_ROW_MM, room / max(1, len(page.rows))))
     who = min(0.26, 0.16 + 0.3 / (len(page.columns) + 1)) * wide
@@ -182,6 +189,7 @@ td b, td small, th b, th small {{ display: block; white-space: nowrap; }}
 td b {{ font-size: {pt(size.big)}; }} td small {{ font-size: {pt(size.small)}; }} td em {{ font-style: normal; text-decoration: underline; }}
 td i {{ font-style: normal; }} .none small {{ font-size: {pt(size.said)}; white-space: normal; font-style: italic; }}
 th b {{ font-size: {pt(size.name)}; }} th small {{ font-size: {pt(min(size.small, 3.1))}; font-weight: normal; }}
+.said {{ margin: 0; font-size: {pt(SAID_MM)}; line-height: 1.2; }} .said + table {{ margin-top: 1.5mm; }}
 .piece {{ margin: 2mm 0 0; font-size: {pt(PIECE_MM)}; line-height: 1.25; }}
 ul {{ margin: 2mm 0 0; padding-left: 4mm; font-size: {pt(FOOT_MM)}; line-height: 1.2; }}
 @media print {{ * {{ print-color-adjust: exact; -webkit-print-color-adjust: exact; }} }}

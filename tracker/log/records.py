@@ -149,8 +149,18 @@ class PlannedSetRow:
     load: Mass | None = None
     reserve: Decimal | None = None
     high_reps: int | None = None
-    words: str = ""  # what the other fields can't say
+    words: str = ""  # what the other fields can't say; lines before the last are notes of the whole lift
     rule: Literal["", "same", "doubled"] = ""  # of a way: what becomes of the repetitions
+
+    @property
+    def lift_notes(self) -> tuple[str, ...]:
+        """The coach's notes on the whole lift, which are kept with the first set of its block."""
+        return tuple(self.words.split("\n")[:-1])
+
+    @property
+    def own_words(self) -> str:
+        """The coach's words on these sets alone."""
+        return self.words.rpartition("\n")[2]
 
 
 @dataclass(frozen=True, slots=True)
