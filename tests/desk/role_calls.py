@@ -247,6 +247,7 @@ CALLS: dict[str, Call] = {
     "send_result.result_line": lambda log, t, tmp: send_result.result_line(log, t.id, t.day),
     "send_result.result_file": lambda log, t, tmp: send_result.result_file(log, t.id, t.day),
     "sheets.read_sheet": lambda log, t, tmp: sheets.read_sheet(log, SHEET.format(title="New tide", percent=80)),
+    "sheets.answers_of": lambda log, t, tmp: sheets.answers_of(log, t.id),
     "sheets.take_sheet": lambda log, t, tmp: sheets.take_sheet(
         log, [t.id], SHEET.format(title=f"Neap {t.member.name}", percent=80), TODAY, by=t.id
     ),

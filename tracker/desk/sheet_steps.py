@@ -8,7 +8,9 @@ from decimal import Decimal
 
 from tracker.conditioning.piece_record import piece_from, record_of
 from tracker.conditioning.pieces import Piece as ScoredPiece
-from tracker.desk.people import clean_name, facts_of
+from tracker.desk.people import facts_of
+from tracker.desk.sheet_start import usable
+from tracker.desk.sheet_words import pair_words, range_words
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
@@ -38,7 +40,7 @@ from tracker.units import Mass, plain  # fmt: skip
 
 MOST_RPE = Decimal(10)  # RPE 10 leaves none, RPE 8 leaves two; common practice
 MOST_WORDS = 500
-MOST_NAME = 60
+MOST_SETS, MOST_REPS, MOST_TEMPO = 50, 100, 20  # what one row of the log holds
 # What the log tells apart less finely than a sheet does.
 KEPT_AS: dict[SheetImplement, Implement] = {
     "barbell": "barbell", "dumbbells": "dumbbells", "dumbbell": "dumbbell", "kettlebells": "kettlebells", "kettlebell": "kettlebell",
@@ -54,6 +56,11 @@ class LiftName:
     name: str
     implement: Implement
     each_side: bool = False
+
+    @property
+    def words(self) -> str:
+        """Say it as the log will name it: press, barbell; or press alone, where nobody said with what."""
+        return self.name if self.implement == "unasked" else f"{self.name}, {self.implement}"
 
 
 def lifts_named(sheet: Sheet) -> tuple[LiftName, ...]:
@@ -79,12 +86,14 @@ def _lifts_of(block: LiftBlock) -> Iterator[LiftName]:
 
 
 def _clean(name: str) -> str:
-    return clean_name(name[:MOST_NAME], "lift").lower()
+    return usable(name).lower() or "lift"
 
 
 def scored_pieces(sheet: Sheet) -> tuple[tuple[ScoredPiece, ...], ...]:
     """Turn the pieces of each session into those that the log keeps; one that can't be scored as it is written is kept in words."""
-    return tuple(tuple(_scored(item) for item in session.items if isinstance(item, Piece)) for session in sheet.sessions)
+    return tuple(
+        tuple(_scored(item) for item in session.items if isinstance(item, Piece)) for session in sheet.sessions
+    )
 
 
 def _scored(piece: Piece) -> ScoredPiece:
@@ -138,7 +147,7 @@ def _sets(block: LiftBlock, number: int, lifts: Lifts) -> Iterator[NewPlannedSet
         planned = _planned(group, block, own.id, lifts, _extra(group, block), block=number)
         if place == 0:  # they belong to the lift: lines of their own before the words of its first set
             planned = replace(planned, words="\n".join((*of_lift, planned.words)))
-        yield planned
+        yield from _in_rows(planned)
     for way, other in enumerate(block.alternatives, 1):
         yield from _way(block, other, way, number, lifts)
 
@@ -150,9 +159,17 @@ def _way(block: LiftBlock, other: Alternative, way: int, number: int, lifts: Lif
     for group in groups:
         planned = replace(_planned(group, block, lift.id, lifts, _extra(group, block), block=number), way=way)
         if other.rule == "own" or isinstance(group, FindMax):  # a test is of so many repetitions with any implement
-            yield planned
+            yield from _in_rows(planned)
         else:
-            yield replace(planned, rule=other.rule, of_lift_id=None, load=None)
+            yield from _in_rows(replace(planned, rule=other.rule, of_lift_id=None, load=None))
+
+
+def _in_rows(planned: NewPlannedSet) -> Iterator[NewPlannedSet]:
+    """Divide more sets than one row of the log holds."""
+    left, words = planned.sets, planned.words
+    while left > 0:
+        yield replace(planned, sets=min(left, MOST_SETS), words=words)
+        left, words = left - MOST_SETS, words.rpartition("\n")[2]  # the lift's notes stand with its first set
 
 
 def _planned(
@@ -161,17 +178,22 @@ def _planned(
     rest = group.rest_s or lift.rest_s
     said = "; ".join(word for word in words if word)[:MOST_WORDS]
     if isinstance(group, FindMax):
-        return NewPlannedSet(lift_id, 1, group.reps, test=not group.heavy, rest_s=rest, block=block, words=said)
+        return NewPlannedSet(
+            lift_id, 1, max(1, min(group.reps, MOST_REPS)), test=not group.heavy, rest_s=rest, block=block, words=said
+        )
     load = group.load
     of: Of | None = (load.of or lift.of) if isinstance(load, Percent) else None
     if of is not None and of.heavy:
         of = None  # of a set that is still to come: it stands in words
     of_lift = lifts.get(LiftName(_clean(of.lift), KEPT_AS[lift.implement])).id if of and of.lift else None
+    reps = max(1, min(group.reps.total, MOST_REPS))
+    high = min(group.reps.high, MOST_REPS) if group.reps.high else None
+    fixed = load.low if isinstance(load, MassRange) else load if isinstance(load, Mass) else None
     return NewPlannedSet(
-        lift_id, group.sets, max(1, group.reps.total),
+        lift_id, group.sets, reps,
         percent=_percent(load, of), of_reps=of.reps if of else None, of_lift_id=of_lift,
-        load=load if isinstance(load, Mass) else None, reserve=_reserve(load, group.effort), rep_out=group.reps.out,
-        high_reps=group.reps.high, rest_s=rest, tempo=group.tempo or lift.tempo, block=block, words=said,
+        load=fixed, reserve=_reserve(load, group.effort), rep_out=group.reps.out,
+        high_reps=high if high and high > reps else None, rest_s=rest, tempo=(group.tempo or lift.tempo)[:MOST_TEMPO], block=block, words=said,
     )  # fmt: skip
 
 
@@ -199,11 +221,25 @@ def _extra(group: SetGroup | FindMax, block: LiftBlock) -> list[str]:
         return [heavy, f"within {clock(group.within_s)}" if group.within_s else "", group.note]
     load = group.load
     of = (load.of or block.of) if isinstance(load, Percent) else None
-    told = isinstance(load, Pair | MassRange) or (isinstance(load, Percent) and (load.high is not None or of is None or of.percent is not None or of.heavy))
-    parts = reps_words(group.reps) if len(group.reps.parts) != 1 else ""
-    effort = next((f"RPE {plain(each.value)}" + (f" to {plain(each.high)}" if each.high else "") for each in (load, group.effort) if isinstance(each, Rpe)), "")
+    told = isinstance(load, Percent) and (of is None or of.percent is not None or of.heavy)
+    parts = reps_words(group.reps) if len(group.reps.parts) != 1 or group.reps.total > MOST_REPS else ""
+    at = (
+        pair_words(load)
+        if isinstance(load, Pair)
+        else load_words(load, of).removeprefix("at ")
+        if load is not None and told
+        else range_words(load)
+    )
+    effort = next(
+        (
+            f"RPE {plain(each.value)}" + (f" to {plain(each.high)}" if each.high else "")
+            for each in (load, group.effort)
+            if isinstance(each, Rpe)
+        ),
+        "",
+    )
     every = f"every {clock(block.every_s)}" if block.every_s else ""
-    return [parts, load_words(load, of) if told else "", effort, every, "each side" if block.each_side else "", group.note]
+    return [parts, at, effort, every, "each side" if block.each_side else "", group.note]
 
 
 def keep_pieces(act: Act, step_id: str, pieces: Sequence[ScoredPiece]) -> None:

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 UNTRACKED = (Change, Meta)
 IMPORTS = "imports"  # the one entry in the history that stands for all sets of an import
+ANSWERED = "answers"  # entries of history by hand, of no table: see log/answers.py
 AWAY = "cautions"  # entries of history by hand, of no table: see log/away.py
 TOLD = "told"  # what another's act did to a member's log, as they are told of it; `record_id` is that act
 
@@ -231,8 +232,8 @@ def undo(log: Log, act_id: str) -> str:
                 from tracker.log.bulk import take_import_back
 
                 take_import_back(act, change)
-            elif change.record == AWAY:
-                act.note(AWAY, change.record_id, before=change.after, after=None)
+            elif change.record in (AWAY, ANSWERED):
+                act.note(change.record, change.record_id, before=change.after, after=None)
             else:
                 _take_back(session, change)
         session.flush()
