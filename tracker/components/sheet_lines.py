@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from tracker.components.words import counted, first_up, full_day
 from tracker.desk.sheets import SheetPreview
@@ -60,7 +60,7 @@ def lines_said(preview: SheetPreview) -> tuple[LineSaid, ...]:
     found: list[LineSaid] = []
     for read in preview.lines:
         here = made.get(read.number, [])
-        kind = here[0][0] if here else _kind(read.role)
+        kind = next((each for each, _ in here if each != "day"), "day") if here else _kind(read.role)
         became = [words for _, words in here] or [[Became(_plain(read.role, preview, read.session, read.item))]]
         said = LineSaid(read.number, read.typed, kind, became)
         if not said.blank:
@@ -84,8 +84,7 @@ def glance(preview: SheetPreview) -> str:
 
 
 def _session(session: Session) -> Iterator[tuple[int, str, list[Became]]]:
-    day = _day(session)
-    if day and (not session.items or session.line != session.items[0].line):
+    if day := _day(session):
         yield session.line, "day", [Became(day)]
     for item in session.items:
         if isinstance(item, LiftBlock):
@@ -105,7 +104,7 @@ def _lift(lift: LiftBlock, day: str) -> Iterator[tuple[int, str, list[Became]]]:
     said = re.search(_SAID[lift.implement], typed) is not None
     name = [Became(first_up(("in turn with the lift above: " if lift.joined else "") + lift.name))]
     if lift.implement != "unasked":
-        name.append(Became(f", {lift.implement}", taken=not said))
+        name += [Became(", "), Became(lift.implement, taken=not said)]
     name += [Became(", each side")] if lift.each_side else []
     yield lift.line, "lift", name
     for group in lift.sets:
@@ -127,7 +126,7 @@ def _group(group: SetGroup | FindMax, lift: LiftBlock, typed: str) -> list[Becam
         share = f" of {of_words(of)}"
         before, found, after = words.partition(share)
         if found:
-            return [Became(before), Became(found, taken=True), *([Became(after)] if after else [])]
+            return [Became(f"{before} "), Became(found.strip(), taken=True), *([Became(after)] if after else [])]
     return [Became(words)]
 
 
@@ -135,18 +134,29 @@ def _piece(piece: Piece) -> Iterator[tuple[int, str, list[Became]]]:
     head = ", ".join(part for part in (piece.title, kind_line(piece)) if part)
     yield piece.line, "piece", [Became(first_up(head))]
     for movement in piece.movements:
-        yield movement.line or piece.line, "movement", [Became(_with_part(movement))]
+        yield movement.line or piece.line, "movement", [Became(first_up(_movement(movement)))]
         for option in movement.options:
             when = f"{option.when}: " if option.when else "or "
-            yield (
-                option.line or movement.line or piece.line,
-                "option",
-                [Became(first_up(when + movement_line(option).removeprefix(when)))],
-            )
+            when = f"{option.when}: " if option.when else "or "
+            line = option.line or movement.line or piece.line
+            yield line, "option", [Became(first_up(when + _movement(option).removeprefix(when)))]
 
 
-def _with_part(movement: Movement) -> str:
-    return first_up(movement_line(movement))
+_SAME_IN_PLURAL = re.compile(r"(?:\bto .*|\bover|s)$")
+
+
+def _movement(movement: Movement) -> str:
+    """Say a movement as one speaks: 10 wall balls, 9/6 kg; 200 m run."""
+    one = movement.count is not None and movement.count.reps == (1,) and not movement.count.step
+    counted = (movement.count is not None or movement.sides or movement.most) and movement.measure == "reps"
+    name = movement.name if one or not counted or _SAME_IN_PLURAL.search(movement.name) else _plural(movement.name)
+    return movement_line(replace(movement, name=name))
+
+
+def _plural(name: str) -> str:
+    if name.endswith(("sh", "ch", "x")):
+        return f"{name}es"
+    return f"{name[:-1]}ies" if name.endswith("y") and name[-2:-1] not in "aeiou" else f"{name}s"
 
 
 def _kind(role: str) -> str:

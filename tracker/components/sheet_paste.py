@@ -51,14 +51,15 @@ def ask() -> str:
         "The coach's sheet", key=TEXT, height=220, persist_state="session",
         placeholder="Paste here what your coach wrote, as it is: a message, a photo's text, a week's plan.",
     )  # fmt: skip
-    key = f"sheet_file_{drawn}"
-    st.file_uploader("Or its file", type=["txt", "md"], key=key, max_upload_size=1, on_change=_bring, args=(key,))
     asked = st.button("Read it", key="sheet_read", type="primary", width="stretch")
     text = str(st.session_state.get(TEXT) or "")
     if asked and not text.strip():
         st.info(
             "There is nothing to read yet. Paste what your coach wrote, or bring its file.", icon=":material/edit_note:"
         )
+    with st.expander("Or bring its file", expanded=not text.strip(), key="sheet_file"):
+        key = f"sheet_file_{drawn}"
+        st.file_uploader("A text file", type=["txt", "md"], key=key, max_upload_size=1, on_change=_bring, args=(key,))
     return text
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from html import escape
 from pathlib import Path
@@ -19,6 +20,7 @@ from tracker.prescription.sheet import SheetErrors
 
 STYLE = Path(__file__).with_name("sheet.css")
 ANSWERS = "sheet_answers"
+_UNIT = re.compile(r"(\d) (%|kg\b|lb\b|cm\b|m\b|s\b|cal\b)")  # a number stays with its unit
 WORDS_ALONE = "Note: "  # before a line it makes words of it, in every sheet
 MOST_TOUCHES = 80  # lines with a touch of their own; a longer sheet is put right in its text
 
@@ -113,7 +115,7 @@ def _line(line: LineSaid) -> str:
 
 
 def _part(part: Became) -> str:
-    words = escape(part.words)
+    words = _UNIT.sub("\\1\u00a0\\2", escape(part.words))
     return f'<span class="sheet-taken">{words}</span>' if part.taken else words
 
 
