@@ -119,7 +119,9 @@ def _span(low: Decimal, high: Decimal | None) -> float | list[float]:
 def _of(of: Of | None) -> dict[str, Any] | None:
     if of is None:
         return None
-    return _given(reps=of.reps, lift=of.lift, percent=float(of.percent) if of.percent is not None else None, heavy=of.heavy)
+    return _given(
+        reps=of.reps, lift=of.lift, percent=float(of.percent) if of.percent is not None else None, heavy=of.heavy
+    )
 
 
 def _alternative(other: Alternative) -> dict[str, Any]:

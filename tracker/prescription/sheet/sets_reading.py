@@ -75,7 +75,11 @@ class _Reader:
 
     def peek(self, ahead: int = 1) -> Token | None:
         at = self.at + ahead
-        while at < len(self.tokens) and self.tokens[at].kind == "word" and self.tokens[at].text in ("of", "at", "x", "@", "reps", "for", "with", "around"):
+        while (
+            at < len(self.tokens)
+            and self.tokens[at].kind == "word"
+            and self.tokens[at].text in ("of", "at", "x", "@", "reps", "for", "with", "around")
+        ):
             at += 1
         return self.tokens[at] if at < len(self.tokens) else None
 
@@ -158,12 +162,26 @@ class _Reader:
     def _order(self, token: Token, sets: int, reps: int) -> int:
         """Sets come first, but a list of loads as long as the second number speaks for repetitions first."""
         after = self.peek()
-        if sets != reps and after is not None and after.kind == "pct" and len(after.value[0]) > 2 and len(after.value[0]) == reps != sets:
+        if (
+            sets != reps
+            and after is not None
+            and after.kind == "pct"
+            and len(after.value[0]) > 2
+            and len(after.value[0]) == reps != sets
+        ):
             choices = (Choice("sets first", f"{sets} sets of {reps}"), Choice("reps first", f"{reps} sets of {sets}"))
-            return sets if self._ask(f"order of {token.text}", f"{sets} sets of {reps}, or {reps} of {sets}?", choices) == "sets first" else reps
+            return (
+                sets
+                if self._ask(f"order of {token.text}", f"{sets} sets of {reps}, or {reps} of {sets}?", choices)
+                == "sets first"
+                else reps
+            )
         if sets > 10 and reps <= 5 and sets <= 30:
             choices = (Choice("sets first", f"{sets} sets of {reps}"), Choice("reps first", f"{reps} sets of {sets}"))
-            if self._ask("order of sets and repetitions", f"{sets} sets of {reps}, or {reps} of {sets}?", choices) == "reps first":
+            if (
+                self._ask("order of sets and repetitions", f"{sets} sets of {reps}, or {reps} of {sets}?", choices)
+                == "reps first"
+            ):
                 return reps
         return sets
 
@@ -208,7 +226,12 @@ class _Reader:
         self._add(1, Reps((token.value,), out=True))
 
     def _on_reps(self, token: Token) -> bool | None:
-        if self.found.groups and isinstance(self.found.groups[-1], SetGroup) and not self.found.groups[-1].reps.parts and not self.found.groups[-1].reps.out:
+        if (
+            self.found.groups
+            and isinstance(self.found.groups[-1], SetGroup)
+            and not self.found.groups[-1].reps.parts
+            and not self.found.groups[-1].reps.out
+        ):
             self.found.groups[-1] = replace(self.found.groups[-1], reps=Reps((token.value,)))
             return None
         self._add(1, Reps((token.value,)))
@@ -220,7 +243,11 @@ class _Reader:
         value = token.value
         if value != int(value):
             return False
-        if after is not None and after.kind in ("pct", "mass", "atx", "rpe", "rir", "added") and after.start - token.end <= 12:
+        if (
+            after is not None
+            and after.kind in ("pct", "mass", "atx", "rpe", "rir", "added")
+            and after.start - token.end <= 12
+        ):
             words = [t.text for t in self.tokens[self.at + 1 :] if t.start < after.start and t.kind == "word"]
             if all(word in ("@", "at", "of", "reps", "x", "with") for word in words):
                 self._add(1, Reps((int(value),)))
@@ -249,7 +276,12 @@ class _Reader:
             return None
         before = self.found.groups[-1] if self.found.groups else None
         near = self.tokens[self.at - 1].kind if self.at else ""
-        if isinstance(before, SetGroup) and before.sets == 1 and (len(before.reps.parts) > 1 or (before.load is not None and near in ("pct", "mass", "atx", "of"))) and token.value <= 20:
+        if (
+            isinstance(before, SetGroup)
+            and before.sets == 1
+            and (len(before.reps.parts) > 1 or (before.load is not None and near in ("pct", "mass", "atx", "of")))
+            and token.value <= 20
+        ):
             self.found.groups[-1] = replace(before, sets=token.value)
             return None
         if not self.found.groups:
@@ -259,12 +291,20 @@ class _Reader:
 
     def _on_range(self, token: Token) -> bool | None:
         low, high = token.value
-        if low < high <= 30 and (after := self.peek()) is not None and after.kind in ("pct", "mass", "rpe", "rir", "reps"):
+        if (
+            low < high <= 30
+            and (after := self.peek()) is not None
+            and after.kind in ("pct", "mass", "rpe", "rir", "reps")
+        ):
             self._add(1, Reps((low,), high))
             return None
         word = self.tokens[self.at + 1].text if self.at + 1 < len(self.tokens) else ""
         if low < high <= 100 and word.startswith("rep"):
-            if self.found.groups and isinstance(self.found.groups[-1], SetGroup) and not self.found.groups[-1].reps.parts:
+            if (
+                self.found.groups
+                and isinstance(self.found.groups[-1], SetGroup)
+                and not self.found.groups[-1].reps.parts
+            ):
                 self.found.groups[-1] = replace(self.found.groups[-1], reps=Reps((low,), high))
             else:
                 self._add(1, Reps((low,), high))
@@ -320,7 +360,11 @@ class _Reader:
         if self.found.groups or not 1 <= token.value <= MOST_RM:
             return False
         before = self.tokens[self.at - 1] if self.at else None
-        if before is not None and before.kind in ("word", "num") and before.text in ("of", "off", "from", "%", "last", "old", "your"):
+        if (
+            before is not None
+            and before.kind in ("word", "num")
+            and before.text in ("of", "off", "from", "%", "last", "old", "your")
+        ):
             return False
         self.found.groups.append(FindMax(token.value))
         return None
@@ -389,7 +433,10 @@ class _Reader:
     def _on_added(self, token: Token) -> bool | None:
         before = " ".join(t.text for t in self.tokens[max(0, self.at - 3) : self.at])
         after = " ".join(t.text for t in self.tokens[self.at + 1 : self.at + 5])
-        if any(word in f"{before} {after}" for word in ("last", "week", "each", "every", "time", "to last", "set", "start", "everybody")):
+        if any(
+            word in f"{before} {after}"
+            for word in ("last", "week", "each", "every", "time", "to last", "set", "start", "everybody")
+        ):
             self.found.notes.append(f"{token.text} {after}".strip())
             return False
         amounts, unit = token.value
@@ -397,7 +444,13 @@ class _Reader:
 
     def _on_pair(self, token: Token) -> bool | None:
         larger, smaller = token.value
-        if self.found.groups and larger > smaller and smaller * 10 >= larger * 4 and larger >= 12 and _no_load(self.found.groups[-1]):
+        if (
+            self.found.groups
+            and larger > smaller
+            and smaller * 10 >= larger * 4
+            and larger >= 12
+            and _no_load(self.found.groups[-1])
+        ):
             self._load([Pair(Mass(larger, self._unit()), Mass(smaller, self._unit()))])
             return None
         return False
@@ -433,7 +486,12 @@ class _Reader:
             self._first_only(bare[0], loads[0])
             return
         if not bare:
-            if groups and isinstance(groups[-1], SetGroup) and groups[-1].load is not None and self._effort_beside(loads):
+            if (
+                groups
+                and isinstance(groups[-1], SetGroup)
+                and groups[-1].load is not None
+                and self._effort_beside(loads)
+            ):
                 return
             self.found.loads += loads
             return
@@ -461,7 +519,12 @@ class _Reader:
 
     def _effort_beside(self, loads: list[Any]) -> bool:
         last = self.found.groups[-1]
-        if len(loads) == 1 and isinstance(last, SetGroup) and isinstance(loads[0], Rpe | InReserve) and last.effort is None:
+        if (
+            len(loads) == 1
+            and isinstance(last, SetGroup)
+            and isinstance(loads[0], Rpe | InReserve)
+            and last.effort is None
+        ):
             self.found.groups[-1] = replace(last, effort=loads[0])
             return True
         return False
@@ -479,7 +542,10 @@ class _Reader:
             singles = singles * len(loads)
         if len(singles) != len(loads):
             words = ", ".join(_words(load) for load in loads)
-            choices = (Choice("last repeats", f"one after the other, the last one for the rest: {words}"), Choice("range", f"each set anywhere within {words}"))
+            choices = (
+                Choice("last repeats", f"one after the other, the last one for the rest: {words}"),
+                Choice("range", f"each set anywhere within {words}"),
+            )
             self._ask("fewer loads than sets", f"{len(loads)} loads for {len(singles)} sets?", choices)
         given = [replace(group, load=loads[min(place, len(loads) - 1)]) for place, group in enumerate(singles)]
         merged: list[Group] = []
@@ -555,7 +621,11 @@ class _Reader:
         if isinstance(last, FindMax) and last.within_s is None and 60 <= token.value <= 3600:
             self.found.groups[-1] = replace(last, within_s=token.value)
             return None
-        if not self.found.groups and 60 <= token.value <= 3600 and any(t.kind == "find" for t in self.tokens[self.at :]):
+        if (
+            not self.found.groups
+            and 60 <= token.value <= 3600
+            and any(t.kind == "find" for t in self.tokens[self.at :])
+        ):
             self.found.within_s = token.value
             return None
         return False
@@ -591,8 +661,14 @@ class _Reader:
         if name is not None and name.kind == "name" and kind in ("rm", "max", "tmp"):
             of = replace(of, lift=name.value.name)
             self.at += 1
-        mine = [place for place, group in enumerate(self.found.groups) if isinstance(group, SetGroup) and isinstance(group.load, Percent) and group.load.of is None]
-        pending = [place for place, load in enumerate(self.found.loads) if isinstance(load, Percent) and load.of is None]
+        mine = [
+            place
+            for place, group in enumerate(self.found.groups)
+            if isinstance(group, SetGroup) and isinstance(group.load, Percent) and group.load.of is None
+        ]
+        pending = [
+            place for place, load in enumerate(self.found.loads) if isinstance(load, Percent) and load.of is None
+        ]
         if not mine and not pending:
             self.found.of = of
         for place in mine:
