@@ -337,7 +337,8 @@ class PieceDraft:
         """Give a machine without an amount the measure that its score is told in."""
         said = " ".join([*self.text, *self.notes]).lower()
         found = []
-        for move in moves:
+        for each in moves:
+            move = each
             if (
                 move.count is None
                 and move.measure == "reps"

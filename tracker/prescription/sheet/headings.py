@@ -245,10 +245,7 @@ def _numeric(
     """Read 15.12.2026, 30/11/2026 or 18/4: the day first, but where only the month can be first; asked where both can be."""
     numbers = [int(each) for each in re.findall(r"\d+", words)]
     first, second = numbers[0], numbers[1]
-    if len(numbers) > 2:
-        year = numbers[2] + (2000 if numbers[2] < 100 else 0)
-    else:
-        year = None
+    year = numbers[2] + (2000 if numbers[2] < 100 else 0) if len(numbers) > 2 else None
     if first > 12 or "." in words:
         day, month = first, second
     elif second > 12:

@@ -22,6 +22,7 @@ TALK = re.compile(
     r"see you|regards|wishes|hello|dear|who is|who's|door|code|parking|showers?|newsletter|holiday|needed|survived|limped|ordered|because|yesterday|"
     r"last year|last night|last saturday|neighbour|weather|meeting|dentist|poll|vote|sign(?:ed)? up)\b"
 )
+GREETING = re.compile(r"\W*(?:thanks?|thank you|sorry|hello|dear|welcome|cheers|congrat\w*|happy)\b")
 KEYS = re.compile(r"(?P<key>title|date|starts?|notes?|piece)\s*[:：]\s*", re.IGNORECASE)
 REMARK = re.compile(r"(?:^|(?<=[\s,;:]))(?:--)(?=\s|$).*$")
 STATION = re.compile(
@@ -66,7 +67,7 @@ def text_kind(word: str) -> str:
 def numbered(lines: list[Line]) -> set[int]:
     """The lines whose `1.` or `2)` is a label: they count up from 1."""
     found: set[int] = set()
-    last, before = 0, 0
+    last = 0
     for line in lines:
         match = re.match(r"\s*(?:[-•*]\s+)?(\d{1,2})[.)]\s+(?=\S)", line.text)
         if match is None:
@@ -74,8 +75,7 @@ def numbered(lines: list[Line]) -> set[int]:
         number = int(match[1])
         if number == 1 or number == last + 1 or match[0].strip().endswith(")"):
             found.add(line.number)
-            last, before = number, line.number
-    del before
+            last = number
     return found
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
+from itertools import pairwise
 from typing import Any
 
 from tracker.prescription.sheet.names import full_name, known
@@ -314,7 +315,7 @@ class _Reader:
                 if last.load is None:
                     self.found.moves[-1] = replace(last, load=now.load, implements=now.implements)
                     return
-        self.found.left += [token for token in now_tokens(now)]
+        self.found.left += list(now_tokens(now))
 
     # separators
 
@@ -828,7 +829,7 @@ def ladder_count(numbers: list[int], more: Any) -> Count:
     """
     if more is None:
         return Count(tuple(numbers)) if len(numbers) > 1 else Count((numbers[0],))
-    steps = {later - earlier for earlier, later in zip(numbers, numbers[1:], strict=False)}
+    steps = {later - earlier for earlier, later in pairwise(numbers)}
     step = steps.pop() if len(steps) == 1 else 0
     if isinstance(more, int) and step and (more - numbers[-1]) % step == 0 and 0 <= (more - numbers[-1]) // step <= 200:
         return Count((*numbers, *range(numbers[-1] + step, more + (1 if step > 0 else -1), step)))

@@ -96,8 +96,6 @@ def _digits(found: re.Match[str]) -> str:
     text, end = found.string, found.end()
     if unit == "one" and not _counts(text, found.start(), end):
         return "one"
-    if unit in ("dos", "tres", "six", "huit", "acht") and False:
-        return unit
     if tens:
         return str(_TENS[tens] + _UNITS.get(ones or "", 0))
     if found[0].endswith("hundred") or hundreds is not None or more:

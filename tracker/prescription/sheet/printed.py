@@ -110,7 +110,8 @@ def _option_part(part: str, fields: dict[str, Any]) -> bool:
     if (count := printed_count(part)) is not None and "scheme" not in fields:
         fields["scheme"] = count
         return True
-    for name, pattern in _OPTIONS:
+    for option, pattern in _OPTIONS:
+        name = option
         found = pattern.fullmatch(part)
         if found is None:
             continue

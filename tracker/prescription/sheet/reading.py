@@ -178,7 +178,6 @@ def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
             found.append(draft)
             continue
         weeks = sorted({week for lift in lifts for week in lift.weeks})
-        others = [item for item in draft.items if item not in lifts]
         for place, week in enumerate(weeks):
             items: list[Any] = []
             for item in draft.items:
@@ -189,8 +188,6 @@ def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
                         )
                 elif place == 0:
                     items.append(item)
-            del others
-            others = []
             weekday = (
                 draft.weekday
                 if draft.weekday is not None

@@ -34,7 +34,7 @@ class Scene:
     unit: str = ""  # of loads that stand without one, if the block or sheet has one
     percent_near: bool = False  # the block is in percentages
     mass_near: bool = False  # the block has loads with units
-    own_lift: str = ""
+    of_words: str = ""  # of which rep-max a percentage would be, where one is in force
 
 
 @dataclass
@@ -117,7 +117,6 @@ class _Reader:
             self._add(sets, Reps(tuple(reps)))
         elif kind == "load":
             amount, unit, percent = more
-            three = sorted([Decimal(sets), Decimal(reps[0]), amount])
             if percent:
                 self._add(sets, Reps((reps[0],)), self._percent([amount]))
             elif unit or amount >= 20 or amount != int(amount):
@@ -127,13 +126,12 @@ class _Reader:
             else:
                 self._add(sets, Reps((reps[0],)))
                 self.found.notes.append(token.text)
-            del three
         elif kind == "list":
             if len(reps) == sets:
                 self._each(reps)
             else:
                 for part in reps:
-                    self._add(1 if len(reps) == sets else 1, Reps((part,)))
+                    self._add(1, Reps((part,)))
         elif kind == "range":
             low, high = sorted(reps)
             self._add(sets, Reps((low,), high if high > low else None))
@@ -381,13 +379,10 @@ class _Reader:
         amounts, text = token.value
         if any(not 0 < amount <= MOST_PERCENT for amount in amounts):
             return False
-        after = self.peek()
-        share = None
         if len(amounts) == 2 and ("-" in text or " to " in text):
             loads: list[Any] = [self._percent(amounts, ranged=True)]
         else:
             loads = [Percent(amount) for amount in amounts]
-        del after, share
         self._load(loads)
         return None
 
@@ -407,7 +402,7 @@ class _Reader:
             return None
         if value > 105 or (self.scene.mass_near and not self.scene.percent_near):
             return Mass(value, self._unit())
-        percent, mass = Choice("percent", f"{plain(value)} %"), Choice("mass", f"{plain(value)} {self._unit()}")
+        percent, mass = Choice("percent", f"{plain(value)} %{self.scene.of_words}"), Choice("mass", f"{plain(value)} {self._unit()}")
         taken = self._ask("loads without a sign", f"{plain(value)} of what?", (percent, mass))
         return Percent(value) if taken == "percent" else Mass(value, self._unit())
 
@@ -415,7 +410,7 @@ class _Reader:
         return self.scene.unit or "kg"
 
     def _on_mass(self, token: Token) -> bool | None:
-        amounts, unit, number, sign = token.value
+        amounts, unit, _, sign = token.value
         unit = unit_of(unit)
         if any(not 0 < Mass(amount, unit).kg <= MOST_KG for amount in amounts):  # type: ignore[arg-type]
             return False
@@ -427,7 +422,6 @@ class _Reader:
             self._load([Pair(larger, smaller)] if larger != smaller else [larger])
         else:
             self._load(masses)
-        del number
         return None
 
     def _on_added(self, token: Token) -> bool | None:
@@ -473,7 +467,7 @@ class _Reader:
         """Read the number before x: kilograms or per cent, both are typed so."""
         if amount > 105 or (self.scene.mass_near and not self.scene.percent_near):
             return Mass(amount, self._unit())
-        percent, mass = Choice("percent", f"{plain(amount)} %"), Choice("mass", f"{plain(amount)} {self._unit()}")
+        percent, mass = Choice("percent", f"{plain(amount)} %{self.scene.of_words}"), Choice("mass", f"{plain(amount)} {self._unit()}")
         order = (percent, mass) if self.scene.percent_near else (mass, percent)
         taken = self._ask("loads without a sign", f"{plain(amount)} of what?", order)
         return Percent(amount) if taken == "percent" else Mass(amount, self._unit())

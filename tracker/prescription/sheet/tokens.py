@@ -251,7 +251,7 @@ RULES: tuple[Rule, ...] = (
     _rule("calword", r"cal(?:orie)?s?\b"),
     _rule("maxcal", r"max(?:imum)?[ ]cal(?:orie)?s?\b"),
     _rule("maxdist", r"max(?:imum)?[ ](?:distance|met(?:re|er)s?|m)\b"),
-    _rule("miles", r"(?P<f>\d)/(?P<g>\d)[ ]?-?miles?\b|(?P<h>half)[ ]?-?(?:a[ ])?mile\b|(?P<a>\d+(?:\.\d+)?|\.\d+)[ ]?-?(?:miles?|mi)\b", lambda found: _miles(found)),
+    _rule("miles", r"(?P<f>\d)/(?P<g>\d)[ ]?-?miles?\b|(?P<h>half)[ ]?-?(?:a[ ])?mile\b|(?P<a>\d+(?:\.\d+)?|\.\d+)[ ]?-?(?:miles?|mi)\b", lambda found: _miles(found)),  # noqa: PLW0108 - it stands below
     _rule("dist", r"(?P<a>\d+(?:\.\d+)?)[ ]?-?(?P<u>km|kilomet(?:re|er)s?|k(?=[ ]|$|[,.;)])|m|metres?|meters?|mtr|ft|feet|foot|yards?|yds?)\b(?![ ]?(?:box|high|target|amrap))", lambda found: _distance(found["a"], found["u"])),
     _rule("time", rf"(?P<t>{_D})", lambda found: seconds(found["t"])),
     _rule("minutesmark", r"(?:m|min|mins|minutes?)[ ]?(?P<a>\d{1,2})(?:[ ]?(?:-|to)[ ]?(?P<b>\d{1,2}))?\b[ ]?[:.)-]?", lambda found: (int(found["a"]), int(found["b"] or found["a"]))),

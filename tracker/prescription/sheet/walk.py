@@ -20,6 +20,7 @@ from tracker.prescription.sheet.line_marks import (
     ALL_OF,
     ALTERNATIVE,
     BULLET,
+    GREETING,
     KEYS,
     NO_KIT,
     OR_BRACKETS,
@@ -79,7 +80,7 @@ class Walker(Options):
         elif not line.cell:
             self._role(line, "rule")
         self.gap = True
-        if isinstance(self.open, TextDraft) and self.open.lines and (self.open.kind != "note" or True):
+        if isinstance(self.open, TextDraft) and self.open.lines:
             self.open = None
             if self.section in ("warm-up", "cool-down", "notes"):
                 self.section = ""
@@ -283,9 +284,9 @@ class Walker(Options):
         return True
 
     def _day(self, line: Line, heading: Heading) -> bool:
-        if heading.rest and not heading.alone and not self._reads(heading.rest):
-            if not (heading.weekday is not None and not self.session.items):
-                return False
+        new = heading.weekday is not None and not self.session.items
+        if heading.rest and not heading.alone and not new and not self._reads(heading.rest):
+            return False
         if (
             self.session.headed
             and not self.session.items
@@ -333,7 +334,7 @@ class Walker(Options):
             if isinstance(self.open, LiftDraft) or (
                 self.session.items and isinstance(self.session.items[-1], LiftDraft)
             ):
-                self.join_next = head.lower().endswith("with") or not rest == ""
+                self.join_next = head.lower().endswith("with") or rest != ""
             self.section = section
             self._role(line, "heading")
             return bool(rest)
@@ -494,6 +495,7 @@ class Walker(Options):
         talk = (self.prose or not any(token.kind == "name" for token in tokens)) and (
             TALK.search(own) is not None or own.lstrip().startswith(("if ", "whoever ", "anyone ", "who "))
         )
+        talk = talk or GREETING.match(own) is not None
         if talk and not (kinds & {"setsx", "amrap", "rft", "emom"}):
             self._fill(head)
             return False
@@ -549,9 +551,7 @@ class Walker(Options):
             return True
         if self._loose(line, tokens, names, kinds, own, head, bullet=bullet):
             return True
-        if names and self._name_only(line, tokens, names, own, label):
-            return True
-        return False
+        return bool(names and self._name_only(line, tokens, names, own, label))
 
     def _all_of(self, line: Line, text: str) -> bool:
         """`% = training max`, `(% of your snatch)`: what all percentages of the lift, or of the sheet, are of."""
@@ -564,11 +564,10 @@ class Walker(Options):
         if not ALL_OF.match(text.strip()) or kinds & (SETS_KINDS - {"pct", "max", "plus"}):
             return False
         read = read_sets([token for token in tokens if token.kind in ("of", "name")], self._scene(line))
-        if read.of is None:
-            if found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?(.+?)\)?$", text):
-                name, entry = full_name(found[1].strip(" )."), lift=True)
-                if entry is not None:
-                    read.of = Of(1, name)
+        if read.of is None and (found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?(.+?)\)?$", text)):
+            name, entry = full_name(found[1].strip(" )."), lift=True)
+            if entry is not None:
+                read.of = Of(1, name)
         if read.of is None:
             return False
         lift = self.open if isinstance(self.open, LiftDraft) else None

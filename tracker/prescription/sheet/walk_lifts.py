@@ -116,7 +116,7 @@ class Lifts(Look):
         if isinstance(self.open, PieceDraft) and not self.open.empty:
             first = next(token for token in tokens if token.kind == "name")
             known_lift = first.value.known is not None
-            if strong and known_lift and not (self.open.loose and False):
+            if strong and known_lift:
                 return not any(
                     token.kind in ("num", "cal", "dist") and token.end <= first.start and token.start == tokens[0].start
                     for token in tokens

@@ -45,7 +45,7 @@ class Moves(Pieces):
         rest = [
             token
             for place, token in enumerate(tokens)
-            if place not in head.used or (token.kind in ("rounds",) and False)
+            if place not in head.used
         ]
         self._rest_of(piece, rest)
         took_rest = any(token.kind == "rest" for token in rest)
@@ -95,8 +95,7 @@ class Moves(Pieces):
                 piece.notes.append(harmless(line.raw).strip())
             return True
         self._take_moves(line, piece, read, own)
-        if piece.part == "cash-out" or (piece.part == "buy-in"):
-            piece.part = ""
+        piece.part = ""
         if line.raw.rstrip() not in piece.text:
             piece.text.append(line.raw.rstrip())
         self._role(line, "movement", piece)

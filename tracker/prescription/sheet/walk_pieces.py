@@ -103,9 +103,7 @@ class Pieces(Clocks):
                 and not any(token.kind in ("rounds", "list", "cap") for token in tokens)
             ):
                 return False
-            if only_time and open_piece is not None and open_piece.moves and not self.gap and not names:
-                return False
-            return True
+            return not (only_time and open_piece is not None and open_piece.moves and not self.gap and not names)
         significant = [token for token in tokens if token.kind not in ("word", "sep", "andword")]
         lift = self.open if isinstance(self.open, LiftDraft) else None
         if significant and significant[0].kind == "list" and not (lift is not None and lift.empty and not names):

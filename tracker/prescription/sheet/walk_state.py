@@ -62,8 +62,17 @@ class State:
         self._role(line, "note", item)
 
     def _scene(self, line: Line) -> Scene:
+        """What stands around sets: where a rep-max is in force, a number without a sign is rather a percentage of it."""
+        lift = self.open if isinstance(self.open, LiftDraft) else None
+        in_force = lift is not None and lift.of is not None and lift.of.percent is None
         return Scene(
-            self.asker, line.number, harmless(line.raw).strip(), self.defaults.unit, self.percent_near, self.mass_near
+            self.asker,
+            line.number,
+            harmless(line.raw).strip(),
+            self.defaults.unit,
+            self.percent_near or in_force,
+            self.mass_near and not in_force,
+            f" of the {lift.of.reps}RM" if in_force and lift is not None and lift.of is not None else "",
         )
 
     def _about(self, line: Line, item: LiftDraft | PieceDraft) -> None:
