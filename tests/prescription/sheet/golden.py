@@ -14,7 +14,12 @@ def reading_of(path: Path) -> dict[str, object]:
     """Return the document of a text, and the key of each ask."""
     reading = read(path.read_text(encoding="utf-8"))
     document = json.loads(json.dumps(as_json(reading.sheet, reading.asks)))
-    return {"sessions": document["sessions"], "notes": document["notes"], "asks": document["asks"], "said": document["said"]}
+    return {
+        "sessions": document["sessions"],
+        "notes": document["notes"],
+        "asks": document["asks"],
+        "said": document["said"],
+    }
 
 
 def main() -> None:

@@ -104,7 +104,15 @@ def test_a_line_of_prose_between_blocks_adds_a_note_and_nothing_else() -> None:
 
 
 @settings(max_examples=150, deadline=None)
-@given(st.text(max_size=200) | st.lists(st.sampled_from([*"0123456789x@%+-/:()., \n", "kg ", "squat ", "row ", "AMRAP ", "rest ", "or ", "min ", "burpees "]), max_size=60).map("".join))
+@given(
+    st.text(max_size=200)
+    | st.lists(
+        st.sampled_from(
+            [*"0123456789x@%+-/:()., \n", "kg ", "squat ", "row ", "AMRAP ", "rest ", "or ", "min ", "burpees "]
+        ),
+        max_size=60,
+    ).map("".join)
+)
 def test_any_text_is_read_the_same_way_twice_and_its_lines_give_the_text_back(text: str) -> None:
     try:
         one = read(text)
@@ -117,7 +125,17 @@ def test_any_text_is_read_the_same_way_twice_and_its_lines_give_the_text_back(te
     assert all(line.typed == row or not row.isprintable() for line, row in zip(one.lines, typed, strict=True))
 
 
-@pytest.mark.parametrize(("typed", "changed"), [("75 %", "85 %"), ("5x5", "4x5"), ("AMRAP 12", "AMRAP 15"), ("43/30", "50/35"), ("10 thr", "15 thr"), ("400 m", "200 m")])
+@pytest.mark.parametrize(
+    ("typed", "changed"),
+    [
+        ("75 %", "85 %"),
+        ("5x5", "4x5"),
+        ("AMRAP 12", "AMRAP 15"),
+        ("43/30", "50/35"),
+        ("10 thr", "15 thr"),
+        ("400 m", "200 m"),
+    ],
+)
 def test_another_number_is_another_fact(typed: str, changed: str) -> None:
     text = "Back squat 5x5 @ 75 %\n\nAMRAP 12\n10 thrusters 43/30 kg\n400 m run\n"
     assert facts_of(text.replace(typed, changed)) != facts_of(text)
@@ -148,14 +166,24 @@ def test_a_sign_that_is_left_out_is_asked_for(sign: str) -> None:
         ("AMRAP 12\n10 DB snatches 50/35\n", "unit of loads", "kg", '"unit": "lb"', '"unit": "kg"'),
     ],
 )  # fmt: skip
-def test_an_answer_gives_the_other_reading_and_is_not_asked_again(text: str, key: str, answer: str, before: str, after: str) -> None:
+def test_an_answer_gives_the_other_reading_and_is_not_asked_again(
+    text: str, key: str, answer: str, before: str, after: str
+) -> None:
     asked = read(text)
     (ask,) = [each for each in asked.asks if each.key == key]
     assert answer in [choice.code for choice in ask.others]
     answered = read(text, answers={key: answer})
     assert key not in {each.key for each in answered.asks}
     assert answered.answered[key] == answer
-    flat = facts_of(text), json.dumps([[s["day"] for s in as_json(answered.sheet)["sessions"]], [i for s in as_json(answered.sheet)["sessions"] for i in s["items"]]]).lower()
+    flat = (
+        facts_of(text),
+        json.dumps(
+            [
+                [s["day"] for s in as_json(answered.sheet)["sessions"]],
+                [i for s in as_json(answered.sheet)["sessions"] for i in s["items"]],
+            ]
+        ).lower(),
+    )
     assert before.lower() in flat[0]
     assert after.lower() in flat[1]
     assert after.lower() not in flat[0]
@@ -205,7 +233,14 @@ def test_what_was_read_wrongly_once_is_read_rightly(text: str, wanted: str) -> N
 
 
 def test_the_table_has_the_names_of_the_trade() -> None:
-    rows = [line for line in HERE.parents[2].joinpath("tracker/prescription/sheet/names.txt").read_text(encoding="utf-8").splitlines() if line and not line.startswith("#")]
+    rows = [
+        line
+        for line in HERE.parents[2]
+        .joinpath("tracker/prescription/sheet/names.txt")
+        .read_text(encoding="utf-8")
+        .splitlines()
+        if line and not line.startswith("#")
+    ]
     assert len(rows) >= 150
     assert all(line.count("|") == 3 for line in rows)
 
@@ -223,7 +258,9 @@ def test_short_forms_and_slips_are_written_out(typed: str, name: str) -> None:
     assert full_name(typed)[0] == name
 
 
-@pytest.mark.parametrize("typed", ["svend press", "jefferson curl", "beach", "planks of wood", "snitch", "brow", "press conference", "bunch"])
+@pytest.mark.parametrize(
+    "typed", ["svend press", "jefferson curl", "beach", "planks of wood", "snitch", "brow", "press conference", "bunch"]
+)
 def test_a_name_that_the_table_does_not_have_stays_as_typed(typed: str) -> None:
     assert full_name(typed)[0] == typed
     assert known(typed) is None
@@ -237,5 +274,8 @@ def test_the_one_message_is_that_there_is_nothing_in_it(text: str) -> None:
     with pytest.raises(SheetErrors) as caught:
         read(text, name="week.txt")
     (problem,) = caught.value.problems
-    assert str(problem) == 'line 1, column 1: There is nothing in it. Expected a session as it is typed in a message. Write such as "Back squat 5x5 @ 75 %".'
+    assert (
+        str(problem)
+        == 'line 1, column 1: There is nothing in it. Expected a session as it is typed in a message. Write such as "Back squat 5x5 @ 75 %".'
+    )
     assert "week.txt" in str(caught.value)

@@ -112,6 +112,7 @@ class Draft:
 
     def made(self, line: int = 0) -> Movement:
         measure = self.measure or "reps"
+        self.standard = [each for each in self.standard if any(sign.isalnum() for sign in each) and each not in QUIET]
         helped = next((each[5:].strip() for each in self.standard if each.startswith("with ") and len(each) > 5), "")
         standard = [each for each in self.standard if not helped or each[5:].strip() != helped]
         pair = (self.heights[0], self.heights[1]) if len(self.heights) == 2 else None
@@ -262,7 +263,7 @@ class _Reader:
                 and self.option
                 and self.found.moves
                 and now.count is not None
-                and not self.words
+                and (not self.words or now.measure == "m")
                 and self.found.moves[-1].measure == (now.measure or "reps")
             ):
                 now.name = self.found.moves[-1].name
@@ -503,7 +504,7 @@ class _Reader:
                 return False
         if following is not None and following.kind == "word" and following.text == "s":
             return False
-        if self.now.counted and not self.now.name and self.words and self._is_before_name():
+        if self.now.counted and self.now.measure == "s" and not self.now.name and self.words and self._is_before_name():
             return False  # "20 min zone 2 bike"
         self._count(Count((int(token.value),)), "")
         return None
@@ -676,8 +677,11 @@ class _Reader:
                 return None
             return False
         self._name_from_words()
-        if self.now.name and self._unloaded(self.now.name) and self._to_earlier(load):
-            return None
+        if self.now.name and self._unloaded(self.now.name):
+            if self._to_earlier(load):
+                return None
+            if self.option or self.found.moves:
+                return False
         self.now.load, self.now.implements = load, number
         return None
 
@@ -723,6 +727,13 @@ class _Reader:
             amounts = amounts[:1]
             self.now.standard.append(token.text.lstrip("@ "))
         return self._mass(amounts, unit_of(unit), number)
+
+    def _on_setsx(self, token: Token) -> bool | None:
+        """`12 hang cleans, 2x15/10` is two dumbbells of the pair."""
+        if token.value[0] == 2 and token.value[2] == "pair" and self.now.name and self.now.load is None:
+            one, two = token.value[1]
+            return self._mass([Decimal(one), Decimal(two)], self.unit, 2)
+        return False
 
     def _on_mass2(self, token: Token) -> bool | None:
         amounts, _, number = token.value

@@ -402,7 +402,10 @@ class _Reader:
             return None
         if value > 105 or (self.scene.mass_near and not self.scene.percent_near):
             return Mass(value, self._unit())
-        percent, mass = Choice("percent", f"{plain(value)} %{self.scene.of_words}"), Choice("mass", f"{plain(value)} {self._unit()}")
+        percent, mass = (
+            Choice("percent", f"{plain(value)} %{self.scene.of_words}"),
+            Choice("mass", f"{plain(value)} {self._unit()}"),
+        )
         taken = self._ask("loads without a sign", f"{plain(value)} of what?", (percent, mass))
         return Percent(value) if taken == "percent" else Mass(value, self._unit())
 
@@ -467,7 +470,10 @@ class _Reader:
         """Read the number before x: kilograms or per cent, both are typed so."""
         if amount > 105 or (self.scene.mass_near and not self.scene.percent_near):
             return Mass(amount, self._unit())
-        percent, mass = Choice("percent", f"{plain(amount)} %{self.scene.of_words}"), Choice("mass", f"{plain(amount)} {self._unit()}")
+        percent, mass = (
+            Choice("percent", f"{plain(amount)} %{self.scene.of_words}"),
+            Choice("mass", f"{plain(amount)} {self._unit()}"),
+        )
         order = (percent, mass) if self.scene.percent_near else (mass, percent)
         taken = self._ask("loads without a sign", f"{plain(amount)} of what?", order)
         return Percent(amount) if taken == "percent" else Mass(amount, self._unit())

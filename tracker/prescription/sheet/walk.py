@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading, Section, day_heading, section_heading
@@ -480,6 +481,15 @@ class Walker(Options):
         return done and not self.remarks
 
     def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
+        if (
+            isinstance(self.open, LiftDraft)
+            and not self.gap
+            and any(token.kind in ("setlabel", "pct", "atx") for token in tokens)
+        ):
+            tokens = [
+                replace(token, kind="max") if token.kind == "amrap" and token.value is None else token
+                for token in tokens
+            ]
         tokens = of_names(for_both(tokens), lift_open=isinstance(self.open, LiftDraft))
         kinds = {token.kind for token in tokens if not (token.kind == "list" and min(token.value[0]) >= 30)}
         names = [
@@ -539,7 +549,7 @@ class Walker(Options):
             and not names
             and (
                 kinds
-                & (SETS_KINDS - {"max"} | {"rest", "each", "mass", "added", "range", "of", "lastweek", "minutesmark"})
+                & (SETS_KINDS - {"max"} | {"rest", "each", "mass", "added", "range", "of", "lastweek", "minutesmark", "setlabel"})
                 or ("max" in kinds and re.search(r"\b(?:last|sets?|reps?)\b", own))
             )
             and not talk

@@ -60,10 +60,15 @@ class Clocks(Lifts):
             )
             return True
         if isinstance(self.open, LiftDraft) and not names and (kinds & {"sets", "setsx"} or loads):
-            self.open.every_s = fields.get("work_s")
-            return self._more_sets(
-                line, self.open, [token for place, token in enumerate(tokens) if place not in head.used], ""
+            lift, bare = self.open, self.open.empty
+            lift.every_s = fields.get("work_s")
+            done = self._more_sets(
+                line, lift, [token for place, token in enumerate(tokens) if place not in head.used], ""
             )
+            if bare and fields.get("intervals"):
+                self._on_each_interval(line, lift, fields["intervals"])
+                self._ask_clock(line, taken="lift")
+            return done
         if names and kinds & {"setsx", "sets"} and lifted and not kinds & {"cal", "dist"}:
             rest = [token for place, token in enumerate(tokens) if place not in head.used]
             self._lift(line, rest, [token for token in rest if token.kind == "name"], "", "")
@@ -120,6 +125,15 @@ class Clocks(Lifts):
         lift.clock_sets = intervals or 0
         self._ask_clock(line, taken="lift")
         return True
+
+    def _on_each_interval(self, line: Line, lift: LiftDraft, intervals: int) -> None:
+        """A clock under a lift's name makes one set of each interval: `EMOM 10 x 1 @ 75 %`."""
+        if not lift.groups:
+            load = lift.pending[0] if lift.pending else None
+            parts = lift.parts or ((1,) * len(lift.names) if len(lift.names) > 1 else ())
+            lift.groups, lift.pending = [SetGroup(intervals, Reps(parts), load, line=line.number)], []
+        elif len(lift.groups) == 1 and isinstance(lift.groups[0], SetGroup) and lift.groups[0].sets == 1:
+            lift.groups[0] = replace(lift.groups[0], sets=intervals)
 
     def _by_minutes(self, line: Line, tokens: list[Token], head: Head, lifted: list[Token]) -> bool:
         lift = self._open_lift(line, [first_up(as_lift(lifted[0])[0])], as_lift(lifted[0])[1])

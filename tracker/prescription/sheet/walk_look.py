@@ -104,7 +104,10 @@ class Look(State):
             kinds = {token.kind for token in tokens}
             if found and found["d"] is None:
                 return False
-            if kinds & (CLOCKS - {"fortime", "every"}):
+            named = any(token.kind == "name" for token in tokens)
+            if kinds & {"emom", "every"} and kinds & {"pct", "atx", "rpe"} and not named:
+                return True
+            if kinds & (CLOCKS - {"fortime", "every"}) and not kinds & {"setlabel"}:
                 return False
             numeric = kinds & (SETS_KINDS | {"complex", "num"}) or (kinds & {"reps", "range"})
             if numeric and not any(token.kind == "name" for token in tokens):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tracker.prescription.sheet.asks import Choice
 from tracker.prescription.sheet.drafts import PieceDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
@@ -15,10 +16,17 @@ from tracker.prescription.sheet.move_words import (
     shared_load,
 )
 from tracker.prescription.sheet.movement_reading import read_moves
+from tracker.prescription.sheet.piece import Count, Movement
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token
 from tracker.prescription.sheet.walk_pieces import Pieces
+
+
+def _near(tokens: list[Token], first: Token, name: Token) -> bool:
+    """Whether a name belongs to an amount: nothing but words stands between."""
+    low, high = sorted((tokens.index(first), tokens.index(name)))
+    return all(token.kind in ("word", "each", "orword") or token.text in "(:-" for token in tokens[low + 1 : high])
 
 
 class Moves(Pieces):
@@ -42,11 +50,7 @@ class Moves(Pieces):
             return False
         self._fill(head)
         kinds = {token.kind for token in tokens}
-        rest = [
-            token
-            for place, token in enumerate(tokens)
-            if place not in head.used
-        ]
+        rest = [token for place, token in enumerate(tokens) if place not in head.used]
         self._rest_of(piece, rest)
         took_rest = any(token.kind == "rest" for token in rest)
         rest = [token for token in rest if token.kind != "rest"]
@@ -115,9 +119,10 @@ class Moves(Pieces):
         """`5 x 500 m row, rest 2:00` and `3 x 45 s plank`: intervals with a rest, else rounds."""
         first = next(token for token in tokens if token.kind in ("setsxm", "setsxt"))
         names = [token for token in tokens if token.kind == "name"]
-        if not names:
-            if isinstance(self.open, PieceDraft) and not self.open.moves:
-                return False
+        beside = [name for name in names if _near(tokens, first, name)]
+        if not beside and not (
+            first.kind == "setsxm" and first.value[2] == "m" and (names or self.section == "conditioning")
+        ):
             return False
         piece = self._open_piece(line, "")
         rests = [token for token in tokens if token.kind == "rest"]
@@ -134,6 +139,17 @@ class Moves(Pieces):
         else:
             piece.fields |= {"kind": "unscored", "rounds": number}
         rest = [made if token is first else token for token in tokens if token not in rests]
+        if not beside:  # "4 x 400 m, walk between": what is done over the distance is not said
+            choices = tuple(Choice(each, each) for each in ("run", "row", "bike", "ski"))
+            taken = self.asker.choose(
+                "distance without a name", line.number, harmless(line.raw).strip(), f"{first.text} of what?", choices
+            )
+            move = Movement(taken, Count((int(first.value[1]),)), "m", line=line.number)
+            piece.moves.append(move)
+            piece.notes.append(" ".join(token.text for token in tokens[tokens.index(first) + 1 :]))
+            piece.loose = False
+            self._role(line, "piece", piece)
+            return True
         read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
         self._take_moves(line, piece, read, own)
         piece.loose = False
