@@ -200,7 +200,7 @@ def _extra(group: SetGroup | FindMax, block: LiftBlock) -> list[str]:
     parts = reps_words(group.reps) if len(group.reps.parts) != 1 else ""
     effort = next((f"RPE {plain(each.value)}" + (f" to {plain(each.high)}" if each.high else "") for each in (load, group.effort) if isinstance(each, Rpe)), "")
     every = f"every {clock(block.every_s)}" if block.every_s else ""
-    return [parts, load_words(load, of) if told else "", effort, every, "each side" if block.each_side else "", group.note]
+    return [parts, load_words(load, of) if told and load is not None else "", effort, every, "each side" if block.each_side else "", group.note]
 
 
 def keep_pieces(act: Act, step_id: str, pieces: Sequence[ScoredPiece]) -> None:

@@ -79,7 +79,7 @@ _SECTIONS: tuple[tuple[Section, str], ...] = (
     ("superset", r"super-?sets?(?: with)?|(?:as a )?superset(?: with)?|pair(?:ed)? with"),
     ("rest", r"rest(?: day)?|off|day off|ruhetag|rest/off|pause|repos|descanso|active recovery|closed"),
 )  # fmt: skip
-_SECTION_RULES = tuple(
+_SECTION_RULES: tuple[tuple[Section, re.Pattern[str]], ...] = tuple(
     (
         section,
         re.compile(

@@ -214,7 +214,11 @@ COMMON = frozenset(
 
 
 def then_parts(text: str) -> list[str]:
-    """Part a sentence at "then"."""
+    """Part a sentence at "then" and at double strokes."""
+    if "//" in text or " || " in text:
+        return [
+            each for part in re.split(r"\s*//+\s*|\s+\|\|\s+", text) for each in then_parts(part) if each.strip(" ,.;:")
+        ]
     return [part for part in SPLIT_THEN.split(text) if part.strip(" ,.;:")] if SPLIT_THEN.search(text) else [text]
 
 

@@ -100,7 +100,8 @@ def known(text: str, *, lift: bool = False) -> Name | None:
 
 def longest(words: list[re.Match[str]], at: int, *, lift: bool) -> tuple[int, Name] | None:
     """Return how many words from `at` on make a name of the table, the longest, with it."""
-    table = _tables()[0 if lift else 1]
+    lifts, moves, _ = _tables()
+    table = lifts if lift else moves
     found: tuple[int, Name] | None = None
     key: tuple[str, ...] = ()
     for count in range(1, min(MOST_WORDS, len(words) - at) + 1):

@@ -48,7 +48,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bpausa\b", "rest"),
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
     (r"\bungerade\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
-    (r"\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
+    (r"\bkcals?\b|\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
     (r"\bper ?cent\b|\bpercent\b|\bpct\b", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
     (r"(?<=\d) ?mit(?= \d)", " @"), (r"\breps? mit(?= \d)", "reps @"), (r"\b(?:mit|con|avec|à)(?= \d+(?:[.,]\d+)? ?(?:%|kg))", "@"),
     (r"\b(?:al|au|bei|zu)(?= \d+(?:[.,]\d+)? ?%)", "@"), (r"\bmit\b", "with"), (r"\boder\b", "or"), (r"\bund\b", "and"), (r"\bdann\b|\bdanach\b|\bnachher\b|\bluego\b|\bensuite\b|\bpuis\b", "then"),

@@ -34,6 +34,8 @@ class Scene:
     unit: str = ""  # of loads that stand without one, if the block or sheet has one
     percent_near: bool = False  # the block is in percentages
     mass_near: bool = False  # the block has loads with units
+    sure_mass: bool = False  # the lift has loads with a unit already
+    sure_percent: bool = False  # the lift has percentages with their sign already
     of_words: str = ""  # of which rep-max a percentage would be, where one is in force
 
 
@@ -400,13 +402,20 @@ class _Reader:
             return Rpe(value)
         if value < 20:
             return None
-        if value > 105 or (self.scene.mass_near and not self.scene.percent_near):
+        return self._signless(value, percent_first=self.scene.percent_near or not self.scene.mass_near)
+
+    def _signless(self, value: Decimal, *, percent_first: bool) -> Any:
+        """Read a load without a sign: as the block's other loads are, where they have one; else asked."""
+        kinds = {token.kind for token in self.tokens}
+        mass_here, percent_here = self.scene.sure_mass or "mass" in kinds, self.scene.sure_percent or "pct" in kinds
+        if value > 105 or (mass_here and not percent_here):
             return Mass(value, self._unit())
-        percent, mass = (
-            Choice("percent", f"{plain(value)} %{self.scene.of_words}"),
-            Choice("mass", f"{plain(value)} {self._unit()}"),
-        )
-        taken = self._ask("loads without a sign", f"{plain(value)} of what?", (percent, mass))
+        if percent_here and not mass_here:
+            return Percent(value)
+        percent = Choice("percent", f"{plain(value)} %{self.scene.of_words}")
+        mass = Choice("mass", f"{plain(value)} {self._unit()}")
+        order = (percent, mass) if percent_first else (mass, percent)
+        taken = self._ask("loads without a sign", f"{plain(value)} of what?", order)
         return Percent(value) if taken == "percent" else Mass(value, self._unit())
 
     def _unit(self) -> Any:
@@ -415,6 +424,10 @@ class _Reader:
     def _on_mass(self, token: Token) -> bool | None:
         amounts, unit, _, sign = token.value
         unit = unit_of(unit)
+        behind = " ".join(each.text for each in self.tokens[max(0, self.at - 2) : self.at])
+        if behind.endswith("up to") and self.found.groups:
+            self.found.notes.append(f"up to {token.text}")
+            return None
         if any(not 0 < Mass(amount, unit).kg <= MOST_KG for amount in amounts):  # type: ignore[arg-type]
             return False
         masses = [Mass(amount, unit) for amount in amounts]  # type: ignore[arg-type]
@@ -468,15 +481,7 @@ class _Reader:
 
     def _bare_load(self, amount: Decimal) -> Any:
         """Read the number before x: kilograms or per cent, both are typed so."""
-        if amount > 105 or (self.scene.mass_near and not self.scene.percent_near):
-            return Mass(amount, self._unit())
-        percent, mass = (
-            Choice("percent", f"{plain(amount)} %{self.scene.of_words}"),
-            Choice("mass", f"{plain(amount)} {self._unit()}"),
-        )
-        order = (percent, mass) if self.scene.percent_near else (mass, percent)
-        taken = self._ask("loads without a sign", f"{plain(amount)} of what?", order)
-        return Percent(amount) if taken == "percent" else Mass(amount, self._unit())
+        return self._signless(amount, percent_first=self.scene.percent_near)
 
     def _load(self, loads: list[Any]) -> None:
         """Give loads to the sets before them that have none, else keep them for those that follow."""

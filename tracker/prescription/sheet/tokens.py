@@ -221,6 +221,7 @@ RULES: tuple[Rule, ...] = (
     # sets and repetitions
     _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?[x*][ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?![ ]?(?:kg|lb|\d|\.\d))", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
     _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?|rounds?|rds?)[ ]?(?:of|x|:|at|[*]|-|@|,)?[ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
+    _rule("setsx", r"(?P<s>1?\d|20)[ ]?x[ ]?(?P<r>1(?:\.1){1,5})(?![\d.])", lambda found: (int(found["s"]), [found["r"].count("1")], "plain")),
     _rule("setsx", r"(?P<s>\d{1,2})[ ]?x[ ]?(?P<r>\d+)[ ]?x[ ]?(?P<t>\d+(?:\.\d+)?)(?![\d.]|[ ]?(?:sets?|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min))(?P<u>[ ]?(?:kg|lb)\b)?(?P<pc>[ ]?%)?", lambda found: (int(found["s"]), [int(found["r"])], "load", Decimal(found["t"]), (found["u"] or "").strip(), bool(found["pc"]))),
     _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<r>\d{1,3}(?:[ ]?[-/,][ ]?\d{1,3}){2,9}\+?)(?![\d:%]|[ ]?(?:kg|lb|m|min|sec|s)\b)", lambda found: (int(found["s"]), _ints(found["r"]), "list")),
     _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<r>\d{1,3})[ ]?(?:-|to)[ ]?(?P<h>\d{1,3})(?![\d:%x-]|[ ]?(?:kg|lb|%|min\b|-)|[ ]?s\b|[ ]?sec)", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "range")),
@@ -391,6 +392,8 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
             and words[index + 1].group() in ("under", "unders", "leg", "arm")
         )
     ):
+        return None
+    if words[index].group().startswith("cluster") and index + 1 < len(words) and words[index + 1].group() in ("set", "sets"):
         return None
     found = longest(words, index, lift=lift)
     if found is not None and found[0] == 1 and words[index].group() == "single":

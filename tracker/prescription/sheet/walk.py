@@ -549,7 +549,10 @@ class Walker(Options):
             and not names
             and (
                 kinds
-                & (SETS_KINDS - {"max"} | {"rest", "each", "mass", "added", "range", "of", "lastweek", "minutesmark", "setlabel"})
+                & (
+                    SETS_KINDS - {"max"}
+                    | {"rest", "each", "mass", "added", "range", "of", "lastweek", "minutesmark", "setlabel"}
+                )
                 or ("max" in kinds and re.search(r"\b(?:last|sets?|reps?)\b", own))
             )
             and not talk

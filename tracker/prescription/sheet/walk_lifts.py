@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from typing import Any
+from typing import Any, cast
 
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
 from tracker.prescription.sheet.headings import Heading
@@ -28,7 +28,7 @@ from tracker.prescription.sheet.line_marks import (
     split_outside,
     with_note,
 )
-from tracker.prescription.sheet.model import Alternative, SetGroup
+from tracker.prescription.sheet.model import Alternative, Implement, SetGroup
 from tracker.prescription.sheet.movement_reading import makes_name
 from tracker.prescription.sheet.names import Found, Name, full_name
 from tracker.prescription.sheet.piece_heads import Head
@@ -382,9 +382,14 @@ class Lifts(Look):
         groups = tuple(replace(group, line=line.number) for group in read.groups)
         lift.alternatives.append(
             Alternative(
-                implement, "own" if groups else "same", first_up(name) if name else "", groups, when, line.number
+                cast("Implement", implement),
+                "own" if groups else "same",
+                first_up(name) if name else "",
+                groups,
+                when,
+                line.number,
             )
-        )  # type: ignore[arg-type]
+        )
         if words := left_words(read.left):
             lift.notes.append(words)
         lift.text.append(line.raw.rstrip())

@@ -13,8 +13,17 @@ from tracker.prescription.sheet.line_marks import (
     lettered,
     numbered,
 )
+from tracker.prescription.sheet.model import Percent
 from tracker.prescription.sheet.sets_reading import Scene
 from tracker.prescription.sheet.tables import Line
+from tracker.units import Mass
+
+_UNIT = re.compile(r"\d\s*(?:kg|lb|kilo)", re.IGNORECASE)
+_SIGN = re.compile(r"%|per ?cent", re.IGNORECASE)
+
+
+def _has(pattern: re.Pattern[str], lines: list[str]) -> bool:
+    return any(pattern.search(line) for line in lines)
 
 
 class State:
@@ -72,6 +81,12 @@ class State:
             self.defaults.unit,
             self.percent_near or in_force,
             self.mass_near and not in_force,
+            lift is not None
+            and any(isinstance(getattr(each, "load", None), Mass) for each in lift.groups)
+            and _has(_UNIT, lift.text),
+            lift is not None
+            and any(isinstance(getattr(each, "load", None), Percent) for each in lift.groups)
+            and _has(_SIGN, lift.text),
             f" of the {lift.of.reps}RM" if in_force and lift is not None and lift.of is not None else "",
         )
 
