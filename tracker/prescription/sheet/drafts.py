@@ -412,6 +412,8 @@ class PieceDraft:
         if fields.get("rounds") and self.section == "conditioning":
             return "for time"
         said = " ".join([*self.text, *self.notes]).lower()
+        if fields.get("rounds") and re.search(r"\b(?:wod|met-?con)\b", said):
+            return "for time"
         if fields.get("rounds") and any(
             word in said for word in ("your time", "ur time", "total time", "the time", "the clock", "fast")
         ):

@@ -11,6 +11,7 @@ from tracker.prescription.sheet.line_marks import (
     IMPLEMENT_WORDS,
 )
 from tracker.prescription.sheet.model import SetGroup
+from tracker.prescription.sheet.movement_reading import makes_name
 from tracker.prescription.sheet.names import Name, full_name
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.sets_reading import unit_of
@@ -23,7 +24,7 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
     strong = {"setsx", "sets", "find", "loadx", "setsxm", "setsxt"}
     if (
         sum(token.kind in strong for token in tokens) < 2
-        or sum(token.kind == "name" for token in tokens) < 2
+        or not any(token.kind == "name" for token in tokens)
         or any(token.kind in CLOCKS for token in tokens)
     ):
         return [tokens] if tokens else []
@@ -33,6 +34,12 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
     for place, token in enumerate(tokens):
         depth += (token.text == "(") - (token.text == ")") if token.kind == "sep" else 0
         begins = False
+        if depth == 0 and token.kind == "word" and place and tokens[place - 1].text in (",", ";", "/"):
+            ahead_kinds = [each.kind for each in tokens[place + 1 : place + 4]]
+            strong_at = next((at for at, kind in enumerate(ahead_kinds) if kind in strong), -1)
+            words = [token, *tokens[place + 1 : place + 1 + max(strong_at, 0)]]
+            done = any(each.kind in strong for each in now) and any(each.kind == "name" for each in now)
+            begins = done and strong_at >= 0 and all(each.kind == "word" and makes_name(each.text) for each in words)
         if depth == 0 and token.kind in ("name", *strong):
             named = any(each.kind == "name" for each in now)
             done = any(each.kind in strong for each in now)

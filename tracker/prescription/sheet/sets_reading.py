@@ -15,7 +15,7 @@ from tracker.units import MOST_KG, Mass, plain
 MOST_SETS, MOST_REPS, MOST_PERCENT, MOST_RM = 100, 500, 250, 30  # more is no set of a lift; design choice
 Group = SetGroup | FindMax
 SETS_KINDS = frozenset({
-    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "rm",
+    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm",
 })  # fmt: skip
 # Words of the sets themselves that need not be kept when they stand between what was read.
 SILENT = frozenset({
@@ -245,7 +245,7 @@ class _Reader:
             return False
         if (
             after is not None
-            and after.kind in ("pct", "mass", "atx", "rpe", "rir", "added")
+            and after.kind in ("pct", "mass", "atx", "atlist", "rpe", "rir", "added")
             and after.start - token.end <= 12
         ):
             words = [t.text for t in self.tokens[self.at + 1 :] if t.start < after.start and t.kind == "word"]
@@ -395,6 +395,19 @@ class _Reader:
             return False
         self._load([load])
         return None
+
+    def _on_atlist(self, token: Token) -> None:
+        """`@ 75 85 95`: a load for each set, without a sign; `@ 75-80` is a range."""
+        amounts, sign = token.value
+        first = self.scene.percent_near or not self.scene.mass_near
+        loads = [self._signless(amount, percent_first=first) for amount in amounts]
+        low, high = loads[0], loads[-1]
+        if sign == "-" and len(loads) == 2 and amounts[0] < amounts[1]:
+            if isinstance(low, Percent) and isinstance(high, Percent):
+                loads = [Percent(low.amount, None, high.amount)]
+            elif isinstance(low, Mass) and isinstance(high, Mass):
+                loads = [MassRange(low, high)]
+        self._load(loads)
 
     def _bare(self, value: Decimal, token: Token) -> Any:
         """Read a load without a sign: a rated effort, per cent, or kilograms; asked, but where the block has one kind."""

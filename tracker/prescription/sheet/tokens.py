@@ -68,6 +68,15 @@ def seconds(text: str, *, bare: int = 60) -> int:
     return int(total)
 
 
+def _at_list(found: re.Match[str]) -> tuple[list[Decimal], str] | None:
+    """Return loads without a sign behind @, and the sign between them; None for a pair such as 43/30."""
+    amounts, text = _numbers(found["l"]), found["l"]
+    sign = "-" if "-" in text else "/" if "/" in text else " "
+    if sign == "/" and len(amounts) == 2 and amounts[0] > amounts[1]:
+        return None
+    return (amounts, sign) if min(amounts) >= 20 else None
+
+
 def _rest(found: re.Match[str]) -> Any:
     text = found["t"] or found["t2"] or ""
     if any(unit in text for unit in (":", "'", '"')) or re.search("[a-z]", text):
@@ -270,6 +279,7 @@ RULES: tuple[Rule, ...] = (
     _rule("pair", r"(?:@|at)?[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,3}(?:\.\d+)?)(?![\d/]|[ ]?(?:poods?|pd)\b)", lambda found: (Decimal(found["a"]), Decimal(found["b"]))),
     _rule("word", r"(?:\d+(?:\.\d+)?[ ]?/[ ]?)?\d+(?:\.\d+)?[ ]?(?:poods?|pd)\b"),
     _rule("plus", r"(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
+    _rule("atlist", r"@[ ]?(?P<l>\d{2,3}(?:\.\d)?(?:(?:[ ]?[,-][ ]?|[ ]|[ ]?/[ ]?)\d{2,3}(?:\.\d)?){1,9})(?![\d.]|[ ]?(?:%|kg|lb|x|m\b|sec|s\b|min))", _at_list),
     _rule("atx", r"@[ ]?(?P<a>\d+(?:\.\d+)?)(?![\d%])", lambda found: Decimal(found["a"])),
     _rule("xnum", r"x[ ]?(?P<a>\d{1,3})(?![\d.:]|[ ]?(?:kg|lb|%|m\b|cal(?:s|orie\w*)?\b))", lambda found: int(found["a"])),
     _rule("reps", r"(?P<a>\d{1,4})[ ]?-?(?:reps?|x)\b(?=[ ]|$|[,.;:)@-])", lambda found: int(found["a"])),
@@ -367,7 +377,7 @@ def _tokens(text: str, *, lift: bool) -> Iterator[Token]:
                 ):
                     break
                 given = value(found)
-                if given is None and kind == "find":
+                if given is None and kind in ("find", "atlist"):
                     continue
                 made = Token(kind, given, at, found.end(), found[0])
                 break
@@ -393,7 +403,11 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         )
     ):
         return None
-    if words[index].group().startswith("cluster") and index + 1 < len(words) and words[index + 1].group() in ("set", "sets"):
+    if (
+        words[index].group().startswith("cluster")
+        and index + 1 < len(words)
+        and words[index + 1].group() in ("set", "sets")
+    ):
         return None
     found = longest(words, index, lift=lift)
     if found is not None and found[0] == 1 and words[index].group() == "single":

@@ -390,6 +390,9 @@ class Walker(Options):
         if not text:
             self._role(line, "remark")
             return
+        if isinstance(self.open, LiftDraft) and not self.gap and re.match(r"warm[ -]?up", text, re.IGNORECASE):
+            self._note(line, line.raw)
+            return
         if self._warm_up(line, text):
             return
         if (
@@ -484,7 +487,7 @@ class Walker(Options):
         if (
             isinstance(self.open, LiftDraft)
             and not self.gap
-            and any(token.kind in ("setlabel", "pct", "atx") for token in tokens)
+            and any(token.kind in ("setlabel", "pct", "atx", "atlist") for token in tokens)
         ):
             tokens = [
                 replace(token, kind="max") if token.kind == "amrap" and token.value is None else token

@@ -24,7 +24,7 @@ class Clocks(Lifts):
 
     def _lift_on_clock(self, line: Line, tokens: list[Token], head: Head, names: list[Token], kinds: set[str]) -> bool:
         """Sets of a lift on a clock: in per cent, by effort or to a heavy set it is a lift, in kilograms a piece."""
-        loads = kinds & {"pct", "atx", "find", "rpe", "rir", "tempo"}
+        loads = kinds & {"pct", "atx", "atlist", "find", "rpe", "rir", "tempo"}
         piece = self.open if isinstance(self.open, PieceDraft) else None
         clock = head.strength_clock
         fields = dict(head.fields)

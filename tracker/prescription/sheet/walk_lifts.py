@@ -131,7 +131,7 @@ class Lifts(Look):
             and len(names) == 1
         ):
             return True
-        loads = kinds & {"pct", "rpe", "rir", "atx", "tempo"}
+        loads = kinds & {"pct", "rpe", "rir", "atx", "atlist", "tempo"}
         if loads and (kinds & {"num", "list", "complex", "reps", "plus", "max", "xnum"} or "pct" in kinds):
             return True
         if "rm" in kinds and not kinds & {"num"}:

@@ -105,7 +105,7 @@ class Look(State):
             if found and found["d"] is None:
                 return False
             named = any(token.kind == "name" for token in tokens)
-            if kinds & {"emom", "every"} and kinds & {"pct", "atx", "rpe"} and not named:
+            if kinds & {"emom", "every"} and kinds & {"pct", "atx", "atlist", "rpe"} and not named:
                 return True
             if kinds & (CLOCKS - {"fortime", "every"}) and not kinds & {"setlabel"}:
                 return False
