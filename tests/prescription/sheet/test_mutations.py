@@ -9,6 +9,7 @@ import os
 import random
 import re
 import statistics
+import unicodedata
 from collections.abc import Callable
 from pathlib import Path
 from time import process_time
@@ -89,7 +90,8 @@ HEADS = re.compile(
 
 
 def words_of(text: str) -> set[str]:
-    return set(re.findall(r"[^\W_]+", text))
+    shown = "".join(sign for sign in text if unicodedata.category(sign) != "Cf")  # signs that nobody sees
+    return set(re.findall(r"[^\W_]+", shown))
 
 
 def kept_words(reading: Reading) -> set[str]:

@@ -48,12 +48,11 @@ def _shown(sign: str) -> str:
 
 
 def harmless(raw: str) -> str:
-    """Return a line as typed, but for signs that cannot be shown or turn the writing round: these become a space."""
+    """Return a line as typed, but for signs that cannot be shown, which become a space, and those that turn the writing round."""
     if raw.isprintable():
         return raw
-    return "".join(
-        " " if unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") or _turns(sign) else sign for sign in raw
-    )
+    plain = "".join(" " if unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") else sign for sign in raw)
+    return "".join(sign for sign in plain if not _turns(sign))
 
 
 def _turns(sign: str) -> bool:

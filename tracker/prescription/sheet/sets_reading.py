@@ -24,6 +24,11 @@ SILENT = frozenset({
 })  # fmt: skip
 
 
+_CHANGE_WORDS = frozenset(
+    {"add", "adding", "plus", "minus", "drop", "increase", "by", "another", "extra", "less", "more", "than"}
+)
+
+
 @dataclass
 class Scene:
     """What stands around the sets: the reference in force, the sheet's unit, and where asks go."""
@@ -440,6 +445,9 @@ class _Reader:
         behind = " ".join(each.text for each in self.tokens[max(0, self.at - 2) : self.at])
         if behind.endswith("up to") and self.found.groups:
             self.found.notes.append(f"up to {token.text}")
+            return None
+        if behind.split(" ")[-1] in _CHANGE_WORDS:  # "add 1.25 kg": a change, not the load
+            self.found.notes.append(f"{behind.split(' ')[-1]} {token.text}")
             return None
         if any(not 0 < Mass(amount, unit).kg <= MOST_KG for amount in amounts):  # type: ignore[arg-type]
             return False

@@ -270,6 +270,8 @@ RULES: tuple[Rule, ...] = (
     _rule("rounds", r"(?P<n>\d{1,3})[ ]?(?:more[ ]|full[ ]|good[ ]|easy[ ])?(?:rounds?|rnds?|rds?|circuits?|times[ ]through|times[ ]thru|laps?)\b(?:[ ]of\b)?", lambda found: int(found["n"])),
     _rule("each", _E),
     # bare lists and pairs of numbers
+    _rule("list", r"(?P<a>\d{1,2})[ ]?(?:down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ]of|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
+    _rule("list", r"1[ ]?(?:up[ ])?(?:to|-)[ ]?(?P<a>\d{1,2})(?![\d.:%-])(?=[ ]*ladder)", lambda found: (list(range(1, int(found["a"]) + 1)), None, False)),
     _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?-[ ]?\d{1,3}){2,})(?P<m>[ ]?-?[ ]?(?:\.\.+|…|etc\.?)(?:[ ]?-?[ ]?\d{1,3}\b)?|-(?=\s|$))?(?P<p>\+)?(?![\d:]|[ ]?%)", lambda found: (_ints(found["l"]), _until(found["m"]), bool(found["p"]))),
     _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?/[ ]?\d{1,3}){2,})(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb))", lambda found: (_ints(found["l"]), None, bool(found["p"]))),
     _rule("list", r"(?P<l>\d{1,3}(?:[ ]?,[ ]?\d{1,3}){2,})(?P<m>[ ]?,?[ ]?(?:\.\.+|etc\.?)(?:[ ]?,?[ ]?\d{1,3}\b)?)?(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb|x))", lambda found: (_ints(found["l"]), _until(found["m"]), bool(found["p"]))),

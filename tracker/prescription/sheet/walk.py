@@ -543,9 +543,11 @@ class Walker(Options):
             and self._few(line, tokens, names, kinds)
         ):
             return True
+        if not names and "setsx" in kinds and self._unknown_lift(line, tokens, kinds, label):
+            return True
         if isinstance(self.open, PieceDraft) and (self._in_piece(line, tokens, head, own) or not self.gap):
             return self.took
-        if not names and not isinstance(self.open, PieceDraft) and self._unknown_lift(line, tokens, kinds, label):
+        if not names and self._unknown_lift(line, tokens, kinds, label):
             return True
         if (
             isinstance(self.open, LiftDraft)
