@@ -83,7 +83,9 @@ def _clean(name: str) -> str:
 
 def scored_pieces(sheet: Sheet) -> tuple[tuple[ScoredPiece, ...], ...]:
     """Turn the pieces of each session into those that the log keeps; one that can't be scored as it is written is kept in words."""
-    return tuple(tuple(_scored(item) for item in session.items if isinstance(item, Piece)) for session in sheet.sessions)
+    return tuple(
+        tuple(_scored(item) for item in session.items if isinstance(item, Piece)) for session in sheet.sessions
+    )
 
 
 def _scored(piece: Piece) -> ScoredPiece:
@@ -196,11 +198,27 @@ def _extra(group: SetGroup | FindMax, block: LiftBlock) -> list[str]:
         return [heavy, f"within {clock(group.within_s)}" if group.within_s else "", group.note]
     load = group.load
     of = (load.of or block.of) if isinstance(load, Percent) else None
-    told = isinstance(load, Pair | MassRange) or (isinstance(load, Percent) and (load.high is not None or of is None or of.percent is not None or of.heavy))
+    told = isinstance(load, Pair | MassRange) or (
+        isinstance(load, Percent) and (load.high is not None or of is None or of.percent is not None or of.heavy)
+    )
     parts = reps_words(group.reps) if len(group.reps.parts) != 1 else ""
-    effort = next((f"RPE {plain(each.value)}" + (f" to {plain(each.high)}" if each.high else "") for each in (load, group.effort) if isinstance(each, Rpe)), "")
+    effort = next(
+        (
+            f"RPE {plain(each.value)}" + (f" to {plain(each.high)}" if each.high else "")
+            for each in (load, group.effort)
+            if isinstance(each, Rpe)
+        ),
+        "",
+    )
     every = f"every {clock(block.every_s)}" if block.every_s else ""
-    return [parts, load_words(load, of) if told and load is not None else "", effort, every, "each side" if block.each_side else "", group.note]
+    return [
+        parts,
+        load_words(load, of) if told and load is not None else "",
+        effort,
+        every,
+        "each side" if block.each_side else "",
+        group.note,
+    ]
 
 
 def keep_pieces(act: Act, step_id: str, pieces: Sequence[ScoredPiece]) -> None:

@@ -127,7 +127,11 @@ def _free_title(log: Log, title: str, first: date) -> str:
     """A title that nobody gave is no sign that a sheet changes an earlier one: with its day it is one of its own."""
     with log.reading() as session:
         taken = {each.casefold() for each in log_waves.titles(session)}
-    tries = (title, f"{title}, {first.isoformat()}", *(f"{title}, {first.isoformat()} ({number})" for number in range(2, 1000)))
+    tries = (
+        title,
+        f"{title}, {first.isoformat()}",
+        *(f"{title}, {first.isoformat()} ({number})" for number in range(2, 1000)),
+    )
     return next(each for each in tries if each.casefold() not in taken)
 
 

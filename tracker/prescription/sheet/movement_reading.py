@@ -205,7 +205,8 @@ class _Reader:
         )
 
     def _word(self, token: Token) -> None:
-        self.words.append(token)
+        if not token.text.startswith("ladder"):
+            self.words.append(token)
 
     def _take_words(self) -> str:
         text = " ".join(token.text for token in self.words).strip(" ,;-.:")

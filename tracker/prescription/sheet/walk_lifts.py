@@ -29,7 +29,7 @@ from tracker.prescription.sheet.line_marks import (
     with_note,
 )
 from tracker.prescription.sheet.model import Alternative, Implement, SetGroup
-from tracker.prescription.sheet.movement_reading import makes_name
+from tracker.prescription.sheet.movement_reading import HOW, makes_name
 from tracker.prescription.sheet.names import Found, Name, full_name
 from tracker.prescription.sheet.piece_heads import Head
 from tracker.prescription.sheet.plain_words import plain
@@ -215,8 +215,13 @@ class Lifts(Look):
                 break
         if (
             not 1 <= len(words) <= 4
-            or not all(makes_name(token.text) or token.text in ("the", "on", "to", "with") for token in words)
-            or not makes_name(words[0].text)
+            or not all(
+                makes_name(token.text) or token.text in ("the", "on", "to", "with") or token is words[0]
+                for token in words
+            )
+            or not (
+                makes_name(words[0].text) or (len(words[0].text) == 2 and words[0].text not in HOW and len(words) > 1)
+            )
         ):
             return False
         typed = " ".join(token.text for token in words)
