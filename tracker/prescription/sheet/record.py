@@ -93,7 +93,7 @@ def _group(group: SetGroup | FindMax) -> dict[str, Any]:
     parts = group.reps.parts
     reps: Any = None if not parts else parts[0] if len(parts) == 1 else list(parts)
     return _given(
-        sets=group.sets, reps=reps, up_to=group.reps.high, or_more=group.reps.out, **_load(group.load), **_load(group.effort),
+        sets=group.sets, reps=reps, up_to=group.reps.high, or_more=group.reps.out, **{**_load(group.effort), **_load(group.load)},
         rest_s=group.rest_s, tempo=group.tempo, note=group.note,
     )  # fmt: skip
 

@@ -549,6 +549,7 @@ class _Reader:
             len(loads) == 1
             and isinstance(last, SetGroup)
             and isinstance(loads[0], Rpe | InReserve)
+            and not isinstance(last.load, Rpe | InReserve)
             and last.effort is None
         ):
             self.found.groups[-1] = replace(last, effort=loads[0])
