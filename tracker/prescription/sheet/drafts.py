@@ -289,7 +289,8 @@ class PieceDraft:
                 max(1, len(moves)) if fields.get("in_turn") or self.stations else 1
             )
         if kind == "work and rest" and "intervals" not in fields and fields.get("rounds"):
-            if len(moves) > 1 and not self.inline and not self._alternating():
+            stations = all(move.count is None and move.sides is None for move in moves)
+            if len(moves) > 1 and stations and not self.inline and not self._alternating():
                 fields["in_turn"] = True
             else:
                 fields["intervals"] = fields.pop("rounds")

@@ -104,7 +104,7 @@ _BETWEEN = (
 _NUMBERED = {"single": 1, "double": 2, "triple": 3}
 _LIST_SEP = r"\s*[-/,>]\s*|\s+"
 _EACH = (
-    r"(?:each|per|a|every|on each|on every|both|ea\.?)\s+(?:side|leg|arm|hand|foot|direction|way)s?\b|e/s\b|e/side\b|ea\.? side\b|/(?:side|leg|arm)\b|each$"
+    r"(?:each|per|a|every|on each|on every|both|ea\.?)\s+(?:side|leg|arm|hand|foot|direction|way)s?\b|e/s\b|e/side\b|ea\.? side\b|/(?:side|leg|arm)\b"
     r"|(?:left|l)\s?(?:/|and|\+)\s?(?:right|r)\b|both (?:sides|legs|arms)\b|eachside\b|e\.s\.?"
 )
 

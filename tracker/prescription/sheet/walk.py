@@ -390,7 +390,11 @@ class Walker(Options):
         if not text:
             self._role(line, "remark")
             return
-        if isinstance(self.open, LiftDraft) and not self.gap and re.match(r"warm[ -]?up", text, re.IGNORECASE):
+        if (
+            isinstance(self.open, LiftDraft)
+            and not self.gap
+            and re.match(r"warm[ -]?up\b(?! to )", text, re.IGNORECASE)
+        ):
             self._note(line, line.raw)
             return
         if self._warm_up(line, text):
@@ -405,6 +409,15 @@ class Walker(Options):
             piece.title, piece.named = found[1].strip(), True
             self._role(line, "piece", piece)
             return
+        timed = ("every minute", "as many as possible", "work and rest")
+        piece = self.open if isinstance(self.open, PieceDraft) else None
+        if (
+            piece is not None
+            and piece.moves
+            and piece.fields.get("kind") in timed
+            and re.match(r"(?:and )?then\b", text, re.IGNORECASE)
+        ):
+            self.open = None  # what is done then is no part of what fills a time
         text = NO_KIT.sub(r"\1:", text)
         parts = (
             [part for part in SENTENCE_END.split(text) if part.strip()]

@@ -81,8 +81,11 @@ class Options(Moves):
             if token.kind not in ("max", "plus")
         ):
             return False
-        head = read_head([], text, Asker(), line.number, line.raw)
-        if "partners" in head.fields and len(text) < 90:
+        caps = (
+            [token for token in tokens_of(text) if token.kind == "cap"] if not isinstance(self.open, LiftDraft) else []
+        )
+        head = read_head(caps, text, Asker(), line.number, line.raw)
+        if {"partners", "cap_s"} & head.fields.keys() and len(text) < 90:
             self.hinted |= head.fields
         return False
 
@@ -187,8 +190,11 @@ class Options(Moves):
             head = read_head(tokens, text, Asker(), line.number, line.raw)
             if head.clock:
                 return False
+            first = (
+                1 if tokens and tokens[0].kind in ("mass", "pair") else 0
+            )  # a load alone is that of the loaded movement
             read = read_moves(
-                tokens, unit=self.defaults.unit or "kg", line=line.number, free=not self.prose, slash_or=True
+                tokens[first:], unit=self.defaults.unit or "kg", line=line.number, free=not self.prose, slash_or=True
             )
             found = [*read.moves, *read.options]
             for move in read.moves:
