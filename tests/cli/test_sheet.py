@@ -41,7 +41,10 @@ def test_what_can_be_read_in_two_ways_is_asked(tidemark, file):
     assert [(ask["line"], ask["question"], ask["taken"], ask["others"][0]) for ask in answer["asks"]] == [
         (2, "80 of what?", "80 %", "80 kg"), (2, "Per cent of what?", "of the 1RM", "of a training max of 90 % of the 1RM")
     ]  # fmt: skip
-    assert "Line 2: 80 of what? Taken: 80 %. It could be 80 kg." in tidemark("sheet", file("Front squat\n3 x 5 @ 80\n")).out
+    assert (
+        "Line 2: 80 of what? Taken: 80 %. It could be 80 kg."
+        in tidemark("sheet", file("Front squat\n3 x 5 @ 80\n")).out
+    )
 
 
 def test_words_alone_are_a_note(tidemark, file):

@@ -221,15 +221,10 @@ def _extra(group: SetGroup | FindMax, block: LiftBlock) -> list[str]:
         return [heavy, f"within {clock(group.within_s)}" if group.within_s else "", group.note]
     load = group.load
     of = (load.of or block.of) if isinstance(load, Percent) else None
-    told = isinstance(load, Percent) and (of is None or of.percent is not None or of.heavy)
     parts = reps_words(group.reps) if len(group.reps.parts) != 1 or group.reps.total > MOST_REPS else ""
-    at = (
-        pair_words(load)
-        if isinstance(load, Pair)
-        else load_words(load, of).removeprefix("at ")
-        if load is not None and told
-        else range_words(load)
-    )
+    at = pair_words(load) if isinstance(load, Pair) else range_words(load)
+    if isinstance(load, Percent) and (of is None or of.percent is not None or of.heavy):
+        at = load_words(load, of).removeprefix("at ")
     effort = next(
         (
             f"RPE {plain(each.value)}" + (f" to {plain(each.high)}" if each.high else "")

@@ -62,7 +62,11 @@ class Score:
 
 def plain_name(name: Any) -> str:
     words = re.sub(r"[-_&]+", " ", str(name).lower()).replace("'", "").split()
-    return " ".join(word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "press", "toes")) else word for word in words if word != "and")
+    return " ".join(
+        word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "press", "toes")) else word
+        for word in words
+        if word != "and"
+    )
 
 
 def same(right: Any, found: Any, key: str) -> bool:
@@ -78,7 +82,11 @@ def same(right: Any, found: Any, key: str) -> bool:
     if key == "tempo":
         return re.sub(r"[^0-9X]", "", str(right).upper()) == re.sub(r"[^0-9X]", "", str(found).upper())
     if isinstance(right, list):
-        return isinstance(found, list) and len(right) == len(found) and all(same(one, two, "") for one, two in zip(right, found, strict=True))
+        return (
+            isinstance(found, list)
+            and len(right) == len(found)
+            and all(same(one, two, "") for one, two in zip(right, found, strict=True))
+        )
     if isinstance(right, bool) or isinstance(found, bool):
         return right is found
     try:
@@ -121,7 +129,9 @@ def aligned(gold: Sequence[Any], ours: Sequence[Any], like: Callable[[Any, Any],
     for row in range(rows - 1, -1, -1):
         for column in range(columns - 1, -1, -1):
             both = like(gold[row], ours[column])
-            best[row][column] = max(best[row + 1][column], best[row][column + 1], best[row + 1][column + 1] + both if both else 0.0)
+            best[row][column] = max(
+                best[row + 1][column], best[row][column + 1], best[row + 1][column + 1] + both if both else 0.0
+            )
     pairs, row, column = [], 0, 0
     while row < rows and column < columns:
         both = like(gold[row], ours[column])
@@ -161,7 +171,12 @@ def lift_facts(gold: dict[str, Any], ours: dict[str, Any] | None) -> Iterator[tu
     for number, one in enumerate(right):
         two = found_sets[number] if number < len(found_sets) else {}
         for key, value in one.items():
-            yield f"set {number + 1} {key}", key, value, two.get(key, ours.get(key) if key in ("tempo", "rest_s") else None)
+            yield (
+                f"set {number + 1} {key}",
+                key,
+                value,
+                two.get(key, ours.get(key) if key in ("tempo", "rest_s") else None),
+            )
 
 
 def move_facts(gold: dict[str, Any], ours: dict[str, Any] | None, where: str) -> Iterator[tuple[str, str, Any, Any]]:
@@ -171,13 +186,21 @@ def move_facts(gold: dict[str, Any], ours: dict[str, Any] | None, where: str) ->
             options = ours.get("options", [])
             pairs = dict(aligned(value, options, move_like))
             for number, option in enumerate(value):
-                yield from move_facts(option, options[pairs[number]] if number in pairs else None, f"{where} option {number + 1}")
+                yield from move_facts(
+                    option, options[pairs[number]] if number in pairs else None, f"{where} option {number + 1}"
+                )
         else:
             yield f"{where} {key}", key, value, ours.get(key)
 
 
 def move_like(gold: dict[str, Any], ours: dict[str, Any]) -> float:
-    return 2.0 if same(gold.get("name"), ours.get("name"), "name") else 1.0 if same(gold.get("first"), ours.get("first"), "first") and "first" in gold else 0.3
+    return (
+        2.0
+        if same(gold.get("name"), ours.get("name"), "name")
+        else 1.0
+        if same(gold.get("first"), ours.get("first"), "first") and "first" in gold
+        else 0.3
+    )
 
 
 def piece_facts(gold: dict[str, Any], ours: dict[str, Any] | None) -> Iterator[tuple[str, str, Any, Any]]:
@@ -198,7 +221,12 @@ def score_of(name: str, text: str, gold: dict[str, Any]) -> Score:
     ours = json.loads(json.dumps(as_json(reading.sheet, reading.asks)))
     score = Score(name)
     right = [(number, item) for number, session in enumerate(gold["sessions"]) for item in session.get("items", [])]
-    found = [(session, item) for session in ours["sessions"] for item in session["items"] if item["kind"] in ("lift", "piece")]
+    found = [
+        (session, item)
+        for session in ours["sessions"]
+        for item in session["items"]
+        if item["kind"] in ("lift", "piece")
+    ]
     pairs = dict(aligned(right, found, lambda one, two: likeness(one[1], two[1])))
     asked = {line for ask in ours["asks"] for line in ask["lines"]}
     bad: set[int] = set()
@@ -224,8 +252,12 @@ def score_of(name: str, text: str, gold: dict[str, Any]) -> Score:
     matched = set(pairs.values())
     for place, (_, item) in enumerate(found):
         if place not in matched:
-            score.extra.append(f"line {item['line']}: {item.get('lift') or [each['name'] for each in item['piece']['movement']]}")
-            near = next((number for at, (number, _) in enumerate(right) if pairs.get(at, -1) > place), len(gold["sessions"]) - 1)
+            score.extra.append(
+                f"line {item['line']}: {item.get('lift') or [each['name'] for each in item['piece']['movement']]}"
+            )
+            near = next(
+                (number for at, (number, _) in enumerate(right) if pairs.get(at, -1) > place), len(gold["sessions"]) - 1
+            )
             bad.add(near)
     score.sessions = len(gold["sessions"])
     score.whole = score.sessions - len(bad & set(range(score.sessions)))
@@ -237,7 +269,9 @@ def score_of(name: str, text: str, gold: dict[str, Any]) -> Score:
 def _asked(item: dict[str, Any], asked: set[int], text: str) -> bool:
     lines = text.split("\n")
     first = item["line"]
-    return any(first <= line <= first + max(0, len(item.get("text", [])) - 1) for line in asked) or (first in asked and bool(lines))
+    return any(first <= line <= first + max(0, len(item.get("text", [])) - 1) for line in asked) or (
+        first in asked and bool(lines)
+    )
 
 
 def _asks(score: Score, gold: dict[str, Any], ours: dict[str, Any]) -> None:
@@ -299,14 +333,25 @@ def main(arguments: Sequence[str]) -> None:
     if verbose:
         for score in found:
             wrong = [fact for fact in score.facts if not fact.ok]
-            print(f"{score.name}: {len(score.facts) - len(wrong)}/{len(score.facts)} facts, {score.whole}/{score.sessions} sessions")
+            print(
+                f"{score.name}: {len(score.facts) - len(wrong)}/{len(score.facts)} facts, {score.whole}/{score.sessions} sessions"
+            )
             for fact in wrong:
                 print(f"    {fact.path}: {fact.found!r}, not {fact.right!r}")
-            for label, lines in (("SILENT", score.silent), ("EXTRA", score.extra), ("ASKED IN VAIN", score.asked_in_vain), ("NOT ASKED", score.unasked)):
+            for label, lines in (
+                ("SILENT", score.silent),
+                ("EXTRA", score.extra),
+                ("ASKED IN VAIN", score.asked_in_vain),
+                ("NOT ASKED", score.unasked),
+            ):
                 for line in lines:
                     print(f"    {label} {line}")
     for key, value in figures(found).items():
-        print(f"{key:28} {value:.1%}" if key in ("facts right", "sessions wholly right", "numbers in notes") else f"{key:28} {value:g}")
+        print(
+            f"{key:28} {value:.1%}"
+            if key in ("facts right", "sessions wholly right", "numbers in notes")
+            else f"{key:28} {value:g}"
+        )
 
 
 if __name__ == "__main__":

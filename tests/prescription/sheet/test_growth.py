@@ -33,7 +33,15 @@ def steps_of(call: Callable[[], object]) -> int:
 
 @pytest.mark.parametrize(
     "text",
-    [WEEK, "Back squat 5x5 @ 75 %\n", "AMRAP 12\n10 burpees\n", "10 burpees\n", "stay tall and breathe, it is fine\n", "12 burpees or 5 dips\n", "Monday\nrun 5 km\n"],
+    [
+        WEEK,
+        "Back squat 5x5 @ 75 %\n",
+        "AMRAP 12\n10 burpees\n",
+        "10 burpees\n",
+        "stay tall and breathe, it is fine\n",
+        "12 burpees or 5 dips\n",
+        "Monday\nrun 5 km\n",
+    ],
 )
 def test_twice_the_lines_take_about_twice_the_work(text: str) -> None:
     few = text * max(1, 60 // text.count("\n"))
@@ -41,7 +49,9 @@ def test_twice_the_lines_take_about_twice_the_work(text: str) -> None:
     assert twice < 2.4 * once
 
 
-@pytest.mark.parametrize("part", ["10 burpees, ", "3 x 5 @ 80 %, ", "(", "a b ", "21-15-", "squat + ", "or ", "9", "and then run "])
+@pytest.mark.parametrize(
+    "part", ["10 burpees, ", "3 x 5 @ 80 %, ", "(", "a b ", "21-15-", "squat + ", "or ", "9", "and then run "]
+)
 def test_twice_the_line_takes_about_twice_the_work(part: str) -> None:
     line = part * (300 // len(part))
     once, twice = steps_of(lambda: read("x\n" + line)), steps_of(lambda: read("x\n" + line * 2))

@@ -39,7 +39,18 @@ NAMES = st.sampled_from(
     ["front squat", "press", "bent over row", "farmers carry", "v-up", "Überzug", "step up and over", "hang power clean",
      "Rest pause press", "find balance", "tempo thing", "clean pull", "superset thing"]
 )  # fmt: skip
-LIFTS = st.sampled_from(["Front squat", "Press", "Bent over row", "Überzug", "Hang power clean", "Pendlay row", "Snatch pull", "Weighted pull-up"])
+LIFTS = st.sampled_from(
+    [
+        "Front squat",
+        "Press",
+        "Bent over row",
+        "Überzug",
+        "Hang power clean",
+        "Pendlay row",
+        "Snatch pull",
+        "Weighted pull-up",
+    ]
+)
 WORDS = st.text(st.characters(codec="utf-8", exclude_categories=["C", "Z"], include_characters=" ,:;@%+-#()x0123456789"), min_size=1, max_size=30).map(
     lambda words: " ".join(words.split())
 )  # fmt: skip
@@ -54,7 +65,12 @@ MASSES = st.builds(Mass, st.sampled_from(["60", "0.5", "92.5", "999"]).map(Decim
 PAIRS = st.sampled_from([Pair(Mass(Decimal(60), unit), Mass(Decimal("42.5"), unit)) for unit in ("kg", "lb")])  # type: ignore[arg-type]
 RANGES = st.just(MassRange(Mass(Decimal(60), "kg"), Mass(Decimal(70), "kg")))
 HALVES = st.integers(2, 20).map(lambda twice: Decimal(twice) / 2)
-OFS = st.builds(Of, st.integers(1, 30)) | st.just(Of(1, percent=Decimal(90))) | st.just(Of(5, percent=Decimal("87.5"))) | st.just(Of(3, "push jerk"))
+OFS = (
+    st.builds(Of, st.integers(1, 30))
+    | st.just(Of(1, percent=Decimal(90)))
+    | st.just(Of(5, percent=Decimal("87.5")))
+    | st.just(Of(3, "push jerk"))
+)
 
 
 @st.composite
@@ -71,12 +87,36 @@ def reps(draw: st.DrawFn, parts: int, *, out: bool) -> Reps:
 def groups(draw: st.DrawFn, parts: int, of: Of | None) -> SetGroup | FindMax:
     rest, note = draw(st.none() | RESTS), draw(st.just("") | REMARKS)
     if draw(st.integers(0, 5)) == 0:
-        return FindMax(draw(st.integers(1, 30)), draw(st.booleans()), draw(st.none() | st.integers(60, 3600)), rest, note)
+        return FindMax(
+            draw(st.integers(1, 30)), draw(st.booleans()), draw(st.none() | st.integers(60, 3600)), rest, note
+        )
     out = parts == 1 and draw(st.booleans())
-    percents = st.builds(Percent, st.integers(2, 400).map(lambda half: Decimal(half) / 2), OFS.filter(lambda each: each != of) | st.none() if of else OFS)
-    spans = st.builds(lambda low, more: Percent(Decimal(low), None if of else Of(1), Decimal(low + more)), st.integers(40, 90), st.integers(1, 10))
-    load = draw(st.none() | percents | spans | st.builds(Rpe, HALVES) | st.just(Rpe(Decimal(7), Decimal(8))) | st.builds(InReserve, HALVES) | MASSES | PAIRS | RANGES)
-    effort = draw(st.none() | st.just(Rpe(Decimal(8))) | st.just(InReserve(Decimal(2)))) if isinstance(load, Percent | Mass) else None
+    percents = st.builds(
+        Percent,
+        st.integers(2, 400).map(lambda half: Decimal(half) / 2),
+        OFS.filter(lambda each: each != of) | st.none() if of else OFS,
+    )
+    spans = st.builds(
+        lambda low, more: Percent(Decimal(low), None if of else Of(1), Decimal(low + more)),
+        st.integers(40, 90),
+        st.integers(1, 10),
+    )
+    load = draw(
+        st.none()
+        | percents
+        | spans
+        | st.builds(Rpe, HALVES)
+        | st.just(Rpe(Decimal(7), Decimal(8)))
+        | st.builds(InReserve, HALVES)
+        | MASSES
+        | PAIRS
+        | RANGES
+    )
+    effort = (
+        draw(st.none() | st.just(Rpe(Decimal(8))) | st.just(InReserve(Decimal(2))))
+        if isinstance(load, Percent | Mass)
+        else None
+    )
     sets = 1 if out else draw(st.integers(1, 20))
     return SetGroup(sets, draw(reps(parts, out=out)), load, rest, draw(TEMPOS), note, effort)
 
@@ -91,7 +131,13 @@ def _shared(sets: tuple[SetGroup | FindMax, ...]) -> bool:
 def lifts(draw: st.DrawFn, *, joined: bool) -> LiftBlock:
     names = tuple(draw(st.lists(LIFTS, min_size=1, max_size=3)))
     of = draw(st.none() | OFS)
-    sets = tuple(draw(st.lists(groups(len(names), of), min_size=1, max_size=3).filter(lambda each: of is not None or not _shared(tuple(each)))))
+    sets = tuple(
+        draw(
+            st.lists(groups(len(names), of), min_size=1, max_size=3).filter(
+                lambda each: of is not None or not _shared(tuple(each))
+            )
+        )
+    )
     own = st.builds(
         Alternative,
         st.sampled_from(IMPLEMENTS),
@@ -99,8 +145,14 @@ def lifts(draw: st.DrawFn, *, joined: bool) -> LiftBlock:
         st.just("") | LIFTS,
         st.lists(groups(len(names), of), min_size=1, max_size=2).map(tuple),
     )
-    ruled = st.builds(Alternative, st.sampled_from(IMPLEMENTS), st.sampled_from(["doubled", "same"]), st.just("") | LIFTS)
-    others = st.builds(lambda other, when: Alternative(other.implement, other.rule, other.lift, other.sets, when), own | ruled, st.sampled_from(["", "home", "no rig"]))
+    ruled = st.builds(
+        Alternative, st.sampled_from(IMPLEMENTS), st.sampled_from(["doubled", "same"]), st.just("") | LIFTS
+    )
+    others = st.builds(
+        lambda other, when: Alternative(other.implement, other.rule, other.lift, other.sets, when),
+        own | ruled,
+        st.sampled_from(["", "home", "no rig"]),
+    )
     return LiftBlock(
         names, draw(st.sampled_from(IMPLEMENTS)), of, draw(st.booleans()), draw(st.none() | RESTS), draw(TEMPOS), sets,
         tuple(draw(st.lists(others, max_size=2))), tuple(draw(st.lists(TITLES, max_size=2, unique=True))), joined,
@@ -111,7 +163,9 @@ def lifts(draw: st.DrawFn, *, joined: bool) -> LiftBlock:
 @st.composite
 def movements(draw: st.DrawFn, counts: st.SearchStrategy[Count] | None, *, options: bool = True) -> Movement:
     count = draw(counts) if counts is not None else None
-    measure = draw(st.sampled_from(["reps", "cal", "m", "s"])) if not (count and (count.listed or count.step)) else "reps"
+    measure = (
+        draw(st.sampled_from(["reps", "cal", "m", "s"])) if not (count and (count.listed or count.step)) else "reps"
+    )
     load = draw(st.none() | MASSES | PAIRS)
     sides = draw(st.none() | st.just((12, 9))) if count is None else None
     most = count is None and sides is None and draw(st.booleans())
@@ -125,7 +179,16 @@ def movements(draw: st.DrawFn, counts: st.SearchStrategy[Count] | None, *, optio
     )  # fmt: skip
 
 
-KINDS = ["as many as possible", "for time", "every minute", "work and rest", "distance", "calories", "heaviest", "unscored"]
+KINDS = [
+    "as many as possible",
+    "for time",
+    "every minute",
+    "work and rest",
+    "distance",
+    "calories",
+    "heaviest",
+    "unscored",
+]
 
 
 @st.composite
@@ -134,7 +197,9 @@ def pieces(draw: st.DrawFn) -> Piece:
     fixed = st.builds(Count, st.tuples(st.integers(1, 100)))
     rising = st.builds(Count, st.tuples(st.integers(1, 100)), st.integers(1, 9))
     listed = st.builds(Count, st.tuples(st.integers(1, 50), st.integers(1, 50), st.integers(1, 50)))
-    counts = draw(st.sampled_from([fixed, rising, listed] if kind in ("as many as possible", "unscored") else [fixed, listed]))
+    counts = draw(
+        st.sampled_from([fixed, rising, listed] if kind in ("as many as possible", "unscored") else [fixed, listed])
+    )
     scheme = draw(counts) if kind not in ("distance", "calories", "heaviest") and draw(st.booleans()) else None
     one = kind in ("distance", "calories", "heaviest")
     timed = kind in ("as many as possible", "distance", "calories", "heaviest")

@@ -6,4 +6,14 @@ from tracker.prescription.sheet.reading import LineRead, Reading, parse_sheet, r
 from tracker.prescription.sheet.record import as_json
 from tracker.prescription.sheet.words import said_back
 
-__all__ = ["LineRead", "Problem", "Reading", "SheetErrors", "as_json", "parse_sheet", "print_sheet", "read", "said_back"]
+__all__ = [
+    "LineRead",
+    "Problem",
+    "Reading",
+    "SheetErrors",
+    "as_json",
+    "parse_sheet",
+    "print_sheet",
+    "read",
+    "said_back",
+]

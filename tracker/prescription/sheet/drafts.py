@@ -74,22 +74,44 @@ class LiftDraft:
             return None
         load = groups[0].load
         words = [] if load is None or isinstance(load, Mass | Pair) else [load_words(load, self.of)]
-        move = Movement(self.names[0][:1].lower() + self.names[0][1:], Count((groups[0].reps.parts[0],)), "reps", load if isinstance(load, Mass | Pair) else None, standard=", ".join(words), line=self.line)
+        move = Movement(
+            self.names[0][:1].lower() + self.names[0][1:],
+            Count((groups[0].reps.parts[0],)),
+            "reps",
+            load if isinstance(load, Mass | Pair) else None,
+            standard=", ".join(words),
+            line=self.line,
+        )
         fields = {"kind": "every minute", "work_s": self.every_s, "intervals": groups[0].sets}
-        return PieceDraft(self.line, fields=fields, moves=[move], notes=list(self.notes), text=list(self.text), label=self.label)
+        return PieceDraft(
+            self.line, fields=fields, moves=[move], notes=list(self.notes), text=list(self.text), label=self.label
+        )
 
     def record(self, asker: Asker, defaults: Defaults, groups: list[Group] | None = None) -> LiftBlock:
         """Return the lift as it was understood; what is open is asked."""
         of = self._of(self.of, defaults, asker) if self.of else None
         sets = [self._settled(group, of, defaults, asker) for group in (self.groups if groups is None else groups)]
-        bare = any(isinstance(each, SetGroup) and isinstance(each.load, Percent) and each.load.of is None for each in sets)
-        said = {each.load.of for each in sets if isinstance(each, SetGroup) and isinstance(each.load, Percent) and each.load.of is not None}
+        bare = any(
+            isinstance(each, SetGroup) and isinstance(each.load, Percent) and each.load.of is None for each in sets
+        )
+        said = {
+            each.load.of
+            for each in sets
+            if isinstance(each, SetGroup) and isinstance(each.load, Percent) and each.load.of is not None
+        }
         if bare and of is None and len(said) == 1 and not (only := next(iter(said))).heavy:
             of = only  # what one of its sets says holds for the others
         if bare and of is None:
             of = self._default_of(defaults, asker)
         shared = {each.load.of for each in sets if isinstance(each, SetGroup) and isinstance(each.load, Percent)}
-        if of is None and len(shared) == 1 and None not in shared and all(not isinstance(each, SetGroup) or not isinstance(each.load, Percent) or each.load.of for each in sets):
+        if (
+            of is None
+            and len(shared) == 1
+            and None not in shared
+            and all(
+                not isinstance(each, SetGroup) or not isinstance(each.load, Percent) or each.load.of for each in sets
+            )
+        ):
             common = next(iter(shared))
             if common is not None and not common.heavy:
                 of = common
@@ -106,8 +128,20 @@ class LiftDraft:
                 times = group.reps.parts[0] if group.reps.parts and len(self.names) > 1 else 1
                 if times > 1:
                     typed = defaults.typed.get(group.line, "").strip()
-                    choices = (Choice("in one set", f"the complex {times} times in one set"), Choice("sets", f"{times} sets of the complex"))
-                    if asker.choose("number behind a complex", group.line or self.line, typed, f"{times} sets, or {times} times in one set?", choices) == "sets":
+                    choices = (
+                        Choice("in one set", f"the complex {times} times in one set"),
+                        Choice("sets", f"{times} sets of the complex"),
+                    )
+                    if (
+                        asker.choose(
+                            "number behind a complex",
+                            group.line or self.line,
+                            typed,
+                            f"{times} sets, or {times} times in one set?",
+                            choices,
+                        )
+                        == "sets"
+                    ):
                         group, times = replace(group, sets=group.sets * times), 1
                 group = replace(group, reps=replace(group.reps, parts=tuple(part * times for part in self.parts)))
             if isinstance(group.load, Percent) and group.load.of is not None:
@@ -130,8 +164,20 @@ class LiftDraft:
             return Of(1, percent=defaults.share)
         if defaults.of is not None:
             return self._of(defaults.of, defaults, asker)
-        choices = (Choice("1RM", "of the 1RM"), Choice("training max", f"of a training max of {plain(TRAINING_MAX)} % of the 1RM"), Choice("3RM", "of the 3RM"), Choice("5RM", "of the 5RM"))
-        line = next((each.line for each in self.groups if isinstance(each, SetGroup) and isinstance(each.load, Percent) and each.line), self.line)
+        choices = (
+            Choice("1RM", "of the 1RM"),
+            Choice("training max", f"of a training max of {plain(TRAINING_MAX)} % of the 1RM"),
+            Choice("3RM", "of the 3RM"),
+            Choice("5RM", "of the 5RM"),
+        )
+        line = next(
+            (
+                each.line
+                for each in self.groups
+                if isinstance(each, SetGroup) and isinstance(each.load, Percent) and each.line
+            ),
+            self.line,
+        )
         typed = defaults.typed.get(line, self.text[0] if self.text else "")
         taken = asker.choose("per cent of what", line, typed.strip(), "Per cent of what?", choices)
         return {"1RM": Of(1), "training max": Of(1, percent=TRAINING_MAX), "3RM": Of(3), "5RM": Of(5)}[taken]
@@ -175,8 +221,23 @@ class Defaults:
             return self.share
         codes = ("90", "85", "95", "100")
         choices = tuple(Choice(code, f"{code} % of the 1RM") for code in codes)
-        where = next((number for number, typed in self.typed.items() if "training max" in typed.lower() or "tm" in typed.lower().split()), line)
-        return Decimal(asker.choose("share of a training max", where, self.typed.get(where, text).strip(), "A training max of how much?", choices))
+        where = next(
+            (
+                number
+                for number, typed in self.typed.items()
+                if "training max" in typed.lower() or "tm" in typed.lower().split()
+            ),
+            line,
+        )
+        return Decimal(
+            asker.choose(
+                "share of a training max",
+                where,
+                self.typed.get(where, text).strip(),
+                "A training max of how much?",
+                choices,
+            )
+        )
 
 
 @dataclass
@@ -224,13 +285,23 @@ class PieceDraft:
         if kind == "every minute" and "intervals" not in fields and self.from_start and fields.get("work_s"):
             fields["intervals"] = self.from_start // fields["work_s"]
         if kind == "every minute" and "intervals" not in fields and fields.get("rounds") and not self.death_by:
-            fields["intervals"] = fields["rounds"] * (max(1, len(moves)) if fields.get("in_turn") or self.stations else 1)
+            fields["intervals"] = fields["rounds"] * (
+                max(1, len(moves)) if fields.get("in_turn") or self.stations else 1
+            )
         if kind == "work and rest" and "intervals" not in fields and fields.get("rounds"):
-            if len(moves) > 1 and not self.inline and not self._alternating():
+            stations = all(move.count is None and move.sides is None for move in moves)
+            if len(moves) > 1 and stations and not self.inline and not self._alternating():
                 fields["in_turn"] = True
             else:
                 fields["intervals"] = fields.pop("rounds")
-        if kind == "as many as possible" and len(moves) == 1 and moves[0].count is None and moves[0].measure in ("cal", "m") and moves[0].sides is None and self.scheme is None:
+        if (
+            kind == "as many as possible"
+            and len(moves) == 1
+            and moves[0].count is None
+            and moves[0].measure in ("cal", "m")
+            and moves[0].sides is None
+            and self.scheme is None
+        ):
             kind = "calories" if moves[0].measure == "cal" else "distance"
         if self.death_by and moves:
             moves = [replace(moves[0], count=Count((1,), 1), options=())]
@@ -241,10 +312,18 @@ class PieceDraft:
         if self.stations > 1 and kind in ("every minute",):
             fields["in_turn"] = True
         if self.shared_load is not None:
-            moves = [replace(each, load=self.shared_load) if each.load is None and each.measure == "reps" else each for each in moves]
+            moves = [
+                replace(each, load=self.shared_load) if each.load is None and each.measure == "reps" else each
+                for each in moves
+            ]
         scheme = self.scheme
         if scheme is not None and moves and not self.printed:
-            moves = [replace(each, count=scheme) if each.count is None and each.sides is None and not each.most and not each.part else each for each in moves]
+            moves = [
+                replace(each, count=scheme)
+                if each.count is None and each.sides is None and not each.most and not each.part
+                else each
+                for each in moves
+            ]
             scheme = None if all(each.count is not None or each.most or each.sides for each in moves) else scheme
         return self._piece(kind, moves, scheme, fields)
 
@@ -259,8 +338,14 @@ class PieceDraft:
         """Give a machine without an amount the measure that its score is told in."""
         said = " ".join([*self.text, *self.notes]).lower()
         found = []
-        for move in moves:
-            if move.count is None and move.measure == "reps" and move.sides is None and move.name in ("row", "run", "ski", "bike"):
+        for each in moves:
+            move = each
+            if (
+                move.count is None
+                and move.measure == "reps"
+                and move.sides is None
+                and move.name in ("row", "run", "ski", "bike")
+            ):
                 if re.search(r"\bcals?\b|\bcalories\b", said) and move.name != "run":
                     move = replace(move, measure="cal")
                 elif len(moves) == 1 and re.search(r"\b(?:met(?:re|er)s?|distance)\b", said):
@@ -273,7 +358,13 @@ class PieceDraft:
 
     def _for_so_long(self, move: Movement, fields: dict[str, Any]) -> tuple[Any, list[Movement], dict[str, Any]]:
         """`20 min row` is a piece of 20 minutes; one whose metres or calories are wanted is scored by them."""
-        if move.measure != "s" or move.count is None or move.count.listed or move.count.reps[0] < 120 or move.name not in ("row", "run", "ski", "bike", "walk", "swim", "ruck", "jump rope"):
+        if (
+            move.measure != "s"
+            or move.count is None
+            or move.count.listed
+            or move.count.reps[0] < 120
+            or move.name not in ("row", "run", "ski", "bike", "walk", "swim", "ruck", "jump rope")
+        ):
             return "unscored", [move], fields
         said = " ".join([*self.text, *self.notes]).lower()
         length = {**fields, "cap_s": move.count.reps[0]}
@@ -290,20 +381,43 @@ class PieceDraft:
             return None
         move = self.moves[0]
         entry = known(move.name, lift=True)
-        if move.load is None or move.measure != "reps" or move.count is None or move.count.listed or move.count.step or entry is None or entry.implement != "barbell":
+        if (
+            move.load is None
+            or move.measure != "reps"
+            or move.count is None
+            or move.count.listed
+            or move.count.step
+            or entry is None
+            or entry.implement != "barbell"
+        ):
             return None
-        lift = LiftDraft([move.name[:1].upper() + move.name[1:]], self.line, entry, every_s=work, text=list(self.text), notes=list(self.notes))
+        lift = LiftDraft(
+            [move.name[:1].upper() + move.name[1:]],
+            self.line,
+            entry,
+            every_s=work,
+            text=list(self.text),
+            notes=list(self.notes),
+        )
         lift.groups = [SetGroup(number, Reps((move.count.reps[0],)), move.load, line=self.line)]
         return lift
 
     def _kind(self, fields: dict[str, Any]) -> Any:
         """Tell the kind of a piece that names none."""
-        if fields.get("cap_s") or self.scheme is not None or any(each.count is not None and each.count.listed for each in self.moves):
+        if (
+            fields.get("cap_s")
+            or self.scheme is not None
+            or any(each.count is not None and each.count.listed for each in self.moves)
+        ):
             return "for time"
         if fields.get("rounds") and self.section == "conditioning":
             return "for time"
         said = " ".join([*self.text, *self.notes]).lower()
-        if fields.get("rounds") and any(word in said for word in ("your time", "ur time", "total time", "the time", "the clock", "fast")):
+        if fields.get("rounds") and re.search(r"\b(?:wod|met-?con)\b", said):
+            return "for time"
+        if fields.get("rounds") and any(
+            word in said for word in ("your time", "ur time", "total time", "the time", "the clock", "fast")
+        ):
             return "for time"
         return "unscored"
 

@@ -10,7 +10,9 @@ from typing import Literal
 
 from tracker.prescription.sheet.asks import Asker, Choice
 
-Section = Literal["", "warm-up", "cool-down", "strength", "conditioning", "accessory", "scaled", "home", "notes", "superset", "rest"]
+Section = Literal[
+    "", "warm-up", "cool-down", "strength", "conditioning", "accessory", "scaled", "home", "notes", "superset", "rest"
+]
 
 _DAYS = (
     r"mon(?:days?|tags?)?|tue(?:s|sdays?)?|wed(?:s|nesdays?)?|thu(?:rs?|rsdays?)?|fri(?:days?)?|sat(?:urdays?)?|sun(?:days?)?"
@@ -26,7 +28,20 @@ _MONTHS = (
 _FIRST = {"mon": 0, "lun": 0, "tue": 1, "die": 1, "mar": 1, "wed": 2, "mit": 2, "mer": 2, "mié": 2, "mie": 2, "thu": 3, "don": 3, "jeu": 3, "jue": 3,
           "fri": 4, "fre": 4, "ven": 4, "vie": 4, "sat": 5, "sam": 5, "son": 6, "sáb": 5, "sab": 5, "sun": 6, "dim": 6, "dom": 6}  # fmt: skip
 _SHORTS = {"mo": 0, "di": 1, "tu": 1, "mi": 2, "we": 2, "do": 3, "th": 3, "fr": 4, "sa": 5, "so": 6, "su": 6}
-_MONTH_KEYS = ("jan ene", "feb fév fev", "mar mär mae mrz", "apr avr abr", "may mai", "jun jui", "jul", "aug aoû ago", "sep", "oct okt", "nov", "dec dez déc dic")
+_MONTH_KEYS = (
+    "jan ene",
+    "feb fév fev",
+    "mar mär mae mrz",
+    "apr avr abr",
+    "may mai",
+    "jun jui",
+    "jul",
+    "aug aoû ago",
+    "sep",
+    "oct okt",
+    "nov",
+    "dec dez déc dic",
+)
 
 _DATE = (
     rf"(?P<iso>\d{{4}}[-/.]\d{{1,2}}[-/.]\d{{1,2}})|(?P<num>\d{{1,2}}(?:\.|/|-)\s?\d{{1,2}}(?:(?:\.|/|-)\s?(?:\d{{4}}|\d{{2}})|\.(?!\d)|(?=\s|$|:|,|\))))"
@@ -34,10 +49,21 @@ _DATE = (
     rf"|(?P<m2>{_MONTHS})\.?\s+(?P<d2>\d{{1,2}})(?:st|nd|rd|th)?\b(?!\s*(?:x|sets|rounds|min|reps|@|%))(?:,?\s*(?P<y2>\d{{4}})\b)?"
 )
 _END = r"\s*(?:[:.)\]|-]+(?=\s|$)|,|/(?=\s)|$)\s*"
-_WEEK = re.compile(rf"(?:week|wk|woche|semana|semaine|w)\s*#?(?P<w>\d{{1,2}})(?:\s*(?:of|/|von|de)\s*\d+)?(?:\s*[,:/·-]?\s*(?:(?:day|d|tag|día|dia|jour)\s*(?P<d>\d{{1,2}})|(?P<n>{_DAYS})\b\.?))?(?![\w%])", re.IGNORECASE)
-_DAY = re.compile(r"(?:day|tag|día|dia|jour|session|workout|training|einheit)\s*#?(?P<d>\d{1,2}|[a-d](?=\s*(?:[:.)-]|$)))(?![\w%]|\s*[x@])", re.IGNORECASE)
-_WEEKDAY = re.compile(rf"(?:on\s+|am\s+)?(?P<n>{_DAYS})\b(?:\s*(?P<when>morning|evening|night|noon|am\b|pm\b|abend|früh))?(?:\s*\((?P<par>[^()]{{1,40}})\))?\.?", re.IGNORECASE)
-_SHORT_DAY = re.compile(rf"(?P<n>{_SHORT_DAYS})(?:\.?,?:?\s*$|:|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s)", re.IGNORECASE)
+_WEEK = re.compile(
+    rf"(?:week|wk|woche|semana|semaine|w)\s*#?(?P<w>\d{{1,2}})(?:\s*(?:of|/|von|de)\s*\d+)?(?:\s*[,:/·-]?\s*(?:(?:day|d|tag|día|dia|jour)\s*(?P<d>\d{{1,2}})|(?P<n>{_DAYS})\b\.?))?(?![\w%])",
+    re.IGNORECASE,
+)
+_DAY = re.compile(
+    r"(?:day|tag|día|dia|jour|session|workout|training|einheit)\s*#?(?P<d>\d{1,2}|[a-d](?=\s*(?:[:.)-]|$)))(?![\w%]|\s*[x@])",
+    re.IGNORECASE,
+)
+_WEEKDAY = re.compile(
+    rf"(?:on\s+|am\s+)?(?P<n>{_DAYS})\b(?:\s*(?P<when>morning|evening|night|noon|am\b|pm\b|abend|früh))?(?:\s*\((?P<par>[^()]{{1,40}})\))?\.?",
+    re.IGNORECASE,
+)
+_SHORT_DAY = re.compile(
+    rf"(?P<n>{_SHORT_DAYS})(?:\.?,?:?\s*$|:|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s)", re.IGNORECASE
+)
 _DATE_AT = re.compile(rf"(?:on\s+|am\s+|the\s+|le\s+|el\s+|den\s+)?(?:{_DATE})", re.IGNORECASE)
 _SEPARATED = re.compile(r"\s*(?:[:.)\]|,-]+(?=\s|$)|/(?=\s)|\.(?=\s|$))?\s*")
 
@@ -53,7 +79,16 @@ _SECTIONS: tuple[tuple[Section, str], ...] = (
     ("superset", r"super-?sets?(?: with)?|(?:as a )?superset(?: with)?|pair(?:ed)? with"),
     ("rest", r"rest(?: day)?|off|day off|ruhetag|rest/off|pause|repos|descanso|active recovery|closed"),
 )  # fmt: skip
-_SECTION_RULES = tuple((section, re.compile(rf"(?:[a-h][.):]\s*)?(?:{pattern})(?P<par>\s*\([^()]{{0,40}}\))?(?P<end>\s*[:|](?:\s|$)|\s+[-=]+(?:\s|$)|[-=]+\s|\s*$|\s*\.\s*$)", re.IGNORECASE)) for section, pattern in _SECTIONS)
+_SECTION_RULES: tuple[tuple[Section, re.Pattern[str]], ...] = tuple(
+    (
+        section,
+        re.compile(
+            rf"(?:[a-h][.):]\s*)?(?:{pattern})(?P<par>\s*\([^()]{{0,40}}\))?(?P<end>\s*[:|](?:\s|$)|\s+[-=]+(?:\s|$)|[-=]+\s|\s*$|\s*\.\s*$)",
+            re.IGNORECASE,
+        ),
+    )
+    for section, pattern in _SECTIONS
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,12 +143,29 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
             found = None
         else:
             weekday, at = weekday_of(found["n"]), found.end()
-    elif weekday is None and (found := _SHORT_DAY.match(text, start)) and (found["n"][0].isupper() or loose) and (loose or found["n"].lower() not in ("so", "do") or text.strip(" .,:").lower() in _SHORTS or re.match(r"(?:Do|So)\.,?\s*\d", text)):
+    elif (
+        weekday is None
+        and (found := _SHORT_DAY.match(text, start))
+        and (found["n"][0].isupper() or loose)
+        and (
+            loose
+            or found["n"].lower() not in ("so", "do")
+            or text.strip(" .,:").lower() in _SHORTS
+            or re.match(r"(?:Do|So)\.,?\s*\d", text)
+        )
+    ):
         weekday, at = weekday_of(found["n"]), found.end()
     after = _SEPARATED.match(text, at)
     start = after.end() if after and at else at
     found = _DATE_AT.match(text, start)
-    if found and (at or found["iso"] or (found["num"] and len(re.findall(r"\d+", found["num"])) == 3) or _ends(text, found.end()) or found["m1"] or found["m2"]):
+    if found and (
+        at
+        or found["iso"]
+        or (found["num"] and len(re.findall(r"\d+", found["num"])) == 3)
+        or _ends(text, found.end())
+        or found["m1"]
+        or found["m2"]
+    ):
         made = date_of(found, asker, line, text, weekday)
         if made is not None:
             on, month_day = made
@@ -140,7 +192,12 @@ def _is_heading(text: str, found: re.Match[str]) -> bool:
     if word is None:
         return True
     lower = word[1].lower().strip(",.:")
-    return lower not in _SENTENCE and (rest.strip()[:1].isupper() or rest.strip()[:1].isdigit() or len(rest) - len(rest.lstrip()) >= 2 or text.isupper())
+    return lower not in _SENTENCE and (
+        rest.strip()[:1].isupper()
+        or rest.strip()[:1].isdigit()
+        or len(rest) - len(rest.lstrip()) >= 2
+        or text.isupper()
+    )
 
 
 _SENTENCE = frozenset({
@@ -149,7 +206,9 @@ _SENTENCE = frozenset({
 })  # fmt: skip
 
 
-def date_of(found: re.Match[str], asker: Asker, line: int, text: str, weekday: int | None) -> tuple[date | None, tuple[int, int] | None] | None:
+def date_of(
+    found: re.Match[str], asker: Asker, line: int, text: str, weekday: int | None
+) -> tuple[date | None, tuple[int, int] | None] | None:
     """Return a date, or month and day where no year is named; None where it is no day of the calendar."""
     try:
         if found["iso"]:
@@ -180,14 +239,13 @@ def _checked(month: int, day: int) -> tuple[int, int]:
     return month, day
 
 
-def _numeric(words: str, asker: Asker, line: int, text: str, weekday: int | None) -> tuple[date | None, tuple[int, int] | None]:
+def _numeric(
+    words: str, asker: Asker, line: int, text: str, weekday: int | None
+) -> tuple[date | None, tuple[int, int] | None]:
     """Read 15.12.2026, 30/11/2026 or 18/4: the day first, but where only the month can be first; asked where both can be."""
     numbers = [int(each) for each in re.findall(r"\d+", words)]
     first, second = numbers[0], numbers[1]
-    if len(numbers) > 2:
-        year = numbers[2] + (2000 if numbers[2] < 100 else 0)
-    else:
-        year = None
+    year = numbers[2] + (2000 if numbers[2] < 100 else 0) if len(numbers) > 2 else None
     if first > 12 or "." in words:
         day, month = first, second
     elif second > 12:
@@ -196,11 +254,18 @@ def _numeric(words: str, asker: Asker, line: int, text: str, weekday: int | None
         day, month = first, second
     else:
         day, month = first, second
-        fits = [order for order, (d, m) in (("day first", (first, second)), ("month first", (second, first))) if year and weekday is not None and date(year, m, d).weekday() == weekday]
+        fits = [
+            order
+            for order, (d, m) in (("day first", (first, second)), ("month first", (second, first)))
+            if year and weekday is not None and date(year, m, d).weekday() == weekday
+        ]
         if len(fits) == 1:
             order = fits[0]
         else:
-            choices = (Choice("day first", f"day {first}, month {second}"), Choice("month first", f"month {first}, day {second}"))
+            choices = (
+                Choice("day first", f"day {first}, month {second}"),
+                Choice("month first", f"month {first}, day {second}"),
+            )
             order = asker.choose("order of a date", line, text.strip(), f"Which day is {words.strip()}?", choices)
         if order == "month first":
             day, month = second, first
@@ -219,5 +284,9 @@ def section_heading(text: str) -> tuple[Section, str, str] | None:
 
 def any_weekday(text: str) -> int | None:
     """Return the one weekday that a title names, if it names one."""
-    found = {weekday_of(each[1]) for each in re.finditer(rf"\b({_DAYS})\b", text, re.IGNORECASE) if each[1].lower() not in ("mar", "mars", "sat", "sun", "mon", "wed", "fri") or each[1][0].isupper()}
+    found = {
+        weekday_of(each[1])
+        for each in re.finditer(rf"\b({_DAYS})\b", text, re.IGNORECASE)
+        if each[1].lower() not in ("mar", "mars", "sat", "sun", "mon", "wed", "fri") or each[1][0].isupper()
+    }
     return found.pop() if len(found) == 1 else None

@@ -13,7 +13,9 @@ _SAME = str.maketrans({
 })  # fmt: skip
 _KEYCAP = re.compile("([0-9])\ufe0f?\u20e3")
 _TEN = re.compile("\U0001f51f")
-_MARKS = re.compile(r"\*\*+|__+|~~+|(?<![\w*])\*(?=\w)|(?<=\w)\*(?![\w*\s])|(?<=\w)\*(?=\s+[^\d\s]|\s*$)|(?<!\w)_(?=\w)|(?<=\w)_(?!\w)")
+_MARKS = re.compile(
+    r"\*\*+|__+|~~+|(?<![\w*])\*(?=\w)|(?<=\w)\*(?![\w*\s])|(?<=\w)\*(?=\s+[^\d\s]|\s*$)|(?<!\w)_(?=\w)|(?<=\w)_(?!\w)"
+)
 _WHOLE_MARK = re.compile(r"^\s*(?:#{1,6}\s+|>\s+|={2,}\s*|~+\s*)|\s*={2,}\s*$|\s*#+\s*$")
 SHOWN_ALONE = frozenset("€$£°")
 MOST_IN_LINE = 2_000  # letters of one line that are looked at; more stays as the coach's words; design choice
@@ -46,10 +48,11 @@ def _shown(sign: str) -> str:
 
 
 def harmless(raw: str) -> str:
-    """Return a line as typed, but for signs that cannot be shown or turn the writing round: these become a space."""
+    """Return a line as typed, but for signs that cannot be shown, which become a space, and those that turn the writing round."""
     if raw.isprintable():
         return raw
-    return "".join(" " if unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") or _turns(sign) else sign for sign in raw)
+    plain = "".join(" " if unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") else sign for sign in raw)
+    return "".join(sign for sign in plain if not _turns(sign))
 
 
 def _turns(sign: str) -> bool:

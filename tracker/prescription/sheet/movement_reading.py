@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
+from itertools import pairwise
 from typing import Any
 
 from tracker.prescription.sheet.names import full_name, known
@@ -18,15 +19,42 @@ AMOUNTS = frozenset({
     "num", "reps", "cal", "dist", "miles", "time", "calpair", "distpair", "list", "maxcal", "maxdist", "max", "range",
 })  # fmt: skip
 # Words that begin what is instead of a movement, and for whom.
-WHEN = re.compile(r"^(?:at )?(home|scaled?|scaling|no [a-z]+(?: [a-z]+)?|sub(?:stitute)?|option|easier|lighter|beginners?|rx\+?|dumbbells?|dbs?|kb|without [a-z ]+|women|men|instead of [a-z ]+|outdoors?|indoors?|if [a-z ]+)$")
-QUIET = frozenset({"of", "a", "an", "the", "with", "at", "@", "x", "for", "each", "do", "some", "your", "to", "in", "on", "as", "any", "more", "good"})
-IMPLEMENTS = frozenset({"db", "dbs", "kb", "kbs", "bar", "barbell", "dumbbell", "dumbbells", "kettlebell", "kettlebells", "bb"})
+WHEN = re.compile(
+    r"^(?:at )?(home|scaled?|scaling|no [a-z]+(?: [a-z]+)?|sub(?:stitute)?|option|easier|lighter|beginners?|rx\+?|dumbbells?|dbs?|kb|without [a-z ]+|women|men|instead of [a-z ]+|outdoors?|indoors?|if [a-z ]+)$"
+)
+QUIET = frozenset(
+    {
+        "of",
+        "a",
+        "an",
+        "the",
+        "with",
+        "at",
+        "@",
+        "x",
+        "for",
+        "each",
+        "do",
+        "some",
+        "your",
+        "to",
+        "in",
+        "on",
+        "as",
+        "any",
+        "more",
+        "good",
+    }
+)
+IMPLEMENTS = frozenset(
+    {"db", "dbs", "kb", "kbs", "bar", "barbell", "dumbbell", "dumbbells", "kettlebell", "kettlebells", "bb"}
+)
 # Words that never are a movement's name by themselves.
 NO_NAME = frozenset({
     "rounds", "round", "min", "minutes", "minute", "reps", "rep", "sets", "set", "score", "time", "cap", "rest", "total", "goal", "note", "notes",
     "station", "stations", "weeks", "week", "day", "days", "people", "members", "new", "old", "times", "am", "pm", "uhr", "euro", "euros", "class",
     "o'clock", "kids", "spots", "places", "left", "works", "rests", "others", "partner", "partners", "teams", "team", "pairs", "heats", "heat", "lanes",
-    "percent", "sec", "seconds", "hours", "hour", "years", "tries", "attempts", "only", "times", "points", "scores", "both", "different", "of",
+    "percent", "sec", "seconds", "hours", "hour", "years", "tries", "attempts", "only", "points", "scores", "both", "different", "of",
 })  # fmt: skip
 
 
@@ -45,7 +73,14 @@ HOW = frozenset({
 
 def makes_name(word: str) -> bool:
     """Whether a word before a known name makes another name of it."""
-    return len(word) >= 3 and word.isalpha() and word not in HOW and word not in QUIET and word not in NO_NAME and word not in IMPLEMENTS
+    return (
+        len(word) >= 3
+        and word.isalpha()
+        and word not in HOW
+        and word not in QUIET
+        and word not in NO_NAME
+        and word not in IMPLEMENTS
+    )
 
 
 @dataclass
@@ -77,6 +112,7 @@ class Draft:
 
     def made(self, line: int = 0) -> Movement:
         measure = self.measure or "reps"
+        self.standard = [each for each in self.standard if any(sign.isalnum() for sign in each) and each not in QUIET]
         helped = next((each[5:].strip() for each in self.standard if each.startswith("with ") and len(each) > 5), "")
         standard = [each for each in self.standard if not helped or each[5:].strip() != helped]
         pair = (self.heights[0], self.heights[1]) if len(self.heights) == 2 else None
@@ -100,7 +136,15 @@ class MovesRead:
     counted: int = 0
 
 
-def read_moves(tokens: list[Token], *, unit: str = "kg", line: int = 0, free: bool = True, slash_or: bool = True, heading: bool = False) -> MovesRead:
+def read_moves(
+    tokens: list[Token],
+    *,
+    unit: str = "kg",
+    line: int = 0,
+    free: bool = True,
+    slash_or: bool = True,
+    heading: bool = False,
+) -> MovesRead:
     """Read movements from tokens.
 
     Args:
@@ -118,7 +162,14 @@ def read_moves(tokens: list[Token], *, unit: str = "kg", line: int = 0, free: bo
 
 class _Reader:
     def __init__(self, tokens: list[Token], unit: str, line: int, *, free: bool, slash_or: bool, heading: bool) -> None:
-        self.tokens, self.unit, self.line, self.free, self.slash_or, self.heading = tokens, unit, line, free, slash_or, heading
+        self.tokens, self.unit, self.line, self.free, self.slash_or, self.heading = (
+            tokens,
+            unit,
+            line,
+            free,
+            slash_or,
+            heading,
+        )
         self.found = MovesRead()
         self.now = Draft()
         self.option = False
@@ -133,9 +184,7 @@ class _Reader:
         while self.at < len(self.tokens):
             token = self.tokens[self.at]
             handler = getattr(self, f"_on_{token.kind}", None)
-            if handler is None:
-                self._word(token)
-            elif handler(token) is False:
+            if handler is None or handler(token) is False:
                 self._word(token)
             self.at += 1
         self._close()
@@ -149,10 +198,15 @@ class _Reader:
     def _amount_ahead(self, *, far: int = 3) -> bool:
         """Whether a count and something to do follow, as where another movement begins."""
         kinds = [token.kind for token in self.tokens[self.at + 1 : self.at + 1 + far]]
-        return bool(kinds) and (kinds[0] in AMOUNTS or kinds[0] == "name" or (kinds[0] == "word" and any(kind in ("name", *AMOUNTS) for kind in kinds)))
+        return bool(kinds) and (
+            kinds[0] in AMOUNTS
+            or kinds[0] == "name"
+            or (kinds[0] == "word" and any(kind in ("name", *AMOUNTS) for kind in kinds))
+        )
 
     def _word(self, token: Token) -> None:
-        self.words.append(token)
+        if not token.text.startswith("ladder"):
+            self.words.append(token)
 
     def _take_words(self) -> str:
         text = " ".join(token.text for token in self.words).strip(" ,;-.:")
@@ -163,7 +217,11 @@ class _Reader:
         """Let words behind a count be the name of a movement that the table does not have."""
         if self.now.name or not self.words:
             return
-        words = [token.text.strip(".,;:!") for token in self.words if token.kind in ("word", "men", "women", "climb", "same", "implement", "minutesmark", "setlabel")]
+        words = [
+            token.text.strip(".,;:!")
+            for token in self.words
+            if token.kind in ("word", "men", "women", "climb", "same", "implement", "minutesmark", "setlabel")
+        ]
         while words and (words[0] in QUIET or not words[0]):
             words.pop(0)
         while words and words[-1] in QUIET:
@@ -172,7 +230,11 @@ class _Reader:
             return
         if {"is", "are", "was", "will", "we", "you", "i", "who", "has", "have"} & set(words):
             return
-        if words[0] in NO_NAME or len(" ".join(words)) > 60 or not any(len(word) > 1 and word.isalpha() for word in re.split(r"[\s'-]", " ".join(words))):
+        if (
+            words[0] in NO_NAME
+            or len(" ".join(words)) > 60
+            or not any(len(word) > 1 and word.isalpha() for word in re.split(r"[\s'-]", " ".join(words)))
+        ):
             return
         typed = " ".join(words)
         if not self.option and all(word in IMPLEMENTS for word in words):
@@ -197,7 +259,14 @@ class _Reader:
             self._ladder(now)
             self._push(now)
         else:
-            if now.counted and self.option and self.found.moves and now.count is not None and not self.words and self.found.moves[-1].measure == (now.measure or "reps"):
+            if (
+                now.counted
+                and self.option
+                and self.found.moves
+                and now.count is not None
+                and (not self.words or now.measure == "m")
+                and self.found.moves[-1].measure == (now.measure or "reps")
+            ):
                 now.name = self.found.moves[-1].name
                 self._push(now)
             elif now.counted or now.load is not None:
@@ -237,12 +306,18 @@ class _Reader:
             if self.found.moves:
                 last = self.found.moves[-1]
                 if self.option and last.options and last.options[-1].load is None:
-                    self.found.moves[-1] = replace(last, options=(*last.options[:-1], replace(last.options[-1], load=now.load, implements=now.implements)))
+                    self.found.moves[-1] = replace(
+                        last,
+                        options=(
+                            *last.options[:-1],
+                            replace(last.options[-1], load=now.load, implements=now.implements),
+                        ),
+                    )
                     return
                 if last.load is None:
                     self.found.moves[-1] = replace(last, load=now.load, implements=now.implements)
                     return
-        self.found.left += [token for token in now_tokens(now)]
+        self.found.left += list(now_tokens(now))
 
     # separators
 
@@ -277,7 +352,12 @@ class _Reader:
             return None
         if sign in ",;+/|>.-":
             self._name_from_words()
-            if sign == "/" and self.slash_or and self.now.name and (self._amount_ahead(far=4) or (self.now.known and self._words_ahead())):
+            if (
+                sign == "/"
+                and self.slash_or
+                and self.now.name
+                and (self._amount_ahead(far=4) or (self.now.known and self._words_ahead()))
+            ):
                 self._close()
                 self.option = True
                 return None
@@ -405,7 +485,11 @@ class _Reader:
         if not self._ok(token.value):
             return False
         following = self._next()
-        if following is not None and following.kind == "word" and following.text.rstrip(".,;:!") in NO_NAME | {"%", "€"}:
+        if (
+            following is not None
+            and following.kind == "word"
+            and following.text.rstrip(".,;:!") in NO_NAME | {"%", "€"}
+        ):
             return False
         if following is not None and following.kind == "sep" and following.text == ")" and self.depth == 0:
             self._close_if_named()
@@ -413,11 +497,15 @@ class _Reader:
             return None  # a label: 1) 12 cal bike 2) 10 burpees
         if self.now.name and not self.now.counted and not self._is_before_name():
             after = self._next()
-            if after is not None and after.kind == "word" and after.text not in ("reps", "each", "x", "per", "unbroken", "total", "in", "as", "times"):
+            if (
+                after is not None
+                and after.kind == "word"
+                and after.text not in ("reps", "each", "x", "per", "unbroken", "total", "in", "as", "times")
+            ):
                 return False
         if following is not None and following.kind == "word" and following.text == "s":
             return False
-        if self.now.counted and not self.now.name and self.words and self._is_before_name():
+        if self.now.counted and self.now.measure == "s" and not self.now.name and self.words and self._is_before_name():
             return False  # "20 min zone 2 bike"
         self._count(Count((int(token.value),)), "")
         return None
@@ -556,7 +644,13 @@ class _Reader:
     def _compound(self, token: Token) -> bool:
         """`burpee deadlifts`: two names side by side are one, but a plural before ends its own."""
         before = self._next(-1)
-        if before is None or before.kind != "name" or before.end + 1 != token.start or before.text.rstrip().endswith("s") or self.now.load is not None:
+        if (
+            before is None
+            or before.kind != "name"
+            or before.end + 1 != token.start
+            or before.text.rstrip().endswith("s")
+            or self.now.load is not None
+        ):
             return False
         self.now.name, self.now.known = f"{self.now.name} {token.value.name}", False
         return True
@@ -572,20 +666,35 @@ class _Reader:
             larger, smaller = sorted(masses, key=lambda each: -each.amount)
             load = Pair(larger, smaller)
         if self.now.load is not None and self.now.name:
-            if isinstance(self.now.load, Mass) and isinstance(load, Mass) and self.now.load.unit == load.unit and self.now.load != load and self._sided():
+            if (
+                isinstance(self.now.load, Mass)
+                and isinstance(load, Mass)
+                and self.now.load.unit == load.unit
+                and self.now.load != load
+                and self._sided()
+            ):
                 larger, smaller = sorted((self.now.load, load), key=lambda each: -each.amount)
                 self.now.load = Pair(larger, smaller)
                 return None
             return False
         self._name_from_words()
-        if self.now.name and self._unloaded(self.now.name) and self._to_earlier(load):
-            return None
+        if self.now.name and self._unloaded(self.now.name):
+            if self._to_earlier(load):
+                return None
+            if self.option or self.found.moves:
+                return False
         self.now.load, self.now.implements = load, number
         return None
 
     def _unloaded(self, name: str) -> bool:
         entry = known(name)
-        return entry is not None and entry.implement == "body" and entry.measure == "reps" and "lunge" not in name and "step" not in name
+        return (
+            entry is not None
+            and entry.implement == "body"
+            and entry.measure == "reps"
+            and "lunge" not in name
+            and "step" not in name
+        )
 
     def _to_earlier(self, load: Any) -> bool:
         """Give a load behind a movement without one to the movement before that takes it: "thrusters and pull-ups, 40 kg"."""
@@ -596,7 +705,13 @@ class _Reader:
                 if move.load is None:
                     self.found.moves[place] = replace(move, load=load)
                     return True
-                if isinstance(move.load, Mass) and isinstance(load, Mass) and move.load.unit == load.unit and move.load != load and self._sided():
+                if (
+                    isinstance(move.load, Mass)
+                    and isinstance(load, Mass)
+                    and move.load.unit == load.unit
+                    and move.load != load
+                    and self._sided()
+                ):
                     larger, smaller = sorted((move.load, load), key=lambda each: -each.amount)
                     self.found.moves[place] = replace(move, load=Pair(larger, smaller))
                     return True
@@ -614,6 +729,13 @@ class _Reader:
             self.now.standard.append(token.text.lstrip("@ "))
         return self._mass(amounts, unit_of(unit), number)
 
+    def _on_setsx(self, token: Token) -> bool | None:
+        """`12 hang cleans, 2x15/10` is two dumbbells of the pair."""
+        if token.value[0] == 2 and token.value[2] == "pair" and self.now.name and self.now.load is None:
+            one, two = token.value[1]
+            return self._mass([Decimal(one), Decimal(two)], self.unit, 2)
+        return False
+
     def _on_mass2(self, token: Token) -> bool | None:
         amounts, _, number = token.value
         return self._mass(amounts, self.unit, number)
@@ -625,8 +747,16 @@ class _Reader:
     def _on_pair(self, token: Token) -> bool | None:
         one, two = token.value
         following = self._next()
-        name_follows = following is not None and (following.kind == "name" or (following.kind == "word" and self._is_before_name()))
-        if name_follows and not (self.now.name and not self.now.counted) and self._ok(one) and self._ok(two) and one != two:
+        name_follows = following is not None and (
+            following.kind == "name" or (following.kind == "word" and self._is_before_name())
+        )
+        if (
+            name_follows
+            and not (self.now.name and not self.now.counted)
+            and self._ok(one)
+            and self._ok(two)
+            and one != two
+        ):
             self._begin()
             self.now.sides, self.now.counted = (int(max(one, two)), int(min(one, two))), True
             return None
@@ -634,7 +764,10 @@ class _Reader:
             self.now.count, self.now.counted, self.now.each_side = Count((int(one),)), True, True
             return None
         if self.now.name or self.now.counted:
-            if self.now.name.endswith(("box jump", "jump over", "step-over", "step-up", "box jump over")) or "box" in self.now.name:
+            if (
+                self.now.name.endswith(("box jump", "jump over", "step-over", "step-up", "box jump over"))
+                or "box" in self.now.name
+            ):
                 if one >= 35:
                     self.now.heights = (max(one, two), min(one, two))
                 else:
@@ -708,7 +841,7 @@ def ladder_count(numbers: list[int], more: Any) -> Count:
     """
     if more is None:
         return Count(tuple(numbers)) if len(numbers) > 1 else Count((numbers[0],))
-    steps = {later - earlier for earlier, later in zip(numbers, numbers[1:], strict=False)}
+    steps = {later - earlier for earlier, later in pairwise(numbers)}
     step = steps.pop() if len(steps) == 1 else 0
     if isinstance(more, int) and step and (more - numbers[-1]) % step == 0 and 0 <= (more - numbers[-1]) // step <= 200:
         return Count((*numbers, *range(numbers[-1] + step, more + (1 if step > 0 else -1), step)))

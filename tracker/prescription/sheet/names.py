@@ -13,7 +13,7 @@ from pathlib import Path
 
 MOST_WORDS = 6
 _WORD = re.compile(r"[^\W_]+(?:&[^\W_]+)?")
-_KEEP_S = {"press", "cross", "this", "its", "bus", "gas", "plus", "toes", "less", "across", "abs", "pass", "grass", "is", "as", "us", "has", "was", "bss", "rfess", "ats", "wbs", "kbs", "dbs", "ohs", "lbs", "bs", "fs", "ps", "hs", "hps", "wbs", "cals", "yes", "bfs", "sits", "press ups"}  # fmt: skip
+_KEEP_S = {"press", "cross", "this", "its", "bus", "gas", "plus", "toes", "less", "across", "abs", "pass", "grass", "is", "as", "us", "has", "was", "bss", "rfess", "ats", "wbs", "kbs", "dbs", "ohs", "lbs", "bs", "fs", "ps", "hs", "hps", "cals", "yes", "bfs", "sits", "press ups"}  # fmt: skip
 _SHORT = {
     "db": "dumbbell", "dbs": "dumbbell", "kb": "kettlebell", "kbs": "kettlebell", "bb": "barbell", "oh": "overhead", "hr": "hand release",
     "alt": "alternating", "sa": "single arm", "sl": "single leg", "mb": "medicine ball", "bw": "bodyweight", "fr": "front rack", "pwr": "power",
@@ -28,7 +28,7 @@ _MODIFIERS = {
     "grip", "high", "low", "box", "ring", "sumo", "romanian", "goblet", "walking", "reverse", "lateral", "jumping",
     "synchro", "one", "bodyweight", "medicine", "ball", "sandbag", "plate", "squat", "split", "half", "full", "russian", "american",
     "hand", "release", "chest", "two", "backpack", "touch", "go", "and", "supported", "legless", "l", "feet", "elevated", "nordic", "eccentric",
-    "facing", "cluster", "muscle", "block", "tall", "rack", "heel", "heels", "zercher", "trap", "safety", "machine", "cable", "band", "low", "backpack", "towel",
+    "facing", "cluster", "muscle", "block", "tall", "rack", "heel", "heels", "zercher", "trap", "safety", "machine", "cable", "band", "towel",
 }  # fmt: skip
 
 
@@ -63,7 +63,9 @@ def singular(word: str) -> str:
 
 def key_of(text: str) -> tuple[str, ...]:
     """Return a name as the table looks it up: lower case, hyphens and apostrophes apart, singular."""
-    return tuple(singular(word) for word in _WORD.findall(text.lower().replace("'", "").replace("’", "").replace("+", "&")))
+    return tuple(
+        singular(word) for word in _WORD.findall(text.lower().replace("'", "").replace("’", "").replace("+", "&"))
+    )
 
 
 @cache
@@ -98,7 +100,8 @@ def known(text: str, *, lift: bool = False) -> Name | None:
 
 def longest(words: list[re.Match[str]], at: int, *, lift: bool) -> tuple[int, Name] | None:
     """Return how many words from `at` on make a name of the table, the longest, with it."""
-    table = _tables()[0 if lift else 1]
+    lifts, moves, _ = _tables()
+    table = lifts if lift else moves
     found: tuple[int, Name] | None = None
     key: tuple[str, ...] = ()
     for count in range(1, min(MOST_WORDS, len(words) - at) + 1):
@@ -166,6 +169,8 @@ def _near(word: str, other: str) -> bool:
     allowed = 1 if len(word) < 7 else 2
     if word == other or abs(len(word) - len(other)) > allowed or word[0] != other[0]:
         return False
+    if len(word) < 7 and len(word) == len(other) and sorted(word) != sorted(other):
+        return False  # one letter for another makes a word of its own: beach, snitch
     return _distance(word, other, allowed) <= allowed
 
 

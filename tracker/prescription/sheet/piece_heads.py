@@ -12,12 +12,22 @@ from tracker.prescription.sheet.piece import Count
 from tracker.prescription.sheet.tokens import Token, seconds
 
 MOST_INTERVALS = 500
-CLOCKS = frozenset({"amrap", "amrapx", "emom", "every", "rft", "fortime", "tabata", "onoff", "far", "mostcal", "mostload"})
+CLOCKS = frozenset(
+    {"amrap", "amrapx", "emom", "every", "rft", "fortime", "tabata", "onoff", "far", "mostcal", "mostload"}
+)
 HEADS = CLOCKS | {"unscored", "rounds", "cap", "onminute", "buyin", "cashout", "odd", "even", "alternate", "clock"}
-_PAIRS = re.compile(r"\b(?:in pairs|pairs\b|partners?\b|with a (?:partner|friend|buddy)|2er team|zu zweit|en pareja|à deux|two of you|you go i go|i ?g ?y ?g|igyg|ygig)")
-_TEAM = re.compile(r"\bteams?(?: of|:)? (\d)\b|\b(\d)[- ](?:person|man|people|er)[- ]?(?:team)?\b|\bin (?:groups|threes|fours)(?: of (\d))?")
-_TURN = re.compile(r"\b(?:you go,? i go|i ?go,? you ?go|igyg|ygig|alternat\w*|in turn|one after the other|each does|rotate|switch(?:ing)? every)\b")
-_LOWEST = re.compile(r"\b(?:(?:slowest|lowest|worst|fewest)(?: (?:round|interval|rd|set|time|distance|minute|\d+|one))?(?: counts| is| of)?|score[^.]{0,20}(?:slowest|lowest|worst)|lowest counts)\b")
+_PAIRS = re.compile(
+    r"\b(?:in pairs|pairs\b|partners?\b|with a (?:partner|friend|buddy)|2er team|zu zweit|en pareja|à deux|two of you|you go i go|i ?g ?y ?g|igyg|ygig)"
+)
+_TEAM = re.compile(
+    r"\bteams?(?: of|:)? (\d)\b|\b(\d)[- ](?:person|man|people|er)[- ]?(?:team)?\b|\bin (?:groups|threes|fours)(?: of (\d))?"
+)
+_TURN = re.compile(
+    r"\b(?:you go,? i go|i ?go,? you ?go|igyg|ygig|alternat\w*|in turn|one after the other|each does|rotate|switch(?:ing)? every)\b"
+)
+_LOWEST = re.compile(
+    r"\b(?:(?:slowest|lowest|worst|fewest)(?: (?:round|interval|rd|set|time|distance|minute|\d+|one))?(?: counts| is| of)?|score[^.]{0,20}(?:slowest|lowest|worst)|lowest counts)\b"
+)
 
 
 @dataclass
@@ -125,7 +135,11 @@ def _emom(found: re.Match[str], head: Head, asker: Asker, line: int, typed: str)
     groups = found.groupdict()
     if groups.get("e"):
         unit = groups.get("eu") or "min"
-        work = int(float(groups["e"].replace(":", ".")) * (1 if unit.startswith("s") else 60)) if ":" not in groups["e"] else seconds(groups["e"])
+        work = (
+            int(float(groups["e"].replace(":", ".")) * (1 if unit.startswith("s") else 60))
+            if ":" not in groups["e"]
+            else seconds(groups["e"])
+        )
     else:
         k = groups.get("k") or "1"
         work = int(float(k) * 60)
@@ -134,16 +148,25 @@ def _emom(found: re.Match[str], head: Head, asker: Asker, line: int, typed: str)
         intervals = seconds(total) // max(work, 1)
     elif total:
         number = int(total)
-        times = re.search(r"x\s*\d+\s*$|(?:rounds?|sets?)\s*$", found[0].strip()) is not None and not (groups.get("u") or "").strip()
-        if times or (groups.get("e") and "for" not in found[0]):
-            intervals = number
-        elif work == 60:
+        times = (
+            re.search(r"x\s*\d+\s*$|(?:rounds?|sets?)\s*$", found[0].strip()) is not None
+            and not (groups.get("u") or "").strip()
+        )
+        if times or (groups.get("e") and "for" not in found[0]) or work == 60:
             intervals = number
         else:
             intervals = number * 60 // max(work, 1)
             if not (groups.get("u") or "").strip() and number * 60 % max(work, 1) == 0 and number <= 20:
-                choices = (Choice("minutes", f"{number} minutes, {intervals} times"), Choice("times", f"{number} times"))
-                if asker.choose("number behind every few minutes", line, typed, f"{number} minutes or {number} times?", choices) == "times":
+                choices = (
+                    Choice("minutes", f"{number} minutes, {intervals} times"),
+                    Choice("times", f"{number} times"),
+                )
+                if (
+                    asker.choose(
+                        "number behind every few minutes", line, typed, f"{number} minutes or {number} times?", choices
+                    )
+                    == "times"
+                ):
                     intervals = number
     if not 5 <= work <= 3600:
         return

@@ -46,7 +46,9 @@ def scored_record(piece: Piece) -> dict[str, Any]:
     once = [movement for movement in piece.movements if movement.part]
     if once and (piece.rounds or _lists(piece)):
         notes = [movement_line(movement).capitalize() for movement in once]
-        piece = replace(piece, movements=tuple(each for each in piece.movements if not each.part), notes=(*notes, *piece.notes))
+        piece = replace(
+            piece, movements=tuple(each for each in piece.movements if not each.part), notes=(*notes, *piece.notes)
+        )
     piece = replace(piece, title=piece_title(piece))
     if piece.kind in ONE_MOVEMENT and len(piece.movements) != 1:
         piece = replace(piece, kind="as many as possible")
@@ -78,7 +80,11 @@ def _can_be_scored(piece: Piece) -> bool:
     counted = [movement.count or piece.scheme or movement.sides or movement.most for movement in piece.movements]
     if piece.kind not in COUNTLESS and not all(counted):
         return piece.kind == "as many as possible"
-    rises = any(count is not None and not isinstance(count, (bool, tuple)) and count.step > 0 for count in counted if isinstance(count, Count))
+    rises = any(
+        count is not None and not isinstance(count, (bool, tuple)) and count.step > 0
+        for count in counted
+        if isinstance(count, Count)
+    )
     return not (piece.kind == "for time" and rises and not piece.rounds and not _lists(piece))
 
 

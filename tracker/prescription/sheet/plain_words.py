@@ -17,7 +17,17 @@ _UNITS = {
     "dos": 2, "tres": 3, "cuatro": 4, "cinco": 5, "seis": 6, "siete": 7, "ocho": 8, "nueve": 9, "diez": 10, "doce": 12,
     "veinte": 20,
 }  # fmt: skip
-_TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
+_TENS = {
+    "twenty": 20,
+    "thirty": 30,
+    "forty": 40,
+    "fourty": 40,
+    "fifty": 50,
+    "sixty": 60,
+    "seventy": 70,
+    "eighty": 80,
+    "ninety": 90,
+}
 _NUMBER_WORD = re.compile(
     rf"\b(?:({'|'.join(_TENS)})(?:[ -](one|two|three|four|five|six|seven|eight|nine))?|(?:(a|one|two|three|four|five|six|seven|eight|nine) )?hundred"
     rf"(?: and ({'|'.join([*_TENS, 'ten'])}))?|({'|'.join(sorted(_UNITS, key=len, reverse=True))}))\b"
@@ -38,7 +48,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bpausa\b", "rest"),
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
     (r"\bungerade\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
-    (r"\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
+    (r"\bkcals?\b|\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
     (r"\bper ?cent\b|\bpercent\b|\bpct\b", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
     (r"(?<=\d) ?mit(?= \d)", " @"), (r"\breps? mit(?= \d)", "reps @"), (r"\b(?:mit|con|avec|à)(?= \d+(?:[.,]\d+)? ?(?:%|kg))", "@"),
     (r"\b(?:al|au|bei|zu)(?= \d+(?:[.,]\d+)? ?%)", "@"), (r"\bmit\b", "with"), (r"\boder\b", "or"), (r"\bund\b", "and"), (r"\bdann\b|\bdanach\b|\bnachher\b|\bluego\b|\bensuite\b|\bpuis\b", "then"),
@@ -53,7 +63,9 @@ _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN
 # A capital X is the fastest way up of a tempo, a small one a "times": 31X1, but 80x5
 _TEMPO = re.compile(r"(?<![\w.])(?<!empo )(?<!EMPO )@?\(?([0-6][0-6]X[0-5])\)?(?![\w.])")
 _THOUSANDS = re.compile(r"(?<![\d.,])(\d{1,2})[.,](\d{3})(?=\s*(?:m|reps|cal)\b)")
-_DECIMAL = re.compile(r"(?<![\d.,])(\d+),(\d{1,2})(?=\s*(?:kg|lb|min|cm|km|k\b|sec|h\b|x\b|/|-\s*\d+[.,]\d+\s*(?:kg|lb|%)))")
+_DECIMAL = re.compile(
+    r"(?<![\d.,])(\d+),(\d{1,2})(?=\s*(?:kg|lb|min|cm|km|k\b|sec|h\b|x\b|/|-\s*\d+[.,]\d+\s*(?:kg|lb|%)))"
+)
 _DECIMAL_PERCENT = re.compile(r"(?<![\d.,])(\d{2,3}),(\d)(?=\s*(?:%|(?:[/;-]|,\s)\s*\d{2,3}(?:[.,]\d)?\s*[%/;,-]))")
 _DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/-]))")
 _DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
@@ -63,7 +75,12 @@ _DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
 def plain(text: str) -> str:
     """Return a cleaned line in lower case, its number words as digits, its foreign words as those that are read."""
     shouted = text.upper() == text
-    text = _TEMPO.sub(lambda found: f" tempo {found[1]}" if not shouted or found[1][0] in "2345" and found[1][3] in "012" else found[0], text).lower()
+    text = _TEMPO.sub(
+        lambda found: (
+            f" tempo {found[1]}" if not shouted or (found[1][0] in "2345" and found[1][3] in "012") else found[0]
+        ),
+        text,
+    ).lower()
     for pattern, word in _FOREIGN_RULES:
         text = pattern.sub(word, text)
     text = _NUMBER_WORD.sub(_digits, text)
@@ -79,8 +96,6 @@ def _digits(found: re.Match[str]) -> str:
     text, end = found.string, found.end()
     if unit == "one" and not _counts(text, found.start(), end):
         return "one"
-    if unit in ("dos", "tres", "six", "huit", "acht") and False:
-        return unit
     if tens:
         return str(_TENS[tens] + _UNITS.get(ones or "", 0))
     if found[0].endswith("hundred") or hundreds is not None or more:
@@ -93,4 +108,6 @@ def _counts(text: str, start: int, end: int) -> bool:
     before = text[max(0, start - 12) : start]
     if before.endswith(("minute ", "min ", "station ", "heavy ", "sets of ", "set of ", "week ", "day ")):
         return True
-    return _COUNTED.match(text, end) is not None and not before.endswith(("the ", "any ", "this ", "that ", "every ", "each ", "no "))
+    return _COUNTED.match(text, end) is not None and not before.endswith(
+        ("the ", "any ", "this ", "that ", "every ", "each ", "no ")
+    )

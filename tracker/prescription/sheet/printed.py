@@ -34,7 +34,9 @@ _OPTIONS: tuple[tuple[str, re.Pattern[str]], ...] = tuple((name, re.compile(patt
     ("tie_break", r"tie-?\s?break after (?P<v>.+)"), ("partners", r"(?P<v>\d+) partners"), ("setting", r"(?P<v>indoors|outdoors)"), ("each", r"(?P<v>\d+) (?:reps |repetitions )?of each"),
 ))  # fmt: skip
 _ROUNDS = re.compile(r"(?P<n>\d+) rounds?(?:\s+of)?(?:\s+|$)")
-_LOAD = re.compile(r"(?:(?P<i>[12])\s*x\s*)?(?P<a>\d+(?:[.,]\d+)?)(?:/(?P<b>\d+(?:[.,]\d+)?))?\s*(?P<u>kg|lb)s?\b\s*(?P<w>.*)")
+_LOAD = re.compile(
+    r"(?:(?P<i>[12])\s*x\s*)?(?P<a>\d+(?:[.,]\d+)?)(?:/(?P<b>\d+(?:[.,]\d+)?))?\s*(?P<u>kg|lb)s?\b\s*(?P<w>.*)"
+)
 _HEIGHT = re.compile(r"(?P<a>\d+(?:[.,]\d+)?)(?:/(?P<b>\d+(?:[.,]\d+)?))?\s*cm\s+(?:high|box)")
 _TARGET = re.compile(r"to (?P<a>\d+(?:[.,]\d+)?)\s*cm")
 _COUNT = re.compile(
@@ -61,7 +63,11 @@ def printed_kind(text: str) -> dict[str, Any] | None:
         fields["rounds"] = int(found["n"])
         rest = parts[0][found.end() :].strip()
         parts = [rest, *parts[1:]] if rest else parts[1:]
-    elif printed_count(parts[0]) is None and (found := re.match(r"(\d+(?:-\d+)+|\d+ (?:up|down) by \d+(?: to \d+ and back)?) (?=\D)", parts[0])) and (count := printed_count(found[1])):
+    elif (
+        printed_count(parts[0]) is None
+        and (found := re.match(r"(\d+(?:-\d+)+|\d+ (?:up|down) by \d+(?: to \d+ and back)?) (?=\D)", parts[0]))
+        and (count := printed_count(found[1]))
+    ):
         fields["scheme"] = count
         parts = [parts[0][found.end() :].strip(), *parts[1:]]
     for part in parts:
@@ -104,7 +110,8 @@ def _option_part(part: str, fields: dict[str, Any]) -> bool:
     if (count := printed_count(part)) is not None and "scheme" not in fields:
         fields["scheme"] = count
         return True
-    for name, pattern in _OPTIONS:
+    for option, pattern in _OPTIONS:
+        name = option
         found = pattern.fullmatch(part)
         if found is None:
             continue
@@ -166,7 +173,12 @@ def printed_movement(text: str, line: int = 0, *, free: bool = True) -> Movement
         if not _counted(found, fields):
             return None
         head = head[found.end() :].strip()
-    if not _NAME.fullmatch(head) or len(head) > 60 or head.lower().startswith(("x ", "max ", "or ")) or " or " in f" {head.lower()} ":
+    if (
+        not _NAME.fullmatch(head)
+        or len(head) > 60
+        or head.lower().startswith(("x ", "max ", "or "))
+        or " or " in f" {head.lower()} "
+    ):
         return None
     fields["name"] = full_name(head)[0]
     standard = [mark for mark in marks if not _mark(mark, fields)]
@@ -177,7 +189,15 @@ def printed_movement(text: str, line: int = 0, *, free: bool = True) -> Movement
 
 def _counted(found: re.Match[str], fields: dict[str, Any]) -> bool:
     unit = found["unit"] or ""
-    measure: Measure = "cal" if unit.startswith("cal") else "m" if unit in ("m", "km") or unit.startswith("met") else "s" if unit[:1] in ("s",) or unit.startswith("min") else "reps"
+    measure: Measure = (
+        "cal"
+        if unit.startswith("cal")
+        else "m"
+        if unit in ("m", "km") or unit.startswith("met")
+        else "s"
+        if unit[:1] in ("s",) or unit.startswith("min")
+        else "reps"
+    )
     factor = 1000 if unit == "km" else 60 if unit.startswith("min") else 1
     fields["measure"] = measure
     if found["list"] or found["ladder"]:

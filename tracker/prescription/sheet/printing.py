@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from tracker.prescription.sheet.model import (
-    WEEKDAYS,
     Alternative,
     FindMax,
     InReserve,
@@ -29,7 +28,12 @@ KIND_WORDS = {
     "as many as possible": "as many reps as possible in {}", "for time": "for time", "distance": "as far as possible in {}",
     "calories": "as many calories as possible in {}", "heaviest": "the heaviest load in {}", "unscored": "not scored",
 }  # fmt: skip
-OPEN_WORDS = {"as many as possible": "AMRAP", "distance": "max distance", "calories": "max calories", "heaviest": "the heaviest load"}
+OPEN_WORDS = {
+    "as many as possible": "AMRAP",
+    "distance": "max distance",
+    "calories": "max calories",
+    "heaviest": "the heaviest load",
+}
 SCORED_WORDS = {"lowest": "lowest counts", "completed": "finished counts"}
 
 
@@ -120,7 +124,9 @@ def _span(low: Decimal, high: Decimal | None) -> str:
 
 
 def _effort(load: Rpe | InReserve) -> str:
-    return f"RPE {_span(load.value, load.high)}" if isinstance(load, Rpe) else f"{_span(load.reps, load.high)} in reserve"
+    return (
+        f"RPE {_span(load.value, load.high)}" if isinstance(load, Rpe) else f"{_span(load.reps, load.high)} in reserve"
+    )
 
 
 def _alternative(other: Alternative) -> str:
@@ -181,7 +187,9 @@ def _scheme(count: Count) -> str:
 def movement_line(movement: Movement) -> str:
     """Write a movement: `12 wall ball, 9/6 kg ball, to 300 cm`; an option begins with whom it is for."""
     before = f"{movement.part}: " if movement.part else f"{movement.when}: " if movement.when else ""
-    load = f"{f'{movement.implements} x ' if movement.implements > 1 else ''}{movement.load} {movement.implement}".strip()
+    load = (
+        f"{f'{movement.implements} x ' if movement.implements > 1 else ''}{movement.load} {movement.implement}".strip()
+    )
     heights = movement.heights_cm
     counted = movement.count is not None or movement.sides is not None or movement.most
     marks = [

@@ -54,7 +54,14 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
         SheetErrors: if there is nothing in it to read.
     """
     if not any(sign.isalnum() for sign in text):
-        raise SheetErrors((Problem(1, 1, "There is nothing in it.", "a session as it is typed in a message", "Back squat 5x5 @ 75 %"),), name)
+        raise SheetErrors(
+            (
+                Problem(
+                    1, 1, "There is nothing in it.", "a session as it is typed in a message", "Back squat 5x5 @ 75 %"
+                ),
+            ),
+            name,
+        )
     asker = Asker(answers or {})
     lines = lines_of(text)
     typed = {line.number: harmless(line.raw) for line in lines}
@@ -77,10 +84,21 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
         words = notes or [harmless(line.raw).strip() for line in lines if line.raw.strip()]
         sessions, notes = [Session((Text("note", tuple(words), 1),), line=1)], []
     sheet = Sheet(tuple(sessions), walker.title, walker.starts, tuple(notes))
-    return Reading(sheet, tuple(sorted((replace(ask, lines=tuple(sorted(ask.lines))) for ask in asker.asks.values()), key=lambda ask: ask.line)), _lines(walker, lines, made), dict(asker.answered))
+    return Reading(
+        sheet,
+        tuple(
+            sorted(
+                (replace(ask, lines=tuple(sorted(ask.lines))) for ask in asker.asks.values()), key=lambda ask: ask.line
+            )
+        ),
+        _lines(walker, lines, made),
+        dict(asker.answered),
+    )
 
 
-def parse_sheet(text: str, *, name: str = "", answers: Mapping[str, str] | None = None, today: date | None = None) -> Sheet:
+def parse_sheet(
+    text: str, *, name: str = "", answers: Mapping[str, str] | None = None, today: date | None = None
+) -> Sheet:
     """Read a coach's sheet and return what was understood: see `read`.
 
     Raises:
@@ -99,9 +117,18 @@ def _unit(text: str) -> str:
     kilos = len(re.findall(r"\d\s*(?:kgs?\b|kilos?\b)", lower))
     if pounds != kilos:
         return "lb" if pounds > kilos else "kg"
-    usual_lb = len(re.findall(r"\b(?:95/65|135/95|115/75|155/105|185/125|185/135|205/145|225/155|275/185|315/205|70/53|53/35|20/14|45/25|50/35(?=\D*(?:snatch|db|$))|35/25|75/55|65/45|45/35|125/85|30/20(?= ?lb))\b", lower))
+    usual_lb = len(
+        re.findall(
+            r"\b(?:95/65|135/95|115/75|155/105|185/125|185/135|205/145|225/155|275/185|315/205|70/53|53/35|20/14|45/25|50/35(?=\D*(?:snatch|db|$))|35/25|75/55|65/45|45/35|125/85|30/20(?= ?lb))\b",
+            lower,
+        )
+    )
     american = len(re.findall(r"\bmiles?\b|\d\s?(?:ft|feet)\b|\d\s?\"|\binch", lower))
-    return "lb" if usual_lb and (american or usual_lb > 1 or re.search(r"\b(?:135/95|155/105|185/125|225/155|95/65)\b", lower)) else ""
+    return (
+        "lb"
+        if usual_lb and (american or usual_lb > 1 or re.search(r"\b(?:135/95|155/105|185/125|225/155|95/65)\b", lower))
+        else ""
+    )
 
 
 def _words_only(item: LiftDraft | PieceDraft | TextDraft) -> LiftDraft | PieceDraft | TextDraft:
@@ -129,7 +156,13 @@ def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:
     first.items = first.items[count:]
     found = drafts if first.items else drafts[1:]
     for draft in found:
-        if draft.weekday is None and draft.day is None and draft.on is None and draft.month_day is None and (not draft.headed or draft.week is not None):
+        if (
+            draft.weekday is None
+            and draft.day is None
+            and draft.on is None
+            and draft.month_day is None
+            and (not draft.headed or draft.week is not None)
+        ):
             draft.weekday = weekday
     if first.items:
         first.line = first.items[0].line
@@ -145,18 +178,21 @@ def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
             found.append(draft)
             continue
         weeks = sorted({week for lift in lifts for week in lift.weeks})
-        others = [item for item in draft.items if item not in lifts]
         for place, week in enumerate(weeks):
             items: list[Any] = []
             for item in draft.items:
                 if item in lifts and isinstance(item, LiftDraft):
                     if week in item.weeks:
-                        items.append(replace(item, groups=[*(item.groups if place == 0 else []), *item.weeks[week]], weeks={}))
+                        items.append(
+                            replace(item, groups=[*(item.groups if place == 0 else []), *item.weeks[week]], weeks={})
+                        )
                 elif place == 0:
                     items.append(item)
-            del others
-            others = []
-            weekday = draft.weekday if draft.weekday is not None else any_weekday(" ".join(each for lift in lifts for each in lift.text[:1]))
+            weekday = (
+                draft.weekday
+                if draft.weekday is not None
+                else any_weekday(" ".join(each for lift in lifts for each in lift.text[:1]))
+            )
             found.append(replace(draft, week=week, items=items, title=draft.title, headed=True, weekday=weekday))
     return found
 
@@ -168,15 +204,26 @@ def _on_clocks(items: list[LiftDraft | PieceDraft | TextDraft], asker: Asker, de
         if isinstance(item, PieceDraft) and (lift := item.lift_on_clock()) is not None:
             typed = defaults.typed.get(item.line, "").strip()
             choices = (Choice("piece", "a piece on the clock"), Choice("lift", "sets of a lift"))
-            found.append(lift if asker.choose("loads on a clock", item.line, typed, "Sets of a lift, or a piece?", choices) == "lift" else item)
-        elif isinstance(item, LiftDraft) and item.every_s and asker.answers.get("strength on a clock") == "piece" and (piece := item.as_piece()) is not None:
+            found.append(
+                lift
+                if asker.choose("loads on a clock", item.line, typed, "Sets of a lift, or a piece?", choices) == "lift"
+                else item
+            )
+        elif (
+            isinstance(item, LiftDraft)
+            and item.every_s
+            and asker.answers.get("strength on a clock") == "piece"
+            and (piece := item.as_piece()) is not None
+        ):
             found.append(piece)
         else:
             found.append(item)
     return found
 
 
-def _session(draft: SessionDraft, asker: Asker, defaults: Defaults, today: date | None) -> tuple[Session, dict[int, int]]:
+def _session(
+    draft: SessionDraft, asker: Asker, defaults: Defaults, today: date | None
+) -> tuple[Session, dict[int, int]]:
     items: list[Item] = []
     places: dict[int, int] = {}
     for item in _on_clocks(draft.items, asker, defaults):
@@ -200,7 +247,20 @@ def _session(draft: SessionDraft, asker: Asker, defaults: Defaults, today: date 
     return Session(tuple(items), title, draft.week, draft.day, draft.weekday, None, draft.line), places
 
 
-_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
+_MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
 
 
 def _near(month_day: tuple[int, int], today: date) -> date | None:
@@ -238,11 +298,17 @@ def _in_order(sessions: list[Session]) -> list[Session]:
             else:
                 now = replace(now, week=1, day=1)
         elif now.on is None and now.week is None and now.day is not None:
-            now = replace(now, week=(now.day - 1) // 7 + 1 if now.day > 7 else (before.week if before and before.week else 1), day=(now.day - 1) % 7 + 1)
+            now = replace(
+                now,
+                week=(now.day - 1) // 7 + 1 if now.day > 7 else (before.week if before and before.week else 1),
+                day=(now.day - 1) % 7 + 1,
+            )
         elif now.on is None and now.week is not None and now.weekday is None and now.day is None:
             now = replace(now, day=1)
         if before is not None and now.on is None and before.on is None and now.place <= before.place:
-            now = replace(now, week=(before.week or 1) + 1) if now.week is None or now.week <= (before.week or 1) else now
+            now = (
+                replace(now, week=(before.week or 1) + 1) if now.week is None or now.week <= (before.week or 1) else now
+            )
             if now.place <= before.place:
                 now = replace(now, week=(before.week or 1) + 1)
         del place

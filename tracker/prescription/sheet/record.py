@@ -93,7 +93,7 @@ def _group(group: SetGroup | FindMax) -> dict[str, Any]:
     parts = group.reps.parts
     reps: Any = None if not parts else parts[0] if len(parts) == 1 else list(parts)
     return _given(
-        sets=group.sets, reps=reps, up_to=group.reps.high, or_more=group.reps.out, **_load(group.load), **_load(group.effort),
+        sets=group.sets, reps=reps, up_to=group.reps.high, or_more=group.reps.out, **{**_load(group.effort), **_load(group.load)},
         rest_s=group.rest_s, tempo=group.tempo, note=group.note,
     )  # fmt: skip
 
@@ -119,7 +119,9 @@ def _span(low: Decimal, high: Decimal | None) -> float | list[float]:
 def _of(of: Of | None) -> dict[str, Any] | None:
     if of is None:
         return None
-    return _given(reps=of.reps, lift=of.lift, percent=float(of.percent) if of.percent is not None else None, heavy=of.heavy)
+    return _given(
+        reps=of.reps, lift=of.lift, percent=float(of.percent) if of.percent is not None else None, heavy=of.heavy
+    )
 
 
 def _alternative(other: Alternative) -> dict[str, Any]:

@@ -15,13 +15,18 @@ from tracker.units import MOST_KG, Mass, plain
 MOST_SETS, MOST_REPS, MOST_PERCENT, MOST_RM = 100, 500, 250, 30  # more is no set of a lift; design choice
 Group = SetGroup | FindMax
 SETS_KINDS = frozenset({
-    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "rm",
+    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm",
 })  # fmt: skip
 # Words of the sets themselves that need not be kept when they stand between what was read.
 SILENT = frozenset({
     "@", "at", "of", "x", "sets", "set", "reps", "rep", "a", "the", "about", "with", "do", "for", "please", "each", "then", "per",
     "around", "approx", "ca", "ca.", "work", "up", "to", "now", "more", "is", "on", "all", "your", "singles",
 })  # fmt: skip
+
+
+_CHANGE_WORDS = frozenset(
+    {"add", "adding", "plus", "minus", "drop", "increase", "by", "another", "extra", "less", "more", "than"}
+)
 
 
 @dataclass
@@ -34,7 +39,9 @@ class Scene:
     unit: str = ""  # of loads that stand without one, if the block or sheet has one
     percent_near: bool = False  # the block is in percentages
     mass_near: bool = False  # the block has loads with units
-    own_lift: str = ""
+    sure_mass: bool = False  # the lift has loads with a unit already
+    sure_percent: bool = False  # the lift has percentages with their sign already
+    of_words: str = ""  # of which rep-max a percentage would be, where one is in force
 
 
 @dataclass
@@ -75,7 +82,11 @@ class _Reader:
 
     def peek(self, ahead: int = 1) -> Token | None:
         at = self.at + ahead
-        while at < len(self.tokens) and self.tokens[at].kind == "word" and self.tokens[at].text in ("of", "at", "x", "@", "reps", "for", "with", "around"):
+        while (
+            at < len(self.tokens)
+            and self.tokens[at].kind == "word"
+            and self.tokens[at].text in ("of", "at", "x", "@", "reps", "for", "with", "around")
+        ):
             at += 1
         return self.tokens[at] if at < len(self.tokens) else None
 
@@ -113,7 +124,6 @@ class _Reader:
             self._add(sets, Reps(tuple(reps)))
         elif kind == "load":
             amount, unit, percent = more
-            three = sorted([Decimal(sets), Decimal(reps[0]), amount])
             if percent:
                 self._add(sets, Reps((reps[0],)), self._percent([amount]))
             elif unit or amount >= 20 or amount != int(amount):
@@ -123,13 +133,12 @@ class _Reader:
             else:
                 self._add(sets, Reps((reps[0],)))
                 self.found.notes.append(token.text)
-            del three
         elif kind == "list":
             if len(reps) == sets:
                 self._each(reps)
             else:
                 for part in reps:
-                    self._add(1 if len(reps) == sets else 1, Reps((part,)))
+                    self._add(1, Reps((part,)))
         elif kind == "range":
             low, high = sorted(reps)
             self._add(sets, Reps((low,), high if high > low else None))
@@ -158,12 +167,26 @@ class _Reader:
     def _order(self, token: Token, sets: int, reps: int) -> int:
         """Sets come first, but a list of loads as long as the second number speaks for repetitions first."""
         after = self.peek()
-        if sets != reps and after is not None and after.kind == "pct" and len(after.value[0]) > 2 and len(after.value[0]) == reps != sets:
+        if (
+            sets != reps
+            and after is not None
+            and after.kind == "pct"
+            and len(after.value[0]) > 2
+            and len(after.value[0]) == reps != sets
+        ):
             choices = (Choice("sets first", f"{sets} sets of {reps}"), Choice("reps first", f"{reps} sets of {sets}"))
-            return sets if self._ask(f"order of {token.text}", f"{sets} sets of {reps}, or {reps} of {sets}?", choices) == "sets first" else reps
+            return (
+                sets
+                if self._ask(f"order of {token.text}", f"{sets} sets of {reps}, or {reps} of {sets}?", choices)
+                == "sets first"
+                else reps
+            )
         if sets > 10 and reps <= 5 and sets <= 30:
             choices = (Choice("sets first", f"{sets} sets of {reps}"), Choice("reps first", f"{reps} sets of {sets}"))
-            if self._ask("order of sets and repetitions", f"{sets} sets of {reps}, or {reps} of {sets}?", choices) == "reps first":
+            if (
+                self._ask("order of sets and repetitions", f"{sets} sets of {reps}, or {reps} of {sets}?", choices)
+                == "reps first"
+            ):
                 return reps
         return sets
 
@@ -208,7 +231,12 @@ class _Reader:
         self._add(1, Reps((token.value,), out=True))
 
     def _on_reps(self, token: Token) -> bool | None:
-        if self.found.groups and isinstance(self.found.groups[-1], SetGroup) and not self.found.groups[-1].reps.parts and not self.found.groups[-1].reps.out:
+        if (
+            self.found.groups
+            and isinstance(self.found.groups[-1], SetGroup)
+            and not self.found.groups[-1].reps.parts
+            and not self.found.groups[-1].reps.out
+        ):
             self.found.groups[-1] = replace(self.found.groups[-1], reps=Reps((token.value,)))
             return None
         self._add(1, Reps((token.value,)))
@@ -220,7 +248,11 @@ class _Reader:
         value = token.value
         if value != int(value):
             return False
-        if after is not None and after.kind in ("pct", "mass", "atx", "rpe", "rir", "added") and after.start - token.end <= 12:
+        if (
+            after is not None
+            and after.kind in ("pct", "mass", "atx", "atlist", "rpe", "rir", "added")
+            and after.start - token.end <= 12
+        ):
             words = [t.text for t in self.tokens[self.at + 1 :] if t.start < after.start and t.kind == "word"]
             if all(word in ("@", "at", "of", "reps", "x", "with") for word in words):
                 self._add(1, Reps((int(value),)))
@@ -249,7 +281,12 @@ class _Reader:
             return None
         before = self.found.groups[-1] if self.found.groups else None
         near = self.tokens[self.at - 1].kind if self.at else ""
-        if isinstance(before, SetGroup) and before.sets == 1 and (len(before.reps.parts) > 1 or (before.load is not None and near in ("pct", "mass", "atx", "of"))) and token.value <= 20:
+        if (
+            isinstance(before, SetGroup)
+            and before.sets == 1
+            and (len(before.reps.parts) > 1 or (before.load is not None and near in ("pct", "mass", "atx", "of")))
+            and token.value <= 20
+        ):
             self.found.groups[-1] = replace(before, sets=token.value)
             return None
         if not self.found.groups:
@@ -259,12 +296,20 @@ class _Reader:
 
     def _on_range(self, token: Token) -> bool | None:
         low, high = token.value
-        if low < high <= 30 and (after := self.peek()) is not None and after.kind in ("pct", "mass", "rpe", "rir", "reps"):
+        if (
+            low < high <= 30
+            and (after := self.peek()) is not None
+            and after.kind in ("pct", "mass", "rpe", "rir", "reps")
+        ):
             self._add(1, Reps((low,), high))
             return None
         word = self.tokens[self.at + 1].text if self.at + 1 < len(self.tokens) else ""
         if low < high <= 100 and word.startswith("rep"):
-            if self.found.groups and isinstance(self.found.groups[-1], SetGroup) and not self.found.groups[-1].reps.parts:
+            if (
+                self.found.groups
+                and isinstance(self.found.groups[-1], SetGroup)
+                and not self.found.groups[-1].reps.parts
+            ):
                 self.found.groups[-1] = replace(self.found.groups[-1], reps=Reps((low,), high))
             else:
                 self._add(1, Reps((low,), high))
@@ -320,7 +365,11 @@ class _Reader:
         if self.found.groups or not 1 <= token.value <= MOST_RM:
             return False
         before = self.tokens[self.at - 1] if self.at else None
-        if before is not None and before.kind in ("word", "num") and before.text in ("of", "off", "from", "%", "last", "old", "your"):
+        if (
+            before is not None
+            and before.kind in ("word", "num")
+            and before.text in ("of", "off", "from", "%", "last", "old", "your")
+        ):
             return False
         self.found.groups.append(FindMax(token.value))
         return None
@@ -337,13 +386,10 @@ class _Reader:
         amounts, text = token.value
         if any(not 0 < amount <= MOST_PERCENT for amount in amounts):
             return False
-        after = self.peek()
-        share = None
         if len(amounts) == 2 and ("-" in text or " to " in text):
             loads: list[Any] = [self._percent(amounts, ranged=True)]
         else:
             loads = [Percent(amount) for amount in amounts]
-        del after, share
         self._load(loads)
         return None
 
@@ -355,24 +401,54 @@ class _Reader:
         self._load([load])
         return None
 
+    def _on_atlist(self, token: Token) -> None:
+        """`@ 75 85 95`: a load for each set, without a sign; `@ 75-80` is a range."""
+        amounts, sign = token.value
+        first = self.scene.percent_near or not self.scene.mass_near
+        loads = [self._signless(amount, percent_first=first) for amount in amounts]
+        low, high = loads[0], loads[-1]
+        if sign == "-" and len(loads) == 2 and amounts[0] < amounts[1]:
+            if isinstance(low, Percent) and isinstance(high, Percent):
+                loads = [Percent(low.amount, None, high.amount)]
+            elif isinstance(low, Mass) and isinstance(high, Mass):
+                loads = [MassRange(low, high)]
+        self._load(loads)
+
     def _bare(self, value: Decimal, token: Token) -> Any:
         """Read a load without a sign: a rated effort, per cent, or kilograms; asked, but where the block has one kind."""
         if value <= 10 and value * 2 == int(value * 2) and value >= 5:
             return Rpe(value)
         if value < 20:
             return None
-        if value > 105 or (self.scene.mass_near and not self.scene.percent_near):
+        return self._signless(value, percent_first=self.scene.percent_near or not self.scene.mass_near)
+
+    def _signless(self, value: Decimal, *, percent_first: bool) -> Any:
+        """Read a load without a sign: as the block's other loads are, where they have one; else asked."""
+        kinds = {token.kind for token in self.tokens}
+        mass_here, percent_here = self.scene.sure_mass or "mass" in kinds, self.scene.sure_percent or "pct" in kinds
+        if value > 105 or (mass_here and not percent_here):
             return Mass(value, self._unit())
-        percent, mass = Choice("percent", f"{plain(value)} %"), Choice("mass", f"{plain(value)} {self._unit()}")
-        taken = self._ask("loads without a sign", f"{plain(value)} of what?", (percent, mass))
+        if percent_here and not mass_here:
+            return Percent(value)
+        percent = Choice("percent", f"{plain(value)} %{self.scene.of_words}")
+        mass = Choice("mass", f"{plain(value)} {self._unit()}")
+        order = (percent, mass) if percent_first else (mass, percent)
+        taken = self._ask("loads without a sign", f"{plain(value)} of what?", order)
         return Percent(value) if taken == "percent" else Mass(value, self._unit())
 
     def _unit(self) -> Any:
         return self.scene.unit or "kg"
 
     def _on_mass(self, token: Token) -> bool | None:
-        amounts, unit, number, sign = token.value
+        amounts, unit, _, sign = token.value
         unit = unit_of(unit)
+        behind = " ".join(each.text for each in self.tokens[max(0, self.at - 2) : self.at])
+        if behind.endswith("up to") and self.found.groups:
+            self.found.notes.append(f"up to {token.text}")
+            return None
+        if behind.split(" ")[-1] in _CHANGE_WORDS:  # "add 1.25 kg": a change, not the load
+            self.found.notes.append(f"{behind.split(' ')[-1]} {token.text}")
+            return None
         if any(not 0 < Mass(amount, unit).kg <= MOST_KG for amount in amounts):  # type: ignore[arg-type]
             return False
         masses = [Mass(amount, unit) for amount in amounts]  # type: ignore[arg-type]
@@ -383,13 +459,15 @@ class _Reader:
             self._load([Pair(larger, smaller)] if larger != smaller else [larger])
         else:
             self._load(masses)
-        del number
         return None
 
     def _on_added(self, token: Token) -> bool | None:
         before = " ".join(t.text for t in self.tokens[max(0, self.at - 3) : self.at])
         after = " ".join(t.text for t in self.tokens[self.at + 1 : self.at + 5])
-        if any(word in f"{before} {after}" for word in ("last", "week", "each", "every", "time", "to last", "set", "start", "everybody")):
+        if any(
+            word in f"{before} {after}"
+            for word in ("last", "week", "each", "every", "time", "to last", "set", "start", "everybody")
+        ):
             self.found.notes.append(f"{token.text} {after}".strip())
             return False
         amounts, unit = token.value
@@ -397,7 +475,13 @@ class _Reader:
 
     def _on_pair(self, token: Token) -> bool | None:
         larger, smaller = token.value
-        if self.found.groups and larger > smaller and smaller * 10 >= larger * 4 and larger >= 12 and _no_load(self.found.groups[-1]):
+        if (
+            self.found.groups
+            and larger > smaller
+            and smaller * 10 >= larger * 4
+            and larger >= 12
+            and _no_load(self.found.groups[-1])
+        ):
             self._load([Pair(Mass(larger, self._unit()), Mass(smaller, self._unit()))])
             return None
         return False
@@ -418,12 +502,7 @@ class _Reader:
 
     def _bare_load(self, amount: Decimal) -> Any:
         """Read the number before x: kilograms or per cent, both are typed so."""
-        if amount > 105 or (self.scene.mass_near and not self.scene.percent_near):
-            return Mass(amount, self._unit())
-        percent, mass = Choice("percent", f"{plain(amount)} %"), Choice("mass", f"{plain(amount)} {self._unit()}")
-        order = (percent, mass) if self.scene.percent_near else (mass, percent)
-        taken = self._ask("loads without a sign", f"{plain(amount)} of what?", order)
-        return Percent(amount) if taken == "percent" else Mass(amount, self._unit())
+        return self._signless(amount, percent_first=self.scene.percent_near)
 
     def _load(self, loads: list[Any]) -> None:
         """Give loads to the sets before them that have none, else keep them for those that follow."""
@@ -433,7 +512,12 @@ class _Reader:
             self._first_only(bare[0], loads[0])
             return
         if not bare:
-            if groups and isinstance(groups[-1], SetGroup) and groups[-1].load is not None and self._effort_beside(loads):
+            if (
+                groups
+                and isinstance(groups[-1], SetGroup)
+                and groups[-1].load is not None
+                and self._effort_beside(loads)
+            ):
                 return
             self.found.loads += loads
             return
@@ -461,7 +545,13 @@ class _Reader:
 
     def _effort_beside(self, loads: list[Any]) -> bool:
         last = self.found.groups[-1]
-        if len(loads) == 1 and isinstance(last, SetGroup) and isinstance(loads[0], Rpe | InReserve) and last.effort is None:
+        if (
+            len(loads) == 1
+            and isinstance(last, SetGroup)
+            and isinstance(loads[0], Rpe | InReserve)
+            and not isinstance(last.load, Rpe | InReserve)
+            and last.effort is None
+        ):
             self.found.groups[-1] = replace(last, effort=loads[0])
             return True
         return False
@@ -479,7 +569,10 @@ class _Reader:
             singles = singles * len(loads)
         if len(singles) != len(loads):
             words = ", ".join(_words(load) for load in loads)
-            choices = (Choice("last repeats", f"one after the other, the last one for the rest: {words}"), Choice("range", f"each set anywhere within {words}"))
+            choices = (
+                Choice("last repeats", f"one after the other, the last one for the rest: {words}"),
+                Choice("range", f"each set anywhere within {words}"),
+            )
             self._ask("fewer loads than sets", f"{len(loads)} loads for {len(singles)} sets?", choices)
         given = [replace(group, load=loads[min(place, len(loads) - 1)]) for place, group in enumerate(singles)]
         merged: list[Group] = []
@@ -555,7 +648,11 @@ class _Reader:
         if isinstance(last, FindMax) and last.within_s is None and 60 <= token.value <= 3600:
             self.found.groups[-1] = replace(last, within_s=token.value)
             return None
-        if not self.found.groups and 60 <= token.value <= 3600 and any(t.kind == "find" for t in self.tokens[self.at :]):
+        if (
+            not self.found.groups
+            and 60 <= token.value <= 3600
+            and any(t.kind == "find" for t in self.tokens[self.at :])
+        ):
             self.found.within_s = token.value
             return None
         return False
@@ -591,8 +688,14 @@ class _Reader:
         if name is not None and name.kind == "name" and kind in ("rm", "max", "tmp"):
             of = replace(of, lift=name.value.name)
             self.at += 1
-        mine = [place for place, group in enumerate(self.found.groups) if isinstance(group, SetGroup) and isinstance(group.load, Percent) and group.load.of is None]
-        pending = [place for place, load in enumerate(self.found.loads) if isinstance(load, Percent) and load.of is None]
+        mine = [
+            place
+            for place, group in enumerate(self.found.groups)
+            if isinstance(group, SetGroup) and isinstance(group.load, Percent) and group.load.of is None
+        ]
+        pending = [
+            place for place, load in enumerate(self.found.loads) if isinstance(load, Percent) and load.of is None
+        ]
         if not mine and not pending:
             self.found.of = of
         for place in mine:

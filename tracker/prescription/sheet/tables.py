@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from tracker.prescription.sheet.headings import day_heading, section_heading
 from tracker.prescription.sheet.asks import Asker
+from tracker.prescription.sheet.headings import day_heading, section_heading
 from tracker.prescription.sheet.letters import MOST_IN_LINE, clean
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.tokens import tokens_of
@@ -56,10 +56,17 @@ def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:
     if "|" in text and _in_pipes(lines, place):
         cells = [cell.strip() for cell in text.strip().strip("|").split("|")]
         return _row(line, cells, lines, place)
-    columns = [cell.strip() for cell in (_TAB.split(line.raw.strip()) if "\t" in line.raw.strip() else _GAP.split(text.strip()))]
+    columns = [
+        cell.strip()
+        for cell in (_TAB.split(line.raw.strip()) if "\t" in line.raw.strip() else _GAP.split(text.strip()))
+    ]
     if len(columns) >= 2 and _is_day(columns[0]):
         cells = _joined([clean(cell) for cell in columns])
-        named = any(token.kind == "name" or token.kind in ("amrap", "emom", "rft", "fortime") for cell in cells[1:] for token in tokens_of(plain(cell)))
+        named = any(
+            token.kind == "name" or token.kind in ("amrap", "emom", "rft", "fortime")
+            for cell in cells[1:]
+            for token in tokens_of(plain(cell))
+        )
         if not named:
             return [Line(line.number, line.raw, " ".join(cells))]
         return _row(line, cells, lines, place)
@@ -67,7 +74,12 @@ def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:
         parts = [part.strip(" ,;") for part in _DAY_SPLIT.split(text) if part.strip(" ,;.")]
         if len(days) >= 2 and len(parts) >= len(days):
             return [each for part in parts for each in _one_day(line, part)]
-    if len(columns) >= 2 and place + 1 < len(lines) and _is_day((_GAP.split(lines[place + 1].text.strip()) or [""])[0]) and not any(map(str.isdigit, text)):
+    if (
+        len(columns) >= 2
+        and place + 1 < len(lines)
+        and _is_day((_GAP.split(lines[place + 1].text.strip()) or [""])[0])
+        and not any(map(str.isdigit, text))
+    ):
         return [Line(line.number, line.raw, "", head=True)]
     return [line]
 
@@ -94,7 +106,11 @@ def _one_day(line: Line, part: str) -> list[Line]:
     if found is None or not _is_day(found[1]):
         return [Line(line.number, line.raw, part)]
     blank = Line(line.number, line.raw, "", cell=True)
-    return [Line(line.number, line.raw, found[1], cell=True, day=True), blank, Line(line.number, line.raw, found[2], cell=True)]
+    return [
+        Line(line.number, line.raw, found[1], cell=True, day=True),
+        blank,
+        Line(line.number, line.raw, found[2], cell=True),
+    ]
 
 
 def _in_pipes(lines: list[Line], place: int) -> bool:

@@ -22,7 +22,9 @@ DUR = (
     r"|\d+(?:\.\d+)?\s*-?\s*(?:minutes?|mins?\b\.?|min\b|m(?=in)|')\s*(?:and\s+)?\d{1,2}\s*(?:seconds?|secs?|s|\"|''|$)(?![a-z])"
     r"|\d+(?:\.\d+)?\s*-?\s*(?:seconds?\b|secs?\b\.?|s\b|\"(?!\s*box)|''|minutes?\b|mins?\b\.?|hours?\b|hrs\b|h\b(?![ ]?(?:push|pull))|std\b|')(?![\d]))"
 )
-_TIME_PARTS = re.compile(r"(\d+(?:\.\d+)?)\s*-?\s*(hours?|hrs?|h|std|minutes?|mins?\.?|min|'(?!')|seconds?|secs?\.?|s|\"|''|m)?")
+_TIME_PARTS = re.compile(
+    r"(\d+(?:\.\d+)?)\s*-?\s*(hours?|hrs?|h|std|minutes?|mins?\.?|min|'(?!')|seconds?|secs?\.?|s|\"|''|m)?"
+)
 UNIT = r"(?:kg\b|kilos?\b|k(?=\s?(?:kb|kettle|db\b|dbs\b|dumb|bell))|lb\b|lbs\b|pounds?\b|\#)"
 
 
@@ -52,10 +54,27 @@ def seconds(text: str, *, bare: int = 60) -> int:
         if not word and unit.startswith(("m", "'")):
             factor = 1
         else:
-            factor = bare if not word else 3600 if word[0] == "h" or word == "std" else 60 if word[0] in "m'" and word != "''" else 1
+            factor = (
+                bare
+                if not word
+                else 3600
+                if word[0] == "h" or word == "std"
+                else 60
+                if word[0] in "m'" and word != "''"
+                else 1
+            )
         unit = word
         total += Decimal(number[:9]) * factor
     return int(total)
+
+
+def _at_list(found: re.Match[str]) -> tuple[list[Decimal], str] | None:
+    """Return loads without a sign behind @, and the sign between them; None for a pair such as 43/30."""
+    amounts, text = _numbers(found["l"]), found["l"]
+    sign = "-" if "-" in text else "/" if "/" in text else " "
+    if sign == "/" and len(amounts) == 2 and amounts[0] > amounts[1]:
+        return None
+    return (amounts, sign) if min(amounts) >= 20 else None
 
 
 def _rest(found: re.Match[str]) -> Any:
@@ -85,7 +104,7 @@ _BETWEEN = (
 _NUMBERED = {"single": 1, "double": 2, "triple": 3}
 _LIST_SEP = r"\s*[-/,>]\s*|\s+"
 _EACH = (
-    r"(?:each|per|a|every|on each|on every|both|ea\.?)\s+(?:side|leg|arm|hand|foot|direction|way)s?\b|e/s\b|e/side\b|ea\.? side\b|/(?:side|leg|arm)\b|each$"
+    r"(?:each|per|a|every|on each|on every|both|ea\.?)\s+(?:side|leg|arm|hand|foot|direction|way)s?\b|e/s\b|e/side\b|ea\.? side\b|/(?:side|leg|arm)\b"
     r"|(?:left|l)\s?(?:/|and|\+)\s?(?:right|r)\b|both (?:sides|legs|arms)\b|eachside\b|e\.s\.?"
 )
 
@@ -130,13 +149,14 @@ RULES: tuple[Rule, ...] = (
     _rule("onoff", rf"work[ ](?P<a>{_D})[ ]?[,/;-]?[ ]?(?:and[ ])?rest[ ](?P<b>{_D})", lambda found: (seconds(found["a"]), seconds(found["b"]))),
     _rule("onoff", r"(?P<a>\d{2})[ ]?/[ ]?(?P<b>\d{2})[ ]?(?:s|sec|seconds)\b", lambda found: (int(found["a"]), int(found["b"]))),
     _rule("onoff", r":(?P<a>\d{2})[ ]?(?:on)?[ ]?/[ ]?:(?P<b>\d{2})[ ]?(?:off)?", lambda found: (int(found["a"]), int(found["b"]))),
+    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}\.\d+)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)(?![\d.x]|[ ]?x)", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?(?P<a>\d{1,3})[ ]?'?s[ ]?(?:or|/)[ ]?(?P<b>\d{1,3})[ ]?'?s\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 1)),
     _rule("tabata", r"tabatas?\b"),
-    _rule("emom", rf"e(?P<k>\d(?:[.]5)?|)mom\b(?:[ ]?(?:for|x|of)?[ ]?(?P<t>\d+(?![\d:.]*[ ]?(?:@|%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)))(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?)\b)?)?",
+    _rule("emom", r"e(?P<k>\d(?:[.]5)?|)mom\b(?:[ ]?(?:for|x|of)?[ ]?(?P<t>\d+(?![\d:.]*[ ]?(?:@|%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)))(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?)\b)?)?",
           lambda found: found),
-    _rule("emom", rf"e(?P<e>\d+(?:[.:]\d+)?)[ ]?(?P<eu>s|sec|min|m)\b(?:o(?:t)?m)?(?:[ ]?(?:for|x)[ ]?(?P<t>\d+(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?)\b)?)?",
+    _rule("emom", r"e(?P<e>\d+(?:[.:]\d+)?)[ ]?(?P<eu>s|sec|min|m)\b(?:o(?:t)?m)?(?:[ ]?(?:for|x)[ ]?(?P<t>\d+(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?)\b)?)?",
           lambda found: found),
-    _rule("emom", rf"(?P<t>\d+)[ ]?-?(?P<u>minutes?|mins?\.?|min|'|:00)?[ ]?-?e(?P<k>\d|)mom\b", lambda found: found),
+    _rule("emom", r"(?P<t>\d+)[ ]?-?(?P<u>minutes?|mins?\.?|min|'|:00)?[ ]?-?e(?P<k>\d|)mom\b", lambda found: found),
     _rule("every", rf"every[ ](?:(?P<m>minute)(?:[ ]on[ ]the[ ]minute)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
           rf"(?:[ ]?,?[ ]?(?:(?:for|x)[ ])?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?:[ ]?(?:times|rounds?|sets?|x)\b)?(?![ ]?[./@%x\d-])(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;-]|$))))(?:[ ]total)?)?",
           lambda found: found),
@@ -180,6 +200,7 @@ RULES: tuple[Rule, ...] = (
     _rule("tm", rf"(?:\(?(?:tm|training[ ]max)\b)[ ]?(?:is|=|:|means|at)[ ]?(?P<p>{_NUM})[ ]?%(?:[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d+)[ ]?-?rm|max|real[ ]max|true[ ]max))?", lambda found: (Decimal(found["p"]), int(found["n"] or 1))),
     _rule("of", rf"(?:%[ ]?)?(?:of|from)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|his[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:tm|training[ ]max)\b(?:[ ]of[ ](?P<n>\d{{1,2}})[ ]?-?rm\b)?", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
     _rule("of", rf"(?:all[ ])?(?:%'?s?|percent(?:age)?s?)[ ](?:are[ ])?(?:of|from|off)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:of[ ])?(?:the[ ]|your[ ]|ur[ ])?(?:(?P<n>\d{{1,2}})[ ]?-?rm|max)\b", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
+    _rule("of", rf"(?<=[(])of[ ](?:your[ ]|the[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d{{1,2}})[ ]?-?rm|max)\b", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
     _rule("of", r"(?:%[ ]?)?of[ ]today'?s[ ]heavy[ ](?P<n>\d{1,2})\b", lambda found: ("heavy", int(found["n"]))),
     _rule("of", r"(?:(?:all[ ])?%'?s?[ ]?|percent(?:age)?s?[ ]?)?(?:of|from|off|=|is|are|based[ ]on|vom|del|du|de|on)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|an[ ]|my[ ]|last[ ]|current[ ]|new[ ]|estimated[ ]|est\.?[ ]|best[ ]|real[ ]|true[ ]|recent[ ]|old[ ]|tested[ ]|their[ ]){0,3}(?:training[ ]?-?max(?:es)?|tm)\b(?:,?[ ]?not[ ](?:of[ ])?(?:your[ ]|the[ ]|ur[ ])?(?:real[ ]|true[ ]|actual[ ]|tested[ ])?(?:1[ ]?rm|max)\b)?", lambda found: ("tm",)),
     _rule("of", r"%?[ ]?(?:training[ ]max|tm)\b(?![ ]?test)", lambda found: ("tm",)),
@@ -188,7 +209,7 @@ RULES: tuple[Rule, ...] = (
     _rule("of", r"(?:of|off)[ ](?:it|that|this|those|heaviest|today'?s(?:[ ]\w+)?|what[ ]you[ ](?:hit|got|did))\b(?:[ ](?:snatch|clean|single|double|triple|top[ ]set|heavy|weight|load)(?:[ ]of[ ]today|[ ]today)?)?", lambda found: ("it",)),
     _rule("of", r"(?<=%[ ])(?P<n>\d{1,2})[ ]?-?rm\b", lambda found: ("rm", int(found["n"]))),
     _rule("of", r"(?<=%[ ])(?:of[ ])?(?:bw|bodyweight|body[ ]weight)\b", lambda found: ("bw",)),
-    _rule("pctoff", rf"(?:(?:drop|take|reduce(?:[ ]by)?|minus|-)[ ]?(?:about[ ])?)?(?P<l>\d{{1,2}})(?:[ ]?(?:-|to)[ ]?\d{{1,2}})?[ ]?%[ ]?(?:off|less|drop|down|lighter)\b|(?:drop|minus|reduce(?:[ ]by)?|take[ ]off)[ ](?:about[ ])?(?P<m>\d{{1,2}})[ ]?%", lambda found: 100 - int(found["l"] or found["m"])),
+    _rule("pctoff", r"(?:(?:drop|take|reduce(?:[ ]by)?|minus|-)[ ]?(?:about[ ])?)?(?P<l>\d{1,2})(?:[ ]?(?:-|to)[ ]?\d{1,2})?[ ]?%[ ]?(?:off|less|drop|down|lighter)\b|(?:drop|minus|reduce(?:[ ]by)?|take[ ]off)[ ](?:about[ ])?(?P<m>\d{1,2})[ ]?%", lambda found: 100 - int(found["l"] or found["m"])),
     _rule("pct", rf"(?:@|at|about)?[ ]?(?:about[ ]|around[ ]|~|ca\.?[ ]|up[ ]to[ ])?(?P<l>{_NUM}[ ]?%?(?:[ ]?(?:-|to|,|/|>|;|and|&)[ ]?{_NUM}[ ]?%?){{1,11}})(?<=%)", lambda found: (_numbers(found["l"]), found["l"])),
     _rule("pct", rf"(?:@|at|about)?[ ]?(?:about[ ]|around[ ]|~[ ]?|ca\.?[ ]|max\.?[ ]|up[ ]to[ ])?(?P<l>{_NUM})[ ]?%", lambda found: (_numbers(found["l"]), found["l"])),
     _rule("pct", rf"@?[ ]?%[ ]?(?P<l>{_NUM}(?:[ ]?[-/,][ ]?{_NUM}){{0,9}})", lambda found: (_numbers(found["l"]), found["l"])),
@@ -207,30 +228,31 @@ RULES: tuple[Rule, ...] = (
     _rule("max", r"(?:as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ](?:can|like)|nice|u[ ]can)|as[ ]many[ ]reps?[ ]as[ ]you[ ]can|max(?:imum|\.)?[ ](?:unbroken[ ])?(?:effort[ ])?reps?|amreps?|to[ ]failure|failure|rep[ -]?out|max[ ]effort|max[ ]ub|(?:one|1)[ ](?:go[ ])?max\b|max(?:imum)?)\b\.?(?![ ](?:hang|height|heart|\d+[ ]?(?:min|tries|attempts)))"),
     _rule("rounds", r"(?P<n>\d{1,2})[ ](?:super|giant|tri)?[ -]?sets?[ ]of[ ]?:?[ ]?$", lambda found: int(found["n"])),
     # sets and repetitions
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?[x*][ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?![ ]?(?:kg|lb|\d|\.\d))", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?|rounds?|rds?)[ ]?(?:of|x|:|at|[*]|-|@|,)?[ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?x[ ]?(?P<r>\d+)[ ]?x[ ]?(?P<t>\d+(?:\.\d+)?)(?![\d.]|[ ]?(?:sets?|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min))(?P<u>[ ]?(?:kg|lb)\b)?(?P<pc>[ ]?%)?", lambda found: (int(found["s"]), [int(found["r"])], "load", Decimal(found["t"]), (found["u"] or "").strip(), bool(found["pc"]))),
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<r>\d{{1,3}}(?:[ ]?[-/,][ ]?\d{{1,3}}){{2,9}}\+?)(?![\d:%]|[ ]?(?:kg|lb|m|min|sec|s)\b)", lambda found: (int(found["s"]), _ints(found["r"]), "list")),
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<r>\d{{1,3}})[ ]?(?:-|to)[ ]?(?P<h>\d{{1,3}})(?![\d:%x-]|[ ]?(?:kg|lb|%|min\b|-)|[ ]?s\b|[ ]?sec)", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "range")),
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?x[ ]?(?P<r>\d{{1,3}})[ ]?/[ ]?(?P<h>\d{{1,3}})(?![\d:%x/]|[ ]?(?:kg|lb|%|min\b)|[ ]?s\b|[ ]?sec|\.\d)", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "pair")),
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?:amrap\b|amreps?\b|max\b(?:[ ]?(?:reps?|effort|unbroken))?|failure\b|me\b|maxi?\b|as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|to[ ]failure|submax\b|all[ ]out)", lambda found: (int(found["s"]), [], "max")),
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|at|[*]|-|@|,|with|à|de|á|a)?[ ]?(?:as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|max(?:imum)?[ ]?(?:reps?|effort)?|amrap|to[ ]failure|failure)\b", lambda found: (int(found["s"]), [], "max")),
-    _rule("setsx", rf"(?P<s>\d{{1,2}})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|[*]|-|,|with|à|de|á|a)?[ ]?(?P<r>\d{{1,3}})(?:[ ]?(?:-|to)[ ]?(?P<h>\d{{1,3}}))?(?P<p>\+)?(?![\d:.%]|[ ]?(?:kg|lb|%|min\b|m\b|cal(?:s|orie\w*)?\b|sec|s\b|'|\"|rounds))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])] if found["h"] else [int(found["r"])], "range" if found["h"] else "plus" if found["p"] else "plain")),
-    _rule("setsx", rf"(?P<r>\d{{1,3}})[ ]?reps?[ ]?(?:x|for|[*]|,|in)[ ]?(?P<s>\d{{1,2}})[ ]?(?:sets?|rounds?)\b", lambda found: (int(found["s"]), [int(found["r"])], "plain")),
-    _rule("setsx", rf"(?P<s>1?\d|20)(?<!\d\d\d)[ ]?[x*][ ]?(?P<r>\d{{1,3}})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?(?![\d:%]|\.\d|,\d|[ ]?(?:kg|lb|cm|%|m\b|km|cal(?:s|orie\w*)?\b|sec|s\b|min\b|'|\"|ft\b|mile))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
+    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?[x*][ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?![ ]?(?:kg|lb|\d|\.\d))", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
+    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?|rounds?|rds?)[ ]?(?:of|x|:|at|[*]|-|@|,)?[ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
+    _rule("setsx", r"(?P<s>1?\d|20)[ ]?x[ ]?(?P<r>1(?:\.1){1,5})(?![\d.])", lambda found: (int(found["s"]), [found["r"].count("1")], "plain")),
+    _rule("setsx", r"(?P<s>\d{1,2})[ ]?x[ ]?(?P<r>\d+)[ ]?x[ ]?(?P<t>\d+(?:\.\d+)?)(?![\d.]|[ ]?(?:sets?|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min))(?P<u>[ ]?(?:kg|lb)\b)?(?P<pc>[ ]?%)?", lambda found: (int(found["s"]), [int(found["r"])], "load", Decimal(found["t"]), (found["u"] or "").strip(), bool(found["pc"]))),
+    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<r>\d{1,3}(?:[ ]?[-/,][ ]?\d{1,3}){2,9}\+?)(?![\d:%]|[ ]?(?:kg|lb|m|min|sec|s)\b)", lambda found: (int(found["s"]), _ints(found["r"]), "list")),
+    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<r>\d{1,3})[ ]?(?:-|to)[ ]?(?P<h>\d{1,3})(?![\d:%x-]|[ ]?(?:kg|lb|%|min\b|-)|[ ]?s\b|[ ]?sec)", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "range")),
+    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?x[ ]?(?P<r>\d{1,3})[ ]?/[ ]?(?P<h>\d{1,3})(?![\d:%x/]|[ ]?(?:kg|lb|%|min\b)|[ ]?s\b|[ ]?sec|\.\d)", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "pair")),
+    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?:amrap\b|amreps?\b|max\b(?:[ ]?(?:reps?|effort|unbroken))?|failure\b|me\b|maxi?\b|as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|to[ ]failure|submax\b|all[ ]out)", lambda found: (int(found["s"]), [], "max")),
+    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|at|[*]|-|@|,|with|à|de|á|a)?[ ]?(?:as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|max(?:imum)?[ ]?(?:reps?|effort)?|amrap|to[ ]failure|failure)\b", lambda found: (int(found["s"]), [], "max")),
+    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|[*]|-|,|with|à|de|á|a)?[ ]?(?P<r>\d{1,3})(?:[ ]?(?:-|to)[ ]?(?P<h>\d{1,3}))?(?P<p>\+)?(?![\d:.%]|[ ]?(?:kg|lb|%|min\b|m\b|cal(?:s|orie\w*)?\b|sec|s\b|'|\"|rounds))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])] if found["h"] else [int(found["r"])], "range" if found["h"] else "plus" if found["p"] else "plain")),
+    _rule("setsx", r"(?P<r>\d{1,3})[ ]?reps?[ ]?(?:x|for|[*]|,|in)[ ]?(?P<s>\d{1,2})[ ]?(?:sets?|rounds?)\b", lambda found: (int(found["s"]), [int(found["r"])], "plain")),
+    _rule("setsx", r"(?P<s>1?\d|20)(?<!\d\d\d)[ ]?[x*][ ]?(?P<r>\d{1,3})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?(?![\d:%]|\.\d|,\d|[ ]?(?:kg|lb|cm|%|m\b|km|cal(?:s|orie\w*)?\b|sec|s\b|min\b|'|\"|ft\b|mile))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
     _rule("sets", r"(?P<n>1?\d|20)[ ](?P<w>singles|doubles|triples)\b(?![ ]?under)", lambda found: (int(found["n"]), _NUMBERED[found["w"][:-1]])),
     _rule("setcount", r"(?P<s>\d{1,2})[ ](?:more[ ]|working[ ]|work[ ]|total[ ]|all[ ]|heavy[ ]|light[ ])?sets?\b", lambda found: int(found["s"])),
-    _rule("setlabel", r"(?:set|serie|satz)s?[ ]?\#?(?P<a>\d{1,2})(?:[ ]?(?:-|to|&|and|\+)[ ]?(?P<b>\d{1,2}))?[ ]?[:.)=-]", lambda found: (int(found["a"]), int(found["b"] or found["a"]))),
-    _rule("loadx", rf"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{{1,2}})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{{1,2}}))?(?![\d.])(?:[ ]?sets)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
-    _rule("loadx", rf"(?P<l>\d{{2,3}}(?:\.\d+)?)[ ]?[x*][ ]?(?P<r>\d{{1,2}}(?:(?:[ ]|/|,)\d{{1,2}}(?!\d|[ ]?x|[ ]?%|[ ]?(?:kg|lb))){{0,4}})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{{1,2}}))?(?![\d.])(?![ ]?(?:kg|lb|m\b|cal(?:s|orie\w*)?\b|sec|s\b|%))(?P<u>)", lambda found: (Decimal(found["l"]), "", _ints(found["r"]), bool(found["p"]), int(found["s"] or 1))),
-    _rule("setsxm", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<n>\d+(?:\.\d+)?)[ ]?-?(?P<u>km|k|m|metres?|meters?|cal(?:orie)?s?|ft|feet|yards?|yd|miles?|mi)\b(?![ ]?(?:box|high|hurdle))", lambda found: (int(found["s"]), *_distance(found["n"], found["u"]))),
+    _rule("setlabel", r"(?:set|serie|satz)s?[ ]?\#?(?P<a>\d{1,2})(?:(?:-|[ ]?(?:to|&|and|\+)[ ]?)(?P<b>\d{1,2})(?=[ ]?[:.)=]))?[ ]?(?:[:.)=]|-(?=[ ]))", lambda found: (int(found["a"]), int(found["b"] or found["a"]))),
+    _rule("loadx", r"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{1,2})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?:[ ]?sets)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
+    _rule("loadx", r"(?P<l>\d{2,3}(?:\.\d+)?)[ ]?[x*][ ]?(?P<r>\d{1,2}(?:(?:[ ]|/|,)\d{1,2}(?!\d|[ ]?x|[ ]?%|[ ]?(?:kg|lb))){0,4})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?![ ]?(?:kg|lb|m\b|cal(?:s|orie\w*)?\b|sec|s\b|%))(?P<u>)", lambda found: (Decimal(found["l"]), "", _ints(found["r"]), bool(found["p"]), int(found["s"] or 1))),
+    _rule("setsxm", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<n>\d+(?:\.\d+)?)[ ]?-?(?P<u>km|k|m|metres?|meters?|cal(?:orie)?s?|ft|feet|yards?|yd|miles?|mi)\b(?![ ]?(?:box|high|hurdle))", lambda found: (int(found["s"]), *_distance(found["n"], found["u"]))),
     _rule("setsxt", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<t>{_D})(?:[ ]?(?:-|to)[ ]?{_D})?", lambda found: (int(found["s"]), seconds(found["t"]))),
-    _rule("setsxt", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<a>\d+)[ ]?-[ ]?\d+[ ]?(?P<u>s|sec|seconds|min)\b", lambda found: (int(found["s"]), seconds(f"{found['a']} {found['u']}"))),
+    _rule("setsxt", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<a>\d+)[ ]?-[ ]?\d+[ ]?(?P<u>s|sec|seconds|min)\b", lambda found: (int(found["s"]), seconds(f"{found['a']} {found['u']}"))),
     # loads
     _rule("added", rf"\+[ ]?(?P<a>{_NUM})(?:[ ]?/[ ]?\+?[ ]?(?P<b>{_NUM}))?[ ]?(?P<u>{_U})", lambda found: ([Decimal(each) for each in (found["a"], found["b"]) if each], found["u"])),
     _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u1>{_U})?[ ]?(?P<sep>/|\||-|to(?=[ ]\d))[ ]?(?:(?:[12])[ ]?x[ ]?)?(?P<b>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], int(found["i"] or 1), found["sep"])),
     _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"])], found["u"], int(found["i"] or 1), "")),
-    _rule("mass2", rf"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d+(?:\.\d+)?)[ ]?/[ ]?2[ ]?x[ ]?(?P<b>\d+(?:\.\d+)?)(?![\d.])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
+    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d+(?:\.\d+)?)[ ]?/[ ]?2[ ]?x[ ]?(?P<b>\d+(?:\.\d+)?)(?![\d.])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
     # amounts
     _rule("cm", rf"(?P<a>{_NUM})(?:[ ]?/[ ]?(?P<b>{_NUM}))?[ ]?cm\b(?:[ ](?:high|box))?", lambda found: [Decimal(each) for each in (found["a"], found["b"]) if each]),
     _rule("inch", r"(?P<a>\d{1,2})[ ]?(?:\"|''|in\b|inch(?:es)?\b)?[ ]?/[ ]?(?P<b>\d{1,2})[ ]?(?:\"|''|in\b(?![ ](?:the|a|one|\d))|inch(?:es)?\b)(?:[ ]box)?|(?P<c>\d{1,2})[ ]?(?:\"|''|-?inch(?:es)?\b)(?=[ ]?(?:box|$|\)|,|high|deficit))(?:[ ]box)?", lambda found: found[0]),
@@ -241,13 +263,15 @@ RULES: tuple[Rule, ...] = (
     _rule("calword", r"cal(?:orie)?s?\b"),
     _rule("maxcal", r"max(?:imum)?[ ]cal(?:orie)?s?\b"),
     _rule("maxdist", r"max(?:imum)?[ ](?:distance|met(?:re|er)s?|m)\b"),
-    _rule("miles", r"(?P<f>\d)/(?P<g>\d)[ ]?-?miles?\b|(?P<h>half)[ ]?-?(?:a[ ])?mile\b|(?P<a>\d+(?:\.\d+)?|\.\d+)[ ]?-?(?:miles?|mi)\b", lambda found: _miles(found)),
+    _rule("miles", r"(?P<f>\d)/(?P<g>\d)[ ]?-?miles?\b|(?P<h>half)[ ]?-?(?:a[ ])?mile\b|(?P<a>\d+(?:\.\d+)?|\.\d+)[ ]?-?(?:miles?|mi)\b", lambda found: _miles(found)),  # noqa: PLW0108 - it stands below
     _rule("dist", r"(?P<a>\d+(?:\.\d+)?)[ ]?-?(?P<u>km|kilomet(?:re|er)s?|k(?=[ ]|$|[,.;)])|m|metres?|meters?|mtr|ft|feet|foot|yards?|yds?)\b(?![ ]?(?:box|high|target|amrap))", lambda found: _distance(found["a"], found["u"])),
     _rule("time", rf"(?P<t>{_D})", lambda found: seconds(found["t"])),
     _rule("minutesmark", r"(?:m|min|mins|minutes?)[ ]?(?P<a>\d{1,2})(?:[ ]?(?:-|to)[ ]?(?P<b>\d{1,2}))?\b[ ]?[:.)-]?", lambda found: (int(found["a"]), int(found["b"] or found["a"]))),
     _rule("rounds", r"(?P<n>\d{1,3})[ ]?(?:more[ ]|full[ ]|good[ ]|easy[ ])?(?:rounds?|rnds?|rds?|circuits?|times[ ]through|times[ ]thru|laps?)\b(?:[ ]of\b)?", lambda found: int(found["n"])),
     _rule("each", _E),
     # bare lists and pairs of numbers
+    _rule("list", r"(?P<a>\d{1,2})[ ]?(?:down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ]of|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
+    _rule("list", r"1[ ]?(?:up[ ])?(?:to|-)[ ]?(?P<a>\d{1,2})(?![\d.:%-])(?=[ ]*ladder)", lambda found: (list(range(1, int(found["a"]) + 1)), None, False)),
     _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?-[ ]?\d{1,3}){2,})(?P<m>[ ]?-?[ ]?(?:\.\.+|…|etc\.?)(?:[ ]?-?[ ]?\d{1,3}\b)?|-(?=\s|$))?(?P<p>\+)?(?![\d:]|[ ]?%)", lambda found: (_ints(found["l"]), _until(found["m"]), bool(found["p"]))),
     _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?/[ ]?\d{1,3}){2,})(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb))", lambda found: (_ints(found["l"]), None, bool(found["p"]))),
     _rule("list", r"(?P<l>\d{1,3}(?:[ ]?,[ ]?\d{1,3}){2,})(?P<m>[ ]?,?[ ]?(?:\.\.+|etc\.?)(?:[ ]?,?[ ]?\d{1,3}\b)?)?(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb|x))", lambda found: (_ints(found["l"]), _until(found["m"]), bool(found["p"]))),
@@ -257,6 +281,7 @@ RULES: tuple[Rule, ...] = (
     _rule("pair", r"(?:@|at)?[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,3}(?:\.\d+)?)(?![\d/]|[ ]?(?:poods?|pd)\b)", lambda found: (Decimal(found["a"]), Decimal(found["b"]))),
     _rule("word", r"(?:\d+(?:\.\d+)?[ ]?/[ ]?)?\d+(?:\.\d+)?[ ]?(?:poods?|pd)\b"),
     _rule("plus", r"(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
+    _rule("atlist", r"@[ ]?(?P<l>\d{2,3}(?:\.\d)?(?:(?:[ ]?[,-][ ]?|[ ]|[ ]?/[ ]?)\d{2,3}(?:\.\d)?){1,9})(?![\d.]|[ ]?(?:%|kg|lb|x|m\b|sec|s\b|min))", _at_list),
     _rule("atx", r"@[ ]?(?P<a>\d+(?:\.\d+)?)(?![\d%])", lambda found: Decimal(found["a"])),
     _rule("xnum", r"x[ ]?(?P<a>\d{1,3})(?![\d.:]|[ ]?(?:kg|lb|%|m\b|cal(?:s|orie\w*)?\b))", lambda found: int(found["a"])),
     _rule("reps", r"(?P<a>\d{1,4})[ ]?-?(?:reps?|x)\b(?=[ ]|$|[,.;:)@-])", lambda found: int(found["a"])),
@@ -329,7 +354,7 @@ def tokens_of(text: str, *, lift: bool = False) -> list[Token]:
 
 
 @lru_cache(maxsize=4096)
-def _cached(text: str, lift: bool) -> tuple[Token, ...]:  # noqa: FBT001 - a line is looked at several times while a sheet is read
+def _cached(text: str, lift: bool) -> tuple[Token, ...]:
     return tuple(_tokens(text, lift=lift))
 
 
@@ -347,10 +372,14 @@ def _tokens(text: str, *, lift: bool) -> Iterator[Token]:
             if found := pattern.match(text, at):
                 if found.end() == at:
                     continue
-                if name is not None and (name.end >= found.end() or kind in ("word", "sep", "setlabel")) and kind not in _STRONGER:
+                if (
+                    name is not None
+                    and (name.end >= found.end() or kind in ("word", "sep", "setlabel"))
+                    and kind not in _STRONGER
+                ):
                     break
                 given = value(found)
-                if given is None and kind == "find":
+                if given is None and kind in ("find", "atlist"):
                     continue
                 made = Token(kind, given, at, found.end(), found[0])
                 break
@@ -367,7 +396,20 @@ _STRONGER = frozenset({"rest", "onoff", "emom", "every", "amrap", "amrapx", "buy
 
 def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: int, *, lift: bool) -> Found | None:
     index = starts.get(at)
-    if index is None or (words[index].group() in _NO_FIRST and not (words[index].group() == "single" and index + 1 < len(words) and words[index + 1].group() in ("under", "unders", "leg", "arm"))):
+    if index is None or (
+        words[index].group() in _NO_FIRST
+        and not (
+            words[index].group() == "single"
+            and index + 1 < len(words)
+            and words[index + 1].group() in ("under", "unders", "leg", "arm")
+        )
+    ):
+        return None
+    if (
+        words[index].group().startswith("cluster")
+        and index + 1 < len(words)
+        and words[index + 1].group() in ("set", "sets")
+    ):
         return None
     found = longest(words, index, lift=lift)
     if found is not None and found[0] == 1 and words[index].group() == "single":
