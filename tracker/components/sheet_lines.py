@@ -30,10 +30,11 @@ READ = frozenset({"day", "lift", "sets", "piece", "movement", "option"})  # what
 
 @dataclass(frozen=True, slots=True)
 class Became:
-    """A part of what a line became; `taken` says that the line does not say it."""
+    """A part of what a line became; `taken` says that the line does not say it, `head` that it names what follows."""
 
     words: str
     taken: bool = False
+    head: bool = False
 
 
 @dataclass
@@ -85,7 +86,7 @@ def glance(preview: SheetPreview) -> str:
 
 def _session(session: Session) -> Iterator[tuple[int, str, list[Became]]]:
     if day := _day(session):
-        yield session.line, "day", [Became(day)]
+        yield session.line, "day", [Became(day, head=True)]
     for item in session.items:
         if isinstance(item, LiftBlock):
             yield from _lift(item, f"{session.day_words}: " if session.day_words and session.week else "")
@@ -102,7 +103,7 @@ def _day(session: Session) -> str:
 def _lift(lift: LiftBlock, day: str) -> Iterator[tuple[int, str, list[Became]]]:
     typed = "\n".join(lift.text).lower()
     said = re.search(_SAID[lift.implement], typed) is not None
-    name = [Became(first_up(("in turn with the lift above: " if lift.joined else "") + lift.name))]
+    name = [Became(first_up(("in turn with the lift above: " if lift.joined else "") + lift.name), head=True)]
     if lift.implement != "unasked":
         name += [Became(", "), Became(lift.implement, taken=not said)]
     name += [Became(", each side")] if lift.each_side else []
@@ -132,7 +133,7 @@ def _group(group: SetGroup | FindMax, lift: LiftBlock, typed: str) -> list[Becam
 
 def _piece(piece: Piece) -> Iterator[tuple[int, str, list[Became]]]:
     head = ", ".join(part for part in (piece.title, kind_line(piece)) if part)
-    yield piece.line, "piece", [Became(first_up(head))]
+    yield piece.line, "piece", [Became(first_up(head), head=True)]
     for movement in piece.movements:
         yield movement.line or piece.line, "movement", [Became(first_up(_movement(movement)))]
         for option in movement.options:

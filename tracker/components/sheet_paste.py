@@ -57,7 +57,7 @@ def ask() -> str:
         st.info(
             "There is nothing to read yet. Paste what your coach wrote, or bring its file.", icon=":material/edit_note:"
         )
-    with st.expander("Or bring its file", expanded=not text.strip(), key="sheet_file"):
+    with st.expander("Or bring its file", key="sheet_file"):
         key = f"sheet_file_{drawn}"
         st.file_uploader("A text file", type=["txt", "md"], key=key, max_upload_size=1, on_change=_bring, args=(key,))
     return text

@@ -107,7 +107,10 @@ def _lines(preview: SheetPreview) -> None:
 
 
 def _line(line: LineSaid) -> str:
-    became = "".join(f'<p class="plain">{"".join(map(_part, parts))}</p>' for parts in line.became)
+    became = "".join(
+        f'<p class="plain{" sheet-head" if parts[0].head else ""}">{"".join(map(_part, parts))}</p>'
+        for parts in line.became
+    )
     return (
         f'<div class="sheet-line sheet-{line.kind}"><div class="sheet-typed">{escape(line.typed.strip())}</div>'
         f'<div class="sheet-became"><span class="sheet-label">{LABELS[line.kind]}</span><div>{became}</div></div></div>'

@@ -20,6 +20,8 @@ Kind = Literal[
 ]
 Measure = Literal["reps", "cal", "m", "s"]
 ScoredBy = Literal["total", "lowest", "completed"]
+Side = Literal["larger", "smaller"]  # which of two written numbers is a member's
+SIDES: tuple[Side, ...] = get_args(Side)
 KINDS: tuple[Kind, ...] = get_args(Kind)
 MEASURES: tuple[Measure, ...] = get_args(Measure)
 ONCE = Steady(1)  # one repetition each round

@@ -12,7 +12,7 @@ from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.score_record import score_from
 from tracker.errors import BadInputError
 from tracker.exchange import cells
-from tracker.log.keeper import ANSWERED, AWAY, IMPORTS, MODELS, TOLD
+from tracker.log.keeper import ANSWERED, AWAY, IMPORTS, MODELS, SIDE, TOLD
 from tracker.strength.records import Kind, Outcome
 
 Values = Mapping[str, Any]
@@ -94,7 +94,7 @@ def _change(row: Values, _latest: date) -> None:
     for side in ("before", "after"):
         if row[side] is not None:
             _record(row[side])
-    if row["record"] not in MODELS and row["record"] not in (IMPORTS, AWAY, TOLD, ANSWERED):
+    if row["record"] not in MODELS and row["record"] not in (IMPORTS, AWAY, TOLD, SIDE, ANSWERED):
         raise BadInputError(f"{row['record']!r} is no kind of record.")
 
 

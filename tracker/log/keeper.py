@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 UNTRACKED = (Change, Meta)
 IMPORTS = "imports"  # the one entry in the history that stands for all sets of an import
 ANSWERED = "answers"  # entries of history by hand, of no table: see log/answers.py
+SIDE = "sides"  # the same: see log/sides.py
 AWAY = "cautions"  # entries of history by hand, of no table: see log/away.py
 TOLD = "told"  # what another's act did to a member's log, as they are told of it; `record_id` is that act
 
@@ -232,7 +233,7 @@ def undo(log: Log, act_id: str) -> str:
                 from tracker.log.bulk import take_import_back
 
                 take_import_back(act, change)
-            elif change.record in (AWAY, ANSWERED):
+            elif change.record in (AWAY, SIDE, ANSWERED):
                 act.note(change.record, change.record_id, before=change.after, after=None)
             else:
                 _take_back(session, change)
