@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from tests.stores import address_of
@@ -121,3 +123,38 @@ def test_a_member_whom_the_log_does_not_have_or_a_change_of_nothing_writes_nothi
     assert "Cy" in refused("sheet", path, "--database", address_of(gym), "--member", "Cy", "--start", "2026-03-02")
     assert "earlier sheet" in refused("sheet", path, "--database", address_of(gym), "--change")
     assert steps(gym, "Ana") == []
+
+
+def test_another_reading_is_given_by_its_key_and_code(tidemark, file):
+    path = file("Front squat\n3 x 5 @ 80\n")
+    said = tidemark("sheet", path).out
+    assert 'Another reading: --answer "loads without a sign=mass".' in said
+    answer = tidemark("sheet", path, "--answer", "loads without a sign=mass", "--json").json
+    assert answer["sessions"][0]["items"][0]["sets"] == [{"sets": 3, "reps": 5, "load": "80", "unit": "kg"}]
+    assert answer["asks"] == []
+
+
+@pytest.mark.parametrize(
+    ("given", "told"),
+    [
+        ("mass", "'mass' is no answer."),
+        ("loads without a sign=", "is no answer."),
+        ("loads without a sign=stone", "Take one of: percent, mass."),
+        ("colour of the bar=red", "It asks: loads without a sign"),
+    ],
+)
+def test_an_answer_that_counts_for_nothing_is_refused(refused, file, given, told):
+    assert told in refused("sheet", file("Front squat\n3 x 5 @ 80\n"), "--answer", given)
+
+
+def test_without_a_title_it_is_taken_today_changed_and_its_answers_are_kept(tidemark, refused, file, gym):
+    base = ("--database", address_of(gym), "--member", "Ana", "--json")
+    path = file("Front squat\n3 x 5 @ 80\n")
+    taken = tidemark("sheet", path, *base, "--answer", "loads without a sign=mass").json
+    assert taken["taken"] == {"members": ["Ana"], "start": date.today().isoformat()}
+    again = tidemark("sheet", path, *base).json  # the answer is remembered
+    assert (again["taken"], again["asks"]) == ({"members": [], "start": None}, [])
+    changed = tidemark("sheet", file("Front squat\n4 x 5 @ 80\n"), *base, "--change").json
+    assert [each["kind"] for each in changed["changes"]] == ["changed"]
+    assert "4 sets of 5 repetitions at 80 kg" in changed["changes"][0]["after"][0]
+    assert "no earlier sheet of this title" in refused("sheet", file("Row 500 m\n"), *base, "--change")

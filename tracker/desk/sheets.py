@@ -143,7 +143,7 @@ def _questions(
         others = tuple(each for each in (ask.taken, *ask.others) if each.code != code)
         answered = replace(ask, taken=choices[code], others=others)
         found.append(Question(answered, "now" if key in given else "before"))
-    return tuple(sorted(found, key=lambda each: each.ask.line))
+    return tuple(sorted(found, key=lambda each: (each.ask.line, each.key)))  # a touch moves no other question
 
 
 @may("plan")
