@@ -11,8 +11,8 @@ from sqlalchemy import func, select
 from tracker.desk import people, places, sheets, today, training
 from tracker.desk.conditioning import piece_day
 from tracker.errors import BadInputError
-from tracker.log import waves as log_waves
 from tracker.log import sheets as log_sheets
+from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.models import Change, LiftedSet, MemberStep, WaveStep
 from tracker.log.records import KitItemRecord, MemberRecord
