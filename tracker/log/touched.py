@@ -16,7 +16,19 @@ from tracker.log.models import Change, LiftedSet, Session
 MANY = 200  # entries of history, above which everything is read anew
 # A new or mended record of these changes no set but those that are named themselves.
 BESIDE_SETS = frozenset(
-    {"body_masses", "rep_maxes", "member_waves", "member_steps", "piece_clocks", "scores", "rest_days", AWAY, TOLD, ANSWERED, SIDE}
+    {
+        "body_masses",
+        "rep_maxes",
+        "member_waves",
+        "member_steps",
+        "piece_clocks",
+        "scores",
+        "rest_days",
+        AWAY,
+        TOLD,
+        ANSWERED,
+        SIDE,
+    }
 )
 _OPEN = {walls.WALLED: True}  # numbers and names of tables say nothing of anybody
 
