@@ -159,7 +159,8 @@ def test_a_messy_message_is_read_answered_taken_and_its_first_load_is_there(alon
     expect(page.get_by_text("as you answered", exact=True)).to_be_visible()
     tap(page, "Take it into the log")
     touches += 1
-    expect(page.get_by_text("Front squat, barbell: 5 × 80 kg")).to_be_visible()
+    expect(page.get_by_text("First today: front squat, barbell")).to_be_visible()
+    expect(page.get_by_text("5 × 80 kg", exact=True)).to_be_visible()
     seconds = time.monotonic() - began
     print(f"\n{touches} touches and {seconds:.1f} s from the message to its first load at 390 px")
     page.get_by_role("link", name="See today's loads").first.tap()

@@ -14,6 +14,7 @@ from tracker.components.frame import Here, here
 from tracker.components.line_words import asked
 from tracker.components.words import day_words, first_up
 from tracker.desk import people, sheets, today
+from tracker.desk.lines import PlannedLine
 from tracker.desk.sheet_changes import SessionChange
 from tracker.desk.sheets import SheetPreview, Taken
 from tracker.wording import counted
@@ -36,8 +37,11 @@ def show(now: Here, preview: SheetPreview, text: str) -> None:
     on = sheets.members_on(now.log, wave) if wave else ()
     others = {each.id: each.name for each in people.members(now.log) if each.id not in on}
     if wave and on:
-        _in_the_log(now, wave, on, others)
-    if others:
+        _in_the_log(now, wave, on)
+        if others:
+            with st.expander("Take it for others too", key="sheet_more"):
+                _take(now, preview, text, others)
+    elif others:
         _take(now, preview, text, others)
     elif not on:
         st.info(
@@ -58,31 +62,28 @@ def _taken_before(text: str) -> str | None:
     return wave if taken == text else None
 
 
-def _in_the_log(now: Here, wave: str, on: tuple[str, ...], others: dict[str, str]) -> None:
+def _in_the_log(now: Here, wave: str, on: tuple[str, ...]) -> None:
     names = ", ".join(each.name for each in people.members(now.log) if each.id in on)
-    st.success(
-        as_typed(f"In the log already, for {names}." if others else f"In the log, for {names}."),
-        icon=":material/check:",
-    )
+    st.success(as_typed(f"In the log, for {names}."), icon=":material/check:")
     if now.member.id not in on:
         return
     steps = [step for step in today.steps(now.log, now.member.id) if step.wave_id == wave]
     first = next((step for step in steps if step.state == "planned"), None)
     if first is None:
         return
-    if words := _first_load(now, first.id, first.due):
+    if line := _first_line(now, first.id, first.due):
         when = "First today" if first.due == now.today else f"First on {day_words(first.due, now.today)}"
-        st.html(f'<p class="over">{escape(when)}</p><p class="big small">{escape(words)}</p>')
+        words = first_up(asked(line)).replace(" × ", "\u00a0×\u00a0")
+        st.html(f'<p class="over">{escape(f"{when}: {line.lift.title}")}</p><p class="big small">{escape(words)}</p>')
     if first.due == now.today:
         empty.way_to("today", "See today's loads", carried={"member": now.member.id})
     else:
         empty.way_to("today", "See the day", carried={"member": now.member.id})
 
 
-def _first_load(now: Here, step_id: str, day: date) -> str:
+def _first_line(now: Here, step_id: str, day: date) -> PlannedLine | None:
     plan = today.day_plan(now.log, now.member.id, day, member_step_id=step_id)
-    line = next((each for each in plan.lines if each.step_id == step_id and each.done is None), None)
-    return f"{first_up(line.lift.title)}: {asked(line)}" if line else ""
+    return next((each for each in plan.lines if each.step_id == step_id and each.done is None), None)
 
 
 def _take(now: Here, preview: SheetPreview, text: str, others: dict[str, str]) -> None:

@@ -226,3 +226,9 @@ def test_each_line_says_what_became_of_it() -> None:
     assert [(line.role, line.item) for line in reading.lines[:8]] == [
         ("day", -1), ("lift", 0), ("sets", 0), ("note", 0), ("blank", -1), ("heading", -1), ("piece", 1), ("movement", 1)
     ]  # fmt: skip
+
+
+def test_the_session_of_a_line_is_counted_without_days_that_hold_nothing() -> None:
+    reading = read("Monday\nTuesday\nBack squat 5x5\n")
+    assert len(reading.sheet.sessions) == 1
+    assert [(line.session, line.item) for line in reading.lines if line.role == "lift"] == [(0, 0)]

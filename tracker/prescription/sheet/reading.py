@@ -17,8 +17,6 @@ from tracker.prescription.sheet.problems import Problem, SheetErrors
 from tracker.prescription.sheet.tables import Line, lines_of
 from tracker.prescription.sheet.walk import Walker
 
-MOST_ITEMS = 5_000  # a sheet is a message, not a book; what stands below stays as words; design choice
-
 
 @dataclass(frozen=True, slots=True)
 class LineRead:
@@ -319,7 +317,7 @@ def _in_order(sessions: list[Session]) -> list[Session]:
 
 def _lines(walker: Walker, lines: list[Line], made: list[tuple[Session, dict[int, int]]]) -> tuple[LineRead, ...]:
     where: dict[int, tuple[int, int]] = {}
-    for session, (_, places) in enumerate(made):
+    for session, places in enumerate(places for kept, places in made if kept.items):
         for key, item in places.items():
             where[key] = (session, item)
     found: list[LineRead] = []
