@@ -8,15 +8,18 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from sqlalchemy import update
 
 from tests.stores import address_of, content
 from tracker.desk import deletion, journal, people, take_away, training
 from tracker.desk.check import check_log
 from tracker.errors import BadInputError, TidemarkError
+from tracker.log import chain
 from tracker.log.columns import Base
 from tracker.log.engine import database_url
 from tracker.log.faults import ReadOnlyLogError
 from tracker.log.keeper import Log, undo
+from tracker.log.models import Change
 from tracker.log.sets import NewSet, add_set, sets_of
 from tracker.units import Mass
 
@@ -106,6 +109,22 @@ def test_a_name_that_was_cut_short_in_the_history_of_others_goes_too(log):
     said = [each.words for each in journal.acts(log, stays.id, limit=100)]
     assert not [each for each in said if "Quill" in each]
     assert traces(log, "Quillon", "Vantreight") == []
+    with log.reading() as session:
+        assert chain.broken(session.connection()) == frozenset()
+
+
+def test_a_name_that_an_earlier_version_cut_within_goes_too(log):
+    squat, stays = people.add_lift(log, "back squat", "barbell"), people.add_member(log, "Bo")
+    gone = people.add_member(log, f"{NAME} the third")
+    with log.act("as it was", stays.id) as act:
+        add_set(act, stays.id, DAY, of(squat, 60))
+    with log.engine.begin() as connection:  # words of 200 letters, wherever the name ended, and no sign that they go on
+        words = f"{'x' * 188} {gone.name}"[:200]
+        connection.execute(update(Change).where(Change.act == "as it was").values(act=words))
+        chain.seal_anew(connection)
+    deletion.delete_member(log, gone.id, gone.name)
+    assert journal.acts(log, stays.id)[0].words == f"{'x' * 188} a former…"
+    assert traces(log, "Quillon") == []
 
 
 def test_a_deletion_can_not_be_taken_back(log, two):

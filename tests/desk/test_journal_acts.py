@@ -10,6 +10,9 @@ from sqlalchemy import func, select
 
 from tracker.desk import journal, people, rep_maxes, sheets, training
 from tracker.errors import BadInputError, TidemarkError
+from tracker.log import chain, held
+from tracker.log import members as log_members
+from tracker.log.chain import FOUND
 from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.sets import NewSet
@@ -144,3 +147,15 @@ def test_a_rep_max_of_somebody_else_can_t_be_removed(log, wren, tobin, squat):
     training.add_rep_max(log, wren.id, squat.id, DAY, 3, kg(95), tested=True)
     with pytest.raises(BadInputError):
         rep_maxes.remove_rep_max(log, tobin.id, rep_maxes.rep_maxes(log, wren.id)[0].id)
+
+
+def test_what_was_told_stands_once_and_what_was_found_does_not_stand_among_the_acts(log, wren, tobin, squat):
+    training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
+    with log.act("changed both", tobin.id) as act:
+        log_members.change_member(act, tobin.id, alone=True)
+        act.tell(wren.id, "was given the sheet wave")
+    found = [{"record": FOUND, "record_id": chain.NOBODY, "member_id": wren.id, "after": {}} for _ in range(50)]
+    with log.engine.begin() as connection:
+        held.write(connection, found, "sealed the history")
+    shown = [(each.words, each.records, each.theirs) for each in journal.acts(log, wren.id, limit=2)]
+    assert shown == [("was given the sheet wave", 1, False), ("logged front squat, barbell: 5 x 80 kg", 2, True)]

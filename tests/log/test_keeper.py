@@ -59,6 +59,18 @@ def test_words_of_an_act_that_are_too_long_are_cut_at_a_word_and_it_is_seen(log)
     assert newest(log).act == "y" * 199 + "…"
 
 
+def test_words_that_another_is_told_are_cut_at_a_word_too(log):
+    with log.act("added two") as act:
+        members = [log_members.add_member(act, name, "kg") for name in ("Bo", "Cem")]
+    with log.act("changed both", members[0].id) as act:
+        log_members.change_member(act, members[0].id, alone=True)
+        act.tell(members[1].id, "was given " + "a wheel and " * 30)
+    with log.reading() as session:
+        words = session.scalars(select(Change.act).where(Change.member_id == members[1].id)).one()
+    assert len(words) <= 200
+    assert words.endswith(" a wheel…")
+
+
 def newest(log):
     with log.reading() as session:
         return session.execute(select(Change.act_id, Change.act).order_by(Change.number.desc())).first()

@@ -16,6 +16,7 @@ from sqlalchemy import ColumnElement, Connection, Table, and_, delete, func, sel
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.types import String
 
+from tracker.limits import MOST_NAME
 from tracker.log import chain, held, server
 from tracker.log.columns import Base, cut
 from tracker.log.facts import of_member
@@ -142,7 +143,7 @@ def _clean_history(connection: Connection, ids: set[str], name: str, chains: set
     """Take the name out of the words, and the ids out of the former states, in the history of others; return where."""
     redacted = []
     for row in connection.execute(select(CHANGES)).all():
-        words = _cut_off(_word(name).sub(SOMEBODY, row.act), name)
+        words = _cut_off(_word(name).sub(SOMEBODY, row.act), name, unseen=len(row.act) == MOST_NAME)
         states = {side: _without(getattr(row, side), ids, name) for side in ("before", "after")}
         if words != row.act or any(states[side] != getattr(row, side) for side in states):
             chains.add(row.member_id)
@@ -151,10 +152,11 @@ def _clean_history(connection: Connection, ids: set[str], name: str, chains: set
     return redacted
 
 
-def _cut_off(words: str, name: str) -> str:
-    """Take the beginning of a name out of words that were cut within it."""
+def _cut_off(words: str, name: str, *, unseen: bool) -> str:
+    """Take the beginning of a name out of words that were cut within it, `unseen` as earlier versions did: with no sign."""
+    end = "…?" if unseen else "…"
     for at in range(len(name) - 1, 0, -1):
-        begun = rf"(?<!\w){re.escape(name[:at].rstrip())}…\Z"
+        begun = rf"(?<!\w){re.escape(name[:at].rstrip())}{end}\s*\Z"
         if found := re.search(begun, words, re.IGNORECASE):
             return f"{words[: found.start()]}{SOMEBODY}…"
     return words
