@@ -34,7 +34,7 @@ def read(now: Here, text: str) -> SheetPreview | None:
     """Say a sheet back line by line, and ask what can be read in two ways; None where there is nothing in it."""
     st.html(f"<style>{STYLE.read_text(encoding='utf-8')}</style>")
     try:
-        preview = sheets.read_sheet(now.log, text, today=now.today, answers=answers(), by=now.member.id)
+        preview = sheets.read_sheet(now.log, text, today=now.today, answers=answers(), by=now.member_id)
     except SheetErrors:
         st.info(
             "There is nothing to read in it: no word and no number. Paste what your coach wrote.",

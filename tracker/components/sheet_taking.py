@@ -65,7 +65,7 @@ def _taken_before(text: str) -> str | None:
 def _in_the_log(now: Here, wave: str, on: tuple[str, ...]) -> None:
     names = ", ".join(each.name for each in people.members(now.log) if each.id in on)
     st.success(as_typed(f"In the log, for {names}."), icon=":material/check:")
-    if now.member.id not in on:
+    if now.member_id not in on:
         return
     steps = [step for step in today.steps(now.log, now.member.id) if step.wave_id == wave]
     first = next((step for step in steps if step.state == "planned"), None)
@@ -158,7 +158,8 @@ def _change(change: SessionChange) -> str:
 
 def _change_it(wave_id: str, text: str) -> None:
     now = here()
-    answers = {**sheets.answers_of(now.log, now.member_id), **sheet_said.answers()}
+    kept = sheets.answers_of(now.log, now.member_id) if now.member_id else {}
+    answers = {**kept, **sheet_said.answers()}
     done = do(
         sheets.take_changes, now.log, wave_id, text, by=now.member_id, today=now.today, answers=answers,
         said=lambda found: f"Saved: {counted(len(found), 'change')}",
