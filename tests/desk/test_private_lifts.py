@@ -238,9 +238,8 @@ def test_an_old_log_where_nobody_signs_in_keeps_all_lifts_for_all(tmp_path, revi
         )
 
 
-@pytest.mark.sqlite("an old file of SQLite")
-def test_an_old_log_gives_a_lift_to_who_made_it_and_alone_has_used_it(tmp_path):
-    path = Path(shutil.copy(SCHEMAS / "schema_0004.db", tmp_path / "old.db"))
+def lifts_of_an_old_log(path):
+    """Write lifts of every kind of history into a log of the layout 0004, whose two members sign in; return Ana's id."""
     with closing(sqlite3.connect(path)) as connection:
         ana, other = (each for (each,) in connection.execute("SELECT id FROM members ORDER BY name"))
         connection.execute("DELETE FROM accounts")
@@ -293,6 +292,13 @@ def test_an_old_log_gives_a_lift_to_who_made_it_and_alone_has_used_it(tmp_path):
             "UPDATE planned_sets SET lift_id = 'planned by the gym' WHERE id = (SELECT min(id) FROM planned_sets)"
         )
         connection.commit()
+    return ana
+
+
+@pytest.mark.sqlite("an old file of SQLite")
+def test_an_old_log_gives_a_lift_to_who_made_it_and_alone_has_used_it(tmp_path):
+    path = Path(shutil.copy(SCHEMAS / "schema_0004.db", tmp_path / "old.db"))
+    ana = lifts_of_an_old_log(path)
     Log(database_url(str(path))).close()
     with closing(sqlite3.connect(path)) as connection:
         own = dict(connection.execute("SELECT name, private_to FROM lifts WHERE private_to IS NOT NULL"))
