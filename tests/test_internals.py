@@ -16,6 +16,8 @@ from streamlit.runtime.state.session_state import Serialized, SessionState, WSta
 from streamlit.web import bootstrap
 from streamlit.web.server.starlette import starlette_app_utils, starlette_server_config
 from uvicorn.protocols.http.h11_impl import H11Protocol
+from uvicorn.protocols.websockets.websockets_sansio_impl import WebSocketsSansIOProtocol
+from websockets.server import ServerProtocol
 
 import tracker
 from tracker import app, guard
@@ -116,6 +118,15 @@ def test_a_connection_can_be_given_deadlines():
     assert "app_state=self.app_state" in source  # nor a socket
     assert {h11.IDLE, h11.SEND_BODY, h11.DONE}
     assert "websockets-sansio" in uvicorn.config.WS_PROTOCOLS
+    heard = inspect.getsource(WebSocketsSansIOProtocol)  # what a page may say, tracker/nearby/messages.py
+    for used in (
+        "def send_receive_event_to_app",
+        "self.frames = []",
+        "self.read_paused = True",
+        "self.conn = ServerProtocol(",
+    ):
+        assert used in heard
+    assert "max_size = self.max_message_size" in inspect.getsource(ServerProtocol.__mro__[1])
     from uvicorn.protocols.http.flow_control import FlowControl
 
     assert "self.read_paused" in inspect.getsource(FlowControl)

@@ -19,6 +19,7 @@ from streamlit import config
 from streamlit.web import bootstrap
 
 from tracker.nearby.crowd import MOST, Crowd, Door, room_for
+from tracker.nearby.messages import Heard
 from tracker.nearby.patience import Patience, Patient
 
 PATIENCE = Patience()
@@ -56,7 +57,7 @@ def serve(app: Any, settings: Mapping[str, Any]) -> None:
         loop="tracker.serving:Loop",
         ssl_certfile=config.get_option("server.sslCertFile"),
         ssl_keyfile=config.get_option("server.sslKeyFile"),
-        ws="websockets-sansio",
+        ws=partial(Heard, PATIENCE),  # type: ignore[arg-type]  # as above
         ws_max_size=int(config.get_option("server.maxWidgetStateSize")) * MEGABYTE,  # what Streamlit reads of a message
         ws_ping_interval=PING_S,
         ws_ping_timeout=PING_S,

@@ -8,7 +8,7 @@ from itertools import count
 
 import pytest
 
-from tracker.nearby.crowd import KEPT_FILES, MOST, SEAT, Crowd, Seat, come_in, room_for
+from tracker.nearby.crowd import KEPT_FILES, LEFT_FILES, MOST, SEAT, Crowd, Seat, come_in, room_for
 
 HERE = "127.0.0.1"
 
@@ -92,7 +92,56 @@ def test_a_request_that_came_by_another_server_has_no_place():
     come_in({"state": {}})
 
 
-@pytest.mark.parametrize(("files", "room"), [(20, 16), (1_024, 1_024 - KEPT_FILES), (10**9, MOST)])
+def test_a_page_costs_the_files_that_it_holds_and_strangers_make_room_for_it(connect):
+    crowd = Crowd(room=10)
+    pages = [connect(crowd, HERE)[0] for _ in range(2)]
+    for each in pages:
+        crowd.widen(each, 4)
+    lines = [connect(crowd, HERE)[0] for _ in range(2)]
+    assert not any(ended([*pages, *lines]))  # ten files: all is taken
+    member = connect(crowd, HERE)[0]
+    assert ended([*pages, *lines, member]) == [True, False, False, False, False]
+    member.know()
+    crowd.widen(member, 4)  # which left room for it
+    assert ended([*pages, *lines, member]) == [True, False, False, False, False]
+    assert crowd.files == 10
+    for each in [*pages, *lines, member]:
+        each.close()
+    assert (crowd.files, crowd.going) == (0, set())
+
+
+def test_a_page_of_somebody_who_came_in_stays_whatever_it_holds_and_nobody_waits_for_ever(connect):
+    crowd = Crowd(room=2)
+    page = connect(crowd, HERE)[0]
+    page.know()
+    crowd.widen(page, 4)
+    assert ended([page]) == [False]
+    assert not crowd.is_emptying()  # nobody is leaving: who comes now is refused, not left to wait
+    assert connect(crowd, HERE)[1] is False
+
+
+def test_a_connection_that_comes_again_before_it_was_closed_counts_once(connect):
+    crowd = Crowd(room=10)
+    former, again = connect(crowd, HERE)[0], Seat()
+    again.peer, again.host, again.here = former.peer, HERE, True
+    assert crowd.enter(again)
+    again.crowd = crowd
+    former.close()
+    assert (crowd.files, list(crowd.seats.values())) == (1, [again])
+    again.close()
+    assert (crowd.files, crowd.strangers) == (0, {})
+
+
+def test_there_are_only_so_many_connections_however_many_files_there_are(connect):
+    crowd = Crowd(room=100, most=2)
+    seats = [connect(crowd, HERE)[0] for _ in range(3)]
+    assert ended(seats) == [True, False, False]
+
+
+@pytest.mark.parametrize(
+    ("files", "room"),
+    [(20, 16), (256, 256 - KEPT_FILES - 85), (4_096, 4_096 - KEPT_FILES - LEFT_FILES), (10**9, 4 * MOST)],
+)
 def test_room_is_what_the_files_leave(files, room):
     assert room_for(files) == room
 

@@ -18,10 +18,12 @@ import pytest
 from streamlit.proto.BackMsg_pb2 import BackMsg
 from streamlit.proto.ForwardMsg_pb2 import ForwardMsg
 from streamlit.web.server.starlette.starlette_app_utils import create_signed_value
+from websockets.exceptions import ConnectionClosed
 from websockets.sync.client import connect
 from websockets.typing import Subprotocol
 
 from tests.browser.conftest import free_port, well
+from tests.nearby.test_server import listen
 from tracker.desk import accounts
 from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
@@ -169,6 +171,23 @@ def test_who_has_no_account_or_has_it_no_more_fills_no_memory(served: Served):
             assert set(answers) == {403}, answers
             assert served.upload(session, "small", 1_000, served.cookie(subject)) == 403
     assert served.megabytes() - before < 100
+
+
+def test_who_has_not_signed_in_says_little_through_a_page(served: Served):
+    url = f"{served.url.replace('http', 'ws')}/_stcore/stream"
+    for cookie, size in ((None, 1_000), (served.cookie("ana"), 1_000_000)):
+        ask = BackMsg()
+        ask.rerun_script.query_string = f"x={'y' * size}"
+        more = {"Cookie": cookie} if cookie else {}
+        with connect(url, subprotocols=[Subprotocol("streamlit")], max_size=None, additional_headers=more) as stream:
+            stream.send(ask.SerializeToString())
+            assert stream.recv(timeout=60)
+    with connect(url, subprotocols=[Subprotocol("streamlit")], max_size=None) as stream:
+        stream.send(b"x" * 70_000)
+        with pytest.raises(ConnectionClosed) as closed:
+            listen(stream)
+    assert closed.value.rcvd is not None
+    assert closed.value.rcvd.code == 1009  # too big: RFC 6455, 7.4.1
 
 
 def test_a_member_fills_a_session_and_all_of_their_sessions_only_so_far(served: Served):

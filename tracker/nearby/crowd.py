@@ -19,6 +19,8 @@ from tracker.nearby.addresses import is_foreign_loopback, is_loopback
 OF_ONE_ADDRESS = 64  # strangers; a browser opens some seven connections before its first answer
 MOST = 4_096  # connections of one process, however many files it may open
 KEPT_FILES = 128  # for the log, its connections and copies, and the pages' own files
+FILES_OF_A_PAGE = 4  # its connection, and the three of the event loop that Streamlit's session has for its script
+LEFT_FILES = 128 * (FILES_OF_A_PAGE - 1)  # of sessions whose page has gone: Streamlit keeps so many for two minutes
 SEAT = "tidemark_seat"  # of the connection, in the state of a request
 
 
@@ -32,12 +34,15 @@ class Crowd:
     """All connections of a server.
 
     Args:
-        room: How many there may be at once.
+        room: How many files they may hold at once.
         of_one_address: How many strangers of one other machine.
+        most: How many connections there may be at once.
     """
 
-    def __init__(self, room: int = MOST, of_one_address: int = OF_ONE_ADDRESS) -> None:
-        self.room, self.of_one_address = room, of_one_address
+    def __init__(self, room: int = MOST, of_one_address: int = OF_ONE_ADDRESS, most: int = MOST) -> None:
+        self.room, self.of_one_address, self.most = room, of_one_address, most
+        self.files = 0  # that all of them hold
+        self.going: set[Seat] = set()  # who were sent away and have not left yet
         self.seats: dict[tuple[str, int], Seat] = {}
         self.strangers: dict[str, dict[Seat, None]] = {}  # by address, the longest there first
         self.refused = 0
@@ -47,16 +52,26 @@ class Crowd:
         here = self.strangers.get(seat.host, {})
         if not seat.here and len(here) >= self.of_one_address:
             self._send_away(next(iter(here)))
-        elif len(self.seats) >= self.room and not self._make_room():
+        elif not self._has_room_for(1):
             self.refused += 1
             return False
+        if (former := self.seats.get(seat.peer)) is not None:  # broken off by the other end, and not closed here yet
+            self.leave(former)
         self.seats[seat.peer] = seat
+        self.files += seat.files
         self.strangers.setdefault(seat.host, {})[seat] = None
         return True
 
     def is_emptying(self) -> bool:
         """Tell whether some who were sent away have not left yet, and nobody can come in before."""
-        return len(self.seats) > self.room
+        return bool(self.going) and (self.files > self.room or len(self.seats) > self.most)
+
+    def widen(self, seat: Seat, files: int) -> None:
+        """Note that a connection holds so many files from now on; strangers make room for them."""
+        if self.seats.get(seat.peer) is seat:
+            self.files += files - seat.files
+            seat.files = files
+            self._has_room_for(0)  # who came in stays in any case
 
     def know(self, seat: Seat) -> None:
         """Count a connection among strangers no more."""
@@ -68,8 +83,20 @@ class Crowd:
     def leave(self, seat: Seat) -> None:
         """Forget a connection that is closed."""
         self.know(seat)
+        self.going.discard(seat)
         if self.seats.get(seat.peer) is seat:
             del self.seats[seat.peer]
+            self.files -= seat.files
+
+    def _has_room_for(self, more: int) -> bool:
+        """Send strangers away until so many connections more have room; False where there are not enough of them."""
+        while (
+            self.files - sum(each.files for each in self.going) + more > self.room
+            or len(self.seats) - len(self.going) + more > self.most
+        ):
+            if not self._make_room():
+                return False
+        return True
 
     def _make_room(self) -> bool:
         """Send a stranger away: of another machine before one of this, and of whoever has most."""
@@ -82,6 +109,7 @@ class Crowd:
     def _send_away(self, seat: Seat) -> None:
         self.know(seat)
         self.refused += 1
+        self.going.add(seat)
         seat.end()
 
 
@@ -92,12 +120,16 @@ class Seat(socket.socket):
     peer: tuple[str, int] = ("", 0)
     host: str = ""
     here: bool = False
+    files: int = 1  # that it holds
     transport: Ends | None = None
 
     def know(self) -> None:
         """Note that whoever it is came through the gate."""
         if self.crowd is not None:
             self.crowd.know(self)
+
+    def is_stranger(self) -> bool:
+        return self.crowd is not None and self in self.crowd.strangers.get(self.host, {})
 
     def end(self) -> None:
         """Break the connection off."""
@@ -145,8 +177,8 @@ def come_in(scope: MutableMapping[str, Any]) -> None:
 
 
 def room_for(files: int) -> int:
-    """Return how many connections there may be where a process may open so many files."""
-    return max(16, min(MOST, files - KEPT_FILES))
+    """Return how many files connections may hold where a process may open so many."""
+    return max(16, min(FILES_OF_A_PAGE * MOST, files - KEPT_FILES - min(LEFT_FILES, files // 3)))
 
 
 def _is_here(host: str) -> bool:
