@@ -100,7 +100,7 @@ def parse_unit(text: str, *, where: str = "") -> Unit:
     """Read `kg` or `lb`, in any case, with or without a plural s."""
     word = text.strip().lower().removesuffix("s")
     if word not in UNITS:
-        raise BadInputError(f"{text.strip()!r} is not a unit of load.", where=where, mend="Write kg or lb.")
+        raise BadInputError(f"{text.strip()[:40]!r} is not a unit of load.", where=where, mend="Write kg or lb.")
     return cast("Unit", word)
 
 

@@ -165,3 +165,21 @@ def test_alternatives_within_alternatives_end(gym):
         task["options"] = [{"name": "row", "reps": 1}]
         task = task["options"][0]
     assert "alternatives of its own" in take_file(gym, "forged.json", forged(record)).broken[0].what
+
+
+@pytest.mark.parametrize("sign", ["\udfff", "\x00", "\u202e", "\x1b[31m"])
+@pytest.mark.parametrize("at", ["title", "name"])
+def test_what_can_not_be_shown_stands_in_no_message(gym, sign, at):
+    record = whole()
+    piece = record["scores"][0]["piece"]
+    (piece if at == "title" else piece["movement"][0])[at] = sign
+    piece["movement"][0]["measure"] = "x"
+    (broken,) = take_file(gym, "forged.json", forged(record)).broken
+    assert f"{broken}".isprintable()
+
+
+def test_a_unit_of_thousands_of_letters_is_told_in_short(gym):
+    record = whole()
+    record["sets"][0]["unit"] = "x" * 20_000
+    (broken,) = take_file(gym, "forged.json", forged(record)).broken
+    assert len(f"{broken}") < 300

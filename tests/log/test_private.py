@@ -1,4 +1,4 @@
-"""What is made beside a log is for its account alone, what is wider is told, and what a killed restore left goes."""
+"""What is made beside a log is for its account alone, what is wider is told, and what a killed restore or copy left goes."""
 
 import os
 import signal
@@ -17,7 +17,8 @@ from tracker.desk import backups, custody, deletion, people, training
 from tracker.desk.check import check_log
 from tracker.desk.export import export
 from tracker.desk.opening import read_by_others
-from tracker.log import leftovers
+from tracker.log import copies, leftovers
+from tracker.log.backups import folder_of
 from tracker.log.engine import database_url
 from tracker.log.keeper import Log, OverwrittenError
 from tracker.log.sets import NewSet
@@ -130,6 +131,67 @@ def test_what_a_killed_restore_left_goes_when_a_member_is_deleted(home, tmp_path
     assert not [
         file for file in Path(home.name).parent.rglob("*") if file.is_file() and ana.id.encode() in file.read_bytes()
     ]
+
+
+KILLED_COPY = """
+import os, signal, sys
+from pathlib import Path
+from tracker.desk import custody
+from tracker.log import copies
+copies.seal = lambda path: os.kill(os.getpid(), signal.SIGKILL)
+custody.backup(sys.argv[1]) if len(sys.argv) == 2 else custody.restore(sys.argv[1], Path(sys.argv[2]))
+"""
+
+
+def killed_copy(log: Log, *restored: Path) -> list[Path]:
+    """Copy the log among those that are kept, killed before the copy has its name; return what is left of it."""
+    words = [sys.executable, "-c", KILLED_COPY, log.name, *map(str, restored)]
+    done = subprocess.run(words, check=False, capture_output=True)
+    assert done.returncode == -signal.SIGKILL, done.stderr.decode()[-2000:]
+    left = [each for each in folder_of(Path(log.name)).rglob("*") if each.is_file() and each.stat().st_size]
+    assert left
+    return left
+
+
+@pytest.mark.parametrize("restoring", [False, True])
+def test_what_a_killed_copy_left_goes_when_the_log_is_opened(home, tmp_path, restoring):
+    left = killed_copy(home, *([custody.backup(home.name, tmp_path / "copy.db").file] if restoring else []))
+    Log(home.url).close()
+    assert [each for each in left if each.exists()] == []
+
+
+@pytest.mark.parametrize("restoring", [False, True])
+def test_what_a_killed_copy_left_goes_with_a_member(home, tmp_path, restoring):
+    ana = people.members(home)[0]
+    killed_copy(home, *([custody.backup(home.name, tmp_path / "copy.db").file] if restoring else []))
+    done = deletion.delete_member(home, ana.id, "Ana")
+    assert done.copies == ()
+    for file in Path(home.name).parent.rglob("*"):
+        assert not file.is_file() or ana.id.encode() not in file.read_bytes(), file.name
+
+
+def test_what_a_copy_of_an_earlier_version_left_goes_and_what_others_named_stays(home):
+    kept = backups.make(home).parent
+    left = [kept / ".log-20260301-101500Z-asked.db.part", kept / ".log.db.part"]
+    others = [kept / ".log-mine.part", kept / ".other-20260301-101500Z-asked.db.part", kept / "log.db.part"]
+    for each in (*left, *others):
+        each.write_bytes(b"SQLite")
+    Log(home.url).close()
+    assert [each.name for each in left if each.exists()] == []
+    assert [each.name for each in others if not each.exists()] == []
+
+
+def test_a_copy_that_is_being_made_stays_when_the_log_is_opened(home, monkeypatch):
+    whole = copies.seal
+
+    def opened_meanwhile(path: Path) -> None:
+        Log(home.url).close()
+        whole(path)
+
+    monkeypatch.setattr(copies, "seal", opened_meanwhile)
+    copy = backups.make(home)
+    assert [(each.file, each.whole) for each in backups.kept(home)] == [(copy, True)]
+    assert [each for each in copy.parent.iterdir() if each != copy] == []
 
 
 def test_a_restore_that_still_works_keeps_its_folder_and_is_named(home):

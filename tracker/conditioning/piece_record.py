@@ -9,7 +9,7 @@ from typing import Any, get_args
 
 from tracker.conditioning.ladder import Listed, Run, Steady
 from tracker.conditioning.pieces import KINDS, MEASURES, ONCE, PARTS, SIDES, Piece, ScoredBy, Task, in_order
-from tracker.conditioning.plain_values import choice, decimal, flag, keyed, listed, text, whole
+from tracker.conditioning.plain_values import choice, decimal, flag, keyed, listed, place, text, whole
 from tracker.conditioning.times import parse_time, time_words
 from tracker.errors import BadInputError
 from tracker.units import Mass, parse_unit, plain
@@ -48,21 +48,21 @@ def piece_from(record: Mapping[str, Any], *, where: str = "") -> Piece:
     Raises:
         BadInputError: for a key that is not known, a value that can't be, or a piece that can't be.
     """
-    place = where or str(keyed(record, "piece").get("title", "piece"))[:100]
-    _known(keyed(record, place), PIECE_KEYS, place)
+    where = where or place(keyed(record, "piece").get("title", "piece"))
+    _known(keyed(record, where), PIECE_KEYS, where)
     values = {key: value for key, value in record.items() if key not in TIMES and key != "movement"}
-    values = {key: _PIECE[key](value, f"{place}, {key}") for key, value in values.items()}
+    values = {key: _PIECE[key](value, f"{where}, {key}") for key, value in values.items()}
     values |= {
-        TIMES[key]: parse_time(_time(record[key], f"{place}, {key}"), where=f"{place}, {key}")
+        TIMES[key]: parse_time(_time(record[key], f"{where}, {key}"), where=f"{where}, {key}")
         for key in TIMES
         if key in record
     }
-    read = (task_from(each, where=place) for each in listed(record.get("movement", []), f"{place}, movement"))
+    read = (task_from(each, where=where) for each in listed(record.get("movement", []), f"{where}, movement"))
     tasks = tuple(in_order(read))
     try:
         return Piece(**values, tasks=tasks)
     except TypeError as err:
-        raise BadInputError("It has no title or no kind.", where=place, mend="Say both.") from err
+        raise BadInputError("It has no title or no kind.", where=where, mend="Say both.") from err
 
 
 def usable_piece(record: Mapping[str, Any], *, where: str = "") -> Piece:
@@ -99,7 +99,7 @@ def record_of(piece: Piece) -> dict[str, Any]:
 
 def task_from(record: Mapping[str, Any], *, where: str, of: Task | None = None, depth: int = 0) -> Task:
     """Read one movement from keys and values; an option of `of` that says no amount has that of its movement."""
-    where = f"{where}, {str(keyed(record, where).get('name', 'movement'))[:100]}"
+    where = f"{where}, {place(keyed(record, where).get('name', 'movement'))}"
     _known(record, TASK_KEYS, where)
     values: dict[str, Any] = {key: _TASK[key](record[key], f"{where}, {key}") for key in _TASK if key in record}
     if "each_side" in record and flag(record["each_side"], f"{where}, each_side"):

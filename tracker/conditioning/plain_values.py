@@ -85,6 +85,12 @@ def keyed(value: object, where: str) -> dict[str, Any]:
     return value
 
 
+def place(value: object) -> str:
+    """Say a name as a part of a place in a message, whatever it holds: what can't be shown is written out."""
+    said = str(value)[:100]
+    return said if said.isprintable() else ascii(said)
+
+
 def _seen(value: object) -> str:
     """Quote a value shortly; an endless number is not written out."""
     if isinstance(value, int) and not isinstance(value, bool) and abs(value) > MOST_WHOLE:

@@ -16,7 +16,7 @@ from pathlib import Path
 from sqlalchemy.engine import URL
 
 from tracker.errors import BadInputError, TidemarkError
-from tracker.log import held
+from tracker.log import held, leftovers
 from tracker.log.backups import BEFORE_RESTORE, folder_of, free_name
 from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words
@@ -95,10 +95,9 @@ def make_backup(source: Path, target: Path, *, force: bool = False) -> None:
         mend = "Name a file in it." if target.is_dir() else "Name another file, or add --force to replace it."
         what = "That is a folder." if target.is_dir() else "There is such a file already."
         raise BadInputError(what, where=str(target), mend=mend)
-    waiting = target.with_name(f".{target.name}.part")
     with _told(target):
         make_folder(target.parent)
-        try:
+        with _waiting(source, target) as waiting:
             waiting.unlink(missing_ok=True)
             copy_log(source, waiting)
             hold_to_history(waiting, str(source))
@@ -107,8 +106,20 @@ def make_backup(source: Path, target: Path, *, force: bool = False) -> None:
                 raise TidemarkError("The copy is not as it was written.", where=str(target), mend="Check the disk.")
             waiting.replace(target)
             to_disk(target.parent)
-        finally:
-            waiting.unlink(missing_ok=True)
+
+
+@contextlib.contextmanager
+def _waiting(log: Path, target: Path) -> Iterator[Path]:
+    """Name the file that becomes a copy: among the copies in a folder that goes if this process is killed, else beside it."""
+    if target.parent == folder_of(log):
+        with leftovers.working_folder(log, among_copies=True) as folder:
+            yield folder / target.name
+        return
+    waiting = target.with_name(f".{target.name}.part")
+    try:
+        yield waiting
+    finally:
+        waiting.unlink(missing_ok=True)
 
 
 def unpacked(backup: Path, target: Path) -> str:
@@ -165,8 +176,13 @@ def put_in_place(new: Path, target: Path) -> Path | None:
             new.replace(target)
             to_disk(target.parent)
             return None
-        with _held(target):
-            former = _kept(target)
+        # The folder first: it waits for the log's lock, and whoever has that may wait for the log.
+        with (
+            in_folder(folder_of(target)),
+            leftovers.working_folder(target, among_copies=True) as folder,
+            _held(target),
+        ):
+            former = _kept(target, folder)
             for ending in BESIDE:
                 beside = target.with_name(target.name + ending)
                 if beside.exists():
@@ -178,21 +194,17 @@ def put_in_place(new: Path, target: Path) -> Path | None:
         return former
 
 
-def _kept(target: Path) -> Path:
+def _kept(target: Path, folder: Path) -> Path:
     """Copy the log that is to be replaced, sealed where it is in order and as it lies where it is not."""
     former = free_name(target, BEFORE_RESTORE)
-    with in_folder(folder_of(target)):
-        waiting = former.with_name(f".{former.name}.part")
-        try:
-            make_file(waiting)
-            shutil.copyfile(target, waiting)
-            if _is_in_order(waiting):
-                seal(waiting)
-            to_disk(waiting)
-            waiting.replace(former)
-            to_disk(former.parent)
-        finally:
-            waiting.unlink(missing_ok=True)
+    waiting = folder / former.name
+    make_file(waiting)
+    shutil.copyfile(target, waiting)
+    if _is_in_order(waiting):
+        seal(waiting)
+    to_disk(waiting)
+    waiting.replace(former)
+    to_disk(former.parent)
     return former
 
 

@@ -1,11 +1,12 @@
-"""The folder in which a restore works, beside the log; and what one that was killed left of it.
+"""The folders in which a restore or a copy works, beside the log; and what one that was killed left of them.
 
-The folder holds a whole log, with members who may be deleted by now. Whoever works in one holds its lock, and a lock ends
+Such a folder holds a whole log, with members who may be deleted by now. Whoever works in one holds its lock, and a lock ends
 with its process; so what nobody holds is left over, and goes when the log is opened next, or a member is deleted.
 """
 
 from __future__ import annotations
 
+import glob
 import os
 import shutil
 import tempfile
@@ -13,16 +14,19 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
+from tracker.log.backups import folder_of
 from tracker.log.lock import held, one_at_a_time
 
 BEGINS = ".restore-"
+COPYING = ".copy-"  # the same among the copies: a name is given in one step only within one disk
 
 
 @contextmanager
-def working_folder(log: Path) -> Iterator[Path]:
-    """Make a folder beside a log to work in, for this account alone, and take it away at the end."""
+def working_folder(log: Path, *, among_copies: bool = False) -> Iterator[Path]:
+    """Make a folder beside a log, or among its copies, to work in, for this account alone; take it away at the end."""
+    prefix, parent = (COPYING, folder_of(log)) if among_copies else (BEGINS, log.parent)
     with one_at_a_time(log):  # so that nobody takes it for left over before its lock is held
-        folder = Path(tempfile.mkdtemp(prefix=BEGINS, dir=log.parent))
+        folder = Path(tempfile.mkdtemp(prefix=prefix, dir=parent))
         handle = _locked(folder)
     try:
         yield folder
@@ -33,18 +37,31 @@ def working_folder(log: Path) -> Iterator[Path]:
 
 
 def of(log: Path) -> tuple[Path, ...]:
-    """Name the folders of restores beside a log, of whatever process."""
+    """Name the folders of restores and copies beside a log, of whatever process."""
     try:
-        return tuple(each for each in sorted(log.parent.glob(f"{BEGINS}*")) if each.is_dir() and not each.is_symlink())
+        found = (*sorted(log.parent.glob(f"{BEGINS}*")), *sorted(folder_of(log).glob(f"{COPYING}*")))
+        return tuple(each for each in found if each.is_dir() and not each.is_symlink())
+    except OSError:
+        return ()
+
+
+def _parts(log: Path) -> tuple[Path, ...]:
+    """Name half-made copies: a migration's, which is made under the log's lock, and what earlier versions left."""
+    names = (f".{glob.escape(log.stem)}-[0-9]*Z-*{glob.escape(log.suffix)}.part", f".{glob.escape(log.name)}.part")
+    try:
+        return tuple(each for name in names for each in sorted(folder_of(log).glob(name)) if each.is_file())
     except OSError:
         return ()
 
 
 def sweep(log: Path) -> None:
-    """Delete the folders in which nobody works any more; one that can't be deleted stays."""
-    if os.name == "nt" or not of(log):
+    """Delete the folders in which nobody works any more, and half-made copies; one that can't be deleted stays."""
+    if os.name == "nt" or not (of(log) or _parts(log)):
         return
     with one_at_a_time(log):
+        for part in _parts(log):
+            with suppress(OSError):
+                part.unlink()
         for folder in of(log):
             with suppress(OSError):
                 handle = _locked(folder)
