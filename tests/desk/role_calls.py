@@ -41,6 +41,7 @@ from tracker.desk import (
     give_back,
     journal,
     kit,
+    lift_side,
     marks,
     maxes,
     newest,
@@ -250,6 +251,8 @@ CALLS: dict[str, Call] = {
     "send_result.result_line": lambda log, t, tmp: send_result.result_line(log, t.id, t.day),
     "send_result.result_file": lambda log, t, tmp: send_result.result_file(log, t.id, t.day),
     "sheets.read_sheet": lambda log, t, tmp: sheets.read_sheet(log, SHEET.format(title="New tide", percent=80)),
+    "lift_side.choose_lift_side": lambda log, t, tmp: lift_side.choose_lift_side(log, t.id, "smaller"),
+    "sheets.answers_of": lambda log, t, tmp: sheets.answers_of(log, t.id),
     "sheets.take_sheet": lambda log, t, tmp: sheets.take_sheet(
         log, [t.id], SHEET.format(title=f"Neap {t.member.name}", percent=80), TODAY, by=t.id
     ),

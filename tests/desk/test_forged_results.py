@@ -58,6 +58,22 @@ def whole() -> dict:
     record["scores"][0]["score"]["swaps"] = [{"index": 0, "task": {"name": "row", "reps": 5, "measure": "cal"}}]
     record["scores"][0]["piece"] |= {"tie_break": "a", "setting": "b", "partners": 1, "rest": "1:00"}
     record["scores"][0]["piece"]["movement"][0] |= {"implement": "kettlebell", "height_cm": "60", "per_side": False}
+    record["scores"][0]["piece"] |= {"side": "larger", "yours": "16 kg"}
+    record["scores"][0]["score"]["side"] = "larger"
+    buy_in = {
+        "name": "row",
+        "sides": [12, 9],
+        "load": ["20", "15"],
+        "unit": "kg",
+        "height_cm": ["61", "51"],
+        "part": "buy-in",
+    }
+    buy_in |= {
+        "options": [
+            {"name": "run", "most": True, "no_amount": False, "when": "for the first weeks", "each_side": False}
+        ]
+    }
+    record["scores"][0]["piece"]["movement"].append(buy_in)
     record["sets"][0] |= {"body_mass": "70", "kind": "work", "outcome": "done", "per_side": False}
     return record
 
@@ -100,6 +116,20 @@ def test_the_record_that_is_forged_is_itself_taken(gym):
         (("scores", 0, "score", "day"), "2020-01-01", "A score is of"),
         (("scores", 0, "piece", "movement", 0, "implement"), {"barbell": 1}, "is no text"),
         (("scores", 0, "piece", "title"), "half \ud800", "half of a sign"),
+        (("scores", 0, "piece", "side"), "middle", "not known"),
+        (("scores", 0, "piece", "yours"), 16, "is no text"),
+        (("scores", 0, "score", "side"), "middle", "not known"),
+        (("scores", 0, "score", "side"), ["larger"], "not known"),
+        (("scores", 0, "piece", "movement", 1, "sides"), [12, 9, 6], "is no pair"),
+        (("scores", 0, "piece", "movement", 1, "sides"), [HUGE, 9], "far too large"),
+        (("scores", 0, "piece", "movement", 1, "sides"), ["12", "9"], "not a whole number"),
+        (("scores", 0, "piece", "movement", 1, "load"), ["20", {}], "not a number"),
+        (("scores", 0, "piece", "movement", 1, "height_cm"), [True, "51"], "not a number"),
+        (("scores", 0, "piece", "movement", 1, "part"), "middle", "not known"),
+        (("scores", 0, "piece", "movement", 1, "options", 0, "most"), "yes", "neither true nor false"),
+        (("scores", 0, "piece", "movement", 1, "options", 0, "no_amount"), 1, "neither true nor false"),
+        (("scores", 0, "piece", "movement", 1, "options", 0, "each_side"), [1], "neither true nor false"),
+        (("scores", 0, "piece", "movement", 1, "options", 0, "when"), 1, "is no text"),
         (("sets", 0, "lift"), "\ud800", "can't be shown"),
         (("sets", 0, "outcome"), {"done": 1}, "no text"),
         (("sets", 0, "per_side"), "yes", "neither true nor false"),

@@ -6,6 +6,7 @@ import json
 from datetime import date, timedelta
 
 import pytest
+from sqlalchemy import update
 
 from tests.desk.ladders import TODAY, all_scores, scored
 from tests.stores import address_of
@@ -212,6 +213,16 @@ def test_the_history_tells_it_and_the_log_is_whole(log, ana, harbour):
     choose_side(log, ana.id, "smaller", harbour.id)
     assert journal.acts(log, ana.id)[0].words == "took 9 cal, 30 kg in Harbour wall"
     assert check_log(address_of(log)).problems == ()
+
+
+def test_a_choice_is_sealed_as_any_entry_and_so_is_its_undoing(log, ana, harbour):
+    choose_side(log, ana.id, "smaller", harbour.id)
+    undo(log, last_act(log, ana.id).act_id)
+    choose_side(log, ana.id, "larger")
+    assert check_log(address_of(log)).problems == ()
+    with log.engine.begin() as connection:
+        connection.execute(update(Change).where(Change.record == "sides").values(after={"side": "larger", "piece": ""}))
+    assert check_log(address_of(log)).problems != ()
 
 
 def test_days_do_not_matter(log, ana, harbour):

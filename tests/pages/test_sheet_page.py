@@ -9,7 +9,8 @@ import pytest
 from sqlalchemy import func, select
 from streamlit.testing.v1 import AppTest
 
-from tests.pages.conftest import Open, words
+from tests.pages.conftest import Open
+from tests.pages.conftest import words as all_words
 from tracker.components.sheet_paste import EXAMPLE
 from tracker.desk import people, places, today, training
 from tracker.log.keeper import Log
@@ -19,6 +20,11 @@ from tracker.prescription.sheet import parse_sheet
 from tracker.units import Mass
 
 SHEET = "Title: Millrace\nFront squat, barbell, % of 3RM\n1 x 5 @ 70 %\n2 x 3 @ 80 %\n"
+
+
+def words(at: AppTest) -> str:
+    """All that stands on the page, with plain spaces before units."""
+    return all_words(at).replace("\u00a0", " ")
 
 
 def changes(log: Log) -> int:
@@ -53,18 +59,30 @@ def test_the_example_on_the_page_is_a_sheet_and_comes_into_the_field(log: Log, s
 def test_a_pasted_sheet_is_said_back_before_anything_is_written(log: Log, show: Open, wren: MemberRecord) -> None:
     before = changes(log)
     at = pasted(show(log, "sheet", wren.id), SHEET)
-    assert "1 set of 5 repetitions at 70 % of your 3RM; 2 sets of 3 repetitions at 80 % of your 3RM." in words(at)
+    assert "1 set of 5 repetitions at 70 % of your 3RM" in words(at)
+    assert "2 sets of 3 repetitions at 80 % of your 3RM" in words(at)
+    assert "1 lift with 3 sets." in words(at)
     assert not at.error
     assert changes(log) == before
 
 
-def test_slips_stand_in_a_table_with_their_line_and_one_that_passes(log: Log, show: Open, wren: MemberRecord) -> None:
-    at = pasted(show(log, "sheet", wren.id), SHEET + "3x5@80\n3 x 5+ @ <b>85</b> %\n")
+def test_what_can_be_read_in_two_ways_is_told_with_what_was_taken(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(show(log, "sheet", wren.id), "Title: Millrace\nFront squat\n3x5@80\nbring <b>chalk</b>\n")
     text = words(at)
-    assert "Not understood: 2 lines" in at.error[0].value
-    assert "<td>5" in text
-    assert "80 of what?" in text
-    assert "<code>3x5 @ 80 %</code>" in text
+    assert not at.error
+    assert "<b>80 of what?</b>" in text
+    assert "Line 3: <code>3x5@80</code>" in text
+    assert [button.label for button in at.button if "loads without" in str(button.key) or str(button.key).startswith("sheet_answer_0")] == [
+        "80 % ✓", "80 kg"
+    ]  # fmt: skip
+    assert "bring <b>chalk</b>" in text
+    assert [button for button in at.button if button.key == "sheet_take"]
+
+
+def test_a_sheet_with_nothing_in_it_is_told_and_not_taken(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(show(log, "sheet", wren.id), "...")
+    assert "There is nothing to read in it" in at.info[0].value
+    assert not at.error
     assert not [button for button in at.button if button.key == "sheet_take"]
 
 
@@ -132,10 +150,11 @@ def test_a_changed_sheet_shows_what_changes_and_is_taken_as_a_change(log: Log, s
     assert today.steps(log, wren.id)[0].sets[0].percent == Decimal("72.5")
 
 
-def test_without_a_title_it_is_said_back_but_not_taken(log: Log, show: Open, wren: MemberRecord) -> None:
+def test_without_a_title_it_is_taken_by_its_first_lift(log: Log, show: Open, wren: MemberRecord) -> None:
     at = pasted(show(log, "sheet", wren.id), SHEET.partition("\n")[2])
-    assert "Give it a title" in at.info[0].value
     assert "70 %" in words(at)
+    at.button(key="sheet_take").click().run()
+    assert [len(step.sets) for step in today.steps(log, wren.id)] == [2]
 
 
 def test_a_file_comes_into_the_field_and_one_that_is_no_text_is_refused(
@@ -156,3 +175,131 @@ def test_what_a_coach_typed_is_shown_as_it_is(log: Log, show: Open, wren: Member
     html = "\n".join(each.proto.body for each in at.get("html"))
     assert "<script>" not in html
     assert "**loud**" in html
+
+
+# Every message that somebody can still get of a sheet on the page, and what it says to do.
+MESSAGES = [
+    ("", None, "There is nothing to read yet.", "Paste what your coach wrote, or bring its file."),
+    ("...", None, "There is nothing to read in it", "Paste what your coach wrote."),
+    (None, b"\xff\xfa\x00\x01", "The file is not plain text.", "Save it as text in UTF-8, or paste the sheet."),
+    (None, b"x" * 400_001, "The file has 400,001 bytes.", "A sheet is a message, not a book."),
+]
+
+
+@pytest.mark.parametrize(("text", "file", "what", "to_do"), MESSAGES)
+def test_each_message_says_what_to_do(
+    log: Log, show: Open, wren: MemberRecord, text: str | None, file: bytes | None, what: str, to_do: str
+) -> None:
+    at = show(log, "sheet", wren.id)
+    if file is not None:
+        at.file_uploader[0].upload("sheet.txt", file, "text/plain").run()
+    else:
+        at.text_area(key="sheet_text").set_value(text or "")
+        at.button(key="sheet_read").click().run()
+    assert not at.exception
+    assert what in words(at)
+    assert to_do in words(at)
+
+
+def test_a_day_that_is_not_the_sheets_weekday_is_told_with_one_that_is(
+    log: Log, show: Open, wren: MemberRecord
+) -> None:
+    at = pasted(show(log, "sheet", wren.id), "Monday\nPress, barbell\n3 x 5 @ 40 kg")
+    monday = at.date_input[0].value
+    assert isinstance(monday, date)
+    assert monday.weekday() == 0
+    at.date_input[0].set_value(monday + timedelta(days=1))
+    at.run()
+    at.button(key="sheet_take").click().run()
+    assert "The sheet begins on a Monday" in words(at)
+    assert "Choose a Monday" in words(at)
+    assert today.steps(log, wren.id) == ()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "The gym is closed on Friday.",
+        "5x5",
+        "😀 41 ??",
+        "Front squat @@ 3xx5 %% kg",
+        "@@@ 5 x",
+        "1. \n2. \n3. x",
+        "Ruhetag",
+        "x" * 5000,
+    ],
+)
+def test_words_that_are_not_understood_are_no_message(log: Log, show: Open, wren: MemberRecord, text: str) -> None:
+    at = pasted(show(log, "sheet", wren.id), text)
+    assert not at.error
+    at.button(key="sheet_take").click().run()
+    assert not at.exception
+    assert "In the log, for Wren" in at.success[0].value
+
+
+def test_one_touch_gives_the_other_reading_and_it_is_kept_for_the_next_sheet(
+    log: Log, show: Open, wren: MemberRecord
+) -> None:
+    at = pasted(show(log, "sheet", wren.id), "Front squat\n3x5@80")
+    assert "3 sets of 5 repetitions at 80 %" in words(at)
+    at.button(key="sheet_answer_0_mass").click().run()
+    assert "3 sets of 5 repetitions at 80 kg" in words(at)
+    assert "as you answered" in words(at)
+    at.button(key="sheet_take").click().run()
+    assert "First today: front squat, barbell" in words(at)  # the first load at once
+    assert "5 × 80 kg" in words(at)
+    at = pasted(show(log, "sheet", wren.id), "Press\n5x3@50")
+    assert "as you answered before" in words(at)
+    assert "5 sets of 3 repetitions at 50 kg" in words(at)
+    at.button(key="sheet_answer_0_percent").click().run()
+    assert "5 sets of 3 repetitions at 50 %" in words(at)
+
+
+def test_what_the_sheet_does_not_say_is_in_another_style_and_each_line_has_its_kind(
+    log: Log, show: Open, wren: MemberRecord
+) -> None:
+    at = pasted(show(log, "sheet", wren.id), "Back squat 5x5 @ 70 %\nAMRAP 8\n10 burpees\nsee you!")
+    html = "\n".join(each.proto.body for each in at.get("html"))
+    assert '<span class="sheet-taken">barbell</span>' in html
+    assert '<span class="sheet-taken">of your 1RM</span>' in html
+    assert [word for word in ("sheet-lift", "sheet-piece", "sheet-movement", "sheet-words") if f"sheet-line {word}" in html] == [
+        "sheet-lift", "sheet-piece", "sheet-movement", "sheet-words"
+    ]  # fmt: skip
+    assert "1 lift with 5 sets, 1 piece, 1 line kept as words." in words(at)
+    at = pasted(at, "Back squat, barbell, % of 3RM\n5 x 5 @ 70 %")
+    taken = "\n".join(
+        each.proto.body for each in at.get("html") if each.proto.body.startswith('<div class="sheet-line')
+    )
+    assert "sheet-taken" not in taken
+
+
+def test_a_line_is_made_words_and_read_again(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(show(log, "sheet", wren.id), "Press, barbell\n3 x 5 @ 40 kg\n3 x 3 @ 45 kg")
+    at.button(key="sheet_words_3").click().run()
+    assert at.text_area(key="sheet_text").value == "Press, barbell\n3 x 5 @ 40 kg\nNote: 3 x 3 @ 45 kg"
+    assert "1 lift with 3 sets, 1 line kept as words." in words(at)
+    at.button(key="sheet_again_3").click().run()
+    assert "1 lift with 6 sets." in words(at)
+
+
+def test_a_message_of_other_days_can_be_said_to_change_the_earlier_one(
+    log: Log, show: Open, wren: MemberRecord
+) -> None:
+    at = pasted(show(log, "sheet", wren.id), "Press, barbell\n3 x 5 @ 40 kg")
+    at.button(key="sheet_take").click().run()
+    at = pasted(at, "Press, barbell\n4 x 5 @ 40 kg")
+    assert "It changes" not in words(at)
+    at.button(key="sheet_alike").click().run()
+    assert "It changes the sheet Press" in words(at)
+    at.button(key="sheet_change").click().run()
+    assert [step.sets[0].sets for step in today.steps(log, wren.id)] == [4]
+
+
+def test_of_two_loads_a_member_says_once_which_is_theirs(log: Log, show: Open, wren: MemberRecord) -> None:
+    at = pasted(show(log, "sheet", wren.id), "Front squat 3x5 @ 40/30 kg")
+    at.button(key="sheet_take").click().run()
+    at = show(log, "today", wren.id)
+    assert "Which of the two loads is yours?" in words(at)
+    at.button(key="lift_side_smaller").click().run()
+    assert "5 × 30 kg" in words(at)
+    assert [button.label for button in at.button if str(button.key).startswith("lift_side")] == ["The other one: 40 kg"]

@@ -17,6 +17,8 @@ def reps_asked(line: PlannedLine) -> str:
     if planned.high_reps and planned.high_reps > line.reps:
         return f"{line.reps} to {reps_words(planned.high_reps, line.lift)}"
     reps = reps_words(line.reps, line.lift)
+    if planned.rep_out and line.reps == 1:
+        return "as many as there are"
     return f"{reps} or more" if planned.rep_out else reps
 
 

@@ -7,7 +7,7 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components import discs, editor, set_acts
+from tracker.components import discs, editor, lift_side, set_acts
 from tracker.components.acts import touch
 from tracker.components.frame import here, token
 from tracker.components.line_words import asked, made_of, part_of
@@ -25,6 +25,7 @@ def show(plan: DayPlan, line: PlannedLine, bar: str) -> None:
     """Draw the card of the next set."""
     with st.container(border=True, key="next_set"):
         st.html(said(plan, line, bar))
+        lift_side.show(line)
         _buttons(plan, line)
 
 

@@ -6,8 +6,8 @@ import streamlit as st
 
 from tracker.components.acts import tell
 from tracker.errors import BadInputError
-from tracker.prescription.sheet.lines import MOST_LETTERS
 
+MOST_LETTERS = 100_000  # of a file: a sheet is a message, not a book
 TEXT, DRAWN = "sheet_text", "sheet_drawn"
 EXAMPLE = """\
 Title: Millrace
@@ -48,20 +48,26 @@ def ask() -> str:
     """Ask for the sheet; a file's text comes into the field, where it can be mended."""
     drawn = st.session_state.setdefault(DRAWN, 0)  # another number is another, empty box
     st.text_area(
-        "The coach's sheet", key=TEXT, height=260, persist_state="session",
-        placeholder="Paste it here: Front squat, barbell, % of 3RM, and below it 3 x 5 @ 80 %",
+        "The coach's sheet", key=TEXT, height=220, persist_state="session",
+        placeholder="Paste here what your coach wrote, as it is: a message, a photo's text, a week's plan.",
     )  # fmt: skip
-    key = f"sheet_file_{drawn}"
-    st.file_uploader("Or its file", type=["txt", "md"], key=key, max_upload_size=1, on_change=_bring, args=(key,))
-    st.button("Read it", key="sheet_read", type="primary", width="stretch")
-    return str(st.session_state.get(TEXT) or "")
+    asked = st.button("Read it", key="sheet_read", type="primary", width="stretch")
+    text = str(st.session_state.get(TEXT) or "")
+    if asked and not text.strip():
+        st.info(
+            "There is nothing to read yet. Paste what your coach wrote, or bring its file.", icon=":material/edit_note:"
+        )
+    with st.expander("Or bring its file", key="sheet_file"):
+        key = f"sheet_file_{drawn}"
+        st.file_uploader("A text file", type=["txt", "md"], key=key, max_upload_size=1, on_change=_bring, args=(key,))
+    return text
 
 
 def how_to_write() -> None:
-    """Show a sheet that has a bit of everything."""
+    """Say that no form is asked for, and show a sheet that has a bit of everything."""
     st.write(
-        "Write as you would in a message. Sets come first, then repetitions: 3\u00a0x\u00a05\u00a0@\u00a080\u00a0%. A percentage has its sign and "
-        "says of which rep-max, an effort its word RPE, a load its kg or lb."
+        "No form is asked for. What can be read in two ways is asked, and what is not understood stays as the coach's words. "
+        "Nothing is written before you take it."
     )
     with st.expander("A sheet with a bit of everything", key="sheet_example"):
         st.code(EXAMPLE, language=None, wrap_lines=True)

@@ -1,7 +1,9 @@
-"""A sheet as it was understood; or every slip in it, with its line and a line that would pass."""
+"""A sheet as it was understood: what can be read in two ways as touches, and each line beside what became of it."""
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable
 from html import escape
 from pathlib import Path
 
@@ -9,64 +11,128 @@ import streamlit as st
 
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
+from tracker.components.sheet_lines import LABELS, READ, Became, LineSaid, glance, lines_said
+from tracker.components.sheet_paste import TEXT
 from tracker.components.words import first_up
 from tracker.desk import sheets
-from tracker.desk.sheets import SheetPreview
-from tracker.errors import BadInputError
-from tracker.prescription.sheet import Problem, SheetErrors
-from tracker.prescription.sheet.model import Session
-from tracker.prescription.sheet.words import item_words
-from tracker.wording import counted
+from tracker.desk.sheets import Question, SheetPreview
+from tracker.prescription.sheet import SheetErrors
 
 STYLE = Path(__file__).with_name("sheet.css")
-SHOWN = 100  # slips on the page; more are only counted
+ANSWERS = "sheet_answers"
+_UNIT = re.compile(r"(\d) (%|kg\b|lb\b|cm\b|m\b|s\b|cal\b)")  # a number stays with its unit
+WORDS_ALONE = "Note: "  # before a line it makes words of it, in every sheet
+MOST_TOUCHES = 80  # lines with a touch of their own; a longer sheet is put right in its text
+
+
+def answers() -> dict[str, str]:
+    """Return what was answered of the sheet in the field."""
+    return dict(st.session_state.get(ANSWERS) or {})
 
 
 def read(now: Here, text: str) -> SheetPreview | None:
-    """Say a sheet back, or tell its slips; None where it can't be taken."""
+    """Say a sheet back line by line, and ask what can be read in two ways; None where there is nothing in it."""
     st.html(f"<style>{STYLE.read_text(encoding='utf-8')}</style>")
     try:
-        preview = sheets.read_sheet(now.log, text)
-    except SheetErrors as errors:
-        _slips(errors.problems)
-        return None
-    except BadInputError as error:
-        st.error(as_typed(f"{error}"), icon=":material/error:")
+        preview = sheets.read_sheet(now.log, text, today=now.today, answers=answers(), by=now.member.id)
+    except SheetErrors:
+        st.info(
+            "There is nothing to read in it: no word and no number. Paste what your coach wrote.",
+            icon=":material/edit_note:",
+        )
         return None
     st.header("Understood as")
-    for each in (preview.sheet.title, *preview.sheet.notes):
-        if each:
-            st.html(f'<p class="plain">{escape(each)}</p>')
-    for session in preview.sheet.sessions:
-        _session(session, open_now=len(preview.sheet.sessions) == 1)
+    st.html(f'<p class="plain sheet-glance">{escape(glance(preview))}</p>')
+    _questions(preview.questions)
+    _lines(preview)
     if preview.new_lifts:
-        st.caption("New to the log, added when the sheet is taken:")
-        st.html(f'<p class="plain">{escape("; ".join(preview.new_lifts))}</p>')
+        st.html(
+            f'<p class="plain sheet-new">New to the log, added with the sheet: {escape("; ".join(preview.new_lifts))}.</p>'
+        )
     return preview
 
 
-def _session(session: Session, *, open_now: bool) -> None:
-    words = [first_up(session.day_words), session.title]
-    lines = [line for item in session.items for line in item_words(item)]
-    body = "".join(f'<p class="plain">{escape(line)}</p>' for line in lines)
-    title = ": ".join(part for part in words if part) or "The session"
+def _questions(questions: tuple[Question, ...]) -> None:
+    for place, question in enumerate(questions):
+        ask = question.ask
+        known = {"open": "", "now": "as you answered", "before": "as you answered before"}[question.answer]
+        where = f"line {ask.line}" if len(ask.lines) < 2 else "lines " + ", ".join(str(each) for each in ask.lines[:6])
+        said = f'<span class="sheet-known">{known}</span>' if known else ""
+        with st.container(border=True, key=f"sheet_ask_{place}"):
+            st.html(
+                f'<p class="plain"><b>{escape(ask.question)}</b> {said}</p>'
+                f'<p class="plain sheet-where">{escape(first_up(where))}: <code>{escape(ask.text.strip())}</code></p>'
+            )
+            with st.container(horizontal=True, gap="small", key=f"sheet_choices_{place}"):
+                for choice in (ask.taken, *ask.others):
+                    stands = choice == ask.taken
+                    label = as_typed(first_up(choice.words))
+                    st.button(
+                        f"{label} ✓" if stands else label, key=f"sheet_answer_{place}_{choice.code}",
+                        type="primary" if stands else "secondary", on_click=_answer, args=(question.key, choice.code),
+                    )  # fmt: skip
+
+
+def _answer(key: str, code: str) -> None:
+    st.session_state[ANSWERS] = {**answers(), key: code}
+
+
+def _lines(preview: SheetPreview) -> None:
+    found = lines_said(preview)
     st.html(
-        f'<details class="sheet-session"{" open" if open_now else ""}><summary>{escape(title)}</summary>{body}</details>'
+        '<p class="plain sheet-legend">Each line as it was typed, and what became of it. '
+        '<span class="sheet-taken">Like this</span>: the sheet does not say it, it was taken as usual.</p>'
+    )
+    with st.container(key="sheet_lines", gap=None):
+        for line in found[:MOST_TOUCHES]:
+            with st.container(
+                horizontal=True, key=f"sheet_line_{line.number}", gap="small", vertical_alignment="center"
+            ):
+                st.html(_line(line))
+                if line.kind in READ:
+                    st.button(
+                        "Just words", key=f"sheet_words_{line.number}", type="tertiary", on_click=_words, args=(line.number,),
+                        help=f"Line {line.number} is no {LABELS[line.kind].lower()}: keep it as the coach's words",
+                    )  # fmt: skip
+                elif line.typed.lstrip().startswith(WORDS_ALONE):
+                    st.button(
+                        "Read it",
+                        key=f"sheet_again_{line.number}",
+                        type="tertiary",
+                        on_click=_again,
+                        args=(line.number,),
+                    )
+        if found[MOST_TOUCHES:]:
+            st.html("".join(_line(line) for line in found[MOST_TOUCHES:]))
+
+
+def _line(line: LineSaid) -> str:
+    became = "".join(
+        f'<p class="plain{" sheet-head" if parts[0].head else ""}">{"".join(map(_part, parts))}</p>'
+        for parts in line.became
+    )
+    return (
+        f'<div class="sheet-line sheet-{line.kind}"><div class="sheet-typed">{escape(line.typed.strip())}</div>'
+        f'<div class="sheet-became"><span class="sheet-label">{LABELS[line.kind]}</span><div>{became}</div></div></div>'
     )
 
 
-def _slips(problems: tuple[Problem, ...]) -> None:
-    st.error(f"Not understood: {counted(len(problems), 'line')}. Nothing was taken.", icon=":material/error:")
-    rows = "".join(_row(problem) for problem in problems[:SHOWN])
-    heads = "".join(f'<th scope="col">{head}</th>' for head in ("Line", "What is wrong", "A line that would pass"))
-    st.html(f'<table class="sheet-slips"><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>')
-    if len(problems) > SHOWN:
-        st.caption(f"And {len(problems) - SHOWN:,} more.")
+def _part(part: Became) -> str:
+    words = _UNIT.sub("\\1\u00a0\\2", escape(part.words))
+    return f'<span class="sheet-taken">{words}</span>' if part.taken else words
 
 
-def _row(problem: Problem) -> str:
-    typed = f"<br><code>{escape(problem.text)}</code>" if problem.text else ""
-    what = f"{escape(problem.what)} Expected {escape(problem.expected)}.{typed}"
-    example = f"<code>{escape(problem.example)}</code>" if problem.example else ""
-    place = f'<td>{problem.line}<span class="sheet-column">, column {problem.column}</span></td>'
-    return f"<tr>{place}<td>{what}</td><td>{example}</td></tr>"
+def _words(number: int) -> None:
+    _rewrite(number, lambda line: WORDS_ALONE + line.strip())
+
+
+def _again(number: int) -> None:
+    _rewrite(number, lambda line: line.lstrip().removeprefix(WORDS_ALONE))
+
+
+def _rewrite(number: int, how: Callable[[str], str]) -> None:
+    """Write one line of the text in the field anew; all others stay as they are."""
+    lines = str(st.session_state.get(TEXT) or "").split("\n")
+    if 1 <= number <= len(lines):
+        lines[number - 1] = how(lines[number - 1])
+        st.session_state[TEXT] = "\n".join(lines)

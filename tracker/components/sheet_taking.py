@@ -1,4 +1,4 @@
-"""Taking a sheet: for whom and from which day; or its changes against the earlier one of its title."""
+"""Taking a sheet: for whom and from which day; or its changes against the earlier one of its title; then the first load."""
 
 from __future__ import annotations
 
@@ -7,68 +7,136 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components import empty
+from tracker.components import empty, sheet_said
 from tracker.components.acts import do
+from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here, here
-from tracker.components.words import first_up
-from tracker.desk import people, sheets
+from tracker.components.line_words import asked
+from tracker.components.words import day_words, first_up
+from tracker.desk import people, sheets, today
+from tracker.desk.lines import PlannedLine
 from tracker.desk.sheet_changes import SessionChange
 from tracker.desk.sheets import SheetPreview, Taken
 from tracker.wording import counted
 
+TAKEN, CHANGES = "sheet_taken", "sheet_as_change"  # what was taken last, by its text; the sheet that this one changes
+
 
 def show(now: Here, preview: SheetPreview, text: str) -> None:
     """Draw what can be done with a sheet that was understood."""
-    if not preview.sheet.title:
-        st.info(
-            "Give it a title to take it, by which a later sheet can change it: a first line such as **Title: Millrace**."
-        )
-        return
     if preview.earlier and preview.changes:
-        _changes(preview.earlier.id, preview.changes, text)
+        _changes(preview.earlier.id, preview.changes, text, "It changes an earlier sheet of this title")
         return
-    on = sheets.members_on(now.log, preview.earlier.id) if preview.earlier else ()
+    if preview.alike and st.session_state.get(CHANGES) == (preview.alike.id, text):
+        found = sheets.changes(now.log, preview.alike.id, text, today=now.today, answers=_all_answers(preview))
+        if found:
+            _changes(preview.alike.id, found, text, f"It changes the sheet {preview.alike.name}")
+            st.button("Take it as a new sheet instead", key="sheet_new", on_click=_as_new)
+            return
+    wave = preview.earlier.id if preview.earlier else _taken_before(text)
+    on = sheets.members_on(now.log, wave) if wave else ()
     others = {each.id: each.name for each in people.members(now.log) if each.id not in on}
-    if on:
-        names = ", ".join(each.name for each in people.members(now.log) if each.id in on)
-        st.success(
-            f"In the log already, for {names}." if others else f"In the log, for {names}.", icon=":material/check:"
-        )
-        empty.way_to("today", "See today's loads")
-    if others:
+    if wave and on:
+        _in_the_log(now, wave, on)
+        if others:
+            with st.expander("Take it for others too", key="sheet_more"):
+                _take(now, preview, text, others)
+    elif others:
         _take(now, preview, text, others)
     elif not on:
         st.info(
             "Nobody shares a log with you yet, so there is nobody to take it for. Members share theirs under Preferences.",
             icon=":material/info:",
         )
+    if preview.alike and not on:
+        _offer_change(preview, text)
+
+
+def _all_answers(preview: SheetPreview) -> dict[str, str]:
+    return dict(preview.answers)
+
+
+def _taken_before(text: str) -> str | None:
+    """The wave that this very text was made of a moment ago, on whatever day it begins."""
+    taken, wave = st.session_state.get(TAKEN) or ("", None)
+    return wave if taken == text else None
+
+
+def _in_the_log(now: Here, wave: str, on: tuple[str, ...]) -> None:
+    names = ", ".join(each.name for each in people.members(now.log) if each.id in on)
+    st.success(as_typed(f"In the log, for {names}."), icon=":material/check:")
+    if now.member.id not in on:
+        return
+    steps = [step for step in today.steps(now.log, now.member.id) if step.wave_id == wave]
+    first = next((step for step in steps if step.state == "planned"), None)
+    if first is None:
+        return
+    if line := _first_line(now, first.id, first.due):
+        when = "First today" if first.due == now.today else f"First on {day_words(first.due, now.today)}"
+        words = first_up(asked(line)).replace(" × ", "\u00a0×\u00a0")
+        st.html(f'<p class="over">{escape(f"{when}: {line.lift.title}")}</p><p class="big small">{escape(words)}</p>')
+    if first.due == now.today:
+        empty.way_to("today", "See today's loads", carried={"member": now.member.id})
+    else:
+        empty.way_to("today", "See the day", carried={"member": now.member.id})
+
+
+def _first_line(now: Here, step_id: str, day: date) -> PlannedLine | None:
+    plan = today.day_plan(now.log, now.member.id, day, member_step_id=step_id)
+    return next((each for each in plan.lines if each.step_id == step_id and each.done is None), None)
 
 
 def _take(now: Here, preview: SheetPreview, text: str, others: dict[str, str]) -> None:
     mine = [each for each in others if each == now.member_id]
     st.session_state.setdefault("sheet_members", mine)
-    st.session_state["sheet_members"] = [each for each in st.session_state["sheet_members"] if each in others]
-    st.multiselect("For", list(others), format_func=others.__getitem__, key="sheet_members")
+    st.session_state["sheet_members"] = [each for each in st.session_state["sheet_members"] if each in others] or mine
+    if len(others) > 1 or not mine:
+        st.multiselect("For", list(others), format_func=others.__getitem__, key="sheet_members")
     first = sheets.suggested_start(preview.sheet, now.today)
-    start: date = st.date_input("First session on", value=first, key=f"sheet_start_{first}", format="YYYY-MM-DD")
+    many = len(preview.sheet.sessions) > 1
+    start: date = st.date_input(
+        "First session on" if many else "On", value=first, key=f"sheet_start_{first}", format="YYYY-MM-DD"
+    )
     st.button(
-        "Take it into the log", type="primary", width="stretch", key="sheet_take", on_click=_taken, args=(text, start),
-        disabled=not st.session_state["sheet_members"],
+        "Take it into the log", type="primary", width="stretch", key="sheet_take", on_click=_taken,
+        args=(text, start, _all_answers(preview)), disabled=not st.session_state["sheet_members"],
     )  # fmt: skip
 
 
-def _taken(text: str, start: date) -> None:
+def _taken(text: str, start: date, answers: dict[str, str]) -> None:
     now = here()
     members = list(st.session_state["sheet_members"])
-    do(sheets.take_sheet, now.log, members, text, start, by=now.member_id, said=_said)
+    do(
+        sheets.take_sheet, now.log, members, text, start, by=now.member_id, today=now.today, answers=answers,
+        said=lambda taken: _said(taken, text),
+    )  # fmt: skip
 
 
-def _said(taken: Taken) -> str:
+def _said(taken: Taken, text: str) -> str:
+    st.session_state[TAKEN] = (text, taken.wave_id)
+    st.session_state.pop("sheet_members", None)
     return f"Saved: {taken.words}"
 
 
-def _changes(wave_id: str, changes: tuple[SessionChange, ...], text: str) -> None:
-    st.header("It changes an earlier sheet of this title")
+def _offer_change(preview: SheetPreview, text: str) -> None:
+    assert preview.alike is not None
+    name = as_typed(preview.alike.name)
+    st.button(
+        f"It changes the earlier sheet {name}", key="sheet_alike", type="tertiary", on_click=_as_change, args=(preview.alike.id, text),
+        help="The earlier sheet goes by the same title and is of other days. Nothing is written yet: what changes is shown first.",
+    )  # fmt: skip
+
+
+def _as_change(wave_id: str, text: str) -> None:
+    st.session_state[CHANGES] = (wave_id, text)
+
+
+def _as_new() -> None:
+    st.session_state.pop(CHANGES, None)
+
+
+def _changes(wave_id: str, changes: tuple[SessionChange, ...], text: str, head: str) -> None:
+    st.header(as_typed(head))
     for change in changes:
         st.html(_change(change))
     kept = sum(change.kept for change in changes)
@@ -90,11 +158,11 @@ def _change(change: SessionChange) -> str:
 
 def _change_it(wave_id: str, text: str) -> None:
     now = here()
-    do(
-        sheets.take_changes,
-        now.log,
-        wave_id,
-        text,
-        by=now.member_id,
+    answers = {**sheets.answers_of(now.log, now.member_id), **sheet_said.answers()}
+    done = do(
+        sheets.take_changes, now.log, wave_id, text, by=now.member_id, today=now.today, answers=answers,
         said=lambda found: f"Saved: {counted(len(found), 'change')}",
-    )
+    )  # fmt: skip
+    if done:
+        st.session_state[TAKEN] = (text, wave_id)
+        _as_new()

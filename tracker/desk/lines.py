@@ -8,10 +8,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
-from tracker.desk import estimates, places
+from tracker.conditioning.pieces import Side
+from tracker.desk import estimates, lift_side, places
 from tracker.desk.other_ways import sets_here
 from tracker.desk.places import FIXED, MadeLoad
 from tracker.desk.references import Reference, references
+from tracker.log import sides
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, SetRow
 from tracker.prescription.changes import load_in_turn
@@ -89,7 +91,10 @@ def lines_of(scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> t
     histories: dict[str, estimates.LiftHistory] = {}
     before: dict[str, int] = {}
     lines: list[PlannedLine] = []
-    for planned in sets_here(step, scene.member, scene.place, done):
+    planned_here = sets_here(step, scene.member, scene.place, done)
+    side = _side(scene) if any(lift_side.pair_of(each) for each in planned_here) else None
+    for each in planned_here:
+        planned = lift_side.for_side(each, side)
         lift = planned.lift.id
         if lift not in histories:
             histories[lift] = estimates.history(scene.log, scene.member.id, planned.lift)
@@ -98,6 +103,11 @@ def lines_of(scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> t
         lines += _sets(scene, planned, step, history, done, first)
         before[lift] = first + planned.sets
     return _few_changes(scene, lines)
+
+
+def _side(scene: Scene) -> Side | None:
+    with scene.log.reading() as session:
+        return sides.chosen(session, scene.member.id).newest
 
 
 def made_in(scene: Scene, step: MemberStepRow, line: PlannedLine) -> MadeLoad | None:

@@ -18,7 +18,9 @@ from tracker.conditioning.words import score_words
 from tracker.desk.people import clean_name
 from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
-from tracker.prescription.sheet import as_json, parse_sheet
+from tracker.prescription.sheet import parse_sheet
+from tracker.prescription.sheet.piece import Piece as SheetPiece
+from tracker.prescription.sheet.piece_scored import scored_record
 from tracker.units import Unit
 
 
@@ -122,10 +124,14 @@ def piece_in_words(text: str) -> Piece:
     if not rest.strip():
         mend = "Write its title, below it such as: as many reps as possible in 12:00, and below that the movements."
         raise BadInputError("The piece says nothing yet.", where="piece", mend=mend)
-    record = as_json(parse_sheet(f"Piece: {clean_name(title.removeprefix('Piece:'), 'piece')}\n{rest}"))
-    items = [item for session in record["sessions"] for item in session["items"]]
-    if len(items) != 1 or "piece" not in items[0]:
+    sheet = parse_sheet(f"Piece: {clean_name(title.removeprefix('Piece:'), 'piece')}\n{rest}")
+    items = [item for session in sheet.sessions for item in session.items]
+    pieces = [item for item in items if isinstance(item, SheetPiece)]
+    if len(items) != 1 or len(pieces) != 1:
         raise BadInputError(
             "This is more than one piece.", where="piece", mend="Read a whole sheet in on the page Sheet."
         )
-    return piece_from(items[0]["piece"])
+    if not pieces[0].movements and pieces[0].kind == "unscored" and "not scored" not in rest:
+        mend = "Write below the title such as: as many reps as possible in 12:00, and below that the movements."
+        raise BadInputError("Nothing says how it is done.", where="piece, line 2", mend=mend)
+    return piece_from(scored_record(pieces[0]))

@@ -7,6 +7,7 @@ from typing import Literal
 
 from sqlalchemy.orm import Session as OrmSession
 
+from tracker.desk.sheet_text import split
 from tracker.errors import BadInputError
 from tracker.log import sheets as log_sheets
 from tracker.log.sheets import WaveText
@@ -36,8 +37,9 @@ def earlier_sheet(wave: WaveText) -> Sheet:
     Raises:
         BadInputError: if the wave was not made of a sheet.
     """
+    noted = split(wave.text)
     try:
-        sheet = parse_sheet(wave.text)
+        sheet = parse_sheet(noted.text, answers=noted.answers, today=noted.day)
     except SheetErrors:
         sheet = None
     if sheet is None or len(sheet.sessions) != len(wave.step_ids):

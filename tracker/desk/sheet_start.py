@@ -4,18 +4,31 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from tracker.desk.people import clean_name
 from tracker.errors import BadInputError
-from tracker.prescription.sheet.model import WEEKDAYS, Sheet
+from tracker.prescription.sheet.model import WEEKDAYS, LiftBlock, Sheet
+from tracker.prescription.sheet.piece import Piece
+from tracker.prescription.sheet.piece_scored import piece_title
+
+MOST_NAME = 60
+MOST_TITLE = 40  # of a title that nobody gave: a date may come behind it
 
 
 def title_of(sheet: Sheet) -> str:
-    """Return the title, by which a later sheet is known to change this one."""
-    if not sheet.title:
-        raise BadInputError(
-            "The sheet has no title.", where="sheet", mend='Begin it with a line such as "Title: Millrace".'
-        )
-    return clean_name(sheet.title, "sheet's title")
+    """Return the title, by which a later sheet is known to change this one; without one that of the first session, or its day."""
+    if sheet.title:
+        return usable(sheet.title) or "Sheet"
+    first = sheet.sessions[0]
+    day = first.day_words[:1].upper() + first.day_words[1:]
+    lift = next((item.name for item in first.items if isinstance(item, LiftBlock)), "")
+    piece = next((piece_title(item) for item in first.items if isinstance(item, Piece)), "")
+    return usable(first.title or day or lift or piece, MOST_TITLE) or "Session"
+
+
+def usable(text: str, most: int = MOST_NAME) -> str:
+    """Return what a coach typed as a name: without signs that can't be shown, cut where it is too long; never refused."""
+    shown = "".join(sign if sign.isprintable() else " " for sign in text)
+    name = " ".join(shown.split())
+    return name if len(name) <= most else name[: most - 1].rstrip(" ,") + "…"
 
 
 def first_day_of(sheet: Sheet) -> date | None:

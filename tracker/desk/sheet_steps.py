@@ -5,24 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from typing import Any
 
 from tracker.conditioning.piece_record import record_of, usable_piece
 from tracker.conditioning.pieces import Piece as ScoredPiece
-from tracker.desk.people import clean_name, facts_of
+from tracker.desk.people import facts_of
+from tracker.desk.sheet_start import usable
+from tracker.desk.sheet_words import pair_words, range_words
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import walls
 from tracker.log.keeper import Act
-from tracker.log.records import LiftRecord
+from tracker.log.records import Implement, LiftRecord
 from tracker.log.waves import NewPlannedSet, NewStep
-from tracker.prescription.sheet import Problem, SheetErrors
 from tracker.prescription.sheet.model import (
     Alternative,
     FindMax,
-    Implement,
     InReserve,
     LiftBlock,
+    MassRange,
     Of,
     Percent,
     Rpe,
@@ -31,12 +33,21 @@ from tracker.prescription.sheet.model import (
     Sheet,
     Text,
 )
-from tracker.prescription.sheet.piece import Piece, clock, piece_record
-from tracker.prescription.sheet.words import reps_words
+from tracker.prescription.sheet.model import Implement as SheetImplement
+from tracker.prescription.sheet.piece import Pair, Piece, clock, piece_record
+from tracker.prescription.sheet.piece_scored import SCORED_NAMES, piece_title, unscored_record
+from tracker.prescription.sheet.words import load_words, reps_words
 from tracker.units import Mass, plain  # fmt: skip
 
 MOST_RPE = Decimal(10)  # RPE 10 leaves none, RPE 8 leaves two; common practice
 MOST_WORDS = 500
+MOST_SETS, MOST_REPS, MOST_TEMPO = 50, 100, 20  # what one row of the log holds
+# What the log tells apart less finely than a sheet does.
+KEPT_AS: dict[SheetImplement, Implement] = {
+    "barbell": "barbell", "dumbbells": "dumbbells", "dumbbell": "dumbbell", "kettlebells": "kettlebells", "kettlebell": "kettlebell",
+    "machine": "machine", "body": "body", "rings": "body", "band": "other", "ball": "other", "sandbag": "other", "sled": "other", "other": "other",
+    "unasked": "unasked",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +57,11 @@ class LiftName:
     name: str
     implement: Implement
     each_side: bool = False
+
+    @property
+    def words(self) -> str:
+        """Say it as the log will name it: press, barbell; or press alone, where nobody said with what."""
+        return self.name if self.implement == "unasked" else f"{self.name}, {self.implement}"
 
 
 def lifts_named(sheet: Sheet) -> tuple[LiftName, ...]:
@@ -59,42 +75,39 @@ def lifts_named(sheet: Sheet) -> tuple[LiftName, ...]:
 
 
 def _lifts_of(block: LiftBlock) -> Iterator[LiftName]:
-    yield LiftName(_clean(block.name), block.implement, block.each_side)
+    yield LiftName(_clean(block.name), KEPT_AS[block.implement], block.each_side)
     for of in (
         block.of,
         *(each.load.of for each in block.sets if isinstance(each, SetGroup) and isinstance(each.load, Percent)),
     ):
         if of is not None and of.lift:
-            yield LiftName(_clean(of.lift), block.implement)
+            yield LiftName(_clean(of.lift), KEPT_AS[block.implement])
     for other in block.alternatives:
-        yield LiftName(_clean(other.lift or block.name), other.implement, block.each_side)
+        yield LiftName(_clean(other.lift or block.name), KEPT_AS[other.implement], block.each_side)
 
 
 def _clean(name: str) -> str:
-    return clean_name(name, "lift").lower()
+    return usable(name).lower() or "lift"
 
 
 def scored_pieces(sheet: Sheet) -> tuple[tuple[ScoredPiece, ...], ...]:
-    """Turn the pieces of each session into those that can be scored.
+    """Turn the pieces of each session into those that the log keeps; one that can't be scored as it is written is kept in words."""
+    return tuple(
+        tuple(_scored(item) for item in session.items if isinstance(item, Piece)) for session in sheet.sessions
+    )
 
-    Raises:
-        SheetErrors: if a piece can't be scored as it is written.
-    """
-    problems: list[Problem] = []
-    found: list[tuple[ScoredPiece, ...]] = []
-    for session in sheet.sessions:
-        made: list[ScoredPiece] = []
-        for item in session.items:
-            if isinstance(item, Piece):
-                try:
-                    made.append(usable_piece(piece_record(item)))
-                    clean_name(made[-1].title, "piece")
-                except BadInputError as err:
-                    problems.append(Problem(item.line, 1, err.what, err.mend.rstrip(".") or "another piece", ""))
-        found.append(tuple(made))
-    if problems:
-        raise SheetErrors(problems)
-    return tuple(found)
+
+def _scored(piece: Piece) -> ScoredPiece:
+    try:
+        return usable_piece(_as_scored(piece_record(replace(piece, title=piece_title(piece)))))
+    except BadInputError:
+        return usable_piece(unscored_record(piece))
+
+
+def _as_scored(record: dict[str, Any]) -> dict[str, Any]:
+    """Call movements as the conditioning room does, whose options and scores of before go by these names."""
+    named = record | {"name": SCORED_NAMES.get(record["name"], record["name"])} if "name" in record else record
+    return named | {key: [_as_scored(each) for each in record[key]] for key in ("movement", "options") if key in record}
 
 
 class Lifts:
@@ -135,27 +148,35 @@ def text_of(items: Sequence[object]) -> str:
 
 
 def _sets(block: LiftBlock, number: int, lifts: Lifts) -> Iterator[NewPlannedSet]:
-    own = lifts.get(LiftName(_clean(block.name), block.implement, block.each_side))
+    own = lifts.get(LiftName(_clean(block.name), KEPT_AS[block.implement], block.each_side))
     of_lift = [*block.notes, "in turn with the lift above"] if block.joined else block.notes
     for place, group in enumerate(block.sets):
         planned = _planned(group, block, own.id, lifts, _extra(group, block), block=number)
         if place == 0:  # they belong to the lift: lines of their own before the words of its first set
             planned = replace(planned, words="\n".join((*of_lift, planned.words)))
-        yield planned
+        yield from _in_rows(planned)
     for way, other in enumerate(block.alternatives, 1):
         yield from _way(block, other, way, number, lifts)
 
 
 def _way(block: LiftBlock, other: Alternative, way: int, number: int, lifts: Lifts) -> Iterator[NewPlannedSet]:
     """Plan what is done instead: sets of its own, or the block's with the same or twice the repetitions."""
-    lift = lifts.get(LiftName(_clean(other.lift or block.name), other.implement, block.each_side))
+    lift = lifts.get(LiftName(_clean(other.lift or block.name), KEPT_AS[other.implement], block.each_side))
     groups = other.sets if other.rule == "own" else block.sets
     for group in groups:
         planned = replace(_planned(group, block, lift.id, lifts, _extra(group, block), block=number), way=way)
         if other.rule == "own" or isinstance(group, FindMax):  # a test is of so many repetitions with any implement
-            yield planned
+            yield from _in_rows(planned)
         else:
-            yield replace(planned, rule=other.rule, of_lift_id=None, load=None)
+            yield from _in_rows(replace(planned, rule=other.rule, of_lift_id=None, load=None))
+
+
+def _in_rows(planned: NewPlannedSet) -> Iterator[NewPlannedSet]:
+    """Divide more sets than one row of the log holds."""
+    left, words = planned.sets, planned.words
+    while left > 0:
+        yield replace(planned, sets=min(left, MOST_SETS), words=words)
+        left, words = left - MOST_SETS, words.rpartition("\n")[2]  # the lift's notes stand with its first set
 
 
 def _planned(
@@ -164,31 +185,63 @@ def _planned(
     rest = group.rest_s or lift.rest_s
     said = "; ".join(word for word in words if word)[:MOST_WORDS]
     if isinstance(group, FindMax):
-        return NewPlannedSet(lift_id, 1, group.reps, test=True, rest_s=rest, block=block, words=said)
+        return NewPlannedSet(
+            lift_id, 1, max(1, min(group.reps, MOST_REPS)), test=not group.heavy, rest_s=rest, block=block, words=said
+        )
     load = group.load
     of: Of | None = (load.of or lift.of) if isinstance(load, Percent) else None
-    of_lift = lifts.get(LiftName(_clean(of.lift), lift.implement)).id if of and of.lift else None
+    if of is not None and of.heavy:
+        of = None  # of a set that is still to come: it stands in words
+    of_lift = lifts.get(LiftName(_clean(of.lift), KEPT_AS[lift.implement])).id if of and of.lift else None
+    reps = max(1, min(group.reps.total, MOST_REPS))
+    high = min(group.reps.high, MOST_REPS) if group.reps.high else None
+    fixed = load.low if isinstance(load, MassRange) else load if isinstance(load, Mass) else None
     return NewPlannedSet(
-        lift_id, group.sets, group.reps.total,
-        percent=load.amount if isinstance(load, Percent) else None, of_reps=of.reps if of else None, of_lift_id=of_lift,
-        load=load if isinstance(load, Mass) else None, reserve=_reserve(load), rep_out=group.reps.out,
-        high_reps=group.reps.high, rest_s=rest, tempo=group.tempo or lift.tempo, block=block, words=said,
+        lift_id, group.sets, reps,
+        percent=_percent(load, of), of_reps=of.reps if of else None, of_lift_id=of_lift,
+        load=fixed, reserve=_reserve(load, group.effort), rep_out=group.reps.out,
+        high_reps=high if high and high > reps else None, rest_s=rest, tempo=(group.tempo or lift.tempo)[:MOST_TEMPO], block=block, words=said,
     )  # fmt: skip
 
 
-def _reserve(load: object) -> Decimal | None:
-    if isinstance(load, Rpe):
-        return MOST_RPE - load.value
-    return load.reps if isinstance(load, InReserve) else None
+def _percent(load: object, of: Of | None) -> Decimal | None:
+    """The percentage of the rep-max itself: the lower end of a range, and of a training max its share of that."""
+    if not isinstance(load, Percent) or of is None:
+        return None
+    return load.amount if of.percent is None else load.amount * of.percent / 100
+
+
+def _reserve(*loads: object) -> Decimal | None:
+    """Repetitions to be left: of a range of efforts the easier end."""
+    for load in loads:
+        if isinstance(load, Rpe):
+            return MOST_RPE - load.value
+        if isinstance(load, InReserve):
+            return load.high or load.reps
+    return None
 
 
 def _extra(group: SetGroup | FindMax, block: LiftBlock) -> list[str]:
-    """Say what no column holds: parts of a complex, a rated effort, a time for a test, sides, a remark."""
+    """Say what no column holds: parts of a complex, ranges, pairs, a rated effort, a time for a test, sides, a remark."""
     if isinstance(group, FindMax):
-        return [f"within {clock(group.within_s)}" if group.within_s else "", group.note]
-    parts = reps_words(group.reps) if len(group.reps.parts) > 1 else ""
-    effort = f"RPE {plain(group.load.value)}" if isinstance(group.load, Rpe) else ""
-    return [parts, effort, "each side" if block.each_side else "", group.note]
+        heavy = "heavy for today, no test" if group.heavy else ""
+        return [heavy, f"within {clock(group.within_s)}" if group.within_s else "", group.note]
+    load = group.load
+    of = (load.of or block.of) if isinstance(load, Percent) else None
+    parts = reps_words(group.reps) if len(group.reps.parts) != 1 or group.reps.total > MOST_REPS else ""
+    at = pair_words(load) if isinstance(load, Pair) else range_words(load)
+    if isinstance(load, Percent) and (of is None or of.percent is not None or of.heavy):
+        at = load_words(load, of).removeprefix("at ")
+    effort = next(
+        (
+            f"RPE {plain(each.value)}" + (f" to {plain(each.high)}" if each.high else "")
+            for each in (load, group.effort)
+            if isinstance(each, Rpe)
+        ),
+        "",
+    )
+    every = f"every {clock(block.every_s)}" if block.every_s else ""
+    return [parts, at, effort, every, "each side" if block.each_side else "", group.note]
 
 
 def keep_pieces(act: Act, step_id: str, pieces: Sequence[ScoredPiece]) -> None:

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import Literal
 
 from tracker.desk import people
 from tracker.desk.roles import may
 from tracker.desk.sheet_changes import SessionChange, changes_between, earlier_sheet
+from tracker.desk.sheet_same import likely_before, same_before
 from tracker.desk.sheet_start import check_start, first_day_of, suggested_start, title_of
 from tracker.desk.sheet_steps import Lifts, keep_pieces, lifts_named, new_step, scored_pieces
+from tracker.desk.sheet_text import noted as with_notes
+from tracker.desk.sheet_text import split
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
+from tracker.log import answers as log_answers
 from tracker.log import pieces as log_pieces
 from tracker.log import sheets as log_sheets
 from tracker.log import waves as log_waves
@@ -20,8 +25,21 @@ from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.sheets import WaveText
 from tracker.log.who import who
-from tracker.prescription.sheet import parse_sheet, said_back
+from tracker.prescription.sheet import LineRead, Reading, parse_sheet, read, said_back
+from tracker.prescription.sheet.asks import Ask
 from tracker.prescription.sheet.model import Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What can be read in two ways: which reading stands, and whether it was answered, here or for an earlier sheet."""
+
+    ask: Ask  # its `taken` is the reading that stands
+    answer: Literal["open", "now", "before"]
+
+    @property
+    def key(self) -> str:
+        return self.ask.key
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +47,15 @@ class SheetPreview:
     """A sheet before it is taken: what was understood, which lifts are new to the log, and what it changes."""
 
     sheet: Sheet
+    asks: tuple[Ask, ...]  # what can be read in two ways and nobody answered
+    questions: tuple[Question, ...]  # these and the answered ones, by line
+    lines: tuple[LineRead, ...]  # what became of each line
     said: tuple[str, ...]
     new_lifts: tuple[str, ...]
-    earlier: WaveText | None  # a sheet of the same title that the log has already
+    earlier: WaveText | None  # a sheet of the same title and days that the log has already
     changes: tuple[SessionChange, ...]  # against it; none where it says the same
+    alike: WaveText | None = None  # else one that goes by the same title, of other days
+    answers: Mapping[str, str] = field(default_factory=dict)  # all that counted in this reading
 
     @property
     def first_day(self) -> date | None:
@@ -47,6 +70,7 @@ class Taken:
     wave_id: str
     names: tuple[str, ...]  # of the members who now do it
     started: date
+    title: str = ""
 
     @property
     def words(self) -> str:
@@ -54,25 +78,84 @@ class Taken:
 
 
 @may("common")
-def read_sheet(log: Log, text: str, *, name: str = "") -> SheetPreview:
+def read_sheet(
+    log: Log,
+    text: str,
+    *,
+    name: str = "",
+    today: date | None = None,
+    start: date | None = None,
+    answers: Mapping[str, str] | None = None,
+    by: str | None = None,
+) -> SheetPreview:
     """Read a sheet and say what taking it would do; nothing is written.
 
+    Args:
+        log: The log.
+        text: The sheet; remarks of an earlier reading in it count as answers.
+        name: What to call it in a message.
+        today: The day it is: a date without a year is near it, and a sheet of other days is another sheet.
+        start: The day of its first session, where somebody chose one.
+        answers: Answers to what can be read in two ways, by key.
+        by: The member whose earlier answers count as well.
+
     Raises:
-        SheetErrors: with all that is wrong in it.
+        SheetErrors: if there is nothing in it to read.
     """
-    sheet = parse_sheet(text, name=name)
-    scored_pieces(sheet)
-    known = {(lift.name.casefold(), lift.implement) for lift in people.lifts(log)}
-    new = [f"{each.name}, {each.implement}" for each in lifts_named(sheet) if (each.name, each.implement) not in known]
+    noted = split(text)
     with log.reading() as session:
-        earlier = log_sheets.wave_titled(session, sheet.title) if sheet.title else None
+        before = log_answers.kept(session, by)
+    given = {**noted.answers, **(answers or {})}
+    all_answers = {**before, **given}
+    day = noted.day or today
+    reading = read(noted.text, name=name, answers=all_answers, today=day)
+    sheet = reading.sheet
+    known = {(lift.name.casefold(), lift.implement) for lift in people.lifts(log)}
+    new = [each.words for each in lifts_named(sheet) if (each.name.casefold(), each.implement) not in known]
+    with log.reading() as session:
+        earlier = same_before(session, sheet, today, start)
+        alike = None if earlier else likely_before(session, sheet)
         found = changes_between(session, earlier, sheet) if earlier else ()
-    return SheetPreview(sheet, said_back(sheet), tuple(dict.fromkeys(new)), earlier, found)
+    return SheetPreview(
+        sheet, reading.asks, _questions(reading, noted.text, given, day, all_answers), reading.lines, said_back(sheet),
+        tuple(dict.fromkeys(new)), earlier, found, alike, dict(reading.answered),
+    )  # fmt: skip
+
+
+@may("see")
+def answers_of(log: Log, member_id: str) -> dict[str, str]:
+    """Return how a member answered what earlier sheets could be read in two ways, by key."""
+    with log.reading() as session:
+        return log_answers.kept(session, member_id)
+
+
+def _questions(
+    reading: Reading, text: str, given: Mapping[str, str], today: date | None, answers: Mapping[str, str]
+) -> tuple[Question, ...]:
+    """Put what was answered beside what is open, so that an answer can be seen and changed."""
+    found = [Question(ask, "open") for ask in reading.asks]
+    for key, code in reading.answered.items():
+        without = read(text, answers={each: answers[each] for each in answers if each != key}, today=today)
+        ask = next((each for each in without.asks if each.key == key), None)
+        choices = {each.code: each for each in (ask.taken, *ask.others)} if ask else {}
+        if ask is None or code not in choices:
+            continue
+        others = tuple(each for each in (ask.taken, *ask.others) if each.code != code)
+        answered = replace(ask, taken=choices[code], others=others)
+        found.append(Question(answered, "now" if key in given else "before"))
+    return tuple(sorted(found, key=lambda each: (each.ask.line, each.key)))  # a touch moves no other question
 
 
 @may("plan")
 def take_sheet(
-    log: Log, member_ids: Sequence[str], text: str, start: date | None = None, *, by: str | None = None
+    log: Log,
+    member_ids: Sequence[str],
+    text: str,
+    start: date | None = None,
+    *,
+    by: str | None = None,
+    today: date | None = None,
+    answers: Mapping[str, str] | None = None,
 ) -> Taken:
     """Take a sheet into the log and into the calendars of members, in one act.
 
@@ -81,13 +164,16 @@ def take_sheet(
         member_ids: Who does it.
         text: The sheet.
         start: The day of its first session; without it the one that the sheet names.
-        by: Who takes it, and can take that back; without it the first of the members.
+        by: Who takes it, and can take that back; without it the first of the members. Their answers are kept.
+        today: The day it is.
+        answers: Answers to what can be read in two ways, by key.
 
     Raises:
         SheetErrors: if the sheet can't be read.
-        BadInputError: if it has no title, no first day or no members, or changes an earlier sheet of its title.
+        BadInputError: if it has no first day or no members, or changes an earlier sheet of its title and days.
     """
-    preview = read_sheet(log, text)
+    today = today or start
+    preview = read_sheet(log, text, today=today, start=start, answers=answers, by=by)
     sheet, title = preview.sheet, title_of(preview.sheet)
     if preview.changes:
         raise BadInputError(
@@ -95,15 +181,27 @@ def take_sheet(
             mend="Look at what changes and take the changes, or give it another title.",
         )  # fmt: skip
     first = check_start(sheet, start)
+    if preview.earlier is None:
+        title = _free_title(log, title, first)
     members = _members(log, member_ids, preview.earlier)
     whose = by or (None if who().leads else members[0].id)
     with log.act(f"took the sheet {title} for {_whom(members, whose)}", whose) as act:
-        wave_id = preview.earlier.id if preview.earlier else _write(act, sheet, title, text)
+        wave_id = preview.earlier.id if preview.earlier else _write(act, sheet, title, _kept(text, preview, today))
         for member in members:
             log_waves.start_wave(act, member.id, wave_id, first)
             if member.id != whose:
                 act.tell(member.id, f"was given the sheet {title}")
-    return Taken(wave_id, tuple(each.name for each in members), first)
+        if whose is not None:
+            log_answers.keep(act, whose, preview.answers)
+    return Taken(wave_id, tuple(each.name for each in members), first, title)
+
+
+def _kept(text: str, preview: SheetPreview, today: date | None) -> str:
+    """The text as it is kept: with the answers that counted, and the day where a date without a year hangs on it."""
+    noted = split(text)
+    day = noted.day or today
+    dated = day is not None and parse_sheet(noted.text, answers=preview.answers) != preview.sheet
+    return with_notes(noted.text, preview.answers, day if dated else None)
 
 
 def _whom(members: Sequence[MemberRecord], whose: str | None) -> str:
@@ -111,6 +209,18 @@ def _whom(members: Sequence[MemberRecord], whose: str | None) -> str:
     if who().leads or [each.id for each in members] == [whose]:
         return ", ".join(each.name for each in members)
     return f"{len(members)} members" if len(members) > 1 else "another member"
+
+
+def _free_title(log: Log, title: str, first: date) -> str:
+    """A sheet of other days than the one that has its title is one of its own: it goes by its title and its day."""
+    with log.reading() as session:
+        taken = {each.casefold() for each in log_waves.titles(session)}
+    tries = (
+        title,
+        f"{title}, {first.isoformat()}",
+        *(f"{title}, {first.isoformat()} ({number})" for number in range(2, 1000)),
+    )
+    return next(each for each in tries if each.casefold() not in taken)
 
 
 def _write(act: log_waves.Act, sheet: Sheet, title: str, text: str) -> str:
@@ -125,23 +235,32 @@ def _write(act: log_waves.Act, sheet: Sheet, title: str, text: str) -> str:
 
 
 @may("common")
-def changes(log: Log, wave_id: str, text: str) -> tuple[SessionChange, ...]:
+def changes(
+    log: Log, wave_id: str, text: str, *, today: date | None = None, answers: Mapping[str, str] | None = None
+) -> tuple[SessionChange, ...]:
     """Say what a sheet changes against the one that a wave was made of; nothing is written."""
-    sheet = parse_sheet(text)
-    scored_pieces(sheet)
+    sheet = _read_for_change(text, today, answers)[0]
     with log.reading() as session:
         return changes_between(session, _wave(log_sheets.wave_text(session, wave_id)), sheet)
 
 
 @may("plan")
-def take_changes(log: Log, wave_id: str, text: str, *, by: str | None = None) -> tuple[SessionChange, ...]:
+def take_changes(
+    log: Log,
+    wave_id: str,
+    text: str,
+    *,
+    by: str | None = None,
+    today: date | None = None,
+    answers: Mapping[str, str] | None = None,
+) -> tuple[SessionChange, ...]:
     """Write the changes of a sheet into its wave, in one act; what someone has begun, done or left out stays as it was.
 
     Raises:
         SheetErrors: if the sheet can't be read.
         BadInputError: if the wave is not of a sheet, or nothing changes.
     """
-    sheet = parse_sheet(text)
+    sheet, text = _read_for_change(text, today, answers)
     pieces = scored_pieces(sheet)
     title = title_of(sheet)
     with log.act(f"changed the sheet {title}", by) as act:
@@ -164,7 +283,19 @@ def take_changes(log: Log, wave_id: str, text: str, *, by: str | None = None) ->
             )
             keep_pieces(act, made, pieces[change.new])
         log_sheets.set_text(act, wave_id, text)
+        if by is not None:
+            log_answers.keep(act, by, split(text).answers)
     return found
+
+
+def _read_for_change(text: str, today: date | None, answers: Mapping[str, str] | None) -> tuple[Sheet, str]:
+    """Read a sheet, and write its text as it will be kept."""
+    noted = split(text)
+    given = {**noted.answers, **(answers or {})}
+    day = noted.day or today
+    reading = read(noted.text, answers=given, today=day)
+    dated = day is not None and parse_sheet(noted.text, answers=given) != reading.sheet
+    return reading.sheet, with_notes(noted.text, reading.answered, day if dated else None)
 
 
 def _wave(found: WaveText | None) -> WaveText:
@@ -204,8 +335,10 @@ def _members(log: Log, member_ids: Sequence[str], earlier: WaveText | None) -> t
 
 
 __all__ = [
+    "Question",
     "SheetPreview",
     "Taken",
+    "answers_of",
     "changes",
     "members_on",
     "pieces_of",

@@ -26,9 +26,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 UNTRACKED = (Change, Meta)
+ANSWERED = "answers"  # entries of history by hand, of no table: see log/answers.py
 AWAY = "cautions"  # entries of history by hand, of no table: see log/away.py
 SIDE = "sides"  # the same: see log/sides.py
-BY_NO_TABLE = (IMPORTS, AWAY, SIDE, FOUND, ACTS, TOLD)
+BY_NO_TABLE = (IMPORTS, AWAY, SIDE, ANSWERED, FOUND, ACTS, TOLD)
 BY_HAND = (FOUND, ACTS, TOLD)  # entries that say what was, and change nothing
 
 
@@ -323,7 +324,7 @@ def undo(log: Log, act_id: str) -> str:
                 from tracker.log.bulk import take_import_back
 
                 take_import_back(act, change)
-            elif change.record in (AWAY, SIDE):
+            elif change.record in (AWAY, SIDE, ANSWERED):
                 act.note(change.record, change.record_id, before=change.after, after=None)
             elif change.record not in BY_HAND and not (_by_database(change) and walls.of_another(session, change)):
                 _take_back(session, change)

@@ -40,6 +40,24 @@ def wave_titled(session: OrmSession, title: str) -> WaveText | None:
     return _text_of(session, same) if same else None
 
 
+def waves_of_title(session: OrmSession, title: str) -> tuple[WaveText, ...]:
+    """List the waves that go by a title, or by it with a day behind it, the newest first; none that was put away."""
+    found = session.scalars(
+        select(Wave).where(name_counts(Wave), Wave.removed_at.is_(None)).order_by(Wave.created_at.desc(), Wave.id)
+    )
+    own = title.casefold()
+    same = [wave for wave in found if wave.name.casefold() == own or wave.name.casefold().startswith(f"{own}, ")]
+    return tuple(_text_of(session, wave) for wave in same)
+
+
+def days_of(session: OrmSession, wave: WaveText) -> frozenset[date]:
+    """Return the days on which sessions of a wave are, as they were first planned, for anybody who is doing it."""
+    starts = select(MemberWave.started).where(MemberWave.wave_id == wave.id, MemberWave.ended.is_(None))
+    offsets = session.scalars(select(WaveStep.day_offset).where(WaveStep.id.in_(wave.step_ids))).all()
+    found = session.scalars(starts.distinct(), execution_options=OF_ALL)
+    return frozenset(start + timedelta(days=offset) for start in found for offset in offsets)
+
+
 def wave_text(session: OrmSession, wave_id: str) -> WaveText | None:
     found = session.get(Wave, wave_id)
     return _text_of(session, found) if found else None

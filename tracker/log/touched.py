@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log import walls
 from tracker.log.chain import ACTS, TOLD
-from tracker.log.keeper import AWAY, SIDE
+from tracker.log.keeper import ANSWERED, AWAY, SIDE
 from tracker.log.models import Change, LiftedSet, Session
 
 MANY = 200  # entries of history, above which everything is read anew
@@ -27,9 +27,9 @@ BESIDE_SETS = frozenset(
         "rest_days",
         AWAY,
         SIDE,
-        ACTS,
-        TOLD,
+        ANSWERED,
     }
+    | {ACTS, TOLD}
 )
 _OPEN = {walls.WALLED: True}  # numbers and names of tables say nothing of anybody
 

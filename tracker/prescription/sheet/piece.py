@@ -14,6 +14,7 @@ PieceKind = Literal[
 PIECE_KINDS: tuple[PieceKind, ...] = get_args(PieceKind)
 Measure = Literal["reps", "cal", "m", "s"]
 ScoredBy = Literal["total", "lowest", "completed"]
+Part = Literal["", "buy-in", "cash-out"]
 ONE_MOVEMENT: tuple[PieceKind, ...] = ("distance", "calories", "heaviest")
 COUNTLESS: tuple[PieceKind, ...] = (
     *ONE_MOVEMENT,
@@ -43,13 +44,29 @@ class Count:
 
 
 @dataclass(frozen=True, slots=True)
+class Pair:
+    """Two loads for two groups, the larger first; each member keeps a side."""
+
+    larger: Mass
+    smaller: Mass
+
+    def __str__(self) -> str:
+        return f"{plain(self.larger.amount)}/{plain(self.smaller.amount)} {self.larger.unit}"
+
+
+@dataclass(frozen=True, slots=True)
 class Movement:
-    """One movement of a piece; with `each_side` its count is for each side. `options` are easiest first."""
+    """One movement of a piece; with `each_side` its count is for each side. `options` are easiest first.
+
+    `sides` is a pair of amounts for two groups, the larger first; each member keeps a side. `most` asks for as many as
+    there are time for. `part` is empty, or says that it is done once, before or after the rounds. `when`, of an option, is
+    whom it is for, in the coach's words: home, scaled, no rig.
+    """
 
     name: str
     count: Count | None = None
     measure: Measure = "reps"
-    load: Mass | None = None
+    load: Mass | Pair | None = None
     implement: str = ""
     implements: int = 1
     each_side: bool = False
@@ -58,6 +75,11 @@ class Movement:
     assistance: str = ""
     standard: str = ""
     options: tuple[Movement, ...] = ()
+    sides: tuple[int, int] | None = None
+    most: bool = False
+    part: Part = ""
+    when: str = ""
+    heights_cm: tuple[Decimal, Decimal] | None = None
     line: int = field(default=0, compare=False)
 
 
@@ -81,6 +103,7 @@ class Piece:
     setting: str = ""
     notes: tuple[str, ...] = ()
     line: int = field(default=0, compare=False)
+    text: tuple[str, ...] = field(default=(), compare=False)
 
 
 def clock(seconds: int) -> str:
@@ -90,7 +113,10 @@ def clock(seconds: int) -> str:
 
 
 def piece_record(piece: Piece) -> dict[str, Any]:
-    """Return the piece as keys and values: times as 8:41, loads as text with their unit, sides counted together."""
+    """Return the piece as keys and values: times as 8:41, loads as text with their unit.
+
+    What the sheet does not say is left out; with `each_side` an amount is for each side. A pair of amounts is `sides`, a pair of loads a list, the larger first.
+    """
     times = {"cap": piece.cap_s, "interval": piece.work_s, "rest": piece.rest_s or None}
     once = piece.kind == "for time" and not piece.rounds and not _listed(piece)  # "100 burpees for time" is one round
     values: dict[str, Any] = {
@@ -111,21 +137,26 @@ def _listed(piece: Piece) -> bool:
 
 
 def _movement_record(movement: Movement, before: Count | None) -> dict[str, Any]:
-    count = movement.count or before or Count((1,))
-    sides = 2 if movement.each_side else 1
+    count = movement.count or (before if not movement.part and movement.sides is None else None)
     record: dict[str, Any] = {"name": movement.name}
-    if count.listed:
-        record["reps"] = [each * sides for each in count.reps]
-    else:
-        record |= {"first": count.reps[0] * sides, "step": count.step * sides}
-    if movement.load is not None:
+    if count is not None and count.listed:
+        record["reps"] = list(count.reps)
+    elif count is not None:
+        record |= {"first": count.reps[0], "step": count.step}
+    if movement.sides is not None:
+        record["sides"] = list(movement.sides)
+    if isinstance(movement.load, Pair):
+        both = (movement.load.larger, movement.load.smaller)
+        record |= {"load": [plain(each.amount) for each in both], "unit": movement.load.larger.unit}
+    elif movement.load is not None:
         record |= {"load": plain(movement.load.amount), "unit": movement.load.unit}
+    heights = [float(each) for each in movement.heights_cm] if movement.heights_cm else None
     values: dict[str, Any] = {
         "measure": movement.measure if movement.measure != "reps" else "", "implement": movement.implement,
-        "implements": movement.implements if movement.implements > 1 else 0, "per_side": movement.each_side,
-        "height_cm": None if movement.height_cm is None else plain(movement.height_cm),
+        "implements": movement.implements if movement.implements > 1 else 0,
+        "each_side": movement.each_side, "height_cm": heights or (None if movement.height_cm is None else plain(movement.height_cm)),
         "target_cm": None if movement.target_cm is None else plain(movement.target_cm),
-        "assistance": movement.assistance, "standard": movement.standard,
-        "options": [_movement_record(each, count) for each in movement.options],
+        "assistance": movement.assistance, "standard": movement.standard, "most": movement.most, "part": movement.part,
+        "when": movement.when, "options": [_movement_record(each, None) for each in movement.options],
     }  # fmt: skip
     return record | {key: value for key, value in values.items() if value}

@@ -1,208 +1,333 @@
-"""Turns the parse tree of one line into what it says; what can't be is a `TroubleError` at its column."""
+"""Reads a coach's sheet as it is typed: what was understood, what can be read in two ways, and what became of each line."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-from datetime import date
-from decimal import Decimal
-from functools import cache
-from pathlib import Path
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
 from typing import Any
 
-from lark import Lark, Token, Transformer
-
-from tracker.prescription.sheet import values
-from tracker.prescription.sheet.line_parts import (
-    Day,
-    Heading,
-    Rest,
-    Sets,
-    Tempo,
-    Week,
-    lift_field,
-    with_note,
-    with_tempo,
-)
-from tracker.prescription.sheet.model import (
-    Alternative,
-    FindMax,
-    InReserve,
-    LiftBlock,
-    Load,
-    Of,
-    Percent,
-    Reps,
-    Rpe,
-    SetGroup,
-)
-from tracker.prescription.sheet.piece_reading import PieceReader
-from tracker.prescription.sheet.printing import set_line
-from tracker.prescription.sheet.problems import TroubleError
-from tracker.units import Mass  # fmt: skip
-
-STARTS = (
-    "title_line", "date_line", "note_line", "piece_line", "session_line", "lift_line", "sets_line",
-    "alternative_line", "kind_line", "movement_line", "option_line",
-)  # fmt: skip
+from tracker.prescription.sheet.asks import Ask, Asker, Choice
+from tracker.prescription.sheet.drafts import Defaults, LiftDraft, PieceDraft, SessionDraft, TextDraft
+from tracker.prescription.sheet.headings import any_weekday
+from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.model import Item, Session, Sheet, Text
+from tracker.prescription.sheet.problems import Problem, SheetErrors
+from tracker.prescription.sheet.tables import Line, lines_of
+from tracker.prescription.sheet.walk import Walker
 
 
-@cache
-def parser() -> Lark:
-    """Make the parser of all line kinds, once."""
-    grammar = Path(__file__).with_name("sheet.lark").read_text(encoding="utf-8")
-    return Lark(grammar, parser="lalr", start=list(STARTS), maybe_placeholders=False)
+@dataclass(frozen=True, slots=True)
+class LineRead:
+    """What became of one line: its role, and to which session and item it belongs (counted from 0; -1: none)."""
+
+    number: int
+    typed: str
+    role: str
+    session: int = -1
+    item: int = -1
 
 
-class LineReader(PieceReader, Transformer[Token, Any]):
-    """Reads every kind of line; methods are named after the rules of the grammar."""
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A sheet as it was understood, what is asked, and what became of each line, in order."""
 
-    def title_line(self, parts: list[Token]) -> str:
-        return parts[0].strip()
+    sheet: Sheet
+    asks: tuple[Ask, ...]
+    lines: tuple[LineRead, ...]
+    answered: Mapping[str, str]
 
-    note_line = piece_line = title_line
 
-    def date_line(self, parts: list[Token]) -> date:
-        return values.day(parts[0])
+def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None, today: date | None = None) -> Reading:
+    """Read a coach's sheet, in whatever hand it is typed.
 
-    def week(self, parts: list[Token]) -> Week:
-        return Week(values.whole(parts[0], values.MOST_WEEKS, "as a week"))
+    Args:
+        text: The sheet.
+        name: What to call it in a message, such as its file's name.
+        answers: Answers to earlier asks: the key of an ask, and the code of the reading that was chosen.
+        today: The day from which a date without a year is counted: it is the next such day, or one of the last four weeks.
 
-    def day(self, parts: list[Token]) -> Day:
-        return Day(values.whole(parts[0], values.MOST_DAYS, "as a day of the week"))
-
-    def session_line(self, parts: list[Any]) -> Heading:
-        found: dict[str, Any] = {}
-        for part in parts:
-            if isinstance(part, Week):
-                found["week"] = part.number
-            elif isinstance(part, Day):
-                found["day"] = part.number
-            elif part.type == "WEEKDAY":
-                found["weekday"] = values.weekday(part)
-            elif part.type == "DATE":
-                found["on"] = values.day(part)
-            else:
-                found["title"] = part.strip()
-        return Heading(**found)
-
-    def of(self, parts: list[Token]) -> Of:
-        return Of(values.rep_max(parts[0]), values.name(parts[1]) if len(parts) > 1 else "")
-
-    def rest(self, parts: list[Token]) -> Rest:
-        return Rest(values.seconds(parts[0]), parts[0].column or 1)
-
-    def tempo(self, parts: list[Token]) -> Tempo:
-        return Tempo(values.tempo(parts[0]), parts[0].column or 1)
-
-    def superset(self, _parts: list[Token]) -> bool:
-        return True
-
-    def lift_line(self, parts: list[Any]) -> LiftBlock:
-        """Gather a lift with its options, each once."""
-        names: list[str] = []
-        found: dict[str, Any] = {}
-        for part in parts:
-            if isinstance(part, Token) and part.type == "NAME":
-                names.append(values.name(part))
-                continue
-            fields = lift_field(part)
-            if fields.keys() & found.keys():
-                raise TroubleError(1, "The same thing is said twice.", "rep-max, rest, tempo and side once each")
-            found |= fields
-        return LiftBlock(tuple(names), **found)
-
-    def once(self, parts: list[Token]) -> Reps:
-        return Reps((_reps(parts[0]),))
-
-    def out(self, parts: list[Token]) -> Reps:
-        return Reps((_reps(parts[0]),), out=True)
-
-    def span(self, parts: list[Token]) -> Reps:
-        low, high = _reps(parts[0]), _reps(parts[1])
-        if high <= low:
-            raise TroubleError(
-                parts[1].column or 1,
-                f"{high} is not more than {low}.",
-                "a range from fewer to more",
-                f"3 x {high} to {low}",
+    Raises:
+        SheetErrors: if there is nothing in it to read.
+    """
+    if not any(sign.isalnum() for sign in text):
+        raise SheetErrors(
+            (
+                Problem(
+                    1, 1, "There is nothing in it.", "a session as it is typed in a message", "Back squat 5x5 @ 75 %"
+                ),
+            ),
+            name,
+        )
+    asker = Asker(answers or {})
+    lines = lines_of(text)
+    typed = {line.number: harmless(line.raw) for line in lines}
+    defaults = Defaults(unit=_unit(text), units=_NAMES_UNIT.search(text) is not None, typed=typed)
+    walker = Walker(lines, asker, defaults)
+    lower = text.lower()
+    walker.percent_near = "%" in text or "percent" in lower or "per cent" in lower
+    walker.mass_near = re.search(r"\d\s*(?:kg|lb)", lower) is not None
+    walker.run()
+    drafts = list(walker.sessions)
+    for draft in drafts:
+        draft.items = [_words_only(item) for item in draft.items if not isinstance(item, TextDraft) or item.lines]
+    drafts = _hoist(walker, drafts)
+    made: list[tuple[Session, dict[int, int]]] = []
+    for draft in _weeks_apart(drafts):
+        made.append(_session(draft, asker, defaults, today))
+    sessions = _in_order([session for session, _ in made])
+    notes = list(walker.notes)
+    if not sessions:  # words alone
+        words = notes or [harmless(line.raw).strip() for line in lines if line.raw.strip()]
+        sessions, notes = [Session((Text("note", tuple(words), 1),), line=1)], []
+    sheet = Sheet(tuple(sessions), walker.title, walker.starts, tuple(notes))
+    return Reading(
+        sheet,
+        tuple(
+            sorted(
+                (replace(ask, lines=tuple(sorted(ask.lines))) for ask in asker.asks.values()), key=lambda ask: ask.line
             )
-        return Reps((low,), high)
+        ),
+        _lines(walker, lines, made),
+        dict(asker.answered),
+    )
 
-    def parts(self, parts: list[Token]) -> Reps:
-        """Read one number for each movement of a complex, together no more than a set can have."""
-        numbers = [part for part in parts if part.type == "INT"]
-        if sum(_reps(part) for part in numbers) > values.MOST_REPS:
-            what = "These are more repetitions than a set can have."
-            raise TroubleError(numbers[0].column or 1, what, f"at most {values.MOST_REPS} together")
-        return Reps(tuple(_reps(part) for part in parts if part.type == "INT"))
 
-    def percent(self, parts: list[Any]) -> Percent:
-        amount = values.decimal(parts[0], values.MOST_PERCENT, "%")
-        return Percent(amount, parts[2] if len(parts) > 2 else None)
+def parse_sheet(
+    text: str, *, name: str = "", answers: Mapping[str, str] | None = None, today: date | None = None
+) -> Sheet:
+    """Read a coach's sheet and return what was understood: see `read`.
 
-    def rpe(self, parts: list[Token]) -> Rpe:
-        value = values.decimal(parts[0], 10, "as an RPE")
-        if value < 1 or value * 2 != int(value * 2):
-            raise TroubleError(parts[0].column or 1, f"RPE {parts[0]} can't be.", "RPE 1 to 10, halves allowed")
-        return Rpe(value)
+    Raises:
+        SheetErrors: if there is nothing in it to read.
+    """
+    return read(text, name=name, answers=answers, today=today).sheet
 
-    def mass(self, parts: list[Token]) -> Mass:
-        return values.mass(parts[0], parts[1])
 
-    def reserve(self, parts: list[Token]) -> InReserve:
-        value = Decimal(parts[0].replace(",", "."))
-        if value > 10 or value * 2 != int(value * 2):
-            raise TroubleError(parts[0].column or 1, f"{value} in reserve can't be.", "0 to 10, halves allowed")
-        return InReserve(value)
+_NAMES_UNIT = re.compile(r"\d\s*(?:kgs?|kilos?|lbs?|pounds?)\b|\d#", re.IGNORECASE)
 
-    def group(self, parts: list[Any]) -> SetGroup:
-        sets, reps, *load = parts
-        number = values.whole(sets, values.MOST_SETS, "sets")
-        found: Load | None = load[0] if load else None
-        if reps.out and number > 1:
-            before = set_line(SetGroup(number - 1, Reps(reps.parts), found))
-            raise TroubleError(
-                sets.column or 1, f"Which of the {number} sets goes on past {reps.total}?", "1 set before a rep-out set",
-                f"{before}, {set_line(SetGroup(1, reps, found))}",
-            )  # fmt: skip
-        return SetGroup(number, reps, found)
 
-    def find(self, parts: list[Token]) -> FindMax:
-        return FindMax(values.rep_max(parts[0]), values.seconds(parts[1]) if len(parts) > 1 else None)
+def _unit(text: str) -> str:
+    """The unit of loads that stand without one: that which the text names more often, else what its numbers are usual in."""
+    lower = text.lower()
+    pounds = len(re.findall(r"\d\s*(?:lbs?\b|#|pounds?\b)", lower))
+    kilos = len(re.findall(r"\d\s*(?:kgs?\b|kilos?\b)", lower))
+    if pounds != kilos:
+        return "lb" if pounds > kilos else "kg"
+    usual_lb = len(
+        re.findall(
+            r"\b(?:95/65|135/95|115/75|155/105|185/125|185/135|205/145|225/155|275/185|315/205|70/53|53/35|20/14|45/25|50/35(?=\D*(?:snatch|db|$))|35/25|75/55|65/45|45/35|125/85|30/20(?= ?lb))\b",
+            lower,
+        )
+    )
+    american = len(re.findall(r"\bmiles?\b|\d\s?(?:ft|feet)\b|\d\s?\"|\binch", lower))
+    return (
+        "lb"
+        if usual_lb and (american or usual_lb > 1 or re.search(r"\b(?:135/95|155/105|185/125|225/155|95/65)\b", lower))
+        else ""
+    )
 
-    def sets(self, parts: list[Any]) -> Sets:
-        """Gather the groups of a line; a rest or tempo belongs to those before it, back to a semicolon, that have none."""
-        done: list[SetGroup | FindMax] = []
-        groups: list[SetGroup | FindMax] = []
-        for part in parts:
-            if isinstance(part, SetGroup | FindMax):
-                groups.append(part)
-            elif isinstance(part, Rest):
-                groups = [replace(each, rest_s=each.rest_s or part.seconds) for each in groups]
-            elif isinstance(part, Tempo):
-                groups = [with_tempo(each, part) for each in groups]
-            elif part.type == "SEMICOLON":
-                done, groups = done + groups, []
+
+def _words_only(item: LiftDraft | PieceDraft | TextDraft) -> LiftDraft | PieceDraft | TextDraft:
+    """A lift's name that never got sets is a note."""
+    if isinstance(item, LiftDraft) and item.empty and not item.strict and not item.alternatives:
+        return TextDraft("note", item.line, [harmless(each).strip() for each in item.text if each.strip()])
+    if isinstance(item, PieceDraft) and item.named and not item.moves and not item.fields:
+        return TextDraft("note", item.line, [harmless(each).strip() for each in item.text if each.strip()])
+    return item
+
+
+def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:
+    """Notes above the first lift or piece of a sheet without a day are notes of the sheet; a weekday in its title is the day's."""
+    if not drafts or drafts[0].headed:
+        return drafts
+    first = drafts[0]
+    count = 0
+    for item in first.items:
+        if not (isinstance(item, TextDraft) and item.kind == "note"):
+            break
+        count += 1
+    notes = [item for item in first.items[:count] if isinstance(item, TextDraft)]
+    weekday = any_weekday(notes[0].lines[0]) if notes and notes[0].lines and len(notes[0].lines[0]) <= 60 else None
+    walker.notes += [line for item in notes for line in item.lines]
+    first.items = first.items[count:]
+    found = drafts if first.items else drafts[1:]
+    for draft in found:
+        if (
+            draft.weekday is None
+            and draft.day is None
+            and draft.on is None
+            and draft.month_day is None
+            and (not draft.headed or draft.week is not None)
+        ):
+            draft.weekday = weekday
+    if first.items:
+        first.line = first.items[0].line
+    return found
+
+
+def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
+    """`Week 1: ...`, `Week 2: ...` under one lift are sessions of their own."""
+    found: list[SessionDraft] = []
+    for draft in drafts:
+        lifts = [item for item in draft.items if isinstance(item, LiftDraft) and item.weeks]
+        if not lifts:
+            found.append(draft)
+            continue
+        weeks = sorted({week for lift in lifts for week in lift.weeks})
+        for place, week in enumerate(weeks):
+            items: list[Any] = []
+            for item in draft.items:
+                if item in lifts and isinstance(item, LiftDraft):
+                    if week in item.weeks:
+                        items.append(
+                            replace(item, groups=[*(item.groups if place == 0 else []), *item.weeks[week]], weeks={})
+                        )
+                elif place == 0:
+                    items.append(item)
+            weekday = (
+                draft.weekday
+                if draft.weekday is not None
+                else any_weekday(" ".join(each for lift in lifts for each in lift.text[:1]))
+            )
+            found.append(replace(draft, week=week, items=items, title=draft.title, headed=True, weekday=weekday))
+    return found
+
+
+def _on_clocks(items: list[LiftDraft | PieceDraft | TextDraft], asker: Asker, defaults: Defaults) -> list[Any]:
+    """Let strength on a clock be sets of a lift or a piece, as was answered; loads in kilograms are asked here."""
+    found: list[Any] = []
+    for item in items:
+        if isinstance(item, PieceDraft) and (lift := item.lift_on_clock()) is not None:
+            typed = defaults.typed.get(item.line, "").strip()
+            choices = (Choice("piece", "a piece on the clock"), Choice("lift", "sets of a lift"))
+            found.append(
+                lift
+                if asker.choose("loads on a clock", item.line, typed, "Sets of a lift, or a piece?", choices) == "lift"
+                else item
+            )
+        elif (
+            isinstance(item, LiftDraft)
+            and item.every_s
+            and asker.answers.get("strength on a clock") == "piece"
+            and (piece := item.as_piece()) is not None
+        ):
+            found.append(piece)
+        else:
+            found.append(item)
+    return found
+
+
+def _session(
+    draft: SessionDraft, asker: Asker, defaults: Defaults, today: date | None
+) -> tuple[Session, dict[int, int]]:
+    items: list[Item] = []
+    places: dict[int, int] = {}
+    for item in _on_clocks(draft.items, asker, defaults):
+        if isinstance(item, LiftDraft):
+            made: Item = item.record(asker, defaults)
+        elif isinstance(item, PieceDraft):
+            made = item.record(asker)
+        else:
+            made = item.record()
+        places[id(item)] = len(items)
+        items.append(made)
+    on = draft.on
+    if on is None and draft.month_day is not None and today is not None:
+        on = _near(draft.month_day, today)
+    month_day = f"{draft.month_day[1]} {_MONTHS[draft.month_day[0] - 1]}" if draft.month_day and on is None else ""
+    title = draft.title or ""
+    if month_day and month_day not in title:
+        title = f"{title} ({month_day})".strip() if title else month_day
+    if on is not None:
+        return Session(tuple(items), title, None, None, None, on, draft.line), places
+    return Session(tuple(items), title, draft.week, draft.day, draft.weekday, None, draft.line), places
+
+
+_MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
+def _near(month_day: tuple[int, int], today: date) -> date | None:
+    month, day = month_day
+    for year in (today.year - 1, today.year, today.year + 1, today.year + 2, today.year + 3, today.year + 4):
+        try:
+            found = date(year, month, day)
+        except ValueError:
+            continue
+        if found >= today - timedelta(weeks=4):
+            return found
+    return None
+
+
+def _in_order(sessions: list[Session]) -> list[Session]:
+    """Give days that can be told apart: numbered where nothing names them, in weeks where weekdays come round again."""
+    kept = [session for session in sessions if session.items]
+    if len(kept) == 1 and kept[0].week is not None and kept[0].weekday is None:
+        return [replace(kept[0], day=kept[0].day or 1)]
+    if len(kept) <= 1:
+        return [replace(each, week=1) if each.day is not None and each.week is None else each for each in kept]
+    found: list[Session] = []
+    week = None
+    for place, session in enumerate(kept):
+        before = found[-1] if found else None
+        now = session
+        if now.on is None and now.weekday is None and now.day is None and now.week is None:
+            if before is not None and before.on is not None:
+                now = replace(now, on=before.on + timedelta(days=1))
+            elif before is not None and before.weekday is not None:
+                day = before.weekday + 1
+                now = replace(now, week=(before.week or 1) + day // 7, weekday=day % 7)
+            elif before is not None:
+                now = replace(now, week=before.week or 1, day=min(7, (before.day or 1) + 1))
             else:
-                groups[-1] = with_note(groups[-1], part)
-        return Sets(tuple(done + groups))
+                now = replace(now, week=1, day=1)
+        elif now.on is None and now.week is None and now.day is not None:
+            now = replace(
+                now,
+                week=(now.day - 1) // 7 + 1 if now.day > 7 else (before.week if before and before.week else 1),
+                day=(now.day - 1) % 7 + 1,
+            )
+        elif now.on is None and now.week is not None and now.weekday is None and now.day is None:
+            now = replace(now, day=1)
+        if before is not None and now.on is None and before.on is None and now.place <= before.place:
+            now = (
+                replace(now, week=(before.week or 1) + 1) if now.week is None or now.week <= (before.week or 1) else now
+            )
+            if now.place <= before.place:
+                now = replace(now, week=(before.week or 1) + 1)
+        del place
+        found.append(now)
+    del week
+    return found
 
-    def sets_line(self, parts: list[Sets]) -> tuple[SetGroup | FindMax, ...]:
-        return parts[0].groups
 
-    def alternative_line(self, parts: list[Any]) -> Alternative:
-        found: dict[str, Any] = {"rule": "own"}
-        for part in parts:
-            if isinstance(part, Sets):
-                found["sets"] = part.groups
-            elif part.type == "NAME":
-                found["lift"] = values.name(part)
-            elif part.type == "IMPLEMENT":
-                found["implement"] = values.implement(part)
-            else:
-                found["rule"] = "doubled" if part.type == "DOUBLED" else "same"
-        return Alternative(**found)
-
-
-def _reps(token: Token) -> int:
-    return values.whole(token, values.MOST_REPS, "repetitions")
+def _lines(walker: Walker, lines: list[Line], made: list[tuple[Session, dict[int, int]]]) -> tuple[LineRead, ...]:
+    where: dict[int, tuple[int, int]] = {}
+    for session, places in enumerate(places for kept, places in made if kept.items):
+        for key, item in places.items():
+            where[key] = (session, item)
+    found: list[LineRead] = []
+    seen: set[int] = set()
+    for line in lines:
+        if line.number in seen:
+            continue
+        seen.add(line.number)
+        roles = walker.roles.get(line.number) or [("note", None)]
+        role, item = roles[0]
+        place = where.get(id(item), (-1, -1)) if item is not None else (-1, -1)
+        found.append(LineRead(line.number, harmless(line.raw), role, *place))
+    return tuple(found)

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Any
+from decimal import Decimal
+from typing import TYPE_CHECKING, Any
 
+from tracker.prescription.sheet.asks import Ask
 from tracker.prescription.sheet.model import (
     Alternative,
     FindMax,
     InReserve,
     Item,
     LiftBlock,
+    MassRange,
     Of,
     Percent,
     Rpe,
@@ -18,20 +21,33 @@ from tracker.prescription.sheet.model import (
     Sheet,
     Text,
 )
-from tracker.prescription.sheet.piece import Piece, piece_record
+from tracker.prescription.sheet.piece import Pair, Piece, piece_record
 from tracker.prescription.sheet.words import said_back
 from tracker.units import plain  # fmt: skip
 
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
-def as_json(sheet: Sheet) -> dict[str, Any]:
+
+def as_json(sheet: Sheet, asks: Sequence[Ask] = ()) -> dict[str, Any]:
     """Return all that was understood; what the sheet does not say is left out, days are counted from the first session."""
     return {
         "title": sheet.title,
         "date": sheet.starts.isoformat() if sheet.starts else None,
         "notes": list(sheet.notes),
         "sessions": [_session(each, day) for each, day in zip(sheet.sessions, sheet.offsets, strict=True)],
+        "asks": [ask_record(each) for each in asks],
         "said": list(said_back(sheet)),
     }
+
+
+def ask_record(ask: Ask) -> dict[str, Any]:
+    """Return what can be read in two ways; `key` and the codes of `choices` are what an answer is kept by."""
+    return {
+        "line": ask.line, "lines": list(ask.lines), "text": ask.text, "question": ask.question, "taken": ask.taken.words,
+        "others": [each.words for each in ask.others], "key": ask.key,
+        "choices": {each.code: each.words for each in (ask.taken, *ask.others)},
+    }  # fmt: skip
 
 
 def _session(session: Session, days_after_first: int) -> dict[str, Any]:
@@ -45,12 +61,12 @@ def _session(session: Session, days_after_first: int) -> dict[str, Any]:
 
 
 def item_record(item: Item) -> dict[str, Any]:
-    """Return one item of a session, marked by its kind."""
+    """Return one item of a session, marked by its kind, with its lines as they were typed."""
     if isinstance(item, Text):
         return {"kind": item.kind, "line": item.line, "text": list(item.lines)}
     if isinstance(item, Piece):
-        return {"kind": "piece", "line": item.line, "piece": piece_record(item)}
-    return {"kind": "lift", "line": item.line} | _lift(item)
+        return {"kind": "piece", "line": item.line, "text": list(item.text), "piece": piece_record(item)}
+    return {"kind": "lift", "line": item.line, "text": list(item.text)} | _lift(item)
 
 
 def _lift(lift: LiftBlock) -> dict[str, Any]:
@@ -63,6 +79,7 @@ def _lift(lift: LiftBlock) -> dict[str, Any]:
         superset=lift.joined,
         rest_s=lift.rest_s,
         tempo=lift.tempo,
+        every_s=lift.every_s,
         sets=[_group(group) for group in lift.sets],
         alternatives=[_alternative(other) for other in lift.alternatives],
         notes=list(lift.notes),
@@ -71,36 +88,45 @@ def _lift(lift: LiftBlock) -> dict[str, Any]:
 
 def _group(group: SetGroup | FindMax) -> dict[str, Any]:
     if isinstance(group, FindMax):
-        return _given(
-            find=f"{group.reps}RM", reps=group.reps, within_s=group.within_s, rest_s=group.rest_s, note=group.note
-        )
-    reps: Any = group.reps.parts[0] if len(group.reps.parts) == 1 else list(group.reps.parts)
+        find = f"heavy {group.reps}" if group.heavy else f"{group.reps}RM"
+        return _given(find=find, reps=group.reps, within_s=group.within_s, rest_s=group.rest_s, note=group.note)
+    parts = group.reps.parts
+    reps: Any = None if not parts else parts[0] if len(parts) == 1 else list(parts)
     return _given(
-        sets=group.sets, reps=reps, up_to=group.reps.high, or_more=group.reps.out, **_load(group),
+        sets=group.sets, reps=reps, up_to=group.reps.high, or_more=group.reps.out, **{**_load(group.effort), **_load(group.load)},
         rest_s=group.rest_s, tempo=group.tempo, note=group.note,
     )  # fmt: skip
 
 
-def _load(group: SetGroup) -> dict[str, Any]:
-    load = group.load
-    if load is None:
-        return {}
+def _load(load: Any) -> dict[str, Any]:
     if isinstance(load, Percent):
-        return {"percent": float(load.amount), "of": _of(load.of)}
+        return {"percent": _span(load.amount, load.high), "of": _of(load.of)}
     if isinstance(load, Rpe):
-        return {"rpe": float(load.value)}
+        return {"rpe": _span(load.value, load.high)}
     if isinstance(load, InReserve):
-        return {"in_reserve": float(load.reps)}
-    return {"load": plain(load.amount), "unit": load.unit}
+        return {"in_reserve": _span(load.reps, load.high)}
+    if isinstance(load, Pair):
+        return {"load": [plain(load.larger.amount), plain(load.smaller.amount)], "unit": load.larger.unit}
+    if isinstance(load, MassRange):
+        return {"load": plain(load.low.amount), "load_up_to": plain(load.high.amount), "unit": load.low.unit}
+    return {} if load is None else {"load": plain(load.amount), "unit": load.unit}
+
+
+def _span(low: Decimal, high: Decimal | None) -> float | list[float]:
+    return float(low) if high is None else [float(low), float(high)]
 
 
 def _of(of: Of | None) -> dict[str, Any] | None:
-    return None if of is None else _given(reps=of.reps, lift=of.lift)
+    if of is None:
+        return None
+    return _given(
+        reps=of.reps, lift=of.lift, percent=float(of.percent) if of.percent is not None else None, heavy=of.heavy
+    )
 
 
 def _alternative(other: Alternative) -> dict[str, Any]:
     sets = [_group(group) for group in other.sets]
-    return _given(lift=other.lift, implement=other.implement, repetitions=other.rule, sets=sets)
+    return _given(lift=other.lift, implement=other.implement, repetitions=other.rule, when=other.when, sets=sets)
 
 
 def _given(**values: Any) -> dict[str, Any]:

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
+from tracker.prescription.sheet.asks import Ask
 from tracker.prescription.sheet.model import (
     Alternative,
     FindMax,
     InReserve,
     Item,
     LiftBlock,
+    Load,
+    MassRange,
     Of,
     Percent,
     Reps,
@@ -19,7 +22,7 @@ from tracker.prescription.sheet.model import (
     Sheet,
     Text,
 )
-from tracker.prescription.sheet.piece import Movement, Piece, clock
+from tracker.prescription.sheet.piece import Movement, Pair, Piece, clock
 from tracker.prescription.sheet.printing import kind_line, movement_line
 from tracker.units import plain  # fmt: skip
 
@@ -68,6 +71,13 @@ def lift_words(lift: LiftBlock) -> Iterator[str]:
     yield from lift.notes
 
 
+def ask_words(ask: Ask) -> str:
+    """Say what can be read in two ways, and which reading was taken."""
+    where = f"Line {ask.line}" if len(ask.lines) < 2 else f"Lines {', '.join(str(each) for each in ask.lines)}"
+    others = ", or ".join(each.words for each in ask.others)
+    return f"{where}: {ask.question} Taken: {ask.taken.words}. It could be {others}."
+
+
 def group_words(group: SetGroup | FindMax, of: Of | None, lift: LiftBlock | None = None) -> str:
     """Say sets: 3 sets of 5 repetitions at 80 % of your 3RM, 3:00 rest."""
     rest_s = group.rest_s or (lift.rest_s if lift else None)
@@ -75,6 +85,8 @@ def group_words(group: SetGroup | FindMax, of: Of | None, lift: LiftBlock | None
     note = f" ({group.note})" if group.note else ""
     if isinstance(group, FindMax):
         within = f" within {clock(group.within_s)}" if group.within_s else ""
+        if group.heavy:
+            return f"build up to a heavy set of {_many(group.reps, 'repetition')}, heavy for today and no test{within}{rest}{note}"
         return f"a test: find the most load for {_many(group.reps, 'repetition')}{within}{rest}{note}"
     tempo = group.tempo or (lift.tempo if lift else "")
     at = _load_words(group, of)
@@ -84,6 +96,8 @@ def group_words(group: SetGroup | FindMax, of: Of | None, lift: LiftBlock | None
 
 
 def reps_words(reps: Reps) -> str:
+    if not reps.parts:
+        return "as many repetitions as there are" if reps.out else "so many repetitions as you were told"
     if reps.out:
         return f"{reps.total} or more repetitions, as many as there are"
     if reps.high:
@@ -92,17 +106,42 @@ def reps_words(reps: Reps) -> str:
 
 
 def _load_words(group: SetGroup, of: Of | None) -> str:
-    load = group.load
-    if load is None:
-        return " by feel"
+    effort = f", {_effort_words(group.effort).strip()}" if group.effort is not None else ""
+    if group.load is None:
+        return " by feel" + effort
+    return f" {load_words(group.load, of)}{effort}"
+
+
+def load_words(load: Load, of: Of | None) -> str:
+    """Say a load: at 70 to 75 % of your 3RM, at RPE 8, at 60 kg."""
     if isinstance(load, Percent):
         known = load.of or of
-        return f" at {plain(load.amount)} %" + (f" of your {known.reps}RM {known.lift}".rstrip() if known else "")
+        return f"at {_span(load.amount, load.high)} %" + (f" of {of_words(known)}" if known else "")
+    if isinstance(load, Rpe | InReserve):
+        return _effort_words(load).strip()
+    if isinstance(load, MassRange):
+        return f"at {plain(load.low.amount)} to {load.high}"
+    return f"at {load}, your side of it" if isinstance(load, Pair) else f"at {load}"
+
+
+def _effort_words(load: Rpe | InReserve) -> str:
     if isinstance(load, Rpe):
-        return f" at RPE {plain(load.value)}"
-    if isinstance(load, InReserve):
-        return f" with {_amount(load.reps)} left in reserve"
-    return f" at {load}"
+        return f" at RPE {_span(load.value, load.high)}"
+    if load.high is not None:
+        return f" with {_span(load.reps, load.high)} repetitions left in reserve"
+    return f" with {_amount(load.reps)} left in reserve"
+
+
+def _span(low: Decimal, high: Decimal | None) -> str:
+    return plain(low) if high is None else f"{plain(low)} to {plain(high)}"
+
+
+def of_words(of: Of) -> str:
+    """Say what a percentage is of: your 3RM, your 1RM clean, a training max of 90 % of your 1RM, today's heavy 3."""
+    if of.heavy:
+        return f"today's heavy {of.reps}"
+    own = f"your {of.reps}RM {of.lift}".rstrip()
+    return own if of.percent is None else f"a training max of {plain(of.percent)} % of {own}"
 
 
 def alternative_words(other: Alternative, lift: LiftBlock) -> str:
@@ -117,11 +156,8 @@ def piece_words(piece: Piece) -> str:
     """Say a piece: how it is done, then its movements with the coach's options."""
     movements = "; ".join(_movement_words(each) for each in piece.movements)
     notes = " ".join(piece.notes)
-    return (
-        f"{piece.title}, {kind_line(piece)}"
-        + (f": {movements}." if movements else ".")
-        + (f" {notes}" if notes else "")
-    )
+    head = ", ".join(part for part in (piece.title, kind_line(piece)) if part)
+    return head[:1].upper() + head[1:] + (f": {movements}." if movements else ".") + (f" {notes}" if notes else "")
 
 
 def _movement_words(movement: Movement) -> str:

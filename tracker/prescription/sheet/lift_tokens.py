@@ -1,0 +1,309 @@
+"""The tokens of a lift's line: its names, its implement, its repetitions, what its percentages are of, its remarks."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from decimal import Decimal
+from typing import Any
+
+from tracker.prescription.sheet.line_marks import (
+    IMPLEMENT_WORDS,
+)
+from tracker.prescription.sheet.model import SetGroup
+from tracker.prescription.sheet.movement_reading import makes_name
+from tracker.prescription.sheet.names import Name, full_name
+from tracker.prescription.sheet.piece_heads import CLOCKS
+from tracker.prescription.sheet.sets_reading import unit_of
+from tracker.prescription.sheet.tokens import Token, tokens_of
+from tracker.units import Mass
+
+
+def split_parts(tokens: list[Token]) -> list[list[Token]]:
+    """Part the tokens of a line where another lift with sets of its own begins."""
+    strong = {"setsx", "sets", "find", "loadx", "setsxm", "setsxt"}
+    if (
+        sum(token.kind in strong for token in tokens) < 2
+        or not any(token.kind == "name" for token in tokens)
+        or any(token.kind in CLOCKS for token in tokens)
+    ):
+        return [tokens] if tokens else []
+    parts: list[list[Token]] = []
+    now: list[Token] = []
+    depth = 0
+    for place, token in enumerate(tokens):
+        depth += (token.text == "(") - (token.text == ")") if token.kind == "sep" else 0
+        begins = False
+        if depth == 0 and token.kind == "word" and place and tokens[place - 1].text in (",", ";", "/"):
+            ahead_kinds = [each.kind for each in tokens[place + 1 : place + 4]]
+            strong_at = next((at for at, kind in enumerate(ahead_kinds) if kind in strong), -1)
+            words = [token, *tokens[place + 1 : place + 1 + max(strong_at, 0)]]
+            done = any(each.kind in strong for each in now) and any(each.kind == "name" for each in now)
+            begins = done and strong_at >= 0 and all(each.kind == "word" and makes_name(each.text) for each in words)
+        if depth == 0 and token.kind in ("name", *strong):
+            named = any(each.kind == "name" for each in now)
+            done = any(each.kind in strong for each in now)
+            before = tokens[place - 1] if place else None
+            if token.kind == "name" and named and done:
+                begins = not (before is not None and before.kind in ("of", "orword", "num")) and any(
+                    each.kind in strong or each.kind in ("num", "list") for each in tokens[place + 1 : place + 8]
+                )
+            elif token.kind in strong and named and done:
+                ahead = next(
+                    (each.kind for each in tokens[place + 1 : place + 3] if each.kind in ("name", "sep", *strong)), ""
+                )
+                begins = ahead == "name" and before is not None and before.kind in ("sep", "andword")
+        if begins:
+            parts.append(now)
+            now = []
+        now.append(token)
+    parts.append(now)
+    for part in parts[:-1]:
+        while part and (part[-1].kind == "andword" or (part[-1].kind == "sep" and part[-1].text != ")")):
+            part.pop()
+    return [part for part in parts if part]
+
+
+def main_names(tokens: list[Token], names: list[Token]) -> list[Token]:
+    """The lift of a line: its first name; or the longest run of names joined by a plus, a complex."""
+    order = {id(token): place for place, token in enumerate(tokens)}
+    runs: list[list[Token]] = []
+    for name in names:
+        if runs:
+            outside = outside_brackets(tokens[order[id(runs[-1][-1])] + 1 : order[id(name)]])
+            if any(token.kind == "sep" and token.text == "+" for token in outside) and all(
+                token.kind in ("num", "word", "sep") and token.text not in ",;:/|" for token in outside
+            ):
+                runs[-1].append(name)
+                continue
+        runs.append([name])
+    longest = max(runs, key=len)
+    if len(longest) > 1:
+        return longest
+    return [next((token for token in names if not after_of(tokens, order[id(token)])), names[0])]
+
+
+def outside_brackets(tokens: list[Token]) -> list[Token]:
+    depth, found = 0, []
+    for token in tokens:
+        if token.text == "(":
+            depth += 1
+        elif token.text == ")":
+            depth -= 1
+        elif depth <= 0:
+            found.append(token)
+    return found
+
+
+def after_of(tokens: list[Token], place: int) -> bool:
+    return place > 0 and tokens[place - 1].kind == "of"
+
+
+def as_lift(token: Token) -> tuple[str, Name | None]:
+    name, entry = full_name(token.value.typed, lift=True)
+    return name, entry or token.value.known
+
+
+def counts_before(tokens: list[Token], main: list[Token]) -> tuple[int, ...]:
+    """The counts of a complex: `1 power clean + 2 front squat`."""
+    found = []
+    for name in main:
+        before = [token for token in tokens if token.end <= name.start]
+        if before and before[-1].kind == "num" and before[-1].value == int(before[-1].value):
+            found.append(int(before[-1].value))
+    return tuple(found) if len(found) == len(main) else ()
+
+
+def implement_of(tokens: list[Token], name: Token) -> str:
+    typed = name.value.typed
+    words = typed.split()
+    for word in words:
+        clean = word.strip("-")
+        if clean in ("db", "dbs", "dumbbell", "dumbbells"):
+            return (
+                "dumbbell"
+                if "row" in words or "single" in words or "snatch" in words or "arm" in words
+                else "dumbbells"
+            )
+        if clean in ("kb", "kbs", "kettlebell", "kettlebells"):
+            return "kettlebell"
+        if clean in ("bb", "barbell"):
+            return "barbell"
+    for token in tokens:
+        if token.kind == "implement":
+            word, number = token.value
+            found = IMPLEMENT_WORDS.get(word.replace("  ", " "), "")
+            if number in ("two", "2", "pair of") and found in ("dumbbell", "kettlebell"):
+                return found + "s"
+            return found
+        if token.kind in ("mass", "mass2") and token.value[2] == 2:
+            return "dumbbells"
+    return ""
+
+
+def implement_word(word: str, two: str) -> str:
+    found = IMPLEMENT_WORDS[" ".join(word.lower().split())]
+    return found + "s" if two.lower() in ("two", "2") and found in ("dumbbell", "kettlebell") else found
+
+
+def count_to_reps(tokens: list[Token], name: Token) -> list[Token]:
+    """A number right before a lift's name is its repetitions where nothing else says them: `3 back squats @ 78 %`."""
+    said = any(token.kind in ("setsx", "sets", "list", "complex", "find", "loadx") for token in tokens)
+    made: list[Token] = []
+    for token in tokens:
+        near = token.end <= name.start and name.start - token.end <= 2
+        if (not said and near and token.kind == "num" and token.value == int(token.value)) or (
+            not said
+            and token.kind == "num"
+            and token.start >= name.end
+            and token.start - name.end <= 2
+            and token.value == int(token.value)
+            and token.value <= 30
+        ):
+            made.append(Token("reps", int(token.value), token.start, token.end, token.text))
+        else:
+            made.append(token)
+    return made
+
+
+def first_up(name: str) -> str:
+    return name[:1].upper() + name[1:]
+
+
+def own_case(name: str) -> str:
+    """Return a name of a printed heading: in full, in its own letters where it is in full already."""
+    full, entry = full_name(name, lift=True)
+    if entry is None or full.replace("-", " ").lower() == " ".join(name.replace("-", " ").lower().split()):
+        return " ".join(name.split())
+    return full[:1].upper() + full[1:] if name[:1].isupper() else full
+
+
+FILLER = frozenset({
+    "x", "@", "of", "at", "the", "a", "an", "sets", "set", "reps", "rep", "for", "with", "do", "and", "then", "each", "to", "in", "on", "as", "is", "are", "your", "please",
+    "-", "(", ")", "per", "about", "around", "strength", "tonight's", "today's", ".", "%", "=", "'", '"', "!", "?", "all", "it", "start", "up",
+})  # fmt: skip
+
+
+def left_words(tokens: list[Token]) -> str:
+    """The words that nothing was read from, as they stand; signs and the small words of sets alone are not kept."""
+    kept = [token for token in tokens if token.kind not in ("sep", "orword", "andword")]
+    if not [token for token in kept if token.text.strip() not in FILLER]:
+        return ""
+    return " ".join(token.text for token in tokens).strip(" ,;:-+/|")
+
+
+STEPS = re.compile(
+    r"(?:start(?:ing)?|begin)(?: at| with| @)? (?P<a>\d+(?:\.\d+)?) ?(?P<u>kg|lb)?,?(?: and| then|,)? (?:add(?:ing)?|\+|up|go up)(?: by)? ?(?P<b>\d+(?:\.\d+)?) ?(?:kg|lb)? (?:a|each|every|per) set"
+)
+
+
+def stepped(groups: list[Any], step: re.Match[str], unit: str) -> list[Any]:
+    """Reckon the loads of sets that begin at one and rise by the same each set, as the coach says."""
+    load, rise = Decimal(step["a"]), Decimal(step["b"])
+    found: list[Any] = []
+    for group in groups:
+        if not isinstance(group, SetGroup):
+            found.append(group)
+            continue
+        for _ in range(group.sets):
+            found.append(replace(group, sets=1, load=Mass(load, step["u"] or unit)))  # type: ignore[arg-type]
+            load += rise
+    return found
+
+
+REMARK_KINDS = frozenset(
+    {"word", "sep", "andword", "orword", "name", "climb", "same", "implement", "emptybar", "men", "women"}
+)
+
+
+def cut_remarks(text: str, chunk: str) -> tuple[str, list[str]]:
+    """Take remarks in brackets from the text of sets: those that hold words alone; a load in brackets is to be read."""
+    found = [each for each in re.finditer(r"\(([^()]*)\)", text) if each[1].strip()]
+    typed = [each[1].strip() for each in re.finditer(r"\(([^()]*)\)", chunk) if each[1].strip()]
+    if not found or len(found) != len(typed):
+        return text, []
+    remarks = []
+    for each, words in reversed(list(zip(found, typed, strict=True))):
+        tokens = tokens_of(each[1])
+        if (
+            tokens
+            and all(token.kind in REMARK_KINDS for token in tokens)
+            and tokens[0].kind != "orword"
+            and not each[1].startswith(("of ", "all "))
+        ):
+            text = text[: each.start()] + " " * (each.end() - each.start()) + text[each.end() :]
+            remarks.insert(0, words)
+    return text.rstrip(), remarks
+
+
+def for_both(tokens: list[Token]) -> list[Token]:
+    """`100 kg for men or 70 kg for women` is one pair of loads."""
+    found = list(tokens)
+    place = 0
+    while place < len(found):
+        first = found[place]
+        if first.kind == "mass" and len(first.value[0]) == 1:
+            for other in range(place + 1, min(place + 7, len(found))):
+                second = found[other]
+                if second.kind == "mass":
+                    between = found[place + 1 : other]
+                    around = [*found[max(0, place - 1) : place], *between, *found[other + 1 : other + 3]]
+                    sides = {token.kind for token in around} & {"men", "women"}
+                    only = all(
+                        token.kind in ("men", "women", "sep", "orword", "andword") or token.text in ("the", "for")
+                        for token in between
+                    )
+                    if (
+                        len(second.value[0]) == 1
+                        and only
+                        and "women" in sides
+                        and unit_of(first.value[1]) == unit_of(second.value[1])
+                    ):
+                        amounts = sorted((first.value[0][0], second.value[0][0]), reverse=True)
+                        made = replace(first, value=(amounts, first.value[1], first.value[2], "/"), end=second.end)
+                        rest = found[other + 1 :]
+                        while rest and (
+                            rest[0].kind in ("men", "women")
+                            or (rest[0].text == ")" and not any(token.text == "(" for token in rest))
+                        ):
+                            rest.pop(0)
+                        head = found[:place]
+                        while head and (head[-1].kind in ("men", "women") or head[-1].text == "("):
+                            head.pop()
+                        found = [*head, made, *rest]
+                        place = len(head)
+                    break
+                if second.kind not in ("men", "women", "sep", "orword", "andword", "word"):
+                    break
+        place += 1
+    return found
+
+
+def of_names(tokens: list[Token], *, lift_open: bool) -> list[Token]:
+    """A lift's name right behind a percentage is what that is of: `@ 65 % clean`, `95 % of snatch`."""
+    found: list[Token] = []
+    named = lift_open
+    place = 0
+    while place < len(tokens):
+        token = tokens[place]
+        ahead = place + 1
+        while ahead < len(tokens) and tokens[ahead].text in ("(", "of", "your", "the", "best"):
+            ahead += 1
+        following = tokens[ahead] if ahead < len(tokens) else None
+        joined = ahead > place + 1
+        found.append(token)
+        if (
+            token.kind == "pct"
+            and following is not None
+            and following.kind == "name"
+            and (named or joined)
+            and following.value.known is not None
+            and following.value.known.implement in ("barbell", "?")
+            and (joined or ahead + 1 == len(tokens) or tokens[ahead + 1].kind == "sep")
+        ):
+            found.append(Token("of", ("max",), following.start, following.start, ""))
+            place = ahead
+            continue
+        named = named or token.kind == "name"
+        place += 1
+    return found

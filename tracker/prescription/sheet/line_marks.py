@@ -1,0 +1,251 @@
+"""Marks of a typed line that say what it may be: labels, bullets, keys, stations, sentences, and words that are no prescription."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Any
+
+from tracker.prescription.sheet.tables import Line
+
+BULLET = re.compile(r"\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
+LABEL = re.compile(
+    r"\s*(?:\(?(?P<a>[A-Ha-h])(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
+)
+BARE_LETTER = re.compile(r"\s*(?P<a>[A-H])\s+(?=[A-Z0-9])")
+SENTENCE_END = re.compile(
+    r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9])|\s*$)"
+)
+SPLIT_THEN = re.compile(r"(?:(?<=\s)|^)(?:and |& )?then:?(?=\s)(?! add)")
+TALK = re.compile(
+    r"\b(?:i|i'm|i'll|i've|thanks?|thank you|sorry|welcome|please (?:send|tell|write|post|bring|note)|send me|tell me|opens?|closed|price|euros?|birthday|cake|coffee|"
+    r"see you|regards|wishes|hello|dear|who is|who's|door|code|parking|showers?|newsletter|holiday|needed|survived|limped|ordered|because|yesterday|"
+    r"last year|last night|last saturday|neighbour|weather|meeting|dentist|poll|vote|sign(?:ed)? up)\b"
+)
+GREETING = re.compile(r"\W*(?:thanks?|thank you|sorry|hello|dear|welcome|cheers|congrat\w*|happy)\b")
+KEYS = re.compile(r"(?P<key>title|date|starts?|notes?|piece)\s*[:：]\s*", re.IGNORECASE)
+REMARK = re.compile(r"(?:^|(?<=[\s,;:]))(?:--)(?=\s|$).*$")
+STATION = re.compile(
+    r"^\s*(?:(?:m|min|mins|minute|station|st)\.?\s*(?P<a>\d{1,2})(?:\s*-\s*(?P<b>\d{1,2}))?\s*[:.)-]?\s+|(?P<c>\d{1,2})\s*(?:[:.)]|-(?=\s))\s*|(?P<e>\d)\s+(?=\d+\s|rest\b|off\b|max\b)|(?P<f>odd|even)\b(?:\s*(?:minutes?|mins?))?\s*[:-]?\s*)",
+    re.IGNORECASE,
+)
+IMPLEMENT_WORDS = {
+    "barbell": "barbell", "bb": "barbell", "barbells": "barbell", "dumbbells": "dumbbells", "dumbbell": "dumbbell", "dbs": "dumbbells", "db": "dumbbells",
+    "kettlebells": "kettlebells", "kettlebell": "kettlebell", "kbs": "kettlebells", "kb": "kettlebell", "machine": "machine", "cable": "machine",
+    "bodyweight": "body", "body": "body", "body weight": "body", "sandbag": "sandbag", "sled": "sled", "ring": "rings", "rings": "rings", "band": "band",
+    "banded": "band", "ball": "ball", "other": "other", "unasked": "unasked",
+}  # fmt: skip
+IMPL = "|".join(sorted(IMPLEMENT_WORDS, key=len, reverse=True))
+STRICT = re.compile(
+    rf"^(?P<joined>superset with\s+)?(?P<name>[^\W\d_][^,:@%0-9]*(?:\d[^,:@%]*)?),\s*(?:(?P<two>two|2|one|1)\s+)?(?P<impl>{IMPL})\s*(?P<end>[,:]|$)",
+    re.IGNORECASE,
+)
+ALTERNATIVE = re.compile(
+    rf"^or\s+(?:(?P<when>[^,:]{{1,30}}) - )?(?:(?P<name>[^,:@%]+?),?\s+)?(?:(?P<two>two|2|one|1)\s+)?(?P<impl>{IMPL})\s*(?:(?P<colon>:)\s*(?P<sets>.+)|,\s*(?P<rule>(?:twice|double)\s+the\s+(?:repetitions|reps)|(?:the\s+)?same(?:\s+(?:repetitions|reps))?|doubled|(?:repetitions|reps)\s+doubled))\s*$",
+    re.IGNORECASE,
+)
+HOME_LIFT = re.compile(
+    r"^(?P<when>(?:only |just )?(?:dumbbells?|dbs?|kettlebells?|kbs?)(?: only)?|no(?:ne| kit| barbell| bar| equipment| rack| rower| rig)|nothing(?: at all)?|none|home|at home|scaled?|no [a-z]+|without [a-z ]+|bodyweight|band|light(?:er)?)\s*[:–-]\s*(?P<rest>.+)$",
+    re.IGNORECASE,
+)
+ALL_OF = re.compile(r"^(?:\(?\s*)?(?:all )?(?:%|percent|percentages?|%'?s|tm|training max|weights?|loads?)\b.*|^\(?%")
+WARM_UP = re.compile(
+    r"^(?:we |you |let's |please |first,? )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)",
+    re.IGNORECASE,
+)
+NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,20})\?", re.IGNORECASE)
+OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
+SUPERSET = re.compile(r"(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE)
+TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)
+QUESTION = re.compile(r"\?\s*\W*$")
+
+
+def text_kind(word: str) -> str:
+    return "warm-up" if word.lower().startswith("w") else "cool-down"
+
+
+def numbered(lines: list[Line]) -> set[int]:
+    """The lines whose `1.` or `2)` is a label: they count up from 1."""
+    found: set[int] = set()
+    last = 0
+    for line in lines:
+        match = re.match(r"\s*(?:[-•*]\s+)?(\d{1,2})[.)]\s+(?=\S)", line.text)
+        if match is None:
+            continue
+        number = int(match[1])
+        if number == 1 or number == last + 1 or match[0].strip().endswith(")"):
+            found.add(line.number)
+            last = number
+    return found
+
+
+def lettered(lines: list[Line]) -> set[int]:
+    """The lines that begin with a bare A, B, C of a row of such letters."""
+    rows = [
+        (line.number, match["a"])
+        for line in lines
+        if (match := (BARE_LETTER.match(line.text) or re.match(r"\s*(?P<a>[A-H])\d?[.):]?\s", line.text)))
+    ]
+    bare = {line.number: match["a"] for line in lines if (match := BARE_LETTER.match(line.text))}
+    letters = [letter for _, letter in rows]
+    return {
+        number
+        for number, letter in bare.items()
+        if (letter == "A" and "B" in letters) or chr(ord(letter) - 1) in letters
+    }
+
+
+def is_prose(text: str) -> bool:
+    """Whether a line is written in sentences: many plain words beside few numbers and names."""
+    words = re.findall(r"[A-Za-zÀ-ÿ']+", text)
+    if len(words) < 8:
+        return False
+    plain_words = sum(word.lower() in COMMON for word in words)
+    return plain_words >= 3 and plain_words * 4 >= len(words)
+
+
+COMMON = frozenset(
+    [
+        "the",
+        "a",
+        "an",
+        "you",
+        "your",
+        "we",
+        "i",
+        "it",
+        "is",
+        "are",
+        "was",
+        "were",
+        "be",
+        "to",
+        "of",
+        "in",
+        "on",
+        "for",
+        "with",
+        "and",
+        "or",
+        "if",
+        "that",
+        "this",
+        "there",
+        "then",
+        "than",
+        "at",
+        "as",
+        "by",
+        "do",
+        "does",
+        "not",
+        "no",
+        "but",
+        "so",
+        "what",
+        "who",
+        "when",
+        "have",
+        "has",
+        "had",
+        "will",
+        "would",
+        "can",
+        "could",
+        "should",
+        "please",
+        "me",
+        "my",
+        "our",
+        "us",
+        "them",
+        "they",
+        "he",
+        "she",
+        "all",
+        "some",
+        "any",
+        "more",
+        "take",
+        "make",
+        "after",
+        "before",
+        "because",
+        "until",
+        "it's",
+        "don't",
+        "today",
+        "tonight",
+        "tomorrow",
+        "week",
+        "next",
+        "last",
+        "just",
+        "only",
+        "one",
+        "those",
+        "these",
+        "from",
+        "into",
+        "out",
+        "up",
+    ]
+) - {
+    "for",
+    "of",
+    "or",
+    "in",
+    "max",
+    "one",
+    "up",
+    "at",
+    "then",
+    "with",
+    "each",
+    "and",
+    "rest",
+    "no",
+    "on",
+    "to",
+    "a",
+    "all",
+    "if",
+}
+
+
+def then_parts(text: str) -> list[str]:
+    """Part a sentence at "then" and at double strokes."""
+    if "//" in text or " || " in text:
+        return [
+            each for part in re.split(r"\s*//+\s*|\s+\|\|\s+", text) for each in then_parts(part) if each.strip(" ,.;:")
+        ]
+    return [part for part in SPLIT_THEN.split(text) if part.strip(" ,.;:")] if SPLIT_THEN.search(text) else [text]
+
+
+def split_outside(text: str, sign: str) -> list[str]:
+    """Part a text at a sign outside brackets."""
+    parts, depth, now = [], 0, ""
+    for letter in text:
+        depth += (letter == "(") - (letter == ")")
+        if letter == sign and depth <= 0:
+            parts.append(now)
+            now = ""
+        else:
+            now += letter
+    return [part for part in [*parts, now] if part.strip()]
+
+
+def remarks_of(text: str) -> tuple[str, list[str]]:
+    """Take remarks in brackets out of a text: those of words; a load in brackets stays to be read."""
+    notes: list[str] = []
+
+    def take(found: re.Match[str]) -> str:
+        notes.append(found[1].strip())
+        return " "
+
+    return re.sub(r"\(([^()]*)\)", take, text), notes
+
+
+def with_note(group: Any, text: str) -> Any:
+    notes = remarks_of(text)[1]
+    return replace(group, note="; ".join(notes)) if notes else group

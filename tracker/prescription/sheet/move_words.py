@@ -1,0 +1,194 @@
+"""What is usual for movements: units of loads, measures, what stands in for what; common practice."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from decimal import Decimal
+from typing import Any
+
+from tracker.prescription.sheet.drafts import PieceDraft
+from tracker.prescription.sheet.names import full_name, known
+from tracker.prescription.sheet.piece import Movement, Pair
+from tracker.prescription.sheet.sets_reading import unit_of
+from tracker.prescription.sheet.tokens import Token
+from tracker.units import MOST_KG, Mass
+
+
+def shared_load(tokens: list[Token], own: str, unit: str) -> Any:
+    """A load on a line of its own is that of all movements: `50/35 bar`."""
+    first = next((token for token in tokens if token.kind in ("pair", "mass")), None)
+    if first is None or not (re.search(r"\b(?:bar|barbell|all|weight)\b", own) or len(tokens) == 1):
+        return None
+    amounts = list(first.value) if first.kind == "pair" else first.value[0]
+    used = unit if first.kind == "pair" else unit_of(first.value[1])
+    masses = sorted((Mass(amount, used) for amount in amounts), key=lambda each: -each.amount)  # type: ignore[arg-type]
+    if not all(0 < mass.kg <= MOST_KG for mass in masses):
+        return None
+    return masses[0] if len(masses) == 1 or masses[0] == masses[1] else Pair(masses[0], masses[1])
+
+
+def is_engine(move: Movement) -> bool:
+    entry = known(move.name)
+    return entry is not None and move.name in (
+        "run",
+        "row",
+        "ski",
+        "bike",
+        "swim",
+        "walk",
+        "ruck",
+        "jump rope",
+        "single under",
+    )
+
+
+def usual_in_kilos(move: Movement, pair: Pair) -> bool:
+    """Whether a pair is usual in kilograms and not in pounds: common practice."""
+    both = (pair.larger.amount, pair.smaller.amount)
+    usual = {(60, 43), (43, 30), (61, 43), (24, 16), (9, 6), (32, 24), (102, 70), (84, 61), (70, 47), (20, 15)}
+    return both in {(Decimal(a), Decimal(b)) for a, b in usual} or any(each != int(each) for each in both)
+
+
+def usual_in_pounds(move: Movement, larger: Decimal, smaller: Decimal | None) -> bool:
+    """Whether a load is usual in pounds and not in kilograms: common practice."""
+    pair = (int(larger), int(smaller)) if smaller is not None else (int(larger), 0)
+    if "dumbbell" in move.name:
+        return pair in {(50, 35), (35, 20), (35, 25), (70, 50), (60, 40), (40, 25), (45, 30)}
+    if "kettlebell" in move.name or "goblet" in move.name or "turkish" in move.name:
+        return pair in {(53, 35), (70, 53), (35, 26), (35, 18), (44, 26)}
+    if move.name == "wall ball":
+        return pair in {(20, 14), (14, 10), (30, 20)}
+    return pair in {
+        (95, 65),
+        (115, 75),
+        (115, 80),
+        (135, 95),
+        (155, 105),
+        (185, 125),
+        (185, 135),
+        (205, 145),
+        (225, 155),
+        (275, 185),
+        (315, 205),
+        (75, 55),
+        (65, 45),
+        (95, 0),
+        (135, 0),
+    }
+
+
+def named_distance(move: Movement, piece: PieceDraft) -> Movement:
+    """A distance whose name the table does not have is of what was done for a distance before: "another 1000 metres"."""
+    if (
+        move.measure != "m"
+        or known(move.name) is not None
+        or not re.search(r"\b(?:another|more|again|together|back|last)\b", move.name)
+    ):
+        return move
+    before = next((each.name for each in reversed(piece.moves) if each.measure == "m"), "")
+    return (
+        replace(move, name=before, standard=", ".join(part for part in (move.name, move.standard) if part))
+        if before
+        else move
+    )
+
+
+def usual_measure(move: Movement, piece: PieceDraft) -> Movement:
+    """Fill the measure that cannot be another: `400 run` is metres."""
+    name = move.name.split()[-1] if move.name else ""
+    if (
+        move.measure == "reps"
+        and move.count is not None
+        and not move.count.listed
+        and name in ("run", "row", "ski", "bike", "swim", "walk", "sprint")
+        and move.count.reps[0] >= 100
+    ):
+        return replace(move, measure="m")
+    if move.options:
+        return replace(move, options=tuple(usual_measure(each, piece) for each in move.options))
+    return move
+
+
+def place_for(option: Movement, moves: list[Movement]) -> int:
+    """Which movement an option stands for: the one with the most words in common, else the last one of its kind."""
+    words = set(option.name.replace("-", " ").split())
+    scores = [len(words & set(move.name.replace("-", " ").split())) for move in moves]
+    if max(scores) > 0:
+        return scores.index(max(scores))
+    pulls = {"pull", "row", "chin", "bar", "muscle"}
+    if words & pulls:
+        for place in range(len(moves) - 1, -1, -1):
+            if set(moves[place].name.replace("-", " ").split()) & pulls:
+                return place
+    return len(moves) - 1
+
+
+KIT = {
+    "rower": ("row",), "rowing machine": ("row",), "erg": ("row", "ski", "bike"), "bike": ("bike",), "barbell": ("barbell",), "bar": ("barbell", "pull", "bar"),
+    "rig": ("pull-up", "toes to bar", "muscle-up", "chest to bar pull-up"), "pull-up bar": ("pull-up", "toes to bar", "chest to bar pull-up"), "pull up bar": ("pull-up", "toes to bar"),
+    "rope": ("double under", "rope climb"), "jump rope": ("double under",), "du": ("double under",), "dus": ("double under",), "dubs": ("double under",), "double unders": ("double under",),
+    "box": ("box",), "ball": ("wall ball", "ball"), "wall ball": ("wall ball",), "running": ("run",), "run": ("run",), "kettlebell": ("kettlebell",), "kb": ("kettlebell",),
+    "dumbbells": ("dumbbell",), "dumbbell": ("dumbbell",), "db": ("dumbbell",), "machine": ("row", "bike", "ski", "machine"), "rings": ("ring",),
+}  # fmt: skip
+FOR_ANOTHER = re.compile(r"^(?P<y>.+?) (?:for|=|->|>|instead of) (?P<x>.+)$")
+
+
+def wanted_place(words: str, moves: list[Movement]) -> int | None:
+    """Which movement is meant by what is not there: the movement itself, or what it needs."""
+    words = words.strip()
+    name, entry = full_name(words)
+    for place, move in enumerate(moves):
+        if move.name == name:
+            return place
+    for wanted in KIT.get(words, KIT.get(words.rstrip("s"), ())):
+        for place, move in enumerate(moves):
+            known_move = known(move.name)
+            if wanted in move.name or (known_move is not None and known_move.implement == wanted):
+                return place
+    if entry is not None:
+        last = entry.name.split()[-1]
+        return next((place for place, move in enumerate(moves) if move.name.split()[-1:] == [last]), None)
+    return None
+
+
+HELD_WORDS = {"dumbbell": "dumbbell", "dumbbells": "dumbbell", "db": "dumbbell", "dbs": "dumbbell", "kettlebell": "kettlebell", "kettlebells": "kettlebell", "kb": "kettlebell",
+               "kbs": "kettlebell", "bar": "barbell", "barbell": "barbell", "backpack": "backpack", "sandbag": "sandbag", "bag": "bag"}  # fmt: skip
+
+
+def like_main(option: Movement, main: Movement) -> Movement:
+    """Give an option that only says another implement or manner the name of its movement: "two dumbbells", "on knees"."""
+    words = [
+        word
+        for word in option.name.lower().replace("-", " ").split()
+        if word not in ("the", "a", "or", "same", "just", "with", "two", "one", "2", "1")
+    ]
+    head = (
+        main.name.split(" ", 1)[1]
+        if main.name.split(" ")[0] in ("dumbbell", "kettlebell", "barbell") and " " in main.name
+        else main.name
+    )
+    if words and all(word in HELD_WORDS for word in words):
+        held = HELD_WORDS[words[0]]
+        return replace(option, name=head if held == "barbell" else f"{held} {head}")
+    if head == "push-up" and words and known(option.name) is None:
+        if set(words) & {"knee", "knees"}:
+            return replace(option, name="knee push-up")
+        if set(words) & {"bench", "box", "sofa", "chair", "table", "wall", "elevated", "counter", "bar"}:
+            return replace(option, name="incline push-up")
+    if head == "push-up" and option.name == "bench press" and option.load is None and option.count is None:
+        return replace(option, name="incline push-up")
+    if (
+        words
+        and known(option.name) is None
+        and words[0]
+        in ("single", "one", "jumping", "strict", "banded", "kipping", "slow", "assisted", "seated", "jump")
+    ):
+        first = {"jumping": "jumping", "one": "single leg"}.get(words[0], words[0])
+        if first == "single" and words[1:2] and words[1] in ("leg", "arm"):
+            first = f"single {words[1]}"
+        name, entry = full_name(f"{first} {head}")
+        if first == "jumping" and entry is None:
+            name = f"jumping {head}"
+        return replace(option, name=name)
+    return option

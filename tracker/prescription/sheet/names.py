@@ -1,0 +1,191 @@
+"""Names of lifts and movements: a table of the trade's own names and short forms, and how a typed name is found in it.
+
+A name that is not in the table stays as it was typed: nothing is snapped to a neighbour but a slip of one or two letters
+that leaves one and only one name of the table.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+MOST_WORDS = 6
+_WORD = re.compile(r"[^\W_]+(?:&[^\W_]+)?")
+_KEEP_S = {"press", "cross", "this", "its", "bus", "gas", "plus", "toes", "less", "across", "abs", "pass", "grass", "is", "as", "us", "has", "was", "bss", "rfess", "ats", "wbs", "kbs", "dbs", "ohs", "lbs", "bs", "fs", "ps", "hs", "hps", "cals", "yes", "bfs", "sits", "press ups"}  # fmt: skip
+_SHORT = {
+    "db": "dumbbell", "dbs": "dumbbell", "kb": "kettlebell", "kbs": "kettlebell", "bb": "barbell", "oh": "overhead", "hr": "hand release",
+    "alt": "alternating", "sa": "single arm", "sl": "single leg", "mb": "medicine ball", "bw": "bodyweight", "fr": "front rack", "pwr": "power",
+    "str": "strict", "sq": "squat", "dl": "deadlift", "sn": "snatch", "wtd": "weighted", "cl": "clean", "cln": "clean", "lat": "lateral",
+    "syncro": "synchro", "sync": "synchro", "synchronised": "synchro", "synchronized": "synchro",
+    "thr": "thruster", "ttb": "toes to bar", "pwer": "power", "thrustr": "thruster",
+}  # fmt: skip
+# Words that make a name of their own out of a name of the table, in any order before it.
+_MODIFIERS = {
+    "strict", "kipping", "weighted", "banded", "deficit", "tempo", "pause", "paused", "hang", "power", "front", "back", "overhead", "single",
+    "arm", "leg", "double", "dumbbell", "kettlebell", "barbell", "alternating", "seated", "standing", "incline", "decline", "close", "wide",
+    "grip", "high", "low", "box", "ring", "sumo", "romanian", "goblet", "walking", "reverse", "lateral", "jumping",
+    "synchro", "one", "bodyweight", "medicine", "ball", "sandbag", "plate", "squat", "split", "half", "full", "russian", "american",
+    "hand", "release", "chest", "two", "backpack", "touch", "go", "and", "supported", "legless", "l", "feet", "elevated", "nordic", "eccentric",
+    "facing", "cluster", "muscle", "block", "tall", "rack", "heel", "heels", "zercher", "trap", "safety", "machine", "cable", "band", "towel",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A name of the table: its usual implement as a lift ("?" where it must be asked) and its usual measure in a piece."""
+
+    name: str
+    implement: str
+    measure: str
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A name in a text: from where to where, its full form, and what the table says of it (None: nothing)."""
+
+    start: int
+    end: int
+    name: str
+    known: Name | None
+    typed: str
+
+
+def singular(word: str) -> str:
+    """Return a word without its plural ending: squats, presses, lunges, flies."""
+    if word in _KEEP_S or len(word) < 3 or not word.endswith("s") or word.endswith("ss"):
+        return word
+    if word.endswith(("presses", "crosses", "crunches", "benches", "snatches", "inches")):
+        return word[:-2]
+    return word[:-1]
+
+
+def key_of(text: str) -> tuple[str, ...]:
+    """Return a name as the table looks it up: lower case, hyphens and apostrophes apart, singular."""
+    return tuple(
+        singular(word) for word in _WORD.findall(text.lower().replace("'", "").replace("’", "").replace("+", "&"))
+    )
+
+
+@cache
+def _tables() -> tuple[dict[tuple[str, ...], Name], dict[tuple[str, ...], Name], frozenset[str]]:
+    """Read the table: as a lift, as a movement, and every word of it of four letters or more."""
+    lifts: dict[tuple[str, ...], Name] = {}
+    moves: dict[tuple[str, ...], Name] = {}
+    for line in Path(__file__).with_name("names.txt").read_text(encoding="utf-8").splitlines():
+        if not line.strip() or line.startswith("#"):
+            continue
+        name, implement, measure, aliases = (part.strip() for part in line.split("|"))
+        entry = Name(name, implement, measure)
+        for alias in (name, *(each.strip() for each in aliases.split(","))):
+            key = key_of(alias.lstrip("!~").replace("+", "&"))
+            if not key:
+                continue
+            if alias.startswith("!"):
+                lifts[key] = entry
+            elif not alias.startswith("~"):
+                lifts.setdefault(key, entry)
+            if not alias.startswith("!"):
+                moves.setdefault(key, entry) if not alias.startswith("~") else moves.__setitem__(key, entry)
+    words = frozenset(word for key in moves for word in key if len(word) >= 4)
+    return lifts, moves, words
+
+
+def known(text: str, *, lift: bool = False) -> Name | None:
+    """Look a whole name up."""
+    lifts, moves, _ = _tables()
+    return (lifts if lift else moves).get(key_of(text))
+
+
+def longest(words: list[re.Match[str]], at: int, *, lift: bool) -> tuple[int, Name] | None:
+    """Return how many words from `at` on make a name of the table, the longest, with it."""
+    lifts, moves, _ = _tables()
+    table = lifts if lift else moves
+    found: tuple[int, Name] | None = None
+    key: tuple[str, ...] = ()
+    for count in range(1, min(MOST_WORDS, len(words) - at) + 1):
+        word = words[at + count - 1].group().replace("+", "&")
+        key = (*key, singular(word))
+        if key in table:
+            found = count, table[key]
+    return found
+
+
+def full_name(typed: str, *, lift: bool = False) -> tuple[str, Name | None]:
+    """Return a typed name in full: from the table, else with its short words written out, else as it was typed.
+
+    A name that the table has with words before it, such as "strict ring row", keeps these words.
+    """
+    if found := known(typed, lift=lift):
+        return found.name, found
+    words = list(key_of(typed))
+    spelt = [part for word in words for part in _SHORT.get(word, word).split()]
+    if found := known(" ".join(spelt), lift=lift):
+        return found.name, found
+    for skip in range(1, min(len(spelt), 5)):
+        if not all(word in _MODIFIERS for word in spelt[:skip]):
+            break
+        if found := known(" ".join(spelt[skip:]), lift=lift):
+            return _composed(spelt[:skip], found.name), found
+    if mended := _mended(spelt, lift=lift):
+        return mended.name, mended
+    if spelt != words:
+        return " ".join(spelt), None
+    return " ".join(typed.split()), None
+
+
+def _composed(before: list[str], name: str) -> str:
+    """Put words before a name: another implement takes the place of the name's own, a backpack swing is no kettlebell's."""
+    words = [word for word in before if word != "tempo"]
+    first, _, rest = name.partition(" ")
+    if rest and first in _HELD and (set(words) & (_HELD | {"backpack", "plate", "sandbag", "band"})):
+        name = rest
+    return " ".join([*words, name])
+
+
+_HELD = {"kettlebell", "dumbbell", "barbell"}
+
+
+def _mended(words: list[str], *, lift: bool) -> Name | None:
+    """Mend one slip of the finger, if the whole is then a name of the table and no other name is as near."""
+    vocabulary = _tables()[2]
+    for at, word in enumerate(words):
+        if word in vocabulary or len(word) < 3 or not word.isalpha():
+            continue
+        names: dict[str, tuple[int, Name]] = {}
+        for other in vocabulary:
+            if _near(word, other) and (found := known(" ".join([*words[:at], other, *words[at + 1 :]]), lift=lift)):
+                names[found.name] = (_distance(word, other, 2), found)
+        if not names:
+            return None
+        nearest = min(distance for distance, _ in names.values())
+        closest = [found for distance, found in names.values() if distance == nearest]
+        return closest[0] if len(closest) == 1 else None
+    return None
+
+
+def _near(word: str, other: str) -> bool:
+    allowed = 1 if len(word) < 7 else 2
+    if word == other or abs(len(word) - len(other)) > allowed or word[0] != other[0]:
+        return False
+    if len(word) < 7 and len(word) == len(other) and sorted(word) != sorted(other):
+        return False  # one letter for another makes a word of its own: beach, snitch
+    return _distance(word, other, allowed) <= allowed
+
+
+def _distance(one: str, two: str, most: int) -> int:
+    """Count insertions, deletions, changes and swaps of neighbours between two words, up to a little more than `most`."""
+    before: list[int] = []
+    last = list(range(len(two) + 1))
+    for row, letter in enumerate(one, 1):
+        now = [row]
+        for column, other in enumerate(two, 1):
+            cost = min(last[column] + 1, now[-1] + 1, last[column - 1] + (letter != other))
+            if row > 1 and column > 1 and letter == two[column - 2] and one[row - 2] == other:
+                cost = min(cost, before[column - 2] + 1)
+            now.append(cost)
+        if min(now) > most:
+            return most + 1
+        before, last = last, now
+    return last[-1]

@@ -1,0 +1,208 @@
+"""Reads how a piece is done from tokens: as many as possible, for time, on a clock, in intervals; its cap, rounds, rest, partners."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import Any
+
+from tracker.prescription.sheet.asks import Asker, Choice
+from tracker.prescription.sheet.movement_reading import ladder_count
+from tracker.prescription.sheet.piece import Count
+from tracker.prescription.sheet.tokens import Token, seconds
+
+MOST_INTERVALS = 500
+CLOCKS = frozenset(
+    {"amrap", "amrapx", "emom", "every", "rft", "fortime", "tabata", "onoff", "far", "mostcal", "mostload"}
+)
+HEADS = CLOCKS | {"unscored", "rounds", "cap", "onminute", "buyin", "cashout", "odd", "even", "alternate", "clock"}
+_PAIRS = re.compile(
+    r"\b(?:in pairs|pairs\b|partners?\b|with a (?:partner|friend|buddy)|2er team|zu zweit|en pareja|à deux|two of you|you go i go|i ?g ?y ?g|igyg|ygig)"
+)
+_TEAM = re.compile(
+    r"\bteams?(?: of|:)? (\d)\b|\b(\d)[- ](?:person|man|people|er)[- ]?(?:team)?\b|\bin (?:groups|threes|fours)(?: of (\d))?"
+)
+_TURN = re.compile(
+    r"\b(?:you go,? i go|i ?go,? you ?go|igyg|ygig|alternat\w*|in turn|one after the other|each does|rotate|switch(?:ing)? every)\b"
+)
+_LOWEST = re.compile(
+    r"\b(?:(?:slowest|lowest|worst|fewest)(?: (?:round|interval|rd|set|time|distance|minute|\d+|one))?(?: counts| is| of)?|score[^.]{0,20}(?:slowest|lowest|worst)|lowest counts)\b"
+)
+
+
+@dataclass
+class Head:
+    """How a piece is done, as far as a line says it; `fields` are those of a piece."""
+
+    fields: dict[str, Any] = field(default_factory=dict)
+    used: set[int] = field(default_factory=set)
+    clock: bool = False  # it says a kind
+    strength_clock: bool = False  # every so often: sets of a lift may be meant
+    each_round: bool = False
+    from_start: int = 0  # of "0:00-10:00": how long
+    death_by: bool = False
+    turn: bool = False  # partners in turn, if there are partners
+
+
+def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: str) -> Head:
+    """Read what the tokens of a line say of how a piece is done; `used` are the places of the tokens that said it."""
+    head = Head()
+    fields = head.fields
+
+    def put(key: str, value: Any) -> None:
+        fields.setdefault(key, value)
+
+    for place, token in enumerate(tokens):
+        kind, value = token.kind, token.value
+        taken = True
+        if kind == "amrap":
+            put("kind", "as many as possible")
+            if value:
+                put("cap_s", value)
+        elif kind == "amrapx":
+            put("kind", "as many as possible")
+            put("intervals", value[0])
+            put("cap_s", value[1])
+        elif kind in ("far", "mostcal", "mostload"):
+            put("kind", {"far": "distance", "mostcal": "calories", "mostload": "heaviest"}[kind])
+            put("cap_s", value)
+        elif kind == "rft":
+            put("kind", "for time")
+            if value:
+                put("rounds", value)
+        elif kind == "fortime":
+            put("kind", "for time")
+        elif kind == "unscored":
+            put("kind", "unscored")
+        elif kind == "tabata":
+            put("kind", "work and rest")
+            put("work_s", 20)
+            put("rest_s", 10)
+            put("intervals", 8)
+        elif kind == "onoff":
+            put("kind", "work and rest")
+            put("work_s", value[0])
+            put("rest_s", value[1])
+            if len(value) > 2 and value[2]:
+                put("intervals", value[2])
+        elif kind == "emom":
+            _emom(value, head, asker, line, typed)
+        elif kind == "every":
+            taken = _every(value, head)
+        elif kind == "onminute":
+            put("kind", "every minute")
+            put("work_s", 60)
+            head.strength_clock = True
+        elif kind == "rounds":
+            put("rounds", value)
+        elif kind == "cap":
+            put("cap_s", value)
+        elif kind in ("odd", "even", "alternate"):
+            put("in_turn", True)
+        elif kind == "clock":
+            head.from_start = value[1] - value[0]
+        else:
+            taken = False
+        if taken:
+            head.used.add(place)
+    head.clock = "kind" in fields
+    _around(text, fields)
+    head.turn = _TURN.search(text) is not None
+    if re.search(r"\bdeath by\b", text):
+        head.death_by = head.clock = True
+        fields["kind"] = "every minute"
+        fields["work_s"] = 60
+    if re.search(r"\bchipper\b", text):
+        put("kind", "for time")
+        head.clock = True
+    return head
+
+
+def _around(text: str, fields: dict[str, Any]) -> None:
+    if found := _TEAM.search(text):
+        number = next((each for each in found.groups() if each), None)
+        if number and 2 <= int(number) <= 9:
+            fields.setdefault("partners", int(number))
+    elif _PAIRS.search(text):
+        fields.setdefault("partners", 2)
+    if _LOWEST.search(text):
+        fields.setdefault("scored_by", "lowest")
+    if "partners" in fields and _TURN.search(text):
+        fields.setdefault("in_turn", True)
+
+
+def _emom(found: re.Match[str], head: Head, asker: Asker, line: int, typed: str) -> None:
+    groups = found.groupdict()
+    if groups.get("e"):
+        unit = groups.get("eu") or "min"
+        work = (
+            int(float(groups["e"].replace(":", ".")) * (1 if unit.startswith("s") else 60))
+            if ":" not in groups["e"]
+            else seconds(groups["e"])
+        )
+    else:
+        k = groups.get("k") or "1"
+        work = int(float(k) * 60)
+    total, intervals = groups.get("t"), None
+    if total and ":" in total:
+        intervals = seconds(total) // max(work, 1)
+    elif total:
+        number = int(total)
+        times = (
+            re.search(r"x\s*\d+\s*$|(?:rounds?|sets?)\s*$", found[0].strip()) is not None
+            and not (groups.get("u") or "").strip()
+        )
+        if times or (groups.get("e") and "for" not in found[0]) or work == 60:
+            intervals = number
+        else:
+            intervals = number * 60 // max(work, 1)
+            if not (groups.get("u") or "").strip() and number * 60 % max(work, 1) == 0 and number <= 20:
+                choices = (
+                    Choice("minutes", f"{number} minutes, {intervals} times"),
+                    Choice("times", f"{number} times"),
+                )
+                if (
+                    asker.choose(
+                        "number behind every few minutes", line, typed, f"{number} minutes or {number} times?", choices
+                    )
+                    == "times"
+                ):
+                    intervals = number
+    if not 5 <= work <= 3600:
+        return
+    head.fields.setdefault("kind", "every minute")
+    head.fields.setdefault("work_s", work)
+    if intervals and 1 <= intervals <= MOST_INTERVALS:
+        head.fields.setdefault("intervals", intervals)
+    head.strength_clock = True
+
+
+def _every(found: re.Match[str], head: Head) -> bool:
+    if found["other"]:
+        work = 120
+    elif found["m"]:
+        work = 60
+    elif found["d"]:
+        work = seconds(found["d"])
+    else:
+        number = int(found["n"])
+        work = number * 60 if number <= 15 else number
+    if not 5 <= work <= 3600 * 3:
+        return False
+    intervals = None
+    if found["t"]:
+        intervals = seconds(found["t"]) // work
+    elif found["x"]:
+        intervals = int(found["x"])
+    head.fields.setdefault("kind", "every minute")
+    head.fields.setdefault("work_s", work)
+    if intervals and 1 <= intervals <= MOST_INTERVALS:
+        head.fields.setdefault("intervals", intervals)
+    head.strength_clock = True
+    return True
+
+
+def scheme_of(token: Token) -> Count:
+    """Return the counts of a list token, round by round."""
+    numbers, more, _ = token.value
+    return ladder_count(numbers, more)

@@ -1,0 +1,113 @@
+"""Numbers written as words, and the few words of other languages that carry a meaning, put into the form that is read.
+
+German, French and Spanish words are those that gyms of those languages mix into their sheets: common practice.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+_UNITS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
+    "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
+    "zwei": 2, "drei": 3, "vier": 4, "fünf": 5, "sechs": 6, "sieben": 7, "acht": 8, "neun": 9, "zehn": 10, "zwölf": 12,
+    "fünfzehn": 15, "zwanzig": 20, "dreissig": 30, "dreißig": 30,
+    "deux": 2, "trois": 3, "quatre": 4, "cinq": 5, "huit": 8, "douze": 12, "quinze": 15, "vingt": 20,
+    "dos": 2, "tres": 3, "cuatro": 4, "cinco": 5, "seis": 6, "siete": 7, "ocho": 8, "nueve": 9, "diez": 10, "doce": 12,
+    "veinte": 20,
+}  # fmt: skip
+_TENS = {
+    "twenty": 20,
+    "thirty": 30,
+    "forty": 40,
+    "fourty": 40,
+    "fifty": 50,
+    "sixty": 60,
+    "seventy": 70,
+    "eighty": 80,
+    "ninety": 90,
+}
+_NUMBER_WORD = re.compile(
+    rf"\b(?:({'|'.join(_TENS)})(?:[ -](one|two|three|four|five|six|seven|eight|nine))?|(?:(a|one|two|three|four|five|six|seven|eight|nine) )?hundred"
+    rf"(?: and ({'|'.join([*_TENS, 'ten'])}))?|({'|'.join(sorted(_UNITS, key=len, reverse=True))}))\b"
+)
+# "one" counts only before what is counted; elsewhere it is "the one", "one of you", "everyone"
+_COUNTED = re.compile(
+    r"[ -](?:minutes?|mins?|rounds?|sets?|reps?|miles?|km|kilomet\w+|seconds?|secs?|burpees?|singles?|mile|more round|round|"
+    r"barbell|dumbbells?|kettlebells?|kb|db|rope|wall|minute)\b"
+)
+_A_UNIT = re.compile(r"\ba (?=(?:minutes?|mile|single|double|triple)\b(?! of))")
+_FOREIGN: tuple[tuple[str, str], ...] = (
+    (r"wiederholungen|wiederholung|wdhl?\.?|wh\b|repeticiones|répétitions|repetitions?|répés", "reps"),
+    (r"\bauf zeit\b|\bfür zeit\b|\bpor tiempo\b|\bpour (?:le )?temps\b|\bcontre la montre\b|\bfor times\b", "for time"),
+    (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
+    (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)", "sets"),
+    (r"minuten?\b|minutos?\b", "min"), (r"sekunden?\b|segundos?\b|secondes?\b|\bsek\b\.?", "sec"),
+    (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
+    (r"\bpausa\b", "rest"),
+    (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
+    (r"\bungerade\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
+    (r"\bkcals?\b|\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
+    (r"\bper ?cent\b|\bpercent\b|\bpct\b", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
+    (r"(?<=\d) ?mit(?= \d)", " @"), (r"\breps? mit(?= \d)", "reps @"), (r"\b(?:mit|con|avec|à)(?= \d+(?:[.,]\d+)? ?(?:%|kg))", "@"),
+    (r"\b(?:al|au|bei|zu)(?= \d+(?:[.,]\d+)? ?%)", "@"), (r"\bmit\b", "with"), (r"\boder\b", "or"), (r"\bund\b", "and"), (r"\bdann\b|\bdanach\b|\bnachher\b|\bluego\b|\bensuite\b|\bpuis\b", "then"),
+    (r"\bminuto\b", "min"), (r"\bzu hause\b|\ben casa\b|\bà la maison\b|\bzuhause\b|\bdaheim\b", "home"),
+    (r"\bim wechsel\b|\babwechselnd\b|\balternando\b|\ben alternance\b", "alternate"),
+    (r"\bwoche\b|\bsemana\b|\bsemaine\b|\bwk ?(?=\d)|\bwks?\b", "week "), (r"\btag (?=\d)|\bdía (?=\d)|\bdia (?=\d)|\bjour (?=\d)", "day "),
+    (r"\bjede (\d+) min\b", r"every \1 min"), (r"\bjede min\w*\b|\bcada min\w*\b|\bchaque min\w*\b", "every minute"),
+    (r"\bcada (?=\d)|\btoutes les (?=\d)|\balle (?=\d+ (?:min|sec))", "every "),
+    (r"\bsteigern\b|\bsteigend\b|\bsubiendo\b|\ben montant\b", "climbing"), (r"\bschwere?[rsn]?\b|\bpesad[oa]\b|\blourde?\b", "heavy"),
+)  # fmt: skip
+_FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)
+# A capital X is the fastest way up of a tempo, a small one a "times": 31X1, but 80x5
+_TEMPO = re.compile(r"(?<![\w.])(?<!empo )(?<!EMPO )@?\(?([0-6][0-6]X[0-5])\)?(?![\w.])")
+_THOUSANDS = re.compile(r"(?<![\d.,])(\d{1,2})[.,](\d{3})(?=\s*(?:m|reps|cal)\b)")
+_DECIMAL = re.compile(
+    r"(?<![\d.,])(\d+),(\d{1,2})(?=\s*(?:kg|lb|min|cm|km|k\b|sec|h\b|x\b|/|-\s*\d+[.,]\d+\s*(?:kg|lb|%)))"
+)
+_DECIMAL_PERCENT = re.compile(r"(?<![\d.,])(\d{2,3}),(\d)(?=\s*(?:%|(?:[/;-]|,\s)\s*\d{2,3}(?:[.,]\d)?\s*[%/;,-]))")
+_DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/-]))")
+_DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
+
+
+@lru_cache(maxsize=4096)
+def plain(text: str) -> str:
+    """Return a cleaned line in lower case, its number words as digits, its foreign words as those that are read."""
+    shouted = text.upper() == text
+    text = _TEMPO.sub(
+        lambda found: (
+            f" tempo {found[1]}" if not shouted or (found[1][0] in "2345" and found[1][3] in "012") else found[0]
+        ),
+        text,
+    ).lower()
+    for pattern, word in _FOREIGN_RULES:
+        text = pattern.sub(word, text)
+    text = _NUMBER_WORD.sub(_digits, text)
+    text = _A_UNIT.sub("1 ", text)
+    text = _THOUSANDS.sub(r"\1\2", text)
+    for pattern in (_DECIMAL, _DECIMAL, _DECIMAL_PERCENT, _DECIMAL_PERCENT, _DECIMAL_AT, _DECIMAL_BARE):
+        text = pattern.sub(r"\1.\2", text)
+    return text
+
+
+def _digits(found: re.Match[str]) -> str:
+    tens, ones, hundreds, more, unit = found.groups()
+    text, end = found.string, found.end()
+    if unit == "one" and not _counts(text, found.start(), end):
+        return "one"
+    if tens:
+        return str(_TENS[tens] + _UNITS.get(ones or "", 0))
+    if found[0].endswith("hundred") or hundreds is not None or more:
+        first = 1 if hundreds in (None, "a") else _UNITS[hundreds]
+        return str(100 * first + (_TENS | {"ten": 10}).get(more or "", 0))
+    return str(_UNITS[unit])
+
+
+def _counts(text: str, start: int, end: int) -> bool:
+    before = text[max(0, start - 12) : start]
+    if before.endswith(("minute ", "min ", "station ", "heavy ", "sets of ", "set of ", "week ", "day ")):
+        return True
+    return _COUNTED.match(text, end) is not None and not before.endswith(
+        ("the ", "any ", "this ", "that ", "every ", "each ", "no ")
+    )

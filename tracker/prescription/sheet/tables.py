@@ -1,0 +1,143 @@
+"""Lines of a sheet, tables opened: each cell of a row becomes a line of its own, below the day of its row."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from tracker.prescription.sheet.asks import Asker
+from tracker.prescription.sheet.headings import day_heading, section_heading
+from tracker.prescription.sheet.letters import MOST_IN_LINE, clean
+from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.tokens import tokens_of
+
+_RULE = re.compile(r"^[\s|+:=-]*[-=]{3,}[\s|+:=-]*$")
+_GAP = re.compile(r"\s{3,}")
+_KEY = re.compile(r"\s*(?:title|date|notes?|piece|warm-?up|cool-?down)\s*:", re.IGNORECASE)
+_TAB = re.compile(r"\t+")
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line to be read: its number, as typed, cleaned; `cell` is set for a part of a row, `day` for its first cell."""
+
+    number: int
+    raw: str
+    text: str
+    cell: bool = False
+    day: bool = False
+    head: bool = False  # a row of column titles, or a rule
+
+    @property
+    def blank(self) -> bool:
+        return not self.text.strip()
+
+    @property
+    def indent(self) -> int:
+        return len(self.text) - len(self.text.lstrip())
+
+
+def lines_of(text: str) -> list[Line]:
+    """Part a sheet into lines; a table's rows into cells, with a blank line between them."""
+    rows = re.split(r"\r\n|\r|\n", text.removeprefix("\ufeff"))
+    plain = [Line(number, row, clean(row[:MOST_IN_LINE])) for number, row in enumerate(rows, 1)]
+    found: list[Line] = []
+    for place, line in enumerate(plain):
+        found += _opened(line, plain, place)
+    return found
+
+
+def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:
+    text = line.text
+    if _KEY.match(text):
+        return [line]
+    if text.count("|") + text.count("+") >= 1 and _RULE.match(text) and ("|" in text or "+" in text):
+        return [Line(line.number, line.raw, "", head=True)]
+    if "|" in text and _in_pipes(lines, place):
+        cells = [cell.strip() for cell in text.strip().strip("|").split("|")]
+        return _row(line, cells, lines, place)
+    columns = [
+        cell.strip()
+        for cell in (_TAB.split(line.raw.strip()) if "\t" in line.raw.strip() else _GAP.split(text.strip()))
+    ]
+    if len(columns) >= 2 and _is_day(columns[0]):
+        cells = _joined([clean(cell) for cell in columns])
+        named = any(
+            token.kind == "name" or token.kind in ("amrap", "emom", "rft", "fortime")
+            for cell in cells[1:]
+            for token in tokens_of(plain(cell))
+        )
+        if not named:
+            return [Line(line.number, line.raw, " ".join(cells))]
+        return _row(line, cells, lines, place)
+    if days := _DAYS_IN_LINE.findall(text):
+        parts = [part.strip(" ,;") for part in _DAY_SPLIT.split(text) if part.strip(" ,;.")]
+        if len(days) >= 2 and len(parts) >= len(days):
+            return [each for part in parts for each in _one_day(line, part)]
+    if (
+        len(columns) >= 2
+        and place + 1 < len(lines)
+        and _is_day((_GAP.split(lines[place + 1].text.strip()) or [""])[0])
+        and not any(map(str.isdigit, text))
+    ):
+        return [Line(line.number, line.raw, "", head=True)]
+    return [line]
+
+
+_NAMED = re.compile(r"[^\W\d_]{3,}|\b(?:DL|BS|FS|BP|OHS|C&J|DU|T2B)\b")
+_WORD_DAY = r"(?:Mon|Tue|Tues|Wed|Thu|Thur|Thurs|Fri|Sat|Sun|MON|TUE|WED|THU|FRI|SAT|SUN|Mo|Di|Mi|Do|Fr|Sa|So)(?:day|nesday|urday|sday|rsday)?"
+_DAYS_IN_LINE = re.compile(rf"(?:^|[,;.:]\s+|\bOR\s+|\bor\s+)(?={_WORD_DAY}\b:?\s+\S+[^,;]*\d)")
+_DAY_SPLIT = re.compile(rf"(?:^|[,;.:]\s+)(?={_WORD_DAY}\b:?\s+\S)")
+
+
+def _joined(cells: list[str]) -> list[str]:
+    """Put columns without a name of their own to the one before: `Squat      5 x 5    72 %`."""
+    found = cells[:2]
+    for cell in cells[2:]:
+        if _NAMED.search(cell) and _NAMED.search(found[-1]):
+            found.append(cell)
+        else:
+            found[-1] = f"{found[-1]} {cell}"
+    return found
+
+
+def _one_day(line: Line, part: str) -> list[Line]:
+    found = re.match(rf"({_WORD_DAY})\b:?\s+(.+)", part)
+    if found is None or not _is_day(found[1]):
+        return [Line(line.number, line.raw, part)]
+    blank = Line(line.number, line.raw, "", cell=True)
+    return [
+        Line(line.number, line.raw, found[1], cell=True, day=True),
+        blank,
+        Line(line.number, line.raw, found[2], cell=True),
+    ]
+
+
+def _in_pipes(lines: list[Line], place: int) -> bool:
+    """Whether a row stands in a table: neighbours have pipes too, or it has two of its own."""
+    near = [lines[at] for at in (place - 1, place + 1) if 0 <= at < len(lines)]
+    return lines[place].text.count("|") >= 2 or any("|" in each.text for each in near)
+
+
+def _is_day(cell: str) -> bool:
+    heading = day_heading(cell, Asker(), 0, loose=True)
+    return heading is not None and not heading.rest
+
+
+def _row(line: Line, cells: list[str], lines: list[Line], place: int) -> list[Line]:
+    first = cells[0].strip(" *_")
+    ruled = place + 1 < len(lines) and _RULE.match(lines[place + 1].text) is not None and "|" in line.text
+    if ruled or first.lower() in ("day", "tag", "día", "jour", "wann"):
+        return [Line(line.number, line.raw, "", head=True)]
+    found: list[Line] = []
+    blank = Line(line.number, line.raw, "", cell=True)
+    rest = cells
+    if _is_day(first):
+        found.append(Line(line.number, line.raw, first, cell=True, day=True))
+        rest = cells[1:]
+    elif section_heading(first + ":") and len(cells) == 2:
+        return [blank, Line(line.number, line.raw, f"{first}: {cells[1]}", cell=True)]
+    for cell in rest:
+        if cell.strip(" -–.") and cell.strip().lower() not in ("rest", "off", "-", "pause", "x"):
+            found += [blank, Line(line.number, line.raw, cell, cell=True)]
+    return found or [Line(line.number, line.raw, "", head=True)]

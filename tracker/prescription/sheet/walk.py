@@ -1,0 +1,623 @@
+"""Goes through the lines of a sheet and puts together what they say: each line by itself, what stands open above it, and what follows."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, SessionDraft, TextDraft
+from tracker.prescription.sheet.headings import Heading, Section, day_heading, section_heading
+from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.lift_tokens import (
+    cut_remarks,
+    for_both,
+    implement_word,
+    main_names,
+    of_names,
+    own_case,
+    split_parts,
+)
+from tracker.prescription.sheet.line_marks import (
+    ALL_OF,
+    ALTERNATIVE,
+    BULLET,
+    GREETING,
+    KEYS,
+    NO_KIT,
+    OR_BRACKETS,
+    QUESTION,
+    REMARK,
+    SENTENCE_END,
+    STRICT,
+    SUPERSET,
+    TALK,
+    TEXT_AGAIN,
+    WARM_UP,
+    is_prose,
+    text_kind,
+    then_parts,
+)
+from tracker.prescription.sheet.model import Of
+from tracker.prescription.sheet.names import full_name, known
+from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
+from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sets_reading import SETS_KINDS, read_sets
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.tokens import Token, tokens_of
+from tracker.prescription.sheet.walk_options import Options
+
+
+class Walker(Options):
+    """Reads a sheet line by line."""
+
+    def run(self) -> None:
+        """Read all lines."""
+        for place, line in enumerate(self.lines):
+            self.at = place
+            if line.blank:
+                self._blank(line)
+                continue
+            self._line(line)
+            self._kept(line)
+            self.gap = False
+        self._end_session()
+
+    def _kept(self, line: Line) -> None:
+        """Let no line be lost: it stands with the items that took of it, or as a note."""
+        roles = self.roles.get(line.number, [])
+        if not roles:
+            self._note(line, line.raw)
+        for _, item in roles:
+            if isinstance(item, LiftDraft | PieceDraft) and line.raw.rstrip() not in item.text:
+                item.text.append(line.raw.rstrip())
+
+    def _blank(self, line: Line) -> None:
+        if line.head:
+            self._role(line, "table heading")
+            if line.raw.strip() and any(sign.isalnum() for sign in line.raw):
+                self._note_words(line, keep=False)
+        elif not line.raw.strip():
+            self._role(line, "blank")
+        elif not line.cell:
+            self._role(line, "rule")
+        self.gap = True
+        if isinstance(self.open, TextDraft) and self.open.lines:
+            self.open = None
+            if self.section in ("warm-up", "cool-down", "notes"):
+                self.section = ""
+        if self.section in ("scaled", "home") and self.target is not None:
+            self.section = ""
+            self.target = None
+
+    def _line(self, line: Line) -> None:
+        text = line.text.strip()
+        if not any(sign.isalnum() for sign in text):
+            self._role(line, "rule")
+            self.gap = True
+            return
+        if self._key(line, text):
+            return
+        if (
+            isinstance(self.open, TextDraft)
+            and self.open.explicit
+            and not line.cell
+            and not self.gap
+            and (again := TEXT_AGAIN.match(text))
+            and text_kind(again[1]) == self.open.kind
+        ):
+            self.open.lines.append(harmless(line.raw).strip().partition(":")[2].strip() or harmless(line.raw).strip())
+            self._role(line, self.open.kind, self.open)
+            return
+        if isinstance(self.open, PieceDraft) and self.open.explicit and self._printed(line, text):
+            return
+        if isinstance(self.open, TextDraft) and self.open.explicit and not line.cell and self._text_goes_on(text):
+            self.open.lines.append(line.raw.strip())
+            self._role(line, self.open.kind, self.open)
+            return
+        if isinstance(self.open, TextDraft) and self.open.explicit and self.open.kind != "note":
+            self.open, self.section = None, ""
+        if self._strict(line, text):
+            return
+        bullet = BULLET.match(line.text)
+        if bullet:
+            text = line.text[bullet.end() :].strip()
+        text, label = self._peel(line, text)
+        inner, second = self._peel(line, text) if label else (text, "")
+        if second and second[0].isalpha() and inner:
+            if label.isdigit():
+                self._labelled(label)
+            text, label = inner, second
+        if not text:
+            self._note(line, line.raw)
+            return
+        heading = day_heading(text, self.asker, line.number, loose=line.day) if not label or label.isalpha() else None
+        if heading is not None and not self._week_of_lift(heading, line):
+            if self._day(line, heading):
+                text = heading.rest
+                if not text:
+                    return
+                if heading.alone and self._is_title(text):
+                    self._hints(line, plain(text))
+                    self.session.title = text.strip(" -:|/.")
+                    self.session.weekday = self.session.weekday if self.session.weekday is not None else None
+                    return
+        elif heading is not None and isinstance(self.open, LiftDraft):
+            self._week_sets(line, heading)
+            return
+        if re.match(r"no (?:metcon|wod|conditioning|workout|class|training)\b", text, re.IGNORECASE):
+            self._note(line, line.raw)
+            return
+        if found := SUPERSET.match(text):
+            if isinstance(self.open, LiftDraft) or (
+                self.session.items and isinstance(self.session.items[-1], LiftDraft)
+            ):
+                self.join_next = True
+            text = text[found.end() :]
+        if label:
+            self._labelled(label)
+        while found := section_heading(text):
+            section, head, rest = found
+            if section == "rest" and (rest or heading is None):
+                break
+            if not self._section(line, section, head, rest):
+                return
+            text = rest
+            again, more = self._peel(line, text)
+            if more and not label:
+                text, label = again, more
+                self._labelled(label)
+        if text:
+            self._sentences(line, text, label, bullet=bool(bullet))
+
+    def _labelled(self, label: str) -> None:
+        """A label begins an item of its own, but the second of A1 and A2 is done in turn with the first."""
+        piece = self.open if isinstance(self.open, PieceDraft) else None
+        if piece is not None and (not self.gap or not piece.moves or piece.listed):
+            same = bool(piece.label) and piece.label[:1].isalpha() == label[:1].isalpha()
+            if (
+                piece.listed
+                or (not same and not piece.moves and label in ("1", "A", "A1"))
+                or (not same and not self.gap and label.isdigit())
+            ):
+                piece.listed = True
+                return
+        if self.section == "superset":
+            self.join_next = label not in ("1", "A", "A1")
+            self.open = None
+            self.label = label
+            return
+        self.open = None
+        self.join_next = len(label) == 2 and label[0] == self.label[:1] and label[1] > "1"
+        self.label = label
+        if self.section in ("scaled", "home"):
+            self.section = ""
+
+    def _key(self, line: Line, text: str) -> bool:
+        if text.startswith("--") and not text.strip("- "):
+            return False
+        if text.startswith("-- "):
+            self._role(line, "remark")
+            return True
+        found = KEYS.match(text)
+        if found is None:
+            return False
+        key = found["key"].lower()
+        raw = re.sub(r"^[^:：]*[:：]", "", line.raw, count=1)
+        words = " ".join(harmless(raw).split()) if key in ("title", "piece") else harmless(raw).strip()
+        if key == "title":
+            if self.title:
+                return False
+            self.title = words[:200]
+            self._role(line, "title")
+            self._end_text()
+            return True
+        if key in ("date", "start", "starts"):
+            heading = day_heading(text[found.end() :], self.asker, line.number)
+            if heading is None or heading.rest or self.sessions or self.session.items:
+                return False
+            self.starts = heading.on
+            if heading.on is None:
+                self.session.month_day, self.session.weekday = heading.month_day, heading.weekday
+            self._role(line, "date")
+            return True
+        if key in ("note", "notes"):
+            if not words:
+                return False
+            if isinstance(self.open, TextDraft) and self.open.kind == "note" and self.open.explicit and not self.gap:
+                self.open.lines.append(words)
+                self._role(line, "note", self.open)
+                return True
+            self._end_text()
+            if isinstance(self.open, LiftDraft | PieceDraft) and not self.gap:
+                self.open.notes.append(words)
+                self.open.text.append(line.raw.rstrip())
+                self._role(line, "note", self.open)
+            elif self.session.headed or self.session.items:
+                self._new_text("note", line, words, explicit=True)
+            else:
+                self.notes.append(words)
+                self._role(line, "note")
+            self._training_max(plain(words), line)
+            return True
+        self.label, self.hinted = "", {}
+        self._open_piece(line, "")
+        assert isinstance(self.open, PieceDraft)
+        self.open.title, self.open.explicit = words, True
+        self._role(line, "piece", self.open)
+        return True
+
+    def _strict(self, line: Line, text: str) -> bool:
+        """Read a lift with its implement behind a comma, and what may be done instead, as a printed sheet has it."""
+        text = re.sub(BULLET, "", text, count=1).strip() if BULLET.match(text) else text
+        if isinstance(self.open, LiftDraft) and (found := ALTERNATIVE.match(text)):
+            other = self._alternative(found, line)
+            if other is not None:
+                self.open.alternatives.append(other)
+                self.open.text.append(line.raw.rstrip())
+                self._role(line, "alternative", self.open)
+                return True
+        peeled, label = self._peel(line, text)
+        found = STRICT.match(REMARK.sub("", peeled).rstrip())
+        if found is None or found["name"].strip().lower().startswith(("or ", "no ")):
+            return False
+        if (
+            isinstance(self.open, PieceDraft)
+            and not self.gap
+            and not found["joined"]
+            and found["end"] != ":"
+            and self.open.moves
+        ):
+            return False
+        names = [" ".join(each.split()) for each in found["name"].split(" + ")]
+        above = self.open
+        self.open = None
+        if label:
+            self._labelled(label)
+        implement = implement_word(found["impl"], found["two"] or "")
+        lift = self._open_lift(line, [own_case(each) for each in names], known(names[0], lift=True))
+        lift.implement, lift.implement_said, lift.strict = implement, True, True
+        lift.joined = bool(found["joined"]) or lift.joined
+        del above
+        rest = REMARK.sub("", peeled).rstrip()[found.end() :].strip()
+        if rest:
+            self._lift_words(line, lift, plain(rest), typed=line.raw)
+        self._role(line, "lift", lift)
+        return True
+
+    def _day(self, line: Line, heading: Heading) -> bool:
+        new = heading.weekday is not None and not self.session.items
+        if heading.rest and not heading.alone and not new and not self._reads(heading.rest):
+            return False
+        if (
+            self.session.headed
+            and not self.session.items
+            and heading.week is None
+            and self.session.week is not None
+            and self.session.day is None
+            and self.session.weekday is None
+        ):
+            pass  # the day under the line of its week
+        else:
+            self._end_session()
+        if heading.week is not None:
+            self.week = heading.week
+        session = self.session
+        session.headed, session.line = True, line.number
+        session.week = heading.week if heading.week is not None else self.week
+        session.day, session.weekday, session.on, session.month_day = (
+            heading.day,
+            heading.weekday,
+            heading.on,
+            heading.month_day,
+        )
+        if heading.on is not None:
+            session.week = None
+        self.section, self.label, self.open, self.target = "", "", None, None
+        self._role(line, "day")
+        return True
+
+    def _is_title(self, text: str) -> bool:
+        """Whether words behind a day are a title: neither sets, a clock nor a section."""
+        if section_heading(text):
+            return False
+        tokens = tokens_of(plain(text))
+        kinds = {token.kind for token in tokens}
+        if kinds & (SETS_KINDS - {"max", "plus"} | CLOCKS | {"setsxm", "setsxt"}):
+            return False
+        numbers = kinds & {"num", "dist", "cal", "rounds", "time"}
+        return not (numbers and "name" in kinds) and len(text) <= 80
+
+    def _section(self, line: Line, section: Section, head: str, rest: str) -> bool:
+        """Begin a section; False where nothing of the line is left to read."""
+        if section in ("scaled", "home", "notes") and self.open is not None:
+            self.target = self.open if isinstance(self.open, LiftDraft | PieceDraft) else self.target
+        if section == "superset":
+            if isinstance(self.open, LiftDraft) or (
+                self.session.items and isinstance(self.session.items[-1], LiftDraft)
+            ):
+                self.join_next = head.lower().endswith("with") or rest != ""
+            self.section = section
+            self._role(line, "heading")
+            return bool(rest)
+        if section in ("warm-up", "cool-down"):
+            self.open, self.section = None, section
+            draft = self._new_text(section, line, rest, explicit=True)
+            if bracket := re.search(r"\([^()]*\)", head):
+                draft.lines.insert(0, bracket[0])
+            return False
+        if section == "notes":
+            if rest or isinstance(self.open, LiftDraft | PieceDraft):
+                self._note(line, line.raw)
+                if rest:
+                    self._chunk_fields(line, rest)
+                return False
+            self.section = "notes"
+            self.open = None
+            self._new_text("note", line, head + ":", explicit=True)
+            return False
+        if section == "rest":
+            self._note(line, line.raw)
+            return False
+        if section in ("scaled", "home"):
+            if self.open is None and self.session.items and not isinstance(self.session.items[-1], TextDraft):
+                self.target = self.session.items[-1]
+            self.section = section
+            if self.target is None:
+                self.section = ""
+            self._role(line, "heading", self.target)
+            if self.target is not None and not rest:
+                self.target.text.append(line.raw.rstrip())
+            return bool(rest)
+        was_open = self.open
+        if not (isinstance(was_open, PieceDraft) and was_open.empty):
+            self.open = None
+        self.section, self.target = section, None
+        self.label = "" if not self.label else self.label
+        self._role(line, "heading")
+        if not rest:
+            self._keep_heading(line, head)
+        return bool(rest)
+
+    def _keep_heading(self, line: Line, head: str) -> None:
+        self.title_above = ""
+
+    def _sentences(self, line: Line, text: str, label: str, *, bullet: bool) -> None:
+        if self.section in ("warm-up", "cool-down") and isinstance(self.open, TextDraft):
+            self.open.lines.append(line.raw.strip())
+            self._role(line, self.open.kind, self.open)
+            return
+        text = REMARK.sub("", text).rstrip()
+        if not text:
+            self._role(line, "remark")
+            return
+        if (
+            isinstance(self.open, LiftDraft)
+            and not self.gap
+            and re.match(r"warm[ -]?up\b(?! to )", text, re.IGNORECASE)
+        ):
+            self._note(line, line.raw)
+            return
+        if self._warm_up(line, text):
+            return
+        if (
+            (found := re.fullmatch(r"['\"“„*]{1,2}([^'\"“”]{2,40})['\"”“*]{1,2}\.?", text))
+            and not isinstance(self.open, LiftDraft)
+            and not any(sign.isdigit() for sign in text)
+        ):
+            self.open = None
+            piece = self._open_piece(line, "")
+            piece.title, piece.named = found[1].strip(), True
+            self._role(line, "piece", piece)
+            return
+        timed = ("every minute", "as many as possible", "work and rest")
+        piece = self.open if isinstance(self.open, PieceDraft) else None
+        if (
+            piece is not None
+            and piece.moves
+            and piece.fields.get("kind") in timed
+            and re.match(r"(?:and )?then\b", text, re.IGNORECASE)
+        ):
+            self.open = None  # what is done then is no part of what fills a time
+        text = NO_KIT.sub(r"\1:", text)
+        parts = (
+            [part for part in SENTENCE_END.split(text) if part.strip()]
+            if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text)
+            else [text]
+        )
+        read_any = False
+        unread: list[str] = []
+        for place, part in enumerate(parts):
+            self.prose = is_prose(part)
+            self.later = " ".join(parts[place + 1 :])
+            if read_any and WARM_UP.match(part):
+                unread.append(part.strip())
+                continue
+            for chunk in then_parts(part):
+                if self._chunk(line, chunk, label, bullet=bullet):
+                    read_any = True
+                elif chunk.strip():
+                    unread.append(chunk.strip())
+                label = ""
+        if not read_any:
+            self._note(line, line.raw)
+        elif unread:
+            self._keep_words(line, " ".join(unread))
+
+    def _warm_up(self, line: Line, text: str) -> bool:
+        """Whether a line is a warm-up without a colon, in a sentence of its own."""
+        found = WARM_UP.match(text)
+        if found is None or (isinstance(self.open, LiftDraft) and not self.gap):
+            return False
+        rest = text[found.end() :].strip(" -:,.")
+        if not rest:
+            return False
+        self.open = None
+        draft = self._new_text("warm-up", line, harmless(line.raw).strip())
+        draft.lines = [harmless(line.raw).strip()]
+        self.open = None
+        return True
+
+    def _chunk(self, line: Line, chunk: str, label: str, *, bullet: bool) -> bool:
+        """Read one sentence or part of a line; False where nothing of it was understood."""
+        text = plain(chunk)
+        if self._all_of(line, text):
+            return True
+        if QUESTION.search(text) and not text.strip().startswith("no "):
+            tokens = tokens_of(text)
+            if not {token.kind for token in tokens} & (SETS_KINDS | CLOCKS):
+                return False
+        if self.section in ("scaled", "home") and self.target is not None and self._options(line, text):
+            return True
+        if isinstance(self.open, LiftDraft) and self._other_way(line, chunk):
+            return True
+        if isinstance(self.open, PieceDraft):
+            text = self._station(line, text)
+            if not text:
+                return True
+        if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
+            return True
+        if isinstance(self.open, LiftDraft) and not any(token.kind in CLOCKS for token in tokens_of(text)):
+            text = OR_BRACKETS.sub(lambda found: self._bracket_option(line, found), text)
+        tokens = tokens_of(text)
+        self.remarks = []
+        if isinstance(self.open, LiftDraft) or (
+            {token.kind for token in tokens} & {"setsx", "sets", "find"}
+            and not any(token.kind in CLOCKS for token in tokens)
+        ):
+            text, self.remarks = cut_remarks(text, chunk)
+            tokens = tokens_of(text)
+        if not tokens:
+            return False
+        done = False
+        for part in split_parts(tokens):
+            done = self._part(line, text, part, label, bullet=bullet) or done
+            label = ""
+        if self.remarks and done:
+            self._remark(line)
+        return done and not self.remarks
+
+    def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
+        if (
+            isinstance(self.open, LiftDraft)
+            and not self.gap
+            and any(token.kind in ("setlabel", "pct", "atx", "atlist") for token in tokens)
+        ):
+            tokens = [
+                replace(token, kind="max") if token.kind == "amrap" and token.value is None else token
+                for token in tokens
+            ]
+        tokens = of_names(for_both(tokens), lift_open=isinstance(self.open, LiftDraft))
+        kinds = {token.kind for token in tokens if not (token.kind == "list" and min(token.value[0]) >= 30)}
+        names = [
+            token
+            for place, token in enumerate(tokens)
+            if token.kind == "name"
+            and not (place and tokens[place - 1].kind == "of" and tokens[place - 1].value[0] in ("rm", "max", "tmp"))
+        ]
+        start, end = tokens[0].start, tokens[-1].end
+        own = text[start:end]
+        typed = harmless(line.raw).strip()
+        head = read_head(tokens, own, self.asker, line.number, typed)
+        talk = (self.prose or not any(token.kind == "name" for token in tokens)) and (
+            TALK.search(own) is not None or own.lstrip().startswith(("if ", "whoever ", "anyone ", "who "))
+        )
+        talk = talk or GREETING.match(own) is not None
+        if talk and not (kinds & {"setsx", "amrap", "rft", "emom"}):
+            self._fill(head)
+            return False
+        if kinds & {"setsxm", "setsxt"} and not head.clock and self._measured(line, tokens, own):
+            return True
+        if (
+            kinds & {"max", "maxcal", "maxdist"}
+            and "time" in kinds
+            and self._most(line, tokens, names, kinds, head, own)
+        ):
+            return True
+        if (
+            isinstance(self.open, LiftDraft)
+            and self.open.minute_reps
+            and tokens[0].kind == "minutesmark"
+            and not self.gap
+        ):
+            return self._more_sets(line, self.open, tokens, own)
+        if self._lift_on_clock(line, tokens, head, names, kinds):
+            return True
+        if self._beside_on_clock(line, tokens, names, kinds):
+            return True
+        if self._begins_piece(line, tokens, head, names, kinds, own):
+            return self._piece_head(line, tokens, head, own, label)
+        if self._is_lift(tokens, names, kinds, head):
+            return self._lift(line, tokens, names, own, label)
+        if (
+            self.prose is False
+            and isinstance(self.open, LiftDraft)
+            and self.open.prose
+            and not self.gap
+            and self._few(line, tokens, names, kinds)
+        ):
+            return True
+        if not names and "setsx" in kinds and self._unknown_lift(line, tokens, kinds, label):
+            return True
+        if isinstance(self.open, PieceDraft) and (self._in_piece(line, tokens, head, own) or not self.gap):
+            return self.took
+        if not names and self._unknown_lift(line, tokens, kinds, label):
+            return True
+        if (
+            isinstance(self.open, LiftDraft)
+            and not names
+            and (
+                kinds
+                & (
+                    SETS_KINDS - {"max"}
+                    | {"rest", "each", "mass", "added", "range", "of", "lastweek", "minutesmark", "setlabel"}
+                )
+                or ("max" in kinds and re.search(r"\b(?:last|sets?|reps?)\b", own))
+            )
+            and not talk
+        ):
+            if self.gap and not kinds & (SETS_KINDS - {"max"}):
+                return False
+            return self._more_sets(line, self.open, tokens, own)
+        if len(names) > 1 and len(main_names(tokens, names)) > 1 and self._name_only(line, tokens, names, own, label):
+            return True
+        if self._loose(line, tokens, names, kinds, own, head, bullet=bullet):
+            return True
+        return bool(names and self._name_only(line, tokens, names, own, label))
+
+    def _all_of(self, line: Line, text: str) -> bool:
+        """`% = training max`, `(% of your snatch)`: what all percentages of the lift, or of the sheet, are of."""
+        self._training_max(text, line)
+        tokens = tokens_of(text)
+        kinds = {token.kind for token in tokens}
+        if "tm" in kinds and not kinds & (SETS_KINDS - {"pct"}) and not any(token.kind == "name" for token in tokens):
+            self._note(line, line.raw)
+            return True
+        if not ALL_OF.match(text.strip()) or kinds & (SETS_KINDS - {"pct", "max", "plus"}):
+            return False
+        read = read_sets([token for token in tokens if token.kind in ("of", "name")], self._scene(line))
+        if read.of is None and (found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?(.+?)\)?$", text)):
+            name, entry = full_name(found[1].strip(" )."), lift=True)
+            if entry is not None:
+                read.of = Of(1, name)
+        if read.of is None:
+            return False
+        lift = self.open if isinstance(self.open, LiftDraft) else None
+        if lift is not None and not self.gap:
+            lift.of = lift.of or read.of
+        else:
+            self.defaults.of = self.defaults.of or read.of
+        self._note(line, line.raw)
+        return True
+
+    def _training_max(self, text: str, line: Line) -> None:
+        for token in tokens_of(text):
+            if token.kind == "tm" and 50 <= token.value[0] <= 100:
+                self.defaults.share = token.value[0]
+
+    def _end_session(self) -> None:
+        self.open = None
+        self.target = None
+        session = self.session
+        if session.items or session.headed:
+            self.sessions.append(session)
+        self.session = SessionDraft()

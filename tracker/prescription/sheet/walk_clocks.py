@@ -1,0 +1,185 @@
+"""Reads strength on a clock: sets of a lift that begin every so often."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from tracker.prescription.sheet.asks import Choice
+from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
+from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.lift_tokens import (
+    as_lift,
+    first_up,
+)
+from tracker.prescription.sheet.model import Reps, SetGroup
+from tracker.prescription.sheet.piece_heads import CLOCKS, Head
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.tokens import Token
+from tracker.prescription.sheet.walk_lifts import Lifts
+
+
+class Clocks(Lifts):
+    """Lifts on a clock."""
+
+    def _lift_on_clock(self, line: Line, tokens: list[Token], head: Head, names: list[Token], kinds: set[str]) -> bool:
+        """Sets of a lift on a clock: in per cent, by effort or to a heavy set it is a lift, in kilograms a piece."""
+        loads = kinds & {"pct", "atx", "atlist", "find", "rpe", "rir", "tempo"}
+        piece = self.open if isinstance(self.open, PieceDraft) else None
+        clock = head.strength_clock
+        fields = dict(head.fields)
+        if (
+            not clock
+            and piece is not None
+            and piece.strength_clock
+            and not piece.moves
+            and (names or "minutesmark" in kinds)
+        ):
+            clock, fields = True, {**piece.fields, **fields}
+        if not clock:
+            return False
+        lifted = [
+            token
+            for token in names
+            if token.value.known is None
+            or token.value.known.implement in ("barbell", "?", "dumbbells")
+            or token.value.name.startswith("weighted")
+        ]
+        if (
+            not names
+            and isinstance(self.open, LiftDraft)
+            and not self.gap
+            and not kinds & {"onminute", "emom"}
+            and self.open.groups
+            and not loads
+            and not self._moves_follow(line)
+        ):
+            self.open.every_s = fields.get("work_s")
+            self._more_sets(
+                line, self.open, [token for place, token in enumerate(tokens) if place not in head.used], ""
+            )
+            return True
+        if isinstance(self.open, LiftDraft) and not names and (kinds & {"sets", "setsx"} or loads):
+            lift, bare = self.open, self.open.empty
+            lift.every_s = fields.get("work_s")
+            done = self._more_sets(
+                line, lift, [token for place, token in enumerate(tokens) if place not in head.used], ""
+            )
+            if bare and fields.get("intervals"):
+                self._on_each_interval(line, lift, fields["intervals"])
+                self._ask_clock(line, taken="lift")
+            return done
+        if names and kinds & {"setsx", "sets"} and lifted and not kinds & {"cal", "dist"}:
+            rest = [token for place, token in enumerate(tokens) if place not in head.used]
+            self._lift(line, rest, [token for token in rest if token.kind == "name"], "", "")
+            assert isinstance(self.open, LiftDraft)
+            self.open.every_s = fields.get("work_s")
+            if loads:
+                self._ask_clock(line, taken="lift")
+            return True
+        if lifted and not loads and self._minutes_follow(line):
+            return self._by_minutes(line, tokens, head, lifted)
+        climbing = (
+            "climb" in kinds
+            or re.search(r"build to|heavy but|add (?:weight|if)", " ".join(token.text for token in tokens)) is not None
+        )
+        if not lifted or not (loads or climbing) or len(lifted) < len(names):
+            return False
+        rest = [token for place, token in enumerate(tokens) if place not in head.used]
+        if piece is not None and not piece.moves and piece.strength_clock:
+            self._remove(piece)
+        self._lift(line, rest, [token for token in rest if token.kind == "name"], "", "")
+        lift = self.open
+        assert isinstance(lift, LiftDraft)
+        if piece is not None and not piece.moves:
+            lift.text[:0] = [each for each in piece.text if each not in lift.text]
+            self._moved(piece, lift)
+        lift.every_s = fields.get("work_s")
+        intervals = fields.get("intervals") or fields.get("rounds")
+        if not intervals and fields.get("work_s"):
+            total = (
+                next((token.value for token in tokens if token.kind == "time" and token.value > fields["work_s"]), 0)
+                or head.from_start
+                or (piece.from_start if piece is not None else 0)
+            )
+            intervals = total // fields["work_s"] or None
+        if (
+            intervals is None
+            and (count := next((token for token in tokens if token.kind == "setcount"), None)) is not None
+        ):
+            intervals = count.value
+        if intervals and fields.get("in_turn"):
+            intervals = max(1, intervals // 2)
+        if intervals and len(lift.groups) == 1 and isinstance(lift.groups[0], SetGroup) and lift.groups[0].sets == 1:
+            group = lift.groups[0]
+            if not group.reps.parts and not group.reps.out and not lift.parts:
+                group = replace(group, reps=Reps((1,)))
+            lift.groups[0] = replace(group, sets=intervals)
+        elif intervals and not lift.groups:
+            lift.groups.append(
+                SetGroup(
+                    intervals, Reps(lift.parts or (1,)), lift.pending[0] if lift.pending else None, line=line.number
+                )
+            )
+            lift.pending = []
+        lift.clock_sets = intervals or 0
+        self._ask_clock(line, taken="lift")
+        return True
+
+    def _on_each_interval(self, line: Line, lift: LiftDraft, intervals: int) -> None:
+        """A clock under a lift's name makes one set of each interval: `EMOM 10 x 1 @ 75 %`."""
+        if not lift.groups:
+            load = lift.pending[0] if lift.pending else None
+            parts = lift.parts or ((1,) * len(lift.names) if len(lift.names) > 1 else ())
+            lift.groups, lift.pending = [SetGroup(intervals, Reps(parts), load, line=line.number)], []
+        elif len(lift.groups) == 1 and isinstance(lift.groups[0], SetGroup) and lift.groups[0].sets == 1:
+            lift.groups[0] = replace(lift.groups[0], sets=intervals)
+
+    def _by_minutes(self, line: Line, tokens: list[Token], head: Head, lifted: list[Token]) -> bool:
+        lift = self._open_lift(line, [first_up(as_lift(lifted[0])[0])], as_lift(lifted[0])[1])
+        lift.every_s = head.fields.get("work_s")
+        before = [token for token in tokens if token.end <= lifted[0].start and token.kind == "num"]
+        lift.minute_reps = int(before[-1].value) if before else 1
+        self._role(line, "lift", lift)
+        self._ask_clock(line, taken="lift")
+        return True
+
+    def _beside_on_clock(self, line: Line, tokens: list[Token], names: list[Token], kinds: set[str]) -> bool:
+        """A line under a lift on a clock that counts another movement is done in turn with it, as often."""
+        lift = self.open
+        if (
+            not isinstance(lift, LiftDraft)
+            or not lift.clock_sets
+            or self.gap
+            or len(names) != 1
+            or kinds & (CLOCKS | {"setsx", "list"})
+        ):
+            return False
+        if not kinds & {"num", "reps"} or kinds & {"cal", "dist", "time"}:
+            return False
+        if tokens[0].kind in ("odd", "even"):
+            tokens = tokens[1:]
+        sets = lift.clock_sets
+        every = lift.every_s
+        self._lift(line, tokens, names, "", "")
+        now = self.open
+        assert isinstance(now, LiftDraft)
+        now.joined, now.every_s, now.clock_sets = True, every, sets
+        if not now.groups:
+            number = next((token.value for token in tokens if token.kind in ("num", "reps")), 1)
+            load = now.pending[0] if now.pending else None
+            now.groups, now.pending = [SetGroup(sets, Reps((int(number),)), load, line=line.number)], []
+        now.groups = [
+            replace(group, sets=sets) if isinstance(group, SetGroup) and group.sets == 1 else group
+            for group in now.groups
+        ]
+        if any(isinstance(group, SetGroup) and group.load is not None for group in now.groups):
+            self._ask_clock(line, taken="lift")
+        return True
+
+    def _ask_clock(self, line: Line, *, taken: str) -> None:
+        lift, piece = Choice("lift", "sets of a lift"), Choice("piece", "a piece on the clock")
+        order = (lift, piece) if taken == "lift" else (piece, lift)
+        self.asker.choose(
+            "strength on a clock", line.number, harmless(line.raw).strip(), "Sets of a lift, or a piece?", order
+        )

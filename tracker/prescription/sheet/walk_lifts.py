@@ -1,0 +1,402 @@
+"""Reads the lines of lifts: names, sets, alternatives, weeks."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Any, cast
+
+from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
+from tracker.prescription.sheet.headings import Heading
+from tracker.prescription.sheet.lift_tokens import (
+    STEPS,
+    as_lift,
+    count_to_reps,
+    counts_before,
+    first_up,
+    implement_of,
+    implement_word,
+    left_words,
+    main_names,
+    own_case,
+    stepped,
+)
+from tracker.prescription.sheet.line_marks import (
+    HOME_LIFT,
+    IMPLEMENT_WORDS,
+    remarks_of,
+    split_outside,
+    with_note,
+)
+from tracker.prescription.sheet.model import Alternative, Implement, SetGroup
+from tracker.prescription.sheet.movement_reading import HOW, makes_name
+from tracker.prescription.sheet.names import Found, Name, full_name
+from tracker.prescription.sheet.piece_heads import Head
+from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sets_reading import SETS_KINDS, SetsRead, read_sets
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.tokens import Token, tokens_of
+from tracker.prescription.sheet.walk_look import Look
+
+
+class Lifts(Look):
+    """The lines of lifts."""
+
+    def _alternative(self, found: re.Match[str], line: Line) -> Alternative | None:
+        assert isinstance(self.open, LiftDraft)
+        implement = implement_word(found["impl"], found["two"] or "")
+        name = " ".join((found["name"] or "").split()).rstrip(",")
+        when = " ".join((found["when"] or "").split())
+        if found["sets"]:
+            read = read_sets(tokens_of(plain(found["sets"])), self._scene(line))
+            if not read.groups:
+                return None
+            groups = (
+                tuple(with_note(group, found["sets"]) for group in read.groups)
+                if len(read.groups) == 1
+                else tuple(self._groups_of(found["sets"], line))
+            )
+            return Alternative(implement, "own", own_case(name) if name else "", groups, when, line.number)  # type: ignore[arg-type]
+        rule = "same" if "same" in found["rule"].lower() else "doubled"
+        return Alternative(implement, rule, own_case(name) if name else "", (), when, line.number)  # type: ignore[arg-type]
+
+    def _groups_of(self, text: str, line: Line) -> list[Any]:
+        groups: list[Any] = []
+        for part in split_outside(text, ";"):
+            groups += self._sets_of_part(part, line)
+        return groups
+
+    def _sets_of_part(self, part: str, line: Line) -> list[Any]:
+        """Read sets with remarks in brackets behind them."""
+        groups: list[Any] = []
+        rest_s: list[Any] = []
+        del rest_s
+        body, notes = remarks_of(part)
+        read = read_sets(tokens_of(plain(body)), self._scene(line))
+        groups += [replace(group, line=line.number) for group in read.groups]
+        if notes and groups:
+            groups[-1] = replace(groups[-1], note="; ".join(notes))
+        return groups
+
+    def _week_of_lift(self, heading: Heading, line: Line) -> bool:
+        """Whether `week 2: 3x8 @ 70 %` stands under a lift, as its sets of that week."""
+        if heading.week is None or heading.day is not None or heading.weekday is not None:
+            return False
+        if not isinstance(self.open, LiftDraft):
+            return False
+        return bool({token.kind for token in tokens_of(plain(heading.rest))} & SETS_KINDS) and not any(
+            token.kind == "name" for token in tokens_of(plain(heading.rest))
+        )
+
+    def _week_sets(self, line: Line, heading: Heading) -> None:
+        lift = self.open
+        assert isinstance(lift, LiftDraft)
+        read = read_sets(tokens_of(plain(heading.rest)), self._scene(line))
+        groups = [replace(group, line=line.number) for group in read.groups]
+        lift.weeks.setdefault(heading.week or 1, []).extend(groups)
+        lift.of = lift.of or read.of
+        lift.text.append(line.raw.rstrip())
+        if words := left_words(read.left):
+            lift.notes.append(words)
+        self._role(line, "sets", lift)
+
+    def _open_lift(self, line: Line, names: list[str], entry: Name | None) -> LiftDraft:
+        lift = LiftDraft(names, line.number, entry)
+        lift.joined = self.join_next and bool(self.session.items) and isinstance(self.session.items[-1], LiftDraft)
+        self.join_next = False
+        lift.label = self.label
+        self._item(lift)
+        lift.text.append(line.raw.rstrip())
+        return lift
+
+    def _is_lift(self, tokens: list[Token], names: list[Token], kinds: set[str], head: Head) -> bool:
+        if not names:
+            return False
+        strong = kinds & {"setsx", "sets", "find", "loadx"}
+        if isinstance(self.open, PieceDraft) and not self.open.empty:
+            first = next(token for token in tokens if token.kind == "name")
+            known_lift = first.value.known is not None
+            if strong and known_lift:
+                return not any(
+                    token.kind in ("num", "cal", "dist") and token.end <= first.start and token.start == tokens[0].start
+                    for token in tokens
+                ) or bool(kinds & {"setsx"})
+            return bool(kinds & {"list"} and kinds & {"pct"} and self.gap)
+        if strong:
+            return True
+        first = names[0]
+        if (
+            "list" in kinds
+            and any(token.kind == "list" and token.start > first.start for token in tokens)
+            and len(names) == 1
+        ):
+            return True
+        loads = kinds & {"pct", "rpe", "rir", "atx", "atlist", "tempo"}
+        if loads and (kinds & {"num", "list", "complex", "reps", "plus", "max", "xnum"} or "pct" in kinds):
+            return True
+        if "rm" in kinds and not kinds & {"num"}:
+            return True
+        if "lastweek" in kinds or "complex" in kinds:
+            return True
+        if (
+            "max" in kinds
+            and first.value.known is not None
+            and first.value.known.measure == "reps"
+            and not kinds & {"time", "dist", "cal"}
+            and not head.clock
+        ):
+            return re.search(r"(?:one|1) (?:set|go)|sets?\b", " ".join(token.text for token in tokens)) is not None
+        return False
+
+    def _lift(self, line: Line, tokens: list[Token], names: list[Token], own: str, label: str) -> bool:
+        tokens, names = self._longer_names(tokens, names)
+        main = main_names(tokens, names)
+        full = [as_lift(token) for token in main]
+        entry = full[0][1]
+        lift = self._open_lift(
+            line, [first_up(name) if place == 0 else name for place, (name, _) in enumerate(full)], entry
+        )
+        lift.prose = self.prose
+        counts = counts_before(tokens, main)
+        if len(main) > 1 and counts:
+            lift.parts = counts
+        lift.implement = implement_of(tokens, main[0])
+        others = [token for token in names if token not in main]
+        self._others(lift, tokens, others, main)
+        skip = {id(token) for token in main}
+        if (found := re.search(r"\b([234])[ -]?(?:position|pos)\b", " ".join(token.text for token in tokens))) and len(
+            main
+        ) == 1:
+            lift.parts = (1,) * int(found[1])
+            skip |= {id(token) for token in tokens if token.kind == "num" and token.text == found[1]}
+        if len(main) > 1 and counts:
+            skip |= {
+                id(token)
+                for token in tokens
+                if token.kind == "num" and any(token.end <= name.start <= token.end + 3 for name in main)
+            }
+        rest = [token for token in tokens if id(token) not in skip and id(token) not in {id(other) for other in others}]
+        if step := STEPS.search(own):
+            rest = [token for token in rest if not step.start() <= token.start - tokens[0].start < step.end()]
+        self._take_sets(line, lift, rest, main[0])
+        if step:
+            lift.groups = stepped(lift.groups, step, self.defaults.unit or "kg")
+            lift.notes.append(step[0])
+        self._role(line, "lift", lift)
+        return True
+
+    def _longer_names(self, tokens: list[Token], names: list[Token]) -> tuple[list[Token], list[Token]]:
+        """Put a word before the first name that makes another one of it to the name: a pallof press is no press."""
+        if self.prose or not names:
+            return tokens, names
+        at = tokens.index(names[0])
+        first = at
+        while first and tokens[first - 1].kind == "word" and makes_name(tokens[first - 1].text) and at - first < 2:
+            first -= 1
+        if first == at:
+            return tokens, names
+        typed = " ".join(token.text for token in tokens[first : at + 1])
+        name, entry = full_name(typed, lift=True)
+        found = Found(tokens[first].start, names[0].end, name, entry, typed)
+        made = Token("name", found, tokens[first].start, names[0].end, typed)
+        return [*tokens[:first], made, *tokens[at + 1 :]], [made, *names[1:]]
+
+    def _unknown_lift(self, line: Line, tokens: list[Token], kinds: set[str], label: str) -> bool:
+        """Sets behind words that are no known name are of a lift of that name, not more sets of the one above."""
+        if self.prose or not kinds & {"setsx", "sets", "find"} or tokens[0].kind != "word":
+            return False
+        words: list[Token] = []
+        for token in tokens:
+            if token.kind == "word" and re.fullmatch(r"[^\W\d_][\w'-]*", token.text):
+                words.append(token)
+            elif token.kind == "sep" and token.text in ":-," and words:
+                break
+            else:
+                break
+        if (
+            not 1 <= len(words) <= 4
+            or not all(
+                makes_name(token.text) or token.text in ("the", "on", "to", "with") or token is words[0]
+                for token in words
+            )
+            or not (
+                makes_name(words[0].text) or (len(words[0].text) == 2 and words[0].text not in HOW and len(words) > 1)
+            )
+        ):
+            return False
+        typed = " ".join(token.text for token in words)
+        name, entry = full_name(typed, lift=True)
+        made = Token(
+            "name", Found(words[0].start, words[-1].end, name, entry, typed), words[0].start, words[-1].end, typed
+        )
+        rest = [made, *tokens[len(words) :]]
+        return self._lift(line, rest, [made], "", label)
+
+    def _others(self, lift: LiftDraft, tokens: list[Token], others: list[Token], main: list[Token]) -> None:
+        """A lift behind "or" is another way of the first; other names stay as words."""
+        for other in others:
+            before = [token for token in tokens if token.end <= other.start]
+            if before and before[-1].kind == "orword":
+                name, entry = as_lift(other)
+                implement = entry.implement if entry is not None and entry.implement != "?" else "other"
+                lift.alternatives.append(Alternative(implement, "same", first_up(name)))  # type: ignore[arg-type]
+            elif not (before and before[-1].kind == "of"):
+                lift.notes.append(other.text)
+
+    def _take_sets(self, line: Line, lift: LiftDraft, tokens: list[Token], name: Token | None) -> SetsRead:
+        if name is not None:
+            tokens = count_to_reps(tokens, name)
+        read = read_sets(tokens, self._scene(line))
+        if lift.every_s and lift.groups == [] and read.groups:
+            pass
+        self._merge(line, lift, read)
+        return read
+
+    def _merge(self, line: Line, lift: LiftDraft, read: SetsRead) -> None:
+        groups = [replace(group, line=line.number) for group in read.groups]
+        bare = [place for place, group in enumerate(lift.groups) if isinstance(group, SetGroup) and group.load is None]
+        if read.loads and not groups and bare:
+            from tracker.prescription.sheet.sets_reading import spread
+
+            lift.groups = spread(lift.groups, read.loads, self._scene(line))
+        elif read.loads and not groups:
+            lift.pending += read.loads
+        if groups and lift.pending and all(isinstance(group, SetGroup) and group.load is None for group in groups):
+            from tracker.prescription.sheet.sets_reading import spread
+
+            groups, lift.pending = spread(groups, lift.pending, self._scene(line)), []
+        lift.groups += groups
+        if groups and read.rest_s is None and lift.rest_s is None:
+            pass
+        lift.rest_s = lift.rest_s or read.rest_s
+        lift.tempo = lift.tempo or read.tempo
+        lift.every_s = lift.every_s or read.every_s
+        lift.of = lift.of or read.of
+        lift.each_side = lift.each_side or read.each_side
+        words = left_words(read.left)
+        lift.notes += read.notes
+        if words:
+            lift.notes.append(words)
+
+    def _lift_words(self, line: Line, lift: LiftDraft, text: str, *, typed: str) -> None:
+        """Read what stands behind a lift's name and implement: what percentages are of, rest, tempo, sides, sets."""
+        for part in split_outside(text, ";"):
+            body, notes = remarks_of(part)
+            read = read_sets(tokens_of(body), self._scene(line))
+            raw_notes = remarks_of(typed)[1] if notes else []
+            groups = [replace(group, line=line.number) for group in read.groups]
+            if notes and groups:
+                mine = [each for each in raw_notes if plain(each) in (note.strip() for note in notes)] or raw_notes[
+                    : len(notes)
+                ]
+                groups[-1] = replace(groups[-1], note="; ".join(mine))
+                raw_notes = []
+            read.groups = groups
+            self._merge(line, lift, read)
+
+    def _more_sets(self, line: Line, lift: LiftDraft, tokens: list[Token], own: str) -> bool:
+        count = 0
+        if tokens and tokens[0].kind == "minutesmark":
+            first, last = tokens[0].value
+            count = last - first + 1
+            tokens = [token for token in tokens[1:] if token.kind not in ("name", "every")]
+            if len(tokens) > 1 and tokens[0].kind == "num" and tokens[1].kind in ("pct", "atx"):
+                tokens[0] = replace(tokens[0], kind="reps", value=int(tokens[0].value))
+            elif lift.minute_reps and tokens and tokens[0].kind in ("num", "pct", "atx"):
+                if tokens[0].kind == "num":
+                    tokens[0] = replace(tokens[0], kind="atx")
+                tokens.insert(0, Token("reps", lift.minute_reps, tokens[0].start, tokens[0].start, ""))
+        before = len(lift.groups)
+        read = self._take_sets(line, lift, tokens, None)
+        if count:
+            for place in range(before, len(lift.groups)):
+                group = lift.groups[place]
+                if isinstance(group, SetGroup):
+                    lift.groups[place] = replace(group, sets=count)
+        del read
+        if not lift.text or lift.text[-1] != line.raw.rstrip():
+            lift.text.append(line.raw.rstrip())
+        self._role(line, "sets", lift)
+        return True
+
+    def _name_only(self, line: Line, tokens: list[Token], names: list[Token], own: str, label: str) -> bool:
+        """A lift's name without sets: they may follow below."""
+        kinds = {token.kind for token in tokens}
+        complex_of = len(main_names(tokens, names)) > 1
+        weeks = re.search(r"\bweeks?\b|\bwave\b|\bcycle\b", own) is not None
+        if (
+            kinds & {"num", "dist", "cal", "time", "rounds", "miles"}
+            and not kinds & {"of", "rest", "tempo"}
+            and not self.prose
+            and not complex_of
+            and not weeks
+        ):
+            return False
+        words = [token for token in tokens if token.kind == "word"]
+        if self.prose and not re.search(r"\b(?:strength|lift|is|are|we|piece|do|today|tonight|now|on to|next)\b", own):
+            return False
+        if not self.prose and len(words) > 5:
+            return False
+        if not self._sets_follow(line) and not label:
+            return False
+        main = main_names(tokens, names)
+        full = [as_lift(token) for token in main]
+        lift = self._open_lift(
+            line, [first_up(name) if place == 0 else name for place, (name, _) in enumerate(full)], full[0][1]
+        )
+        lift.prose = self.prose
+        counts = counts_before(tokens, main)
+        if len(main) > 1 and counts:
+            lift.parts = counts
+        lift.implement = implement_of(tokens, main[0])
+        others = [token for token in names if token not in main]
+        self._others(lift, tokens, others, main)
+        skip = {id(token) for token in (*main, *others)}
+        rest = [token for token in tokens if id(token) not in skip and not (token.kind == "num" and len(main) > 1)]
+        self._take_sets(line, lift, rest, None)
+        self._role(line, "lift", lift)
+        return True
+
+    def _other_way(self, line: Line, chunk: str) -> bool:
+        """`dumbbells: RDL 4x10` under a lift is another way of it."""
+        lift = self.open
+        assert isinstance(lift, LiftDraft)
+        found = HOME_LIFT.match(chunk.strip())
+        if found is None or self.gap or (lift.empty and not lift.names):
+            return False
+        tokens = tokens_of(plain(found["rest"]))
+        names = [token for token in tokens if token.kind == "name"]
+        read = read_sets([token for token in tokens if token.kind != "name"], self._scene(line))
+        if not read.groups and not names:
+            return False
+        when = found["when"].strip()
+        name, entry = as_lift(names[0]) if names else ("", None)
+        implement = implement_of(tokens, names[0]) if names else ""
+        if not implement:
+            implement = next(
+                (IMPLEMENT_WORDS[word] for word in re.findall("[a-z]+", when.lower()) if word in IMPLEMENT_WORDS), ""
+            )
+        if not implement or implement == "?":
+            implement = (
+                entry.implement
+                if entry is not None and entry.implement != "?"
+                else "body"
+                if "no" in when.lower()
+                else "other"
+            )
+        groups = tuple(replace(group, line=line.number) for group in read.groups)
+        lift.alternatives.append(
+            Alternative(
+                cast("Implement", implement),
+                "own" if groups else "same",
+                first_up(name) if name else "",
+                groups,
+                when,
+                line.number,
+            )
+        )
+        if words := left_words(read.left):
+            lift.notes.append(words)
+        lift.text.append(line.raw.rstrip())
+        self._role(line, "alternative", lift)
+        return True

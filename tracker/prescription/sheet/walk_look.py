@@ -1,0 +1,155 @@
+"""Looks at the lines that follow, before a line is judged."""
+
+from __future__ import annotations
+
+from tracker.prescription.sheet.asks import Asker
+from tracker.prescription.sheet.drafts import PieceDraft
+from tracker.prescription.sheet.headings import day_heading, section_heading
+from tracker.prescription.sheet.line_marks import (
+    BARE_LETTER,
+    BULLET,
+    KEYS,
+    LABEL,
+    STRICT,
+)
+from tracker.prescription.sheet.piece_heads import CLOCKS
+from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sets_reading import SETS_KINDS
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.tokens import tokens_of
+from tracker.prescription.sheet.walk_state import State
+
+
+class Look(State):
+    """What the next lines look like."""
+
+    def _text_goes_on(self, text: str) -> bool:
+        """Whether a line is still a part of the warm-up that stands above: not a heading, nor sets with a load."""
+        if KEYS.match(text) or STRICT.match(text) or section_heading(text) or LABEL.match(text):
+            return False
+        heading = day_heading(text, Asker(), 0)
+        if heading is not None and heading.alone:
+            return False
+        tokens = tokens_of(plain(text))
+        kinds = {token.kind for token in tokens}
+        heavy = any(
+            token.kind == "name" and token.value.known is not None and token.value.known.implement == "barbell"
+            for token in tokens
+        )
+        return not (
+            (
+                heavy
+                and kinds & {"setsx", "list"}
+                and kinds & {"pct", "mass", "rpe", "setsx"}
+                and kinds & {"pct", "mass", "rpe"}
+            )
+            or kinds & (CLOCKS - {"every"})
+        )
+
+    def _peel(self, line: Line, text: str) -> tuple[str, str]:
+        """Take a label such as A1, B. or 2) from the start of a line."""
+        found = LABEL.match(text)
+        if found and found["d"] is not None:
+            if line.number not in self.numbered or (
+                isinstance(self.open, PieceDraft) and self.open.strength_clock and not self.open.label.isdigit()
+            ):
+                return text, ""
+            return text[found.end() :].strip(), found["d"]
+        if found:
+            letter = (found["a"] or found["b"] or "").upper()
+            if not letter:
+                return text[found.end() :].strip(), found["e"] or ""
+            if found["a"] and found["a"].islower() and "." not in found[0] and ")" not in found[0]:
+                return text, ""
+            return text[found.end() :].strip(), letter + (found["n"] or found["m"] or "")
+        if (found := BARE_LETTER.match(text)) and line.number in self.lettered:
+            return text[found.end() :].strip(), found["a"]
+        return text, ""
+
+    def _reads(self, text: str) -> bool:
+        tokens = tokens_of(plain(text))
+        kinds = {token.kind for token in tokens}
+        return ("name" in kinds and bool(kinds & (SETS_KINDS | CLOCKS | {"dist", "cal", "rounds"}))) or bool(
+            section_heading(text)
+        )
+
+    def _minutes_follow(self, line: Line) -> bool:
+        """Whether the next line says what is done in some of the minutes, at a percentage: `min 1-4  2 jerks @ 70 %`."""
+        for other in self.lines[self.at + 1 : self.at + 2]:
+            tokens = tokens_of(plain(BULLET.sub("", other.text.strip(), count=1)))
+            if tokens and tokens[0].kind == "minutesmark" and len(tokens) > 1:
+                return tokens[-1].kind in ("pct", "atx", "num")
+        return False
+
+    def _sets_follow(self, line: Line) -> bool:
+        """Whether one of the next lines has sets and no name of its own."""
+        if self.later:
+            return {token.kind for token in tokens_of(plain(self.later.split(". ")[0]))} & (
+                SETS_KINDS - {"max", "plus"}
+            ) != set()
+        seen = 0
+        for other in self.lines[self.at + 1 : self.at + 8]:
+            if other.blank:
+                continue
+            text = other.text.strip()
+            if KEYS.match(text) or section_heading(text):
+                return False
+            found = LABEL.match(text)
+            heading = day_heading(text, Asker(), 0)
+            if heading is not None and heading.week is None:
+                return False
+            if heading is not None:
+                text = heading.rest
+            tokens = tokens_of(plain(BULLET.sub("", text, count=1)))
+            kinds = {token.kind for token in tokens}
+            if found and found["d"] is None:
+                return False
+            named = any(token.kind == "name" for token in tokens)
+            if kinds & {"emom", "every"} and kinds & {"pct", "atx", "atlist", "rpe"} and not named:
+                return True
+            if kinds & (CLOCKS - {"fortime", "every"}) and not kinds & {"setlabel"}:
+                return False
+            numeric = kinds & (SETS_KINDS | {"complex", "num"}) or (kinds & {"reps", "range"})
+            if numeric and not any(token.kind == "name" for token in tokens):
+                return True
+            seen += 1
+            if seen >= (3 if not self.prose else 1):
+                return False
+        return False
+
+    def _moves_follow(self, line: Line) -> bool:
+        """Whether the next line that is not blank looks like a movement."""
+        for other in self.lines[self.at + 1 : self.at + 4]:
+            if other.blank:
+                continue
+            if other.number == line.number:
+                return False
+            text = BULLET.sub("", other.text.strip(), count=1)
+            if found := LABEL.match(text):
+                text = text[found.end() :]
+            tokens = tokens_of(plain(text))
+            kinds = {token.kind for token in tokens}
+            if kinds & {"setsx", "sets"}:
+                return False
+            if any(token.kind == "name" for token in tokens):
+                return True
+            return bool(tokens) and tokens[0].kind in (
+                "num",
+                "dist",
+                "cal",
+                "calpair",
+                "time",
+                "max",
+                "buyin",
+                "miles",
+                "minutesmark",
+                "cap",
+                "odd",
+            )
+        return False
+
+    def _intervals_follow(self, line: Line) -> bool:
+        for other in self.lines[self.at + 1 : self.at + 3]:
+            if not other.blank:
+                return any(token.kind in ("onoff", "tabata", "every", "emom") for token in tokens_of(plain(other.text)))
+        return False

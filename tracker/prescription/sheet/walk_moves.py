@@ -1,0 +1,269 @@
+"""Reads what is done in pieces: movements of an open piece, and movements without a word on how they are done."""
+
+from __future__ import annotations
+
+from tracker.prescription.sheet.asks import Choice
+from tracker.prescription.sheet.drafts import PieceDraft
+from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.lift_tokens import (
+    as_lift,
+    first_up,
+    left_words,
+)
+from tracker.prescription.sheet.model import Reps, SetGroup
+from tracker.prescription.sheet.move_words import (
+    is_engine,
+    shared_load,
+)
+from tracker.prescription.sheet.movement_reading import read_moves
+from tracker.prescription.sheet.piece import Count, Movement
+from tracker.prescription.sheet.piece_heads import CLOCKS, Head
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.tokens import Token
+from tracker.prescription.sheet.walk_pieces import Pieces
+
+
+def _near(tokens: list[Token], first: Token, name: Token) -> bool:
+    """Whether a name belongs to an amount: nothing but words stands between."""
+    low, high = sorted((tokens.index(first), tokens.index(name)))
+    return all(token.kind in ("word", "each", "orword") or token.text in "(:-" for token in tokens[low + 1 : high])
+
+
+class Moves(Pieces):
+    """The movements of pieces."""
+
+    def _in_piece(self, line: Line, tokens: list[Token], head: Head, own: str) -> bool:
+        self.took = self._under_piece(line, tokens, head, own)
+        return self.took
+
+    def _under_piece(self, line: Line, tokens: list[Token], head: Head, own: str) -> bool:
+        piece = self.open
+        assert isinstance(piece, PieceDraft)
+        if (
+            piece.death_by
+            and piece.moves
+            and any(token.kind in ("dist", "cal", "num", "miles", "every") for token in tokens)
+            and not own.startswith(("min", "(", "score"))
+        ):
+            self.open = None
+            self.gap = True
+            return False
+        self._fill(head)
+        kinds = {token.kind for token in tokens}
+        rest = [token for place, token in enumerate(tokens) if place not in head.used]
+        self._rest_of(piece, rest)
+        took_rest = any(token.kind == "rest" for token in rest)
+        rest = [token for token in rest if token.kind != "rest"]
+        part = "buy-in" if "buyin" in kinds else "cash-out" if "cashout" in kinds else ""
+        if part:
+            piece.part = part
+            piece.fields.setdefault("kind", "for time")
+            rest = [token for token in rest if token.kind not in ("buyin", "cashout")]
+        rest = [token for token in rest if not (token.kind == "sep" and token.text == ":" and rest.index(token) == 0)]
+        if self.gap and piece.moves and not part and not self._fits(piece, rest, own):
+            return False
+        if (
+            piece.moves
+            and not any(token.kind == "name" for token in rest)
+            and (shared := shared_load(rest, own, self.defaults.unit or "kg")) is not None
+            and not any(move.load for move in piece.moves)
+        ):
+            piece.shared_load = shared
+            piece.text.append(line.raw.rstrip())
+            self._role(line, "movement", piece)
+            words = left_words([token for token in rest if token.kind not in ("pair", "mass")])
+            piece.notes += [words] if words else []
+            return True
+        read = read_moves(
+            rest,
+            unit=self.defaults.unit or "kg",
+            line=line.number,
+            free=not self.prose and not (self.gap and bool(piece.moves)),
+            slash_or=not piece.inline,
+        )
+        if self.prose and not read.counted and not read.known:
+            return bool(head.used) or took_rest
+        if self.prose and read.moves and not read.counted and piece.moves:
+            return bool(head.used) or took_rest
+        if read.scheme is not None and piece.scheme is None and all(move.part for move in piece.moves):
+            piece.scheme = read.scheme
+        if not read.moves and not read.options and read.scheme is None:
+            if line.raw.rstrip() not in piece.text:
+                piece.text.append(line.raw.rstrip())
+            if read.left and (head.used or took_rest):
+                words = left_words(read.left)
+                if words:
+                    piece.notes.append(words)
+            self._role(line, "clock" if head.used or took_rest else "note", piece)
+            if not (head.used or took_rest):
+                piece.notes.append(harmless(line.raw).strip())
+            return True
+        self._take_moves(line, piece, read, own)
+        piece.part = ""
+        if line.raw.rstrip() not in piece.text:
+            piece.text.append(line.raw.rstrip())
+        self._role(line, "movement", piece)
+        return True
+
+    def _fits(self, piece: PieceDraft, tokens: list[Token], own: str) -> bool:
+        """Whether a line behind a blank line is still a movement of the piece: it begins with a count or an amount."""
+        if self.prose:
+            return False
+        return (
+            bool(tokens)
+            and tokens[0].kind in ("num", "dist", "cal", "calpair", "miles", "time", "max", "orword")
+            and any(token.kind == "name" for token in tokens)
+        )
+
+    def _measured(self, line: Line, tokens: list[Token], own: str) -> bool:
+        """`5 x 500 m row, rest 2:00` and `3 x 45 s plank`: intervals with a rest, else rounds."""
+        first = next(token for token in tokens if token.kind in ("setsxm", "setsxt"))
+        names = [token for token in tokens if token.kind == "name"]
+        beside = [name for name in names if _near(tokens, first, name)]
+        if not beside and not (
+            first.kind == "setsxm" and first.value[2] == "m" and (names or self.section == "conditioning")
+        ):
+            return False
+        piece = self._open_piece(line, "")
+        rests = [token for token in tokens if token.kind == "rest"]
+        number = first.value[0]
+        made = (
+            Token("dist", (first.value[1], first.value[2]), first.start, first.end, first.text)
+            if first.kind == "setsxm"
+            else Token("time", first.value[1], first.start, first.end, first.text)
+        )
+        if first.kind == "setsxm" and first.value[2] == "cal":
+            made = Token("cal", first.value[1], first.start, first.end, first.text)
+        if rests:
+            piece.fields |= {"kind": "work and rest", "intervals": number, "rest_s": rests[0].value}
+        else:
+            piece.fields |= {"kind": "unscored", "rounds": number}
+        rest = [made if token is first else token for token in tokens if token not in rests]
+        if not beside:  # "4 x 400 m, walk between": what is done over the distance is not said
+            choices = tuple(Choice(each, each) for each in ("run", "row", "bike", "ski"))
+            taken = self.asker.choose(
+                "distance without a name", line.number, harmless(line.raw).strip(), f"{first.text} of what?", choices
+            )
+            move = Movement(taken, Count((int(first.value[1]),)), "m", line=line.number)
+            piece.moves.append(move)
+            piece.notes.append(" ".join(token.text for token in tokens[tokens.index(first) + 1 :]))
+            piece.loose = False
+            self._role(line, "piece", piece)
+            return True
+        read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
+        self._take_moves(line, piece, read, own)
+        piece.loose = False
+        self._role(line, "piece", piece)
+        return True
+
+    def _most(self, line: Line, tokens: list[Token], names: list[Token], kinds: set[str], head: Head, own: str) -> bool:
+        """`3 min max double unders`, `max cal row in 5 min`: as many as there is time for."""
+        if (
+            head.clock
+            or len([token for token in tokens if token.kind == "time"]) != 1
+            or not names
+            or kinds & {"setsx", "pct"}
+        ):
+            return False
+        piece = self.open if isinstance(self.open, PieceDraft) else None
+        if (
+            piece is not None
+            and (
+                piece.fields.get("kind") in ("every minute", "work and rest")
+                or "rounds" in piece.fields
+                or "rounds" in head.fields
+            )
+            and not self.gap
+        ):
+            return False
+        if "rounds" in kinds:
+            return False
+        time = next(token for token in tokens if token.kind == "time")
+        if time.value < 20:
+            return False
+        made = self._open_piece(line, "")
+        made.fields |= {"kind": "as many as possible", "cap_s": time.value}
+        rest = [token for place, token in enumerate(tokens) if token is not time and place not in head.used]
+        self._rest_of(made, rest)
+        read = read_moves(
+            [token for token in rest if token.kind != "rest"],
+            unit=self.defaults.unit or "kg",
+            line=line.number,
+            free=False,
+            slash_or=True,
+        )
+        self._take_moves(line, made, read, own)
+        self._role(line, "piece", made)
+        return True
+
+    def _loose(
+        self,
+        line: Line,
+        tokens: list[Token],
+        names: list[Token],
+        kinds: set[str],
+        own: str,
+        head: Head,
+        *,
+        bullet: bool,
+    ) -> bool:
+        """A movement without a word on how it is done: a piece that is not scored."""
+        if not names or kinds & {"pct", "setsx"}:
+            return False
+        buyin = bool(kinds & {"buyin", "cashout"})
+        if self.prose and not (head.clock or kinds & {"cap"} or buyin or self._many(tokens)):
+            return False
+        rest = [token for place, token in enumerate(tokens) if place not in head.used]
+        read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
+        counted = [move for move in read.moves if move.count is not None or move.sides or move.most]
+        engine = (
+            bool(names)
+            and all(token.kind in ("name", "orword", "sep") for token in tokens)
+            and all(is_engine(move) for move in (*read.moves, *read.options))
+        )
+        if (
+            engine
+            and not (self.session.headed and (not self.session.items or line.cell))
+            and not self._intervals_follow(line)
+        ):
+            engine = False
+        if not (counted or engine) or not read.known:
+            return False
+        piece = self._open_piece(line, "")
+        piece.loose = True
+        piece.part = "buy-in" if "buyin" in kinds else ""
+        self._rest_of(piece, rest)
+        for key, value in head.fields.items():
+            piece.fields.setdefault(key, value)
+        self._take_moves(line, piece, read, own)
+        self._role(line, "piece", piece)
+        return True
+
+    def _few(self, line: Line, tokens: list[Token], names: list[Token], kinds: set[str]) -> bool:
+        """`Then three slow negatives` in the sentences of a lift is one set of another."""
+        if len(names) != 1 or kinds & (CLOCKS | {"cal", "dist", "miles", "rounds"}):
+            return False
+        count = next((token for token in tokens if token.kind == "num" and token.end <= names[0].start), None)
+        entry = names[0].value.known
+        if count is None or count.value > 10 or entry is None or entry.measure != "reps":
+            return False
+        full, found = as_lift(names[0])
+        lift = self._open_lift(line, [first_up(full)], found)
+        lift.prose = True
+        lift.groups = [SetGroup(1, Reps((int(count.value),)), line=line.number)]
+        lift.notes.append(" ".join(token.text for token in tokens))
+        self._role(line, "lift", lift)
+        return True
+
+    def _many(self, tokens: list[Token]) -> bool:
+        """Whether a sentence counts three movements or more, as a piece told in words does."""
+        count = 0
+        for place, token in enumerate(tokens):
+            if (
+                token.kind == "name"
+                and place
+                and tokens[place - 1].kind in ("num", "dist", "cal", "word")
+                and any(each.kind in ("num", "dist", "cal") for each in tokens[max(0, place - 2) : place])
+            ):
+                count += 1
+        return count >= 3

@@ -1,0 +1,402 @@
+"""Reads how pieces are done: where one begins, its clock, rounds, rest, stations, title."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Any
+
+from tracker.prescription.sheet.asks import Choice
+from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
+from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.lift_tokens import (
+    left_words,
+)
+from tracker.prescription.sheet.line_marks import (
+    BULLET,
+    HOME_LIFT,
+    KEYS,
+    REMARK,
+    STATION,
+)
+from tracker.prescription.sheet.move_words import (
+    like_main,
+    named_distance,
+    usual_in_kilos,
+    usual_in_pounds,
+    usual_measure,
+)
+from tracker.prescription.sheet.movement_reading import HOW, MovesRead, read_moves
+from tracker.prescription.sheet.piece import Movement, Pair
+from tracker.prescription.sheet.piece_heads import CLOCKS, Head, read_head
+from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.printed import printed_kind, printed_movement
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.tokens import Token, tokens_of
+from tracker.prescription.sheet.walk_clocks import Clocks
+from tracker.units import Mass
+from tracker.units import plain as plain_number
+
+
+class Pieces(Clocks):
+    """How pieces are done."""
+
+    def _printed(self, line: Line, text: str) -> bool:
+        """Read a line of a piece that a printed sheet has: how it is done, a movement, an option of the one above."""
+        piece = self.open
+        assert isinstance(piece, PieceDraft)
+        bare = REMARK.sub("", BULLET.sub("", text, count=1) if BULLET.match(text) else text).strip()
+        if not piece.fields and not piece.moves:
+            fields = printed_kind(bare)
+            if fields is None:
+                return False
+            piece.scheme = fields.pop("scheme", None)
+            piece.fields |= fields
+            piece.printed = True
+        elif (
+            bare.lower().startswith("or ")
+            and piece.moves
+            and (option := printed_movement(bare[3:].strip(), line.number, free=piece.printed)) is not None
+        ):
+            last = piece.moves[-1]
+            piece.moves[-1] = replace(last, options=(*last.options, option))
+        elif (
+            not self.gap
+            and not KEYS.match(bare)
+            and (move := printed_movement(bare, line.number, free=piece.printed)) is not None
+            and (piece.printed or move.count is not None)
+            and not HOME_LIFT.match(bare)
+        ):
+            piece.moves.append(move)
+        else:
+            return False
+        piece.text.append(line.raw.rstrip())
+        self._role(line, "movement" if piece.moves else "piece", piece)
+        return True
+
+    def _open_piece(self, line: Line, label: str) -> PieceDraft:
+        piece = PieceDraft(line.number, label=label or self.label, section=self.section)
+        if self.title_above:
+            piece.title, self.title_above = self.title_above, ""
+        self._item(piece)
+        piece.text.append(line.raw.rstrip())
+        piece.indent = line.indent
+        piece.fields |= self.hinted
+        self.hinted = {}
+        return piece
+
+    def _begins_piece(
+        self, line: Line, tokens: list[Token], head: Head, names: list[Token], kinds: set[str], own: str
+    ) -> bool:
+        open_piece = self.open if isinstance(self.open, PieceDraft) else None
+        if head.clock:
+            if open_piece is not None and not open_piece.moves and "kind" not in open_piece.fields:
+                return True
+            only_time = kinds & CLOCKS <= {"fortime"} and head.fields.get("kind") in ("for time", "unscored")
+            if only_time and open_piece is not None and not names and "kind" not in open_piece.fields:
+                return False
+            if (
+                only_time
+                and self.prose
+                and not names
+                and not self._moves_follow(line)
+                and not any(token.kind in ("rounds", "list", "cap") for token in tokens)
+            ):
+                return False
+            return not (only_time and open_piece is not None and open_piece.moves and not self.gap and not names)
+        significant = [token for token in tokens if token.kind not in ("word", "sep", "andword")]
+        lift = self.open if isinstance(self.open, LiftDraft) else None
+        if significant and significant[0].kind == "list" and not (lift is not None and lift.empty and not names):
+            numbers, more, _ = significant[0].value
+            if (
+                len(names) >= 2
+                or (
+                    names
+                    and (more is not None or numbers[0] >= 9 or any(token.kind in ("cal", "dist") for token in tokens))
+                )
+                or (not names and self._moves_follow(line) and not (open_piece and open_piece.moves and not self.gap))
+            ):
+                return "pct" not in kinds and "rpe" not in kinds
+        if significant and significant[0].kind == "buyin" and open_piece is None:
+            return True
+        if "rounds" in head.fields and not kinds & {"setsx", "pct"}:
+            if (
+                open_piece is not None
+                and open_piece.moves
+                and not self.gap
+                and (open_piece.fields.get("kind") or open_piece.loose is False)
+                and not names
+                and not self._moves_follow(line)
+            ):
+                return False
+            if open_piece is not None and (not open_piece.moves or all(move.part for move in open_piece.moves)):
+                return True
+            if (significant and significant[0].kind == "rounds") or names:
+                return bool(names) or self._moves_follow(line) or "time" in kinds
+        return False
+
+    def _piece_head(self, line: Line, tokens: list[Token], head: Head, own: str, label: str) -> bool:
+        piece = self.open if isinstance(self.open, PieceDraft) else None
+        fresh = (
+            piece is None
+            or bool(piece.moves)
+            or (
+                "kind" in piece.fields
+                and head.clock
+                and bool(head.fields.get("kind"))
+                and piece.fields.get("kind") != head.fields["kind"]
+            )
+        )
+        if (
+            piece is not None
+            and piece.moves
+            and all(move.part == "buy-in" for move in piece.moves)
+            and "rounds" not in piece.fields
+            and not head.fields.get("kind")
+            and not self.gap
+        ):
+            fresh = False
+        if (
+            piece is not None
+            and piece.part
+            and not piece.fields.get("kind")
+            and not (self.gap and piece.fields.get("rounds"))
+        ):
+            fresh = False
+        if (
+            fresh
+            and piece is not None
+            and piece.loose
+            and not piece.fields
+            and not self.gap
+            and (head.fields.get("kind") != "work and rest" or all(move.count is None for move in piece.moves))
+            and ("rounds" in head.fields or "kind" in head.fields)
+            and not any(t.kind == "name" for t in tokens)
+        ):
+            fresh = False  # a run before "5 rounds": the same piece
+        if fresh or piece is None:
+            piece = self._open_piece(line, label)
+        elif line.raw.rstrip() not in piece.text:
+            piece.text.append(line.raw.rstrip())
+        was_clock = piece.strength_clock
+        for key, value in head.fields.items():
+            piece.fields.setdefault(key, value)
+        piece.strength_clock = head.strength_clock or was_clock
+        piece.death_by = piece.death_by or head.death_by
+        piece.from_start = piece.from_start or head.from_start
+        piece.loose = False
+        rest = [token for place, token in enumerate(tokens) if place not in head.used]
+        self._rest_of(piece, rest)
+        rest = [token for token in rest if token.kind != "rest"] if "rest_s" in piece.fields else rest
+        self._role(line, "piece", piece)
+        part = next((token.kind for token in tokens if token.kind in ("buyin", "cashout")), "")
+        piece.part = {"buyin": "buy-in", "cashout": "cash-out"}.get(part, "")
+        rest = [token for token in rest if token.kind not in ("buyin", "cashout")]
+        rest = self._titled(piece, rest, line)
+        rest = self._interval_time(piece, rest)
+        read = read_moves(
+            rest,
+            unit=self.defaults.unit or "kg",
+            line=line.number,
+            free=bool(re.search(r"[:,+]|\bof\b", own)) and not self.prose,
+            slash_or=False,
+            heading=True,
+        )
+        if read.scheme is not None:
+            piece.scheme = read.scheme
+        if (
+            piece.scheme is not None
+            and piece.scheme.step > 0
+            and piece.fields.get("kind") is None
+            and (times := [token for token in tokens if token.kind == "time" and token.value >= 60])
+        ):
+            piece.fields |= {"kind": "as many as possible", "cap_s": times[0].value}
+            read = read_moves(
+                [token for token in rest if token not in times and token.text != "ladder"],
+                unit=self.defaults.unit or "kg",
+                line=line.number,
+                free=False,
+                slash_or=False,
+                heading=True,
+            )
+        self._take_moves(line, piece, read, own)
+        piece.inline = bool(piece.moves)
+        piece.part = ""
+        if len(re.findall(r"(?<!\d)\d\)", own)) >= 2 and piece.moves:
+            piece.stations = len(piece.moves)
+        return True
+
+    def _titled(self, piece: PieceDraft, rest: list[Token], line: Line) -> list[Token]:
+        """`Cindy: 20 min AMRAP of ...`: the words before a colon are the piece's title."""
+        words: list[Token] = []
+        for token in rest[:5]:
+            if token.kind == "sep" and token.text in ":-" and words:
+                if not piece.title and not self.prose:
+                    typed = re.search(re.escape(words[0].text) + r"[^:–—-]*", line.text, re.IGNORECASE)
+                    piece.title = (typed[0] if typed else " ".join(each.text for each in words)).strip(" '\"“”")
+                return rest[len(words) + 1 :]
+            if token.kind != "word" or token.text in HOW or not token.text.strip("'\"").isalpha():
+                break
+            words.append(token)
+        return rest
+
+    def _interval_time(self, piece: PieceDraft, rest: list[Token]) -> list[Token]:
+        """`4 rounds: 2 min row, 1 min rest` is work and rest; `every round` and the like say nothing of a movement."""
+        if "rounds" in piece.fields and piece.fields.get("rest_s") and "kind" not in piece.fields:
+            times = [token for token in rest if token.kind == "time"]
+            if len(times) == 1 and times[0].value >= 15:
+                piece.fields["kind"] = "work and rest"
+                piece.fields["work_s"] = times[0].value
+                return [token for token in rest if token is not times[0]]
+        if piece.fields.get("kind") == "every minute" and "intervals" not in piece.fields:
+            total = next(
+                (token for token in rest if token.kind == "time" and token.value >= piece.fields.get("work_s", 60)),
+                None,
+            )
+            if total is not None:
+                piece.fields["intervals"] = total.value // piece.fields["work_s"]
+                return [token for token in rest if token is not total]
+            if (
+                count := next((token for token in rest if token.kind in ("sets", "setsx", "xnum")), None)
+            ) is not None and count.kind == "xnum":
+                piece.fields["intervals"] = count.value
+                return [token for token in rest if token is not count]
+        if piece.fields.get("kind") == "work and rest" and "intervals" not in piece.fields:
+            count = next(
+                (
+                    token
+                    for token in rest
+                    if token.kind in ("xnum", "reps")
+                    or (
+                        token.kind == "num"
+                        and rest.index(token) + 1 < len(rest)
+                        and rest[rest.index(token) + 1].text in ("x", "times", "intervals", "each")
+                    )
+                ),
+                None,
+            )
+            if count is not None:
+                piece.fields["intervals"] = int(count.value)
+                return [token for token in rest if token is not count]
+        return rest
+
+    def _rest_of(self, piece: PieceDraft, tokens: list[Token]) -> None:
+        for token in tokens:
+            if token.kind == "rest" and 0 < token.value <= 3600:
+                piece.fields.setdefault("rest_s", token.value)
+
+    def _take_moves(self, line: Line, piece: PieceDraft, read: MovesRead, own: str) -> None:
+        moves = [self._unit_of(usual_measure(named_distance(move, piece), piece), line) for move in read.moves]
+        moves = [
+            replace(move, options=tuple(like_main(each, move) for each in move.options)) if move.options else move
+            for move in moves
+        ]
+        if piece.part:
+            moves = [replace(move, part=piece.part) for move in moves]  # type: ignore[arg-type]
+        piece.moves += moves
+        piece.stations += read.stations
+        if read.options and piece.moves:
+            last = piece.moves[-1]
+            piece.moves[-1] = replace(
+                last, options=(*last.options, *(like_main(usual_measure(each, piece), last) for each in read.options))
+            )
+        words = left_words(read.left)
+        if words:
+            piece.notes.append(words)
+
+    def _unit_of(self, move: Movement, line: Line) -> Movement:
+        """Loads without a unit that are usual in pounds only, such as 53/35 for a kettlebell, are pounds where the sheet names no unit."""
+        if (
+            self.defaults.unit == "lb"
+            and isinstance(move.load, Pair)
+            and move.load.larger.unit == "lb"
+            and "lb" not in line.text.lower()
+            and "#" not in line.text
+            and usual_in_kilos(move, move.load)
+        ):
+            return replace(move, load=Pair(Mass(move.load.larger.amount, "kg"), Mass(move.load.smaller.amount, "kg")))
+        if self.defaults.unit or self.defaults.units or move.load is None or not re.search(r"\d", line.text):
+            return move
+        pair = move.load if isinstance(move.load, Pair) else None
+        larger = pair.larger if pair is not None else move.load
+        assert isinstance(larger, Mass)
+        if larger.unit == "lb" or not usual_in_pounds(
+            move, larger.amount, pair.smaller.amount if pair is not None else None
+        ):
+            return move
+        choices = (Choice("lb", "pounds"), Choice("kg", "kilograms"))
+        if (
+            self.asker.choose(
+                "unit of loads",
+                line.number,
+                harmless(line.raw).strip(),
+                f"{pair or plain_number(larger.amount)} of what?".replace(" kg", ""),
+                choices,
+            )
+            == "kg"
+        ):
+            return move
+        other: Any = (
+            Pair(Mass(pair.larger.amount, "lb"), Mass(pair.smaller.amount, "lb"))
+            if pair is not None
+            else Mass(larger.amount, "lb")
+        )
+        return replace(move, load=other)
+
+    def _fill(self, head: Head) -> None:
+        """Let a later line fill what the piece has not said yet: its cap, how it is scored, partners."""
+        piece = self.open
+        if not isinstance(piece, PieceDraft):
+            return
+        for key, value in head.fields.items():
+            if key == "kind" and value == "for time" and piece.fields.get("kind"):
+                continue
+            if key == "rounds" and piece.fields.get("kind") in ("as many as possible",):
+                continue
+            piece.fields.setdefault(key, value)
+        if head.turn and piece.fields.get("partners"):
+            piece.fields.setdefault("in_turn", True)
+
+    def _chunk_fields(self, line: Line, text: str) -> None:
+        """Read what a note says of the piece's score or cap."""
+        piece = self.open if isinstance(self.open, PieceDraft) else None
+        if piece is None:
+            return
+        words = plain(text)
+        self._fill(
+            read_head(
+                [token for token in tokens_of(words) if token.kind in ("cap", "word", "fortime")],
+                words,
+                self.asker,
+                line.number,
+                line.raw,
+            )
+        )
+
+    def _station(self, line: Line, text: str) -> str:
+        """Take the minute or station from the start of a line of a piece on a clock; empty where the whole line is done."""
+        piece = self.open
+        assert isinstance(piece, PieceDraft)
+        if piece.fields.get("kind") not in ("every minute", "work and rest") and not piece.strength_clock:
+            return text
+        found = STATION.match(text)
+        if found is None:
+            return text
+        rest = text[found.end() :].strip()
+        if found["a"] and found["b"]:
+            return text
+        if found["f"]:
+            piece.fields["in_turn"] = True
+            piece.stations += 1
+        else:
+            number = int(found["a"] or found["c"] or found["e"])
+            if number != piece.stations + 1:
+                return text
+            piece.stations += 1
+        if re.match(r"^(?:rest|off)\b\W*$", rest):
+            piece.moves.append(Movement("rest", line=line.number))
+            if line.raw.rstrip() not in piece.text:
+                piece.text.append(line.raw.rstrip())
+            self._role(line, "movement", piece)
+            return ""
+        return rest
