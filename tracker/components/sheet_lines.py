@@ -6,12 +6,13 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
-from tracker.components.words import counted, first_up, full_day
+from tracker.components.words import first_up, full_day
 from tracker.desk.sheets import SheetPreview
 from tracker.prescription.sheet.model import WEEKDAYS, FindMax, Item, LiftBlock, Of, Percent, Session, SetGroup, Text
 from tracker.prescription.sheet.piece import Movement, Piece
 from tracker.prescription.sheet.printing import kind_line, movement_line
 from tracker.prescription.sheet.words import alternative_words, group_words, of_words
+from tracker.wording import counted
 
 # How an implement is said in a sheet; where no such word stands beside the lift, it was taken as usual. Common practice.
 _SAID = {
