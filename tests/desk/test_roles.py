@@ -12,9 +12,11 @@ import pytest
 
 import tracker.desk
 from tests.desk.role_calls import CALLS
+from tracker.desk import sheets
 from tracker.desk.opening import open_log
 from tracker.desk.roles import KINDS
-from tracker.log.who import RefusedError, acting
+from tracker.log.keeper import Log
+from tracker.log.who import RefusedError, Who, acting
 
 # Who may, by kind of rule: the one who acts, and whose records it is about. Cyr shares nothing, Bea and Eve do.
 ASKED = (
@@ -248,3 +250,8 @@ def test_who_may_act(gym, log, tmp_path, name):
             with acting(world.who(role)):
                 call(log, world.of[whose], tmp_path)
     assert done
+
+
+def test_of_whoever_keeps_no_log_no_answers_to_a_sheet_are_known(log: Log) -> None:
+    with acting(Who("coach")):
+        assert sheets.answers_of(log, None) == {}

@@ -97,7 +97,7 @@ def test_the_page_offers_both_and_checks(log: Log, show: Open, ana):
     assert ("pg_dump" in words(at)) is not of_file
     at = at.pills(key="kept_part").set_value("check").run()
     at = button(at, "Check the log").click().run()
-    assert [each.value for each in at.success] == ["In order: 0 sets of 1 members."]
+    assert [each.value for each in at.success] == ["In order: 0 sets of 1 member."]
 
 
 def test_a_member_is_deleted_only_by_the_typed_name_after_a_last_export_was_offered(log: Log, show: Open, ana):

@@ -16,6 +16,7 @@ from tests.pages.test_files import bring, button, sets_in
 from tracker.components import long_work
 from tracker.desk import backups, people
 from tracker.desk.export import export
+from tracker.log import chain
 from tracker.log.keeper import Log
 from tracker.progress import tell
 
@@ -56,6 +57,7 @@ def test_the_first_page_of_a_day_copies_what_former_days_hold(log: Log, show: Op
     assert backups.kept(log) == ()  # all of it is of today
     with log.engine.begin() as connection:
         connection.exec_driver_sql("UPDATE changes SET at = '2026-03-02 10:00:00.000000'")
+        chain.seal_anew(connection)
     backups._looked.clear()  # as on another day
     show(log, "journal")
     assert [each.why for each in backups.kept(log)] == ["one a day"]

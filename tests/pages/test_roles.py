@@ -13,7 +13,7 @@ from tests.pages.conftest import ENTRY, words
 from tests.stores import address_of
 from tracker import app, sign_in
 from tracker.components import frame
-from tracker.desk import accounts, people, places
+from tracker.desk import accounts, journal, people, places
 from tracker.log.who import HERE, acting, ask_with
 
 DOOR = "https://door.example"
@@ -181,7 +181,14 @@ def test_an_owner_without_a_log_has_every_part_of_files_and_deletes_whom_they_ch
         at = opened("desk", "files", part=part)
         assert not at.exception, part
         assert not at.error, part
+    at = opened("desk", "files", part="bring")
+    text = "member,date,lift,load,unit,reps\nBea,2026-03-02,mill carry,40,kg,5\n"
+    at.file_uploader(key="bring_file").upload("sets.csv", text.encode()).run()
+    tap(at, "Take all 1 row")
     at = opened("desk", "files", part="delete")
+    with acting(HERE):
+        bea = world.of["Bea"].id
+        assert "mill carry" in {each.lift.name for row in journal.sessions(log, bea) for each in row.sets}
     at.selectbox(key="farewell_whom").set_value(world.of["Bea"].id).run()
     at.text_input(key=f"farewell_{world.of['Bea'].id}_name").set_value("Bea")
     tap(at, "Delete for good")

@@ -39,7 +39,7 @@ def show(now: Here) -> None:
     )
     if file is None:
         return
-    key = f"bring_{file.file_id}_{now.member.id[:8]}"
+    key = f"bring_{file.file_id}_{(now.member_id or '')[:8]}"
     brought = _looked_at(now, file.getvalue(), file.name, key)
     if brought is None:
         return
@@ -63,11 +63,11 @@ def _looked_at(now: Here, content: bytes, name: str, key: str) -> Brought | None
     """Read the file once, not with every touch; what was refused is not read again either."""
     sheet = st.session_state.get(f"{key}_sheet", "")
     kept = st.session_state.get("bring_kept")
-    what = (key, sheet, now.member.id)  # the columns are remembered for each member
+    what = (key, sheet, now.member_id)  # the columns are remembered for each member
     if kept is None or kept[0] != what:
         try:
             with st.spinner("Reading the file"):
-                brought = foreign.look_at(now.log, content, name, now.today, sheet=sheet, whose=now.member.name)
+                brought = foreign.look_at(now.log, content, name, now.today, sheet=sheet, whose=_whose(now))
         except foreign.BusyError as error:
             st.error(f"{error}", icon=":material/error:")
             return None
@@ -154,10 +154,13 @@ def _first_rows(reading: Reading) -> None:
 
 
 def _take(now: Here, brought: Brought, mapping: Mapping) -> None:
-    act = partial(
-        foreign.take, now.log, brought.table, mapping, member=now.someone.name if now.someone else "", today=now.today
-    )
+    act = partial(foreign.take, now.log, brought.table, mapping, member=_whose(now), today=now.today)
     long_work.begin("Taking the file", act, _taken)
+
+
+def _whose(now: Here) -> str:
+    """Name whose the rows are that name nobody; empty where there is nobody, and each row has to."""
+    return now.someone.name if now.someone else ""
 
 
 def _taken(done: Imported) -> str:

@@ -20,7 +20,7 @@ from tracker.units import Mass, parse_mass
 
 def unasked(now: Here) -> None:
     """Ask once of each imported lift what it is done with."""
-    for lift in people.lifts(now.log, now.member.id):
+    for lift in people.lifts(now.log, now.member_id):
         if lift.implement == "unasked":
             with st.container(border=True):
                 st.markdown(f"**{as_typed(first_up(lift.name))}** came from a file. What is it done with?")
@@ -40,7 +40,7 @@ def _say(now: Here, lift: LiftRecord, field: str) -> None:
 def lifts(now: Here) -> None:
     """List the lifts, and add one."""
     unasked(now)
-    known = people.lifts(now.log, now.member.id)
+    known = people.lifts(now.log, now.member_id)
     with st.form("add_lift", clear_on_submit=False):
         st.text_input("Name of a new lift", key="add_lift_name", max_chars=people.MOST_LETTERS)
         st.selectbox(

@@ -123,8 +123,8 @@ def read_sheet(
 
 
 @may("see")
-def answers_of(log: Log, member_id: str) -> dict[str, str]:
-    """Return how a member answered what earlier sheets could be read in two ways, by key."""
+def answers_of(log: Log, member_id: str | None) -> dict[str, str]:
+    """Return how a member answered what earlier sheets could be read in two ways, by key; of nobody there is nothing."""
     with log.reading() as session:
         return log_answers.kept(session, member_id)
 
