@@ -50,7 +50,8 @@ HOME_LIFT = re.compile(
 )
 ALL_OF = re.compile(r"^(?:\(?\s*)?(?:all )?(?:%|percent|percentages?|%'?s|tm|training max|weights?|loads?)\b.*|^\(?%")
 WARM_UP = re.compile(
-    r"^(?:we |you |let's |please |first,? )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)",
+    r"^(?:to start,? |first,? |then,? )?(?:we |you |let's |please |everyone )?(?:all )?(?:will |'ll |are going to )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)"
+    r"|^(?:[ée]chauffement|calentamiento|aufwärmen|aufwaermen|einlaufen)\b",
     re.IGNORECASE,
 )
 NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,20})\?", re.IGNORECASE)

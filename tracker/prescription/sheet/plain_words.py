@@ -53,6 +53,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"(?<=\d) ?mit(?= \d)", " @"), (r"\breps? mit(?= \d)", "reps @"), (r"\b(?:mit|con|avec|à)(?= \d+(?:[.,]\d+)? ?(?:%|kg))", "@"),
     (r"\b(?:al|au|bei|zu)(?= \d+(?:[.,]\d+)? ?%)", "@"), (r"\bmit\b", "with"), (r"\boder\b", "or"), (r"\bund\b", "and"), (r"\bdann\b|\bdanach\b|\bnachher\b|\bluego\b|\bensuite\b|\bpuis\b", "then"),
     (r"\bminuto\b", "min"), (r"\bzu hause\b|\ben casa\b|\bà la maison\b|\bzuhause\b|\bdaheim\b", "home"),
+    (r"\bà la place (?:du|de la|des|de l'|de)\s?|\bau lieu (?:du|de la|des|de l'|de)\s?|\ben (?:lugar|vez) del?\b|\banstatt\b|\bstatt\b", "instead of "),
     (r"\bim wechsel\b|\babwechselnd\b|\balternando\b|\ben alternance\b", "alternate"),
     (r"\bwoche\b|\bsemana\b|\bsemaine\b|\bwk ?(?=\d)|\bwks?\b", "week "), (r"\btag (?=\d)|\bdía (?=\d)|\bdia (?=\d)|\bjour (?=\d)", "day "),
     (r"\bjede (\d+) min\b", r"every \1 min"), (r"\bjede min\w*\b|\bcada min\w*\b|\bchaque min\w*\b", "every minute"),
