@@ -192,6 +192,10 @@ def _is_heading(text: str, found: re.Match[str]) -> bool:
     if word is None:
         return True
     lower = word[1].lower().strip(",.:")
+    if lower not in _SENTENCE and lower not in ("closed", "geschlossen", "fermé", "cerrado"):
+        short = len(found["n"]) <= 5 and found["n"].lower() in _SHORT_ENGLISH
+        if short or _WORK_FOLLOWS.match(rest):  # "Tue pyramid on the track", "friday bench 4x8", "saturday team workout"
+            return True
     return lower not in _SENTENCE and (
         rest.strip()[:1].isupper()
         or rest.strip()[:1].isdigit()
@@ -200,6 +204,12 @@ def _is_heading(text: str, found: re.Match[str]) -> bool:
     )
 
 
+_SHORT_ENGLISH = frozenset({"mon", "tue", "tues", "wed", "thu", "thur", "thurs", "fri"})
+_WORK_FOLLOWS = re.compile(
+    r"\s+(?:[^\W\d_][\w-]*\s+){1,3}(?:\d{1,2}\s?[x×]\s?\d|e\d?mom\b|amrap\b)"
+    r"|\s+(?:(?:team|partner|open|easy|heavy|comp\w*|strength|main)\s+)?(?:workout|session|training|simulation|wod)\b(?!\s+(?:is|was|will|starts|at|moves?))",
+    re.IGNORECASE,
+)
 _SENTENCE = frozenset({
     "is", "we", "the", "i", "at", "there", "gym", "class", "was", "will", "and", "or", "it", "you", "for", "morning", "evening", "people", "group", "off",
     "has", "no", "they", "night", "if", "to",

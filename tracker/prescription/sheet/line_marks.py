@@ -58,6 +58,11 @@ NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,20})\?", re.IGNORECASE)
 OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
 SUPERSET = re.compile(r"(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE)
 TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)
+# A stroke with room on both sides, before what only a piece begins with: "squat 5x5 / emom 10: 8 burpees"
+SETS_THEN_CLOCK = re.compile(
+    r"(?<=[\w%)]) +/ +(?=(?:e\d?mom|amrap|tabata|for time|every \d|\d{1,2} ?(?:rft|rounds?|rds|runden|rondas|tours|min(?:ute)?s? (?:amrap|emom)|'? ?(?:amrap|emom)))\b(?! rest))",
+    re.IGNORECASE,
+)
 QUESTION = re.compile(r"\?\s*\W*$")
 
 
@@ -215,7 +220,9 @@ COMMON = frozenset(
 
 
 def then_parts(text: str) -> list[str]:
-    """Part a sentence at "then" and at double strokes."""
+    """Part a sentence at "then", at double strokes, and at a stroke between sets and what goes on a clock."""
+    if SETS_THEN_CLOCK.search(text):
+        return [each for part in SETS_THEN_CLOCK.split(text) for each in then_parts(part)]
     if "//" in text or " || " in text:
         return [
             each for part in re.split(r"\s*//+\s*|\s+\|\|\s+", text) for each in then_parts(part) if each.strip(" ,.;:")

@@ -40,7 +40,7 @@ _COUNTED = re.compile(
 _A_UNIT = re.compile(r"\ba (?=(?:minutes?|mile|single|double|triple)\b(?! of))")
 _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"wiederholungen|wiederholung|wdhl?\.?|wh\b|repeticiones|répétitions|repetitions?|répés", "reps"),
-    (r"\bauf zeit\b|\bfür zeit\b|\bpor tiempo\b|\bpour (?:le )?temps\b|\bcontre la montre\b|\bfor times\b", "for time"),
+    (r"\bauf zeit\b|\bfür zeit\b|\bpor tiempo\b|\bpour (?:le )?temps\b|\bcontre la montre\b|(?<=rondas )x tiempo\b|\bcontra(?: ?el)? reloj\b|\ba tiempo\b(?=:)|\bfor times\b", "for time"),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)", "sets"),
     (r"minuten?\b|minutos?\b", "min"), (r"sekunden?\b|segundos?\b|secondes?\b|\bsek\b\.?", "sec"),

@@ -147,6 +147,8 @@ RULES: tuple[Rule, ...] = (
     _rule("onoff", rf"(?:(?P<x>\d{{1,2}})[ ]?(?:x|\*|rounds?[ ]of|rds[ ]of|sets[ ]of|times)[ ]?:?[ ]?)?(?P<a>{_D}|\d+(?=[ ](?:on|work|hard)\b))[ ]?(?:of[ ])?(?:on|work|hard|go|work[ ]time|max[ ]effort|an|arbeit|fast)\b[ ]?(?:[,/|;:+&-]|and|then)?[ ]?(?P<b>{_D}|\d+(?=[ ](?:off|rest|easy)\b))[ ]?(?:of[ ])?(?:off|rest|easy|aus|rests|slow|recovery|pause)\b",
           lambda found: (seconds(found["a"], bare=1), seconds(found["b"], bare=1), int(found["x"] or 0))),
     _rule("onoff", rf"work[ ](?P<a>{_D})[ ]?[,/;-]?[ ]?(?:and[ ])?rest[ ](?P<b>{_D})", lambda found: (seconds(found["a"]), seconds(found["b"]))),
+    # work and rest that fill a minute or two, never the larger first: that would be a pair of loads
+    _rule("onoff", r"(?P<x>\d{1,2})[ ]?x[ ]?(?P<a>10|15|20|30|45|60)/(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:40|70)|(?<=30/)(?:30|60|90)|(?<=45/)(?:45|75)|(?<=60/)60)(?=[ ]*$)", lambda found: (int(found["a"]), int(found["b"]), int(found["x"]))),
     _rule("onoff", r"(?P<a>\d{2})[ ]?/[ ]?(?P<b>\d{2})[ ]?(?:s|sec|seconds)\b", lambda found: (int(found["a"]), int(found["b"]))),
     _rule("onoff", r":(?P<a>\d{2})[ ]?(?:on)?[ ]?/[ ]?:(?P<b>\d{2})[ ]?(?:off)?", lambda found: (int(found["a"]), int(found["b"]))),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}\.\d+)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)(?![\d.x]|[ ]?x)", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
