@@ -72,6 +72,10 @@ _DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/
 _DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
 
 
+# A share of work and rest, not a minute and a second: "rest 1:1", "1:2 rest"
+_AS_LONG = re.compile(r"(?<![\d:])[1-4]:[1-4](?![\d:]) ?(?:work[ :/-]*(?:to )?)?rest\b(?: ratio)?|\brest ?[:=]? ?[1-4]:[1-4](?![\d:])")
+
+
 @lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """Return a cleaned line in lower case, its number words as digits, its foreign words as those that are read."""
@@ -86,6 +90,7 @@ def plain(text: str) -> str:
         text = pattern.sub(word, text)
     text = _NUMBER_WORD.sub(_digits, text)
     text = _A_UNIT.sub("1 ", text)
+    text = _AS_LONG.sub("rest as work", text)
     text = _THOUSANDS.sub(r"\1\2", text)
     for pattern in (_DECIMAL, _DECIMAL, _DECIMAL_PERCENT, _DECIMAL_PERCENT, _DECIMAL_AT, _DECIMAL_BARE):
         text = pattern.sub(r"\1.\2", text)
