@@ -90,11 +90,18 @@ def plain(text: str) -> str:
         text = pattern.sub(word, text)
     text = _NUMBER_WORD.sub(_digits, text)
     text = _A_UNIT.sub("1 ", text)
-    text = _AS_LONG.sub("rest as work", text)
+    text = _AS_LONG.sub(_share, text)
     text = _THOUSANDS.sub(r"\1\2", text)
     for pattern in (_DECIMAL, _DECIMAL, _DECIMAL_PERCENT, _DECIMAL_PERCENT, _DECIMAL_AT, _DECIMAL_BARE):
         text = pattern.sub(r"\1.\2", text)
     return text
+
+
+def _share(found: re.Match[str]) -> str:
+    work, rest = (int(each) for each in re.findall(r"[1-4]", found[0])[:2])
+    if work == rest:
+        return "rest as long as work"
+    return "rest longer than work" if rest > work else "rest shorter than work"
 
 
 def _digits(found: re.Match[str]) -> str:
