@@ -151,6 +151,7 @@ RULES: tuple[Rule, ...] = (
     _rule("onoff", r"(?P<x>\d{1,2})[ ]?x[ ]?(?P<a>10|15|20|30|45|60)/(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:40|70)|(?<=30/)(?:30|60|90)|(?<=45/)(?:45|75)|(?<=60/)60)(?=[ ]*$)", lambda found: (int(found["a"]), int(found["b"]), int(found["x"]))),
     _rule("onoff", r"(?P<a>\d{2})[ ]?/[ ]?(?P<b>\d{2})[ ]?(?:s|sec|seconds)\b", lambda found: (int(found["a"]), int(found["b"]))),
     _rule("onoff", r":(?P<a>\d{2})[ ]?(?:on)?[ ]?/[ ]?:(?P<b>\d{2})[ ]?(?:off)?", lambda found: (int(found["a"]), int(found["b"]))),
+    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)[ ]?(?P<u>kg|lb|[#])(?![\w])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "kg" if found["u"] == "kg" else "lb", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}\.\d+)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)(?![\d.x]|[ ]?x)", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?(?P<a>\d{1,3})[ ]?'?s[ ]?(?:or|/)[ ]?(?P<b>\d{1,3})[ ]?'?s\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 1)),
     _rule("tabata", r"tabatas?\b"),
