@@ -194,7 +194,9 @@ def _is_heading(text: str, found: re.Match[str]) -> bool:
     lower = word[1].lower().strip(",.:")
     if lower not in _SENTENCE and lower not in ("closed", "geschlossen", "fermé", "cerrado"):
         short = len(found["n"]) <= 5 and found["n"].lower() in _SHORT_ENGLISH
-        if short or _WORK_FOLLOWS.match(rest):  # "Tue pyramid on the track", "friday bench 4x8", "saturday team workout"
+        if short or _WORK_FOLLOWS.match(
+            rest
+        ):  # "Tue pyramid on the track", "friday bench 4x8", "saturday team workout"
             return True
     return lower not in _SENTENCE and (
         rest.strip()[:1].isupper()

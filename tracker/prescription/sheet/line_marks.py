@@ -63,9 +63,10 @@ SETS_THEN_CLOCK = re.compile(
     r"(?<=[\w%)]) +/ +(?=(?:e\d?mom|amrap|tabata|for time|every \d|\d{1,2} ?(?:rft|rounds?|rds|runden|rondas|tours|min(?:ute)?s? (?:amrap|emom)|'? ?(?:amrap|emom)))\b(?! rest))",
     re.IGNORECASE,
 )
-# "Event 3 - 3 rounds ...", "Part 2: ..."
+# The number of an event or a part at the start of a line, with the sign that parts it from what it heads
 PART = re.compile(
-    r"(?:event|part|piece|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2})\s*(?:[:.)]|\s[-–—])\s*(?=\S)", re.IGNORECASE
+    r"(?:event|part|piece|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2})\s*(?:[:.)]|\s[-–—])\s*(?=\S)",
+    re.IGNORECASE,
 )
 QUESTION = re.compile(r"\?\s*\W*$")
 

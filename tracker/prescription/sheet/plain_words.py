@@ -73,7 +73,9 @@ _DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
 
 
 # A share of work and rest, not a minute and a second: "rest 1:1", "1:2 rest"
-_AS_LONG = re.compile(r"(?<![\d:])[1-4]:[1-4](?![\d:]) ?(?:work[ :/-]*(?:to )?)?rest\b(?: ratio)?|\brest ?[:=]? ?[1-4]:[1-4](?![\d:])")
+_AS_LONG = re.compile(
+    r"(?<![\d:])[1-4]:[1-4](?![\d:]) ?(?:work[ :/-]*(?:to )?)?rest\b(?: ratio)?|\brest ?[:=]? ?[1-4]:[1-4](?![\d:])"
+)
 
 
 @lru_cache(maxsize=4096)

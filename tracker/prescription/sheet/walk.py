@@ -46,7 +46,9 @@ from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_options import Options
 
-_LENGTH = re.compile(r"\(?(?:about |ca\.? |approx\.? |~ ?)?\d{1,2}(?:[ -]+\d{1,2})? ?(?:min(?:ute)?s?\.?|')\)?", re.IGNORECASE)
+_LENGTH = re.compile(
+    r"\(?(?:about |ca\.? |approx\.? |~ ?)?\d{1,2}(?:[ -]+\d{1,2})? ?(?:min(?:ute)?s?\.?|')\)?", re.IGNORECASE
+)
 
 
 class Walker(Options):
