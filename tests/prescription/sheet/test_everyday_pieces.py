@@ -78,3 +78,8 @@ def test_a_weekday_before_the_work_is_a_heading(typed: str, day: str) -> None:
 def test_a_weekday_in_a_sentence_is_no_heading(typed: str) -> None:
     days = [session["day"] for session in as_json(read(f"Back squat 5x5 @ 70%\n{typed}").sheet)["sessions"]]
     assert days == [""]
+
+
+def test_two_loads_with_or_between_are_both_kept() -> None:
+    (item,) = items_of("Monday\nFor time\n12 slam balls 9 or 6 kg\n10 kettlebell deadlifts, 16 kg or 12 kg")
+    assert [move["load"] for move in item["piece"]["movement"]] == [["9", "6"], ["16", "12"]]
