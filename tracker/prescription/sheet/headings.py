@@ -68,13 +68,13 @@ _DATE_AT = re.compile(rf"(?:on\s+|am\s+|the\s+|le\s+|el\s+|den\s+)?(?:{_DATE})",
 _SEPARATED = re.compile(r"\s*(?:[:.)\]|,-]+(?=\s|$)|/(?=\s)|\.(?=\s|$))?\s*")
 
 _SECTIONS: tuple[tuple[Section, str], ...] = (
-    ("warm-up", r"(?:general |specific |full |dynamic )?warm(?:ing)?[ -]?ups?(?: and mobility)?|w/?u|wup|prep|activation|aufwärmen|aufwaermen|échauffement|calentamiento|primer"),
+    ("warm-up", r"(?:general |specific |full |dynamic )?warm(?:ing)?[ -]?ups?(?: and mobility)?|w/?u|wup|prep|activation|aufwärmen|aufwaermen|[ée]chauffement|calentamiento|primer"),
     ("cool-down", r"cool(?:ing)?[ -]?downs?|c/?d|stretch(?:ing|es)?|mobility|recovery work|abwärmen|retour au calme|vuelta a la calma|estiramientos"),
     ("strength", r"(?:tonight'?s |today'?s |main )?strength(?: (?:work|piece|part|block))?|str|kraft(?:teil|training)?|lifts?|lifting|weightlifting|oly(?:mpic)?(?: lifting| lifts)?|force|fuerza|power|main lifts?|barbell(?: work)?|strength ?(?:/|&|and|\+) ?skill"),
     ("conditioning", r"(?:tonight'?s |today'?s |the |main )?(?:wod|w\.o\.d\.|met-?con|mc|conditioning|condi|workout(?: of the day)?|cardio|engine|kondition|ausdauer|hiit|endurance|finisher|circle training|circuit(?: training)?|zirkel(?:training)?|aerobic|anaerobic|burner|cash)(?: work| piece| part)?"),
     ("accessory", r"(?:accessor(?:y|ies)|assistance|extras?|extra credit|body ?building|pump|skills?(?: work| practice)?|gymnastics?|technique|core|midline|hypertrophy|isolation|zubehör|accesorios)(?: work| piece| part)?"),
     ("scaled", r"(?:sc|scaled?(?: version| option)?|scaling(?: options?)?|scales|lighter|beginners?|easier|intermediate)"),
-    ("home", r"(?:at )?home(?: version| option| workout)?|(?:(?:those |people |folks |everyone )?(?:at|from) home)|home folks|no equipment|ohne geräte"),
+    ("home", r"(?:at )?home(?: version| option| workout)?|(?:(?:those |people |folks |everyone )?(?:at|from) home)|home folks|no equipment|ohne geräte|(?:option |version |à la )?maison|(?:opción |opcion )?(?:en )?casa|zu ?hause|daheim"),
     ("notes", r"(?:coach(?:'?s|es)? )?notes?|goals?|stimulus|scor(?:e|es|ing)|targets?|intent(?:ion)?|focus|cues?|tips?|reminders?|remember|ps|p\.s\.?|nb|n\.b\.|info|ziel|hinweis|strategy|aim|purpose|equipment|bring|byo|important|attention|achtung|announcements?|news|standards?|points of performance|rules?|tie-?break"),
     ("superset", r"super-?sets?(?: with)?|(?:as a )?superset(?: with)?|pair(?:ed)? with"),
     ("rest", r"rest(?: day)?|off|day off|ruhetag|rest/off|pause|repos|descanso|active recovery|closed"),
@@ -192,6 +192,12 @@ def _is_heading(text: str, found: re.Match[str]) -> bool:
     if word is None:
         return True
     lower = word[1].lower().strip(",.:")
+    if lower not in _SENTENCE and lower not in ("closed", "geschlossen", "fermé", "cerrado"):
+        short = len(found["n"]) <= 5 and found["n"].lower() in _SHORT_ENGLISH
+        if short or _WORK_FOLLOWS.match(
+            rest
+        ):  # "Tue pyramid on the track", "friday bench 4x8", "saturday team workout"
+            return True
     return lower not in _SENTENCE and (
         rest.strip()[:1].isupper()
         or rest.strip()[:1].isdigit()
@@ -200,6 +206,12 @@ def _is_heading(text: str, found: re.Match[str]) -> bool:
     )
 
 
+_SHORT_ENGLISH = frozenset({"mon", "tue", "tues", "wed", "thu", "thur", "thurs", "fri"})
+_WORK_FOLLOWS = re.compile(
+    r"\s+(?:[^\W\d_][\w-]*\s+){1,3}(?:\d{1,2}\s?[x×]\s?\d|e\d?mom\b|amrap\b)"
+    r"|\s+(?:(?:team|partner|open|easy|heavy|comp\w*|strength|main)\s+)?(?:workout|session|training|simulation|wod)\b(?!\s+(?:is|was|will|starts|at|moves?))",
+    re.IGNORECASE,
+)
 _SENTENCE = frozenset({
     "is", "we", "the", "i", "at", "there", "gym", "class", "was", "will", "and", "or", "it", "you", "for", "morning", "evening", "people", "group", "off",
     "has", "no", "they", "night", "if", "to",

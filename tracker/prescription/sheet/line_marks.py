@@ -50,13 +50,24 @@ HOME_LIFT = re.compile(
 )
 ALL_OF = re.compile(r"^(?:\(?\s*)?(?:all )?(?:%|percent|percentages?|%'?s|tm|training max|weights?|loads?)\b.*|^\(?%")
 WARM_UP = re.compile(
-    r"^(?:we |you |let's |please |first,? )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)",
+    r"^(?:to start,? |first,? |then,? )?(?:we |you |let's |please |everyone )?(?:all )?(?:will |'ll |are going to )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)"
+    r"|^(?:[ée]chauffement|calentamiento|aufwärmen|aufwaermen|einlaufen)\b",
     re.IGNORECASE,
 )
 NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,20})\?", re.IGNORECASE)
 OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
 SUPERSET = re.compile(r"(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE)
 TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)
+# A stroke with room on both sides, before what only a piece begins with: "squat 5x5 / emom 10: 8 burpees"
+SETS_THEN_CLOCK = re.compile(
+    r"(?<=[\w%)]) +/ +(?=(?:e\d?mom|amrap|tabata|for time|every \d|\d{1,2} ?(?:rft|rounds?|rds|runden|rondas|tours|min(?:ute)?s? (?:amrap|emom)|'? ?(?:amrap|emom)))\b(?! rest))",
+    re.IGNORECASE,
+)
+# The number of an event or a part at the start of a line, with the sign that parts it from what it heads
+PART = re.compile(
+    r"(?:event|part|piece|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2})\s*(?:[:.)]|\s[-–—])\s*(?=\S)",
+    re.IGNORECASE,
+)
 QUESTION = re.compile(r"\?\s*\W*$")
 
 
@@ -214,7 +225,9 @@ COMMON = frozenset(
 
 
 def then_parts(text: str) -> list[str]:
-    """Part a sentence at "then" and at double strokes."""
+    """Part a sentence at "then", at double strokes, and at a stroke between sets and what goes on a clock."""
+    if SETS_THEN_CLOCK.search(text):
+        return [each for part in SETS_THEN_CLOCK.split(text) for each in then_parts(part)]
     if "//" in text or " || " in text:
         return [
             each for part in re.split(r"\s*//+\s*|\s+\|\|\s+", text) for each in then_parts(part) if each.strip(" ,.;:")

@@ -40,7 +40,7 @@ _COUNTED = re.compile(
 _A_UNIT = re.compile(r"\ba (?=(?:minutes?|mile|single|double|triple)\b(?! of))")
 _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"wiederholungen|wiederholung|wdhl?\.?|wh\b|repeticiones|répétitions|repetitions?|répés", "reps"),
-    (r"\bauf zeit\b|\bfür zeit\b|\bpor tiempo\b|\bpour (?:le )?temps\b|\bcontre la montre\b|\bfor times\b", "for time"),
+    (r"\bauf zeit\b|\bfür zeit\b|\bpor tiempo\b|\bpour (?:le )?temps\b|\bcontre la montre\b|(?<=rondas )x tiempo\b|\bcontra(?: ?el)? reloj\b|\ba tiempo\b(?=:)|\bfor times\b", "for time"),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)", "sets"),
     (r"minuten?\b|minutos?\b", "min"), (r"sekunden?\b|segundos?\b|secondes?\b|\bsek\b\.?", "sec"),
@@ -53,6 +53,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"(?<=\d) ?mit(?= \d)", " @"), (r"\breps? mit(?= \d)", "reps @"), (r"\b(?:mit|con|avec|à)(?= \d+(?:[.,]\d+)? ?(?:%|kg))", "@"),
     (r"\b(?:al|au|bei|zu)(?= \d+(?:[.,]\d+)? ?%)", "@"), (r"\bmit\b", "with"), (r"\boder\b", "or"), (r"\bund\b", "and"), (r"\bdann\b|\bdanach\b|\bnachher\b|\bluego\b|\bensuite\b|\bpuis\b", "then"),
     (r"\bminuto\b", "min"), (r"\bzu hause\b|\ben casa\b|\bà la maison\b|\bzuhause\b|\bdaheim\b", "home"),
+    (r"\bà la place (?:du|de la|des|de l'|de)\s?|\bau lieu (?:du|de la|des|de l'|de)\s?|\ben (?:lugar|vez) del?\b|\banstatt\b|\bstatt\b", "instead of "),
     (r"\bim wechsel\b|\babwechselnd\b|\balternando\b|\ben alternance\b", "alternate"),
     (r"\bwoche\b|\bsemana\b|\bsemaine\b|\bwk ?(?=\d)|\bwks?\b", "week "), (r"\btag (?=\d)|\bdía (?=\d)|\bdia (?=\d)|\bjour (?=\d)", "day "),
     (r"\bjede (\d+) min\b", r"every \1 min"), (r"\bjede min\w*\b|\bcada min\w*\b|\bchaque min\w*\b", "every minute"),
@@ -71,6 +72,12 @@ _DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/
 _DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
 
 
+# A share of work and rest, not a minute and a second: "rest 1:1", "1:2 rest"
+_AS_LONG = re.compile(
+    r"(?<![\d:])[1-4]:[1-4](?![\d:]) ?(?:work[ :/-]*(?:to )?)?rest\b(?: ratio)?|\brest ?[:=]? ?[1-4]:[1-4](?![\d:])"
+)
+
+
 @lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """Return a cleaned line in lower case, its number words as digits, its foreign words as those that are read."""
@@ -85,10 +92,18 @@ def plain(text: str) -> str:
         text = pattern.sub(word, text)
     text = _NUMBER_WORD.sub(_digits, text)
     text = _A_UNIT.sub("1 ", text)
+    text = _AS_LONG.sub(_share, text)
     text = _THOUSANDS.sub(r"\1\2", text)
     for pattern in (_DECIMAL, _DECIMAL, _DECIMAL_PERCENT, _DECIMAL_PERCENT, _DECIMAL_AT, _DECIMAL_BARE):
         text = pattern.sub(r"\1.\2", text)
     return text
+
+
+def _share(found: re.Match[str]) -> str:
+    work, rest = (int(each) for each in re.findall(r"[1-4]", found[0])[:2])
+    if work == rest:
+        return "rest as long as work"
+    return "rest longer than work" if rest > work else "rest shorter than work"
 
 
 def _digits(found: re.Match[str]) -> str:

@@ -144,11 +144,14 @@ _ADJ = r"(?:a|an|the|your|his|her|today'?s|new|current|daily|one|good|real|true|
 
 RULES: tuple[Rule, ...] = (
     # time under way: work and rest, clocks
-    _rule("onoff", rf"(?:(?P<x>\d{{1,2}})[ ]?(?:x|\*|rounds?[ ]of|rds[ ]of|sets[ ]of|times)[ ]?:?[ ]?)?(?P<a>{_D}|\d+(?=[ ](?:on|work|hard)\b))[ ]?(?:of[ ])?(?:on|work|hard|go|work[ ]time|max[ ]effort|an|arbeit|fast)\b[ ]?(?:[,/|;:+&-]|and|then)?[ ]?(?P<b>{_D}|\d+(?=[ ](?:off|rest|easy)\b))[ ]?(?:of[ ])?(?:off|rest|easy|aus|rests|slow|recovery|pause)\b",
+    _rule("onoff", rf"(?:(?P<x>\d{{1,2}})[ ]?(?:x|\*|rounds?[ ]of|rds[ ]of|sets[ ]of|times)[ ]?:?[ ]?)?(?P<a>{_D}|\d+(?=[ ](?:on|work|hard)\b))[ ]?(?:of[ ])?(?:on|work|hard|go|work[ ]time|max[ ]effort|an|arbeit|fast)\b[ ]?(?:[,/|;:+&-]|and|then)?[ ]?(?P<b>{_D}|\d+(?=[ ](?:off|rest|easy)\b))[ ]?(?:of[ ])?(?:off|rest|easy|aus|rests|slow|recovery|pause|(?:to[ ])?(?:change|switch|rotate|transition)(?:[ ](?:over|stations?))?)\b",
           lambda found: (seconds(found["a"], bare=1), seconds(found["b"], bare=1), int(found["x"] or 0))),
     _rule("onoff", rf"work[ ](?P<a>{_D})[ ]?[,/;-]?[ ]?(?:and[ ])?rest[ ](?P<b>{_D})", lambda found: (seconds(found["a"]), seconds(found["b"]))),
+    # work and rest that fill a minute or two, never the larger first: that would be a pair of loads
+    _rule("onoff", r"(?P<x>\d{1,2})[ ]?x[ ]?(?P<a>10|15|20|30|45|60)/(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:40|70)|(?<=30/)(?:30|60|90)|(?<=45/)(?:45|75)|(?<=60/)60)(?=[ ]*$)", lambda found: (int(found["a"]), int(found["b"]), int(found["x"]))),
     _rule("onoff", r"(?P<a>\d{2})[ ]?/[ ]?(?P<b>\d{2})[ ]?(?:s|sec|seconds)\b", lambda found: (int(found["a"]), int(found["b"]))),
     _rule("onoff", r":(?P<a>\d{2})[ ]?(?:on)?[ ]?/[ ]?:(?P<b>\d{2})[ ]?(?:off)?", lambda found: (int(found["a"]), int(found["b"]))),
+    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)[ ]?(?P<u>kg|lb|[#])(?![\w])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "kg" if found["u"] == "kg" else "lb", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}\.\d+)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)(?![\d.x]|[ ]?x)", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?(?P<a>\d{1,3})[ ]?'?s[ ]?(?:or|/)[ ]?(?P<b>\d{1,3})[ ]?'?s\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 1)),
     _rule("tabata", r"tabatas?\b"),
@@ -167,13 +170,18 @@ RULES: tuple[Rule, ...] = (
     _rule("amrap", rf"(?:as[ ]many|max(?:imum)?)[ ](?:good[ ])?(?:rounds?|reps?|sets?)?(?:[ ]?(?:and|&|/|\+|\()[ ]?(?:rounds?|reps?)\)?)?(?:[ ]as[ ](?:possible|you[ ]can))?[ ](?:in|for|within)[ ](?P<t>{_D}|\d+)(?:[ ]?(?:minutes?|min|m)\b)?",
           lambda found: seconds(found["t"])),
     _rule("amrap", rf"(?:in|for)?[ ]?(?P<t>{_D}|\d+[ ]min)[ ]?,?[ ]?(?:do[ ])?:?[ ]?as[ ]many[ ](?:rounds?|reps?)(?:[ ](?:and|&)[ ]reps)?[ ]as[ ](?:possible|you[ ]can)", lambda found: seconds(found["t"])),
+    _rule("amrap", rf"(?:for[ ])?(?P<t>{_D})[ ]?[,:;-]?[ ]?(?:and[ ])?(?:count(?:ing)?|how[ ]many)[ ](?:(?:your|the|ur|all)[ ])?(?:rounds?|reps?)\b(?:[ ]can[ ]you[ ](?:do|get|make))?", lambda found: seconds(found["t"])),
+    _rule("amrap", rf"(?P<t>{_D})[ ]?[,:-]?[ ]?(?:(?:ascending|rising|climbing|growing|up)[ ])?ladder\b(?!.*for[ ]time)", lambda found: seconds(found["t"])),
+    _rule("amrap", rf"(?P<t>{_D})[ ](?:of|de)\b(?=[^.]*\bscore[ ]?(?:=|:|is)?[ ]?(?:your[ ]|the[ ])?(?:total|reps?|rounds?|max|number)\b)", lambda found: seconds(found["t"])),
+    _rule("amrap", rf"^[ ]*(?P<t>{_D})[ ]?:(?=.*\b(?:keep[ ](?:going|moving)|start[ ](?:over|again)|again[ ]and[ ]again|count(?:ing)?[ ](?:your[ ]|the[ ])?rounds)\b)", lambda found: seconds(found["t"])),
     _rule("amrap", r"amrap\b(?!s\b)", lambda found: None),
     _rule("far", rf"as[ ]far[ ]as[ ]possible[ ](?:in|for)[ ](?P<t>{_D})", lambda found: seconds(found["t"])),
     _rule("mostcal", rf"as[ ]many[ ]cal(?:orie)?s?[ ]as[ ]possible[ ](?:in|for)[ ](?P<t>{_D})", lambda found: seconds(found["t"])),
+    _rule("mostload", rf"(?P<t>{_D})[ ](?:to|for)[ ](?:find|build(?:[ ]up)?|establish|hit|work[ ]up)[ ](?:to[ ])?(?:a|an|your|the)[ ](?:heavy|heaviest|max(?:imum)?)[ ](?:complex|of|single[ ]complex)\b(?:[ ]of\b)?", lambda found: seconds(found["t"])),
     _rule("mostload", rf"(?:the[ ])?heaviest[ ](?:load[ ])?(?:in|within)[ ](?P<t>{_D})", lambda found: seconds(found["t"])),
     _rule("unscored", r"(?:not|no)[ ](?:for[ ]time|scored?|timed|timing)\b|nft\b|for[ ](?:quality|fun|form|practice)\b|without[ ](?:a[ ])?(?:clock|time)|untimed\b|no[ ]clock\b"),
     _rule("rft", r"(?P<n>\d+)?[ ]?(?:rft|rounds?[ ]for[ ]time|rnds?[ ]for[ ]time|rds?[ ]for[ ]time)\b(?:[ ]of)?", lambda found: int(found["n"]) if found["n"] else None),
-    _rule("fortime", r"(?:all[ ](?:of[ ]it[ ])?)?(?:its[ ])?(?:all[ ])?for[ ]time\b(?:[ ]of)?|^\s*ft\b(?![ ]?\d*[ ]?(?:high|box))|\bafap\b|as[ ]fast[ ]as[ ](?:possible|you[ ]can)|against[ ]the[ ]clock|(?:write|note|log|tell[ ]me|post)[ ](?:your[ ]|ur[ ]|the[ ])?time\b"),
+    _rule("fortime", r"\btime[ -]?trial\b|^\s*test[ ]?[:-]?[ ]?(?=\d+(?:\.\d+)?[ ]?(?:m|km|k)[ ](?:row|run|ski|bike|swim)\b)|(?:all[ ](?:of[ ]it[ ])?)?(?:its[ ])?(?:all[ ])?for[ ]time\b(?:[ ]of)?|^\s*ft\b(?![ ]?\d*[ ]?(?:high|box))|\bafap\b|as[ ]fast[ ]as[ ](?:possible|you[ ]can)|against[ ](?:the|a)[ ](?:clock|watch)|(?<!not[ ])(?<!be[ ])\btimed(?=[ ]*(?:$|[.,;:!)-]))|\b(?:the[ ])?(?:clock|watch)[ ](?:is[ ])?running\b|score[ ]?(?:=|:|is)[ ]?(?:your[ ]|the[ ]|total[ ])?time\b|(?:write|note|log|tell[ ]me|post)[ ](?:your[ ]|ur[ ]|the[ ])?time\b"),
     _rule("cap", rf"(?:with[ ])?(?:a[ ])?(?:time[ ]?-?cap|cap(?:ped)?|tc|t\.c\.|time[ ]limit|limit|zeitlimit|tope)\b[ ]?(?:on[ ]\d[ ]?)?(?:[:=]|of|at|is|in)?[ ]?(?P<t>{_D}|\d+(?![\d.]*[ ]?(?:rounds|reps|kg|lb)))(?:[ ]?(?:minutes?|min|m)\b)?",
           lambda found: seconds(found["t"])),
     _rule("cap", rf"(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:time[ ]?-?)?(?:cap\b|tc\b|limit\b|time[ ]limit\b)", lambda found: seconds(found["t"])),
@@ -250,7 +258,7 @@ RULES: tuple[Rule, ...] = (
     _rule("setsxt", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<a>\d+)[ ]?-[ ]?\d+[ ]?(?P<u>s|sec|seconds|min)\b", lambda found: (int(found["s"]), seconds(f"{found['a']} {found['u']}"))),
     # loads
     _rule("added", rf"\+[ ]?(?P<a>{_NUM})(?:[ ]?/[ ]?\+?[ ]?(?P<b>{_NUM}))?[ ]?(?P<u>{_U})", lambda found: ([Decimal(each) for each in (found["a"], found["b"]) if each], found["u"])),
-    _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u1>{_U})?[ ]?(?P<sep>/|\||-|to(?=[ ]\d))[ ]?(?:(?:[12])[ ]?x[ ]?)?(?P<b>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], int(found["i"] or 1), found["sep"])),
+    _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u1>{_U})?[ ]?(?P<sep>/|\||-|to(?=[ ]\d)|or(?=[ ]\d))[ ]?(?:(?:[12])[ ]?x[ ]?)?(?P<b>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], int(found["i"] or 1), found["sep"])),
     _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"])], found["u"], int(found["i"] or 1), "")),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d+(?:\.\d+)?)[ ]?/[ ]?2[ ]?x[ ]?(?P<b>\d+(?:\.\d+)?)(?![\d.])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
     # amounts

@@ -46,6 +46,10 @@ from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_options import Options
 
+_LENGTH = re.compile(
+    r"\(?(?:about |ca\.? |approx\.? |~ ?)?\d{1,2}(?:[ -]+\d{1,2})? ?(?:min(?:ute)?s?\.?|')\)?", re.IGNORECASE
+)
+
 
 class Walker(Options):
     """Reads a sheet line by line."""
@@ -451,6 +455,9 @@ class Walker(Options):
         rest = text[found.end() :].strip(" -:,.")
         if not rest:
             return False
+        if _LENGTH.fullmatch(rest):  # a heading, which only says how long: what it heads stands below
+            self._section(line, "warm-up", found[0], rest)
+            return True
         self.open = None
         draft = self._new_text("warm-up", line, harmless(line.raw).strip())
         draft.lines = [harmless(line.raw).strip()]

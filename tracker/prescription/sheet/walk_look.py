@@ -10,6 +10,7 @@ from tracker.prescription.sheet.line_marks import (
     BULLET,
     KEYS,
     LABEL,
+    PART,
     STRICT,
 )
 from tracker.prescription.sheet.piece_heads import CLOCKS
@@ -48,6 +49,8 @@ class Look(State):
 
     def _peel(self, line: Line, text: str) -> tuple[str, str]:
         """Take a label such as A1, B. or 2) from the start of a line."""
+        if (part := PART.match(text)) and part.end() < len(text):
+            return text[part.end() :].strip(), part["n"]
         found = LABEL.match(text)
         if found and found["d"] is not None:
             if line.number not in self.numbered or (
