@@ -355,8 +355,9 @@ def test_a_message_in_any_hand_becomes_sets_and_a_piece_that_can_be_done(log: Lo
     assert loads == [kg(70), kg(70), kg("62.5")]
     (piece,) = [row.piece for row in piece_day(log, wren.id, DAY).planned]
     assert piece.title == "AMRAP: row, thruster"
-    assert [task.standard for task in piece.tasks] == ["12/9", "43/30 kg"]
-    assert all(task.load is None for task in piece.tasks)  # whose side of the pair it is, is for the member to say
+    row, thruster = piece.tasks  # whose side of a pair it is, is for the member to say
+    assert (row.sides, thruster.load) == ((12, 9), (kg(43), kg(30)))
+    assert piece.side == ""
 
 
 def test_nobody_and_unknown_members_are_refused(log: Log, wren: MemberRecord) -> None:
