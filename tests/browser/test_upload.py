@@ -90,7 +90,7 @@ def test_a_gigabyte_past_the_browser_is_refused_with_bounded_memory(served: Serv
     at_rest(page)
     assert page.locator("h1").inner_text() == "Files"
     page.set_input_files("input[type=file]", {"name": "again.csv", "mimeType": "text/csv", "buffer": SMALL})
-    page.get_by_text("1 rows; commas, UTF-8.").wait_for()
+    page.get_by_text("1 row; commas, UTF-8.").wait_for()
 
 
 def test_a_gigabyte_in_the_browser_is_refused_in_words(served: Served, phone: Phone, tmp_path: Path):

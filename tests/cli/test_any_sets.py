@@ -15,7 +15,7 @@ from tracker.cli import run
 ROW = st.tuples(
     st.dates(date(2024, 1, 1), date(2026, 6, 1)).map(str),
     st.sampled_from(["front squat", "row"]),
-    st.sampled_from(["0.01", "20", "60", "61.25", "100", "999.99"]) | st.decimals("0.01", "300", places=2).map(str),
+    st.sampled_from(["0.12", "20", "60", "61.25", "100", "999.99"]) | st.decimals("0.12", "300", places=2).map(str),
     st.sampled_from(["kg", "lb"]),
     st.sampled_from(["1", "2", "3", "5", "12", "200", "0"]),
     st.sampled_from(["", "0", "0.5", "3", "6", "100"]),
@@ -36,7 +36,7 @@ def refuse(word):
 @example([("2026-01-01", "row", "50", "kg", "0", "", "cut", "work", "")])
 @example(
     [
-        ("2026-01-01", "row", "0.01", "kg", "200", "100", "done", "ramp", ""),
+        ("2026-01-01", "row", "0.12", "kg", "200", "100", "done", "ramp", ""),
         ("2026-01-02", "row", "999.99", "kg", "1", "0", "done", "test", ""),
     ]
 )
