@@ -219,7 +219,7 @@ def test_check_says_what_it_is_and_finds_what_should_not_be(log, ana, squat):
     told = "\n".join(check_log(address_of(log)).problems)
     assert "a trigger meddling that Tidemark does not make" in told
     assert "a view peeping that Tidemark does not make" in told
-    assert "sets, 1 rows: point to one of the lifts that is not there" in told
+    assert "sets, 1 row: points to one of the lifts that is not there" in told
     run(address_of(log), "ALTER TABLE sets ENABLE TRIGGER ALL", "ALTER TABLE sets DROP COLUMN note CASCADE")
     assert "tables: add_column" in "\n".join(check_log(address_of(log)).problems)
 
