@@ -7,6 +7,7 @@ import random
 import time
 
 import pytest
+from starlette.requests import ClientDisconnect
 from streamlit.auth_util import set_cookie_with_chunks
 from streamlit.web.server.starlette.starlette_app_utils import create_signed_value
 
@@ -195,3 +196,18 @@ def test_what_is_on_its_way_counts_and_what_was_given_back_does_not():
     held.clear()
     with uploads.take("one", "ana", 100):
         pass
+
+
+def test_an_upload_that_its_browser_breaks_off_ends_quietly_and_holds_no_room():
+    sent = []
+
+    async def pages(_scope, _receive, _send):
+        raise ClientDisconnect
+
+    async def send(message):
+        sent.append(message)
+
+    uploads = Uploads(dict)
+    scope = {"type": "http", "path": UPLOAD, "method": "PUT", "headers": [(b"content-length", b"90")], "state": {}}
+    apart(Guard(pages, uploads=uploads)(scope, send, send))
+    assert (sent, uploads.coming.total()) == ([], 0)

@@ -16,7 +16,7 @@ from collections.abc import Awaitable, Callable, MutableMapping
 from typing import Any
 
 from anyio import to_thread
-from starlette.requests import cookie_parser
+from starlette.requests import ClientDisconnect, cookie_parser
 from streamlit.auth_util import get_cookie_with_chunks
 from streamlit.web.server.starlette.starlette_app_utils import decode_signed_value
 
@@ -89,6 +89,8 @@ class Guard:
                 await self.app(scope, receive, send)
         except TooMuchError as err:
             await _say(send, 413, str(err))
+        except ClientDisconnect:  # whoever brought it has gone: there is nobody to answer, and nothing to tell
+            return
 
     async def _has_account(self, identity: Identity | None) -> bool:
         return identity is not None and self.knows is not None and await to_thread.run_sync(self.knows, identity)
