@@ -15,7 +15,7 @@ from streamlit.runtime.memory_uploaded_file_manager import MemoryUploadedFileMan
 from streamlit.runtime.state.session_state import Serialized, SessionState, WStates
 from streamlit.web import bootstrap
 from streamlit.web.server.starlette import starlette_app_utils, starlette_server_config
-from uvicorn.protocols.http.h11_impl import H11Protocol
+from uvicorn.protocols.http.h11_impl import H11Protocol, RequestResponseCycle
 from uvicorn.protocols.websockets.websockets_sansio_impl import WebSocketsSansIOProtocol
 from websockets.server import ServerProtocol
 
@@ -110,8 +110,10 @@ def test_a_connection_can_be_given_deadlines():
         "on_response_complete",
         "pause_writing",
         "resume_writing",
+        "send_400_response",
     )
     assert [name for name in used if name not in vars(H11Protocol)] == []
+    assert "if self.disconnected:\n            return" in inspect.getsource(RequestResponseCycle.send)
     source = inspect.getsource(H11Protocol)
     assert "on_response=self.on_response_complete" in source  # or the rest of a body would be waited for
     assert '"state": self.app_state.copy()' in source  # or a request would not know its place

@@ -16,7 +16,7 @@ from collections.abc import Awaitable, Callable, MutableMapping
 from typing import Any
 
 from anyio import to_thread
-from starlette.requests import cookie_parser
+from starlette.requests import ClientDisconnect, cookie_parser
 from streamlit.auth_util import get_cookie_with_chunks
 from streamlit.web.server.starlette.starlette_app_utils import decode_signed_value
 
@@ -89,12 +89,14 @@ class Guard:
                 await self.app(scope, receive, send)
         except TooMuchError as err:
             await _say(send, 413, str(err))
+        except ClientDisconnect:  # whoever brought it has gone: there is nobody to answer, and nothing to tell
+            return
 
     async def _has_account(self, identity: Identity | None) -> bool:
         return identity is not None and self.knows is not None and await to_thread.run_sync(self.knows, identity)
 
     def _identity(self, scope: Message) -> Identity | None:
-        """Return who a cookie names that was signed here and still counts."""
+        """Return who a cookie names that was signed here and still counts; one without claims is taken away."""
         assert self.members is not None
         members, lines = (
             self.members,
@@ -105,11 +107,17 @@ class Guard:
         def signed(name: str) -> bytes | None:
             return decode_signed_value(members.cookie_secret, name, cookies.get(name, ""), max_age_days=members.days)
 
-        try:
-            claims = json.loads(get_cookie_with_chunks(signed, COOKIE) or b"")
-        except ValueError:
+        found = get_cookie_with_chunks(signed, COOKIE)
+        if not found:
             return None
-        if not isinstance(claims, dict) or claims.get("origin") != members.address:
+        try:
+            claims = json.loads(found)
+        except (ValueError, RecursionError):  # the latter where it is nested deep
+            claims = None
+        if not isinstance(claims, dict):  # whoever reads it again behind this would stumble over it
+            scope["headers"] = [each for each in scope["headers"] if each[0] != b"cookie"]
+            return None
+        if claims.get("origin") != members.address:
             return None
         return members.identity(claims, time.time())
 

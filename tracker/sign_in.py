@@ -11,7 +11,7 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeGuard
 from urllib.parse import SplitResult, urlsplit
 
 from tracker.errors import BadInputError
@@ -64,7 +64,7 @@ class SignIn:
             None where it is none, is over, or is of a moment that has not come yet: such a one would hold for longer.
         """
         issuer, subject, since = claims.get("iss"), claims.get("sub"), claims.get("iat")
-        if claims.get("is_logged_in") is not True or not isinstance(issuer, str) or not isinstance(subject, str):
+        if claims.get("is_logged_in") is not True or not _is_name(issuer) or not _is_name(subject):
             return None
         if not isinstance(since, int | float) or not now - self.days * DAY_S < since <= now + AHEAD_S:
             return None
@@ -82,6 +82,11 @@ class SignIn:
                 "client_kwargs": {"scope": "openid", "timeout": 10},  # no name and no e-mail address is asked for
             }
         }
+
+
+def _is_name(said: Any) -> TypeGuard[str]:
+    """Tell whether a claim is a text that a log can hold."""
+    return isinstance(said, str) and said != "" and "\0" not in said and said.isprintable()
 
 
 def configured() -> bool:

@@ -11,6 +11,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 from multiprocessing.connection import Connection
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from tracker.desk import people, training
@@ -166,8 +167,8 @@ def add_as_nobody(warm: str, path: str, pipe: Connection) -> None:
 
 def open_as_nobody(path: str, pipe: Connection) -> None:
     """Become a user without rights, and try to open a log."""
-    warm = Log(database_url(":memory:"))  # what is imported late is there then
-    warm.close()
+    with TemporaryDirectory() as folder:
+        Log(database_url(f"{folder}/warm.db")).close()  # what is imported late is there then
     os.setgid(65534)
     os.setuid(65534)
     try:
@@ -192,3 +193,57 @@ def import_file(path: str, file: str) -> None:
     log = Log(database_url(path))
     import_sets(log, Path(file), member="Ana", today=date(2026, 12, 31))
     log.close()
+
+
+def die(*_: object, **__: object) -> None:
+    os.kill(os.getpid(), signal.SIGKILL)
+
+
+def delete_and_die(path: str, name: str, at: str) -> None:
+    """Delete a member with the copies, and be killed once the rows are gone: before or behind the fresh copy, or a copy deleted."""
+    from tracker.desk import backups, deletion
+
+    log = Log(database_url(path))
+    (member,) = [each for each in people.members(log) if each.name == name]
+    make = backups.make
+    if at == "rows":
+        backups.let_go = die
+    elif at == "copied":
+        backups.make = lambda *given: (make(*given), die())
+    else:
+        backups.Path.unlink = _die_after(Path.unlink)  # type: ignore[method-assign]
+    deletion.delete_member(log, member.id, name, with_copies=True)
+
+
+def _die_after(unlink: Callable[..., None]) -> Callable[..., None]:
+    def gone(file: Path, **more: bool) -> None:
+        unlink(file, **more)
+        if "-asked" in file.name:
+            die()
+
+    return gone
+
+
+def back_up_and_die(path: str, target: str) -> None:
+    """Make a backup and be killed before it has its name."""
+    from tracker.desk import custody
+    from tracker.log import copies
+
+    copies.seal = die
+    custody.backup(path, Path(target))
+
+
+def write_and_die(path: str, member_id: str) -> None:
+    """Be killed within a transaction whose pages are on the disk already."""
+    from tracker.log import sets as log_sets
+
+    log = Log(database_url(path))
+    lift = people.lifts(log)[0]
+    with log.act("a big act", member_id) as act:
+        act.session.connection().exec_driver_sql("PRAGMA cache_size=5")
+        act.session.connection().exec_driver_sql("UPDATE members SET name = id")  # the former page is in the journal
+        for number in range(60):
+            log_sets.add_set(
+                act, member_id, FIRST, NewSet(lift.id, Mass(Decimal(60), "kg"), 5, note="x" * 600 + str(number))
+            )
+        die()

@@ -166,6 +166,24 @@ def test_an_open_socket_is_no_request_and_stays(served):
         assert len(served[1].seats) >= 1
 
 
+@pytest.mark.parametrize("path", [b"/", b"/unread", b"/much"])
+@pytest.mark.parametrize("body", [b"zz\r\nabc", b"-1\r\n\r\n", b"5\r\nabc\r\nzz\r\n", b"5\r\nhelloXX5\r\n"])
+@pytest.mark.parametrize("pause_s", [0, 0.2])
+def test_a_broken_body_costs_the_log_of_the_server_a_line_at_most(served, caplog, path, body, pause_s):
+    head = b"PUT " + path + b" HTTP/1.1\r\nHost: here\r\nTransfer-Encoding: chunked\r\n\r\n"
+    with line(served, head if pause_s else head + body) as broken:
+        if pause_s:
+            time.sleep(pause_s)
+            broken.sendall(body)
+        told = answer(broken)
+    assert told.startswith((b"HTTP/1.1 400", b"HTTP/1.1 200"))
+    with line(served, b"GET / HTTP/1.1\r\nHost: here\r\n\r\n") as whole:
+        assert one_answer(whole).endswith(b"0")
+    said = [record.getMessage() for record in caplog.records if record.levelname != "DEBUG"]
+    assert said in ([], ["Invalid HTTP request received."])
+    assert not any(record.exc_info for record in caplog.records)
+
+
 def test_every_place_is_given_back(served):
     latest = time.monotonic() + 30
     while served[1].seats or served[1].strangers:

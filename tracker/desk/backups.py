@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import mmap
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from pathlib import Path
@@ -11,7 +12,7 @@ from sqlalchemy import select
 
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
-from tracker.log import leftovers
+from tracker.log import erase, leftovers
 from tracker.log.backups import ASKED, BEFORE_RESTORE, DAY, Copy, copies_of, folder_of, free_name, to_drop
 from tracker.log.copies import in_folder, make_backup
 from tracker.log.engine import file_of, is_read_only
@@ -137,11 +138,19 @@ def holding(path: Path | None, member_id: str) -> tuple[Path, ...]:
 
 def _holds(file: Path, member_id: str) -> bool:
     """Look for a member's id in the bytes of a file; one that can't be read may hold it."""
+    return _is_in(file, lambda content: content.find(member_id.encode()) >= 0)
+
+
+def _is_of(file: Path, unsaid: str) -> bool:
+    return _is_in(file, lambda content: erase.holds(content, unsaid))
+
+
+def _is_in(file: Path, look: Callable[[mmap.mmap], bool]) -> bool:
     try:
         if not file.stat().st_size:
             return False
         with file.open("rb") as handle, mmap.mmap(handle.fileno(), 0, access=mmap.ACCESS_READ) as content:
-            return content.find(member_id.encode()) >= 0
+            return look(content)
     except OSError:
         return True
 
@@ -154,10 +163,54 @@ def let_go(log: Log, files: tuple[Path, ...]) -> tuple[Path, ...]:
         TidemarkError: if the fresh copy can't be made; nothing is deleted then.
     """
     path = file_of(log.url)
-    ours = {copy.file for copy in copies_of(path)} if path else set()
-    going = [each for each in files if each in ours]
+    going = named_by_us(log, files)
     if going:
         make(log, DAY)
     for each in going:
         each.unlink(missing_ok=True)
+    if path:
+        _forget(log, path)
     return tuple(each for each in files if each.exists())
+
+
+def named_by_us(log: Log, files: tuple[Path, ...]) -> tuple[Path, ...]:
+    """Return those of some files that are copies under a name of ours."""
+    path = file_of(log.url)
+    ours = {copy.file for copy in copies_of(path)} if path else set()
+    return tuple(each for each in files if each in ours)
+
+
+def still_going(log: Log) -> tuple[Path, ...]:
+    """Name the copies that should have gone with a deleted member, and are there because a process was ended."""
+    path = file_of(log.url)
+    if path is None:
+        return ()
+    with acting(HERE), log.reading() as session:
+        going = erase.still_going(session)
+    there = {copy.file.name: copy.file for copy in copies_of(path)} if going else {}
+    return tuple(there[name] for name, unsaid in going.items() if name in there and _is_of(there[name], unsaid))
+
+
+def finish(log: Log) -> tuple[Path, ...]:
+    """Let go of the copies that should have gone with a deleted member; return those that are still there."""
+    path = file_of(log.url)
+    if path is None or is_read_only(log.url):
+        return ()
+    left: tuple[Path, ...] = ()
+    with acting(HERE):
+        try:
+            left = still_going(log)
+            left = let_go(log, left) if left else ()
+            _forget(log, path)
+        except TidemarkError:  # whoever opens the log must be able to work with it; `check` tells it
+            pass
+    return left
+
+
+def _forget(log: Log, path: Path) -> None:
+    """Take those copies out of the facts of the log that are there no more."""
+    with log.reading() as session:
+        gone = [name for name in erase.still_going(session) if not (folder_of(path) / name).exists()]
+    if gone:
+        with log.act("let go of copies") as act:
+            erase.went(act.session, gone)

@@ -18,7 +18,7 @@ from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 from sqlalchemy import Connection, text
 
-from tracker.desk import rules
+from tracker.desk import backups, rules
 from tracker.desk.opening import open_log, read_by_others
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
@@ -49,7 +49,7 @@ class Report:
     counts: dict[str, int] = field(default_factory=dict)
     facts: dict[str, str] = field(default_factory=dict)  # revision, database and journal
     problems: tuple[str, ...] = ()
-    others: str = ""  # what other accounts of the machine can read, and how that is mended: no fault of the log
+    others: str = ""  # what other accounts of the machine can read, what holds a deleted member: no fault of the log
 
     @property
     def ok(self) -> bool:
@@ -73,16 +73,28 @@ def check_log(database: str | None, *, today: date | None = None) -> Report:
         if not of_file:
             raise
         return Report(shown(url), problems=of_file)  # what can't be read any more was told by the file already
-    return replace(report, problems=(*of_file, *report.problems), others=read_by_others(url))
+    return replace(
+        report,
+        problems=(*of_file, *report.problems),
+        others="\n".join(filter(None, (report.others, read_by_others(url)))),
+    )
 
 
 def _opened_and_read(database: str | None, today: date) -> Report:
     log = open_log(database)
     try:
         with log.reading() as session:
-            return _report(log, session.connection(), today)
+            return replace(_report(log, session.connection(), today), others=_still_there(log))
     finally:
         log.close()
+
+
+def _still_there(log: Log) -> str:
+    """Name the copies that hold a deleted member and could not be let go of."""
+    left = [each.name for each in backups.still_going(log)]
+    if not left:
+        return ""
+    return f"These copies hold a deleted member and could not be deleted: {', '.join(left)}. Make room, or delete them."
 
 
 def _file_problems(path: Path) -> Iterator[str]:

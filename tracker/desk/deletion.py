@@ -58,7 +58,8 @@ def delete_member(log: Log, member_id: str, typed_name: str, *, with_copies: boo
     keep_an_owner(log, member_id)
     with_copies = with_copies and who().role in ("here", "owner")  # a copy holds all members: it is the owner's
     counts = what_goes(log, member_id)
-    compact = erase.erase(log, member_id, found.name)
+    going = backups.named_by_us(log, copies_holding(log, member_id)) if with_copies else ()
+    compact = erase.erase(log, member_id, found.name, [each.name for each in going])
     with log.reading() as session:
         named = erase.named(session, found.name)
     named += devices.named(log, found.name)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sqlalchemy.engine import URL
 
+from tracker.desk import backups
 from tracker.log.backups import beside
 from tracker.log.engine import database_url, file_of
 from tracker.log.keeper import Log
@@ -19,7 +20,9 @@ def open_log(database: str | None = None) -> Log:
     Raises:
         TidemarkError: if it is newer than this program, no log at all, or can't be reached. It is left untouched.
     """
-    return Log(database_url(database))
+    log = Log(database_url(database))
+    backups.finish(log)  # what a deletion left undone that was ended
+    return log
 
 
 def read_by_others(url: URL) -> str:

@@ -281,6 +281,7 @@ class Act:
         chain.join(connection, made, self.undoes)
         self.session.add_all(made)
         self.session.flush()
+        chain.keep_head(connection)
         return chain.entry_of(made[-1])
 
     def _as_it_is(self, key: tuple[str, str]) -> dict[str, Any] | None:

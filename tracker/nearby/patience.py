@@ -77,6 +77,17 @@ class Patient(H11Protocol):
         elif self.conn.their_state is not h11.IDLE:  # the next request lay there already, whole or in part
             self._whole_or_body(0)
 
+    def send_400_response(self, msg: str) -> None:
+        """Answer what is no request, and no more: whoever works on what came before it would answer into nothing."""
+        cycle: Any = self.cycle
+        if cycle is not None and not cycle.response_complete:
+            cycle.disconnected = True
+            cycle.message_event.set()
+        if self.conn.our_state in (h11.IDLE, h11.SEND_RESPONSE):
+            super().send_400_response(msg)
+        else:  # an answer is on its way, or was given
+            self.transport.close()
+
     def _whole_or_body(self, read: int) -> None:
         """Wait for the body of a request whose head is there, or for nothing."""
         if self.conn.their_state is not h11.SEND_BODY:
