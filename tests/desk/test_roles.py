@@ -91,7 +91,7 @@ PURE = {
     "piece_entry": {"option_in_words",
         "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "as_said", "piece_in_words",
     },
-    "piece_history": {"pace_words"},
+    "piece_history": {"pace_words", "amount_words"},
     "places": {
         "check_items", "items_of", "bar_in_use", "bar_kit", "kit_with", "make_load", "fixed_masses", "exactly",
         "discs_in_words", "next_loads",
