@@ -104,7 +104,7 @@ PURE = {
     "sheet_start": {"usable", "title_of", "first_day_of", "suggested_start", "check_start"},
     "sheet_steps": {"lifts_named", "scored_pieces", "new_step", "title_of", "text_of", "keep_pieces"},
     "sheet_text": {"noted", "without", "split"},
-    "sheet_words": {"range_words", "pair_words", "pair_in"},
+    "sheet_words": {"range_words", "pair_words", "pair_in", "parts_of"},
     "take_away": {"file_name"},
     "step_state": {"finish_if_done", "reopened"},
     "training": {"check_set", "as_new"},

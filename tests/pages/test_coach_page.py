@@ -89,6 +89,9 @@ def test_the_load_sheet_shows_the_coachs_words_and_options_once(log: Log, show: 
     for once in ("Warm-up: 500 m row, easy", "Pause at the bottom", "Elbows up", "Or front squat, dumbbells", "stay tall",
                  "or goblet squat", "or 20 air squat", "partners wait outside", "Cool-down: walk 5 min"):  # fmt: skip
         assert said.count(once) == 1, once
+    order = [said.index(each) for each in ("Warm-up: 500", members[0].name, "Mill wheel", "Cool-down: walk")]
+    assert order[1:] == sorted(order[1:])
+    assert order[0] < order[2]
 
 
 def test_members_can_be_left_out_and_the_choice_outlives_a_look_elsewhere(log: Log, show: Open):
