@@ -237,3 +237,13 @@ def test_a_result_file_is_json_with_its_check(log: Log):
     record = json.loads(result_file(log, people.members(log)[0].id, TODAY)[1])
     assert record["tidemark_result"] == 1
     assert len(record["check"]) == 16
+
+
+def test_a_paste_that_is_too_long_is_refused_whole_and_still_stands_there(log: Log, show: Open):
+    """The field took its first 200,000 letters, and whatever stood behind them was gone without a word."""
+    people.add_member(log, "Aldis")
+    at = part(show(log, "coach"), "results")
+    assert not at.text_area[0].proto.max_chars
+    at = paste(at, "Hello \n" * 30_000)
+    assert "nothing was taken" in words(at)
+    assert len(at.text_area[0].value) > 200_000

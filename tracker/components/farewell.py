@@ -40,7 +40,7 @@ def show(now: Here) -> None:
                 help="They hold this member. A fresh copy without them is made first. Without this they keep what they hold.",
             )  # fmt: skip
         st.text_input(
-            "Type the member's name to confirm", key=f"{key}_name", max_chars=people.MOST_LETTERS, autocomplete="off"
+            "Type the member's name to confirm", key=f"{key}_name", autocomplete="off"
         )
         st.form_submit_button("Delete for good", width="stretch", on_click=_delete, args=(now, member, key))
 
