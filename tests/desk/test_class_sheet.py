@@ -10,8 +10,8 @@ from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk import class_sheet, conditioning, people, places, sheets
 from tracker.desk.class_print import MISSING, SPEAK_FIRST, page_of, print_sheet
-from tracker.desk.sheet_words import parts_of
 from tracker.desk.partners import AtBar, suggest_partners
+from tracker.desk.sheet_words import parts_of
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
 from tracker.log.records import KitItemRecord
@@ -136,7 +136,10 @@ def test_the_load_sheet_and_its_print_hold_all_that_the_coach_wrote(log):
 
 def test_what_follows_the_cool_down_stays_behind_it_and_a_warm_up_never_does():
     text = "Warm-up: row\neasy\n\nBring a rope.\nCool-down: walk\n5 min\nSee you on Monday."
-    assert parts_of(text) == (("Warm-up: row", "easy", "Bring a rope."), ("Cool-down: walk", "5 min", "See you on Monday."))
+    assert parts_of(text) == (
+        ("Warm-up: row", "easy", "Bring a rope."),
+        ("Cool-down: walk", "5 min", "See you on Monday."),
+    )
     assert parts_of("Cool-down: walk\nWarm-up: row") == (("Warm-up: row",), ("Cool-down: walk",))
     assert parts_of("") == ((), ())
 

@@ -105,7 +105,15 @@ def test_nothing_is_answered_beforehand_and_all_that_is_missing_is_named_at_once
     assert at.number_input(key="first_run_reps").value is None
     at.button(key="first_run_begin").click().run()
     told = words(at)
-    for each in ("The member has no name", "kg or lb", "where you train", "Say whether", "The lift has no name", "repetitions", "Rep-max:"):
+    for each in (
+        "The member has no name",
+        "kg or lb",
+        "where you train",
+        "Say whether",
+        "The lift has no name",
+        "repetitions",
+        "Rep-max:",
+    ):
         assert each in told, each
     assert told.count("Not saved.") == 1
     assert rows(log) == 0

@@ -62,7 +62,7 @@ def _ask_max(unit: Unit | None) -> None:
         placeholder="Choose one, or type its name",
     )  # fmt: skip
     with st.container(horizontal=True):
-        st.number_input("Repetitions", 1, 30, None, key="first_run_reps", width=170, placeholder="such as 3")
+        st.number_input("Repetitions", 1, 30, None, key="first_run_reps", width=170, placeholder="3")
         st.text_input(_in_unit("Load", unit), key="first_run_load", placeholder="such as 92.5", width=130)
 
 
@@ -95,12 +95,14 @@ def _begin(log: Log, answered: Unit | None, place: str | None) -> None:
 
 def _check_unit(unit: Unit | None) -> None:
     if unit is None:
-        raise BadInputError("Nothing says whether your loads are in kg or lb.", where="1", mend="Choose kg or lb.")
+        raise BadInputError("Nothing says whether your loads are in kg or lb.", where="unit", mend="Choose kg or lb.")
 
 
 def _place(place: str | None, unit: Unit) -> FirstPlace:
     if place is None:
-        raise BadInputError("Nothing says where you train.", where="2", mend="Choose a place; its kit is changed later.")
+        raise BadInputError(
+            "Nothing says where you train.", where="place", mend="Choose a place; its kit is changed later."
+        )
     return PLACES[place](unit)
 
 

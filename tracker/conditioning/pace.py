@@ -18,7 +18,9 @@ from tracker.conditioning.ladder import Ladder
 from tracker.conditioning.scores import Score
 
 PaceUnit = Literal["reps", "cal", "m"]
-ON_A_MACHINE = re.compile(r"\b(?:row|rowing|rower|ski|skiing)\b", re.IGNORECASE)  # these show the time of 500 m; common practice
+ON_A_MACHINE = re.compile(
+    r"\b(?:row|rowing|rower|ski|skiing)\b", re.IGNORECASE
+)  # these show the time of 500 m; common practice
 
 
 @dataclass(frozen=True, slots=True)
