@@ -58,10 +58,17 @@ def readable(page: Page) -> None:
     page.set_viewport_size({"width": 390, "height": 844})
 
 
+def choose_kg_and_a_gym(page: Page) -> None:
+    for answer in ("kg", "A gym with kilogram discs"):
+        page.get_by_text(answer, exact=True).tap()
+        at_rest(page)
+
+
 def test_from_an_empty_log_to_loads_and_a_first_set(empty: Served, phone: Phone):
     page = phone(empty.url)
     readable(page)
     fill(page, "Your name", "Ada")
+    choose_kg_and_a_gym(page)
     page.get_by_text("I am guessing it").tap()
     at_rest(page)
     page.get_by_role("combobox", name="Lift").tap()
@@ -84,6 +91,7 @@ def test_from_an_empty_log_to_loads_and_a_first_set(empty: Served, phone: Phone)
 def test_someone_who_knows_no_max_finds_one_by_rising_sets(empty: Served, phone: Phone):
     page = phone(empty.url)
     fill(page, "Your name", "Ada")
+    choose_kg_and_a_gym(page)
     page.get_by_text("I don't know one").tap()
     at_rest(page)
     tap(page, "Begin")

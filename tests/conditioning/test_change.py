@@ -9,8 +9,9 @@ import scipy.stats
 
 from tracker.conditioning.change import OWN_NEEDED, change_between, learning_words, usual_variation
 from tracker.conditioning.counts import Count
+from tracker.conditioning.ladder import Listed, Steady
 from tracker.conditioning.pace import pace_of, spread_of
-from tracker.conditioning.pieces import Piece, Task
+from tracker.conditioning.pieces import Measure, Piece, Task
 from tracker.conditioning.reliability import (
     ENGEL_2019_CV,
     GRGIC_2020_CV,
@@ -26,7 +27,7 @@ from tracker.conditioning.reliability import (
     z_of,
 )
 from tracker.conditioning.scores import reached
-from tracker.conditioning.words import parse_score
+from tracker.conditioning.words import parse_score, score_words
 from tracker.errors import BadInputError
 
 
@@ -199,6 +200,46 @@ def test_pace_of_a_lost_count_is_a_range_and_of_intervals_there_is_none(ladder_p
     assert pace_of(rows) is None
     assert spread_of(rows) == (564, 577)
     assert spread_of(parse_score(interval_piece, day, "577, 560-570 m")) is None
+
+
+def alone(measure: Measure, movement: str, amount: int, rounds: int = 1) -> Piece:
+    return Piece("Alone", "for time", (Task(movement, Steady(amount), measure),), rounds=rounds)
+
+
+@pytest.mark.parametrize(
+    ("piece", "score", "splits", "rounds", "length_s"),
+    [
+        (alone("m", "row", 2000), "8:20", "", (), 125),
+        (alone("m", "ski", 1000), "4:00", "", (), 120),
+        (alone("m", "run", 5000), "25:00", "", (), 300),
+        (alone("m", "run", 400, 3), "6:00", "1:40 3:40 6:00", (240, 200, 1200 / 7), 300),
+    ],
+)
+def test_pace_of_one_distance_is_the_time_for_a_length(piece, score, splits, rounds, length_s, day):
+    """By hand: 2,000 m in 500 s are 125 s for 500 m; 400 m in 100, 120 and 140 s are 240, 200 and 171 m a minute."""
+    pace = pace_of(parse_score(piece, day, score, splits=splits))
+    assert pace.unit == "m"
+    assert pace.rounds == pytest.approx(rounds)
+    assert pace.length_s == pytest.approx((length_s, length_s))
+
+
+def test_a_list_of_distances_drifts_by_its_metres(day):
+    """By hand: 1,000 m in 250 s and 500 m in 125 s are both 240 m a minute, so nothing drifts."""
+    piece = Piece("Down", "for time", (Task("row", Listed((1000, 500)), "m"),))
+    pace = pace_of(parse_score(piece, day, "6:15", splits="4:10 6:15"))
+    assert pace.drift == pytest.approx(0)
+
+
+def test_calories_have_their_own_pace_and_several_distances_none(day):
+    cal = pace_of(parse_score(alone("cal", "row", 50), day, "2:30"))
+    assert (cal.unit, cal.overall, cal.length_s) == ("cal", (20, 20), None)
+    both = Piece("Out and back", "for time", (Task("run", Steady(400), "m"), Task("row", Steady(500), "m")), rounds=4)
+    assert pace_of(parse_score(both, day, "17:00")) is None
+
+
+def test_one_repetition_is_not_said_in_the_plural(day):
+    most = Piece("Most", "as many as possible", (Task("burpee", most=True),), cap_s=60)
+    assert [score_words(parse_score(most, day, each)) for each in ("1", "20")] == ["1 rep", "20 reps"]
 
 
 def test_a_change_of_metres_is_said_in_metres(interval_piece, day):

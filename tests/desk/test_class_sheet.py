@@ -11,6 +11,7 @@ from tracker.conditioning.pieces import Piece, Task
 from tracker.desk import class_sheet, conditioning, people, places, sheets
 from tracker.desk.class_print import MISSING, SPEAK_FIRST, page_of, print_sheet
 from tracker.desk.partners import AtBar, suggest_partners
+from tracker.desk.sheet_words import parts_of
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
 from tracker.log.records import KitItemRecord
@@ -115,20 +116,32 @@ def test_the_load_sheet_and_its_print_hold_all_that_the_coach_wrote(log):
     lines = (
         "Warm-up: 500 m row, easy",
         "Bring a rope tomorrow.",
-        "Cool-down: walk 5 min",
         "front squat, barbell: pause at the bottom",
         "front squat, barbell: elbows up",
         "front squat, barbell: or front squat, dumbbells, twice the repetitions",
     )
     assert set(page.said) == set(lines)
+    assert page.closing == ("Cool-down: walk 5 min",)
     assert page.columns == (("front squat, barbell", "2 × 5 at 70 % of 3RM, stay tall"),)
     assert page.pieces[0][0] == "Mill wheel"
     said = page.pieces[0][1]
     assert "10 wall ball shot, 9 kg (or goblet squat; or 20 air squat)" in said
     assert said.endswith("partners wait outside; no dropping")
     html = print_sheet(sheet)
-    assert all(html.count(line) == 1 for line in (*lines, "partners wait outside", "or 20 air squat"))
+    assert all(html.count(line) == 1 for line in (*lines, "partners wait outside", "or 20 air squat", *page.closing))
+    places_in_it = [html.index(each) for each in (lines[0], lines[1], "<table>", "Mill wheel", page.closing[0])]
+    assert places_in_it == sorted(places_in_it)  # in the coach's order: the cool-down comes last
     assert [line.note for line in sheet.rows[0].lines] == [""]  # the coach's words are in the heading
+
+
+def test_what_follows_the_cool_down_stays_behind_it_and_a_warm_up_never_does():
+    text = "Warm-up: row\neasy\n\nBring a rope.\nCool-down: walk\n5 min\nSee you on Monday."
+    assert parts_of(text) == (
+        ("Warm-up: row", "easy", "Bring a rope."),
+        ("Cool-down: walk", "5 min", "See you on Monday."),
+    )
+    assert parts_of("Cool-down: walk\nWarm-up: row") == (("Warm-up: row",), ("Cool-down: walk",))
+    assert parts_of("") == ((), ())
 
 
 def test_a_member_who_has_begun_the_wave_keeps_what_was_eased_off(log):

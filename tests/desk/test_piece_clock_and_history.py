@@ -9,6 +9,7 @@ import pytest
 from sqlalchemy import text
 
 from tests.desk.ladders import KNEES, LADDER, TIMED, TODAY, all_scores, scored
+from tracker.conditioning.ladder import Listed, Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk import clocks, conditioning, journal, people, training
 from tracker.desk.conditioning import Said
@@ -200,3 +201,28 @@ def test_the_journal_has_sessions_with_nothing_but_a_piece_and_finds_them(log, a
     assert [len(journal.sessions(log, ana.id, text=text)) for text in ("lantern", "slippery", "squat")] == [1, 1, 0]
     conditioning.remove_score(log, row.id)
     assert journal.sessions(log, ana.id) == ()
+
+
+@pytest.mark.parametrize(
+    ("task", "said", "small"),
+    [
+        (Task("row", Listed((2000,)), "m"), "8:20", ("2,000 m", "2:05 per 500 m")),
+        (Task("run", Steady(400), "m"), "2:00", ("400 m", "5:00 per km")),
+        (Task("row", Steady(50), "cal"), "2:30", ("50 cal", "20.0 cal a minute")),
+        (Task("burpee", Steady(1)), "0:30", ("1 rep", "2.0 reps a minute")),
+    ],
+)
+def test_one_stretch_is_told_in_what_it_is_measured_in(log, ana, task, said, small):
+    """A row of 2,000 m counts 1 when done: `1 reps, 0.1 reps a minute` says nothing of it."""
+    piece = conditioning.add_piece(log, Piece("One stretch", "for time", (task,), rounds=1))
+    scored(log, ana, piece, said)
+    line = piece_history(log, ana.id, "One stretch").lines[0]
+    assert (line.said, line.all_done, line.pace) == (said, *small)
+
+
+def test_a_stretch_that_the_cap_cut_off_has_no_amount_and_no_pace(log, ana):
+    """Nobody knows how far it went."""
+    piece = conditioning.add_piece(log, Piece("Cut", "for time", (Task("row", Listed((2000,)), "m"),), cap_s=480))
+    scored(log, ana, piece, "CAP + 1")
+    line = piece_history(log, ana.id, "Cut").lines[0]
+    assert (line.all_done, line.pace) == ("", "")

@@ -91,7 +91,7 @@ PURE = {
     "piece_entry": {"option_in_words",
         "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "as_said", "piece_in_words",
     },
-    "piece_history": {"pace_words"},
+    "piece_history": {"pace_words", "amount_words"},
     "places": {
         "check_items", "items_of", "bar_in_use", "bar_kit", "kit_with", "make_load", "fixed_masses", "exactly",
         "discs_in_words", "next_loads",
@@ -104,7 +104,7 @@ PURE = {
     "sheet_start": {"usable", "title_of", "first_day_of", "suggested_start", "check_start"},
     "sheet_steps": {"lifts_named", "scored_pieces", "new_step", "title_of", "text_of", "keep_pieces"},
     "sheet_text": {"noted", "without", "split"},
-    "sheet_words": {"range_words", "pair_words", "pair_in"},
+    "sheet_words": {"range_words", "pair_words", "pair_in", "parts_of"},
     "take_away": {"file_name"},
     "step_state": {"finish_if_done", "reopened"},
     "training": {"check_set", "as_new"},

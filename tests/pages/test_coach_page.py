@@ -89,6 +89,9 @@ def test_the_load_sheet_shows_the_coachs_words_and_options_once(log: Log, show: 
     for once in ("Warm-up: 500 m row, easy", "Pause at the bottom", "Elbows up", "Or front squat, dumbbells", "stay tall",
                  "or goblet squat", "or 20 air squat", "partners wait outside", "Cool-down: walk 5 min"):  # fmt: skip
         assert said.count(once) == 1, once
+    order = [said.index(each) for each in ("Warm-up: 500", members[0].name, "Mill wheel", "Cool-down: walk")]
+    assert order[1:] == sorted(order[1:])
+    assert order[0] < order[2]
 
 
 def test_members_can_be_left_out_and_the_choice_outlives_a_look_elsewhere(log: Log, show: Open):
@@ -234,3 +237,13 @@ def test_a_result_file_is_json_with_its_check(log: Log):
     record = json.loads(result_file(log, people.members(log)[0].id, TODAY)[1])
     assert record["tidemark_result"] == 1
     assert len(record["check"]) == 16
+
+
+def test_a_paste_that_is_too_long_is_refused_whole_and_still_stands_there(log: Log, show: Open):
+    """The field took its first 200,000 letters, and whatever stood behind them was gone without a word."""
+    people.add_member(log, "Aldis")
+    at = part(show(log, "coach"), "results")
+    assert not at.text_area[0].proto.max_chars
+    at = paste(at, "Hello \n" * 30_000)
+    assert "nothing was taken" in words(at)
+    assert len(at.text_area[0].value) > 200_000

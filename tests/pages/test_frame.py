@@ -113,6 +113,17 @@ def test_an_empty_log_asks_who_it_is_for_and_then_shows_the_page(log: Log, show:
     assert "log" in words(at)
 
 
+def test_undo_takes_back_one_act_after_the_other_until_none_is_left(two: Two, script):
+    """Four that were taken back left eight entries, and the button was gone while there was more."""
+    for number in range(1, 8):
+        training.log_set(two.log, two.anna, date.today(), new_set(two, str(100 + number)))
+    at = script("")
+    for number in range(7, 0, -1):
+        at.button(key="frame_undo").click().run()
+        assert f"{100 + number} kg" in words(at)
+    assert not any(each.key == "frame_undo" for each in at.button)
+
+
 def test_saved_is_said_with_what_the_log_holds_and_undo_takes_it_back(two: Two, script):
     at = script(LOG_ONE)
     at.button(key="log").click().run()

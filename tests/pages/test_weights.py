@@ -55,7 +55,7 @@ def test_a_typed_reference_and_wave_become_loads_with_discs_and_true_percentages
     assert "67.5 kg" in text
     assert "3 sets of 4" in text
     assert "25 + 2.5 kg a side" in text
-    assert "really 81.1 %" in text  # 75 of 92.5
+    assert "this load is 81.1 % of the max" in text  # 75 of 92.5
 
 
 def test_a_bad_reference_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren):

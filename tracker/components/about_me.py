@@ -23,7 +23,7 @@ def preferences(now: Here) -> None:
     names = {place.id: place.name for place in places.places(now.log)}
     options = [None, *names]
     with st.form(f"{key}_form"):
-        st.text_input("Name", me.name, key=f"{key}_name", max_chars=people.MOST_LETTERS)
+        st.text_input("Name", me.name, key=f"{key}_name")
         st.radio("My loads are in", ("kg", "lb"), index=("kg", "lb").index(me.unit), key=f"{key}_unit", horizontal=True)
         st.selectbox(
             "I train at", options, index=options.index(me.place_id) if me.place_id in names else 0,
@@ -102,7 +102,7 @@ def members(now: Here) -> None:
     known = people.members(now.log)
     st.write("In this log: " + ", ".join(as_typed(each.name) for each in known) + ".")
     with st.form("add_member", clear_on_submit=False):
-        st.text_input("Name of a new member", key="add_member_name", max_chars=people.MOST_LETTERS)
+        st.text_input("Name of a new member", key="add_member_name")
         st.radio("Loads in", ("kg", "lb"), key="add_member_unit", horizontal=True)
         st.form_submit_button("Add the member", type="primary", width="stretch", on_click=_add_member, args=(now,))
 

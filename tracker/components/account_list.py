@@ -53,7 +53,7 @@ def _invite(log: Log, members: tuple[MemberRecord, ...]) -> None:
             "Invite", [each.id for each in members], index=None, key="invite_member", placeholder="Whose log is theirs",
             format_func={each.id: each.name for each in members}.__getitem__,
         )  # fmt: skip
-        st.text_input("Or a new member", key="invite_name", max_chars=people.MOST_LETTERS)
+        st.text_input("Or a new member", key="invite_name")
         st.radio("As", list(ROLES), key="invite_role", horizontal=True)
         st.form_submit_button("Make an invitation", type="primary", width="stretch", on_click=_invited, args=(log,))
 
@@ -84,7 +84,7 @@ def _row(log: Log, row: AccountRow, members: tuple[MemberRecord, ...]) -> None:
                 "Whose log is theirs", options, index=options.index(row.member_id) if row.member_id in names else 0,
                 format_func=names.__getitem__, key=f"account_member_{row.id}",
             )  # fmt: skip
-            st.text_input("Or a new log, by its name", key=f"account_name_{row.id}", max_chars=people.MOST_LETTERS)
+            st.text_input("Or a new log, by its name", key=f"account_name_{row.id}")
             st.form_submit_button("Save", width="stretch", on_click=_change, args=(log, row))
         st.button("Remove", key=f"account_remove_{row.id}", help=f"{name} can't sign in any more; the log stays",
                   on_click=touch, args=(accounts.remove_account, log, row.id), kwargs={"said": f"Removed: {name}"})  # fmt: skip

@@ -19,6 +19,7 @@ from tracker.log.sets import NewSet
 from tracker.units import Mass
 
 NOTICE, ASKED = "frame_notice", "frame_asked"
+LOOKED_AT = (8, 64, 512)  # acts, the newest; more only where these hold none that can be taken back
 ADDED = "added the member"  # not taken back by the way: the whole member would go
 
 
@@ -104,13 +105,22 @@ def undo(log: Log, act: ChangeRow) -> None:
 
 
 def newest_act(log: Log, member_id: str) -> ChangeRow | None:
-    """Return the member's newest act that could still be taken back."""
-    acts = journal.acts(log, member_id, limit=8)
+    """Return the member's newest act that could still be taken back.
+
+    Of one act after the other that was taken back, each leaves two entries that can't be: so more are looked at where the
+    newest few hold none.
+    """
     beside = ("undid", seen.WORDS)  # neither is what somebody wants to take back between two sets
-    newest = next(
-        (each for each in acts if each.theirs and not each.undone and not each.words.startswith(beside)), None
-    )
-    return None if newest is None or newest.words.startswith(ADDED) else newest
+    for limit in LOOKED_AT:
+        acts = journal.acts(log, member_id, limit=limit)
+        newest = next(
+            (each for each in acts if each.theirs and not each.undone and not each.words.startswith(beside)), None
+        )
+        if newest is not None:
+            return None if newest.words.startswith(ADDED) else newest
+        if len(acts) < limit:
+            break
+    return None
 
 
 def token(log: Log, member_id: str, key: str, *, shared: bool = False) -> str:

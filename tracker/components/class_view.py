@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from html import escape
 from itertools import groupby
@@ -18,6 +18,7 @@ from tracker.desk import class_print, class_sheet
 from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
 from tracker.desk.lines import LESS_LIKELY, chance_words
 from tracker.desk.send_result import file_word
+from tracker.desk.sheet_words import parts_of
 from tracker.log.keeper import Log
 from tracker.log.records import StepRow
 from tracker.log.who import Who, who
@@ -40,9 +41,11 @@ def show(now: Here, choice: ClassChoice) -> None:
         help="Open it in a browser and print it. It says nothing of a member's reasons.",
     )  # fmt: skip
     _missing(sheet)
-    _words(sheet.step)
+    before, closing = parts_of(sheet.step.text)
+    _words(sheet.step, before)
     st.html("".join(_row(row, choice.day, own_place=sheet.place is None) for row in sheet.rows))
     _pieces(sheet)
+    _section(_lines_of(closing))
     _partners(sheet)
     _cautions(sheet)
 
@@ -62,13 +65,19 @@ def _reckoned(
     return class_sheet.class_sheet(_log, step_id, members, day, place_id=place_id)
 
 
-def _words(step: StepRow) -> None:
+def _words(step: StepRow, before: Sequence[str]) -> None:
     """The coach's words on the session and its lifts, and other ways to do them, once for all members."""
-    said = "".join(f"<p>{escape(line)}</p>" for line in class_print.session_lines(step))
+    said = _lines_of(before)
     for lift, lines in class_print.lift_lines(step):
-        said += f'<p class="class-lift">{escape(lift)}</p>' + "".join(
-            f"<p>{escape(first_up(each))}</p>" for each in lines
-        )
+        said += f'<p class="class-lift">{escape(lift)}</p>' + _lines_of(map(first_up, lines))
+    _section(said)
+
+
+def _lines_of(lines: Iterable[str]) -> str:
+    return "".join(f"<p>{escape(line)}</p>" for line in lines)
+
+
+def _section(said: str) -> None:
     if said:
         st.html(f'<section class="class-row">{said}</section>')
 
@@ -118,8 +127,7 @@ def _line(line: ClassLine) -> str:
 def _pieces(sheet: ClassSheet) -> None:
     for piece in sheet.pieces:
         lines = (first_up(scheme_words(piece)), *movement_lines(piece, options=True), *piece.note.splitlines())
-        said = "".join(f"<p>{escape(line)}</p>" for line in lines)
-        st.html(f'<section class="class-row"><h2>{escape(piece.title)}</h2>{said}</section>')
+        _section(f"<h2>{escape(piece.title)}</h2>{_lines_of(lines)}")
 
 
 def _partners(sheet: ClassSheet) -> None:

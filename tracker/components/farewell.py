@@ -39,9 +39,7 @@ def show(now: Here) -> None:
                 f"{number} beside the log too", True, key=f"{key}_copies",
                 help="They hold this member. A fresh copy without them is made first. Without this they keep what they hold.",
             )  # fmt: skip
-        st.text_input(
-            "Type the member's name to confirm", key=f"{key}_name", max_chars=people.MOST_LETTERS, autocomplete="off"
-        )
+        st.text_input("Type the member's name to confirm", key=f"{key}_name", autocomplete="off")
         st.form_submit_button("Delete for good", width="stretch", on_click=_delete, args=(now, member, key))
 
 

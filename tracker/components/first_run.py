@@ -13,7 +13,7 @@ from tracker.components.frame import today
 from tracker.components.how_known import TEST_DAY, check_how, check_reps
 from tracker.desk import beginning, people
 from tracker.desk.beginning import FirstMax, FirstPlace
-from tracker.errors import TidemarkError, together
+from tracker.errors import BadInputError, TidemarkError, together
 from tracker.log.keeper import Log
 from tracker.log.records import Implement, MemberRecord
 from tracker.units import Mass, Unit, parse_mass
@@ -31,11 +31,14 @@ KNOWN = ("I tested it", "I am guessing it", "I don't know one")
 def show(log: Log) -> None:
     """Ask, write all of it in one act, and go to the loads."""
     st.title("Begin your log")
-    st.text_input("Your name", key="first_run_name", max_chars=people.MOST_LETTERS)
-    unit = cast("Unit", st.radio("1. Your loads are in", ("kg", "lb"), key="first_run_unit", horizontal=True))
-    place = st.radio("2. Where you train", list(PLACES), key="first_run_place")
+    st.text_input("Your name", key="first_run_name")
+    unit = cast(
+        "Unit | None",
+        st.radio("1. Your loads are in", ("kg", "lb"), index=None, key="first_run_unit", horizontal=True),
+    )
+    place = st.radio("2. Where you train", list(PLACES), index=None, key="first_run_place")
     if place == NO_BAR:
-        st.text_input(f"Pairs of dumbbells there, {unit}", key="first_run_bells", placeholder="such as 10 15 20")
+        st.text_input(_in_unit("Pairs of dumbbells there", unit), key="first_run_bells", placeholder="such as 10 15 20")
     known = st.radio(
         "3. One rep-max: the most you lift for a number of repetitions", KNOWN, index=None, key="first_run_known"
     )
@@ -49,24 +52,30 @@ def show(log: Log) -> None:
         _begin(log, unit, place)
 
 
-def _ask_max(unit: Unit) -> None:
+def _in_unit(words: str, unit: Unit | None) -> str:
+    return f"{words}, {unit}" if unit else words
+
+
+def _ask_max(unit: Unit | None) -> None:
     st.selectbox(
         "Lift", beginning.COMMON_LIFTS, index=None, key="first_run_lift", accept_new_options=True,
         placeholder="Choose one, or type its name",
     )  # fmt: skip
     with st.container(horizontal=True):
-        st.number_input("Repetitions", 1, 30, None, key="first_run_reps", width=170, placeholder="such as 3")
-        st.text_input(f"Load, {unit}", key="first_run_load", placeholder="such as 92.5", width=130)
+        st.number_input("Repetitions", 1, 30, None, key="first_run_reps", width=170, placeholder="3")
+        st.text_input(_in_unit("Load", unit), key="first_run_load", placeholder="such as 92.5", width=130)
 
 
-def _begin(log: Log, unit: Unit, place: str) -> None:
+def _begin(log: Log, answered: Unit | None, place: str | None) -> None:
     """Write what was said; where it can't be, say all of it once and keep what was typed."""
     said: dict[str, Any] = {}
+    unit: Unit = answered or "kg"  # to look over the rest with: without an answer nothing is written
     name = st.session_state["first_run_name"]
     try:
         together(
             lambda: people.free_name(log, name),
-            lambda: said.update(here=PLACES[place](unit)),
+            lambda: _check_unit(answered),
+            lambda: said.update(here=_place(place, unit)),
             lambda: said.update(first=_first(unit, place)),
         )
     except TidemarkError as error:
@@ -84,7 +93,20 @@ def _begin(log: Log, unit: Unit, place: str) -> None:
     st.switch_page(asset_folder("pages") / "weights.py")
 
 
-def _first(unit: Unit, place: str) -> FirstMax | None:
+def _check_unit(unit: Unit | None) -> None:
+    if unit is None:
+        raise BadInputError("Nothing says whether your loads are in kg or lb.", where="unit", mend="Choose kg or lb.")
+
+
+def _place(place: str | None, unit: Unit) -> FirstPlace:
+    if place is None:
+        raise BadInputError(
+            "Nothing says where you train.", where="place", mend="Choose a place; its kit is changed later."
+        )
+    return PLACES[place](unit)
+
+
+def _first(unit: Unit, place: str | None) -> FirstMax | None:
     state = st.session_state
     known: str | None = state["first_run_known"]
     if known == KNOWN[2]:

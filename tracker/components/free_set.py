@@ -50,9 +50,7 @@ def _log(key: str, new: NewSet, day: date, drawn: str) -> None:
 
 def _new_lift() -> None:
     with st.form("free_new_lift", border=False):
-        st.text_input(
-            "Name of the lift", key="free_new_name", max_chars=people.MOST_LETTERS, placeholder="such as back squat"
-        )
+        st.text_input("Name of the lift", key="free_new_name", placeholder="such as back squat")
         st.selectbox(
             "Done with", list(people.IMPLEMENTS), format_func=people.IMPLEMENTS.__getitem__, key="free_new_implement",
             help="Two implements are two histories.",

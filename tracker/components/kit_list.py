@@ -79,7 +79,7 @@ def _fields(place: PlaceRecord, kind: KitKind, key: str, item: KitItemRecord | N
             f"{NUMBERS.get(kind, 'How many')}; blank: as many as needed", number, key=f"{key}_number", max_chars=4
         )
     if kind in ("bar", "band"):
-        st.text_input("Name", item.label if item else "", key=f"{key}_label", max_chars=kit.MOST_LETTERS)
+        st.text_input("Name", item.label if item else "", key=f"{key}_label")
 
 
 def _add(now: Here, place: PlaceRecord, kind: KitKind) -> None:

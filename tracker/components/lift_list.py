@@ -42,7 +42,7 @@ def lifts(now: Here) -> None:
     unasked(now)
     known = people.lifts(now.log, now.member_id)
     with st.form("add_lift", clear_on_submit=False):
-        st.text_input("Name of a new lift", key="add_lift_name", max_chars=people.MOST_LETTERS)
+        st.text_input("Name of a new lift", key="add_lift_name")
         st.selectbox(
             "Done with", list(people.IMPLEMENTS), format_func=people.IMPLEMENTS.__getitem__, key="add_lift_with"
         )

@@ -124,8 +124,14 @@ def _older(lines: tuple[HistoryLine, ...], today: date, key: str) -> None:
 def _small(line: HistoryLine) -> str:
     """What else there is to say of a result."""
     score = line.row.score
-    total = f"{score.total} {score.unit}" if score.positions and score.total and not score.total.lost else ""
-    parts = (total, line.where, *(line.swaps if line.like else line.differs), line.learning, line.pace, score.note)
+    parts = (
+        line.all_done,
+        line.where,
+        *(line.swaps if line.like else line.differs),
+        line.learning,
+        line.pace,
+        score.note,
+    )
     return "; ".join(part for part in parts if part)
 
 

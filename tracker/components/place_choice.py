@@ -52,7 +52,7 @@ def _go(now: Here, place: PlaceRecord) -> None:
 def new_place(now: Here) -> None:
     """Ask for a new place; it starts with common bar and discs, or with nothing."""
     with st.form("kit_new_place"):
-        st.text_input("Name of the place", key="kit_new_name", max_chars=people.MOST_LETTERS)
+        st.text_input("Name of the place", key="kit_new_name")
         st.radio("It has", ("common bar and discs", "nothing yet"), key="kit_new_start", horizontal=True)
         st.radio("Unit", ("kg", "lb"), index=("kg", "lb").index(now.unit), key="kit_new_unit", horizontal=True)
         st.checkbox("Pins or safety arms", value=False, key="kit_new_pins")
@@ -77,7 +77,7 @@ def facts(now: Here, place: PlaceRecord) -> None:
     with st.expander("Name, unit and pins of this place", key="kit_facts"):
         key = f"kit_facts_{place.id}"
         with st.form(f"{key}_form", border=False):
-            st.text_input("Name", place.name, key=f"{key}_name", max_chars=people.MOST_LETTERS)
+            st.text_input("Name", place.name, key=f"{key}_name")
             st.radio("Unit", ("kg", "lb"), index=("kg", "lb").index(place.unit), key=f"{key}_unit", horizontal=True)
             st.checkbox("Pins or safety arms", place.pins, key=f"{key}_pins")
             st.form_submit_button("Save", width="stretch", on_click=_change, args=(now, place, key))

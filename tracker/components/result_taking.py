@@ -13,11 +13,13 @@ from tracker.components.frame import Here, here
 from tracker.desk import people
 from tracker.desk.give_back import take_back
 from tracker.desk.take_results import NEW, Takings, take_files, take_results
+from tracker.errors import BadInputError
 from tracker.log.keeper import Log
 from tracker.wording import counted
 
 TAKINGS, WAITING, DRAWN = "coach_takings", "coach_waiting", "coach_drawn"
 UNDECIDED = "-"
+MOST_PASTED = 200_000  # letters: some five hundred results; design choice
 Sources = tuple[tuple[tuple[str, bytes], ...], str]  # files, and what was pasted
 
 
@@ -30,7 +32,7 @@ def show(now: Here) -> None:
             "Result files of members", type=["json", "txt"], accept_multiple_files=True, key=files, max_upload_size=1
         )
         st.text_area(
-            "Or paste their lines", key=paste, height=120, max_chars=200_000,
+            "Or paste their lines", key=paste, height=120,
             placeholder="Tidemark result 1 | ... | check ...", help="Greetings and other lines around them do no harm.",
         )  # fmt: skip
         st.button("Take in", type="primary", width="stretch", key="coach_take", on_click=_take_in, args=(files, paste))
@@ -56,6 +58,9 @@ def _take(sources: Sources, whom: Mapping[str, str]) -> None:
 
 def _all_of(log: Log, sources: Sources, whom: Mapping[str, str]) -> Takings:
     files, pasted = sources
+    if len(pasted) > MOST_PASTED:
+        what = f"What is pasted has {len(pasted):,} letters, more than {MOST_PASTED:,}; nothing was taken."
+        raise BadInputError(what, where="their lines", mend="Paste it in parts, or bring it as a file.")
     takings = take_files(log, files, whom=whom)
     if pasted.strip():
         takings += take_results(log, pasted, whom=whom)

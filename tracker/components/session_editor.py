@@ -67,7 +67,7 @@ def _leave_out(now: Here, row: SetRow) -> None:
         st.form(f"journal_out_form_{row.id}", border=False),
     ):
         st.text_input(
-            "Why", key=f"journal_why_{row.id}", max_chars=journal.MOST_REASON, placeholder="such as: wrong bar, helped by a spotter"
+            "Why", key=f"journal_why_{row.id}", placeholder="such as: wrong bar, helped by a spotter"
         )  # fmt: skip
         st.form_submit_button("Leave it out", width="stretch", on_click=_out, args=(now, row))
 

@@ -56,7 +56,7 @@ def _times(sets: Sequence[WeightLine], lift: LiftRecord) -> str:
 def _facts(sets: Sequence[WeightLine], digits: int) -> str:
     first = sets[0]
     really = "" if first.true_percent is None else f"{round(first.true_percent, digits):g}"
-    percent = f"really {really} %" if really and really != f"{round(first.percent, digits):g}" else ""
+    percent = f"this load is {really} % of the max" if really and really != f"{round(first.percent, digits):g}" else ""
     return " · ".join(part for part in (_chance(sets), percent) if part)
 
 

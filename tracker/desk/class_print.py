@@ -12,6 +12,7 @@ from itertools import groupby
 from tracker.conditioning.asked import movement_lines, scheme_words
 from tracker.conditioning.pieces import Piece
 from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
+from tracker.desk.sheet_words import parts_of
 from tracker.exchange.class_page import ClassPage, PageCell, PageRow, class_page
 from tracker.log.records import PlannedSetRow, StepRow
 from tracker.prescription.substitution import FEEL_RIR
@@ -34,6 +35,7 @@ def page_of(sheet: ClassSheet) -> ClassPage:
     place = f" · {sheet.place.name}" if sheet.place else ""
     columns = tuple((planned.lift.title, asked(planned)) for planned in sheet.step.sets)
     rows = tuple(_row(row, sheet.step, own_place=sheet.place is None) for row in sheet.rows)
+    before, closing = parts_of(sheet.step.text)
     return ClassPage(
         sheet.step.title or sheet.step.wave,
         f"{sheet.day:%a} {sheet.day.day} {sheet.day:%b %Y}{place}",
@@ -42,20 +44,16 @@ def page_of(sheet: ClassSheet) -> ClassPage:
         tuple(_foot(sheet)),
         tuple((piece.title, piece_words(piece)) for piece in sheet.pieces),
         said=(
-            *session_lines(sheet.step),
+            *before,
             *(f"{lift}: {line}" for lift, lines in lift_lines(sheet.step) for line in lines),
         ),
+        closing=closing,
     )
 
 
 def piece_words(piece: Piece) -> str:
     """Say what a piece asks in one line, with the coach's options and notes."""
     return "; ".join((scheme_words(piece), *movement_lines(piece, options=True), *piece.note.splitlines()))
-
-
-def session_lines(step: StepRow) -> tuple[str, ...]:
-    """The coach's own words on the session: warm-up, cool-down and notes."""
-    return tuple(line for line in step.text.split("\n") if line.strip())
 
 
 def lift_lines(step: StepRow) -> tuple[tuple[str, tuple[str, ...]], ...]:

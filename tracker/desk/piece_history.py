@@ -9,11 +9,11 @@ from statistics import fmean
 from tracker.conditioning.asked import scheme_words
 from tracker.conditioning.change import LEARNING, Change, change_between, learning_words, measured
 from tracker.conditioning.compare import Beside, beside, like_key
-from tracker.conditioning.pace import Pace, pace_of, spread_of
+from tracker.conditioning.pace import Pace, all_of, pace_of, spread_of, unit_of
 from tracker.conditioning.scores import Score
 from tracker.conditioning.swaps import swap_words
 from tracker.conditioning.times import time_words
-from tracker.conditioning.words import position_words, score_words
+from tracker.conditioning.words import count_words, position_words, score_words
 from tracker.desk.roles import may
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
@@ -37,6 +37,7 @@ class HistoryLine:
     best: str  # "best", "perhaps best", or nothing
     learning: str
     pace: str
+    all_done: str  # in repetitions, calories or metres; empty where that is not known
     amount: tuple[float, float] | None  # to be drawn, in `PieceHistory.unit`; a range where the count was lost
     beyond: bool = False  # the cap came first: the amount is where it cut off
 
@@ -127,7 +128,7 @@ def _line(row: ScoreRow, mark: Beside, like: Sequence[Score], unit: Unit) -> His
     exposure = _place(like, score) + 1 if mark.like else LEARNING + 1
     return HistoryLine(
         row, score_words(score), " to ".join(where), swap_words(score), mark.like, mark.differs, mark.best,
-        learning_words(exposure), pace_words(score), low_high, beyond,
+        learning_words(exposure), pace_words(score), amount_words(score), low_high, beyond,
     )  # fmt: skip
 
 
@@ -178,11 +179,20 @@ def pace_words(score: Score) -> str:
     return _pace(pace) if pace else ""
 
 
+def amount_words(score: Score) -> str:
+    """Say all that was done where the score itself says a place or a time: `190 reps`, `2,000 m`, `50 cal`."""
+    amount, unit = all_of(score), unit_of(score)
+    return count_words(amount, unit) if amount is not None and unit and amount.high and not amount.lost else ""
+
+
 def _pace(pace: Pace) -> str:
-    low, high = pace.overall or (0.0, 0.0)
     parts = []
-    if low or high:
-        parts.append(f"{low:.1f} reps a minute" if low == high else f"{low:.1f} to {high:.1f} reps a minute")
+    if pace.unit == "m":
+        parts += [_time_of_length(pace)] if pace.length_s else []
+    elif pace.overall and any(pace.overall):
+        low, high = pace.overall
+        rate = f"{low:.1f}" if low == high else f"{low:.1f} to {high:.1f}"
+        parts.append(f"{rate} {pace.unit} a minute")
     if pace.drift is not None:
         parts.append(
             f"last round {abs(pace.drift):.0%} {'slower' if pace.drift < 0 else 'faster'} than the first".replace(
@@ -190,3 +200,10 @@ def _pace(pace: Pace) -> str:
             )
         )
     return ", ".join(parts)
+
+
+def _time_of_length(pace: Pace) -> str:
+    """Say a pace in metres as it is said on a rower or on foot: `2:05 per 500 m`, `5:00 per km`."""
+    fast, slow = (time_words(round(each)) for each in pace.length_s or (0, 0))
+    length = "km" if pace.length_m == 1000 else f"{pace.length_m} m"
+    return f"{fast if fast == slow else f'{fast} to {slow}'} per {length}"

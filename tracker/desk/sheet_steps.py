@@ -11,7 +11,7 @@ from tracker.conditioning.piece_record import record_of, usable_piece
 from tracker.conditioning.pieces import Piece as ScoredPiece
 from tracker.desk.people import facts_of
 from tracker.desk.sheet_start import usable
-from tracker.desk.sheet_words import pair_words, range_words
+from tracker.desk.sheet_words import HEADS, pair_words, range_words
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
@@ -143,8 +143,7 @@ def title_of(sheet: Sheet, session: Session) -> str:
 def text_of(items: Sequence[object]) -> str:
     """Gather the coach's free text of a session."""
     texts = [item for item in items if isinstance(item, Text)]
-    heads = {"warm-up": "Warm-up: ", "cool-down": "Cool-down: ", "note": ""}
-    return "\n".join(heads[text.kind] + "\n".join(text.lines) for text in texts)
+    return "\n".join(HEADS[text.kind] + "\n".join(text.lines) for text in texts)
 
 
 def _sets(block: LiftBlock, number: int, lifts: Lifts) -> Iterator[NewPlannedSet]:
