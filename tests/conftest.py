@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from hypothesis import HealthCheck, settings
 
-from tests import kept, selection
+from tests import day, kept, selection
 from tests.server.cluster import Cluster, NoServerError, roomy
 from tests.stores import Databases, Files, Fill, Store
 
@@ -73,6 +73,17 @@ def pytest_terminal_summary(terminalreporter: Any, config: pytest.Config) -> Non
         terminalreporter.write_line(line)
 
 
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    """One test has one day, and nothing that was kept from a former day, or from any test where nothing may be kept."""
+    if day.begin() or kept.NOTHING:
+        item.session._setupstate.teardown_exact(None)  # fixtures of modules and of the session; they are set up again
+
+
+def pytest_runtest_logfinish() -> None:
+    day.end()
+
+
 @pytest.fixture(autouse=True)
 def _no_log_of_the_user(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """No test may ever open the log of the person who runs it."""
@@ -91,7 +102,7 @@ def _on_both_databases(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureR
 def _made_once(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest) -> None:
     """What comes out the same for every test is made once, but for the tests of how it is made, or how soon."""
     about = request.path.relative_to(selection.HERE).parts[0]
-    if about == "benchmarks":
+    if about == "benchmarks" or kept.NOTHING:
         return
     if about != "strength":
         kept.keep_models(monkeypatch)
