@@ -69,7 +69,7 @@ from tracker.units import Mass
 lift = people.lifts(now.log)[0]
 load = st.text_input("Load", "100")
 def tap(token, load):
-    do(training.log_set, now.log, now.member.id, this_day(), NewSet(lift.id, Mass(Decimal(load), "kg"), 5), token=token,
+    do(training.log_set, now.log, now.member.id, now.today, NewSet(lift.id, Mass(Decimal(load), "kg"), 5), token=token,
        said=lambda row: f"Saved: {row.reps} x {row.load}")
 st.button("Log", key="log", on_click=tap, args=(frame.token("free"), load))
 """
