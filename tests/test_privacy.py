@@ -55,7 +55,12 @@ def test_the_program_has_no_means_to_call_another_machine():
         allowed = {"socket", "ssl"} if path.parent.name == "cli" else set()
         # Where members sign in, the provider that the settings name is asked at the start whether it is one; the server's
         # own connections are counted, given deadlines and closed.
-        own = {"provider.py": {"httpx"}, "serving.py": {"socket", "ssl"}, "crowd.py": {"socket"}, "messages.py": {"socket"}}
+        own = {
+            "provider.py": {"httpx"},
+            "serving.py": {"socket", "ssl"},
+            "crowd.py": {"socket"},
+            "messages.py": {"socket"},
+        }
         assert found <= own.get(path.name, allowed), path
 
 

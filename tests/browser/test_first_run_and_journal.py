@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
@@ -12,6 +11,7 @@ from playwright.sync_api import expect
 from tests.browser.conftest import Phone, Served, Serving, at_rest
 from tests.browser.test_access import CONTRAST, findings, fits, look, open_all
 from tests.browser.test_main_job import last_point, said, squat, tap
+from tests.day import this_day
 from tracker.desk import journal, people, today
 from tracker.desk.opening import open_log
 from tracker.log.records import SetRow
@@ -85,7 +85,7 @@ def test_from_an_empty_log_to_loads_and_a_first_set(empty: Served, phone: Phone)
     tap(page, "Log this set")
     said(page, "Saved:")
     ada = people.members(empty.log)[0]
-    assert len(today.day_plan(empty.log, ada.id, date.today()).sets) == 1
+    assert len(today.day_plan(empty.log, ada.id, this_day()).sets) == 1
 
 
 def test_someone_who_knows_no_max_finds_one_by_rising_sets(empty: Served, phone: Phone):

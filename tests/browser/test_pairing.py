@@ -7,7 +7,6 @@ import subprocess
 import sys
 import threading
 from collections.abc import Iterator
-from datetime import date
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -17,6 +16,7 @@ from playwright.sync_api import expect
 
 from tests.browser.conftest import PATIENCE, Browsing, Phones, at_rest, free_port, well
 from tests.browser.test_access import CONTRAST, NAMELESS, SMALL, findings, fits
+from tests.day import this_day
 from tests.nearby.serving import Reached, nearby
 from tests.stores import Files
 from tracker.desk import demo, people, today
@@ -72,7 +72,7 @@ class Gym:
         return self.browser(address or self.served.origin)
 
     def sets(self) -> int:
-        return len(today.day_plan(self.log, self.wren, date.today()).sets)
+        return len(today.day_plan(self.log, self.wren, this_day()).sets)
 
 
 @pytest.fixture(scope="module")

@@ -11,7 +11,8 @@ from typing import Any
 
 import pytest
 
-from tests.desk.gym_world import SHEET, TODAY, Theirs, kg
+from tests.day import this_day
+from tests.desk.gym_world import SHEET, Theirs, kg
 from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
@@ -96,8 +97,8 @@ def _item(log: Log, t: Theirs) -> KitItemRecord:
 
 
 def _take_table(log: Log, t: Theirs) -> Any:
-    brought = foreign.look_at(log, comma(), "comma.csv", TODAY)
-    return foreign.take(log, brought.table, brought.mapping, member=t.member.name, today=TODAY)
+    brought = foreign.look_at(log, comma(), "comma.csv", this_day())
+    return foreign.take(log, brought.table, brought.mapping, member=t.member.name, today=this_day())
 
 
 def _take_log(log: Log, folder: Path) -> None:
@@ -115,11 +116,14 @@ def _attempted(log: Log, t: Theirs) -> str:
     planned = t.step.sets[0]
     new = NewSet(t.lift.id, kg(90), 1, planned_set_id=planned.id, planned_round=2, member_step_id=t.step.id)
     with contextlib.suppress(RefusedError):
-        training.log_set(log, t.id, TODAY, new, sure=True)
+        training.log_set(log, t.id, this_day(), new, sure=True)
     return planned.id
 
 
-PERIOD = report.Period(TODAY - timedelta(days=30), TODAY)
+def period() -> report.Period:
+    return report.Period(this_day() - timedelta(days=30), this_day())
+
+
 CALLS: dict[str, Call] = {
     "accounts.accounts": lambda log, t, tmp: accounts.accounts(log),
     "accounts.invite": lambda log, t, tmp: accounts.invite(log, "member", t.id),
@@ -128,30 +132,30 @@ CALLS: dict[str, Call] = {
     "accounts.remove_account": lambda log, t, tmp: accounts.remove_account(log, t.account_id),
     "accounts.keep_an_owner": lambda log, t, tmp: accounts.keep_an_owner(log, t.id),
     "accounts.share": lambda log, t, tmp: accounts.share(log, t.id, not t.member.shared),
-    "after.wave_ends": lambda log, t, tmp: after.wave_ends(log, t.member, TODAY),
-    "after.go_again": lambda log, t, tmp: after.go_again(log, t.member, t.wave_id, TODAY),
-    "after.go_test": lambda log, t, tmp: after.go_test(log, t.member, t.wave_id, t.lift, 3, TODAY),
-    "after.go_home": lambda log, t, tmp: after.go_home(log, t.member, t.wave_id, TODAY),
+    "after.wave_ends": lambda log, t, tmp: after.wave_ends(log, t.member, this_day()),
+    "after.go_again": lambda log, t, tmp: after.go_again(log, t.member, t.wave_id, this_day()),
+    "after.go_test": lambda log, t, tmp: after.go_test(log, t.member, t.wave_id, t.lift, 3, this_day()),
+    "after.go_home": lambda log, t, tmp: after.go_home(log, t.member, t.wave_id, this_day()),
     "after.tested_reps": lambda log, t, tmp: after.tested_reps(log, t.wave_id, t.lift),
-    "attempts.end_test": lambda log, t, tmp: attempts.end_test(log, t.id, t.step.id, _attempted(log, t), TODAY),
+    "attempts.end_test": lambda log, t, tmp: attempts.end_test(log, t.id, t.step.id, _attempted(log, t), this_day()),
     "backups.kept": lambda log, t, tmp: backups.kept(log),
     "backups.make": lambda log, t, tmp: backups.make(log),
     "backups.rotate": lambda log, t, tmp: backups.rotate(tmp / "none.db"),
     "backups.let_go": lambda log, t, tmp: backups.let_go(log, ()),
-    "beginning.begin": lambda log, t, tmp: beginning.begin(log, f"New {t.member.name}", "kg", day=TODAY),
+    "beginning.begin": lambda log, t, tmp: beginning.begin(log, f"New {t.member.name}", "kg", day=this_day()),
     "check.check_log": lambda log, t, tmp: check.check_log(log.url.render_as_string(hide_password=False)),
     "class_sheet.sessions": lambda log, t, tmp: class_sheet.sessions(log),
     "class_sheet.likely_class": lambda log, t, tmp: class_sheet.likely_class(log),
-    "class_sheet.class_sheet": lambda log, t, tmp: class_sheet.class_sheet(log, t.step.step_id, [t.id], TODAY),
+    "class_sheet.class_sheet": lambda log, t, tmp: class_sheet.class_sheet(log, t.step.step_id, [t.id], this_day()),
     "class_table.class_table": lambda log, t, tmp: class_table.class_table(log, [t.id], t.day),
     "clocks.open_clock": lambda log, t, tmp: clocks.open_clock(log, t.id),
-    "clocks.start_clock": lambda log, t, tmp: clocks.start_clock(log, t.id, t.piece_id, TODAY),
+    "clocks.start_clock": lambda log, t, tmp: clocks.start_clock(log, t.id, t.piece_id, this_day()),
     "clocks.tap_round": lambda log, t, tmp: clocks.tap_round(log, t.clock_id),
     "clocks.untap_round": lambda log, t, tmp: clocks.untap_round(log, t.clock_id),
     "clocks.stop_clock": lambda log, t, tmp: clocks.stop_clock(log, t.clock_id),
     "clocks.put_clock_away": lambda log, t, tmp: clocks.put_clock_away(log, t.clock_id),
     "conditioning.pieces": lambda log, t, tmp: conditioning.pieces(log, t.id),
-    "conditioning.piece_day": lambda log, t, tmp: conditioning.piece_day(log, t.id, TODAY),
+    "conditioning.piece_day": lambda log, t, tmp: conditioning.piece_day(log, t.id, this_day()),
     "conditioning.add_piece": lambda log, t, tmp: conditioning.add_piece(log, PIECE, t.id),
     "conditioning.add_piece_in_words": lambda log, t, tmp: conditioning.add_piece_in_words(
         log, "Piece: Quay\n2 rounds for time\n10 burpee", t.id
@@ -159,7 +163,9 @@ CALLS: dict[str, Call] = {
     "conditioning.add_option": lambda log, t, tmp: conditioning.add_option(log, t.piece_id, 0, "air squat", t.id),
     "conditioning.remove_piece": lambda log, t, tmp: conditioning.remove_piece(log, t.piece_id, t.id),
     "conditioning.put_into_step": lambda log, t, tmp: conditioning.put_into_step(log, t.step.step_id, t.piece_id),
-    "conditioning.log_score": lambda log, t, tmp: conditioning.log_score(log, t.id, t.piece_id, TODAY, Said("3:10")),
+    "conditioning.log_score": lambda log, t, tmp: conditioning.log_score(
+        log, t.id, t.piece_id, this_day(), Said("3:10")
+    ),
     "conditioning.mend_score": lambda log, t, tmp: conditioning.mend_score(log, t.score_id, Said("3:15")),
     "conditioning.remove_score": lambda log, t, tmp: conditioning.remove_score(log, t.score_id),
     "custody.backup": lambda log, t, tmp: custody.backup(str(log.url.database), tmp / "copy.db", force=True),
@@ -172,11 +178,11 @@ CALLS: dict[str, Call] = {
     "devices.end_code": lambda log, t, tmp: devices.end_code(log),
     "devices.code_state": lambda log, t, tmp: devices.code_state(log),
     "devices.named": lambda log, t, tmp: devices.named(log, t.member.name),
-    "due.due_tests": lambda log, t, tmp: due.due_tests(log, [t.id], TODAY),
-    "due.away": lambda log, t, tmp: due.away(log, [t.id], TODAY),
+    "due.due_tests": lambda log, t, tmp: due.due_tests(log, [t.id], this_day()),
+    "due.away": lambda log, t, tmp: due.away(log, [t.id], this_day()),
     "estimating.not_estimated": lambda log, t, tmp: estimating.not_estimated(log, [t.id]),
     "estimating.estimate": lambda log, t, tmp: estimating.estimate(log, [t.id], t.lift),
-    "effects.coming_loads": lambda log, t, tmp: effects.coming_loads(log, t.id, TODAY),
+    "effects.coming_loads": lambda log, t, tmp: effects.coming_loads(log, t.id, this_day()),
     "estimates.is_kept": lambda log, t, tmp: estimates.is_kept(log, t.id, t.lift),
     "estimates.history": lambda log, t, tmp: estimates.history(log, t.id, t.lift),
     "export.export": lambda log, t, tmp: export.export(log, tmp / "export"),
@@ -184,8 +190,8 @@ CALLS: dict[str, Call] = {
     "files_json.take_log": lambda log, t, tmp: _take_log(log, tmp),
     "files.import_sets": lambda log, t, tmp: files.import_sets(log, _csv(t, tmp)),
     "files.import_rows": lambda log, t, tmp: files.import_rows(log, read_sets(_csv(t, tmp))),
-    "first_max.rising": lambda log, t, tmp: first_max.rising(log, t.member, t.lift, TODAY),
-    "foreign.look_at": lambda log, t, tmp: foreign.look_at(log, comma(), "comma.csv", TODAY),
+    "first_max.rising": lambda log, t, tmp: first_max.rising(log, t.member, t.lift, this_day()),
+    "foreign.look_at": lambda log, t, tmp: foreign.look_at(log, comma(), "comma.csv", this_day()),
     "foreign.take": lambda log, t, tmp: _take_table(log, t),
     "give_back.take_back": lambda log, t, tmp: give_back.take_back(log, Takings()),
     "journal.sessions": lambda log, t, tmp: journal.sessions(log, t.id),
@@ -205,7 +211,7 @@ CALLS: dict[str, Call] = {
         log, t.place, t.id, name=f"{t.place.name}s", unit="kg", pins=False
     ),
     "marks.best_marks": lambda log, t, tmp: marks.best_marks(log, t.member, t.lift),
-    "marks.curve": lambda log, t, tmp: marks.curve(log, t.member, t.lift, TODAY),
+    "marks.curve": lambda log, t, tmp: marks.curve(log, t.member, t.lift, this_day()),
     "maxes.histories_of_log": lambda log, t, tmp: maxes.histories_of_log(log, [t.member]),
     "newest.newest_set": lambda log, t, tmp: newest.newest_set(log, t.id, t.lift.id),
     "people.members": lambda log, t, tmp: people.members(log),
@@ -222,10 +228,10 @@ CALLS: dict[str, Call] = {
     "people.add_lift": lambda log, t, tmp: people.add_lift(log, "pin press", "barbell", member_id=t.id),
     "people.say_implement": lambda log, t, tmp: people.say_implement(log, t.unasked.id, "machine", t.id),
     "people.body_masses": lambda log, t, tmp: people.body_masses(log, t.id),
-    "people.weigh": lambda log, t, tmp: people.weigh(log, t.id, TODAY, kg(71)),
+    "people.weigh": lambda log, t, tmp: people.weigh(log, t.id, this_day(), kg(71)),
     "people.unweigh": lambda log, t, tmp: people.unweigh(log, t.id, t.day),
-    "piece_care.cautions": lambda log, t, tmp: piece_care.cautions(log, t.member, PIECE, TODAY),
-    "piece_care.watch": lambda log, t, tmp: piece_care.watch(log, t.member, (), TODAY),
+    "piece_care.cautions": lambda log, t, tmp: piece_care.cautions(log, t.member, PIECE, this_day()),
+    "piece_care.watch": lambda log, t, tmp: piece_care.watch(log, t.member, (), this_day()),
     "piece_side.choose_side": lambda log, t, tmp: piece_side.choose_side(log, t.id, "smaller", t.piece_id),
     "piece_side.side_of": lambda log, t, tmp: piece_side.side_of(log, t.id, t.piece_id),
     "piece_history.titles": lambda log, t, tmp: piece_history.titles(log, t.id),
@@ -240,11 +246,11 @@ CALLS: dict[str, Call] = {
     "places.remove_place": lambda log, t, tmp: places.remove_place(log, t.place.id, t.id),
     "rep_maxes.rep_maxes": lambda log, t, tmp: rep_maxes.rep_maxes(log, t.id),
     "rep_maxes.remove_rep_max": lambda log, t, tmp: rep_maxes.remove_rep_max(log, t.id, t.rep_max_id),
-    "report.make_report": lambda log, t, tmp: report.make_report(log, t.id, PERIOD, today=TODAY),
-    "report.report_of": lambda log, t, tmp: report.report_of(log, t.id, PERIOD, today=TODAY),
-    "seen.put_away_on": lambda log, t, tmp: seen.put_away_on(log, t.id, TODAY),
-    "seen.put_away": lambda log, t, tmp: seen.put_away(log, t.id, ["a caution"], TODAY),
-    "seen.show_again": lambda log, t, tmp: seen.show_again(log, t.id, TODAY),
+    "report.make_report": lambda log, t, tmp: report.make_report(log, t.id, period(), today=this_day()),
+    "report.report_of": lambda log, t, tmp: report.report_of(log, t.id, period(), today=this_day()),
+    "seen.put_away_on": lambda log, t, tmp: seen.put_away_on(log, t.id, this_day()),
+    "seen.put_away": lambda log, t, tmp: seen.put_away(log, t.id, ["a caution"], this_day()),
+    "seen.show_again": lambda log, t, tmp: seen.show_again(log, t.id, this_day()),
     "send_result.days_to_send": lambda log, t, tmp: send_result.days_to_send(log, t.id),
     "send_result.result_of": lambda log, t, tmp: send_result.result_of(log, t.id, t.day),
     "send_result.maxes_of": lambda log, t, tmp: send_result.maxes_of(log, t.id),
@@ -254,7 +260,7 @@ CALLS: dict[str, Call] = {
     "lift_side.choose_lift_side": lambda log, t, tmp: lift_side.choose_lift_side(log, t.id, "smaller"),
     "sheets.answers_of": lambda log, t, tmp: sheets.answers_of(log, t.id),
     "sheets.take_sheet": lambda log, t, tmp: sheets.take_sheet(
-        log, [t.id], SHEET.format(title=f"Neap {t.member.name}", percent=80), TODAY, by=t.id
+        log, [t.id], SHEET.format(title=f"Neap {t.member.name}", percent=80), this_day(), by=t.id
     ),
     "sheets.changes": lambda log, t, tmp: sheets.changes(log, t.wave_id, _other(t)),
     "sheets.take_changes": lambda log, t, tmp: sheets.take_changes(log, t.wave_id, _other(t), by=t.id),
@@ -266,20 +272,20 @@ CALLS: dict[str, Call] = {
     "take_results.take_results": lambda log, t, tmp: take_results.take_results(log, t.line),
     "take_results.take_file": lambda log, t, tmp: take_results.take_file(log, "day.txt", t.line),
     "take_results.take_files": lambda log, t, tmp: take_results.take_files(log, [("day.txt", t.line)]),
-    "today.day_plan": lambda log, t, tmp: today.day_plan(log, t.id, TODAY),
-    "today.made_by": lambda log, t, tmp: today.made_by(log, t.id, TODAY, "", "estimated", prefer={}),
-    "today.scene_of": lambda log, t, tmp: today.scene_of(log, t.member, t.place, TODAY, {}),
+    "today.day_plan": lambda log, t, tmp: today.day_plan(log, t.id, this_day()),
+    "today.made_by": lambda log, t, tmp: today.made_by(log, t.id, this_day(), "", "estimated", prefer={}),
+    "today.scene_of": lambda log, t, tmp: today.scene_of(log, t.member, t.place, this_day(), {}),
     "today.postpone": lambda log, t, tmp: today.postpone(log, t.id, t.step),
     "today.go_on": lambda log, t, tmp: today.go_on(log, t.id, t.step),
-    "today.begin_now": lambda log, t, tmp: today.begin_now(log, t.id, t.step, TODAY),
+    "today.begin_now": lambda log, t, tmp: today.begin_now(log, t.id, t.step, this_day()),
     "today.skip": lambda log, t, tmp: today.skip(log, t.id, t.step),
     "today.finish": lambda log, t, tmp: today.finish(log, t.id, t.step),
-    "today.repeat": lambda log, t, tmp: today.repeat(log, t.id, t.step, TODAY),
+    "today.repeat": lambda log, t, tmp: today.repeat(log, t.id, t.step, this_day()),
     "today.ease_off": lambda log, t, tmp: today.ease_off(log, t.id, t.step, None),
     "today.steps": lambda log, t, tmp: today.steps(log, t.id),
-    "training.log_set": lambda log, t, tmp: training.log_set(log, t.id, TODAY, _new(t)),
+    "training.log_set": lambda log, t, tmp: training.log_set(log, t.id, this_day(), _new(t)),
     "training.mend_set": lambda log, t, tmp: training.mend_set(log, t.set_id, _new(t)),
-    "training.move_set": lambda log, t, tmp: training.move_set(log, t.set_id, t.id, TODAY),
+    "training.move_set": lambda log, t, tmp: training.move_set(log, t.set_id, t.id, this_day()),
     "training.remove_set": lambda log, t, tmp: training.remove_set(log, t.set_id),
     "training.undo_last": lambda log, t, tmp: training.undo_last(log, t.id),
     "training.last_words": lambda log, t, tmp: training.last_words(log, t.id),
@@ -287,26 +293,26 @@ CALLS: dict[str, Call] = {
         log, t.session_id, t.id, rating=7, minutes=55, note=""
     ),
     "training.add_rep_max": lambda log, t, tmp: training.add_rep_max(
-        log, t.id, t.lift.id, TODAY, 5, kg(95), tested=True
+        log, t.id, t.lift.id, this_day(), 5, kg(95), tested=True
     ),
-    "training_load.load_report": lambda log, t, tmp: training_load.load_report(log, t.id, TODAY),
-    "training_load.say_rested": lambda log, t, tmp: training_load.say_rested(log, t.id, TODAY),
-    "training_load.say_rested_on_all": lambda log, t, tmp: training_load.say_rested_on_all(log, t.id, [TODAY]),
+    "training_load.load_report": lambda log, t, tmp: training_load.load_report(log, t.id, this_day()),
+    "training_load.say_rested": lambda log, t, tmp: training_load.say_rested(log, t.id, this_day()),
+    "training_load.say_rested_on_all": lambda log, t, tmp: training_load.say_rested_on_all(log, t.id, [this_day()]),
     "trend.lifts_done": lambda log, t, tmp: trend.lifts_done(log, t.id),
     "trend.usual_reps": lambda log, t, tmp: trend.usual_reps(log, t.id, t.lift),
     "trend.trend": lambda log, t, tmp: trend.trend(log, t.member, t.lift, reps=3),
     "trend.waves": lambda log, t, tmp: trend.waves(log, t.id),
-    "weeks.trained_weeks": lambda log, t, tmp: weeks.trained_weeks(log, t.id, until=TODAY),
-    "weeks.month": lambda log, t, tmp: weeks.month(log, t.id, TODAY),
+    "weeks.trained_weeks": lambda log, t, tmp: weeks.trained_weeks(log, t.id, until=this_day()),
+    "weeks.month": lambda log, t, tmp: weeks.month(log, t.id, this_day()),
     "weights.lift_choices": lambda log, t, tmp: weights.lift_choices(log, t.member),
-    "weights.options": lambda log, t, tmp: weights.options(log, t.member, t.lift, 3, TODAY),
-    "weights.rounding_choice": lambda log, t, tmp: weights.rounding_choice(log, t.member, _given(), TODAY),
-    "weights.weights": lambda log, t, tmp: weights.weights(log, t.member, t.lift, _given(), "1x3@70", TODAY),
+    "weights.options": lambda log, t, tmp: weights.options(log, t.member, t.lift, 3, this_day()),
+    "weights.rounding_choice": lambda log, t, tmp: weights.rounding_choice(log, t.member, _given(), this_day()),
+    "weights.weights": lambda log, t, tmp: weights.weights(log, t.member, t.lift, _given(), "1x3@70", this_day()),
 }
 
 
 def _given() -> Any:
-    return weights.typed_reference("100", 3, "kg", TODAY)
+    return weights.typed_reference("100", 3, "kg", this_day())
 
 
 def _other(t: Theirs) -> str:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
 
+from tests.day import this_day
 from tests.desk.ladders import LADDER
 from tracker.desk import attempts, conditioning, today, training
 from tracker.desk.estimates import history
@@ -18,8 +19,6 @@ from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
 
-TODAY = date.today()
-
 
 def kg(amount):
     return Mass(Decimal(amount), "kg")
@@ -28,17 +27,17 @@ def kg(amount):
 @pytest.fixture
 def testing(log, ana, squat):
     """Ana has a test of her 1RM today, and then a piece."""
-    training.log_set(log, ana.id, TODAY - timedelta(days=3), NewSet(squat.id, kg("90"), 3, Decimal(2)))
+    training.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("90"), 3, Decimal(2)))
     with log.act("a wave") as act:
         wave = log_waves.add_wave(act, "Test week", [NewStep("Test", 0, [NewPlannedSet(squat.id, 1, 1, test=True)])])
-        log_waves.start_wave(act, ana.id, wave, TODAY)
+        log_waves.start_wave(act, ana.id, wave, this_day())
     row = conditioning.add_piece(log, LADDER)
     conditioning.put_into_step(log, today.steps(log, ana.id)[0].step_id, row.id)
     return ana
 
 
 def plan(log, member):
-    return today.day_plan(log, member.id, TODAY)
+    return today.day_plan(log, member.id, this_day())
 
 
 def attempt(log, member, load, *, made=True):
@@ -46,7 +45,7 @@ def attempt(log, member, load, *, made=True):
     new = attempts.as_attempt(day.next_line, day.member, day.place, kg("60"))
     assert new.planned_round > 1
     outcome = {"reps": 1, "outcome": "done"} if made else {"reps": 0, "outcome": "missed"}
-    return training.log_set(log, member.id, TODAY, replace(new, load=kg(load), **outcome), sure=True)
+    return training.log_set(log, member.id, this_day(), replace(new, load=kg(load), **outcome), sure=True)
 
 
 def said(log, member):
@@ -62,7 +61,7 @@ def test_four_attempts_to_the_end_and_on_to_the_piece(log, testing, squat):
     ]  # fmt: skip
     line = plan(log, testing).next_line
     assert [str(row.load.amount) for row in line.attempts] == ["100", "105", "110", "107.5"]
-    attempts.end_test(log, testing.id, line.step_id, line.planned.id, TODAY)
+    attempts.end_test(log, testing.id, line.step_id, line.planned.id, this_day())
     day = plan(log, testing)
     assert (day.next_line, day.step.state, [row.piece.title for row in day.open_pieces]) == (
         None,
@@ -70,7 +69,7 @@ def test_four_attempts_to_the_end_and_on_to_the_piece(log, testing, squat):
         ["Lantern ladder"],
     )
     (tested,) = (
-        each for each in references(history(log, testing.id, squat), 1, TODAY, "kg") if each.source == "tested"
+        each for each in references(history(log, testing.id, squat), 1, this_day(), "kg") if each.source == "tested"
     )
     assert tested.load == kg("105")
     training.undo_last(log, testing.id)
@@ -104,7 +103,7 @@ def test_no_heavier_load_is_proposed_after_a_miss(log, testing):
 def test_the_end_is_offered_after_two_misses_and_not_before_there_was_an_attempt(log, testing):
     line = plan(log, testing).next_line
     with pytest.raises(BadInputError, match="Nothing was tried"):
-        attempts.end_test(log, testing.id, line.step_id, line.planned.id, TODAY)
+        attempts.end_test(log, testing.id, line.step_id, line.planned.id, this_day())
     for made, offered in ((True, False), (False, False), (False, True)):
         attempt(log, testing, "100", made=made)
         assert attempts.end_is_due(plan(log, testing).next_line) == offered
@@ -114,9 +113,9 @@ def test_a_test_that_was_all_misses_ends_without_a_max(log, testing, squat):
     for load in ("100", "97.5"):
         attempt(log, testing, load, made=False)
     line = plan(log, testing).next_line
-    attempts.end_test(log, testing.id, line.step_id, line.planned.id, TODAY)
+    attempts.end_test(log, testing.id, line.step_id, line.planned.id, this_day())
     assert plan(log, testing).next_line is None
-    assert "tested" not in {each.source for each in references(history(log, testing.id, squat), 1, TODAY, "kg")}
+    assert "tested" not in {each.source for each in references(history(log, testing.id, squat), 1, this_day(), "kg")}
 
 
 def test_one_set_that_is_logged_as_the_whole_test_still_is_it(log, testing):
@@ -131,6 +130,6 @@ def test_one_set_that_is_logged_as_the_whole_test_still_is_it(log, testing):
         planned_round=1,
         member_step_id=line.step_id,
     )
-    training.log_set(log, testing.id, TODAY, new)
+    training.log_set(log, testing.id, this_day(), new)
     assert plan(log, testing).next_line is None
     assert said(log, testing) == [("100", 1, "done", "test")]

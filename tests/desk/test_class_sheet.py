@@ -1,10 +1,10 @@
 """The load sheet of a class: loads in each member's unit, missing maxes, what to look out for, partners, other implements."""
 
-from datetime import date
 from decimal import Decimal
 
 import pytest
 
+from tests.day import this_day
 from tests.desk.many import NAMES, class_of, gym
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
@@ -19,8 +19,6 @@ from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.prescription.kit import STANDARD_KIT
 from tracker.units import Mass
 
-TODAY = date.today()
-
 
 def kg(amount):
     return Mass(Decimal(amount), "kg")
@@ -31,7 +29,7 @@ def lb(amount):
 
 
 def sheet_of(log, step, members, **options):
-    return class_sheet.class_sheet(log, step.id, [each.id for each in members], TODAY, **options)
+    return class_sheet.class_sheet(log, step.id, [each.id for each in members], this_day(), **options)
 
 
 def test_each_row_is_in_the_members_unit_with_discs_of_the_gym(log):
@@ -109,7 +107,7 @@ Cool-down: walk 5 min
 def test_the_load_sheet_and_its_print_hold_all_that_the_coach_wrote(log):
     """Options, notes and warm-up were missing from both."""
     _, members = class_of(log, NAMES[:2])
-    sheets.take_sheet(log, [members[0].id], WHOLE, TODAY)
+    sheets.take_sheet(log, [members[0].id], WHOLE, this_day())
     step = next(each for each in class_sheet.sessions(log) if each.wave == "Whole")
     sheet = sheet_of(log, step, members[:1], place_id=gym(log).id)
     page = page_of(sheet)
@@ -147,7 +145,7 @@ def test_what_follows_the_cool_down_stays_behind_it_and_a_warm_up_never_does():
 def test_a_member_who_has_begun_the_wave_keeps_what_was_eased_off(log):
     step, members = class_of(log, NAMES[:1])
     with log.act("begin") as act:
-        log_waves.start_wave(act, members[0].id, step.wave_id, TODAY)
+        log_waves.start_wave(act, members[0].id, step.wave_id, this_day())
         mine = log_waves.member_steps(act.session, members[0].id)[0]
         log_waves.set_ease(act, mine.id, Decimal(10))
     # By hand: 60 x 0.72 x 0.9 = 38.88, next is 40 kg down to 37.5: 38.88 lies nearer to 40.
@@ -212,7 +210,11 @@ def test_what_is_gone_is_told(log, missing):
     ids = [] if missing == "nobody" else ["gone" if missing == "member" else members[0].id]
     with pytest.raises(BadInputError) as told:
         class_sheet.class_sheet(
-            log, "gone" if missing == "step" else step.id, ids, TODAY, place_id="gone" if missing == "place" else None
+            log,
+            "gone" if missing == "step" else step.id,
+            ids,
+            this_day(),
+            place_id="gone" if missing == "place" else None,
         )
     assert told.value.mend
 

@@ -6,7 +6,8 @@ from datetime import timedelta
 import pytest
 from sqlalchemy import text
 
-from tests.desk.ladders import KNEES, LADDER, RUN, TIMED, TODAY, all_scores, scored
+from tests.day import this_day
+from tests.desk.ladders import KNEES, LADDER, RUN, TIMED, all_scores, scored
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk import conditioning, people, training
@@ -33,7 +34,7 @@ def test_a_score_called_across_the_gym_is_in_the_log_in_full(log, ana, ladder):
     with log.reading() as session:
         columns = session.execute(text("SELECT low, high, ended, as_prescribed, note, token FROM scores")).one()
         assert columns == (160, 160, "finished", 0, "hot", "tap-1")
-        assert training_days(session, ana.id, TODAY) == (TODAY,)
+        assert training_days(session, ana.id, this_day()) == (this_day(),)
 
 
 def test_a_lost_count_is_kept_as_a_range(log, ana, ladder):
@@ -98,8 +99,10 @@ def test_mending_changes_what_is_said_and_leaves_the_rest(log, ana, ladder):
     row = scored(log, ana, ladder, Said("160", f"{KNEES}; kettlebell swing -> kettlebell swing, 12 kg", note="hot"), 2)
     said = as_said(row.score)
     assert said.swaps == f"{KNEES}; kettlebell swing -> kettlebell swing, 12 kg"
-    mended = conditioning.mend_score(log, row.id, Said("170", said.swaps, note=said.note), TODAY - timedelta(days=1))
-    assert (mended.score.total.known, mended.score.day) == (170, TODAY - timedelta(days=1))
+    mended = conditioning.mend_score(
+        log, row.id, Said("170", said.swaps, note=said.note), this_day() - timedelta(days=1)
+    )
+    assert (mended.score.total.known, mended.score.day) == (170, this_day() - timedelta(days=1))
     assert (mended.score.swaps, mended.score.note) == (row.score.swaps, "hot")
     training.undo_last(log, ana.id)
     with log.reading() as session:
@@ -221,37 +224,37 @@ def test_the_step_of_the_wave_brings_its_piece_and_is_done_with_it(log, ana, lad
     other = conditioning.add_piece(log, TIMED)
     with log.act("wave") as act:
         wave = log_waves.add_wave(act, "Tide", [NewStep("piece only", 0, ()), NewStep("later", 7, ())])
-        log_waves.start_wave(act, ana.id, wave, TODAY)
+        log_waves.start_wave(act, ana.id, wave, this_day())
         step = log_waves.member_steps(act.session, ana.id)[0]
     conditioning.put_into_step(log, step.step_id, other.id)
-    found = conditioning.piece_day(log, ana.id, TODAY)
+    found = conditioning.piece_day(log, ana.id, this_day())
     assert ([row.id for row in found.planned], [row.id for row in found.others]) == ([other.id], [ladder.id])
     scored(log, ana, other, "4:41", member_step_id=step.id)
-    found = conditioning.piece_day(log, ana.id, TODAY)
+    found = conditioning.piece_day(log, ana.id, this_day())
     assert (found.step.id, found.step.state, len(found.scores)) == (step.id, "done", 1)
     training.undo_last(log, ana.id)
-    assert conditioning.piece_day(log, ana.id, TODAY).step.state == "planned"
+    assert conditioning.piece_day(log, ana.id, this_day()).step.state == "planned"
 
 
 def test_without_a_step_the_most_lately_done_piece_is_offered_first(log, ana, ladder):
     other = conditioning.add_piece(log, TIMED)
     scored(log, ana, other, "4:41", 3)
     scored(log, ana, ladder, "160", 1)
-    found = conditioning.piece_day(log, ana.id, TODAY)
+    found = conditioning.piece_day(log, ana.id, this_day())
     assert (found.step, [row.id for row in found.pieces]) == (None, [ladder.id, other.id])
 
 
 def test_of_one_title_the_newest_piece_is_offered_and_one_put_away_is_not(log, ana, ladder):
     newer = conditioning.add_piece(log, replace(LADDER, cap_s=900))
-    assert [row.id for row in conditioning.piece_day(log, ana.id, TODAY).pieces] == [newer.id]
+    assert [row.id for row in conditioning.piece_day(log, ana.id, this_day()).pieces] == [newer.id]
     with log.act("wave") as act:
         wave = log_waves.add_wave(act, "Tide", [NewStep("piece only", 0, ())])
-        log_waves.start_wave(act, ana.id, wave, TODAY)
+        log_waves.start_wave(act, ana.id, wave, this_day())
         step = log_waves.member_steps(act.session, ana.id)[0]
     conditioning.put_into_step(log, step.step_id, ladder.id)
-    assert [row.id for row in conditioning.piece_day(log, ana.id, TODAY).pieces] == [ladder.id]
+    assert [row.id for row in conditioning.piece_day(log, ana.id, this_day()).pieces] == [ladder.id]
     conditioning.remove_piece(log, ladder.id, ana.id)
-    assert [row.id for row in conditioning.piece_day(log, ana.id, TODAY).pieces] == [newer.id]
+    assert [row.id for row in conditioning.piece_day(log, ana.id, this_day()).pieces] == [newer.id]
 
 
 # cautions
@@ -261,20 +264,20 @@ def test_a_piece_that_lowers_the_body_often_is_warned_of_after_two_weeks_off_and
     scored(log, ana, ladder, "160", 60)
     scored(log, ana, ladder, "160", 45)
     scored(log, ana, ladder, "160", 2)
-    scene_then = conditioning.piece_day(log, ana.id, TODAY)
+    scene_then = conditioning.piece_day(log, ana.id, this_day())
     assert scene_then.watch == (WATCH,)
-    then = conditioning.piece_day(log, ana.id, TODAY + timedelta(days=5))
+    then = conditioning.piece_day(log, ana.id, this_day() + timedelta(days=5))
     assert then.watch == ()
 
 
 def test_cautions_before_the_piece_follow_the_last_go_and_the_days_off(log, ana, ladder):
     scored(log, ana, ladder, "160", 60)
-    back = cautions(log, ana, ladder.piece, TODAY)
+    back = cautions(log, ana, ladder.piece, this_day())
     assert ECCENTRIC in back
     assert WATCH in back
     assert RETURN in back
     few = conditioning.add_piece(log, Piece("Weir", "distance", (Task("row", Steady(1), "m"),), cap_s=600))
-    assert ECCENTRIC not in cautions(log, ana, few.piece, TODAY)
+    assert ECCENTRIC not in cautions(log, ana, few.piece, this_day())
 
 
 def test_a_piece_that_was_given_out_gets_one_more_option(log, ana, ladder):

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
 
+from tests.day import this_day
 from tests.desk.ladders import LADDER, TIMED
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
@@ -17,7 +18,6 @@ from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
 
-TODAY = date.today()
 ABROAD = Piece("Aqueduct", "for time", (Task("burpee", Steady(5)),), rounds=3)  # the first of all by its name
 
 
@@ -35,7 +35,7 @@ def calendar(log, ana, squat):
             steps = [NewStep(title, 0, [NewPlannedSet(squat.id, 2, 3, load=kg("80"))])]
             with log.act("a wave") as act:
                 wave = log_waves.add_wave(act, f"Wave of {title}", steps)
-                log_waves.start_wave(act, ana.id, wave, TODAY + timedelta(days=day))
+                log_waves.start_wave(act, ana.id, wave, this_day() + timedelta(days=day))
             named[title] = next(step for step in today.steps(log, ana.id) if step.title == title)
         return named
 
@@ -43,14 +43,14 @@ def calendar(log, ana, squat):
 
 
 def plan(log, member, **named):
-    return today.day_plan(log, member.id, TODAY, **named)
+    return today.day_plan(log, member.id, this_day(), **named)
 
 
 def do_all(log, member, **named):
     for line in plan(log, member, **named).lines:
         new = NewSet(line.lift.id, line.made.load, line.reps, planned_set_id=line.planned.id, planned_round=line.number,
                      member_step_id=line.step_id)  # fmt: skip
-        training.log_set(log, member.id, TODAY, new)
+        training.log_set(log, member.id, this_day(), new)
 
 
 def titles(found):
@@ -71,9 +71,13 @@ def test_an_older_unfinished_one_is_on_where_nothing_else_is(log, ana, calendar)
 
 def test_what_was_missed_is_done_now_or_left_out_and_moves_nothing_else(log, ana, calendar):
     steps = calendar(old=-2, now=0, soon=3)
-    today.begin_now(log, ana.id, steps["old"], TODAY)
+    today.begin_now(log, ana.id, steps["old"], this_day())
     assert plan(log, ana, member_step_id=steps["old"].id).step.title == "old"
-    assert {step.title: (step.due - TODAY).days for step in today.steps(log, ana.id)} == {"old": 0, "now": 0, "soon": 3}
+    assert {step.title: (step.due - this_day()).days for step in today.steps(log, ana.id)} == {
+        "old": 0,
+        "now": 0,
+        "soon": 3,
+    }
     do_all(log, ana, member_step_id=steps["old"].id)
     assert plan(log, ana).step.title == "now"
     training.undo_last(log, ana.id)
@@ -85,9 +89,9 @@ def test_bringing_a_missed_session_to_today_leaves_those_after_it_in_its_wave(lo
     with log.act("a wave") as act:
         planned = [NewPlannedSet(squat.id, 1, 3, load=kg("80"))]
         wave = log_waves.add_wave(act, "Tide", [NewStep("first", 0, planned), NewStep("second", 9, planned)])
-        log_waves.start_wave(act, ana.id, wave, TODAY - timedelta(days=4))
-    today.begin_now(log, ana.id, today.steps(log, ana.id)[0], TODAY)
-    assert [(step.due - TODAY).days for step in today.steps(log, ana.id)] == [0, 5]
+        log_waves.start_wave(act, ana.id, wave, this_day() - timedelta(days=4))
+    today.begin_now(log, ana.id, today.steps(log, ana.id)[0], this_day())
+    assert [(step.due - this_day()).days for step in today.steps(log, ana.id)] == [0, 5]
 
 
 def test_what_is_begun_after_a_finished_session_is_on_and_stays_on(log, ana, calendar):
@@ -95,7 +99,7 @@ def test_what_is_begun_after_a_finished_session_is_on_and_stays_on(log, ana, cal
     do_all(log, ana)
     day = plan(log, ana)
     assert (day.step.title, day.next_line, day.whole, day.ahead.title) == ("now", None, True, "soon")
-    today.begin_now(log, ana.id, steps["soon"], TODAY)
+    today.begin_now(log, ana.id, steps["soon"], this_day())
     day = plan(log, ana)  # as after a reload
     assert (day.step.title, day.next_line.number, day.ahead) == ("soon", 1, None)
     do_all(log, ana)
@@ -110,7 +114,7 @@ def test_the_piece_of_the_session_stays_its_piece_after_the_last_set(log, ana, c
         conditioning.put_into_step(log, steps["now"].step_id, row.id)
     do_all(log, ana)
     for scored, left in ((ladder, ["Lantern ladder", "Downhill"]), (downhill, ["Downhill"])):
-        day, pieces = plan(log, ana), conditioning.piece_day(log, ana.id, TODAY)
+        day, pieces = plan(log, ana), conditioning.piece_day(log, ana.id, this_day())
         assert (day.step.title, day.next_line, day.whole) == ("now", None, False)
         assert [row.piece.title for row in day.open_pieces] == left
         assert (pieces.step.id, titles(row.piece for row in pieces.planned)) == (
@@ -118,7 +122,7 @@ def test_the_piece_of_the_session_stays_its_piece_after_the_last_set(log, ana, c
             ["Lantern ladder", "Downhill"],
         )
         said = Said("through the 9s" if scored is ladder else "4:10")
-        conditioning.log_score(log, ana.id, scored.id, TODAY, said, member_step_id=day.step.id)
+        conditioning.log_score(log, ana.id, scored.id, this_day(), said, member_step_id=day.step.id)
     assert (plan(log, ana).open_pieces, plan(log, ana).whole) == ((), True)
 
 
@@ -130,8 +134,10 @@ def test_a_piece_that_is_open_is_done_before_another_session_of_the_day_unless_t
     assert (plan(log, ana).step.title, plan(log, ana).ahead.title) == ("morning", "evening")
     chosen = {"member_step_id": steps["evening"].id}
     assert plan(log, ana, **chosen).step.title == "evening"
-    assert conditioning.piece_day(log, ana.id, TODAY, **chosen).step.title == "evening"
-    conditioning.log_score(log, ana.id, ladder.id, TODAY, Said("through the 9s"), member_step_id=steps["morning"].id)
+    assert conditioning.piece_day(log, ana.id, this_day(), **chosen).step.title == "evening"
+    conditioning.log_score(
+        log, ana.id, ladder.id, this_day(), Said("through the 9s"), member_step_id=steps["morning"].id
+    )
     assert plan(log, ana).step.title == "evening"
 
 
@@ -139,11 +145,11 @@ def test_a_session_of_nothing_but_a_piece_is_done_with_it(log, ana):
     ladder = conditioning.add_piece(log, LADDER)
     with log.act("a wave") as act:
         wave = log_waves.add_wave(act, "Pieces", [NewStep("Ladder day", 0, []), NewStep("Ladder again", 7, [])])
-        log_waves.start_wave(act, ana.id, wave, TODAY)
+        log_waves.start_wave(act, ana.id, wave, this_day())
     step = today.steps(log, ana.id)[0]
     conditioning.put_into_step(log, step.step_id, ladder.id)
     assert (plan(log, ana).step.title, plan(log, ana).whole) == ("Ladder day", False)
-    conditioning.log_score(log, ana.id, ladder.id, TODAY, Said("through the 9s"), member_step_id=step.id)
+    conditioning.log_score(log, ana.id, ladder.id, this_day(), Said("through the 9s"), member_step_id=step.id)
     assert (plan(log, ana).step.title, plan(log, ana).whole) == ("Ladder day", True)
     assert plan(log, ana).ahead.title == "Ladder again"
 
@@ -151,7 +157,7 @@ def test_a_session_of_nothing_but_a_piece_is_done_with_it(log, ana):
 def test_a_session_ended_by_hand_asks_for_no_more_and_can_be_gone_on_with(log, ana, calendar):
     steps = calendar(now=0, soon=3)
     line = plan(log, ana).lines[0]
-    training.log_set(log, ana.id, TODAY, NewSet(line.lift.id, kg("80"), 3, planned_set_id=line.planned.id,
+    training.log_set(log, ana.id, this_day(), NewSet(line.lift.id, kg("80"), 3, planned_set_id=line.planned.id,
                                                 planned_round=1, member_step_id=line.step_id))  # fmt: skip
     today.finish(log, ana.id, steps["now"])
     day = plan(log, ana)

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from tests.day import this_day
 from tracker import asset_folder
 from tracker.desk import conditioning, demo, journal, people, today, training
 from tracker.desk.training_load import load_report
@@ -52,7 +53,7 @@ def test_every_date_moves_by_the_same_number_of_days_and_none_is_still_to_come(d
     firsts = {name: min(s.day for s in sets) for name, sets in all_sets(demo_log).items()}
     written = {name: min(date.fromisoformat(r["date"]) for r in rows("sets") if r["member"] == name) for name in firsts}
     assert len({firsts[name] - written[name] for name in firsts}) == 1
-    assert max(s.day for sets in all_sets(demo_log).values() for s in sets) < date.today()
+    assert max(s.day for sets in all_sets(demo_log).values() for s in sets) < this_day()
 
 
 def test_every_score_of_the_files_is_in_the_log_with_its_piece(demo_log):
@@ -68,9 +69,9 @@ def test_every_score_of_the_files_is_in_the_log_with_its_piece(demo_log):
 def test_each_members_step_brings_its_piece_and_the_one_who_rests_has_weeks_known_in_full(demo_log):
     known = 0
     for member in people.members(demo_log):
-        plan = conditioning.piece_day(demo_log, member.id, date.today())
+        plan = conditioning.piece_day(demo_log, member.id, this_day())
         assert len(plan.planned) == 1 or plan.step is None
-        weeks = load_report(demo_log, member.id, date.today()).weeks
+        weeks = load_report(demo_log, member.id, this_day()).weeks
         known += sum(week.week.load is not None for week in weeks)
         assert member.name == "Wren" or all(week.week.load is None for week in weeks)
     assert known >= 1  # whole weeks with every session rated: it depends on the weekday of today
@@ -78,9 +79,9 @@ def test_each_members_step_brings_its_piece_and_the_one_who_rests_has_weeks_know
 
 def test_each_member_has_a_step_today_with_a_load_that_the_place_makes(demo_log):
     for member in people.members(demo_log):
-        plan = today.day_plan(demo_log, member.id, date.today())
+        plan = today.day_plan(demo_log, member.id, this_day())
         assert plan.step is not None
-        assert plan.step.due == date.today()
+        assert plan.step.due == this_day()
         assert plan.lines
         assert all(line.made for line in plan.lines), member.name
 
@@ -108,5 +109,5 @@ def test_a_log_with_members_is_refused_and_left_as_it_is(log):
 
 @pytest.mark.sqlite("make the whole demo once more")
 def test_another_today_moves_the_story_there(log):
-    demo.fill(log, date.today() - timedelta(days=10))
-    assert max(s.day for sets in all_sets(log).values() for s in sets) < date.today() - timedelta(days=10)
+    demo.fill(log, this_day() - timedelta(days=10))
+    assert max(s.day for sets in all_sets(log).values() for s in sets) < this_day() - timedelta(days=10)

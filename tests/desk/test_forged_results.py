@@ -9,6 +9,7 @@ from decimal import Decimal
 
 import pytest
 
+from tests.day import this_day
 from tests.stores import address_of
 from tracker.conditioning.counts import exactly
 from tracker.conditioning.ladder import Steady
@@ -22,14 +23,10 @@ from tracker.exchange.result_file import CHECK_DIGITS, write_file
 from tracker.log.columns import now
 from tracker.units import Mass
 
-TODAY = date.today()
 SWINGS = Piece(
     "Swings", "as many as possible", (Task("kettlebell swing", Steady(10), load=Mass(Decimal(16), "kg")),), cap_s=600
 )
-WHOLE = Result(
-    "Ana", TODAY, now(), (ResultSet("front squat", "barbell", Mass(Decimal(60), "kg"), 5, Decimal(2)),),
-    (Score(SWINGS, TODAY, count=exactly(120)),), 6, 50, (ResultMax("front squat", "barbell", 3, Mass(Decimal(80), "kg"), "tested", TODAY),),
-)  # fmt: skip
+SETS = (ResultSet("front squat", "barbell", Mass(Decimal(60), "kg"), 5, Decimal(2)),)
 HUGE = 10**40
 NASTY = (
     "x", "", "\ud800", "a\x00b", "a\nb", "x" * 20_000, HUGE, -HUGE, -1, 0, 2**63, 1.5, 1e308, True, False, None, [], {}, [[]],
@@ -52,8 +49,13 @@ def places(value, path=()):
         yield from places(inner, (*path, key))
 
 
-def whole() -> dict:
-    record = json.loads(write_file(WHOLE))
+def of_day(day: date) -> Result:
+    best = ResultMax("front squat", "barbell", 3, Mass(Decimal(80), "kg"), "tested", day)
+    return Result("Ana", day, now(), SETS, (Score(SWINGS, day, count=exactly(120)),), 6, 50, (best,))
+
+
+def whole(day: date | None = None) -> dict:
+    record = json.loads(write_file(of_day(day or this_day())))
     record["scores"][0]["score"] |= {"time_s": 600, "splits_s": [30, 60], "kept": 1}
     record["scores"][0]["score"]["swaps"] = [{"index": 0, "task": {"name": "row", "reps": 5, "measure": "cal"}}]
     record["scores"][0]["piece"] |= {"tie_break": "a", "setting": "b", "partners": 1, "rest": "1:00"}
@@ -85,7 +87,9 @@ def gym(log):
     return log
 
 
-@pytest.mark.parametrize("at", [path for path in places(whole()) if path], ids=lambda path: "-".join(map(str, path)))
+@pytest.mark.parametrize(
+    "at", [path for path in places(whole(date(2026, 3, 2))) if path], ids=lambda path: "-".join(map(str, path))
+)
 def test_any_value_anywhere_is_told_or_taken_and_never_ends_in_a_fault(gym, at):
     files = []
     for nasty in NASTY:
@@ -95,7 +99,7 @@ def test_any_value_anywhere_is_told_or_taken_and_never_ends_in_a_fault(gym, at):
             inner = inner[key]
         inner[at[-1]] = nasty
         files.append((f"{nasty!a:.20}", forged(record)))
-    behind = ("whole.json", write_file(Result("Bea", TODAY, now(), WHOLE.sets)))
+    behind = ("whole.json", write_file(Result("Bea", this_day(), now(), SETS)))
     takings = take_files(gym, [*files, behind])
     assert "Bea" in {each.member for each in takings.taken}
     assert all(each.mend for each in takings.broken)
@@ -153,7 +157,9 @@ def test_what_is_wrong_is_said(gym, at, value, told):
     "text", ['{"tidemark_result": ' + "9" * 5000 + "}", '{"a": ' * 5000, '{"\\ud800": 1}', "{\ud800}", "[" * 100_000]
 )
 def test_what_is_no_record_is_told(gym, text):
-    takings = take_files(gym, [("forged.json", text), ("whole.json", write_file(WHOLE))], whom={"Ana": NEW})
+    takings = take_files(
+        gym, [("forged.json", text), ("whole.json", write_file(of_day(this_day())))], whom={"Ana": NEW}
+    )
     assert len(takings.broken) == 1
     assert len(takings.taken) == 1
 

@@ -8,6 +8,7 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import func, select
 
+from tests.day import this_day
 from tracker.desk import journal, people, rep_maxes, sheets, training
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log import chain, held
@@ -90,7 +91,7 @@ def test_what_the_other_session_says_of_itself_stays(log, wren, tobin, squat):
 def test_a_session_can_t_move_to_where_it_is_nor_to_a_day_to_come(log, wren, squat):
     row = training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
     before = changes(log)
-    for day in (DAY, date.today() + timedelta(days=9)):
+    for day in (DAY, this_day() + timedelta(days=9)):
         with pytest.raises(BadInputError):
             journal.move_session(log, row.session_id, wren.id, day)
     with pytest.raises(BadInputError):

@@ -8,7 +8,8 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import text
 
-from tests.desk.ladders import KNEES, LADDER, TIMED, TODAY, all_scores, scored
+from tests.day import this_day
+from tests.desk.ladders import KNEES, LADDER, TIMED, all_scores, scored
 from tracker.conditioning.ladder import Listed, Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk import clocks, conditioning, journal, people, training
@@ -25,7 +26,7 @@ from tracker.units import Mass
 
 def test_a_clock_goes_on_through_a_locked_phone_and_its_taps_are_the_splits(log, ana, ladder):
     now = datetime.now(UTC).timestamp() - 400
-    clock = clocks.start_clock(log, ana.id, ladder.id, TODAY, at=now)
+    clock = clocks.start_clock(log, ana.id, ladder.id, this_day(), at=now)
     for after in (45, 118, 229):
         clocks.tap_round(log, clock.id, at=now + after)
     seen = clocks.open_clock(log, ana.id)  # as another device, or the same one after a reload
@@ -47,19 +48,19 @@ def test_a_clock_goes_on_through_a_locked_phone_and_its_taps_are_the_splits(log,
 
 def test_touching_start_twice_starts_one_clock_and_two_pieces_have_not_both_a_clock(log, ana, ladder):
     other = conditioning.add_piece(log, TIMED)
-    first = clocks.start_clock(log, ana.id, ladder.id, TODAY)
-    assert clocks.start_clock(log, ana.id, ladder.id, TODAY).id == first.id
+    first = clocks.start_clock(log, ana.id, ladder.id, this_day())
+    assert clocks.start_clock(log, ana.id, ladder.id, this_day()).id == first.id
     with pytest.raises(BadInputError, match="another piece"):
-        clocks.start_clock(log, ana.id, other.id, TODAY)
+        clocks.start_clock(log, ana.id, other.id, this_day())
     clocks.put_clock_away(log, first.id)
-    assert clocks.start_clock(log, ana.id, other.id, TODAY).piece_id == other.id
+    assert clocks.start_clock(log, ana.id, other.id, this_day()).piece_id == other.id
     with pytest.raises(BadInputError, match="put away"):
         clocks.tap_round(log, first.id)
 
 
 def test_a_tap_is_taken_back_by_hand_or_by_undo(log, ana, ladder):
     now = datetime.now(UTC).timestamp() - 300
-    clock = clocks.start_clock(log, ana.id, ladder.id, TODAY, at=now)
+    clock = clocks.start_clock(log, ana.id, ladder.id, this_day(), at=now)
     for after in (45, 118, 119, 229):
         clocks.tap_round(log, clock.id, at=now + after)
     assert clocks.untap_round(log, clock.id).clock.splits_s == (35, 108, 109)
@@ -70,7 +71,7 @@ def test_a_tap_is_taken_back_by_hand_or_by_undo(log, ana, ladder):
 
 def test_taps_from_two_phones_at_once_are_both_kept(log, ana, ladder):
     now = datetime.now(UTC).timestamp() - 300
-    clock = clocks.start_clock(log, ana.id, ladder.id, TODAY, at=now)
+    clock = clocks.start_clock(log, ana.id, ladder.id, this_day(), at=now)
     clocks.tap_round(log, clock.id, at=now + 45)
     clocks.tap_round(log, clock.id, at=now + 118)  # the second phone's page never saw the first tap
     assert clocks.open_clock(log, ana.id).clock.splits_s == (35, 108)
@@ -78,7 +79,7 @@ def test_taps_from_two_phones_at_once_are_both_kept(log, ana, ladder):
 
 def test_a_bounce_and_a_tap_after_the_end_are_no_acts(log, ana, ladder):
     now = datetime.now(UTC).timestamp() - 2000
-    clock = clocks.start_clock(log, ana.id, ladder.id, TODAY, at=now)
+    clock = clocks.start_clock(log, ana.id, ladder.id, this_day(), at=now)
     clocks.tap_round(log, clock.id, at=now + 45)
     before = log.revision()
     clocks.tap_round(log, clock.id, at=now + 45.3)
@@ -87,7 +88,7 @@ def test_a_bounce_and_a_tap_after_the_end_are_no_acts(log, ana, ladder):
 
 
 def test_logging_stops_a_clock_that_still_runs(log, ana, ladder):
-    clock = clocks.start_clock(log, ana.id, ladder.id, TODAY, at=datetime.now(UTC).timestamp() - 60)
+    clock = clocks.start_clock(log, ana.id, ladder.id, this_day(), at=datetime.now(UTC).timestamp() - 60)
     scored(log, ana, ladder, "20", clock_id=clock.id)
     with log.reading() as session:
         assert session.execute(text("SELECT stopped_at IS NOT NULL FROM piece_clocks")).scalar() == 1
@@ -185,7 +186,7 @@ def test_nothing_known_is_an_empty_history(log, ana):
 
 def test_undoing_the_act_that_began_the_session_does_not_lose_a_score(log, ana, ladder):
     squat = people.add_lift(log, "back squat", "barbell")
-    training.log_set(log, ana.id, TODAY, NewSet(squat.id, Mass(Decimal(80), "kg"), 5))
+    training.log_set(log, ana.id, this_day(), NewSet(squat.id, Mass(Decimal(80), "kg"), 5))
     with log.reading() as session:
         first = session.execute(text("SELECT act_id FROM changes WHERE record = 'sets'")).scalar()
     scored(log, ana, ladder, "160")

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import json
-from datetime import date, timedelta
+from datetime import timedelta
 
 import pytest
 from sqlalchemy import update
 
-from tests.desk.ladders import TODAY, all_scores, scored
+from tests.day import this_day
+from tests.desk.ladders import all_scores, scored
 from tests.stores import address_of
 from tracker.conditioning.asked import movement_lines
 from tracker.conditioning.piece_record import piece_from
@@ -67,7 +68,7 @@ def quay(log):
 
 
 def shown(log, member, row):
-    rows = conditioning.piece_day(log, member.id, TODAY).pieces
+    rows = conditioning.piece_day(log, member.id, this_day()).pieces
     return movement_lines(next(each for each in rows if each.id == row.id).piece)
 
 
@@ -143,13 +144,16 @@ def test_history_shows_the_other_side_beside_and_says_what_was_done(log, ana, ha
 
 
 def test_the_clock_runs_before_anything_was_said(log, ana, harbour):
-    assert clocks.start_clock(log, ana.id, harbour.id, TODAY).piece_id == harbour.id
+    assert clocks.start_clock(log, ana.id, harbour.id, this_day()).piece_id == harbour.id
 
 
 def test_the_result_says_the_load_and_comes_into_the_coachs_log_on_its_side(log, ana, harbour, fresh):
     choose_side(log, ana.id, "smaller", harbour.id)
     scored(log, ana, harbour, "9:30")
-    line, content = send_result.result_line(log, ana.id, TODAY), send_result.result_file(log, ana.id, TODAY)[1]
+    line, content = (
+        send_result.result_line(log, ana.id, this_day()),
+        send_result.result_file(log, ana.id, this_day())[1],
+    )
     assert "| with 9 cal, 30 kg |" in line
     assert "30" in json.dumps(json.loads(content)["scores"][0]["piece"])
     coach = open_log(str(fresh()))
@@ -171,7 +175,7 @@ def test_the_result_says_the_load_and_comes_into_the_coachs_log_on_its_side(log,
 def test_a_result_brings_a_piece_along_that_the_coach_does_not_have(log, ana, harbour, fresh):
     choose_side(log, ana.id, "smaller", harbour.id)
     scored(log, ana, harbour, "9:30")
-    _, content = send_result.result_file(log, ana.id, TODAY)
+    _, content = send_result.result_file(log, ana.id, this_day())
     coach = open_log(str(fresh()))
     try:
         people.add_member(coach, "Ana")
@@ -191,7 +195,7 @@ def test_the_class_sees_the_pair(log, ana, harbour):
         wave_id = log_waves.add_wave(act, "Tide", [NewStep("Tide 1", 0, [])])
         step = next(each for each in log_waves.wave_steps(act.session) if each.wave_id == wave_id)
     conditioning.put_into_step(log, step.id, harbour.id)
-    sheet = class_sheet.class_sheet(log, step.id, [ana.id], TODAY)
+    sheet = class_sheet.class_sheet(log, step.id, [ana.id], this_day())
     ((title, words),) = page_of(sheet).pieces
     assert title == "Harbour wall"
     assert "12/9 cal row" in words
@@ -227,10 +231,10 @@ def test_a_choice_is_sealed_as_any_entry_and_so_is_its_undoing(log, ana, harbour
 
 def test_days_do_not_matter(log, ana, harbour):
     choose_side(log, ana.id, "smaller")
-    ahead = conditioning.piece_day(log, ana.id, date.today() + timedelta(days=40))
+    ahead = conditioning.piece_day(log, ana.id, this_day() + timedelta(days=40))
     assert ahead.pieces[0].piece.side == "smaller"
 
 
 def test_cautions_put_away_are_no_problem_of_the_log_either(log, ana):
-    seen.put_away(log, ana.id, ["pins"], TODAY)
+    seen.put_away(log, ana.id, ["pins"], this_day())
     assert check_log(address_of(log)).problems == ()

@@ -13,7 +13,8 @@ from pathlib import Path
 import pytest
 from sqlalchemy import select
 
-from tests.desk.gym_world import SHEET, TODAY, kg
+from tests.day import this_day
+from tests.desk.gym_world import SHEET, kg
 from tracker.desk import (
     conditioning,
     deletion,
@@ -97,17 +98,17 @@ def test_a_coach_sees_it_as_a_part_of_what_is_shared_and_can_not_hang_the_gym_on
     bea = world.of["Bea"]
     with acting(member(world, "Bea")):
         own = people.add_lift(log, SECRET, "barbell")
-        training.log_set(log, bea.id, TODAY, NewSet(own.id, kg(40), 5))
+        training.log_set(log, bea.id, this_day(), NewSet(own.id, kg(40), 5))
     with acting(world.who("coach")):
         seen = {each.lift.name for entry in journal.sessions(log, bea.id) for each in entry.sets}
         assert SECRET in seen
         assert own not in people.lifts(log)
         with pytest.raises(RefusedError):
-            training.log_set(log, world.of["Dag"].id, TODAY, NewSet(own.id, kg(40), 5))
+            training.log_set(log, world.of["Dag"].id, this_day(), NewSet(own.id, kg(40), 5))
     with acting(world.who("member")), pytest.raises(BadInputError, match="not in this log"):
-        training.log_set(log, world.of["Ana"].id, TODAY, NewSet(own.id, kg(40), 5))
+        training.log_set(log, world.of["Ana"].id, this_day(), NewSet(own.id, kg(40), 5))
     with pytest.raises(RefusedError):  # nor by the household: it would not be there for Ana
-        training.log_set(log, world.of["Ana"].id, TODAY, NewSet(own.id, kg(40), 5))
+        training.log_set(log, world.of["Ana"].id, this_day(), NewSet(own.id, kg(40), 5))
 
 
 def test_a_lift_of_the_gym_takes_in_what_members_had_under_its_name(gym):
@@ -115,12 +116,12 @@ def test_a_lift_of_the_gym_takes_in_what_members_had_under_its_name(gym):
     ana = world.of["Ana"]
     with acting(world.who("member")):
         own = people.add_lift(log, "pause squat", "barbell", member_id=ana.id)
-        training.log_set(log, ana.id, TODAY, NewSet(own.id, kg(60), 5))
-        training.add_rep_max(log, ana.id, own.id, TODAY, 3, kg(70), tested=True)
+        training.log_set(log, ana.id, this_day(), NewSet(own.id, kg(60), 5))
+        training.add_rep_max(log, ana.id, own.id, this_day(), 3, kg(70), tested=True)
     before = every_row(log)["changes"]
     with acting(world.who("coach")):
         text = SHEET.format(title="Pauses", percent=70).replace("Front squat", "Pause squat")
-        sheets.take_sheet(log, [world.of["Dag"].id], text, TODAY)
+        sheets.take_sheet(log, [world.of["Dag"].id], text, this_day())
         (gyms,) = [each for each in people.lifts(log) if each.name == "pause squat"]
         told = [row for row in every_row(log)["changes"] if row not in before and row[3] != ana.id]
         assert own.id not in str(told)
@@ -138,10 +139,10 @@ def test_a_sheet_whose_lift_is_used_by_now_can_still_be_taken_back(gym):
     log, world = gym
     with acting(world.who("member")):
         own = people.add_lift(log, "pause squat", "barbell")
-        training.log_set(log, world.of["Ana"].id, TODAY, NewSet(own.id, kg(60), 5))
+        training.log_set(log, world.of["Ana"].id, this_day(), NewSet(own.id, kg(60), 5))
     with acting(world.who("coach")):
         text = SHEET.format(title="Pauses", percent=70).replace("Front squat", "Pause squat")
-        sheets.take_sheet(log, [world.of["Dag"].id], text, TODAY)
+        sheets.take_sheet(log, [world.of["Dag"].id], text, this_day())
         assert training.undo_last(log, world.of["Dag"].id).startswith("took the sheet")
         assert "pause squat" in {each.name for each in people.lifts(log)}
 
@@ -153,13 +154,13 @@ def test_names_of_places_sheets_and_pieces_are_refused_for_what_one_sees_only(gy
     piece = "Piece: Knee again\n2 rounds for time\n10 burpee"
     with acting(world.who("member")):
         places.add_place(log, "Knee ward", "kg")
-        sheets.take_sheet(log, [ana.id], sheet, TODAY)
+        sheets.take_sheet(log, [ana.id], sheet, this_day())
         conditioning.add_piece(log, conditioning.piece_in_words(piece))
     for name in ("Bea", "Dag"):
         with acting(world.who("coach") if name == "Dag" else member(world, name)):
             places.add_place(log, "Knee ward", "kg")
             assert sheets.read_sheet(log, sheet).earlier is None
-            sheets.take_sheet(log, [world.of[name].id], sheet, TODAY)
+            sheets.take_sheet(log, [world.of[name].id], sheet, this_day())
             conditioning.add_piece(log, conditioning.piece_in_words(piece))
 
 
@@ -167,9 +168,9 @@ def test_a_coach_s_sheet_hangs_on_no_piece_of_a_member_who_shares(gym):
     log, world = gym
     text = SHEET.format(title="With a piece", percent=80) + "Piece: Mine\n2 rounds for time\n10 burpee\n"
     with acting(member(world, "Bea")):
-        sheets.take_sheet(log, [world.of["Bea"].id], text.replace("With a piece", "Own"), TODAY)
+        sheets.take_sheet(log, [world.of["Bea"].id], text.replace("With a piece", "Own"), this_day())
     with acting(world.who("coach")):
-        sheets.take_sheet(log, [world.of["Dag"].id], text, TODAY)
+        sheets.take_sheet(log, [world.of["Dag"].id], text, this_day())
 
 
 def test_a_file_s_new_lifts_are_the_member_s_also_where_the_owner_brings_it(gym, tmp_path):
@@ -177,7 +178,7 @@ def test_a_file_s_new_lifts_are_the_member_s_also_where_the_owner_brings_it(gym,
     for name, person, lift in (("Ana", world.who("member"), "knee lift a"), ("Cyr", world.who("owner"), "knee lift c")):
         path = tmp_path / f"{name}.csv"
         path.write_text(
-            f"member,date,lift,load,unit,reps\n{name},{TODAY},{lift},40,kg,5\n{name},{TODAY},front squat,40,kg,5\n"
+            f"member,date,lift,load,unit,reps\n{name},{this_day()},{lift},40,kg,5\n{name},{this_day()},front squat,40,kg,5\n"
         )
         with acting(person):
             files.import_sets(log, path)
@@ -192,7 +193,7 @@ def test_a_file_s_new_lifts_are_the_member_s_also_where_the_owner_brings_it(gym,
 def test_a_result_s_new_lifts_are_the_member_s(gym):
     log, world = gym
     done = ResultSet(SECRET, "barbell", kg(40), 5)
-    line = write_line(Result("Bea", TODAY, now(), sets=(done,)))
+    line = write_line(Result("Bea", this_day(), now(), sets=(done,)))
     with acting(world.who("coach")):
         takings = take_results.take_results(log, line)
         assert takings.broken == ()
@@ -206,9 +207,9 @@ def test_it_goes_with_the_member_and_into_their_own_export_alone(gym):
     ana, bea = world.of["Ana"], world.of["Bea"]
     with acting(world.who("member")):
         own = people.add_lift(log, SECRET, "barbell", member_id=ana.id)
-        training.log_set(log, ana.id, TODAY, NewSet(own.id, kg(40), 5))
+        training.log_set(log, ana.id, this_day(), NewSet(own.id, kg(40), 5))
         text = SHEET.format(title="Own", percent=70).replace("Front squat, barbell", f"{SECRET.capitalize()}, barbell")
-        sheets.take_sheet(log, [ana.id], text, TODAY)
+        sheets.take_sheet(log, [ana.id], text, this_day())
     assert SECRET.encode() in _unpacked(take_away.of_member(log, ana.member))
     assert SECRET.encode() not in _unpacked(take_away.of_member(log, bea.member))
     with acting(world.who("member")):

@@ -1,12 +1,13 @@
 """A member's report: one file without network or script, honest digits, nothing of others, notes only if asked for."""
 
 import re
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 from html.parser import HTMLParser
 
 import pytest
 
+from tests.day import this_day
 from tests.desk.ladders import LADDER
 from tracker.desk import conditioning, people, training
 from tracker.desk.conditioning import Said
@@ -16,15 +17,13 @@ from tracker.exchange.report_chart import BandOn, MaxOn, chart
 from tracker.log.sets import NewSet
 from tracker.units import Mass
 
-TODAY = date.today()
-
 
 def kg(amount):
     return Mass(Decimal(amount), "kg")
 
 
 def half_year():
-    return Period(TODAY - timedelta(days=180), TODAY)
+    return Period(this_day() - timedelta(days=180), this_day())
 
 
 @pytest.fixture
@@ -50,7 +49,7 @@ class Words(HTMLParser):
 
 
 def test_it_needs_no_network_no_script_and_names_nobody_else(demo_log, wren):
-    _, html = make_report(demo_log, wren.id, half_year(), today=TODAY)
+    _, html = make_report(demo_log, wren.id, half_year(), today=this_day())
     page = Words(html)
     assert {tag for tag, _ in page.tags}.isdisjoint({"script", "link", "img", "iframe", "object"})
     assert not any(key in ("src", "href", "onload") for _, attrs in page.tags for key in attrs)
@@ -59,7 +58,7 @@ def test_it_needs_no_network_no_script_and_names_nobody_else(demo_log, wren):
 
 
 def test_estimates_have_a_band_a_unit_and_no_digit_that_is_not_known(demo_log, wren):
-    report = report_of(demo_log, wren.id, half_year(), today=TODAY)
+    report = report_of(demo_log, wren.id, half_year(), today=this_day())
     rows = [row for lift in report.lifts for row in lift.estimates]
     assert rows
     for _, said, band in rows:
@@ -74,22 +73,22 @@ def test_estimates_have_a_band_a_unit_and_no_digit_that_is_not_known(demo_log, w
 def test_notes_go_along_only_if_asked_for(log):
     member = people.add_member(log, "Aldis")
     squat = people.add_lift(log, "front squat", "barbell")
-    row = training.log_set(log, member.id, TODAY, NewSet(squat.id, kg(60), 5))
+    row = training.log_set(log, member.id, this_day(), NewSet(squat.id, kg(60), 5))
     training.rate_session(log, row.session_id, member.id, rating=7, minutes=50, note="knee <b>hurt</b>")
-    period = Period(TODAY, TODAY)
-    assert "knee" not in make_report(log, member.id, period, today=TODAY)[1]
-    name, html = make_report(log, member.id, period, today=TODAY, with_notes=True)
+    period = Period(this_day(), this_day())
+    assert "knee" not in make_report(log, member.id, period, today=this_day())[1]
+    name, html = make_report(log, member.id, period, today=this_day(), with_notes=True)
     assert "knee &lt;b&gt;hurt" in html
     assert "350 a.u." in html  # 7 x 50, by hand
-    assert name == f"tidemark-report-aldis-{TODAY.isoformat()}-{TODAY.isoformat()}.html"
+    assert name == f"tidemark-report-aldis-{this_day().isoformat()}-{this_day().isoformat()}.html"
 
 
 def test_sets_tests_breaks_and_cautions_stand_in_it(log):
     member = people.add_member(log, "Aldis")
     squat = people.add_lift(log, "front squat", "barbell")
     for ago, load, reps, kind, outcome in ((60, 60, 5, "work", "done"), (60, 40, 5, "ramp", "done"), (30, 70, 3, "test", "done"), (30, 75, 2, "work", "missed")):  # fmt: skip
-        training.log_set(log, member.id, TODAY - timedelta(days=ago), NewSet(squat.id, kg(load), reps, kind=kind, outcome=outcome))  # fmt: skip
-    report = report_of(log, member.id, half_year(), today=TODAY)
+        training.log_set(log, member.id, this_day() - timedelta(days=ago), NewSet(squat.id, kg(load), reps, kind=kind, outcome=outcome))  # fmt: skip
+    report = report_of(log, member.id, half_year(), today=this_day())
     assert report.summary[0] == "Trained on 2 days: 3 sets (1 missed, 0 cut short), 0 scores."
     assert "No training logged for 30 days" in report.summary[1]
     (lift,) = report.lifts
@@ -104,8 +103,8 @@ def test_what_a_caution_rests_on_is_said_so_that_a_coach_understands_it(log):
     member = people.add_member(log, "Aldis")
     squat = people.add_lift(log, "front squat", "barbell")
     people.prefer(log, member.id, name="Aldis", unit="kg", place_id=None, no_heavy=True, minor=False, alone=False)
-    training.log_set(log, member.id, TODAY, NewSet(squat.id, kg(60), 5))
-    html = make_report(log, member.id, half_year(), today=TODAY)[1]
+    training.log_set(log, member.id, this_day(), NewSet(squat.id, kg(60), 5))
+    html = make_report(log, member.id, half_year(), today=this_day())[1]
     assert "own choice" not in html
     assert "from no study" in html
 
@@ -114,8 +113,8 @@ def test_a_best_of_the_period_is_one_of_all_that_was_done_up_to_its_end(log):
     member = people.add_member(log, "Aldis")
     piece = conditioning.add_piece(log, LADDER)
     for ago, count in ((300, "120"), (250, "200"), (20, "150"), (10, "160")):
-        conditioning.log_score(log, member.id, piece.id, TODAY - timedelta(days=ago), Said(count))
-    (told,) = report_of(log, member.id, Period(TODAY - timedelta(days=30), TODAY), today=TODAY).pieces
+        conditioning.log_score(log, member.id, piece.id, this_day() - timedelta(days=ago), Said(count))
+    (told,) = report_of(log, member.id, Period(this_day() - timedelta(days=30), this_day()), today=this_day()).pieces
     assert len(told.lines) == 2
     assert not [line for line in told.lines if "best" in line[1]]
 
@@ -123,27 +122,29 @@ def test_a_best_of_the_period_is_one_of_all_that_was_done_up_to_its_end(log):
 def test_a_period_that_cannot_be_or_is_empty_is_told(log):
     member = people.add_member(log, "Aldis")
     with pytest.raises(BadInputError, match="before it begins"):
-        Period(TODAY, TODAY - timedelta(days=1))
+        Period(this_day(), this_day() - timedelta(days=1))
     with pytest.raises(BadInputError, match="Nothing was done"):
-        make_report(log, member.id, half_year(), today=TODAY)
+        make_report(log, member.id, half_year(), today=this_day())
     with pytest.raises(BadInputError, match="not in the log"):
-        make_report(log, "nobody", half_year(), today=TODAY)
+        make_report(log, "nobody", half_year(), today=this_day())
 
 
 def test_making_a_report_writes_nothing(demo_log, wren):
     before = demo_log.revision()
-    make_report(demo_log, wren.id, half_year(), today=TODAY, with_notes=True)
+    make_report(demo_log, wren.id, half_year(), today=this_day(), with_notes=True)
     assert demo_log.revision() == before
 
 
 @pytest.mark.parametrize("loads", [(60.0,), (60.0, 60.0), (0.2, 499.0), (-20.0, 15.0)])
 def test_the_chart_keeps_every_point_inside_and_names_the_unit(loads):
-    points = [BandOn(TODAY - timedelta(days=9 * n), load, load - 2, load + 2) for n, load in enumerate(loads)][::-1]
+    points = [BandOn(this_day() - timedelta(days=9 * n), load, load - 2, load + 2) for n, load in enumerate(loads)][
+        ::-1
+    ]
     svg = chart(
         points,
-        [MaxOn(TODAY, loads[0], "tested")],
-        first=TODAY - timedelta(days=20),
-        last=TODAY,
+        [MaxOn(this_day(), loads[0], "tested")],
+        first=this_day() - timedelta(days=20),
+        last=this_day(),
         unit="lb",
         said="a < b",
     )
@@ -154,23 +155,23 @@ def test_the_chart_keeps_every_point_inside_and_names_the_unit(loads):
     assert all(0 <= y <= 250 for y in down)
     assert svg.count(" lb</text>") >= 4
     assert 'aria-label="a &lt; b"' in svg
-    assert chart([], [], first=TODAY, last=TODAY, unit="kg", said="") == ""
+    assert chart([], [], first=this_day(), last=this_day(), unit="kg", said="") == ""
 
 
 def test_maxes_at_one_place_of_the_chart_write_one_text():
     facts = [
-        MaxOn(TODAY, 75.0, "declared"),
-        MaxOn(TODAY, 75.0, "tested"),
-        MaxOn(TODAY - timedelta(days=18), 70.0, "tested"),
+        MaxOn(this_day(), 75.0, "declared"),
+        MaxOn(this_day(), 75.0, "tested"),
+        MaxOn(this_day() - timedelta(days=18), 70.0, "tested"),
     ]
-    svg = chart([], facts, first=TODAY - timedelta(days=20), last=TODAY, unit="kg", said="")
+    svg = chart([], facts, first=this_day() - timedelta(days=20), last=this_day(), unit="kg", said="")
     assert re.findall(r'class="fact">([^<]*)<', svg) == ["75 kg", "70 kg"]
     assert svg.count("<path") == 3
 
 
 @pytest.mark.browser
 def test_it_prints_on_a4_and_fits_a_phone(demo_log, wren, chromium):
-    _, html = make_report(demo_log, wren.id, half_year(), today=TODAY, with_notes=True)
+    _, html = make_report(demo_log, wren.id, half_year(), today=this_day(), with_notes=True)
     page = chromium.new_page(viewport={"width": 360, "height": 700})
     asked = []
     page.on("request", lambda request: asked.append(request.url))

@@ -1,12 +1,13 @@
 """Results of members with logs of their own, in the coach's log: right, never doubled, and what is broken is named."""
 
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.day import this_day
 from tests.desk.many import NAMES
 from tests.stores import address_of
 from tracker.conditioning.ladder import Steady
@@ -27,7 +28,6 @@ from tracker.log import scores as log_scores
 from tracker.log.sets import NewSet
 from tracker.units import Mass
 
-TODAY = date.today()
 LADDER = Piece("Lantern ladder", "as many as possible", (Task("kettlebell swing", Steady(3, 3)),), cap_s=720)
 
 
@@ -45,11 +45,13 @@ def ten(store, tmp_path_factory):
         squat = people.add_lift(log, "front squat", "barbell")
         piece = conditioning.add_piece(log, LADDER)
         load = kg(60 + 5 * number)
-        training.log_set(log, member.id, TODAY, NewSet(squat.id, kg(40), 5, kind="ramp"))
+        training.log_set(log, member.id, this_day(), NewSet(squat.id, kg(40), 5, kind="ramp"))
         for reps, outcome in ((4, "done"), (4, "done"), (3, "missed"), (2, "cut")):
-            training.log_set(log, member.id, TODAY, NewSet(squat.id, load, reps, Decimal(2), outcome, note="felt odd"))
-        conditioning.log_score(log, member.id, piece.id, TODAY, Said(f"through the {9 + 3 * number}s"))
-        made.append((name, result_line(log, member.id, TODAY), result_file(log, member.id, TODAY)[1]))
+            training.log_set(
+                log, member.id, this_day(), NewSet(squat.id, load, reps, Decimal(2), outcome, note="felt odd")
+            )
+        conditioning.log_score(log, member.id, piece.id, this_day(), Said(f"through the {9 + 3 * number}s"))
+        made.append((name, result_line(log, member.id, this_day()), result_file(log, member.id, this_day())[1]))
         log.close()
         store.drop(address_of(log))
     return made
@@ -121,7 +123,7 @@ def test_the_class_table_of_ten_is_right_after_a_second_taking(coach, ten):
     files = [(f"{name}.json", text) for name, _, text in ten]
     for _ in range(2):
         take_files(coach, files, whom={"Isaura": NEW, "Jorunn": NEW})
-    found = class_table(coach, [each.id for each in people.members(coach)], TODAY)
+    found = class_table(coach, [each.id for each in people.members(coach)], this_day())
     (lift,), (piece,) = found.lifts, found.pieces
     assert [line.member.name for line in lift.lines] == list(NAMES[:10])
     assert [str(line.heaviest.load) for line in lift.lines] == [f"{60 + 5 * n} kg" for n in range(10)]
@@ -181,10 +183,10 @@ def test_a_name_can_be_matched_to_a_member_who_is_called_otherwise_here(coach, t
     assert len(sets_of(coach, "Isaura of the mill")) == 4
 
 
-def a_line(sets, *, minute=0, day=TODAY, member="Aldis", **other):
+def a_line(sets, *, minute=0, days=0, member="Aldis", **other):
     as_of = datetime(2026, 3, 2, 18, minute, tzinfo=UTC)
     made = tuple(ResultSet("front squat", "barbell", kg(load), reps) for load, reps in sets)
-    return write_line(Result(member, day, as_of, made, **other))
+    return write_line(Result(member, this_day() + timedelta(days=days), as_of, made, **other))
 
 
 def test_a_mended_result_replaces_what_the_older_one_brought_and_an_older_one_comes_too_late(coach):
@@ -203,7 +205,7 @@ def test_a_mended_result_replaces_what_the_older_one_brought_and_an_older_one_co
 
 def test_what_the_coach_logged_or_mended_by_hand_stays(coach):
     aldis, squat = people.members(coach)[0], people.add_lift(coach, "front squat", "barbell")
-    training.log_set(coach, aldis.id, TODAY, NewSet(squat.id, kg(60), 5))
+    training.log_set(coach, aldis.id, this_day(), NewSet(squat.id, kg(60), 5))
     (taken,) = take_results(coach, a_line([(60, 5), (65, 5)])).taken
     assert (taken.new, taken.known) == (1, 1)
     row = sets_of(coach, "Aldis")[1]
@@ -225,21 +227,22 @@ def test_equal_sets_are_counted_and_a_removed_one_does_not_come_back(coach):
 def test_taking_a_result_can_be_taken_back(coach, ten):
     take_results(coach, ten[0][1])
     aldis = people.members(coach)[0]
-    assert training.undo_last(coach, aldis.id) == f"took the result of Aldis, {TODAY.isoformat()}"
+    assert training.undo_last(coach, aldis.id) == f"took the result of Aldis, {this_day().isoformat()}"
     assert (sets_of(coach, "Aldis"), list(scores_of(coach, "Aldis"))) == ([], [])
 
 
 @pytest.mark.parametrize(
-    ("line", "what"),
+    ("sets", "other", "what"),
     [
-        (a_line([(60, 5)], day=TODAY + timedelta(days=3)), "still to come"),
-        (a_line([(0, 5)]), "can't be"),
-        (a_line([(60, 5), (60, 201)]), "201 repetitions"),
-        (a_line([(60, 0)]), "at least one"),
-        (a_line([(60, 5)], member="A" * 201), "201 letters"),
+        ([(60, 5)], {"days": 3}, "still to come"),
+        ([(0, 5)], {}, "can't be"),
+        ([(60, 5), (60, 201)], {}, "201 repetitions"),
+        ([(60, 0)], {}, "at least one"),
+        ([(60, 5)], {"member": "A" * 201}, "201 letters"),
     ],
 )
-def test_a_whole_line_that_says_what_cannot_be_is_broken_and_nothing_is_written(coach, line, what):
+def test_a_whole_line_that_says_what_cannot_be_is_broken_and_nothing_is_written(coach, sets, other, what):
+    line = a_line(sets, **other)
     before = coach.revision()
     told = take_results(coach, line, whom={"A" * 201: NEW})
     assert what in told.broken[0].what
@@ -257,12 +260,12 @@ def test_a_file_that_is_no_result_is_named(coach, content):
 def test_body_mass_goes_along_only_if_asked_and_without_it_the_set_is_no_evidence(coach):
     member = people.members(coach)[0]
     pull = people.add_lift(coach, "pull-up", "body")
-    training.log_set(coach, member.id, TODAY, NewSet(pull.id, kg(10), 5, body_mass=Decimal(66)))
-    assert "66" not in result_line(coach, member.id, TODAY).partition("as of")[0]
-    assert "at 66 kg" in result_line(coach, member.id, TODAY, with_body_mass=True)
-    assert said_plainly(result_of(coach, member.id, TODAY, with_body_mass=True)) == "1 set, body mass 66 kg"
+    training.log_set(coach, member.id, this_day(), NewSet(pull.id, kg(10), 5, body_mass=Decimal(66)))
+    assert "66" not in result_line(coach, member.id, this_day()).partition("as of")[0]
+    assert "at 66 kg" in result_line(coach, member.id, this_day(), with_body_mass=True)
+    assert said_plainly(result_of(coach, member.id, this_day(), with_body_mass=True)) == "1 set, body mass 66 kg"
     other = people.members(coach)[1].name
-    line = write_line(Result(other, TODAY, datetime.now(UTC), (ResultSet("pull-up", "body", kg(10), 5),)))
+    line = write_line(Result(other, this_day(), datetime.now(UTC), (ResultSet("pull-up", "body", kg(10), 5),)))
     take_results(coach, line)
     assert [row.left_out for row in sets_of(coach, other)] == ["it came without body mass"]
 
@@ -272,7 +275,7 @@ def test_with_and_without_body_mass_it_is_the_same_set(coach):
 
     def line(body):
         one = ResultSet("pull-up", "body", kg(10), 5, body_mass=body)
-        return write_line(Result(other, TODAY, as_of, (one, one)))
+        return write_line(Result(other, this_day(), as_of, (one, one)))
 
     for body, changed in ((None, 2), (None, 0), (Decimal(66), 2), (None, 0), (Decimal(66), 0)):
         assert take_results(coach, line(body)).taken[0].new == changed
@@ -282,7 +285,7 @@ def test_with_and_without_body_mass_it_is_the_same_set(coach):
 @pytest.mark.parametrize("body", [0, 12, 400])
 def test_a_body_mass_that_cannot_be_breaks_the_result(coach, body):
     one = ResultSet("pull-up", "body", kg(10), 5, body_mass=Decimal(body))
-    line = write_line(Result("Aldis", TODAY, datetime.now(UTC), (one,)))
+    line = write_line(Result("Aldis", this_day(), datetime.now(UTC), (one,)))
     assert "body mass" in take_results(coach, line).broken[0].what
 
 
@@ -323,37 +326,34 @@ def test_a_line_with_a_right_check_and_wrong_words_is_taken_or_broken_and_never_
 def test_maxes_go_along_only_if_asked_for_and_make_the_load_sheet(coach, fresh):
     own = open_log(fresh())
     member, squat = people.add_member(own, "Aldis"), people.add_lift(own, "front squat", "barbell")
-    earlier = TODAY - timedelta(days=40)
+    earlier = this_day() - timedelta(days=40)
     training.add_rep_max(own, member.id, squat.id, earlier, 3, kg(75), tested=True)
     training.add_rep_max(own, member.id, squat.id, earlier, 1, kg(90), tested=False)
-    training.log_set(own, member.id, TODAY - timedelta(days=9), NewSet(squat.id, kg(80), 3, kind="test"))
-    training.log_set(own, member.id, TODAY, NewSet(squat.id, kg(60), 5))
-    assert "max of" not in result_line(own, member.id, TODAY)
-    line = result_line(own, member.id, TODAY, with_maxes=True)
+    training.log_set(own, member.id, this_day() - timedelta(days=9), NewSet(squat.id, kg(80), 3, kind="test"))
+    training.log_set(own, member.id, this_day(), NewSet(squat.id, kg(60), 5))
+    assert "max of" not in result_line(own, member.id, this_day())
+    line = result_line(own, member.id, this_day(), with_maxes=True)
     assert "max of front squat (barbell): 1RM 90 kg declared" in line  # and of the 3RM the newest test
     assert "3RM 80 kg tested" in line
     assert "75 kg" not in line
     assert [each.new for each in take_results(coach, line).taken] == [3]
     assert [(each.new, each.known) for each in take_results(coach, line).taken] == [(0, 3)]
-    take_results(coach, result_line(own, member.id, TODAY - timedelta(days=9)))  # the day of the test itself
+    take_results(coach, result_line(own, member.id, this_day() - timedelta(days=9)))  # the day of the test itself
     assert [(each.new, each.known) for each in take_results(coach, line).taken] == [(0, 3)]
     aldis = people.members(coach)[0]
     assert [(row.reps, row.source) for row in rep_maxes.rep_maxes(coach, aldis.id)] == [(1, "declared")]
     lift = next(each for each in people.lifts(coach) if each.name == "front squat")
-    found = references(history(coach, aldis.id, lift), 3, TODAY, "kg")[0]
-    assert (found.source, str(found.load), found.age_days(TODAY)) == ("tested", "80 kg", 9)
+    found = references(history(coach, aldis.id, lift), 3, this_day(), "kg")[0]
+    assert (found.source, str(found.load), found.age_days(this_day())) == ("tested", "80 kg", 9)
 
 
 @pytest.mark.parametrize(
-    ("one", "what"),
-    [
-        (ResultMax("front squat", "barbell", 31, kg(60), "tested", TODAY), "31RM"),
-        (ResultMax("front squat", "barbell", 3, kg(-60), "tested", TODAY), "can't be"),
-        (ResultMax("front squat", "barbell", 3, kg(60), "tested", TODAY + timedelta(days=9)), "still to come"),
-    ],
+    ("reps", "load", "days", "what"),
+    [(31, 60, 0, "31RM"), (3, -60, 0, "can't be"), (3, 60, 9, "still to come")],
 )
-def test_a_max_that_cannot_be_breaks_the_result(coach, one, what):
-    line = write_line(Result("Aldis", TODAY, datetime.now(UTC), maxes=(one,)))
+def test_a_max_that_cannot_be_breaks_the_result(coach, reps, load, days, what):
+    one = ResultMax("front squat", "barbell", reps, kg(load), "tested", this_day() + timedelta(days=days))
+    line = write_line(Result("Aldis", this_day(), datetime.now(UTC), maxes=(one,)))
     before = coach.revision()
     assert what in take_results(coach, line).broken[0].what
     assert coach.revision() == before
@@ -363,7 +363,7 @@ def test_a_day_without_anything_has_no_result(coach):
     member = people.members(coach)[0]
     assert days_to_send(coach, member.id) == ()
     with pytest.raises(BadInputError, match="Nothing is logged"):
-        result_line(coach, member.id, TODAY)
+        result_line(coach, member.id, this_day())
 
 
 def test_every_day_of_the_demo_comes_back_equal_by_line_and_file(demo_log, log):

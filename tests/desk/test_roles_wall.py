@@ -9,7 +9,8 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from sqlalchemy import func, select, update
 
-from tests.desk.gym_world import SHEET, TODAY, kg
+from tests.day import this_day
+from tests.desk.gym_world import SHEET, kg
 from tests.desk.role_calls import CALLS
 from tracker.desk import (
     accounts,
@@ -126,7 +127,7 @@ def test_a_record_can_t_be_hung_on_what_is_another_s(gym):
     cyr = world.of["Cyr"]
     new = NewSet(cyr.lift.id, kg(60), 5, member_step_id=cyr.step.id)
     with acting(world.who("member")), pytest.raises(RefusedError, match="hang on another"):
-        training.log_set(log, world.of["Ana"].id, TODAY, new)
+        training.log_set(log, world.of["Ana"].id, this_day(), new)
     assert len(whose(log, "Ana")["sets"]) == 2
 
 
@@ -144,7 +145,7 @@ def test_what_a_member_makes_for_themselves_is_theirs_alone(gym):
         shed = kit.begin_place(log, "Shed", "kg", ana.id)
         kit.put_fixed(log, shed.id, "dumbbell", [kg(11)], 2, ana.id)
         piece = conditioning.add_piece(log, conditioning.piece_in_words("Piece: Mine\n2 rounds for time\n10 burpee"))
-        sheets.take_sheet(log, [ana.id], sheet, TODAY)
+        sheets.take_sheet(log, [ana.id], sheet, this_day())
         assert "Shed" in {each.name for each in places.places(log)}
     for person in (Who("member", world.of["Bea"].id), coach):
         with acting(person):
@@ -153,7 +154,7 @@ def test_what_a_member_makes_for_themselves_is_theirs_alone(gym):
             with pytest.raises(RefusedError):
                 kit.put_fixed(log, shed.id, "dumbbell", [kg(12)], 2, ana.id)
             places.add_place(log, "shed", "kg")  # a refusal would say that somebody has one
-            sheets.take_sheet(log, [person.member_id], sheet, TODAY)
+            sheets.take_sheet(log, [person.member_id], sheet, this_day())
             with pytest.raises(BadInputError, match="already"):
                 places.add_place(log, "Shed", "kg")
     with acting(world.who("member")), pytest.raises(BadInputError, match="already"):
@@ -167,7 +168,7 @@ def test_a_coach_s_change_reaches_who_does_the_sheet_and_shares_nothing(gym):
     first, second = (each for each in today.steps(log, cyr.id) if each.wave_id == cyr.wave_id)
     planned = first.sets[0]
     done = NewSet(cyr.lift.id, kg(70), 3, planned_set_id=planned.id, planned_round=1, member_step_id=first.id)
-    training.log_set(log, cyr.id, TODAY, done)
+    training.log_set(log, cyr.id, this_day(), done)
     text = SHEET.format(title="Tide Cyr", percent=85).replace("@ 70 %", "@ 65 %")
     with acting(world.who("member")), pytest.raises(TidemarkError):
         sheets.take_changes(log, cyr.wave_id, text)
@@ -210,7 +211,7 @@ def line_of(name, log):
     from tracker.exchange.result_line import write_line
 
     one = ResultSet("front squat", "barbell", kg(70), 5, Decimal(2), "done", "work", None, False, False)
-    return write_line(Result(name, TODAY, datetime.now(UTC), (one,)))
+    return write_line(Result(name, this_day(), datetime.now(UTC), (one,)))
 
 
 def test_undo_takes_no_act_of_somebody_else_back(gym):
@@ -232,7 +233,7 @@ def test_with_sign_in_nobody_acts_where_nobody_is_said_to(gym):
         with log.reading() as session:
             assert session.scalars(select(Member)).all() == []
         with pytest.raises(RefusedError), log.act("tries") as act:
-            act.session.add(Session(member_id=world.of["Ana"].id, day=TODAY))
+            act.session.add(Session(member_id=world.of["Ana"].id, day=this_day()))
     finally:
         ask_with(None)
     assert len(people.members(log)) == 6

@@ -1,10 +1,11 @@
 """A member's day: loads that the place makes, reasons beside them, cautions, other repetitions, and a step's own calendar."""
 
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
 
+from tests.day import this_day
 from tracker.desk import estimates, journal, people, places, today, training
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
@@ -12,8 +13,6 @@ from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
-
-TODAY = date.today()
 
 
 def kg(amount):
@@ -24,39 +23,39 @@ def lb(amount):
     return Mass(Decimal(amount), "lb")
 
 
-def plan_wave(log, member, *planned, start=TODAY, steps=1):
+def plan_wave(log, member, *planned, start=None, steps=1):
     with log.act("wave") as act:
         wave = log_waves.add_wave(
             act, f"Tide of {member.name}", [NewStep(f"day {n + 1}", n * 2, planned) for n in range(steps)]
         )
-        log_waves.start_wave(act, member.id, wave, start)
+        log_waves.start_wave(act, member.id, wave, start or this_day())
 
 
-def plan(log, member, day=TODAY, **options):
-    return today.day_plan(log, member.id, day, **options)
+def plan(log, member, day=None, **options):
+    return today.day_plan(log, member.id, day or this_day(), **options)
 
 
 def test_a_tested_max_of_the_same_repetitions_is_what_the_percentage_refers_to(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, TODAY - timedelta(days=35), 3, kg("92.5"), tested=True)
+    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=35), 3, kg("92.5"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 2, 4, Decimal(72), 3))
     line = plan(log, ana).lines[0]
     # By hand: 92.5 x 0.72 = 66.6 kg; a 20 kg bar with 20 + 2.5 + 1.25 kg a side is 67.5, with 20 + 2.5 it is 65.
-    assert line.reference.words(TODAY) == "tested 3RM 92.5 kg, 5 weeks ago"
+    assert line.reference.words(this_day()) == "tested 3RM 92.5 kg, 5 weeks ago"
     assert (line.made.load, line.made.words) == (kg("67.5"), "20 + 2.5 + 1.25 kg a side")
     assert line.percent == pytest.approx(72.97, abs=0.01)
 
 
 def test_training_alone_rounds_down(log, ana, squat):
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=None, no_heavy=False, minor=False, alone=True)
-    training.add_rep_max(log, ana.id, squat.id, TODAY - timedelta(days=35), 3, kg("92.5"), tested=True)
+    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=35), 3, kg("92.5"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 4, Decimal(72), 3))
     assert plan(log, ana).lines[0].made.load == kg("65")
 
 
 def test_an_old_declared_max_stands_behind_the_estimate_and_can_still_be_chosen(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, TODAY - timedelta(days=200), 3, kg("80"), tested=False)
+    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=200), 3, kg("80"), tested=False)
     for ago in (9, 6, 3):
-        training.log_set(log, ana.id, TODAY - timedelta(days=ago), NewSet(squat.id, kg("90"), 5, Decimal(2)))
+        training.log_set(log, ana.id, this_day() - timedelta(days=ago), NewSet(squat.id, kg("90"), 5, Decimal(2)))
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 4, Decimal(72), 3))
     assert [option.source for option in plan(log, ana).lines[0].options] == ["estimated", "declared"]
     assert plan(log, ana, prefer={squat.id: "declared"}).lines[0].reference.source == "declared"
@@ -71,7 +70,7 @@ def test_without_any_max_there_is_a_word_and_no_guess(log, ana, squat):
 
 def test_the_own_switch_holds_back_heavy_loads_and_tests_without_asking_why(log, ana, squat):
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=None, no_heavy=True, minor=False, alone=False)
-    training.log_set(log, ana.id, TODAY - timedelta(days=3), NewSet(squat.id, kg("100"), 1, kind="test"))
+    training.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("100"), 1, kind="test"))
     plan_wave(
         log, ana, NewPlannedSet(squat.id, 1, 1, Decimal(95), 1), NewPlannedSet(squat.id, 1, 5, Decimal(60), 1),
         NewPlannedSet(squat.id, 1, 5, test=True),
@@ -84,7 +83,7 @@ def test_the_own_switch_holds_back_heavy_loads_and_tests_without_asking_why(log,
 
 
 def test_after_two_weeks_away_a_test_is_held_back_and_the_break_is_said(log, ana, squat):
-    training.log_set(log, ana.id, TODAY - timedelta(days=20), NewSet(squat.id, kg("100"), 3, kind="test"))
+    training.log_set(log, ana.id, this_day() - timedelta(days=20), NewSet(squat.id, kg("100"), 3, kind="test"))
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, test=True), NewPlannedSet(squat.id, 1, 3, Decimal(70), 3))
     day = plan(log, ana)
     assert (day.days_off, day.lay_off.no_test, day.lay_off.stale) == (19, True, False)
@@ -95,7 +94,7 @@ def test_after_two_weeks_away_a_test_is_held_back_and_the_break_is_said(log, ana
 def test_alone_without_pins_a_heavy_squat_carries_its_caution(log, ana, squat):
     home = places.add_place(log, "Shed", "kg", pins=False)
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=home.id, no_heavy=False, minor=False, alone=True)
-    training.log_set(log, ana.id, TODAY - timedelta(days=3), NewSet(squat.id, kg("100"), 1, kind="test"))
+    training.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("100"), 1, kind="test"))
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 1, Decimal(97), 1), NewPlannedSet(squat.id, 1, 5, Decimal(60), 1))
     heavy, light = plan(log, ana).lines
     assert "alone" in {caution.key for caution in heavy.cautions}
@@ -109,7 +108,7 @@ def test_fixed_dumbbells_that_do_not_meet_the_load_change_the_repetitions(log, a
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=kitchen.id, no_heavy=False, minor=False, alone=False)
     for ago in (9, 6, 3):
         training.log_set(
-            log, ana.id, TODAY - timedelta(days=ago), NewSet(press.id, kg("15"), 8, Decimal(0), kind="test")
+            log, ana.id, this_day() - timedelta(days=ago), NewSet(press.id, kg("15"), 8, Decimal(0), kind="test")
         )
     plan_wave(log, ana, NewPlannedSet(press.id, 1, 8, Decimal(80), 8))
     line = plan(log, ana).lines[0]
@@ -123,7 +122,7 @@ def test_fixed_dumbbells_that_do_not_meet_the_load_change_the_repetitions(log, a
 def test_a_place_without_a_bar_says_so(log, ana, squat):
     kitchen = places.add_place(log, "Kitchen", "kg", [KitItemRecord("", "dumbbell", "10", kg("10"), 2)])
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=kitchen.id, no_heavy=False, minor=False, alone=False)
-    training.add_rep_max(log, ana.id, squat.id, TODAY, 3, kg("90"), tested=True)
+    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("90"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 4, Decimal(72), 3))
     line = plan(log, ana).lines[0]
     assert line.made is None
@@ -149,7 +148,7 @@ def test_where_both_units_stand_about_a_bar_gets_discs_of_its_own_unit(log, ana,
             minor=False,
             alone=False,
         )
-        training.add_rep_max(log, member.id, squat.id, TODAY, 3, load, tested=True)
+        training.add_rep_max(log, member.id, squat.id, this_day(), 3, load, tested=True)
         plan_wave(log, member, NewPlannedSet(squat.id, 1, 3, Decimal(80), 3))
     for member in (ana, pat):
         made = plan(log, member).lines[0].made
@@ -164,7 +163,7 @@ def test_when_one_unit_has_too_few_discs_the_others_go_on_too(log, ana, squat):
     ]  # fmt: skip
     gym = places.add_place(log, "Gym", "kg", items)
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=gym.id, no_heavy=False, minor=False, alone=False)
-    training.add_rep_max(log, ana.id, squat.id, TODAY, 3, kg("100"), tested=True)
+    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(100), 3))
     made = plan(log, ana).lines[0].made
     # 20 + 2 x (20 kg + 45 lb) = 20 + 2 x 40.41 = 100.8 kg
@@ -172,7 +171,7 @@ def test_when_one_unit_has_too_few_discs_the_others_go_on_too(log, ana, squat):
 
 
 def test_the_ramp_leads_up_to_the_first_set_and_is_gone_once_one_is_done(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, TODAY, 3, kg("100"), tested=True)
+    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 2, 3, Decimal(80), 3))
     day = plan(log, ana)
     loads = [step.load.kg for step in day.ramp]
@@ -189,16 +188,16 @@ def test_the_ramp_of_a_deadlift_has_no_empty_bar_in_it(log, ana):
     assert [str(step.load) for step in plan(log, ana).ramp] == ["40 kg", "60 kg", "82.5 kg", "100 kg"]
 
 
-def log_line(log, member, line, day=TODAY):
+def log_line(log, member, line, day=None):
     new = NewSet(
         line.lift.id, line.made.load, line.reps, planned_set_id=line.planned.id, planned_round=line.number,
         member_step_id=line.step_id,
     )  # fmt: skip
-    return training.log_set(log, member.id, day, new)
+    return training.log_set(log, member.id, day or this_day(), new)
 
 
 def test_a_step_is_done_when_its_last_set_is_and_undo_opens_it_again(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, TODAY, 3, kg("100"), tested=True)
+    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 2, 3, Decimal(80), 3), steps=2)
     for line in plan(log, ana).lines:
         log_line(log, ana, line)
@@ -211,16 +210,16 @@ def test_a_step_is_done_when_its_last_set_is_and_undo_opens_it_again(log, ana, s
 
 
 def test_postponing_moves_what_follows_and_skipping_goes_on_to_the_next(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, TODAY, 3, kg("100"), tested=True)
+    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(80), 3), steps=3)
     first = plan(log, ana).step
     today.postpone(log, ana.id, first, 2)
-    assert [(step.due - TODAY).days for step in today.steps(log, ana.id)] == [2, 4, 6]
+    assert [(step.due - this_day()).days for step in today.steps(log, ana.id)] == [2, 4, 6]
     assert plan(log, ana).step is None
     assert plan(log, ana).ahead.title == "day 1"
     training.undo_last(log, ana.id)
     today.skip(log, ana.id, first)
-    assert plan(log, ana, TODAY + timedelta(days=2)).step.title == "day 2"
+    assert plan(log, ana, this_day() + timedelta(days=2)).step.title == "day 2"
 
 
 def states(log, member):
@@ -228,8 +227,8 @@ def states(log, member):
 
 
 def test_a_set_that_goes_from_an_older_session_leaves_its_step_closed(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, TODAY - timedelta(days=30), 3, kg("100"), tested=True)
-    week_ago = TODAY - timedelta(days=7)
+    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=30), 3, kg("100"), tested=True)
+    week_ago = this_day() - timedelta(days=7)
     plan_wave(
         log, ana, NewPlannedSet(squat.id, 2, 3, Decimal(80), 3), start=week_ago, steps=5
     )  # the last one is tomorrow
@@ -242,16 +241,16 @@ def test_a_set_that_goes_from_an_older_session_leaves_its_step_closed(log, ana, 
     first, second = plan(log, ana, week_ago).sets
     training.remove_set(log, first.id)
     assert (states(log, ana), plan(log, ana).step) == (closed, None)
-    training.move_set(log, second.id, ana.id, TODAY - timedelta(days=8))
+    training.move_set(log, second.id, ana.id, this_day() - timedelta(days=8))
     assert (states(log, ana), plan(log, ana).step) == (closed, None)
 
 
 def test_a_whole_older_session_that_is_moved_leaves_its_step_closed(log, ana, squat):
-    week_ago = TODAY - timedelta(days=7)
+    week_ago = this_day() - timedelta(days=7)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, load=kg("80")), start=week_ago)
     (line,) = plan(log, ana, week_ago).lines
     row = log_line(log, ana, line, week_ago)
-    journal.move_session(log, row.session_id, ana.id, TODAY - timedelta(days=8))
+    journal.move_session(log, row.session_id, ana.id, this_day() - timedelta(days=8))
     assert (states(log, ana), plan(log, ana).step) == (["done"], None)
 
 
@@ -268,14 +267,14 @@ def test_a_set_of_the_day_that_goes_opens_its_step_again_but_not_one_closed_by_h
 def test_a_moved_session_of_the_day_opens_its_step_again(log, ana, squat):
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, load=kg("80")), steps=2)
     row = log_line(log, ana, plan(log, ana).lines[0])
-    journal.move_session(log, row.session_id, ana.id, TODAY - timedelta(days=1))
+    journal.move_session(log, row.session_id, ana.id, this_day() - timedelta(days=1))
     assert states(log, ana) == ["planned", "planned"]
 
 
 def test_a_session_is_put_off_from_the_reader_s_day_and_not_the_server_s(log, ana, squat):
-    plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, load=kg("80")), start=TODAY - timedelta(days=4))
+    plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, load=kg("80")), start=this_day() - timedelta(days=4))
     step = plan(log, ana).step
-    for here in (TODAY - timedelta(days=1), TODAY + timedelta(days=1)):
+    for here in (this_day() - timedelta(days=1), this_day() + timedelta(days=1)):
         today.postpone(log, ana.id, step, 2, today=here)
         assert today.steps(log, ana.id)[0].due == here + timedelta(days=2)
 
@@ -296,12 +295,12 @@ def test_repeating_puts_the_step_into_the_calendar_once_more(log, ana, squat):
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(80), 3))
     first = plan(log, ana).step
     today.finish(log, ana.id, first)
-    today.repeat(log, ana.id, first, TODAY + timedelta(days=7))
+    today.repeat(log, ana.id, first, this_day() + timedelta(days=7))
     assert [(step.state, step.repeat) for step in today.steps(log, ana.id)] == [("done", 0), ("planned", 1)]
 
 
 def test_easing_off_takes_ten_percent_of_every_load_and_refuses_what_can_not_be(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, TODAY, 3, kg("100"), tested=True)
+    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(80), 3))
     step = plan(log, ana).step
     today.ease_off(log, ana.id, step, Decimal(10))
@@ -327,7 +326,7 @@ def test_of_equal_choices_of_discs_the_one_that_changes_least_from_set_to_set_is
     ]
     gym = places.add_place(log, "Gym", "kg", items)
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=gym.id, no_heavy=False, minor=False, alone=False)
-    training.add_rep_max(log, ana.id, squat.id, TODAY, 3, kg("100"), tested=True)
+    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(50), 3), NewPlannedSet(squat.id, 1, 3, Decimal(70), 3))
     first, second = plan(log, ana).lines
     # By hand: 50 kg is 15 a side. 70 kg is 25 a side: 20 + 5 or 15 + 10, two discs each. After 15 the second changes least.

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from tests.desk.gym_world import NAMES, SHEET, TODAY
+from tests.day import this_day
+from tests.desk.gym_world import NAMES, SHEET
 from tracker.components import acts
 from tracker.desk import journal, sheets, today, training
 from tracker.errors import TidemarkError
@@ -34,7 +35,7 @@ def test_each_reads_their_own_name_at_most(gym, own_log):
     coach = world.who("coach") if own_log else Who("coach", None, "Dag")
     ids = [world.of[name].id for name in ("Bea", "Eve", *(["Dag"] if own_log else []))]
     with acting(coach):
-        sheets.take_sheet(log, ids, TEXT, TODAY)
+        sheets.take_sheet(log, ids, TEXT, this_day())
     for name in ("Bea", "Eve"):
         with acting(member(world, name)):
             found = journal.acts(log, world.of[name].id)
@@ -52,7 +53,7 @@ def test_the_coach_takes_it_back_and_each_reads_that(gym):
     log, world = gym
     dag = world.of["Dag"]
     with acting(world.who("coach")):
-        sheets.take_sheet(log, [world.of["Bea"].id, world.of["Eve"].id], TEXT, TODAY)
+        sheets.take_sheet(log, [world.of["Bea"].id, world.of["Eve"].id], TEXT, this_day())
         act = journal.acts(log, dag.id)[0]
         assert act.words == "took the sheet For all for Bea, Eve"
         assert act.theirs
@@ -81,7 +82,7 @@ def test_a_coach_is_offered_no_act_of_a_member_who_shares(gym):
 
 def test_where_nobody_signs_in_a_sheet_for_several_names_nobody_but_whose_history_it_is(gym):
     log, world = gym
-    sheets.take_sheet(log, [world.of[name].id for name in ("Ana", "Bea", "Cyr")], TEXT, TODAY)
+    sheets.take_sheet(log, [world.of[name].id for name in ("Ana", "Bea", "Cyr")], TEXT, this_day())
     for name in ("Ana", "Bea", "Cyr"):
         with acting(member(world, name)):
             said = " ".join(each.words for each in journal.acts(log, world.of[name].id))

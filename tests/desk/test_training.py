@@ -6,14 +6,13 @@ from decimal import Decimal
 
 import pytest
 
+from tests.day import this_day
 from tracker.desk import people, training
 from tracker.desk.training import UnitSlipError
 from tracker.errors import BadInputError
 from tracker.log import sets as log_sets
 from tracker.log.sets import NewSet
 from tracker.units import Mass
-
-TODAY = date.today()
 
 
 def kg(amount):
@@ -50,7 +49,7 @@ BAD = [
 @pytest.mark.parametrize(("new", "where"), [pytest.param(new, where, id=name) for name, new, where in BAD])
 def test_what_can_not_have_happened_is_refused_with_its_field_and_nothing_is_written(log, ana, squat, new, where):
     with pytest.raises(BadInputError) as told:
-        training.log_set(log, ana.id, TODAY, replace(new, lift_id=squat.id))
+        training.log_set(log, ana.id, this_day(), replace(new, lift_id=squat.id))
     assert told.value.where == where
     assert told.value.mend
     assert stored(log, ana) == ()
@@ -58,7 +57,7 @@ def test_what_can_not_have_happened_is_refused_with_its_field_and_nothing_is_wri
 
 def test_weighing_in_and_the_set_are_one_act_refused_and_undone_together(log, ana):
     pull_up = people.add_lift(log, "pull-up", "body")
-    people.weigh(log, ana.id, TODAY, kg("80"))
+    people.weigh(log, ana.id, this_day(), kg("80"))
 
     def weighed():
         return [str(mass) for _, mass in people.body_masses(log, ana.id)]
@@ -66,16 +65,16 @@ def test_weighing_in_and_the_set_are_one_act_refused_and_undone_together(log, an
     new = NewSet(pull_up.id, kg("10"), 5, body_mass=Decimal("81.5"))
     for wrong in (replace(new, reps=0), replace(new, body_mass=Decimal(8)), replace(new, load=kg("NaN"))):
         with pytest.raises(BadInputError):
-            training.log_set(log, ana.id, TODAY, wrong, weighed=True)
+            training.log_set(log, ana.id, this_day(), wrong, weighed=True)
         assert (weighed(), stored(log, ana)) == (["80 kg"], ())
-    training.log_set(log, ana.id, TODAY, new, weighed=True)
+    training.log_set(log, ana.id, this_day(), new, weighed=True)
     assert (weighed(), str(stored(log, ana)[0].body_mass)) == (["81.5 kg"], "81.5 kg")
     training.undo_last(log, ana.id)
     assert (weighed(), stored(log, ana)) == (["80 kg"], ())
 
 
 def test_a_session_note_that_is_too_long_is_refused_and_never_cut(log, ana, squat):
-    row = training.log_set(log, ana.id, TODAY, NewSet(squat.id, kg("100"), 5))
+    row = training.log_set(log, ana.id, this_day(), NewSet(squat.id, kg("100"), 5))
     training.rate_session(log, row.session_id, ana.id, rating=6, minutes=None, note="x" * 2000)
     with pytest.raises(BadInputError) as told:
         training.rate_session(log, row.session_id, ana.id, rating=7, minutes=None, note="y" * 2001)
@@ -87,33 +86,34 @@ def test_a_session_note_that_is_too_long_is_refused_and_never_cut(log, ana, squa
 
 def test_all_that_is_wrong_with_a_set_is_told_at_once(log, ana, squat):
     with pytest.raises(BadInputError) as told:
-        training.log_set(log, ana.id, TODAY, NewSet(squat.id, kg("-5"), 0, Decimal(-1), note="x" * 2001))
+        training.log_set(log, ana.id, this_day(), NewSet(squat.id, kg("-5"), 0, Decimal(-1), note="x" * 2001))
     assert all(each in str(told.value) for each in ("Load:", "Repetitions:", "In reserve:", "Note:"))
 
 
 def test_all_that_is_wrong_with_a_rating_is_told_at_once(log, ana, squat):
-    row = training.log_set(log, ana.id, TODAY, NewSet(squat.id, kg("100"), 5))
+    row = training.log_set(log, ana.id, this_day(), NewSet(squat.id, kg("100"), 5))
     with pytest.raises(BadInputError) as told:
         training.rate_session(log, row.session_id, ana.id, rating=11, minutes=0, note="x" * 2001)
     assert all(each in str(told.value) for each in ("Rating:", "Minutes:", "Note:"))
 
 
-@pytest.mark.parametrize("day", [TODAY + timedelta(days=2), date(1949, 12, 31)])
-def test_a_day_to_come_or_long_gone_is_refused(log, ana, squat, day):
+@pytest.mark.parametrize("ahead", [True, False])
+def test_a_day_to_come_or_long_gone_is_refused(log, ana, squat, ahead):
+    day = this_day() + timedelta(days=2) if ahead else date(1949, 12, 31)
     with pytest.raises(BadInputError, match="date"):
         training.log_set(log, ana.id, day, replace(GOOD, lift_id=squat.id))
     assert stored(log, ana) == ()
 
 
 def test_a_traveller_may_be_a_day_ahead(log, ana, squat):
-    training.log_set(log, ana.id, TODAY + timedelta(days=1), replace(GOOD, lift_id=squat.id))
+    training.log_set(log, ana.id, this_day() + timedelta(days=1), replace(GOOD, lift_id=squat.id))
     assert len(stored(log, ana)) == 1
 
 
 def test_the_same_tap_twice_is_one_set(log, ana, squat):
-    first = training.log_set(log, ana.id, TODAY, replace(GOOD, lift_id=squat.id), token="tap-1")
-    again = training.log_set(log, ana.id, TODAY, replace(GOOD, lift_id=squat.id), token="tap-1")
-    other = training.log_set(log, ana.id, TODAY, replace(GOOD, lift_id=squat.id), token="tap-2")
+    first = training.log_set(log, ana.id, this_day(), replace(GOOD, lift_id=squat.id), token="tap-1")
+    again = training.log_set(log, ana.id, this_day(), replace(GOOD, lift_id=squat.id), token="tap-1")
+    other = training.log_set(log, ana.id, this_day(), replace(GOOD, lift_id=squat.id), token="tap-2")
     assert first.id == again.id != other.id
     assert len(stored(log, ana)) == 2
 
@@ -123,31 +123,31 @@ def test_the_same_tap_twice_is_one_set(log, ana, squat):
 )
 def test_a_load_that_looks_like_the_other_unit_is_asked_about_and_not_refused(log, ana, squat, load, asked):
     for ago in range(1, 6):
-        training.log_set(log, ana.id, TODAY - timedelta(days=ago), replace(GOOD, lift_id=squat.id))
+        training.log_set(log, ana.id, this_day() - timedelta(days=ago), replace(GOOD, lift_id=squat.id))
     new = replace(GOOD, lift_id=squat.id, load=load)
     if asked:
         with pytest.raises(UnitSlipError, match="Was it"):
-            training.log_set(log, ana.id, TODAY, new)
+            training.log_set(log, ana.id, this_day(), new)
         assert len(stored(log, ana)) == 5
-        training.log_set(log, ana.id, TODAY, new, sure=True)
+        training.log_set(log, ana.id, this_day(), new, sure=True)
     else:
-        training.log_set(log, ana.id, TODAY, new)
+        training.log_set(log, ana.id, this_day(), new)
     assert len(stored(log, ana)) == 6
 
 
 def test_a_lift_of_the_body_takes_the_newest_body_mass_or_asks_for_it(log, ana):
     pull_up = people.add_lift(log, "pull-up", "body")
     with pytest.raises(BadInputError, match="body mass"):
-        training.log_set(log, ana.id, TODAY, NewSet(pull_up.id, kg("10"), 5))
-    people.weigh(log, ana.id, TODAY - timedelta(days=9), kg("64"))
-    people.weigh(log, ana.id, TODAY - timedelta(days=2), kg("65"))
-    row = training.log_set(log, ana.id, TODAY, NewSet(pull_up.id, kg("-10"), 5))
+        training.log_set(log, ana.id, this_day(), NewSet(pull_up.id, kg("10"), 5))
+    people.weigh(log, ana.id, this_day() - timedelta(days=9), kg("64"))
+    people.weigh(log, ana.id, this_day() - timedelta(days=2), kg("65"))
+    row = training.log_set(log, ana.id, this_day(), NewSet(pull_up.id, kg("-10"), 5))
     assert (row.body_mass, row.moved_kg) == (kg("65.0"), 55.0)
 
 
 def test_mend_move_leave_out_and_remove_are_each_taken_back_by_undo(log, ana, squat):
     ben = people.add_member(log, "Ben")
-    row = training.log_set(log, ana.id, TODAY, replace(GOOD, lift_id=squat.id))
+    row = training.log_set(log, ana.id, this_day(), replace(GOOD, lift_id=squat.id))
     training.mend_set(log, row.id, replace(training.as_new(row), reps=4, outcome="missed"))
     assert [(s.reps, s.outcome) for s in stored(log, ana)] == [(4, "missed")]
     training.undo_last(log, ana.id)
@@ -165,13 +165,13 @@ def test_mend_move_leave_out_and_remove_are_each_taken_back_by_undo(log, ana, sq
 
 @pytest.mark.parametrize(("rating", "minutes"), [(11, 60), (-1, 60), (5, 0), (5, 1441)])
 def test_a_session_rating_that_can_not_be_is_refused(log, ana, squat, rating, minutes):
-    row = training.log_set(log, ana.id, TODAY, replace(GOOD, lift_id=squat.id))
+    row = training.log_set(log, ana.id, this_day(), replace(GOOD, lift_id=squat.id))
     with pytest.raises(BadInputError):
         training.rate_session(log, row.session_id, ana.id, rating=rating, minutes=minutes, note="")
 
 
 def test_the_session_rating_is_kept_and_undone(log, ana, squat):
-    row = training.log_set(log, ana.id, TODAY, replace(GOOD, lift_id=squat.id))
+    row = training.log_set(log, ana.id, this_day(), replace(GOOD, lift_id=squat.id))
     training.rate_session(log, row.session_id, ana.id, rating=7, minutes=55, note=" windy ")
     with log.reading() as session:
         kept = log_sets.sessions_of(session, ana.id)[0]

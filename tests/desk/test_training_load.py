@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import text
 
+from tests.day import this_day
 from tracker.desk import people, training
 from tracker.desk.training_load import load_report, say_rested, say_rested_on_all
 from tracker.errors import BadInputError
@@ -76,7 +77,7 @@ def test_rest_is_said_taken_back_and_gives_way_to_a_session(log, ana, squat):
     with pytest.raises(BadInputError, match="has a session"):
         say_rested(log, ana.id, MONDAY)
     with pytest.raises(BadInputError, match="still to come"):
-        say_rested(log, ana.id, date.today() + timedelta(days=9))
+        say_rested(log, ana.id, this_day() + timedelta(days=9))
     say_rested(log, ana.id, MONDAY, rested=False)
     with log.reading() as session:
         assert session.execute(text("SELECT count(*) FROM rest_days")).scalar() == 0

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import random
 import resource
+import shutil
 import signal
 from collections.abc import Callable
 from datetime import date, timedelta
@@ -43,8 +44,8 @@ def log_until_killed(path: str, said: str, name: str, seed: int) -> None:
                 words.write(f"saved {token} {load + 1}\n")
 
 
-def open_and_die_at(path: str, step: int) -> None:
-    """Open a log and be killed just before the given statement of its migration, or after the last but before the commit."""
+def _open_and_at_each_step(path: str, do: Callable[[int], None]) -> None:
+    """Open a log and do something just before each statement of its migration, and after the last but before the commit."""
     from alembic.runtime.migration import MigrationContext
     from sqlalchemy import event
     from sqlalchemy.engine import Engine
@@ -61,14 +62,46 @@ def open_and_die_at(path: str, step: int) -> None:
     def count(*_: Any) -> None:
         nonlocal seen
         if migrating:
-            if seen == step:
-                os.kill(os.getpid(), signal.SIGKILL)
+            do(seen)
             seen += 1
 
     MigrationContext.run_migrations = run  # this process ends here or below
     event.listen(Engine, "before_cursor_execute", count)
     event.listen(Engine, "commit", count)
     Log(database_url(path)).close()
+
+
+def open_and_die_at(path: str, step: int) -> None:
+    """Open a log and be killed at a step of its migration."""
+
+    def die(seen: int) -> None:
+        if seen == step:
+            os.kill(os.getpid(), signal.SIGKILL)
+
+    _open_and_at_each_step(path, die)
+
+
+def open_and_keep_each_step(path: str, into: str) -> None:
+    """Open a log and keep what stands in its folder at each step of its migration, once for steps that leave the same.
+
+    A process that is killed leaves its files as they stand: what it wrote is the system's, and its locks end with it.
+    Each kept folder has the number of the first step that leaves it; `steps.txt` says which one each step leaves.
+    """
+    folder, first = Path(path).parent, dict[tuple[tuple[str, bytes], ...], int]()
+
+    def keep(seen: int) -> None:
+        left = tuple(
+            (each.relative_to(folder).as_posix(), each.read_bytes())
+            for each in sorted(folder.rglob("*"))
+            if each.is_file()
+        )
+        if left not in first:
+            first[left] = seen
+            shutil.copytree(folder, Path(into) / str(seen))
+        with (Path(into) / "steps.txt").open("a") as steps:
+            steps.write(f"{first[left]}\n")
+
+    _open_and_at_each_step(path, keep)
 
 
 def with_small_files(most_bytes: int, said: str, act: Callable[[str], None], path: str) -> None:

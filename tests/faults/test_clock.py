@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 import time_machine
 
+from tests.day import this_day
 from tests.faults.whole import faults_of
 from tracker.desk import journal, training
 from tracker.log.engine import database_url
@@ -66,7 +67,7 @@ def test_history_is_in_the_order_of_the_acts_whatever_the_clock_said(log, ana, s
 def test_a_day_is_kept_as_it_was_said(log, ana, squat, moment, monkeypatch):
     monkeypatch.setenv("TZ", "Europe/Berlin")
     with time_machine.travel(moment):
-        day = date.today()
+        day = this_day()
         row = training.log_set(log, ana.id, day, of(squat, 60))
     log.close()
     again = Log(database_url(str(log.url.database)))

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import json
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from tests.day import this_day
 from tests.desk.many import NAMES, class_of, gym
 from tests.desk.test_class_sheet import WHOLE
 from tests.pages.conftest import Open, words
@@ -18,8 +19,6 @@ from tracker.desk.send_result import result_file, result_line
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
 from tracker.units import Mass
-
-TODAY = date.today()
 
 
 def part(at: AppTest, name: str) -> AppTest:
@@ -40,8 +39,8 @@ def logged(log: Log, name: str, reps: int = 5) -> str:
     """Log a set of 60 kg in a member's own log and return their line."""
     member = people.add_member(log, name)
     squat = people.add_lift(log, "front squat", "barbell")
-    training.log_set(log, member.id, TODAY, NewSet(squat.id, Mass(Decimal(60), "kg"), reps))
-    return result_line(log, member.id, TODAY)
+    training.log_set(log, member.id, this_day(), NewSet(squat.id, Mass(Decimal(60), "kg"), reps))
+    return result_line(log, member.id, this_day())
 
 
 @pytest.fixture
@@ -81,7 +80,7 @@ def test_the_load_sheet_shows_loads_missing_maxes_and_a_page_to_print(log: Log, 
 
 def test_the_load_sheet_shows_the_coachs_words_and_options_once(log: Log, show: Open):
     _, members = class_of(log, NAMES[:1])
-    sheets.take_sheet(log, [members[0].id], WHOLE, TODAY)
+    sheets.take_sheet(log, [members[0].id], WHOLE, this_day())
     step = next(each for each in class_sheet.sessions(log) if each.wave == "Whole")
     at = show(log, "coach", members[0].id)
     at.selectbox(key="coach_step").set_value(step.id).run()
@@ -159,7 +158,7 @@ def test_a_name_with_a_picture_in_it_fetches_nothing(log: Log, own: Log, show: O
 def test_files_are_taken_in_and_a_broken_one_is_named(log: Log, own: Log, show: Open):
     people.add_member(log, "Aldis")
     logged(own, "Aldis")
-    name, text = result_file(own, people.members(own)[0].id, TODAY)
+    name, text = result_file(own, people.members(own)[0].id, this_day())
     at = part(show(log, "coach"), "results")
     at.file_uploader[0].set_value(
         [(name, text.encode(), "application/json"), ("torn.json", text[:90].encode(), "application/json")]
@@ -175,9 +174,9 @@ def test_whom_to_see_lists_missing_maxes_and_who_has_been_away(log: Log, show: O
 
     with log.act("begin") as act:
         wave = log_waves.waves(act.session)[0][0]
-        log_waves.start_wave(act, members[7].id, wave, TODAY)
+        log_waves.start_wave(act, members[7].id, wave, this_day())
     squat = people.lifts(log)[0]
-    training.log_set(log, members[1].id, TODAY - timedelta(days=20), NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
+    training.log_set(log, members[1].id, this_day() - timedelta(days=20), NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
     page = words(part(show(log, "coach"), "whom"))
     assert "front squat, barbell: No 3RM was tested or declared." in page
     assert "20 days ago" in page
@@ -189,7 +188,7 @@ def test_the_demo_shows_every_part(demo_log: Log, show: Open):
     assert "front squat" in words(at)
     assert "Last here" in words(part(at, "whom"))
     at = part(at, "results")
-    at.date_input(key="coach_day").set_value(TODAY - timedelta(days=3)).run()
+    at.date_input(key="coach_day").set_value(this_day() - timedelta(days=3)).run()
     assert "sets of" in words(at)
     assert not at.error
 
@@ -204,7 +203,7 @@ def test_a_days_result_is_shown_whole_before_it_is_handed_out(log: Log, show: Op
     at.toggle[0].set_value(True).run()
     assert "max of" not in at.code[0].value  # there is none yet
     squat = people.lifts(log)[0]
-    training.add_rep_max(log, people.members(log)[0].id, squat.id, TODAY, 3, Mass(Decimal(80), "kg"), tested=True)
+    training.add_rep_max(log, people.members(log)[0].id, squat.id, this_day(), 3, Mass(Decimal(80), "kg"), tested=True)
     assert "max of front squat (barbell): 3RM 80 kg tested" in at.run().code[0].value
 
 
@@ -225,8 +224,8 @@ def test_an_empty_period_and_a_turned_one_are_told(log: Log, show: Open):
     part(at, "report").button(key="report_make").click().run()
     assert "Nothing was done in this period" in words(at)
     at.pills(key="report_span").set_value("").run()
-    at.date_input(key="report_first").set_value(TODAY).run()
-    at.date_input(key="report_last").set_value(TODAY - timedelta(days=3)).run()
+    at.date_input(key="report_first").set_value(this_day()).run()
+    at.date_input(key="report_last").set_value(this_day() - timedelta(days=3)).run()
     at.button(key="report_make").click().run()
     assert "ends before it begins" in words(at)
     assert not at.get("download_button")
@@ -234,7 +233,7 @@ def test_an_empty_period_and_a_turned_one_are_told(log: Log, show: Open):
 
 def test_a_result_file_is_json_with_its_check(log: Log):
     logged(log, "Aldis")
-    record = json.loads(result_file(log, people.members(log)[0].id, TODAY)[1])
+    record = json.loads(result_file(log, people.members(log)[0].id, this_day())[1])
     assert record["tidemark_result"] == 1
     assert len(record["check"]) == 16
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import timedelta
 
 from sqlalchemy import func, select
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
 from tracker.desk import journal, people, places
 from tracker.log.keeper import Log
@@ -87,7 +88,7 @@ def test_a_guess_is_declared_and_a_test_is_tested(log: Log, show: Open):
     at = show(log)
     at.radio(key="first_run_known").set_value("I tested it").run()
     assert at.date_input(key="first_run_day").value is None
-    at.date_input(key="first_run_day").set_value(date.today() - timedelta(days=35))
+    at.date_input(key="first_run_day").set_value(this_day() - timedelta(days=35))
     at = answer(at, known="I tested it")
     assert "Tested 3RM 90 kg, 5 weeks ago" in sources(at)
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import ast
 from dataclasses import dataclass
-from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
 from tests.stores import address_of
 from tracker import asset_folder
@@ -69,7 +69,7 @@ from tracker.units import Mass
 lift = people.lifts(now.log)[0]
 load = st.text_input("Load", "100")
 def tap(token, load):
-    do(training.log_set, now.log, now.member.id, date.today(), NewSet(lift.id, Mass(Decimal(load), "kg"), 5), token=token,
+    do(training.log_set, now.log, now.member.id, now.today, NewSet(lift.id, Mass(Decimal(load), "kg"), 5), token=token,
        said=lambda row: f"Saved: {row.reps} x {row.load}")
 st.button("Log", key="log", on_click=tap, args=(frame.token("free"), load))
 """
@@ -116,7 +116,7 @@ def test_an_empty_log_asks_who_it_is_for_and_then_shows_the_page(log: Log, show:
 def test_undo_takes_back_one_act_after_the_other_until_none_is_left(two: Two, script):
     """Four that were taken back left eight entries, and the button was gone while there was more."""
     for number in range(1, 8):
-        training.log_set(two.log, two.anna, date.today(), new_set(two, str(100 + number)))
+        training.log_set(two.log, two.anna, this_day(), new_set(two, str(100 + number)))
     at = script("")
     for number in range(7, 0, -1):
         at.button(key="frame_undo").click().run()
@@ -147,7 +147,7 @@ def test_what_is_refused_is_told_once_with_place_and_way_out_and_nothing_is_writ
 @pytest.mark.parametrize(("button", "logged"), [("other", "225 lb"), ("as_is", "225 kg"), ("leave", None)])
 def test_a_load_that_looks_like_the_other_unit_waits_for_an_answer(two: Two, script, button: str, logged: str | None):
     for _ in range(3):
-        training.log_set(two.log, two.anna, date.today(), new_set(two))
+        training.log_set(two.log, two.anna, this_day(), new_set(two))
     at = script(LOG_ONE)
     at.text_input[0].set_value("225").run()
     at.button(key="log").click().run()
@@ -163,7 +163,7 @@ def test_a_second_tap_on_the_same_button_is_the_same_set(two: Two):
 
     drawn = token(two.log, two.anna, "line", shared=True)
     for _ in range(2):
-        training.log_set(two.log, two.anna, date.today(), new_set(two), token=drawn)
+        training.log_set(two.log, two.anna, this_day(), new_set(two), token=drawn)
     assert len(sets_of(two, two.anna)) == 1
     assert token(two.log, two.anna, "line", shared=True) != drawn
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
 from decimal import Decimal
 
 import pytest
 from sqlalchemy import func, select
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
 from tracker.desk import people, rep_maxes, training
 from tracker.log import members as log_members
@@ -71,9 +71,9 @@ def test_a_body_mass_is_dated_listed_and_removed(log: Log, show: Open, wren):
     at = part(log, show, "body")
     at.text_input(key="body_mass_amount").set_value("65,1")
     at = submit(at, "Save")
-    assert people.body_masses(log, wren.id) == ((date.today(), Mass(Decimal("65.1"), "kg")),)
+    assert people.body_masses(log, wren.id) == ((this_day(), Mass(Decimal("65.1"), "kg")),)
     assert "65.1 kg" in words(at)
-    at.button(key=f"unweigh_{date.today()}").click().run()
+    at.button(key=f"unweigh_{this_day()}").click().run()
     assert people.body_masses(log, wren.id) == ()
 
 
@@ -116,7 +116,7 @@ def test_a_rep_max_is_recorded_as_tested_or_declared_and_removed(log: Log, show:
     at.radio(key="add_max_how").set_value("declared")
     at = submit(at, "Save the rep-max")
     row = rep_maxes.rep_maxes(log, wren.id)[0]
-    assert (row.reps, str(row.load), row.source, row.day) == (5, "140 kg", "declared", date.today())
+    assert (row.reps, str(row.load), row.source, row.day) == (5, "140 kg", "declared", this_day())
     assert "deadlift, barbell: declared 5RM 140 kg" in words(at)
     at.button(key=f"max_remove_{row.id}").click().run()
     assert rep_maxes.rep_maxes(log, wren.id) == ()

@@ -14,6 +14,7 @@ import pytest
 from alembic import command
 from sqlalchemy import text
 
+from tests.day import this_day
 from tests.server.cluster import binaries
 from tests.stores import address_of, digest
 from tracker.desk import conditioning, custody, journal, people, take_away, training
@@ -261,7 +262,7 @@ def test_a_dump_is_put_back_with_every_row_and_opens(demo_log, bare, tmp_path):
     row = training.log_set(
         again,
         people.members(again)[0].id,
-        date.today(),
+        this_day(),
         NewSet(lift.id, Mass(Decimal(40), "kg"), 5, body_mass=Decimal(70)),
         sure=True,
     )
