@@ -21,10 +21,11 @@ from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log import walls
 from tracker.log.chain import FOUND
-from tracker.log.keeper import TOLD, Log, undo
+from tracker.log.keeper import TOLD, Log
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
+from tracker.log.undo import undo
 from tracker.log.who import PLAN
 from tracker.wording import counted
 
