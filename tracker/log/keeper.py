@@ -24,11 +24,12 @@ from tracker.log.states import OWN, former_state, plain_value, state, whose
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+Reader = OrmSession  # what `Log.reading` gives and an act carries, for the rooms above, which know no SQLAlchemy
 UNTRACKED = (Change, Meta)
 ANSWERED = "answers"  # entries of history by hand, of no table: see log/answers.py
 AWAY = "cautions"  # entries of history by hand, of no table: see log/away.py
 SIDE = "sides"  # the same: see log/sides.py
-BY_NO_TABLE = (IMPORTS, AWAY, SIDE, ANSWERED, FOUND, ACTS, TOLD)
+KINDS = frozenset({*MODELS, IMPORTS, AWAY, SIDE, ANSWERED, FOUND, ACTS, TOLD})  # what an entry of history can be about
 BY_HAND = (FOUND, ACTS, TOLD)  # entries that say what was, and change nothing
 
 
