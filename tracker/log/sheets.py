@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import cast
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
@@ -146,4 +145,4 @@ def first_day(session: OrmSession, wave_id: str, member_id: str) -> date | None:
     query = select(MemberWave.started).where(
         MemberWave.wave_id == wave_id, MemberWave.member_id == member_id, MemberWave.ended.is_(None)
     )
-    return cast("date | None", session.scalar(query))
+    return session.scalar(query)
