@@ -224,12 +224,13 @@ def main() -> None:
 def _show(page: Page) -> None:
     """Draw frame and page, or who may not see them."""
     from tracker.components import empty, first_run, frame, signed_in
+    from tracker.components.opened import of_this_server
 
     if isinstance(st.context.ip_address, str) and visitor_in(st.context.headers) is None:  # no address: this machine
         st.error("This server lets other machines in without a key. Start it with: tidemark open --nearby")
         st.stop()  # whoever started it did so without `run`, and so without the gate
     try:
-        log = frame.opened(os.environ.get(VARIABLE, ""))
+        log = of_this_server()
         if sign_in.configured() and signed_in.door(log) is None:
             return
         now = frame.draw(log)

@@ -42,10 +42,6 @@ class BadInputError(TidemarkError):
     """A value, a row or an option that can't be taken."""
 
 
-class TidemarkWarning(UserWarning):
-    """Something that is worth a word but stops nothing."""
-
-
 def together(*checks: Callable[[], T]) -> tuple[T, ...]:
     """Do each check and return what they return; where some refuse, tell all of it at once.
 

@@ -7,23 +7,17 @@ from datetime import timedelta
 import pytest
 import scipy.stats
 
-from tracker.conditioning.change import OWN_NEEDED, change_between, learning_words, usual_variation
+from tracker.conditioning.change import LEARNING, change_between, learning_words, usual_variation
 from tracker.conditioning.counts import Count
 from tracker.conditioning.ladder import Listed, Steady
 from tracker.conditioning.pace import pace_of, spread_of
 from tracker.conditioning.pieces import Measure, Piece, Task
 from tracker.conditioning.reliability import (
     ENGEL_2019_CV,
-    GRGIC_2020_CV,
-    cv_of,
+    LEAST_OWN,
     detectable_limits,
-    error_of_measurement,
-    interval,
     least_detectable,
-    log_cv,
     own_cv,
-    smallest_worthwhile,
-    typical_error,
     z_of,
 )
 from tracker.conditioning.scores import reached
@@ -65,26 +59,12 @@ def test_figures_of_the_twelve_minute_study():
     errors = [cv * 181 for cv in ENGEL_2019_CV]
     assert errors == pytest.approx([7, 13], abs=0.3)
     assert [least_detectable(error) for error in errors] == pytest.approx([20, 37], abs=0.7)
-    assert smallest_worthwhile(35) == pytest.approx(7.0)
-    assert smallest_worthwhile(35) <= errors[0]  # noise is as large as what would be worth while
 
 
 def test_a_max_of_100_kg_has_to_rise_by_more_than_it_varies():
-    assert least_detectable(GRGIC_2020_CV * 100) == pytest.approx(11.6, abs=0.05)
-    assert least_detectable(GRGIC_2020_CV * 100, 0.90) == pytest.approx(9.8, abs=0.05)
-    low, high = interval(5, GRGIC_2020_CV * 100)
-    assert low < 0 < high
-
-
-def test_definitions():
-    """Typical error SD / sqrt(2), CV and SEM by their definitions (Hopkins 2000, Weir 2005)."""
-    differences = [3.0, -1.0, 4.0, 0.0]
-    assert typical_error(differences) == pytest.approx(scipy.stats.tstd(differences) / math.sqrt(2))
-    assert cv_of(7.06, 181) == pytest.approx(0.039, abs=1e-4)
-    assert log_cv([0.05, -0.05, 0.05, -0.05]) == pytest.approx(
-        math.exp(scipy.stats.tstd([0.05, -0.05] * 2) / math.sqrt(2)) - 1
-    )
-    assert error_of_measurement(35, 0.9) == pytest.approx(35 * math.sqrt(0.1))
+    """Grgic et al. 2020, Sports Med Open 6:31, abstract: 1RM, median CV of 32 studies 4.2 %."""
+    assert least_detectable(0.042 * 100) == pytest.approx(11.6, abs=0.05)
+    assert least_detectable(0.042 * 100, 0.90) == pytest.approx(9.8, abs=0.05)
 
 
 def test_own_variation_is_about_a_straight_line():
@@ -164,7 +144,7 @@ def test_nothing_is_claimed_where_nothing_is_known(timed_piece, day):
 def test_own_repeats_take_over_once_there_are_enough(timed_piece, day):
     times = ["7:30", "7:10", "7:00", "7:05", "6:58", "7:04", "7:01", "6:59", "6:10"]
     past = history(timed_piece, day, *times)
-    assert len(times) == OWN_NEEDED + 1
+    assert len(times) == LEARNING + LEAST_OWN + 1
     assert usual_variation(past[:-2]) is None
     assert "your own 5 like results, roughly" in change_between(past[-2], past[-1], past).sentence
 

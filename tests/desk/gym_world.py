@@ -15,10 +15,11 @@ from tracker.conditioning.pieces import Piece, Task
 from tracker.desk import accounts, clocks, conditioning, people, places, send_result, sheets, today, training
 from tracker.desk.piece_entry import Said
 from tracker.log.columns import Base
-from tracker.log.keeper import Log, last_act
+from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord
 from tracker.log.sets import NewSet, rep_maxes
+from tracker.log.undo import last_act
 from tracker.log.waves import end_wave
 from tracker.log.who import Who
 from tracker.units import Mass

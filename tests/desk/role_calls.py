@@ -234,7 +234,6 @@ CALLS: dict[str, Call] = {
     "piece_care.watch": lambda log, t, tmp: piece_care.watch(log, t.member, (), this_day()),
     "piece_side.choose_side": lambda log, t, tmp: piece_side.choose_side(log, t.id, "smaller", t.piece_id),
     "piece_side.side_of": lambda log, t, tmp: piece_side.side_of(log, t.id, t.piece_id),
-    "piece_history.titles": lambda log, t, tmp: piece_history.titles(log, t.id),
     "piece_history.piece_history": lambda log, t, tmp: piece_history.piece_history(
         log, t.id, f"Swings {t.member.name}"
     ),

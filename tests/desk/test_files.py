@@ -23,9 +23,10 @@ from tracker.desk.training import as_new
 from tracker.errors import BadInputError
 from tracker.exchange.sets_csv import read_sets
 from tracker.log import members as log_members
-from tracker.log.keeper import ChangedSinceError, undo
+from tracker.log.keeper import ChangedSinceError
 from tracker.log.models import Change
 from tracker.log.sets import NewSet, sets_of
+from tracker.log.undo import undo
 from tracker.units import Mass
 
 TODAY = date(2026, 11, 20)

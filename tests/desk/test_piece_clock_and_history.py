@@ -17,8 +17,9 @@ from tracker.desk.conditioning import Said
 from tracker.desk.piece_entry import splits_text
 from tracker.desk.piece_history import piece_history, titles
 from tracker.errors import BadInputError
-from tracker.log.keeper import ChangedSinceError, undo
+from tracker.log.keeper import ChangedSinceError
 from tracker.log.sets import NewSet
+from tracker.log.undo import undo
 from tracker.units import Mass
 
 # the clock

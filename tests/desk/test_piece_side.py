@@ -34,8 +34,8 @@ from tracker.desk.opening import open_log
 from tracker.desk.piece_side import SideUnknownError, choose_side, side_of
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
-from tracker.log.keeper import last_act, undo
 from tracker.log.models import Change
+from tracker.log.undo import last_act, undo
 from tracker.log.waves import NewStep
 
 HARBOUR = piece_from({

@@ -108,7 +108,7 @@ PURE = {
     "take_away": {"file_name"},
     "step_state": {"finish_if_done", "reopened"},
     "training": {"check_set", "as_new"},
-    "trend": {"moved_to_bar", "as_mass"},
+    "trend": {"as_mass"},
     "unchanged": {"while_unchanged", "one_moment"},
     "weeks": {"moved_kg"},
     "weights": {"typed_reference"},

@@ -9,7 +9,7 @@ from tests.desk.gym_world import NAMES, SHEET
 from tracker.components import acts
 from tracker.desk import journal, sheets, today, training
 from tracker.errors import TidemarkError
-from tracker.log.keeper import NothingToUndoError
+from tracker.log.undo import NothingToUndoError
 from tracker.log.who import Who, acting
 
 TEXT = SHEET.format(title="For all", percent=80)

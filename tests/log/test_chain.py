@@ -11,9 +11,10 @@ from tracker.desk import backups, deletion, files, journal, people, places, trai
 from tracker.desk.check import check_log
 from tracker.errors import TidemarkError
 from tracker.log import chain, kit
-from tracker.log.keeper import Log, OverwrittenError, undo
+from tracker.log.keeper import Log, OverwrittenError
 from tracker.log.models import Change, LiftedSet, Member
 from tracker.log.sets import NewSet, sets_of
+from tracker.log.undo import undo
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

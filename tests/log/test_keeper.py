@@ -10,9 +10,11 @@ from tracker.desk import people, training
 from tracker.errors import TidemarkError
 from tracker.log import members as log_members
 from tracker.log.engine import database_url, wal_is_safe
-from tracker.log.keeper import ChangedSinceError, Log, NothingToUndoError, undo
+from tracker.log.faults import ThereAlreadyError
+from tracker.log.keeper import ChangedSinceError, Log
 from tracker.log.models import Change
-from tracker.log.sets import NewSet, one_set, sets_of
+from tracker.log.sets import NewSet, add_set, one_set, sets_of
+from tracker.log.undo import NothingToUndoError, undo
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)
@@ -30,6 +32,18 @@ def ana(log):
 @pytest.fixture
 def squat(log):
     return people.add_lift(log, "back squat", "barbell")
+
+
+def test_a_touch_that_came_twice_is_told_by_an_error_of_the_log_and_saved_once(log, ana, squat, monkeypatch):
+    one = NewSet(squat.id, kg("60"), 5)
+    first = training.log_set(log, ana.id, DAY, one, sure=True, token="touch")
+    with pytest.raises(ThereAlreadyError, match=r"same at the same moment.*Nothing was saved"), log.act("again") as act:
+        add_set(act, ana.id, DAY, one, token="touch", place_id=None)
+    looks = iter([None, first])  # both touches looked for the set before either had written it
+    monkeypatch.setattr("tracker.desk.training.log_sets.set_with_token", lambda *_: next(looks))
+    assert training.log_set(log, ana.id, DAY, one, sure=True, token="touch") == first
+    with log.reading() as session:
+        assert [row.id for row in sets_of(session, ana.id)] == [first.id]
 
 
 LONG = "press of the seventh mill wheel from the left, " * 4 + "with a pause"  # 200 letters

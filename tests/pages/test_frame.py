@@ -44,11 +44,11 @@ def new_set(two: Two, load: str = "100", unit: str = "kg") -> NewSet:
 def acting(page: str) -> str:
     """Turn lines of a page into a script that draws the frame and then them."""
     return f"""
-import os
 import streamlit as st
 from tracker.components import frame
 from tracker.components.acts import do
-frame.draw(frame.opened(os.environ["TIDEMARK_DATABASE"]))
+from tracker.components.opened import of_this_server
+frame.draw(of_this_server())
 now = frame.here()
 {page}
 """

@@ -15,9 +15,10 @@ from tracker.desk import people, training
 from tracker.desk.opening import open_log
 from tracker.log import server
 from tracker.log.faults import LogBusyError
-from tracker.log.keeper import MovedMeanwhileError, last_act
+from tracker.log.keeper import MovedMeanwhileError
 from tracker.log.models import Lift, LiftedSet, Member
 from tracker.log.sets import NewSet, sets_of
+from tracker.log.undo import last_act
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

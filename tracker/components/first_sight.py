@@ -7,6 +7,7 @@ from html import escape
 
 from tracker.components import cautions, frame, next_set, rest, where
 from tracker.components.look import style, theme
+from tracker.components.opened import opened
 from tracker.components.words import day_words, first_up
 from tracker.desk import people, places, today
 from tracker.desk.unchanged import one_moment
@@ -33,7 +34,7 @@ def draw(database: str, address: Mapping[str, str]) -> str:
 
 
 def _drawn(database: str, address: Mapping[str, str]) -> str:
-    log = frame.opened(database)
+    log = opened(database)
     known = people.members(log)
     if not known:
         return ""

@@ -20,7 +20,6 @@ from tracker.components.acts import token as _token
 from tracker.components.as_typed import as_typed
 from tracker.components.look import pages
 from tracker.desk import backups, people
-from tracker.desk.opening import open_log
 from tracker.log.keeper import Log
 from tracker.log.records import ChangeRow, MemberRecord
 from tracker.log.who import HERE as HOUSEHOLD
@@ -32,7 +31,7 @@ HERE, MEMBER = "frame_here", "member"
 ONE_TOUCH = 6  # members that still fit on one line as buttons; more are chosen from a list
 UNDO_HOURS = 12  # an older act is taken back in the journal, where one sees what it was
 
-__all__ = ["Here", "NoMemberError", "PageEnded", "do", "end", "here", "notice_of", "opened", "tell", "token", "touch"]
+__all__ = ["Here", "NoMemberError", "PageEnded", "do", "end", "here", "notice_of", "tell", "token", "touch"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,12 +74,6 @@ class NoMemberError(Exception):
 def end() -> NoReturn:
     """Leave out the rest of a page. `st.stop` would leave out what the app draws after it as well."""
     raise PageEnded
-
-
-@st.cache_resource(show_spinner=False)
-def opened(database: str) -> Log:
-    """Open the log once for all pages and readers."""
-    return open_log(database or None)
 
 
 def here() -> Here:

@@ -13,9 +13,9 @@ from streamlit.runtime.scriptrunner import get_script_run_ctx
 
 from tracker import sign_in
 from tracker.components.acts import do
+from tracker.components.opened import of_this_server
 from tracker.desk import accounts
 from tracker.errors import TidemarkError
-from tracker.log.engine import VARIABLE
 from tracker.log.keeper import Log
 from tracker.log.who import HERE, NOBODY, Who, acting, ask_with, who
 
@@ -40,10 +40,8 @@ def _who() -> Who:
     claims = _claims()
     if claims is None:
         return NOBODY
-    from tracker.components.frame import opened
-
     try:
-        return accounts.who_is(opened(os.environ.get(VARIABLE, "")), claims[0], claims[1])
+        return accounts.who_is(of_this_server(), claims[0], claims[1])
     except TidemarkError:  # the log can't be opened, which the page says
         return Who(NOBODY.role, identity=claims)
 
@@ -56,10 +54,8 @@ def _claims() -> tuple[str, str] | None:
 
 def has_account(identity: tuple[str, str]) -> bool:
     """Tell whether the log knows an identity now; where the log can't be opened it knows nobody."""
-    from tracker.components.frame import opened
-
     try:
-        return accounts.who_is(opened(os.environ.get(VARIABLE, "")), *identity).role != NOBODY.role
+        return accounts.who_is(of_this_server(), *identity).role != NOBODY.role
     except TidemarkError:
         return False
 
@@ -81,9 +77,7 @@ def as_now(work: Callable[[], T]) -> Callable[[], T]:
     def done() -> T:
         again = person
         if person.identity is not None:
-            from tracker.components.frame import opened
-
-            again = accounts.who_is(opened(os.environ.get(VARIABLE, "")), *person.identity)
+            again = accounts.who_is(of_this_server(), *person.identity)
         with acting(again):
             return work()
 

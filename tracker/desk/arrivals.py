@@ -13,9 +13,6 @@ from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from sqlalchemy import select
-from sqlalchemy.orm import Session as OrmSession
-
 from tracker.desk.people import check_free, facts_of
 from tracker.errors import BadInputError
 from tracker.exchange.lift_title import named
@@ -23,8 +20,8 @@ from tracker.exchange.sets_csv import FileSet
 from tracker.log import bulk
 from tracker.log.columns import new_id
 from tracker.log.identity import identity_of
-from tracker.log.keeper import Act
-from tracker.log.models import BodyMass, Lift, Member, Place
+from tracker.log.keeper import Act, Reader
+from tracker.log.known_names import KnownLift, known_names, lift_the_body
 from tracker.log.walls import private_to
 from tracker.log.who import who
 from tracker.units import plain
@@ -57,17 +54,16 @@ class Arrived(NamedTuple):
 class Arrivals:
     """Turns the names in a file's rows into ids of the log."""
 
-    def __init__(self, session: OrmSession, nobody: str, file: str) -> None:
+    def __init__(self, session: Reader, nobody: str, file: str) -> None:
         self.file = file
         self.nobody = " ".join(nobody.split())
-        found = session.execute(select(Member.id, Member.name, Member.removed_at)).all()
-        self.removed = {name.casefold() for _, name, removed in found if removed is not None}
-        self._names = [name for _, name, removed in found if removed is None]
-        self.members = Names((row_id, name) for row_id, name, _ in found)
-        self.weighed = set(session.scalars(select(BodyMass.member_id)))  # without a body mass, a body lift takes no set
-        self.places = Names((row_id, name) for row_id, name in session.execute(select(Place.id, Place.name)))
-        lifts = session.scalars(select(Lift)).all()
-        self.lifts = {(row.private_to, row.name.casefold(), row.implement): row for row in lifts}  # None: everybody's
+        known = known_names(session)
+        self.removed = {each.name.casefold() for each in known.members if each.removed}
+        self._names = [each.name for each in known.members if not each.removed]
+        self.members = Names((each.id, each.name) for each in known.members)
+        self.weighed = known.weighed  # without a body mass, a body lift takes no set
+        self.places = Names(known.places)
+        self.lifts = {(each.private_to, each.name.casefold(), each.implement): each for each in known.lifts}
         # id and name as written, by whose it will be (None: everybody's), name and implement
         self.new_lifts: dict[tuple[str | None, str, str], tuple[str, str]] = {}
         self._lift_ids: dict[tuple[str, str, str], str] = {}  # by member: one may have a lift of their own
@@ -135,7 +131,7 @@ class Arrivals:
                 return next(iter(written_so.values())).id
         return self.new_lifts.setdefault((_whose(member_id), *key), (new_id(), read))[0]
 
-    def _there(self, member_id: str, key: tuple[str, str]) -> Lift | None:
+    def _there(self, member_id: str, key: tuple[str, str]) -> KnownLift | None:
         """Return the lift of that name and implement: the member's own, else the gym's."""
         return self.lifts.get((member_id, *key)) or self.lifts.get((None, *key))
 
@@ -209,12 +205,8 @@ class Arrivals:
             made.append(record_id)
         for lift in self.lifts.values():
             if lift.id in body and not lift.body:
-                lift.body = True  # the file says that the body is lifted; noted in the history
+                lift_the_body(act, lift.id)  # the file says that it is
         return made
-
-    def body_lifts(self, session: OrmSession) -> set[str]:
-        """Return the lifts in which the body is lifted."""
-        return set(session.scalars(select(Lift.id).where(Lift.body)))
 
     def new_names(self, fresh: Sequence[Arrived]) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
         """Return the names of members, lifts and places that are new in the log with these rows."""

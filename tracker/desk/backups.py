@@ -8,17 +8,14 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from pathlib import Path
 
-from sqlalchemy import select
-
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, TidemarkError
-from tracker.log import erase, leftovers
+from tracker.log import erase, history, leftovers
 from tracker.log.backups import ASKED, BEFORE_RESTORE, DAY, Copy, copies_of, folder_of, free_name, to_drop
 from tracker.log.copies import in_folder, make_backup
 from tracker.log.engine import file_of, is_read_only
 from tracker.log.faults import told_in_words
 from tracker.log.keeper import Log
-from tracker.log.models import Change
 from tracker.log.seal import State, state
 from tracker.log.who import HERE, acting
 
@@ -118,7 +115,7 @@ def behind(log: Log, now: datetime | None = None) -> date | None:
         return None
     midnight = datetime.combine(moment.date(), time()).astimezone()
     with acting(HERE), log.reading() as session:  # of all members, whoever opened it
-        newest = session.scalar(select(Change.at).where(Change.at < midnight).order_by(Change.at.desc()).limit(1))
+        newest = history.newest_before(session, midnight)
     if newest is None:
         return None
     past = (copy for copy in copies_of(path) if copy.at <= moment)  # a clock that was wrong covers nothing

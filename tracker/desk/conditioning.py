@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from sqlalchemy.exc import IntegrityError
-
 from tracker.conditioning.movements import options_for
 from tracker.conditioning.pieces import Piece, Side
 from tracker.conditioning.scores import Score, Swap
@@ -27,6 +25,7 @@ from tracker.log import pieces as log_pieces
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
+from tracker.log.faults import ThereAlreadyError
 from tracker.log.keeper import Act, Log
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow
@@ -182,7 +181,7 @@ def log_score(
             )  # fmt: skip
             _remember(act, row, score, member_id)
             _close(act, member_id, clock_id, member_step_id)
-    except IntegrityError:  # the same tap came twice at once: the other one won
+    except ThereAlreadyError:  # the same tap came twice at once: the other one won
         with log.reading() as session:
             known = log_scores.score_with_token(session, token) if token else None
         if known is None:

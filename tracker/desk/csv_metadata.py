@@ -6,13 +6,13 @@ import json
 from collections.abc import Callable, Sequence
 from typing import IO, Any
 
-from sqlalchemy import Boolean, Column, Integer, Table
-
-from tracker.log.columns import Day, Plain, TypedDecimal, UtcTime
-from tracker.log.models import MODELS, LiftedSet
-from tracker.log.open_format import tables
+from tracker.log.dump import Holds, TableShape, shapes
 
 YES_NO = {"base": "boolean", "format": "yes|no"}
+KINDS: dict[Holds, Any] = {  # decimals are as typed, moments have their offset, records are JSON
+    "text": "string", "decimal": "decimal", "moment": "dateTimeStamp", "day": "date", "record": "json",
+    "yes or no": YES_NO, "whole number": "integer",
+}  # fmt: skip
 OF_SETS: dict[str, Any] = {  # what a column of sets.csv holds where it is no text
     "date": "date", "load": "decimal", "body_mass": "decimal", "reps": "nonNegativeInteger", "rir": "decimal",
     "order": "positiveInteger", "implements": "positiveInteger", "per_side": YES_NO,
@@ -35,9 +35,7 @@ def write(file: IO[str], set_columns: Sequence[str], heading: Callable[[str], tu
     sets = [_column(name, OF_SETS.get(name, "string"), needed=name in NEEDED) for name in set_columns]
     files = [_file("sets.csv", "The sets as they stand; tidemark import takes them back.", sets)]
     files.append(_file("removed_sets.csv", "Sets that were removed.", sets))
-    for table in tables():
-        if table.name != LiftedSet.__tablename__:
-            files.append(_of_table(table, heading))
+    files += [_of_table(table, heading) for table in shapes()]
     document = {
         "@context": ["http://www.w3.org/ns/csvw", {"@language": "en"}],
         "dc:description": NOTE,
@@ -52,27 +50,15 @@ def _file(name: str, words: str, columns: list[dict[str, Any]], **more: Any) -> 
     return {"url": name, "dc:description": words, "tableSchema": {"columns": columns, **more}}
 
 
-def _of_table(table: Table, heading: Callable[[str], tuple[str, ...]]) -> dict[str, Any]:
+def _of_table(table: TableShape, heading: Callable[[str], tuple[str, ...]]) -> dict[str, Any]:
     columns = []
     for column in table.columns:
         first, *names = heading(column.name)
-        text = _kind(column) == "string" and not (column.primary_key or column.foreign_keys)
-        columns.append(_column(first, _kind(column), needed=not column.nullable and not text))
+        text = column.holds == "text" and not column.identifies
+        columns.append(_column(first, KINDS[column.holds], needed=not column.optional and not text))
         columns += [_column(name, "string", needed=False) for name in names]
-    words = " ".join((MODELS[table.name].__doc__ or "").split())
-    return _file(f"{table.name}.csv", words, columns, primaryKey=[each.name for each in table.primary_key.columns])
+    return _file(f"{table.name}.csv", table.words, columns, primaryKey=list(table.key))
 
 
 def _column(name: str, kind: Any, *, needed: bool) -> dict[str, Any]:
     return {"name": name, "titles": name, "datatype": kind, "required": needed}
-
-
-def _kind(column: Column[Any]) -> Any:
-    """Return the datatype of a column; decimals are `decimal`, moments have their offset, records are JSON."""
-    kind = column.type
-    for known, word in (
-        (TypedDecimal, "decimal"), (UtcTime, "dateTimeStamp"), (Day, "date"), (Plain, "json"), (Boolean, YES_NO), (Integer, "integer"),
-    ):  # fmt: skip
-        if isinstance(kind, known):
-            return word
-    return "string"

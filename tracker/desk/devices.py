@@ -6,23 +6,21 @@ import re
 from functools import cache
 from pathlib import Path
 
-from sqlalchemy.engine import URL
-
 from tracker.desk.roles import may
 from tracker.errors import BadInputError
-from tracker.log.engine import file_of
+from tracker.log.engine import Address, file_of
 from tracker.log.keeper import Log
 from tracker.nearby.pairing import Code, CodeState, Device, Pairing
 from tracker.nearby.store import DevicesUnreadableError, Store
 
 
-def devices_file(url: URL) -> Path | None:
+def devices_file(url: Address) -> Path | None:
     """Return the file of keys and codes beside a log; None for a log on a server, where members sign in instead."""
     path = file_of(url)
     return None if path is None else path.with_name(f"{path.name}.devices")
 
 
-def pairing(url: URL, *, encrypted: bool = False) -> Pairing:
+def pairing(url: Address, *, encrypted: bool = False) -> Pairing:
     """Return the pairing of a log.
 
     Args:

@@ -7,14 +7,12 @@ from datetime import date
 from decimal import Decimal
 from operator import attrgetter
 
-from sqlalchemy.orm import Session as OrmSession
-
 from tracker.desk.last_used import LastUsed
 from tracker.desk.people import body_mass_on
 from tracker.desk.roles import may
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
+from tracker.log.keeper import Log, Reader
 from tracker.log.records import LiftRecord, RepMaxRow, SetRow
 from tracker.log.touched import Stamp, days_of, stamp, touched_sets
 from tracker.strength.estimator import LiftModel
@@ -83,7 +81,7 @@ def history(log: Log, member_id: str, lift: LiftRecord) -> LiftHistory:
     return found
 
 
-def _mended(session: OrmSession, since: Stamp, sets: tuple[SetRow, ...], key: Key) -> tuple[SetRow, ...] | None:
+def _mended(session: Reader, since: Stamp, sets: tuple[SetRow, ...], key: Key) -> tuple[SetRow, ...] | None:
     """Bring sets up to date by reading only the days that were written on; None where all must be read.
 
     A set logged between two others takes as long after ten years as on the first day.

@@ -5,28 +5,20 @@ Each has its description beside it: csv-metadata.json (W3C, Metadata Vocabulary 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
-
-from sqlalchemy import Table, select
-from sqlalchemy.orm import Session as OrmSession
 
 from tracker.desk import csv_metadata
 from tracker.desk.files_json import write_json
 from tracker.desk.roles import may
 from tracker.exchange.csv_out import Outbox, outbox
-from tracker.log.keeper import Log
-from tracker.log.members import lift_record
-from tracker.log.models import MODELS, Lift, LiftedSet, Member, Piece, Place, Session, Wave
-from tracker.log.open_format import SCHEMA, tables
+from tracker.log import dump
+from tracker.log.keeper import Log, Reader
+from tracker.log.open_format import SCHEMA
 
-SET_COLUMNS = (
-    "member", "date", "lift", "load", "unit", "body_mass", "reps", "rir", "outcome", "kind", "order", "session", "place",
-    "implement", "implements", "per_side", "left_out", "note",
-)  # fmt: skip
-SETS = LiftedSet.__tablename__
+SET_COLUMNS = dump.DumpedSet._fields
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,54 +56,13 @@ def export_seen(log: Log, folder: Path) -> Exported:
     return Exported(folder, dict(box.rows))
 
 
-def _tables(session: OrmSession, box: Outbox) -> None:
-    box.write("sets.csv", SET_COLUMNS, _sets(session, removed=False))
-    box.write("removed_sets.csv", SET_COLUMNS, _sets(session, removed=True))
-    names = _names(session)
-    for table in tables():
-        if table.name != SETS:
-            heading = [word for column in table.columns for word in _heading(column.name)]
-            box.write(f"{table.name}.csv", heading, _records(session, table, names))
-
-
-def _sets(session: OrmSession, *, removed: bool) -> Iterator[tuple[Any, ...]]:
-    """Yield the sets session by session, each with its place in the session counted from 1."""
-    query = (
-        select(LiftedSet, Session, Lift, Member.name, Place.name)
-        .join(Session, LiftedSet.session_id == Session.id)
-        .join(Member, Session.member_id == Member.id)
-        .join(Lift, LiftedSet.lift_id == Lift.id)
-        .outerjoin(Place, Session.place_id == Place.id)
-        .where(LiftedSet.removed_at.is_not(None) if removed else LiftedSet.removed_at.is_(None))
-        .where(Member.removed_at.is_(None))
-        .order_by(
-            Member.name, Session.day, Session.label, Place.name, Session.created_at, LiftedSet.position, LiftedSet.id
-        )
-        .execution_options(yield_per=1000)
-    )
-    group, order = None, 0
-    for row, sitting, lift, member, place in session.execute(query):
-        here = (member, sitting.day, sitting.label, place)
-        group, order = here, order + 1 if here == group else 1
-        yield _set(row, sitting, lift, member, place, order)
-
-
-def _set(row: LiftedSet, sitting: Session, lift: Lift, member: str, place: str | None, order: int) -> tuple[Any, ...]:
-    per_side = row.per_side if row.per_side is not None else (True if lift.per_side else None)
-    implement = "" if lift.implement == "unasked" else lift.implement
-    return (
-        member, sitting.day, lift.name, row.load, row.unit, row.body_mass, row.reps, row.rir, row.outcome, row.kind, order,
-        sitting.label, place, implement, row.implements, per_side, row.left_out, row.note,
-    )  # fmt: skip
-
-
-def _names(session: OrmSession) -> dict[str, dict[Any, Any]]:
-    """Names by id, for every kind of record that has one."""
-    kinds = {"member_id": Member.name, "place_id": Place.name, "wave_id": Wave.name, "piece_id": Piece.title}
-    found: dict[str, dict[Any, Any]] = {
-        key: dict(iter(session.execute(select(column.class_.id, column)))) for key, column in kinds.items()
-    }
-    return found | {"lift_id": {lift.id: lift_record(lift).title for lift in session.scalars(select(Lift))}}
+def _tables(session: Reader, box: Outbox) -> None:
+    box.write("sets.csv", SET_COLUMNS, dump.sets(session, removed=False))
+    box.write("removed_sets.csv", SET_COLUMNS, dump.sets(session, removed=True))
+    names = dump.names(session)
+    for table in dump.shapes():
+        heading = [word for column in table.columns for word in _heading(column.name)]
+        box.write(f"{table.name}.csv", heading, _records(session, table, names))
 
 
 def _heading(column: str) -> tuple[str, ...]:
@@ -119,13 +70,13 @@ def _heading(column: str) -> tuple[str, ...]:
     return (column, column.removesuffix("_id")) if column in named else (column,)
 
 
-def _records(session: OrmSession, table: Table, names: dict[str, dict[Any, Any]]) -> Iterator[list[Any]]:
+def _records(session: Reader, table: dump.TableShape, names: Mapping[str, Mapping[Any, Any]]) -> Iterator[list[Any]]:
     import json
 
-    columns = [getattr(MODELS[table.name], column.key) for column in table.columns]  # of the model: the wall knows it
-    for row in session.execute(select(*columns).order_by(*table.primary_key.columns)):
+    columns = [column.name for column in table.columns]
+    for row in dump.rows(session, table.name):
         cells: list[Any] = []
-        for column, value in row._mapping.items():
+        for column, value in zip(columns, row, strict=True):
             cells.append(json.dumps(value, ensure_ascii=False) if isinstance(value, dict | list) else value)
             if column in names:
                 cells.append(names[column].get(value))

@@ -20,6 +20,7 @@ from tracker.exchange.sets_csv import SetsFile, read_sets
 from tracker.log import bulk
 from tracker.log.columns import new_id
 from tracker.log.keeper import Act, Log
+from tracker.log.known_names import body_lifts
 from tracker.progress import tell, through
 
 
@@ -99,7 +100,7 @@ def _write(act: Act, arrivals: Arrivals, fresh: Sequence[Arrived]) -> None:
     seating = Seating(act.session, arrivals, fresh)
     seating.weigh()
     created["body_masses"] = bulk.put_body_masses(act, seating.new_masses)
-    sets = seating.sets(import_id, arrivals.body_lifts(act.session))
+    sets = seating.sets(import_id, body_lifts(act.session))
     made_at = bulk.insert_sessions(act, import_id, seating.new_sessions)
     bulk.insert_sets(act, sets)
     tell("sealing what came")

@@ -8,8 +8,6 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
 
-from sqlalchemy.orm import Session as OrmSession
-
 from tracker.desk.files import Imported, import_rows
 from tracker.desk.roles import may
 from tracker.errors import TidemarkError
@@ -19,7 +17,7 @@ from tracker.exchange.mapping import Mapping, Open, from_text, layout_of, open_q
 from tracker.exchange.tables import Table, read_table
 from tracker.log import members as log_members
 from tracker.log.facts import fact, forget, of_member, put_fact
-from tracker.log.keeper import Log
+from tracker.log.keeper import Log, Reader
 from tracker.log.who import who
 
 LAYOUT = "layout "  # before the key of a remembered mapping: whose it is, and the heading
@@ -112,7 +110,7 @@ def take(log: Log, table: Table, mapping: Mapping, *, member: str | None, today:
     return done
 
 
-def _key(session: OrmSession, table: Table, member: str | None) -> str | None:
+def _key(session: Reader, table: Table, member: str | None) -> str | None:
     """Name what is remembered of a heading for one member; None where nobody knows whose file it is."""
     own = who().member_id
     if who().role in ("here", "owner"):

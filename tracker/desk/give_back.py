@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from tracker.desk.roles import may
 from tracker.desk.take_results import Takings
-from tracker.log.keeper import Log, undo
+from tracker.log.keeper import Log
+from tracker.log.undo import undo
 
 
 @may("run")

@@ -6,30 +6,25 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
-from sqlalchemy import case, func, select
-from sqlalchemy.orm import Session
-
 from tracker.desk import training
 from tracker.desk.people import check_day
 from tracker.desk.roles import may
 from tracker.desk.step_state import reopened
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
+from tracker.log import history
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
-from tracker.log import walls
-from tracker.log.chain import FOUND
-from tracker.log.keeper import TOLD, Log, undo
-from tracker.log.models import Change
+from tracker.log.keeper import Log
 from tracker.log.records import ChangeRow, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
+from tracker.log.undo import undo
 from tracker.log.who import PLAN
 from tracker.wording import counted
 
 MOST_REASON = 200  # letters
-ENTRIES = 10  # of the history that an act has at most, as a rule
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,37 +66,7 @@ def sessions(log: Log, member_id: str, *, limit: int = 20, text: str = "") -> tu
 def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
     """List the newest acts of a member, newest first."""
     with log.reading() as session:
-        rows = session.execute(
-            select(
-                Change.act_id, func.max(Change.act), func.min(Change.at), func.count(Change.undone_by), func.count(),
-                func.sum(case((Change.record == TOLD, 1), else_=0)),
-            )
-            .where(Change.member_id == member_id, Change.record != FOUND, Change.act_id.in_(_newest(session, member_id, limit)))
-            .group_by(Change.act_id)
-            .order_by(func.max(Change.number).desc())
-        ).all()  # fmt: skip
-        refused = walls.of_others(session.connection(), [row.act_id for row in rows])
-    return tuple(
-        ChangeRow(act_id, words, at, undone > 0, records, not told and act_id not in refused)
-        for act_id, words, at, undone, records, told in rows
-    )
-
-
-def _newest(session: Session, member_id: str, limit: int) -> list[str]:
-    """Find the newest acts: most are of few entries, so that few have to be looked at, and more only after a large one."""
-    entries = limit * ENTRIES
-    while True:
-        newest = (
-            select(Change.act_id)
-            .where(Change.member_id == member_id, Change.record != FOUND)
-            .order_by(Change.number.desc())
-            .limit(entries)
-        )
-        rows = session.scalars(newest).all()
-        acts = list(dict.fromkeys(rows))
-        if len(acts) >= limit or len(rows) < entries:
-            return acts[:limit]
-        entries *= ENTRIES
+        return history.acts(session, member_id, limit)
 
 
 @may("change", grant=PLAN)

@@ -6,13 +6,12 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlalchemy.orm import Session as OrmSession
-
 from tracker.desk.other_ways import is_complete
 from tracker.log import pieces as log_pieces
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
+from tracker.log.keeper import Reader
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberStepRow, SetRow
 from tracker.log.scores import ScoreRow
@@ -34,7 +33,7 @@ class OnToday:
         return open_pieces(self.pieces, self.scores)
 
 
-def on_today(session: OrmSession, member_id: str, day: date, wanted: str | None = None) -> OnToday:
+def on_today(session: Reader, member_id: str, day: date, wanted: str | None = None) -> OnToday:
     """Read which session is on.
 
     In this order: the one that is `wanted`, if it was begun today or is dated today; one begun today that has sets left; one begun today whose piece is open; one

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from sqlalchemy.engine import URL
-
 from tracker.desk import backups
 from tracker.log.backups import beside
-from tracker.log.engine import database_url, file_of
+from tracker.log.engine import Address, database_url, file_of
 from tracker.log.keeper import Log
 from tracker.private import wider
 
@@ -25,7 +23,7 @@ def open_log(database: str | None = None) -> Log:
     return log
 
 
-def read_by_others(url: URL) -> str:
+def read_by_others(url: Address) -> str:
     """Say what of a log, its copies and its keys other accounts of the machine can read, and the command that mends it."""
     path = file_of(url)
     return wider(beside(path)) if path else ""

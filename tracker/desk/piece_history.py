@@ -70,14 +70,6 @@ class PieceHistory:
 
 
 @may("see")
-def titles(log: Log, member_id: str) -> tuple[str, ...]:
-    """List the pieces that a member has scores of, the most lately done first."""
-    with log.reading() as session:
-        rows = log_scores.scores_of(session, member_id)
-    return tuple(dict.fromkeys(row.score.piece.title for row in reversed(rows)))
-
-
-@may("see")
 def piece_history(log: Log, member_id: str, title: str, *, score_id: str | None = None) -> PieceHistory:
     """Read a piece's history against its newest score, or against `score_id`."""
     with log.reading() as session:

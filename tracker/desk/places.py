@@ -161,10 +161,6 @@ class MadeLoad:
     words: str
     note: str | None
 
-    @property
-    def percent_of_target(self) -> float:
-        return float(self.load.kg / self.target.kg * 100) if self.target.kg else 100.0
-
 
 def make_load(
     target: Mass, lift: LiftRecord, member: MemberRecord, place: PlaceRecord | None, how: RoundingChoice = NEAREST

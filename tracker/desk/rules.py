@@ -12,7 +12,7 @@ from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.score_record import score_from
 from tracker.errors import BadInputError
 from tracker.exchange import cells
-from tracker.log.keeper import BY_NO_TABLE, MODELS
+from tracker.log.keeper import KINDS
 from tracker.strength.records import Kind, Outcome
 
 Values = Mapping[str, Any]
@@ -94,7 +94,7 @@ def _change(row: Values, _latest: date) -> None:
     for side in ("before", "after"):
         if row[side] is not None:
             _record(row[side])
-    if row["record"] not in MODELS and row["record"] not in BY_NO_TABLE:
+    if row["record"] not in KINDS:
         raise BadInputError(f"{row['record']!r} is no kind of record.")
 
 

@@ -7,15 +7,13 @@ from datetime import date
 from decimal import Decimal
 from typing import Any, cast
 
-from sqlalchemy import func, select
-from sqlalchemy.orm import Session as OrmSession
-
 from tracker.desk.arrivals import Arrivals, Arrived
 from tracker.desk.people import body_mass_on
 from tracker.errors import BadInputError
 from tracker.log import bulk
 from tracker.log import members as log_members
-from tracker.log.models import LiftedSet, Session
+from tracker.log import sessions as log_sessions
+from tracker.log.keeper import Reader
 from tracker.units import Mass
 
 BODY_STEP = Decimal("0.1")  # the step to which the pages carry a body mass into a set
@@ -24,7 +22,7 @@ BODY_STEP = Decimal("0.1")  # the step to which the pages carry a body mass into
 class Seating:
     """The sessions that an import fills, those of the log first."""
 
-    def __init__(self, session: OrmSession, arrivals: Arrivals, fresh: Sequence[Arrived]) -> None:
+    def __init__(self, session: Reader, arrivals: Arrivals, fresh: Sequence[Arrived]) -> None:
         self.arrivals = arrivals
         self.fresh = fresh
         self.members = {each.member_id for each in fresh}
@@ -38,25 +36,11 @@ class Seating:
         self._last: dict[str, int] = {}
         self._read_sessions(session)
 
-    def _read_sessions(self, session: OrmSession) -> None:
+    def _read_sessions(self, session: Reader) -> None:
         days = {each.row.day for each in self.fresh}
-        query = (
-            select(
-                Session.id,
-                Session.member_id,
-                Session.day,
-                Session.label,
-                Session.place_id,
-                func.max(LiftedSet.position),
-            )
-            .outerjoin(LiftedSet, LiftedSet.session_id == Session.id)
-            .where(Session.member_id.in_(self.members), Session.day >= min(days), Session.day <= max(days))
-            .group_by(Session.id)
-            .order_by(Session.created_at)
-        )
-        for session_id, member_id, day, label, place_id, last in session.execute(query):
-            self._last[session_id] = -1 if last is None else last
-            self._know(session_id, (member_id, day.isoformat(), label), place_id)
+        for each in log_sessions.last_places(session, self.members, min(days), max(days)):
+            self._last[each.id] = each.last
+            self._know(each.id, (each.member_id, each.day.isoformat(), each.label), each.place_id)
 
     def _know(self, session_id: str, key: tuple[str, str, str], place_id: str | None) -> None:
         self._sessions.setdefault((*key, place_id), session_id)
@@ -88,7 +72,7 @@ class Seating:
                 group[:] = [each for _, each in sorted(enumerate(group), key=_place_in_session)]
         return groups
 
-    def sets(self, import_id: str, body_lifts: set[str]) -> list[tuple[Any, ...]]:
+    def sets(self, import_id: str, body_lifts: frozenset[str]) -> list[tuple[Any, ...]]:
         """Return every row as it goes into the log (`bulk.SET_COLUMNS`), session by session in their order."""
         made: list[tuple[Any, ...]] = []
         groups, moment, ids, reserve = (

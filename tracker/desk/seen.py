@@ -8,7 +8,8 @@ from datetime import date
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
 from tracker.log import away
-from tracker.log.keeper import Log, undo
+from tracker.log.keeper import Log
+from tracker.log.undo import undo
 
 WORDS = "put cautions away until tomorrow"
 

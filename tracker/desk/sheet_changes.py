@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from sqlalchemy.orm import Session as OrmSession
-
 from tracker.desk.sheet_text import split
 from tracker.errors import BadInputError
 from tracker.log import sheets as log_sheets
+from tracker.log.keeper import Reader
 from tracker.log.sheets import WaveText
 from tracker.prescription.sheet import SheetErrors, parse_sheet
 from tracker.prescription.sheet.model import Session, Sheet
@@ -51,7 +50,7 @@ def earlier_sheet(wave: WaveText) -> Sheet:
     return sheet
 
 
-def changes_between(session: OrmSession, wave: WaveText, sheet: Sheet) -> tuple[SessionChange, ...]:
+def changes_between(session: Reader, wave: WaveText, sheet: Sheet) -> tuple[SessionChange, ...]:
     """List what `sheet` changes, by session; sessions are the same ones where they have the same day."""
     before = earlier_sheet(wave)
     old = {

@@ -9,17 +9,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from sqlalchemy.orm import Session as OrmSession
-
 from tracker.desk.sheet_changes import changes_between, earlier_sheet
 from tracker.desk.sheet_start import first_day_of, suggested_start, title_of
 from tracker.errors import BadInputError
 from tracker.log import sheets as log_sheets
+from tracker.log.keeper import Reader
 from tracker.log.sheets import WaveText
 from tracker.prescription.sheet.model import Sheet
 
 
-def same_before(session: OrmSession, sheet: Sheet, today: date | None, start: date | None = None) -> WaveText | None:
+def same_before(session: Reader, sheet: Sheet, today: date | None, start: date | None = None) -> WaveText | None:
     """Find the sheet that this one is, or changes.
 
     Args:
@@ -37,12 +36,12 @@ def same_before(session: OrmSession, sheet: Sheet, today: date | None, start: da
     return None
 
 
-def likely_before(session: OrmSession, sheet: Sheet) -> WaveText | None:
+def likely_before(session: Reader, sheet: Sheet) -> WaveText | None:
     """Find the newest sheet that goes by the same title, also one that nobody gave: to be changed if a person says so."""
     return next((wave for wave, _ in _of_title(session, sheet)), None)
 
 
-def _of_title(session: OrmSession, sheet: Sheet) -> Iterator[tuple[WaveText, Sheet]]:
+def _of_title(session: Reader, sheet: Sheet) -> Iterator[tuple[WaveText, Sheet]]:
     title = title_of(sheet)
     for wave in log_sheets.waves_of_title(session, title):
         try:

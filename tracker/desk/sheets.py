@@ -11,7 +11,7 @@ from tracker.desk import people
 from tracker.desk.roles import may
 from tracker.desk.sheet_changes import SessionChange, changes_between, earlier_sheet
 from tracker.desk.sheet_same import likely_before, same_before
-from tracker.desk.sheet_start import check_start, first_day_of, suggested_start, title_of
+from tracker.desk.sheet_start import check_start, suggested_start, title_of
 from tracker.desk.sheet_steps import Lifts, keep_pieces, lifts_named, new_step, scored_pieces
 from tracker.desk.sheet_text import noted as with_notes
 from tracker.desk.sheet_text import split
@@ -56,11 +56,6 @@ class SheetPreview:
     changes: tuple[SessionChange, ...]  # against it; none where it says the same
     alike: WaveText | None = None  # else one that goes by the same title, of other days
     answers: Mapping[str, str] = field(default_factory=dict)  # all that counted in this reading
-
-    @property
-    def first_day(self) -> date | None:
-        """The day that the sheet itself names for its first session."""
-        return first_day_of(self.sheet)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,6 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
-from sqlalchemy.exc import IntegrityError
-
 from tracker.desk.people import check_body_mass, check_day
 from tracker.desk.roles import may
 from tracker.desk.step_state import finish_if_done, reopened
@@ -16,9 +14,11 @@ from tracker.limits import MOST_NOTE
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log.columns import now
-from tracker.log.keeper import Act, Log, NothingToUndoError, last_act, undo
+from tracker.log.faults import ThereAlreadyError
+from tracker.log.keeper import Act, Log
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.sets import NewSet
+from tracker.log.undo import NothingToUndoError, last_act, undo
 from tracker.log.who import PLAN
 from tracker.strength.outcomes import set_in_words
 from tracker.units import Mass, check_load, short
@@ -153,7 +153,7 @@ def log_set(
             _settle(act, set_id)
             if new.member_step_id:
                 finish_if_done(act, member_id, new.member_step_id)
-    except IntegrityError:  # the same tap came twice at once: the other one won
+    except ThereAlreadyError:  # the same tap came twice at once: the other one won
         with log.reading() as session:
             known = log_sets.set_with_token(session, token) if token else None
         if known is None:

@@ -188,11 +188,6 @@ def _flags(history: estimates.LiftHistory) -> tuple[str, ...]:
     return tuple(flag.words for flag in history.model.flags) if history.model else ()
 
 
-def moved_to_bar(kg: float, history: estimates.LiftHistory, day: date, unit: Unit) -> float:
-    """Turn kilograms moved into what is on the bar, in `unit`."""
-    return history.bar(Band(kg, kg, kg), day, unit).estimate
-
-
 def as_mass(amount: float, unit: Unit) -> Mass:
     """Make a mass of an estimate, to the half kilogram or the pound."""
     from decimal import Decimal

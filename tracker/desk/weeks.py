@@ -12,8 +12,6 @@ from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, SessionRow, SetRow
 
-KG_IN_TONNE = 1000
-
 
 @dataclass(frozen=True, slots=True)
 class TrainedWeek:
@@ -23,10 +21,6 @@ class TrainedWeek:
     sessions: int
     sets: int
     moved_kg: float
-
-    @property
-    def tonnes(self) -> float:
-        return self.moved_kg / KG_IN_TONNE
 
 
 @dataclass(frozen=True, slots=True)

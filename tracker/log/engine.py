@@ -25,6 +25,7 @@ from tracker.errors import BadInputError
 from tracker.log import server
 from tracker.private import make_file, make_folder
 
+Address = URL  # of a log, for the rooms above, which know no SQLAlchemy
 BUSY_TIMEOUT_MS = 10_000
 VARIABLE = "TIDEMARK_DATABASE"
 MEMORY = ":memory:"  # as SQLite calls it

@@ -6,7 +6,7 @@ Kilograms and pounds may be mixed, and masses may be measured ones: a gym's disc
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
@@ -63,10 +63,6 @@ class BarKit:
     @property
     def unit(self) -> Unit:
         return self.bar.unit
-
-    def with_discs_in(self, unit: Unit) -> BarKit:
-        """Leave only the discs of one unit: where both sets stand in a gym, few people mix them on one bar."""
-        return replace(self, discs=tuple(disc for disc in self.discs if disc.mass.unit == unit))
 
 
 @dataclass(frozen=True, slots=True)
