@@ -60,26 +60,57 @@ class LiftHistory:
         return float(load.kg) + (float(body.kg) if body else 0.0)
 
 
+@dataclass(frozen=True, slots=True)
+class Stored:
+    """What the log holds of one lift of one member at one moment; `worked_out` makes a history of it."""
+
+    key: Key
+    lift: LiftRecord
+    at: Stamp | None
+    sets: tuple[SetRow, ...] = ()
+    rep_maxes: tuple[RepMaxRow, ...] = ()
+    body_masses: tuple[tuple[date, Mass], ...] = ()
+    known: LiftHistory | None = None  # nothing was written since that was made
+
+
 @may("see")
 def history(log: Log, member_id: str, lift: LiftRecord) -> LiftHistory:
     """Read one lift of one member, with its model; not again as long as nothing at all was written since."""
-    key = (log.name, member_id, lift.id)
     with log.reading() as session:
-        now = stamp(session)
-        seen = _seen.get(key)
-        same = seen is not None and seen[1].lift == lift
-        if seen and same and seen[0] == now:
-            return seen[1]
-        sets = _mended(session, seen[0], seen[1].sets, key) if seen and same else None
-        if sets is None:
-            sets = log_sets.sets_of(session, member_id, lift_id=lift.id)
-        rep_maxes = log_sets.rep_maxes(session, member_id, lift.id)
-        body = log_members.body_masses(session, member_id) if lift.body else ()
-    read = _read(sets, *((seen[1].sets, seen[2]) if seen else ((), ())))
-    records = _in_order(read, rep_maxes, body)
-    found = LiftHistory(lift, sets, rep_maxes, body, _model(key, records))
-    if now is not None:
-        _seen.keep(key, (now, found, read))
+        stored = read_lift(session, log.name, member_id, lift)
+    return worked_out(stored)
+
+
+def read_lift(session: OrmSession, log_name: str, member_id: str, lift: LiftRecord) -> Stored:
+    """Read one lift of one member in a reading of whoever asks.
+
+    Nothing is worked out of it here: that may take seconds, and an act of another process would wait so long for the
+    reading to end.
+    """
+    key, now = (log_name, member_id, lift.id), stamp(session)
+    seen = _seen.get(key)
+    same = seen is not None and seen[1].lift == lift
+    if seen and same and seen[0] == now:
+        return Stored(key, lift, now, known=seen[1])
+    sets = _mended(session, seen[0], seen[1].sets, key) if seen and same else None
+    if sets is None:
+        sets = log_sets.sets_of(session, member_id, lift_id=lift.id)
+    rep_maxes = log_sets.rep_maxes(session, member_id, lift.id)
+    body = log_members.body_masses(session, member_id) if lift.body else ()
+    return Stored(key, lift, now, sets, rep_maxes, body)
+
+
+def worked_out(stored: Stored) -> LiftHistory:
+    """Make the history of a lift, with its model, of what was read."""
+    if stored.known:
+        return stored.known
+    seen = _seen.get(stored.key)
+    read = _read(stored.sets, *((seen[1].sets, seen[2]) if seen else ((), ())))
+    records = _in_order(read, stored.rep_maxes, stored.body_masses)
+    model = _model(stored.key, records)
+    found = LiftHistory(stored.lift, stored.sets, stored.rep_maxes, stored.body_masses, model)
+    if stored.at is not None:
+        _seen.keep(stored.key, (stored.at, found, read))
     return found
 
 

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import ROUND_FLOOR, Decimal
 
+from sqlalchemy.orm import Session as OrmSession
+
 from tracker.desk.people import clean_name
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
@@ -41,10 +43,13 @@ def places(log: Log) -> tuple[PlaceRecord, ...]:
 @may("see")
 def place_of(log: Log, member: MemberRecord) -> PlaceRecord | None:
     """Return where the member trains now."""
-    if member.place_id is None:
-        return None
     with log.reading() as session:
-        return log_kit.place(session, member.place_id)
+        return read_place(session, member)
+
+
+def read_place(session: OrmSession, member: MemberRecord) -> PlaceRecord | None:
+    """Return where the member trains now, in a reading of whoever asks."""
+    return None if member.place_id is None else log_kit.place(session, member.place_id)
 
 
 @may("common")

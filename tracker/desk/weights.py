@@ -10,7 +10,7 @@ from tracker.desk.lines import Scene
 from tracker.desk.places import MadeLoad
 from tracker.desk.references import Reference, references
 from tracker.desk.roles import may
-from tracker.desk.today import scene_of
+from tracker.desk.today import read_scene
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
@@ -72,7 +72,8 @@ def typed_reference(text: str, reps: int, unit: Unit, day: date) -> Reference:
 @may("see")
 def rounding_choice(log: Log, member: MemberRecord, reference: Reference, day: date) -> RoundingChoice:
     """Say which way to round here and now, with every reason for it."""
-    scene = scene_of(log, member, places.place_of(log, member), day, {})
+    with log.reading() as session:
+        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
     return _choice(scene, reference)
 
 
@@ -104,9 +105,10 @@ def weights(
     wanted: tuple[PrescribedSets, ...] = parse_wave(wave)
     if sum(each.sets for each in wanted) > MOST_SETS:
         raise BadInputError(f"That is more than {MOST_SETS} sets.", where="wave", mend="Ask for one session at a time.")
-    place = places.place_of(log, member)
-    scene = scene_of(log, member, place, day, {})
-    history = estimates.history(log, member.id, lift)
+    with log.reading() as session:
+        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
+        stored = estimates.read_lift(session, log.name, member.id, lift)
+    history = estimates.worked_out(stored)
     how = _choice(scene, reference)
     if rounding is not None and rounding != how.rounding:
         how = RoundingChoice(rounding)
