@@ -1,4 +1,4 @@
-"""How many transactions something takes, readings as well as acts."""
+"""What a log was asked and whether it was written to: transactions that are begun, and the newest entry of the history."""
 
 from __future__ import annotations
 
@@ -6,6 +6,10 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from sqlalchemy import Connection, Engine, event
+
+from tracker.log.keeper import Log
+from tracker.log.touched import Stamp, stamp
+from tracker.log.who import HERE, acting
 
 
 @contextmanager
@@ -21,3 +25,9 @@ def begun() -> Iterator[list[Connection]]:
         yield found
     finally:
         event.remove(Engine, "begin", note)
+
+
+def newest(log: Log) -> Stamp | None:
+    """Return the newest entry of the history, whoever acts; a later one is greater."""
+    with acting(HERE), log.reading() as session:
+        return stamp(session)

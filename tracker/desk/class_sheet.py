@@ -19,6 +19,7 @@ from tracker.desk.places import MadeLoad
 from tracker.desk.references import Reference, references
 from tracker.desk.roles import may
 from tracker.desk.today import read_scene
+from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
@@ -104,6 +105,7 @@ def likely_class(log: Log) -> tuple[str | None, tuple[str, ...]]:
 
 
 @may("lead")
+@while_unchanged
 def class_sheet(
     log: Log, step_id: str, member_ids: Sequence[str], day: date, *, place_id: str | None = None
 ) -> ClassSheet:

@@ -18,7 +18,8 @@ from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, RepMaxRow, SetRow
 from tracker.log.touched import Stamp, days_of, stamp, touched_sets
 from tracker.strength.estimator import LiftModel
-from tracker.strength.records import Band, SetRecord
+from tracker.strength.filtering import Day
+from tracker.strength.records import Band, Estimate, SetRecord
 from tracker.units import Mass, Unit, from_kg
 
 Key = tuple[str, str, str]  # log, member, lift
@@ -27,6 +28,9 @@ _kept: LastUsed[Key, tuple[tuple[SetRecord, ...], LiftModel]] = LastUsed(KEPT)
 MOST_DAYS = 5  # days of which the sets are read again one by one
 Read = tuple[SetRecord | None, ...]  # what the estimator reads of each set; None of one that is left out
 _seen: LastUsed[Key, tuple[Stamp, LiftHistory, Read]] = LastUsed(KEPT)
+
+
+_then: LastUsed[Key, dict[date, tuple[Day, Estimate]]] = LastUsed(16)  # what was known on each day, of so many trends
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,6 +185,18 @@ def _model(key: Key, records: tuple[SetRecord, ...]) -> LiftModel | None:
     return model
 
 
+def known_then(key: Key, model: LiftModel, since: date) -> dict[date, Estimate]:
+    """Return what was known on each day with sets from `since` on; it holds while the day stays as it is."""
+    made = _then.get(key) or {}
+    found: dict[date, tuple[Day, Estimate]] = {}
+    for each in model.days:
+        if each.day >= since:
+            known = made.get(each.day)
+            found[each.day] = known if known and known[0] is each else (each, model.estimate(each.day))
+    _then.keep(key, made | found)
+    return {day: estimate for day, (_, estimate) in found.items()}
+
+
 @may("see")
 def is_kept(log: Log, member_id: str, lift: LiftRecord) -> bool:
     """Tell whether a lift's estimate is in memory, or is brought up to date from there."""
@@ -191,3 +207,4 @@ def forget() -> None:
     """Throw away what is kept; all of it can be made again."""
     _kept.clear()
     _seen.clear()
+    _then.clear()
