@@ -7,10 +7,10 @@ from decimal import Decimal
 from typing import Any
 
 from tracker.errors import BadInputError
+from tracker.limits import MOST_DIGITS
 from tracker.units import parse_decimal
 
 MOST_LETTERS = 10_000  # of a text in a record; the forms and files that make them allow fewer
-MOST_DIGITS = 30
 MOST_WHOLE = 1_000_000_000  # as databases keep whole numbers
 MOST_LISTED = 2_000
 MEND = "Use a value that can be."

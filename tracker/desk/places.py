@@ -12,6 +12,7 @@ from tracker.desk.people import clean_name
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
+from tracker.limits import MOST_OF_KIND
 from tracker.log import kit as log_kit
 from tracker.log.keeper import Log
 from tracker.log.records import KitItemRecord, KitKind, LiftRecord, MemberRecord, PlaceRecord
@@ -109,7 +110,7 @@ def check_items(items: Sequence[KitItemRecord]) -> None:
             check_load(item.mass, where=where)
         if item.mass is not None and item.mass.amount < 0:
             raise BadInputError("A mass below zero can't be.", where=where, mend="Type what it weighs.")
-        if item.number is not None and not 0 <= item.number <= 1000:
+        if item.number is not None and not 0 <= item.number <= MOST_OF_KIND:
             raise BadInputError(
                 f"{item.number} can't be.",
                 where=where,

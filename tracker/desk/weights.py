@@ -12,13 +12,14 @@ from tracker.desk.references import Reference, references
 from tracker.desk.roles import may
 from tracker.desk.today import read_scene
 from tracker.errors import BadInputError
+from tracker.limits import MOST_RM
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
 from tracker.prescription.plates import Rounding
 from tracker.prescription.rounding import RoundingChoice, change_note, choose_rounding
-from tracker.prescription.wave import MOST_RM, PrescribedSets, parse_wave
+from tracker.prescription.wave import PrescribedSets, parse_wave
 from tracker.safety import Caution, HeldBack, for_working_set, held_back
 from tracker.units import Mass, Unit, check_load, parse_mass
 
