@@ -62,6 +62,7 @@ from tracker.desk import (
     training,
     training_load,
     trend,
+    unchanged,
     weeks,
     weights,
 )
@@ -301,6 +302,7 @@ CALLS: dict[str, Call] = {
     "trend.usual_reps": lambda log, t, tmp: trend.usual_reps(log, t.id, t.lift),
     "trend.trend": lambda log, t, tmp: trend.trend(log, t.member, t.lift, reps=3),
     "trend.waves": lambda log, t, tmp: trend.waves(log, t.id),
+    "unchanged.newest_entry": lambda log, t, tmp: unchanged.newest_entry(log),
     "weeks.trained_weeks": lambda log, t, tmp: weeks.trained_weeks(log, t.id, until=this_day()),
     "weeks.month": lambda log, t, tmp: weeks.month(log, t.id, this_day()),
     "weights.lift_choices": lambda log, t, tmp: weights.lift_choices(log, t.member),

@@ -6,7 +6,9 @@ from decimal import Decimal
 import pytest
 
 from tests.day import this_day
+from tests.readings import begun
 from tracker.desk import estimates, journal, people, places, today, training
+from tracker.desk.unchanged import one_moment
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
 from tracker.log.records import KitItemRecord
@@ -283,12 +285,52 @@ def test_each_lift_s_history_is_worked_out_once_for_all_its_sets(log, ana, squat
     bench = people.add_lift(log, "bench press", "barbell")
     plan_wave(log, ana, *(NewPlannedSet(lift.id, 2, 3, load=kg("80")) for lift in (squat, bench, squat, squat)))
     asked = []
-    real = estimates.history
-    monkeypatch.setattr(
-        estimates, "history", lambda log, member, lift: asked.append(lift.name) or real(log, member, lift)
-    )
+    real = estimates.worked_out
+    monkeypatch.setattr(estimates, "worked_out", lambda stored: asked.append(stored.lift.name) or real(stored))
     assert len(plan(log, ana).lines) == 8
     assert sorted(asked) == ["back squat", "bench press"]
+
+
+def day_of_three_lifts(log, ana, squat):
+    """A member at a place, with one lift by a max of another one, and something done of each."""
+    place = places.add_place(log, "Shed", "kg")
+    people.go_to_place(log, ana.id, place.id)
+    bench, front = (people.add_lift(log, name, "barbell") for name in ("bench press", "front squat"))
+    for lift in (squat, bench, front):
+        training.log_set(log, ana.id, this_day() - timedelta(days=7), NewSet(lift.id, kg("80"), 5, Decimal(2)))
+    planned = [
+        NewPlannedSet(lift.id, 2, 3, load=kg("80"), words="43/30 kg, one of the two is yours")
+        for lift in (squat, bench)
+    ]
+    plan_wave(log, ana, *planned, NewPlannedSet(front.id, 3, 3, Decimal(80), 1, of_lift_id=squat.id))
+    return bench
+
+
+def test_a_day_is_read_in_one_transaction_and_once_more_only_to_see_that_nothing_was_written(log, ana, squat):
+    day_of_three_lifts(log, ana, squat)
+    with one_moment():
+        people.members(log)  # the newest entry of the history is known in this moment
+        with begun() as readings:
+            day = plan(log, ana)
+    assert (len(readings), len(day.lines), len({line.lift.id for line in day.lines})) == (1, 7, 3)
+    with begun() as readings:
+        assert plan(log, ana) is day
+    assert len(readings) == 1
+    training.log_set(log, ana.id, this_day(), NewSet(squat.id, kg("80"), 5, Decimal(2)))
+    with begun() as readings:
+        assert plan(log, ana) is not day
+    assert len(readings) == 2
+
+
+def test_no_reading_waits_while_something_is_worked_out(log, ana, squat, monkeypatch):
+    """An act of another process could not end so long, and a long history takes seconds."""
+    day_of_three_lifts(log, ana, squat)
+    free, real = [], estimates.worked_out
+    monkeypatch.setattr(
+        estimates, "worked_out", lambda stored: free.append(log.engine.pool.checkedout()) or real(stored)
+    )
+    plan(log, ana)
+    assert free == [0, 0, 0]
 
 
 def test_repeating_puts_the_step_into_the_calendar_once_more(log, ana, squat):

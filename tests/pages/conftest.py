@@ -35,7 +35,6 @@ Open = Callable[..., AppTest]
 def _nothing_kept() -> Iterator[None]:
     """What Streamlit keeps in memory outlives a test otherwise."""
     yield
-    st.cache_data.clear()
     st.cache_resource.clear()
 
 

@@ -10,6 +10,7 @@ from sqlalchemy import func, select
 
 from tests.day import this_day
 from tests.pages.conftest import Open, words
+from tests.readings import begun
 from tracker.desk import people, places, today, training
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
@@ -82,6 +83,18 @@ def test_one_touch_logs_the_set_as_prescribed_and_the_next_one_comes_up(log: Log
     assert "Set 2 of 2" in words(at)
     tap(at, "log_as_asked")
     assert today.day_plan(log, anna.id, this_day()).step.state == "done"
+
+
+def test_the_page_begins_few_transactions_and_no_more_with_more_lifts(log: Log, anna: MemberRecord, show: Open):
+    at = show(log)
+    with begun() as drawn_again:
+        at.run()
+    with begun() as touched:
+        tap(at, "log_as_asked")
+    # Nothing was written: only the newest entry of the history is asked for. After a touch: is it logged already, the act,
+    # the set as it stands; then the history's newest entry, members, places, two readings of the history, what was put
+    # away, waves that ended, and the day itself, in one however many lifts it has.
+    assert (len(drawn_again), len(touched)) == (1, 11)
 
 
 def test_how_many_were_left_is_one_touch_more(log: Log, anna: MemberRecord, show: Open):

@@ -56,7 +56,7 @@ def with_log() -> Log:
     return log
 
 
-class Day(click.ParamType):
+class DayParam(click.ParamType):
     """A date written YYYY-MM-DD."""
 
     name = "date"
@@ -69,7 +69,7 @@ class Day(click.ParamType):
         return parse_day(str(value), where=param.opts[0] if param else "date")
 
 
-DAY = Day()
+DAY = DayParam()
 FILE = click.Path(path_type=Path)
 
 

@@ -12,6 +12,7 @@ from tracker.components.frame import Here
 from tracker.components.words import day_words
 from tracker.desk import accounts, people, places
 from tracker.errors import TidemarkError
+from tracker.limits import MOST_TYPED
 from tracker.units import parse_mass
 
 SHOWN = 10  # body masses listed; the others stay in the log
@@ -74,7 +75,7 @@ def body_mass(now: Here) -> None:
     unit = now.member.unit
     st.caption("Needed only for lifts in which the body is lifted, such as pull-ups. Each value stays with its day.")
     with st.form("body_mass", clear_on_submit=False):
-        st.text_input(f"Body mass, {unit}", key="body_mass_amount", max_chars=20)
+        st.text_input(f"Body mass, {unit}", key="body_mass_amount", max_chars=MOST_TYPED)
         st.date_input("Day", now.today, key="body_mass_day", max_value=now.today, format="YYYY-MM-DD")
         st.form_submit_button("Save", type="primary", width="stretch", on_click=_weigh, args=(now,))
     for day, mass in reversed(people.body_masses(now.log, now.member.id)[-SHOWN:]):

@@ -19,9 +19,7 @@ from tracker.desk.class_sheet import ClassLine, ClassRow, ClassSheet
 from tracker.desk.lines import LESS_LIKELY, chance_words
 from tracker.desk.send_result import file_word
 from tracker.desk.sheet_words import parts_of
-from tracker.log.keeper import Log
 from tracker.log.records import StepRow
-from tracker.log.who import Who, who
 from tracker.wording import counted
 
 
@@ -33,7 +31,8 @@ def show(now: Here, choice: ClassChoice) -> None:
         st.info("Nobody is in the class yet. Choose its members above.", icon=":material/group:")
         return
     log, step = now.log, choice.step
-    sheet = _reckoned(log.name, log.revision(), who(), step.id, choice.member_ids, choice.day, choice.place_id, log)
+    with st.spinner("Reckoning the loads of the class"):  # kept until the next act; with many members it takes a moment
+        sheet = class_sheet.class_sheet(log, step.id, choice.member_ids, choice.day, place_id=choice.place_id)
     st.download_button(
         "Page to print (A4)", class_print.print_sheet(sheet), mime="text/html", key="coach_page", type="primary",
         width="stretch", icon=":material/print:", on_click="ignore",
@@ -48,21 +47,6 @@ def show(now: Here, choice: ClassChoice) -> None:
     _section(_lines_of(closing))
     _partners(sheet)
     _cautions(sheet)
-
-
-@st.cache_data(max_entries=8, show_spinner="Reckoning the loads of the class")
-def _reckoned(
-    name: str,
-    revision: int,
-    reader: Who,
-    step_id: str,
-    members: tuple[str, ...],
-    day: date,
-    place_id: str | None,
-    _log: Log,
-) -> ClassSheet:
-    """Work the sheet out once for each state of the log and reader; with many members it takes a moment."""
-    return class_sheet.class_sheet(_log, step_id, members, day, place_id=place_id)
 
 
 def _words(step: StepRow, before: Sequence[str]) -> None:

@@ -134,7 +134,7 @@ def _mending(plan: DayPlan, row: SetRow) -> None:
 
     key = f"mending_{row.id}"
     with st.container(border=True):
-        scene = editor.Scene(row.lift, plan.member, plan.place, row.load.unit)
+        scene = editor.SetForm(row.lift, plan.member, plan.place, row.load.unit)
         editor.draw(
             key, as_new(row), scene, label="Save the change", kinds=True, noted=True, on_log=lambda new: _save(row, new)
         )

@@ -12,8 +12,8 @@ import streamlit as st
 from tracker.components.acts import tell
 from tracker.components.words import OUTCOMES
 from tracker.desk import places
-from tracker.desk.training import MOST_REPS
 from tracker.errors import TidemarkError, together
+from tracker.limits import MOST_REPS, MOST_TYPED
 from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
 from tracker.log.sets import NewSet
 from tracker.strength.records import Kind
@@ -24,7 +24,7 @@ KINDS: Mapping[Kind, str] = {"work": "Working set", "ramp": "Ramp set", "test": 
 
 
 @dataclass(frozen=True, slots=True)
-class Scene:
+class SetForm:
     """Whose set it is and what stands where they train."""
 
     lift: LiftRecord
@@ -36,7 +36,7 @@ class Scene:
 def draw(
     key: str,
     start: NewSet,
-    scene: Scene,
+    scene: SetForm,
     *,
     label: str,
     on_log: Callable[[NewSet], None],
@@ -105,22 +105,22 @@ def _rir_shown(rir: Decimal | None) -> str | None:
     return None if rir is None else "6+" if rir >= 6 else str(int(rir))
 
 
-def _load(key: str, scene: Scene) -> None:
+def _load(key: str, scene: SetForm) -> None:
     """Draw the load between minus and plus; each says by how much."""
     name = {"body": "Added load"}.get(scene.lift.implement, "Load of each" if scene.lift.implements > 1 else "Load")
     lighter, heavier = _near(key, scene)
     with st.container(key=f"{key}_load_line", horizontal=True, vertical_alignment="bottom", wrap=False, gap="small"):
         _step(key, "−", lighter, scene)
-        st.text_input(f"{name}, {scene.unit}", key=f"{key}_load", max_chars=20)
+        st.text_input(f"{name}, {scene.unit}", key=f"{key}_load", max_chars=MOST_TYPED)
         _step(key, "+", heavier, scene)
     if scene.lift.body:
         st.text_input(
-            f"Body mass, {scene.unit}", key=f"{key}_body", max_chars=20, placeholder="as last time",
+            f"Body mass, {scene.unit}", key=f"{key}_body", max_chars=MOST_TYPED, placeholder="as last time",
             help="Blank: the newest one in the log.",
         )  # fmt: skip
 
 
-def _near(key: str, scene: Scene) -> tuple[Mass | None, Mass | None]:
+def _near(key: str, scene: SetForm) -> tuple[Mass | None, Mass | None]:
     try:
         load = parse_mass(st.session_state[f"{key}_load"], unit=scene.unit)
         return places.next_loads(load, scene.lift, scene.member, scene.place)
@@ -128,7 +128,7 @@ def _near(key: str, scene: Scene) -> tuple[Mass | None, Mass | None]:
         return None, None  # the field says no load yet; the button says so when it is pressed
 
 
-def _step(key: str, sign: Literal["−", "+"], to: Mass | None, scene: Scene) -> None:
+def _step(key: str, sign: Literal["−", "+"], to: Mass | None, scene: SetForm) -> None:
     by = ""
     if to is not None:
         here = parse_mass(st.session_state[f"{key}_load"], unit=scene.unit)
@@ -144,7 +144,7 @@ def _put(key: str, load: Mass, unit: Unit) -> None:
     st.session_state[f"{key}_load"] = plain(load.amount) if load.unit == unit else str(load)
 
 
-def _hand_back(key: str, start: NewSet, scene: Scene, on_log: Callable[[NewSet], None]) -> None:
+def _hand_back(key: str, start: NewSet, scene: SetForm, on_log: Callable[[NewSet], None]) -> None:
     try:
         new = _read(key, start, scene)
     except TidemarkError as error:
@@ -153,7 +153,7 @@ def _hand_back(key: str, start: NewSet, scene: Scene, on_log: Callable[[NewSet],
     on_log(new)
 
 
-def _read(key: str, start: NewSet, scene: Scene) -> NewSet:
+def _read(key: str, start: NewSet, scene: SetForm) -> NewSet:
     state = st.session_state
     typed = (state.get(f"{key}_body") or "").strip()
     masses: dict[str, Mass] = {}

@@ -30,7 +30,7 @@ def show(day: date) -> None:
         place = places.place_of(now.log, now.member)
         start = usual_set(lift, now.member, place)
         key = f"free_{now.member.id[:8]}_{lift.id[:8]}"
-        scene = editor.Scene(lift, now.member, place, start.load.unit)
+        scene = editor.SetForm(lift, now.member, place, start.load.unit)
         drawn = token(f"free-{day}-{lift.id}")
         editor.draw(key, start, scene, label="Log this set", kinds=True, on_log=lambda new: _log(key, new, day, drawn))
     with st.expander("A lift that is not in the list", expanded=not known, key="new_lift"):

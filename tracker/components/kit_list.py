@@ -11,6 +11,7 @@ from tracker.components.as_typed import as_typed
 from tracker.components.frame import Here
 from tracker.desk import beginning, kit
 from tracker.errors import TidemarkError
+from tracker.limits import MOST_TYPED
 from tracker.log.records import KitItemRecord, KitKind, PlaceRecord
 from tracker.prescription.kit import ReadyKit
 from tracker.units import plain
@@ -72,7 +73,7 @@ def _fields(place: PlaceRecord, kind: KitKind, key: str, item: KitItemRecord | N
         start = (
             (plain(item.mass.amount) if item.mass.unit == place.unit else str(item.mass)) if item and item.mass else ""
         )
-        st.text_input(f"{word}, {place.unit}", start, key=f"{key}_mass", max_chars=20, help=HINTS.get(kind))
+        st.text_input(f"{word}, {place.unit}", start, key=f"{key}_mass", max_chars=MOST_TYPED, help=HINTS.get(kind))
     if kind not in ONES:
         number = "" if item is None or item.number is None else str(item.number)
         st.text_input(

@@ -14,6 +14,7 @@ from tracker.components.how_known import check_how, check_reps
 from tracker.components.words import day_words, first_up, load_words
 from tracker.desk import people, rep_maxes, training, weights
 from tracker.errors import TidemarkError, together
+from tracker.limits import MOST_TYPED
 from tracker.log.records import LiftRecord, RepMaxRow
 from tracker.units import Mass, parse_mass
 
@@ -80,7 +81,7 @@ def maxes(now: Here) -> None:
     with st.form("add_max", clear_on_submit=False):
         st.selectbox("Lift", list(known), format_func=lambda each: known[each].title, key="add_max_lift")
         st.number_input("Repetitions", 1, 30, None, key="add_max_reps", placeholder="such as 3")
-        st.text_input(f"Load, {unit}", key="add_max_load", max_chars=20)
+        st.text_input(f"Load, {unit}", key="add_max_load", max_chars=MOST_TYPED)
         st.date_input("Day", now.today, key="add_max_day", max_value=now.today, format="YYYY-MM-DD")
         st.radio(
             "It was",

@@ -72,7 +72,7 @@ def _buttons(plan: DayPlan, line: PlannedLine) -> None:
             st.button("Change it", key="change_it", on_click=_open, args=(key, "done", line.reps))
             st.button("Missed", key="missed_it", on_click=_open, args=(key, "missed", max(line.reps - 1, 0)))
         return
-    scene = editor.Scene(line.lift, plan.member, plan.place, start.load.unit)
+    scene = editor.SetForm(line.lift, plan.member, plan.place, start.load.unit)
     label_of = "Log this attempt" if line.planned.test else "Log this set"
     of_test = line.planned.reps if line.planned.test else None
     editor.draw(key, start, scene, label=label_of, on_log=lambda new: _log(key, new, plan.day, drawn), asked=of_test)

@@ -14,6 +14,7 @@ from tracker.desk import today, training
 from tracker.desk.lines import PlannedLine
 from tracker.desk.today import DayPlan
 from tracker.errors import TidemarkError, together
+from tracker.limits import MOST_TYPED
 from tracker.strength.holds import LIKELY
 from tracker.units import Mass, parse_mass
 
@@ -77,7 +78,9 @@ def ask_max(plan: DayPlan, line: PlannedLine) -> None:
         return
     reps, lift = line.planned.of_reps, line.planned.of_lift or line.lift
     with st.form("ask_max", border=True):
-        st.text_input(f"Your {reps}RM of {as_typed(lift.title)}, {plan.member.unit}", key="ask_max_load", max_chars=20)
+        st.text_input(
+            f"Your {reps}RM of {as_typed(lift.title)}, {plan.member.unit}", key="ask_max_load", max_chars=MOST_TYPED
+        )
         st.radio("It was", HOW, index=None, key="ask_max_how", horizontal=True)
         st.date_input(f"{TEST_DAY}, if it was", None, key="ask_max_day", max_value=here().today, format="YYYY-MM-DD")
         st.form_submit_button("Work out my loads", on_click=_keep_max, args=(plan, line, reps))

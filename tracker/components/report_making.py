@@ -10,7 +10,10 @@ import streamlit as st
 from tracker.components.acts import do
 from tracker.components.frame import Here, here
 from tracker.desk import report
+from tracker.desk.unchanged import newest_entry
+from tracker.log.touched import Stamp
 
+Asked = tuple[str, date, date, bool, Stamp | None]  # whose, from, to, with notes, as of which entry of the history
 MADE = "report_made"
 SPANS = {"28": "4 weeks", "84": "12 weeks", "182": "Half a year", "365": "A year", "": "Other days"}
 
@@ -19,7 +22,7 @@ SPANS = {"28": "4 weeks", "84": "12 weeks", "182": "Half a year", "365": "A year
 class Made:
     """A report that was made, and what it was asked for: with another question it is not shown any more."""
 
-    asked: tuple[str, date, date, bool, int]
+    asked: Asked
     name: str
     html: str
 
@@ -33,7 +36,7 @@ def show(now: Here) -> None:
     notes = st.toggle(
         "With the notes of my sessions", key="report_notes", help="They may say more than you want to share."
     )
-    asked = (now.member.id, first, last, notes, now.log.revision())
+    asked = (now.member.id, first, last, notes, newest_entry(now.log))
     st.button("Make the report", type="primary", width="stretch", key="report_make", on_click=_make, args=(asked,))
     made: Made | None = st.session_state.get(MADE)
     if made is not None and made.asked == asked:
@@ -55,12 +58,12 @@ def _days(now: Here) -> tuple[date, date]:
     return first, last
 
 
-def _make(asked: tuple[str, date, date, bool, int]) -> None:
+def _make(asked: Asked) -> None:
     st.session_state.pop(MADE, None)
-    do(_made, asked)
+    do(_write, asked)
 
 
-def _made(asked: tuple[str, date, date, bool, int]) -> None:
+def _write(asked: Asked) -> None:
     now, (member_id, first, last, notes, _) = here(), asked
     period = report.Period(first, last)
     name, html = report.make_report(now.log, member_id, period, today=now.today, with_notes=notes)

@@ -8,7 +8,7 @@ from tracker.components import score_plain, score_swaps, score_touches
 from tracker.components.acts import do
 from tracker.components.as_typed import as_typed
 from tracker.components.frame import here, token
-from tracker.components.score_touches import Scene, pills
+from tracker.components.score_touches import ScoreForm, pills
 from tracker.conditioning.entry import Choice
 from tracker.conditioning.pieces import IN_INTERVALS, Piece
 from tracker.conditioning.times import time_words
@@ -26,7 +26,7 @@ PLACEHOLDER = {
 }  # fmt: skip
 
 
-def show(scene: Scene) -> None:
+def show(scene: ScoreForm) -> None:
     """Draw the form for a piece, and the button that logs it."""
     st.header("Your score")
     key, piece = scene.key, scene.piece
@@ -55,7 +55,7 @@ def show(scene: Scene) -> None:
     )  # fmt: skip
 
 
-def _how(scene: Scene) -> None:
+def _how(scene: ScoreForm) -> None:
     """Ask for the result, in the way that the piece is scored."""
     key, kind = scene.key, scene.piece.kind
     if kind == "unscored":
@@ -94,7 +94,7 @@ def _ways(piece: Piece) -> list[str]:
     return [TOUCH, WORDS]
 
 
-def _number(scene: Scene) -> None:
+def _number(scene: ScoreForm) -> None:
     key, piece = scene.key, scene.piece
     if piece.kind in IN_INTERVALS:
         if piece.scored_by == "completed":
@@ -115,7 +115,7 @@ def _number(scene: Scene) -> None:
         )
 
 
-def _time_of(scene: Scene) -> str:
+def _time_of(scene: ScoreForm) -> str:
     """The time that the clock says: that of the last round tapped where that was the end, else that of its stop."""
     if scene.clock is None:
         return ""
@@ -127,7 +127,7 @@ def _time_of(scene: Scene) -> str:
     return time_words(round(reading.elapsed_s)) if reading.phase == "over" else ""
 
 
-def _text(scene: Scene) -> str:
+def _text(scene: ScoreForm) -> str:
     """Return the result in the words that the log reads."""
     key, piece, state = scene.key, scene.piece, st.session_state
     way = state.get(f"{key}_way", _ways(piece)[0])
@@ -143,7 +143,7 @@ def _text(scene: Scene) -> str:
     return _reached(scene, way) if piece.kind in ("as many as possible", "for time") else _amount(scene)
 
 
-def _reached(scene: Scene, way: str) -> str:
+def _reached(scene: ScoreForm, way: str) -> str:
     place = score_touches.place(scene)
     if not place:
         return ""
@@ -152,7 +152,7 @@ def _reached(scene: Scene, way: str) -> str:
     return {CAPPED: f"{place} at the cap", STOPPED: stopped}.get(way, place)
 
 
-def _amount(scene: Scene) -> str:
+def _amount(scene: ScoreForm) -> str:
     key, piece, state = scene.key, scene.piece, st.session_state
     if piece.scored_by == "completed" and piece.kind in IN_INTERVALS:
         kept = state.get(f"{key}_kept")
@@ -161,7 +161,7 @@ def _amount(scene: Scene) -> str:
     return str(int(amount)) if amount is not None else str(state.get(f"{key}_words", "")).strip()
 
 
-def _log(scene: Scene, drawn: str) -> None:
+def _log(scene: ScoreForm, drawn: str) -> None:
     """Log what the form says now; the fields stay as they are where it is refused."""
     now, key, state = here(), scene.key, st.session_state
     try:

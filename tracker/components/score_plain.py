@@ -5,18 +5,18 @@ from __future__ import annotations
 import streamlit as st
 
 from tracker.components.as_typed import as_typed
-from tracker.components.score_touches import Scene
+from tracker.components.score_touches import ScoreForm
 from tracker.conditioning.pieces import IN_ROUNDS
 
 FINISHED, CAPPED, STOPPED, WORDS = "Finished", "Ran into the cap", "Stopped early", "In words"
 
 
-def applies(scene: Scene) -> bool:
+def applies(scene: ScoreForm) -> bool:
     """Whether the piece is of a kind that is scored by how far one came, and yet has no places."""
     return scene.piece.kind in IN_ROUNDS and bool(scene.piece.tasks) and not scene.piece.placed
 
 
-def ask(scene: Scene, time: str) -> None:
+def ask(scene: ScoreForm, time: str) -> None:
     """Ask for what can be said of it; `time` is what the clock says."""
     key, piece = scene.key, scene.piece
     if piece.uncounted:
@@ -39,7 +39,7 @@ def ask(scene: Scene, time: str) -> None:
         st.number_input(label, 0, value=None, step=1, key=f"{key}_amount")
 
 
-def text(scene: Scene) -> str:
+def text(scene: ScoreForm) -> str:
     """Return the result in the words that the log reads; empty as long as there is nothing to log."""
     state, way = st.session_state, _way(scene)
     if way == CAPPED:
@@ -55,11 +55,11 @@ def text(scene: Scene) -> str:
     return str(int(amount))
 
 
-def _ways(scene: Scene) -> list[str]:
+def _ways(scene: ScoreForm) -> list[str]:
     return [FINISHED, *([CAPPED] if scene.piece.cap_s else []), STOPPED]
 
 
-def _way(scene: Scene) -> str:
+def _way(scene: ScoreForm) -> str:
     if scene.piece.kind != "for time":
         return ""
     found = st.session_state.get(f"{scene.key}_way", FINISHED)

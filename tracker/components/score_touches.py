@@ -22,11 +22,10 @@ from tracker.log.scores import ScoreRow
 
 REACH = 2  # rounds offered either side of the likely one
 UNKNOWN = 3  # the likely one where nothing says
-MOST_PILLS = 30  # more repetitions than that are typed
 
 
 @dataclass(frozen=True, slots=True)
-class Scene:
+class ScoreForm:
     """Which piece is scored, on which day, with which clock; and the last score of it."""
 
     row: PieceRow
@@ -52,14 +51,14 @@ class Scene:
         return f"{self.key}_at_{len(clock.taps)}{'_over' if clock.stopped else ''}" if clock else self.key
 
 
-def scene(plan: PieceDay, row: PieceRow, clock: ClockRow | None, history: PieceHistory) -> Scene:
+def scene(plan: PieceDay, row: PieceRow, clock: ClockRow | None, history: PieceHistory) -> ScoreForm:
     """Put together what is scored: the clock of this piece, and its last score before."""
     of_step = plan.step.id if plan.step and row.id in {each.id for each in plan.planned} else None
     last = next((line.row for line in history.lines if _same_movements(line.row, row)), None)
     of_piece = clock if clock and clock.piece_id == row.id else None
     day = of_piece.day if of_piece else plan.day  # a piece that ran past midnight belongs to the day on which it began
     number = sum(each.piece_id == row.id for each in plan.scores)
-    return Scene(row, day, of_piece, last, of_step, number)
+    return ScoreForm(row, day, of_piece, last, of_step, number)
 
 
 def _same_movements(score: ScoreRow, row: PieceRow) -> bool:
@@ -67,7 +66,7 @@ def _same_movements(score: ScoreRow, row: PieceRow) -> bool:
     return [task.movement for task in score.score.piece.tasks] == [task.movement for task in row.piece.tasks]
 
 
-def ask(scene: Scene) -> None:
+def ask(scene: ScoreForm) -> None:
     """Round, movement, repetition: a touch each."""
     key, piece = scene.key, scene.piece
     ladder = _ladder(scene)
@@ -88,7 +87,7 @@ def ask(scene: Scene) -> None:
         done = pills(f"{key}_done_{rounds}", where, choices) or 0
     reps = rep_choices(ladder, rounds, done)
     label = f"And of the {ladder.at(rounds)[done]:,} {names[done]}"
-    if len(reps) > MOST_PILLS:
+    if len(reps) > score_parts.MOST_PILLS:
         st.number_input(
             label, 0, len(reps) - 1, value=None, step=1, key=f"{key}_reps_{rounds}_{done}", placeholder="none"
         )
@@ -96,7 +95,7 @@ def ask(scene: Scene) -> None:
         pills(f"{key}_reps_{rounds}_{done}", label, [Choice(n, str(n)) for n in reps])
 
 
-def _round(scene: Scene, ladder: Ladder) -> int | None:
+def _round(scene: ScoreForm, ladder: Ladder) -> int | None:
     """Ask for the finished rounds: around the taps of the clock or the last time, any other one typed.
 
     Nothing is chosen but what the clock was told. None until somebody has chosen; a piece of one stretch has none to ask.
@@ -113,11 +112,11 @@ def _round(scene: Scene, ladder: Ladder) -> int | None:
     return st.number_input("Rounds finished", 0, most, value=None, step=1, key=f"{scene.timed}_typed")
 
 
-def _tapped(scene: Scene) -> bool:
+def _tapped(scene: ScoreForm) -> bool:
     return bool(scene.clock and scene.clock.clock.taps and scene.piece.rounds_to_tap != 0)
 
 
-def _likely_rounds(scene: Scene) -> int:
+def _likely_rounds(scene: ScoreForm) -> int:
     if scene.clock and _tapped(scene):
         taps = len(scene.clock.clock.splits_s)
     elif scene.last and scene.last.score.positions:
@@ -137,7 +136,7 @@ def pills(key: str, label: str, choices: Sequence[Choice], first: int | None = N
     )  # fmt: skip
 
 
-def ask_lost(scene: Scene) -> None:
+def ask_lost(scene: ScoreForm) -> None:
     ladder, rounds = _ladder(scene), _likely_rounds(scene)
     low = ladder.through(rounds)
     high = low + max(sum(each for each in ladder.at(rounds) if each != ENDLESS) - 1, 0)
@@ -147,11 +146,11 @@ def ask_lost(scene: Scene) -> None:
     st.caption("Repetitions in all. It is kept as a range, in the history and in the plot.")
 
 
-def _ladder(scene: Scene) -> Ladder:
+def _ladder(scene: ScoreForm) -> Ladder:
     return asked_ladder(scene.piece, score_swaps.read(scene.piece, scene.key), here().member.unit)
 
 
-def place(scene: Scene) -> str:
+def place(scene: ScoreForm) -> str:
     """The place that the three touches point at, in words; empty as long as nobody has said how far it went.
 
     What was finished of the next round may be left open, and then is nothing; of one stretch it is all there is to say.

@@ -35,7 +35,7 @@ def show(now: Here, entry: JournalSession) -> None:
 
 def _set(now: Here, row: SetRow) -> None:
     key = f"journal_mend_{row.id}"
-    scene = editor.Scene(row.lift, now.member, places.place_of(now.log, now.member), row.load.unit)
+    scene = editor.SetForm(row.lift, now.member, places.place_of(now.log, now.member), row.load.unit)
     editor.draw(
         key,
         training.as_new(row),

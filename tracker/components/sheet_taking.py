@@ -16,7 +16,7 @@ from tracker.components.words import day_words, first_up
 from tracker.desk import people, sheets, today
 from tracker.desk.lines import PlannedLine
 from tracker.desk.sheet_changes import SessionChange
-from tracker.desk.sheets import SheetPreview, Taken
+from tracker.desk.sheets import SheetPreview, TakenSheet
 from tracker.wording import counted
 
 TAKEN, CHANGES = "sheet_taken", "sheet_as_change"  # what was taken last, by its text; the sheet that this one changes
@@ -112,7 +112,7 @@ def _taken(text: str, start: date, answers: dict[str, str]) -> None:
     )  # fmt: skip
 
 
-def _said(taken: Taken, text: str) -> str:
+def _said(taken: TakenSheet, text: str) -> str:
     st.session_state[TAKEN] = (text, taken.wave_id)
     st.session_state.pop("sheet_members", None)
     return f"Saved: {taken.words}"

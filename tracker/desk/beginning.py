@@ -10,6 +10,7 @@ from decimal import Decimal
 from tracker.desk import people, places
 from tracker.desk.roles import may
 from tracker.errors import BadInputError, together
+from tracker.limits import MOST_RM
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
@@ -123,7 +124,7 @@ def check_first(first: FirstMax) -> FirstMax:
 
 
 def _check_reps(reps: int) -> None:
-    if not 1 <= reps <= 30:
+    if not 1 <= reps <= MOST_RM:
         raise BadInputError(f"A {reps}RM can't be.", where="repetitions", mend="Write 1 to 30.")
 
 

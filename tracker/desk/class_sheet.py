@@ -13,12 +13,13 @@ from itertools import groupby
 
 from tracker.conditioning.pieces import Piece
 from tracker.desk import estimates, people, places
-from tracker.desk.lines import PlannedLine, Scene, lines_of
+from tracker.desk.lines import PlannedLine, Scene, lines_on, read_grounds
 from tracker.desk.partners import AtBar, Partners, suggest_partners
 from tracker.desk.places import MadeLoad
 from tracker.desk.references import Reference, references
 from tracker.desk.roles import may
-from tracker.desk.today import scene_of
+from tracker.desk.today import read_scene
+from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
@@ -104,6 +105,7 @@ def likely_class(log: Log) -> tuple[str | None, tuple[str, ...]]:
 
 
 @may("lead")
+@while_unchanged
 def class_sheet(
     log: Log, step_id: str, member_ids: Sequence[str], day: date, *, place_id: str | None = None
 ) -> ClassSheet:
@@ -133,14 +135,15 @@ def class_sheet(
 
 
 def _row(log: Log, step: StepRow, member: MemberRecord, day: date, gym: PlaceRecord | None) -> ClassRow:
-    scene = scene_of(log, member, gym or places.place_of(log, member), day, {})
     with log.reading() as session:
+        scene = read_scene(session, log.name, member, gym or places.read_place(session, member), day)
         mine = log_waves.member_steps(session, member.id)
-    planned = [each for each in mine if each.step_id == step.id and each.state == "planned"]
-    lines = lines_of(scene, planned[0] if planned else _of_nobody(step, day), ())
+        planned = next((each for each in mine if each.step_id == step.id and each.state == "planned"), None)
+        grounds = read_grounds(session, scene, planned or _of_nobody(step, day), ())
+    lines = lines_on(scene, grounds)
     grouped = [list(group) for _, group in groupby(lines, key=lambda line: line.planned.id)]
     cautions = tuple(dict.fromkeys(caution for line in lines for caution in line.cautions))
-    return ClassRow(member, scene.place, tuple(_line(scene, group) for group in grouped), cautions)
+    return ClassRow(member, scene.place, tuple(_line(log, scene, group) for group in grouped), cautions)
 
 
 def _of_nobody(step: StepRow, day: date) -> MemberStepRow:
@@ -150,10 +153,10 @@ def _of_nobody(step: StepRow, day: date) -> MemberStepRow:
     )  # fmt: skip
 
 
-def _line(scene: Scene, group: Sequence[PlannedLine]) -> ClassLine:
+def _line(log: Log, scene: Scene, group: Sequence[PlannedLine]) -> ClassLine:
     line = group[0]
     chances = [each.chance for each in group if each.chance is not None]
-    instead = None if line.made or line.held else line.instead or _another_implement(scene, line)
+    instead = None if line.made or line.held else line.instead or _another_implement(log, scene, line)
     return ClassLine(
         line.planned, line.made, line.reps, line.reference, min(chances, default=None),
         " ".join(line.why), _to_do(line, instead), line.held, instead,
@@ -175,21 +178,23 @@ def _to_do(line: PlannedLine, instead: Substitute | None) -> str:
     return "Nothing here for it: another place or another way."
 
 
-def _another_implement(scene: Scene, line: PlannedLine) -> Substitute | None:
+def _another_implement(log: Log, scene: Scene, line: PlannedLine) -> Substitute | None:
     """Where the place has no bar: the same lift with dumbbells, by the member's own estimate for those, or by rule."""
     place = scene.place
     if line.lift.implement != "barbell" or place is None or place.of_kind("bar") or line.planned.percent is None:
         return None
-    twin = next((each for each in people.lifts(scene.log, scene.member.id) if each.name == line.lift.name and each.implement == "dumbbells"), None)  # fmt: skip
+    twin = next((each for each in people.lifts(log, scene.member.id) if each.name == line.lift.name and each.implement == "dumbbells"), None)  # fmt: skip
     masses = places.fixed_masses(place, twin or replace(line.lift, implement="dumbbells", implements=2))
     if not masses:
         return None
-    target, rep_max = _own_target(scene, line, twin) if twin else (None, None)
+    target, rep_max = _own_target(log, scene, line, twin) if twin else (None, None)
     return substitute(line.planned.reps, masses, target=target, rep_max=rep_max)
 
 
-def _own_target(scene: Scene, line: PlannedLine, twin: LiftRecord) -> tuple[Mass | None, dict[int, float] | None]:
-    history = estimates.history(scene.log, scene.member.id, twin)
+def _own_target(
+    log: Log, scene: Scene, line: PlannedLine, twin: LiftRecord
+) -> tuple[Mass | None, dict[int, float] | None]:
+    history = estimates.history(log, scene.member.id, twin)
     options = references(history, line.planned.of_reps or 1, scene.day, scene.member.unit)
     if history.model is None or not options or line.planned.percent is None:
         return None, None

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from datetime import date
 
 from tracker.desk import places
-from tracker.desk.lines import lines_of
+from tracker.desk.lines import PlannedLine, Scene, lines_on, read_grounds
 from tracker.desk.roles import may
-from tracker.desk.today import scene_of
+from tracker.desk.today import read_scene
 from tracker.log import members as log_members
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
+from tracker.log.records import MemberStepRow
 from tracker.units import Mass
 
 STEPS = 6  # planned steps that are looked at; a wave of three weeks with two sessions each
@@ -38,15 +39,21 @@ def coming_loads(log: Log, member_id: str, day: date) -> Loads:
         steps = (
             [step for step in log_waves.member_steps(session, member_id) if step.state == "planned"] if member else []
         )
-    if member is None or not steps:
-        return {}
-    scene = scene_of(log, member, places.place_of(log, member), day, {})
+        if member is None or not steps:
+            return {}
+        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
     return {
         Coming(step.title, line.lift.title, line.planned.position): line.made.load if line.made else None
         for step in steps[:STEPS]
-        for line in lines_of(scene, step, ())
+        for line in _lines(log, scene, step)
         if line.number == 1 and line.planned.percent is not None
     }
+
+
+def _lines(log: Log, scene: Scene, step: MemberStepRow) -> tuple[PlannedLine, ...]:
+    with log.reading() as session:  # one for each: a lift that several have is worked out, and kept, with the first
+        grounds = read_grounds(session, scene, step, ())
+    return lines_on(scene, grounds)
 
 
 def changed_words(before: Loads, after: Loads, *, most: int = 2) -> str:

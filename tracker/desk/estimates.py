@@ -16,7 +16,8 @@ from tracker.log.keeper import Log, Reader
 from tracker.log.records import LiftRecord, RepMaxRow, SetRow
 from tracker.log.touched import Stamp, days_of, stamp, touched_sets
 from tracker.strength.estimator import LiftModel
-from tracker.strength.records import Band, SetRecord
+from tracker.strength.filtering import Day
+from tracker.strength.records import Band, Estimate, SetRecord
 from tracker.units import Mass, Unit, from_kg
 
 Key = tuple[str, str, str]  # log, member, lift
@@ -25,6 +26,9 @@ _kept: LastUsed[Key, tuple[tuple[SetRecord, ...], LiftModel]] = LastUsed(KEPT)
 MOST_DAYS = 5  # days of which the sets are read again one by one
 Read = tuple[SetRecord | None, ...]  # what the estimator reads of each set; None of one that is left out
 _seen: LastUsed[Key, tuple[Stamp, LiftHistory, Read]] = LastUsed(KEPT)
+
+
+_then: LastUsed[Key, dict[date, tuple[Day, Estimate]]] = LastUsed(16)  # what was known on each day, of so many trends
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,26 +62,57 @@ class LiftHistory:
         return float(load.kg) + (float(body.kg) if body else 0.0)
 
 
+@dataclass(frozen=True, slots=True)
+class Stored:
+    """What the log holds of one lift of one member at one moment; `worked_out` makes a history of it."""
+
+    key: Key
+    lift: LiftRecord
+    at: Stamp | None
+    sets: tuple[SetRow, ...] = ()
+    rep_maxes: tuple[RepMaxRow, ...] = ()
+    body_masses: tuple[tuple[date, Mass], ...] = ()
+    known: LiftHistory | None = None  # nothing was written since that was made
+
+
 @may("see")
 def history(log: Log, member_id: str, lift: LiftRecord) -> LiftHistory:
     """Read one lift of one member, with its model; not again as long as nothing at all was written since."""
-    key = (log.name, member_id, lift.id)
     with log.reading() as session:
-        now = stamp(session)
-        seen = _seen.get(key)
-        same = seen is not None and seen[1].lift == lift
-        if seen and same and seen[0] == now:
-            return seen[1]
-        sets = _mended(session, seen[0], seen[1].sets, key) if seen and same else None
-        if sets is None:
-            sets = log_sets.sets_of(session, member_id, lift_id=lift.id)
-        rep_maxes = log_sets.rep_maxes(session, member_id, lift.id)
-        body = log_members.body_masses(session, member_id) if lift.body else ()
-    read = _read(sets, *((seen[1].sets, seen[2]) if seen else ((), ())))
-    records = _in_order(read, rep_maxes, body)
-    found = LiftHistory(lift, sets, rep_maxes, body, _model(key, records))
-    if now is not None:
-        _seen.keep(key, (now, found, read))
+        stored = read_lift(session, log.name, member_id, lift)
+    return worked_out(stored)
+
+
+def read_lift(session: Reader, log_name: str, member_id: str, lift: LiftRecord) -> Stored:
+    """Read one lift of one member in a reading of whoever asks.
+
+    Nothing is worked out of it here: that may take seconds, and an act of another process would wait so long for the
+    reading to end.
+    """
+    key, now = (log_name, member_id, lift.id), stamp(session)
+    seen = _seen.get(key)
+    same = seen is not None and seen[1].lift == lift
+    if seen and same and seen[0] == now:
+        return Stored(key, lift, now, known=seen[1])
+    sets = _mended(session, seen[0], seen[1].sets, key) if seen and same else None
+    if sets is None:
+        sets = log_sets.sets_of(session, member_id, lift_id=lift.id)
+    rep_maxes = log_sets.rep_maxes(session, member_id, lift.id)
+    body = log_members.body_masses(session, member_id) if lift.body else ()
+    return Stored(key, lift, now, sets, rep_maxes, body)
+
+
+def worked_out(stored: Stored) -> LiftHistory:
+    """Make the history of a lift, with its model, of what was read."""
+    if stored.known:
+        return stored.known
+    seen = _seen.get(stored.key)
+    read = _read(stored.sets, *((seen[1].sets, seen[2]) if seen else ((), ())))
+    records = _in_order(read, stored.rep_maxes, stored.body_masses)
+    model = _model(stored.key, records)
+    found = LiftHistory(stored.lift, stored.sets, stored.rep_maxes, stored.body_masses, model)
+    if stored.at is not None:
+        _seen.keep(stored.key, (stored.at, found, read))
     return found
 
 
@@ -148,6 +183,18 @@ def _model(key: Key, records: tuple[SetRecord, ...]) -> LiftModel | None:
     return model
 
 
+def known_then(key: Key, model: LiftModel, since: date) -> dict[date, Estimate]:
+    """Return what was known on each day with sets from `since` on; it holds while the day stays as it is."""
+    made = _then.get(key) or {}
+    found: dict[date, tuple[Day, Estimate]] = {}
+    for each in model.days:
+        if each.day >= since:
+            known = made.get(each.day)
+            found[each.day] = known if known and known[0] is each else (each, model.estimate(each.day))
+    _then.keep(key, made | found)
+    return {day: estimate for day, (_, estimate) in found.items()}
+
+
 @may("see")
 def is_kept(log: Log, member_id: str, lift: LiftRecord) -> bool:
     """Tell whether a lift's estimate is in memory, or is brought up to date from there."""
@@ -158,3 +205,4 @@ def forget() -> None:
     """Throw away what is kept; all of it can be made again."""
     _kept.clear()
     _seen.clear()
+    _then.clear()

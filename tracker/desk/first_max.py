@@ -9,7 +9,7 @@ from decimal import Decimal
 from tracker.desk import places
 from tracker.desk.places import MadeLoad, discs_in_words
 from tracker.desk.roles import may
-from tracker.desk.today import scene_of
+from tracker.desk.today import read_scene
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
@@ -51,13 +51,12 @@ def rising(log: Log, member: MemberRecord, lift: LiftRecord, day: date) -> Risin
 
     Sets of the day without repetitions in reserve tell nothing here and are left aside.
     """
-    place = places.place_of(log, member)
     with log.reading() as session:
         rows = log_sets.sets_of(session, member.id, lift_id=lift.id, since=day, until=day)
+        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
     told = tuple(row for row in rows if row.rir is not None or row.outcome == "missed")
-    scene = scene_of(log, member, place, day, {})
     cautions = for_working_set(lift.name, scene.person, scene.around, implement=lift.implement)
-    kit = places.bar_kit(member, place) if lift.implement in ("barbell", "unasked") else None
+    kit = places.bar_kit(member, scene.place) if lift.implement in ("barbell", "unasked") else None
     if kit is None:
         return Rising(lift, told, None, 0, _without_bar(lift), cautions)
     done = [RisingSet(row.load, row.reps, float(row.rir or 0), row.outcome == "missed") for row in told]

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
-from tracker.conditioning.pieces import Side
 from tracker.desk import estimates, lift_side, places
-from tracker.desk.other_ways import sets_here
+from tracker.desk.other_ways import Round, sets_here
 from tracker.desk.places import FIXED, MadeLoad
 from tracker.desk.references import Reference, references
 from tracker.log import sides
-from tracker.log.keeper import Log
+from tracker.log.keeper import Reader
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, SetRow
 from tracker.prescription.changes import load_in_turn
 from tracker.prescription.floor import is_from_floor
@@ -73,7 +72,7 @@ class PlannedLine:
 class Scene:
     """Who trains, where, on which day, and what that means for care."""
 
-    log: Log
+    log_name: str
     member: MemberRecord
     place: PlaceRecord | None
     day: date
@@ -85,35 +84,59 @@ class Scene:
         return Around(alone=self.member.alone, pins=self.place.pins if self.place else True)
 
 
-def lines_of(scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> tuple[PlannedLine, ...]:
-    """Work out every set of a step."""
-    done = {(row.planned_set_id, row.planned_round): row for row in todays if row.member_step_id == step.id}
-    histories: dict[str, estimates.LiftHistory] = {}
+@dataclass(frozen=True, slots=True)
+class Grounds:
+    """All that the log says of the sets of a step, read at once; `lines_on` works their loads out."""
+
+    step: MemberStepRow
+    planned: tuple[PlannedSetRow, ...]  # as place and side make them
+    done: Mapping[Round, SetRow]
+    stored: tuple[estimates.Stored, ...]  # each lift that a set is of, or refers to
+
+
+def read_grounds(session: Reader, scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> Grounds:
+    """Read what the lines of a step are worked out from, in a reading of whoever asks."""
+    done: dict[Round, SetRow] = {
+        (row.planned_set_id, row.planned_round): row for row in todays if row.member_step_id == step.id
+    }
+    here = sets_here(step, scene.member, scene.place, done)
+    asked = any(lift_side.pair_of(each) for each in here)
+    side = sides.chosen(session, scene.member.id).newest if asked else None
+    planned = tuple(lift_side.for_side(each, side) for each in here)
+    return Grounds(step, planned, done, _stored(session, scene, planned))
+
+
+def grounds_of_line(session: Reader, scene: Scene, step: MemberStepRow, line: PlannedLine) -> Grounds:
+    """Read what the load of one line is worked out from, in a reading of whoever asks."""
+    return Grounds(step, (line.planned,), {}, _stored(session, scene, (line.planned,)))
+
+
+def _stored(session: Reader, scene: Scene, planned: Sequence[PlannedSetRow]) -> tuple[estimates.Stored, ...]:
+    asked = (lift for each in planned for lift in (each.lift, each.of_lift) if lift is not None)
+    lifts = {lift.id: lift for lift in asked}
+    return tuple(estimates.read_lift(session, scene.log_name, scene.member.id, lift) for lift in lifts.values())
+
+
+def lines_on(scene: Scene, grounds: Grounds) -> tuple[PlannedLine, ...]:
+    """Work out every set of a step from what was read."""
+    histories = _histories(grounds.stored)
     before: dict[str, int] = {}
     lines: list[PlannedLine] = []
-    planned_here = sets_here(step, scene.member, scene.place, done)
-    side = _side(scene) if any(lift_side.pair_of(each) for each in planned_here) else None
-    for each in planned_here:
-        planned = lift_side.for_side(each, side)
-        lift = planned.lift.id
-        if lift not in histories:
-            histories[lift] = estimates.history(scene.log, scene.member.id, planned.lift)
-        history = histories[lift]
-        first = before.get(lift, 0)
-        lines += _sets(scene, planned, step, history, done, first)
-        before[lift] = first + planned.sets
+    for planned in grounds.planned:
+        first = before.get(planned.lift.id, 0)
+        lines += _sets(scene, planned, grounds.step, histories, grounds.done, first)
+        before[planned.lift.id] = first + planned.sets
     return _few_changes(scene, lines)
 
 
-def _side(scene: Scene) -> Side | None:
-    with scene.log.reading() as session:
-        return sides.chosen(session, scene.member.id).newest
+def _histories(stored: tuple[estimates.Stored, ...]) -> dict[str, estimates.LiftHistory]:
+    return {each.lift.id: estimates.worked_out(each) for each in stored}
 
 
-def made_in(scene: Scene, step: MemberStepRow, line: PlannedLine) -> MadeLoad | None:
-    """Work out the load of one line in another scene, such as one where another reference max is preferred."""
-    history = estimates.history(scene.log, scene.member.id, line.lift)
-    return _sets(scene, replace(line.planned, sets=1), step, history, {}, 0)[0].made
+def made_of(scene: Scene, grounds: Grounds) -> MadeLoad | None:
+    """Work out the load of the first set, such as in another scene where another reference max is preferred."""
+    first = replace(grounds.planned[0], sets=1)
+    return _sets(scene, first, grounds.step, _histories(grounds.stored), {}, 0)[0].made
 
 
 def _few_changes(scene: Scene, lines: list[PlannedLine]) -> tuple[PlannedLine, ...]:
@@ -148,11 +171,12 @@ def _sets(
     scene: Scene,
     planned: PlannedSetRow,
     step: MemberStepRow,
-    history: estimates.LiftHistory,
-    done: Mapping[tuple[str | None, int | None], SetRow],
+    histories: Mapping[str, estimates.LiftHistory],
+    done: Mapping[Round, SetRow],
     first: int,
 ) -> list[PlannedLine]:
-    of = estimates.history(scene.log, scene.member.id, planned.of_lift) if planned.of_lift else history
+    history = histories[planned.lift.id]
+    of = histories[planned.of_lift.id] if planned.of_lift else history
     options = references(of, planned.of_reps, scene.day, scene.member.unit) if planned.of_reps else ()
     liked = scene.prefer.get(planned.lift.id)
     chosen = next((each for each in options if each.source == liked), options[0] if options else None)

@@ -10,7 +10,7 @@ from tracker.conditioning.pieces import Piece
 from tracker.conditioning.scores import Score
 from tracker.desk import places
 from tracker.desk.roles import may
-from tracker.desk.today import scene_of
+from tracker.desk.today import read_scene, scene_of
 from tracker.log import scores as log_scores
 from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord
@@ -23,8 +23,8 @@ def cautions(log: Log, member: MemberRecord, piece: Piece, day: date) -> tuple[C
     """Return the cautions of a piece for this member on this day; how much it will be is read off the last time."""
     with log.reading() as session:
         earlier = log_scores.scores_of(session, member.id, title=piece.title, until=day)
+        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
     expected = _eccentric(earlier[-1].score) if earlier else _eccentric_at_most(piece)
-    scene = scene_of(log, member, places.place_of(log, member), day, {})
     return for_piece(scene.person, scene.around, eccentric_reps=expected)
 
 

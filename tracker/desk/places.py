@@ -10,8 +10,9 @@ from tracker.desk.people import clean_name
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
 from tracker.errors import BadInputError
+from tracker.limits import MOST_OF_KIND
 from tracker.log import kit as log_kit
-from tracker.log.keeper import Log
+from tracker.log.keeper import Log, Reader
 from tracker.log.records import KitItemRecord, KitKind, LiftRecord, MemberRecord, PlaceRecord
 from tracker.prescription.kit import POUND_KIT, STANDARD_KIT, BarKit, DiscPairs
 from tracker.prescription.plates import Loading, load_bar, loadings_near
@@ -41,10 +42,13 @@ def places(log: Log) -> tuple[PlaceRecord, ...]:
 @may("see")
 def place_of(log: Log, member: MemberRecord) -> PlaceRecord | None:
     """Return where the member trains now."""
-    if member.place_id is None:
-        return None
     with log.reading() as session:
-        return log_kit.place(session, member.place_id)
+        return read_place(session, member)
+
+
+def read_place(session: Reader, member: MemberRecord) -> PlaceRecord | None:
+    """Return where the member trains now, in a reading of whoever asks."""
+    return None if member.place_id is None else log_kit.place(session, member.place_id)
 
 
 @may("common")
@@ -104,7 +108,7 @@ def check_items(items: Sequence[KitItemRecord]) -> None:
             check_load(item.mass, where=where)
         if item.mass is not None and item.mass.amount < 0:
             raise BadInputError("A mass below zero can't be.", where=where, mend="Type what it weighs.")
-        if item.number is not None and not 0 <= item.number <= 1000:
+        if item.number is not None and not 0 <= item.number <= MOST_OF_KIND:
             raise BadInputError(
                 f"{item.number} can't be.",
                 where=where,

@@ -12,12 +12,12 @@ from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.score_record import score_from
 from tracker.errors import BadInputError
 from tracker.exchange import cells
+from tracker.limits import MOST_KEPT_REPS
 from tracker.log.keeper import KINDS
 from tracker.strength.records import Kind, Outcome
 
 Values = Mapping[str, Any]
 Rule = Callable[[Values, date], None]
-MOST_REPS = 1000  # the table's own limit; pages and imports are stricter
 _ORIGIN = re.compile(r"[0-9a-f]{40}")
 
 
@@ -38,7 +38,7 @@ def _set(row: Values, latest: date) -> None:
     _words(row["unit"], ("kg", "lb"), "a unit")
     _words(row["outcome"], get_args(Outcome), "an outcome")
     _words(row["kind"], get_args(Kind), "a kind of set")
-    cells.parse_whole(str(row["reps"]), "repetitions", most=MOST_REPS)
+    cells.parse_whole(str(row["reps"]), "repetitions", most=MOST_KEPT_REPS)
     if row["outcome"] == "done" and row["reps"] < 1:
         raise BadInputError("A set that was done has at least one repetition.")
     cells.parse_reserve("" if row["rir"] is None else str(row["rir"]))

@@ -59,7 +59,7 @@ class SheetPreview:
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class TakenSheet:
     """What came of taking a sheet."""
 
     wave_id: str
@@ -151,7 +151,7 @@ def take_sheet(
     by: str | None = None,
     today: date | None = None,
     answers: Mapping[str, str] | None = None,
-) -> Taken:
+) -> TakenSheet:
     """Take a sheet into the log and into the calendars of members, in one act.
 
     Args:
@@ -188,7 +188,7 @@ def take_sheet(
                 act.tell(member.id, f"was given the sheet {title}")
         if whose is not None:
             log_answers.keep(act, whose, preview.answers)
-    return Taken(wave_id, tuple(each.name for each in members), first, title)
+    return TakenSheet(wave_id, tuple(each.name for each in members), first, title)
 
 
 def _kept(text: str, preview: SheetPreview, today: date | None) -> str:
@@ -332,7 +332,7 @@ def _members(log: Log, member_ids: Sequence[str], earlier: WaveText | None) -> t
 __all__ = [
     "Question",
     "SheetPreview",
-    "Taken",
+    "TakenSheet",
     "answers_of",
     "changes",
     "members_on",

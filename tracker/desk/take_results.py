@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from tracker.conditioning.sides import both_sides
 from tracker.desk.roles import may
-from tracker.desk.write_result import NEW, Taken, id_named, name_key, write_result
+from tracker.desk.write_result import NEW, TakenResult, id_named, name_key, write_result
 from tracker.errors import BadInputError
 from tracker.exchange.cells import shown
 from tracker.exchange.result import Result
@@ -38,7 +38,7 @@ class Broken:
 class Takings:
     """What came of files and pasted lines; `unknown` are names to be confirmed or matched, whose results wait."""
 
-    taken: tuple[Taken, ...] = ()
+    taken: tuple[TakenResult, ...] = ()
     broken: tuple[Broken, ...] = ()
     unknown: tuple[str, ...] = ()
     passed_over: tuple[int, ...] = ()  # lines of the paste that are no results

@@ -10,7 +10,16 @@ from itertools import pairwise
 
 from tracker.conditioning.load import days_off_before
 from tracker.desk import places
-from tracker.desk.lines import PlannedLine, Scene, chance_words, lines_of, made_in, ramp_of
+from tracker.desk.lines import (
+    PlannedLine,
+    Scene,
+    chance_words,
+    grounds_of_line,
+    lines_on,
+    made_of,
+    ramp_of,
+    read_grounds,
+)
 from tracker.desk.on_today import ended_by_hand, on_today
 from tracker.desk.roles import may
 from tracker.desk.unchanged import while_unchanged
@@ -18,7 +27,7 @@ from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
+from tracker.log.keeper import Log, Reader
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, SessionRow, SetRow
 from tracker.prescription.ramp import RampSet
@@ -97,13 +106,13 @@ def day_plan(
             raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
         on = on_today(session, member_id, day, member_step_id)
         sessions = log_sets.sessions_of(session, member_id, limit=2, until=day)
-    place = places.place_of(log, member)
-    scene = scene_of(log, member, place, day, prefer or {})
-    lines = lines_of(scene, on.step, on.sets) if on.step else ()
+        scene = read_scene(session, log.name, member, places.read_place(session, member), day, prefer)
+        grounds = read_grounds(session, scene, on.step, on.sets) if on.step else None
+    lines = lines_on(scene, grounds) if grounds else ()
     return DayPlan(
         member,
         day,
-        place,
+        scene.place,
         on.step,
         lines,
         on.sets,
@@ -139,16 +148,30 @@ def made_by(
     line = next((each for each in plan.lines if each.key == key), None)
     if plan.step is None or line is None:
         return None
-    scene = Scene(log, plan.member, plan.place, day, plan.person, {**prefer, line.lift.id: source})
-    return made_in(scene, plan.step, line)
+    scene = Scene(log.name, plan.member, plan.place, day, plan.person, {**prefer, line.lift.id: source})
+    with log.reading() as session:
+        grounds = grounds_of_line(session, scene, plan.step, line)
+    return made_of(scene, grounds)
 
 
 @may("see")
 def scene_of(log: Log, member: MemberRecord, place: PlaceRecord | None, day: date, prefer: Mapping[str, str]) -> Scene:
     """Put together who trains where, and what the days of training so far mean for care."""
     with log.reading() as session:
-        days = log_sets.training_days(session, member.id, day)
-    return Scene(log, member, place, day, _person(member, days, day), prefer)
+        return read_scene(session, log.name, member, place, day, prefer)
+
+
+def read_scene(
+    session: Reader,
+    log_name: str,
+    member: MemberRecord,
+    place: PlaceRecord | None,
+    day: date,
+    prefer: Mapping[str, str] | None = None,
+) -> Scene:
+    """Put together a scene in a reading of whoever asks."""
+    days = log_sets.training_days(session, member.id, day)
+    return Scene(log_name, member, place, day, _person(member, days, day), prefer or {})
 
 
 def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:

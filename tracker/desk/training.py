@@ -10,7 +10,7 @@ from tracker.desk.people import check_body_mass, check_day
 from tracker.desk.roles import may
 from tracker.desk.step_state import finish_if_done, reopened
 from tracker.errors import BadInputError, TidemarkError, together
-from tracker.limits import MOST_NOTE
+from tracker.limits import MOST_MINUTES, MOST_NOTE, MOST_RATING, MOST_REPS, MOST_RM
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log.columns import now
@@ -23,7 +23,6 @@ from tracker.log.who import PLAN
 from tracker.strength.outcomes import set_in_words
 from tracker.units import Mass, check_load, short
 
-MOST_REPS = 200  # in one set; more is a slip of the finger
 SLIP_LOW, SLIP_HIGH = 1.9, 2.6  # around 2.2046, the ratio of a kilogram number to the same number in pounds
 SLIP_SETS = 12  # how many of the newest sets tell what is usual
 
@@ -323,22 +322,24 @@ def rate_session(
 
 
 def _check_rating(rating: int | None) -> None:
-    if rating is not None and not 0 <= rating <= 10:
+    if rating is not None and not 0 <= rating <= MOST_RATING:
         raise BadInputError(
             f"A rating of {rating} can't be.", where="rating", mend="Choose 0 to 10, or leave it blank."
         )
 
 
 def _check_minutes(minutes: int | None) -> None:
-    if minutes is not None and not 0 < minutes <= 1440:
-        raise BadInputError(f"{minutes} minutes can't be.", where="minutes", mend="Write 1 to 1440, or leave it blank.")
+    if minutes is not None and not 0 < minutes <= MOST_MINUTES:
+        raise BadInputError(
+            f"{minutes} minutes can't be.", where="minutes", mend=f"Write 1 to {MOST_MINUTES}, or leave it blank."
+        )
 
 
 @may("change")
 def add_rep_max(log: Log, member_id: str, lift_id: str, day: date, reps: int, load: Mass, *, tested: bool) -> None:
     """Record a rep-max that was tested elsewhere, or that the member believes in (declared)."""
     check_day(day)
-    if not 1 <= reps <= 30:
+    if not 1 <= reps <= MOST_RM:
         raise BadInputError(f"A {reps}RM can't be.", where="repetitions", mend="Write 1 to 30.")
     with log.reading() as session:
         lift = log_members.lift(session, lift_id)

@@ -8,19 +8,15 @@ from datetime import date
 
 from tracker.desk import estimates
 from tracker.desk.estimates import LiftHistory
-from tracker.desk.last_used import LastUsed
 from tracker.desk.references import rounded
 from tracker.desk.roles import may
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
-from tracker.strength.filtering import Day
 from tracker.strength.formulas import WINDOW_DAYS, FormulaValue, best_values
-from tracker.strength.records import REP_MAXES, Band, Estimate, SetRecord
+from tracker.strength.records import REP_MAXES, Band, SetRecord
 from tracker.units import Mass, Unit
-
-_made: LastUsed[tuple[str, str, str], dict[date, tuple[Day, Estimate]]] = LastUsed(16)  # the points of so many trends
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,19 +138,12 @@ def _seen_later(history: LiftHistory, reps: int, unit: Unit, since: date) -> tup
 def _seen_then(
     log: Log, history: LiftHistory, member: MemberRecord, reps: int, unit: Unit, since: date
 ) -> tuple[TrendPoint, ...]:
-    """Return the days with sets, each as it was known then: what was made of a day holds while the day stays as it is."""
+    """Return the days with sets, each as it was known then: see `estimates.known_then`."""
     if history.model is None:
         return ()
-    key, days = (log.name, member.id, history.lift.id), history.model.days
-    made = _made.get(key) or {}
-    found: dict[date, tuple[Day, Estimate]] = {}
-    for each in days:
-        if each.day >= since:
-            known = made.get(each.day)
-            found[each.day] = known if known and known[0] is each else (each, history.model.estimate(each.day))
-    _made.keep(key, made | found)
+    then = estimates.known_then((log.name, member.id, history.lift.id), history.model, since)
     return tuple(
-        TrendPoint(day, history.bar(estimate.rep_max[reps], day, unit), None) for day, (_, estimate) in found.items()
+        TrendPoint(day, history.bar(estimate.rep_max[reps], day, unit), None) for day, estimate in then.items()
     )
 
 

@@ -9,6 +9,7 @@ from contextvars import ContextVar
 from typing import Any, Concatenate, ParamSpec, TypeVar
 
 from tracker.desk.last_used import LastUsed
+from tracker.desk.roles import may
 from tracker.log.keeper import Log
 from tracker.log.touched import Stamp, stamp
 from tracker.log.who import granted, who
@@ -42,6 +43,12 @@ def _newest(log: Log) -> Stamp | None:
     if known is not None:
         known[moment] = now
     return now
+
+
+@may("common")
+def newest_entry(log: Log) -> Stamp | None:
+    """Return the newest entry of the log's history: what was made of the log is out of date once it is another one."""
+    return _newest(log)
 
 
 def while_unchanged(read: Callable[Concatenate[Log, P], R]) -> Callable[Concatenate[Log, P], R]:

@@ -10,15 +10,16 @@ from tracker.desk.lines import Scene
 from tracker.desk.places import MadeLoad
 from tracker.desk.references import Reference, references
 from tracker.desk.roles import may
-from tracker.desk.today import scene_of
+from tracker.desk.today import read_scene
 from tracker.errors import BadInputError
+from tracker.limits import MOST_RM
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
 from tracker.prescription.plates import Rounding
 from tracker.prescription.rounding import RoundingChoice, change_note, choose_rounding
-from tracker.prescription.wave import MOST_RM, PrescribedSets, parse_wave
+from tracker.prescription.wave import PrescribedSets, parse_wave
 from tracker.safety import Caution, HeldBack, for_working_set, held_back
 from tracker.units import Mass, Unit, check_load, parse_mass
 
@@ -72,7 +73,8 @@ def typed_reference(text: str, reps: int, unit: Unit, day: date) -> Reference:
 @may("see")
 def rounding_choice(log: Log, member: MemberRecord, reference: Reference, day: date) -> RoundingChoice:
     """Say which way to round here and now, with every reason for it."""
-    scene = scene_of(log, member, places.place_of(log, member), day, {})
+    with log.reading() as session:
+        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
     return _choice(scene, reference)
 
 
@@ -104,9 +106,10 @@ def weights(
     wanted: tuple[PrescribedSets, ...] = parse_wave(wave)
     if sum(each.sets for each in wanted) > MOST_SETS:
         raise BadInputError(f"That is more than {MOST_SETS} sets.", where="wave", mend="Ask for one session at a time.")
-    place = places.place_of(log, member)
-    scene = scene_of(log, member, place, day, {})
-    history = estimates.history(log, member.id, lift)
+    with log.reading() as session:
+        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
+        stored = estimates.read_lift(session, log.name, member.id, lift)
+    history = estimates.worked_out(stored)
     how = _choice(scene, reference)
     if rounding is not None and rounding != how.rounding:
         how = RoundingChoice(rounding)

@@ -16,7 +16,7 @@ from tracker.desk.people import check_day, check_free, clean_name, facts_of
 from tracker.errors import BadInputError
 from tracker.exchange.lift_title import named
 from tracker.exchange.result import Result, ResultMax, ResultSet, piece_print, score_key, tidy
-from tracker.limits import LEAST_BODY_KG, MOST_BODY_KG
+from tracker.limits import LEAST_BODY_KG, MOST_BODY_KG, MOST_RM
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import results as log_results
@@ -29,12 +29,11 @@ from tracker.units import Mass, check_load, plain
 
 NEW = "new"  # in place of a member's id: a name that the coach confirmed as a new member's
 WITHOUT_BODY = "it came without body mass"
-MOST_OF_MAX = 30  # repetitions, as the log keeps
 BY_MEMBER = "left out by the member"
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class TakenResult:
     """What became of one result."""
 
     member: str
@@ -60,7 +59,7 @@ def id_named(act: Act, name: str) -> str | None:
     return next((each.id for each in log_members.members(act.session) if each.name == name), None)
 
 
-def write_result(act: Act, result: Result, found: str) -> Taken:
+def write_result(act: Act, result: Result, found: str) -> TakenResult:
     """Write one result; whatever is wrong with it is raised before the act ends, and takes all of it back."""
     check_day(result.day)
     made = found == NEW
@@ -96,14 +95,14 @@ def write_result(act: Act, result: Result, found: str) -> Taken:
     known += known_scores + len(result.maxes) - len(new_maxes)
     new, old = len(fresh) + len(fresh_scores) + len(new_maxes), len(gone) + len(gone_scores)
     fulfils, newly = fulfil(act, member.id, result.day)
-    return Taken(member.name, result.day, new, known, old, rated, made, fulfils, newly)
+    return TakenResult(member.name, result.day, new, known, old, rated, made, fulfils, newly)
 
 
 def _add_max(act: Act, member_id: str, one: ResultMax) -> bool:
     """Add a rep-max unless it is known; whether it was added."""
     check_day(one.day)
     lift = _lift(act, member_id, one)
-    if not 1 <= one.reps <= MOST_OF_MAX:
+    if not 1 <= one.reps <= MOST_RM:
         raise BadInputError(f"A {one.reps}RM can't be.", where=one.lift, mend="Ask for the result again.")
     check_load(one.load, where=one.lift, assistance=lift.body)
     if log_results.max_known(act.session, member_id, lift.id, one.day, one.reps, one.load):

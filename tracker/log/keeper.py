@@ -141,15 +141,6 @@ class Log:
             raise OverwrittenError(self.name)
         self._seen = chain.newest(connection)
 
-    def revision(self) -> int:
-        """Return a number that grows with every act and is another after a restore; what is cached hangs on it."""
-        with self.reading() as session:
-            newest = session.execute(
-                select(Change.number, Change.act_id).order_by(Change.number.desc()).limit(1),
-                execution_options={walls.WALLED: True},  # a count of acts says nothing of anybody
-            ).first()
-        return (newest.number << 32) + int(newest.act_id[:8], 16) if newest else 0
-
 
 class Act:
     """The session of one act, and the record of what it changed."""
