@@ -161,7 +161,7 @@ def fresh(store: Store, tmp_path: Path) -> Iterator[Callable[..., str]]:
 
 
 def fill_demo(log: Log) -> None:
-    from tracker.desk import demo
+    from tracker.desk.files import demo
 
     demo.fill(log)
 
@@ -178,7 +178,7 @@ def empty_log(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture
 def log(fresh: Callable[..., str]) -> Iterator[Log]:
     """A fresh, empty log."""
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
 
     opened = open_log(fresh())
     yield opened
@@ -188,7 +188,7 @@ def log(fresh: Callable[..., str]) -> Iterator[Log]:
 @pytest.fixture
 def demo_log(fresh: Callable[..., str]) -> Iterator[Log]:
     """A copy of the demo's log, to be written to."""
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
 
     opened = open_log(fresh("demo"))
     yield opened
@@ -199,7 +199,7 @@ def demo_log(fresh: Callable[..., str]) -> Iterator[Log]:
 def gym_world(store: Store, tmp_path_factory: pytest.TempPathFactory) -> Any:
     """A gym of members, coach and owner, made once: `gym_world.into(log)` writes it into an empty log."""
     from tests.desk import gym_world
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
 
     address = store.copy("empty", None, tmp_path_factory.mktemp("gym"))
     log = open_log(address)

@@ -71,7 +71,7 @@ def one_at_a_time(path: Path) -> Iterator[None]:
 
 
 def _written(address: str, fill: Fill | None) -> None:
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
 
     log = open_log(address)
     if fill is not None:

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from tests.desk.test_forged_results import WHOLE, forged
+from tests.desk.coach.test_forged_results import WHOLE, forged
 from tracker.errors import MOST_LINE, BadInputError, TidemarkError
 from tracker.exchange.result_file import read_file, write_file
 

@@ -12,8 +12,10 @@ from tests.browser.conftest import Phone, Served, Serving, at_rest
 from tests.browser.test_access import CONTRAST, findings, fits, look, open_all
 from tests.browser.test_main_job import last_point, said, squat, tap
 from tests.day import this_day
-from tracker.desk import journal, people, today
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import today
+from tracker.desk.history import journal
+from tracker.desk.people import people
 from tracker.log.records import SetRow
 
 if TYPE_CHECKING:

@@ -11,7 +11,7 @@ from playwright.sync_api import expect
 from tests.browser.conftest import PHONE, Phone, Served, at_rest
 from tests.browser.test_access import findings
 from tests.day import this_day
-from tracker.desk import today
+from tracker.desk.day import today
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Locator, Page

@@ -15,9 +15,13 @@ from tests.browser.conftest import Phone, Served, Serving, at_rest
 from tests.day import this_day
 from tests.stores import Store
 from tracker.app import PAGES
-from tracker.desk import conditioning, journal, kit, people, places, sheets, training
-from tracker.desk.conditioning import Said
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.history import journal
+from tracker.desk.people import kit, people, places
+from tracker.desk.pieces import conditioning
+from tracker.desk.pieces.conditioning import Said
+from tracker.desk.sheet import sheets
 from tracker.log.sets import NewSet
 from tracker.units import Mass
 

@@ -10,7 +10,7 @@ from playwright.sync_api import expect
 
 from tests.browser.conftest import Phone, Served, Serving, at_rest
 from tests.day import this_day
-from tracker.desk import today
+from tracker.desk.day import today
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -43,7 +43,7 @@ def sets_of(served: Served, member: str) -> list[str]:
 
 
 def squat(served: Served) -> str:
-    from tracker.desk import people
+    from tracker.desk.people import people
 
     return next(each.id for each in people.lifts(served.log) if each.title == "front squat, barbell")
 

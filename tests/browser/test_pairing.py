@@ -17,13 +17,15 @@ from playwright.sync_api import expect
 from tests.browser.conftest import PATIENCE, Browsing, Phones, at_rest, free_port, well
 from tests.browser.test_access import CONTRAST, NAMELESS, SMALL, findings, fits
 from tests.day import this_day
-from tests.nearby.serving import Reached, nearby
+from tests.door.serving import Reached, nearby
 from tests.stores import Files
-from tracker.desk import demo, people, today
-from tracker.desk.opening import open_log
-from tracker.nearby.doorway import pair_link
-from tracker.nearby.pairing import Code
-from tracker.nearby.picture import of_page
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import today
+from tracker.desk.files import demo
+from tracker.desk.people import people
+from tracker.door.doorway import pair_link
+from tracker.door.pairing import Code
+from tracker.door.picture import of_page
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page

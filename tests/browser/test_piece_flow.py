@@ -9,8 +9,8 @@ from playwright.sync_api import expect
 
 from tests.browser.conftest import Phone, Served, at_rest
 from tests.day import this_day
-from tracker.desk import clocks, conditioning
-from tracker.desk.conditioning import Said
+from tracker.desk.pieces import clocks, conditioning
+from tracker.desk.pieces.conditioning import Said
 from tracker.log.clocks import moment
 from tracker.log.scores import ScoreRow, scores_of
 

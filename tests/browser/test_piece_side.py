@@ -9,10 +9,10 @@ from playwright.sync_api import expect
 
 from tests.browser.conftest import Phone, Served, at_rest
 from tests.day import this_day
-from tests.desk.test_piece_side import HARBOUR
+from tests.desk.pieces.test_piece_side import HARBOUR
 from tracker.conditioning.piece_record import piece_from
-from tracker.desk import clocks, conditioning
-from tracker.desk.people import members
+from tracker.desk.people.people import members
+from tracker.desk.pieces import clocks, conditioning
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page

@@ -14,8 +14,9 @@ from playwright.sync_api import expect
 from tests.browser.conftest import Phone, Served, Serving, at_rest
 from tests.day import this_day
 from tests.stores import Store
-from tracker.desk import people, places, today, training
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import today, training
+from tracker.desk.people import people, places
 from tracker.log.records import KitItemRecord, KitKind
 from tracker.units import Mass
 

@@ -73,8 +73,8 @@ def test_a_file_that_is_not_there(refused, tmp_path):
 @pytest.fixture
 def gym(fresh):
     """A log with two members."""
-    from tracker.desk import people
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
+    from tracker.desk.people import people
 
     log = open_log(fresh())
     for name in ("Ana", "Ben"):
@@ -84,7 +84,8 @@ def gym(fresh):
 
 
 def steps(log, name):
-    from tracker.desk import people, today
+    from tracker.desk.day import today
+    from tracker.desk.people import people
 
     member = next(each for each in people.members(log) if each.name == name)
     return [(step.title, step.due.isoformat()) for step in today.steps(log, member.id)]

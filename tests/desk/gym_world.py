@@ -12,8 +12,12 @@ from sqlalchemy import insert, select
 from tests.day import this_day
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk import accounts, clocks, conditioning, people, places, send_result, sheets, today, training
-from tracker.desk.piece_entry import Said
+from tracker.desk.coach import send_result
+from tracker.desk.day import today, training
+from tracker.desk.people import accounts, people, places
+from tracker.desk.pieces import clocks, conditioning
+from tracker.desk.pieces.piece_entry import Said
+from tracker.desk.sheet import sheets
 from tracker.log.columns import Base
 from tracker.log.keeper import Log
 from tracker.log.models import Change

@@ -6,8 +6,8 @@ from decimal import Decimal
 from tests.day import this_day
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk import conditioning
-from tracker.desk.conditioning import Said
+from tracker.desk.pieces import conditioning
+from tracker.desk.pieces.conditioning import Said
 from tracker.log.scores import scores_of
 from tracker.units import parse_mass
 

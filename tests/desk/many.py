@@ -4,7 +4,8 @@ from datetime import timedelta
 from decimal import Decimal
 
 from tests.day import this_day
-from tracker.desk import people, places, training
+from tracker.desk.day import training
+from tracker.desk.people import people, places
 from tracker.log import waves as log_waves
 from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet

@@ -92,8 +92,8 @@ def test_long_names_and_loads_shrink_the_type_and_stay_whole(browser):
 def test_a_class_of_24_out_of_a_log_prints_on_one_page(browser, log):
 
     from tests.desk.many import class_of, gym
-    from tracker.desk.class_print import print_sheet
-    from tracker.desk.class_sheet import class_sheet
+    from tracker.desk.coach.class_print import print_sheet
+    from tracker.desk.coach.class_sheet import class_sheet
 
     step, members = class_of(log)
     sheet = class_sheet(log, step.id, [each.id for each in members], this_day(), place_id=gym(log).id)

@@ -15,7 +15,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from tracker.desk import people, training
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
 from tracker.log.keeper import Log
@@ -213,7 +214,7 @@ def open_as_nobody(path: str, pipe: Connection) -> None:
 
 def back_up_and_restore(path: str, good: str, other: str) -> None:
     """Make a backup and put the good one back, without end."""
-    from tracker.desk import custody
+    from tracker.desk.files import custody
 
     while True:
         custody.backup(path, Path(other), force=True)
@@ -221,7 +222,7 @@ def back_up_and_restore(path: str, good: str, other: str) -> None:
 
 
 def import_file(path: str, file: str) -> None:
-    from tracker.desk.files import import_sets
+    from tracker.desk.files.files import import_sets
 
     log = Log(database_url(path))
     import_sets(log, Path(file), member="Ana", today=date(2026, 12, 31))
@@ -234,7 +235,8 @@ def die(*_: object, **__: object) -> None:
 
 def delete_and_die(path: str, name: str, at: str) -> None:
     """Delete a member with the copies, and be killed once the rows are gone: before or behind the fresh copy, or a copy deleted."""
-    from tracker.desk import backups, deletion
+    from tracker.desk.base import backups
+    from tracker.desk.files import deletion
 
     log = Log(database_url(path))
     (member,) = [each for each in people.members(log) if each.name == name]
@@ -259,7 +261,7 @@ def _die_after(unlink: Callable[..., None]) -> Callable[..., None]:
 
 def back_up_and_die(path: str, target: str) -> None:
     """Make a backup and be killed before it has its name."""
-    from tracker.desk import custody
+    from tracker.desk.files import custody
     from tracker.log import copies
 
     copies.seal = die

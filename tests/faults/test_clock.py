@@ -10,7 +10,8 @@ import time_machine
 from tests.day import this_day
 from tests.faults.whole import faults_of
 from tests.readings import newest
-from tracker.desk import journal, training
+from tracker.desk.day import training
+from tracker.desk.history import journal
 from tracker.log.engine import database_url
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet, sets_of

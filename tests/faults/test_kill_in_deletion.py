@@ -6,9 +6,12 @@ from decimal import Decimal
 import pytest
 
 from tests.faults.children import back_up_and_die, delete_and_die, write_and_die
-from tracker.desk import backups, deletion, people, training
-from tracker.desk.check import check_log
-from tracker.desk.opening import open_log
+from tracker.desk.base import backups
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.files import deletion
+from tracker.desk.files.check import check_log
+from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.sets import NewSet
 from tracker.units import Mass

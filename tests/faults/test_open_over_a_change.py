@@ -11,7 +11,10 @@ import pytest
 
 from tests.faults.whole import faults_of
 from tests.readings import newest
-from tracker.desk import custody, journal, people, training
+from tracker.desk.day import training
+from tracker.desk.files import custody
+from tracker.desk.history import journal
+from tracker.desk.people import people
 from tracker.log.faults import LogUnreachableError
 from tracker.log.migrate import NewerLogError
 from tracker.log.sets import NewSet

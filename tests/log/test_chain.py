@@ -7,8 +7,12 @@ import pytest
 from sqlalchemy import select, text, update
 
 from tests.stores import address_of
-from tracker.desk import backups, deletion, files, journal, people, places, training
-from tracker.desk.check import check_log
+from tracker.desk.base import backups
+from tracker.desk.day import training
+from tracker.desk.files import deletion, files
+from tracker.desk.files.check import check_log
+from tracker.desk.history import journal
+from tracker.desk.people import people, places
 from tracker.errors import TidemarkError
 from tracker.log import chain, kit
 from tracker.log.keeper import Log, OverwrittenError

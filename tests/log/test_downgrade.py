@@ -13,7 +13,7 @@ from alembic import command
 from alembic.util import CommandError
 
 from tests.log.test_older_logs import FROZEN, rows
-from tracker.desk.check import check_log
+from tracker.desk.files.check import check_log
 from tracker.log.engine import database_url, open_engine
 from tracker.log.keeper import Log
 from tracker.log.migrate import alembic_config

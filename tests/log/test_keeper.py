@@ -7,7 +7,8 @@ import pytest
 from sqlalchemy import select, text
 
 from tests.readings import newest as newest_entry
-from tracker.desk import people, training
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log import members as log_members
 from tracker.log.engine import database_url, wal_is_safe
@@ -41,7 +42,7 @@ def test_a_touch_that_came_twice_is_told_by_an_error_of_the_log_and_saved_once(l
     with pytest.raises(ThereAlreadyError, match=r"same at the same moment.*Nothing was saved"), log.act("again") as act:
         add_set(act, ana.id, DAY, one, token="touch", place_id=None)
     looks = iter([None, first])  # both touches looked for the set before either had written it
-    monkeypatch.setattr("tracker.desk.training.log_sets.set_with_token", lambda *_: next(looks))
+    monkeypatch.setattr("tracker.desk.day.training.log_sets.set_with_token", lambda *_: next(looks))
     assert training.log_set(log, ana.id, DAY, one, sure=True, token="touch") == first
     with log.reading() as session:
         assert [row.id for row in sets_of(session, ana.id)] == [first.id]

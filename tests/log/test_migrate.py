@@ -132,7 +132,7 @@ def test_an_address_we_can_not_use_is_refused(address):
     [("file:", ""), ("file:", "?mode=ro"), ("sqlite:///file:", ""), ("sqlite:///file:", "?immutable=1&uri=true")],
 )
 def test_a_file_is_named_as_sqlite_writes_it_too(tmp_path, monkeypatch, before, after):
-    from tracker.desk.check import check_log
+    from tracker.desk.files.check import check_log
 
     monkeypatch.chdir(tmp_path)
     path = tmp_path / "a b" / "log.db"
@@ -146,7 +146,7 @@ def test_a_file_is_named_as_sqlite_writes_it_too(tmp_path, monkeypatch, before, 
 
 @pytest.mark.parametrize("before", ["file:", "sqlite:///file:"])
 def test_a_file_that_is_to_be_read_only_and_is_not_there_is_told(tmp_path, before):
-    from tracker.desk.check import check_log
+    from tracker.desk.files.check import check_log
     from tracker.errors import TidemarkError
 
     with pytest.raises(TidemarkError, match="can't be opened"):

@@ -15,8 +15,10 @@ from pathlib import Path
 import pytest
 from alembic.script import ScriptDirectory
 
-from tracker.desk import custody, files_json, people, training
-from tracker.desk.check import check_log
+from tracker.desk.day import training
+from tracker.desk.files import custody, files_json
+from tracker.desk.files.check import check_log
+from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log import chain, copies, open_format, seal
 from tracker.log.engine import database_url

@@ -17,9 +17,10 @@ import tracker
 from tests import kept
 from tests.day import this_day
 from tests.stores import address_of
-from tracker.components import frame, long_work
-from tracker.desk import people, training
-from tracker.desk.opening import open_log
+from tracker.components.frame import frame, long_work
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.log import waves as log_waves
 from tracker.log.columns import new_id
 from tracker.log.keeper import Log

@@ -10,7 +10,9 @@ import pytest
 from tests.day import this_day
 from tests.pages.conftest import Open
 from tracker.app import OF_OWNER, PAGES
-from tracker.desk import people, places, sheets, training
+from tracker.desk.day import training
+from tracker.desk.people import people, places
+from tracker.desk.sheet import sheets
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
 from tracker.units import Mass

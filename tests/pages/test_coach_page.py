@@ -10,13 +10,17 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.day import this_day
+from tests.desk.coach.test_class_sheet import WHOLE
 from tests.desk.many import NAMES, class_of, gym
-from tests.desk.test_class_sheet import WHOLE
 from tests.pages.conftest import Open, words
 from tests.readings import newest
-from tracker.desk import class_sheet, journal, people, sheets, training
-from tracker.desk.opening import open_log
-from tracker.desk.send_result import result_file, result_line
+from tracker.desk.base.opening import open_log
+from tracker.desk.coach import class_sheet
+from tracker.desk.coach.send_result import result_file, result_line
+from tracker.desk.day import training
+from tracker.desk.history import journal
+from tracker.desk.people import people
+from tracker.desk.sheet import sheets
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
 from tracker.units import Mass

@@ -12,7 +12,9 @@ from tests.day import this_day
 from tests.pages.conftest import Open, words
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk import conditioning, people, today, training
+from tracker.desk.day import today, training
+from tracker.desk.people import people
+from tracker.desk.pieces import conditioning
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.pieces import PieceRow

@@ -8,8 +8,11 @@ import pytest
 
 from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.components import estimating as component
-from tracker.desk import estimates, estimating, people, sheets, training
+from tracker.components.maxes import estimating as component
+from tracker.desk.day import training
+from tracker.desk.maxes import estimates, estimating
+from tracker.desk.people import people
+from tracker.desk.sheet import sheets
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
 from tracker.units import Mass

@@ -8,7 +8,8 @@ from sqlalchemy import func, select
 
 from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.desk import journal, people, places
+from tracker.desk.history import journal
+from tracker.desk.people import people, places
 from tracker.log.keeper import Log
 from tracker.log.models import Change, Lift, Member, Place
 

@@ -11,9 +11,11 @@ import pytest
 from tests.day import this_day
 from tests.pages.conftest import Open
 from tests.stores import address_of
-from tracker.components.first_sight import draw
-from tracker.desk import people, seen, today, training
-from tracker.desk.sheets import take_sheet
+from tracker.components.day.first_sight import draw
+from tracker.desk.day import dismissed_cautions as seen
+from tracker.desk.day import today, training
+from tracker.desk.people import people
+from tracker.desk.sheet.sheets import take_sheet
 from tracker.log.keeper import Log
 from tracker.log.who import NOBODY, ask_with
 from tracker.units import Mass

@@ -15,9 +15,10 @@ from tests.pages.conftest import Open, words
 from tests.stores import address_of
 from tracker import asset_folder
 from tracker.app import PAGES, SETTINGS
-from tracker.components import frame
-from tracker.components.frame import MEMBER
-from tracker.desk import people, training
+from tracker.components.frame import frame
+from tracker.components.frame.frame import MEMBER
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
 from tracker.units import Mass
@@ -76,7 +77,7 @@ st.button("Log", key="log", on_click=tap, args=(frame.token("free"), load))
 
 
 def sets_of(two: Two, member: str):
-    from tracker.desk import journal
+    from tracker.desk.history import journal
 
     return [each for entry in journal.sessions(two.log, member) for each in entry.sets]
 
@@ -159,7 +160,7 @@ def test_a_load_that_looks_like_the_other_unit_waits_for_an_answer(two: Two, scr
 
 
 def test_a_second_tap_on_the_same_button_is_the_same_set(two: Two):
-    from tracker.components.acts import token
+    from tracker.components.frame.acts import token
 
     drawn = token(two.log, two.anna, "line", shared=True)
     for _ in range(2):

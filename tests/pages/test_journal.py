@@ -10,7 +10,9 @@ from sqlalchemy import func, select
 
 from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.desk import journal, people, training
+from tracker.desk.day import training
+from tracker.desk.history import journal
+from tracker.desk.people import people
 from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.sets import NewSet

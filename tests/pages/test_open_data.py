@@ -13,8 +13,8 @@ from pathlib import Path
 
 from tests.day import this_day
 from tests.pages.conftest import Open
-from tracker.desk import people
-from tracker.desk.files import import_rows
+from tracker.desk.files.files import import_rows
+from tracker.desk.people import people
 from tracker.exchange.sets_csv import read_sets
 from tracker.log.keeper import Log
 

@@ -15,8 +15,9 @@ from tests.pages.conftest import Open, words
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.words import parse_score
-from tracker.desk import clocks, conditioning, people
-from tracker.desk.conditioning import Said
+from tracker.desk.people import people
+from tracker.desk.pieces import clocks, conditioning
+from tracker.desk.pieces.conditioning import Said
 from tracker.log import scores as log_scores
 from tracker.log.clocks import moment
 from tracker.log.keeper import Log
@@ -262,7 +263,7 @@ def test_each_kind_of_piece_has_its_own_form(
 
 
 def test_a_second_touch_of_log_is_no_second_score(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
-    from tracker.components import score_entry
+    from tracker.components.pieces import score_entry
 
     seen: list[str | None] = []
     whole = conditioning.log_score

@@ -6,11 +6,12 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.day import this_day
-from tests.desk.test_piece_side import HARBOUR, QUAY
+from tests.desk.pieces.test_piece_side import HARBOUR, QUAY
 from tests.pages.conftest import Open, words
 from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.words import score_words
-from tracker.desk import clocks, conditioning, people, piece_side
+from tracker.desk.people import people
+from tracker.desk.pieces import clocks, conditioning, piece_side
 from tracker.log import scores as log_scores
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log

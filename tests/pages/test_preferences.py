@@ -9,7 +9,9 @@ from sqlalchemy import func, select
 
 from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.desk import people, rep_maxes, training
+from tracker.desk.day import training
+from tracker.desk.maxes import rep_maxes
+from tracker.desk.people import people
 from tracker.log import members as log_members
 from tracker.log.keeper import Log
 from tracker.log.models import Change

@@ -12,9 +12,11 @@ from tests.desk.gym_world import NAMES, SHARING
 from tests.pages.conftest import ENTRY, words
 from tests.readings import newest
 from tests.stores import address_of
-from tracker import app, sign_in
-from tracker.components import frame
-from tracker.desk import accounts, journal, people, places
+from tracker import app
+from tracker.components.frame import frame
+from tracker.desk.history import journal
+from tracker.desk.people import accounts, people, places
+from tracker.door import sign_in
 from tracker.log.who import HERE, acting, ask_with
 
 DOOR = "https://door.example"

@@ -12,8 +12,9 @@ from streamlit.testing.v1 import AppTest
 from tests.day import this_day
 from tests.pages.conftest import Open
 from tests.pages.conftest import words as all_words
-from tracker.components.sheet_paste import EXAMPLE
-from tracker.desk import people, places, today, training
+from tracker.components.sheet.sheet_paste import EXAMPLE
+from tracker.desk.day import today, training
+from tracker.desk.people import people, places
 from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.records import KitItemRecord, MemberRecord

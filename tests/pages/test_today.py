@@ -11,7 +11,8 @@ from sqlalchemy import func, select
 from tests.day import this_day
 from tests.pages.conftest import Open, words
 from tests.readings import begun
-from tracker.desk import people, places, today, training
+from tracker.desk.day import today, training
+from tracker.desk.people import people, places
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.models import Change, LiftedSet, RepMax

@@ -14,10 +14,12 @@ from streamlit.testing.v1 import AppTest
 
 from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.components.as_file import as_csv
-from tracker.components.trend_tables import full_digits
-from tracker.components.trend_view import band_points
-from tracker.desk import people, training, trend
+from tracker.components.frame.as_file import as_csv
+from tracker.components.maxes.trend_tables import full_digits
+from tracker.components.maxes.trend_view import band_points
+from tracker.desk.day import training
+from tracker.desk.maxes import trend
+from tracker.desk.people import people
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
 from tracker.strength.formulas import FORMULAS

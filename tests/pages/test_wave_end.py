@@ -9,7 +9,8 @@ import pytest
 
 from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.desk import people, today, training
+from tracker.desk.day import today, training
+from tracker.desk.people import people
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet

@@ -9,7 +9,8 @@ from sqlalchemy import func, select
 
 from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.desk import people, places, training
+from tracker.desk.day import training
+from tracker.desk.people import people, places
 from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.records import KitItemRecord

@@ -17,9 +17,13 @@ from sqlalchemy import text
 from tests.day import this_day
 from tests.server.cluster import binaries
 from tests.stores import address_of, digest
-from tracker.desk import conditioning, custody, journal, people, take_away, training
-from tracker.desk.check import check_log
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.files import custody, take_away
+from tracker.desk.files.check import check_log
+from tracker.desk.history import journal
+from tracker.desk.people import people
+from tracker.desk.pieces import conditioning
 from tracker.errors import BadInputError
 from tracker.log import server
 from tracker.log.engine import database_url, open_engine

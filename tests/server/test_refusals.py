@@ -18,9 +18,10 @@ import pytest
 from tests.server.cluster import binaries
 from tests.server.conftest import PASSWORD
 from tests.stores import Databases, address_of, digest
-from tracker.desk import people, training
-from tracker.desk.check import check_log
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.files.check import check_log
+from tracker.desk.people import people
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log.engine import database_url
 from tracker.log.faults import (

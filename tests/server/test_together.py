@@ -12,8 +12,9 @@ from sqlalchemy import text
 
 from tests.readings import newest
 from tests.stores import address_of
-from tracker.desk import people, training
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.log import server
 from tracker.log.faults import LogBusyError
 from tracker.log.keeper import MovedMeanwhileError

@@ -49,7 +49,7 @@ def database() -> str | None:
 
 def with_log() -> Log:
     """Open the log that was named; it is closed when the command ends."""
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
 
     log = open_log(database())
     click.get_current_context().call_on_close(log.close)
@@ -79,7 +79,7 @@ def member_named(log: Log, name: str | None) -> MemberRecord:
     Raises:
         BadInputError: if there is none of that name, or several to choose from.
     """
-    from tracker.desk.people import members
+    from tracker.desk.people.people import members
 
     known = members(log)
     found = [each for each in known if name is None or each.name.casefold() == " ".join(name.split()).casefold()]
@@ -94,7 +94,7 @@ def member_named(log: Log, name: str | None) -> MemberRecord:
 
 def lift_named(log: Log, name: str) -> LiftRecord:
     """Return the lift of that title ("front squat, barbell") or name ("front squat"), where it is only one."""
-    from tracker.desk.people import lifts
+    from tracker.desk.people.people import lifts
 
     known = lifts(log)
     said = " ".join(name.split()).casefold()
