@@ -16,8 +16,7 @@ from tests.desk.gym_world import SHEET, Theirs, kg
 from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.base import backups
-from tracker.desk.base import cached as unchanged
+from tracker.desk.base import backups, cached
 from tracker.desk.coach import class_sheet, class_table, due, give_back, report, send_result, take_results
 from tracker.desk.coach.take_results import Takings
 from tracker.desk.day import after, attempts, effects, first_max, newest, today, training, weights
@@ -263,7 +262,7 @@ CALLS: dict[str, Call] = {
     "trend.usual_reps": lambda log, t, tmp: trend.usual_reps(log, t.id, t.lift),
     "trend.trend": lambda log, t, tmp: trend.trend(log, t.member, t.lift, reps=3),
     "trend.waves": lambda log, t, tmp: trend.waves(log, t.id),
-    "unchanged.newest_entry": lambda log, t, tmp: unchanged.newest_entry(log),
+    "cached.newest_entry": lambda log, t, tmp: cached.newest_entry(log),
     "weeks.trained_weeks": lambda log, t, tmp: weeks.trained_weeks(log, t.id, until=this_day()),
     "weeks.month": lambda log, t, tmp: weeks.month(log, t.id, this_day()),
     "weights.lift_choices": lambda log, t, tmp: weights.lift_choices(log, t.member),

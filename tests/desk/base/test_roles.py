@@ -69,7 +69,7 @@ NOT_TRIED = {
 PURE = {
     "attempts": {"as_attempt", "misses", "end_is_due"},
     "beginning": {"gym", "home", "masses_of", "check_first"},
-    "class_print": {"print_sheet", "page_of", "piece_words", "session_lines", "lift_lines", "asked", "discs"},
+    "class_print": {"print_sheet", "page_of", "piece_words", "lift_lines", "asked", "discs"},
     "custody": {"file_of"},
     "deletion": set(),
     "devices": {"devices_file"},
@@ -119,6 +119,7 @@ PURE = {
 # Before anybody is known: opening the log, who it is, an invitation of somebody new, the copy of each day.
 BEFORE = {
     "opening.open_log", "accounts.who_is", "accounts.accept", "backups.each_day", "backups.behind", "backups.holding",
+    "backups.named_by_us", "backups.still_going", "backups.finish",  # what a deletion that was ended left undone
     "devices.pairing",
 }  # fmt: skip
 
