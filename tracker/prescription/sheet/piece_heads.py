@@ -83,8 +83,8 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
             put("kind", "work and rest")
             put("work_s", value[0])
             put("rest_s", value[1])
-            if len(value) > 2 and value[2]:
-                put("intervals", value[2])
+            if value[2]:
+                put("rounds" if value[3] else "intervals", value[2])
         elif kind == "emom":
             _emom(value, head, asker, line, typed)
         elif kind == "every":

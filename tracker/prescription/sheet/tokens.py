@@ -277,7 +277,7 @@ def _tokens(text: str, *, lift: bool) -> Iterator[Token]:
                 ):
                     break
                 given = value(found)
-                if given is None and kind in ("find", "atlist"):
+                if given is None and kind in ("find", "atlist", "onoff"):
                     continue
                 made = Token(kind, given, at, found.end(), found[0])
                 break
