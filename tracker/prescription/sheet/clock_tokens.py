@@ -99,11 +99,13 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?(?:of[ ])?|(?P<bt>{_D})[ ]?[,:(-][ ]?)?(?<![a-z])every[ ](?:(?P<m>minute|min\b)(?:[ ]on[ ]the[ ](?:minute|min)\b)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
           rf"(?:[ ]?[,(:-]?[ ]?(?:(?:for|x|[*]|pendant|während)[ ]?)?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?!\d)(?:[ ]?(?:times|rounds?|sets?|x)\b)?(?![ ]?[./@%x\d-])(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;.)-]|$))))\)?(?:[ ]total)?)?",
           lambda found: found),
+    _rule("odd", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]1[ ]?[,&+/][ ]?3(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
+    _rule("even", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]2[ ]?[,&+/][ ]?4(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
     _rule("onminute", r"(?:\d+[ ])?on[ ]the[ ](?:minute|min)\b|otm\b"),
     # as many as possible
     _rule("amrapx", rf"(?P<x>\d{{1,2}})[ ]?(?:x|rounds[ ]of|sets[ ]of|times)[ ]?(?:an?[ ])?(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:min(?:utes?)?[ ]?)?{_AMRAP}", lambda found: (int(found["x"]), seconds(found["t"]))),
     _rule("amrapx", rf"{_AMRAP}[ ]?:?[ ]?(?P<x>\d{{1,2}})[ ]?x[ ]?(?P<t>{_D})", lambda found: (int(found["x"]), seconds(found["t"]))),
-    _rule("amrap", rf"(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:time[ ]cap[ ])?(?:of[ ])?{_AMRAP}(?:[ ]of\b)?|{_AMRAP}{_LINK}(?P<t2>{_LONG}){_CLOSE}(?:[ ](?:of\b|total\b))?",
+    _rule("amrap", rf"(?P<t>{_D}|\d+)[ ]?m?-?[ ]?(?:time[ ]cap[ ])?(?:of[ ])?{_AMRAP}(?:[ ]of\b)?|{_AMRAP}{_LINK}(?P<t2>{_LONG}){_CLOSE}(?:[ ](?:of\b|total\b))?",
           lambda found: seconds((found["t"] or found["t2"]).strip(" .)"))),
     _rule("amrap", rf"{_MANY}[ ](?:in|for|within)[ ](?P<t>{_LONG})(?:[ ]of\b)?", _long),
     _rule("amrap", rf"(?:in|for)?[ ]?(?P<t>{_D}|\d+[ ]min)[ ]?(?:clock)?[ ]?(?:[,:;(-]|of|and|to[ ]do)?[ ]?(?:do[ ])?:?[ ]?{_MANY}(?:[ ]of\b)?\)?", _long),

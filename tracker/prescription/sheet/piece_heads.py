@@ -193,10 +193,10 @@ def _every(found: re.Match[str], head: Head) -> bool:
     if not 5 <= work <= 3600 * 3:
         return False
     intervals = None
-    if found["t"]:
-        intervals = seconds(found["t"]) // work
-    elif found["x"]:
-        intervals = int(found["x"])
+    if total := found["t"] or found["bt"]:
+        intervals = seconds(total) // work
+    elif number := found["x"] or found["bx"]:
+        intervals = int(number)
     head.fields.setdefault("kind", "every minute")
     head.fields.setdefault("work_s", work)
     if intervals and 1 <= intervals <= MOST_INTERVALS:
