@@ -69,7 +69,7 @@ def _find(found: re.Match[str]) -> tuple[int, bool] | None:
     word = groups.get("w")
     if re.search(r"\bmax\b", found[0]) and not groups.get("rm") and not word and not groups.get("max"):
         return None
-    if word == "double" and re.match(r"s?[ -]?under", found.string[found.end() :]):
+    if word and re.match(r"s?[ -]?(?:unders?|arm|leg|dumbbell|db|kettlebell|kb|du)\b", found.string[found.end() :]):
         return None
     number = _NUMBERED[word] if word else int(groups.get("n") or 1)
     test = bool(groups.get("rm")) or bool(groups.get("max"))
@@ -86,7 +86,7 @@ RULES: tuple[Rule, ...] = (
     _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to|/)[ ]?(?P<b>{_NUM}))?", lambda found: (found["a"], found["b"])),
     _rule("rpe", rf"(?:@|at)?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?[ ]?rpe\b", lambda found: (found["a"], found["b"])),
     _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ]|a[ ])?(?:effort|difficulty|intensity)(?:[ ]of)?[ ](?P<a>{_NUM})(?P<b>)[ ]?(?:out[ ]of|/|of)[ ]?10", lambda found: (found["a"], found["b"])),
-    _rule("rpe", rf"(?:@|at)[ ]?(?:a[ ]|an[ ])?(?P<a>{_NUM})(?P<b>)[ ]?(?:out[ ]of|/)[ ]?10(?:[ ](?:effort|difficulty|hard))?\b", lambda found: (found["a"], found["b"])),
+    _rule("rpe", r"(?:@|at)[ ]?(?:a[ ]|an[ ])?(?P<a>10|[1-9](?:\.5)?)(?P<b>)[ ]?(?:out[ ]of|/)[ ]?10(?:[ ](?:effort|difficulty|hard))?\b", lambda found: (found["a"], found["b"])),
     _rule("rir", rf"(?:@|at|with)?[ ]?rir[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?", lambda found: (found["a"], found["b"])),
     _rule("rir", rf"(?:@|at|with|leave|leaving|keep|keeping)?[ ]?(?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:reps?[ ])?(?:left[ ])?(?:rir\b|in[ ](?:the[ ]|your[ ])?(?:tank|reserve)\b|left[ ]in[ ](?:the[ ]|your[ ])?tank)", lambda found: (found["a"], found["b"])),
     _rule("rir", rf"(?:leave|leaving|keep|keeping)[ ](?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:good[ ])?reps?(?:[ ](?:left|in[ ](?:the[ ])?bank))?", lambda found: (found["a"], found["b"])),
@@ -168,7 +168,7 @@ RULES: tuple[Rule, ...] = (
     _rule("rounds", r"(?P<n>\d{1,3})[ ]?(?:more[ ]|full[ ]|good[ ]|easy[ ])?(?:rounds?|rnds?|rds?|circuits?|times[ ]through|times[ ]thru|laps?)\b(?:[ ]of\b)?", lambda found: int(found["n"])),
     _rule("each", _E),
     # bare lists and pairs of numbers: falling to 1, going on without an end, or written out
-    _rule("list", r"(?P<a>\d{1,2})[ ]?(?:(?:all[ ]the[ ]way[ ])?down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ]of|for[ ]time|of\b|[:,(]|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
+    _rule("list", r"(?P<a>\d{1,2})[ ]?(?:(?:all[ ]the[ ]way[ ])?down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ]of|for[ ]time|r?ft\b|of\b|[:,(]|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
     _rule("list", r"1[ ]?(?:up[ ])?(?:to|-)[ ]?(?P<a>\d{1,2})(?![\d.:%-])(?=[ ]*ladder)", lambda found: (list(range(1, int(found["a"]) + 1)), None, False)),
     *(
         _rule("list", rf"(?:x[ ]?)?(?P<l>\d{{1,3}}(?:{sign}\d{{1,3}}){{2,}})(?P<m>{tail}[ ]?(?:\.\.+|etc\b\.?)(?:{tail}[ ]?\d{{1,3}}\b)?{end})?(?P<p>\+)?(?!\d|:\d|[ ]?{unit})", lambda found: (_ints(found["l"]), _until(found["m"]), bool(found["p"])))

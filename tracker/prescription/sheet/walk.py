@@ -21,6 +21,7 @@ from tracker.prescription.sheet.line_marks import (
     ALL_OF,
     ALTERNATIVE,
     BULLET,
+    COUNTS,
     GREETING,
     KEYS,
     NO_KIT,
@@ -135,7 +136,12 @@ class Walker(Options):
         if not text:
             self._note(line, line.raw)
             return
-        heading = day_heading(text, self.asker, line.number, loose=line.day) if not label or label.isalpha() else None
+        counts = isinstance(self.open, PieceDraft) and not self.open.moves and not self.gap and COUNTS.match(text)
+        heading = (
+            day_heading(text, self.asker, line.number, loose=line.day)
+            if (not label or label.isalpha()) and not counts
+            else None
+        )
         if heading is not None and not self._week_of_lift(heading, line):
             if self._day(line, heading):
                 text = heading.rest

@@ -65,6 +65,17 @@ class Moves(Pieces):
                 continue
             if (
                 token.kind == "amrap"
+                and token.value
+                and piece is not None
+                and "rounds" in piece.fields
+                and "kind" not in piece.fields
+                and following is not None
+                and following.kind == "name"
+                and re.match(r"[\d:]", token.text)
+            ):
+                found += [replace(token, kind="time"), replace(token, kind="max", start=token.end)]
+            elif (
+                token.kind == "amrap"
                 and token.value is None
                 and following is not None
                 and following.kind in ("name", "cal", "calword")
@@ -84,6 +95,8 @@ class Moves(Pieces):
         ):
             return tokens
         first = tokens[0]
+        if first.kind == "setcount" and names and kinds & {"unscored", "fortime"}:
+            return [replace(first, kind="rounds"), *tokens[1:]]
         if first.kind == "setcount" and not names and kinds <= {"setcount", "sep", "word", "unscored", "fortime", "cap", "rest"}:
             return [replace(first, kind="rounds"), *tokens[1:]] if self._moves_follow(line, counted=True) else tokens
         marked = re.search(r"sets?[ ]?(?:of|:)[ ]?\d+$", first.text) if first.kind == "setsx" else None
