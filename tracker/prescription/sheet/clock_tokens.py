@@ -23,7 +23,9 @@ _D, _B = _v(DUR), _v(_BETWEEN)
 _LONG = rf"(?:{_D}|\d{{1,3}}(?![\d/x%]|[:.,]\d|[ ]?(?:x\b|%|kg|lb|cal|reps?\b|rounds?\b|rds?\b|rnds?\b|sets?\b|m\b(?=[ ]\w)|km|k\b|-[ ]?\d)))(?:[ ]?(?:minutes?|mins?\b\.?|m\b))?"
 _LINK = r"[ ]?(?:[-–:=|/,([@]|>|in\b|for\b|x(?=[ ]?\d)|of\b|de\b|von\b|with\b|during\b|pendant\b|w/|\.(?=[ ]))?[ ]?(?:an?[ ]|the[ ])?"
 _CLOSE = r"(?:[ ]?[)\]])?"
-_TIMES_BEFORE = r"(?P<x>\d{1,2})[ ]?(?:x|[*]|(?P<xr>rounds?|rds?|rnds?|sets?|times|intervals?)(?:[ ]of)?)[ ]?[:(,-]?[ ]?"
+_TIMES_BEFORE = (
+    r"(?P<x>\d{1,2})[ ]?(?:x|[*]|(?P<xr>rounds?|rds?|rnds?|sets?|times|intervals?)(?:[ ]of)?)[ ]?[:(,-]?[ ]?"
+)
 _TIMES_WORDS = r"(?:x|times(?:[ ](?:through|thru))?|rounds?|rds?|rnds?|sets?|intervals?)\b(?:[ ]total)?"
 _AMRAP = r"(?:amraps?|a\.m\.r\.a\.p\.?s?|amreps?(?=[ ]\d)|amqrap|amrap's)(?![a-z])"
 # What is asked for as often as there is time: "as many rounds + reps as possible", "max rounds", "how many rounds"
@@ -72,7 +74,9 @@ def _onoff(found: re.Match[str]) -> tuple[int, int, int, bool]:
     return bare[0], bare[1], times, of_rounds
 
 
-_HOW_OFTEN = rf"(?:[ ]?[,;(x×*-]?[ ]?(?:for[ ]|repeat[ ])?(?P<y>\d{{1,2}})(?:[ ]?(?P<yr>{_TIMES_WORDS})|(?=[ ]?(?:[:)]|$)))\)?)?"
+_HOW_OFTEN = (
+    rf"(?:[ ]?[,;(x×*-]?[ ]?(?:for[ ]|repeat[ ])?(?P<y>\d{{1,2}})(?:[ ]?(?P<yr>{_TIMES_WORDS})|(?=[ ]?(?:[:)]|$)))\)?)?"
+)
 CLOCK_RULES: tuple[Rule, ...] = (
     # work and rest
     _rule("tabata", r"tabatas?\b(?:[ ]?[-:(,]?[ ]?(?:8[ ]?(?:x|rounds?(?:[ ]of)?)?[ ]?[:,(-]*[ ]?)?(?::?20[ ]?(?:s|sec|''|\")?[ ]?(?:on|work)?[ ]?[,/:-]?[ ]?:?10[ ]?(?:s|sec|''|\")?[ ]?(?:off|rest)?\b)?(?:[ ]?x[ ]?8|[ ]?[,(-]?[ ]?8[ ]rounds)?\)?)"),
@@ -88,6 +92,11 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)[ ]?(?P<u>kg|lb|[#])(?![\w])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "kg" if found["u"] == "kg" else "lb", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}\.\d+)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)(?![\d.x]|[ ]?x)", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?(?P<a>\d{1,3})[ ]?'?s[ ]?(?:or|/)[ ]?(?P<b>\d{1,3})[ ]?'?s\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 1)),
+    # a pyramid of distances
+    *(
+        _rule("list", rf"(?P<l>\d{{3,4}}m?(?:[ ]?{sign}[ ]?\d{{3,4}}m?){{2,}})(?!\d|[ ]?%)", lambda found: ([int(each) for each in re.findall(r"\d+", found["l"])], None, False))
+        for sign in "-/,"
+    ),
     # every minute, every few minutes
     _rule("emom", r"(?:e(?P<k>\d(?:[.]5)?|)mom\b|e[ ]m[ ]o[ ]m\b|emom(?=\d))(?:[ ]?(?:[-–:(|/=]|,(?=[ ]?\d+[ ]?min))?[ ]?(?:for[ ]|x[ ]?|of[ ]|de[ ]|with[ ])?(?P<t>\d+(?![\d:.]*[ ]?(?:@|%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)|\)))(?![\d.]*[ ]?(?:m\b|cal|kg|lb)|/\d)(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?|times)\b)?\)?|[ ]?\((?P<t2>\d+)(?P<u2>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?|times))?\))?",
           lambda found: found),

@@ -259,6 +259,7 @@ class PieceDraft:
     strength_clock: bool = False
     stations: int = 0
     works: list[int] = field(default_factory=list)  # seconds of each movement, where it is done for a time
+    repeats: bool = False  # one amount that is done several times: intervals, where there is a rest
     death_by: bool = False
     from_start: int = 0
     explicit: bool = False  # it began with "Piece:"
@@ -283,6 +284,8 @@ class PieceDraft:
             kind, moves, fields = block
         if kind is None:
             kind = self._kind(fields)
+        if self.repeats and kind == "unscored" and fields.get("rest_s") and len(moves) == 1:
+            kind, fields["intervals"] = "work and rest", fields.pop("rounds")
         if kind == "as many as possible" and "cap_s" not in fields and self.from_start:
             fields["cap_s"] = self.from_start
         if kind == "every minute" and "intervals" not in fields and self.from_start and fields.get("work_s"):
@@ -341,7 +344,9 @@ class PieceDraft:
     def said_time(self) -> bool:
         return re.search(r"\btime\b|\brft\b|\bft\b", " ".join(self.text).lower()) is not None
 
-    def _block(self, moves: list[Movement], fields: dict[str, Any]) -> tuple[Any, list[Movement], dict[str, Any]] | None:
+    def _block(
+        self, moves: list[Movement], fields: dict[str, Any]
+    ) -> tuple[Any, list[Movement], dict[str, Any]] | None:
         """`4 sets: 1:00 max cal row, 1:00 max snatches, 1:00 rest`: stations of one length, with a rest, are work and rest."""
         works = set(self.works)
         if not fields.get("rounds") or len(self.works) != len(moves) or len(works) != 1 or not fields.get("rest_s"):
@@ -352,9 +357,7 @@ class PieceDraft:
         )
         if work < 15 or holds:
             return None
-        freed = [
-            replace(move, count=None, measure="reps" if move.measure == "s" else move.measure) for move in moves
-        ]
+        freed = [replace(move, count=None, measure="reps" if move.measure == "s" else move.measure) for move in moves]
         return "work and rest", freed, {**fields, "work_s": work}
 
     def _measured(self, moves: list[Movement]) -> list[Movement]:

@@ -544,6 +544,10 @@ class Walker(Options):
         if talk and not (kinds & {"setsx", "amrap", "rft", "emom"}):
             self._fill(head)
             return False
+        tokens = self._times(tokens, names) if not head.clock else tokens
+        kinds |= {token.kind for token in tokens if token.kind == "setsxm"}
+        if "list" in {token.kind for token in tokens} and not head.clock and self._pyramid(line, tokens, own):
+            return True
         if kinds & {"setsxm", "setsxt"} and not head.clock and self._measured(line, tokens, own):
             return True
         if (
