@@ -375,6 +375,7 @@ class Walker(Options):
             self.section = section
             if self.target is None:
                 self.section = ""
+            self.level = self._level_of() if not rest else -1
             self._role(line, "heading", self.target)
             if self.target is not None and not rest:
                 self.target.text.append(line.raw.rstrip())
@@ -385,12 +386,7 @@ class Walker(Options):
         self.section, self.target = section, None
         self.label = "" if not self.label else self.label
         self._role(line, "heading")
-        if not rest:
-            self._keep_heading(line, head)
         return bool(rest)
-
-    def _keep_heading(self, line: Line, head: str) -> None:
-        self.title_above = ""
 
     def _sentences(self, line: Line, text: str, label: str, *, bullet: bool) -> None:
         if self.section in ("warm-up", "cool-down") and isinstance(self.open, TextDraft):
@@ -492,6 +488,8 @@ class Walker(Options):
             text = self._station(line, text)
             if not text:
                 return True
+        if self._for_others(line, text):
+            return True
         if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
             return True
         if isinstance(self.open, LiftDraft) and not any(token.kind in CLOCKS for token in tokens_of(text)):

@@ -76,8 +76,6 @@ class Pieces(Clocks):
 
     def _open_piece(self, line: Line, label: str) -> PieceDraft:
         piece = PieceDraft(line.number, label=label or self.label, section=self.section)
-        if self.title_above:
-            piece.title, self.title_above = self.title_above, ""
         self._item(piece)
         piece.text.append(line.raw.rstrip())
         piece.indent = line.indent
