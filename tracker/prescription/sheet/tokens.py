@@ -217,7 +217,7 @@ RULES: tuple[Rule, ...] = (
     _rule("of", r"(?:of|off)[ ](?:it|that|this|those|heaviest|today'?s(?:[ ]\w+)?|what[ ]you[ ](?:hit|got|did))\b(?:[ ](?:snatch|clean|single|double|triple|top[ ]set|heavy|weight|load)(?:[ ]of[ ]today|[ ]today)?)?", lambda found: ("it",)),
     _rule("of", r"(?<=%[ ])(?P<n>\d{1,2})[ ]?-?rm\b", lambda found: ("rm", int(found["n"]))),
     _rule("of", r"(?<=%[ ])(?:of[ ])?(?:bw|bodyweight|body[ ]weight)\b", lambda found: ("bw",)),
-    _rule("pctoff", r"(?:(?:drop|take|reduce(?:[ ]by)?|minus|-)[ ]?(?:about[ ])?)?(?P<l>\d{1,2})(?:[ ]?(?:-|to)[ ]?\d{1,2})?[ ]?%[ ]?(?:off|less|drop|down|lighter)\b|(?:drop|minus|reduce(?:[ ]by)?|take[ ]off)[ ](?:about[ ])?(?P<m>\d{1,2})[ ]?%", lambda found: 100 - int(found["l"] or found["m"])),
+    _rule("pctoff", r"(?:(?:drop|take|reduce(?:[ ]by)?|minus|-)[ ]?(?:about[ ])?)?(?P<l>\d{1,2})(?:[ ]?(?:-|to)[ ]?\d{1,2})?[ ]?%[ ]?(?:off|less|drop|down|lighter)\b|(?:drop|minus|reduce(?:[ ]by)?|take[ ]off)[ ](?:about[ ])?(?P<m>\d{1,2})[ ]?%|(?<![\d%.][ ])(?<![\d%.])-(?P<k>5|[1-3]\d)[ ]?%", lambda found: 100 - int(found["l"] or found["m"] or found["k"])),
     _rule("pct", rf"(?:@|at|about)?[ ]?(?:about[ ]|around[ ]|~|ca\.?[ ]|up[ ]to[ ])?(?P<l>{_NUM}[ ]?%?(?:[ ]?(?:-|to|,|/|>|;|and|&)[ ]?{_NUM}[ ]?%?){{1,11}})(?<=%)", lambda found: (_numbers(found["l"]), found["l"])),
     _rule("pct", rf"(?:@|at|about)?[ ]?(?:about[ ]|around[ ]|~[ ]?|ca\.?[ ]|max\.?[ ]|up[ ]to[ ])?(?P<l>{_NUM})[ ]?%", lambda found: (_numbers(found["l"]), found["l"])),
     _rule("pct", rf"@?[ ]?%[ ]?(?P<l>{_NUM}(?:[ ]?[-/,][ ]?{_NUM}){{0,9}})", lambda found: (_numbers(found["l"]), found["l"])),
