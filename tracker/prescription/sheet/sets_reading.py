@@ -7,9 +7,10 @@ from decimal import Decimal
 from typing import Any
 
 from tracker.prescription.sheet.asks import Asker, Choice
+from tracker.prescription.sheet.durations import seconds
 from tracker.prescription.sheet.model import FindMax, InReserve, MassRange, Of, Percent, Reps, Rpe, SetGroup
 from tracker.prescription.sheet.piece import Pair
-from tracker.prescription.sheet.tokens import Token, seconds
+from tracker.prescription.sheet.tokens import Token
 from tracker.units import MOST_KG, Mass, plain
 
 MOST_SETS, MOST_REPS, MOST_PERCENT, MOST_RM = 100, 500, 250, 30  # more is no set of a lift; design choice
