@@ -15,6 +15,7 @@ _BETWEEN = (
     r"(?:sets?|rounds?|rds?|rnds?|efforts?|pairs?|attempts?|tries|intervals?|movements?|exercises?)?\b)?"
 )
 _D, _B = _v(DUR), _v(_BETWEEN)
+_R = rf"(?:{_D}|[1-9][ ]?m\b)"  # beside the word rest, `m` is minutes
 
 
 def _rest(found: re.Match[str]) -> Any:
@@ -48,7 +49,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
           lambda found: found),
     _rule("emom", r"(?P<t>\d+)[ ]?-?(?P<u>minutes?|mins?\.?|min|'|:00)?[ ]?-?e(?P<k>\d|)mom\b", lambda found: found),
     _rule("every", rf"every[ ](?:(?P<m>minute)(?:[ ]on[ ]the[ ]minute)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
-          rf"(?:[ ]?,?[ ]?(?:(?:for|x)[ ])?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?:[ ]?(?:times|rounds?|sets?|x)\b)?(?![ ]?[./@%x\d-])(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;-]|$))))(?:[ ]total)?)?",
+          rf"(?:[ ]?,?[ ]?(?:(?:for|x)[ ])?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?:[ ]?(?:times|rounds?|sets?|x)\b)?(?![ ]?[./@%x\d]|-)(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;-]|$))))(?:[ ]total)?)?",
           lambda found: found),
     _rule("onminute", r"(?:\d+[ ])?on[ ]the[ ](?:minute|min)\b|otm\b"),
     _rule("amrapx", rf"(?P<x>\d{{1,2}})[ ]?(?:x|rounds[ ]of|sets[ ]of|times)[ ]?(?:an?[ ])?(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:min(?:utes?)?[ ]?)?amraps?\b", lambda found: (int(found["x"]), seconds(found["t"]))),
@@ -75,8 +76,8 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("cap", rf"(?:you|u|ihr)[ ](?:have|habt|get|got)[ ](?P<t>{_D})(?![ ]rest)", lambda found: seconds(found["t"])),
     _rule("clock", r"(?P<a>\d{1,2}:\d{2})[ ]?(?:-|to)[ ]?(?P<b>\d{1,2}:\d{2})(?![\d:])", lambda found: (seconds(found["a"]), seconds(found["b"]))),
     # rest
-    _rule("rest", rf"(?<!active[ ])(?:rest(?:s|ing)?|recover(?:y|ies)?|r)[ ]?(?:a[ ]good[ ])?[:=]?[ ]?(?:of|for|about|exactly|around|is|as|ca\.?|~|approx\.?|only|at[ ]least)?[ ]?~?(?P<t>{_D}|(?:(?<=rest[ ])|(?<=rest:[ ])|(?<=rest:))\d+(?:\.\d+)?)(?:[ ]?(?:-|to|or|/)[ ]?(?:{_D}|\d+(?:\.\d+)?)[ ]?(?P<u>min(?:utes?|s)?\b|sec(?:onds?|s)?\b|s\b|'|\")?)?(?P<t2>){_B}", _rest),
+    _rule("rest", rf"(?<!active[ ])(?:rest(?:s|ing)?|recover(?:y|ies)?|r)[ ]?(?:a[ ]good[ ])?[:=]?[ ]?(?:of|for|about|exactly|around|is|as|ca\.?|~|approx\.?|only|at[ ]least)?[ ]?~?(?P<t>{_R}|(?:(?<=rest[ ])|(?<=rest:[ ])|(?<=rest:))\d+(?:\.\d+)?)(?:[ ]?(?:-|to|or|/)[ ]?(?:{_D}|\d+(?:\.\d+)?)[ ]?(?P<u>min(?:utes?|s)?\b|sec(?:onds?|s)?\b|s\b|'|\")?)?(?P<t2>){_B}", _rest),
     _rule("rest", rf"(?P<t>\d+(?:\.\d+)?)[ ]?(?:-|to|or)[ ]?\d+(?:\.\d+)?[ ]?(?P<u>min(?:utes?|s)?\b\.?|sec(?:onds?|s)?\b|s\b|'|\")[ ]?(?:of[ ])?(?:rest|recovery|break|between|off)\b(?P<t2>){_B}", _rest),
-    _rule("rest", rf"(?P<t>{_D})[ ]?(?:min(?:utes?)?\b)?[ ]?(?:of[ ])?(?:rests?|recovery|break|off)\b(?P<u>)(?P<t2>){_B}", _rest),
-    _rule("rest", rf"(?P<t>{_D})[ ]?(?:between|b/w|btwn|after[ ](?:each|every))[ ](?:the[ ]|each[ ]|every[ ]|all[ ]|your[ ])?(?:sets?|rounds?|rds?|efforts?|pairs?|tries|intervals?|attempts?)?(?P<u>)(?P<t2>)", _rest),
+    _rule("rest", rf"(?P<t>{_R})[ ]?(?:min(?:utes?)?\b)?[ ]?(?:of[ ])?(?:rests?|recovery|break|off)\b(?P<u>)(?P<t2>){_B}", _rest),
+    _rule("rest", rf"(?P<t>{_R})[ ]?(?:between|b/w|btwn|after[ ](?:each|every))[ ](?:the[ ]|each[ ]|every[ ]|all[ ]|your[ ])?(?:sets?|rounds?|rds?|efforts?|pairs?|tries|intervals?|attempts?)?(?P<u>)(?P<t2>)", _rest),
 )  # fmt: skip

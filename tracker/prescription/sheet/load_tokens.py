@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
+from typing import Any
 
-from tracker.prescription.sheet.durations import Rule
+from tracker.prescription.sheet.durations import NOT, Rule
 from tracker.prescription.sheet.durations import rule as _rule
 
 N = r"\d+(?:[.,]\d+)?"
@@ -16,6 +17,15 @@ _NUM = r"\d+(?:\.\d+)?"
 
 def numbers(text: str) -> list[Decimal]:
     return [Decimal(each.replace(",", ".")) for each in re.findall(N, text)]
+
+
+_ABOUT = r"(?:(?:@|at|about)[ ]?)?(?:about[ ]|around[ ]|roughly[ ]|~[ ]?|ca\.?[ ]|max\.?[ ]|up[ ]to[ ]|[(@][ ]?)?"
+
+
+def _percents(found: re.Match[str]) -> Any:
+    """Percentages whose last one alone has the sign; a small number before them is of repetitions."""
+    amounts = numbers(found["l"])
+    return (amounts, found["l"]) if min(amounts) >= 20 else NOT
 
 
 LOAD_RULES: tuple[Rule, ...] = (
@@ -45,12 +55,26 @@ LOAD_RULES: tuple[Rule, ...] = (
     _rule("of", r"(?<=%[ ])(?P<n>\d{1,2})[ ]?-?rm\b", lambda found: ("rm", int(found["n"]))),
     _rule("of", r"(?<=%[ ])(?:of[ ])?(?:bw|bodyweight|body[ ]weight)\b", lambda found: ("bw",)),
     _rule("pctoff", r"(?:(?:drop|take|reduce(?:[ ]by)?|minus|-)[ ]?(?:about[ ])?)?(?P<l>\d{1,2})(?:[ ]?(?:-|to)[ ]?\d{1,2})?[ ]?%[ ]?(?:off|less|drop|down|lighter)\b|(?:drop|minus|reduce(?:[ ]by)?|take[ ]off)[ ](?:about[ ])?(?P<m>\d{1,2})[ ]?%|(?<![\d%.][ ])(?<![\d%.])-(?P<k>5|[1-3]\d)[ ]?%", lambda found: 100 - int(found["l"] or found["m"] or found["k"])),
-    _rule("pct", rf"(?:@|at|about)?[ ]?(?:about[ ]|around[ ]|~|ca\.?[ ]|up[ ]to[ ])?(?P<l>{_NUM}[ ]?%?(?:[ ]?(?:-|to|,|/|>|;|and|&)[ ]?{_NUM}[ ]?%?){{1,11}})(?<=%)", lambda found: (numbers(found["l"]), found["l"])),
-    _rule("pct", rf"(?:@|at|about)?[ ]?(?:about[ ]|around[ ]|~[ ]?|ca\.?[ ]|max\.?[ ]|up[ ]to[ ])?(?P<l>{_NUM})[ ]?%", lambda found: (numbers(found["l"]), found["l"])),
+    # a list of percentages has its sign behind each of them, or behind the last one alone
+    _rule("pct", rf"{_ABOUT}(?P<l>{_NUM}[ ]?%(?:[ ]?(?:-[>]|->|-|to|,|/|>|;|and|&)[ ]?{_NUM}[ ]?%){{1,11}})", lambda found: (numbers(found["l"]), found["l"])),
+    _rule("pct", rf"{_ABOUT}(?P<l>{_NUM}(?:[ ]?(?:->|-|to|,|/|>|;|and|&)[ ]?{_NUM}){{1,11}}[ ]?\+?%)", _percents),
+    _rule("pct", rf"{_ABOUT}(?P<l>{_NUM})[ ]?\+?%", lambda found: (numbers(found["l"]), found["l"])),
     _rule("pct", rf"@?[ ]?%[ ]?(?P<l>{_NUM}(?:[ ]?[-/,][ ]?{_NUM}){{0,9}})", lambda found: (numbers(found["l"]), found["l"])),
     _rule("pct", r"(?:take[ ]|@[ ]?|at[ ]|about[ ])?(?P<l>\d{2,3})[ ](?=of[ ](?:that|it|this|your[ ]max|the[ ]max|max|1[ ]?rm|your[ ]1[ ]?rm)\b)", lambda found: (numbers(found["l"]), found["l"])),
 )  # fmt: skip
+
+
+def _masses(found: re.Match[str]) -> Any:
+    """Loads of sets one by one, in one unit."""
+    units = {"lb" if each.startswith(("lb", "#", "pound")) else "kg" for each in re.findall(r"[a-z#]+", found["l"])}
+    amounts = numbers(found["l"])
+    return (amounts, found["l"], units.pop()) if len(units) == 1 and min(amounts) >= 5 else NOT
+
+
 MASS_RULES: tuple[Rule, ...] = (
+    # three and more loads, or two with a comma or an arrow, are those of sets one by one
+    _rule("masslist", rf"{_ABOUT}(?P<l>{_NUM}(?:[ ]?{_U})?(?:[ ]?(?:->|-|,|/|>|;)[ ]?{_NUM}(?:[ ]?{_U})?){{2,11}})(?<=[a-z\#])(?<!k(?=[ ]?kb))", _masses),
+    _rule("masslist", rf"{_ABOUT}(?P<l>{_NUM}[ ]?{_U}[ ]?(?:->|,|>)[ ]?{_NUM}[ ]?{_U})(?![ ]?(?:for[ ])?(?:men|women|ladies|guys|girls|males?|females?))", _masses),
     # loads
     _rule("added", rf"\+[ ]?(?P<a>{_NUM})(?:[ ]?/[ ]?\+?[ ]?(?P<b>{_NUM}))?[ ]?(?P<u>{_U})", lambda found: ([Decimal(each) for each in (found["a"], found["b"]) if each], found["u"])),
     _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u1>{_U})?[ ]?(?P<sep>/|\||-|to(?=[ ]\d)|or(?=[ ]\d))[ ]?(?:(?:[12])[ ]?x[ ]?)?(?P<b>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], int(found["i"] or 1), found["sep"])),

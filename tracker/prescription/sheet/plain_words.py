@@ -49,7 +49,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
     (r"\bungerade\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
     (r"\bkcals?\b|\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
-    (r"\bper ?cent\b|\bpercent\b|\bpct\b", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
+    (r"(?<![a-z])(?:per ?cent|percent|pct)(?![a-wyz])", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
     (r"(?<=\d) ?mit(?= \d)", " @"), (r"\breps? mit(?= \d)", "reps @"), (r"\b(?:mit|con|avec|à)(?= \d+(?:[.,]\d+)? ?(?:%|kg))", "@"),
     (r"\b(?:al|au|bei|zu)(?= \d+(?:[.,]\d+)? ?%)", "@"), (r"\bmit\b", "with"), (r"\boder\b", "or"), (r"\bund\b", "and"), (r"\bdann\b|\bdanach\b|\bnachher\b|\bluego\b|\bensuite\b|\bpuis\b", "then"),
     (r"\bminuto\b", "min"), (r"\bzu hause\b|\ben casa\b|\bà la maison\b|\bzuhause\b|\bdaheim\b", "home"),
@@ -69,6 +69,8 @@ _DECIMAL = re.compile(
 )
 _DECIMAL_PERCENT = re.compile(r"(?<![\d.,])(\d{2,3}),(\d)(?=\s*(?:%|(?:[/;-]|,\s)\s*\d{2,3}(?:[.,]\d)?\s*[%/;,-]))")
 _DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/-]))")
+_DECIMAL_EFFORT = re.compile(r"((?:rpe|rir)[ :=~@]*\d),(5)\b|(?<![\d.,])(\d),(5)(?= ?(?:rpe|rir|/ ?10\b|out of))")
+_PLUS = re.compile(r"(?<=[a-z]{3})\+(?=[a-z]{3})(?<!clean\+(?=jerk))")
 _DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
 
 
@@ -94,6 +96,7 @@ def plain(text: str) -> str:
     text = _A_UNIT.sub("1 ", text)
     text = _AS_LONG.sub(_share, text)
     text = _THOUSANDS.sub(r"\1\2", text)
+    text = _PLUS.sub(" + ", _DECIMAL_EFFORT.sub(lambda found: (found[1] or found[3]) + ".5", text))
     for pattern in (_DECIMAL, _DECIMAL, _DECIMAL_PERCENT, _DECIMAL_PERCENT, _DECIMAL_AT, _DECIMAL_BARE):
         text = pattern.sub(r"\1.\2", text)
     return text

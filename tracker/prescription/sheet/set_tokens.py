@@ -6,7 +6,7 @@ import re
 from decimal import Decimal
 from typing import Any
 
-from tracker.prescription.sheet.durations import DUR, Rule, seconds
+from tracker.prescription.sheet.durations import DUR, NOT, Rule, seconds
 from tracker.prescription.sheet.durations import in_verbose as _v
 from tracker.prescription.sheet.durations import rule as _rule
 
@@ -36,6 +36,10 @@ def distance(number: str, unit: str) -> tuple[Any, str]:
 _HEAVY_N = r"(?:(?P<w>single|double|triple)s?|(?:sets?[ ]of[ ]|set[ ]of[ ])?(?P<n>\d{1,2})(?:[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max|reps?[ ]max)\b)?(?:[ ]?-?reps?\b)?)"
 
 
+_OF_THE_DAY = re.compile(r"\b(?:(?:of|for) (?:the |this )?(?:day|today)|today|del d[ií]a|du jour|des tages)\b")
+_DAY = r"(?:[ ](?:(?:of|for)[ ](?:the[ ]|this[ ])?(?:day|today)|today|del[ ]d[ií]a|du[ ]jour|des[ ]tages))"
+
+
 def _find(found: re.Match[str]) -> tuple[int, bool] | None:
     """Return repetitions, and whether it is a day's heavy set (True) or a test of a max (False); None where it is neither."""
     groups = found.groupdict()
@@ -46,6 +50,8 @@ def _find(found: re.Match[str]) -> tuple[int, bool] | None:
         return None
     number = NUMBERED[word] if word else int(groups.get("n") or 1)
     test = bool(groups.get("rm")) or bool(groups.get("max"))
+    if test and _OF_THE_DAY.search(found[0]):
+        test = False  # what there is today, not a max to be kept
     return number, not test
 
 
@@ -53,12 +59,41 @@ _TEST = r"(?:find(?:[ ]out)?|test(?:ing)?|establish|set|hit|max[ ]out|go[ ]for|n
 _BUILD = r"(?:(?:build(?:ing)?|work(?:ing)?|climb(?:ing)?|ramp|go|come|get|move|warm)(?:[ ]it)?[ ](?:up[ ])?(?:to|towards)|up[ ]to|then|hit|find|take|do|make|establish)"
 _ADJ = r"(?:a|an|the|your|his|her|today'?s|new|current|daily|one|good|real|true|tough|solid|nice|clean|pretty|technical|challenging|moderate|moderately)"
 
+_ADJECTIVES = r"(?:more|working|work|heavy|straight|good|light|back[ -]?off|easy|hard|top|down|drop)"
+_OF = r"(?:of|x|[*]|:|-|,|/|with|à|de|á|a)?"
+_SETS_ONLY = rf"(?P<s>\d{{1,2}})[ ]?(?:{_ADJECTIVES}[ ])?sets?[ ]?{_OF}[ ]?"
+_SETS = rf"(?P<s>\d{{1,2}})[ ]?(?:(?:{_ADJECTIVES}[ ])?sets?[ ]?{_OF}|[x*])[ ]?"
+_SETS_OF = rf"(?P<s>\d{{1,2}})[ ]?(?:(?:{_ADJECTIVES}[ ])?sets?[ ]?(?:{_OF}|at|@)|[x*]|of)[ ]?"
+_SETS_WORD = rf"(?P<s>\d{{1,2}})[ ]?(?:(?:{_ADJECTIVES}[ ])?(?:sets?|rounds?|rds?)[ ]?(?:{_OF}|at|@)|[x*])[ ]?"
+_SETS_X = r"(?P<s>1?\d|20)[ ]?[x*][ ]?"
+# Behind a number of repetitions stands no unit, no decimals and no clock
+_NO_AMOUNT = r"(?!\d|\.\d|,\d(?![\dx%]|[ ]?[x%])|:\d\d(?![\d.,]*[ ]?(?:%|kg|lb))|[ ]?(?:%|kg\b|lb\b|km\b|cm\b|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min\b|mins\b|minutes?\b|'|\"|ft\b|miles?\b|rounds))"
+_NO_EFFORT = r"(?![ ]?(?:(?:rpe|rir)\b(?![ ]?[:=~@]?[ ]?\d)|/[ ]?10\b|out[ ]of|in[ ](?:the|reserve)|reps?[ ](?:in[ ]reserve|in[ ]the|left)))"
+_LABELS = r"\d{1,2}(?:[ ]?(?:-|to|&|and|\+|,|/|,[ ]?and)[ ]?\d{1,2}(?!\d))*(?!\d|[ ]?(?:x\b|reps|sets))"
+
+
+def _ranged(found: re.Match[str]) -> Any:
+    """A range of repetitions rises; "4 x 8 - 2 RIR" and "3 x 5 - 3" are none."""
+    low, high = int(found["r"]), int(found["h"])
+    return (int(found["s"]), [low, high], "range") if low < high else NOT
+
+
+def _labels(found: re.Match[str]) -> Any:
+    """The first and the last of the sets that a label names; no label where they are not in a row."""
+    words = found["l"] or found["m"]
+    numbers = [int(each) for each in re.findall(r"\d+", words)]
+    if "-" in words or "to" in words:
+        return (numbers[0], numbers[-1]) if numbers[0] <= numbers[-1] <= 30 else NOT
+    return (numbers[0], numbers[-1]) if numbers == list(range(numbers[0], numbers[-1] + 1)) else NOT
+
+
 SET_RULES: tuple[Rule, ...] = (
     # a test or a heavy set
     _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:heavy|hvy|heaviest|max|top)[ ](?:{_ADJ}[ ]){{0,2}}{_HEAVY_N}(?![ ]?(?:x|kg|lb|%|cal(?:s|orie\w*)?\b|m\b|min|sec|'|:|\.|-|/))(?:[ ]of[ ](?:the[ ])?day|[ ]today|[ ]for[ ](?:the[ ]day|today))?", _find),
-    _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,3}}(?:heavy[ ])?(?P<n>\d{{1,2}})[ ]?-?(?P<rm>rm|rep[ -]?max)\b(?:[ ]of[ ](?:the[ ])?day|[ ]for[ ]the[ ]day)?", _find),
+    _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,3}}(?:heavy[ ])?(?P<n>\d{{1,2}})[ ]?-?(?P<rm>rm|rep[ -]?max)\b{_DAY}?", _find),
     _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{1,3}}(?:(?P<w>single|double|triple)s?|sets?[ ]of[ ](?P<n>\d{{1,2}}))(?P<rm>)(?:[ ]of[ ](?:the[ ])?day|[ ]for[ ]the[ ]day|[ ]for[ ]today)?(?![ ]?(?:x|kg|lb|%))", _find),
-    _rule("find", rf"(?:{_TEST})[ ](?:for[ ])?(?:{_ADJ}[ ]){{0,3}}(?P<n>\d{{1,2}})[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max|reps?[ ]max)\b(?:[ ]test)?", _find),
+    _rule("find", rf"(?:{_TEST})[ ](?:for[ ])?(?:{_ADJ}[ ]){{0,3}}(?P<n>\d{{1,2}})[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max|reps?[ ]max)\b(?:[ ]test)?{_DAY}?", _find),
+    _rule("find", rf"(?P<n>\d{{1,2}})[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max){_DAY}", _find),
     _rule("find", r"(?P<n>\d{1,2})[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max)[ ]?(?:test|attempts?|day)\b", _find),
     _rule("find", r"(?:new[ ]|daily[ ])?(?P<max>max)[ ](?P<w>single|double|triple)\b", _find),
     _rule("find", r"(?:find|test|establish|hit|build[ ]up[ ]to|build[ ]to|work[ ]up[ ]to|go[ ]for)[ ](?:(?:a|your|the|new|today'?s|daily)[ ]){0,3}(?P<max>max|1[ ]rep[ ]max|one[ ]rep[ ]max|pr)\b(?![ ](?:reps|cal(?:s|orie\w*)?\b|distance))", _find),
@@ -67,22 +102,23 @@ SET_RULES: tuple[Rule, ...] = (
     # repetitions without a number
     _rule("max", r"(?:as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ](?:can|like)|nice|u[ ]can)|as[ ]many[ ]reps?[ ]as[ ]you[ ]can|max(?:imum|\.)?[ ](?:unbroken[ ])?(?:effort[ ])?reps?|amreps?|to[ ]failure|failure|rep[ -]?out|max[ ]effort|max[ ]ub|(?:one|1)[ ](?:go[ ])?max\b|max(?:imum)?)\b\.?(?![ ](?:hang|height|heart|\d+[ ]?(?:min|tries|attempts)))"),
     _rule("rounds", r"(?P<n>\d{1,2})[ ](?:super|giant|tri)?[ -]?sets?[ ]of[ ]?:?[ ]?$", lambda found: int(found["n"])),
-    # sets and repetitions
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?[x*][ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?![ ]?(?:kg|lb|\d|\.\d))", lambda found: (int(found["s"]), ints(found["r"]), "complex")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?|rounds?|rds?)[ ]?(?:of|x|:|at|[*]|-|@|,)?[ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)", lambda found: (int(found["s"]), ints(found["r"]), "complex")),
-    _rule("setsx", r"(?P<s>1?\d|20)[ ]?x[ ]?(?P<r>1(?:\.1){1,5})(?![\d.])", lambda found: (int(found["s"]), [found["r"].count("1")], "plain")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?x[ ]?(?P<r>\d+)[ ]?x[ ]?(?P<t>\d+(?:\.\d+)?)(?![\d.]|[ ]?(?:sets?|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min))(?P<u>[ ]?(?:kg|lb)\b)?(?P<pc>[ ]?%)?", lambda found: (int(found["s"]), [int(found["r"])], "load", Decimal(found["t"]), (found["u"] or "").strip(), bool(found["pc"]))),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<r>\d{1,3}(?:[ ]?[-/,][ ]?\d{1,3}){2,9}\+?)(?![\d:%]|[ ]?(?:kg|lb|m|min|sec|s)\b)", lambda found: (int(found["s"]), ints(found["r"]), "list")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<r>\d{1,3})[ ]?(?:-|to)[ ]?(?P<h>\d{1,3})(?![\d:%x-]|[ ]?(?:kg|lb|%|min\b|-)|[ ]?s\b|[ ]?sec)", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "range")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?x[ ]?(?P<r>\d{1,3})[ ]?/[ ]?(?P<h>\d{1,3})(?![\d:%x/]|[ ]?(?:kg|lb|%|min\b)|[ ]?s\b|[ ]?sec|\.\d)", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "pair")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?:amrap\b|amreps?\b|max\b(?:[ ]?(?:reps?|effort|unbroken))?|failure\b|me\b|maxi?\b|as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|to[ ]failure|submax\b|all[ ]out)", lambda found: (int(found["s"]), [], "max")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|at|[*]|-|@|,|with|à|de|á|a)?[ ]?(?:as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|max(?:imum)?[ ]?(?:reps?|effort)?|amrap|to[ ]failure|failure)\b", lambda found: (int(found["s"]), [], "max")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|[*]|-|,|with|à|de|á|a)?[ ]?(?P<r>\d{1,3})(?:[ ]?(?:-|to)[ ]?(?P<h>\d{1,3}))?(?P<p>\+)?(?![\d:.%]|[ ]?(?:kg|lb|%|min\b|m\b|cal(?:s|orie\w*)?\b|sec|s\b|'|\"|rounds))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])] if found["h"] else [int(found["r"])], "range" if found["h"] else "plus" if found["p"] else "plain")),
-    _rule("setsx", r"(?P<r>\d{1,3})[ ]?reps?[ ]?(?:x|for|[*]|,|in)[ ]?(?P<s>\d{1,2})[ ]?(?:sets?|rounds?)\b", lambda found: (int(found["s"]), [int(found["r"])], "plain")),
-    _rule("setsx", r"(?P<s>1?\d|20)(?<!\d\d\d)[ ]?[x*][ ]?(?P<r>\d{1,3})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?(?![\d:%]|\.\d|,\d|[ ]?(?:kg|lb|cm|%|m\b|km|cal(?:s|orie\w*)?\b|sec|s\b|min\b|'|\"|ft\b|mile))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
+    # sets and repetitions: so many sets, a sign or "sets of", and what one set is
+    _rule("setsx", rf"{_SETS_WORD}(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?![ ]?(?:kg|lb|\d|\.\d))", lambda found: (int(found["s"]), ints(found["r"]), "complex")),
+    _rule("setsx", rf"{_SETS_X}(?P<r>1(?:\.1){{1,5}})(?![\d.])", lambda found: (int(found["s"]), [found["r"].count("1")], "plain")),
+    _rule("setsx", r"(?P<s>\d{1,2})[ ]?[x*][ ]?(?P<r>\d+)[ ]?[x*][ ]?(?P<t>\d+(?:\.\d+)?)(?![\d.]|[ ]?(?:sets?|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min))(?P<u>[ ]?(?:kg\b|lb\b|\#))?(?P<pc>[ ]?%)?", lambda found: (int(found["s"]), [int(found["r"])], "load", Decimal(found["t"]), (found["u"] or "").strip(), bool(found["pc"]))),
+    _rule("setsx", rf"{_SETS}(?P<r>\d{{1,3}}(?:[ ]?[-/,][ ]?\d{{1,3}}){{2,9}}\+?){_NO_AMOUNT}", lambda found: (int(found["s"]), ints(found["r"]), "list")),
+    _rule("setsx", rf"{_SETS_OF}(?P<r>\d{{1,3}})[ ]?(?:-|to|bis|a)[ ]?(?P<h>\d{{1,3}}){_NO_AMOUNT}(?!-\d){_NO_EFFORT}(?:[ ]?reps?\b(?![ ](?:in|left|short|shy)))?", _ranged),
+    _rule("setsx", rf"{_SETS}(?P<r>\d{{1,3}})[ ]?/[ ]?(?P<h>\d{{1,3}})(?![ ]?/){_NO_AMOUNT}(?![ ]?out[ ]of)", lambda found: NOT if found["h"] == "10" and int(found["r"]) < 10 and "x" not in found[0] else (int(found["s"]), [int(found["r"]), int(found["h"])], "pair")),
+    _rule("setsx", rf"{_SETS_OF}(?:amrap|amreps?|max(?:imum|i)?(?:[ ]?(?:reps?|effort|unbroken))?|failure|me|as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|to[ ]failure|submax|all[ ]out)\b", lambda found: (int(found["s"]), [], "max")),
+    _rule("setsx", r"(?P<s>\d{1,2})[ ]max(?:imum)?[ ](?:effort[ ]|rep[ ])?sets?\b", lambda found: (int(found["s"]), [], "max")),
+    _rule("setsx", rf"{_SETS_ONLY}(?P<r>\d{{1,3}})(?P<p>\+)?{_NO_AMOUNT}{_NO_EFFORT}(?![ ]?(?:-|to)[ ]?\d+[ ]?(?:%|kg|lb))(?![ ]?reps?[ ](?:in|left|short|shy))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
+    _rule("setsx", r"sets?[ ]?[:=][ ]?(?P<s>\d{1,2})[ ]?[,;/|-]?[ ]?reps?[ ]?[:=][ ]?(?P<r>\d{1,3})(?:[ ]?(?:-|to)[ ]?(?P<h>\d{1,3}))?(?![\d%])", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "range") if found["h"] else (int(found["s"]), [int(found["r"])], "plain")),
+    _rule("setsx", r"reps?[ ]?[:=][ ]?(?P<r>\d{1,3})[ ]?[,;/|-]?[ ]?sets?[ ]?[:=][ ]?(?P<s>\d{1,2})(?![\d%])", lambda found: (int(found["s"]), [int(found["r"])], "plain")),
+    _rule("setsx", r"(?P<r>\d{1,3})[ ]?reps?[ ]?(?:x|for|[*]|,|/|in)[ ]?(?P<s>\d{1,2})[ ]?(?:sets?|rounds?)\b", lambda found: (int(found["s"]), [int(found["r"])], "plain")),
+    _rule("setsx", rf"{_SETS_X}(?P<r>\d{{1,3}})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?{_NO_AMOUNT}(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
     _rule("sets", r"(?P<n>1?\d|20)[ ](?P<w>singles|doubles|triples)\b(?![ ]?under)", lambda found: (int(found["n"]), NUMBERED[found["w"][:-1]])),
     _rule("setcount", r"(?P<s>\d{1,2})[ ](?:more[ ]|working[ ]|work[ ]|total[ ]|all[ ]|heavy[ ]|light[ ])?sets?\b", lambda found: int(found["s"])),
-    _rule("setlabel", r"(?:set|serie|satz)s?[ ]?\#?(?P<a>\d{1,2})(?:(?:-|[ ]?(?:to|&|and|\+)[ ]?)(?P<b>\d{1,2})(?=[ ]?[:.)=]))?[ ]?(?:[:.)=]|-(?=[ ]))", lambda found: (int(found["a"]), int(found["b"] or found["a"]))),
+    _rule("setlabel", rf"(?:sets?|series?|s[äa]tze?)[ ]?\#?(?P<l>{_LABELS})[ ]?(?:[:.)=](?!\d)|-(?=[ ])|(?=@|at[ ]\d|\d[\d.]*[ ]?%|[,;)]|$))|\#(?P<m>{_LABELS})[ ]?[:.)]", _labels),
     _rule("loadx", r"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{1,2})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?:[ ]?sets)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
     _rule("loadx", r"(?P<l>\d{2,3}(?:\.\d+)?)[ ]?[x*][ ]?(?P<r>\d{1,2}(?:(?:[ ]|/|,)\d{1,2}(?!\d|[ ]?x|[ ]?%|[ ]?(?:kg|lb))){0,4})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?![ ]?(?:kg|lb|m\b|cal(?:s|orie\w*)?\b|sec|s\b|%))(?P<u>)", lambda found: (Decimal(found["l"]), "", ints(found["r"]), bool(found["p"]), int(found["s"] or 1))),
     _rule("setsxm", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<n>\d+(?:\.\d+)?)[ ]?-?(?P<u>km|k|m|metres?|meters?|cal(?:orie)?s?|ft|feet|yards?|yd|miles?|mi)\b(?![ ]?(?:box|high|hurdle))", lambda found: (int(found["s"]), *distance(found["n"], found["u"]))),

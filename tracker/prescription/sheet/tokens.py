@@ -86,6 +86,7 @@ RULES: tuple[Rule, ...] = (
     _rule("plus", r"(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("atlist", r"@[ ]?(?P<l>\d{2,3}(?:\.\d)?(?:(?:[ ]?[,-][ ]?|[ ]|[ ]?/[ ]?)\d{2,3}(?:\.\d)?){1,9})(?![\d.]|[ ]?(?:%|kg|lb|x|m\b|sec|s\b|min))", _at_list),
     _rule("atx", r"@[ ]?(?P<a>\d+(?:\.\d+)?)(?![\d%])", lambda found: Decimal(found["a"])),
+    _rule("plus", r"x[ ]?(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("xnum", r"x[ ]?(?P<a>\d{1,3})(?![\d.:]|[ ]?(?:kg|lb|%|m\b|cal(?:s|orie\w*)?\b))", lambda found: int(found["a"])),
     _rule("reps", r"(?P<a>\d{1,4})[ ]?-?(?:reps?|x)\b(?=[ ]|$|[,.;:)@-])", lambda found: int(found["a"])),
     _rule("num", r"(?P<a>\d+(?:\.\d+)?)(?![\d])", lambda found: Decimal(found["a"])),
