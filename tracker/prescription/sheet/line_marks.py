@@ -13,6 +13,8 @@ LABEL = re.compile(
     r"\s*(?:\(?(?P<a>[A-Ha-h])(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
 )
 BARE_LETTER = re.compile(r"\s*(?P<a>[A-H])\s+(?=[A-Z0-9])")
+# The numbers of sets at the start of a line: "1) 5 @ 70%", "2-4) 3 @ 80%", "1. 5 reps at 60 kg"
+SET_NUMBER = re.compile(r"\s*(?P<n>\d{1,2}(?:\s*[-&+]\s*\d{1,2})?)[.)]\s+(?P<sets>\d.*)$")
 SENTENCE_END = re.compile(
     r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9])|\s*$)"
 )

@@ -9,14 +9,13 @@ from typing import Any
 from tracker.prescription.sheet.durations import NOT, Rule
 from tracker.prescription.sheet.durations import rule as _rule
 
-N = r"\d+(?:[.,]\d+)?"
 UNIT = r"(?:kg\b|kilos?\b|k(?=\s?(?:kb|kettle|db\b|dbs\b|dumb|bell))|lb\b|lbs\b|pounds?\b|\#)"
 _U = UNIT
 _NUM = r"\d+(?:\.\d+)?"
 
 
 def numbers(text: str) -> list[Decimal]:
-    return [Decimal(each.replace(",", ".")) for each in re.findall(N, text)]
+    return [Decimal(each) for each in re.findall(_NUM, text)]
 
 
 _ABOUT = r"(?:(?:@|at|about)[ ]?)?(?:about[ ]|around[ ]|roughly[ ]|~[ ]?|ca\.?[ ]|max\.?[ ]|up[ ]to[ ]|[(@][ ]?)?"
@@ -54,7 +53,7 @@ LOAD_RULES: tuple[Rule, ...] = (
     _rule("of", r"(?:of|off)[ ](?:it|that|this|those|heaviest|today'?s(?:[ ]\w+)?|what[ ]you[ ](?:hit|got|did))\b(?:[ ](?:snatch|clean|single|double|triple|top[ ]set|heavy|weight|load)(?:[ ]of[ ]today|[ ]today)?)?", lambda found: ("it",)),
     _rule("of", r"(?<=%[ ])(?P<n>\d{1,2})[ ]?-?rm\b", lambda found: ("rm", int(found["n"]))),
     _rule("of", r"(?<=%[ ])(?:of[ ])?(?:bw|bodyweight|body[ ]weight)\b", lambda found: ("bw",)),
-    _rule("pctoff", r"(?:(?:drop|take|reduce(?:[ ]by)?|minus|-)[ ]?(?:about[ ])?)?(?P<l>\d{1,2})(?:[ ]?(?:-|to)[ ]?\d{1,2})?[ ]?%[ ]?(?:off|less|drop|down|lighter)\b|(?:drop|minus|reduce(?:[ ]by)?|take[ ]off)[ ](?:about[ ])?(?P<m>\d{1,2})[ ]?%|(?<![\d%.][ ])(?<![\d%.])-(?P<k>5|[1-3]\d)[ ]?%", lambda found: 100 - int(found["l"] or found["m"] or found["k"])),
+    _rule("pctoff", r"(?:(?:drop|take|reduce(?:[ ]by)?|minus|-)[ ]?(?:about[ ])?)?(?P<l>\d{1,2})(?:[ ]?(?:-|to)[ ]?\d{1,2})?[ ]?%[ ]?(?:off|less|drop|down|lighter)\b|(?:drop|minus|reduce(?:[ ]by)?|take[ ]off)[ ](?:about[ ])?(?P<m>\d{1,2})[ ]?%|(?<![\d%.])-[ ]?(?P<k>5|10|15|20|25|30)[ ]?%", lambda found: 100 - int(found["l"] or found["m"] or found["k"])),
     # a list of percentages has its sign behind each of them, or behind the last one alone
     _rule("pct", rf"{_ABOUT}(?P<l>{_NUM}[ ]?%(?:[ ]?(?:-[>]|->|-|to|,|/|>|;|and|&)[ ]?{_NUM}[ ]?%){{1,11}})", lambda found: (numbers(found["l"]), found["l"])),
     _rule("pct", rf"{_ABOUT}(?P<l>{_NUM}(?:[ ]?(?:->|-|to|,|/|>|;|and|&)[ ]?{_NUM}){{1,11}}[ ]?\+?%)", _percents),

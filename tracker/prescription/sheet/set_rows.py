@@ -1,13 +1,14 @@
 """Puts the tokens of a row of sets into one order, whichever way it is typed, before they are read.
 
-`70% x 5, 80% x 3`, `5 @ 70%, 3 @ 80%` and `70% (5) > 80% (3)` say the same. Which way a row goes is seen from the whole row:
-where loads and repetitions alternate without a gap, the first of them says which leads. Sets that are told by their number
+`70% x 5, 80% x 3`, `5 @ 70%, 3 @ 80%` and `70% (5) > 80% (3)` say the same. Only where the whole row goes up in pairs of a
+load and repetitions, either of them first, is it touched. Sets that are told by their number
 (`sets 1-4 @ 75%`, `75% (1-4), 80% (5-8)`) become the loads of so many sets.
 """
 
 from __future__ import annotations
 
 import itertools
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -28,19 +29,25 @@ def in_order(tokens: list[Token]) -> list[Token]:
     places = _row(tokens)
     if len(places) < 2 or len(places) % 2:
         return tokens
-    kinds = ["load" if tokens[place].kind in _LOADS else "reps" for place in places]
-    pairs = list(zip(places[::2], places[1::2], strict=True))
-    if kinds == ["reps", "load"] * len(pairs):
-        return [_as_reps(token) if place in places[::2] else token for place, token in enumerate(tokens)]
-    if kinds != ["load", "reps"] * len(pairs) or not all(_near(tokens, one, two) for one, two in pairs):
+    pairs = list(pairwise_apart(places))
+    if any((tokens[one].kind in _LOADS) == (tokens[two].kind in _LOADS) for one, two in pairs):
         return tokens
-    if len(pairs) == 1 and tokens[pairs[0][1]].kind not in ("num", "plus", "range", "reps", "max"):
+    if not all(_near(tokens, one, two) for one, two in pairs):
+        return tokens
+    if len(pairs) == 1 and not {tokens[place].kind for place in pairs[0]} & {"num", "plus", "range", "reps", "max"}:
         return tokens
     found = list(tokens)
-    for load, reps in reversed(pairs):
-        moved = found.pop(reps)
-        found.insert(load, _as_reps(moved))
+    for one, two in reversed(pairs):
+        if tokens[one].kind in _LOADS:
+            found.insert(one, _as_reps(found.pop(two)))
+        else:
+            found[one] = _as_reps(found[one])
     return found
+
+
+def pairwise_apart(places: list[int]) -> Iterator[tuple[int, int]]:
+    """Return the first with the second, the third with the fourth."""
+    return zip(places[::2], places[1::2], strict=True)
 
 
 def _row(tokens: list[Token]) -> list[int]:
@@ -51,7 +58,11 @@ def _row(tokens: list[Token]) -> list[int]:
             token.kind == "pct" and len(token.value[0]) > 1 and "-" not in token.text and " to " not in token.text
         ):
             return []
-        if token.kind in _LOADS or token.kind in _REPS or (token.kind == "num" and token.value == int(token.value) and 0 < token.value <= MOST_BARE):
+        if (
+            token.kind in _LOADS
+            or token.kind in _REPS
+            or (token.kind == "num" and token.value == int(token.value) and 0 < token.value <= MOST_BARE)
+        ):
             found.append(place)
     return found
 
@@ -90,11 +101,7 @@ def _numbered(tokens: list[Token]) -> list[Token]:
             return tokens
         spans.append((*span, token))
         first, last = start if first < 0 else first, end
-    if (
-        len(spans) < 2
-        or spans[0][0] != 1
-        or any(two[0] != one[1] + 1 for one, two in itertools.pairwise(spans))
-    ):
+    if len(spans) < 2 or spans[0][0] != 1 or any(two[0] != one[1] + 1 for one, two in itertools.pairwise(spans)):
         return tokens
     total = spans[-1][1]
     ahead = [token for token in tokens[:first] if token.kind in _REPS or token.kind in ("num", "setcount")]

@@ -80,7 +80,7 @@ def _ranged(found: re.Match[str]) -> Any:
 
 def _labels(found: re.Match[str]) -> Any:
     """The first and the last of the sets that a label names; no label where they are not in a row."""
-    words = found["l"] or found["m"]
+    words = found["l"] or found["m"] or found["n"]
     numbers = [int(each) for each in re.findall(r"\d+", words)]
     if "-" in words or "to" in words:
         return (numbers[0], numbers[-1]) if numbers[0] <= numbers[-1] <= 30 else NOT
@@ -89,7 +89,7 @@ def _labels(found: re.Match[str]) -> Any:
 
 SET_RULES: tuple[Rule, ...] = (
     # a test or a heavy set
-    _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:heavy|hvy|heaviest|max|top)[ ](?:{_ADJ}[ ]){{0,2}}{_HEAVY_N}(?![ ]?(?:x|kg|lb|%|cal(?:s|orie\w*)?\b|m\b|min|sec|'|:|\.|-|/))(?:[ ]of[ ](?:the[ ])?day|[ ]today|[ ]for[ ](?:the[ ]day|today))?", _find),
+    _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:heavy|hvy|heaviest|max|top)[ ](?:{_ADJ}[ ]){{0,2}}{_HEAVY_N}(?![ ]?(?:x|kg|lb|%|cal(?:s|orie\w*)?\b|m\b|min|sec|'|:\d|\.\d|[-/]\d))(?:[ ]of[ ](?:the[ ])?day|[ ]today|[ ]for[ ](?:the[ ]day|today))?", _find),
     _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,3}}(?:heavy[ ])?(?P<n>\d{{1,2}})[ ]?-?(?P<rm>rm|rep[ -]?max)\b{_DAY}?", _find),
     _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{1,3}}(?:(?P<w>single|double|triple)s?|sets?[ ]of[ ](?P<n>\d{{1,2}}))(?P<rm>)(?:[ ]of[ ](?:the[ ])?day|[ ]for[ ]the[ ]day|[ ]for[ ]today)?(?![ ]?(?:x|kg|lb|%))", _find),
     _rule("find", rf"(?:{_TEST})[ ](?:for[ ])?(?:{_ADJ}[ ]){{0,3}}(?P<n>\d{{1,2}})[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max|reps?[ ]max)\b(?:[ ]test)?{_DAY}?", _find),
@@ -118,8 +118,8 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("setsx", rf"{_SETS_X}(?P<r>\d{{1,3}})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?{_NO_AMOUNT}(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
     _rule("sets", r"(?P<n>1?\d|20)[ ](?P<w>singles|doubles|triples)\b(?![ ]?under)", lambda found: (int(found["n"]), NUMBERED[found["w"][:-1]])),
     _rule("setcount", r"(?P<s>\d{1,2})[ ](?:more[ ]|working[ ]|work[ ]|total[ ]|all[ ]|heavy[ ]|light[ ])?sets?\b", lambda found: int(found["s"])),
-    _rule("setlabel", rf"(?:sets?|series?|s[äa]tze?)[ ]?\#?(?P<l>{_LABELS})[ ]?(?:[:.)=](?!\d)|-(?=[ ])|(?=@|at[ ]\d|\d[\d.]*[ ]?%|[,;)]|$))|\#(?P<m>{_LABELS})[ ]?[:.)]", _labels),
-    _rule("loadx", r"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{1,2})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?:[ ]?sets)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
+    _rule("setlabel", rf"(?:sets?|series?|s[äa]tze?)[ ]?\#?(?P<l>{_LABELS})[ ]?(?:[:.)=](?!\d)|-(?=[ ])|(?=@|at[ ]\d|\d[\d.]*[ ]?%|[,;)]|$))|\#(?P<m>{_LABELS})[ ]?[:.)]|(?<=[,;:/>&.-][ ])(?P<n>\d{{1,2}}(?:-\d{{1,2}})?)\)(?=[ ]\d{{1,2}}[ ](?:reps?[ ])?(?:@|at[ ]))", _labels),
+    _rule("loadx", r"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{1,2})(?P<p>\+)?(?:[ ]?reps?\b)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?:[ ]?sets?\b)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
     _rule("loadx", r"(?P<l>\d{2,3}(?:\.\d+)?)[ ]?[x*][ ]?(?P<r>\d{1,2}(?:(?:[ ]|/|,)\d{1,2}(?!\d|[ ]?x|[ ]?%|[ ]?(?:kg|lb))){0,4})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?![ ]?(?:kg|lb|m\b|cal(?:s|orie\w*)?\b|sec|s\b|%))(?P<u>)", lambda found: (Decimal(found["l"]), "", ints(found["r"]), bool(found["p"]), int(found["s"] or 1))),
     _rule("setsxm", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<n>\d+(?:\.\d+)?)[ ]?-?(?P<u>km|k|m|metres?|meters?|cal(?:orie)?s?|ft|feet|yards?|yd|miles?|mi)\b(?![ ]?(?:box|high|hurdle))", lambda found: (int(found["s"]), *distance(found["n"], found["u"]))),
     _rule("setsxt", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<t>{_D})(?:[ ]?(?:-|to)[ ]?{_D})?", lambda found: (int(found["s"]), seconds(found["t"]))),

@@ -75,7 +75,7 @@ RULES: tuple[Rule, ...] = (
     # bare lists and pairs of numbers
     _rule("list", r"(?P<a>\d{1,2})[ ]?(?:down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ]of|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
     _rule("list", r"1[ ]?(?:up[ ])?(?:to|-)[ ]?(?P<a>\d{1,2})(?![\d.:%-])(?=[ ]*ladder)", lambda found: (list(range(1, int(found["a"]) + 1)), None, False)),
-    _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?-[ ]?\d{1,3}){2,})(?P<m>[ ]?-?[ ]?(?:\.\.+|…|etc\.?)(?:[ ]?-?[ ]?\d{1,3}\b)?|-(?=\s|$))?(?P<p>\+)?(?![\d:]|[ ]?%)", lambda found: (ints(found["l"]), _until(found["m"]), bool(found["p"]))),
+    _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:(?:-\d{1,3}){2,}|(?:[ ]-[ ]\d{1,3}){2,}|(?:-[ ]\d{1,3}){2,}))(?P<m>[ ]?-?[ ]?(?:\.\.+|…|etc\.?)(?:[ ]?-?[ ]?\d{1,3}\b)?|-(?=\s|$))?(?P<p>\+)?(?![\d:]|[ ]?%)", lambda found: (ints(found["l"]), _until(found["m"]), bool(found["p"]))),
     _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?/[ ]?\d{1,3}){2,})(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb))", lambda found: (ints(found["l"]), None, bool(found["p"]))),
     _rule("list", r"(?P<l>\d{1,3}(?:[ ]?,[ ]?\d{1,3}){2,})(?P<m>[ ]?,?[ ]?(?:\.\.+|etc\.?)(?:[ ]?,?[ ]?\d{1,3}\b)?)?(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb|x))", lambda found: (ints(found["l"]), _until(found["m"]), bool(found["p"]))),
     _rule("list", r"(?P<l>\d{1,2}(?:[ ]\d{1,2}){2,})(?P<p>\+)?(?![\d:.x%]|[ ]?(?:%|kg|lb|x|m|cal(?:s|orie\w*)?\b|min|sec|s|reps?|rounds?)\b|[ ]?%)(?=[ ]*(?:$|[a-z@,.(]))", lambda found: (ints(found["l"]), None, bool(found["p"]))),
@@ -106,6 +106,7 @@ RULES: tuple[Rule, ...] = (
     _rule("orword", r"or\b|none\?|otherwise\b"),
     _rule("andword", r"(?:and[ ])?then\b|and\b|&|plus\b"),
     _rule("sep", r"[,;+/]|-(?=[ ])|>|\||:|\(|\)|\.(?=[ ]|$)"),
+    _rule("word", r"x(?=\d)"),
     _rule("word", r"[^\W\d_][^\s,;:()|/+@]*|[^\s]"),
 )  # fmt: skip
 _SPACE = re.compile(r"\s+")

@@ -28,6 +28,7 @@ from tracker.prescription.sheet.line_marks import (
     QUESTION,
     REMARK,
     SENTENCE_END,
+    SET_NUMBER,
     STRICT,
     SUPERSET,
     TALK,
@@ -38,6 +39,7 @@ from tracker.prescription.sheet.line_marks import (
     then_parts,
 )
 from tracker.prescription.sheet.model import Of
+from tracker.prescription.sheet.movement_reading import makes_name
 from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
@@ -125,6 +127,7 @@ class Walker(Options):
         bullet = BULLET.match(line.text)
         if bullet:
             text = line.text[bullet.end() :].strip()
+        text = self._set_number(text)
         text, label = self._peel(line, text)
         inner, second = self._peel(line, text) if label else (text, "")
         if second and second[0].isalpha() and inner:
@@ -172,6 +175,21 @@ class Walker(Options):
                 self._labelled(label)
         if text:
             self._sentences(line, text, label, bullet=bool(bullet))
+
+    def _set_number(self, text: str) -> str:
+        """`1) 5 @ 70%`, `2-4) 3 @ 80%` below a lift number its sets; they are no items of their own."""
+        found = SET_NUMBER.match(text)
+        if found is None or not isinstance(self.open, LiftDraft) or self.gap:
+            return text
+        tokens = tokens_of(plain(found["sets"]))
+        kinds = {token.kind for token in tokens}
+        if (
+            "name" in kinds
+            or not kinds & {"pct", "mass", "atx"}
+            or any(makes_name(each.text) for each in tokens if each.kind == "word")
+        ):
+            return text
+        return f"set {found['n']}: {found['sets']}"
 
     def _labelled(self, label: str) -> None:
         """A label begins an item of its own, but the second of A1 and A2 is done in turn with the first."""

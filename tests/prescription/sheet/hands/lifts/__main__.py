@@ -47,7 +47,7 @@ def main(arguments: list[str]) -> None:
             silent[choice] += len(score.silent)
         total = [a + b for a, b in zip(total, (len(score.facts), good, score.sessions, score.whole, len(score.silent), len(score.extra)), strict=True)]  # fmt: skip
         name, _, way = show.partition("=")
-        if show and score.whole < score.sessions and ((name, way) in hand.chosen or show == "all=all") and shown[show] < 25:
+        if show and score.whole < score.sessions and ((name, way) in hand.chosen or show == "all=all") and shown[show] < 150:
             shown[show] += 1
             print(seed)
             told(score, text)

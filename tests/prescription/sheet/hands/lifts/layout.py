@@ -63,6 +63,7 @@ def typed_lift(hand: Hand, lift: Lift) -> list[str]:
     lines = lines_of(hand, lift)
     name = name_text(hand, lift.names)
     if any("NAME" in each for each in lines):
+        lift.of = {"reps": 1}
         return [each.replace("NAME", name) for each in lines]
     lines, of = _with_of(hand, lines, lift)
     tail: list[str] = []

@@ -85,8 +85,8 @@ def load_text(hand: Hand, load: Load) -> str:
         unit, low, high = unit_text(hand, load.unit), f"{load.high:g}", f"{load.amount:g}"
         return {
             "60/40kg": f"{high}/{low}{unit}", "60/40": f"{high}/{low}", "60 kg / 40 kg": f"{high}{unit} / {low}{unit}",
-            "60kg men, 40kg women": f"{high}{unit} men, {low}{unit} women", "60|40": f"{high}|{low}{unit}",
-        }[hand.way("pair", "60/40kg", "60/40kg", "60/40", "60 kg / 40 kg", "60kg men, 40kg women", "60|40")]  # fmt: skip
+            "60kg men, 40kg women": f"{high}{unit} men, {low}{unit} women",
+        }[hand.way("pair", "60/40kg", "60/40kg", "60/40", "60 kg / 40 kg", "60kg men, 40kg women")]  # fmt: skip
     return effort_text(hand, load)
 
 
