@@ -53,7 +53,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
           lambda found: found),
     _rule("onminute", r"(?:\d+[ ])?on[ ]the[ ](?:minute|min)\b|otm\b"),
     _rule("amrapx", rf"(?P<x>\d{{1,2}})[ ]?(?:x|rounds[ ]of|sets[ ]of|times)[ ]?(?:an?[ ])?(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:min(?:utes?)?[ ]?)?amraps?\b", lambda found: (int(found["x"]), seconds(found["t"]))),
-    _rule("amrap", rf"(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:time[ ]cap[ ])?(?:of[ ])?(?:amraps?|amreps?|amqrap)\b|(?:amrap|amqrap)[ ]?-?[ ]?(?:in|for|x|=)?[ ]?(?P<t2>{_D}|\d+(?!\d|[ ]?(?:rounds|cal(?:s|orie\w*)?\b|reps|m\b|x\b)))(?:[ ]?(?:minutes?|min|m)\b)?|(?:amrap|amqrap)[ ]?(?:of|:)[ ]?(?P<t3>{_D}(?![ ](?:row|run|bike|plank))|\d+(?=[ ]*$))",
+    _rule("amrap", rf"(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:time[ ]cap[ ])?(?:of[ ])?(?:amraps?|amreps?|amqrap)\b|(?:amrap|amqrap)[ ]?-?[ ]?(?:in|for|x|=)?[ ]?(?P<t2>{_D}|\d+(?!\d|[.,]\d|[ ]?(?:%|kg\b|lb\b|rounds|cal(?:s|orie\w*)?\b|reps|m\b|x\b)))(?:[ ]?(?:minutes?|min|m)\b)?|(?:amrap|amqrap)[ ]?(?:of|:)[ ]?(?P<t3>{_D}(?![ ](?:row|run|bike|plank))|\d+(?=[ ]*$))",
           lambda found: seconds(found["t"] or found["t2"] or found["t3"])),
     _rule("amrap", rf"(?:as[ ]many|max(?:imum)?)[ ](?:good[ ])?(?:rounds?|reps?|sets?)?(?:[ ]?(?:and|&|/|\+|\()[ ]?(?:rounds?|reps?)\)?)?(?:[ ]as[ ](?:possible|you[ ]can))?[ ](?:in|for|within)[ ](?P<t>{_D}|\d+)(?:[ ]?(?:minutes?|min|m)\b)?",
           lambda found: seconds(found["t"])),

@@ -21,6 +21,11 @@ def numbers(text: str) -> list[Decimal]:
 _ABOUT = r"(?:(?:@|at|about)[ ]?)?(?:about[ ]|around[ ]|roughly[ ]|~[ ]?|ca\.?[ ]|max\.?[ ]|up[ ]to[ ]|[(@][ ]?)?"
 
 
+def _effort(found: re.Match[str]) -> Any:
+    low, high = found["a"], found["b"]
+    return NOT if high and not float(low) < float(high) <= 10 else (low, high)
+
+
 def _percents(found: re.Match[str]) -> Any:
     """Percentages whose last one alone has the sign; a small number before them is of repetitions."""
     amounts = numbers(found["l"])
@@ -28,17 +33,19 @@ def _percents(found: re.Match[str]) -> Any:
 
 
 LOAD_RULES: tuple[Rule, ...] = (
-    # effort
-    _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to|/)[ ]?(?P<b>{_NUM}))?", lambda found: (found["a"], found["b"])),
-    _rule("rpe", rf"(?:@|at)?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?[ ]?rpe\b", lambda found: (found["a"], found["b"])),
-    _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ]|a[ ])?(?:effort|difficulty|intensity)(?:[ ]of)?[ ](?P<a>{_NUM})(?P<b>)[ ]?(?:out[ ]of|/|of)[ ]?10", lambda found: (found["a"], found["b"])),
-    _rule("rpe", rf"(?:@|at)[ ]?(?:a[ ]|an[ ])?(?P<a>{_NUM})(?P<b>)[ ]?(?:out[ ]of|/)[ ]?10(?:[ ](?:effort|difficulty|hard))?\b", lambda found: (found["a"], found["b"])),
-    _rule("rir", rf"(?:@|at|with)?[ ]?rir[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?", lambda found: (found["a"], found["b"])),
-    _rule("rir", rf"(?:@|at|with|leave|leaving|keep|keeping)?[ ]?(?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:reps?[ ])?(?:left[ ])?(?:rir\b|in[ ](?:the[ ]|your[ ])?(?:tank|reserve)\b|left[ ]in[ ](?:the[ ]|your[ ])?tank)", lambda found: (found["a"], found["b"])),
-    _rule("rir", rf"(?:leave|leaving|keep|keeping)[ ](?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:good[ ])?reps?(?:[ ](?:left|in[ ](?:the[ ])?bank))?", lambda found: (found["a"], found["b"])),
-    _rule("rir", rf"(?:with[ ])?(?P<a>{_NUM})(?P<b>)[ ]?reps?[ ](?:left|short[ ]of[ ]failure|shy[ ]of[ ]failure|from[ ]failure)\b", lambda found: (found["a"], found["b"])),
-    _rule("rir", rf"stop[ ](?P<a>{_NUM})(?P<b>)[ ]?reps?[ ](?:before|short|shy|from)\b(?:[ ]of)?(?:[ ](?:failure|ugly|you[ ]fail|form[ ]breaks))?", lambda found: (found["a"], found["b"])),
-    _rule("tempo", r"(?:@[ ]?)?(?:tempo|kadenz)[ ]?[:@]?[ ]?\(?(?P<t>[0-9x](?:[ ]?[-/.:,]?[ ]?[0-9x]){2,3})(?![0-9a-z])\)?|@[ ]?(?P<t2>[0-6]{2}x[0-4])(?![0-9a-z])(?:[ ]?tempo\b)?|(?:@[ ]?)?(?P<t3>[0-9x]{4}|[0-9x](?:[-/.][0-9x]){3})[ ]tempo\b|@[ ]?(?P<t4>[1-9][0-9][1-9x][0-9]|[0-9](?:-[0-9x]){3})(?![0-9a-z.,]|[ ]?(?:kg|lb|%))",
+    # effort; where the second number is no end of a range, the first stands alone
+    _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to|/)[ ]?(?P<b>{_NUM}))?", _effort),
+    _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?P<b>)", _effort),
+    _rule("rpe", rf"(?:@|at)?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?[ ]?rpe\b", _effort),
+    _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ]|a[ ])?(?:effort|difficulty|intensity)(?:[ ]of)?[ ](?P<a>{_NUM})(?P<b>)[ ]?(?:out[ ]of|/|of)[ ]?10", _effort),
+    _rule("rpe", rf"(?:@|at)[ ]?(?:a[ ]|an[ ])?(?P<a>{_NUM})(?P<b>)[ ]?(?:out[ ]of|/)[ ]?10(?:[ ](?:effort|difficulty|hard))?\b", _effort),
+    _rule("rir", rf"(?:@|at|with)?[ ]?rir[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?", _effort),
+    _rule("rir", rf"(?:@|at|with)?[ ]?rir[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?P<b>)", _effort),
+    _rule("rir", rf"(?:@|at|with|leave|leaving|keep|keeping)?[ ]?(?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:reps?[ ])?(?:left[ ])?(?:rir\b|in[ ](?:the[ ]|your[ ])?(?:tank|reserve)\b|left[ ]in[ ](?:the[ ]|your[ ])?tank)", _effort),
+    _rule("rir", rf"(?:leave|leaving|keep|keeping)[ ](?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:good[ ])?reps?(?:[ ](?:left|in[ ](?:the[ ])?bank))?", _effort),
+    _rule("rir", rf"(?:with[ ])?(?P<a>{_NUM})(?P<b>)[ ]?reps?[ ](?:left|short[ ]of[ ]failure|shy[ ]of[ ]failure|from[ ]failure)\b", _effort),
+    _rule("rir", rf"stop[ ](?P<a>{_NUM})(?P<b>)[ ]?reps?[ ](?:before|short|shy|from)\b(?:[ ]of)?(?:[ ](?:failure|ugly|you[ ]fail|form[ ]breaks))?", _effort),
+    _rule("tempo", r"(?:@[ ]?)?(?:tempo|kadenz)[ ]?[:@]?[ ]?\(?(?P<t>[0-9x](?:[ ]?[-/.:,]?[ ]?[0-9x]){2,3})(?![0-9a-z])\)?|@[ ]?(?P<t2>[0-6]{2}x[0-4])(?![0-9a-z])(?:[ ]?tempo\b)?|(?:@[ ]?)?(?P<t3>[0-9x]{4}|[0-9x](?:[-/.][0-9x]){3})[ ]tempo\b|@[ ]?(?P<t4>[0-6][0-6][0-6x][0-6](?<!00)|[0-9](?:-[0-9x]){3})(?![0-9a-z.,]|[ ]?(?:kg|lb|%|m\b))",
           lambda found: "-".join(re.findall("[0-9x]", found["t"] or found["t2"] or found["t3"] or found["t4"])).upper()),
     # percentages and what they are of
     _rule("tm", rf"(?:\(?(?:tm|training[ ]max)\b)[ ]?(?:is|=|:|means|at)[ ]?(?P<p>{_NUM})[ ]?%(?:[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d+)[ ]?-?rm|max|real[ ]max|true[ ]max))?", lambda found: (Decimal(found["p"]), int(found["n"] or 1))),
@@ -55,7 +62,7 @@ LOAD_RULES: tuple[Rule, ...] = (
     _rule("of", r"(?<=%[ ])(?:of[ ])?(?:bw|bodyweight|body[ ]weight)\b", lambda found: ("bw",)),
     _rule("pctoff", r"(?:(?:drop|take|reduce(?:[ ]by)?|minus|-)[ ]?(?:about[ ])?)?(?P<l>\d{1,2})(?:[ ]?(?:-|to)[ ]?\d{1,2})?[ ]?%[ ]?(?:off|less|drop|down|lighter)\b|(?:drop|minus|reduce(?:[ ]by)?|take[ ]off)[ ](?:about[ ])?(?P<m>\d{1,2})[ ]?%|(?<![\d%.])-[ ]?(?P<k>5|10|15|20|25|30)[ ]?%", lambda found: 100 - int(found["l"] or found["m"] or found["k"])),
     # a list of percentages has its sign behind each of them, or behind the last one alone
-    _rule("pct", rf"{_ABOUT}(?P<l>{_NUM}[ ]?%(?:[ ]?(?:-[>]|->|-|to|,|/|>|;|and|&)[ ]?{_NUM}[ ]?%){{1,11}})", lambda found: (numbers(found["l"]), found["l"])),
+    _rule("pct", rf"{_ABOUT}(?P<l>{_NUM}[ ]?%(?:[ ]?(?:->|-|to|,|/|>|;|and|&)[ ]?{_NUM}[ ]?%){{1,11}})(?![ ]?(?:x[ ]?\d|[:(][ ]?\d|for[ ]\d|-[ ]\d|\d+[ ]?x|,[ ]\d+\+?[ ]?reps))", lambda found: (numbers(found["l"]), found["l"])),
     _rule("pct", rf"{_ABOUT}(?P<l>{_NUM}(?:[ ]?(?:->|-|to|,|/|>|;|and|&)[ ]?{_NUM}){{1,11}}[ ]?\+?%)", _percents),
     _rule("pct", rf"{_ABOUT}(?P<l>{_NUM})[ ]?\+?%", lambda found: (numbers(found["l"]), found["l"])),
     _rule("pct", rf"@?[ ]?%[ ]?(?P<l>{_NUM}(?:[ ]?[-/,][ ]?{_NUM}){{0,9}})", lambda found: (numbers(found["l"]), found["l"])),

@@ -70,7 +70,8 @@ _DECIMAL = re.compile(
 _DECIMAL_PERCENT = re.compile(r"(?<![\d.,])(\d{2,3}),(\d)(?=\s*(?:%|(?:[/;-]|,\s)\s*\d{2,3}(?:[.,]\d)?\s*[%/;,-]))")
 _DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/-]))")
 _DECIMAL_EFFORT = re.compile(r"((?:rpe|rir)[ :=~@]*\d),(5)\b|(?<![\d.,])(\d),(5)(?= ?(?:rpe|rir|/ ?10\b|out of))")
-_PLUS = re.compile(r"(?<=[a-z]{3})\+(?=[a-z]{3})(?<!clean\+(?=jerk))")
+_JERK = re.compile(r"(?<!power )(?<!hang )(?<!squat )\bclean\+ ?jerk\b")
+_PLUS = re.compile(r"(?<=[a-z]{3})\+(?=[a-z]{3})")
 _DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
 
 
@@ -96,6 +97,7 @@ def plain(text: str) -> str:
     text = _A_UNIT.sub("1 ", text)
     text = _AS_LONG.sub(_share, text)
     text = _THOUSANDS.sub(r"\1\2", text)
+    text = _JERK.sub("clean and jerk", text)
     text = _PLUS.sub(" + ", _DECIMAL_EFFORT.sub(lambda found: (found[1] or found[3]) + ".5", text))
     for pattern in (_DECIMAL, _DECIMAL, _DECIMAL_PERCENT, _DECIMAL_PERCENT, _DECIMAL_AT, _DECIMAL_BARE):
         text = pattern.sub(r"\1.\2", text)

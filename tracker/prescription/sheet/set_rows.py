@@ -82,7 +82,7 @@ def _parts(tokens: list[Token], one: int, two: int) -> bool:
 
 
 def _as_reps(token: Token) -> Token:
-    return replace(token, kind="reps", value=int(token.value)) if token.kind == "num" else token
+    return replace(token, kind="reps", value=int(token.value)) if token.kind in ("num", "xnum") else token
 
 
 def _numbered(tokens: list[Token]) -> list[Token]:

@@ -78,6 +78,13 @@ def _ranged(found: re.Match[str]) -> Any:
     return (int(found["s"]), [low, high], "range") if low < high else NOT
 
 
+def _plain(found: re.Match[str]) -> Any:
+    """Sets of a number; "3 sets 70-75 %" has its load there, not its repetitions."""
+    if int(found["r"]) >= 30 and re.match(r" ?(?:-|to|/|,) ?\d+[\d.]* ?(?:%|kg|lb|[-/,])", found.string[found.end() :]):
+        return NOT
+    return int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain"
+
+
 def _labels(found: re.Match[str]) -> Any:
     """The first and the last of the sets that a label names; no label where they are not in a row."""
     words = found["l"] or found["m"] or found["n"]
@@ -103,16 +110,16 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("max", r"(?:as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ](?:can|like)|nice|u[ ]can)|as[ ]many[ ]reps?[ ]as[ ]you[ ]can|max(?:imum|\.)?[ ](?:unbroken[ ])?(?:effort[ ])?reps?|amreps?|to[ ]failure|failure|rep[ -]?out|max[ ]effort|max[ ]ub|(?:one|1)[ ](?:go[ ])?max\b|max(?:imum)?)\b\.?(?![ ](?:hang|height|heart|\d+[ ]?(?:min|tries|attempts)))"),
     _rule("rounds", r"(?P<n>\d{1,2})[ ](?:super|giant|tri)?[ -]?sets?[ ]of[ ]?:?[ ]?$", lambda found: int(found["n"])),
     # sets and repetitions: so many sets, a sign or "sets of", and what one set is
-    _rule("setsx", rf"{_SETS_WORD}(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?![ ]?(?:kg|lb|\d|\.\d))", lambda found: (int(found["s"]), ints(found["r"]), "complex")),
+    _rule("setsx", rf"{_SETS_WORD}(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?!\d|\.\d|[ ]?(?:kg|lb))", lambda found: (int(found["s"]), ints(found["r"]), "complex")),
     _rule("setsx", rf"{_SETS_X}(?P<r>1(?:\.1){{1,5}})(?![\d.])", lambda found: (int(found["s"]), [found["r"].count("1")], "plain")),
     _rule("setsx", r"(?P<s>\d{1,2})[ ]?[x*][ ]?(?P<r>\d+)[ ]?[x*][ ]?(?P<t>\d+(?:\.\d+)?)(?![\d.]|[ ]?(?:sets?|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min))(?P<u>[ ]?(?:kg\b|lb\b|\#))?(?P<pc>[ ]?%)?", lambda found: (int(found["s"]), [int(found["r"])], "load", Decimal(found["t"]), (found["u"] or "").strip(), bool(found["pc"]))),
     _rule("setsx", rf"{_SETS}(?P<r>\d{{1,3}}(?:[ ]?[-/,][ ]?\d{{1,3}}){{2,9}}\+?){_NO_AMOUNT}", lambda found: (int(found["s"]), ints(found["r"]), "list")),
-    _rule("setsx", rf"{_SETS_OF}(?P<r>\d{{1,3}})[ ]?(?:-|to|bis|a)[ ]?(?P<h>\d{{1,3}}){_NO_AMOUNT}(?!-\d){_NO_EFFORT}(?:[ ]?reps?\b(?![ ](?:in|left|short|shy)))?", _ranged),
-    _rule("setsx", rf"{_SETS}(?P<r>\d{{1,3}})[ ]?/[ ]?(?P<h>\d{{1,3}})(?![ ]?/){_NO_AMOUNT}(?![ ]?out[ ]of)", lambda found: NOT if found["h"] == "10" and int(found["r"]) < 10 and "x" not in found[0] else (int(found["s"]), [int(found["r"]), int(found["h"])], "pair")),
+    _rule("setsx", rf"{_SETS_OF}(?P<r>\d{{1,3}})[ ]?(?:-|to|bis|a)[ ]?(?P<h>\d{{1,3}}){_NO_AMOUNT}(?!-\d){_NO_EFFORT}(?:[ ]?reps?\b(?![ ](?:in|left|short|shy)\b))?", _ranged),
+    _rule("setsx", rf"{_SETS}(?P<r>\d{{1,3}})[ ]?/[ ]?(?P<h>\d{{1,3}})(?![ ]?/){_NO_AMOUNT}{_NO_EFFORT}", lambda found: NOT if found["h"] == "10" and int(found["r"]) < 10 and "x" not in found[0] else (int(found["s"]), [int(found["r"]), int(found["h"])], "pair")),
     _rule("setsx", rf"{_SETS_OF}(?:amrap|amreps?|max(?:imum|i)?(?:[ ]?(?:reps?|effort|unbroken))?|failure|me|as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|to[ ]failure|submax|all[ ]out)\b", lambda found: (int(found["s"]), [], "max")),
     _rule("setsx", r"(?P<s>\d{1,2})[ ]max(?:imum)?[ ](?:effort[ ]|rep[ ])?sets?\b", lambda found: (int(found["s"]), [], "max")),
-    _rule("setsx", rf"{_SETS_ONLY}(?P<r>\d{{1,3}})(?P<p>\+)?{_NO_AMOUNT}{_NO_EFFORT}(?![ ]?(?:-|to)[ ]?\d+[ ]?(?:%|kg|lb))(?![ ]?reps?[ ](?:in|left|short|shy))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
-    _rule("setsx", r"sets?[ ]?[:=][ ]?(?P<s>\d{1,2})[ ]?[,;/|-]?[ ]?reps?[ ]?[:=][ ]?(?P<r>\d{1,3})(?:[ ]?(?:-|to)[ ]?(?P<h>\d{1,3}))?(?![\d%])", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "range") if found["h"] else (int(found["s"]), [int(found["r"])], "plain")),
+    _rule("setsx", rf"{_SETS_ONLY}(?P<r>\d{{1,3}})(?P<p>\+)?{_NO_AMOUNT}{_NO_EFFORT}(?![ ]?reps?[ ](?:in|left|short|shy)\b)(?:[ ]?reps?\b)?", _plain),
+    _rule("setsx", r"sets?[ ]?[:=][ ]?(?P<s>\d{1,2})[ ]?[,;/|-]?[ ]?reps?[ ]?[:=][ ]?(?P<r>\d{1,3})(?:(?:-|[ ]to[ ])(?P<h>\d{1,3}))?(?![\d%])", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "range") if found["h"] else (int(found["s"]), [int(found["r"])], "plain")),
     _rule("setsx", r"reps?[ ]?[:=][ ]?(?P<r>\d{1,3})[ ]?[,;/|-]?[ ]?sets?[ ]?[:=][ ]?(?P<s>\d{1,2})(?![\d%])", lambda found: (int(found["s"]), [int(found["r"])], "plain")),
     _rule("setsx", r"(?P<r>\d{1,3})[ ]?reps?[ ]?(?:x|for|[*]|,|/|in)[ ]?(?P<s>\d{1,2})[ ]?(?:sets?|rounds?)\b", lambda found: (int(found["s"]), [int(found["r"])], "plain")),
     _rule("setsx", rf"{_SETS_X}(?P<r>\d{{1,3}})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?{_NO_AMOUNT}(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),

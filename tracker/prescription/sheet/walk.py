@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading, Section, day_heading, section_heading
@@ -15,6 +14,7 @@ from tracker.prescription.sheet.lift_tokens import (
     main_names,
     of_names,
     own_case,
+    reps_out,
     split_parts,
 )
 from tracker.prescription.sheet.line_marks import (
@@ -522,15 +522,7 @@ class Walker(Options):
         return done and not self.remarks
 
     def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
-        if (
-            isinstance(self.open, LiftDraft)
-            and not self.gap
-            and any(token.kind in ("setlabel", "pct", "atx", "atlist") for token in tokens)
-        ):
-            tokens = [
-                replace(token, kind="max") if token.kind == "amrap" and token.value is None else token
-                for token in tokens
-            ]
+        tokens = reps_out(tokens, lift_open=isinstance(self.open, LiftDraft) and not self.gap)
         tokens = of_names(for_both(tokens), lift_open=isinstance(self.open, LiftDraft))
         kinds = {token.kind for token in tokens if not (token.kind == "list" and min(token.value[0]) >= 30)}
         names = [

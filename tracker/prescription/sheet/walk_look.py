@@ -11,6 +11,7 @@ from tracker.prescription.sheet.line_marks import (
     KEYS,
     LABEL,
     PART,
+    SET_NUMBER,
     STRICT,
 )
 from tracker.prescription.sheet.piece_heads import CLOCKS
@@ -97,13 +98,16 @@ class Look(State):
             text = other.text.strip()
             if KEYS.match(text) or section_heading(text):
                 return False
+            text = BULLET.sub("", text, count=1)
+            if numbered := SET_NUMBER.match(text):
+                text = numbered["sets"]
             found = LABEL.match(text)
             heading = day_heading(text, Asker(), 0)
             if heading is not None and heading.week is None:
                 return False
             if heading is not None:
                 text = heading.rest
-            tokens = tokens_of(plain(BULLET.sub("", text, count=1)))
+            tokens = tokens_of(plain(text))
             kinds = {token.kind for token in tokens}
             if found and found["d"] is None:
                 return False

@@ -232,7 +232,7 @@ def on_clock(hand: Hand, lift: Lift) -> str:
              .replace("2 min", spoken).replace("2'", f"{minutes}'" if not over else f'{every}"')
              .replace("x 5", f"x {one.sets}").replace("5 sets", f"{one.sets} sets").replace("LONG", f"{total // 60}:{total % 60:02d}").replace("SETS", "sets"))  # fmt: skip
     if every == 60 or "for 10 min" in way or "10 min" in way:
-        clock = clock.replace("10", str(total // 60))
+        clock = clock.replace("10 min", f"{total // 60} min").replace("10'", f"{total // 60}'").replace("EMOM 10", f"EMOM {total // 60}").replace("EMOM x 10", f"EMOM x {total // 60}").replace("1MOM 10", f"1MOM {total // 60}")
     reps, load = one.reps[0], one.load
     plural = "reps" if reps > 1 else "rep"
     sets = {

@@ -105,8 +105,8 @@ def at(hand: Hand, load: Load) -> str:
     return {
         "@": f" @ {text}", "@ close": f" @{text}", "@ closed": f"@{text}", "at": f" at {text}", "space": f" {text}", "bracket": f" ({text})",
         "comma": f", {text}", "dash": f" - {text}", "long dash": f" — {text}", "around": f" around {text}", "colon": f": {text}", "tilde": f" @ ~{text}",
-        "with": f" with {text}", "@ bracket": f" (@ {text})", "about": f" at about {text}", "pipe": f" | {text}",
-    }[hand.way("before a load", "@", "@", "@", "@", "@ close", "@ closed", "at", "at", "space", "bracket", "comma", "dash", "long dash", "around", "colon", "tilde", "with", "@ bracket", "about", "pipe")]  # fmt: skip
+        "with": f" with {text}", "@ bracket": f" (@ {text})", "about": f" at about {text}",
+    }[hand.way("before a load", "@", "@", "@", "@", "@ close", "@ closed", "at", "at", "space", "bracket", "comma", "dash", "long dash", "around", "colon", "tilde", "with", "@ bracket", "about")]  # fmt: skip
 
 
 def rest_text(hand: Hand, seconds: int) -> str:
