@@ -258,6 +258,7 @@ class PieceDraft:
     part: str = ""
     strength_clock: bool = False
     stations: int = 0
+    works: list[int] = field(default_factory=list)  # seconds of each movement, where it is done for a time
     death_by: bool = False
     from_start: int = 0
     explicit: bool = False  # it began with "Piece:"
@@ -278,6 +279,8 @@ class PieceDraft:
         kind = fields.get("kind")
         if self.printed:
             return self._piece(kind, moves, self.scheme, fields)
+        if (kind is None or (kind == "for time" and not self.said_time)) and (block := self._block(moves, fields)):
+            kind, moves, fields = block
         if kind is None:
             kind = self._kind(fields)
         if kind == "as many as possible" and "cap_s" not in fields and self.from_start:
@@ -333,6 +336,26 @@ class PieceDraft:
             fields.get("intervals"), bool(fields.get("in_turn")), fields.get("scored_by", "total"), fields.get("tie_break", ""), fields.get("partners", 1),
             fields.get("setting", ""), tuple(dict.fromkeys(note for note in self.notes if note)), self.line, tuple(self.text),
         )  # fmt: skip
+
+    @property
+    def said_time(self) -> bool:
+        return re.search(r"\btime\b|\brft\b|\bft\b", " ".join(self.text).lower()) is not None
+
+    def _block(self, moves: list[Movement], fields: dict[str, Any]) -> tuple[Any, list[Movement], dict[str, Any]] | None:
+        """`4 sets: 1:00 max cal row, 1:00 max snatches, 1:00 rest`: stations of one length, with a rest, are work and rest."""
+        works = set(self.works)
+        if not fields.get("rounds") or len(self.works) != len(moves) or len(works) != 1 or not fields.get("rest_s"):
+            return None
+        work = works.pop()
+        holds = all(
+            (entry := known(move.name)) is not None and entry.measure == "s" and not move.most for move in moves
+        )
+        if work < 15 or holds:
+            return None
+        freed = [
+            replace(move, count=None, measure="reps" if move.measure == "s" else move.measure) for move in moves
+        ]
+        return "work and rest", freed, {**fields, "work_s": work}
 
     def _measured(self, moves: list[Movement]) -> list[Movement]:
         """Give a machine without an amount the measure that its score is told in."""

@@ -16,7 +16,7 @@ BARE_LETTER = re.compile(r"\s*(?P<a>[A-H])\s+(?=[A-Z0-9])")
 # The numbers of sets at the start of a line: "1) 5 @ 70%", "2-4) 3 @ 80%", "1. 5 reps at 60 kg"
 SET_NUMBER = re.compile(r"\s*(?P<n>\d{1,2}(?:\s*[-&+]\s*\d{1,2})?)[.)]\s+(?P<sets>\d.*)$")
 SENTENCE_END = re.compile(
-    r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9])|\s*$)"
+    r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9])|\s*$)"
 )
 SPLIT_THEN = re.compile(r"(?:(?<=\s)|^)(?:and |& )?then:?(?=\s)(?! add)")
 TALK = re.compile(
@@ -27,10 +27,33 @@ TALK = re.compile(
 GREETING = re.compile(r"\W*(?:thanks?|thank you|sorry|hello|dear|welcome|cheers|congrat\w*|happy)\b")
 KEYS = re.compile(r"(?P<key>title|date|starts?|notes?|piece)\s*[:：]\s*", re.IGNORECASE)
 REMARK = re.compile(r"(?:^|(?<=[\s,;:]))(?:--)(?=\s|$).*$")
+# The minute or station that a line of a clock is of: "min 1:", "M1", "#1", "(1)", "1st min:", "1':", "1 -", a bare 1, "odd:"
 STATION = re.compile(
-    r"^\s*(?:(?:m|min|mins|minute|station|st)\.?\s*(?P<a>\d{1,2})(?:\s*-\s*(?P<b>\d{1,2}))?\s*[:.)-]?\s+|(?P<c>\d{1,2})\s*(?:[:.)]|-(?=\s))\s*|(?P<e>\d)\s+(?=\d+\s|rest\b|off\b|max\b)|(?P<f>odd|even)\b(?:\s*(?:minutes?|mins?))?\s*[:-]?\s*)",
+    r"^\s*(?:(?:m|mins?|minutes?|stations?|stn|st|rounds?|rds?|exercise)\.?\s*#?(?P<a>\d{1,2})(?:\s*-\s*(?P<b>\d{1,2}))?\s*'?\s*[:.)=-]?\s+"
+    r"|[#(]\s*(?P<c>\d{1,2})\)?\s*[:.)=-]?\s+"
+    r"|(?P<d>\d{1,2})\s*(?:(?:st|nd|rd|th|\.)?\s*(?:mins?|minutes?)|')\s*[:.)=-]\s*"
+    r"|(?P<e>\d{1,2})\s*(?:[.)=]|:(?!\d)|-(?=\s))\s*"
+    r"|(?P<g>\d)\s+(?=\d+[\s/'\"a-z]|rest\b|off\b|max\b)|(?P<h>\d)\s+(?=[a-z])"
+    r"|(?P<f>odd|even)\b(?:\s*(?:minutes?|mins?))?\s*[:=-]?\s*)",
     re.IGNORECASE,
 )
+_INLINE_STATION = re.compile(
+    r"(?:(?<=^)|(?<=[\s,;/|:]))(?:\((?P<p>\d)\)|(?:mins?|minutes?|m|stations?|#)?[ ]?(?P<n>\d)(?:[ ]?[).=](?!\d)|:(?!\d)|'[ ]?:|[ ]-))(?=[ ])"
+)
+
+
+def inline_stations(text: str) -> str:
+    """Write the marks of stations that stand on one line, counting up from 1, as minutes: `1) 10 burpees 2) 12 sit-ups`."""
+    found = list(_INLINE_STATION.finditer(text))
+    row: list[re.Match[str]] = []
+    for mark in found:
+        if int(mark["p"] or mark["n"]) == len(row) + 1:
+            row.append(mark)
+    if len(row) < 2:
+        return text
+    for mark in reversed(row):
+        text = f"{text[: mark.start()]} minute {mark['p'] or mark['n']}: {text[mark.end() :]}"
+    return text
 IMPLEMENT_WORDS = {
     "barbell": "barbell", "bb": "barbell", "barbells": "barbell", "dumbbells": "dumbbells", "dumbbell": "dumbbell", "dbs": "dumbbells", "db": "dumbbells",
     "kettlebells": "kettlebells", "kettlebell": "kettlebell", "kbs": "kettlebells", "kb": "kettlebell", "machine": "machine", "cable": "machine",

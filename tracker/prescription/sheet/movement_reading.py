@@ -104,6 +104,7 @@ class Draft:
     when: str = ""
     options: list[Movement] = field(default_factory=list)
     counted: bool = False
+    work: int = 0  # seconds in which as many are done as there is time for
     ladder: tuple[list[int], Any] | None = None
 
     @property
@@ -134,6 +135,7 @@ class MovesRead:
     stations: int = 0  # minutes or stations that were named on the line
     known: int = 0
     counted: int = 0
+    works: list[int] = field(default_factory=list)  # seconds that each movement has, where it is done for a time
 
 
 def read_moves(
@@ -284,6 +286,8 @@ class _Reader:
 
     def _push(self, now: Draft) -> None:
         move = now.made(self.line)
+        if not self.option:
+            self.found.works.append(now.work or (move.count.reps[0] if move.measure == "s" and move.count else 0))
         self.found.known += now.known
         self.found.counted += now.counted
         if self.option and self.found.moves:
@@ -352,6 +356,8 @@ class _Reader:
             return None
         if sign in ",;+/|>.-":
             self._name_from_words()
+            if sign == "-" and self._counts_before():
+                return None
             if (
                 sign == "/"
                 and self.slash_or
@@ -374,6 +380,14 @@ class _Reader:
                 self.now.standard.append(self._take_words())
             return None
         return None
+
+    def _counts_before(self) -> bool:
+        """Whether an amount behind a dash or colon is that of the name before it: `push-ups - 18`, `rower: 20 cal`."""
+        ahead = self._next()
+        if not self.now.name or self.now.counted or ahead is None or ahead.kind not in AMOUNTS:
+            return False
+        after = self._next(2)
+        return after is None or after.kind in ("sep", "mass", "pair", "mass2", "each", "cm", "inch", "atx", "calword", "orword", "andword")
 
     def _words_ahead(self) -> bool:
         """Whether a few words alone follow up to the end or the next sign."""
@@ -578,6 +592,8 @@ class _Reader:
 
     def _on_max(self, token: Token) -> bool | None:
         self._begin()
+        if self.now.measure == "s" and self.now.count is not None and not self.now.name:
+            self.now.work, self.now.count, self.now.measure = self.now.count.reps[0], None, ""
         self.now.most = self.now.counted = True
         return None
 

@@ -83,8 +83,8 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
             put("kind", "work and rest")
             put("work_s", value[0])
             put("rest_s", value[1])
-            if len(value) > 2 and value[2]:
-                put("intervals", value[2])
+            if value[2]:
+                put("rounds" if value[3] else "intervals", value[2])
         elif kind == "emom":
             _emom(value, head, asker, line, typed)
         elif kind == "every":
@@ -193,10 +193,10 @@ def _every(found: re.Match[str], head: Head) -> bool:
     if not 5 <= work <= 3600 * 3:
         return False
     intervals = None
-    if found["t"]:
-        intervals = seconds(found["t"]) // work
-    elif found["x"]:
-        intervals = int(found["x"])
+    if total := found["t"] or found["bt"]:
+        intervals = seconds(total) // work
+    elif number := found["x"] or found["bx"]:
+        intervals = int(number)
     head.fields.setdefault("kind", "every minute")
     head.fields.setdefault("work_s", work)
     if intervals and 1 <= intervals <= MOST_INTERVALS:

@@ -47,7 +47,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
     (r"\bpausa\b", "rest"),
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
-    (r"\bungerade\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
+    (r"\bungerade\b|\buneven\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"(?<=\d) ?(?:met(?:re|er)s?|mtrs?|mts)\b|\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
     (r"\bkcals?\b|\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
     (r"(?<![a-z])(?:per ?cent|percent|pct)(?![a-wyz])", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
     (r"(?<=\d) ?mit(?= \d)", " @"), (r"\breps? mit(?= \d)", "reps @"), (r"\b(?:mit|con|avec|à)(?= \d+(?:[.,]\d+)? ?(?:%|kg))", "@"),

@@ -72,12 +72,18 @@ RULES: tuple[Rule, ...] = (
     _rule("minutesmark", r"(?:m|min|mins|minutes?)[ ]?(?P<a>\d{1,2})(?:[ ]?(?:-|to)[ ]?(?P<b>\d{1,2}))?\b[ ]?[:.)-]?", lambda found: (int(found["a"]), int(found["b"] or found["a"]))),
     _rule("rounds", r"(?P<n>\d{1,3})[ ]?(?:more[ ]|full[ ]|good[ ]|easy[ ])?(?:rounds?|rnds?|rds?|circuits?|times[ ]through|times[ ]thru|laps?)\b(?:[ ]of\b)?", lambda found: int(found["n"])),
     _rule("each", _E),
-    # bare lists and pairs of numbers
-    _rule("list", r"(?P<a>\d{1,2})[ ]?(?:down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ]of|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
+    # bare lists and pairs of numbers: falling to 1, going on without an end, or written out
+    _rule("list", r"(?P<a>\d{1,2})[ ]?(?:(?:all[ ]the[ ]way[ ])?down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ]of|for[ ]time|of\b|[:,(]|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
     _rule("list", r"1[ ]?(?:up[ ])?(?:to|-)[ ]?(?P<a>\d{1,2})(?![\d.:%-])(?=[ ]*ladder)", lambda found: (list(range(1, int(found["a"]) + 1)), None, False)),
-    _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:(?:-\d{1,3}){2,}|(?:[ ]-[ ]\d{1,3}){2,}|(?:-[ ]\d{1,3}){2,}))(?P<m>[ ]?-?[ ]?(?:\.\.+|…|etc\.?)(?:[ ]?-?[ ]?\d{1,3}\b)?|-(?=\s|$))?(?P<p>\+)?(?![\d:]|[ ]?%)", lambda found: (ints(found["l"]), _until(found["m"]), bool(found["p"]))),
-    _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?/[ ]?\d{1,3}){2,})(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb))", lambda found: (ints(found["l"]), None, bool(found["p"]))),
-    _rule("list", r"(?P<l>\d{1,3}(?:[ ]?,[ ]?\d{1,3}){2,})(?P<m>[ ]?,?[ ]?(?:\.\.+|etc\.?)(?:[ ]?,?[ ]?\d{1,3}\b)?)?(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb|x))", lambda found: (ints(found["l"]), _until(found["m"]), bool(found["p"]))),
+    *(
+        _rule("list", rf"(?:x[ ]?)?(?P<l>\d{{1,3}}(?:{sign}\d{{1,3}}){{2,}})(?P<m>{tail}[ ]?(?:\.\.+|etc\b\.?)(?:{tail}[ ]?\d{{1,3}}\b)?{end})?(?P<p>\+)?(?!\d|:\d|[ ]?{unit})", lambda found: (ints(found["l"]), _until(found["m"]), bool(found["p"])))
+        for sign, tail, end, unit in (
+            (r"-", r"[ ]?-?", r"|-(?=\s|$|:)", "%"),
+            (r"(?:[ ]-[ ]|-[ ])", r"[ ]?-?", r"|-(?=\s|$|:)", "%"),
+            (r"[ ]?/[ ]?", r"[ ]?/?", r"|/(?=\s|$|:)", r"(?:%|kg|lb|\.\d)"),
+            (r"[ ]?,[ ]?", r"[ ]?,?", "", r"(?:%|kg|lb|x|\.\d)"),
+        )
+    ),
     _rule("list", r"(?P<l>\d{1,2}(?:[ ]\d{1,2}){2,})(?P<p>\+)?(?![\d:.x%]|[ ]?(?:%|kg|lb|x|m|cal(?:s|orie\w*)?\b|min|sec|s|reps?|rounds?)\b|[ ]?%)(?=[ ]*(?:$|[a-z@,.(]))", lambda found: (ints(found["l"]), None, bool(found["p"]))),
     _rule("complex", r"\(?(?P<l>\d{1,2}(?:[ ]?\+[ ]?\d{1,2})+)\)?(?![\d.]|[ ]?(?:kg|lb))", lambda found: ints(found["l"])),
     _rule("range", r"(?P<a>\d{1,4})[ ]?(?:-|to)[ ]?(?P<b>\d{1,4})(?![\d:.%-])", lambda found: (int(found["a"]), int(found["b"]))),
@@ -169,7 +175,7 @@ def _tokens(text: str, *, lift: bool) -> Iterator[Token]:
                 ):
                     break
                 given = value(found)
-                if given is NOT or (given is None and kind in ("find", "atlist")):
+                if given is NOT or (given is None and kind in ("find", "atlist", "onoff")):
                     continue
                 made = Token(kind, given, at, found.end(), found[0])
                 break

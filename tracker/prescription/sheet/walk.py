@@ -34,6 +34,7 @@ from tracker.prescription.sheet.line_marks import (
     TALK,
     TEXT_AGAIN,
     WARM_UP,
+    inline_stations,
     is_prose,
     text_kind,
     then_parts,
@@ -495,6 +496,10 @@ class Walker(Options):
             return True
         if isinstance(self.open, LiftDraft) and self._other_way(line, chunk):
             return True
+        if (isinstance(self.open, PieceDraft) and self.open.strength_clock) or any(
+            token.kind in ("emom", "every", "onminute") for token in tokens_of(text)
+        ):
+            text = inline_stations(text)
         if isinstance(self.open, PieceDraft):
             text = self._station(line, text)
             if not text:
@@ -514,6 +519,7 @@ class Walker(Options):
         if not tokens:
             return False
         done = False
+        tokens = self._sets_as_rounds(line, self._most_of_it(tokens))
         for part in split_parts(tokens):
             done = self._part(line, text, part, label, bullet=bullet) or done
             label = ""

@@ -124,8 +124,8 @@ class Look(State):
                 return False
         return False
 
-    def _moves_follow(self, line: Line) -> bool:
-        """Whether the next line that is not blank looks like a movement."""
+    def _moves_follow(self, line: Line, *, counted: bool = False) -> bool:
+        """Whether the next line that is not blank looks like a movement; `counted`: with an amount and no load of a lift's sets."""
         for other in self.lines[self.at + 1 : self.at + 4]:
             if other.blank:
                 continue
@@ -136,10 +136,10 @@ class Look(State):
                 text = text[found.end() :]
             tokens = tokens_of(plain(text))
             kinds = {token.kind for token in tokens}
-            if kinds & {"setsx", "sets"}:
+            if kinds & {"setsx", "sets"} or (counted and kinds & {"pct", "rpe", "rir", "find", "atx"}):
                 return False
             if any(token.kind == "name" for token in tokens):
-                return True
+                return not counted or bool(kinds & {"num", "dist", "cal", "calpair", "time", "max", "reps", "miles", "pair"})
             return bool(tokens) and tokens[0].kind in (
                 "num",
                 "dist",

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
+from decimal import Decimal
+
 from tracker.prescription.sheet.asks import Choice
-from tracker.prescription.sheet.drafts import PieceDraft
+from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
     as_lift,
@@ -15,7 +19,7 @@ from tracker.prescription.sheet.move_words import (
     is_engine,
     shared_load,
 )
-from tracker.prescription.sheet.movement_reading import read_moves
+from tracker.prescription.sheet.movement_reading import AMOUNTS, read_moves
 from tracker.prescription.sheet.piece import Count, Movement
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head
 from tracker.prescription.sheet.tables import Line
@@ -29,8 +33,68 @@ def _near(tokens: list[Token], first: Token, name: Token) -> bool:
     return all(token.kind in ("word", "each", "orword") or token.text in "(:-" for token in tokens[low + 1 : high])
 
 
+def _counted_name(tokens: list[Token]) -> bool:
+    """Whether these tokens end with a name that has its amount before it: what follows is no sets of it, but its load."""
+    names = [place for place, token in enumerate(tokens) if token.kind == "name"]
+    if not names:
+        return False
+    before = tokens[max(0, names[-1] - 2) : names[-1]]
+    return any(token.kind in ("num", "reps", "dist", "cal", "time") for token in before)
+
+
 class Moves(Pieces):
     """The movements of pieces."""
+
+    def _most_of_it(self, tokens: list[Token]) -> list[Token]:
+        """In a time that is given, AMRAP before a movement is as many of it as there is time for: `1:00 AMRAP burpees`."""
+        piece = self.open if isinstance(self.open, PieceDraft) and not self.gap else None
+        timed = piece is not None and (piece.fields.get("kind") in ("work and rest", "every minute"))
+        found: list[Token] = []
+        for place, token in enumerate(tokens):
+            following = tokens[place + 1] if place + 1 < len(tokens) else None
+            before = {each.kind for each in tokens[:place]}
+            if (
+                token.kind == "setsx"
+                and token.value[0] == 2
+                and token.value[2] == "pair"
+                and token.value[1][0] > token.value[1][1] >= 5
+                and _counted_name(tokens[:place])
+            ):
+                loads = [Decimal(each) for each in token.value[1]]
+                found.append(replace(token, kind="mass2", value=(loads, "", 2)))
+                continue
+            if (
+                token.kind == "amrap"
+                and token.value is None
+                and following is not None
+                and following.kind in ("name", "cal", "calword")
+                and (timed or before & {"onoff"} or (piece is not None and "time" in before))
+            ):
+                found.append(replace(token, kind="max"))
+            else:
+                found.append(token)
+        return found
+
+    def _sets_as_rounds(self, line: Line, tokens: list[Token]) -> list[Token]:
+        """`4 sets:` above movements, and `3 sets: 20 sit-ups, 40 m carry`, are rounds; of one lift they are its sets."""
+        kinds = {token.kind for token in tokens}
+        names = [token for token in tokens if token.kind == "name"]
+        if kinds & {"pct", "rpe", "rir", "tempo", "find", "atx", "atlist"} or (
+            isinstance(self.open, LiftDraft) and not self.gap
+        ):
+            return tokens
+        first = tokens[0]
+        if first.kind == "setcount" and not names and kinds <= {"setcount", "sep", "word", "unscored", "fortime", "cap", "rest"}:
+            return [replace(first, kind="rounds"), *tokens[1:]] if self._moves_follow(line, counted=True) else tokens
+        marked = re.search(r"sets?[ ]?(?:of|:)[ ]?\d+$", first.text) if first.kind == "setsx" else None
+        if marked is None or len(first.value[1]) != 1 or len(names) < 2:
+            return tokens
+        parts = [place for place, token in enumerate(tokens) if token.kind == "sep" and token.text in ",+;"]
+        counted = [place for place in parts if place + 1 < len(tokens) and tokens[place + 1].kind in AMOUNTS]
+        if not counted:
+            return tokens
+        number = Token("num", Decimal(first.value[1][0]), first.end, first.end, str(first.value[1][0]))
+        return [replace(first, kind="rounds", value=first.value[0]), number, *tokens[1:]]
 
     def _in_piece(self, line: Line, tokens: list[Token], head: Head, own: str) -> bool:
         self.took = self._under_piece(line, tokens, head, own)

@@ -294,6 +294,7 @@ class Pieces(Clocks):
         if piece.part:
             moves = [replace(move, part=piece.part) for move in moves]  # type: ignore[arg-type]
         piece.moves += moves
+        piece.works += read.works
         piece.stations += read.stations
         if read.options and piece.moves:
             last = piece.moves[-1]
@@ -373,6 +374,15 @@ class Pieces(Clocks):
             )
         )
 
+    def _numbered_on(self, number: int) -> bool:
+        """Whether the lines are numbered by bare digits: the one above has the number before, or the next one the number after."""
+        piece = self.open
+        assert isinstance(piece, PieceDraft)
+        if piece.stations:
+            return True
+        after = next((other.text.strip() for other in self.lines[self.at + 1 : self.at + 3] if not other.blank), "")
+        return re.match(rf"{number + 1}\s+[A-Za-z]", after) is not None
+
     def _station(self, line: Line, text: str) -> str:
         """Take the minute or station from the start of a line of a piece on a clock; empty where the whole line is done."""
         piece = self.open
@@ -389,8 +399,8 @@ class Pieces(Clocks):
             piece.fields["in_turn"] = True
             piece.stations += 1
         else:
-            number = int(found["a"] or found["c"] or found["e"])
-            if number != piece.stations + 1:
+            number = int(next(found[key] for key in ("a", "c", "d", "e", "g", "h") if found[key]))
+            if number != piece.stations + 1 or (found["h"] and not self._numbered_on(number)):
                 return text
             piece.stations += 1
         if re.match(r"^(?:rest|off)\b\W*$", rest):

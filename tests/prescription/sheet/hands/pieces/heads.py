@@ -122,7 +122,7 @@ def rounds(hand: Hand) -> Head:
 
 def unscored(hand: Hand) -> Head:
     n = hand.any((2, 3, 4, 5))
-    style = hand.pick("unscored", ("{n} rounds not for time", "{n} rounds NFT", "{n} rounds for quality", "{n} rds, not for time", "{n} sets for quality", "{n} rounds (no clock)", "{n} rounds, for quality not time", "{n} easy rounds", "{n} rounds"))
+    style = hand.pick("unscored", ("{n} rounds not for time", "{n} rounds NFT", "{n} rounds for quality", "{n} rds, not for time", "{n} sets for quality", "{n} rounds (no clock)", "{n} rounds, for quality not time", "{n} easy rounds, no clock"))
     return Head({"kind": "unscored", "rounds": n}, style.format(n=n))
 
 

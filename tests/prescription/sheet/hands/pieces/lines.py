@@ -57,5 +57,5 @@ def distance(hand: Hand) -> tuple[str, dict[str, Any]]:
 
 def single(hand: Hand) -> tuple[str, dict[str, Any]]:
     count, (name, typed) = hand.any((50, 60, 75, 100, 150)), hand.any((("burpee", "burpees"), ("wall ball", "wall balls"), ("double under", "double unders"), ("sit-up", "sit-ups"), ("pull-up", "pull-ups")))
-    style = hand.pick("single line", ("{c} {m} for time", "For time: {c} {m}", "{c} {m}, for time", "{c} {m} FT", "for time {c} {m}", "{c} {m} as fast as possible", "{c} {m} - time"))
+    style = hand.pick("single line", ("{c} {m} for time", "For time: {c} {m}", "{c} {m}, for time", "{c} {m} FT", "for time {c} {m}", "{c} {m} as fast as possible"))
     return style.format(c=count, m=typed), {"kind": "for time", "movement": [{"name": name if name != "wall ball" else {"any": ["wall ball", "wall ball shot"]}, "first": count}]}

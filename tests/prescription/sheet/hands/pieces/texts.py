@@ -171,7 +171,7 @@ def _laid_out(hand: Hand, head: Head, said: list[str], kind: str) -> list[str]:
         sign = hand.pick("behind", (": ", " ", " - ", ", "))
         return [head.line.rstrip(":") + sign + said[0]]
     if layout == "inline" and (not head.stations or hand.chosen.get("stations") == "numbered inline" or hand.chosen.get("stations") == "odd and even"):
-        sign = hand.pick("inline sign", (", ", " + ", ", ", "; ", " / ", " | ") if not head.stations else (", ", " ", " / ", "; "))
+        sign = hand.pick("inline sign", (", ", " + ", ", ", "; ", " / ") if not head.stations else (", ", " ", " / ", "; "))
         lead = hand.pick("inline lead", (": ", ": ", " - ", " of ", ". ", " "))
         if head.line.rstrip().endswith((" of", ":")):
             lead = " "
