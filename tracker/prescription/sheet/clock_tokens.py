@@ -22,9 +22,13 @@ _D, _B = _v(DUR), _v(_BETWEEN)
 _R = rf"(?:{_D}|[1-9][ ]?m\b)"  # beside the word rest, `m` is minutes
 # A length: with its unit, or minutes without one. It may stand in brackets, and signs or small words part it from its kind.
 _LONG = rf"(?:{_D}|\d{{1,3}}(?![\d/x%]|[:.,]\d|[ ]?(?:x\b|%|kg|lb|cal|reps?\b|rounds?\b|rds?\b|rnds?\b|sets?\b|m\b(?=[ ]\w)|km|k\b|-[ ]?\d)))(?:[ ]?(?:minutes?|mins?\b\.?|m\b))?"
-_LINK = r"[ ]?(?:[-–:=|/,([@]|>|in\b|for\b|x(?=[ ]?\d)|of\b|with\b|during\b|pendant\b|w/|\.(?=[ ]))?[ ]?(?:an?[ ]|the[ ])?"
+_LINK = (
+    r"[ ]?(?:[-–:=|/,([@]|>|in\b|for\b|x(?=[ ]?\d)|of\b|with\b|during\b|pendant\b|w/|\.(?=[ ]))?[ ]?(?:an?[ ]|the[ ])?"
+)
 _CLOSE = r"(?:[ ]?[)\]])?"
-_TIMES_BEFORE = r"(?P<x>\d{1,2})[ ]?(?:x|[*]|(?P<xr>rounds?|rds?|rnds?|sets?|times|intervals?)(?:[ ]of)?)[ ]?[:(,-]?[ ]?"
+_TIMES_BEFORE = (
+    r"(?P<x>\d{1,2})[ ]?(?:x|[*]|(?P<xr>rounds?|rds?|rnds?|sets?|times|intervals?)(?:[ ]of)?)[ ]?[:(,-]?[ ]?"
+)
 _TIMES_WORDS = r"(?:x|times(?:[ ](?:through|thru))?|rounds?|rds?|rnds?|sets?|intervals?)\b(?:[ ]total)?"
 _AMRAP = r"(?:amraps?|a\.m\.r\.a\.p\.?s?|amreps?(?=[ ]\d)|amqrap|amrap's)(?![a-z])"
 # What is asked for as often as there is time: "as many rounds + reps as possible", "max rounds", "how many rounds"
@@ -73,7 +77,9 @@ def _onoff(found: re.Match[str]) -> tuple[int, int, int, bool]:
     return bare[0], bare[1], times, of_rounds
 
 
-_HOW_OFTEN = rf"(?:[ ]?[,;(x×*-]?[ ]?(?:for[ ]|repeat[ ])?(?P<y>\d{{1,2}})(?:[ ]?(?P<yr>{_TIMES_WORDS})|(?=[ ]?(?:[:)]|$)))\)?)?"
+_HOW_OFTEN = (
+    rf"(?:[ ]?[,;(x×*-]?[ ]?(?:for[ ]|repeat[ ])?(?P<y>\d{{1,2}})(?:[ ]?(?P<yr>{_TIMES_WORDS})|(?=[ ]?(?:[:)]|$)))\)?)?"
+)
 CLOCK_RULES: tuple[Rule, ...] = (
     # work and rest
     _rule("tabata", r"tabatas?\b(?:[ ]?[-:(,]?[ ]?(?:8[ ]?(?:x|rounds?(?:[ ]of)?)?[ ]?[:,(-]*[ ]?)?(?::?20[ ]?(?:s|sec|''|\")?[ ]?(?:on|work)?[ ]?[,/:-]?[ ]?:?10[ ]?(?:s|sec|''|\")?[ ]?(?:off|rest)?\b)?(?:[ ]?x[ ]?8|[ ]?[,(-]?[ ]?8[ ]rounds)?\)?)"),

@@ -341,7 +341,9 @@ class PieceDraft:
     def said_time(self) -> bool:
         return re.search(r"\btime\b|\brft\b|\bft\b", " ".join(self.text).lower()) is not None
 
-    def _block(self, moves: list[Movement], fields: dict[str, Any]) -> tuple[Any, list[Movement], dict[str, Any]] | None:
+    def _block(
+        self, moves: list[Movement], fields: dict[str, Any]
+    ) -> tuple[Any, list[Movement], dict[str, Any]] | None:
         """`4 sets: 1:00 max cal row, 1:00 max snatches, 1:00 rest`: stations of one length, with a rest, are work and rest."""
         works = set(self.works)
         if not fields.get("rounds") or len(self.works) != len(moves) or len(works) != 1 or not fields.get("rest_s"):
@@ -352,9 +354,7 @@ class PieceDraft:
         )
         if work < 15 or holds:
             return None
-        freed = [
-            replace(move, count=None, measure="reps" if move.measure == "s" else move.measure) for move in moves
-        ]
+        freed = [replace(move, count=None, measure="reps" if move.measure == "s" else move.measure) for move in moves]
         return "work and rest", freed, {**fields, "work_s": work}
 
     def _measured(self, moves: list[Movement]) -> list[Movement]:

@@ -252,8 +252,8 @@ def reps_out(tokens: list[Token], *, lift_open: bool) -> list[Token]:
                 for each in tokens[max(0, place - 3) : place]
                 if each.kind != "sep" and each.text not in ("x", "for")
             ]
-            beside = (
-                (after[:1] and after[0] in loads) or (before[-1:] and before[-1] in (*loads, "setlabel") and not after)
+            beside = (after[:1] and after[0] in loads) or (
+                before[-1:] and before[-1] in (*loads, "setlabel") and not after
             )
             if beside or (lift_open and any(each.kind in ("setlabel", "pct", "atx", "atlist") for each in tokens)):
                 found.append(replace(token, kind="max"))

@@ -54,6 +54,8 @@ def inline_stations(text: str) -> str:
     for mark in reversed(row):
         text = f"{text[: mark.start()]} minute {mark['p'] or mark['n']}: {text[mark.end() :]}"
     return text
+
+
 IMPLEMENT_WORDS = {
     "barbell": "barbell", "bb": "barbell", "barbells": "barbell", "dumbbells": "dumbbells", "dumbbell": "dumbbell", "dbs": "dumbbells", "db": "dumbbells",
     "kettlebells": "kettlebells", "kettlebell": "kettlebell", "kbs": "kettlebells", "kb": "kettlebell", "machine": "machine", "cable": "machine",

@@ -387,7 +387,19 @@ class _Reader:
         if not self.now.name or self.now.counted or ahead is None or ahead.kind not in AMOUNTS:
             return False
         after = self._next(2)
-        return after is None or after.kind in ("sep", "mass", "pair", "mass2", "each", "cm", "inch", "atx", "calword", "orword", "andword")
+        return after is None or after.kind in (
+            "sep",
+            "mass",
+            "pair",
+            "mass2",
+            "each",
+            "cm",
+            "inch",
+            "atx",
+            "calword",
+            "orword",
+            "andword",
+        )
 
     def _words_ahead(self) -> bool:
         """Whether a few words alone follow up to the end or the next sign."""

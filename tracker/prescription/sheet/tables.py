@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from tracker.prescription.sheet.asks import Asker
+from tracker.prescription.sheet.columns import Columns, columns_of, is_rule, row_of, week_rows
 from tracker.prescription.sheet.headings import day_heading, section_heading
 from tracker.prescription.sheet.letters import MOST_IN_LINE, clean
 from tracker.prescription.sheet.plain_words import plain
@@ -42,9 +43,62 @@ def lines_of(text: str) -> list[Line]:
     rows = re.split(r"\r\n|\r|\n", text.removeprefix("\ufeff"))
     plain = [Line(number, row, clean(row[:MOST_IN_LINE])) for number, row in enumerate(rows, 1)]
     found: list[Line] = []
-    for place, line in enumerate(plain):
-        found += _opened(line, plain, place)
+    place = 0
+    while place < len(plain):
+        columns = columns_of(plain[place].raw)
+        if columns is not None and (made := _titled(columns, plain, place)):
+            lines, place = made
+            found += lines
+            continue
+        found += _opened(plain[place], plain, place)
+        place += 1
     return found
+
+
+def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line], int] | None:
+    """The lines of a table with titles, and where it ends; None where no row follows the titles."""
+    head = [Line(lines[place].number, lines[place].raw, "", head=True)]
+    rows: list[Line] = []
+    at = place + 1
+    while at < len(lines) and lines[at].raw.strip():
+        if is_rule(lines[at].raw):
+            head.append(Line(lines[at].number, lines[at].raw, "", head=True))
+        elif row_of(columns, lines[at].raw, clean) is None and not (
+            columns.weeks and len(columns.cells(lines[at].raw)) > 1
+        ):
+            break
+        else:
+            rows.append(lines[at])
+        at += 1
+    if not rows:
+        return None
+    found = list(head)
+    if columns.weeks:
+        for number, cells in week_rows(
+            columns, [(row, lines[row].raw) for row in range(place + 1, at) if not is_rule(lines[row].raw)], clean
+        ):
+            week = f"Week {number}"
+            found.append(Line(lines[place].number, lines[place].raw, week, cell=True, day=True))
+            for row, text in cells:
+                found += [
+                    Line(lines[row].number, lines[row].raw, "", cell=True),
+                    Line(lines[row].number, lines[row].raw, text, cell=True),
+                ]
+        return found, at
+    day = name = ""
+    for line in rows:
+        row = row_of(columns, line.raw, clean)
+        assert row is not None
+        if row.day and row.day != day:
+            found.append(Line(line.number, line.raw, row.day, cell=True, day=True))
+            day, name = row.day, ""
+        if name and row.name.lower() == name and row.sets:  # more sets of the lift above
+            found.append(Line(line.number, line.raw, row.sets, cell=True))
+            continue
+        found += [Line(line.number, line.raw, "", cell=True), Line(line.number, line.raw, row.line, cell=True)]
+        name = row.name.lower()
+    found.append(Line(rows[-1].number, rows[-1].raw, "", cell=True))
+    return found, at
 
 
 def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:

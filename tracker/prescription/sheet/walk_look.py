@@ -139,7 +139,9 @@ class Look(State):
             if kinds & {"setsx", "sets"} or (counted and kinds & {"pct", "rpe", "rir", "find", "atx"}):
                 return False
             if any(token.kind == "name" for token in tokens):
-                return not counted or bool(kinds & {"num", "dist", "cal", "calpair", "time", "max", "reps", "miles", "pair"})
+                return not counted or bool(
+                    kinds & {"num", "dist", "cal", "calpair", "time", "max", "reps", "miles", "pair"}
+                )
             return bool(tokens) and tokens[0].kind in (
                 "num",
                 "dist",

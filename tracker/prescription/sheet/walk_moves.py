@@ -84,7 +84,11 @@ class Moves(Pieces):
         ):
             return tokens
         first = tokens[0]
-        if first.kind == "setcount" and not names and kinds <= {"setcount", "sep", "word", "unscored", "fortime", "cap", "rest"}:
+        if (
+            first.kind == "setcount"
+            and not names
+            and kinds <= {"setcount", "sep", "word", "unscored", "fortime", "cap", "rest"}
+        ):
             return [replace(first, kind="rounds"), *tokens[1:]] if self._moves_follow(line, counted=True) else tokens
         marked = re.search(r"sets?[ ]?(?:of|:)[ ]?\d+$", first.text) if first.kind == "setsx" else None
         if marked is None or len(first.value[1]) != 1 or len(names) < 2:
