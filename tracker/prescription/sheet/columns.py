@@ -83,15 +83,31 @@ def _spaces(text: str) -> list[str]:
     return re.split(r"\s{2,}", text.strip())
 
 
+def _below(head: str) -> Cells:
+    """Cells that stand below the titles of a line; those of a line that is not in step are parted by its spaces."""
+    starts = [found.start() for found in re.finditer(r"(?:(?<=\s\s)|^\s*)\S", head.rstrip())]
+    if starts:
+        starts[0] = 0
+
+    def cells(text: str) -> list[str]:
+        if any(0 < at < len(text) and text[at - 1] not in " " for at in starts):
+            return _spaces(text)
+        ends = [*starts[1:], len(text)]
+        return [text[start:end].strip() for start, end in zip(starts, ends, strict=True)]
+
+    return cells
+
+
 def columns_of(text: str) -> Columns | None:
     """Return the columns where a line is a row of titles; None where it is none.
 
     Args:
         text: The line as typed; tabs are needed.
     """
-    for cells, sign in ((_pipes, "|"), (_tabs, "\t"), (_semicolons, ";"), (_commas, ","), (_spaces, "  ")):
+    for parted, sign in ((_pipes, "|"), (_tabs, "\t"), (_semicolons, ";"), (_commas, ","), (_spaces, "  ")):
         if sign not in text.strip(" |"):
             continue
+        cells = _below(text) if parted is _spaces else parted
         titles = [re.sub(r"[*_`]", "", cell).strip() for cell in cells(text)]
         roles = tuple(_role(title) for title in titles)
         known = [role for role in roles if role]

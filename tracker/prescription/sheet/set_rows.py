@@ -25,7 +25,7 @@ MOST_BARE = 30  # a number without a word beside a load is repetitions up to her
 
 def in_order(tokens: list[Token]) -> list[Token]:
     """Return the tokens of a row of sets with its repetitions before their load, and numbered sets as loads in a row."""
-    tokens = _numbered(tokens)
+    tokens = _counted(_numbered(tokens))
     places = _row(tokens)
     if len(places) < 2 or len(places) % 2:
         return tokens
@@ -83,6 +83,34 @@ def _parts(tokens: list[Token], one: int, two: int) -> bool:
 
 def _as_reps(token: Token) -> Token:
     return replace(token, kind="reps", value=int(token.value)) if token.kind in ("num", "xnum") else token
+
+
+def _counted(tokens: list[Token]) -> list[Token]:
+    """`2+1: 60 % 2 sets, 70 % 3 sets`: one set once, then loads with how many sets each has."""
+    works = [
+        (place, token)
+        for place, token in enumerate(tokens)
+        if token.kind in _REPS | _LOADS | {"setcount", "num"} or token.kind in _SPREAD
+    ]
+    if len(works) < 3 or works[0][1].kind not in ("complex", "reps", "num") or len(works) % 2 == 0:
+        return tokens
+    head = works[0][1]
+    parts = list(head.value) if head.kind == "complex" else [int(head.value)]
+    made: dict[int, list[Token]] = {works[0][0]: []}
+    for (place, load), (at, count) in zip(works[1::2], works[2::2], strict=True):
+        sets = count.kind == "setcount" or (
+            count.kind == "xnum" and any(each.text.startswith("set") for each in tokens[at + 1 : at + 2])
+        )
+        if load.kind not in _LOADS or not sets:
+            return tokens
+        made[place] = [
+            Token(
+                "setsx", (int(count.value), parts, "complex" if len(parts) > 1 else "plain"), load.start, load.start, ""
+            ),
+            load,
+        ]
+        made[at] = []
+    return [each for place, token in enumerate(tokens) for each in made.get(place, [token])]
 
 
 def _numbered(tokens: list[Token]) -> list[Token]:

@@ -60,12 +60,12 @@ class Look(State):
                 return text, ""
             return text[found.end() :].strip(), found["d"]
         if found:
-            letter = (found["a"] or found["b"] or "").upper()
+            letter = (found["a"] or found["b"] or found["f"] or "").upper()
             if not letter:
                 return text[found.end() :].strip(), found["e"] or ""
             if found["a"] and found["a"].islower() and "." not in found[0] and ")" not in found[0]:
                 return text, ""
-            return text[found.end() :].strip(), letter + (found["n"] or found["m"] or "")
+            return text[found.end() :].strip(), letter + (found["n"] or found["m"] or found["g"] or "")
         if (found := BARE_LETTER.match(text)) and line.number in self.lettered:
             return text[found.end() :].strip(), found["a"]
         return text, ""

@@ -140,14 +140,19 @@ def in_table(hand: Hand, lifts: list[Lift]) -> list[str]:
     return ["".join(cell.ljust(width) for cell, width in zip(row, wide, strict=True)).rstrip() for row in [head, *rows]]
 
 
+def others(lifts: list[Lift]) -> list[Lift]:
+    """Only the first of two lifts of one name: twice the same would be more sets of it."""
+    return [lift for at, lift in enumerate(lifts) if all(set(lift.names[0].right).isdisjoint(each.names[0].right) for each in lifts[:at])]
+
+
 def a_session(hand: Hand, count: int = 0) -> tuple[list[str], list[Lift]]:
     """The lines of a session, and its lifts."""
     count = count or hand.random.choice((1, 2, 2, 3, 3))
     kind = hand.way("layout", "lines", "lines", "lines", "lines", "lines", "table") if count > 1 else "lines"
     if kind == "table":
-        lifts = [a_lift(hand, hand.one("straight", "accessory")) for _ in range(count)]
+        lifts = others([a_lift(hand, hand.one("straight", "accessory")) for _ in range(count)])
         return in_table(hand, lifts), lifts
-    lifts = [a_lift(hand) for _ in range(count)]
+    lifts = others([a_lift(hand) for _ in range(count)])
     label = hand.way("labels", "none", "none", "A.", "A)", "1.", "1)", "A:", "(A)", "1️⃣", "A -")
     bullet = _BULLETS[hand.way("bullets", "none", "none", "none", "none", "- ", "* ", "• ", "▪️ ", "✅ ", "🔹 ", "– ", "→ ", "[ ] ", "+ ", "- [ ] ")] if label == "none" else ""
     gap = hand.way("between lifts", "blank", "none", "none")
@@ -178,7 +183,7 @@ def day_text(hand: Hand, day: int) -> str:
     if tongue != "en":
         name = _FOREIGN[tongue][day]
     short = name[:3]
-    return way.replace("Monday", name).replace("MONDAY", name.upper()).replace("monday", name.lower()).replace("Mon", short).replace("MON", short.upper())
+    return way.replace("Monday", name).replace("MONDAY", name.upper()).replace("monday", name.lower()).replace("MON", short.upper()).replace("Mon", short)
 
 
 def a_text(hand: Hand, sessions: int = 1) -> tuple[str, dict[str, Any]]:
