@@ -56,7 +56,7 @@ def _find(found: re.Match[str]) -> tuple[int, bool] | None:
 
 
 _TEST = r"(?:find(?:[ ]out)?|test(?:ing)?|establish|set|hit|max[ ]out|go[ ]for|new|determine|check)"
-_BUILD = r"(?:(?:build(?:ing)?|work(?:ing)?|climb(?:ing)?|ramp|go|come|get|move|warm)(?:[ ]it)?[ ](?:up[ ])?(?:to|towards)|up[ ]to|then|hit|find|take|do|make|establish)"
+_BUILD = rf"(?:(?:build(?:ing)?|work(?:ing)?|climb(?:ing)?|ramp(?:ing)?|go|come|get|move|warm)(?:[ ]it)?[ ](?:up[ ])?(?:(?:in|over|within)[ ](?:about[ ]|around[ ])?{_D}[ ])?(?:to|towards)|up[ ]to|then|hit|find|take|do|make|establish)"
 _ADJ = r"(?:a|an|the|your|his|her|today'?s|new|current|daily|one|good|real|true|tough|solid|nice|clean|pretty|technical|challenging|moderate|moderately)"
 
 _ADJECTIVES = r"(?:more|working|work|heavy|straight|good|light|back[ -]?off|easy|hard|top|down|drop)"
@@ -105,6 +105,7 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("find", r"(?:new[ ]|daily[ ])?(?P<max>max)[ ](?P<w>single|double|triple)\b", _find),
     _rule("find", r"(?:find|test|establish|hit|build[ ]up[ ]to|build[ ]to|work[ ]up[ ]to|go[ ]for)[ ](?:(?:a|your|the|new|today'?s|daily)[ ]){0,3}(?P<max>max|1[ ]rep[ ]max|one[ ]rep[ ]max|pr)\b(?![ ](?:reps|cal(?:s|orie\w*)?\b|distance))", _find),
     _rule("find", r"(?:heavy|hvy)[ ](?P<w>single|double|triple)s?\b", _find),
+    _rule("find", r"(?P<w>single|double|triple)[ ]heavy\b", _find),
     _rule("rm", r"(?P<n>\d{1,2})[ ]?-?[ ]?(?:rm\b|rep[ ]max\b)", lambda found: int(found["n"])),
     # repetitions without a number
     _rule("max", r"(?:as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ](?:can|like)|nice|u[ ]can)|as[ ]many[ ]reps?[ ]as[ ]you[ ]can|max(?:imum|\.)?[ ](?:unbroken[ ])?(?:effort[ ])?reps?|amreps?|to[ ]failure|failure|rep[ -]?out|max[ ]effort|max[ ]ub|(?:one|1)[ ](?:go[ ])?max\b|max(?:imum)?)\b\.?(?![ ](?:hang|height|heart|\d+[ ]?(?:min|tries|attempts)))"),

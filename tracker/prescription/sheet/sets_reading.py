@@ -230,6 +230,12 @@ class _Reader:
             self._add(1, Reps(tuple(token.value)))
 
     def _on_plus(self, token: Token) -> None:
+        last = self.found.groups[-1] if self.found.groups else None
+        behind = " ".join(each.text for each in self.tokens[max(0, self.at - 3) : self.at])
+        if "last" in behind and isinstance(last, SetGroup) and last.reps.parts == (token.value,) and not last.reps.out:
+            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
+            self.found.groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
+            return
         self._add(1, Reps((token.value,), out=True))
 
     def _on_reps(self, token: Token) -> bool | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.columns import Columns, columns_of, is_rule, row_of, week_rows
@@ -41,7 +41,7 @@ class Line:
 def lines_of(text: str) -> list[Line]:
     """Part a sheet into lines; a table's rows into cells, with a blank line between them."""
     rows = re.split(r"\r\n|\r|\n", text.removeprefix("\ufeff"))
-    plain = [Line(number, row, clean(row[:MOST_IN_LINE])) for number, row in enumerate(rows, 1)]
+    plain = _weekdays_of_a_letter([Line(number, row, clean(row[:MOST_IN_LINE])) for number, row in enumerate(rows, 1)])
     found: list[Line] = []
     place = 0
     while place < len(plain):
@@ -53,6 +53,32 @@ def lines_of(text: str) -> list[Line]:
         found += _opened(plain[place], plain, place)
         place += 1
     return found
+
+
+_LETTER_DAY = re.compile(r"\s*(?P<l>[LMXJVSD])\s*:\s+(?=\S)")
+_LETTER_DAYS = {
+    "L": "Lunes",
+    "M": "Martes",
+    "X": "Miércoles",
+    "J": "Jueves",
+    "V": "Viernes",
+    "S": "Sábado",
+    "D": "Domingo",
+}
+
+
+def _weekdays_of_a_letter(lines: list[Line]) -> list[Line]:
+    """`L:`, `X:`, `V:` in one text are days of a Spanish week, where they come in its order and one of them is no other label."""
+    found = [(place, match["l"]) for place, line in enumerate(lines) if (match := _LETTER_DAY.match(line.text))]
+    letters = [letter for _, letter in found]
+    places = [list(_LETTER_DAYS).index(letter) for letter in letters]
+    if len(letters) < 2 or places != sorted(set(places)) or not {"X", "J", "V"} & set(letters):
+        return lines
+    made = list(lines)
+    for place, letter in found:
+        text = _LETTER_DAY.sub(f"{_LETTER_DAYS[letter]}: ", made[place].text, count=1)
+        made[place] = replace(made[place], text=text)
+    return made
 
 
 def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line], int] | None:

@@ -139,6 +139,9 @@ class Walker(Options):
             self._note(line, line.raw)
             return
         heading = day_heading(text, self.asker, line.number, loose=line.day) if not label or label.isalpha() else None
+        if heading is not None and heading.week_only and self._begins_weeks(heading, line):
+            self._week_sets(line, heading)
+            return
         if heading is not None and not self._week_of_lift(heading, line):
             if self._day(line, heading):
                 text = heading.rest
