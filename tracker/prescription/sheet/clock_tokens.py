@@ -19,6 +19,7 @@ _BETWEEN = (
     r"(?:sets?|rounds?|rds?|rnds?|efforts?|pairs?|attempts?|tries|intervals?|movements?|exercises?|reps?)?\b)?"
 )
 _D, _B = _v(DUR), _v(_BETWEEN)
+_R = rf"(?:{_D}|[1-9][ ]?m\b)"  # beside the word rest, `m` is minutes
 # A length: with its unit, or minutes without one. It may stand in brackets, and signs or small words part it from its kind.
 _LONG = rf"(?:{_D}|\d{{1,3}}(?![\d/x%]|[:.,]\d|[ ]?(?:x\b|%|kg|lb|cal|reps?\b|rounds?\b|rds?\b|rnds?\b|sets?\b|m\b(?=[ ]\w)|km|k\b|-[ ]?\d)))(?:[ ]?(?:minutes?|mins?\b\.?|m\b))?"
 _LINK = r"[ ]?(?:[-–:=|/,([@]|>|in\b|for\b|x(?=[ ]?\d)|of\b|de\b|von\b|with\b|during\b|pendant\b|w/|\.(?=[ ]))?[ ]?(?:an?[ ]|the[ ])?"
@@ -106,7 +107,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("emom", r"(?P<t>\d+)(?P<u>[ ]?x)[ ]e(?P<k>\d|)mom\b", lambda found: found),
     _rule("emom", r"(?:otm|on[ ]the[ ](?:minute|min))[ ]?(?:for|x|:)?[ ]?(?P<t>\d{1,2})(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?![ ]?[x@%./\d]|[ ]?(?:kg|lb|m\b|cal|reps))(?P<k>)", lambda found: found),
     _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?(?:of[ ])?|(?P<bt>{_D})[ ]?[,:(-][ ]?)?(?<![a-z])every[ ](?:(?P<m>minute|min\b)(?:[ ]on[ ]the[ ](?:minute|min)\b)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
-          rf"(?:[ ]?[,(:-]?[ ]?(?:(?:for|x|[*]|pendant|während)[ ]?)?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?!\d)(?:[ ]?(?:times\b|rounds?\b|sets?\b|x\b(?=[ ]*(?:$|[:,)]))))?(?![ ]?[./@%x\d-])(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;.)-]|$))))\)?(?:[ ]total)?)?",
+          rf"(?:[ ]?[,(:-]?[ ]?(?:(?:for|x|[*]|pendant|während)[ ]?)?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?!\d)(?:[ ]?(?:times\b|rounds?\b|sets?\b|x\b(?=[ ]*(?:$|[:,)]))))?(?![ ]?[./@%x\d]|-)(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;.)-]|$))))\)?(?:[ ]total)?)?",
           lambda found: found),
     _rule("odd", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]1[ ]?[,&+/][ ]?3(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
     _rule("even", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]2[ ]?[,&+/][ ]?4(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
@@ -137,8 +138,8 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("cap", rf"(?:max|maximal|not[ ]more[ ]than|(?:everybody|everyone|we)?[ ]?stops?(?:[ ](?:everybody|everyone))?[ ]at|stop[ ](?:after|at)|under)[ ](?P<t>{_D})(?=[ ]*(?:$|[.,;:)!\]|/-]|or\b|in[ ]total))", lambda found: seconds(found["t"])),
     _rule("clock", r"(?P<a>\d{1,2}:\d{2})[ ]?(?:-|to)[ ]?(?P<b>\d{1,2}:\d{2})(?![\d:])", lambda found: (seconds(found["a"]), seconds(found["b"]))),
     # rest
-    _rule("rest", rf"(?<!active[ ])(?:rest(?:s|ing)?|recover(?:y|ies)?|r)[ ]?(?:a[ ]good[ ])?[:=]?[ ]?(?:of|for|about|exactly|around|is|as|ca\.?|~|approx\.?|only|at[ ]least)?[ ]?~?(?P<t>{_D}|(?:(?<=rest[ ])|(?<=rest:[ ])|(?<=rest:))\d+(?:\.\d+)?)(?:[ ]?(?:-|to|or|/)[ ]?(?:{_D}|\d+(?:\.\d+)?)[ ]?(?P<u>min(?:utes?|s)?\b|sec(?:onds?|s)?\b|s\b|'|\")?)?(?P<t2>){_B}", _rest),
+    _rule("rest", rf"(?<!active[ ])(?:rest(?:s|ing)?|recover(?:y|ies)?|r)[ ]?(?:a[ ]good[ ])?[:=]?[ ]?(?:of|for|about|exactly|around|is|as|ca\.?|~|approx\.?|only|at[ ]least)?[ ]?~?(?P<t>{_R}|(?:(?<=rest[ ])|(?<=rest:[ ])|(?<=rest:))\d+(?:\.\d+)?)(?:[ ]?(?:-|to|or|/)[ ]?(?:{_D}|\d+(?:\.\d+)?)[ ]?(?P<u>min(?:utes?|s)?\b|sec(?:onds?|s)?\b|s\b|'|\")?)?(?P<t2>){_B}", _rest),
     _rule("rest", rf"(?P<t>\d+(?:\.\d+)?)[ ]?(?:-|to|or)[ ]?\d+(?:\.\d+)?[ ]?(?P<u>min(?:utes?|s)?\b\.?|sec(?:onds?|s)?\b|s\b|'|\")[ ]?(?:of[ ])?(?:rest|recovery|break|between|off)\b(?P<t2>){_B}", _rest),
-    _rule("rest", rf"(?P<t>{_D})[ ]?(?:min(?:utes?)?\b)?[ ]?(?:of[ ])?(?:rests?|recovery|break|off)\b(?P<u>)(?P<t2>){_B}", _rest),
-    _rule("rest", rf"(?P<t>{_D})[ ]?(?:between|b/w|btwn|after[ ](?:each|every))(?:[ ](?:the[ ]|each[ ]|every[ ]|all[ ]|your[ ])?(?:sets?|rounds?|rds?|efforts?|pairs?|tries|intervals?|attempts?)?|(?=[ ]*(?:$|[.,;)\]])))(?P<u>)(?P<t2>)", _rest),
+    _rule("rest", rf"(?P<t>{_R})[ ]?(?:min(?:utes?)?\b)?[ ]?(?:of[ ])?(?:rests?|recovery|break|off)\b(?P<u>)(?P<t2>){_B}", _rest),
+    _rule("rest", rf"(?P<t>{_R})[ ]?(?:between|b/w|btwn|after[ ](?:each|every))(?:[ ](?:the[ ]|each[ ]|every[ ]|all[ ]|your[ ])?(?:sets?|rounds?|rds?|efforts?|pairs?|tries|intervals?|attempts?)?|(?=[ ]*(?:$|[.,;)\]])))(?P<u>)(?P<t2>)", _rest),
 )  # fmt: skip

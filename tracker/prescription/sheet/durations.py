@@ -47,6 +47,7 @@ def seconds(text: str, *, bare: int = 60) -> int:
     return int(total)
 
 
+NOT = object()  # the value of a rule that does not fit after all: the next one is tried
 Rule = tuple[str, "re.Pattern[str]", Callable[[re.Match[str]], Any]]
 
 

@@ -236,6 +236,32 @@ def cut_remarks(text: str, chunk: str) -> tuple[str, list[str]]:
     return text.rstrip(), remarks
 
 
+def reps_out(tokens: list[Token], *, lift_open: bool) -> list[Token]:
+    """As many as possible without a time is a set's where a load stands beside it: `then AMRAP @ 70 %`, `65 % x AMRAP`."""
+    loads = ("pct", "mass", "atx", "atlist")
+    found: list[Token] = []
+    for place, token in enumerate(tokens):
+        if token.kind == "amrap" and token.value is None:
+            after = [
+                each.kind
+                for each in tokens[place + 1 : place + 4]
+                if each.kind != "sep" and each.text not in ("at", "@", "with")
+            ]
+            before = [
+                each.kind
+                for each in tokens[max(0, place - 3) : place]
+                if each.kind != "sep" and each.text not in ("x", "for")
+            ]
+            beside = (after[:1] and after[0] in loads) or (
+                before[-1:] and before[-1] in (*loads, "setlabel") and not after
+            )
+            if beside or (lift_open and any(each.kind in ("setlabel", "pct", "atx", "atlist") for each in tokens)):
+                found.append(replace(token, kind="max"))
+                continue
+        found.append(token)
+    return found
+
+
 def for_both(tokens: list[Token]) -> list[Token]:
     """`100 kg for men or 70 kg for women` is one pair of loads."""
     found = list(tokens)

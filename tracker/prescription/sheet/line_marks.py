@@ -10,9 +10,11 @@ from tracker.prescription.sheet.tables import Line
 
 BULLET = re.compile(r"\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
 LABEL = re.compile(
-    r"\s*(?:\(?(?P<a>[A-Ha-h])(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
+    r"\s*(?:\(?(?P<a>[A-Ha-h])(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)?\s+-\s+(?=\S)|(?P<f>[A-H])(?P<g>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
 )
 BARE_LETTER = re.compile(r"\s*(?P<a>[A-H])\s+(?=[A-Z0-9])")
+# The numbers of sets at the start of a line: "1) 5 @ 70%", "2-4) 3 @ 80%", "1. 5 reps at 60 kg"
+SET_NUMBER = re.compile(r"\s*(?P<n>\d{1,2}(?:\s*[-&+]\s*\d{1,2})?)[.)]\s+(?P<sets>\d.*)$")
 SENTENCE_END = re.compile(
     r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9])|\s*$)"
 )
@@ -81,7 +83,7 @@ WARM_UP = re.compile(
 )
 NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,20})\?", re.IGNORECASE)
 OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
-SUPERSET = re.compile(r"(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE)
+SUPERSET = re.compile(r"[+&]?\s*(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE)
 TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)
 # A stroke with room on both sides, before what only a piece begins with: "squat 5x5 / emom 10: 8 burpees"
 SETS_THEN_CLOCK = re.compile(

@@ -53,7 +53,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
     (r"\bungerade\b|\buneven\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"(?<=\d) ?(?:met(?:re|er)s?|mtrs?|mts)\b|\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
     (r"\bkcals?\b|\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
-    (r"\bper ?cent\b|\bpercent\b|\bpct\b", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
+    (r"(?<![a-z])(?:per ?cent|percent|pct)(?![a-wyz])", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
     (r"(?<=\d) ?mit(?= \d)", " @"), (r"\breps? mit(?= \d)", "reps @"), (r"\b(?:mit|con|avec|à)(?= \d+(?:[.,]\d+)? ?(?:%|kg))", "@"),
     (r"\b(?:al|au|bei|zu)(?= \d+(?:[.,]\d+)? ?%)", "@"), (r"\bmit\b", "with"), (r"\boder\b", "or"), (r"\bund\b", "and"), (r"\bdann\b|\bdanach\b|\bnachher\b|\bluego\b|\bensuite\b|\bpuis\b", "then"),
     (r"\bminuto\b", "min"), (r"\bzu hause\b|\ben casa\b|\bà la maison\b|\bzuhause\b|\bdaheim\b", "home"),
@@ -73,6 +73,15 @@ _DECIMAL = re.compile(
 )
 _DECIMAL_PERCENT = re.compile(r"(?<![\d.,])(\d{2,3}),(\d)(?=\s*(?:%|(?:[/;-]|,\s)\s*\d{2,3}(?:[.,]\d)?\s*[%/;,-]))")
 _DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/-]))")
+_DECIMAL_EFFORT = re.compile(r"((?:rpe|rir)[ :=~@]*\d),(5)\b|(?<![\d.,])(\d),(5)(?= ?(?:rpe|rir|/ ?10\b|out of))")
+_JERK = re.compile(r"(?<!power )(?<!hang )(?<!squat )\bclean\+ ?jerk\b")
+# Lifts of a complex without room beside the plus: "ps+ohs", "hang clean+jerk"; their short names where they stand in one
+_PLUS = re.compile(r"(?<![a-z])(?:[a-z]{1,4}\s?\+\s?)+[a-z]{1,4}(?![a-z])|(?<=[a-z])\+(?=[a-z])")
+_SHORT_LIFTS = {
+    "c": "clean", "cl": "clean", "j": "jerk", "s": "snatch", "sn": "snatch", "ps": "power snatch", "pc": "power clean", "fs": "front squat", "bs": "back squat",
+    "ohs": "overhead squat", "hs": "hang snatch", "hc": "hang clean", "hpc": "hang power clean", "hps": "hang power snatch", "pj": "push jerk", "sj": "split jerk",
+    "pp": "push press", "sp": "snatch pull", "cp": "clean pull", "dl": "deadlift", "sdl": "snatch deadlift", "cdl": "clean deadlift",
+}  # fmt: skip
 _DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
 
 
@@ -98,9 +107,22 @@ def plain(text: str) -> str:
     text = _A_UNIT.sub("1 ", text)
     text = _AS_LONG.sub(_share, text)
     text = _THOUSANDS.sub(r"\1\2", text)
+    text = _JERK.sub("clean and jerk", text)
+    text = _PLUS.sub(_joined, _DECIMAL_EFFORT.sub(lambda found: (found[1] or found[3]) + ".5", text))
     for pattern in (_DECIMAL, _DECIMAL, _DECIMAL_PERCENT, _DECIMAL_PERCENT, _DECIMAL_AT, _DECIMAL_BARE):
         text = pattern.sub(r"\1.\2", text)
     return text
+
+
+def _joined(found: re.Match[str]) -> str:
+    words = [word.strip() for word in found[0].split("+")]
+    if "".join(words) in ("cj", ""):
+        return found[0] if words[0] else " + "
+    return (
+        " + ".join(_SHORT_LIFTS.get(word, word) for word in words)
+        if all(word in _SHORT_LIFTS for word in words)
+        else " + ".join(words)
+    )
 
 
 def _share(found: re.Match[str]) -> str:

@@ -10,7 +10,7 @@ from typing import Any
 
 from tracker.prescription.sheet.asks import Ask, Asker, Choice
 from tracker.prescription.sheet.drafts import Defaults, LiftDraft, PieceDraft, SessionDraft, TextDraft
-from tracker.prescription.sheet.headings import any_weekday
+from tracker.prescription.sheet.headings import any_weekday, day_of_sentence
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.model import Item, Session, Sheet, Text
 from tracker.prescription.sheet.problems import Problem, SheetErrors
@@ -73,6 +73,7 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
     for draft in drafts:
         draft.items = [_words_only(item) for item in draft.items if not isinstance(item, TextDraft) or item.lines]
     drafts = _hoist(walker, drafts)
+    _day_said(drafts, lines)
     made: list[tuple[Session, dict[int, int]]] = []
     for draft in _weeks_apart(drafts):
         made.append(_session(draft, asker, defaults, today))
@@ -165,6 +166,27 @@ def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:
     if first.items:
         first.line = first.items[0].line
     return found
+
+
+def _day_said(drafts: list[SessionDraft], lines: list[Line]) -> None:
+    """The weekday that the words above the first item of the only session name, or those before its first number."""
+    if len(drafts) != 1 or not drafts[0].items:
+        return
+    draft = drafts[0]
+    if (
+        draft.weekday is not None
+        or draft.day is not None
+        or draft.on is not None
+        or draft.month_day is not None
+        or draft.week is not None
+    ):
+        return
+    first = next((item.line for item in draft.items if not (isinstance(item, TextDraft) and item.kind == "note")), 0)
+    above = [line.text for line in lines if line.number < first and line.text.strip()][:4]
+    own = next((line.text for line in lines if line.number == first), "")
+    own = re.split(r"\d", own, maxsplit=1)[0][:160]
+    words = "\n".join([*above, own]).strip()
+    draft.weekday = day_of_sentence(words[:1].upper() + words[1:])
 
 
 def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:

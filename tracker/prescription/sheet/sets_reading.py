@@ -7,15 +7,17 @@ from decimal import Decimal
 from typing import Any
 
 from tracker.prescription.sheet.asks import Asker, Choice
+from tracker.prescription.sheet.durations import seconds
 from tracker.prescription.sheet.model import FindMax, InReserve, MassRange, Of, Percent, Reps, Rpe, SetGroup
 from tracker.prescription.sheet.piece import Pair
-from tracker.prescription.sheet.tokens import Token, seconds
+from tracker.prescription.sheet.set_rows import in_order
+from tracker.prescription.sheet.tokens import Token
 from tracker.units import MOST_KG, Mass, plain
 
 MOST_SETS, MOST_REPS, MOST_PERCENT, MOST_RM = 100, 500, 250, 30  # more is no set of a lift; design choice
 Group = SetGroup | FindMax
 SETS_KINDS = frozenset({
-    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm",
+    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm", "masslist",
 })  # fmt: skip
 # Words of the sets themselves that need not be kept when they stand between what was read.
 SILENT = frozenset({
@@ -69,7 +71,7 @@ def unit_of(word: str) -> str:
 
 def read_sets(tokens: list[Token], scene: Scene) -> SetsRead:
     """Read sets from tokens; what says nothing of sets is in `left`."""
-    reader = _Reader(tokens, scene)
+    reader = _Reader(in_order(tokens), scene)
     reader.run()
     return reader.found
 
@@ -228,6 +230,12 @@ class _Reader:
             self._add(1, Reps(tuple(token.value)))
 
     def _on_plus(self, token: Token) -> None:
+        last = self.found.groups[-1] if self.found.groups else None
+        behind = " ".join(each.text for each in self.tokens[max(0, self.at - 3) : self.at])
+        if "last" in behind and isinstance(last, SetGroup) and last.reps.parts == (token.value,) and not last.reps.out:
+            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
+            self.found.groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
+            return
         self._add(1, Reps((token.value,), out=True))
 
     def _on_reps(self, token: Token) -> bool | None:
@@ -400,6 +408,31 @@ class _Reader:
             return False
         self._load([load])
         return None
+
+    def _on_masslist(self, token: Token) -> bool | None:
+        """Loads with a unit, one for each set."""
+        amounts, _, unit = token.value
+        if any(not 0 < Mass(amount, unit).kg <= MOST_KG for amount in amounts):
+            return False
+        self._load([Mass(amount, unit) for amount in amounts])
+        return None
+
+    def _on_setloads(self, token: Token) -> None:
+        """Loads of sets that are told by their numbers."""
+        loads: list[Any] = []
+        for each, count in token.value:
+            loads += [self._one_load(each)] * count
+        if None not in loads:
+            self._load(loads)
+
+    def _one_load(self, token: Token) -> Any:
+        if token.kind == "pct":
+            amounts, text = token.value
+            return self._percent(amounts, ranged="-" in text or " to " in text)
+        if token.kind == "mass":
+            amounts, unit, *_ = token.value
+            return Mass(amounts[0], unit_of(unit)) if len(amounts) == 1 else None  # type: ignore[arg-type]
+        return self._bare(token.value, token)
 
     def _on_atlist(self, token: Token) -> None:
         """`@ 75 85 95`: a load for each set, without a sign; `@ 75-80` is a range."""

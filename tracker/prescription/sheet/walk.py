@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading, Section, day_heading, section_heading
@@ -15,6 +14,7 @@ from tracker.prescription.sheet.lift_tokens import (
     main_names,
     of_names,
     own_case,
+    reps_out,
     split_parts,
 )
 from tracker.prescription.sheet.line_marks import (
@@ -29,6 +29,7 @@ from tracker.prescription.sheet.line_marks import (
     QUESTION,
     REMARK,
     SENTENCE_END,
+    SET_NUMBER,
     STRICT,
     SUPERSET,
     TALK,
@@ -40,6 +41,7 @@ from tracker.prescription.sheet.line_marks import (
     then_parts,
 )
 from tracker.prescription.sheet.model import Of
+from tracker.prescription.sheet.movement_reading import makes_name
 from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
@@ -127,6 +129,7 @@ class Walker(Options):
         bullet = BULLET.match(line.text)
         if bullet:
             text = line.text[bullet.end() :].strip()
+        text = self._set_number(text)
         text, label = self._peel(line, text)
         inner, second = self._peel(line, text) if label else (text, "")
         if second and second[0].isalpha() and inner:
@@ -142,6 +145,9 @@ class Walker(Options):
             if (not label or label.isalpha()) and not counts
             else None
         )
+        if heading is not None and heading.week_only and self._begins_weeks(heading, line):
+            self._week_sets(line, heading)
+            return
         if heading is not None and not self._week_of_lift(heading, line):
             if self._day(line, heading):
                 text = heading.rest
@@ -179,6 +185,21 @@ class Walker(Options):
                 self._labelled(label)
         if text:
             self._sentences(line, text, label, bullet=bool(bullet))
+
+    def _set_number(self, text: str) -> str:
+        """`1) 5 @ 70%`, `2-4) 3 @ 80%` below a lift number its sets; they are no items of their own."""
+        found = SET_NUMBER.match(text)
+        if found is None or not isinstance(self.open, LiftDraft) or self.gap:
+            return text
+        tokens = tokens_of(plain(found["sets"]))
+        kinds = {token.kind for token in tokens}
+        if (
+            "name" in kinds
+            or not kinds & {"pct", "mass", "atx"}
+            or any(makes_name(each.text) for each in tokens if each.kind == "word")
+        ):
+            return text
+        return f"set {found['n']}: {found['sets']}"
 
     def _labelled(self, label: str) -> None:
         """A label begins an item of its own, but the second of A1 and A2 is done in turn with the first."""
@@ -514,15 +535,7 @@ class Walker(Options):
         return done and not self.remarks
 
     def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
-        if (
-            isinstance(self.open, LiftDraft)
-            and not self.gap
-            and any(token.kind in ("setlabel", "pct", "atx", "atlist") for token in tokens)
-        ):
-            tokens = [
-                replace(token, kind="max") if token.kind == "amrap" and token.value is None else token
-                for token in tokens
-            ]
+        tokens = reps_out(tokens, lift_open=isinstance(self.open, LiftDraft) and not self.gap)
         tokens = of_names(for_both(tokens), lift_open=isinstance(self.open, LiftDraft))
         kinds = {token.kind for token in tokens if not (token.kind == "list" and min(token.value[0]) >= 30)}
         names = [

@@ -44,6 +44,7 @@ class Clocks(Lifts):
             if token.value.known is None
             or token.value.known.implement in ("barbell", "?", "dumbbells")
             or token.value.name.startswith("weighted")
+            or ("pct" in kinds and (entry := as_lift(token)[1]) is not None and entry.implement == "barbell")
         ]
         if (
             not names

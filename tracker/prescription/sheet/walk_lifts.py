@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from typing import Any, cast
 
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
+from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading
 from tracker.prescription.sheet.lift_tokens import (
     STEPS,
@@ -87,6 +87,25 @@ class Lifts(Look):
         return bool({token.kind for token in tokens_of(plain(heading.rest))} & SETS_KINDS) and not any(
             token.kind == "name" for token in tokens_of(plain(heading.rest))
         )
+
+    def _begins_weeks(self, heading: Heading, line: Line) -> bool:
+        """Whether `Week 1: 5x5 @ 80 %` are sets of the one lift that the words above are about; it is opened here."""
+        if (
+            isinstance(self.open, LiftDraft)
+            or self.session.headed
+            or any(not isinstance(each, TextDraft) for each in self.session.items)
+        ):
+            return False
+        kinds = {token.kind for token in tokens_of(plain(heading.rest))}
+        if "name" in kinds or not kinds & {"setsx", "sets", "find", "list", "pct", "atx", "loadx"}:
+            return False
+        above = [other.text for other in self.lines[: self.at] if other.text.strip()]
+        names = {as_lift(token) for text in above[:4] for token in tokens_of(plain(text)) if token.kind == "name"}
+        lifts = [(name, entry) for name, entry in names if entry is not None and entry.implement == "barbell"]
+        if len(lifts) != 1 or len(above) > 4:
+            return False
+        self._open_lift(line, [first_up(lifts[0][0])], lifts[0][1])
+        return True
 
     def _week_sets(self, line: Line, heading: Heading) -> None:
         lift = self.open

@@ -11,6 +11,7 @@ from tracker.prescription.sheet.line_marks import (
     KEYS,
     LABEL,
     PART,
+    SET_NUMBER,
     STRICT,
 )
 from tracker.prescription.sheet.piece_heads import CLOCKS
@@ -59,14 +60,14 @@ class Look(State):
                 return text, ""
             return text[found.end() :].strip(), found["d"]
         if found:
-            letter = (found["a"] or found["b"] or "").upper()
+            letter = (found["a"] or found["b"] or found["f"] or "").upper()
             if not letter:
                 if isinstance(self.open, PieceDraft) and self.open.strength_clock:
                     return text, ""
                 return text[found.end() :].strip(), found["e"] or ""
             if found["a"] and found["a"].islower() and "." not in found[0] and ")" not in found[0]:
                 return text, ""
-            return text[found.end() :].strip(), letter + (found["n"] or found["m"] or "")
+            return text[found.end() :].strip(), letter + (found["n"] or found["m"] or found["g"] or "")
         if (found := BARE_LETTER.match(text)) and line.number in self.lettered:
             return text[found.end() :].strip(), found["a"]
         return text, ""
@@ -99,13 +100,16 @@ class Look(State):
             text = other.text.strip()
             if KEYS.match(text) or section_heading(text):
                 return False
+            text = BULLET.sub("", text, count=1)
+            if numbered := SET_NUMBER.match(text):
+                text = numbered["sets"]
             found = LABEL.match(text)
             heading = day_heading(text, Asker(), 0)
             if heading is not None and heading.week is None:
                 return False
             if heading is not None:
                 text = heading.rest
-            tokens = tokens_of(plain(BULLET.sub("", text, count=1)))
+            tokens = tokens_of(plain(text))
             kinds = {token.kind for token in tokens}
             if found and found["d"] is None:
                 return False

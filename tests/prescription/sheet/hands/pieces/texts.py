@@ -391,8 +391,8 @@ def _headed(hand: Hand, body: list[str]) -> list[str]:
     if (
         section.endswith((")", ".", "C:"))
         or (section.endswith((":", "-")) and hand.rng.random() < 0.5)
-        or section == "Part B"
-        and hand.rng.random() < 0.3
+        or (section == "Part B"
+        and hand.rng.random() < 0.3)
     ):
         return [f"{section}{':' if section == 'Part B' else ''} {body[0]}", *body[1:]]
     return [section, *([""] if hand.rng.random() < 0.15 else []), *body]
