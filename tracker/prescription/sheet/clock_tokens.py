@@ -98,8 +98,9 @@ CLOCK_RULES: tuple[Rule, ...] = (
         _rule("list", rf"(?P<l>\d{{3,4}}m?(?:[ ]?{sign}[ ]?\d{{3,4}}m?){{2,}})(?!\d|[ ]?%)", lambda found: ([int(each) for each in re.findall(r"\d+", found["l"])], None, False))
         for sign in "-/,"
     ),
+    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?(?P<u1>kg|lb|[#])?[ ]?/[ ]?2[ ]?x[ ]?(?P<b>\d{1,3}(?:\.\d+)?)[ ]?(?P<u>kg\b|lb\b|[#])?(?![\w.])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], {"": "", "k": "kg"}.get((found["u"] or found["u1"] or "")[:1], "lb"), 2)),
     # every minute, every few minutes
-    _rule("emom", r"(?:e(?P<k>\d(?:[.]5)?|)mom\b|e[ ]m[ ]o[ ]m\b|emom(?=\d))(?:[ ]?(?:[-–:(|/=]|,(?=[ ]?\d+[ ]?min))?[ ]?(?:for[ ]|x[ ]?|of[ ]|de[ ]|with[ ])?(?P<t>\d+(?![\d:.]*[ ]?(?:@|%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)|\)))(?![\d.]*[ ]?(?:m\b|cal|kg|lb)|/\d)(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?|times)\b)?\)?|[ ]?\((?P<t2>\d+)(?P<u2>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?|times))?\))?",
+    _rule("emom", r"(?:e(?P<k>\d(?:[.]5)?|)mom\b|e[ ]m[ ]o[ ]m\b|emom(?=\d))(?:[ ]?(?:[-–:(|/=]|,(?=[ ]?\d+[ ]?min))?[ ]?(?:for[ ]|x[ ]?|of[ ]|de[ ]|with[ ])?(?P<t>\d+(?![\d:.]*[ ]?(?:%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)|\)))(?![\d.]*[ ]?(?:m\b|cal|kg|lb)|/\d)(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?|times)\b)?\)?|[ ]?\((?P<t2>\d+)(?P<u2>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?|times))?\))?",
           lambda found: found),
     _rule("emom", r"e(?P<e>\d+(?:[.:]\d+)?)[ ]?(?P<eu>s|sec|min|m)\b(?:o(?:t)?m)?(?:[ ]?(?:for|x)[ ]?(?P<t>\d+(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?)\b)?)?",
           lambda found: found),

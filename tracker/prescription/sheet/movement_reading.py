@@ -766,8 +766,8 @@ class _Reader:
         return False
 
     def _on_mass2(self, token: Token) -> bool | None:
-        amounts, _, number = token.value
-        return self._mass(amounts, self.unit, number)
+        amounts, unit, number = token.value
+        return self._mass(amounts, unit or self.unit, number)
 
     def _on_added(self, token: Token) -> bool | None:
         amounts, unit = token.value

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from tracker.prescription.sheet.both_groups import amounts_of_both
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading, Section, day_heading, section_heading
 from tracker.prescription.sheet.letters import harmless
@@ -526,7 +527,7 @@ class Walker(Options):
         if not tokens:
             return False
         done = False
-        tokens = self._sets_as_rounds(line, self._most_of_it(tokens))
+        tokens = self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens)))
         for part in split_parts(tokens):
             done = self._part(line, text, part, label, bullet=bullet) or done
             label = ""
