@@ -131,7 +131,7 @@ def place_for(option: Movement, moves: list[Movement]) -> int:
 
 KIT = {
     "rower": ("row",), "rowing machine": ("row",), "erg": ("row", "ski", "bike"), "bike": ("bike",), "barbell": ("barbell",), "bar": ("barbell", "pull", "bar"),
-    "rig": ("pull-up", "toes to bar", "muscle-up", "chest to bar pull-up"), "pull-up bar": ("pull-up", "toes to bar", "chest to bar pull-up"), "pull up bar": ("pull-up", "toes to bar"),
+    "rig": ("pull-up", "toes to bar", "muscle-up", "chest to bar pull-up"), "pull-up bar": ("pull-up", "chin-up", "toes to bar", "chest to bar pull-up"), "pull up bar": ("pull-up", "chin-up", "toes to bar"),
     "rope": ("double under", "rope climb"), "jump rope": ("double under",), "du": ("double under",), "dus": ("double under",), "dubs": ("double under",), "double unders": ("double under",),
     "box": ("box",), "ball": ("wall ball", "ball"), "wall ball": ("wall ball",), "running": ("run",), "run": ("run",), "kettlebell": ("kettlebell",), "kb": ("kettlebell",),
     "dumbbells": ("dumbbell",), "dumbbell": ("dumbbell",), "db": ("dumbbell",), "machine": ("row", "bike", "ski", "machine"), "rings": ("ring",),

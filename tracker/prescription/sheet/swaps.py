@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 _WHO = r"(?:(?:scal(?:ed?|ing)|sc|home|at home|home option|option|options|easier|beginners?|level \d|those at home|people at home|home ppl|home people|without kit|in case)\b ?[:=,-]? ?)?"
-_NOT = r"(?:no|without(?: an?| any| the)?|if you (?:can'?t|cannot|don'?t have|have no)(?: an?| any)?|if you don'?t have(?: an?| any)?|can'?t|cannot|don'?t have(?: an?| any)?|dont have(?: an?)?|not got(?: an?)?|haven'?t got(?: an?)?|ohne|sin|sans|pas de|ni)"
+_NOT = r"(?:no|without(?: an?| any| the)?|if you (?:can'?t(?: do)?|cannot(?: do)?|don'?t have|have no)(?: an?| any)?|if you don'?t have(?: an?| any)?|can'?t|cannot|don'?t have(?: an?| any)?|dont have(?: an?)?|not got(?: an?)?|haven'?t got(?: an?)?|ohne|sin|sans|pas de|ni)"
 _TO = r"(?:\s*[:?=,>]+\s*|\s+-+>?\s+|\s+(?:do|use|take|then|try|go for|swap (?:for|to|in))\s+|\s+(?=\d))(?:then |just |please )?(?:do |use |try |take |go for )?"
 _LEAD = re.compile(r"^(?:the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+")
 _TAIL = re.compile(r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too)$")
@@ -38,7 +38,9 @@ _ONE: tuple[tuple[str, re.Pattern[str]], ...] = (
     ("", re.compile(r"^(?:the )?(?P<x>[a-z][a-z -]*?) (?:is |are )?(?:taken|broken|busy|occupied|in use|full)\s*[?:,-]\s*(?:do |use )?(?P<y>.+)$")),
     ("", re.compile(r"^(?:swap|replace|sub(?:stitute)?|change) (?:the |your )?(?P<x>[a-z][a-z -]*?) (?:for|with|by|to) (?P<y>.+)$")),
 )  # fmt: skip
-_FOR = re.compile(rf"^{_WHO}(?P<y>.+?) for (?:the |your |a )?(?P<x>[a-z][a-z0-9 -]*)$")
+_FOR = re.compile(
+    rf"^{_WHO}(?:sub(?:stitute)? |use |do |take )?(?P<y>.+?) for (?:the |your |a )?(?P<x>[a-z][a-z0-9 -]*)$"
+)
 
 
 def swaps_of(text: str) -> list[Swap]:

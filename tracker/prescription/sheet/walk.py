@@ -19,6 +19,7 @@ from tracker.prescription.sheet.lift_tokens import (
     split_parts,
 )
 from tracker.prescription.sheet.line_marks import (
+    AFTER_ROUND,
     ALL_OF,
     ALTERNATIVE,
     BULLET,
@@ -27,6 +28,7 @@ from tracker.prescription.sheet.line_marks import (
     KEYS,
     NO_KIT,
     OR_BRACKETS,
+    PART_ALONE,
     QUESTION,
     REMARK,
     SENTENCE_END,
@@ -165,6 +167,10 @@ class Walker(Options):
         if re.match(r"no (?:metcon|wod|conditioning|workout|class|training)\b", text, re.IGNORECASE):
             self._note(line, line.raw)
             return
+        if (found := PART_ALONE.fullmatch(text)) and not label:
+            self.open, self.label, self.section = None, found["n"].upper(), ""
+            self._role(line, "heading")
+            return
         if found := SUPERSET.match(text):
             if isinstance(self.open, LiftDraft) or (
                 self.session.items and isinstance(self.session.items[-1], LiftDraft)
@@ -209,7 +215,7 @@ class Walker(Options):
             same = bool(piece.label) and piece.label[:1].isalpha() == label[:1].isalpha()
             if (
                 piece.listed
-                or (not same and not piece.moves and label in ("1", "A", "A1"))
+                or (not piece.moves and piece.fields and (label == "1" or (not same and label in ("A", "A1"))))
                 or (not same and not self.gap and label.isdigit())
             ):
                 piece.listed = True
@@ -448,6 +454,8 @@ class Walker(Options):
         ):
             self.open = None  # what is done then is no part of what fills a time
         text = NO_KIT.sub(r"\1:", text)
+        if piece is not None and piece.strength_clock:
+            text = inline_stations(text)
         parts = (
             [part for part in SENTENCE_END.split(text) if part.strip()]
             if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text)
@@ -510,6 +518,8 @@ class Walker(Options):
             text = self._station(line, text)
             if not text:
                 return True
+        if (found := AFTER_ROUND.match(text)) and isinstance(self.open, PieceDraft) and self.open.moves:
+            text, self.gap = text[found.end() :], False
         if self._for_others(line, text):
             return True
         if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
