@@ -1,6 +1,6 @@
 """Reads texts of invented hands and says on which choices their misreadings fall.
 
-    python -m tests.prescription.sheet.hands.lifts [texts] [first seed] [--show CHOICE=WAY] [--one] [--voice]
+python -m tests.prescription.sheet.hands.lifts [texts] [first seed] [--show CHOICE=WAY] [--one] [--voice]
 """
 
 from __future__ import annotations
@@ -47,7 +47,12 @@ def main(arguments: list[str]) -> None:
             silent[choice] += len(score.silent)
         total = [a + b for a, b in zip(total, (len(score.facts), good, score.sessions, score.whole, len(score.silent), len(score.extra)), strict=True)]  # fmt: skip
         name, _, way = show.partition("=")
-        if show and score.whole < score.sessions and ((name, way) in hand.chosen or show == "all=all") and shown[show] < 150:
+        if (
+            show
+            and score.whole < score.sessions
+            and ((name, way) in hand.chosen or show == "all=all")
+            and shown[show] < 150
+        ):
             shown[show] += 1
             print(seed)
             told(score, text)
