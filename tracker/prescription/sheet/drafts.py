@@ -294,7 +294,7 @@ class PieceDraft:
         if kind is None:
             kind = self._kind(fields)
         if (
-            kind in (None, "unscored", "for time")
+            kind in (None, "unscored")
             and not self.said_time
             and not fields.get("rounds")
             and AGAIN.search(" ".join([*self.text, *self.notes]).lower())

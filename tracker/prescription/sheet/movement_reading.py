@@ -709,7 +709,8 @@ class _Reader:
             or self.now.load is not None
         ):
             return False
-        self.now.name, self.now.known = f"{self.now.name} {token.value.name}", False
+        if not self.now.name.endswith(token.value.name):
+            self.now.name, self.now.known = f"{self.now.name} {token.value.name}", False
         return True
 
     # loads and heights

@@ -52,6 +52,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bou\b|\bo\b(?= (?:sac|backpack|con|mochila|band|\d))", "or"),
     (r"\bescalad[oa]\b|\badaptado\b|\badapt[ée]\b|\bleichter\b", "scaled"),
     (r"\bfaltan? |\bsi no (?:tienes|hay) ", "no "), (r"\b(?:auf|sur) (?:den |les )?(?:knien|genoux)\b|\bde rodillas\b", "on knees"),
+    (r"(?<=\d )vueltas?\b(?! (?:al|a la|de pista))", "rounds"),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)", "sets"),
     (r"minuten?\b|minutos?\b", "min"), (r"sekunden?\b|segundos?\b|secondes?\b|\bsek\b\.?", "sec"),
