@@ -22,9 +22,7 @@ _D, _B = _v(DUR), _v(_BETWEEN)
 _R = rf"(?:{_D}|[1-9][ ]?m\b)"  # beside the word rest, `m` is minutes
 # A length: with its unit, or minutes without one. It may stand in brackets, and signs or small words part it from its kind.
 _LONG = rf"(?:{_D}|\d{{1,3}}(?![\d/x%]|[:.,]\d|[ ]?(?:x\b|%|kg|lb|cal|reps?\b|rounds?\b|rds?\b|rnds?\b|sets?\b|m\b(?=[ ]\w)|km|k\b|-[ ]?\d)))(?:[ ]?(?:minutes?|mins?\b\.?|m\b))?"
-_LINK = (
-    r"[ ]?(?:[-–:=|/,([@]|>|in\b|for\b|x(?=[ ]?\d)|of\b|with\b|during\b|pendant\b|w/|\.(?=[ ]))?[ ]?(?:an?[ ]|the[ ])?"
-)
+_LINK = r"[ ]?(?:[-–:=|/,([@]|>|in\b|for\b|x(?=[ ]?\d)|of\b|de\b|von\b|with\b|during\b|pendant\b|w/|\.(?=[ ]))?[ ]?(?:an?[ ]|the[ ])?"
 _CLOSE = r"(?:[ ]?[)\]])?"
 _TIMES_BEFORE = (
     r"(?P<x>\d{1,2})[ ]?(?:x|[*]|(?P<xr>rounds?|rds?|rnds?|sets?|times|intervals?)(?:[ ]of)?)[ ]?[:(,-]?[ ]?"
@@ -34,7 +32,7 @@ _AMRAP = r"(?:amraps?|a\.m\.r\.a\.p\.?s?|amreps?(?=[ ]\d)|amqrap|amrap's)(?![a-z
 # What is asked for as often as there is time: "as many rounds + reps as possible", "max rounds", "how many rounds"
 _MANY = (
     r"(?:as[ ]many[ ](?:good[ ])?(?:rounds?|reps?)(?:[ ]?(?:and|&|/|[+]|[(])[ ]?reps?\)?)?(?:[ ]as[ ](?:possible|(?:you|u|we)[ ]can(?:[ ](?:do|get|manage))?))?"
-    r"|max(?:imum|\.)?[ ](?:number[ ]of[ ])?(?:rounds?|reps?)(?:[ ]?(?:and|&|/|[+])[ ]?reps?)?|(?:count(?:ing)?|how[ ]many)[ ](?:(?:your|the|ur|all)[ ])?(?:rounds?|reps?)(?:[ ]can[ ]you[ ](?:do|get|make))?)\b"
+    r"|max(?:imum|\.)?[ ](?:number[ ]of[ ])?(?:rounds?|reps?(?=[ ]*(?:$|[:,.;(]|-[ ]|of\b|in\b|for\b|within\b)))(?:[ ]?(?:and|&|/|[+])[ ]?reps?)?|(?:count(?:ing)?|how[ ]many)[ ](?:(?:your|the|ur|all)[ ])?(?:rounds?|reps?)(?:[ ]can[ ]you[ ](?:do|get|make))?)\b"
 )
 _ON = r"(?:on|work(?:[ ]time)?|hard|go|max[ ]effort|an|arbeit|fast|sprint|effort)"
 _OFF = r"(?:off|rests?|easy|aus|slow|recovery|recover|pause|jog|walk|(?:to[ ])?(?:change|switch|rotate|transition)(?:[ ](?:over|stations?))?)"
@@ -91,10 +89,15 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("onoff", r"(?P<a>20|30|40|45|50)[ ]?[/-][ ]?(?P<b>(?<=20[/-])10|(?<=30[/-])(?:15|30)|(?<=40[/-])20|(?<=45[/-])15|(?<=50[/-])10)[ ]?(?:x[ ]?|,[ ]?|\([ ]?)(?P<y>\d{1,2})(?:[ ]?(?:rounds?|sets?|times))?\)?(?=[ ]*(?:$|[:,)]))", _onoff),
     _rule("onoff", rf"(?:{_TIMES_BEFORE})?:?(?P<a>\d{{1,3}})[ ]?{_S}[ ]?{_AND}:?(?P<b>\d{{1,3}})[ ]?{_S}(?![a-z])(?=[ ]*(?:$|[:,)x(]|[a-z])){_HOW_OFTEN}", _usual),
     _rule("onoff", rf"(?:{_TIMES_BEFORE})?(?P<a>\d{{2}})[ ]?/[ ]?(?P<b>\d{{2}})[ ]?(?:s|sec|seconds)\b{_HOW_OFTEN}", _onoff),
-    _rule("onoff", rf"(?:{_TIMES_BEFORE})?(?P<a>:\d{{2}})[ ]?(?:on)?[ ]?/?[ ]?(?P<b>:\d{{2}})[ ]?(?:off)?(?![\d:]){_HOW_OFTEN}", _onoff),
+    _rule("onoff", rf"(?:{_TIMES_BEFORE})?(?P<a>:\d{{2}})[ ]?(?:on)?[ ]?/?[ ]?(?P<b>:\d{{2}})[ ]?(?:off)?(?!\d|:\d){_HOW_OFTEN}", _onoff),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)[ ]?(?P<u>kg|lb|[#])(?![\w])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "kg" if found["u"] == "kg" else "lb", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}\.\d+)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)(?![\d.x]|[ ]?x)", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?(?P<a>\d{1,3})[ ]?'?s[ ]?(?:or|/)[ ]?(?P<b>\d{1,3})[ ]?'?s\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 1)),
+    # a pyramid of distances
+    *(
+        _rule("list", rf"(?P<l>\d{{3,4}}m?(?:[ ]?{sign}[ ]?\d{{3,4}}m?){{2,}})(?!\d|[ ]?%)", lambda found: ([int(each) for each in re.findall(r"\d+", found["l"])], None, False))
+        for sign in "-/,"
+    ),
     # every minute, every few minutes
     _rule("emom", r"(?:e(?P<k>\d(?:[.]5)?|)mom\b|e[ ]m[ ]o[ ]m\b|emom(?=\d))(?:[ ]?(?:[-–:(|/=]|,(?=[ ]?\d+[ ]?min))?[ ]?(?:for[ ]|x[ ]?|of[ ]|de[ ]|with[ ])?(?P<t>\d+(?![\d:.]*[ ]?(?:@|%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)|\)))(?![\d.]*[ ]?(?:m\b|cal|kg|lb)|/\d)(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?|times)\b)?\)?|[ ]?\((?P<t2>\d+)(?P<u2>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?|times))?\))?",
           lambda found: found),
@@ -104,7 +107,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("emom", r"(?P<t>\d+)(?P<u>[ ]?x)[ ]e(?P<k>\d|)mom\b", lambda found: found),
     _rule("emom", r"(?:otm|on[ ]the[ ](?:minute|min))[ ]?(?:for|x|:)?[ ]?(?P<t>\d{1,2})(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?![ ]?[x@%./\d]|[ ]?(?:kg|lb|m\b|cal|reps))(?P<k>)", lambda found: found),
     _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?(?:of[ ])?|(?P<bt>{_D})[ ]?[,:(-][ ]?)?(?<![a-z])every[ ](?:(?P<m>minute|min\b)(?:[ ]on[ ]the[ ](?:minute|min)\b)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
-          rf"(?:[ ]?[,(:-]?[ ]?(?:(?:for|x|[*]|pendant|während)[ ]?)?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?!\d)(?:[ ]?(?:times|rounds?|sets?|x)\b)?(?![ ]?[./@%x\d]|-)(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;.)-]|$))))\)?(?:[ ]total)?)?",
+          rf"(?:[ ]?[,(:-]?[ ]?(?:(?:for|x|[*]|pendant|während)[ ]?)?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?!\d)(?:[ ]?(?:times\b|rounds?\b|sets?\b|x\b(?=[ ]*(?:$|[:,)]))))?(?![ ]?[./@%x\d]|-)(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;.)-]|$))))\)?(?:[ ]total)?)?",
           lambda found: found),
     _rule("odd", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]1[ ]?[,&+/][ ]?3(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
     _rule("even", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]2[ ]?[,&+/][ ]?4(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
@@ -127,7 +130,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     # for time, and not
     _rule("unscored", r"(?:not|no)[ ](?:for[ ]time|scored?|timed|timing)\b|nft\b|(?:for[ ])quality(?:[ ]not[ ]time)?\b|for[ ](?:fun|form|practice)\b|without[ ](?:a[ ])?(?:clock|time)|untimed\b|no[ ]clock\b"),
     _rule("rft", r"(?P<n>\d+)?[ ]?(?:rft|rounds?[ ]for[ ]time|rnds?[ ]for[ ]time|rds?[ ]for[ ]time|(?:rounds?|rds?)[ ]ft|-?rounds?[ ]for[ ]time|x[ ]for[ ]time)\b(?:[ ]of\b)?(?:[ ]?x[ ]?(?P<m>\d{1,2})\b)?", lambda found: int(found["n"] or found["m"]) if found["n"] or found["m"] else None),
-    _rule("fortime", r"\btime[ -]?trial\b|tt\b(?=[ ]*(?:$|[.,;:)(!-]))|(?:all[ ](?:of[ ]it[ ])?)?(?:its[ ])?(?:all[ ])?(?:for|4)[ ]time\b(?:[ ]of\b)?(?:[ ]x(?=[ ]?\d))?|f/t\b|(?<![a-z])ft\b(?=[ ]*(?:$|[.,;:)(!-]))|^\s*ft\b(?![ ]?\d*[ ]?(?:high|box))|\bafap\b|as[ ]fast[ ]as[ ](?:possible|you[ ]can)|against[ ](?:the|a)[ ](?:clock|watch)|(?<!not[ ])(?<!be[ ])\btimed(?=[ ]*(?:$|[.,;:!)-]))|\b(?:the[ ])?(?:clock|watch)[ ](?:is[ ])?running\b|score[ ]?(?:=|:|is)[ ]?(?:your[ ]|the[ ]|total[ ])?time\b|(?:write|note|log|tell[ ]me|post)[ ](?:your[ ]|ur[ ]|the[ ])?time\b"),
+    _rule("fortime", r"\btime[ -]?trial\b|tt\b(?=[ ]*(?:$|[.,;:)(!-]))|(?:all[ ](?:of[ ]it[ ])?)?(?:its[ ])?(?:all[ ])?(?:for|4)[ ]time\b(?:[ ]of\b)?(?:[ ]x(?=[ ]?\d))?|f/t\b|(?<![a-z])ft\b(?=[ ]*(?:$|[.,;:)(!|/[-]))|^\s*ft\b(?![ ]?\d*[ ]?(?:high|box))|\bafap\b|as[ ]fast[ ]as[ ](?:possible|you[ ]can)|against[ ](?:the|a)[ ](?:clock|watch)|(?<!not[ ])(?<!be[ ])\btimed(?=[ ]*(?:$|[.,;:!)-]))|\b(?:the[ ])?(?:clock|watch)[ ](?:is[ ])?running\b|score[ ]?(?:=|:|is)[ ]?(?:your[ ]|the[ ]|total[ ])?time\b|(?:write|note|log|tell[ ]me|post)[ ](?:your[ ]|ur[ ]|the[ ])?time\b"),
     _rule("cap", rf"(?:with[ ])?(?:an?[ ])?(?:(?:hard[ ])?time[ ]?-?cap|cap(?:ped)?|tc|t\.c\.?|time[ ]limit|limit|cut[ -]?off|zeitlimit|zeitcap|tope|límite|limite)(?![a-z])[ ]?(?:on[ ]\d[ ]?)?(?:[:=@(]|of|at|is|in|de|-)?[ ]?(?:after[ ])?(?P<t>{_D}|\d+(?![\d.]*[ ]?(?:rounds|reps|kg|lb)))(?:[ ]?(?:minutes?|mins?|m)\b)?",
           lambda found: seconds(found["t"])),
     _rule("cap", rf"(?:an?[ ])?(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:min[ ]?-?)?(?:hard[ ])?(?:time[ ]?-?)?(?:cap\b|tc\b|limit\b|time[ ]limit\b|cut[ -]?off\b)", lambda found: seconds(found["t"])),

@@ -259,6 +259,7 @@ class PieceDraft:
     strength_clock: bool = False
     stations: int = 0
     works: list[int] = field(default_factory=list)  # seconds of each movement, where it is done for a time
+    repeats: bool = False  # one amount that is done several times: intervals, where there is a rest
     death_by: bool = False
     from_start: int = 0
     explicit: bool = False  # it began with "Piece:"
@@ -283,6 +284,8 @@ class PieceDraft:
             kind, moves, fields = block
         if kind is None:
             kind = self._kind(fields)
+        if self.repeats and kind == "unscored" and fields.get("rest_s") and len(moves) == 1:
+            kind, fields["intervals"] = "work and rest", fields.pop("rounds")
         if kind == "as many as possible" and "cap_s" not in fields and self.from_start:
             fields["cap_s"] = self.from_start
         if kind == "every minute" and "intervals" not in fields and self.from_start and fields.get("work_s"):

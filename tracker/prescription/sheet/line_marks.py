@@ -95,6 +95,8 @@ PART = re.compile(
     r"(?:event|part|piece|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2})\s*(?:[:.)]|\s[-–—])\s*(?=\S)",
     re.IGNORECASE,
 )
+# A row of counts under a piece's clock, which alone might be a date: "4-8-12..."
+COUNTS = re.compile(r"\d{1,2}(?:\s?[-/]\s?\d{1,2}){2,}(?!\d)\s*(?:[-/.…:]|etc|reps|$)")
 QUESTION = re.compile(r"\?\s*\W*$")
 
 

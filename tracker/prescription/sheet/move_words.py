@@ -43,6 +43,11 @@ def is_engine(move: Movement) -> bool:
     )
 
 
+def is_test(text: str) -> bool:
+    """Whether a distance is done as fast as can be: `2k row test`."""
+    return re.search(r"\b(?:tests?|max(?:imum)? effort|all[ -]out|time trial|tt)\b", text) is not None
+
+
 def usual_in_kilos(move: Movement, pair: Pair) -> bool:
     """Whether a pair is usual in kilograms and not in pounds: common practice."""
     both = (pair.larger.amount, pair.smaller.amount)

@@ -202,6 +202,7 @@ class _Reader:
         kinds = [token.kind for token in self.tokens[self.at + 1 : self.at + 1 + far]]
         return bool(kinds) and (
             kinds[0] in AMOUNTS
+            or kinds[:2] == ["calword", "name"]
             or kinds[0] == "name"
             or (kinds[0] == "word" and any(kind in ("name", *AMOUNTS) for kind in kinds))
         )
@@ -826,6 +827,9 @@ class _Reader:
         self._name_from_words()
         if not self.now.name:
             return False
+        if self.now.usual == "s" and not self.now.counted and (number := re.match(r"\d+", token.text)):
+            self._count(Count((int(number[0]),)), "s")  # 45" behind a plank is a time
+            return None
         self.now.standard.append(token.text)
         return None
 

@@ -17,10 +17,10 @@ CLOCKS = frozenset(
 )
 HEADS = CLOCKS | {"unscored", "rounds", "cap", "onminute", "buyin", "cashout", "odd", "even", "alternate", "clock"}
 _PAIRS = re.compile(
-    r"\b(?:in pairs|pairs\b|partners?\b|with a (?:partner|friend|buddy)|2er team|zu zweit|en pareja|à deux|two of you|you go i go|i ?g ?y ?g|igyg|ygig)"
+    r"\b(?:in pairs|in 2'?s|groups of 2|buddy|pairs\b|partners?\b|with a (?:partner|friend|buddy)|2er team|zu zweit|en pareja|à deux|two of you|you go i go|i ?g ?y ?g|igyg|ygig)"
 )
 _TEAM = re.compile(
-    r"\bteams?(?: of|:)? (\d)\b|\b(\d)[- ](?:person|man|people|er)[- ]?(?:team)?\b|\bin (?:groups|threes|fours)(?: of (\d))?"
+    r"\bteams?(?: of|:)? (\d)\b|\b(\d)[- ](?:person|man|people|er)[- ]?(?:team)?\b|\bin (?:groups|threes|fours)(?: of (\d))?|\bin ([3-6])'?s\b"
 )
 _TURN = re.compile(
     r"\b(?:you go,? i go|i ?go,? you ?go|igyg|ygig|alternat\w*|in turn|one after the other|each does|rotate|switch(?:ing)? every)\b"

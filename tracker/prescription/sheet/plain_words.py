@@ -41,6 +41,10 @@ _A_UNIT = re.compile(r"\ba (?=(?:minutes?|mile|single|double|triple)\b(?! of))")
 _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"wiederholungen|wiederholung|wdhl?\.?|wh\b|repeticiones|répétitions|repetitions?|répés", "reps"),
     (r"\bauf zeit\b|\bfür zeit\b|\bpor tiempo\b|\bpour (?:le )?temps\b|\bcontre la montre\b|(?<=rondas )x tiempo\b|\bcontra(?: ?el)? reloj\b|\ba tiempo\b(?=:)|\bfor times\b", "for time"),
+    (r"\bso viele runden wie möglich\b|\bso viele runden wie moeglich\b|\bmax(?:imum)? de tours\b|\bm[aá]xim[ao]s? (?:n[uú]mero de )?rondas\b|\bun maximum de tours\b|\bel m[aá]ximo de rondas\b", "max rounds"),
+    (r"(?<=max rounds) en (?=\d)", " in "),
+    (r"\bas many (?!rounds?\b|reps?\b|good\b|cal|sets?\b|as\b|clean\b|unbroken\b)([a-z][a-z -]{2,30}?) as (?:possible|(?:you|u) can) in (?=\d)", r"max \1 in "),
+    (r"\bpress up (?=to\b)", "press, up "),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)", "sets"),
     (r"minuten?\b|minutos?\b", "min"), (r"sekunden?\b|segundos?\b|secondes?\b|\bsek\b\.?", "sec"),

@@ -46,7 +46,7 @@ def _find(found: re.Match[str]) -> tuple[int, bool] | None:
     word = groups.get("w")
     if re.search(r"\bmax\b", found[0]) and not groups.get("rm") and not word and not groups.get("max"):
         return None
-    if word == "double" and re.match(r"s?[ -]?under", found.string[found.end() :]):
+    if word and re.match(r"s?[ -]?(?:unders?|arm|leg|dumbbell|db|kettlebell|kb|du)\b", found.string[found.end() :]):
         return None
     number = NUMBERED[word] if word else int(groups.get("n") or 1)
     test = bool(groups.get("rm")) or bool(groups.get("max"))

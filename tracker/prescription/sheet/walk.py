@@ -21,6 +21,7 @@ from tracker.prescription.sheet.line_marks import (
     ALL_OF,
     ALTERNATIVE,
     BULLET,
+    COUNTS,
     GREETING,
     KEYS,
     NO_KIT,
@@ -138,7 +139,12 @@ class Walker(Options):
         if not text:
             self._note(line, line.raw)
             return
-        heading = day_heading(text, self.asker, line.number, loose=line.day) if not label or label.isalpha() else None
+        counts = isinstance(self.open, PieceDraft) and not self.open.moves and not self.gap and COUNTS.match(text)
+        heading = (
+            day_heading(text, self.asker, line.number, loose=line.day)
+            if (not label or label.isalpha()) and not counts
+            else None
+        )
         if heading is not None and heading.week_only and self._begins_weeks(heading, line):
             self._week_sets(line, heading)
             return
@@ -551,6 +557,10 @@ class Walker(Options):
         if talk and not (kinds & {"setsx", "amrap", "rft", "emom"}):
             self._fill(head)
             return False
+        tokens = self._times(tokens, names) if not head.clock else tokens
+        kinds |= {token.kind for token in tokens if token.kind == "setsxm"}
+        if "list" in {token.kind for token in tokens} and not head.clock and self._pyramid(line, tokens, own):
+            return True
         if kinds & {"setsxm", "setsxt"} and not head.clock and self._measured(line, tokens, own):
             return True
         if (

@@ -62,6 +62,8 @@ class Look(State):
         if found:
             letter = (found["a"] or found["b"] or found["f"] or "").upper()
             if not letter:
+                if isinstance(self.open, PieceDraft) and self.open.strength_clock:
+                    return text, ""
                 return text[found.end() :].strip(), found["e"] or ""
             if found["a"] and found["a"].islower() and "." not in found[0] and ")" not in found[0]:
                 return text, ""

@@ -6,7 +6,6 @@ import re
 from dataclasses import replace
 from decimal import Decimal
 
-from tracker.prescription.sheet.asks import Choice
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
@@ -17,20 +16,14 @@ from tracker.prescription.sheet.lift_tokens import (
 from tracker.prescription.sheet.model import Reps, SetGroup
 from tracker.prescription.sheet.move_words import (
     is_engine,
+    is_test,
     shared_load,
 )
 from tracker.prescription.sheet.movement_reading import AMOUNTS, read_moves
-from tracker.prescription.sheet.piece import Count, Movement
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token
-from tracker.prescription.sheet.walk_pieces import Pieces
-
-
-def _near(tokens: list[Token], first: Token, name: Token) -> bool:
-    """Whether a name belongs to an amount: nothing but words stands between."""
-    low, high = sorted((tokens.index(first), tokens.index(name)))
-    return all(token.kind in ("word", "each", "orword") or token.text in "(:-" for token in tokens[low + 1 : high])
+from tracker.prescription.sheet.walk_intervals import Intervals
 
 
 def _counted_name(tokens: list[Token]) -> bool:
@@ -42,7 +35,7 @@ def _counted_name(tokens: list[Token]) -> bool:
     return any(token.kind in ("num", "reps", "dist", "cal", "time") for token in before)
 
 
-class Moves(Pieces):
+class Moves(Intervals):
     """The movements of pieces."""
 
     def _most_of_it(self, tokens: list[Token]) -> list[Token]:
@@ -65,6 +58,17 @@ class Moves(Pieces):
                 continue
             if (
                 token.kind == "amrap"
+                and token.value
+                and piece is not None
+                and "rounds" in piece.fields
+                and "kind" not in piece.fields
+                and following is not None
+                and following.kind == "name"
+                and re.match(r"[\d:]", token.text)
+            ):
+                found += [replace(token, kind="time"), replace(token, kind="max", start=token.end)]
+            elif (
+                token.kind == "amrap"
                 and token.value is None
                 and following is not None
                 and following.kind in ("name", "cal", "calword")
@@ -84,6 +88,8 @@ class Moves(Pieces):
         ):
             return tokens
         first = tokens[0]
+        if first.kind == "setcount" and names and kinds & {"unscored", "fortime"}:
+            return [replace(first, kind="rounds"), *tokens[1:]]
         if (
             first.kind == "setcount"
             and not names
@@ -183,47 +189,6 @@ class Moves(Pieces):
             and any(token.kind == "name" for token in tokens)
         )
 
-    def _measured(self, line: Line, tokens: list[Token], own: str) -> bool:
-        """`5 x 500 m row, rest 2:00` and `3 x 45 s plank`: intervals with a rest, else rounds."""
-        first = next(token for token in tokens if token.kind in ("setsxm", "setsxt"))
-        names = [token for token in tokens if token.kind == "name"]
-        beside = [name for name in names if _near(tokens, first, name)]
-        if not beside and not (
-            first.kind == "setsxm" and first.value[2] == "m" and (names or self.section == "conditioning")
-        ):
-            return False
-        piece = self._open_piece(line, "")
-        rests = [token for token in tokens if token.kind == "rest"]
-        number = first.value[0]
-        made = (
-            Token("dist", (first.value[1], first.value[2]), first.start, first.end, first.text)
-            if first.kind == "setsxm"
-            else Token("time", first.value[1], first.start, first.end, first.text)
-        )
-        if first.kind == "setsxm" and first.value[2] == "cal":
-            made = Token("cal", first.value[1], first.start, first.end, first.text)
-        if rests:
-            piece.fields |= {"kind": "work and rest", "intervals": number, "rest_s": rests[0].value}
-        else:
-            piece.fields |= {"kind": "unscored", "rounds": number}
-        rest = [made if token is first else token for token in tokens if token not in rests]
-        if not beside:  # "4 x 400 m, walk between": what is done over the distance is not said
-            choices = tuple(Choice(each, each) for each in ("run", "row", "bike", "ski"))
-            taken = self.asker.choose(
-                "distance without a name", line.number, harmless(line.raw).strip(), f"{first.text} of what?", choices
-            )
-            move = Movement(taken, Count((int(first.value[1]),)), "m", line=line.number)
-            piece.moves.append(move)
-            piece.notes.append(" ".join(token.text for token in tokens[tokens.index(first) + 1 :]))
-            piece.loose = False
-            self._role(line, "piece", piece)
-            return True
-        read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
-        self._take_moves(line, piece, read, own)
-        piece.loose = False
-        self._role(line, "piece", piece)
-        return True
-
     def _most(self, line: Line, tokens: list[Token], names: list[Token], kinds: set[str], head: Head, own: str) -> bool:
         """`3 min max double unders`, `max cal row in 5 min`: as many as there is time for."""
         if (
@@ -303,6 +268,8 @@ class Moves(Pieces):
         self._rest_of(piece, rest)
         for key, value in head.fields.items():
             piece.fields.setdefault(key, value)
+        if is_test(own) and all(is_engine(move) and move.measure == "m" for move in counted):
+            piece.fields.setdefault("kind", "for time")
         self._take_moves(line, piece, read, own)
         self._role(line, "piece", piece)
         return True

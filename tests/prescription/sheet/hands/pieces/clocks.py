@@ -80,7 +80,7 @@ def on_off(hand: Hand) -> Head:
             "{t} sets: {w} on / {r} off", "{t} x {w} work + {r} rest", "{w} on - {r} off ({t} rounds)", "{t}x {w} on/{r} off", "{t} rounds {w} work {r} rest", "{w} ON / {r} OFF x {t}", "{t} intervals of {w} on, {r} off", "{w} work, {r} rest, repeat {t} times",
             "{t} x {w} / {r} rest", "{t} x {w} (rest {r})", "{t} x {w}, rest {r}", "{t} rounds of {w}, {r} rest between"]
     if short:
-        ways += ["{t} x {W}/{R}", "{W}/{R} x {t}", "{W}s/{R}s x {t}", '{t} x {W}"/{R}"', "{t} rounds: {W}/{R}", "{W} on {R} off x {t}", ":{W} on / :{R} off x {t}", "{t} x :{W}/:{R}", "{W}-{R} x {t}", "{W}sec on {R}sec off, {t} rounds"]
+        ways += ["{t} x {W}/{R}", "{W}/{R} x {t}", "{W}s/{R}s x {t}", '{t} x {W}"/{R}"', "{t} rounds: {W}/{R}", "{W} on {R} off x {t}", ":{W} on / :{R} off x {t}", "{t} x :{W}/:{R}", "{W}sec on {R}sec off, {t} rounds"]
     style = hand.pick("on and off", ways)
     unit = hand.pick("on and off unit", ("s", "sec", " sec", "clock", "'", " min", "min") if work % 60 == 0 and rest % 60 == 0 else ("s", "sec", " sec", '"', " seconds", "s"))
     def said(value: int) -> str:
@@ -91,6 +91,7 @@ def on_off(hand: Hand) -> Head:
         return f"{value}{unit}"
     head = Head({"kind": "work and rest", "interval": clock(work), "rest": clock(rest), "intervals": times}, style.format(w=said(work), r=said(rest), t=times, W=work, R=rest), counted=False)
     head.most = hand.rng.random() < 0.5
+    head.of_rounds = any(word in style for word in ("round", "set", "times"))  # type: ignore[attr-defined]
     return head
 
 

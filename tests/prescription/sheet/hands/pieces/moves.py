@@ -106,7 +106,7 @@ def load_words(hand: Hand, move: Move) -> str:
         unit = unit if unit not in ("", "both") else "kg"
         words = f"{first[0]}{unit}"
     else:
-        sign = hand.same("pair sign", ("/", "/", "/", " / ", "|")) if unit else "/"
+        sign = hand.same("pair sign", ("/", "/", "/", " / ")) if unit else "/"
         words = f"{first[0]}kg{sign}{first[1]}kg" if unit == "both" else f"{first[0]}{sign}{first[1]}{unit}"
     if move.kind.load in ("dumbbells", "kettlebells") and hand.rng.random() < 0.4 and " / " not in words and unit != "both":
         hand.chosen["two of them"] = "2x"

@@ -74,6 +74,8 @@ def _piece(hand: Hand, kind: str) -> tuple[list[str], dict[str, Any]]:
     said = [_mark(hand, head, place) + words(hand, move) for place, move in enumerate(moves)] if hand.chosen["layout"] != "spoken" else [words(hand, move) for move in moves]
     piece = dict(head.facts)
     piece["movement"] = [_gold(move, head) for move in moves]
+    if len(moves) > 1 and getattr(head, "of_rounds", False):
+        del piece["intervals"]  # of all movements, or of each
     _some_more(hand, head, kind, said, piece, moves)
     return _laid_out(hand, head, said, kind), piece
 
