@@ -157,7 +157,11 @@ class LiftDraft:
         return of
 
     def _default_of(self, defaults: Defaults, asker: Asker) -> Of:
-        if any(isinstance(each, FindMax) for each in self.groups):
+        found = next((place for place, each in enumerate(self.groups) if isinstance(each, FindMax)), None)
+        after = found is not None and any(
+            isinstance(each, SetGroup) and isinstance(each.load, Percent) for each in self.groups[found + 1 :]
+        )
+        if after:
             heavy = next(each for each in self.groups if isinstance(each, FindMax))
             return Of(heavy.reps, heavy=True)
         if defaults.of is None and defaults.share is not None:

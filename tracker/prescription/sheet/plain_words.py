@@ -46,7 +46,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bas many (?!rounds?\b|reps?\b|good\b|cal|sets?\b|as\b|clean\b|unbroken\b)([a-z][a-z -]{2,30}?) as (?:possible|(?:you|u) can) in (?=\d)", r"max \1 in "),
     (r"\bpress up (?=to\b)", "press, up "),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
-    (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)", "sets"),
+    (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)|(?<=\d )series\b", "sets"),
     (r"minuten?\b|minutos?\b", "min"), (r"sekunden?\b|segundos?\b|secondes?\b|\bsek\b\.?", "sec"),
     (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
     (r"\bpausa\b", "rest"),
@@ -62,6 +62,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bwoche\b|\bsemana\b|\bsemaine\b|\bwk ?(?=\d)|\bwks?\b", "week "), (r"\btag (?=\d)|\bdía (?=\d)|\bdia (?=\d)|\bjour (?=\d)", "day "),
     (r"\bjede (\d+) min\b", r"every \1 min"), (r"\bjede min\w*\b|\bcada min\w*\b|\bchaque min\w*\b", "every minute"),
     (r"\bcada (?=\d)|\btoutes les (?=\d)|\balle (?=\d+ (?:min|sec))", "every "),
+    (r"\blastrad[ao]s?\b|\blestée?s?\b", "weighted"), (r"\ben reserva\b|\ben réserve\b|\bin reserve übrig\b", "in reserve"),
     (r"\bsteigern\b|\bsteigend\b|\bsubiendo\b|\ben montant\b", "climbing"), (r"\bschwere?[rsn]?\b|\bpesad[oa]\b|\blourde?\b", "heavy"),
 )  # fmt: skip
 _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)

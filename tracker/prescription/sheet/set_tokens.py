@@ -114,7 +114,7 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("setsx", rf"{_SETS_WORD}(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?!\d|\.\d|[ ]?(?:kg|lb))", lambda found: (int(found["s"]), ints(found["r"]), "complex")),
     _rule("setsx", rf"{_SETS_X}(?P<r>1(?:\.1){{1,5}})(?![\d.])", lambda found: (int(found["s"]), [found["r"].count("1")], "plain")),
     _rule("setsx", r"(?P<s>\d{1,2})[ ]?[x*][ ]?(?P<r>\d+)[ ]?[x*][ ]?(?P<t>\d+(?:\.\d+)?)(?![\d.]|[ ]?(?:sets?|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min))(?P<u>[ ]?(?:kg\b|lb\b|\#))?(?P<pc>[ ]?%)?", lambda found: (int(found["s"]), [int(found["r"])], "load", Decimal(found["t"]), (found["u"] or "").strip(), bool(found["pc"]))),
-    _rule("setsx", rf"{_SETS}(?P<r>\d{{1,3}}(?:[ ]?[-/,][ ]?\d{{1,3}}){{2,9}}\+?){_NO_AMOUNT}", lambda found: (int(found["s"]), ints(found["r"]), "list")),
+    _rule("setsx", rf"{_SETS}(?P<r>\d{{1,3}}(?:(?:-\d{{1,3}}){{2,9}}|(?:[ ]-[ ]\d{{1,3}}){{2,9}}|(?:[ ]?/[ ]?\d{{1,3}}){{2,9}}|(?:,[ ]?\d{{1,3}}){{2,9}})\+?){_NO_AMOUNT}{_NO_EFFORT}", lambda found: (int(found["s"]), ints(found["r"]), "list")),
     _rule("setsx", rf"{_SETS_OF}(?P<r>\d{{1,3}})[ ]?(?:-|to|bis|a)[ ]?(?P<h>\d{{1,3}}){_NO_AMOUNT}(?!-\d){_NO_EFFORT}(?:[ ]?reps?\b(?![ ](?:in|left|short|shy)\b))?", _ranged),
     _rule("setsx", rf"{_SETS}(?P<r>\d{{1,3}})[ ]?/[ ]?(?P<h>\d{{1,3}})(?![ ]?/){_NO_AMOUNT}{_NO_EFFORT}", lambda found: NOT if found["h"] == "10" and int(found["r"]) < 10 and "x" not in found[0] else (int(found["s"]), [int(found["r"]), int(found["h"])], "pair")),
     _rule("setsx", rf"{_SETS_OF}(?:amrap|amreps?|max(?:imum|i)?(?:[ ]?(?:reps?|effort|unbroken))?|failure|me|as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|to[ ]failure|submax|all[ ]out)\b", lambda found: (int(found["s"]), [], "max")),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Any
@@ -247,6 +248,14 @@ class _Reader:
         ):
             self.found.groups[-1] = replace(self.found.groups[-1], reps=Reps((token.value,)))
             return None
+        last, after = self.found.groups[-1] if self.found.groups else None, self.peek()
+        if (
+            isinstance(last, SetGroup)
+            and last.sets > 1
+            and last.reps.parts
+            and (after is None or after.kind not in ("pct", "mass", "atx", "rpe", "rir"))
+        ):
+            return False  # words about the sets, such as "so that 1 rep is left", not one more set
         self._add(1, Reps((token.value,)))
         return None
 
@@ -366,6 +375,19 @@ class _Reader:
 
     def _on_find(self, token: Token) -> None:
         reps, heavy = token.value
+        last = self.found.groups[-1] if self.found.groups else None
+        if (
+            heavy
+            and token.text.startswith("top ")
+            and isinstance(last, SetGroup)
+            and last.reps.parts == (reps,)
+            and last.load is None
+        ):
+            # "3-3-2-2-1-1, top single near 90 %": the last one of these sets
+            if last.sets > 1:
+                self.found.groups[-1:] = [replace(last, sets=last.sets - 1), replace(last, sets=1)]
+            self.last_only = True
+            return
         if 1 <= reps <= MOST_RM:
             self.found.groups.append(FindMax(reps, heavy))
 
@@ -541,6 +563,8 @@ class _Reader:
         """Give loads to the sets before them that have none, else keep them for those that follow."""
         groups = self.found.groups
         bare = [place for place, group in enumerate(groups) if _no_load(group)]
+        if bare and self.last_only:
+            bare, self.last_only = bare[-1:], False
         if bare and len(loads) == 1 and self._starting():
             self._first_only(bare[0], loads[0])
             return
@@ -575,6 +599,7 @@ class _Reader:
         self.started = place
 
     started: int | None = None
+    last_only = False  # the next load is that of the last set alone
 
     def _effort_beside(self, loads: list[Any]) -> bool:
         last = self.found.groups[-1]
@@ -740,8 +765,26 @@ class _Reader:
             self.found.loads[place] = replace(self.found.loads[place], of=of)
         return None
 
+    def _ramp(self) -> None:
+        """Single sets that rise behind a test or a heavy set are the way up to it: they come before it."""
+        first, *rest = self.found.groups or [None]
+        loads = [
+            each.load.amount
+            for each in rest
+            if isinstance(each, SetGroup) and each.sets == 1 and isinstance(each.load, Percent) and each.load.of is None
+        ]
+        between = " ".join(token.text for token in self.tokens)
+        if (
+            isinstance(first, FindMax)
+            and len(loads) == len(rest) >= 3
+            and loads == sorted(set(loads))
+            and not re.search(r"\b(?:back|drop|down|after|of (?:it|that|today))\b", between)
+        ):
+            self.found.groups = [*rest, first]
+
     def _settle(self) -> None:
         """Give loads that wait to the sets that have none."""
+        self._ramp()
         if self.found.loads and any(_no_load(group) for group in self.found.groups):
             loads, self.found.loads = self.found.loads, []
             self._load(loads)

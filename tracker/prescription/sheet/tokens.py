@@ -217,6 +217,15 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
     count, known = found
     end = words[index + count - 1].end()
     typed = text[at:end]
+    if (
+        count > 1 and typed.endswith(" up") and text[end:].startswith(" to ")
+    ):  # "press up to a heavy single" is no push-up
+        shorter = longest(words[: index + count - 1], index, lift=lift)
+        if shorter is None:
+            return None
+        count, known = shorter
+        end = words[index + count - 1].end()
+        typed = text[at:end]
     if any(sign in typed for sign in ",;:()|/"):
         return None
     name, entry = full_name(typed, lift=lift)

@@ -290,7 +290,11 @@ class Walker(Options):
                 return True
         peeled, label = self._peel(line, text)
         found = STRICT.match(REMARK.sub("", peeled).rstrip())
-        if found is None or found["name"].strip().lower().startswith(("or ", "no ")):
+        if (
+            found is None
+            or found["name"].strip().lower().startswith(("or ", "no "))
+            or re.search(r"\d\s*[x×*]\s*\d|\d\s*sets?\b", found["name"])
+        ):
             return False
         if (
             isinstance(self.open, PieceDraft)

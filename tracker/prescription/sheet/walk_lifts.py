@@ -19,6 +19,7 @@ from tracker.prescription.sheet.lift_tokens import (
     left_words,
     main_names,
     own_case,
+    rep_out_last,
     stepped,
 )
 from tracker.prescription.sheet.line_marks import (
@@ -284,9 +285,7 @@ class Lifts(Look):
             from tracker.prescription.sheet.sets_reading import spread
 
             groups, lift.pending = spread(groups, lift.pending, self._scene(line)), []
-        lift.groups += groups
-        if groups and read.rest_s is None and lift.rest_s is None:
-            pass
+        lift.groups = rep_out_last(lift.groups, groups, plain(line.text))
         lift.rest_s = lift.rest_s or read.rest_s
         lift.tempo = lift.tempo or read.tempo
         lift.every_s = lift.every_s or read.every_s
