@@ -207,6 +207,7 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         and words[index + 1].group() in ("set", "sets")
     ):
         return None
+    words = words[: _reach(text, words, index)]
     found = longest(words, index, lift=lift)
     if found is not None and found[0] == 1 and words[index].group() == "single":
         found = None  # "single" begins another name; "singles" are single unders
@@ -230,6 +231,22 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         return None
     name, entry = full_name(typed, lift=lift)
     return Found(at, end, name, entry or known, typed)
+
+
+_PARTS_NAMES = re.compile(r"[,;:()|/]|\s\+\s")
+_ONE_LIFT = re.compile(r"(?:clean|umsetzen|épaulé|epaule|cargada)\s\+\s(?:jerk|sto|aussto|jet|env)")
+MOST_WORDS = 8  # of one name; design choice
+
+
+def _reach(text: str, words: list[re.Match[str]], index: int) -> int:
+    """The first word behind a sign that parts names; "bench + pull" are two, clean + jerk is one."""
+    stop = index + 1
+    while stop < min(len(words), index + MOST_WORDS):
+        between = text[words[stop - 1].end() : words[stop].start()]
+        if _PARTS_NAMES.search(between) and not _ONE_LIFT.match(text, words[index].start()):
+            break
+        stop += 1
+    return stop
 
 
 def _composed(words: list[re.Match[str]], index: int, *, lift: bool) -> tuple[int, Any] | None:
