@@ -138,6 +138,8 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("cap", rf"(?:max|maximal|not[ ]more[ ]than|(?:everybody|everyone|we)?[ ]?stops?(?:[ ](?:everybody|everyone))?[ ]at|stop[ ](?:after|at)|under)[ ](?P<t>{_D})(?=[ ]*(?:$|[.,;:)!\]|/-]|or\b|in[ ]total))", lambda found: seconds(found["t"])),
     _rule("clock", r"(?P<a>\d{1,2}:\d{2})[ ]?(?:-|to)[ ]?(?P<b>\d{1,2}:\d{2})(?![\d:])", lambda found: (seconds(found["a"]), seconds(found["b"]))),
     # rest
+    _rule("rest", rf"(?:take[ ]|with[ ]|have[ ]|rest[ ])?(?P<t>{_R})[ ](?:of[ ])?(?:rest[ ]|off[ ]|break[ ])?in[ ](?:between|betw)\b(?:[ ](?:sets|each|the[ ]sets))?(?P<u>)(?P<t2>)", _rest),
+    _rule("rest", rf"(?:take|have|with)[ ](?P<t>{_R})[ ](?:of[ ])?(?:rest|off|break|between)\b(?P<u>)(?P<t2>){_B}", _rest),
     _rule("rest", rf"(?<!active[ ])(?:rest(?:s|ing)?|recover(?:y|ies)?|r)[ ]?(?:a[ ]good[ ])?[:=]?[ ]?(?:of|for|about|exactly|around|is|as|ca\.?|~|approx\.?|only|at[ ]least)?[ ]?~?(?P<t>{_R}|(?:(?<=rest[ ])|(?<=rest:[ ])|(?<=rest:))\d+(?:\.\d+)?)(?:[ ]?(?:-|to|or|/)[ ]?(?:{_D}|\d+(?:\.\d+)?)[ ]?(?P<u>min(?:utes?|s)?\b|sec(?:onds?|s)?\b|s\b|'|\")?)?(?P<t2>){_B}", _rest),
     _rule("rest", rf"(?P<t>\d+(?:\.\d+)?)[ ]?(?:-|to|or)[ ]?\d+(?:\.\d+)?[ ]?(?P<u>min(?:utes?|s)?\b\.?|sec(?:onds?|s)?\b|s\b|'|\")[ ]?(?:of[ ])?(?:rest|recovery|break|between|off)\b(?P<t2>){_B}", _rest),
     _rule("rest", rf"(?P<t>{_R})[ ]?(?:min(?:utes?)?\b)?[ ]?(?:of[ ])?(?:rests?|recovery|break|off)\b(?P<u>)(?P<t2>){_B}", _rest),

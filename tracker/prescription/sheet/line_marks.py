@@ -18,7 +18,12 @@ SET_NUMBER = re.compile(r"\s*(?P<n>\d{1,2}(?:\s*[-&+]\s*\d{1,2})?)[.)]\s+(?P<set
 SENTENCE_END = re.compile(
     r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9])|\s*$)"
 )
-SPLIT_THEN = re.compile(r"(?:(?<=\s)|^)(?:and |& )?then:?(?=\s)(?! add)")
+# Words between one thing and the next, in the languages that are read
+SPLIT_THEN = re.compile(
+    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this)|afterwards|next(?=\s+(?!week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
+    r"|ensuite|puis|après ça|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
+    re.IGNORECASE,
+)
 TALK = re.compile(
     r"\b(?:i|i'm|i'll|i've|thanks?|thank you|sorry|welcome|please (?:send|tell|write|post|bring|note)|send me|tell me|opens?|closed|price|euros?|birthday|cake|coffee|"
     r"see you|regards|wishes|hello|dear|who is|who's|door|code|parking|showers?|newsletter|holiday|needed|survived|limped|ordered|because|yesterday|"

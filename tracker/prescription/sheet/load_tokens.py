@@ -38,6 +38,7 @@ LOAD_RULES: tuple[Rule, ...] = (
     _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?P<b>)", _effort),
     _rule("rpe", rf"(?:@|at)?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?[ ]?rpe\b", _effort),
     _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ]|a[ ])?(?:effort|difficulty|intensity)(?:[ ]of)?[ ](?P<a>{_NUM})(?P<b>)[ ]?(?:out[ ]of|/|of)[ ]?10", _effort),
+    _rule("rpe", r"(?:like[ ]|about[ ]|around[ ]|at[ ]|@[ ]?)*(?:an?[ ])?(?P<a>10|[1-9](?:\.5)?)(?P<b>)[ ]out[ ]of[ ](?:10|ten)\b(?:[ ](?:effort|difficulty|hard))?", _effort),
     _rule("rpe", r"(?:@|at)[ ]?(?:a[ ]|an[ ])?(?P<a>10|[1-9](?:\.5)?)(?P<b>)[ ]?(?:out[ ]of|/)[ ]?10(?:[ ](?:effort|difficulty|hard))?\b", _effort),
     _rule("rir", rf"(?:@|at|with)?[ ]?rir[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?", _effort),
     _rule("rir", rf"(?:@|at|with)?[ ]?rir[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?P<b>)", _effort),

@@ -13,9 +13,10 @@ _UNITS = {
     "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
     "zwei": 2, "drei": 3, "vier": 4, "fünf": 5, "sechs": 6, "sieben": 7, "acht": 8, "neun": 9, "zehn": 10, "zwölf": 12,
     "fünfzehn": 15, "zwanzig": 20, "dreissig": 30, "dreißig": 30,
-    "deux": 2, "trois": 3, "quatre": 4, "cinq": 5, "huit": 8, "douze": 12, "quinze": 15, "vingt": 20,
+    "vierzig": 40, "fünfzig": 50, "sechzig": 60, "siebzig": 70, "achtzig": 80, "neunzig": 90, "elf": 11,
+    "deux": 2, "neuf": 9, "dix": 10, "onze": 11, "trente": 30, "quarante": 40, "cinquante": 50, "soixante": 60, "trois": 3, "quatre": 4, "cinq": 5, "huit": 8, "douze": 12, "quinze": 15, "vingt": 20,
     "dos": 2, "tres": 3, "cuatro": 4, "cinco": 5, "seis": 6, "siete": 7, "ocho": 8, "nueve": 9, "diez": 10, "doce": 12,
-    "veinte": 20,
+    "veinte": 20, "quince": 15, "treinta": 30, "cuarenta": 40, "cincuenta": 50, "sesenta": 60, "setenta": 70, "ochenta": 80, "noventa": 90,
 }  # fmt: skip
 _TENS = {
     "twenty": 20,
@@ -35,7 +36,16 @@ _NUMBER_WORD = re.compile(
 # "one" counts only before what is counted; elsewhere it is "the one", "one of you", "everyone"
 _COUNTED = re.compile(
     r"[ -](?:minutes?|mins?|rounds?|sets?|reps?|miles?|km|kilomet\w+|seconds?|secs?|burpees?|singles?|mile|more round|round|"
-    r"barbell|dumbbells?|kettlebells?|kb|db|rope|wall|minute)\b"
+    r"barbell|dumbbells?|kettlebells?|kb|db|rope|wall|minute|(?:last|final|more|max|top|heavy|back[ -]?off|drop) sets?)\b"
+)
+_ONE_AT = re.compile(rf" (?:at|@) (?:about |around )?(?:\d|{'|'.join(_TENS)})")
+# "three by five", "acht mal drei": sets and repetitions, but not lengths and distances
+_BY = re.compile(
+    r"(?<![\d.,:])(\d{1,2}) (?:by|times|mal|fois|por|veces) (\d{1,2})(?![\d.,:]\d|\d)(?! ?(?:m|km|k|cal|cals|min|mins|minutes?|sec|secs|seconds?|s|meters?|metres?|rounds?|kg|lb|%|times|by|mal|fois|por)\b)(?! ?['\"%])"
+)
+# What a speaker takes back: "five by five at 75 no wait four by five"
+_NO_WAIT = re.compile(
+    r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
 )
 _A_UNIT = re.compile(r"\ba (?=(?:minutes?|mile|single|double|triple)\b(?! of))")
 _FOREIGN: tuple[tuple[str, str], ...] = (
@@ -105,6 +115,8 @@ def plain(text: str) -> str:
     for pattern, word in _FOREIGN_RULES:
         text = pattern.sub(word, text)
     text = _NUMBER_WORD.sub(_digits, text)
+    text = _BY.sub(r"\1 x \2", text)
+    text = _NO_WAIT.sub("", text)
     text = _A_UNIT.sub("1 ", text)
     text = _AS_LONG.sub(_share, text)
     text = _THOUSANDS.sub(r"\1\2", text)
@@ -149,6 +161,8 @@ def _digits(found: re.Match[str]) -> str:
 def _counts(text: str, start: int, end: int) -> bool:
     before = text[max(0, start - 12) : start]
     if before.endswith(("minute ", "min ", "station ", "heavy ", "sets of ", "set of ", "week ", "day ")):
+        return True
+    if _ONE_AT.match(text, end) and not before.endswith(("the ", "that ", "this ", "which ")):
         return True
     return _COUNTED.match(text, end) is not None and not before.endswith(
         ("the ", "any ", "this ", "that ", "every ", "each ", "no ")

@@ -125,7 +125,7 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("setsx", r"(?P<r>\d{1,3})[ ]?reps?[ ]?(?:x|for|[*]|,|/|in)[ ]?(?P<s>\d{1,2})[ ]?(?:sets?|rounds?)\b", lambda found: (int(found["s"]), [int(found["r"])], "plain")),
     _rule("setsx", rf"{_SETS_X}(?P<r>\d{{1,3}})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?{_NO_AMOUNT}(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
     _rule("sets", r"(?P<n>1?\d|20)[ ](?P<w>singles|doubles|triples)\b(?![ ]?under)", lambda found: (int(found["n"]), NUMBERED[found["w"][:-1]])),
-    _rule("setcount", r"(?P<s>\d{1,2})[ ](?:more[ ]|working[ ]|work[ ]|total[ ]|all[ ]|heavy[ ]|light[ ])?sets?\b", lambda found: int(found["s"])),
+    _rule("setcount", r"(?P<s>\d{1,2})[ ](?:more[ ]|working[ ]|work[ ]|total[ ]|all[ ]|heavy[ ]|light[ ]|last[ ]|final[ ])?sets?\b", lambda found: int(found["s"])),
     _rule("setlabel", rf"(?:sets?|series?|s[äa]tze?)[ ]?\#?(?P<l>{_LABELS})[ ]?(?:[:.)=](?!\d)|-(?=[ ])|(?=@|at[ ]\d|\d[\d.]*[ ]?%|[ ]?[,;()]|[ ]*$))|\#(?P<m>{_LABELS})[ ]?[:.)]|(?<=[,;:/>&.-][ ])(?P<n>\d{{1,2}}(?:-\d{{1,2}})?)\)(?=[ ]\d{{1,2}}[ ](?:reps?[ ])?(?:@|at[ ]))", _labels),
     _rule("loadx", r"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{1,2})(?P<p>\+)?(?:[ ]?reps?\b)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?:[ ]?sets?\b)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
     _rule("loadx", r"(?P<l>\d{2,3}(?:\.\d+)?)[ ]?[x*][ ]?(?P<r>\d{1,2}(?:(?:[ ]|/|,)\d{1,2}(?!\d|[ ]?x|[ ]?%|[ ]?(?:kg|lb))){0,4})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?![ ]?(?:kg|lb|m\b|cal(?:s|orie\w*)?\b|sec|s\b|%))(?P<u>)", lambda found: (Decimal(found["l"]), "", ints(found["r"]), bool(found["p"]), int(found["s"] or 1))),

@@ -207,6 +207,8 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         and words[index + 1].group() in ("set", "sets")
     ):
         return None
+    if _GREETED.match(text, at):
+        return None
     words = words[: _reach(text, words, index)]
     found = longest(words, index, lift=lift)
     if found is not None and found[0] == 1 and words[index].group() == "single":
@@ -233,6 +235,9 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
     return Found(at, end, name, entry or known, typed)
 
 
+_GREETED = re.compile(
+    r"good (?:morning|evening)s?[,!. ]+(?:all|every\w+|guys|team|my|people|friends|folks|gang|crew|ladies|athletes|you|class|$)"
+)
 _PARTS_NAMES = re.compile(r"[,;:()|/]|\s\+\s")
 _ONE_LIFT = re.compile(r"(?:clean|umsetzen|épaulé|epaule|cargada)\s\+\s(?:jerk|sto|aussto|jet|env)")
 MOST_WORDS = 8  # of one name; design choice

@@ -1,6 +1,6 @@
 """Reads texts of invented hands and says on which choices their misreadings fall.
 
-    python -m tests.prescription.sheet.hands.lifts [texts] [first seed] [--show CHOICE=WAY] [--one] [--voice]
+python -m tests.prescription.sheet.hands.lifts [texts] [first seed] [--show CHOICE=WAY] [--one] [--voice]
 """
 
 from __future__ import annotations
@@ -8,7 +8,7 @@ from __future__ import annotations
 import sys
 from collections import Counter, defaultdict
 
-from tests.prescription.sheet.hands.lifts import of_one_lift, of_seed
+from tests.prescription.sheet.hands.lifts import of_one_lift, of_seed, of_voice
 from tests.prescription.sheet.score import Score, score_of
 
 
@@ -36,7 +36,7 @@ def main(arguments: list[str]) -> None:
     shown: dict[str, int] = defaultdict(int)
     total = [0, 0, 0, 0, 0, 0]
     for seed in range(first, first + count):
-        hand, text, gold = of_one_lift(seed) if one else of_seed(seed)
+        hand, text, gold = of_voice(seed) if "--voice" in arguments else of_one_lift(seed) if one else of_seed(seed)
         score = score_of(str(seed), text, gold)
         good = sum(fact.ok for fact in score.facts)
         for choice in hand.chosen:
@@ -47,7 +47,12 @@ def main(arguments: list[str]) -> None:
             silent[choice] += len(score.silent)
         total = [a + b for a, b in zip(total, (len(score.facts), good, score.sessions, score.whole, len(score.silent), len(score.extra)), strict=True)]  # fmt: skip
         name, _, way = show.partition("=")
-        if show and score.whole < score.sessions and ((name, way) in hand.chosen or show == "all=all") and shown[show] < 150:
+        if (
+            show
+            and score.whole < score.sessions
+            and ((name, way) in hand.chosen or show == "all=all")
+            and shown[show] < 150
+        ):
             shown[show] += 1
             print(seed)
             told(score, text)

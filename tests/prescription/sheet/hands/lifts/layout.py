@@ -27,11 +27,18 @@ def cased(hand: Hand, text: str) -> str:
     way = hand.way("letters", "as is", "first", "first", "UPPER", "lower", "Title")
     if way == "first":
         return text[:1].upper() + text[1:]
-    return {"as is": text, "UPPER": text.upper(), "lower": text.lower(), "Title": text.title()}[way] if not any(c in text for c in "&'") else text
+    return (
+        {"as is": text, "UPPER": text.upper(), "lower": text.lower(), "Title": text.title()}[way]
+        if not any(c in text for c in "&'")
+        else text
+    )
 
 
 def name_text(hand: Hand, names: list[Name]) -> str:
-    typed = [hand.one(*each.typed) if hand.way("spelling", "usual", "usual", "any") == "any" else each.typed[0] for each in names]
+    typed = [
+        hand.one(*each.typed) if hand.way("spelling", "usual", "usual", "any") == "any" else each.typed[0]
+        for each in names
+    ]
     joined = hand.way("complex joined by", " + ", "+", " + ").join(typed)
     text = cased(hand, joined)
     marks = hand.way("name's marks", "none", "none", "none", "none", "**", "__", "`", "*")
@@ -42,7 +49,18 @@ def of_text(hand: Hand, of: dict[str, Any]) -> str:
     if of.get("percent"):
         return hand.way("of a training max", "of TM", "TM", "of your TM", "of training max", "of the training max")
     if of["reps"] == 1:
-        return hand.way("of 1RM", "of 1RM", "1RM", "of your 1RM", "of max", "of your max", "of 1 RM", "of 1-RM", "of your one rep max", "of best")
+        return hand.way(
+            "of 1RM",
+            "of 1RM",
+            "1RM",
+            "of your 1RM",
+            "of max",
+            "of your max",
+            "of 1 RM",
+            "of 1-RM",
+            "of your one rep max",
+            "of best",
+        )
     return hand.way("of nRM", "of 5RM", "of your 5RM", "of 5 RM").replace("5", str(of["reps"]))
 
 
@@ -68,7 +86,18 @@ def typed_lift(hand: Hand, lift: Lift) -> list[str]:
     lines, of = _with_of(hand, lines, lift)
     tail: list[str] = []
     if lift.sided:
-        lines[-1] += hand.way("each side", " each side", "/side", " per leg", " each leg", "/leg", " each arm", " e/s", " (each side)", " per side")
+        lines[-1] += hand.way(
+            "each side",
+            " each side",
+            "/side",
+            " per leg",
+            " each leg",
+            "/leg",
+            " each arm",
+            " e/s",
+            " (each side)",
+            " per side",
+        )
     if lift.tempo:
         tail.append(tempo_text(hand, lift.tempo))
     if of:
@@ -78,9 +107,17 @@ def typed_lift(hand: Hand, lift: Lift) -> list[str]:
     if hand.perhaps(0.15):
         tail.append(hand.one(*_AROUND))
     several = len(lines) > 1
-    place = hand.way("place of several", "below", "below", "one line", "one line") if several else hand.way("place", "same", "same", "same", "same", "below", "sets first")
+    place = (
+        hand.way("place of several", "below", "below", "one line", "one line")
+        if several
+        else hand.way("place", "same", "same", "same", "same", "below", "sets first")
+    )
     tail_at = hand.way("tail", ", ", ", ", " - ", " (", ". ", "; ", "line")
-    bullet = _BULLETS[hand.way("bullets of sets", "none", "none", "- ", "• ", "* ", "→ ", "▪️ ")] if several or place == "below" else ""
+    bullet = (
+        _BULLETS[hand.way("bullets of sets", "none", "none", "- ", "• ", "* ", "→ ", "▪️ ")]
+        if several or place == "below"
+        else ""
+    )
     between = {" ": " ", ": ": ": ", " - ": " - ", " – ": " – ", ", ": ", ", " — ": " — ", ":": ": ", " | ": " | ", " = ": " = ", ". ": ". "}[hand.way("name, then", " ", " ", " ", ": ", ": ", " - ", " – ", ", ", " — ", " | ", ". ")]  # fmt: skip
     if place == "below":
         head = name + hand.way("name's end", "", "", ":", ".", " -")
@@ -89,7 +126,11 @@ def typed_lift(hand: Hand, lift: Lift) -> list[str]:
         joined = {", ": ", ", " / ": " / ", "; ": "; ", " then ": " then ", " - ": " - ", " > ": " > ", ". ": ". ", " + ": " + ", " & ": " & "}[hand.way("between sets", ", ", ", ", ", ", " / ", "; ", " then ", " > ", " & ")]  # fmt: skip
         lines = [each.removeprefix("then ") if joined == " then " else each for each in lines]
         found = [name + between + joined.join(lines)]
-    elif place == "sets first" and lift.scheme in ("straight", "accessory", "complex", "max sets") and not lines[0].startswith("Sets"):
+    elif (
+        place == "sets first"
+        and lift.scheme in ("straight", "accessory", "complex", "max sets")
+        and not lines[0].startswith("Sets")
+    ):
         found = [f"{lines[0]} {name}"]
         if lift.scheme == "straight" and lift.sets[0].load is not None and " @ " in lines[0] and hand.perhaps(0.6):
             sets, _, load = lines[0].partition(" @ ")
@@ -124,7 +165,13 @@ def in_table(hand: Hand, lifts: list[Lift]) -> list[str]:
         if lift.rest:
             minutes, over = divmod(lift.rest, 60)
             rest = hand.way("rest in a table", "2:00", "2 min", "90s").replace("2:00", f"{minutes}:{over:02d}").replace("2 min", f"{minutes} min" if not over else f"{lift.rest} s").replace("90s", f"{lift.rest}s")  # fmt: skip
-        cells = {"Sets": str(one.sets), "Reps": reps, "Sets x Reps": f"{one.sets}x{reps}", "Rest": rest, "Notes": hand.one("", "", *_AROUND)}
+        cells = {
+            "Sets": str(one.sets),
+            "Reps": reps,
+            "Sets x Reps": f"{one.sets}x{reps}",
+            "Rest": rest,
+            "Notes": hand.one("", "", *_AROUND),
+        }
         name = name_text(hand, lift.names)
         rows.append([name if at == 0 else cells.get(column, load) for at, column in enumerate(head)])
         if "Rest" not in head:
@@ -142,7 +189,11 @@ def in_table(hand: Hand, lifts: list[Lift]) -> list[str]:
 
 def others(lifts: list[Lift]) -> list[Lift]:
     """Only the first of two lifts of one name: twice the same would be more sets of it."""
-    return [lift for at, lift in enumerate(lifts) if all(set(lift.names[0].right).isdisjoint(each.names[0].right) for each in lifts[:at])]
+    return [
+        lift
+        for at, lift in enumerate(lifts)
+        if all(set(lift.names[0].right).isdisjoint(each.names[0].right) for each in lifts[:at])
+    ]
 
 
 def a_session(hand: Hand, count: int = 0) -> tuple[list[str], list[Lift]]:
@@ -154,13 +205,40 @@ def a_session(hand: Hand, count: int = 0) -> tuple[list[str], list[Lift]]:
         return in_table(hand, lifts), lifts
     lifts = others([a_lift(hand) for _ in range(count)])
     label = hand.way("labels", "none", "none", "A.", "A)", "1.", "1)", "A:", "(A)", "1️⃣", "A -")
-    bullet = _BULLETS[hand.way("bullets", "none", "none", "none", "none", "- ", "* ", "• ", "▪️ ", "✅ ", "🔹 ", "– ", "→ ", "[ ] ", "+ ", "- [ ] ")] if label == "none" else ""
+    bullet = (
+        _BULLETS[
+            hand.way(
+                "bullets",
+                "none",
+                "none",
+                "none",
+                "none",
+                "- ",
+                "* ",
+                "• ",
+                "▪️ ",
+                "✅ ",
+                "🔹 ",
+                "– ",
+                "→ ",
+                "[ ] ",
+                "+ ",
+                "- [ ] ",
+            )
+        ]
+        if label == "none"
+        else ""
+    )
     gap = hand.way("between lifts", "blank", "none", "none")
     found: list[str] = []
     for place, lift in enumerate(lifts):
         if place and hand.perhaps(0.15) and label == "none" and lift.scheme in ("straight", "accessory", "max sets"):
             lift.joined = True
-            found.append(hand.way("superset", "superset with", "SS with", "superset with:", "+ superset with", "supersetted with"))
+            found.append(
+                hand.way(
+                    "superset", "superset with", "SS with", "superset with:", "+ superset with", "supersetted with"
+                )
+            )
         lines = typed_lift(hand, lift)
         if label != "none":
             mark = label.replace("A", "ABCDEFG"[place]).replace("1️⃣", f"{place + 1}️⃣").replace("1", f"{place + 1}")
@@ -178,12 +256,39 @@ def a_session(hand: Hand, count: int = 0) -> tuple[list[str], list[Lift]]:
 def day_text(hand: Hand, day: int) -> str:
     """A heading of a weekday."""
     tongue = hand.habits.setdefault("tongue of days", hand.one("en", "en", "en", "en", "de", "fr", "es"))
-    way = hand.way("day", "Monday", "Monday:", "MONDAY", "Mon", "Mon:", "Monday -", "**Monday**", "## Monday", "monday", "Mon –", "Monday 12 Oct", "== Monday ==", "Monday (lower)", "📅 Monday", "Day: Monday", "[Monday]", "MON", "Monday.", "Monday, week 3")
+    way = hand.way(
+        "day",
+        "Monday",
+        "Monday:",
+        "MONDAY",
+        "Mon",
+        "Mon:",
+        "Monday -",
+        "**Monday**",
+        "## Monday",
+        "monday",
+        "Mon –",
+        "Monday 12 Oct",
+        "== Monday ==",
+        "Monday (lower)",
+        "📅 Monday",
+        "Day: Monday",
+        "[Monday]",
+        "MON",
+        "Monday.",
+        "Monday, week 3",
+    )
     name = DAYS[day].capitalize()
     if tongue != "en":
         name = _FOREIGN[tongue][day]
     short = name[:3]
-    return way.replace("Monday", name).replace("MONDAY", name.upper()).replace("monday", name.lower()).replace("MON", short.upper()).replace("Mon", short)
+    return (
+        way.replace("Monday", name)
+        .replace("MONDAY", name.upper())
+        .replace("monday", name.lower())
+        .replace("MON", short.upper())
+        .replace("Mon", short)
+    )
 
 
 def a_text(hand: Hand, sessions: int = 1) -> tuple[str, dict[str, Any]]:
@@ -200,7 +305,19 @@ def a_text(hand: Hand, sessions: int = 1) -> tuple[str, dict[str, Any]]:
             lines.append(day_text(hand, day))
             session["day"] = DAYS[day]
         elif hand.perhaps(0.2):
-            lines.append(hand.way("heading", "STRENGTH", "Strength:", "Strength", "**Strength**", "## Strength", "💪 STRENGTH", "Lift", "Strength -"))
+            lines.append(
+                hand.way(
+                    "heading",
+                    "STRENGTH",
+                    "Strength:",
+                    "Strength",
+                    "**Strength**",
+                    "## Strength",
+                    "💪 STRENGTH",
+                    "Lift",
+                    "Strength -",
+                )
+            )
         if hand.perhaps(0.2) and lines:
             lines.append("")
         typed, lifts = a_session(hand)
@@ -210,5 +327,8 @@ def a_text(hand: Hand, sessions: int = 1) -> tuple[str, dict[str, Any]]:
         if place < sessions - 1 and hand.way("between days", "blank", "blank", "none") == "blank":
             lines.append("")
     if hand.perhaps(0.15):
-        lines += ["", hand.one("see you there", "questions? ask me", "coach", "Have a good one!", "don't be late", "bring water")]
+        lines += [
+            "",
+            hand.one("see you there", "questions? ask me", "coach", "Have a good one!", "don't be late", "bring water"),
+        ]
     return "\n".join(lines) + "\n", {"sessions": gold, "asks": []}

@@ -12,12 +12,16 @@ COUNTED = {1: ("single", "singles"), 2: ("double", "doubles"), 3: ("triple", "tr
 def reps_text(hand: Hand, one: Sets) -> str:
     if one.high:
         low, high = one.reps[0], one.high
-        return {"8-10": f"{low}-{high}", "8–10": f"{low}–{high}", "8 to 10": f"{low} to {high}"}[hand.way("range of reps", "8-10", "8-10", "8–10", "8 to 10")]
+        return {"8-10": f"{low}-{high}", "8–10": f"{low}–{high}", "8 to 10": f"{low} to {high}"}[
+            hand.way("range of reps", "8-10", "8-10", "8–10", "8 to 10")
+        ]
     if not one.reps:
         return ""
     if len(one.reps) > 1:
         joined = "+".join(str(each) for each in one.reps)
-        return {"1+1": joined, "(1+1)": f"({joined})", "1 + 1": " + ".join(str(each) for each in one.reps)}[hand.way("complex", "1+1", "1+1", "(1+1)", "1 + 1")]
+        return {"1+1": joined, "(1+1)": f"({joined})", "1 + 1": " + ".join(str(each) for each in one.reps)}[
+            hand.way("complex", "1+1", "1+1", "(1+1)", "1 + 1")
+        ]
     return f"{one.reps[0]}" + ("+" if one.out else "")
 
 
@@ -62,7 +66,7 @@ def straight(hand: Hand, one: Sets) -> str:
     elif order in ("load first", "load first colon", "load for"):
         assert load is not None
         lead = load_text(hand, load)
-        return f"{'@' if hand.perhaps(0.3) else ''}{lead}{ {'load first': ' ', 'load first colon': ': ', 'load for': ' for '}[order]}{sets}{x}{reps}"
+        return f"{'@' if hand.perhaps(0.3) else ''}{lead}{ {'load first': ' ', 'load first colon': ': ', 'load for': ' for '}[order] }{sets}{x}{reps}"
     elif order == "reps @ load x sets":
         assert load is not None
         tail = hand.way("sets behind", "x 4 sets", "x 4", "x4", "for 4 sets")
@@ -99,7 +103,16 @@ def item(hand: Hand, one: Sets) -> str:
     many = "" if one.sets == 1 else f"{one.sets}"
     x = cross(hand)
     if many:
-        order = hand.way("order of a row of sets", "2x5 @ 70%", "2x5 @70%", "2 sets of 5 @ 70%", "2 x 5 70%", "70% 2x5", "70%: 2x5", "70% - 2x5")
+        order = hand.way(
+            "order of a row of sets",
+            "2x5 @ 70%",
+            "2x5 @70%",
+            "2 sets of 5 @ 70%",
+            "2 x 5 70%",
+            "70% 2x5",
+            "70%: 2x5",
+            "70% - 2x5",
+        )
         core = f"{many}{x}{reps}"
         return {
             "2x5 @ 70%": f"{core} @ {text}", "2x5 @70%": f"{core} @{text}", "2 sets of 5 @ 70%": f"{many} sets of {reps} @ {text}", "2 x 5 70%": f"{core} {text}",
@@ -117,7 +130,9 @@ def item(hand: Hand, one: Sets) -> str:
 
 
 def a_list(hand: Hand, numbers: list[str], name: str) -> str:
-    return {"-": "-", "/": "/", ",": ",", ", ": ", ", " - ": " - "}[hand.way(name, "-", "-", "/", ",", ", ", " - ")].join(numbers)
+    return {"-": "-", "/": "/", ",": ",", ", ": ", ", " - ": " - "}[
+        hand.way(name, "-", "-", "/", ",", ", ", " - ")
+    ].join(numbers)
 
 
 def loads_listed(hand: Hand, loads: list[Load]) -> str:
@@ -125,7 +140,9 @@ def loads_listed(hand: Hand, loads: list[Load]) -> str:
     if hand.perhaps(0.25):
         return {", ": ", ", "/": "/", " / ": " / ", "-": "-", " > ": " > ", " → ": " → "}[hand.way("between loads with signs", ", ", "/", " / ", "-", " > ", " → ")].join(load_text(hand, each) for each in loads)  # fmt: skip
     plain = [digits(hand, each.amount) for each in loads]
-    joined = {"/": "/", "-": "-", ", ": ", ", ",": ",", " - ": " - "}[hand.way("between loads", "/", "/", "-", ", ", ",", " - ")]
+    joined = {"/": "/", "-": "-", ", ": ", ", ",": ",", " - ": " - "}[
+        hand.way("between loads", "/", "/", "-", ", ", ",", " - ")
+    ]
     if joined == "," and any("," in each for each in plain):
         joined = "/"
     unit = "%" if loads[0].kind == "percent" else loads[0].unit
@@ -160,7 +177,13 @@ def lines_of(hand: Hand, lift: Lift) -> list[str]:
         left = percent_text(hand, sets[1].load)  # type: ignore[arg-type]
         way = hand.way("drop", "then -10% 3x3", "then -10% for 3x3", "drop 10%, 3x3", "then drop 10% and do 3x3", "back-off 3x3 @ -10%", "then 3x3 @ 90% of that", "then 3x3 at 90% of it",
                        "take 10% off, 3x3", "3x3 @ 90% of today's heavy", "drop 10% for 3x3", "3x3 with 10% less", "then 3x3 -10%", "minus 10%: 3x3", "Backoff: 3x3 @ 90% of top set")  # fmt: skip
-        down = way.replace("10%", "DROP").replace("90%", "LEFT").replace("3x3", down).replace("DROP", f"{drop}%").replace("LEFT", left)
+        down = (
+            way.replace("10%", "DROP")
+            .replace("90%", "LEFT")
+            .replace("3x3", down)
+            .replace("DROP", f"{drop}%")
+            .replace("LEFT", left)
+        )
         return [to_heavy(hand, sets[0]), down]
     if scheme == "rep-out":
         text = straight(hand, sets[0])
@@ -220,7 +243,14 @@ def on_clock(hand: Hand, lift: Lift) -> str:
     total = every * one.sets
     length = f"{minutes}:{over:02d}"
     spoken = f"{every} sec" if every % 60 else f"{minutes} min"
-    ways = ["every 2:00 x 5", "every 2 min x 5", "every 2:00 for 5 sets", "every 2 min for 5 sets", "5 sets, every 2:00", "every 2' x 5"]
+    ways = [
+        "every 2:00 x 5",
+        "every 2 min x 5",
+        "every 2:00 for 5 sets",
+        "every 2 min for 5 sets",
+        "5 sets, every 2:00",
+        "every 2' x 5",
+    ]
     if total % 60 == 0:
         ways += ["every 2:00 for 10:00", "every 2 min for 10 min"]
     if every == 60:
@@ -232,11 +262,23 @@ def on_clock(hand: Hand, lift: Lift) -> str:
              .replace("2 min", spoken).replace("2'", f"{minutes}'" if not over else f'{every}"')
              .replace("x 5", f"x {one.sets}").replace("5 sets", f"{one.sets} sets").replace("LONG", f"{total // 60}:{total % 60:02d}").replace("SETS", "sets"))  # fmt: skip
     if every == 60 or "for 10 min" in way or "10 min" in way:
-        clock = clock.replace("10 min", f"{total // 60} min").replace("10'", f"{total // 60}'").replace("EMOM 10", f"EMOM {total // 60}").replace("EMOM x 10", f"EMOM x {total // 60}").replace("1MOM 10", f"1MOM {total // 60}")
+        clock = (
+            clock.replace("10 min", f"{total // 60} min")
+            .replace("10'", f"{total // 60}'")
+            .replace("EMOM 10", f"EMOM {total // 60}")
+            .replace("EMOM x 10", f"EMOM x {total // 60}")
+            .replace("1MOM 10", f"1MOM {total // 60}")
+        )
     reps, load = one.reps[0], one.load
     plural = "reps" if reps > 1 else "rep"
     sets = {
         "3 @ 75%": f"{reps} @ {load_text(hand, load)}", "3 reps @ 75%": f"{reps} {plural} @ {load_text(hand, load)}", "3 NAME @ 75%": f"{reps} NAME @ {load_text(hand, load)}",
         "3 reps at 75%": f"{reps} {plural} at {load_text(hand, load)}",
     }[hand.way("sets on a clock", "3 @ 75%", "3 reps @ 75%", "3 NAME @ 75%", "3 reps at 75%")]  # fmt: skip
-    return clock + {": ": ": ", ", ": ", ", " - ": " - ", " — ": " — "}[hand.way("behind a clock", ": ", ": ", ", ", " - ", " — ")] + sets
+    return (
+        clock
+        + {": ": ": ", ", ": ", ", " - ": " - ", " — ": " — "}[
+            hand.way("behind a clock", ": ", ": ", ", ", " - ", " — ")
+        ]
+        + sets
+    )

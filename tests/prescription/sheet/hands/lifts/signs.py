@@ -28,7 +28,9 @@ def said(number: float) -> str:
 
 def digits(hand: Hand, number: float) -> str:
     text = f"{number:g}"
-    return text.replace(".", ",") if "." in text and hand.way("decimals", "point", "point", "comma") == "comma" else text
+    return (
+        text.replace(".", ",") if "." in text and hand.way("decimals", "point", "point", "comma") == "comma" else text
+    )
 
 
 def cross(hand: Hand) -> str:
@@ -46,9 +48,12 @@ def percent_text(hand: Hand, load: Load) -> str:
             "70 - 75 %": f"{low} - {high} %",
         }[hand.way("percent range", "70-75%", "70-75%", "70–75 %", "70 to 75%", "70%-75%", "70 - 75 %")]  # fmt: skip
     amount = digits(hand, load.amount)
-    return amount + {"75%": "%", "75 %": " %", "75 percent": " percent", "75 per cent": " per cent", "75pct": "pct"}[
-        hand.way("percent sign", "75%", "75%", "75%", "75%", "75 %", "75 %", "75 percent", "75 per cent", "75pct")
-    ]
+    return (
+        amount
+        + {"75%": "%", "75 %": " %", "75 percent": " percent", "75 per cent": " per cent", "75pct": "pct"}[
+            hand.way("percent sign", "75%", "75%", "75%", "75%", "75 %", "75 %", "75 percent", "75 per cent", "75pct")
+        ]
+    )
 
 
 def effort_text(hand: Hand, load: Load) -> str:

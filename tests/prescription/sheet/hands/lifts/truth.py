@@ -27,7 +27,10 @@ BARBELL = (
     Name(("romanian deadlift",), ("romanian deadlift", "RDL", "RDLs", "romanian deadlifts")),
     Name(("bench press",), ("bench press", "bench", "BP")),
     Name(("close grip bench press",), ("close grip bench press", "close grip bench", "CGBP", "close-grip bench")),
-    Name(("strict press", "shoulder press", "overhead press", "press"), ("strict press", "shoulder press", "overhead press", "OHP")),
+    Name(
+        ("strict press", "shoulder press", "overhead press", "press"),
+        ("strict press", "shoulder press", "overhead press", "OHP"),
+    ),
     Name(("push press",), ("push press", "PP", "push presses")),
     Name(("push jerk",), ("push jerk", "push jerks")),
     Name(("power clean",), ("power clean", "power cleans", "PC")),
@@ -168,7 +171,13 @@ def mass(hand: Hand, unit: str) -> float:
 
 def a_load(hand: Hand, *, barbell: bool, unit: str) -> tuple[Load | None, dict[str, Any] | None]:
     """Choose a load, and what percentages are of."""
-    kind = hand.one(*(("percent",) * 5 + ("mass", "mass", "rpe", "rir", "none", "pair") if barbell else ("none", "none", "rpe", "rir")))
+    kind = hand.one(
+        *(
+            ("percent",) * 5 + ("mass", "mass", "rpe", "rir", "none", "pair")
+            if barbell
+            else ("none", "none", "rpe", "rir")
+        )
+    )
     if kind == "percent":
         return (a_range(hand, percent(hand)) if hand.perhaps(0.15) else Load("percent", percent(hand))), {"reps": 1}
     if kind == "mass":
@@ -204,7 +213,9 @@ def a_lift(hand: Hand, scheme: str = "") -> Lift:
     if scheme in ("straight", "accessory"):
         load, lift.of = a_load(hand, barbell=barbell, unit=unit)
         sets, reps = choose((2, 3, 3, 4, 4, 5, 5, 6)), choose((2, 3, 4, 5, 6, 8, 10, 12))
-        lift.sets = [Sets(sets, (reps,), reps + 2 if hand.perhaps(0.5 if not barbell else 0.1) and reps >= 6 else None, load)]
+        lift.sets = [
+            Sets(sets, (reps,), reps + 2 if hand.perhaps(0.5 if not barbell else 0.1) and reps >= 6 else None, load)
+        ]
         lift.sided = name.sided and hand.perhaps(0.5)
         if hand.perhaps(0.15):
             lift.tempo = choose(("31X1", "30X0", "2010", "3110", "32X1", "4010"))
@@ -212,7 +223,9 @@ def a_lift(hand: Hand, scheme: str = "") -> Lift:
         count = choose((2, 3, 3, 4))
         reps = sorted((choose((1, 2, 3, 4, 5, 6, 8)) for _ in range(count)), reverse=True)
         many = hand.perhaps(0.4)
-        lift.sets = [Sets(choose((1, 2, 3)) if many else 1, (reps[at],), None, Load("percent", steps[at])) for at in range(count)]
+        lift.sets = [
+            Sets(choose((1, 2, 3)) if many else 1, (reps[at],), None, Load("percent", steps[at])) for at in range(count)
+        ]
         lift.of = {"reps": 1}
         if hand.perhaps(0.25):
             last = lift.sets[-1]
@@ -229,7 +242,9 @@ def a_lift(hand: Hand, scheme: str = "") -> Lift:
         lift.of = {"reps": 1} if kind != "none" else None
     elif scheme == "climb list":
         reps = list(choose(((5, 5, 5), (5, 3, 2), (5, 5, 3, 3), (8, 6, 4))))
-        loads = [Load("mass", 40 + 10 * place + (2.5 if hand.perhaps(0.2) else 0), None, "kg") for place in range(len(reps))]
+        loads = [
+            Load("mass", 40 + 10 * place + (2.5 if hand.perhaps(0.2) else 0), None, "kg") for place in range(len(reps))
+        ]
         lift.sets = [Sets(1, (one,), None, load) for one, load in zip(reps, loads, strict=True)]
     elif scheme == "each load":
         count, reps_each = choose((3, 4, 5)), choose((2, 3, 5, 6))
@@ -239,7 +254,9 @@ def a_lift(hand: Hand, scheme: str = "") -> Lift:
         reps_of, find = choose((1, 1, 2, 3, 3, 5)), "heavy" if scheme != "build" else "test"
         lift.sets = [Sets(1, (reps_of,), None, None, find=find)]
         if scheme == "heavy and drop":
-            lift.sets.append(Sets(choose((2, 3, 4)), (choose((2, 3, 5)),), None, Load("percent", 100 - choose((5, 10, 15, 20)))))
+            lift.sets.append(
+                Sets(choose((2, 3, 4)), (choose((2, 3, 5)),), None, Load("percent", 100 - choose((5, 10, 15, 20))))
+            )
             lift.of = {"reps": reps_of}
     elif scheme == "rep-out":
         reps_of = choose((3, 5, 8))
@@ -260,7 +277,9 @@ def a_lift(hand: Hand, scheme: str = "") -> Lift:
         lift.of = {"reps": 1}
     elif scheme == "numbered":
         reps_of = choose((1, 2, 3, 5))
-        lift.sets = [Sets(choose((1, 1, 2, 3)), (reps_of,), None, Load("percent", steps[at])) for at in range(choose((2, 3, 4)))]
+        lift.sets = [
+            Sets(choose((1, 1, 2, 3)), (reps_of,), None, Load("percent", steps[at])) for at in range(choose((2, 3, 4)))
+        ]
         lift.of = {"reps": 1}
     else:
         lift.sets = [Sets(choose((2, 3, 4)), (), None, None, out=True)]

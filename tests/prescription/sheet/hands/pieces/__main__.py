@@ -1,6 +1,6 @@
 """Score the reader on pieces in mixed hands, and tell on which choices its failures fall.
 
-    python -m tests.prescription.sheet.hands.pieces [COUNT] [FIRST] [--show CHOICE=VALUE] [--silent] [--examples N]
+python -m tests.prescription.sheet.hands.pieces [COUNT] [FIRST] [--show CHOICE=VALUE] [--silent] [--examples N]
 """
 
 from __future__ import annotations
@@ -38,7 +38,9 @@ def main(arguments: Sequence[str]) -> None:
     shown = 0
     for case, score in found:
         wanted = all(case.chosen.get(choice) == value for choice, _, value in shows)
-        if ("--silent" in arguments and not score.silent) or not (shows or "--silent" in arguments or "--fails" in arguments):
+        if ("--silent" in arguments and not score.silent) or not (
+            shows or "--silent" in arguments or "--fails" in arguments
+        ):
             continue
         if wanted and failing(score) and shown < most:
             print(told(case, score))

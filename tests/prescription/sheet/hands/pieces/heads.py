@@ -56,7 +56,20 @@ def ladder(hand: Hand) -> Head:
     head = as_many(hand)
     first, step = hand.any(((2, 2), (3, 3), (1, 1), (5, 5), (4, 4), (1, 2), (10, 5)))
     numbers = [first + step * place for place in range(hand.any((3, 4, 5)))]
-    style = hand.pick("ladder", ("a-b-c...", "a-b-c…", "a-b-c..", "a-b-c-", "a, b, c, ...", "a/b/c/...", "a-b-c-...", "a-b-c etc", "a-b-c etc."))
+    style = hand.pick(
+        "ladder",
+        (
+            "a-b-c...",
+            "a-b-c…",
+            "a-b-c..",
+            "a-b-c-",
+            "a, b, c, ...",
+            "a/b/c/...",
+            "a-b-c-...",
+            "a-b-c etc",
+            "a-b-c etc.",
+        ),
+    )
     sign = style[1:2] if style[1] in "-/" else ", "
     tail = {"a-b-c...": "...", "a-b-c…": "…", "a-b-c..": "..", "a-b-c-": "-", "a, b, c, ...": ", ...", "a/b/c/...": "/...", "a-b-c-...": "-...", "a-b-c etc": " etc", "a-b-c etc.": " etc."}[style]  # fmt: skip
     listed = sign.join(str(each) for each in numbers) + tail
@@ -86,13 +99,23 @@ def with_cap(hand: Hand, head: Head, *, often: float = 0.6) -> Head:
     minutes = hand.any((8, 9, 10, 12, 14, 15, 16, 18, 20, 25, 30))
     words = cap_words(hand, minutes)
     head.facts["cap"] = clock(minutes * 60)
-    place = hand.pick("cap place", ("(cap)", ", cap", "- cap", "| cap", "below", "below last", "[cap]", ". Cap", "/ cap"))
+    place = hand.pick(
+        "cap place", ("(cap)", ", cap", "- cap", "| cap", "below", "below last", "[cap]", ". Cap", "/ cap")
+    )
     if place == "below last":
         head.below.append(words)
     elif place == "below":
         head.below_first = words  # type: ignore[attr-defined]
     else:
-        head.line += {"(cap)": f" ({words})", ", cap": f", {words}", "- cap": f" - {words}", "| cap": f" | {words}", "[cap]": f" [{words}]", ". Cap": f". {words.capitalize()}", "/ cap": f" / {words}"}[place]
+        head.line += {
+            "(cap)": f" ({words})",
+            ", cap": f", {words}",
+            "- cap": f" - {words}",
+            "| cap": f" | {words}",
+            "[cap]": f" [{words}]",
+            ". Cap": f". {words.capitalize()}",
+            "/ cap": f" / {words}",
+        }[place]
     return head
 
 
@@ -122,22 +145,72 @@ def rounds(hand: Hand) -> Head:
 
 def unscored(hand: Hand) -> Head:
     n = hand.any((2, 3, 4, 5))
-    style = hand.pick("unscored", ("{n} rounds not for time", "{n} rounds NFT", "{n} rounds for quality", "{n} rds, not for time", "{n} sets for quality", "{n} rounds (no clock)", "{n} rounds, for quality not time", "{n} easy rounds, no clock"))
+    style = hand.pick(
+        "unscored",
+        (
+            "{n} rounds not for time",
+            "{n} rounds NFT",
+            "{n} rounds for quality",
+            "{n} rds, not for time",
+            "{n} sets for quality",
+            "{n} rounds (no clock)",
+            "{n} rounds, for quality not time",
+            "{n} easy rounds, no clock",
+        ),
+    )
     return Head({"kind": "unscored", "rounds": n}, style.format(n=n))
 
 
-LISTS = ([21, 15, 9], [15, 12, 9], [18, 15, 12], [30, 20, 10], [50, 40, 30, 20, 10], [40, 30, 20, 10], [27, 21, 15, 9], [21, 18, 15, 12, 9], [10, 8, 6, 4, 2], [9, 15, 21], [12, 9, 6], [10, 9, 8, 7, 6, 5, 4, 3, 2, 1], [5, 10, 15, 20])
+LISTS = (
+    [21, 15, 9],
+    [15, 12, 9],
+    [18, 15, 12],
+    [30, 20, 10],
+    [50, 40, 30, 20, 10],
+    [40, 30, 20, 10],
+    [27, 21, 15, 9],
+    [21, 18, 15, 12, 9],
+    [10, 8, 6, 4, 2],
+    [9, 15, 21],
+    [12, 9, 6],
+    [10, 9, 8, 7, 6, 5, 4, 3, 2, 1],
+    [5, 10, 15, 20],
+)
 
 
 def scheme(hand: Hand) -> Head:
     numbers = hand.any(LISTS)
     if hand.chosen.get("layout") == "spoken" and all(each in NUMBERS for each in numbers):
         listed = " ".join(NUMBERS[each] for each in numbers)
-        return Head({"kind": "for time", "rounds": len(numbers)}, hand.pick("scheme", ("{l}", "{l} for time", "for time {l}", "{l} of")).format(l=listed), counted=False, scheme=numbers)
+        return Head(
+            {"kind": "for time", "rounds": len(numbers)},
+            hand.pick("scheme", ("{l}", "{l} for time", "for time {l}", "{l} of")).format(l=listed),
+            counted=False,
+            scheme=numbers,
+        )
     sign = hand.pick("list sign", ("-", "-", "-", "/", ", ", " - ", "–", ","))
     listed = sign.join(str(each) for each in numbers)
     if numbers[0] == 10 and numbers[-1] == 1 and hand.rng.random() < 0.5:
         listed = hand.pick("ten to one", ("10 to 1", "10-9-8-...-1", "10 down to 1", "10-9-8…1"))
         hand.chosen["list sign"] = "to"
-    style = hand.pick("scheme", ("{l}", "{l} for time", "{l} reps for time of", "For time: {l}", "For time {l}", "{l} reps of", "{l} FT", "For time, {l} of", "Rounds of {l}", "{l} reps for time", "{l} (for time)"))
-    return with_cap(hand, Head({"kind": "for time", "rounds": len(numbers)}, style.format(l=listed), counted=False, scheme=numbers), often=0.4)
+    style = hand.pick(
+        "scheme",
+        (
+            "{l}",
+            "{l} for time",
+            "{l} reps for time of",
+            "For time: {l}",
+            "For time {l}",
+            "{l} reps of",
+            "{l} FT",
+            "For time, {l} of",
+            "Rounds of {l}",
+            "{l} reps for time",
+            "{l} (for time)",
+        ),
+    )
+    return with_cap(
+        hand,
+        Head({"kind": "for time", "rounds": len(numbers)}, style.format(l=listed), counted=False, scheme=numbers),
+        often=0.4,
+    )

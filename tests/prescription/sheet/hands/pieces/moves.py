@@ -72,7 +72,10 @@ def facts(hand: Hand, *, counted: bool = True, kinds: tuple[Kind, ...] = KINDS, 
         if kind.measure == "cal":
             move.count = hand.any(CALS)
             if hand.rng.random() < 0.3:
-                move.pair, move.count = hand.any(((12, 9), (15, 12), (20, 16), (10, 8), (50, 40), (18, 14), (14, 12))), None
+                move.pair, move.count = (
+                    hand.any(((12, 9), (15, 12), (20, 16), (10, 8), (50, 40), (18, 14), (14, 12))),
+                    None,
+                )
         elif kind.measure == "m":
             move.count = hand.any(METRES if kind.name in ("row", "run", "ski") else SHORT)
         elif kind.measure == "s":
@@ -101,14 +104,23 @@ def load_words(hand: Hand, move: Move) -> str:
     first = [plain(each) for each in move.load]
     if hand.same("decimal sign", (".", ".", ",")) == ",":
         first = [each.replace(".", ",") for each in first]
-    unit = hand.same("unit style", (" kg", "kg", "kg", "", "both")) if move.unit == "kg" else hand.same("pound style", (" lb", "#", "lbs", "lb"))
+    unit = (
+        hand.same("unit style", (" kg", "kg", "kg", "", "both"))
+        if move.unit == "kg"
+        else hand.same("pound style", (" lb", "#", "lbs", "lb"))
+    )
     if len(first) == 1:
         unit = unit if unit not in ("", "both") else "kg"
         words = f"{first[0]}{unit}"
     else:
         sign = hand.same("pair sign", ("/", "/", "/", " / ")) if unit else "/"
         words = f"{first[0]}kg{sign}{first[1]}kg" if unit == "both" else f"{first[0]}{sign}{first[1]}{unit}"
-    if move.kind.load in ("dumbbells", "kettlebells") and hand.rng.random() < 0.4 and " / " not in words and unit != "both":
+    if (
+        move.kind.load in ("dumbbells", "kettlebells")
+        and hand.rng.random() < 0.4
+        and " / " not in words
+        and unit != "both"
+    ):
         hand.chosen["two of them"] = "2x"
         words = f"2x{words}"
     return words
@@ -118,14 +130,25 @@ def amount(hand: Hand, move: Move) -> str:
     """Write how many, without the name."""
     measure = move.kind.measure
     if move.most:
-        return {"cal": "max cal", "m": "max", "s": "max", "reps": hand.pick("most", ("max", "max reps", "max rep", "AMRAP"))}[measure]
+        return {
+            "cal": "max cal",
+            "m": "max",
+            "s": "max",
+            "reps": hand.pick("most", ("max", "max reps", "max rep", "AMRAP")),
+        }[measure]
     if move.pair is not None:
-        return f"{move.pair[0]}/{move.pair[1]}{hand.same('cal', (' cal', 'cal', ' cals', ' calories', ' Cal', ' kcal'))}"
+        return (
+            f"{move.pair[0]}/{move.pair[1]}{hand.same('cal', (' cal', 'cal', ' cals', ' calories', ' Cal', ' kcal'))}"
+        )
     if move.count is None:
         return "cal" if measure == "cal" else ""
     value = number(hand, move.count)
     if measure == "cal":
-        return value + (" calories" if hand.chosen.get("layout") == "spoken" else hand.same("cal", (" cal", "cal", " cals", " calories", " Cal", " kcal")))
+        return value + (
+            " calories"
+            if hand.chosen.get("layout") == "spoken"
+            else hand.same("cal", (" cal", "cal", " cals", " calories", " Cal", " kcal"))
+        )
     if measure == "m":
         if hand.chosen.get("layout") == "spoken":
             return f"{value} {hand.same('metres', ('meter', 'metres', 'meters', 'm'))}"
@@ -134,7 +157,11 @@ def amount(hand: Hand, move: Move) -> str:
             return f"{move.count}{style}" if style.strip() == "m" else f"{plain(move.count / 1000)}{style}"
         return f"{move.count}{hand.same('metres', ('m', ' m', 'm', ' metres', 'mtr', ' meter'))}"
     if measure == "s":
-        style = hand.same("seconds", ("s", " s", " sec", "sec", '"', ":", " seconds", "''")) if hand.chosen.get("layout") != "spoken" else " seconds"
+        style = (
+            hand.same("seconds", ("s", " s", " sec", "sec", '"', ":", " seconds", "''"))
+            if hand.chosen.get("layout") != "spoken"
+            else " seconds"
+        )
         if move.count == 60 and style in (" seconds", " sec"):
             return hand.pick("a minute", ("1 min", "1 minute"))
         return f":{move.count}" if style == ":" else f"{value}{style}"
@@ -148,8 +175,18 @@ def words(hand: Hand, move: Move, *, alone: bool = True) -> str:
     """Write a whole movement; `alone` where nothing else stands on its line."""
     much, name = amount(hand, move), move.typed
     spoken = hand.chosen.get("layout") == "spoken"
-    order = "amount name" if spoken or not much or move.most or move.pair else hand.same(
-        "order", ("amount name",) * 6 + (("name amount", "name x amount", "amount x name", "amount of name", "name - amount", "name: amount") if alone else ("amount x name", "name amount"))
+    order = (
+        "amount name"
+        if spoken or not much or move.most or move.pair
+        else hand.same(
+            "order",
+            ("amount name",) * 6
+            + (
+                ("name amount", "name x amount", "amount x name", "amount of name", "name - amount", "name: amount")
+                if alone
+                else ("amount x name", "name amount")
+            ),
+        )
     )
     if order in ("name x amount", "amount x name") and move.kind.measure != "reps":
         order = "amount name"
@@ -173,7 +210,14 @@ def words(hand: Hand, move: Move, *, alone: bool = True) -> str:
             style = "load"
         if spoken:
             style = "at load"
-        said += {"(load)": f" ({load})", "@ load": f" @ {load}", "load": f" {load}", ", load": f", {load}", "@load": f" @{load}", "at load": f" at {load}"}[style]
+        said += {
+            "(load)": f" ({load})",
+            "@ load": f" @ {load}",
+            "load": f" {load}",
+            ", load": f", {load}",
+            "@load": f" @{load}",
+            "at load": f" at {load}",
+        }[style]
     if move.instead is not None:
         other = hand.any(move.instead.typed)
         style = hand.same("or", ("(or x)", "or x", "or x"))

@@ -18,10 +18,74 @@ HEADS = {
     "every few": clocks.every_few, "on and off": clocks.on_off, "tabata": clocks.tabata, "block": clocks.block,
 }  # fmt: skip
 LINES = {"intervals": lines.intervals, "most": lines.most, "distance": lines.distance, "single": lines.single}
-BEFORE = ("", "", "", "", "", "Morning all", "Today:", "Ok team", "let's go!", "Here we go", "nice and easy today", "Hi everyone, tomorrow's class:", "Good morning!")
-AFTER = ("", "", "", "", "have fun!", "Nice and steady.", "Go hard", "see you tomorrow", "Bring water", "post your score", "Enjoy :)", "keep moving", "score = rounds + reps", "Rest as needed", "pace it", "No music before 7am please")
-SECTIONS = ("", "", "", "WOD", "Metcon", "METCON:", "Conditioning", "WOD:", "B)", "B.", "Workout", "**WOD**", "## Metcon", "C:", "Part B", "Metcon -", "Finisher", "🔥 WOD 🔥", "2)", "[Metcon]", "workout of the day", '"Rusty Gate"', "Engine")
-REMARKS = ("unbroken if you can", "touch and go", "steady", "no rest between", "chest to floor", "scale as needed", "keep the hips down", "smooth")
+BEFORE = (
+    "",
+    "",
+    "",
+    "",
+    "",
+    "Morning all",
+    "Today:",
+    "Ok team",
+    "let's go!",
+    "Here we go",
+    "nice and easy today",
+    "Hi everyone, tomorrow's class:",
+    "Good morning!",
+)
+AFTER = (
+    "",
+    "",
+    "",
+    "",
+    "have fun!",
+    "Nice and steady.",
+    "Go hard",
+    "see you tomorrow",
+    "Bring water",
+    "post your score",
+    "Enjoy :)",
+    "keep moving",
+    "score = rounds + reps",
+    "Rest as needed",
+    "pace it",
+    "No music before 7am please",
+)
+SECTIONS = (
+    "",
+    "",
+    "",
+    "WOD",
+    "Metcon",
+    "METCON:",
+    "Conditioning",
+    "WOD:",
+    "B)",
+    "B.",
+    "Workout",
+    "**WOD**",
+    "## Metcon",
+    "C:",
+    "Part B",
+    "Metcon -",
+    "Finisher",
+    "🔥 WOD 🔥",
+    "2)",
+    "[Metcon]",
+    "workout of the day",
+    '"Rusty Gate"',
+    "Engine",
+)
+REMARKS = (
+    "unbroken if you can",
+    "touch and go",
+    "steady",
+    "no rest between",
+    "chest to floor",
+    "scale as needed",
+    "keep the hips down",
+    "smooth",
+)
 
 
 @dataclass
@@ -59,7 +123,12 @@ def case(seed: int) -> Case:
 
 def _piece(hand: Hand, kind: str) -> tuple[list[str], dict[str, Any]]:
     spoken = kind in ("as many", "rounds", "every minute", "scheme")
-    hand.pick("layout", ("lines",) * 6 + ("bullets", "numbered", "inline", "inline", "inline", "one per line, comma", "indented") + (("spoken",) if spoken else ()))
+    hand.pick(
+        "layout",
+        ("lines",) * 6
+        + ("bullets", "numbered", "inline", "inline", "inline", "one per line, comma", "indented")
+        + (("spoken",) if spoken else ()),
+    )
     if hand.chosen["layout"] == "spoken":
         hand.chosen["language"] = "en"
     else:
@@ -71,7 +140,11 @@ def _piece(hand: Hand, kind: str) -> tuple[list[str], dict[str, Any]]:
         hand.chosen["language"] = "en"
     head = HEADS[kind](hand)
     moves = _moves(hand, head, kind)
-    said = [_mark(hand, head, place) + words(hand, move) for place, move in enumerate(moves)] if hand.chosen["layout"] != "spoken" else [words(hand, move) for move in moves]
+    said = (
+        [_mark(hand, head, place) + words(hand, move) for place, move in enumerate(moves)]
+        if hand.chosen["layout"] != "spoken"
+        else [words(hand, move) for move in moves]
+    )
     piece = dict(head.facts)
     piece["movement"] = [_gold(move, head) for move in moves]
     if len(moves) > 1 and getattr(head, "of_rounds", False):
@@ -81,8 +154,22 @@ def _piece(hand: Hand, kind: str) -> tuple[list[str], dict[str, Any]]:
 
 
 def _moves(hand: Hand, head: Head, kind: str) -> list[Move]:
-    count = len(head.stations) or (hand.any((2, 2, 3)) if kind in ("scheme", "ladder") else 1 if kind == "tabata" else hand.any((2, 3, 3, 4)) if kind != "on and off" else hand.any((1, 1, 2)))
-    counted = tuple(each for each in KINDS if each.measure in ("reps", "cal")) if kind in ("scheme",) else tuple(each for each in KINDS if each.measure == "reps") if kind in ("ladder", "on and off", "block", "tabata") else KINDS
+    count = len(head.stations) or (
+        hand.any((2, 2, 3))
+        if kind in ("scheme", "ladder")
+        else 1
+        if kind == "tabata"
+        else hand.any((2, 3, 3, 4))
+        if kind != "on and off"
+        else hand.any((1, 1, 2))
+    )
+    counted = (
+        tuple(each for each in KINDS if each.measure in ("reps", "cal"))
+        if kind in ("scheme",)
+        else tuple(each for each in KINDS if each.measure == "reps")
+        if kind in ("ladder", "on and off", "block", "tabata")
+        else KINDS
+    )
     found: list[Move] = []
     while len(found) < count:
         move = facts(hand, counted=head.counted, kinds=counted)
@@ -98,7 +185,11 @@ def _moves(hand: Hand, head: Head, kind: str) -> list[Move]:
         place = hand.rng.randrange(len(found))
         move = found[place]
         if not move.load and move.kind.measure == "reps" and not move.each_side:
-            move.instead = hand.any(tuple(each for each in KINDS if each.measure == "reps" and not each.load and each.name != move.kind.name))
+            move.instead = hand.any(
+                tuple(
+                    each for each in KINDS if each.measure == "reps" and not each.load and each.name != move.kind.name
+                )
+            )
             hand.chosen["instead"] = "or"
     return found
 
@@ -127,40 +218,117 @@ def _some_more(hand: Hand, head: Head, kind: str, said: list[str], piece: dict[s
         return
     if kind in ("rounds", "unscored") and hand.rng.random() < 0.25:
         rest = hand.any((60, 90, 120))
-        form = hand.pick("rest line", ("rest {r} between rounds", "{r} rest between rounds", "Rest {r}", "rest {r} b/w rounds", "{r} rest", "(rest {r} between rounds)", "R {r}", "- {r} rest between rounds -"))
-        written = {60: ("60s", "1 min", "1:00", "1'"), 90: ("90s", "1:30", "90 sec"), 120: ("2 min", "2:00", "2'")}[rest]
+        form = hand.pick(
+            "rest line",
+            (
+                "rest {r} between rounds",
+                "{r} rest between rounds",
+                "Rest {r}",
+                "rest {r} b/w rounds",
+                "{r} rest",
+                "(rest {r} between rounds)",
+                "R {r}",
+                "- {r} rest between rounds -",
+            ),
+        )
+        written = {60: ("60s", "1 min", "1:00", "1'"), 90: ("90s", "1:30", "90 sec"), 120: ("2 min", "2:00", "2'")}[
+            rest
+        ]
         head.below.append(form.format(r=hand.any(written)))
         piece["rest"] = heads.clock(rest)
     if kind in ("as many", "for time", "rounds") and hand.rng.random() < 0.2:
-        form = hand.pick("partners", ("In pairs", "With a partner", "Teams of 2", "Partner WOD", "pairs, you go I go", "in teams of 3", "partner workout:", "Team of 3", "in 2s", "with a buddy", "teams of two", "2 person team", "Partner AMRAP" if kind == "as many" else "partners"))
+        form = hand.pick(
+            "partners",
+            (
+                "In pairs",
+                "With a partner",
+                "Teams of 2",
+                "Partner WOD",
+                "pairs, you go I go",
+                "in teams of 3",
+                "partner workout:",
+                "Team of 3",
+                "in 2s",
+                "with a buddy",
+                "teams of two",
+                "2 person team",
+                "Partner AMRAP" if kind == "as many" else "partners",
+            ),
+        )
         piece["partners"] = 3 if "3" in form else 2
         if hand.pick("partners place", ("above", "in head", "below")) == "above":
             head.above = form  # type: ignore[attr-defined]
         elif hand.chosen["partners place"] == "in head":
-            head.line = f"{form.rstrip(':')}: {head.line}" if hand.rng.random() < 0.5 else f"{head.line}, {form[0].lower()}{form[1:].rstrip(':')}"
+            head.line = (
+                f"{form.rstrip(':')}: {head.line}"
+                if hand.rng.random() < 0.5
+                else f"{head.line}, {form[0].lower()}{form[1:].rstrip(':')}"
+            )
         else:
             head.below.append(form)
     if kind in ("every few",) and hand.rng.random() < 0.3:
-        head.below.append(hand.pick("lowest", ("score = slowest round", "Score: slowest round", "slowest round counts", "score is your slowest set", "Score = slowest", "log slowest round", "lowest round counts", "score: worst round")))
+        head.below.append(
+            hand.pick(
+                "lowest",
+                (
+                    "score = slowest round",
+                    "Score: slowest round",
+                    "slowest round counts",
+                    "score is your slowest set",
+                    "Score = slowest",
+                    "log slowest round",
+                    "lowest round counts",
+                    "score: worst round",
+                ),
+            )
+        )
         piece["scored_by"] = "lowest"
     if kind == "for time" and hand.rng.random() < 0.2:
-        extra = facts(hand, kinds=tuple(each for each in KINDS if each.name in ("run", "row", "double under") and each.measure != "cal"))
+        extra = facts(
+            hand,
+            kinds=tuple(
+                each for each in KINDS if each.name in ("run", "row", "double under") and each.measure != "cal"
+            ),
+        )
         style = hand.pick("buy-in", ("Buy-in: {m}", "buy in: {m}", "Buy-in {m}", "buyin: {m}", "Buy In - {m}"))
         said.insert(0, style.format(m=words(hand, extra, alone=False)))
         piece["movement"].insert(0, extra.gold())
     if kind in ("rounds", "for time") and hand.rng.random() < 0.12:
-        extra = facts(hand, kinds=tuple(each for each in KINDS if each.name in ("run", "row", "double under") and each.measure != "cal"))
-        style = hand.pick("cash-out", ("Cash-out: {m}", "cash out: {m}", "Cash-out {m}", "cashout: {m}", "Cash Out - {m}"))
+        extra = facts(
+            hand,
+            kinds=tuple(
+                each for each in KINDS if each.name in ("run", "row", "double under") and each.measure != "cal"
+            ),
+        )
+        style = hand.pick(
+            "cash-out", ("Cash-out: {m}", "cash out: {m}", "Cash-out {m}", "cashout: {m}", "Cash Out - {m}")
+        )
         said.append(style.format(m=words(hand, extra, alone=False)))
         piece["movement"].append(extra.gold())
     loaded = [place for place, move in enumerate(moves) if move.load]
-    if kind in ("as many", "rounds", "scheme") and len(loaded) == 1 and hand.rng.random() < 0.2 and len(piece["movement"]) == len(moves):
+    if (
+        kind in ("as many", "rounds", "scheme")
+        and len(loaded) == 1
+        and hand.rng.random() < 0.2
+        and len(piece["movement"]) == len(moves)
+    ):
         move = moves[loaded[0]]
-        other = Move(move.kind, move.typed, load=(round(move.load[0] / 2), *((round(move.load[0] / 3),) if len(move.load) > 1 else ())), unit=move.unit)
-        style = hand.pick("scaled", ("Scaled: {m} {l}", "scaled {l}", "Scaled: {l}", "SC: {l}", "Scaling: {m} @ {l}", "scaled - {l}"))
-        hand.chosen["unit style" if move.unit == "kg" else "pound style"] = hand.chosen.get("unit style" if move.unit == "kg" else "pound style") or "kg"
+        other = Move(
+            move.kind,
+            move.typed,
+            load=(round(move.load[0] / 2), *((round(move.load[0] / 3),) if len(move.load) > 1 else ())),
+            unit=move.unit,
+        )
+        style = hand.pick(
+            "scaled", ("Scaled: {m} {l}", "scaled {l}", "Scaled: {l}", "SC: {l}", "Scaling: {m} @ {l}", "scaled - {l}")
+        )
+        hand.chosen["unit style" if move.unit == "kg" else "pound style"] = (
+            hand.chosen.get("unit style" if move.unit == "kg" else "pound style") or "kg"
+        )
         head.below.append(style.format(m=move.typed, l=load_words(hand, other)))
-        piece["movement"][loaded[0]]["options"] = [{"name": piece["movement"][loaded[0]]["name"], "load": other.gold()["load"]}]
+        piece["movement"][loaded[0]]["options"] = [
+            {"name": piece["movement"][loaded[0]]["name"], "load": other.gold()["load"]}
+        ]
 
 
 def _laid_out(hand: Hand, head: Head, said: list[str], kind: str) -> list[str]:
@@ -172,8 +340,14 @@ def _laid_out(hand: Hand, head: Head, said: list[str], kind: str) -> list[str]:
     if kind in ("tabata", "on and off") and len(said) == 1 and layout != "lines":
         sign = hand.pick("behind", (": ", " ", " - ", ", "))
         return [head.line.rstrip(":") + sign + said[0]]
-    if layout == "inline" and (not head.stations or hand.chosen.get("stations") == "numbered inline" or hand.chosen.get("stations") == "odd and even"):
-        sign = hand.pick("inline sign", (", ", " + ", ", ", "; ", " / ") if not head.stations else (", ", " ", " / ", "; "))
+    if layout == "inline" and (
+        not head.stations
+        or hand.chosen.get("stations") == "numbered inline"
+        or hand.chosen.get("stations") == "odd and even"
+    ):
+        sign = hand.pick(
+            "inline sign", (", ", " + ", ", ", "; ", " / ") if not head.stations else (", ", " ", " / ", "; ")
+        )
         lead = hand.pick("inline lead", (": ", ": ", " - ", " of ", ". ", " "))
         if head.line.rstrip().endswith((" of", ":")):
             lead = " "
@@ -181,7 +355,9 @@ def _laid_out(hand: Hand, head: Head, said: list[str], kind: str) -> list[str]:
         return [*first, *under, line, *head.below]
     if hand.chosen.get("stations") == "numbered inline":
         return [*first, head.line, *under, hand.any((", ", " / ", "; ", " ")).join(said), *head.below]
-    marks = {"bullets": hand.same("bullet", ("- ", "• ", "* ", "▪️ ", "→ ", "+ ", "> ", "– ")), "indented": "   "}.get(layout, "")
+    marks = {"bullets": hand.same("bullet", ("- ", "• ", "* ", "▪️ ", "→ ", "+ ", "> ", "– ")), "indented": "   "}.get(
+        layout, ""
+    )
     rows = [f"{marks}{each}" for each in said]
     if layout == "numbered" and not head.stations:
         sign = hand.pick("number sign", (". ", ") "))
@@ -190,10 +366,20 @@ def _laid_out(hand: Hand, head: Head, said: list[str], kind: str) -> list[str]:
         rows = [f"{each}," for each in rows[:-1]] + rows[-1:]
     if hand.rng.random() < 0.15 and kind not in ("ladder",):
         place = hand.rng.randrange(len(rows))
-        rows[place] += f" ({hand.pick('remark', REMARKS)})" if hand.rng.random() < 0.7 else f" - {hand.pick('remark', REMARKS)}"
+        rows[place] += (
+            f" ({hand.pick('remark', REMARKS)})" if hand.rng.random() < 0.7 else f" - {hand.pick('remark', REMARKS)}"
+        )
     colon = ":" if hand.pick("head end", (":", "", "", ".")) == ":" and not head.line.endswith((":", ".")) else ""
     gap = [""] if hand.chance("gap below head", 0.12) else []
-    return [*first, head.line + colon, *under, *gap, *rows, *([""] if head.below and hand.rng.random() < 0.3 else []), *head.below]
+    return [
+        *first,
+        head.line + colon,
+        *under,
+        *gap,
+        *rows,
+        *([""] if head.below and hand.rng.random() < 0.3 else []),
+        *head.below,
+    ]
 
 
 def _headed(hand: Hand, body: list[str]) -> list[str]:
@@ -202,13 +388,21 @@ def _headed(hand: Hand, body: list[str]) -> list[str]:
     section = hand.pick("section", SECTIONS)
     if not section:
         return body
-    if section.endswith((")", ".", "C:")) or (section.endswith((":", "-")) and hand.rng.random() < 0.5) or section == "Part B" and hand.rng.random() < 0.3:
+    if (
+        section.endswith((")", ".", "C:"))
+        or (section.endswith((":", "-")) and hand.rng.random() < 0.5)
+        or section == "Part B"
+        and hand.rng.random() < 0.3
+    ):
         return [f"{section}{':' if section == 'Part B' else ''} {body[0]}", *body[1:]]
     return [section, *([""] if hand.rng.random() < 0.15 else []), *body]
 
 
 def _signs(hand: Hand, text: str) -> str:
-    style = hand.pick("letters", ("as is",) * 8 + ("lower", "upper", "times sign", "curly", "bold head", "trailing", "no hyphens", "backticks"))
+    style = hand.pick(
+        "letters",
+        ("as is",) * 8 + ("lower", "upper", "times sign", "curly", "bold head", "trailing", "no hyphens", "backticks"),
+    )
     if style == "lower":
         return text.lower()
     if style == "upper":
