@@ -98,8 +98,12 @@ CLOCK_RULES: tuple[Rule, ...] = (
         _rule("list", rf"(?P<l>\d{{3,4}}m?(?:[ ]?{sign}[ ]?\d{{3,4}}m?){{2,}})(?!\d|[ ]?%)", lambda found: ([int(each) for each in re.findall(r"\d+", found["l"])], None, False))
         for sign in "-/,"
     ),
+    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?(?P<u1>kg|lb|[#])?[ ]?/[ ]?2[ ]?x[ ]?(?P<b>\d{1,3}(?:\.\d+)?)[ ]?(?P<u>kg\b|lb\b|[#])?(?![\w.])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], {"": "", "k": "kg"}.get((found["u"] or found["u1"] or "")[:1], "lb"), 2)),
+    _rule("setsxm", r"(?P<s>\d{1,2})[ ](?:sets?|times|intervals|repeats|reps)[ ](?:of|x)?[ ]?(?P<n>\d{3,5}|\d(?:\.\d)?(?=[ ]?k))[ ]?(?P<u>km|k|m)\b", lambda found: (int(found["s"]), int(Decimal(found["n"]) * (1000 if found["u"][0] == "k" else 1)), "m")),
+    _rule("calpair", r"(?P<a>\d{1,2})[ ](?P<b>\d{1,2})[ ]?cal(?:orie)?s?\b", lambda found: (int(found["a"]), int(found["b"]), "cal") if 0.6 <= int(found["b"]) / max(int(found["a"]), 1) < 1 else None),
+    _rule("mass", r"(?:@|at|with)?[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?(?:kg|lb)?[ ](?:and|or)[ ](?P<b>\d{1,3}(?:\.\d+)?)[ ]?(?P<u>kg|lb)\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], 1, "/") if 0.4 <= Decimal(found["b"]) / max(Decimal(found["a"]), 1) < 1 else None),
     # every minute, every few minutes
-    _rule("emom", r"(?:e(?P<k>\d(?:[.]5)?|)mom\b|e[ ]m[ ]o[ ]m\b|emom(?=\d))(?:[ ]?(?:[-–:(|/=]|,(?=[ ]?\d+[ ]?min))?[ ]?(?:for[ ]|x[ ]?|of[ ]|de[ ]|with[ ])?(?P<t>\d+(?![\d:.]*[ ]?(?:@|%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)|\)))(?![\d.]*[ ]?(?:m\b|cal|kg|lb)|/\d)(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?|times)\b)?\)?|[ ]?\((?P<t2>\d+)(?P<u2>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?|times))?\))?",
+    _rule("emom", r"(?:e(?P<k>\d(?:[.]5)?|)mom\b|e[ ]m[ ]o[ ]m\b|emom(?=\d))(?:[ ]?(?:[-–:(|/=]|,(?=[ ]?\d+[ ]?min))?[ ]?(?:for[ ]|x[ ]?|of[ ]|de[ ]|with[ ])?(?P<t>\d+(?![\d:.]*[ ]?(?:%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)|\)))(?![\d.]*[ ]?(?:m\b|cal|kg|lb)|/\d)(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?|times)\b)?\)?|[ ]?\((?P<t2>\d+)(?P<u2>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?|times))?\))?",
           lambda found: found),
     _rule("emom", r"e(?P<e>\d+(?:[.:]\d+)?)[ ]?(?P<eu>s|sec|min|m)\b(?:o(?:t)?m)?(?:[ ]?(?:for|x)[ ]?(?P<t>\d+(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?)\b)?)?",
           lambda found: found),
@@ -140,7 +144,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     # rest
     _rule("rest", rf"(?:take[ ]|with[ ]|have[ ]|rest[ ])?(?P<t>{_R})[ ](?:of[ ])?(?:rest[ ]|off[ ]|break[ ])?in[ ](?:between|betw)\b(?:[ ](?:sets|each|the[ ]sets))?(?P<u>)(?P<t2>)", _rest),
     _rule("rest", rf"(?:take|have|with)[ ](?P<t>{_R})[ ](?:of[ ])?(?:rest|off|break|between)\b(?P<u>)(?P<t2>){_B}", _rest),
-    _rule("rest", rf"(?<!active[ ])(?:rest(?:s|ing)?|recover(?:y|ies)?|r)[ ]?(?:a[ ]good[ ])?[:=]?[ ]?(?:of|for|about|exactly|around|is|as|ca\.?|~|approx\.?|only|at[ ]least)?[ ]?~?(?P<t>{_R}|(?:(?<=rest[ ])|(?<=rest:[ ])|(?<=rest:))\d+(?:\.\d+)?)(?:[ ]?(?:-|to|or|/)[ ]?(?:{_D}|\d+(?:\.\d+)?)[ ]?(?P<u>min(?:utes?|s)?\b|sec(?:onds?|s)?\b|s\b|'|\")?)?(?P<t2>){_B}", _rest),
+    _rule("rest", rf"(?<!active[ ])(?:@[ ]?|on[ ]|with[ ]|w/[ ]?)?(?:rest(?:s|ing)?|recover(?:y|ies)?|r)[ ]?(?:a[ ]good[ ])?[:=]?[ ]?(?:of|for|about|exactly|around|is|as|ca\.?|~|approx\.?|only|at[ ]least)?[ ]?~?(?P<t>{_R}|(?:(?<=rest[ ])|(?<=rest:[ ])|(?<=rest:))\d+(?:\.\d+)?)(?:[ ]?(?:-|to|or|/)[ ]?(?:{_D}|\d+(?:\.\d+)?)[ ]?(?P<u>min(?:utes?|s)?\b|sec(?:onds?|s)?\b|s\b|'|\")?)?(?P<t2>){_B}", _rest),
     _rule("rest", rf"(?P<t>\d+(?:\.\d+)?)[ ]?(?:-|to|or)[ ]?\d+(?:\.\d+)?[ ]?(?P<u>min(?:utes?|s)?\b\.?|sec(?:onds?|s)?\b|s\b|'|\")[ ]?(?:of[ ])?(?:rest|recovery|break|between|off)\b(?P<t2>){_B}", _rest),
     _rule("rest", rf"(?P<t>{_R})[ ]?(?:min(?:utes?)?\b)?[ ]?(?:of[ ])?(?:rests?|recovery|break|off)\b(?P<u>)(?P<t2>){_B}", _rest),
     _rule("rest", rf"(?P<t>{_R})[ ]?(?:between|b/w|btwn|after[ ](?:each|every))(?:[ ](?:the[ ]|each[ ]|every[ ]|all[ ]|your[ ])?(?:sets?|rounds?|rds?|efforts?|pairs?|tries|intervals?|attempts?)?|(?=[ ]*(?:$|[.,;)\]])))(?P<u>)(?P<t2>)", _rest),

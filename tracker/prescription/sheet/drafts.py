@@ -27,6 +27,13 @@ from tracker.prescription.sheet.sets_reading import Group
 from tracker.prescription.sheet.words import load_words
 from tracker.units import Mass, plain
 
+
+def takes_load(name: str) -> bool:
+    """Whether a movement is done with a load: what only a body does takes none that is told for all."""
+    entry = known(name)
+    return entry is None or entry.implement not in ("body", "machine")
+
+
 TRAINING_MAX = Decimal(90)  # per cent of the 1RM, where a sheet does not say; common practice
 PAIRED = {"dumbbells", "kettlebells"}
 
@@ -263,6 +270,7 @@ class PieceDraft:
     strength_clock: bool = False
     stations: int = 0
     works: list[int] = field(default_factory=list)  # seconds of each movement, where it is done for a time
+    step: int = 0  # by how much its counts rise from round to round
     repeats: bool = False  # one amount that is done several times: intervals, where there is a rest
     death_by: bool = False
     from_start: int = 0
@@ -319,11 +327,20 @@ class PieceDraft:
             kind, moves, fields = self._for_so_long(moves[0], fields)
         if kind in ("work and rest", "distance"):
             moves = self._measured(moves)
+        if self.step and not any(move.count is not None and (move.count.step or move.count.listed) for move in moves):
+            moves = [
+                replace(each, count=replace(each.count, step=self.step))
+                if each.count is not None and each.measure in ("reps", "cal") and not each.part
+                else each
+                for each in moves
+            ]
         if self.stations > 1 and kind in ("every minute",):
             fields["in_turn"] = True
         if self.shared_load is not None:
             moves = [
-                replace(each, load=self.shared_load) if each.load is None and each.measure == "reps" else each
+                replace(each, load=self.shared_load)
+                if each.load is None and each.measure == "reps" and takes_load(each.name)
+                else each
                 for each in moves
             ]
         scheme = self.scheme

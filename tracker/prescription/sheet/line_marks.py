@@ -34,16 +34,17 @@ KEYS = re.compile(r"(?P<key>title|date|starts?|notes?|piece)\s*[:：]\s*", re.IG
 REMARK = re.compile(r"(?:^|(?<=[\s,;:]))(?:--)(?=\s|$).*$")
 # The minute or station that a line of a clock is of: "min 1:", "M1", "#1", "(1)", "1st min:", "1':", "1 -", a bare 1, "odd:"
 STATION = re.compile(
-    r"^\s*(?:(?:m|mins?|minutes?|stations?|stn|st|rounds?|rds?|exercise)\.?\s*#?(?P<a>\d{1,2})(?:\s*-\s*(?P<b>\d{1,2}))?\s*'?\s*[:.)=-]?\s+"
+    r"^\s*(?:(?:m|mins?|minutes?|stations?|stn|st|rounds?|rds?|exercise)\.?\s*#?(?P<a>\d{1,2})(?:-(?P<b>\d{1,2}))?\s*'?\s*[:.)=-]?\s+"
     r"|[#(]\s*(?P<c>\d{1,2})\)?\s*[:.)=-]?\s+"
     r"|(?P<d>\d{1,2})\s*(?:(?:st|nd|rd|th|\.)?\s*(?:mins?|minutes?)|')\s*[:.)=-]\s*"
-    r"|(?P<e>\d{1,2})\s*(?:[.)=]|:(?!\d)|-(?=\s))\s*"
+    r"|(?P<e>\d{1,2})\s*(?:[.)=](?!\d)|:(?!\d)|-(?=\s))\s*"
     r"|(?P<g>\d)\s+(?=\d+[\s/'\"a-z]|rest\b|off\b|max\b)|(?P<h>\d)\s+(?=[a-z])"
     r"|(?P<f>odd|even)\b(?:\s*(?:minutes?|mins?))?\s*[:=-]?\s*)",
     re.IGNORECASE,
 )
 _INLINE_STATION = re.compile(
-    r"(?:(?<=^)|(?<=[\s,;/|:]))(?:\((?P<p>\d)\)|(?:mins?|minutes?|m|stations?|#)?[ ]?(?P<n>\d)(?:[ ]?[).=](?!\d)|:(?!\d)|'[ ]?:|[ ]-))(?=[ ])"
+    r"(?:(?<=^)|(?<=[\s,;/|:]))(?:\((?P<p>\d)\)|(?:mins?|minutes?|m|stations?|#)?[ ]?(?P<n>\d)(?:[ ]?[).=](?!\d)|:(?!\d)|'[ ]?:|[ ]-))(?=[ ])",
+    re.IGNORECASE,
 )
 
 
@@ -102,6 +103,11 @@ PART = re.compile(
 )
 # A row of counts under a piece's clock, which alone might be a date: "4-8-12..."
 COUNTS = re.compile(r"\d{1,2}(?:\s?[-/]\s?\d{1,2}){2,}(?!\d)\s*(?:[-/.…:]|etc|reps|$)")
+# What is done after each round is a movement of the piece above
+AFTER_ROUND = re.compile(
+    r"^\W*(?:(?:and )?(?:after|between|nach|zwischen|après|apres|después de|despues de|tras) (?:each|every|all|jeder|den|chaque|cada)?\s*(?:rounds?|rds?|rnds?|runden?|tour|ronda)\b\s*[:,=-]?\s*)(?=\S)"
+)
+PART_ALONE = re.compile(r"(?:part|block|piece|teil|partie|parte) (?P<n>[a-h]|\d)\s*[:.-]?", re.IGNORECASE)
 QUESTION = re.compile(r"\?\s*\W*$")
 
 

@@ -131,17 +131,17 @@ def place_for(option: Movement, moves: list[Movement]) -> int:
 
 KIT = {
     "rower": ("row",), "rowing machine": ("row",), "erg": ("row", "ski", "bike"), "bike": ("bike",), "barbell": ("barbell",), "bar": ("barbell", "pull", "bar"),
-    "rig": ("pull-up", "toes to bar", "muscle-up", "chest to bar pull-up"), "pull-up bar": ("pull-up", "toes to bar", "chest to bar pull-up"), "pull up bar": ("pull-up", "toes to bar"),
+    "rig": ("pull-up", "toes to bar", "muscle-up", "chest to bar pull-up"), "pull-up bar": ("pull-up", "chin-up", "toes to bar", "chest to bar pull-up"), "pull up bar": ("pull-up", "chin-up", "toes to bar"),
     "rope": ("double under", "rope climb"), "jump rope": ("double under",), "du": ("double under",), "dus": ("double under",), "dubs": ("double under",), "double unders": ("double under",),
     "box": ("box",), "ball": ("wall ball", "ball"), "wall ball": ("wall ball",), "running": ("run",), "run": ("run",), "kettlebell": ("kettlebell",), "kb": ("kettlebell",),
     "dumbbells": ("dumbbell",), "dumbbell": ("dumbbell",), "db": ("dumbbell",), "machine": ("row", "bike", "ski", "machine"), "rings": ("ring",),
 }  # fmt: skip
-FOR_ANOTHER = re.compile(r"^(?P<y>.+?) (?:for|=|->|>|instead of) (?P<x>.+)$")
 
 
 def wanted_place(words: str, moves: list[Movement]) -> int | None:
     """Which movement is meant by what is not there: the movement itself, or what it needs."""
     words = words.strip()
+    words = re.sub(r"'s\b", "s", words)
     name, entry = full_name(words)
     for place, move in enumerate(moves):
         if move.name == name:
@@ -151,6 +151,10 @@ def wanted_place(words: str, moves: list[Movement]) -> int | None:
             known_move = known(move.name)
             if wanted in move.name or (known_move is not None and known_move.implement == wanted):
                 return place
+    plain_words = set(words.replace("-", " ").split())
+    for place, move in enumerate(moves):
+        if plain_words and plain_words <= set(move.name.replace("-", " ").split()):
+            return place
     if entry is not None:
         last = entry.name.split()[-1]
         return next((place for place, move in enumerate(moves) if move.name.split()[-1:] == [last]), None)

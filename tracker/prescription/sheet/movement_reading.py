@@ -287,6 +287,8 @@ class _Reader:
 
     def _push(self, now: Draft) -> None:
         move = now.made(self.line)
+        if easier := easier_of(move):
+            move = replace(move, options=(*move.options, easier))
         if not self.option:
             self.found.works.append(now.work or (move.count.reps[0] if move.measure == "s" and move.count else 0))
         self.found.known += now.known
@@ -388,18 +390,23 @@ class _Reader:
         if not self.now.name or self.now.counted or ahead is None or ahead.kind not in AMOUNTS:
             return False
         after = self._next(2)
-        return after is None or after.kind in (
-            "sep",
-            "mass",
-            "pair",
-            "mass2",
-            "each",
-            "cm",
-            "inch",
-            "atx",
-            "calword",
-            "orword",
-            "andword",
+        return (
+            after is None
+            or (after.kind == "word" and after.text in ("at", "with", "@", "w"))
+            or after.kind
+            in (
+                "sep",
+                "mass",
+                "pair",
+                "mass2",
+                "each",
+                "cm",
+                "inch",
+                "atx",
+                "calword",
+                "orword",
+                "andword",
+            )
         )
 
     def _words_ahead(self) -> bool:
@@ -601,7 +608,25 @@ class _Reader:
         return None
 
     def _on_range(self, token: Token) -> bool | None:
-        return False
+        """`2-3 muscle-ups`: the lower one is the count, both stand in words."""
+        low, high = token.value
+        if low >= high or not self._is_before_name() or not self._ok(low) or high > 3 * low:
+            return False
+        self._begin()
+        self.now.count, self.now.counted = Count((int(low),)), True
+        self.now.standard.append(token.text)
+        return None
+
+    def _on_masslist(self, token: Token) -> bool | None:
+        """`thrusters: 8, 61/43 kg` is a count and a pair of loads."""
+        found = re.fullmatch(
+            r"(\d{1,3})\s*,\s*@?\s*(\d+(?:\.\d+)?)\s*(?:kg|lb|#)?\s*/\s*(\d+(?:\.\d+)?)\s*(kg|lbs?|#)",
+            token.text.strip(),
+        )
+        if found is None or self.now.counted or not self._ok(int(found[1])):
+            return False
+        self.now.count, self.now.counted = Count((int(found[1]),)), True
+        return self._mass([Decimal(found[2]), Decimal(found[3])], unit_of(found[4]), 1)
 
     def _on_max(self, token: Token) -> bool | None:
         self._begin()
@@ -766,8 +791,8 @@ class _Reader:
         return False
 
     def _on_mass2(self, token: Token) -> bool | None:
-        amounts, _, number = token.value
-        return self._mass(amounts, self.unit, number)
+        amounts, unit, number = token.value
+        return self._mass(amounts, unit or self.unit, number)
 
     def _on_added(self, token: Token) -> bool | None:
         amounts, unit = token.value
@@ -775,6 +800,16 @@ class _Reader:
 
     def _on_pair(self, token: Token) -> bool | None:
         one, two = token.value
+        if (
+            one == two
+            and self._ok(one)
+            and one <= 50
+            and self._is_before_name()
+            and not (self.now.name and not self.now.counted)
+        ):
+            self._begin()
+            self.now.count, self.now.counted, self.now.each_side = Count((int(one),)), True, True
+            return None
         following = self._next()
         name_follows = following is not None and (
             following.kind == "name" or (following.kind == "word" and self._is_before_name())
@@ -860,6 +895,22 @@ class _Reader:
 
     def _on_buyin(self, token: Token) -> bool | None:
         return False
+
+
+_EASIER = re.compile(
+    r"\b(?:knees?|knien?|genoux|rodillas)\b|\b(?:hands? on|on|from|off) (?:a |the )?(?:box|bench|wall|chair|bar)\b"
+)
+_ALLOWED = re.compile(
+    r"\b(?:ok|okay|fine|allowed|if (?:you )?need(?:ed)?|possible|if you (?:must|have to)|scaled?|or)\b"
+)
+
+
+def easier_of(move: Movement) -> Movement | None:
+    """A push-up that may be done on the knees or a box, as a remark behind it says: "(knees is fine)"."""
+    if move.name != "push-up" or not (found := _EASIER.search(move.standard)) or not _ALLOWED.search(move.standard):
+        return None
+    low = found[0].startswith(("knee", "knie", "genou", "rodilla"))
+    return Movement("knee push-up" if low else "incline push-up", line=move.line)
 
 
 def now_tokens(now: Draft) -> list[Token]:

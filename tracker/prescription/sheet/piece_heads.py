@@ -25,6 +25,11 @@ _TEAM = re.compile(
 _TURN = re.compile(
     r"\b(?:you go,? i go|i ?go,? you ?go|igyg|ygig|alternat\w*|in turn|one after the other|each does|rotate|switch(?:ing)? every)\b"
 )
+# Words that let counts rise from round to round: "+2 each round", "add 2 reps every round"
+_STEP = re.compile(
+    r"(?:\badd(?:ing)?|[+]|\bup(?: by)?|\bincreas(?:e|ing)(?: by)?|\bplus|\bmore by) ?(\d{1,2})(?: more)?(?: reps?)?(?: to (?:each|every|all)(?: movement)?s?)? ?(?:every|each|per|a|/) ?(?:rounds?|rds?|rnd|time|minute|min|set)\b"
+    r"|\b(\d{1,2}) (?:more )?(?:reps? )?more (?:every|each|per) (?:round|rd|time|minute)\b"
+)
 _LOWEST = re.compile(
     r"\b(?:(?:slowest|lowest|worst|fewest)(?: (?:round|interval|rd|set|time|distance|minute|\d+|one))?(?: counts| is| of)?|score[^.]{0,20}(?:slowest|lowest|worst)|lowest counts)\b"
 )
@@ -41,6 +46,7 @@ class Head:
     each_round: bool = False
     from_start: int = 0  # of "0:00-10:00": how long
     death_by: bool = False
+    step: int = 0  # by how much counts rise from round to round
     turn: bool = False  # partners in turn, if there are partners
 
 
@@ -107,6 +113,12 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
             head.used.add(place)
     head.clock = "kind" in fields
     _around(text, fields)
+    if (found := _STEP.search(text)) and not re.search(r"\d ?(?:kg|lb|%)", found[0]):
+        head.step = int(found[1] or found[2])
+        offset = tokens[0].start if tokens else 0
+        head.used |= {
+            place for place, token in enumerate(tokens) if found.start() <= token.start - offset < found.end()
+        }
     head.turn = _TURN.search(text) is not None
     if re.search(r"\bdeath by\b", text):
         head.death_by = head.clock = True

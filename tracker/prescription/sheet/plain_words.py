@@ -55,6 +55,8 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"(?<=max rounds) en (?=\d)", " in "),
     (r"\bas many (?!rounds?\b|reps?\b|good\b|cal|sets?\b|as\b|clean\b|unbroken\b)([a-z][a-z -]{2,30}?) as (?:possible|(?:you|u) can) in (?=\d)", r"max \1 in "),
     (r"\bpress up (?=to\b)", "press, up "),
+    (r"\b(?:(?:pour|para|für|fuer) (?:les |las |los |die )?)?(?:filles|femmes|chicas|mujeres|mädels|maedels|mädchen)\b", "women"),
+    (r"\b(?:(?:pour|para|für|fuer) (?:les |los |die )?)?(?:garçons|hommes|mecs|chicos|hombres|jungs|jungen)\b", "men"),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)|(?<=\d )series\b", "sets"),
     (r"minuten?\b|minutos?\b", "min"), (r"sekunden?\b|segundos?\b|secondes?\b|\bsek\b\.?", "sec"),

@@ -175,7 +175,7 @@ def _tokens(text: str, *, lift: bool) -> Iterator[Token]:
                 ):
                     break
                 given = value(found)
-                if given is NOT or (given is None and kind in ("find", "atlist", "onoff")):
+                if given is NOT or (given is None and kind in ("find", "atlist", "onoff", "calpair", "mass")):
                     continue
                 made = Token(kind, given, at, found.end(), found[0])
                 break

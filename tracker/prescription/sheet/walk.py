@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from tracker.prescription.sheet.both_groups import amounts_of_both
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading, Section, day_heading, section_heading
 from tracker.prescription.sheet.letters import harmless
@@ -18,6 +19,7 @@ from tracker.prescription.sheet.lift_tokens import (
     split_parts,
 )
 from tracker.prescription.sheet.line_marks import (
+    AFTER_ROUND,
     ALL_OF,
     ALTERNATIVE,
     BULLET,
@@ -26,6 +28,7 @@ from tracker.prescription.sheet.line_marks import (
     KEYS,
     NO_KIT,
     OR_BRACKETS,
+    PART_ALONE,
     QUESTION,
     REMARK,
     SENTENCE_END,
@@ -164,6 +167,10 @@ class Walker(Options):
         if re.match(r"no (?:metcon|wod|conditioning|workout|class|training)\b", text, re.IGNORECASE):
             self._note(line, line.raw)
             return
+        if (found := PART_ALONE.fullmatch(text)) and not label:
+            self.open, self.label, self.section = None, found["n"].upper(), ""
+            self._role(line, "heading")
+            return
         if found := SUPERSET.match(text):
             if isinstance(self.open, LiftDraft) or (
                 self.session.items and isinstance(self.session.items[-1], LiftDraft)
@@ -208,7 +215,7 @@ class Walker(Options):
             same = bool(piece.label) and piece.label[:1].isalpha() == label[:1].isalpha()
             if (
                 piece.listed
-                or (not same and not piece.moves and label in ("1", "A", "A1"))
+                or (not piece.moves and piece.fields and (label == "1" or (not same and label in ("A", "A1"))))
                 or (not same and not self.gap and label.isdigit())
             ):
                 piece.listed = True
@@ -400,6 +407,7 @@ class Walker(Options):
             self.section = section
             if self.target is None:
                 self.section = ""
+            self.level = self._level_of() if not rest else -1
             self._role(line, "heading", self.target)
             if self.target is not None and not rest:
                 self.target.text.append(line.raw.rstrip())
@@ -410,12 +418,7 @@ class Walker(Options):
         self.section, self.target = section, None
         self.label = "" if not self.label else self.label
         self._role(line, "heading")
-        if not rest:
-            self._keep_heading(line, head)
         return bool(rest)
-
-    def _keep_heading(self, line: Line, head: str) -> None:
-        self.title_above = ""
 
     def _sentences(self, line: Line, text: str, label: str, *, bullet: bool) -> None:
         if self.section in ("warm-up", "cool-down") and isinstance(self.open, TextDraft):
@@ -455,6 +458,8 @@ class Walker(Options):
         ):
             self.open = None  # what is done then is no part of what fills a time
         text = NO_KIT.sub(r"\1:", text)
+        if piece is not None and piece.strength_clock:
+            text = inline_stations(text)
         parts = (
             [part for part in SENTENCE_END.split(text) if part.strip()]
             if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text)
@@ -517,6 +522,10 @@ class Walker(Options):
             text = self._station(line, text)
             if not text:
                 return True
+        if (found := AFTER_ROUND.match(text)) and isinstance(self.open, PieceDraft) and self.open.moves:
+            text, self.gap = text[found.end() :], False
+        if self._for_others(line, text):
+            return True
         if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
             return True
         if isinstance(self.open, LiftDraft) and not any(token.kind in CLOCKS for token in tokens_of(text)):
@@ -532,7 +541,7 @@ class Walker(Options):
         if not tokens:
             return False
         done = False
-        tokens = self._sets_as_rounds(line, self._most_of_it(tokens))
+        tokens = self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens)))
         for part in split_parts(tokens):
             done = self._part(line, text, part, label, bullet=bullet) or done
             label = ""

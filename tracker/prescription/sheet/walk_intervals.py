@@ -97,6 +97,13 @@ class Intervals(Pieces):
         elif _AS_LONG.search(own):
             piece.fields |= {"kind": "work and rest", "intervals": piece.fields.pop("rounds")}
         rest = [made if token is first else token for token in tokens if token not in rests and token not in easy]
+        if (
+            first.kind == "setsxt"
+            and piece.fields.get("kind") == "work and rest"
+            and all(is_engine(Movement(name.value.name)) for name in beside)
+        ):
+            piece.fields["work_s"] = first.value[1]
+            rest = [token for token in rest if token is not made]
         if not beside:  # "4 x 400 m, walk between": what is done over the distance is not said
             taken = self._of_what(line, first, own, easy)
             move = Movement(taken, Count((int(first.value[1]),)), "m", line=line.number)

@@ -83,9 +83,9 @@ class Moves(Intervals):
         """`4 sets:` above movements, and `3 sets: 20 sit-ups, 40 m carry`, are rounds; of one lift they are its sets."""
         kinds = {token.kind for token in tokens}
         names = [token for token in tokens if token.kind == "name"]
-        if kinds & {"pct", "rpe", "rir", "tempo", "find", "atx", "atlist"} or (
-            isinstance(self.open, LiftDraft) and not self.gap
-        ):
+        if kinds & {"pct", "rpe", "rir", "tempo", "find", "atx", "atlist"}:
+            return tokens
+        if isinstance(self.open, LiftDraft) and not self.gap and len(names) < 2:
             return tokens
         first = tokens[0]
         if first.kind == "setcount" and names and kinds & {"unscored", "fortime"}:
@@ -206,7 +206,7 @@ class Moves(Intervals):
                 or "rounds" in piece.fields
                 or "rounds" in head.fields
             )
-            and not self.gap
+            and (not self.gap or not piece.moves)
         ):
             return False
         if "rounds" in kinds:

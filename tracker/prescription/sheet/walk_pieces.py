@@ -22,6 +22,7 @@ from tracker.prescription.sheet.line_marks import (
 from tracker.prescription.sheet.move_words import (
     like_main,
     named_distance,
+    shared_load,
     usual_in_kilos,
     usual_in_pounds,
     usual_measure,
@@ -76,8 +77,6 @@ class Pieces(Clocks):
 
     def _open_piece(self, line: Line, label: str) -> PieceDraft:
         piece = PieceDraft(line.number, label=label or self.label, section=self.section)
-        if self.title_above:
-            piece.title, self.title_above = self.title_above, ""
         self._item(piece)
         piece.text.append(line.raw.rstrip())
         piece.indent = line.indent
@@ -184,6 +183,7 @@ class Pieces(Clocks):
         piece.strength_clock = head.strength_clock or was_clock
         piece.death_by = piece.death_by or head.death_by
         piece.from_start = piece.from_start or head.from_start
+        piece.step = piece.step or head.step
         piece.loose = False
         rest = [token for place, token in enumerate(tokens) if place not in head.used]
         self._rest_of(piece, rest)
@@ -193,6 +193,13 @@ class Pieces(Clocks):
         piece.part = {"buyin": "buy-in", "cashout": "cash-out"}.get(part, "")
         rest = [token for token in rest if token.kind not in ("buyin", "cashout")]
         rest = self._titled(piece, rest, line)
+        if (
+            len(rest) >= 1
+            and rest[0].kind in ("mass", "pair")
+            and (len(rest) == 1 or rest[1].text == ":")
+            and (load := shared_load(rest[:1], "", self.defaults.unit or "kg")) is not None
+        ):
+            piece.shared_load, rest = load, rest[1:]
         rest = self._interval_time(piece, rest)
         read = read_moves(
             rest,
@@ -355,6 +362,7 @@ class Pieces(Clocks):
             if key == "rounds" and piece.fields.get("kind") in ("as many as possible",):
                 continue
             piece.fields.setdefault(key, value)
+        piece.step = piece.step or head.step
         if head.turn and piece.fields.get("partners"):
             piece.fields.setdefault("in_turn", True)
 

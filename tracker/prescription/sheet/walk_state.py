@@ -47,7 +47,7 @@ class State:
         self.numbered = numbered(lines)
         self.lettered = lettered(lines)
         self.target: Any = None  # what scaled lines and options belong to
-        self.title_above = ""
+        self.level = -1  # which movement the next line of a scaled or home block stands for; -1: told by its name
         self.prose = False
         self.later = ""  # the sentences behind the one that is read, on the same line
         self.percent_near = self.mass_near = False  # the sheet has percentages, loads with units

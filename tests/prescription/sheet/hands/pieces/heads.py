@@ -73,6 +73,21 @@ def ladder(hand: Hand) -> Head:
     sign = style[1:2] if style[1] in "-/" else ", "
     tail = {"a-b-c...": "...", "a-b-c…": "…", "a-b-c..": "..", "a-b-c-": "-", "a, b, c, ...": ", ...", "a/b/c/...": "/...", "a-b-c-...": "-...", "a-b-c etc": " etc", "a-b-c etc.": " etc."}[style]  # fmt: skip
     listed = sign.join(str(each) for each in numbers) + tail
+    if hand.rng.random() < 0.3:
+        said = hand.pick(
+            "ladder words",
+            (
+                "add {s} every round",
+                "+{s} each round",
+                "add {s} reps each round",
+                "+{s} every round",
+                "up by {s} each round",
+                "increase by {s} every round",
+            ),
+        )
+        head.below.append(said.format(s=step))
+        head.counted, head.step, head.scheme, head.each_line = True, step, [first], first  # type: ignore[attr-defined]
+        return head
     place = hand.pick("ladder place", ("below", "behind", "behind colon", "behind of"))
     if place == "below":
         head.below_first = listed  # type: ignore[attr-defined]

@@ -99,6 +99,35 @@ def intervals(hand: Hand) -> tuple[str, dict[str, Any]]:
     return text, facts
 
 
+def timed(hand: Hand) -> tuple[str, dict[str, Any]]:
+    """Make intervals of a time, on a machine or foot."""
+    name = hand.any(("row", "run", "ski", "bike"))
+    times, minutes, rest = hand.any((3, 4, 5, 6)), hand.any((2, 3, 4, 5, 8)), hand.any((1, 2, 3))
+    style = hand.pick(
+        "timed",
+        (
+            "{t} x {m} min {n}, {r} min rest",
+            "{n}: {t} x {m}:00, {r}:00 rest",
+            "{n} {t} x {m} min, rest {r} min",
+            "{t} x {m}:00 {n} / {r}:00 easy",
+            "{t} x {m} min {n} w/ {r} min walk between",
+            "{t}x{m}' {n}, {r}' rest",
+            "{n} {t}x{m}min (rest {r}min)",
+            "{t} x {m}:00 on the {n}, {r}:00 rest",
+            "{n} - {t} x {m} min hard / {r} min easy",
+            "{t} x {m} min {n} with {r} min easy between",
+        ),
+    )
+    facts = {
+        "kind": "work and rest",
+        "interval": clock(minutes * 60),
+        "intervals": times,
+        "rest": clock(rest * 60),
+        "movement": [{"name": {"any": [name, "ski erg"]} if name == "ski" else name}],
+    }
+    return style.format(t=times, m=minutes, r=rest, n=name), facts
+
+
 def most(hand: Hand) -> tuple[str, dict[str, Any]]:
     minutes = hand.any((1, 2, 3, 4, 5, 6, 8, 10))
     if hand.rng.random() < 0.5:

@@ -115,14 +115,28 @@ def load_words(hand: Hand, move: Move) -> str:
     else:
         sign = hand.same("pair sign", ("/", "/", "/", " / ")) if unit else "/"
         words = f"{first[0]}kg{sign}{first[1]}kg" if unit == "both" else f"{first[0]}{sign}{first[1]}{unit}"
+    if len(first) == 2 and unit not in ("", "both") and " / " not in words:
+        style = hand.same("two loads", ("a/b",) * 5 + ("a or b", "a men b women", "a (b women)", "men a, women b"))
+        if style != "a/b":
+            one, two, u = first[0], first[1], unit.strip()
+            said = {
+                "a or b": "{a} or {b} {u}",
+                "a men b women": "{a}{u} men {b}{u} women",
+                "a (b women)": "{a}{u} ({b}{u} women)",
+                "men a, women b": "men {a}{u}, women {b}{u}",
+            }[style]
+            return said.format(a=one, b=two, u=u)
     if (
         move.kind.load in ("dumbbells", "kettlebells")
         and hand.rng.random() < 0.4
         and " / " not in words
         and unit != "both"
     ):
-        hand.chosen["two of them"] = "2x"
-        words = f"2x{words}"
+        words = "2x" + (
+            words.replace("/", "/2x")
+            if hand.pick("two of them", ("2x", "2x", "2x a / 2x b")) == "2x a / 2x b"
+            else words
+        )
     return words
 
 
@@ -202,6 +216,16 @@ def words(hand: Hand, move: Move, *, alone: bool = True) -> str:
     side = hand.chosen.get("each side", "")
     if move.each_side and side not in ("n/n", "/side"):
         said += f" {side}"
+    if move.pair is not None and not spoken:
+        style = hand.same("two amounts", ("a/b", "a/b", "a/b", "a (b women)", "a (b ladies)", "a (women b)", "a / b"))
+        if style != "a/b":
+            much = f"{move.pair[0]}{hand.same('cal', (' cal', 'cal', ' cals', ' calories', ' Cal', ' kcal'))}"
+            said = f"{much} {name} " + {
+                "a (b women)": "({b} women)",
+                "a (b ladies)": "({b} ladies)",
+                "a (women b)": "(women {b})",
+                "a / b": "/ {b}",
+            }[style].format(b=move.pair[1])
     if move.load:
         load = load_words(hand, move)
         unitless = not any(letter.isalpha() or letter == "#" for letter in load.replace("x", ""))

@@ -11,13 +11,19 @@ from tests.prescription.sheet.hands.pieces import clocks, heads, lines
 from tests.prescription.sheet.hands.pieces.hand import Hand
 from tests.prescription.sheet.hands.pieces.heads import Head
 from tests.prescription.sheet.hands.pieces.moves import Move, facts, load_words, words
-from tests.prescription.sheet.hands.pieces.names import KINDS
+from tests.prescription.sheet.hands.pieces.names import KINDS, right
 
 HEADS = {
     "as many": heads.as_many, "ladder": heads.ladder, "for time": heads.for_time, "rounds": heads.rounds, "scheme": heads.scheme, "unscored": heads.unscored, "every minute": clocks.every_minute,
     "every few": clocks.every_few, "on and off": clocks.on_off, "tabata": clocks.tabata, "block": clocks.block,
 }  # fmt: skip
-LINES = {"intervals": lines.intervals, "most": lines.most, "distance": lines.distance, "single": lines.single}
+LINES = {
+    "intervals": lines.intervals,
+    "most": lines.most,
+    "timed": lines.timed,
+    "distance": lines.distance,
+    "single": lines.single,
+}
 BEFORE = (
     "",
     "",
@@ -180,6 +186,8 @@ def _moves(hand: Hand, head: Head, kind: str) -> list[Move]:
         if kind in ("ladder", "on and off", "block", "tabata") and move.kind.measure != "reps":
             continue
         move.most = head.most
+        if hasattr(head, "each_line"):
+            move.count, move.pair, move.each_side = head.each_line, None, False
         found.append(move)
     if kind in ("as many", "rounds", "for time") and hand.rng.random() < 0.15:
         place = hand.rng.randrange(len(found))
@@ -266,6 +274,19 @@ def _some_more(hand: Hand, head: Head, kind: str, said: list[str], piece: dict[s
             )
         else:
             head.below.append(form)
+    if kind in ("rounds", "scheme") and hand.rng.random() < 0.12 and len(piece["movement"]) == len(moves):
+        style = hand.pick(
+            "after each round",
+            (
+                "200 m run after each round",
+                "after each round 200m run",
+                "after every round: 200 m run",
+                "+ 200m run after each round",
+                "200m run between rounds",
+            ),
+        )
+        head.below.append(style)
+        piece["movement"].append({"name": "run", "first": 200, "measure": "m"})
     if kind in ("every few",) and hand.rng.random() < 0.3:
         head.below.append(
             hand.pick(
@@ -305,6 +326,48 @@ def _some_more(hand: Hand, head: Head, kind: str, said: list[str], piece: dict[s
         )
         said.append(style.format(m=words(hand, extra, alone=False)))
         piece["movement"].append(extra.gold())
+    bare = [
+        place
+        for place, move in enumerate(moves)
+        if not move.load and move.instead is None and move.kind.measure == "reps" and not move.kind.load
+    ]
+    if (
+        kind in ("as many", "rounds", "for time", "scheme")
+        and bare
+        and len(piece["movement"]) == len(moves)
+        and hand.rng.random() < 0.25
+    ):
+        place = hand.any(bare)
+        others = tuple(
+            each
+            for each in KINDS
+            if each.measure == "reps" and not each.load and all(each.name != move.kind.name for move in moves)
+        )
+        other, count = hand.any(others), hand.any((10, 12, 15, 20, 30))
+        style = hand.pick(
+            "swap",
+            (
+                "Home: {n} {x} instead of {y}",
+                "{n} {x} instead of {y}",
+                "no {y}: {n} {x}",
+                "Scale: {y} -> {n} {x}",
+                "Scaled: {n} {x} for {y}",
+                "{y} = {n} {x}",
+                "can't do {y}? {n} {x}",
+                "instead of {y}: {n} {x}",
+                "If you don't have {y}: {n} {x}",
+                "sub {n} {x} for {y}",
+                "At home: {n} {x} instead of {y}",
+                "Home - {n} {x} for {y}",
+                "no {y}? do {n} {x}",
+                "{y}: or {n} {x}",
+                "Option: {n} {x} instead of the {y}",
+                "no {y} = {n} {x}",
+                "beginners {n} {x} instead of {y}",
+            ),
+        )
+        head.below.append(style.format(n=count, x=other.typed[0], y=moves[place].typed))
+        piece["movement"][place]["options"] = [{"name": right(other.name), "first": count}]
     loaded = [place for place, move in enumerate(moves) if move.load]
     if (
         kind in ("as many", "rounds", "scheme")
@@ -391,8 +454,7 @@ def _headed(hand: Hand, body: list[str]) -> list[str]:
     if (
         section.endswith((")", ".", "C:"))
         or (section.endswith((":", "-")) and hand.rng.random() < 0.5)
-        or section == "Part B"
-        and hand.rng.random() < 0.3
+        or (section == "Part B" and hand.rng.random() < 0.3)
     ):
         return [f"{section}{':' if section == 'Part B' else ''} {body[0]}", *body[1:]]
     return [section, *([""] if hand.rng.random() < 0.15 else []), *body]
