@@ -43,6 +43,13 @@ _ONE_AT = re.compile(rf" (?:at|@) (?:about |around )?(?:\d|{'|'.join(_TENS)})")
 _BY = re.compile(
     r"(?<![\d.,:])(\d{1,2}) (?:by|times|mal|fois|por|veces) (\d{1,2})(?![\d.,:]\d|\d)(?! ?(?:m|km|k|cal|cals|min|mins|minutes?|sec|secs|seconds?|s|meters?|metres?|rounds?|kg|lb|%|times|by|mal|fois|por)\b)(?! ?['\"%])"
 )
+_SLIPS = re.compile(r"(?<=\d)o(?= ?%)")  # a letter for a nought
+_COUNT_IS = re.compile(r"\bn ?= ?(\d{1,2})(?=[;,]| reps)")
+_SHARE = re.compile(r"(?<![\d.,])0[.,](\d{1,2}) ?(?:x|[*]|of|·) ?(?=\d{1,2} ?rm\b|max|tm\b)")
+# "three seconds down, one second pause, up fast"
+_SLOW = re.compile(
+    r"\b([1-9]) ?s(?:ec(?:onds?)?)?\.? down,? (?:and )?([0-9]) ?s(?:ec(?:onds?)?)?\.? (?:pause|hold)(?: (?:at|in|on) the (?:bottom|hole|chest))?,? (?:and )?(?:(?:drive |come |go )?up (?:fast|quick)|fast up|explode(?: up)?)"
+)
 # What a speaker takes back: "five by five at 75 no wait four by five"
 _NO_WAIT = re.compile(
     r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
@@ -75,6 +82,9 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bjede (\d+) min\b", r"every \1 min"), (r"\bjede min\w*\b|\bcada min\w*\b|\bchaque min\w*\b", "every minute"),
     (r"\bcada (?=\d)|\btoutes les (?=\d)|\balle (?=\d+ (?:min|sec))", "every "),
     (r"\blastrad[ao]s?\b|\blestée?s?\b", "weighted"), (r"\ben reserva\b|\ben réserve\b|\bin reserve übrig\b", "in reserve"),
+    (r"\bdu jour\b|\bdel d[ií]a\b|\bdes tages\b", "of the day"), (r"\b(?:on )?mont(?:er|e|ez) (?:à|jusqu'à)(?= )|\b(?:subir|sube|buscar|busca) (?:hasta |a )?(?=un|una|\d)|\b(?:hocharbeiten|steigern) (?:bis|auf|zu)\b", "build to "),
+    (r"\bsimple(?= (?:lourd|heavy|of the day))|\b(?:sencillo|simple)(?= pesad)|\beiner?(?= (?:des tages|of the day))", "single"),
+    (r"\b(?:einen?|un|una|une)(?= (?:single|double|triple|max|\drm))", "a"),
     (r"\bsteigern\b|\bsteigend\b|\bsubiendo\b|\ben montant\b", "climbing"), (r"\bschwere?[rsn]?\b|\bpesad[oa]\b|\blourde?\b", "heavy"),
 )  # fmt: skip
 _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)
@@ -117,6 +127,11 @@ def plain(text: str) -> str:
     for pattern, word in _FOREIGN_RULES:
         text = pattern.sub(word, text)
     text = _NUMBER_WORD.sub(_digits, text)
+    text = _SLIPS.sub("0", text)
+    text = _SHARE.sub(
+        lambda found: f"{found[1]}{'0' if len(found[1]) == 1 else ''} % of ", _COUNT_IS.sub(r"sets = \1", text)
+    )
+    text = _SLOW.sub(r"tempo \1-\2-x-0", text)
     text = _BY.sub(r"\1 x \2", text)
     text = _NO_WAIT.sub("", text)
     text = _A_UNIT.sub("1 ", text)

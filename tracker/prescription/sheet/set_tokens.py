@@ -106,6 +106,7 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("find", r"(?:find|test|establish|hit|build[ ]up[ ]to|build[ ]to|work[ ]up[ ]to|go[ ]for)[ ](?:(?:a|your|the|new|today'?s|daily)[ ]){0,3}(?P<max>max|1[ ]rep[ ]max|one[ ]rep[ ]max|pr)\b(?![ ](?:reps|cal(?:s|orie\w*)?\b|distance))", _find),
     _rule("find", r"(?:heavy|hvy)[ ](?P<w>single|double|triple)s?\b", _find),
     _rule("find", r"(?P<w>single|double|triple)[ ]heavy\b", _find),
+    _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:(?P<w>single|double|triple)|max(?:imum)?){_DAY}", lambda found: (NUMBERED.get(found["w"] or "", 1), True)),
     _rule("rm", r"(?P<n>\d{1,2})[ ]?-?[ ]?(?:rm\b|rep[ ]max\b)", lambda found: int(found["n"])),
     # repetitions without a number
     _rule("max", r"(?:as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ](?:can|like)|nice|u[ ]can)|as[ ]many[ ]reps?[ ]as[ ]you[ ]can|max(?:imum|\.)?[ ](?:unbroken[ ])?(?:effort[ ])?reps?|amreps?|to[ ]failure|failure|rep[ -]?out|max[ ]effort|max[ ]ub|(?:one|1)[ ](?:go[ ])?max\b|max(?:imum)?)\b\.?(?![ ](?:hang|height|heart|\d+[ ]?(?:min|tries|attempts)))"),

@@ -275,6 +275,15 @@ class _Reader:
                 self._add(1, Reps((int(value),)))
                 return None
         before = self.tokens[self.at - 1] if self.at else None
+        if (
+            before is not None
+            and before.kind == "setsx"
+            and 40 <= value <= 105
+            and _no_load(self.found.groups[-1] if self.found.groups else None)
+        ):
+            following = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
+            if following is None or following.kind in ("rest", "sep", "tempo", "andword", "each", "of"):  # "3x3 80"
+                return self._on_atx(token)
         if before is not None and before.kind == "setlabel":
             self._add(1, Reps((int(value),)))
             return None
@@ -706,6 +715,16 @@ class _Reader:
         if isinstance(last, FindMax) and last.within_s is None and 60 <= token.value <= 3600:
             self.found.groups[-1] = replace(last, within_s=token.value)
             return None
+        before = self.tokens[self.at - 1] if self.at else None
+        if (
+            isinstance(last, SetGroup)
+            and self.at == len(self.tokens) - 1
+            and before is not None
+            and before.text in (",", ";")
+            and 45 <= token.value <= 300
+            and last.rest_s is None
+        ):  # "4 x 3 @ 95 %, 90s": a length that stands alone behind sets
+            return self._on_rest(token)
         if (
             not self.found.groups
             and 60 <= token.value <= 3600
@@ -765,26 +784,9 @@ class _Reader:
             self.found.loads[place] = replace(self.found.loads[place], of=of)
         return None
 
-    def _ramp(self) -> None:
-        """Single sets that rise behind a test or a heavy set are the way up to it: they come before it."""
-        first, *rest = self.found.groups or [None]
-        loads = [
-            each.load.amount
-            for each in rest
-            if isinstance(each, SetGroup) and each.sets == 1 and isinstance(each.load, Percent) and each.load.of is None
-        ]
-        between = " ".join(token.text for token in self.tokens)
-        if (
-            isinstance(first, FindMax)
-            and len(loads) == len(rest) >= 3
-            and loads == sorted(set(loads))
-            and not re.search(r"\b(?:back|drop|down|after|of (?:it|that|today))\b", between)
-        ):
-            self.found.groups = [*rest, first]
-
     def _settle(self) -> None:
         """Give loads that wait to the sets that have none."""
-        self._ramp()
+        self.found.groups = ramped(self.found.groups, " ".join(token.text for token in self.tokens))
         if self.found.loads and any(_no_load(group) for group in self.found.groups):
             loads, self.found.loads = self.found.loads, []
             self._load(loads)
@@ -794,7 +796,25 @@ class _Reader:
                     self.found.groups[place] = replace(group, within_s=self.found.within_s)
 
 
-def _no_load(group: Group) -> bool:
+def ramped(groups: list[Group], words: str) -> list[Group]:
+    """Single sets that rise behind a test or a heavy set are the way up to it: they come before it."""
+    first, rest = (groups[0], groups[1:]) if groups else (None, [])
+    loads = [
+        each.load.amount
+        for each in rest
+        if isinstance(each, SetGroup) and each.sets == 1 and isinstance(each.load, Percent) and each.load.of is None
+    ]
+    if (
+        not isinstance(first, FindMax)
+        or not len(loads) == len(rest) >= 3
+        or loads != sorted(set(loads))
+        or re.search(r"\b(?:back|drop|down|after|of (?:it|that|today))\b", words)
+    ):
+        return groups
+    return [*rest, first]
+
+
+def _no_load(group: Group | None) -> bool:
     return isinstance(group, SetGroup) and group.load is None
 
 

@@ -504,7 +504,7 @@ class Walker(Options):
     def _chunk(self, line: Line, chunk: str, label: str, *, bullet: bool) -> bool:
         """Read one sentence or part of a line; False where nothing of it was understood."""
         text = plain(chunk)
-        if self._all_of(line, text):
+        if self._all_of(line, text) or self._between_sets(line, text):
             return True
         if QUESTION.search(text) and not text.strip().startswith("no "):
             tokens = tokens_of(text)
@@ -643,7 +643,7 @@ class Walker(Options):
             return True
         if not ALL_OF.match(text.strip()) or kinds & (SETS_KINDS - {"pct", "max", "plus"}):
             return False
-        read = read_sets([token for token in tokens if token.kind in ("of", "name")], self._scene(line))
+        read = read_sets([token for token in tokens if token.kind in ("of", "name", "rest")], self._scene(line))
         if read.of is None and (found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?(.+?)\)?$", text)):
             name, entry = full_name(found[1].strip(" )."), lift=True)
             if entry is not None:
@@ -652,7 +652,9 @@ class Walker(Options):
             return False
         lift = self.open if isinstance(self.open, LiftDraft) else None
         if lift is not None and not self.gap:
-            lift.of = lift.of or read.of
+            lift.of, lift.rest_s = lift.of or read.of, lift.rest_s or read.rest_s
+            if read.of.percent is not None or text.lstrip(" (").startswith(("all", "%s", "%'s", "percentages")):
+                self.defaults.of = self.defaults.of or read.of  # a training max is that of all lifts
         else:
             self.defaults.of = self.defaults.of or read.of
         self._note(line, line.raw)
