@@ -66,6 +66,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\b(?:(?:pour|para|für|fuer) (?:les |los |die )?)?(?:garçons|hommes|mecs|chicos|hombres|jungs|jungen)\b", "men"),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)|(?<=\d )series\b", "sets"),
+    (r"(?<=sets )(?:zu|à|je|von)(?= \d)", "of"), (r"\bsatzpausen?\b|\bserienpausen?\b|\bdesc\b\.?(?=:? ?\d)|(?<=[,;(] )p(?= ?\d ?(?:min|'|m\b))|(?<=[,;(])p(?= ?\d ?(?:min|'|m\b))", "rest"),
     (r"minuten?\b|minutos?\b", "min"), (r"sekunden?\b|segundos?\b|secondes?\b|\bsek\b\.?", "sec"),
     (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
     (r"\bpausa\b", "rest"),

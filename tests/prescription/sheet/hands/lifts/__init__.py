@@ -9,6 +9,7 @@ from typing import Any
 
 from tests.prescription.sheet.hands.lifts.hand import Hand
 from tests.prescription.sheet.hands.lifts.layout import a_text, typed_lift
+from tests.prescription.sheet.hands.lifts.tongues import a_text as a_tongue
 from tests.prescription.sheet.hands.lifts.truth import a_lift
 from tests.prescription.sheet.hands.lifts.voice import a_text as a_voice
 
@@ -32,4 +33,11 @@ def of_voice(seed: int) -> tuple[Hand, str, dict[str, Any]]:
     """Lifts that are said in one breath."""
     hand = Hand(seed)
     text, gold = a_voice(hand)
+    return hand, text, gold
+
+
+def of_tongue(seed: int) -> tuple[Hand, str, dict[str, Any]]:
+    """Lifts of a German, French or Spanish hand, or in an English mail."""
+    hand = Hand(seed)
+    text, gold = a_tongue(hand)
     return hand, text, gold
