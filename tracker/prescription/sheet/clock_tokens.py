@@ -10,7 +10,7 @@ import re
 from decimal import Decimal
 from typing import Any
 
-from tracker.prescription.sheet.durations import DUR, Rule, seconds
+from tracker.prescription.sheet.durations import DUR, NOT, Rule, seconds
 from tracker.prescription.sheet.durations import in_verbose as _v
 from tracker.prescription.sheet.durations import rule as _rule
 
@@ -59,10 +59,10 @@ def _long(found: re.Match[str]) -> int:
 _USUAL = frozenset({(20, 10), (30, 30), (40, 20), (45, 15), (30, 15), (50, 10), (60, 60), (15, 45), (30, 90), (10, 50), (20, 40), (60, 30), (90, 90), (30, 60), (15, 15), (90, 30), (60, 120), (40, 80), (45, 45), (20, 20), (45, 75), (15, 30)})  # fmt: skip
 
 
-def _usual(found: re.Match[str]) -> tuple[int, int, int, bool] | None:
+def _usual(found: re.Match[str]) -> Any:
     """Return work and rest of a bare pair of seconds, where it is usual: 24"/20" is a box."""
     value = _onoff(found)
-    return value if value[:2] in _USUAL else None
+    return value if value[:2] in _USUAL else NOT
 
 
 def _onoff(found: re.Match[str]) -> tuple[int, int, int, bool]:
@@ -85,7 +85,8 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("onoff", rf"work[ ](?P<a>{_D}){_AND}rest[ ](?P<b>{_D}){_HOW_OFTEN}", _onoff),
     _rule("onoff", rf"^[ ]*{_TIMES_BEFORE}(?P<a>{_D})(?=[ ,/(;-])[ ]?(?:[,/(;-]|w/|with)?[ ]?(?:(?:rest|off)[ ](?P<b>{_D})|(?P<b2>{_D})[ ](?:rest|off)\b)(?!.*[a-z]{{3,}}[ ]?(?:\d|$))", lambda found: (seconds(found["a"], bare=1), seconds(found["b"] or found["b2"], bare=1), int(found["x"]), bool(found["xr"]))),
     # work and rest that fill a minute or two, never the larger first: that would be a pair of loads
-    _rule("onoff", r"(?P<x>\d{1,2})[ ]?(?:x|[*]|rounds?[ ]?:?|rds[ ]?:?|sets[ ]?:?)[ ]?(?P<a>10|15|20|30|40|45|50|60)[ ]?[/-][ ]?(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:10|40|70)|(?<=30/)(?:15|30|60|90)|(?<=40/)20|(?<=45/)(?:15|45|75)|(?<=50/)10|(?<=60/)60)(?=[ ]*(?:$|[:,)]))", _onoff),
+    _rule("onoff", r"(?P<x>\d{1,2})[ ]?[x*][ ]?(?P<a>10|15|20|30|45|60)[ ]?[/-][ ]?(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:40|70)|(?<=30/)(?:30|60|90)|(?<=45/)(?:45|75)|(?<=60/)60)(?=[ ]*(?:$|[:,)]))", _onoff),
+    _rule("onoff", r"(?P<x>\d{1,2})[ ]?(?P<xr>rounds?|rds|sets)[ ]?:?[ ]?(?P<a>10|15|20|30|40|45|50|60)[ ]?[/-][ ]?(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:10|40|70)|(?<=30/)(?:15|30|60|90)|(?<=40/)20|(?<=45/)(?:15|45|75)|(?<=50/)10|(?<=60/)60)(?=[ ]*(?:$|[:,)]))", _onoff),
     _rule("onoff", r"(?P<a>20|30|40|45|50)[ ]?[/-][ ]?(?P<b>(?<=20[/-])10|(?<=30[/-])(?:15|30)|(?<=40[/-])20|(?<=45[/-])15|(?<=50[/-])10)[ ]?(?:x[ ]?|,[ ]?|\([ ]?)(?P<y>\d{1,2})(?:[ ]?(?:rounds?|sets?|times))?\)?(?=[ ]*(?:$|[:,)]))", _onoff),
     _rule("onoff", rf"(?:{_TIMES_BEFORE})?:?(?P<a>\d{{1,3}})[ ]?{_S}[ ]?{_AND}:?(?P<b>\d{{1,3}})[ ]?{_S}(?![a-z])(?=[ ]*(?:$|[:,)x(]|[a-z])){_HOW_OFTEN}", _usual),
     _rule("onoff", rf"(?:{_TIMES_BEFORE})?(?P<a>\d{{2}})[ ]?/[ ]?(?P<b>\d{{2}})[ ]?(?:s|sec|seconds)\b{_HOW_OFTEN}", _onoff),
@@ -100,8 +101,8 @@ CLOCK_RULES: tuple[Rule, ...] = (
     ),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?(?P<u1>kg|lb|[#])?[ ]?/[ ]?2[ ]?x[ ]?(?P<b>\d{1,3}(?:\.\d+)?)[ ]?(?P<u>kg\b|lb\b|[#])?(?![\w.])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], {"": "", "k": "kg"}.get((found["u"] or found["u1"] or "")[:1], "lb"), 2)),
     _rule("setsxm", r"(?P<s>\d{1,2})[ ](?:sets?|times|intervals|repeats|reps)[ ](?:of|x)?[ ]?(?P<n>\d{3,5}|\d(?:\.\d)?(?=[ ]?k))[ ]?(?P<u>km|k|m)\b", lambda found: (int(found["s"]), int(Decimal(found["n"]) * (1000 if found["u"][0] == "k" else 1)), "m")),
-    _rule("calpair", r"(?P<a>\d{1,2})[ ](?P<b>\d{1,2})[ ]?cal(?:orie)?s?\b", lambda found: (int(found["a"]), int(found["b"]), "cal") if 0.6 <= int(found["b"]) / max(int(found["a"]), 1) < 1 else None),
-    _rule("mass", r"(?:@|at|with)?[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?(?:kg|lb)?[ ](?:and|or)[ ](?P<b>\d{1,3}(?:\.\d+)?)[ ]?(?P<u>kg|lb)\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], 1, "/") if 0.4 <= Decimal(found["b"]) / max(Decimal(found["a"]), 1) < 1 else None),
+    _rule("calpair", r"(?P<a>\d{1,2})[ ](?P<b>\d{1,2})[ ]?cal(?:orie)?s?\b", lambda found: (int(found["a"]), int(found["b"]), "cal") if 0.6 <= int(found["b"]) / max(int(found["a"]), 1) < 1 else NOT),
+    _rule("mass", r"(?:@|at|with)?[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?(?:kg|lb)?[ ](?:and|or)[ ](?P<b>\d{1,3}(?:\.\d+)?)[ ]?(?P<u>kg|lb)\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], 1, "/") if 0.4 <= Decimal(found["b"]) / max(Decimal(found["a"]), 1) < 1 else NOT),
     # every minute, every few minutes
     _rule("emom", r"(?:e(?P<k>\d(?:[.]5)?|)mom\b|e[ ]m[ ]o[ ]m\b|emom(?=\d))(?:[ ]?(?:[-–:(|/=]|,(?=[ ]?\d+[ ]?min))?[ ]?(?:for[ ]|x[ ]?|of[ ]|de[ ]|with[ ])?(?P<t>\d+(?![\d:.]*[ ]?(?:%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)|\)))(?![\d.]*[ ]?(?:m\b|cal|kg|lb)|/\d)(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?|times)\b)?\)?|[ ]?\((?P<t2>\d+)(?P<u2>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?|times))?\))?",
           lambda found: found),

@@ -23,6 +23,7 @@ from tracker.prescription.sheet.model import (
 )
 from tracker.prescription.sheet.names import Name, known
 from tracker.prescription.sheet.piece import Count, Movement, Pair, Piece
+from tracker.prescription.sheet.piece_heads import AGAIN
 from tracker.prescription.sheet.sets_reading import Group
 from tracker.prescription.sheet.words import load_words
 from tracker.units import Mass, plain
@@ -296,6 +297,14 @@ class PieceDraft:
             kind, moves, fields = block
         if kind is None:
             kind = self._kind(fields)
+        if (
+            kind in (None, "unscored", "for time")
+            and not self.said_time
+            and not fields.get("rounds")
+            and AGAIN.search(" ".join([*self.text, *self.notes]).lower())
+            and (length := fields.get("cap_s") or self._length())
+        ):
+            kind, fields["cap_s"] = "as many as possible", length
         if self.repeats and kind == "unscored" and fields.get("rest_s") and len(moves) == 1:
             kind, fields["intervals"] = "work and rest", fields.pop("rounds")
         if kind == "as many as possible" and "cap_s" not in fields and self.from_start:
@@ -360,6 +369,19 @@ class PieceDraft:
             fields.get("intervals"), bool(fields.get("in_turn")), fields.get("scored_by", "total"), fields.get("tie_break", ""), fields.get("partners", 1),
             fields.get("setting", ""), tuple(dict.fromkeys(note for note in self.notes if note)), self.line, tuple(self.text),
         )  # fmt: skip
+
+    def _length(self) -> int | None:
+        """The one time of minutes that the piece's lines say."""
+        from tracker.prescription.sheet.plain_words import plain as in_plain
+        from tracker.prescription.sheet.tokens import tokens_of
+
+        times = {
+            token.value
+            for line in self.text[:3]
+            for token in tokens_of(in_plain(line))
+            if token.kind == "time" and 180 <= token.value <= 3600
+        }
+        return times.pop() if len(times) == 1 else None
 
     @property
     def said_time(self) -> bool:

@@ -172,6 +172,10 @@ def like_main(option: Movement, main: Movement) -> Movement:
         for word in option.name.lower().replace("-", " ").split()
         if word not in ("the", "a", "or", "same", "just", "with", "two", "one", "2", "1")
     ]
+    held = HELD_WORDS.get(option.assistance.strip(" .").removeprefix("two ").removeprefix("2 "), "")
+    if held and option.name == main.name:
+        bare = main.name.removeprefix("barbell ").removeprefix("dumbbell ").removeprefix("kettlebell ")
+        return replace(option, name=bare if held == "barbell" else f"{held} {bare}", assistance="")
     head = (
         main.name.split(" ", 1)[1]
         if main.name.split(" ")[0] in ("dumbbell", "kettlebell", "barbell") and " " in main.name

@@ -22,6 +22,9 @@ AMOUNTS = frozenset({
 WHEN = re.compile(
     r"^(?:at )?(home|scaled?|scaling|no [a-z]+(?: [a-z]+)?|sub(?:stitute)?|option|easier|lighter|beginners?|rx\+?|dumbbells?|dbs?|kb|without [a-z ]+|women|men|instead of [a-z ]+|outdoors?|indoors?|if [a-z ]+)$"
 )
+LEVEL = re.compile(
+    r"(?:^|\s)(scaled?|sc|intermediate|inter|int|beginners?|masters?|m ?\d\d\+?|rx\+|elite|light(?:er)?|foundation|level \d|l\d|teens?)$"
+)
 QUIET = frozenset(
     {
         "of",
@@ -778,6 +781,8 @@ class _Reader:
 
     def _on_mass(self, token: Token) -> bool | None:
         amounts, unit, number, sign = token.value
+        if self._level_load(amounts, unit_of(unit), number):
+            return None
         if sign in ("-", "to") and amounts[0] < amounts[-1]:
             amounts = amounts[:1]
             self.now.standard.append(token.text.lstrip("@ "))
@@ -798,8 +803,26 @@ class _Reader:
         amounts, unit = token.value
         return self._mass(amounts, unit_of(unit), 1) if self.now.name else False
 
+    def _level_load(self, amounts: list[Decimal], unit: str, number: int) -> bool:
+        """`15 deadlifts RX 100/70 - scaled 60/40`: a second load behind whom it is for is that of an option."""
+        words = " ".join(each.text for each in self.words[-2:]).strip(" -,")
+        if self.now.load is None or not self.now.name or not LEVEL.search(words) or self.option:
+            return False
+        masses = [Mass(amount, unit) for amount in amounts if 0 < Mass(amount, unit).kg <= MOST_KG]  # type: ignore[arg-type]
+        if len(masses) != len(amounts):
+            return False
+        load: Any = masses[0]
+        if len(masses) == 2 and masses[0] != masses[1]:
+            load = Pair(*sorted(masses, key=lambda each: -each.amount))
+        when = (LEVEL.search(words) or [""])[0]
+        self.now.options.append(Movement(self.now.name, load=load, implements=number, when=when, line=self.line))
+        self.words = []
+        return True
+
     def _on_pair(self, token: Token) -> bool | None:
         one, two = token.value
+        if self._level_load([one, two], self.unit, 1):
+            return None
         if (
             one == two
             and self._ok(one)

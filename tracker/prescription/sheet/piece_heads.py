@@ -17,7 +17,7 @@ CLOCKS = frozenset(
 )
 HEADS = CLOCKS | {"unscored", "rounds", "cap", "onminute", "buyin", "cashout", "odd", "even", "alternate", "clock"}
 _PAIRS = re.compile(
-    r"\b(?:in pairs|in 2'?s|groups of 2|buddy|pairs\b|partners?\b|with a (?:partner|friend|buddy)|2er team|zu zweit|en pareja|à deux|two of you|you go i go|i ?g ?y ?g|igyg|ygig)"
+    r"\b(?:in pairs|in 2'?s|groups of 2|buddy|pairs\b|partners?\b|with a (?:partner|friend|buddy)|2er team|zu zweit|en pareja|por parejas|parejas|en bin[oô]mes?|par deux|à deux|a deux|paarweise|2er teams?|two of you|you go i go|i ?g ?y ?g|igyg|ygig)"
 )
 _TEAM = re.compile(
     r"\bteams?(?: of|:)? (\d)\b|\b(\d)[- ](?:person|man|people|er)[- ]?(?:team)?\b|\bin (?:groups|threes|fours)(?: of (\d))?|\bin ([3-6])'?s\b"
@@ -31,7 +31,12 @@ _STEP = re.compile(
     r"|\b(\d{1,2}) (?:more )?(?:reps? )?more (?:every|each|per) (?:round|rd|time|minute)\b"
 )
 _LOWEST = re.compile(
-    r"\b(?:(?:slowest|lowest|worst|fewest)(?: (?:round|interval|rd|set|time|distance|minute|\d+|one))?(?: counts| is| of)?|score[^.]{0,20}(?:slowest|lowest|worst)|lowest counts)\b"
+    r"\b(?:(?:slowest|lowest|worst|fewest)(?: (?:round|interval|rd|set|time|distance|minute|\d+|one))?(?: counts| is| of)?|score[^.]{0,20}(?:slowest|lowest|worst)|lowest counts|ronda m[aá]s (?:baja|lenta)|niedrigste runde|langsamste runde|schlechteste runde|tour le plus (?:faible|lent)|(?:slowest|lowest|worst|fewest) [a-z0-9]+ (?:is|=|counts))\b"
+)
+
+# What is done over and over until the time is up
+AGAIN = re.compile(
+    r"\b(?:(?:start|begin)(?: all)? (?:again|over)|keep (?:going|moving)(?: round)?|again and again|round and round|reprendre (?:au|du) d[eé]but|on recommence|von vorne|volver a empezar|repeat until|and repeat|back to the (?:top|start))\b"
 )
 
 

@@ -176,7 +176,7 @@ def _tokens(text: str, *, lift: bool) -> Iterator[Token]:
                 ):
                     break
                 given = value(found)
-                if given is NOT or (given is None and kind in ("find", "atlist", "onoff", "calpair", "mass")):
+                if given is NOT or (given is None and kind in ("find", "atlist")):
                     continue
                 made = Token(kind, given, at, found.end(), found[0])
                 break

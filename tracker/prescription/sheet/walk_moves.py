@@ -20,7 +20,7 @@ from tracker.prescription.sheet.move_words import (
     shared_load,
 )
 from tracker.prescription.sheet.movement_reading import AMOUNTS, read_moves
-from tracker.prescription.sheet.piece_heads import CLOCKS, Head
+from tracker.prescription.sheet.piece_heads import AGAIN, CLOCKS, Head
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token
 from tracker.prescription.sheet.walk_intervals import Intervals
@@ -46,6 +46,11 @@ class Moves(Intervals):
         for place, token in enumerate(tokens):
             following = tokens[place + 1] if place + 1 < len(tokens) else None
             before = {each.kind for each in tokens[:place]}
+            if token.kind == "minutesmark" and token.value[0] >= 30 and re.match(r"m ?\d", token.text):
+                found.append(replace(token, kind="word"))  # an age group: m45+
+                continue
+            if token.text == "+" and found and found[-1].kind == "word" and re.match(r"m ?\d", found[-1].text):
+                continue
             if (
                 token.kind == "setsx"
                 and token.value[0] == 2
@@ -128,6 +133,11 @@ class Moves(Intervals):
         self._rest_of(piece, rest)
         took_rest = any(token.kind == "rest" for token in rest)
         rest = [token for token in rest if token.kind != "rest"]
+        if AGAIN.search(own) and "name" not in kinds and piece.moves:
+            piece.notes.append(harmless(line.raw).strip())
+            piece.text.append(line.raw.rstrip())
+            self._role(line, "note", piece)
+            return True
         part = "buy-in" if "buyin" in kinds else "cash-out" if "cashout" in kinds else ""
         if part:
             piece.part = part

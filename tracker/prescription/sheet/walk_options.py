@@ -234,7 +234,7 @@ class Options(Moves):
             )
             found = [*read.moves, *read.options]
             for move in read.moves:
-                found += move.options
+                found += [like_main(each, move) for each in move.options]
             load = shared_load(
                 [token for token in tokens if token.kind in ("pair", "mass")][:1], text, self.defaults.unit or "kg"
             )
@@ -251,9 +251,12 @@ class Options(Moves):
                 place = place_for(replace(move, options=()), target.moves)
                 if self.level >= 0:
                     place = min(self.level, len(target.moves) - 1)
-                elif in_order and not any(move.name == each.name for each in target.moves):
+                elif in_order and not any(
+                    set(move.name.replace("-", " ").split()) & set(each.name.replace("-", " ").split())
+                    for each in target.moves
+                ):
                     place = number
-                option = replace(move, options=(), when=move.when or when)
+                option = like_main(replace(move, options=(), when=move.when or when), target.moves[place])
                 target.moves[place] = replace(target.moves[place], options=(*target.moves[place].options, option))
             self.level += self.level >= 0
             target.text.append(line.raw.rstrip())

@@ -210,7 +210,6 @@ def on_off(hand: Hand) -> Head:
     ]
     if short:
         ways += [
-            "{t} x {W}/{R}",
             "{W}/{R} x {t}",
             "{W}s/{R}s x {t}",
             '{t} x {W}"/{R}"',
