@@ -165,7 +165,11 @@ class LiftDraft:
         return of
 
     def _default_of(self, defaults: Defaults, asker: Asker) -> Of:
-        if any(isinstance(each, FindMax) for each in self.groups):
+        found = next((place for place, each in enumerate(self.groups) if isinstance(each, FindMax)), None)
+        after = found is not None and any(
+            isinstance(each, SetGroup) and isinstance(each.load, Percent) for each in self.groups[found + 1 :]
+        )
+        if after:
             heavy = next(each for each in self.groups if isinstance(each, FindMax))
             return Of(heavy.reps, heavy=True)
         if defaults.of is None and defaults.share is not None:
@@ -301,7 +305,13 @@ class PieceDraft:
             and (length := fields.get("cap_s") or self._length())
         ):
             kind, fields["cap_s"] = "as many as possible", length
-        if self.repeats and kind == "unscored" and fields.get("rest_s") and len(moves) == 1:
+        if (
+            kind == "unscored"
+            and fields.get("rest_s")
+            and fields.get("rounds")
+            and len(moves) == 1
+            and (self.repeats or (moves[0].measure == "m" and moves[0].name in ("run", "row", "ski", "bike", "swim")))
+        ):
             kind, fields["intervals"] = "work and rest", fields.pop("rounds")
         if kind == "as many as possible" and "cap_s" not in fields and self.from_start:
             fields["cap_s"] = self.from_start

@@ -122,7 +122,7 @@ _SECTION_RULES: tuple[tuple[Section, re.Pattern[str]], ...] = tuple(
     (
         section,
         re.compile(
-            rf"(?:[a-h][.):]\s*)?(?:{pattern})(?P<par>\s*\([^()]{{0,40}}\))?(?P<end>\s*[:|](?:\s|$)|\s+[-=]+(?:\s|$)|[-=]+\s|\s*$|\s*\.\s*$)",
+            rf"(?:[a-h][.):]\s*)?(?:{pattern})(?P<par>\s*\([^()]{{0,40}}\))?(?P<end>\s*[:|](?:\s|$)|\s{{2,}}(?=\S)|\s+[-=]+(?:\s|$)|[-=]+\s|\s*$|\s*\.\s*$)",
             re.IGNORECASE,
         ),
     )

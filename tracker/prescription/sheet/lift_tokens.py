@@ -211,6 +211,24 @@ def stepped(groups: list[Any], step: re.Match[str], unit: str) -> list[Any]:
     return found
 
 
+def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
+    """Add sets to those above; `last set: as many as you can` without a load is the last of them, not one more."""
+    last, new = before[-1] if before else None, more[0] if len(more) == 1 else None
+    if (
+        isinstance(last, SetGroup)
+        and isinstance(new, SetGroup)
+        and new.reps.out
+        and not new.reps.parts
+        and new.load is None
+        and last.reps.parts
+        and not last.reps.out
+        and re.match(r"\W*(?:the )?(?:last|final) (?:set|one)\b", text)
+    ):
+        made = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
+        return [*before[:-1], *made, replace(last, sets=1, reps=replace(last.reps, out=True))]
+    return [*before, *more]
+
+
 REMARK_KINDS = frozenset(
     {"word", "sep", "andword", "orword", "name", "climb", "same", "implement", "emptybar", "men", "women"}
 )

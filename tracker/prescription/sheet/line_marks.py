@@ -15,10 +15,21 @@ LABEL = re.compile(
 BARE_LETTER = re.compile(r"\s*(?P<a>[A-H])\s+(?=[A-Z0-9])")
 # The numbers of sets at the start of a line: "1) 5 @ 70%", "2-4) 3 @ 80%", "1. 5 reps at 60 kg"
 SET_NUMBER = re.compile(r"\s*(?P<n>\d{1,2}(?:\s*[-&+]\s*\d{1,2})?)[.)]\s+(?P<sets>\d.*)$")
+# What is done between the sets of the lift above, in turn with it
+BETWEEN_SETS = re.compile(
+    r"^\W*(?:and |then |also )?(?:straight |right |directly |immediately )?(?:in )?(?:between|after|nach|zwischen|après|entre|después de|tras)\s+"
+    r"(?:(?:each|every|all|the|your|those|jedem|jeder|den|chaque|las|los|cada|les)\s+)*sets?\b(?: of (?:that|those|it))?\s*[:,]?\s*(?:do\s+|we do\s+)?(?=\d)"
+)
+IN_BETWEEN = re.compile(r"[,;]?\s*(?:done\s+)?(?:in\s+)?between(?:\s+(?:the\s+)?sets)?\W*$")
 SENTENCE_END = re.compile(
     r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9])|\s*$)"
 )
-SPLIT_THEN = re.compile(r"(?:(?<=\s)|^)(?:and |& )?then:?(?=\s)(?! add)")
+# Words between one thing and the next, in the languages that are read
+SPLIT_THEN = re.compile(
+    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this)|afterwards|next(?=\s+(?!week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
+    r"|ensuite|puis|après ça|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
+    re.IGNORECASE,
+)
 TALK = re.compile(
     r"\b(?:i|i'm|i'll|i've|thanks?|thank you|sorry|welcome|please (?:send|tell|write|post|bring|note)|send me|tell me|opens?|closed|price|euros?|birthday|cake|coffee|"
     r"see you|regards|wishes|hello|dear|who is|who's|door|code|parking|showers?|newsletter|holiday|needed|survived|limped|ordered|because|yesterday|"
@@ -103,7 +114,7 @@ AFTER_ROUND = re.compile(
     r"^\W*(?:(?:and )?(?:after|between|nach|zwischen|après|apres|después de|despues de|tras) (?:each|every|all|jeder|den|chaque|cada)?\s*(?:rounds?|rds?|rnds?|runden?|tour|ronda)\b\s*[:,=-]?\s*)(?=\S)"
 )
 PART_ALONE = re.compile(r"(?:part|block|piece|teil|partie|parte) (?P<n>[a-h]|\d)\s*[:.-]?", re.IGNORECASE)
-QUESTION = re.compile(r"\?\s*\W*$")
+QUESTION = re.compile(r"\?\s*\W*(?:(?:no|nope|nein|non)\W*)?$")
 
 
 def text_kind(word: str) -> str:

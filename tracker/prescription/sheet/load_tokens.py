@@ -38,6 +38,7 @@ LOAD_RULES: tuple[Rule, ...] = (
     _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?P<b>)", _effort),
     _rule("rpe", rf"(?:@|at)?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?[ ]?rpe\b", _effort),
     _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ]|a[ ])?(?:effort|difficulty|intensity)(?:[ ]of)?[ ](?P<a>{_NUM})(?P<b>)[ ]?(?:out[ ]of|/|of)[ ]?10", _effort),
+    _rule("rpe", r"(?:like[ ]|about[ ]|around[ ]|at[ ]|@[ ]?)*(?:an?[ ])?(?P<a>10|[1-9](?:\.5)?)(?P<b>)[ ]out[ ]of[ ](?:10|ten)\b(?:[ ](?:effort|difficulty|hard))?", _effort),
     _rule("rpe", r"(?:@|at)[ ]?(?:a[ ]|an[ ])?(?P<a>10|[1-9](?:\.5)?)(?P<b>)[ ]?(?:out[ ]of|/)[ ]?10(?:[ ](?:effort|difficulty|hard))?\b", _effort),
     _rule("rir", rf"(?:@|at|with)?[ ]?rir[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?", _effort),
     _rule("rir", rf"(?:@|at|with)?[ ]?rir[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?P<b>)", _effort),
@@ -48,6 +49,7 @@ LOAD_RULES: tuple[Rule, ...] = (
     _rule("tempo", r"(?:@[ ]?)?(?:tempo|kadenz)[ ]?[:@]?[ ]?\(?(?P<t>[0-9x](?:[ ]?[-/.:,]?[ ]?[0-9x]){2,3})(?![0-9a-z])\)?|@[ ]?(?P<t2>[0-6]{2}x[0-4])(?![0-9a-z])(?:[ ]?tempo\b)?|(?:@[ ]?)?(?P<t3>[0-9x]{4}|[0-9x](?:[-/.][0-9x]){3})[ ]tempo\b|@[ ]?(?P<t4>[0-6][0-6][0-6x][0-6](?<!00)|[0-9](?:-[0-9x]){3})(?![0-9a-z.,]|[ ]?(?:kg|lb|%|m\b))",
           lambda found: "-".join(re.findall("[0-9x]", found["t"] or found["t2"] or found["t3"] or found["t4"])).upper()),
     # percentages and what they are of
+    _rule("of", rf"(?:(?:all[ ])?%'?s?[ ]?)?(?:of|off|from)[ ](?:your[ ]|the[ ]|ur[ ])?(?:tm|training[ ]max)[ ]?[(=,:][ ]?(?:=[ ]?|which[ ]is[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d{{1,2}})[ ]?-?rm|max)\b\)?", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
     _rule("tm", rf"(?:\(?(?:tm|training[ ]max)\b)[ ]?(?:is|=|:|means|at)[ ]?(?P<p>{_NUM})[ ]?%(?:[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d+)[ ]?-?rm|max|real[ ]max|true[ ]max))?", lambda found: (Decimal(found["p"]), int(found["n"] or 1))),
     _rule("of", rf"(?:%[ ]?)?(?:of|from)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|his[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:tm|training[ ]max)\b(?:[ ]of[ ](?P<n>\d{{1,2}})[ ]?-?rm\b)?", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
     _rule("of", rf"(?:all[ ])?(?:%'?s?|percent(?:age)?s?)[ ](?:are[ ])?(?:of|from|off)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:of[ ])?(?:the[ ]|your[ ]|ur[ ])?(?:(?P<n>\d{{1,2}})[ ]?-?rm|max)\b", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),

@@ -63,14 +63,14 @@ NO_NAME = frozenset({
 
 # Words before a name that say how, not what: "heavy swings" are swings, "pallof press" is no press.
 HOW = frozenset({
+    "everybody", "everyone", "does", "doing", "be", "it", "we", "you", "will", "comes", "starts", "start", "strength", "as", "promised", "again", "before", "that", "after",
     "heavy", "light", "easy", "slow", "fast", "strict", "unbroken", "max", "good", "nice", "clean", "quick", "hard", "big", "small", "more", "extra", "total", "steady", "smooth",
     "perfect", "controlled", "explosive", "touch", "alternating", "alt", "synchro", "together", "shared", "each", "your", "the", "some", "any", "own", "same", "then", "now", "also",
     "first", "second", "third", "last", "final", "next", "today", "tonight", "main", "working", "work", "warm", "build", "climb", "back-off", "backoff", "drop", "top", "speed", "volume",
-    "tech", "technique", "focus", "optional", "bonus", "only", "just", "please", "ok", "okay", "so", "do", "and", "with", "for", "hi", "hey", "guys", "team", "all", "again", "tmrw",
+    "tech", "technique", "focus", "optional", "bonus", "only", "just", "please", "ok", "okay", "so", "do", "and", "with", "for", "hi", "hey", "guys", "team", "all", "tmrw",
     "tomorrow", "test", "retest", "rx", "scaled", "open", "long", "short", "medium", "moderate", "super", "weighted", "bodyweight", "assisted", "banded", "standing", "seated", "kneeling",
     "of", "x", "at", "in", "on", "to", "is", "deload", "superset", "set", "sets", "reps", "rep", "round", "rounds", "rest", "zone", "recovery", "pace", "tempo", "continuous",
-    "part", "block", "skill", "strength", "wod", "metcon", "amrap", "emom", "barbell", "from", "off", "no", "without", "between", "by", "per", "then:", "we", "i", "you", "it",
-    "my", "our", "this", "that", "let's", "lets", "add", "hit", "find", "take", "go", "get", "see", "try", "keep", "start", "end", "finish", "finisher", "session", "option",
+    "part", "block", "skill", "workout", "partner", "teams", "pairs", "circuit", "metcon", "condtioning", "conditioning", "wod", "amrap", "emom", "barbell", "from", "off", "no", "without", "between", "by", "per", "then:", "i", "my", "our", "this", "let's", "lets", "add", "hit", "find", "take", "go", "get", "see", "try", "keep", "end", "finish", "finisher", "session", "option",
 })  # fmt: skip
 
 

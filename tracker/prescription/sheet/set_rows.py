@@ -123,6 +123,15 @@ def _numbered(tokens: list[Token]) -> list[Token]:
         before = tokens[place - 1] if place else None
         label = before if before is not None and before.kind == "setlabel" else None
         span, start, end = (label.value, place - 1, place) if label is not None else (None, place, place)
+        if (
+            span is None
+            and spans
+            and tokens[first].kind == "setlabel"
+            and before is not None
+            and before.kind in ("range", "num")
+        ):
+            low, high = before.value if before.kind == "range" else (int(before.value), int(before.value))
+            span, start = (low, high), place - 1  # "sets 1-4 @ 75%, 5-8 @ 80%"
         if span is None:
             span, end = _behind(tokens, place)
         if span is None:
@@ -137,7 +146,12 @@ def _numbered(tokens: list[Token]) -> list[Token]:
         any(token.kind in _REPS or token.kind == "num" for token in tokens[first:last] if token.kind not in ("range",))
         and tokens[first].kind == "setlabel"
     ):
-        inside = [token for token in tokens[first:last] if token.kind in _REPS or token.kind == "num"]
+        told = {id(tokens[at - 1]) for at, token in enumerate(tokens) if token.kind in _LOADS and at}
+        inside = [
+            token
+            for token in tokens[first:last]
+            if (token.kind in _REPS or token.kind == "num") and id(token) not in told
+        ]
         if inside:
             return tokens  # each label has its own repetitions
     if len(ahead) != 1:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Any
@@ -247,6 +248,14 @@ class _Reader:
         ):
             self.found.groups[-1] = replace(self.found.groups[-1], reps=Reps((token.value,)))
             return None
+        last, after = self.found.groups[-1] if self.found.groups else None, self.peek()
+        if (
+            isinstance(last, SetGroup)
+            and last.sets > 1
+            and last.reps.parts
+            and (after is None or after.kind not in ("pct", "mass", "atx", "rpe", "rir"))
+        ):
+            return False  # words about the sets, such as "so that 1 rep is left", not one more set
         self._add(1, Reps((token.value,)))
         return None
 
@@ -266,6 +275,15 @@ class _Reader:
                 self._add(1, Reps((int(value),)))
                 return None
         before = self.tokens[self.at - 1] if self.at else None
+        if (
+            before is not None
+            and before.kind == "setsx"
+            and 40 <= value <= 105
+            and _no_load(self.found.groups[-1] if self.found.groups else None)
+        ):
+            following = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
+            if following is None or following.kind in ("rest", "sep", "tempo", "andword", "each", "of"):  # "3x3 80"
+                return self._on_atx(token)
         if before is not None and before.kind == "setlabel":
             self._add(1, Reps((int(value),)))
             return None
@@ -366,6 +384,19 @@ class _Reader:
 
     def _on_find(self, token: Token) -> None:
         reps, heavy = token.value
+        last = self.found.groups[-1] if self.found.groups else None
+        if (
+            heavy
+            and token.text.startswith("top ")
+            and isinstance(last, SetGroup)
+            and last.reps.parts == (reps,)
+            and last.load is None
+        ):
+            # "3-3-2-2-1-1, top single near 90 %": the last one of these sets
+            if last.sets > 1:
+                self.found.groups[-1:] = [replace(last, sets=last.sets - 1), replace(last, sets=1)]
+            self.last_only = True
+            return
         if 1 <= reps <= MOST_RM:
             self.found.groups.append(FindMax(reps, heavy))
 
@@ -541,6 +572,8 @@ class _Reader:
         """Give loads to the sets before them that have none, else keep them for those that follow."""
         groups = self.found.groups
         bare = [place for place, group in enumerate(groups) if _no_load(group)]
+        if bare and self.last_only:
+            bare, self.last_only = bare[-1:], False
         if bare and len(loads) == 1 and self._starting():
             self._first_only(bare[0], loads[0])
             return
@@ -575,6 +608,7 @@ class _Reader:
         self.started = place
 
     started: int | None = None
+    last_only = False  # the next load is that of the last set alone
 
     def _effort_beside(self, loads: list[Any]) -> bool:
         last = self.found.groups[-1]
@@ -681,6 +715,16 @@ class _Reader:
         if isinstance(last, FindMax) and last.within_s is None and 60 <= token.value <= 3600:
             self.found.groups[-1] = replace(last, within_s=token.value)
             return None
+        before = self.tokens[self.at - 1] if self.at else None
+        if (
+            isinstance(last, SetGroup)
+            and self.at == len(self.tokens) - 1
+            and before is not None
+            and before.text in (",", ";")
+            and 45 <= token.value <= 300
+            and last.rest_s is None
+        ):  # "4 x 3 @ 95 %, 90s": a length that stands alone behind sets
+            return self._on_rest(token)
         if (
             not self.found.groups
             and 60 <= token.value <= 3600
@@ -742,6 +786,7 @@ class _Reader:
 
     def _settle(self) -> None:
         """Give loads that wait to the sets that have none."""
+        self.found.groups = ramped(self.found.groups, " ".join(token.text for token in self.tokens))
         if self.found.loads and any(_no_load(group) for group in self.found.groups):
             loads, self.found.loads = self.found.loads, []
             self._load(loads)
@@ -751,7 +796,25 @@ class _Reader:
                     self.found.groups[place] = replace(group, within_s=self.found.within_s)
 
 
-def _no_load(group: Group) -> bool:
+def ramped(groups: list[Group], words: str) -> list[Group]:
+    """Single sets that rise behind a test or a heavy set are the way up to it: they come before it."""
+    first, rest = (groups[0], groups[1:]) if groups else (None, [])
+    loads = [
+        each.load.amount
+        for each in rest
+        if isinstance(each, SetGroup) and each.sets == 1 and isinstance(each.load, Percent) and each.load.of is None
+    ]
+    if (
+        not isinstance(first, FindMax)
+        or not len(loads) == len(rest) >= 3
+        or loads != sorted(set(loads))
+        or re.search(r"\b(?:back|drop|down|after|of (?:it|that|today))\b", words)
+    ):
+        return groups
+    return [*rest, first]
+
+
+def _no_load(group: Group | None) -> bool:
     return isinstance(group, SetGroup) and group.load is None
 
 

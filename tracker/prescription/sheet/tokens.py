@@ -91,6 +91,7 @@ RULES: tuple[Rule, ...] = (
     _rule("word", r"(?:\d+(?:\.\d+)?[ ]?/[ ]?)?\d+(?:\.\d+)?[ ]?(?:poods?|pd)\b"),
     _rule("plus", r"(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("atlist", r"@[ ]?(?P<l>\d{2,3}(?:\.\d)?(?:(?:[ ]?[,-][ ]?|[ ]|[ ]?/[ ]?)\d{2,3}(?:\.\d)?){1,9})(?![\d.]|[ ]?(?:%|kg|lb|x|m\b|sec|s\b|min))", _at_list),
+    _rule("atx", r"(?<=\d[ ])(?:reps?[ ])?at[ ](?:about[ ]|around[ ])?(?P<a>[4-9]\d(?:\.5)?|10[0-5])(?![\d:]|\.\d|[ ]?(?:am|pm|m\b|s\b|sec|min|cal|watts?|w\b|rpm|spm|strokes|kg|lb|%|rounds?|x|reps?|o'?clock))", lambda found: Decimal(found["a"])),
     _rule("atx", r"@[ ]?(?P<a>\d+(?:\.\d+)?)(?![\d%])", lambda found: Decimal(found["a"])),
     _rule("plus", r"x[ ]?(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("xnum", r"x[ ]?(?P<a>\d{1,3})(?![\d.:]|[ ]?(?:kg|lb|%|m\b|cal(?:s|orie\w*)?\b))", lambda found: int(found["a"])),
@@ -207,6 +208,9 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         and words[index + 1].group() in ("set", "sets")
     ):
         return None
+    if _GREETED.match(text, at):
+        return None
+    words = words[: _reach(text, words, index)]
     found = longest(words, index, lift=lift)
     if found is not None and found[0] == 1 and words[index].group() == "single":
         found = None  # "single" begins another name; "singles" are single unders
@@ -217,10 +221,38 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
     count, known = found
     end = words[index + count - 1].end()
     typed = text[at:end]
+    if (
+        count > 1 and typed.endswith(" up") and text[end:].startswith(" to ")
+    ):  # "press up to a heavy single" is no push-up
+        shorter = longest(words[: index + count - 1], index, lift=lift)
+        if shorter is None:
+            return None
+        count, known = shorter
+        end = words[index + count - 1].end()
+        typed = text[at:end]
     if any(sign in typed for sign in ",;:()|/"):
         return None
     name, entry = full_name(typed, lift=lift)
     return Found(at, end, name, entry or known, typed)
+
+
+_GREETED = re.compile(
+    r"good (?:morning|evening)s?[,!. ]+(?:all|every\w+|guys|team|my|people|friends|folks|gang|crew|ladies|athletes|you|class|$)"
+)
+_PARTS_NAMES = re.compile(r"[,;:()|/]|\s\+\s")
+_ONE_LIFT = re.compile(r"(?:clean|umsetzen|épaulé|epaule|cargada)\s\+\s(?:jerk|sto|aussto|jet|env)")
+MOST_WORDS = 8  # of one name; design choice
+
+
+def _reach(text: str, words: list[re.Match[str]], index: int) -> int:
+    """The first word behind a sign that parts names; "bench + pull" are two, clean + jerk is one."""
+    stop = index + 1
+    while stop < min(len(words), index + MOST_WORDS):
+        between = text[words[stop - 1].end() : words[stop].start()]
+        if _PARTS_NAMES.search(between) and not _ONE_LIFT.match(text, words[index].start()):
+            break
+        stop += 1
+    return stop
 
 
 def _composed(words: list[re.Match[str]], index: int, *, lift: bool) -> tuple[int, Any] | None:

@@ -297,7 +297,11 @@ class Walker(Options):
                 return True
         peeled, label = self._peel(line, text)
         found = STRICT.match(REMARK.sub("", peeled).rstrip())
-        if found is None or found["name"].strip().lower().startswith(("or ", "no ")):
+        if (
+            found is None
+            or found["name"].strip().lower().startswith(("or ", "no "))
+            or re.search(r"\d\s*[x×*]\s*\d|\d\s*sets?\b", found["name"])
+        ):
             return False
         if (
             isinstance(self.open, PieceDraft)
@@ -454,7 +458,9 @@ class Walker(Options):
         ):
             self.open = None  # what is done then is no part of what fills a time
         text = NO_KIT.sub(r"\1:", text)
-        if piece is not None and piece.strength_clock:
+        if (piece is not None and piece.strength_clock) or any(
+            token.kind in ("emom", "every", "onminute") for token in tokens_of(plain(text))
+        ):
             text = inline_stations(text)
         parts = (
             [part for part in SENTENCE_END.split(text) if part.strip()]
@@ -500,7 +506,7 @@ class Walker(Options):
     def _chunk(self, line: Line, chunk: str, label: str, *, bullet: bool) -> bool:
         """Read one sentence or part of a line; False where nothing of it was understood."""
         text = plain(chunk)
-        if self._all_of(line, text):
+        if self._all_of(line, text) or self._between_sets(line, text):
             return True
         if QUESTION.search(text) and not text.strip().startswith("no "):
             tokens = tokens_of(text)
@@ -639,7 +645,7 @@ class Walker(Options):
             return True
         if not ALL_OF.match(text.strip()) or kinds & (SETS_KINDS - {"pct", "max", "plus"}):
             return False
-        read = read_sets([token for token in tokens if token.kind in ("of", "name")], self._scene(line))
+        read = read_sets([token for token in tokens if token.kind in ("of", "name", "rest")], self._scene(line))
         if read.of is None and (found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?(.+?)\)?$", text)):
             name, entry = full_name(found[1].strip(" )."), lift=True)
             if entry is not None:
@@ -648,7 +654,9 @@ class Walker(Options):
             return False
         lift = self.open if isinstance(self.open, LiftDraft) else None
         if lift is not None and not self.gap:
-            lift.of = lift.of or read.of
+            lift.of, lift.rest_s = lift.of or read.of, lift.rest_s or read.rest_s
+            if read.of.percent is not None or text.lstrip(" (").startswith(("all", "%s", "%'s", "percentages")):
+                self.defaults.of = self.defaults.of or read.of  # a training max is that of all lifts
         else:
             self.defaults.of = self.defaults.of or read.of
         self._note(line, line.raw)

@@ -19,11 +19,14 @@ from tracker.prescription.sheet.lift_tokens import (
     left_words,
     main_names,
     own_case,
+    rep_out_last,
     stepped,
 )
 from tracker.prescription.sheet.line_marks import (
+    BETWEEN_SETS,
     HOME_LIFT,
     IMPLEMENT_WORDS,
+    IN_BETWEEN,
     remarks_of,
     split_outside,
     with_note,
@@ -33,7 +36,7 @@ from tracker.prescription.sheet.movement_reading import HOW, makes_name
 from tracker.prescription.sheet.names import Found, Name, full_name
 from tracker.prescription.sheet.piece_heads import Head
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS, SetsRead, read_sets
+from tracker.prescription.sheet.sets_reading import SETS_KINDS, SetsRead, ramped, read_sets
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_look import Look
@@ -140,7 +143,9 @@ class Lifts(Look):
                     token.kind in ("num", "cal", "dist") and token.end <= first.start and token.start == tokens[0].start
                     for token in tokens
                 ) or bool(kinds & {"setsx"})
-            return bool(kinds & {"list"} and kinds & {"pct"} and self.gap)
+            counted = any(token.kind in ("num", "reps", "list") and token.start > first.start for token in tokens)
+            led = any(token.kind in ("num", "reps", "cal", "dist") and token.end <= first.start for token in tokens)
+            return bool(counted and not led and kinds & {"pct"} and self.gap)
         if strong:
             return True
         first = names[0]
@@ -220,6 +225,38 @@ class Lifts(Look):
         made = Token("name", found, tokens[first].start, names[0].end, typed)
         return [*tokens[:first], made, *tokens[at + 1 :]], [made, *names[1:]]
 
+    def _between_sets(self, line: Line, text: str) -> bool:
+        """`after each set 8 chin-ups`, `pull-ups 5x10 in between`: a lift in turn with the one above, as often."""
+        above = (
+            self.open
+            if isinstance(self.open, LiftDraft)
+            else self.session.items[-1]
+            if self.session.items and not self.gap
+            else None
+        )
+        if not isinstance(above, LiftDraft) or not above.groups:
+            return False
+        if (found := IN_BETWEEN.search(text)) and found.start() > 0:
+            tokens = tokens_of(text[: found.start()])
+            kinds = {token.kind for token in tokens}
+            if "name" not in kinds or not kinds & {"setsx", "sets"} or tokens[-1].kind in ("time", "rest"):
+                return False
+            self.join_next = True
+            return self._lift(line, tokens, [token for token in tokens if token.kind == "name"], "", "")
+        if not (found := BETWEEN_SETS.match(text)):
+            return False
+        parts = [tokens_of(part) for part in re.split(r"\s*(?:\+|&|\band\b)\s*(?=\d)", text[found.end() :])]
+        if not all(
+            part and part[0].kind in ("num", "reps") and any(token.kind == "name" for token in part) for part in parts
+        ):
+            return False
+        sets = sum(group.sets if isinstance(group, SetGroup) else 1 for group in above.groups)
+        for part in parts:
+            first = replace(part[0], kind="setsx", value=(sets, [int(part[0].value)], "plain"))
+            self.join_next = True
+            self._lift(line, [first, *part[1:]], [token for token in part if token.kind == "name"], "", "")
+        return True
+
     def _unknown_lift(self, line: Line, tokens: list[Token], kinds: set[str], label: str) -> bool:
         """Sets behind words that are no known name are of a lift of that name, not more sets of the one above."""
         if self.prose or not kinds & {"setsx", "sets", "find"} or tokens[0].kind != "word":
@@ -284,9 +321,7 @@ class Lifts(Look):
             from tracker.prescription.sheet.sets_reading import spread
 
             groups, lift.pending = spread(groups, lift.pending, self._scene(line)), []
-        lift.groups += groups
-        if groups and read.rest_s is None and lift.rest_s is None:
-            pass
+        lift.groups = ramped(rep_out_last(lift.groups, groups, plain(line.text)), plain(line.text))
         lift.rest_s = lift.rest_s or read.rest_s
         lift.tempo = lift.tempo or read.tempo
         lift.every_s = lift.every_s or read.every_s

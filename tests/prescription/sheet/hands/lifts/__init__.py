@@ -9,7 +9,9 @@ from typing import Any
 
 from tests.prescription.sheet.hands.lifts.hand import Hand
 from tests.prescription.sheet.hands.lifts.layout import a_text, typed_lift
+from tests.prescription.sheet.hands.lifts.tongues import a_text as a_tongue
 from tests.prescription.sheet.hands.lifts.truth import a_lift
+from tests.prescription.sheet.hands.lifts.voice import a_text as a_voice
 
 
 def of_seed(seed: int) -> tuple[Hand, str, dict[str, Any]]:
@@ -25,3 +27,17 @@ def of_one_lift(seed: int) -> tuple[Hand, str, dict[str, Any]]:
     lift = a_lift(hand)
     text = "\n".join(typed_lift(hand, lift)) + "\n"
     return hand, text, {"sessions": [{"day": None, "items": [lift.gold()]}], "asks": []}
+
+
+def of_voice(seed: int) -> tuple[Hand, str, dict[str, Any]]:
+    """Lifts that are said in one breath."""
+    hand = Hand(seed)
+    text, gold = a_voice(hand)
+    return hand, text, gold
+
+
+def of_tongue(seed: int) -> tuple[Hand, str, dict[str, Any]]:
+    """Lifts of a German, French or Spanish hand, or in an English mail."""
+    hand = Hand(seed)
+    text, gold = a_tongue(hand)
+    return hand, text, gold

@@ -8,7 +8,7 @@ from __future__ import annotations
 import sys
 from collections import Counter, defaultdict
 
-from tests.prescription.sheet.hands.lifts import of_one_lift, of_seed
+from tests.prescription.sheet.hands.lifts import of_one_lift, of_seed, of_tongue, of_voice
 from tests.prescription.sheet.score import Score, score_of
 
 
@@ -36,7 +36,15 @@ def main(arguments: list[str]) -> None:
     shown: dict[str, int] = defaultdict(int)
     total = [0, 0, 0, 0, 0, 0]
     for seed in range(first, first + count):
-        hand, text, gold = of_one_lift(seed) if one else of_seed(seed)
+        hand, text, gold = (
+            of_voice(seed)
+            if "--voice" in arguments
+            else of_tongue(seed)
+            if "--tongue" in arguments
+            else of_one_lift(seed)
+            if one
+            else of_seed(seed)
+        )
         score = score_of(str(seed), text, gold)
         good = sum(fact.ok for fact in score.facts)
         for choice in hand.chosen:

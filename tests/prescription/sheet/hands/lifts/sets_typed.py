@@ -214,7 +214,7 @@ def numbered(hand: Hand, sets: list[Sets]) -> list[str]:
     same = len({each.reps for each in sets}) == 1
     count, at_set, found = sum(each.sets for each in sets), 1, []
     way = hand.way("numbered", "Set 1: 5 @ 70%", "set 1 - 5 reps @ 70%", "1) 5 @ 70%", "Set 1: 5 reps at 70 %", "sets 1-2 @ 70%", "70% (1-2)", "70% (sets 1-2)", "70% for sets 1-2", "#1: 5 @ 70%")  # fmt: skip
-    if not same or len(sets) == count and way == "1) 5 @ 70%":
+    if not same or (len(sets) == count and way == "1) 5 @ 70%"):
         way = "Set 1: 5 @ 70%"
     for each in sets:
         assert each.load is not None
