@@ -83,7 +83,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("tabata", r"tabatas?\b(?:[ ]?[-:(,]?[ ]?(?:8[ ]?(?:x|rounds?(?:[ ]of)?)?[ ]?[:,(-]*[ ]?)?(?::?20[ ]?(?:s|sec|''|\")?[ ]?(?:on|work)?[ ]?[,/:-]?[ ]?:?10[ ]?(?:s|sec|''|\")?[ ]?(?:off|rest)?\b)?(?:[ ]?x[ ]?8|[ ]?[,(-]?[ ]?8[ ]rounds)?\)?)"),
     _rule("onoff", rf"(?:{_TIMES_BEFORE})?(?P<a>{_D}|\d+(?=[ ]{_ON}\b))[ ]?(?:of[ ])?{_ON}\b{_AND}(?P<b>{_D}|\d+(?=[ ]{_OFF}\b))[ ]?(?:of[ ])?{_OFF}\b{_CLOSE}{_HOW_OFTEN}", _onoff),
     _rule("onoff", rf"work[ ](?P<a>{_D}){_AND}rest[ ](?P<b>{_D}){_HOW_OFTEN}", _onoff),
-    _rule("onoff", rf"^[ ]*{_TIMES_BEFORE}(?P<a>{_D})(?=[ ,/(;-])[ ]?(?:[,/(;-]|w/|with)?[ ]?(?:(?:rest|off)[ ](?P<b>{_D})|(?P<b2>{_D})[ ](?:rest|off)\b)(?!(?![ ]?(?:amrap|max)).*[a-z]{{3,}}[ ]?(?:\d|$))", lambda found: (seconds(found["a"], bare=1), seconds(found["b"] or found["b2"], bare=1), int(found["x"]), bool(found["xr"]))),
+    _rule("onoff", rf"^[ ]*(?:\d\)[ ]?)?{_TIMES_BEFORE}(?P<a>{_D})(?=[ ,/(;-])[ ]?(?:[,/(;-]|w/|with)?[ ]?(?:(?:rest|off)[ ](?P<b>{_D})|(?P<b2>{_D})[ ](?:rest|off)\b)", lambda found: (seconds(found["a"], bare=1), seconds(found["b"] or found["b2"], bare=1), int(found["x"]), bool(found["xr"]))),
     # work and rest that fill a minute or two, never the larger first: that would be a pair of loads
     _rule("onoff", r"(?P<x>\d{1,2})[ ]?[x*][ ]?(?P<a>10|15|20|30|45|60)[ ]?[/-][ ]?(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:40|70)|(?<=30/)(?:30|60|90)|(?<=45/)(?:45|75)|(?<=60/)60)(?=[ ]*(?:$|[:,)]))", _onoff),
     _rule("onoff", r"(?P<x>\d{1,2})[ ]?(?P<xr>rounds?|rds|sets)[ ]?:?[ ]?(?P<a>10|15|20|30|40|45|50|60)[ ]?[/-][ ]?(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:10|40|70)|(?<=30/)(?:15|30|60|90)|(?<=40/)20|(?<=45/)(?:15|45|75)|(?<=50/)10|(?<=60/)60)(?=[ ]*(?:$|[:,)]))", _onoff),

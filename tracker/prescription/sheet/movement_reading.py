@@ -70,7 +70,7 @@ HOW = frozenset({
     "tech", "technique", "focus", "optional", "bonus", "only", "just", "please", "ok", "okay", "so", "do", "and", "with", "for", "hi", "hey", "guys", "team", "all", "tmrw",
     "tomorrow", "test", "retest", "rx", "scaled", "open", "long", "short", "medium", "moderate", "super", "weighted", "bodyweight", "assisted", "banded", "standing", "seated", "kneeling",
     "of", "x", "at", "in", "on", "to", "is", "deload", "superset", "set", "sets", "reps", "rep", "round", "rounds", "rest", "zone", "recovery", "pace", "tempo", "continuous",
-    "part", "block", "skill", "workout", "partner", "teams", "pairs", "circuit", "metcon", "condtioning", "conditioning", "wod", "amrap", "emom", "barbell", "from", "off", "no", "without", "between", "by", "per", "then:", "i", "my", "our", "this", "let's", "lets", "add", "hit", "find", "take", "go", "get", "see", "try", "keep", "end", "finish", "finisher", "session", "option",
+    "part", "block", "skill", "chipper", "ladder", "workout", "partner", "teams", "pairs", "circuit", "metcon", "condtioning", "conditioning", "wod", "amrap", "emom", "barbell", "from", "off", "no", "without", "between", "by", "per", "then:", "i", "my", "our", "this", "let's", "lets", "add", "hit", "find", "take", "go", "get", "see", "try", "keep", "end", "finish", "finisher", "session", "option",
 })  # fmt: skip
 
 
@@ -529,6 +529,20 @@ class _Reader:
 
     def _ok(self, number: Any) -> bool:
         return number == int(number) and 1 <= number <= MOST_COUNT
+
+    def _on_sets(self, token: Token) -> bool | None:
+        """`50 singles` among movements are single unders."""
+        number = token.value[0]
+        if not token.text.rstrip().endswith("singles") or not self._ok(number):
+            return False
+        self._begin()
+        self.now.count, self.now.counted, self.now.name, self.now.known = (
+            Count((int(number),)),
+            True,
+            "single under",
+            True,
+        )
+        return None
 
     def _two_loads(self, token: Token) -> bool:
         """`thrusters 42.5 30`, `wall balls 9 and 6`, as they are spoken: two loads behind the name of what takes one."""

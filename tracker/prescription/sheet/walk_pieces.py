@@ -96,6 +96,14 @@ class Pieces(Clocks):
         if head.clock:
             if open_piece is not None and not open_piece.moves and "kind" not in open_piece.fields:
                 return True
+            if (
+                open_piece is not None
+                and open_piece.moves
+                and not names
+                and open_piece.fields.get("kind") == head.fields.get("kind") == "as many as possible"
+                and "cap_s" not in head.fields
+            ):
+                return False
             only_time = kinds & CLOCKS <= {"fortime"} and head.fields.get("kind") in ("for time", "unscored")
             if only_time and open_piece is not None and not names and "kind" not in open_piece.fields:
                 return False
