@@ -397,8 +397,26 @@ class _Reader:
                 self.found.groups[-1:] = [replace(last, sets=last.sets - 1), replace(last, sets=1)]
             self.last_only = True
             return
+        if isinstance(last, SetGroup) and heavy and self._climbs(token, last, reps):
+            # "7 sets of 1+1+1, build to the day's heaviest": the last of them is the heavy one
+            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)]
         if 1 <= reps <= MOST_RM:
             self.found.groups.append(FindMax(reps, heavy))
+
+    def _climbs(self, token: Token, last: SetGroup, reps: int) -> bool:
+        """Whether a heavy set is the last of the sets before it, which have no load and climb to it."""
+        then = any(
+            each.kind == "andword" for each in self.tokens[max(0, self.at - 2) : self.at]
+        ) or token.text.startswith("then")
+        return (
+            not then
+            and last.sets > 1
+            and last.load is None
+            and last.reps.high is None
+            and not last.reps.out
+            and (last.reps.parts == (reps,) or (len(last.reps.parts) > 1 and reps == 1))
+            and re.match(r"(?:build|work|climb|go|ramp)", token.text) is not None
+        )
 
     def _on_rm(self, token: Token) -> bool | None:
         if self.found.groups or not 1 <= token.value <= MOST_RM:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any, cast
 
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, TextDraft
-from tracker.prescription.sheet.headings import Heading
+from tracker.prescription.sheet.headings import Heading, any_weekday
 from tracker.prescription.sheet.lift_tokens import (
     STEPS,
     as_lift,
@@ -108,6 +108,8 @@ class Lifts(Look):
         if len(lifts) != 1 or len(above) > 4:
             return False
         self._open_lift(line, [first_up(lifts[0][0])], lifts[0][1])
+        if self.session.weekday is None:
+            self.session.weekday = any_weekday(" ".join(above))
         return True
 
     def _week_sets(self, line: Line, heading: Heading) -> None:
