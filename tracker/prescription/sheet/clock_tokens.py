@@ -83,7 +83,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("tabata", r"tabatas?\b(?:[ ]?[-:(,]?[ ]?(?:8[ ]?(?:x|rounds?(?:[ ]of)?)?[ ]?[:,(-]*[ ]?)?(?::?20[ ]?(?:s|sec|''|\")?[ ]?(?:on|work)?[ ]?[,/:-]?[ ]?:?10[ ]?(?:s|sec|''|\")?[ ]?(?:off|rest)?\b)?(?:[ ]?x[ ]?8|[ ]?[,(-]?[ ]?8[ ]rounds)?\)?)"),
     _rule("onoff", rf"(?:{_TIMES_BEFORE})?(?P<a>{_D}|\d+(?=[ ]{_ON}\b))[ ]?(?:of[ ])?{_ON}\b{_AND}(?P<b>{_D}|\d+(?=[ ]{_OFF}\b))[ ]?(?:of[ ])?{_OFF}\b{_CLOSE}{_HOW_OFTEN}", _onoff),
     _rule("onoff", rf"work[ ](?P<a>{_D}){_AND}rest[ ](?P<b>{_D}){_HOW_OFTEN}", _onoff),
-    _rule("onoff", rf"^[ ]*{_TIMES_BEFORE}(?P<a>{_D})(?=[ ,/(;-])[ ]?(?:[,/(;-]|w/|with)?[ ]?(?:(?:rest|off)[ ](?P<b>{_D})|(?P<b2>{_D})[ ](?:rest|off)\b)(?!.*[a-z]{{3,}}[ ]?(?:\d|$))", lambda found: (seconds(found["a"], bare=1), seconds(found["b"] or found["b2"], bare=1), int(found["x"]), bool(found["xr"]))),
+    _rule("onoff", rf"^[ ]*{_TIMES_BEFORE}(?P<a>{_D})(?=[ ,/(;-])[ ]?(?:[,/(;-]|w/|with)?[ ]?(?:(?:rest|off)[ ](?P<b>{_D})|(?P<b2>{_D})[ ](?:rest|off)\b)(?!(?![ ]?(?:amrap|max)).*[a-z]{{3,}}[ ]?(?:\d|$))", lambda found: (seconds(found["a"], bare=1), seconds(found["b"] or found["b2"], bare=1), int(found["x"]), bool(found["xr"]))),
     # work and rest that fill a minute or two, never the larger first: that would be a pair of loads
     _rule("onoff", r"(?P<x>\d{1,2})[ ]?[x*][ ]?(?P<a>10|15|20|30|45|60)[ ]?[/-][ ]?(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:40|70)|(?<=30/)(?:30|60|90)|(?<=45/)(?:45|75)|(?<=60/)60)(?=[ ]*(?:$|[:,)]))", _onoff),
     _rule("onoff", r"(?P<x>\d{1,2})[ ]?(?P<xr>rounds?|rds|sets)[ ]?:?[ ]?(?P<a>10|15|20|30|40|45|50|60)[ ]?[/-][ ]?(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:10|40|70)|(?<=30/)(?:15|30|60|90)|(?<=40/)20|(?<=45/)(?:15|45|75)|(?<=50/)10|(?<=60/)60)(?=[ ]*(?:$|[:,)]))", _onoff),
@@ -110,13 +110,13 @@ CLOCK_RULES: tuple[Rule, ...] = (
           lambda found: found),
     _rule("emom", r"(?P<t>\d+)[ ]?-?(?P<u>minutes?|mins?\.?|min|'|:00)?[ ]?-?e(?P<k>\d|)mom\b", lambda found: found),
     _rule("emom", r"(?P<t>\d+)(?P<u>[ ]?x)[ ]e(?P<k>\d|)mom\b", lambda found: found),
-    _rule("emom", r"(?:otm|on[ ]the[ ](?:minute|min))[ ]?(?:for|x|:)?[ ]?(?P<t>\d{1,2})(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?![ ]?[x@%./\d]|[ ]?(?:kg|lb|m\b|cal|reps))(?P<k>)", lambda found: found),
+    _rule("emom", r"(?:otm|on[ ]the[ ](?:minute|min))[ ]?(?:for|x)?[ ]?(?P<t>\d{1,2})(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?![ ]?[x@%./\d]|[ ]?(?:kg|lb|m\b|cal|reps))(?P<k>)", lambda found: found),
     _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?(?:of[ ])?|(?P<bt>{_D})[ ]?[,:(-][ ]?)?(?<![a-z])every[ ](?:(?P<m>minute|min\b)(?:[ ]on[ ]the[ ](?:minute|min)\b)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
           rf"(?:[ ]?[,(:-]?[ ]?(?:(?:for|x|[*]|pendant|während)[ ]?)?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?!\d)(?:[ ]?(?:times\b|rounds?\b|sets?\b|x\b(?=[ ]*(?:$|[:,)]))))?(?![ ]?[./@%x\d]|-)(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;.)-]|$))|(?=[ ]{{2,}}\S)))\)?(?:[ ]total)?)?",
           lambda found: found),
     _rule("odd", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]1[ ]?[,&+/][ ]?3(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
     _rule("even", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]2[ ]?[,&+/][ ]?4(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
-    _rule("onminute", r"(?:\d+[ ])?on[ ]the[ ](?:minute|min)\b|otm\b"),
+    _rule("onminute", r"on[ ]the[ ](?:minute|min)\b|otm\b"),
     # as many as possible
     _rule("amrapx", rf"(?P<x>\d{{1,2}})[ ]?(?:x|rounds[ ]of|sets[ ]of|times)[ ]?(?:an?[ ])?(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:min(?:utes?)?[ ]?)?{_AMRAP}", lambda found: (int(found["x"]), seconds(found["t"]))),
     _rule("amrapx", rf"{_AMRAP}[ ]?:?[ ]?(?P<x>\d{{1,2}})[ ]?x[ ]?(?P<t>{_D})", lambda found: (int(found["x"]), seconds(found["t"]))),
@@ -147,6 +147,6 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("rest", rf"(?:take|have|with)[ ](?P<t>{_R})[ ](?:of[ ])?(?:rest|off|break|between)\b(?P<u>)(?P<t2>){_B}", _rest),
     _rule("rest", rf"(?<!active[ ])(?:@[ ]?|on[ ]|with[ ]|w/[ ]?)?(?:rest(?:s|ing)?|recover(?:y|ies)?|r)[ ]?(?:a[ ]good[ ])?[:=]?[ ]?(?:of|for|about|exactly|around|is|as|ca\.?|~|approx\.?|only|at[ ]least)?[ ]?~?(?P<t>{_R}|(?:(?<=rest[ ])|(?<=rest:[ ])|(?<=rest:))\d+(?:\.\d+)?)(?:[ ]?(?:-|to|or|/)[ ]?(?:{_D}|\d+(?:\.\d+)?)[ ]?(?P<u>min(?:utes?|s)?\b|sec(?:onds?|s)?\b|s\b|'|\")?)?(?P<t2>){_B}", _rest),
     _rule("rest", rf"(?P<t>\d+(?:\.\d+)?)[ ]?(?:-|to|or)[ ]?\d+(?:\.\d+)?[ ]?(?P<u>min(?:utes?|s)?\b\.?|sec(?:onds?|s)?\b|s\b|'|\")[ ]?(?:of[ ])?(?:rest|recovery|break|between|off)\b(?P<t2>){_B}", _rest),
-    _rule("rest", rf"(?P<t>{_R})[ ]?(?:min(?:utes?)?\b)?[ ]?(?:of[ ]|de[ ]|d[e']?[ ]?)?(?:rests?|recovery|break|off)\b(?P<u>)(?P<t2>){_B}", _rest),
+    _rule("rest", rf"(?:@[ ]?|on[ ]|with[ ]|w/[ ]?)?(?P<t>{_R})[ ]?(?:min(?:utes?)?\b)?[ ]?(?:of[ ]|de[ ]|d[e']?[ ]?)?(?:rests?|recovery|break|off)\b(?P<u>)(?P<t2>){_B}", _rest),
     _rule("rest", rf"(?P<t>{_R})[ ]?(?:between|b/w|btwn|after[ ](?:each|every))(?:[ ](?:the[ ]|each[ ]|every[ ]|all[ ]|your[ ])?(?:sets?|rounds?|rds?|efforts?|pairs?|tries|intervals?|attempts?)?|(?=[ ]*(?:$|[.,;)\]])))(?P<u>)(?P<t2>)", _rest),
 )  # fmt: skip

@@ -298,14 +298,20 @@ class PieceDraft:
         if kind is None:
             kind = self._kind(fields)
         if (
-            kind in (None, "unscored", "for time")
+            kind in (None, "unscored")
             and not self.said_time
             and not fields.get("rounds")
             and AGAIN.search(" ".join([*self.text, *self.notes]).lower())
             and (length := fields.get("cap_s") or self._length())
         ):
             kind, fields["cap_s"] = "as many as possible", length
-        if self.repeats and kind == "unscored" and fields.get("rest_s") and len(moves) == 1:
+        if (
+            kind == "unscored"
+            and fields.get("rest_s")
+            and fields.get("rounds")
+            and len(moves) == 1
+            and (self.repeats or (moves[0].measure == "m" and moves[0].name in ("run", "row", "ski", "bike", "swim")))
+        ):
             kind, fields["intervals"] = "work and rest", fields.pop("rounds")
         if kind == "as many as possible" and "cap_s" not in fields and self.from_start:
             fields["cap_s"] = self.from_start

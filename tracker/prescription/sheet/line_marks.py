@@ -68,7 +68,7 @@ def inline_stations(text: str) -> str:
     if len(row) < 2:
         return text
     for mark in reversed(row):
-        text = f"{text[: mark.start()]} minute {mark['p'] or mark['n']}: {text[mark.end() :]}"
+        text = f"{text[: mark.start()]}{'; ' if mark is not row[0] else ' '}minute {mark['p'] or mark['n']}: {text[mark.end() :]}"
     return text
 
 

@@ -70,7 +70,7 @@ HOW = frozenset({
     "tech", "technique", "focus", "optional", "bonus", "only", "just", "please", "ok", "okay", "so", "do", "and", "with", "for", "hi", "hey", "guys", "team", "all", "tmrw",
     "tomorrow", "test", "retest", "rx", "scaled", "open", "long", "short", "medium", "moderate", "super", "weighted", "bodyweight", "assisted", "banded", "standing", "seated", "kneeling",
     "of", "x", "at", "in", "on", "to", "is", "deload", "superset", "set", "sets", "reps", "rep", "round", "rounds", "rest", "zone", "recovery", "pace", "tempo", "continuous",
-    "part", "block", "skill", "wod", "metcon", "amrap", "emom", "barbell", "from", "off", "no", "without", "between", "by", "per", "then:", "i", "my", "our", "this", "let's", "lets", "add", "hit", "find", "take", "go", "get", "see", "try", "keep", "end", "finish", "finisher", "session", "option",
+    "part", "block", "skill", "workout", "partner", "teams", "pairs", "circuit", "metcon", "condtioning", "conditioning", "wod", "amrap", "emom", "barbell", "from", "off", "no", "without", "between", "by", "per", "then:", "i", "my", "our", "this", "let's", "lets", "add", "hit", "find", "take", "go", "get", "see", "try", "keep", "end", "finish", "finisher", "session", "option",
 })  # fmt: skip
 
 
@@ -709,7 +709,8 @@ class _Reader:
             or self.now.load is not None
         ):
             return False
-        self.now.name, self.now.known = f"{self.now.name} {token.value.name}", False
+        if not self.now.name.endswith(token.value.name):
+            self.now.name, self.now.known = f"{self.now.name} {token.value.name}", False
         return True
 
     # loads and heights

@@ -36,7 +36,7 @@ _LOWEST = re.compile(
 
 # What is done over and over until the time is up
 AGAIN = re.compile(
-    r"\b(?:(?:start|begin)(?: all)? (?:again|over)|keep (?:going|moving)(?: round)?|again and again|round and round|reprendre (?:au|du) d[eé]but|on recommence|von vorne|volver a empezar|repeat until|and repeat|back to the (?:top|start))\b"
+    r"\b(?:(?:start|begin)(?: all)? (?:again|over)|keep going|again and again|round and round|reprendre (?:au|du) d[eé]but|on recommence|von vorne|volver a empezar|repeat until|and repeat|back to the (?:top|start))\b"
 )
 
 
@@ -118,9 +118,16 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
             head.used.add(place)
     head.clock = "kind" in fields
     _around(text, fields)
+    offset = tokens[0].start if tokens else 0
+    for pattern in (_TEAM, _PAIRS):
+        if who := pattern.search(text):
+            head.used |= {
+                place
+                for place, token in enumerate(tokens)
+                if who.start() <= token.start - offset < who.end() and token.kind in ("num", "word")
+            }
     if (found := _STEP.search(text)) and not re.search(r"\d ?(?:kg|lb|%)", found[0]):
         head.step = int(found[1] or found[2])
-        offset = tokens[0].start if tokens else 0
         head.used |= {
             place for place, token in enumerate(tokens) if found.start() <= token.start - offset < found.end()
         }
@@ -171,7 +178,7 @@ def _emom(found: re.Match[str], head: Head, asker: Asker, line: int, typed: str)
         times = (
             re.search(r"x\s*\d+\s*$|(?:rounds?|sets?)\s*$", found[0].strip()) is not None
             and not (groups.get("u") or "").strip()
-        )
+        ) or (groups.get("u") or "").strip() == "x"
         if times or (groups.get("e") and "for" not in found[0]) or work == 60:
             intervals = number
         else:

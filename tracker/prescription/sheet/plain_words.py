@@ -73,6 +73,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bou\b|\bo\b(?= (?:sac|backpack|con|mochila|band|\d))", "or"),
     (r"\bescalad[oa]\b|\badaptado\b|\badapt[ée]\b|\bleichter\b", "scaled"),
     (r"\bfaltan? |\bsi no (?:tienes|hay) ", "no "), (r"\b(?:auf|sur) (?:den |les )?(?:knien|genoux)\b|\bde rodillas\b", "on knees"),
+    (r"(?<=\d )vueltas?\b(?! (?:al|a la|de pista))", "rounds"),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)|(?<=\d )series\b", "sets"),
     (r"(?<=sets )(?:zu|à|je|von)(?= \d)", "of"), (r"\bsatzpausen?\b|\bserienpausen?\b|\bdesc\b\.?(?=:? ?\d)|(?<=[,;(] )p(?= ?\d ?(?:min|'|m\b))|(?<=[,;(])p(?= ?\d ?(?:min|'|m\b))", "rest"),
@@ -116,6 +117,7 @@ _SHORT_LIFTS = {
     "ohs": "overhead squat", "hs": "hang snatch", "hc": "hang clean", "hpc": "hang power clean", "hps": "hang power snatch", "pj": "push jerk", "sj": "split jerk",
     "pp": "push press", "sp": "snatch pull", "cp": "clean pull", "dl": "deadlift", "sdl": "snatch deadlift", "cdl": "clean deadlift",
 }  # fmt: skip
+_DECIMAL_SECOND = re.compile(r"(?<=/)(\d{1,2}),(5|25|75)(?=\s*(?:$|[,;)]|\s|kg|lb))")
 _DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
 
 
@@ -151,7 +153,15 @@ def plain(text: str) -> str:
     text = _THOUSANDS.sub(r"\1\2", text)
     text = _JERK.sub("clean and jerk", text)
     text = _PLUS.sub(_joined, _DECIMAL_EFFORT.sub(lambda found: (found[1] or found[3]) + ".5", text))
-    for pattern in (_DECIMAL, _DECIMAL, _DECIMAL_PERCENT, _DECIMAL_PERCENT, _DECIMAL_AT, _DECIMAL_BARE):
+    for pattern in (
+        _DECIMAL_SECOND,
+        _DECIMAL,
+        _DECIMAL,
+        _DECIMAL_PERCENT,
+        _DECIMAL_PERCENT,
+        _DECIMAL_AT,
+        _DECIMAL_BARE,
+    ):
         text = pattern.sub(r"\1.\2", text)
     return text
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 _WHO = r"(?:(?:scal(?:ed?|ing)|sc|home|at home|home option|option|options|easier|beginners?|level \d|those at home|people at home|home ppl|home people|without kit|in case)\b ?[:=,-]? ?)?"
-_NOT = r"(?:no|without(?: an?| any| the)?|if you (?:can'?t(?: do)?|cannot(?: do)?|don'?t have|have no)(?: an?| any)?|if you don'?t have(?: an?| any)?|can'?t|cannot|don'?t have(?: an?| any)?|dont have(?: an?)?|not got(?: an?)?|haven'?t got(?: an?)?|ohne|sin|sans|pas de|ni)"
+_NOT = r"(?:no|without(?: an?| any| the)?|if you (?:can'?t(?: do)?|cannot(?: do)?|don'?t have|have no)(?: an?| any)?|if you don'?t have(?: an?| any)?|can'?t(?: do)?|cannot(?: do)?|don'?t have(?: an?| any)?|dont have(?: an?)?|not got(?: an?)?|haven'?t got(?: an?)?|ohne|sin|sans|pas de|ni)"
 _TO = r"(?:\s*[:?=,>]+\s*|\s+-+>?\s+|\s+(?:do|use|take|then|try|go for|swap (?:for|to|in))\s+|\s+(?=\d))(?:then |just |please )?(?:do |use |try |take |go for )?"
 _LEAD = re.compile(r"^(?:the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+")
 _TAIL = re.compile(r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too)$")
@@ -31,15 +31,17 @@ def _plainly(words: str) -> str:
 
 _ONE: tuple[tuple[str, re.Pattern[str]], ...] = (
     ("", re.compile(rf"^(?:.*[:,] ?|(?:.*\b)?(?:we (?:will |do )|do |to )|{_WHO})(?P<y>[^:,]+?) (?:instead of|in place of|rather than) (?P<x>[^:,]+)$")),
-    ("", re.compile(rf"^{_WHO}(?:[a-z' ]{{0,20}} )?instead of (?:the |a )?(?P<x>[a-z][a-z0-9' -]*?)(?:\s*[:=,>-]+\s*(?:do )?|\s+(?=\d)|\s+(?:do|use|take)\s+)(?P<y>.+)$")),
-    ("no", re.compile(rf"^{_WHO}{_NOT} (?P<x>[a-z][a-z0-9' -]*?)(?:\s+(?:at home|here|there))?{_TO}(?P<y>.+)$")),
-    ("no", re.compile(rf"\b{_NOT} (?P<x>[a-z][a-z0-9' -]*?)(?:\s+(?:at home|here|there))?(?:\s*[:?=>]+\s*|\s*,\s*(?=\d)|\s+(?:do|use|take|then|try)\s+)(?P<y>.+)$")),
-    ("=", re.compile(rf"^{_WHO}(?P<x>[a-z\d][a-z\d '&+-]*?)\s*(?:->|=|>|becomes?|turns? into)\s*(?P<y>.+)$")),
-    ("", re.compile(r"^(?:the )?(?P<x>[a-z][a-z -]*?) (?:is |are )?(?:taken|broken|busy|occupied|in use|full)\s*[?:,-]\s*(?:do |use )?(?P<y>.+)$")),
-    ("", re.compile(r"^(?:swap|replace|sub(?:stitute)?|change) (?:the |your )?(?P<x>[a-z][a-z -]*?) (?:for|with|by|to) (?P<y>.+)$")),
+    ("", re.compile(rf"^{_WHO}(?:[a-z' ]{{0,20}} )?instead of (?:the |a )?(?P<x>[^\W\d_][\w' -]*?)(?:\s*[:=,>-]+\s*(?:do )?|\s+(?=\d)|\s+(?:do|use|take)\s+)(?P<y>.+)$")),
+    ("no", re.compile(rf"^{_WHO}{_NOT} (?P<x>[^\W\d_][\w' -]*?)(?:\s+(?:at home|here|there))?{_TO}(?P<y>.+)$")),
+    ("no", re.compile(rf"\b{_NOT} (?P<x>[^\W\d_][\w' -]*?)(?:\s+(?:at home|here|there))?(?:\s*[:?=>]+\s*|\s*,\s*(?=\d)|\s+(?:do|use|take|then|try)\s+)(?P<y>.+)$")),
+    ("=", re.compile(rf"^{_WHO}(?P<x>[^\W_][\w '&+-]*?)\s*(?:->|=|>|becomes?|turns? into)\s*(?P<y>.+)$")),
+    ("", re.compile(r"^(?:the )?(?P<x>[^\W\d_][\w -]*?) (?:is |are )?(?:taken|broken|busy|occupied|in use|full)\s*[?:,-]\s*(?:do |use )?(?P<y>.+)$")),
+    ("", re.compile(r"^(?:swap|replace|sub(?:stitute)?|change) (?:the |your )?(?P<x>[^\W\d_][\w -]*?) (?:for|with|by|to) (?P<y>.+)$")),
+    ("", re.compile(r"\b(?:cambia[dr]?|sustitu\w+|remplace[rz]?) (?:las? |los |el |les? )?(?P<x>[^\W\d_][\w' -]*?) (?:por|par) (?P<y>.+)$")),
+    ("", re.compile(r"^(?P<x>[^\W\d_][\w' -]*?) (?:durch|mit) (?P<y>.+?) ersetzen$")),
 )  # fmt: skip
 _FOR = re.compile(
-    rf"^{_WHO}(?:sub(?:stitute)? |use |do |take )?(?P<y>.+?) for (?:the |your |a )?(?P<x>[a-z][a-z0-9 -]*)$"
+    rf"^{_WHO}(?:sub(?:stitute)? |use |do |take )?(?P<y>.+?) for (?:the |your |a )?(?P<x>[^\W\d_][\w -]*)$"
 )
 
 

@@ -458,7 +458,9 @@ class Walker(Options):
         ):
             self.open = None  # what is done then is no part of what fills a time
         text = NO_KIT.sub(r"\1:", text)
-        if piece is not None and piece.strength_clock:
+        if (piece is not None and piece.strength_clock) or any(
+            token.kind in ("emom", "every", "onminute") for token in tokens_of(plain(text))
+        ):
             text = inline_stations(text)
         parts = (
             [part for part in SENTENCE_END.split(text) if part.strip()]

@@ -142,7 +142,7 @@ class Look(State):
                 return False
             if any(token.kind == "name" for token in tokens):
                 return not counted or bool(
-                    kinds & {"num", "dist", "cal", "calpair", "time", "max", "reps", "miles", "pair"}
+                    kinds & {"num", "dist", "cal", "calpair", "time", "max", "maxcal", "amrap", "reps", "miles", "pair"}
                 )
             return bool(tokens) and tokens[0].kind in (
                 "num",

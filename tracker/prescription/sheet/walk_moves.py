@@ -40,7 +40,7 @@ class Moves(Intervals):
 
     def _most_of_it(self, tokens: list[Token]) -> list[Token]:
         """In a time that is given, AMRAP before a movement is as many of it as there is time for: `1:00 AMRAP burpees`."""
-        piece = self.open if isinstance(self.open, PieceDraft) and not self.gap else None
+        piece = self.open if isinstance(self.open, PieceDraft) and not (self.gap and self.open.moves) else None
         timed = piece is not None and (piece.fields.get("kind") in ("work and rest", "every minute"))
         found: list[Token] = []
         for place, token in enumerate(tokens):
