@@ -20,6 +20,10 @@ BETWEEN_SETS = re.compile(
     r"^\W*(?:and |then |also )?(?:straight |right |directly |immediately )?(?:in )?(?:between|after|nach|zwischen|après|entre|después de|tras)\s+"
     r"(?:(?:each|every|all|the|your|those|jedem|jeder|den|chaque|las|los|cada|les)\s+)*sets?\b(?: of (?:that|those|it))?\s*[:,]?\s*(?:do\s+|we do\s+)?(?=\d)"
 )
+# Two lifts in turn on one line
+IN_TURN = re.compile(
+    r"[,;.(]?\s*(?:[+&/]\s*)?\b(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE
+)
 BEFORE_BETWEEN = re.compile(
     r"[,;]?\s+(?:and\s+)?(?=(?:straight|right|directly|immediately)\s+(?:after|between)\s+(?:each|every)\s+set\b)|[,;]\s+(?:and\s+)?(?=(?:after|between)\s+(?:each|every)\s+set\b)",
     re.IGNORECASE,

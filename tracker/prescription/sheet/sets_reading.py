@@ -16,6 +16,7 @@ from tracker.prescription.sheet.tokens import Token
 from tracker.units import MOST_KG, Mass, plain
 
 MOST_SETS, MOST_REPS, MOST_PERCENT, MOST_RM = 100, 500, 250, 30  # more is no set of a lift; design choice
+LEAST_PERCENT = 15  # less of a max is no load; design choice
 Group = SetGroup | FindMax
 SETS_KINDS = frozenset({
     "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm", "masslist",
@@ -158,6 +159,9 @@ class _Reader:
             self._add(sets, Reps((), out=True))
         else:
             reps_of = reps[0]
+            if kind == "plain" and sets <= 12 and self._is_load(reps_of):
+                self._add(1, Reps((sets,)), self._signless(Decimal(reps_of), percent_first=False))
+                return
             sets = self._order(token, sets, reps_of)
             if sets != token.value[0]:
                 reps_of = token.value[0]
@@ -166,6 +170,15 @@ class _Reader:
                 self._add(1, Reps((reps_of,), out=True))
             else:
                 self._add(sets, Reps((reps_of,), out=kind == "plus"))
+
+    def _is_load(self, number: int) -> bool:
+        """Whether the number behind the sign is a load: `5x140, 3x160, 1x180`."""
+        others = [each.value[1][0] for each in self.tokens if each.kind == "setsx" and each.value[2] == "plain"]
+        loaded = any(each.kind in ("pct", "mass", "atx", "rpe", "rir") for each in self.tokens)
+        return not loaded and (
+            (len(others) > 1 and min(others) >= 40 and others == sorted(set(others)))
+            or (number >= 100 and len(others) == 1 and number % 5 == 0)
+        )
 
     def _order(self, token: Token, sets: int, reps: int) -> int:
         """Sets come first, but a list of loads as long as the second number speaks for repetitions first."""
@@ -441,8 +454,8 @@ class _Reader:
 
     def _on_pct(self, token: Token) -> bool | None:
         amounts, text = token.value
-        if any(not 0 < amount <= MOST_PERCENT for amount in amounts):
-            return False
+        if any(not LEAST_PERCENT <= amount <= MOST_PERCENT for amount in amounts):
+            return False  # "go up 3 % each set" is no load
         if len(amounts) == 2 and ("-" in text or " to " in text):
             loads: list[Any] = [self._percent(amounts, ranged=True)]
         else:
@@ -590,8 +603,10 @@ class _Reader:
         """Give loads to the sets before them that have none, else keep them for those that follow."""
         groups = self.found.groups
         bare = [place for place, group in enumerate(groups) if _no_load(group)]
-        if bare and self.last_only:
-            bare, self.last_only = bare[-1:], False
+        if bare and (self.last_only or (len(loads) == 1 and self._ending())):
+            self.last_only = False
+            self._last_only(bare[-1])
+            bare = [len(groups) - 1] if bare[-1] == len(groups) - 2 else bare[-1:]
         if bare and len(loads) == 1 and self._starting():
             self._first_only(bare[0], loads[0])
             return
@@ -616,6 +631,25 @@ class _Reader:
         before = [token.text for token in self.tokens[max(0, self.at - 3) : self.at]]
         text = self.tokens[self.at].text if self.at < len(self.tokens) else ""
         return any(word.startswith(("start", "begin")) for word in (*before, text))
+
+    def _ending(self) -> bool:
+        """Whether a load is only that of the last set: "start light, finish around 80 %", "3x3 up to 85 %"."""
+        token = self.tokens[self.at] if self.at < len(self.tokens) else None
+        before = " ".join(each.text for each in self.tokens[max(0, self.at - 3) : self.at])
+        return token is not None and (
+            re.search(
+                r"\b(?:finish\w*|end(?:ing)?|climb\w*(?: up)? to|build\w*(?: up)? to|work\w*(?: up)? to)\b[^,;]*$",
+                before,
+            )
+            is not None
+            or (token.text.startswith("up to") and bool(self.found.groups))
+        )
+
+    def _last_only(self, place: int) -> None:
+        """Part the last set of a group from the others."""
+        group = self.found.groups[place]
+        if isinstance(group, SetGroup) and group.sets > 1 and place == len(self.found.groups) - 1:
+            self.found.groups[place:] = [replace(group, sets=group.sets - 1), replace(group, sets=1)]
 
     def _first_only(self, place: int, load: Any) -> None:
         groups = self.found.groups

@@ -207,6 +207,14 @@ class Lifts(Look):
         if step := STEPS.search(own):
             rest = [token for token in rest if not step.start() <= token.start - tokens[0].start < step.end()]
         self._take_sets(line, lift, rest, main[0])
+        ahead = next((token for token in tokens if token.kind == "rounds" and token.end <= main[0].start), None)
+        if (
+            ahead is not None
+            and len(lift.groups) == 1
+            and isinstance(lift.groups[0], SetGroup)
+            and lift.groups[0].sets == 1
+        ):
+            lift.groups = [replace(lift.groups[0], sets=ahead.value)]  # "5 rounds of 5 back squats"
         if step:
             lift.groups = stepped(lift.groups, step, self.defaults.unit or "kg")
             lift.notes.append(step[0])
@@ -325,6 +333,15 @@ class Lifts(Look):
             from tracker.prescription.sheet.sets_reading import spread
 
             groups, lift.pending = spread(groups, lift.pending, self._scene(line)), []
+        alone = lift.groups[0] if len(lift.groups) == 1 else None
+        if (
+            groups
+            and isinstance(alone, SetGroup)
+            and not alone.reps.parts
+            and not alone.reps.out
+            and alone.load is None
+        ):
+            lift.count, lift.groups = alone.sets, []  # "4 sets:" above "5 reps @ 75 %"
         lift.groups = ramped(rep_out_last(lift.groups, groups, plain(line.text)), plain(line.text))
         lift.rest_s = lift.rest_s or read.rest_s
         lift.tempo = lift.tempo or read.tempo
