@@ -142,6 +142,8 @@ class LiftDraft:
         if isinstance(group, SetGroup):
             if self.parts and len(group.reps.parts) <= 1 and not group.reps.out:
                 times = group.reps.parts[0] if group.reps.parts and len(self.names) > 1 else 1
+                if group.reps.parts and len(self.names) == 1 and group.sets == 1:
+                    group = replace(group, sets=group.reps.parts[0])  # "3 position snatch x 5"
                 if times > 1:
                     typed = defaults.typed.get(group.line, "").strip()
                     choices = (

@@ -886,9 +886,10 @@ def _words(load: Any) -> str:
     return str(load)
 
 
-def spread(groups: list[Group], loads: list[Any], scene: Scene) -> list[Group]:
-    """Give loads that stand on a line of their own to the sets above that have none."""
+def spread(groups: list[Group], loads: list[Any], scene: Scene, *, last_only: bool = False) -> list[Group]:
+    """Give loads that stand on a line of their own to the sets above that have none; `last_only`: to the last of them."""
     reader = _Reader([], scene)
     reader.found.groups = list(groups)
+    reader.last_only = last_only
     reader._load(list(loads))
     return reader.found.groups

@@ -36,7 +36,7 @@ from tracker.prescription.sheet.movement_reading import HOW, makes_name
 from tracker.prescription.sheet.names import Found, Name, full_name
 from tracker.prescription.sheet.piece_heads import Head
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS, SetsRead, ramped, read_sets
+from tracker.prescription.sheet.sets_reading import SETS_KINDS, SetsRead, ramped, read_sets, spread
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_look import Look
@@ -315,8 +315,6 @@ class Lifts(Look):
         if name is not None:
             tokens = count_to_reps(tokens, name)
         read = read_sets(tokens, self._scene(line))
-        if lift.every_s and lift.groups == [] and read.groups:
-            pass
         self._merge(line, lift, read)
         return read
 
@@ -324,14 +322,11 @@ class Lifts(Look):
         groups = [replace(group, line=line.number) for group in read.groups]
         bare = [place for place, group in enumerate(lift.groups) if isinstance(group, SetGroup) and group.load is None]
         if read.loads and not groups and bare:
-            from tracker.prescription.sheet.sets_reading import spread
-
-            lift.groups = spread(lift.groups, read.loads, self._scene(line))
+            ending = re.search(r"\b(?:finish|end|last|top)", plain(line.text)) is not None
+            lift.groups = spread(lift.groups, read.loads, self._scene(line), last_only=ending and len(read.loads) == 1)
         elif read.loads and not groups:
             lift.pending += read.loads
         if groups and lift.pending and all(isinstance(group, SetGroup) and group.load is None for group in groups):
-            from tracker.prescription.sheet.sets_reading import spread
-
             groups, lift.pending = spread(groups, lift.pending, self._scene(line)), []
         alone = lift.groups[0] if len(lift.groups) == 1 else None
         if (
@@ -382,13 +377,12 @@ class Lifts(Look):
                     tokens[0] = replace(tokens[0], kind="atx")
                 tokens.insert(0, Token("reps", lift.minute_reps, tokens[0].start, tokens[0].start, ""))
         before = len(lift.groups)
-        read = self._take_sets(line, lift, tokens, None)
+        self._take_sets(line, lift, tokens, None)
         if count:
             for place in range(before, len(lift.groups)):
                 group = lift.groups[place]
                 if isinstance(group, SetGroup):
                     lift.groups[place] = replace(group, sets=count)
-        del read
         if not lift.text or lift.text[-1] != line.raw.rstrip():
             lift.text.append(line.raw.rstrip())
         self._role(line, "sets", lift)
