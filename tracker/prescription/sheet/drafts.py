@@ -323,6 +323,13 @@ class PieceDraft:
             and (self.repeats or (moves[0].measure == "m" and moves[0].name in ("run", "row", "ski", "bike", "swim")))
         ):
             kind, fields["intervals"] = "work and rest", fields.pop("rounds")
+        if (
+            kind == "as many as possible"
+            and "cap_s" not in fields
+            and not self.from_start
+            and (length := self._length())
+        ):
+            fields["cap_s"] = length
         if kind == "as many as possible" and "cap_s" not in fields and self.from_start:
             fields["cap_s"] = self.from_start
         if kind == "every minute" and "intervals" not in fields and self.from_start and fields.get("work_s"):
@@ -443,6 +450,17 @@ class PieceDraft:
 
     def _for_so_long(self, move: Movement, fields: dict[str, Any]) -> tuple[Any, list[Movement], dict[str, Any]]:
         """`20 min row` is a piece of 20 minutes; one whose metres or calories are wanted is scored by them."""
+        entry = known(move.name)
+        if (
+            move.measure == "s"
+            and move.count is not None
+            and not move.count.listed
+            and move.count.reps[0] >= 240
+            and entry is not None
+            and entry.measure == "reps"
+            and not fields.get("rounds")
+        ):
+            return "unscored", [replace(move, count=None, measure="reps")], {**fields, "cap_s": move.count.reps[0]}
         if (
             move.measure != "s"
             or move.count is None

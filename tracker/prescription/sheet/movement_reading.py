@@ -275,6 +275,18 @@ class _Reader:
             ):
                 now.name = self.found.moves[-1].name
                 self._push(now)
+            elif (
+                now.measure == "m"
+                and now.count is not None
+                and not self.option
+                and not self.words
+                and self.free
+                and now.load is None
+                and len(self.tokens) == 1
+                and now.count.reps[0] in (200, 400, 800, 1600)
+            ):
+                now.name = "run"  # a lap or part of one, alone on its line: common practice
+                self._push(now)
             elif now.counted or now.load is not None:
                 self._loose(now)
             self.found.left += self.words
@@ -518,7 +530,32 @@ class _Reader:
     def _ok(self, number: Any) -> bool:
         return number == int(number) and 1 <= number <= MOST_COUNT
 
+    def _two_loads(self, token: Token) -> bool:
+        """`thrusters 42.5 30`, `wall balls 9 and 6`, as they are spoken: two loads behind the name of what takes one."""
+        entry = known(self.now.name) if self.now.name else None
+        if entry is None or entry.implement in ("body", "machine") or self.now.load is not None or self.words:
+            return False
+        at = self.at + 1
+        if at < len(self.tokens) and self.tokens[at].text in ("and", "or", "/"):
+            at += 1
+        other = self.tokens[at] if at < len(self.tokens) else None
+        after = self.tokens[at + 1] if at + 1 < len(self.tokens) else None
+        if other is None or other.kind != "num" or (after is not None and after.kind not in ("sep", "andword")):
+            return False
+        share = other.value / token.value if token.value else 0
+        if (
+            not Decimal("0.5") <= share < 1
+            or token.value < 6
+            or not (self.now.counted or self.heading or self.found.scheme)
+        ):
+            return False
+        self._mass([token.value, other.value], self.unit, 1)
+        self.at = at
+        return True
+
     def _on_num(self, token: Token) -> bool | None:
+        if self._two_loads(token):
+            return None
         if not self._ok(token.value):
             return False
         following = self._next()
@@ -736,6 +773,24 @@ class _Reader:
                 return None
             return False
         self._name_from_words()
+        entry = known(self.now.name) if self.now.name else None
+        if (
+            entry is not None
+            and entry.implement == "barbell"
+            and len(self.words) == 1
+            and (
+                held := {
+                    "kettlebell": "kettlebell",
+                    "kb": "kettlebell",
+                    "dumbbell": "dumbbell",
+                    "db": "dumbbell",
+                    "dumbbells": "dumbbell",
+                    "dbs": "dumbbell",
+                    "kettlebells": "kettlebell",
+                }.get(self.words[0].text)
+            )
+        ):
+            self.now.name, self.words = f"{held} {self.now.name}", []
         if self.now.name and self._unloaded(self.now.name):
             if self._to_earlier(load):
                 return None

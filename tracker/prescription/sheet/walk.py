@@ -638,6 +638,14 @@ class Walker(Options):
             return True
         if self._begins_piece(line, tokens, head, names, kinds, own):
             return self._piece_head(line, tokens, head, own, label)
+        if (
+            names
+            and isinstance(self.open, LiftDraft)
+            and re.search(r"\b\d{2,3} (?:reps? )?total\b|\btotal of \d{2,3}\b|\baccumulate\b", own)
+            and not kinds & {"setsx", "pct", "list"}
+            and self._loose(line, tokens, names, kinds, own, head, bullet=bullet)
+        ):
+            return True
         if self._is_lift(tokens, names, kinds, head):
             return self._lift(line, tokens, names, own, label)
         if (

@@ -35,6 +35,11 @@ def _counted_name(tokens: list[Token]) -> bool:
     return any(token.kind in ("num", "reps", "dist", "cal", "time") for token in before)
 
 
+def total_first(tokens: list[Token]) -> list[Token]:
+    """`Band pull-aparts 100 total`: the word says that the number is all there is."""
+    return [token for token in tokens if token.text not in ("total", "accumulate", "altogether")]
+
+
 class Moves(Intervals):
     """The movements of pieces."""
 
@@ -253,6 +258,7 @@ class Moves(Intervals):
         """A movement without a word on how it is done: a piece that is not scored."""
         if not names or kinds & {"pct", "setsx"}:
             return False
+        tokens = total_first(tokens)
         buyin = bool(kinds & {"buyin", "cashout"})
         if self.prose and not (head.clock or kinds & {"cap"} or buyin or self._many(tokens)):
             return False
@@ -278,7 +284,9 @@ class Moves(Intervals):
         self._rest_of(piece, rest)
         for key, value in head.fields.items():
             piece.fields.setdefault(key, value)
-        if is_test(own) and all(is_engine(move) and move.measure == "m" for move in counted):
+        if (is_test(own) or re.search(r"\b(?:hard|beat|for your best|fast)\b", own)) and all(
+            is_engine(move) and move.measure == "m" for move in counted
+        ):
             piece.fields.setdefault("kind", "for time")
         self._take_moves(line, piece, read, own)
         self._role(line, "piece", piece)

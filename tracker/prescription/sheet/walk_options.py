@@ -188,6 +188,31 @@ class Options(Moves):
         self._role(line, "option", piece)
         return True
 
+    def _in_order(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
+        """`scaled: jumping pull-ups, 15/10 kg, step-overs`: as many parts as movements, each for the one at its place."""
+        parts = [part for part in re.split(r"\s*[,;]\s*", text.strip(" .()")) if part]
+        if len(parts) != len(target.moves) or len(parts) < 2:
+            return False
+        unit = self.defaults.unit or "kg"
+        loads = [shared_load(tokens_of(part), "", unit) for part in parts]
+        if not any(load is not None for load in loads):
+            return False
+        read = [
+            Movement(move.name, load=load)
+            if load is not None
+            else next(iter(read_moves(tokens_of(part), unit=unit, line=line.number, free=True).moves), Movement(part))
+            for part, load, move in zip(parts, loads, target.moves, strict=True)
+        ]
+        if any(load is not None and move.load is None for load, move in zip(loads, target.moves, strict=True)):
+            return False
+        target.moves = [
+            replace(move, options=(*move.options, like_main(replace(option, options=(), when=when), move)))
+            for move, option in zip(target.moves, read, strict=True)
+        ]
+        target.text.append(line.raw.rstrip())
+        self._role(line, "option", target)
+        return True
+
     def _for_others(self, line: Line, text: str) -> bool:
         """`home people: ...`, `scaled 30/20 kg`: what others do in place of the piece or lift above, without a heading's sign."""
         found = FOR_OTHERS.match(text)
@@ -221,6 +246,8 @@ class Options(Moves):
             if known:
                 for pair in known:
                     self._swap(line, text, replace(pair, when=pair.when or when), [target])
+                return True
+            if self._in_order(line, text, target, when):
                 return True
             tokens = tokens_of(text)
             head = read_head(tokens, text, Asker(), line.number, line.raw)
