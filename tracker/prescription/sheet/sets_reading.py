@@ -16,7 +16,7 @@ from tracker.prescription.sheet.tokens import Token
 from tracker.units import MOST_KG, Mass, plain
 
 MOST_SETS, MOST_REPS, MOST_PERCENT, MOST_RM = 100, 500, 250, 30  # more is no set of a lift; design choice
-LEAST_PERCENT = 15  # less of a max is no load; design choice
+LEAST_PERCENT = 15  # less of a max is no load, where no sign says so; design choice
 Group = SetGroup | FindMax
 SETS_KINDS = frozenset({
     "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm", "masslist",
@@ -454,7 +454,9 @@ class _Reader:
 
     def _on_pct(self, token: Token) -> bool | None:
         amounts, text = token.value
-        if any(not LEAST_PERCENT <= amount <= MOST_PERCENT for amount in amounts):
+        if any(not 0 < amount <= MOST_PERCENT for amount in amounts):
+            return False
+        if min(amounts) < LEAST_PERCENT and not token.text.lstrip().startswith(("@", "at")):
             return False  # "go up 3 % each set" is no load
         if len(amounts) == 2 and ("-" in text or " to " in text):
             loads: list[Any] = [self._percent(amounts, ranged=True)]
