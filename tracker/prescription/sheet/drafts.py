@@ -64,6 +64,7 @@ class LiftDraft:
     strict: bool = False  # name and implement were written as a heading of their own
     pending: list[Any] = field(default_factory=list)
     prose: bool = False
+    count: int = 0  # how many sets, where that stood on a line of its own
     clock_sets: int = 0  # sets that a clock above asks of each line
     minute_reps: int = 0  # repetitions of each minute, whose loads follow line by line
 
@@ -97,6 +98,13 @@ class LiftDraft:
 
     def record(self, asker: Asker, defaults: Defaults, groups: list[Group] | None = None) -> LiftBlock:
         """Return the lift as it was understood; what is open is asked."""
+        if (
+            self.count > 1
+            and len(self.groups) == 1
+            and isinstance(self.groups[0], SetGroup)
+            and self.groups[0].sets == 1
+        ):
+            self.groups = [replace(self.groups[0], sets=self.count)]
         of = self._of(self.of, defaults, asker) if self.of else None
         sets = [self._settled(group, of, defaults, asker) for group in (self.groups if groups is None else groups)]
         bare = any(
@@ -134,6 +142,8 @@ class LiftDraft:
         if isinstance(group, SetGroup):
             if self.parts and len(group.reps.parts) <= 1 and not group.reps.out:
                 times = group.reps.parts[0] if group.reps.parts and len(self.names) > 1 else 1
+                if group.reps.parts and len(self.names) == 1 and group.sets == 1:
+                    group = replace(group, sets=group.reps.parts[0])  # "3 position snatch x 5"
                 if times > 1:
                     typed = defaults.typed.get(group.line, "").strip()
                     choices = (

@@ -10,7 +10,7 @@ from typing import Any
 from tracker.prescription.sheet.line_marks import (
     IMPLEMENT_WORDS,
 )
-from tracker.prescription.sheet.model import SetGroup
+from tracker.prescription.sheet.model import Percent, SetGroup
 from tracker.prescription.sheet.movement_reading import makes_name
 from tracker.prescription.sheet.names import Name, full_name
 from tracker.prescription.sheet.piece_heads import CLOCKS
@@ -193,7 +193,7 @@ def left_words(tokens: list[Token]) -> str:
 
 
 STEPS = re.compile(
-    r"(?:start(?:ing)?|begin)(?: at| with| @)? (?P<a>\d+(?:\.\d+)?) ?(?P<u>kg|lb)?,?(?: and| then|,)? (?:add(?:ing)?|\+|up|go up)(?: by)? ?(?P<b>\d+(?:\.\d+)?) ?(?:kg|lb)? (?:a|each|every|per) set"
+    r"(?:start(?:ing)?|begin)(?: at| with| @)? (?P<a>\d+(?:\.\d+)?) ?(?P<u>kg|lb|%)?,?(?: and| then|,)? (?:add(?:ing)?|\+|(?:go )?up)(?: by)? ?(?P<b>\d+(?:\.\d+)?) ?(?:kg|lb|%)? (?:a|each|every|per) set"
 )
 
 
@@ -206,7 +206,8 @@ def stepped(groups: list[Any], step: re.Match[str], unit: str) -> list[Any]:
             found.append(group)
             continue
         for _ in range(group.sets):
-            found.append(replace(group, sets=1, load=Mass(load, step["u"] or unit)))  # type: ignore[arg-type]
+            made = Percent(load) if step["u"] == "%" else Mass(load, step["u"] or unit)  # type: ignore[arg-type]
+            found.append(replace(group, sets=1, load=made))
             load += rise
     return found
 
@@ -273,7 +274,11 @@ def reps_out(tokens: list[Token], *, lift_open: bool) -> list[Token]:
             beside = (after[:1] and after[0] in loads) or (
                 before[-1:] and before[-1] in (*loads, "setlabel") and not after
             )
-            if beside or (lift_open and any(each.kind in ("setlabel", "pct", "atx", "atlist") for each in tokens)):
+            if (
+                beside
+                or any(each.kind in ("setsx", "sets") for each in tokens[:place])
+                or (lift_open and any(each.kind in ("setlabel", "pct", "atx", "atlist") for each in tokens))
+            ):
                 found.append(replace(token, kind="max"))
                 continue
         found.append(token)

@@ -8,7 +8,7 @@ from typing import Any
 
 from tracker.prescription.sheet.tables import Line
 
-BULLET = re.compile(r"\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
+BULLET = re.compile(r"^\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
 LABEL = re.compile(
     r"\s*(?:\(?(?P<a>[A-Ha-h])(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)?\s+-\s+(?=\S)|(?P<f>[A-H])(?P<g>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
 )
@@ -20,9 +20,17 @@ BETWEEN_SETS = re.compile(
     r"^\W*(?:and |then |also )?(?:straight |right |directly |immediately )?(?:in )?(?:between|after|nach|zwischen|après|entre|después de|tras)\s+"
     r"(?:(?:each|every|all|the|your|those|jedem|jeder|den|chaque|las|los|cada|les)\s+)*sets?\b(?: of (?:that|those|it))?\s*[:,]?\s*(?:do\s+|we do\s+)?(?=\d)"
 )
+# Two lifts in turn on one line
+IN_TURN = re.compile(
+    r"[,;.(]?\s*(?:[+&/]\s*)?\b(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE
+)
+BEFORE_BETWEEN = re.compile(
+    r"[,;]?\s+(?:and\s+)?(?=(?:straight|right|directly|immediately)\s+(?:after|between)\s+(?:each|every)\s+set\b)|[,;]\s+(?:and\s+)?(?=(?:after|between)\s+(?:each|every)\s+set\b)",
+    re.IGNORECASE,
+)
 IN_BETWEEN = re.compile(r"[,;]?\s*(?:done\s+)?(?:in\s+)?between(?:\s+(?:the\s+)?sets)?\W*$")
 SENTENCE_END = re.compile(
-    r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9])|\s*$)"
+    r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
 )
 # Words between one thing and the next, in the languages that are read
 SPLIT_THEN = re.compile(
@@ -286,7 +294,9 @@ def then_parts(text: str) -> list[str]:
         return [
             each for part in re.split(r"\s*//+\s*|\s+\|\|\s+", text) for each in then_parts(part) if each.strip(" ,.;:")
         ]
-    return [part for part in SPLIT_THEN.split(text) if part.strip(" ,.;:")] if SPLIT_THEN.search(text) else [text]
+    parts = SPLIT_THEN.split(text) if SPLIT_THEN.search(text) else [text]
+    parts = [each for part in parts for each in BEFORE_BETWEEN.split(part)]
+    return [part for part in parts if part.strip(" ,.;:")] if len(parts) > 1 else [text]
 
 
 def split_outside(text: str, sign: str) -> list[str]:

@@ -33,6 +33,10 @@ _NUMBER_WORD = re.compile(
     rf"\b(?:({'|'.join(_TENS)})(?:[ -](one|two|three|four|five|six|seven|eight|nine))?|(?:(a|one|two|three|four|five|six|seven|eight|nine) )?hundred"
     rf"(?: and ({'|'.join([*_TENS, 'ten'])}))?|({'|'.join(sorted(_UNITS, key=len, reverse=True))}))\b"
 )
+# A load as it is spoken: "one forty for two", "two twenty five pounds"
+_HUNDREDS = re.compile(
+    rf"\b(one|two|three) ({'|'.join([*_TENS, 'ten'])})(?:[ -](one|two|three|four|five|six|seven|eight|nine))?(?= (?:for|kilos?|kg|pounds?|lbs?|all kilos|and then|no straps)\b|[,.]|$)"
+)
 # "one" counts only before what is counted; elsewhere it is "the one", "one of you", "everyone"
 _COUNTED = re.compile(
     r"[ -](?:minutes?|mins?|rounds?|sets?|reps?|miles?|km|kilomet\w+|seconds?|secs?|burpees?|singles?|mile|more round|round|"
@@ -93,6 +97,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bdu jour\b|\bdel d[ií]a\b|\bdes tages\b", "of the day"), (r"\b(?:on )?mont(?:er|e|ez) (?:à|jusqu'à)(?= )|\b(?:subir|sube|buscar|busca) (?:hasta |a )?(?=un|una|\d)|\b(?:hocharbeiten|steigern) (?:bis|auf|zu)\b", "build to "),
     (r"\bsimple(?= (?:lourd|heavy|of the day))|\b(?:sencillo|simple)(?= pesad)|\beiner?(?= (?:des tages|of the day))", "single"),
     (r"\b(?:einen?|un|una|une)(?= (?:single|double|triple|max|\drm))", "a"),
+    (r"\b(?:de (?:tu|su|ton|votre|ta|vos|tus|leur)|von (?:deinem|eurem|ihrem)|deines|vom besten)\b(?= ?(?:\d{1,2} ?rm|max|best|tm|training|mejor|meilleur))", "of your"),
     (r"\bsteigern\b|\bsteigend\b|\bsubiendo\b|\ben montant\b", "climbing"), (r"\bschwere?[rsn]?\b|\bpesad[oa]\b|\blourde?\b", "heavy"),
 )  # fmt: skip
 _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)
@@ -103,7 +108,7 @@ _DECIMAL = re.compile(
     r"(?<![\d.,])(\d+),(\d{1,2})(?=\s*(?:kg|lb|min|cm|km|k\b|sec|h\b|x\b|/|-\s*\d+[.,]\d+\s*(?:kg|lb|%)))"
 )
 _DECIMAL_PERCENT = re.compile(r"(?<![\d.,])(\d{2,3}),(\d)(?=\s*(?:%|(?:[/;-]|,\s)\s*\d{2,3}(?:[.,]\d)?\s*[%/;,-]))")
-_DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/-]))")
+_DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/.-]))")
 _DECIMAL_EFFORT = re.compile(r"((?:rpe|rir)[ :=~@]*\d),(5)\b|(?<![\d.,])(\d),(5)(?= ?(?:rpe|rir|/ ?10\b|out of))")
 _JERK = re.compile(r"(?<!power )(?<!hang )(?<!squat )\bclean\+ ?jerk\b")
 # Lifts of a complex without room beside the plus: "ps+ohs", "hang clean+jerk"; their short names where they stand in one
@@ -135,6 +140,7 @@ def plain(text: str) -> str:
     ).lower()
     for pattern, word in _FOREIGN_RULES:
         text = pattern.sub(word, text)
+    text = _HUNDREDS.sub(_hundreds, text)
     text = _NUMBER_WORD.sub(_digits, text)
     text = _SLIPS.sub("0", text)
     text = _SHARE.sub(
@@ -159,6 +165,10 @@ def plain(text: str) -> str:
     ):
         text = pattern.sub(r"\1.\2", text)
     return text
+
+
+def _hundreds(found: re.Match[str]) -> str:
+    return str(100 * _UNITS[found[1]] + (_TENS | {"ten": 10})[found[2]] + (_UNITS[found[3]] if found[3] else 0))
 
 
 def _joined(found: re.Match[str]) -> str:
@@ -195,6 +205,8 @@ def _digits(found: re.Match[str]) -> str:
 def _counts(text: str, start: int, end: int) -> bool:
     before = text[max(0, start - 12) : start]
     if before.endswith(("minute ", "min ", "station ", "heavy ", "sets of ", "set of ", "week ", "day ")):
+        return True
+    if re.match(r" (?:last|final|more|top) sets?\b", text[end : end + 16]):
         return True
     if _ONE_AT.match(text, end) and not before.endswith(("the ", "that ", "this ", "which ")):
         return True

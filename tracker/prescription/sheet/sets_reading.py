@@ -16,6 +16,7 @@ from tracker.prescription.sheet.tokens import Token
 from tracker.units import MOST_KG, Mass, plain
 
 MOST_SETS, MOST_REPS, MOST_PERCENT, MOST_RM = 100, 500, 250, 30  # more is no set of a lift; design choice
+LEAST_PERCENT = 15  # less of a max is no load, where no sign says so; design choice
 Group = SetGroup | FindMax
 SETS_KINDS = frozenset({
     "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm", "masslist",
@@ -158,6 +159,9 @@ class _Reader:
             self._add(sets, Reps((), out=True))
         else:
             reps_of = reps[0]
+            if kind == "plain" and sets <= 12 and self._is_load(reps_of):
+                self._add(1, Reps((sets,)), self._signless(Decimal(reps_of), percent_first=False))
+                return
             sets = self._order(token, sets, reps_of)
             if sets != token.value[0]:
                 reps_of = token.value[0]
@@ -166,6 +170,15 @@ class _Reader:
                 self._add(1, Reps((reps_of,), out=True))
             else:
                 self._add(sets, Reps((reps_of,), out=kind == "plus"))
+
+    def _is_load(self, number: int) -> bool:
+        """Whether the number behind the sign is a load: `5x140, 3x160, 1x180`."""
+        others = [each.value[1][0] for each in self.tokens if each.kind == "setsx" and each.value[2] == "plain"]
+        loaded = any(each.kind in ("pct", "mass", "atx", "rpe", "rir") for each in self.tokens)
+        return not loaded and (
+            (len(others) > 1 and min(others) >= 40 and others == sorted(set(others)))
+            or (number >= 100 and len(others) == 1 and number % 5 == 0)
+        )
 
     def _order(self, token: Token, sets: int, reps: int) -> int:
         """Sets come first, but a list of loads as long as the second number speaks for repetitions first."""
@@ -397,8 +410,26 @@ class _Reader:
                 self.found.groups[-1:] = [replace(last, sets=last.sets - 1), replace(last, sets=1)]
             self.last_only = True
             return
+        if isinstance(last, SetGroup) and heavy and self._climbs(token, last, reps):
+            # "7 sets of 1+1+1, build to the day's heaviest": the last of them is the heavy one
+            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)]
         if 1 <= reps <= MOST_RM:
             self.found.groups.append(FindMax(reps, heavy))
+
+    def _climbs(self, token: Token, last: SetGroup, reps: int) -> bool:
+        """Whether a heavy set is the last of the sets before it, which have no load and climb to it."""
+        then = any(
+            each.kind == "andword" for each in self.tokens[max(0, self.at - 2) : self.at]
+        ) or token.text.startswith("then")
+        return (
+            not then
+            and last.sets > 1
+            and last.load is None
+            and last.reps.high is None
+            and not last.reps.out
+            and (last.reps.parts == (reps,) or (len(last.reps.parts) > 1 and reps == 1))
+            and re.match(r"(?:build|work|climb|go|ramp)", token.text) is not None
+        )
 
     def _on_rm(self, token: Token) -> bool | None:
         if self.found.groups or not 1 <= token.value <= MOST_RM:
@@ -425,6 +456,8 @@ class _Reader:
         amounts, text = token.value
         if any(not 0 < amount <= MOST_PERCENT for amount in amounts):
             return False
+        if min(amounts) < LEAST_PERCENT and not token.text.lstrip().startswith(("@", "at")):
+            return False  # "go up 3 % each set" is no load
         if len(amounts) == 2 and ("-" in text or " to " in text):
             loads: list[Any] = [self._percent(amounts, ranged=True)]
         else:
@@ -572,8 +605,10 @@ class _Reader:
         """Give loads to the sets before them that have none, else keep them for those that follow."""
         groups = self.found.groups
         bare = [place for place, group in enumerate(groups) if _no_load(group)]
-        if bare and self.last_only:
-            bare, self.last_only = bare[-1:], False
+        if bare and (self.last_only or (len(loads) == 1 and self._ending())):
+            self.last_only = False
+            self._last_only(bare[-1])
+            bare = [len(groups) - 1] if bare[-1] == len(groups) - 2 else bare[-1:]
         if bare and len(loads) == 1 and self._starting():
             self._first_only(bare[0], loads[0])
             return
@@ -598,6 +633,25 @@ class _Reader:
         before = [token.text for token in self.tokens[max(0, self.at - 3) : self.at]]
         text = self.tokens[self.at].text if self.at < len(self.tokens) else ""
         return any(word.startswith(("start", "begin")) for word in (*before, text))
+
+    def _ending(self) -> bool:
+        """Whether a load is only that of the last set: "start light, finish around 80 %", "3x3 up to 85 %"."""
+        token = self.tokens[self.at] if self.at < len(self.tokens) else None
+        before = " ".join(each.text for each in self.tokens[max(0, self.at - 3) : self.at])
+        return token is not None and (
+            re.search(
+                r"\b(?:finish\w*|end(?:ing)?|climb\w*(?: up)? to|build\w*(?: up)? to|work\w*(?: up)? to)\b[^,;]*$",
+                before,
+            )
+            is not None
+            or (token.text.startswith("up to") and bool(self.found.groups))
+        )
+
+    def _last_only(self, place: int) -> None:
+        """Part the last set of a group from the others."""
+        group = self.found.groups[place]
+        if isinstance(group, SetGroup) and group.sets > 1 and place == len(self.found.groups) - 1:
+            self.found.groups[place:] = [replace(group, sets=group.sets - 1), replace(group, sets=1)]
 
     def _first_only(self, place: int, load: Any) -> None:
         groups = self.found.groups
@@ -834,9 +888,10 @@ def _words(load: Any) -> str:
     return str(load)
 
 
-def spread(groups: list[Group], loads: list[Any], scene: Scene) -> list[Group]:
-    """Give loads that stand on a line of their own to the sets above that have none."""
+def spread(groups: list[Group], loads: list[Any], scene: Scene, *, last_only: bool = False) -> list[Group]:
+    """Give loads that stand on a line of their own to the sets above that have none; `last_only`: to the last of them."""
     reader = _Reader([], scene)
     reader.found.groups = list(groups)
+    reader.last_only = last_only
     reader._load(list(loads))
     return reader.found.groups

@@ -19,7 +19,7 @@ from tracker.prescription.sheet.durations import in_verbose as _v
 from tracker.prescription.sheet.durations import rule as _rule
 from tracker.prescription.sheet.load_tokens import LOAD_RULES, MASS_RULES, numbers
 from tracker.prescription.sheet.names import Found, full_name, longest
-from tracker.prescription.sheet.set_tokens import SET_RULES, distance, ints
+from tracker.prescription.sheet.set_tokens import NUMBERED, SET_RULES, distance, ints
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +91,9 @@ RULES: tuple[Rule, ...] = (
     _rule("word", r"(?:\d+(?:\.\d+)?[ ]?/[ ]?)?\d+(?:\.\d+)?[ ]?(?:poods?|pd)\b"),
     _rule("plus", r"(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("atlist", r"@[ ]?(?P<l>\d{2,3}(?:\.\d)?(?:(?:[ ]?[,-][ ]?|[ ]|[ ]?/[ ]?)\d{2,3}(?:\.\d)?){1,9})(?![\d.]|[ ]?(?:%|kg|lb|x|m\b|sec|s\b|min))", _at_list),
-    _rule("atx", r"(?<=\d[ ])(?:reps?[ ])?at[ ](?:about[ ]|around[ ])?(?P<a>[4-9]\d(?:\.5)?|10[0-5])(?![\d:]|\.\d|[ ]?(?:am|pm|m\b|s\b|sec|min|cal|watts?|w\b|rpm|spm|strokes|kg|lb|%|rounds?|x|reps?|o'?clock))", lambda found: Decimal(found["a"])),
+    _rule("atx", r"(?:(?<=\d[ ])|(?<=singles[ ])|(?<=doubles[ ])|(?<=triples[ ]))(?:reps?[ ])?at[ ](?:about[ ]|around[ ])?(?P<a>(?:[4-9]\d|[1-3]\d\d)(?:\.5)?)(?![\d:]|\.\d|[ ]?(?:am|pm|m\b|s\b|sec|min|cal|watts?|w\b|rpm|spm|strokes|kg|lb|%|rounds?|x|reps?|o'?clock))", lambda found: Decimal(found["a"])),
     _rule("atx", r"@[ ]?(?P<a>\d+(?:\.\d+)?)(?![\d%])", lambda found: Decimal(found["a"])),
+    _rule("reps", r"(?:for|as|x)[ ](?:an?[ ]|1[ ])?(?P<w>single|double|triple)\b(?![ -]?(?:under|arm|leg|db|dumbbell))", lambda found: NUMBERED[found["w"]]),
     _rule("plus", r"x[ ]?(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("xnum", r"x[ ]?(?P<a>\d{1,3})(?![\d.:]|[ ]?(?:kg|lb|%|m\b|cal(?:s|orie\w*)?\b))", lambda found: int(found["a"])),
     _rule("reps", r"(?P<a>\d{1,4})[ ]?-?(?:reps?|x)\b(?=[ ]|$|[,.;:)@-])", lambda found: int(found["a"])),

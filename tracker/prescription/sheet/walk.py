@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from tracker.prescription.sheet.both_groups import amounts_of_both
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, SessionDraft, TextDraft
@@ -25,6 +26,7 @@ from tracker.prescription.sheet.line_marks import (
     BULLET,
     COUNTS,
     GREETING,
+    IN_TURN,
     KEYS,
     MORE_COUNTS,
     NO_KIT,
@@ -45,7 +47,7 @@ from tracker.prescription.sheet.line_marks import (
     text_kind,
     then_parts,
 )
-from tracker.prescription.sheet.model import Of
+from tracker.prescription.sheet.model import Of, SetGroup
 from tracker.prescription.sheet.movement_reading import makes_name
 from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
@@ -128,7 +130,7 @@ class Walker(Options):
             self._role(line, self.open.kind, self.open)
             return
         if isinstance(self.open, TextDraft) and self.open.explicit and self.open.kind != "note":
-            self.open, self.section = None, ""
+            self.open, self.section, self.above = self.above, "", None
         if self._strict(line, text):
             return
         bullet = BULLET.match(line.text)
@@ -387,6 +389,7 @@ class Walker(Options):
             self._role(line, "heading")
             return bool(rest)
         if section in ("warm-up", "cool-down"):
+            self.above = self.open if isinstance(self.open, LiftDraft) and self.open.empty and not self.gap else None
             self.open, self.section = None, section
             draft = self._new_text(section, line, rest, explicit=True)
             if bracket := re.search(r"\([^()]*\)", head):
@@ -510,6 +513,8 @@ class Walker(Options):
     def _chunk(self, line: Line, chunk: str, label: str, *, bullet: bool) -> bool:
         """Read one sentence or part of a line; False where nothing of it was understood."""
         text = plain(chunk)
+        if (found := IN_TURN.search(chunk)) and found.start() > 0:
+            return self._in_turn(line, chunk[: found.start()], chunk[found.end() :], label, bullet=bullet)
         if self._all_of(line, text) or self._between_sets(line, text):
             return True
         if QUESTION.search(text) and not text.strip().startswith("no "):
@@ -563,6 +568,38 @@ class Walker(Options):
             self._remark(line)
         return done and not self.remarks
 
+    def _in_turn(self, line: Line, first: str, second: str, label: str, *, bullet: bool) -> bool:
+        """`bench 5x5, superset with rows 10`: two lifts in turn; the second has as many sets where it says no number."""
+        done = self._chunk(line, first, label, bullet=bullet)
+        above = self.open
+        self.join_next = isinstance(above, LiftDraft)
+        tokens = tokens_of(plain(second))
+        kinds = {token.kind for token in tokens}
+        number = next((token for token in tokens if token.kind in ("num", "reps")), None)
+        names = [token for token in tokens if token.kind == "name"]
+        if (
+            isinstance(above, LiftDraft)
+            and above.groups
+            and names
+            and number is not None
+            and not kinds & (SETS_KINDS | CLOCKS | {"dist", "cal", "time"})
+        ):
+            sets = sum(getattr(each, "sets", 1) for each in above.groups)
+            made = replace(number, kind="setsx", value=(sets, [int(number.value)], "plain"))
+            return self._lift(line, [made if each is number else each for each in tokens], names, "", "")
+        done = self._chunk(line, second, "", bullet=bullet) or done
+        below = self.open
+        if (
+            isinstance(above, LiftDraft)
+            and isinstance(below, LiftDraft)
+            and below is not above
+            and len(below.groups) == 1
+        ):
+            group = below.groups[0]
+            if isinstance(group, SetGroup) and group.sets == 1 and not re.search(r"\b1 ?(?:x|sets?)", plain(second)):
+                below.groups = [replace(group, sets=sum(getattr(each, "sets", 1) for each in above.groups) or 1)]
+        return done
+
     def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
         tokens = reps_out(tokens, lift_open=isinstance(self.open, LiftDraft) and not self.gap)
         tokens = of_names(for_both(tokens), lift_open=isinstance(self.open, LiftDraft))
@@ -581,6 +618,10 @@ class Walker(Options):
             TALK.search(own) is not None or own.lstrip().startswith(("if ", "whoever ", "anyone ", "who "))
         )
         talk = talk or GREETING.match(own) is not None
+        if kinds & {"setsx", "sets", "find"} or (
+            kinds & {"pct"} and kinds & {"num", "reps", "max", "setcount", "xnum"}
+        ):
+            talk = False  # "three sets of five at 70 %, see you there"
         if talk and not (kinds & {"setsx", "amrap", "rft", "emom"}):
             self._fill(head)
             return False

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any, cast
 
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, TextDraft
-from tracker.prescription.sheet.headings import Heading
+from tracker.prescription.sheet.headings import Heading, any_weekday
 from tracker.prescription.sheet.lift_tokens import (
     STEPS,
     as_lift,
@@ -36,7 +36,7 @@ from tracker.prescription.sheet.movement_reading import HOW, makes_name
 from tracker.prescription.sheet.names import Found, Name, full_name
 from tracker.prescription.sheet.piece_heads import Head
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS, SetsRead, ramped, read_sets
+from tracker.prescription.sheet.sets_reading import SETS_KINDS, SetsRead, ramped, read_sets, spread
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_look import Look
@@ -108,6 +108,8 @@ class Lifts(Look):
         if len(lifts) != 1 or len(above) > 4:
             return False
         self._open_lift(line, [first_up(lifts[0][0])], lifts[0][1])
+        if self.session.weekday is None:
+            self.session.weekday = any_weekday(" ".join(above))
         return True
 
     def _week_sets(self, line: Line, heading: Heading) -> None:
@@ -160,6 +162,8 @@ class Lifts(Look):
             return True
         if "rm" in kinds and not kinds & {"num"}:
             return True
+        if kinds & {"mass"} and kinds & {"xnum", "setcount"} and kinds & {"num", "reps"}:
+            return True  # "5 @ 70 kg x 2 sets"
         if "lastweek" in kinds or "complex" in kinds:
             return True
         if (
@@ -203,6 +207,14 @@ class Lifts(Look):
         if step := STEPS.search(own):
             rest = [token for token in rest if not step.start() <= token.start - tokens[0].start < step.end()]
         self._take_sets(line, lift, rest, main[0])
+        ahead = next((token for token in tokens if token.kind == "rounds" and token.end <= main[0].start), None)
+        if (
+            ahead is not None
+            and len(lift.groups) == 1
+            and isinstance(lift.groups[0], SetGroup)
+            and lift.groups[0].sets == 1
+        ):
+            lift.groups = [replace(lift.groups[0], sets=ahead.value)]  # "5 rounds of 5 back squats"
         if step:
             lift.groups = stepped(lift.groups, step, self.defaults.unit or "kg")
             lift.notes.append(step[0])
@@ -303,8 +315,6 @@ class Lifts(Look):
         if name is not None:
             tokens = count_to_reps(tokens, name)
         read = read_sets(tokens, self._scene(line))
-        if lift.every_s and lift.groups == [] and read.groups:
-            pass
         self._merge(line, lift, read)
         return read
 
@@ -312,15 +322,21 @@ class Lifts(Look):
         groups = [replace(group, line=line.number) for group in read.groups]
         bare = [place for place, group in enumerate(lift.groups) if isinstance(group, SetGroup) and group.load is None]
         if read.loads and not groups and bare:
-            from tracker.prescription.sheet.sets_reading import spread
-
-            lift.groups = spread(lift.groups, read.loads, self._scene(line))
+            ending = re.search(r"\b(?:finish|end|last|top)", plain(line.text)) is not None
+            lift.groups = spread(lift.groups, read.loads, self._scene(line), last_only=ending and len(read.loads) == 1)
         elif read.loads and not groups:
             lift.pending += read.loads
         if groups and lift.pending and all(isinstance(group, SetGroup) and group.load is None for group in groups):
-            from tracker.prescription.sheet.sets_reading import spread
-
             groups, lift.pending = spread(groups, lift.pending, self._scene(line)), []
+        alone = lift.groups[0] if len(lift.groups) == 1 else None
+        if (
+            groups
+            and isinstance(alone, SetGroup)
+            and not alone.reps.parts
+            and not alone.reps.out
+            and alone.load is None
+        ):
+            lift.count, lift.groups = alone.sets, []  # "4 sets:" above "5 reps @ 75 %"
         lift.groups = ramped(rep_out_last(lift.groups, groups, plain(line.text)), plain(line.text))
         lift.rest_s = lift.rest_s or read.rest_s
         lift.tempo = lift.tempo or read.tempo
@@ -361,13 +377,12 @@ class Lifts(Look):
                     tokens[0] = replace(tokens[0], kind="atx")
                 tokens.insert(0, Token("reps", lift.minute_reps, tokens[0].start, tokens[0].start, ""))
         before = len(lift.groups)
-        read = self._take_sets(line, lift, tokens, None)
+        self._take_sets(line, lift, tokens, None)
         if count:
             for place in range(before, len(lift.groups)):
                 group = lift.groups[place]
                 if isinstance(group, SetGroup):
                     lift.groups[place] = replace(group, sets=count)
-        del read
         if not lift.text or lift.text[-1] != line.raw.rstrip():
             lift.text.append(line.raw.rstrip())
         self._role(line, "sets", lift)

@@ -52,6 +52,7 @@ class State:
         self.later = ""  # the sentences behind the one that is read, on the same line
         self.percent_near = self.mass_near = False  # the sheet has percentages, loads with units
         self.took = False
+        self.above: LiftDraft | None = None  # the lift without sets under whose name a warm-up stands
         self.remarks: list[str] = []
         self.hinted: dict[str, Any] = {}  # how the next piece is done, from words above it
 
