@@ -217,7 +217,7 @@ def _every(found: re.Match[str], head: Head) -> bool:
     if not 5 <= work <= 3600 * 3:
         return False
     intervals = None
-    if total := found["t"] or found["bt"]:
+    if total := found["t"] or found["t3"] or found["bt"]:
         intervals = seconds(total) // work
     elif number := found["x"] or found["bx"]:
         intervals = int(number)

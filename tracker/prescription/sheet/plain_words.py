@@ -204,6 +204,8 @@ def _digits(found: re.Match[str]) -> str:
 
 def _counts(text: str, start: int, end: int) -> bool:
     before = text[max(0, start - 12) : start]
+    if re.search(r"\b(?:two|2) $", before):
+        return True  # "three two one"
     if before.endswith(("minute ", "min ", "station ", "heavy ", "sets of ", "set of ", "week ", "day ")):
         return True
     if re.match(r" (?:last|final|more|top) sets?\b", text[end : end + 16]):
