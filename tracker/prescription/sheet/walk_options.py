@@ -222,11 +222,12 @@ class Options(Moves):
             return False
         if self._substitute(line, text):
             return True
-        was, open_was = (self.section, self.target, self.level), self.open
-        self.section, self.target, self.level = ("scaled" if found["s"] else "home"), last, -1
+        section, target, level, open_was = self.section, self.target, self.level, self.open
+        self.section = "scaled" if found["s"] else "home"
+        self.target, self.level = last, -1
         rest = text[found.end() :].strip(" ,:-=")
         done = bool(rest) and isinstance(last, PieceDraft) and self._options(line, rest)
-        (self.section, self.target, self.level), self.open = was, open_was
+        self.section, self.target, self.level, self.open = section, target, level, open_was
         if not done and found["h"]:
             self._note(line, line.raw)
             done = True
