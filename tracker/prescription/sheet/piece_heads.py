@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from tracker.prescription.sheet.asks import Asker, Choice
-from tracker.prescription.sheet.movement_reading import ladder_count
+from tracker.prescription.sheet.movement_draft import ladder_count
 from tracker.prescription.sheet.piece import Count
 from tracker.prescription.sheet.tokens import Token, seconds
 

@@ -48,7 +48,7 @@ from tracker.prescription.sheet.line_marks import (
     then_parts,
 )
 from tracker.prescription.sheet.model import Of, SetGroup
-from tracker.prescription.sheet.movement_reading import makes_name
+from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain

@@ -19,7 +19,8 @@ from tracker.prescription.sheet.move_words import (
     is_test,
     shared_load,
 )
-from tracker.prescription.sheet.movement_reading import AMOUNTS, read_moves
+from tracker.prescription.sheet.movement_reading import read_moves
+from tracker.prescription.sheet.movement_words import AMOUNTS
 from tracker.prescription.sheet.piece_heads import AGAIN, CLOCKS, Head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.tables import Line

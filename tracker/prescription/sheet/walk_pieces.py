@@ -27,7 +27,9 @@ from tracker.prescription.sheet.move_words import (
     usual_in_pounds,
     usual_measure,
 )
-from tracker.prescription.sheet.movement_reading import HOW, MovesRead, read_moves
+from tracker.prescription.sheet.movement_draft import MovesRead
+from tracker.prescription.sheet.movement_reading import read_moves
+from tracker.prescription.sheet.movement_words import HOW
 from tracker.prescription.sheet.piece import Movement, Pair
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head, read_head
 from tracker.prescription.sheet.plain_words import plain
