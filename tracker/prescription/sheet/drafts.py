@@ -24,7 +24,7 @@ from tracker.prescription.sheet.model import (
 from tracker.prescription.sheet.names import Name, known
 from tracker.prescription.sheet.piece import Count, Movement, Pair, Piece
 from tracker.prescription.sheet.piece_heads import AGAIN
-from tracker.prescription.sheet.sets_reading import Group
+from tracker.prescription.sheet.sets_found import Group
 from tracker.prescription.sheet.words import load_words
 from tracker.units import Mass, plain
 

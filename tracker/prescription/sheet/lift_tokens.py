@@ -14,7 +14,7 @@ from tracker.prescription.sheet.model import Percent, SetGroup
 from tracker.prescription.sheet.movement_reading import makes_name
 from tracker.prescription.sheet.names import Name, full_name
 from tracker.prescription.sheet.piece_heads import CLOCKS
-from tracker.prescription.sheet.sets_reading import unit_of
+from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.units import Mass
 

@@ -50,7 +50,8 @@ from tracker.prescription.sheet.movement_reading import makes_name
 from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS, read_sets
+from tracker.prescription.sheet.sets_found import SETS_KINDS
+from tracker.prescription.sheet.sets_reading import read_sets
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_options import Options

@@ -36,7 +36,8 @@ from tracker.prescription.sheet.movement_reading import HOW, makes_name
 from tracker.prescription.sheet.names import Found, Name, full_name
 from tracker.prescription.sheet.piece_heads import Head
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS, SetsRead, ramped, read_sets, spread
+from tracker.prescription.sheet.sets_found import SETS_KINDS, SetsRead, ramped
+from tracker.prescription.sheet.sets_reading import read_sets, spread
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_look import Look

@@ -18,7 +18,7 @@ from tracker.prescription.sheet.line_marks import (
 )
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS
+from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_state import State

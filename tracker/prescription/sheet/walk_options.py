@@ -19,7 +19,7 @@ from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.piece import Movement
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS
+from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.swaps import Swap, for_pairs, swaps_of
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of

@@ -14,7 +14,7 @@ from tracker.prescription.sheet.line_marks import (
     numbered,
 )
 from tracker.prescription.sheet.model import Percent
-from tracker.prescription.sheet.sets_reading import Scene
+from tracker.prescription.sheet.sets_found import Scene
 from tracker.prescription.sheet.tables import Line
 from tracker.units import Mass
 
