@@ -64,6 +64,7 @@ class LiftDraft:
     strict: bool = False  # name and implement were written as a heading of their own
     pending: list[Any] = field(default_factory=list)
     prose: bool = False
+    in_block: bool = False  # a line above said how many sets each lift of a block has
     count: int = 0  # how many sets, where that stood on a line of its own
     clock_sets: int = 0  # sets that a clock above asks of each line
     minute_reps: int = 0  # repetitions of each minute, whose loads follow line by line

@@ -94,7 +94,7 @@ class Walker(Options):
             self._role(line, "blank")
         elif not line.cell:
             self._role(line, "rule")
-        self.gap = True
+        self.gap, self.block_sets = True, 0
         if isinstance(self.open, TextDraft) and self.open.lines:
             self.open = None
             if self.section in ("warm-up", "cool-down", "notes"):
@@ -512,7 +512,7 @@ class Walker(Options):
         text = plain(chunk)
         if (found := IN_TURN.search(chunk)) and found.start() > 0:
             return self._in_turn(line, chunk[: found.start()], chunk[found.end() :], label, bullet=bullet)
-        if self._all_of(line, text) or self._between_sets(line, text):
+        if self._all_of(line, text) or self._between_sets(line, text) or self._sets_of_block(line, text):
             return True
         if QUESTION.search(text) and not text.strip().startswith("no "):
             tokens = tokens_of(text)
@@ -647,6 +647,12 @@ class Walker(Options):
             and self._loose(line, tokens, names, kinds, own, head, bullet=bullet)
         ):
             return True
+        if (
+            self.block_sets
+            and names
+            and not kinds & (CLOCKS | {"setsx", "sets", "list", "dist", "cal", "time", "rounds"})
+        ):
+            return self._in_block(line, tokens, names, own, label)
         if self._is_lift(tokens, names, kinds, head):
             return self._lift(line, tokens, names, own, label)
         if (
