@@ -14,7 +14,7 @@ from tracker.prescription.sheet.model import Percent, SetGroup
 from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.names import Name, full_name
 from tracker.prescription.sheet.piece_heads import CLOCKS
-from tracker.prescription.sheet.sets_reading import unit_of
+from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.units import Mass
 
@@ -45,7 +45,10 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
             done = any(each.kind in strong for each in now)
             before = tokens[place - 1] if place else None
             if token.kind == "name" and named and done:
-                begins = not (before is not None and before.kind in ("of", "orword", "num")) and any(
+                behind_of = before is not None and (
+                    before.kind in ("of", "orword", "num") or before.text in ("of", "your", "the", "best")
+                )
+                begins = not behind_of and any(
                     each.kind in strong or each.kind in ("num", "list") for each in tokens[place + 1 : place + 8]
                 )
             elif token.kind in strong and named and done:

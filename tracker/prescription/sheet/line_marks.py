@@ -20,6 +20,10 @@ BETWEEN_SETS = re.compile(
     r"^\W*(?:and |then |also )?(?:straight |right |directly |immediately )?(?:in )?(?:between|after|nach|zwischen|après|entre|después de|tras)\s+"
     r"(?:(?:each|every|all|the|your|those|jedem|jeder|den|chaque|las|los|cada|les)\s+)*sets?\b(?: of (?:that|those|it))?\s*[:,]?\s*(?:do\s+|we do\s+)?(?=\d)"
 )
+# How many sets each lift below has: "3 sets:", "4 sets of", "superset x 4"
+BLOCK_SETS = re.compile(
+    r"^\W*(?:(?P<n>\d{1,2}) (?:super ?)?sets?(?: of(?: each)?)?(?: each)?|super-? ?sets?,? (?:x ?)?(?P<m>\d{1,2})(?: ?x| sets?| rounds?| times)?)\s*[:.-]?\s*$"
+)
 # Two lifts in turn on one line
 IN_TURN = re.compile(
     r"[,;.(]?\s*(?:[+&/]\s*)?\b(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE

@@ -10,7 +10,7 @@ from tracker.prescription.sheet.movement_loads import Loads
 from tracker.prescription.sheet.movement_words import NO_NAME
 from tracker.prescription.sheet.names import known
 from tracker.prescription.sheet.piece import Count
-from tracker.prescription.sheet.sets_reading import unit_of
+from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.tokens import Token
 
 

@@ -11,7 +11,7 @@ from tracker.prescription.sheet.movement_gather import Gather
 from tracker.prescription.sheet.movement_words import LEVEL
 from tracker.prescription.sheet.names import known
 from tracker.prescription.sheet.piece import Count, Movement, Pair
-from tracker.prescription.sheet.sets_reading import unit_of
+from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.tokens import Token
 from tracker.units import MOST_KG, Mass
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.both_groups import amounts_of_both
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, SessionDraft, TextDraft
+from tracker.prescription.sheet.drafts import LiftDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading, Section, day_heading, section_heading
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
@@ -50,9 +50,11 @@ from tracker.prescription.sheet.line_marks import (
 from tracker.prescription.sheet.model import Of, SetGroup
 from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.names import full_name, known
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS, read_sets
+from tracker.prescription.sheet.sets_found import SETS_KINDS
+from tracker.prescription.sheet.sets_reading import read_sets
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_options import Options
@@ -95,7 +97,7 @@ class Walker(Options):
             self._role(line, "blank")
         elif not line.cell:
             self._role(line, "rule")
-        self.gap = True
+        self.gap, self.block_sets = True, 0
         if isinstance(self.open, TextDraft) and self.open.lines:
             self.open = None
             if self.section in ("warm-up", "cool-down", "notes"):
@@ -515,7 +517,7 @@ class Walker(Options):
         text = plain(chunk)
         if (found := IN_TURN.search(chunk)) and found.start() > 0:
             return self._in_turn(line, chunk[: found.start()], chunk[found.end() :], label, bullet=bullet)
-        if self._all_of(line, text) or self._between_sets(line, text):
+        if self._all_of(line, text) or self._between_sets(line, text) or self._sets_of_block(line, text):
             return True
         if QUESTION.search(text) and not text.strip().startswith("no "):
             tokens = tokens_of(text)
@@ -658,6 +660,12 @@ class Walker(Options):
             and self._loose(line, tokens, names, kinds, own, head, bullet=bullet)
         ):
             return True
+        if (
+            self.block_sets
+            and names
+            and not kinds & (CLOCKS | {"setsx", "sets", "list", "dist", "cal", "time", "rounds"})
+        ):
+            return self._in_block(line, tokens, names, own, label)
         if self._is_lift(tokens, names, kinds, head):
             return self._lift(line, tokens, names, own, label)
         if (

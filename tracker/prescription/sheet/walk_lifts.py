@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from typing import Any, cast
 
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, TextDraft
+from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading, any_weekday
 from tracker.prescription.sheet.lift_tokens import (
     STEPS,
@@ -24,6 +24,7 @@ from tracker.prescription.sheet.lift_tokens import (
 )
 from tracker.prescription.sheet.line_marks import (
     BETWEEN_SETS,
+    BLOCK_SETS,
     HOME_LIFT,
     IMPLEMENT_WORDS,
     IN_BETWEEN,
@@ -34,9 +35,11 @@ from tracker.prescription.sheet.line_marks import (
 from tracker.prescription.sheet.model import Alternative, Implement, SetGroup
 from tracker.prescription.sheet.movement_words import HOW, makes_name
 from tracker.prescription.sheet.names import Found, Name, full_name
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import Head
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS, SetsRead, ramped, read_sets, spread
+from tracker.prescription.sheet.sets_found import SETS_KINDS, SetsRead, ramped
+from tracker.prescription.sheet.sets_reading import read_sets, spread
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_look import Look
@@ -237,6 +240,43 @@ class Lifts(Look):
         made = Token("name", found, tokens[first].start, names[0].end, typed)
         return [*tokens[:first], made, *tokens[at + 1 :]], [made, *names[1:]]
 
+    def _sets_of_block(self, line: Line, text: str) -> bool:
+        """`3 sets:`, `superset x 4` above lifts that say their repetitions alone, one of them with a load of a lift."""
+        found = BLOCK_SETS.match(text)
+        if found is None or isinstance(self.open, PieceDraft):
+            return False
+        below = []
+        for other in self.lines[self.at + 1 : self.at + 5]:
+            if other.blank:
+                break
+            below.append({token.kind for token in tokens_of(plain(other.text))})
+        lifts = [kinds for kinds in below if "name" in kinds]
+        if (
+            not lifts
+            or not any(kinds & {"pct", "rpe", "rir", "atx"} for kinds in lifts)
+            or any(kinds & {"setsx", "sets", "list", "dist", "cal", "time"} for kinds in lifts)
+        ):
+            return False
+        self.block_sets = int(found["n"] or found["m"])
+        self.open = None
+        self._note(line, line.raw)
+        return True
+
+    def _in_block(self, line: Line, tokens: list[Token], names: list[Token], own: str, label: str) -> bool:
+        """A lift below a number of sets: as many of it, in turn with the lift before it."""
+        sets, above = self.block_sets, self.session.items[-1] if self.session.items else None
+        self.join_next = isinstance(above, LiftDraft) and above.in_block
+        done = self._lift(line, tokens, names, own, label)
+        lift = self.open
+        if isinstance(lift, LiftDraft):
+            lift.in_block = True
+            lift.groups = [
+                replace(group, sets=sets) if isinstance(group, SetGroup) and group.sets == 1 else group
+                for group in lift.groups
+            ]
+        self.block_sets = sets
+        return done
+
     def _between_sets(self, line: Line, text: str) -> bool:
         """`after each set 8 chin-ups`, `pull-ups 5x10 in between`: a lift in turn with the one above, as often."""
         above = (
@@ -343,10 +383,30 @@ class Lifts(Look):
         lift.every_s = lift.every_s or read.every_s
         lift.of = lift.of or read.of
         lift.each_side = lift.each_side or read.each_side
+        if re.match(r"\W*(?:all|everything|both)\b", plain(line.text) if not groups else "") or re.search(
+            r"[.,;]\s*all (?:at|@|with) \d[^,;.]*$", plain(line.text)
+        ):
+            self._of_all(lift)
         words = left_words(read.left)
         lift.notes += read.notes
         if words:
             lift.notes.append(words)
+
+    def _of_all(self, last: LiftDraft) -> None:
+        """`all at 80 %`: the load of the last lift is that of those directly above it too, where they have none."""
+        loads = {group.load for group in last.groups if isinstance(group, SetGroup)}
+        if len(loads) != 1 or None in loads:
+            return
+        load = next(iter(loads))
+        for item in reversed(self.session.items):
+            if item is last:
+                continue
+            if not isinstance(item, LiftDraft) or any(
+                not isinstance(group, SetGroup) or group.load is not None for group in item.groups
+            ):
+                break
+            item.groups = [replace(group, load=load) if isinstance(group, SetGroup) else group for group in item.groups]
+            item.of = item.of or last.of
 
     def _lift_words(self, line: Line, lift: LiftDraft, text: str, *, typed: str) -> None:
         """Read what stands behind a lift's name and implement: what percentages are of, rest, tempo, sides, sets."""

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from tracker.prescription.sheet.asks import Choice
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
+from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
     left_words,
@@ -31,6 +31,7 @@ from tracker.prescription.sheet.movement_draft import MovesRead
 from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.movement_words import HOW
 from tracker.prescription.sheet.piece import Movement, Pair
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head, read_head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.printed import printed_kind, printed_movement
