@@ -161,7 +161,7 @@ def wanted_place(words: str, moves: list[Movement]) -> int | None:
     return None
 
 
-HELD_WORDS = {"dumbbell": "dumbbell", "dumbbells": "dumbbell", "db": "dumbbell", "dbs": "dumbbell", "kettlebell": "kettlebell", "kettlebells": "kettlebell", "kb": "kettlebell",
+HELD_WORDS = {"ball": "ball", "dumbbell": "dumbbell", "dumbbells": "dumbbell", "db": "dumbbell", "dbs": "dumbbell", "kettlebell": "kettlebell", "kettlebells": "kettlebell", "kb": "kettlebell",
                "kbs": "kettlebell", "bar": "barbell", "barbell": "barbell", "backpack": "backpack", "sandbag": "sandbag", "bag": "bag"}  # fmt: skip
 
 

@@ -36,6 +36,7 @@ _ONE: tuple[tuple[str, re.Pattern[str]], ...] = (
     ("no", re.compile(rf"\b{_NOT} (?P<x>[^\W\d_][\w' -]*?)(?:\s+(?:at home|here|there))?(?:\s*[:?=>]+\s*|\s*,\s*(?=\d)|\s+(?:do|use|take|then|try)\s+)(?P<y>.+)$")),
     ("=", re.compile(rf"^{_WHO}(?P<x>[^\W_][\w '&+-]*?)\s*(?:->|=|>|becomes?|turns? into)\s*(?P<y>.+)$")),
     ("", re.compile(r"^(?:the )?(?P<x>[^\W\d_][\w -]*?) (?:is |are )?(?:taken|broken|busy|occupied|in use|full)\s*[?:,-]\s*(?:do |use )?(?P<y>.+)$")),
+    ("", re.compile(r"^(?:at home|home|scaled?)[ :,-]+(?P<y>.+?),? (?:and )?not (?P<x>[^\W\d_][\w -]*)$")),
     ("", re.compile(r"^(?:swap|replace|sub(?:stitute)?|change) (?:the |your )?(?P<x>[^\W\d_][\w -]*?) (?:for|with|by|to) (?P<y>.+)$")),
     ("", re.compile(r"\b(?:cambia[dr]?|sustitu\w+|remplace[rz]?) (?:las? |los |el |les? )?(?P<x>[^\W\d_][\w' -]*?) (?:por|par) (?P<y>.+)$")),
     ("", re.compile(r"^(?P<x>[^\W\d_][\w' -]*?) (?:durch|mit) (?P<y>.+?) ersetzen$")),

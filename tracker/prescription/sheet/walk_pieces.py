@@ -146,7 +146,7 @@ class Pieces(Clocks):
                 return False
             if open_piece is not None and (not open_piece.moves or all(move.part for move in open_piece.moves)):
                 return True
-            if (significant and significant[0].kind == "rounds") or names:
+            if (significant and significant[0].kind in ("rounds", "cap")) or names:
                 return bool(names) or self._moves_follow(line) or "time" in kinds
         return False
 
