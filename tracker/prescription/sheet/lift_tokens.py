@@ -11,7 +11,7 @@ from tracker.prescription.sheet.line_marks import (
     IMPLEMENT_WORDS,
 )
 from tracker.prescription.sheet.model import Percent, SetGroup
-from tracker.prescription.sheet.movement_reading import makes_name
+from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.names import Name, full_name
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.sets_found import unit_of

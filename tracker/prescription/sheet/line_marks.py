@@ -105,7 +105,7 @@ WARM_UP = re.compile(
     r"|^(?:[ée]chauffement|calentamiento|aufwärmen|aufwaermen|einlaufen)\b",
     re.IGNORECASE,
 )
-NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,20})\?", re.IGNORECASE)
+NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,34})\?", re.IGNORECASE)
 OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
 SUPERSET = re.compile(r"[+&]?\s*(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE)
 TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)
@@ -116,7 +116,7 @@ SETS_THEN_CLOCK = re.compile(
 )
 # The number of an event or a part at the start of a line, with the sign that parts it from what it heads
 PART = re.compile(
-    r"(?:event|part|piece|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2})\s*(?:[:.)]|\s[-–—])\s*(?=\S)",
+    r"(?:event|part|piece|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2}|[a-h])\s*(?:[:.)]|\s[-–—])\s*(?=\S)",
     re.IGNORECASE,
 )
 # A row of counts under a piece's clock, which alone might be a date: "4-8-12..."
@@ -124,6 +124,14 @@ COUNTS = re.compile(r"\d{1,2}(?:\s?[-/]\s?\d{1,2}){2,}(?!\d)\s*(?:[-/.…:]|etc|
 # What is done after each round is a movement of the piece above
 AFTER_ROUND = re.compile(
     r"^\W*(?:(?:and )?(?:after|between|nach|zwischen|après|apres|después de|despues de|tras) (?:each|every|all|jeder|den|chaque|cada)?\s*(?:rounds?|rds?|rnds?|runden?|tour|ronda)\b\s*[:,=-]?\s*)(?=\S)"
+)
+# Counts that are no date, wherever they stand: four or more, or three that a word says are repetitions
+MORE_COUNTS = re.compile(
+    r"\d{1,3}(?:\s?[-/–]\s?\d{1,3}){3,}(?!\d)|\d{1,2}(?:\s?[-/–]\s?\d{1,2}){2}\s*(?:reps\b|for time\b|of\b|r?ft\b|ladder\b)",
+    re.IGNORECASE,
+)
+ROUND_AFTER = re.compile(
+    r"^\W*(?P<what>.+?),? (?:after|between|nach|zwischen) (?:each|every|all|jeder|den)? ?(?:rounds?|rds?|runden?)\W*$"
 )
 PART_ALONE = re.compile(r"(?:part|block|piece|teil|partie|parte) (?P<n>[a-h]|\d)\s*[:.-]?", re.IGNORECASE)
 QUESTION = re.compile(r"\?\s*\W*(?:(?:no|nope|nein|non)\W*)?$")

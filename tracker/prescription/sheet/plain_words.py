@@ -74,6 +74,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bescalad[oa]\b|\badaptado\b|\badapt[ée]\b|\bleichter\b", "scaled"),
     (r"\bfaltan? |\bsi no (?:tienes|hay) ", "no "), (r"\b(?:auf|sur) (?:den |les )?(?:knien|genoux)\b|\bde rodillas\b", "on knees"),
     (r"(?<=\d )vueltas?\b(?! (?:al|a la|de pista))", "rounds"),
+    (r"(?<=\d)(lb|kg)s\b", r"\1"), (r"(?<=\d) ?#(?![\d#])", " lb"),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)|(?<=\d )series\b", "sets"),
     (r"(?<=sets )(?:zu|à|je|von)(?= \d)", "of"), (r"\bsatzpausen?\b|\bserienpausen?\b|\bdesc\b\.?(?=:? ?\d)|(?<=[,;(] )p(?= ?\d ?(?:min|'|m\b))|(?<=[,;(])p(?= ?\d ?(?:min|'|m\b))", "rest"),
@@ -203,6 +204,8 @@ def _digits(found: re.Match[str]) -> str:
 
 def _counts(text: str, start: int, end: int) -> bool:
     before = text[max(0, start - 12) : start]
+    if re.search(r"\b(?:two|2) $", before):
+        return True  # "three two one"
     if before.endswith(("minute ", "min ", "station ", "heavy ", "sets of ", "set of ", "week ", "day ")):
         return True
     if re.match(r" (?:last|final|more|top) sets?\b", text[end : end + 16]):

@@ -73,7 +73,7 @@ RULES: tuple[Rule, ...] = (
     _rule("rounds", r"(?P<n>\d{1,3})[ ]?(?:more[ ]|full[ ]|good[ ]|easy[ ])?(?:rounds?|rnds?|rds?|circuits?|times[ ]through|times[ ]thru|laps?)\b(?:[ ]of\b)?", lambda found: int(found["n"])),
     _rule("each", _E),
     # bare lists and pairs of numbers: falling to 1, going on without an end, or written out
-    _rule("list", r"(?P<a>\d{1,2})[ ]?(?:(?:all[ ]the[ ]way[ ])?down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ]of|for[ ]time|r?ft\b|of\b|[:,(]|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
+    _rule("list", r"(?P<a>\d{1,2})[ ]?(?:(?:all[ ]the[ ]way[ ])?down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ](?:of|for)|for[ ]time|r?ft\b|of\b|[:,(]|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
     _rule("list", r"1[ ]?(?:up[ ])?(?:to|-)[ ]?(?P<a>\d{1,2})(?![\d.:%-])(?=[ ]*ladder)", lambda found: (list(range(1, int(found["a"]) + 1)), None, False)),
     *(
         _rule("list", rf"(?:x[ ]?)?(?P<l>\d{{1,3}}(?:{sign}\d{{1,3}}){{2,}})(?P<m>{tail}[ ]?(?:\.\.+|etc\b\.?)(?:{tail}[ ]?\d{{1,3}}\b)?{end})?(?P<p>\+)?(?!\d|:\d|[ ]?{unit})", lambda found: (ints(found["l"]), _until(found["m"]), bool(found["p"])))

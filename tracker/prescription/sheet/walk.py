@@ -28,11 +28,13 @@ from tracker.prescription.sheet.line_marks import (
     GREETING,
     IN_TURN,
     KEYS,
+    MORE_COUNTS,
     NO_KIT,
     OR_BRACKETS,
     PART_ALONE,
     QUESTION,
     REMARK,
+    ROUND_AFTER,
     SENTENCE_END,
     SET_NUMBER,
     STRICT,
@@ -46,7 +48,7 @@ from tracker.prescription.sheet.line_marks import (
     then_parts,
 )
 from tracker.prescription.sheet.model import Of, SetGroup
-from tracker.prescription.sheet.movement_reading import makes_name
+from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
@@ -145,7 +147,9 @@ class Walker(Options):
         if not text:
             self._note(line, line.raw)
             return
-        counts = isinstance(self.open, PieceDraft) and not self.open.moves and not self.gap and COUNTS.match(text)
+        counts = MORE_COUNTS.match(text) or (
+            isinstance(self.open, PieceDraft) and not self.open.moves and not self.gap and COUNTS.match(text)
+        )
         heading = (
             day_heading(text, self.asker, line.number, loose=line.day)
             if (not label or label.isalpha()) and not counts
@@ -532,6 +536,14 @@ class Walker(Options):
                 return True
         if (found := AFTER_ROUND.match(text)) and isinstance(self.open, PieceDraft) and self.open.moves:
             text, self.gap = text[found.end() :], False
+        elif (
+            (found := ROUND_AFTER.match(text))
+            and isinstance(self.open, PieceDraft)
+            and self.open.moves
+            and any(token.kind == "name" for token in tokens_of(found["what"]))
+            and not any(token.kind in CLOCKS for token in tokens_of(found["what"]))
+        ):
+            text, self.gap = found["what"], False
         if self._for_others(line, text):
             return True
         if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):

@@ -33,7 +33,7 @@ from tracker.prescription.sheet.line_marks import (
     with_note,
 )
 from tracker.prescription.sheet.model import Alternative, Implement, SetGroup
-from tracker.prescription.sheet.movement_reading import HOW, makes_name
+from tracker.prescription.sheet.movement_words import HOW, makes_name
 from tracker.prescription.sheet.names import Found, Name, full_name
 from tracker.prescription.sheet.piece_heads import Head
 from tracker.prescription.sheet.plain_words import plain

@@ -8,6 +8,7 @@ from dataclasses import replace
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, TextDraft
 from tracker.prescription.sheet.headings import section_heading
+from tracker.prescription.sheet.lift_tokens import for_both
 from tracker.prescription.sheet.move_words import (
     like_main,
     place_for,
@@ -221,11 +222,12 @@ class Options(Moves):
             return False
         if self._substitute(line, text):
             return True
-        was, open_was = (self.section, self.target, self.level), self.open
-        self.section, self.target, self.level = ("scaled" if found["s"] else "home"), last, -1
+        section, target, level, open_was = self.section, self.target, self.level, self.open
+        self.section = "scaled" if found["s"] else "home"
+        self.target, self.level = last, -1
         rest = text[found.end() :].strip(" ,:-=")
         done = bool(rest) and isinstance(last, PieceDraft) and self._options(line, rest)
-        (self.section, self.target, self.level), self.open = was, open_was
+        self.section, self.target, self.level, self.open = section, target, level, open_was
         if not done and found["h"]:
             self._note(line, line.raw)
             done = True
@@ -263,7 +265,9 @@ class Options(Moves):
             for move in read.moves:
                 found += [like_main(each, move) for each in move.options]
             load = shared_load(
-                [token for token in tokens if token.kind in ("pair", "mass")][:1], text, self.defaults.unit or "kg"
+                [token for token in for_both(tokens) if token.kind in ("pair", "mass")][:1],
+                text,
+                self.defaults.unit or "kg",
             )
             loaded = next((place for place, move in enumerate(target.moves) if move.load is not None), None)
             if load is not None and loaded is not None and not any(move.load is not None for move in found):

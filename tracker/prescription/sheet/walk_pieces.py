@@ -27,7 +27,9 @@ from tracker.prescription.sheet.move_words import (
     usual_in_pounds,
     usual_measure,
 )
-from tracker.prescription.sheet.movement_reading import HOW, MovesRead, read_moves
+from tracker.prescription.sheet.movement_draft import MovesRead
+from tracker.prescription.sheet.movement_reading import read_moves
+from tracker.prescription.sheet.movement_words import HOW
 from tracker.prescription.sheet.piece import Movement, Pair
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head, read_head
 from tracker.prescription.sheet.plain_words import plain
@@ -96,6 +98,14 @@ class Pieces(Clocks):
         if head.clock:
             if open_piece is not None and not open_piece.moves and "kind" not in open_piece.fields:
                 return True
+            if (
+                open_piece is not None
+                and open_piece.moves
+                and not names
+                and open_piece.fields.get("kind") == head.fields.get("kind") == "as many as possible"
+                and "cap_s" not in head.fields
+            ):
+                return False
             only_time = kinds & CLOCKS <= {"fortime"} and head.fields.get("kind") in ("for time", "unscored")
             if only_time and open_piece is not None and not names and "kind" not in open_piece.fields:
                 return False
