@@ -153,7 +153,7 @@ def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:
             break
         count += 1
     notes = [item for item in first.items[:count] if isinstance(item, TextDraft)]
-    weekday = any_weekday(notes[0].lines[0]) if notes and notes[0].lines and len(notes[0].lines[0]) <= 60 else None
+    weekday = day_of_sentence(notes[0].lines[0]) if notes and notes[0].lines and len(notes[0].lines[0]) <= 60 else None
     walker.notes += [line for item in notes for line in item.lines]
     first.items = first.items[count:]
     found = drafts if first.items else drafts[1:]

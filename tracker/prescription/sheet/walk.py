@@ -604,7 +604,7 @@ class Walker(Options):
 
     def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
         tokens = reps_out(tokens, lift_open=isinstance(self.open, LiftDraft) and not self.gap)
-        tokens = of_names(for_both(tokens), lift_open=isinstance(self.open, LiftDraft))
+        tokens = of_names(for_both(tokens), lift_open=isinstance(self.open, LiftDraft) and self.open.empty)
         kinds = {token.kind for token in tokens if not (token.kind == "list" and min(token.value[0]) >= 30)}
         names = [
             token
