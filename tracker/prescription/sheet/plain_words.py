@@ -58,6 +58,7 @@ _SLOW = re.compile(
 _NO_WAIT = re.compile(
     r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
 )
+_AND_A_HALF = re.compile(r"(?<![\d.])(\d{1,3}) and (?:a |1 )?half(?=s?\b)")
 _A_UNIT = re.compile(r"\ba (?=(?:minutes?|mile|single|double|triple)\b(?! of))")
 _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"wiederholungen|wiederholung|wdhl?\.?|wh\b|repeticiones|répétitions|repetitions?|répés", "reps"),
@@ -151,6 +152,7 @@ def plain(text: str) -> str:
     text = _SLOW.sub(r"tempo \1-\2-x-0", text)
     text = _BY.sub(r"\1 x \2", text)
     text = _NO_WAIT.sub("", text)
+    text = _AND_A_HALF.sub(r"\1.5", text)
     text = _A_UNIT.sub("1 ", text)
     text = _AS_LONG.sub(_share, text)
     text = _THOUSANDS.sub(r"\1\2", text)
