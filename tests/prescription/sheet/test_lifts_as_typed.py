@@ -139,3 +139,8 @@ def test_loads_that_plates_in_pounds_make_are_no_kilograms_without_a_question():
     assert {each["unit"] for each in several[0]["sets"]} == {"lb"}
     assert [ask.key for ask in read("Deadlift: 225x5").asks] == ["unit of loads"]
     assert [ask.key for ask in read("Deadlift: 220x5").asks] == []
+
+
+def test_days_on_one_line_are_days_of_their_own_in_small_letters_too():
+    reading = read("mon squat 5x5 @ 75%, wed bench 5x5 @ 75%, fri deads 3x3 @ 80%")
+    assert [session.weekday for session in reading.sheet.sessions] == [0, 2, 4]
