@@ -355,8 +355,8 @@ class Counts(Efforts):
 
     def _on_loadpairx(self, token: Token) -> None:
         """`135/95 x 5 x 3`: a pair of loads before its repetitions."""
-        larger, smaller, unit, reps, sets = token.value
-        unit = unit_of(unit) if unit else self._unit()
+        larger, smaller, typed, reps, sets = token.value
+        unit: Any = unit_of(typed) if typed else self._unit()
         self._add(sets, Reps((reps,)), Pair(Mass(larger, unit), Mass(smaller, unit)))
 
     def _on_loadx(self, token: Token) -> None:

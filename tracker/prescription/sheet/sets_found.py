@@ -20,11 +20,6 @@ Group = SetGroup | FindMax
 SETS_KINDS = frozenset({
     "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm", "masslist", "loadpairx",
 })  # fmt: skip
-# Words of the sets themselves that need not be kept when they stand between what was read.
-SILENT = frozenset({
-    "@", "at", "of", "x", "sets", "set", "reps", "rep", "a", "the", "about", "with", "do", "for", "please", "each", "then", "per",
-    "around", "approx", "ca", "ca.", "work", "up", "to", "now", "more", "is", "on", "all", "your", "singles",
-})  # fmt: skip
 
 
 CHANGE_WORDS = frozenset(
