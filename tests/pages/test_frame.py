@@ -46,9 +46,9 @@ def acting(page: str) -> str:
     """Turn lines of a page into a script that draws the frame and then them."""
     return f"""
 import streamlit as st
-from tracker.components import frame
-from tracker.components.acts import do
-from tracker.components.opened import of_this_server
+from tracker.components.frame import frame
+from tracker.components.frame.acts import do
+from tracker.components.frame.opened import of_this_server
 frame.draw(of_this_server())
 now = frame.here()
 {page}
@@ -64,7 +64,8 @@ def script(two: Two, monkeypatch: pytest.MonkeyPatch):
 LOG_ONE = """
 from datetime import date
 from decimal import Decimal
-from tracker.desk import training, people
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.log.sets import NewSet
 from tracker.units import Mass
 lift = people.lifts(now.log)[0]

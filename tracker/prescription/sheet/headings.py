@@ -19,7 +19,10 @@ _DAYS = (
     r"|montags?|dienstags?|mittwochs?|donnerstags?|freitags?|samstags?|sonnabends?|sonntags?|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche"
     r"|lunes|martes|miércoles|miercoles|jueves|viernes|sábado|sabado|domingo"
 )
-_SHORT_DAYS = r"mo|di|mi|do|fr|sa|so|tu|we|th|su"  # only where nothing else can be meant
+# only where nothing else can be meant
+_SHORT_DAYS = (
+    r"mo|di|mi|do|fr|sa|so|tu|we|th|su|die|mit|don|fre|sam|son|lun|mar|mer|jeu|ven|dim|mié|mie|jue|vie|sáb|sab|dom"
+)
 _MONTHS = (
     r"jan(?:uary|uar|vier)?|feb(?:ruary|ruar)?|février|fevrier|mar(?:ch|s|zo)?|märz|maerz|mrz|apr(?:il)?|avril|abril|may|mai|mayo|june?|juni|juin|junio"
     r"|july?|juli|juillet|julio|aug(?:ust)?|août|agosto|sept?(?:ember|embre|iembre)?|oct(?:ober|obre|ubre)?|okt(?:ober)?|nov(?:ember|embre|iembre)?"
@@ -27,7 +30,38 @@ _MONTHS = (
 )
 _FIRST = {"mon": 0, "lun": 0, "tue": 1, "die": 1, "mar": 1, "wed": 2, "mit": 2, "mer": 2, "mié": 2, "mie": 2, "thu": 3, "don": 3, "jeu": 3, "jue": 3,
           "fri": 4, "fre": 4, "ven": 4, "vie": 4, "sat": 5, "sam": 5, "son": 6, "sáb": 5, "sab": 5, "sun": 6, "dim": 6, "dom": 6}  # fmt: skip
-_SHORTS = {"mo": 0, "di": 1, "tu": 1, "mi": 2, "we": 2, "do": 3, "th": 3, "fr": 4, "sa": 5, "so": 6, "su": 6}
+_SHORTS = {
+    "die": 1,
+    "mit": 2,
+    "don": 3,
+    "fre": 4,
+    "sam": 5,
+    "son": 6,
+    "lun": 0,
+    "mar": 1,
+    "mer": 2,
+    "jeu": 3,
+    "ven": 4,
+    "dim": 6,
+    "mié": 2,
+    "mie": 2,
+    "jue": 3,
+    "vie": 4,
+    "sáb": 5,
+    "sab": 5,
+    "dom": 6,
+    "mo": 0,
+    "di": 1,
+    "tu": 1,
+    "mi": 2,
+    "we": 2,
+    "do": 3,
+    "th": 3,
+    "fr": 4,
+    "sa": 5,
+    "so": 6,
+    "su": 6,
+}
 _MONTH_KEYS = (
     "jan ene",
     "feb fév fev",
@@ -61,8 +95,13 @@ _WEEKDAY = re.compile(
     rf"(?:on\s+|am\s+)?(?P<n>{_DAYS})\b(?:\s*(?P<when>morning|evening|night|noon|am\b|pm\b|abend|früh))?(?:\s*\((?P<par>[^()]{{1,40}})\))?\.?",
     re.IGNORECASE,
 )
+# A day in a frame: "[Monday]", "Day: Monday"
+_FRAMED = re.compile(
+    rf"\s*(?:\[\s*(?P<a>(?:{_DAYS})\b[^\[\]]*)\]\s*$|(?:day|tag|día|dia|jour|when|wann)\s*:\s*(?P<b>(?:{_DAYS})\b.*)$)",
+    re.IGNORECASE,
+)
 _SHORT_DAY = re.compile(
-    rf"(?P<n>{_SHORT_DAYS})(?:\.?,?:?\s*$|:|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s)", re.IGNORECASE
+    rf"(?P<n>{_SHORT_DAYS})(?:\.?,?:?(?:\s+-)?\s*$|:|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s)", re.IGNORECASE
 )
 _DATE_AT = re.compile(rf"(?:on\s+|am\s+|the\s+|le\s+|el\s+|den\s+)?(?:{_DATE})", re.IGNORECASE)
 _SEPARATED = re.compile(r"\s*(?:[:.)\]|,-]+(?=\s|$)|/(?=\s)|\.(?=\s|$))?\s*")
@@ -76,14 +115,14 @@ _SECTIONS: tuple[tuple[Section, str], ...] = (
     ("scaled", r"(?:sc|scaled?(?: version| option)?|scaling(?: options?)?|scales|lighter|beginners?|easier|intermediate)"),
     ("home", r"(?:at )?home(?: version| option| workout)?|(?:(?:those |people |folks |everyone )?(?:at|from) home)|home folks|no equipment|ohne geräte|(?:option |version |à la )?maison|(?:opción |opcion )?(?:en )?casa|zu ?hause|daheim"),
     ("notes", r"(?:coach(?:'?s|es)? )?notes?|goals?|stimulus|scor(?:e|es|ing)|targets?|intent(?:ion)?|focus|cues?|tips?|reminders?|remember|ps|p\.s\.?|nb|n\.b\.|info|ziel|hinweis|strategy|aim|purpose|equipment|bring|byo|important|attention|achtung|announcements?|news|standards?|points of performance|rules?|tie-?break"),
-    ("superset", r"super-?sets?(?: with)?|(?:as a )?superset(?: with)?|pair(?:ed)? with"),
+    ("superset", r"[+&]?\s*(?:as a )?super-?\s?set(?:s|ted)?(?: with)?|[+&]?\s*ss(?: with)?|[+&]?\s*pair(?:ed)? with"),
     ("rest", r"rest(?: day)?|off|day off|ruhetag|rest/off|pause|repos|descanso|active recovery|closed"),
 )  # fmt: skip
 _SECTION_RULES: tuple[tuple[Section, re.Pattern[str]], ...] = tuple(
     (
         section,
         re.compile(
-            rf"(?:[a-h][.):]\s*)?(?:{pattern})(?P<par>\s*\([^()]{{0,40}}\))?(?P<end>\s*[:|](?:\s|$)|\s+[-=]+(?:\s|$)|[-=]+\s|\s*$|\s*\.\s*$)",
+            rf"(?:[a-h][.):]\s*)?(?:{pattern})(?P<par>\s*\([^()]{{0,40}}\))?(?P<end>\s*[:|](?:\s|$)|\s{{2,}}(?=\S)|\s+[-=]+(?:\s|$)|[-=]+\s|\s*$|\s*\.\s*$)",
             re.IGNORECASE,
         ),
     )
@@ -124,6 +163,8 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
         loose: Whether two letters are enough for a weekday, as in a table.
     """
     at, week, day, weekday, on, month_day = 0, None, None, None, None, None
+    if framed := _FRAMED.match(text):
+        text = framed["a"] or framed["b"]
     if found := _WEEK.match(text):
         week, day = int(found["w"]), int(found["d"]) if found["d"] else None
         weekday = weekday_of(found["n"]) if found["n"] else None
@@ -172,6 +213,8 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
             at = found.end()
     if week is None and day is None and weekday is None and on is None and month_day is None:
         return None
+    if on is None and day is not None and weekday is None:
+        on = full_date(text)  # "Session 3, block B, 2026-12-01"
     end = re.compile(_END).match(text, at)
     rest = text[end.end() if end else at :].strip()
     return Heading(week, day, weekday, on, month_day, rest, end is not None or not rest)
@@ -292,6 +335,37 @@ def section_heading(text: str) -> tuple[Section, str, str] | None:
         if found := pattern.match(text):
             return section, text[: found.end()].strip(" :|-=."), text[found.end() :].strip()
     return None
+
+
+_OTHER_DAY = re.compile(
+    r"\b(?:clos\w+|shut|off|until|till|til|from|last|since|next|no|not|miss\w*|by|before|after|bis|seit|statt|geschlossen|cerrad\w+|cerramos|fermé|jusqu\w+|away|back|moved?|instead|opens?|due|sunday's|holiday)\b",
+    re.IGNORECASE,
+)
+
+
+def day_of_sentence(text: str) -> int | None:
+    """Return the one weekday on which a sentence says that something is done; None where it may be another day."""
+    found: set[int] = set()
+    for part in re.split(r"[.!?;]\s|\n|,\s(?=but|and|no\b)", text):
+        day = any_weekday(part)
+        for named in re.finditer(rf"\b(?:{_DAYS})\b", part, re.IGNORECASE):
+            if day is not None and not _OTHER_DAY.search(part[max(0, named.start() - 30) : named.end() + 25]):
+                found.add(day)
+    return found.pop() if len(found) == 1 else None
+
+
+_FULL_DATE = re.compile(r"(?<!\d)(\d{4})-(\d{2})-(\d{2})(?!\d)")
+
+
+def full_date(text: str) -> date | None:
+    """Return the one date with its year that a line names, as 2026-12-01; None where it names none, or several."""
+    found = set(_FULL_DATE.findall(text))
+    if len(found) != 1:
+        return None
+    try:
+        return date(*(int(each) for each in found.pop()))
+    except ValueError:
+        return None
 
 
 def any_weekday(text: str) -> int | None:

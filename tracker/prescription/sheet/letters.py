@@ -16,7 +16,7 @@ _TEN = re.compile("\U0001f51f")
 _MARKS = re.compile(
     r"\*\*+|__+|~~+|(?<![\w*])\*(?=\w)|(?<=\w)\*(?![\w*\s])|(?<=\w)\*(?=\s+[^\d\s]|\s*$)|(?<!\w)_(?=\w)|(?<=\w)_(?!\w)"
 )
-_WHOLE_MARK = re.compile(r"^\s*(?:#{1,6}\s+|>\s+|={2,}\s*|~+\s*)|\s*={2,}\s*$|\s*#+\s*$")
+_WHOLE_MARK = re.compile(r"^\s*(?:#{1,6}\s+|>\s+|={2,}\s*|~+\s*)|\s*={2,}\s*$|(?<=[^\d\s#])\s*#+\s*$")
 SHOWN_ALONE = frozenset("€$£°")
 MOST_IN_LINE = 2_000  # letters of one line that are looked at; more stays as the coach's words; design choice
 

@@ -10,18 +10,18 @@ from typing import Any
 from tracker.prescription.sheet.line_marks import (
     IMPLEMENT_WORDS,
 )
-from tracker.prescription.sheet.model import SetGroup
-from tracker.prescription.sheet.movement_reading import makes_name
+from tracker.prescription.sheet.model import Percent, SetGroup
+from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.names import Name, full_name
 from tracker.prescription.sheet.piece_heads import CLOCKS
-from tracker.prescription.sheet.sets_reading import unit_of
+from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.units import Mass
 
 
 def split_parts(tokens: list[Token]) -> list[list[Token]]:
     """Part the tokens of a line where another lift with sets of its own begins."""
-    strong = {"setsx", "sets", "find", "loadx", "setsxm", "setsxt"}
+    strong = {"setsx", "sets", "find", "loadx", "loadpairx", "setsxm", "setsxt"}
     if (
         sum(token.kind in strong for token in tokens) < 2
         or not any(token.kind == "name" for token in tokens)
@@ -45,7 +45,10 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
             done = any(each.kind in strong for each in now)
             before = tokens[place - 1] if place else None
             if token.kind == "name" and named and done:
-                begins = not (before is not None and before.kind in ("of", "orword", "num")) and any(
+                behind_of = before is not None and (
+                    before.kind in ("of", "orword", "num") or before.text in ("of", "your", "the", "best")
+                )
+                begins = not behind_of and any(
                     each.kind in strong or each.kind in ("num", "list") for each in tokens[place + 1 : place + 8]
                 )
             elif token.kind in strong and named and done:
@@ -193,7 +196,7 @@ def left_words(tokens: list[Token]) -> str:
 
 
 STEPS = re.compile(
-    r"(?:start(?:ing)?|begin)(?: at| with| @)? (?P<a>\d+(?:\.\d+)?) ?(?P<u>kg|lb)?,?(?: and| then|,)? (?:add(?:ing)?|\+|up|go up)(?: by)? ?(?P<b>\d+(?:\.\d+)?) ?(?:kg|lb)? (?:a|each|every|per) set"
+    r"(?:start(?:ing)?|begin)(?: at| with| @)? (?P<a>\d+(?:\.\d+)?) ?(?P<u>kg|lb|%)?,?(?: and| then|,)? (?:add(?:ing)?|\+|(?:go )?up)(?: by)? ?(?P<b>\d+(?:\.\d+)?) ?(?:kg|lb|%)? (?:a|each|every|per) set"
 )
 
 
@@ -206,9 +209,28 @@ def stepped(groups: list[Any], step: re.Match[str], unit: str) -> list[Any]:
             found.append(group)
             continue
         for _ in range(group.sets):
-            found.append(replace(group, sets=1, load=Mass(load, step["u"] or unit)))  # type: ignore[arg-type]
+            made = Percent(load) if step["u"] == "%" else Mass(load, step["u"] or unit)  # type: ignore[arg-type]
+            found.append(replace(group, sets=1, load=made))
             load += rise
     return found
+
+
+def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
+    """Add sets to those above; `last set: as many as you can` without a load is the last of them, not one more."""
+    last, new = before[-1] if before else None, more[0] if len(more) == 1 else None
+    if (
+        isinstance(last, SetGroup)
+        and isinstance(new, SetGroup)
+        and new.reps.out
+        and not new.reps.parts
+        and new.load is None
+        and last.reps.parts
+        and not last.reps.out
+        and re.match(r"\W*(?:the )?(?:last|final) (?:set|one)\b", text)
+    ):
+        made = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
+        return [*before[:-1], *made, replace(last, sets=1, reps=replace(last.reps, out=True))]
+    return [*before, *more]
 
 
 REMARK_KINDS = frozenset(
@@ -234,6 +256,36 @@ def cut_remarks(text: str, chunk: str) -> tuple[str, list[str]]:
             text = text[: each.start()] + " " * (each.end() - each.start()) + text[each.end() :]
             remarks.insert(0, words)
     return text.rstrip(), remarks
+
+
+def reps_out(tokens: list[Token], *, lift_open: bool) -> list[Token]:
+    """As many as possible without a time is a set's where a load stands beside it: `then AMRAP @ 70 %`, `65 % x AMRAP`."""
+    loads = ("pct", "mass", "atx", "atlist")
+    found: list[Token] = []
+    for place, token in enumerate(tokens):
+        if token.kind == "amrap" and token.value is None:
+            after = [
+                each.kind
+                for each in tokens[place + 1 : place + 4]
+                if each.kind != "sep" and each.text not in ("at", "@", "with")
+            ]
+            before = [
+                each.kind
+                for each in tokens[max(0, place - 3) : place]
+                if each.kind != "sep" and each.text not in ("x", "for")
+            ]
+            beside = (after[:1] and after[0] in loads) or (
+                before[-1:] and before[-1] in (*loads, "setlabel") and not after
+            )
+            if (
+                beside
+                or any(each.kind in ("setsx", "sets") for each in tokens[:place])
+                or (lift_open and any(each.kind in ("setlabel", "pct", "atx", "atlist") for each in tokens))
+            ):
+                found.append(replace(token, kind="max"))
+                continue
+        found.append(token)
+    return found
 
 
 def for_both(tokens: list[Token]) -> list[Token]:

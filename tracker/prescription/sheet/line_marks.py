@@ -8,15 +8,40 @@ from typing import Any
 
 from tracker.prescription.sheet.tables import Line
 
-BULLET = re.compile(r"\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
+BULLET = re.compile(r"^\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
 LABEL = re.compile(
-    r"\s*(?:\(?(?P<a>[A-Ha-h])(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
+    r"\s*(?:\(?(?P<a>[A-Ha-h])(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)?\s+-\s+(?=\S)|(?P<f>[A-H])(?P<g>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
 )
 BARE_LETTER = re.compile(r"\s*(?P<a>[A-H])\s+(?=[A-Z0-9])")
-SENTENCE_END = re.compile(
-    r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9])|\s*$)"
+# The numbers of sets at the start of a line: "1) 5 @ 70%", "2-4) 3 @ 80%", "1. 5 reps at 60 kg"
+SET_NUMBER = re.compile(r"\s*(?P<n>\d{1,2}(?:\s*[-&+]\s*\d{1,2})?)[.)]\s+(?P<sets>\d.*)$")
+# What is done between the sets of the lift above, in turn with it
+BETWEEN_SETS = re.compile(
+    r"^\W*(?:and |then |also )?(?:straight |right |directly |immediately )?(?:in )?(?:between|after|nach|zwischen|après|entre|después de|tras)\s+"
+    r"(?:(?:each|every|all|the|your|those|jedem|jeder|den|chaque|las|los|cada|les)\s+)*sets?\b(?: of (?:that|those|it))?\s*[:,]?\s*(?:do\s+|we do\s+)?(?=\d)"
 )
-SPLIT_THEN = re.compile(r"(?:(?<=\s)|^)(?:and |& )?then:?(?=\s)(?! add)")
+# How many sets each lift below has: "3 sets:", "4 sets of", "superset x 4"
+BLOCK_SETS = re.compile(
+    r"^\W*(?:(?P<n>\d{1,2}) (?:super ?)?sets?(?: of(?: each)?)?(?: each)?|super-? ?sets?,? (?:x ?)?(?P<m>\d{1,2})(?: ?x| sets?| rounds?| times)?)\s*[:.-]?\s*$"
+)
+# Two lifts in turn on one line
+IN_TURN = re.compile(
+    r"[,;.(]?\s*(?:[+&/]\s*)?\b(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE
+)
+BEFORE_BETWEEN = re.compile(
+    r"[,;]?\s+(?:and\s+)?(?=(?:straight|right|directly|immediately)\s+(?:after|between)\s+(?:each|every)\s+set\b)|[,;]\s+(?:and\s+)?(?=(?:after|between)\s+(?:each|every)\s+set\b)",
+    re.IGNORECASE,
+)
+IN_BETWEEN = re.compile(r"[,;]?\s*(?:done\s+)?(?:in\s+)?between(?:\s+(?:the\s+)?sets)?\W*$")
+SENTENCE_END = re.compile(
+    r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
+)
+# Words between one thing and the next, in the languages that are read
+SPLIT_THEN = re.compile(
+    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this)|afterwards|next(?=\s+(?!week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
+    r"|ensuite|puis|après ça|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
+    re.IGNORECASE,
+)
 TALK = re.compile(
     r"\b(?:i|i'm|i'll|i've|thanks?|thank you|sorry|welcome|please (?:send|tell|write|post|bring|note)|send me|tell me|opens?|closed|price|euros?|birthday|cake|coffee|"
     r"see you|regards|wishes|hello|dear|who is|who's|door|code|parking|showers?|newsletter|holiday|needed|survived|limped|ordered|because|yesterday|"
@@ -25,10 +50,36 @@ TALK = re.compile(
 GREETING = re.compile(r"\W*(?:thanks?|thank you|sorry|hello|dear|welcome|cheers|congrat\w*|happy)\b")
 KEYS = re.compile(r"(?P<key>title|date|starts?|notes?|piece)\s*[:：]\s*", re.IGNORECASE)
 REMARK = re.compile(r"(?:^|(?<=[\s,;:]))(?:--)(?=\s|$).*$")
+# The minute or station that a line of a clock is of: "min 1:", "M1", "#1", "(1)", "1st min:", "1':", "1 -", a bare 1, "odd:"
 STATION = re.compile(
-    r"^\s*(?:(?:m|min|mins|minute|station|st)\.?\s*(?P<a>\d{1,2})(?:\s*-\s*(?P<b>\d{1,2}))?\s*[:.)-]?\s+|(?P<c>\d{1,2})\s*(?:[:.)]|-(?=\s))\s*|(?P<e>\d)\s+(?=\d+\s|rest\b|off\b|max\b)|(?P<f>odd|even)\b(?:\s*(?:minutes?|mins?))?\s*[:-]?\s*)",
+    r"^\s*(?:(?:m|mins?|minutes?|stations?|stn|st|rounds?|rds?|exercise)\.?\s*#?(?P<a>\d{1,2})(?:-(?P<b>\d{1,2}))?\s*'?\s*[:.)=-]?\s+"
+    r"|[#(]\s*(?P<c>\d{1,2})\)?\s*[:.)=-]?\s+"
+    r"|(?P<d>\d{1,2})\s*(?:(?:st|nd|rd|th|\.)?\s*(?:mins?|minutes?)|')\s*[:.)=-]\s*"
+    r"|(?P<e>\d{1,2})\s*(?:[.)=](?!\d)|:(?!\d)|-(?=\s))\s*"
+    r"|(?P<g>\d)\s+(?=\d+[\s/'\"a-z]|rest\b|off\b|max\b)|(?P<h>\d)\s+(?=[a-z])"
+    r"|(?P<f>odd|even)\b(?:\s*(?:minutes?|mins?))?\s*[:=-]?\s*)",
     re.IGNORECASE,
 )
+_INLINE_STATION = re.compile(
+    r"(?:(?<=^)|(?<=[\s,;/|:]))(?:\((?P<p>\d)\)|(?:mins?|minutes?|m|stations?|#)?[ ]?(?P<n>\d)(?:[ ]?[).=](?!\d)|:(?!\d)|'[ ]?:|[ ]-))(?=[ ])",
+    re.IGNORECASE,
+)
+
+
+def inline_stations(text: str) -> str:
+    """Write the marks of stations that stand on one line, counting up from 1, as minutes: `1) 10 burpees 2) 12 sit-ups`."""
+    found = list(_INLINE_STATION.finditer(text))
+    row: list[re.Match[str]] = []
+    for mark in found:
+        if int(mark["p"] or mark["n"]) == len(row) + 1:
+            row.append(mark)
+    if len(row) < 2:
+        return text
+    for mark in reversed(row):
+        text = f"{text[: mark.start()]}{'; ' if mark is not row[0] else ' '}minute {mark['p'] or mark['n']}: {text[mark.end() :]}"
+    return text
+
+
 IMPLEMENT_WORDS = {
     "barbell": "barbell", "bb": "barbell", "barbells": "barbell", "dumbbells": "dumbbells", "dumbbell": "dumbbell", "dbs": "dumbbells", "db": "dumbbells",
     "kettlebells": "kettlebells", "kettlebell": "kettlebell", "kbs": "kettlebells", "kb": "kettlebell", "machine": "machine", "cable": "machine",
@@ -54,9 +105,9 @@ WARM_UP = re.compile(
     r"|^(?:[ée]chauffement|calentamiento|aufwärmen|aufwaermen|einlaufen)\b",
     re.IGNORECASE,
 )
-NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,20})\?", re.IGNORECASE)
+NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,34})\?", re.IGNORECASE)
 OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
-SUPERSET = re.compile(r"(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE)
+SUPERSET = re.compile(r"[+&]?\s*(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE)
 TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)
 # A stroke with room on both sides, before what only a piece begins with: "squat 5x5 / emom 10: 8 burpees"
 SETS_THEN_CLOCK = re.compile(
@@ -65,10 +116,25 @@ SETS_THEN_CLOCK = re.compile(
 )
 # The number of an event or a part at the start of a line, with the sign that parts it from what it heads
 PART = re.compile(
-    r"(?:event|part|piece|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2})\s*(?:[:.)]|\s[-–—])\s*(?=\S)",
+    r"(?:event|part|piece|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2}|[a-h])\s*(?:[:.)]|\s[-–—])\s*(?=\S)",
     re.IGNORECASE,
 )
-QUESTION = re.compile(r"\?\s*\W*$")
+# A row of counts under a piece's clock, which alone might be a date: "4-8-12..."
+COUNTS = re.compile(r"\d{1,2}(?:\s?[-/]\s?\d{1,2}){2,}(?!\d)\s*(?:[-/.…:]|etc|reps|$)")
+# What is done after each round is a movement of the piece above
+AFTER_ROUND = re.compile(
+    r"^\W*(?:(?:and )?(?:after|between|nach|zwischen|après|apres|después de|despues de|tras) (?:each|every|all|jeder|den|chaque|cada)?\s*(?:rounds?|rds?|rnds?|runden?|tour|ronda)\b\s*[:,=-]?\s*)(?=\S)"
+)
+# Counts that are no date, wherever they stand: four or more, or three that a word says are repetitions
+MORE_COUNTS = re.compile(
+    r"\d{1,3}(?:\s?[-/–]\s?\d{1,3}){3,}(?!\d)|\d{1,2}(?:\s?[-/–]\s?\d{1,2}){2}\s*\(?(?:reps\b|for time\b|of\b|r?ft\b|ladder\b)",
+    re.IGNORECASE,
+)
+ROUND_AFTER = re.compile(
+    r"^\W*(?P<what>.+?),? (?:after|between|nach|zwischen) (?:each|every|all|jeder|den)? ?(?:rounds?|rds?|runden?)\W*$"
+)
+PART_ALONE = re.compile(r"(?:part|block|piece|teil|partie|parte) (?P<n>[a-h]|\d)\s*[:.-]?", re.IGNORECASE)
+QUESTION = re.compile(r"\?\s*\W*(?:(?:no|nope|nein|non)\W*)?$")
 
 
 def text_kind(word: str) -> str:
@@ -232,7 +298,9 @@ def then_parts(text: str) -> list[str]:
         return [
             each for part in re.split(r"\s*//+\s*|\s+\|\|\s+", text) for each in then_parts(part) if each.strip(" ,.;:")
         ]
-    return [part for part in SPLIT_THEN.split(text) if part.strip(" ,.;:")] if SPLIT_THEN.search(text) else [text]
+    parts = SPLIT_THEN.split(text) if SPLIT_THEN.search(text) else [text]
+    parts = [each for part in parts for each in BEFORE_BETWEEN.split(part)]
+    return [part for part in parts if part.strip(" ,.;:")] if len(parts) > 1 else [text]
 
 
 def split_outside(text: str, sign: str) -> list[str]:

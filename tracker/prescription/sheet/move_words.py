@@ -7,10 +7,10 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
-from tracker.prescription.sheet.drafts import PieceDraft
 from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece import Movement, Pair
-from tracker.prescription.sheet.sets_reading import unit_of
+from tracker.prescription.sheet.piece_draft import PieceDraft
+from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.tokens import Token
 from tracker.units import MOST_KG, Mass
 
@@ -41,6 +41,11 @@ def is_engine(move: Movement) -> bool:
         "jump rope",
         "single under",
     )
+
+
+def is_test(text: str) -> bool:
+    """Whether a distance is done as fast as can be: `2k row test`."""
+    return re.search(r"\b(?:tests?|max(?:imum)? effort|all[ -]out|time trial|tt)\b", text) is not None
 
 
 def usual_in_kilos(move: Movement, pair: Pair) -> bool:
@@ -126,17 +131,17 @@ def place_for(option: Movement, moves: list[Movement]) -> int:
 
 KIT = {
     "rower": ("row",), "rowing machine": ("row",), "erg": ("row", "ski", "bike"), "bike": ("bike",), "barbell": ("barbell",), "bar": ("barbell", "pull", "bar"),
-    "rig": ("pull-up", "toes to bar", "muscle-up", "chest to bar pull-up"), "pull-up bar": ("pull-up", "toes to bar", "chest to bar pull-up"), "pull up bar": ("pull-up", "toes to bar"),
+    "rig": ("pull-up", "toes to bar", "muscle-up", "chest to bar pull-up"), "pull-up bar": ("pull-up", "chin-up", "toes to bar", "chest to bar pull-up"), "pull up bar": ("pull-up", "chin-up", "toes to bar"),
     "rope": ("double under", "rope climb"), "jump rope": ("double under",), "du": ("double under",), "dus": ("double under",), "dubs": ("double under",), "double unders": ("double under",),
     "box": ("box",), "ball": ("wall ball", "ball"), "wall ball": ("wall ball",), "running": ("run",), "run": ("run",), "kettlebell": ("kettlebell",), "kb": ("kettlebell",),
     "dumbbells": ("dumbbell",), "dumbbell": ("dumbbell",), "db": ("dumbbell",), "machine": ("row", "bike", "ski", "machine"), "rings": ("ring",),
 }  # fmt: skip
-FOR_ANOTHER = re.compile(r"^(?P<y>.+?) (?:for|=|->|>|instead of) (?P<x>.+)$")
 
 
 def wanted_place(words: str, moves: list[Movement]) -> int | None:
     """Which movement is meant by what is not there: the movement itself, or what it needs."""
     words = words.strip()
+    words = re.sub(r"'s\b", "s", words)
     name, entry = full_name(words)
     for place, move in enumerate(moves):
         if move.name == name:
@@ -146,13 +151,17 @@ def wanted_place(words: str, moves: list[Movement]) -> int | None:
             known_move = known(move.name)
             if wanted in move.name or (known_move is not None and known_move.implement == wanted):
                 return place
+    plain_words = set(words.replace("-", " ").split())
+    for place, move in enumerate(moves):
+        if plain_words and plain_words <= set(move.name.replace("-", " ").split()):
+            return place
     if entry is not None:
         last = entry.name.split()[-1]
         return next((place for place, move in enumerate(moves) if move.name.split()[-1:] == [last]), None)
     return None
 
 
-HELD_WORDS = {"dumbbell": "dumbbell", "dumbbells": "dumbbell", "db": "dumbbell", "dbs": "dumbbell", "kettlebell": "kettlebell", "kettlebells": "kettlebell", "kb": "kettlebell",
+HELD_WORDS = {"ball": "ball", "dumbbell": "dumbbell", "dumbbells": "dumbbell", "db": "dumbbell", "dbs": "dumbbell", "kettlebell": "kettlebell", "kettlebells": "kettlebell", "kb": "kettlebell",
                "kbs": "kettlebell", "bar": "barbell", "barbell": "barbell", "backpack": "backpack", "sandbag": "sandbag", "bag": "bag"}  # fmt: skip
 
 
@@ -163,6 +172,10 @@ def like_main(option: Movement, main: Movement) -> Movement:
         for word in option.name.lower().replace("-", " ").split()
         if word not in ("the", "a", "or", "same", "just", "with", "two", "one", "2", "1")
     ]
+    held = HELD_WORDS.get(option.assistance.strip(" .").removeprefix("two ").removeprefix("2 "), "")
+    if held and option.name == main.name:
+        bare = main.name.removeprefix("barbell ").removeprefix("dumbbell ").removeprefix("kettlebell ")
+        return replace(option, name=bare if held == "barbell" else f"{held} {bare}", assistance="")
     head = (
         main.name.split(" ", 1)[1]
         if main.name.split(" ")[0] in ("dumbbell", "kettlebell", "barbell") and " " in main.name

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from tracker.prescription.sheet.asks import Asker, Choice
-from tracker.prescription.sheet.movement_reading import ladder_count
+from tracker.prescription.sheet.movement_draft import ladder_count
 from tracker.prescription.sheet.piece import Count
 from tracker.prescription.sheet.tokens import Token, seconds
 
@@ -17,16 +17,26 @@ CLOCKS = frozenset(
 )
 HEADS = CLOCKS | {"unscored", "rounds", "cap", "onminute", "buyin", "cashout", "odd", "even", "alternate", "clock"}
 _PAIRS = re.compile(
-    r"\b(?:in pairs|pairs\b|partners?\b|with a (?:partner|friend|buddy)|2er team|zu zweit|en pareja|à deux|two of you|you go i go|i ?g ?y ?g|igyg|ygig)"
+    r"\b(?:in pairs|in 2'?s|groups of 2|buddy|pairs\b|partners?\b|with a (?:partner|friend|buddy)|2er team|zu zweit|en pareja|por parejas|parejas|en bin[oô]mes?|par deux|à deux|a deux|paarweise|2er teams?|two of you|you go i go|i ?g ?y ?g|igyg|ygig)"
 )
 _TEAM = re.compile(
-    r"\bteams?(?: of|:)? (\d)\b|\b(\d)[- ](?:person|man|people|er)[- ]?(?:team)?\b|\bin (?:groups|threes|fours)(?: of (\d))?"
+    r"\bteams?(?: of|:)? (\d)\b|\b(\d)[- ](?:person|man|people|er)[- ]?(?:team)?\b|\bin (?:groups|threes|fours)(?: of (\d))?|\bin ([3-6])'?s\b"
 )
 _TURN = re.compile(
     r"\b(?:you go,? i go|i ?go,? you ?go|igyg|ygig|alternat\w*|in turn|one after the other|each does|rotate|switch(?:ing)? every)\b"
 )
+# Words that let counts rise from round to round: "+2 each round", "add 2 reps every round"
+_STEP = re.compile(
+    r"(?:\badd(?:ing)?|[+]|\bup(?: by)?|\bincreas(?:e|ing)(?: by)?|\bplus|\bmore by) ?(\d{1,2})(?: more)?(?: reps?)?(?: to (?:each|every|all)(?: movement)?s?)? ?(?:every|each|per|a|/) ?(?:rounds?|rds?|rnd|time|minute|min|set)\b"
+    r"|\b(\d{1,2}) (?:more )?(?:reps? )?more (?:every|each|per) (?:round|rd|time|minute)\b"
+)
 _LOWEST = re.compile(
-    r"\b(?:(?:slowest|lowest|worst|fewest)(?: (?:round|interval|rd|set|time|distance|minute|\d+|one))?(?: counts| is| of)?|score[^.]{0,20}(?:slowest|lowest|worst)|lowest counts)\b"
+    r"\b(?:(?:slowest|lowest|worst|fewest)(?: (?:round|interval|rd|set|time|distance|minute|\d+|one))?(?: counts| is| of)?|score[^.]{0,20}(?:slowest|lowest|worst)|lowest counts|ronda m[aá]s (?:baja|lenta)|niedrigste runde|langsamste runde|schlechteste runde|tour le plus (?:faible|lent)|(?:slowest|lowest|worst|fewest) [a-z0-9]+ (?:is|=|counts))\b"
+)
+
+# What is done over and over until the time is up
+AGAIN = re.compile(
+    r"\b(?:(?:start|begin)(?: all)? (?:again|over)|keep going|again and again|round and round|reprendre (?:au|du) d[eé]but|on recommence|von vorne|volver a empezar|repeat until|and repeat|back to the (?:top|start))\b"
 )
 
 
@@ -41,6 +51,7 @@ class Head:
     each_round: bool = False
     from_start: int = 0  # of "0:00-10:00": how long
     death_by: bool = False
+    step: int = 0  # by how much counts rise from round to round
     turn: bool = False  # partners in turn, if there are partners
 
 
@@ -83,8 +94,8 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
             put("kind", "work and rest")
             put("work_s", value[0])
             put("rest_s", value[1])
-            if len(value) > 2 and value[2]:
-                put("intervals", value[2])
+            if value[2]:
+                put("rounds" if value[3] else "intervals", value[2])
         elif kind == "emom":
             _emom(value, head, asker, line, typed)
         elif kind == "every":
@@ -107,6 +118,19 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
             head.used.add(place)
     head.clock = "kind" in fields
     _around(text, fields)
+    offset = tokens[0].start if tokens else 0
+    for pattern in (_TEAM, _PAIRS):
+        if who := pattern.search(text):
+            head.used |= {
+                place
+                for place, token in enumerate(tokens)
+                if who.start() <= token.start - offset < who.end() and token.kind in ("num", "word")
+            }
+    if (found := _STEP.search(text)) and not re.search(r"\d ?(?:kg|lb|%)", found[0]):
+        head.step = int(found[1] or found[2])
+        head.used |= {
+            place for place, token in enumerate(tokens) if found.start() <= token.start - offset < found.end()
+        }
     head.turn = _TURN.search(text) is not None
     if re.search(r"\bdeath by\b", text):
         head.death_by = head.clock = True
@@ -114,7 +138,8 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
         fields["work_s"] = 60
     stations = re.search(r"\b(\d{1,2}) (?:different )?(?:stations?|exercises|stationen)\b", text)
     if stations and fields.get("kind") == "work and rest" and "rounds" in fields and "intervals" not in fields:
-        fields["intervals"] = int(stations[1]) * fields.pop("rounds")
+        fields["intervals"] = int(stations[1]) * fields["rounds"]
+        fields["in_turn"] = True
     if re.search(r"\bchipper\b", text):
         put("kind", "for time")
         head.clock = True
@@ -146,20 +171,20 @@ def _emom(found: re.Match[str], head: Head, asker: Asker, line: int, typed: str)
     else:
         k = groups.get("k") or "1"
         work = int(float(k) * 60)
-    total, intervals = groups.get("t"), None
+    total, intervals = groups.get("t") or groups.get("t2"), None
+    unit_said = (groups.get("u") or groups.get("u2") or "").strip()
     if total and ":" in total:
         intervals = seconds(total) // max(work, 1)
     elif total:
         number = int(total)
         times = (
-            re.search(r"x\s*\d+\s*$|(?:rounds?|sets?)\s*$", found[0].strip()) is not None
-            and not (groups.get("u") or "").strip()
-        )
+            re.search(r"x\s*\d+\s*$|(?:rounds?|sets?)\s*$", found[0].strip(" )")) is not None and not unit_said
+        ) or unit_said == "x"
         if times or (groups.get("e") and "for" not in found[0]) or work == 60:
             intervals = number
         else:
             intervals = number * 60 // max(work, 1)
-            if not (groups.get("u") or "").strip() and number * 60 % max(work, 1) == 0 and number <= 20:
+            if not unit_said and number * 60 % max(work, 1) == 0 and number <= 20:
                 choices = (
                     Choice("minutes", f"{number} minutes, {intervals} times"),
                     Choice("times", f"{number} times"),
@@ -193,10 +218,10 @@ def _every(found: re.Match[str], head: Head) -> bool:
     if not 5 <= work <= 3600 * 3:
         return False
     intervals = None
-    if found["t"]:
-        intervals = seconds(found["t"]) // work
-    elif found["x"]:
-        intervals = int(found["x"])
+    if total := found["t"] or found["t3"] or found["bt"]:
+        intervals = seconds(total) // work
+    elif number := found["x"] or found["bx"]:
+        intervals = int(number)
     head.fields.setdefault("kind", "every minute")
     head.fields.setdefault("work_s", work)
     if intervals and 1 <= intervals <= MOST_INTERVALS:

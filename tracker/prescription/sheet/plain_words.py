@@ -13,9 +13,10 @@ _UNITS = {
     "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
     "zwei": 2, "drei": 3, "vier": 4, "fünf": 5, "sechs": 6, "sieben": 7, "acht": 8, "neun": 9, "zehn": 10, "zwölf": 12,
     "fünfzehn": 15, "zwanzig": 20, "dreissig": 30, "dreißig": 30,
-    "deux": 2, "trois": 3, "quatre": 4, "cinq": 5, "huit": 8, "douze": 12, "quinze": 15, "vingt": 20,
+    "vierzig": 40, "fünfzig": 50, "sechzig": 60, "siebzig": 70, "achtzig": 80, "neunzig": 90, "elf": 11,
+    "deux": 2, "neuf": 9, "dix": 10, "onze": 11, "trente": 30, "quarante": 40, "cinquante": 50, "soixante": 60, "trois": 3, "quatre": 4, "cinq": 5, "huit": 8, "douze": 12, "quinze": 15, "vingt": 20,
     "dos": 2, "tres": 3, "cuatro": 4, "cinco": 5, "seis": 6, "siete": 7, "ocho": 8, "nueve": 9, "diez": 10, "doce": 12,
-    "veinte": 20,
+    "veinte": 20, "quince": 15, "treinta": 30, "cuarenta": 40, "cincuenta": 50, "sesenta": 60, "setenta": 70, "ochenta": 80, "noventa": 90,
 }  # fmt: skip
 _TENS = {
     "twenty": 20,
@@ -32,24 +33,61 @@ _NUMBER_WORD = re.compile(
     rf"\b(?:({'|'.join(_TENS)})(?:[ -](one|two|three|four|five|six|seven|eight|nine))?|(?:(a|one|two|three|four|five|six|seven|eight|nine) )?hundred"
     rf"(?: and ({'|'.join([*_TENS, 'ten'])}))?|({'|'.join(sorted(_UNITS, key=len, reverse=True))}))\b"
 )
+# A load as it is spoken: "one forty for two", "two twenty five pounds"
+_HUNDREDS = re.compile(
+    rf"\b(one|two|three) ({'|'.join([*_TENS, 'ten'])})(?:[ -](one|two|three|four|five|six|seven|eight|nine))?(?= (?:for|kilos?|kg|pounds?|lbs?|all kilos|and then|no straps)\b|[,.]|$)"
+)
 # "one" counts only before what is counted; elsewhere it is "the one", "one of you", "everyone"
 _COUNTED = re.compile(
     r"[ -](?:minutes?|mins?|rounds?|sets?|reps?|miles?|km|kilomet\w+|seconds?|secs?|burpees?|singles?|mile|more round|round|"
-    r"barbell|dumbbells?|kettlebells?|kb|db|rope|wall|minute)\b"
+    r"barbell|dumbbells?|kettlebells?|kb|db|rope|wall|minute|(?:last|final|more|max|top|heavy|back[ -]?off|drop) sets?)\b"
 )
+_ONE_AT = re.compile(rf" (?:at|@) (?:about |around )?(?:\d|{'|'.join(_TENS)})")
+# "three by five", "acht mal drei": sets and repetitions, but not lengths and distances
+_BY = re.compile(
+    r"(?<![\d.,:])(\d{1,2}) (?:by|times|mal|fois|por|veces) (\d{1,2})(?![\d.,:]\d|\d)(?! ?(?:m|km|k|cal|cals|min|mins|minutes?|sec|secs|seconds?|s|meters?|metres?|rounds?|kg|lb|%|times|by|mal|fois|por)\b)(?! ?['\"%])"
+)
+_SLIPS = re.compile(r"(?<=\d)o(?= ?%)")  # a letter for a nought
+_COUNT_IS = re.compile(r"\bn ?= ?(\d{1,2})(?=[;,]| reps)")
+_SHARE = re.compile(r"(?<![\d.,])0[.,](\d{1,2}) ?(?:x|[*]|of|·) ?(?=\d{1,2} ?rm\b|max|tm\b)")
+# "three seconds down, one second pause, up fast"
+_SLOW = re.compile(
+    r"\b([1-9]) ?s(?:ec(?:onds?)?)?\.? down,? (?:and )?([0-9]) ?s(?:ec(?:onds?)?)?\.? (?:pause|hold)(?: (?:at|in|on) the (?:bottom|hole|chest))?,? (?:and )?(?:(?:drive |come |go )?up (?:fast|quick)|fast up|explode(?: up)?)"
+)
+# What a speaker takes back: "five by five at 75 no wait four by five"
+_NO_WAIT = re.compile(
+    r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
+)
+_AND_A_HALF = re.compile(r"(?<![\d.])(\d{1,3}) and (?:a |1 )?half(?=s?\b)")
 _A_UNIT = re.compile(r"\ba (?=(?:minutes?|mile|single|double|triple)\b(?! of))")
 _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"wiederholungen|wiederholung|wdhl?\.?|wh\b|repeticiones|répétitions|repetitions?|répés", "reps"),
     (r"\bauf zeit\b|\bfür zeit\b|\bpor tiempo\b|\bpour (?:le )?temps\b|\bcontre la montre\b|(?<=rondas )x tiempo\b|\bcontra(?: ?el)? reloj\b|\ba tiempo\b(?=:)|\bfor times\b", "for time"),
+    (r"\bso viele runden wie möglich\b|\bso viele runden wie moeglich\b|\bmax(?:imum)? de tours\b|\bm[aá]xim[ao]s? (?:n[uú]mero de )?rondas\b|\bun maximum de tours\b|\bel m[aá]ximo de rondas\b", "max rounds"),
+    (r"(?<=max rounds) en (?=\d)", " in "),
+    (r"\bas many (?!rounds?\b|reps?\b|good\b|cal|sets?\b|as\b|clean\b|unbroken\b)([a-z][a-z -]{2,30}?) as (?:possible|(?:you|u) can) in (?=\d)", r"max \1 in "),
+    (r"\bpress up (?=to\b)", "press, up "),
+    (r"\b(?:(?:pour|para|für|fuer) (?:les |las |los |die )?)?(?:filles|femmes|chicas|mujeres|mädels|maedels|mädchen)\b", "women"),
+    (r"\b(?:(?:pour|para|für|fuer) (?:les |los |die )?)?(?:garçons|hommes|mecs|chicos|hombres|jungs|jungen)\b", "men"),
+    (r"\b(?:avec|con|mit) (?:(?:deux|dos|zwei|2) )?(?:halt[eè]res?|mancuernas?|kurzhanteln?|hanteln?)\b", "with dumbbells"),
+    (r"\bsac à dos\b|\bmochila\b|\brucksack\b", "backpack"),
+    (r"\bou\b|\bo\b(?= (?:sac|backpack|con|mochila|band|\d))", "or"),
+    (r"\bescalad[oa]\b|\badaptado\b|\badapt[ée]\b|\bleichter\b", "scaled"),
+    (r"\bfaltan? |\bsi no (?:tienes|hay) ", "no "), (r"\b(?:auf|sur) (?:den |les )?(?:knien|genoux)\b|\bde rodillas\b", "on knees"),
+    (r"(?<=\d )vueltas?\b(?! (?:al|a la|de pista))", "rounds"),
+    (r"(?<=\d)(lb|kg)s\b", r"\1"), (r"(?<=\d) ?#(?![\d#])", " lb"),
+    (r"\be m o m +(\d) (\d)\b", r"emom \1\2"), (r"(?<=\d) (?:mal|fois|veces) (?=\d)", " x "), (r"\bhome ?= ?", "home: "),
+    (r"\b(?:balón|balon|balle)\b(?= \d)", "ball"),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
-    (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)", "sets"),
+    (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)|(?<=\d )series\b", "sets"),
+    (r"(?<=sets )(?:zu|à|je|von)(?= \d)", "of"), (r"\bsatzpausen?\b|\bserienpausen?\b|\bdesc\b\.?(?=:? ?\d)|(?<=[,;(] )p(?= ?\d ?(?:min|'|m\b))|(?<=[,;(])p(?= ?\d ?(?:min|'|m\b))", "rest"),
     (r"minuten?\b|minutos?\b", "min"), (r"sekunden?\b|segundos?\b|secondes?\b|\bsek\b\.?", "sec"),
     (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
     (r"\bpausa\b", "rest"),
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
-    (r"\bungerade\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
+    (r"\bungerade\b|\buneven\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"(?<=\d) ?(?:met(?:re|er)s?|mtrs?|mts)\b|\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
     (r"\bkcals?\b|\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
-    (r"\bper ?cent\b|\bpercent\b|\bpct\b", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
+    (r"(?<![a-z])(?:per ?cent|percent|pct)(?![a-wyz])", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
     (r"(?<=\d) ?mit(?= \d)", " @"), (r"\breps? mit(?= \d)", "reps @"), (r"\b(?:mit|con|avec|à)(?= \d+(?:[.,]\d+)? ?(?:%|kg))", "@"),
     (r"\b(?:al|au|bei|zu)(?= \d+(?:[.,]\d+)? ?%)", "@"), (r"\bmit\b", "with"), (r"\boder\b", "or"), (r"\bund\b", "and"), (r"\bdann\b|\bdanach\b|\bnachher\b|\bluego\b|\bensuite\b|\bpuis\b", "then"),
     (r"\bminuto\b", "min"), (r"\bzu hause\b|\ben casa\b|\bà la maison\b|\bzuhause\b|\bdaheim\b", "home"),
@@ -58,6 +96,11 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bwoche\b|\bsemana\b|\bsemaine\b|\bwk ?(?=\d)|\bwks?\b", "week "), (r"\btag (?=\d)|\bdía (?=\d)|\bdia (?=\d)|\bjour (?=\d)", "day "),
     (r"\bjede (\d+) min\b", r"every \1 min"), (r"\bjede min\w*\b|\bcada min\w*\b|\bchaque min\w*\b", "every minute"),
     (r"\bcada (?=\d)|\btoutes les (?=\d)|\balle (?=\d+ (?:min|sec))", "every "),
+    (r"\blastrad[ao]s?\b|\blestée?s?\b", "weighted"), (r"\ben reserva\b|\ben réserve\b|\bin reserve übrig\b", "in reserve"),
+    (r"\bdu jour\b|\bdel d[ií]a\b|\bdes tages\b", "of the day"), (r"\b(?:on )?mont(?:er|e|ez) (?:à|jusqu'à)(?= )|\b(?:subir|sube|buscar|busca) (?:hasta |a )?(?=un|una|\d)|\b(?:hocharbeiten|steigern) (?:bis|auf|zu)\b", "build to "),
+    (r"\bsimple(?= (?:lourd|heavy|of the day))|\b(?:sencillo|simple)(?= pesad)|\beiner?(?= (?:des tages|of the day))", "single"),
+    (r"\b(?:einen?|un|una|une)(?= (?:single|double|triple|max|\drm))", "a"),
+    (r"\b(?:de (?:tu|su|ton|votre|ta|vos|tus|leur)|von (?:deinem|eurem|ihrem)|deines|vom besten)\b(?= ?(?:\d{1,2} ?rm|max|best|tm|training|mejor|meilleur))", "of your"),
     (r"\bsteigern\b|\bsteigend\b|\bsubiendo\b|\ben montant\b", "climbing"), (r"\bschwere?[rsn]?\b|\bpesad[oa]\b|\blourde?\b", "heavy"),
 )  # fmt: skip
 _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)
@@ -68,7 +111,17 @@ _DECIMAL = re.compile(
     r"(?<![\d.,])(\d+),(\d{1,2})(?=\s*(?:kg|lb|min|cm|km|k\b|sec|h\b|x\b|/|-\s*\d+[.,]\d+\s*(?:kg|lb|%)))"
 )
 _DECIMAL_PERCENT = re.compile(r"(?<![\d.,])(\d{2,3}),(\d)(?=\s*(?:%|(?:[/;-]|,\s)\s*\d{2,3}(?:[.,]\d)?\s*[%/;,-]))")
-_DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/-]))")
+_DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/.-]))")
+_DECIMAL_EFFORT = re.compile(r"((?:rpe|rir)[ :=~@]*\d),(5)\b|(?<![\d.,])(\d),(5)(?= ?(?:rpe|rir|/ ?10\b|out of))")
+_JERK = re.compile(r"(?<!power )(?<!hang )(?<!squat )\bclean\+ ?jerk\b")
+# Lifts of a complex without room beside the plus: "ps+ohs", "hang clean+jerk"; their short names where they stand in one
+_PLUS = re.compile(r"(?<![a-z])(?:[a-z]{1,4}\s?\+\s?)+[a-z]{1,4}(?![a-z])|(?<=[a-z])\+(?=[a-z])")
+_SHORT_LIFTS = {
+    "c": "clean", "cl": "clean", "j": "jerk", "s": "snatch", "sn": "snatch", "ps": "power snatch", "pc": "power clean", "fs": "front squat", "bs": "back squat",
+    "ohs": "overhead squat", "hs": "hang snatch", "hc": "hang clean", "hpc": "hang power clean", "hps": "hang power snatch", "pj": "push jerk", "sj": "split jerk",
+    "pp": "push press", "sp": "snatch pull", "cp": "clean pull", "dl": "deadlift", "sdl": "snatch deadlift", "cdl": "clean deadlift",
+}  # fmt: skip
+_DECIMAL_SECOND = re.compile(r"(?<=/)(\d{1,2}),(5|25|75)(?=\s*(?:$|[,;)]|\s|kg|lb))")
 _DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
 
 
@@ -90,13 +143,47 @@ def plain(text: str) -> str:
     ).lower()
     for pattern, word in _FOREIGN_RULES:
         text = pattern.sub(word, text)
+    text = _HUNDREDS.sub(_hundreds, text)
     text = _NUMBER_WORD.sub(_digits, text)
+    text = _SLIPS.sub("0", text)
+    text = _SHARE.sub(
+        lambda found: f"{found[1]}{'0' if len(found[1]) == 1 else ''} % of ", _COUNT_IS.sub(r"sets = \1", text)
+    )
+    text = _SLOW.sub(r"tempo \1-\2-x-0", text)
+    text = _BY.sub(r"\1 x \2", text)
+    text = _NO_WAIT.sub("", text)
+    text = _AND_A_HALF.sub(r"\1.5", text)
     text = _A_UNIT.sub("1 ", text)
     text = _AS_LONG.sub(_share, text)
     text = _THOUSANDS.sub(r"\1\2", text)
-    for pattern in (_DECIMAL, _DECIMAL, _DECIMAL_PERCENT, _DECIMAL_PERCENT, _DECIMAL_AT, _DECIMAL_BARE):
+    text = _JERK.sub("clean and jerk", text)
+    text = _PLUS.sub(_joined, _DECIMAL_EFFORT.sub(lambda found: (found[1] or found[3]) + ".5", text))
+    for pattern in (
+        _DECIMAL_SECOND,
+        _DECIMAL,
+        _DECIMAL,
+        _DECIMAL_PERCENT,
+        _DECIMAL_PERCENT,
+        _DECIMAL_AT,
+        _DECIMAL_BARE,
+    ):
         text = pattern.sub(r"\1.\2", text)
     return text
+
+
+def _hundreds(found: re.Match[str]) -> str:
+    return str(100 * _UNITS[found[1]] + (_TENS | {"ten": 10})[found[2]] + (_UNITS[found[3]] if found[3] else 0))
+
+
+def _joined(found: re.Match[str]) -> str:
+    words = [word.strip() for word in found[0].split("+")]
+    if "".join(words) in ("cj", ""):
+        return found[0] if words[0] else " + "
+    return (
+        " + ".join(_SHORT_LIFTS.get(word, word) for word in words)
+        if all(word in _SHORT_LIFTS for word in words)
+        else " + ".join(words)
+    )
 
 
 def _share(found: re.Match[str]) -> str:
@@ -121,7 +208,13 @@ def _digits(found: re.Match[str]) -> str:
 
 def _counts(text: str, start: int, end: int) -> bool:
     before = text[max(0, start - 12) : start]
+    if re.search(r"\b(?:two|2) $", before):
+        return True  # "three two one"
     if before.endswith(("minute ", "min ", "station ", "heavy ", "sets of ", "set of ", "week ", "day ")):
+        return True
+    if re.match(r" (?:last|final|more|top) sets?\b", text[end : end + 16]):
+        return True
+    if _ONE_AT.match(text, end) and not before.endswith(("the ", "that ", "this ", "which ")):
         return True
     return _COUNTED.match(text, end) is not None and not before.endswith(
         ("the ", "any ", "this ", "that ", "every ", "each ", "no ")

@@ -9,10 +9,13 @@ from datetime import date, timedelta
 from typing import Any
 
 from tracker.prescription.sheet.asks import Ask, Asker, Choice
-from tracker.prescription.sheet.drafts import Defaults, LiftDraft, PieceDraft, SessionDraft, TextDraft
-from tracker.prescription.sheet.headings import any_weekday
+from tracker.prescription.sheet.clock_ways import as_piece, lift_on_clock
+from tracker.prescription.sheet.drafts import Defaults, LiftDraft, SessionDraft, TextDraft
+from tracker.prescription.sheet.headings import any_weekday, day_of_sentence, full_date
 from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.line_marks import KEYS
 from tracker.prescription.sheet.model import Item, Session, Sheet, Text
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.problems import Problem, SheetErrors
 from tracker.prescription.sheet.tables import Line, lines_of
 from tracker.prescription.sheet.walk import Walker
@@ -73,6 +76,7 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
     for draft in drafts:
         draft.items = [_words_only(item) for item in draft.items if not isinstance(item, TextDraft) or item.lines]
     drafts = _hoist(walker, drafts)
+    _day_said(drafts, lines)
     made: list[tuple[Session, dict[int, int]]] = []
     for draft in _weeks_apart(drafts):
         made.append(_session(draft, asker, defaults, today))
@@ -121,6 +125,14 @@ def _unit(text: str) -> str:
             lower,
         )
     )
+    if (
+        not kilos
+        and len(
+            re.findall(r"(?<![\d.,/%:])(?:135|185|225|275|315|365|405|455|495)(?![\d.,%/]|\s*(?:m\b|cal|%))", lower)
+        )
+        > 1
+    ):
+        return "lb"  # what plates of 45 lb make, more than once
     american = len(re.findall(r"\bmiles?\b|\d\s?(?:ft|feet)\b|\d\s?\"|\binch", lower))
     return (
         "lb"
@@ -149,7 +161,7 @@ def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:
             break
         count += 1
     notes = [item for item in first.items[:count] if isinstance(item, TextDraft)]
-    weekday = any_weekday(notes[0].lines[0]) if notes and notes[0].lines and len(notes[0].lines[0]) <= 60 else None
+    weekday = day_of_sentence(notes[0].lines[0]) if notes and notes[0].lines and len(notes[0].lines[0]) <= 60 else None
     walker.notes += [line for item in notes for line in item.lines]
     first.items = first.items[count:]
     found = drafts if first.items else drafts[1:]
@@ -165,6 +177,31 @@ def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:
     if first.items:
         first.line = first.items[0].line
     return found
+
+
+def _day_said(drafts: list[SessionDraft], lines: list[Line]) -> None:
+    """The weekday that the words above the first item of the only session name, or those before its first number."""
+    if len(drafts) != 1 or not drafts[0].items:
+        return
+    draft = drafts[0]
+    if (
+        draft.weekday is not None
+        or draft.day is not None
+        or draft.on is not None
+        or draft.month_day is not None
+        or draft.week is not None
+    ):
+        return
+    first = next((item.line for item in draft.items if not (isinstance(item, TextDraft) and item.kind == "note")), 0)
+    above = [line.text for line in lines if line.number < first and line.text.strip() and not KEYS.match(line.text)][:4]
+    dates = {on for text in above if (on := full_date(text)) is not None}
+    if len(dates) == 1:
+        draft.on = dates.pop()
+        return
+    own = next((line.text for line in lines if line.number == first), "")
+    own = re.split(r"\d", own, maxsplit=1)[0][:160]
+    words = "\n".join([*above, own]).strip()
+    draft.weekday = day_of_sentence(words[:1].upper() + words[1:])
 
 
 def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
@@ -199,7 +236,7 @@ def _on_clocks(items: list[LiftDraft | PieceDraft | TextDraft], asker: Asker, de
     """Let strength on a clock be sets of a lift or a piece, as was answered; loads in kilograms are asked here."""
     found: list[Any] = []
     for item in items:
-        if isinstance(item, PieceDraft) and (lift := item.lift_on_clock()) is not None:
+        if isinstance(item, PieceDraft) and (lift := lift_on_clock(item)) is not None:
             typed = defaults.typed.get(item.line, "").strip()
             choices = (Choice("piece", "a piece on the clock"), Choice("lift", "sets of a lift"))
             found.append(
@@ -211,7 +248,7 @@ def _on_clocks(items: list[LiftDraft | PieceDraft | TextDraft], asker: Asker, de
             isinstance(item, LiftDraft)
             and item.every_s
             and asker.answers.get("strength on a clock") == "piece"
-            and (piece := item.as_piece()) is not None
+            and (piece := as_piece(item)) is not None
         ):
             found.append(piece)
         else:

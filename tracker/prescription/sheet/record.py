@@ -21,7 +21,7 @@ from tracker.prescription.sheet.model import (
     Sheet,
     Text,
 )
-from tracker.prescription.sheet.piece import Pair, Piece, piece_record
+from tracker.prescription.sheet.piece import Pair, Piece, clock, piece_record
 from tracker.prescription.sheet.words import said_back
 from tracker.units import plain  # fmt: skip
 
@@ -65,8 +65,21 @@ def item_record(item: Item) -> dict[str, Any]:
     if isinstance(item, Text):
         return {"kind": item.kind, "line": item.line, "text": list(item.lines)}
     if isinstance(item, Piece):
-        return {"kind": "piece", "line": item.line, "text": list(item.text), "piece": piece_record(item)}
+        return {"kind": "piece", "line": item.line, "text": list(item.text), "piece": _piece(item)}
     return {"kind": "lift", "line": item.line, "text": list(item.text)} | _lift(item)
+
+
+def _piece(piece: Piece) -> dict[str, Any]:
+    """Return a piece's record with what follows from it: the length of a clock, the rounds of a list, the time of each of several."""
+    record = piece_record(piece)
+    lists = {len(each["reps"]) for each in record["movement"] if "reps" in each}
+    if "rounds" not in record and len(lists) == 1 and piece.kind == "for time":
+        record["rounds"] = lists.pop()
+    if piece.kind == "every minute" and piece.cap_s is None and piece.work_s and piece.intervals:
+        record["cap"] = clock(piece.work_s * piece.intervals)
+    if piece.kind == "as many as possible" and piece.work_s is None and piece.cap_s and (piece.intervals or 0) > 1:
+        record["interval"] = clock(piece.cap_s)
+    return record
 
 
 def _lift(lift: LiftBlock) -> dict[str, Any]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tracker.prescription.sheet.asks import Asker
+from tracker.prescription.sheet.columns import Columns, columns_of, is_rule, row_of, week_rows
 from tracker.prescription.sheet.headings import day_heading, section_heading
 from tracker.prescription.sheet.letters import MOST_IN_LINE, clean
 from tracker.prescription.sheet.plain_words import plain
@@ -40,11 +41,90 @@ class Line:
 def lines_of(text: str) -> list[Line]:
     """Part a sheet into lines; a table's rows into cells, with a blank line between them."""
     rows = re.split(r"\r\n|\r|\n", text.removeprefix("\ufeff"))
-    plain = [Line(number, row, clean(row[:MOST_IN_LINE])) for number, row in enumerate(rows, 1)]
+    plain = _weekdays_of_a_letter([Line(number, row, clean(row[:MOST_IN_LINE])) for number, row in enumerate(rows, 1)])
     found: list[Line] = []
-    for place, line in enumerate(plain):
-        found += _opened(line, plain, place)
+    place = 0
+    while place < len(plain):
+        columns = columns_of(plain[place].raw)
+        if columns is not None and (made := _titled(columns, plain, place)):
+            lines, place = made
+            found += lines
+            continue
+        found += _opened(plain[place], plain, place)
+        place += 1
     return found
+
+
+_LETTER_DAY = re.compile(r"\s*(?P<l>[LMXJVSD])\s*:\s+(?=\S)")
+_LETTER_DAYS = {
+    "L": "Lunes",
+    "M": "Martes",
+    "X": "Miércoles",
+    "J": "Jueves",
+    "V": "Viernes",
+    "S": "Sábado",
+    "D": "Domingo",
+}
+
+
+def _weekdays_of_a_letter(lines: list[Line]) -> list[Line]:
+    """`L:`, `X:`, `V:` in one text are days of a Spanish week, where they come in its order and one of them is no other label."""
+    found = [(place, match["l"]) for place, line in enumerate(lines) if (match := _LETTER_DAY.match(line.text))]
+    letters = [letter for _, letter in found]
+    places = [list(_LETTER_DAYS).index(letter) for letter in letters]
+    if len(letters) < 2 or places != sorted(set(places)) or not {"X", "J", "V"} & set(letters):
+        return lines
+    made = list(lines)
+    for place, letter in found:
+        text = _LETTER_DAY.sub(f"{_LETTER_DAYS[letter]}: ", made[place].text, count=1)
+        made[place] = replace(made[place], text=text)
+    return made
+
+
+def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line], int] | None:
+    """The lines of a table with titles, and where it ends; None where no row follows the titles."""
+    head = [Line(lines[place].number, lines[place].raw, "", head=True)]
+    rows: list[Line] = []
+    at = place + 1
+    while at < len(lines) and lines[at].raw.strip():
+        if is_rule(lines[at].raw):
+            head.append(Line(lines[at].number, lines[at].raw, "", head=True))
+        elif row_of(columns, lines[at].raw, clean) is None and not (
+            columns.weeks and len(columns.cells(lines[at].raw)) > 1
+        ):
+            break
+        else:
+            rows.append(lines[at])
+        at += 1
+    if not rows:
+        return None
+    found = list(head)
+    if columns.weeks:
+        for number, cells in week_rows(
+            columns, [(row, lines[row].raw) for row in range(place + 1, at) if not is_rule(lines[row].raw)], clean
+        ):
+            week = f"Week {number}"
+            found.append(Line(lines[place].number, lines[place].raw, week, cell=True, day=True))
+            for row, text in cells:
+                found += [
+                    Line(lines[row].number, lines[row].raw, "", cell=True),
+                    Line(lines[row].number, lines[row].raw, text, cell=True),
+                ]
+        return found, at
+    day = name = ""
+    for line in rows:
+        row = row_of(columns, line.raw, clean)
+        assert row is not None
+        if row.day and row.day != day:
+            found.append(Line(line.number, line.raw, row.day, cell=True, day=True))
+            day, name = row.day, ""
+        if name and row.name.lower() == name and row.sets:  # more sets of the lift above
+            found.append(Line(line.number, line.raw, row.sets, cell=True))
+            continue
+        found += [Line(line.number, line.raw, "", cell=True), Line(line.number, line.raw, row.line, cell=True)]
+        name = row.name.lower()
+    found.append(Line(rows[-1].number, rows[-1].raw, "", cell=True))
+    return found, at
 
 
 def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:
@@ -85,7 +165,7 @@ def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:
 
 
 _NAMED = re.compile(r"[^\W\d_]{3,}|\b(?:DL|BS|FS|BP|OHS|C&J|DU|T2B)\b")
-_WORD_DAY = r"(?:Mon|Tue|Tues|Wed|Thu|Thur|Thurs|Fri|Sat|Sun|MON|TUE|WED|THU|FRI|SAT|SUN|Mo|Di|Mi|Do|Fr|Sa|So)(?:day|nesday|urday|sday|rsday)?"
+_WORD_DAY = r"(?:[Mm]on|[Tt]ues?|[Ww]ed|[Tt]hu|[Tt]hurs?|[Ff]ri|[Ss]at|[Ss]un|MON|TUE|WED|THU|FRI|SAT|SUN|Mo|Di|Mi|Do|Fr|Sa|So)(?:day|nesday|urday|sday|rsday)?"
 _DAYS_IN_LINE = re.compile(rf"(?:^|[,;.:]\s+|\bOR\s+|\bor\s+)(?={_WORD_DAY}\b:?\s+\S+[^,;]*\d)")
 _DAY_SPLIT = re.compile(rf"(?:^|[,;.:]\s+)(?={_WORD_DAY}\b:?\s+\S)")
 

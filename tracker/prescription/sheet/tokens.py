@@ -7,25 +7,19 @@ dropped: whoever reads a token says so, and the words that nobody read are the c
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 from typing import Any
 
+from tracker.prescription.sheet.clock_tokens import CLOCK_RULES
+from tracker.prescription.sheet.durations import DUR, NOT, Rule, seconds
+from tracker.prescription.sheet.durations import in_verbose as _v
+from tracker.prescription.sheet.durations import rule as _rule
+from tracker.prescription.sheet.load_tokens import LOAD_RULES, MASS_RULES, numbers
 from tracker.prescription.sheet.names import Found, full_name, longest
-
-N = r"\d+(?:[.,]\d+)?"
-# A duration with its unit; `m` alone is metres, but where only a time can stand.
-DUR = (
-    r"(?:\d{1,2}:\d{2}(?::\d{2})?(?![\d:])(?:\s*(?:min(?:utes?|s)?|m|h)\b)?|:\d{2}\b"
-    r"|\d+(?:\.\d+)?\s*-?\s*(?:minutes?|mins?\b\.?|min\b|m(?=in)|')\s*(?:and\s+)?\d{1,2}\s*(?:seconds?|secs?|s|\"|''|$)(?![a-z])"
-    r"|\d+(?:\.\d+)?\s*-?\s*(?:seconds?\b|secs?\b\.?|s\b|\"(?!\s*box)|''|minutes?\b|mins?\b\.?|hours?\b|hrs\b|h\b(?![ ]?(?:push|pull))|std\b|')(?![\d]))"
-)
-_TIME_PARTS = re.compile(
-    r"(\d+(?:\.\d+)?)\s*-?\s*(hours?|hrs?|h|std|minutes?|mins?\.?|min|'(?!')|seconds?|secs?\.?|s|\"|''|m)?"
-)
-UNIT = r"(?:kg\b|kilos?\b|k(?=\s?(?:kb|kettle|db\b|dbs\b|dumb|bell))|lb\b|lbs\b|pounds?\b|\#)"
+from tracker.prescription.sheet.set_tokens import NUMBERED, SET_RULES, distance, ints
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,228 +33,29 @@ class Token:
     text: str
 
 
-def seconds(text: str, *, bare: int = 60) -> int:
-    """Read a duration; a number without a unit counts `bare` seconds."""
-    text = text.strip().lower()
-    if ":" in text:
-        parts = [int(part[:6]) for part in re.findall(r"\d+", text)]
-        if text.startswith(":"):
-            return parts[0]
-        if len(parts) > 3:
-            parts = parts[:3]
-        return sum(part * 60**place for place, part in enumerate(reversed(parts)))
-    total, unit = Decimal(0), ""
-    for number, word in _TIME_PARTS.findall(text):
-        if not word and unit.startswith(("m", "'")):
-            factor = 1
-        else:
-            factor = (
-                bare
-                if not word
-                else 3600
-                if word[0] == "h" or word == "std"
-                else 60
-                if word[0] in "m'" and word != "''"
-                else 1
-            )
-        unit = word
-        total += Decimal(number[:9]) * factor
-    return int(total)
-
-
 def _at_list(found: re.Match[str]) -> tuple[list[Decimal], str] | None:
     """Return loads without a sign behind @, and the sign between them; None for a pair such as 43/30."""
-    amounts, text = _numbers(found["l"]), found["l"]
+    amounts, text = numbers(found["l"]), found["l"]
     sign = "-" if "-" in text else "/" if "/" in text else " "
     if sign == "/" and len(amounts) == 2 and amounts[0] > amounts[1]:
         return None
     return (amounts, sign) if min(amounts) >= 20 else None
 
 
-def _rest(found: re.Match[str]) -> Any:
-    text = found["t"] or found["t2"] or ""
-    if any(unit in text for unit in (":", "'", '"')) or re.search("[a-z]", text):
-        later = found["u"] if "u" in found.re.groupindex and found["u"] else ""
-        return seconds(text + later)
-    number = float(re.match(r"[\d.]+", text)[0])  # type: ignore[index]
-    unit = found["u"] or ""
-    if unit:
-        return seconds(f"{text} {unit}")
-    return int(number * 60) if number <= 5 else int(number)
-
-
-def _numbers(text: str) -> list[Decimal]:
-    return [Decimal(each.replace(",", ".")) for each in re.findall(N, text)]
-
-
-def _ints(text: str) -> list[int]:
-    return [int(each[:7]) for each in re.findall(r"\d+", text)]
-
-
-_BETWEEN = (
-    r"(?:\s*(?:between|b/w|btw|btwn|bet\.?|after|nach|zwischen|entre|before)\s*(?:each|every|all|the|jeder|den|les|cada|jede)?\s*"
-    r"(?:sets?|rounds?|rds?|rnds?|efforts?|pairs?|attempts?|tries|intervals?|movements?|exercises?)?\b)?"
-)
-_NUMBERED = {"single": 1, "double": 2, "triple": 3}
 _LIST_SEP = r"\s*[-/,>]\s*|\s+"
 _EACH = (
     r"(?:each|per|a|every|on each|on every|both|ea\.?)\s+(?:side|leg|arm|hand|foot|direction|way)s?\b|e/s\b|e/side\b|ea\.? side\b|/(?:side|leg|arm)\b"
     r"|(?:left|l)\s?(?:/|and|\+)\s?(?:right|r)\b|both (?:sides|legs|arms)\b|eachside\b|e\.s\.?"
 )
 
-Rule = tuple[str, "re.Pattern[str]", Callable[[re.Match[str]], Any]]
-
-
-def _rule(kind: str, pattern: str, value: Callable[[re.Match[str]], Any] = lambda found: found[0]) -> Rule:
-    return kind, re.compile(pattern, re.VERBOSE), value
-
-
-def _v(pattern: str) -> str:
-    """Let a pattern that was written without VERBOSE stand in one that is."""
-    return pattern.replace(" ", r"[ ]").replace("#", r"\#") if "[ ]" not in pattern else pattern
-
-
-_D, _U, _B, _E = _v(DUR), UNIT, _v(_BETWEEN), _v(_EACH)
+_D, _E = _v(DUR), _v(_EACH)
 _NUM = r"\d+(?:\.\d+)?"
-_HEAVY_N = r"(?:(?P<w>single|double|triple)s?|(?:sets?[ ]of[ ]|set[ ]of[ ])?(?P<n>\d{1,2})(?:[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max|reps?[ ]max)\b)?(?:[ ]?-?reps?\b)?)"
-
-
-def _find(found: re.Match[str]) -> tuple[int, bool] | None:
-    """Return repetitions, and whether it is a day's heavy set (True) or a test of a max (False); None where it is neither."""
-    groups = found.groupdict()
-    word = groups.get("w")
-    if re.search(r"\bmax\b", found[0]) and not groups.get("rm") and not word and not groups.get("max"):
-        return None
-    if word == "double" and re.match(r"s?[ -]?under", found.string[found.end() :]):
-        return None
-    number = _NUMBERED[word] if word else int(groups.get("n") or 1)
-    test = bool(groups.get("rm")) or bool(groups.get("max"))
-    return number, not test
-
-
-_TEST = r"(?:find(?:[ ]out)?|test(?:ing)?|establish|set|hit|max[ ]out|go[ ]for|new|determine|check)"
-_BUILD = r"(?:(?:build(?:ing)?|work(?:ing)?|climb(?:ing)?|ramp|go|come|get|move|warm)(?:[ ]it)?[ ](?:up[ ])?(?:to|towards)|up[ ]to|then|hit|find|take|do|make|establish)"
-_ADJ = r"(?:a|an|the|your|his|her|today'?s|new|current|daily|one|good|real|true|tough|solid|nice|clean|pretty|technical|challenging|moderate|moderately)"
 
 RULES: tuple[Rule, ...] = (
-    # time under way: work and rest, clocks
-    _rule("onoff", rf"(?:(?P<x>\d{{1,2}})[ ]?(?:x|\*|rounds?[ ]of|rds[ ]of|sets[ ]of|times)[ ]?:?[ ]?)?(?P<a>{_D}|\d+(?=[ ](?:on|work|hard)\b))[ ]?(?:of[ ])?(?:on|work|hard|go|work[ ]time|max[ ]effort|an|arbeit|fast)\b[ ]?(?:[,/|;:+&-]|and|then)?[ ]?(?P<b>{_D}|\d+(?=[ ](?:off|rest|easy)\b))[ ]?(?:of[ ])?(?:off|rest|easy|aus|rests|slow|recovery|pause|(?:to[ ])?(?:change|switch|rotate|transition)(?:[ ](?:over|stations?))?)\b",
-          lambda found: (seconds(found["a"], bare=1), seconds(found["b"], bare=1), int(found["x"] or 0))),
-    _rule("onoff", rf"work[ ](?P<a>{_D})[ ]?[,/;-]?[ ]?(?:and[ ])?rest[ ](?P<b>{_D})", lambda found: (seconds(found["a"]), seconds(found["b"]))),
-    # work and rest that fill a minute or two, never the larger first: that would be a pair of loads
-    _rule("onoff", r"(?P<x>\d{1,2})[ ]?x[ ]?(?P<a>10|15|20|30|45|60)/(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:40|70)|(?<=30/)(?:30|60|90)|(?<=45/)(?:45|75)|(?<=60/)60)(?=[ ]*$)", lambda found: (int(found["a"]), int(found["b"]), int(found["x"]))),
-    _rule("onoff", r"(?P<a>\d{2})[ ]?/[ ]?(?P<b>\d{2})[ ]?(?:s|sec|seconds)\b", lambda found: (int(found["a"]), int(found["b"]))),
-    _rule("onoff", r":(?P<a>\d{2})[ ]?(?:on)?[ ]?/[ ]?:(?P<b>\d{2})[ ]?(?:off)?", lambda found: (int(found["a"]), int(found["b"]))),
-    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)[ ]?(?P<u>kg|lb|[#])(?![\w])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "kg" if found["u"] == "kg" else "lb", 2)),
-    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}\.\d+)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)(?![\d.x]|[ ]?x)", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
-    _rule("mass2", r"(?:@|at)?[ ]?(?P<a>\d{1,3})[ ]?'?s[ ]?(?:or|/)[ ]?(?P<b>\d{1,3})[ ]?'?s\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 1)),
-    _rule("tabata", r"tabatas?\b"),
-    _rule("emom", r"e(?P<k>\d(?:[.]5)?|)mom\b(?:[ ]?(?:for|x|of)?[ ]?(?P<t>\d+(?![\d:.]*[ ]?(?:@|%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)))(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?)\b)?)?",
-          lambda found: found),
-    _rule("emom", r"e(?P<e>\d+(?:[.:]\d+)?)[ ]?(?P<eu>s|sec|min|m)\b(?:o(?:t)?m)?(?:[ ]?(?:for|x)[ ]?(?P<t>\d+(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?)\b)?)?",
-          lambda found: found),
-    _rule("emom", r"(?P<t>\d+)[ ]?-?(?P<u>minutes?|mins?\.?|min|'|:00)?[ ]?-?e(?P<k>\d|)mom\b", lambda found: found),
-    _rule("every", rf"every[ ](?:(?P<m>minute)(?:[ ]on[ ]the[ ]minute)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
-          rf"(?:[ ]?,?[ ]?(?:(?:for|x)[ ])?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?:[ ]?(?:times|rounds?|sets?|x)\b)?(?![ ]?[./@%x\d-])(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;-]|$))))(?:[ ]total)?)?",
-          lambda found: found),
-    _rule("onminute", r"(?:\d+[ ])?on[ ]the[ ](?:minute|min)\b|otm\b"),
-    _rule("amrapx", rf"(?P<x>\d{{1,2}})[ ]?(?:x|rounds[ ]of|sets[ ]of|times)[ ]?(?:an?[ ])?(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:min(?:utes?)?[ ]?)?amraps?\b", lambda found: (int(found["x"]), seconds(found["t"]))),
-    _rule("amrap", rf"(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:time[ ]cap[ ])?(?:of[ ])?(?:amraps?|amreps?|amqrap)\b|(?:amrap|amqrap)[ ]?-?[ ]?(?:in|for|x|=)?[ ]?(?P<t2>{_D}|\d+(?!\d|[ ]?(?:rounds|cal(?:s|orie\w*)?\b|reps|m\b|x\b)))(?:[ ]?(?:minutes?|min|m)\b)?|(?:amrap|amqrap)[ ]?(?:of|:)[ ]?(?P<t3>{_D}(?![ ](?:row|run|bike|plank))|\d+(?=[ ]*$))",
-          lambda found: seconds(found["t"] or found["t2"] or found["t3"])),
-    _rule("amrap", rf"(?:as[ ]many|max(?:imum)?)[ ](?:good[ ])?(?:rounds?|reps?|sets?)?(?:[ ]?(?:and|&|/|\+|\()[ ]?(?:rounds?|reps?)\)?)?(?:[ ]as[ ](?:possible|you[ ]can))?[ ](?:in|for|within)[ ](?P<t>{_D}|\d+)(?:[ ]?(?:minutes?|min|m)\b)?",
-          lambda found: seconds(found["t"])),
-    _rule("amrap", rf"(?:in|for)?[ ]?(?P<t>{_D}|\d+[ ]min)[ ]?,?[ ]?(?:do[ ])?:?[ ]?as[ ]many[ ](?:rounds?|reps?)(?:[ ](?:and|&)[ ]reps)?[ ]as[ ](?:possible|you[ ]can)", lambda found: seconds(found["t"])),
-    _rule("amrap", rf"(?:for[ ])?(?P<t>{_D})[ ]?[,:;-]?[ ]?(?:and[ ])?(?:count(?:ing)?|how[ ]many)[ ](?:(?:your|the|ur|all)[ ])?(?:rounds?|reps?)\b(?:[ ]can[ ]you[ ](?:do|get|make))?", lambda found: seconds(found["t"])),
-    _rule("amrap", rf"(?P<t>{_D})[ ]?[,:-]?[ ]?(?:(?:ascending|rising|climbing|growing|up)[ ])?ladder\b(?!.*for[ ]time)", lambda found: seconds(found["t"])),
-    _rule("amrap", rf"(?P<t>{_D})[ ](?:of|de)\b(?=[^.]*\bscore[ ]?(?:=|:|is)?[ ]?(?:your[ ]|the[ ])?(?:total|reps?|rounds?|max|number)\b)", lambda found: seconds(found["t"])),
-    _rule("amrap", rf"^[ ]*(?P<t>{_D})[ ]?:(?=.*\b(?:keep[ ](?:going|moving)|start[ ](?:over|again)|again[ ]and[ ]again|count(?:ing)?[ ](?:your[ ]|the[ ])?rounds)\b)", lambda found: seconds(found["t"])),
-    _rule("amrap", r"amrap\b(?!s\b)", lambda found: None),
-    _rule("far", rf"as[ ]far[ ]as[ ]possible[ ](?:in|for)[ ](?P<t>{_D})", lambda found: seconds(found["t"])),
-    _rule("mostcal", rf"as[ ]many[ ]cal(?:orie)?s?[ ]as[ ]possible[ ](?:in|for)[ ](?P<t>{_D})", lambda found: seconds(found["t"])),
-    _rule("mostload", rf"(?P<t>{_D})[ ](?:to|for)[ ](?:find|build(?:[ ]up)?|establish|hit|work[ ]up)[ ](?:to[ ])?(?:a|an|your|the)[ ](?:heavy|heaviest|max(?:imum)?)[ ](?:complex|of|single[ ]complex)\b(?:[ ]of\b)?", lambda found: seconds(found["t"])),
-    _rule("mostload", rf"(?:the[ ])?heaviest[ ](?:load[ ])?(?:in|within)[ ](?P<t>{_D})", lambda found: seconds(found["t"])),
-    _rule("unscored", r"(?:not|no)[ ](?:for[ ]time|scored?|timed|timing)\b|nft\b|for[ ](?:quality|fun|form|practice)\b|without[ ](?:a[ ])?(?:clock|time)|untimed\b|no[ ]clock\b"),
-    _rule("rft", r"(?P<n>\d+)?[ ]?(?:rft|rounds?[ ]for[ ]time|rnds?[ ]for[ ]time|rds?[ ]for[ ]time)\b(?:[ ]of)?", lambda found: int(found["n"]) if found["n"] else None),
-    _rule("fortime", r"\btime[ -]?trial\b|^\s*test[ ]?[:-]?[ ]?(?=\d+(?:\.\d+)?[ ]?(?:m|km|k)[ ](?:row|run|ski|bike|swim)\b)|(?:all[ ](?:of[ ]it[ ])?)?(?:its[ ])?(?:all[ ])?for[ ]time\b(?:[ ]of)?|^\s*ft\b(?![ ]?\d*[ ]?(?:high|box))|\bafap\b|as[ ]fast[ ]as[ ](?:possible|you[ ]can)|against[ ](?:the|a)[ ](?:clock|watch)|(?<!not[ ])(?<!be[ ])\btimed(?=[ ]*(?:$|[.,;:!)-]))|\b(?:the[ ])?(?:clock|watch)[ ](?:is[ ])?running\b|score[ ]?(?:=|:|is)[ ]?(?:your[ ]|the[ ]|total[ ])?time\b|(?:write|note|log|tell[ ]me|post)[ ](?:your[ ]|ur[ ]|the[ ])?time\b"),
-    _rule("cap", rf"(?:with[ ])?(?:a[ ])?(?:time[ ]?-?cap|cap(?:ped)?|tc|t\.c\.|time[ ]limit|limit|zeitlimit|tope)\b[ ]?(?:on[ ]\d[ ]?)?(?:[:=]|of|at|is|in)?[ ]?(?P<t>{_D}|\d+(?![\d.]*[ ]?(?:rounds|reps|kg|lb)))(?:[ ]?(?:minutes?|min|m)\b)?",
-          lambda found: seconds(found["t"])),
-    _rule("cap", rf"(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:time[ ]?-?)?(?:cap\b|tc\b|limit\b|time[ ]limit\b)", lambda found: seconds(found["t"])),
-    _rule("cap", rf"(?:you|u|ihr)[ ](?:have|habt|get|got)[ ](?P<t>{_D})(?![ ]rest)", lambda found: seconds(found["t"])),
-    _rule("clock", r"(?P<a>\d{1,2}:\d{2})[ ]?(?:-|to)[ ]?(?P<b>\d{1,2}:\d{2})(?![\d:])", lambda found: (seconds(found["a"]), seconds(found["b"]))),
-    # rest
-    _rule("rest", rf"(?<!active[ ])(?:rest(?:s|ing)?|recover(?:y|ies)?|r)[ ]?(?:a[ ]good[ ])?[:=]?[ ]?(?:of|for|about|exactly|around|is|as|ca\.?|~|approx\.?|only|at[ ]least)?[ ]?~?(?P<t>{_D}|(?:(?<=rest[ ])|(?<=rest:[ ])|(?<=rest:))\d+(?:\.\d+)?)(?:[ ]?(?:-|to|or|/)[ ]?(?:{_D}|\d+(?:\.\d+)?)[ ]?(?P<u>min(?:utes?|s)?\b|sec(?:onds?|s)?\b|s\b|'|\")?)?(?P<t2>){_B}", _rest),
-    _rule("rest", rf"(?P<t>\d+(?:\.\d+)?)[ ]?(?:-|to|or)[ ]?\d+(?:\.\d+)?[ ]?(?P<u>min(?:utes?|s)?\b\.?|sec(?:onds?|s)?\b|s\b|'|\")[ ]?(?:of[ ])?(?:rest|recovery|break|between|off)\b(?P<t2>){_B}", _rest),
-    _rule("rest", rf"(?P<t>{_D})[ ]?(?:min(?:utes?)?\b)?[ ]?(?:of[ ])?(?:rests?|recovery|break|off)\b(?P<u>)(?P<t2>){_B}", _rest),
-    _rule("rest", rf"(?P<t>{_D})[ ]?(?:between|b/w|btwn|after[ ](?:each|every))[ ](?:the[ ]|each[ ]|every[ ]|all[ ]|your[ ])?(?:sets?|rounds?|rds?|efforts?|pairs?|tries|intervals?|attempts?)?(?P<u>)(?P<t2>)", _rest),
-    # effort
-    _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to|/)[ ]?(?P<b>{_NUM}))?", lambda found: (found["a"], found["b"])),
-    _rule("rpe", rf"(?:@|at)?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?[ ]?rpe\b", lambda found: (found["a"], found["b"])),
-    _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ]|a[ ])?(?:effort|difficulty|intensity)(?:[ ]of)?[ ](?P<a>{_NUM})(?P<b>)[ ]?(?:out[ ]of|/|of)[ ]?10", lambda found: (found["a"], found["b"])),
-    _rule("rpe", rf"(?:@|at)[ ]?(?:a[ ]|an[ ])?(?P<a>{_NUM})(?P<b>)[ ]?(?:out[ ]of|/)[ ]?10(?:[ ](?:effort|difficulty|hard))?\b", lambda found: (found["a"], found["b"])),
-    _rule("rir", rf"(?:@|at|with)?[ ]?rir[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?", lambda found: (found["a"], found["b"])),
-    _rule("rir", rf"(?:@|at|with|leave|leaving|keep|keeping)?[ ]?(?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:reps?[ ])?(?:left[ ])?(?:rir\b|in[ ](?:the[ ]|your[ ])?(?:tank|reserve)\b|left[ ]in[ ](?:the[ ]|your[ ])?tank)", lambda found: (found["a"], found["b"])),
-    _rule("rir", rf"(?:leave|leaving|keep|keeping)[ ](?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:good[ ])?reps?(?:[ ](?:left|in[ ](?:the[ ])?bank))?", lambda found: (found["a"], found["b"])),
-    _rule("rir", rf"(?:with[ ])?(?P<a>{_NUM})(?P<b>)[ ]?reps?[ ](?:left|short[ ]of[ ]failure|shy[ ]of[ ]failure|from[ ]failure)\b", lambda found: (found["a"], found["b"])),
-    _rule("rir", rf"stop[ ](?P<a>{_NUM})(?P<b>)[ ]?reps?[ ](?:before|short|shy|from)\b(?:[ ]of)?(?:[ ](?:failure|ugly|you[ ]fail|form[ ]breaks))?", lambda found: (found["a"], found["b"])),
-    _rule("tempo", r"(?:@[ ]?)?(?:tempo|kadenz)[ ]?[:@]?[ ]?\(?(?P<t>[0-9x](?:[ ]?[-/.:,]?[ ]?[0-9x]){2,3})(?![0-9a-z])\)?|@[ ]?(?P<t2>[0-6]{2}x[0-4])(?![0-9a-z])(?:[ ]?tempo\b)?|(?:@[ ]?)?(?P<t3>[0-9x]{4}|[0-9x](?:[-/.][0-9x]){3})[ ]tempo\b|@[ ]?(?P<t4>[1-9][0-9][1-9x][0-9]|[0-9](?:-[0-9x]){3})(?![0-9a-z.,]|[ ]?(?:kg|lb|%))",
-          lambda found: "-".join(re.findall("[0-9x]", found["t"] or found["t2"] or found["t3"] or found["t4"])).upper()),
-    # percentages and what they are of
-    _rule("tm", rf"(?:\(?(?:tm|training[ ]max)\b)[ ]?(?:is|=|:|means|at)[ ]?(?P<p>{_NUM})[ ]?%(?:[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d+)[ ]?-?rm|max|real[ ]max|true[ ]max))?", lambda found: (Decimal(found["p"]), int(found["n"] or 1))),
-    _rule("of", rf"(?:%[ ]?)?(?:of|from)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|his[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:tm|training[ ]max)\b(?:[ ]of[ ](?P<n>\d{{1,2}})[ ]?-?rm\b)?", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
-    _rule("of", rf"(?:all[ ])?(?:%'?s?|percent(?:age)?s?)[ ](?:are[ ])?(?:of|from|off)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:of[ ])?(?:the[ ]|your[ ]|ur[ ])?(?:(?P<n>\d{{1,2}})[ ]?-?rm|max)\b", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
-    _rule("of", rf"(?<=[(])of[ ](?:your[ ]|the[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d{{1,2}})[ ]?-?rm|max)\b", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
-    _rule("of", r"(?:%[ ]?)?of[ ]today'?s[ ]heavy[ ](?P<n>\d{1,2})\b", lambda found: ("heavy", int(found["n"]))),
-    _rule("of", r"(?:(?:all[ ])?%'?s?[ ]?|percent(?:age)?s?[ ]?)?(?:of|from|off|=|is|are|based[ ]on|vom|del|du|de|on)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|an[ ]|my[ ]|last[ ]|current[ ]|new[ ]|estimated[ ]|est\.?[ ]|best[ ]|real[ ]|true[ ]|recent[ ]|old[ ]|tested[ ]|their[ ]){0,3}(?:training[ ]?-?max(?:es)?|tm)\b(?:,?[ ]?not[ ](?:of[ ])?(?:your[ ]|the[ ]|ur[ ])?(?:real[ ]|true[ ]|actual[ ]|tested[ ])?(?:1[ ]?rm|max)\b)?", lambda found: ("tm",)),
-    _rule("of", r"%?[ ]?(?:training[ ]max|tm)\b(?![ ]?test)", lambda found: ("tm",)),
-    _rule("of", r"(?:%'?s?[ ]?)?(?:of|from|off|based[ ]on|vom|del|du|de)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|an[ ]|my[ ]|last[ ]|current[ ]|new[ ]|estimated[ ]|est\.?[ ]|best[ ]|e|real[ ]|true[ ]|recent[ ]|tested[ ]|today'?s[ ]|heavy[ ]){0,3}(?P<n>\d{1,2})[ ]?-?[ ]?(?:rm\b|rep[ -]?max\b|reps?[ ]max\b)", lambda found: ("rm", int(found["n"]))),
-    _rule("of", r"(?:%'?s?[ ]?)?(?:of|from|off|based[ ]on)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|my[ ]|last[ ]|current[ ]|new[ ]|estimated[ ]|best[ ]|real[ ]|true[ ]|recent[ ]|one[ ]|1[ ]|old[ ]){0,3}(?:one[ ]?-?rep[ -]?)?(?:max(?:imum|es)?|pr|pb)\b(?![ ](?:reps|cal(?:s|orie\w*)?\b))", lambda found: ("max",)),
-    _rule("of", r"(?:of|off)[ ](?:it|that|this|those|heaviest|today'?s(?:[ ]\w+)?|what[ ]you[ ](?:hit|got|did))\b(?:[ ](?:snatch|clean|single|double|triple|top[ ]set|heavy|weight|load)(?:[ ]of[ ]today|[ ]today)?)?", lambda found: ("it",)),
-    _rule("of", r"(?<=%[ ])(?P<n>\d{1,2})[ ]?-?rm\b", lambda found: ("rm", int(found["n"]))),
-    _rule("of", r"(?<=%[ ])(?:of[ ])?(?:bw|bodyweight|body[ ]weight)\b", lambda found: ("bw",)),
-    _rule("pctoff", r"(?:(?:drop|take|reduce(?:[ ]by)?|minus|-)[ ]?(?:about[ ])?)?(?P<l>\d{1,2})(?:[ ]?(?:-|to)[ ]?\d{1,2})?[ ]?%[ ]?(?:off|less|drop|down|lighter)\b|(?:drop|minus|reduce(?:[ ]by)?|take[ ]off)[ ](?:about[ ])?(?P<m>\d{1,2})[ ]?%", lambda found: 100 - int(found["l"] or found["m"])),
-    _rule("pct", rf"(?:@|at|about)?[ ]?(?:about[ ]|around[ ]|~|ca\.?[ ]|up[ ]to[ ])?(?P<l>{_NUM}[ ]?%?(?:[ ]?(?:-|to|,|/|>|;|and|&)[ ]?{_NUM}[ ]?%?){{1,11}})(?<=%)", lambda found: (_numbers(found["l"]), found["l"])),
-    _rule("pct", rf"(?:@|at|about)?[ ]?(?:about[ ]|around[ ]|~[ ]?|ca\.?[ ]|max\.?[ ]|up[ ]to[ ])?(?P<l>{_NUM})[ ]?%", lambda found: (_numbers(found["l"]), found["l"])),
-    _rule("pct", rf"@?[ ]?%[ ]?(?P<l>{_NUM}(?:[ ]?[-/,][ ]?{_NUM}){{0,9}})", lambda found: (_numbers(found["l"]), found["l"])),
-    _rule("pct", r"(?:take[ ]|@[ ]?|at[ ]|about[ ])?(?P<l>\d{2,3})[ ](?=of[ ](?:that|it|this|your[ ]max|the[ ]max|max|1[ ]?rm|your[ ]1[ ]?rm)\b)", lambda found: (_numbers(found["l"]), found["l"])),
-    # a test or a heavy set
-    _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:heavy|hvy|heaviest|max|top)[ ](?:{_ADJ}[ ]){{0,2}}{_HEAVY_N}(?![ ]?(?:x|kg|lb|%|cal(?:s|orie\w*)?\b|m\b|min|sec|'|:|\.|-|/))(?:[ ]of[ ](?:the[ ])?day|[ ]today|[ ]for[ ](?:the[ ]day|today))?", _find),
-    _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,3}}(?:heavy[ ])?(?P<n>\d{{1,2}})[ ]?-?(?P<rm>rm|rep[ -]?max)\b(?:[ ]of[ ](?:the[ ])?day|[ ]for[ ]the[ ]day)?", _find),
-    _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{1,3}}(?:(?P<w>single|double|triple)s?|sets?[ ]of[ ](?P<n>\d{{1,2}}))(?P<rm>)(?:[ ]of[ ](?:the[ ])?day|[ ]for[ ]the[ ]day|[ ]for[ ]today)?(?![ ]?(?:x|kg|lb|%))", _find),
-    _rule("find", rf"(?:{_TEST})[ ](?:for[ ])?(?:{_ADJ}[ ]){{0,3}}(?P<n>\d{{1,2}})[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max|reps?[ ]max)\b(?:[ ]test)?", _find),
-    _rule("find", r"(?P<n>\d{1,2})[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max)[ ]?(?:test|attempts?|day)\b", _find),
-    _rule("find", r"(?:new[ ]|daily[ ])?(?P<max>max)[ ](?P<w>single|double|triple)\b", _find),
-    _rule("find", r"(?:find|test|establish|hit|build[ ]up[ ]to|build[ ]to|work[ ]up[ ]to|go[ ]for)[ ](?:(?:a|your|the|new|today'?s|daily)[ ]){0,3}(?P<max>max|1[ ]rep[ ]max|one[ ]rep[ ]max|pr)\b(?![ ](?:reps|cal(?:s|orie\w*)?\b|distance))", _find),
-    _rule("find", r"(?:heavy|hvy)[ ](?P<w>single|double|triple)s?\b", _find),
-    _rule("rm", r"(?P<n>\d{1,2})[ ]?-?[ ]?(?:rm\b|rep[ ]max\b)", lambda found: int(found["n"])),
-    # repetitions without a number
-    _rule("max", r"(?:as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ](?:can|like)|nice|u[ ]can)|as[ ]many[ ]reps?[ ]as[ ]you[ ]can|max(?:imum|\.)?[ ](?:unbroken[ ])?(?:effort[ ])?reps?|amreps?|to[ ]failure|failure|rep[ -]?out|max[ ]effort|max[ ]ub|(?:one|1)[ ](?:go[ ])?max\b|max(?:imum)?)\b\.?(?![ ](?:hang|height|heart|\d+[ ]?(?:min|tries|attempts)))"),
-    _rule("rounds", r"(?P<n>\d{1,2})[ ](?:super|giant|tri)?[ -]?sets?[ ]of[ ]?:?[ ]?$", lambda found: int(found["n"])),
-    # sets and repetitions
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?[x*][ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?![ ]?(?:kg|lb|\d|\.\d))", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?|rounds?|rds?)[ ]?(?:of|x|:|at|[*]|-|@|,)?[ ]?(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)", lambda found: (int(found["s"]), _ints(found["r"]), "complex")),
-    _rule("setsx", r"(?P<s>1?\d|20)[ ]?x[ ]?(?P<r>1(?:\.1){1,5})(?![\d.])", lambda found: (int(found["s"]), [found["r"].count("1")], "plain")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?x[ ]?(?P<r>\d+)[ ]?x[ ]?(?P<t>\d+(?:\.\d+)?)(?![\d.]|[ ]?(?:sets?|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min))(?P<u>[ ]?(?:kg|lb)\b)?(?P<pc>[ ]?%)?", lambda found: (int(found["s"]), [int(found["r"])], "load", Decimal(found["t"]), (found["u"] or "").strip(), bool(found["pc"]))),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<r>\d{1,3}(?:[ ]?[-/,][ ]?\d{1,3}){2,9}\+?)(?![\d:%]|[ ]?(?:kg|lb|m|min|sec|s)\b)", lambda found: (int(found["s"]), _ints(found["r"]), "list")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<r>\d{1,3})[ ]?(?:-|to)[ ]?(?P<h>\d{1,3})(?![\d:%x-]|[ ]?(?:kg|lb|%|min\b|-)|[ ]?s\b|[ ]?sec)", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "range")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?x[ ]?(?P<r>\d{1,3})[ ]?/[ ]?(?P<h>\d{1,3})(?![\d:%x/]|[ ]?(?:kg|lb|%|min\b)|[ ]?s\b|[ ]?sec|\.\d)", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])], "pair")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?:amrap\b|amreps?\b|max\b(?:[ ]?(?:reps?|effort|unbroken))?|failure\b|me\b|maxi?\b|as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|to[ ]failure|submax\b|all[ ]out)", lambda found: (int(found["s"]), [], "max")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|at|[*]|-|@|,|with|à|de|á|a)?[ ]?(?:as[ ]many[ ](?:reps[ ])?as[ ](?:possible|you[ ]can|nice)|max(?:imum)?[ ]?(?:reps?|effort)?|amrap|to[ ]failure|failure)\b", lambda found: (int(found["s"]), [], "max")),
-    _rule("setsx", r"(?P<s>\d{1,2})[ ]?(?:more[ ]|working[ ]|work[ ]|heavy[ ]|straight[ ]|good[ ]|light[ ]|back[ -]?off[ ]|easy[ ]|hard[ ])?sets?[ ]?(?:of|x|:|[*]|-|,|with|à|de|á|a)?[ ]?(?P<r>\d{1,3})(?:[ ]?(?:-|to)[ ]?(?P<h>\d{1,3}))?(?P<p>\+)?(?![\d:.%]|[ ]?(?:kg|lb|%|min\b|m\b|cal(?:s|orie\w*)?\b|sec|s\b|'|\"|rounds))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"]), int(found["h"])] if found["h"] else [int(found["r"])], "range" if found["h"] else "plus" if found["p"] else "plain")),
-    _rule("setsx", r"(?P<r>\d{1,3})[ ]?reps?[ ]?(?:x|for|[*]|,|in)[ ]?(?P<s>\d{1,2})[ ]?(?:sets?|rounds?)\b", lambda found: (int(found["s"]), [int(found["r"])], "plain")),
-    _rule("setsx", r"(?P<s>1?\d|20)(?<!\d\d\d)[ ]?[x*][ ]?(?P<r>\d{1,3})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?(?![\d:%]|\.\d|,\d|[ ]?(?:kg|lb|cm|%|m\b|km|cal(?:s|orie\w*)?\b|sec|s\b|min\b|'|\"|ft\b|mile))(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
-    _rule("sets", r"(?P<n>1?\d|20)[ ](?P<w>singles|doubles|triples)\b(?![ ]?under)", lambda found: (int(found["n"]), _NUMBERED[found["w"][:-1]])),
-    _rule("setcount", r"(?P<s>\d{1,2})[ ](?:more[ ]|working[ ]|work[ ]|total[ ]|all[ ]|heavy[ ]|light[ ])?sets?\b", lambda found: int(found["s"])),
-    _rule("setlabel", r"(?:set|serie|satz)s?[ ]?\#?(?P<a>\d{1,2})(?:(?:-|[ ]?(?:to|&|and|\+)[ ]?)(?P<b>\d{1,2})(?=[ ]?[:.)=]))?[ ]?(?:[:.)=]|-(?=[ ]))", lambda found: (int(found["a"]), int(found["b"] or found["a"]))),
-    _rule("loadx", r"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{1,2})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?:[ ]?sets)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
-    _rule("loadx", r"(?P<l>\d{2,3}(?:\.\d+)?)[ ]?[x*][ ]?(?P<r>\d{1,2}(?:(?:[ ]|/|,)\d{1,2}(?!\d|[ ]?x|[ ]?%|[ ]?(?:kg|lb))){0,4})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?![ ]?(?:kg|lb|m\b|cal(?:s|orie\w*)?\b|sec|s\b|%))(?P<u>)", lambda found: (Decimal(found["l"]), "", _ints(found["r"]), bool(found["p"]), int(found["s"] or 1))),
-    _rule("setsxm", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<n>\d+(?:\.\d+)?)[ ]?-?(?P<u>km|k|m|metres?|meters?|cal(?:orie)?s?|ft|feet|yards?|yd|miles?|mi)\b(?![ ]?(?:box|high|hurdle))", lambda found: (int(found["s"]), *_distance(found["n"], found["u"]))),
-    _rule("setsxt", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<t>{_D})(?:[ ]?(?:-|to)[ ]?{_D})?", lambda found: (int(found["s"]), seconds(found["t"]))),
-    _rule("setsxt", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<a>\d+)[ ]?-[ ]?\d+[ ]?(?P<u>s|sec|seconds|min)\b", lambda found: (int(found["s"]), seconds(f"{found['a']} {found['u']}"))),
-    # loads
-    _rule("added", rf"\+[ ]?(?P<a>{_NUM})(?:[ ]?/[ ]?\+?[ ]?(?P<b>{_NUM}))?[ ]?(?P<u>{_U})", lambda found: ([Decimal(each) for each in (found["a"], found["b"]) if each], found["u"])),
-    _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u1>{_U})?[ ]?(?P<sep>/|\||-|to(?=[ ]\d)|or(?=[ ]\d))[ ]?(?:(?:[12])[ ]?x[ ]?)?(?P<b>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], int(found["i"] or 1), found["sep"])),
-    _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"])], found["u"], int(found["i"] or 1), "")),
-    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d+(?:\.\d+)?)[ ]?/[ ]?2[ ]?x[ ]?(?P<b>\d+(?:\.\d+)?)(?![\d.])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
+    *CLOCK_RULES,
+    *LOAD_RULES,
+    *SET_RULES,
+    *MASS_RULES,
     # amounts
     _rule("cm", rf"(?P<a>{_NUM})(?:[ ]?/[ ]?(?P<b>{_NUM}))?[ ]?cm\b(?:[ ](?:high|box))?", lambda found: [Decimal(each) for each in (found["a"], found["b"]) if each]),
     _rule("inch", r"(?P<a>\d{1,2})[ ]?(?:\"|''|in\b|inch(?:es)?\b)?[ ]?/[ ]?(?P<b>\d{1,2})[ ]?(?:\"|''|in\b(?![ ](?:the|a|one|\d))|inch(?:es)?\b)(?:[ ]box)?|(?P<c>\d{1,2})[ ]?(?:\"|''|-?inch(?:es)?\b)(?=[ ]?(?:box|$|\)|,|high|deficit))(?:[ ]box)?", lambda found: found[0]),
@@ -272,25 +67,34 @@ RULES: tuple[Rule, ...] = (
     _rule("maxcal", r"max(?:imum)?[ ]cal(?:orie)?s?\b"),
     _rule("maxdist", r"max(?:imum)?[ ](?:distance|met(?:re|er)s?|m)\b"),
     _rule("miles", r"(?P<f>\d)/(?P<g>\d)[ ]?-?miles?\b|(?P<h>half)[ ]?-?(?:a[ ])?mile\b|(?P<a>\d+(?:\.\d+)?|\.\d+)[ ]?-?(?:miles?|mi)\b", lambda found: _miles(found)),  # noqa: PLW0108 - it stands below
-    _rule("dist", r"(?P<a>\d+(?:\.\d+)?)[ ]?-?(?P<u>km|kilomet(?:re|er)s?|k(?=[ ]|$|[,.;)])|m|metres?|meters?|mtr|ft|feet|foot|yards?|yds?)\b(?![ ]?(?:box|high|target|amrap))", lambda found: _distance(found["a"], found["u"])),
+    _rule("dist", r"(?P<a>\d+(?:\.\d+)?)[ ]?-?(?P<u>km|kilomet(?:re|er)s?|k(?=[ ]|$|[,.;)])|m|metres?|meters?|mtr|ft|feet|foot|yards?|yds?)\b(?![ ]?(?:box|high|target|amrap))", lambda found: distance(found["a"], found["u"])),
     _rule("time", rf"(?P<t>{_D})", lambda found: seconds(found["t"])),
     _rule("minutesmark", r"(?:m|min|mins|minutes?)[ ]?(?P<a>\d{1,2})(?:[ ]?(?:-|to)[ ]?(?P<b>\d{1,2}))?\b[ ]?[:.)-]?", lambda found: (int(found["a"]), int(found["b"] or found["a"]))),
     _rule("rounds", r"(?P<n>\d{1,3})[ ]?(?:more[ ]|full[ ]|good[ ]|easy[ ])?(?:rounds?|rnds?|rds?|circuits?|times[ ]through|times[ ]thru|laps?)\b(?:[ ]of\b)?", lambda found: int(found["n"])),
     _rule("each", _E),
-    # bare lists and pairs of numbers
-    _rule("list", r"(?P<a>\d{1,2})[ ]?(?:down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ]of|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
+    # bare lists and pairs of numbers: falling to 1, going on without an end, or written out
+    _rule("list", r"(?P<a>\d{1,2})[ ]?(?:(?:all[ ]the[ ]way[ ])?down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ](?:of|for)|for[ ]time|r?ft\b|of\b|[:,(]|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
     _rule("list", r"1[ ]?(?:up[ ])?(?:to|-)[ ]?(?P<a>\d{1,2})(?![\d.:%-])(?=[ ]*ladder)", lambda found: (list(range(1, int(found["a"]) + 1)), None, False)),
-    _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?-[ ]?\d{1,3}){2,})(?P<m>[ ]?-?[ ]?(?:\.\.+|…|etc\.?)(?:[ ]?-?[ ]?\d{1,3}\b)?|-(?=\s|$))?(?P<p>\+)?(?![\d:]|[ ]?%)", lambda found: (_ints(found["l"]), _until(found["m"]), bool(found["p"]))),
-    _rule("list", r"(?:x[ ]?)?(?P<l>\d{1,3}(?:[ ]?/[ ]?\d{1,3}){2,})(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb))", lambda found: (_ints(found["l"]), None, bool(found["p"]))),
-    _rule("list", r"(?P<l>\d{1,3}(?:[ ]?,[ ]?\d{1,3}){2,})(?P<m>[ ]?,?[ ]?(?:\.\.+|etc\.?)(?:[ ]?,?[ ]?\d{1,3}\b)?)?(?P<p>\+)?(?![\d:.]|[ ]?(?:%|kg|lb|x))", lambda found: (_ints(found["l"]), _until(found["m"]), bool(found["p"]))),
-    _rule("list", r"(?P<l>\d{1,2}(?:[ ]\d{1,2}){2,})(?P<p>\+)?(?![\d:.x%]|[ ]?(?:%|kg|lb|x|m|cal(?:s|orie\w*)?\b|min|sec|s|reps?|rounds?)\b|[ ]?%)(?=[ ]*(?:$|[a-z@,.(]))", lambda found: (_ints(found["l"]), None, bool(found["p"]))),
-    _rule("complex", r"\(?(?P<l>\d{1,2}(?:[ ]?\+[ ]?\d{1,2})+)\)?(?![\d.]|[ ]?(?:kg|lb))", lambda found: _ints(found["l"])),
+    *(
+        _rule("list", rf"(?:x[ ]?)?(?P<l>\d{{1,3}}(?:{sign}\d{{1,3}}){{2,}})(?P<m>{tail}[ ]?(?:\.\.+|etc\b\.?)(?:{tail}[ ]?\d{{1,3}}\b)?{end})?(?P<p>\+)?(?!\d|:\d|[ ]?{unit})", lambda found: (ints(found["l"]), _until(found["m"]), bool(found["p"])))
+        for sign, tail, end, unit in (
+            (r"-", r"[ ]?-?", r"|-(?=\s|$|:)", "%"),
+            (r"(?:[ ]-[ ]|-[ ])", r"[ ]?-?", r"|-(?=\s|$|:)", "%"),
+            (r"[ ]?/[ ]?", r"[ ]?/?", r"|/(?=\s|$|:)", r"(?:%|kg|lb|\.\d)"),
+            (r"[ ]?,[ ]?", r"[ ]?,?", "", r"(?:%|kg|lb|x|\.\d)"),
+        )
+    ),
+    _rule("list", r"(?P<l>\d{1,2}(?:[ ]\d{1,2}){2,})(?P<p>\+)?(?![\d:.x%]|[ ]?(?:%|kg|lb|x|m|cal(?:s|orie\w*)?\b|min|sec|s|reps?|rounds?)\b|[ ]?%)(?=[ ]*(?:$|[a-z@,.(]))", lambda found: (ints(found["l"]), None, bool(found["p"]))),
+    _rule("complex", r"\(?(?P<l>\d{1,2}(?:[ ]?\+[ ]?\d{1,2})+)\)?(?![\d.]|[ ]?(?:kg|lb))", lambda found: ints(found["l"])),
     _rule("range", r"(?P<a>\d{1,4})[ ]?(?:-|to)[ ]?(?P<b>\d{1,4})(?![\d:.%-])", lambda found: (int(found["a"]), int(found["b"]))),
     _rule("pair", r"(?:@|at)?[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,3}(?:\.\d+)?)(?![\d/]|[ ]?(?:poods?|pd)\b)", lambda found: (Decimal(found["a"]), Decimal(found["b"]))),
     _rule("word", r"(?:\d+(?:\.\d+)?[ ]?/[ ]?)?\d+(?:\.\d+)?[ ]?(?:poods?|pd)\b"),
     _rule("plus", r"(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("atlist", r"@[ ]?(?P<l>\d{2,3}(?:\.\d)?(?:(?:[ ]?[,-][ ]?|[ ]|[ ]?/[ ]?)\d{2,3}(?:\.\d)?){1,9})(?![\d.]|[ ]?(?:%|kg|lb|x|m\b|sec|s\b|min))", _at_list),
+    _rule("atx", r"(?:(?<=\d[ ])|(?<=singles[ ])|(?<=doubles[ ])|(?<=triples[ ]))(?:reps?[ ])?at[ ](?:about[ ]|around[ ])?(?P<a>(?:[4-9]\d|[1-3]\d\d)(?:\.5)?)(?![\d:]|\.\d|[ ]?(?:am|pm|m\b|s\b|sec|min|cal|watts?|w\b|rpm|spm|strokes|kg|lb|%|rounds?|x|reps?|o'?clock))", lambda found: Decimal(found["a"])),
     _rule("atx", r"@[ ]?(?P<a>\d+(?:\.\d+)?)(?![\d%])", lambda found: Decimal(found["a"])),
+    _rule("reps", r"(?:for|as|x)[ ](?:an?[ ]|1[ ])?(?P<w>single|double|triple)\b(?![ -]?(?:under|arm|leg|db|dumbbell))", lambda found: NUMBERED[found["w"]]),
+    _rule("plus", r"x[ ]?(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("xnum", r"x[ ]?(?P<a>\d{1,3})(?![\d.:]|[ ]?(?:kg|lb|%|m\b|cal(?:s|orie\w*)?\b))", lambda found: int(found["a"])),
     _rule("reps", r"(?P<a>\d{1,4})[ ]?-?(?:reps?|x)\b(?=[ ]|$|[,.;:)@-])", lambda found: int(found["a"])),
     _rule("num", r"(?P<a>\d+(?:\.\d+)?)(?![\d])", lambda found: Decimal(found["a"])),
@@ -310,6 +114,7 @@ RULES: tuple[Rule, ...] = (
     _rule("orword", r"or\b|none\?|otherwise\b"),
     _rule("andword", r"(?:and[ ])?then\b|and\b|&|plus\b"),
     _rule("sep", r"[,;+/]|-(?=[ ])|>|\||:|\(|\)|\.(?=[ ]|$)"),
+    _rule("word", r"x(?=\d)"),
     _rule("word", r"[^\W\d_][^\s,;:()|/+@]*|[^\s]"),
 )  # fmt: skip
 _SPACE = re.compile(r"\s+")
@@ -318,21 +123,6 @@ _STARTS_NAME = re.compile(r"[^\W_]")
 # Rules that only fit at a digit or at certain letters are not tried elsewhere; found by trying each rule's first sign.
 _NO_FIRST = frozenset({"single", "and", "or", "go", "to", "for", "with"})
 _NOT_NAMES = frozenset({"rest", "rope", "sumo", "single", "singles", "get up", "course", "flexion"})
-
-
-def _distance(number: str, unit: str) -> tuple[Any, str]:
-    value = Decimal(number.replace(",", "."))
-    if unit.startswith(("km", "kilo")) or unit == "k":
-        return int(value * 1000), "m"
-    if unit.startswith("cal"):
-        return int(value), "cal"
-    if unit.startswith(("mi", "mile")):
-        return round(float(value) * 1609), "m"
-    if unit.startswith(("ft", "feet", "foot")):
-        return int(value), "ft"
-    if unit.startswith("y"):
-        return int(value), "yd"
-    return int(value), "m"
 
 
 def _miles(found: re.Match[str]) -> tuple[int, str]:
@@ -347,7 +137,7 @@ def _until(more: str | None) -> int | str | None:
     """What a list that goes on says of its end: a last number, "on" without one, None where it does not go on."""
     if not more:
         return None
-    numbers = _ints(more)
+    numbers = ints(more)
     return numbers[0] if numbers else "on"
 
 
@@ -387,7 +177,7 @@ def _tokens(text: str, *, lift: bool) -> Iterator[Token]:
                 ):
                     break
                 given = value(found)
-                if given is None and kind in ("find", "atlist"):
+                if given is NOT or (given is None and kind in ("find", "atlist")):
                     continue
                 made = Token(kind, given, at, found.end(), found[0])
                 break
@@ -419,6 +209,9 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         and words[index + 1].group() in ("set", "sets")
     ):
         return None
+    if _GREETED.match(text, at):
+        return None
+    words = words[: _reach(text, words, index)]
     found = longest(words, index, lift=lift)
     if found is not None and found[0] == 1 and words[index].group() == "single":
         found = None  # "single" begins another name; "singles" are single unders
@@ -429,10 +222,38 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
     count, known = found
     end = words[index + count - 1].end()
     typed = text[at:end]
+    if (
+        count > 1 and typed.endswith(" up") and text[end:].startswith(" to ")
+    ):  # "press up to a heavy single" is no push-up
+        shorter = longest(words[: index + count - 1], index, lift=lift)
+        if shorter is None:
+            return None
+        count, known = shorter
+        end = words[index + count - 1].end()
+        typed = text[at:end]
     if any(sign in typed for sign in ",;:()|/"):
         return None
     name, entry = full_name(typed, lift=lift)
     return Found(at, end, name, entry or known, typed)
+
+
+_GREETED = re.compile(
+    r"good (?:morning|evening)s?[,!. ]+(?:all|every\w+|guys|team|my|people|friends|folks|gang|crew|ladies|athletes|you|class|$)"
+)
+_PARTS_NAMES = re.compile(r"[,;:()|/]|\s\+\s")
+_ONE_LIFT = re.compile(r"(?:clean|umsetzen|épaulé|epaule|cargada)\s\+\s(?:jerk|sto|aussto|jet|env)")
+MOST_WORDS = 8  # of one name; design choice
+
+
+def _reach(text: str, words: list[re.Match[str]], index: int) -> int:
+    """The first word behind a sign that parts names; "bench + pull" are two, clean + jerk is one."""
+    stop = index + 1
+    while stop < min(len(words), index + MOST_WORDS):
+        between = text[words[stop - 1].end() : words[stop].start()]
+        if _PARTS_NAMES.search(between) and not _ONE_LIFT.match(text, words[index].start()):
+            break
+        stop += 1
+    return stop
 
 
 def _composed(words: list[re.Match[str]], index: int, *, lift: bool) -> tuple[int, Any] | None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, SessionDraft, TextDraft
+from tracker.prescription.sheet.both_groups import amounts_of_both
+from tracker.prescription.sheet.drafts import LiftDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading, Section, day_heading, section_heading
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
@@ -15,33 +16,45 @@ from tracker.prescription.sheet.lift_tokens import (
     main_names,
     of_names,
     own_case,
+    reps_out,
     split_parts,
 )
 from tracker.prescription.sheet.line_marks import (
+    AFTER_ROUND,
     ALL_OF,
     ALTERNATIVE,
     BULLET,
+    COUNTS,
     GREETING,
+    IN_TURN,
     KEYS,
+    MORE_COUNTS,
     NO_KIT,
     OR_BRACKETS,
+    PART_ALONE,
     QUESTION,
     REMARK,
+    ROUND_AFTER,
     SENTENCE_END,
+    SET_NUMBER,
     STRICT,
     SUPERSET,
     TALK,
     TEXT_AGAIN,
     WARM_UP,
+    inline_stations,
     is_prose,
     text_kind,
     then_parts,
 )
-from tracker.prescription.sheet.model import Of
+from tracker.prescription.sheet.model import Of, SetGroup
+from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.names import full_name, known
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS, read_sets
+from tracker.prescription.sheet.sets_found import SETS_KINDS
+from tracker.prescription.sheet.sets_reading import read_sets
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_options import Options
@@ -84,7 +97,7 @@ class Walker(Options):
             self._role(line, "blank")
         elif not line.cell:
             self._role(line, "rule")
-        self.gap = True
+        self.gap, self.block_sets = True, 0
         if isinstance(self.open, TextDraft) and self.open.lines:
             self.open = None
             if self.section in ("warm-up", "cool-down", "notes"):
@@ -119,12 +132,13 @@ class Walker(Options):
             self._role(line, self.open.kind, self.open)
             return
         if isinstance(self.open, TextDraft) and self.open.explicit and self.open.kind != "note":
-            self.open, self.section = None, ""
+            self.open, self.section, self.above = self.above, "", None
         if self._strict(line, text):
             return
         bullet = BULLET.match(line.text)
         if bullet:
             text = line.text[bullet.end() :].strip()
+        text = self._set_number(text)
         text, label = self._peel(line, text)
         inner, second = self._peel(line, text) if label else (text, "")
         if second and second[0].isalpha() and inner:
@@ -134,7 +148,17 @@ class Walker(Options):
         if not text:
             self._note(line, line.raw)
             return
-        heading = day_heading(text, self.asker, line.number, loose=line.day) if not label or label.isalpha() else None
+        counts = MORE_COUNTS.match(text) or (
+            isinstance(self.open, PieceDraft) and not self.open.moves and not self.gap and COUNTS.match(text)
+        )
+        heading = (
+            day_heading(text, self.asker, line.number, loose=line.day)
+            if (not label or label.isalpha()) and not counts
+            else None
+        )
+        if heading is not None and heading.week_only and self._begins_weeks(heading, line):
+            self._week_sets(line, heading)
+            return
         if heading is not None and not self._week_of_lift(heading, line):
             if self._day(line, heading):
                 text = heading.rest
@@ -150,6 +174,10 @@ class Walker(Options):
             return
         if re.match(r"no (?:metcon|wod|conditioning|workout|class|training)\b", text, re.IGNORECASE):
             self._note(line, line.raw)
+            return
+        if (found := PART_ALONE.fullmatch(text)) and not label:
+            self.open, self.label, self.section = None, found["n"].upper(), ""
+            self._role(line, "heading")
             return
         if found := SUPERSET.match(text):
             if isinstance(self.open, LiftDraft) or (
@@ -173,6 +201,21 @@ class Walker(Options):
         if text:
             self._sentences(line, text, label, bullet=bool(bullet))
 
+    def _set_number(self, text: str) -> str:
+        """`1) 5 @ 70%`, `2-4) 3 @ 80%` below a lift number its sets; they are no items of their own."""
+        found = SET_NUMBER.match(text)
+        if found is None or not isinstance(self.open, LiftDraft) or self.gap:
+            return text
+        tokens = tokens_of(plain(found["sets"]))
+        kinds = {token.kind for token in tokens}
+        if (
+            "name" in kinds
+            or not kinds & {"pct", "mass", "atx"}
+            or any(makes_name(each.text) for each in tokens if each.kind == "word")
+        ):
+            return text
+        return f"set {found['n']}: {found['sets']}"
+
     def _labelled(self, label: str) -> None:
         """A label begins an item of its own, but the second of A1 and A2 is done in turn with the first."""
         piece = self.open if isinstance(self.open, PieceDraft) else None
@@ -180,7 +223,7 @@ class Walker(Options):
             same = bool(piece.label) and piece.label[:1].isalpha() == label[:1].isalpha()
             if (
                 piece.listed
-                or (not same and not piece.moves and label in ("1", "A", "A1"))
+                or (not piece.moves and piece.fields and (label == "1" or (not same and label in ("A", "A1"))))
                 or (not same and not self.gap and label.isdigit())
             ):
                 piece.listed = True
@@ -262,7 +305,11 @@ class Walker(Options):
                 return True
         peeled, label = self._peel(line, text)
         found = STRICT.match(REMARK.sub("", peeled).rstrip())
-        if found is None or found["name"].strip().lower().startswith(("or ", "no ")):
+        if (
+            found is None
+            or found["name"].strip().lower().startswith(("or ", "no "))
+            or re.search(r"\d\s*[x×*]\s*\d|\d\s*sets?\b", found["name"])
+        ):
             return False
         if (
             isinstance(self.open, PieceDraft)
@@ -344,6 +391,7 @@ class Walker(Options):
             self._role(line, "heading")
             return bool(rest)
         if section in ("warm-up", "cool-down"):
+            self.above = self.open if isinstance(self.open, LiftDraft) and self.open.empty and not self.gap else None
             self.open, self.section = None, section
             draft = self._new_text(section, line, rest, explicit=True)
             if bracket := re.search(r"\([^()]*\)", head):
@@ -368,6 +416,7 @@ class Walker(Options):
             self.section = section
             if self.target is None:
                 self.section = ""
+            self.level = self._level_of() if not rest else -1
             self._role(line, "heading", self.target)
             if self.target is not None and not rest:
                 self.target.text.append(line.raw.rstrip())
@@ -378,12 +427,7 @@ class Walker(Options):
         self.section, self.target = section, None
         self.label = "" if not self.label else self.label
         self._role(line, "heading")
-        if not rest:
-            self._keep_heading(line, head)
         return bool(rest)
-
-    def _keep_heading(self, line: Line, head: str) -> None:
-        self.title_above = ""
 
     def _sentences(self, line: Line, text: str, label: str, *, bullet: bool) -> None:
         if self.section in ("warm-up", "cool-down") and isinstance(self.open, TextDraft):
@@ -423,6 +467,10 @@ class Walker(Options):
         ):
             self.open = None  # what is done then is no part of what fills a time
         text = NO_KIT.sub(r"\1:", text)
+        if (piece is not None and piece.strength_clock) or any(
+            token.kind in ("emom", "every", "onminute") for token in tokens_of(plain(text))
+        ):
+            text = inline_stations(text)
         parts = (
             [part for part in SENTENCE_END.split(text) if part.strip()]
             if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text)
@@ -467,7 +515,9 @@ class Walker(Options):
     def _chunk(self, line: Line, chunk: str, label: str, *, bullet: bool) -> bool:
         """Read one sentence or part of a line; False where nothing of it was understood."""
         text = plain(chunk)
-        if self._all_of(line, text):
+        if (found := IN_TURN.search(chunk)) and found.start() > 0:
+            return self._in_turn(line, chunk[: found.start()], chunk[found.end() :], label, bullet=bullet)
+        if self._all_of(line, text) or self._between_sets(line, text) or self._sets_of_block(line, text):
             return True
         if QUESTION.search(text) and not text.strip().startswith("no "):
             tokens = tokens_of(text)
@@ -477,10 +527,26 @@ class Walker(Options):
             return True
         if isinstance(self.open, LiftDraft) and self._other_way(line, chunk):
             return True
+        if (isinstance(self.open, PieceDraft) and self.open.strength_clock) or any(
+            token.kind in ("emom", "every", "onminute") for token in tokens_of(text)
+        ):
+            text = inline_stations(text)
         if isinstance(self.open, PieceDraft):
             text = self._station(line, text)
             if not text:
                 return True
+        if (found := AFTER_ROUND.match(text)) and isinstance(self.open, PieceDraft) and self.open.moves:
+            text, self.gap = text[found.end() :], False
+        elif (
+            (found := ROUND_AFTER.match(text))
+            and isinstance(self.open, PieceDraft)
+            and self.open.moves
+            and any(token.kind == "name" for token in tokens_of(found["what"]))
+            and not any(token.kind in CLOCKS for token in tokens_of(found["what"]))
+        ):
+            text, self.gap = found["what"], False
+        if self._for_others(line, text):
+            return True
         if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
             return True
         if isinstance(self.open, LiftDraft) and not any(token.kind in CLOCKS for token in tokens_of(text)):
@@ -496,6 +562,7 @@ class Walker(Options):
         if not tokens:
             return False
         done = False
+        tokens = self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens)))
         for part in split_parts(tokens):
             done = self._part(line, text, part, label, bullet=bullet) or done
             label = ""
@@ -503,17 +570,41 @@ class Walker(Options):
             self._remark(line)
         return done and not self.remarks
 
-    def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
+    def _in_turn(self, line: Line, first: str, second: str, label: str, *, bullet: bool) -> bool:
+        """`bench 5x5, superset with rows 10`: two lifts in turn; the second has as many sets where it says no number."""
+        done = self._chunk(line, first, label, bullet=bullet)
+        above = self.open
+        self.join_next = isinstance(above, LiftDraft)
+        tokens = tokens_of(plain(second))
+        kinds = {token.kind for token in tokens}
+        number = next((token for token in tokens if token.kind in ("num", "reps")), None)
+        names = [token for token in tokens if token.kind == "name"]
         if (
-            isinstance(self.open, LiftDraft)
-            and not self.gap
-            and any(token.kind in ("setlabel", "pct", "atx", "atlist") for token in tokens)
+            isinstance(above, LiftDraft)
+            and above.groups
+            and names
+            and number is not None
+            and not kinds & (SETS_KINDS | CLOCKS | {"dist", "cal", "time"})
         ):
-            tokens = [
-                replace(token, kind="max") if token.kind == "amrap" and token.value is None else token
-                for token in tokens
-            ]
-        tokens = of_names(for_both(tokens), lift_open=isinstance(self.open, LiftDraft))
+            sets = sum(getattr(each, "sets", 1) for each in above.groups)
+            made = replace(number, kind="setsx", value=(sets, [int(number.value)], "plain"))
+            return self._lift(line, [made if each is number else each for each in tokens], names, "", "")
+        done = self._chunk(line, second, "", bullet=bullet) or done
+        below = self.open
+        if (
+            isinstance(above, LiftDraft)
+            and isinstance(below, LiftDraft)
+            and below is not above
+            and len(below.groups) == 1
+        ):
+            group = below.groups[0]
+            if isinstance(group, SetGroup) and group.sets == 1 and not re.search(r"\b1 ?(?:x|sets?)", plain(second)):
+                below.groups = [replace(group, sets=sum(getattr(each, "sets", 1) for each in above.groups) or 1)]
+        return done
+
+    def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
+        tokens = reps_out(tokens, lift_open=isinstance(self.open, LiftDraft) and not self.gap)
+        tokens = of_names(for_both(tokens), lift_open=isinstance(self.open, LiftDraft) and self.open.empty)
         kinds = {token.kind for token in tokens if not (token.kind == "list" and min(token.value[0]) >= 30)}
         names = [
             token
@@ -529,9 +620,17 @@ class Walker(Options):
             TALK.search(own) is not None or own.lstrip().startswith(("if ", "whoever ", "anyone ", "who "))
         )
         talk = talk or GREETING.match(own) is not None
+        if kinds & {"setsx", "sets", "find"} or (
+            kinds & {"pct"} and kinds & {"num", "reps", "max", "setcount", "xnum"}
+        ):
+            talk = False  # "three sets of five at 70 %, see you there"
         if talk and not (kinds & {"setsx", "amrap", "rft", "emom"}):
             self._fill(head)
             return False
+        tokens = self._times(tokens, names) if not head.clock else tokens
+        kinds |= {token.kind for token in tokens if token.kind == "setsxm"}
+        if "list" in {token.kind for token in tokens} and not head.clock and self._pyramid(line, tokens, own):
+            return True
         if kinds & {"setsxm", "setsxt"} and not head.clock and self._measured(line, tokens, own):
             return True
         if (
@@ -553,6 +652,20 @@ class Walker(Options):
             return True
         if self._begins_piece(line, tokens, head, names, kinds, own):
             return self._piece_head(line, tokens, head, own, label)
+        if (
+            names
+            and isinstance(self.open, LiftDraft)
+            and re.search(r"\b\d{2,3} (?:reps? )?total\b|\btotal of \d{2,3}\b|\baccumulate\b", own)
+            and not kinds & {"setsx", "pct", "list"}
+            and self._loose(line, tokens, names, kinds, own, head, bullet=bullet)
+        ):
+            return True
+        if (
+            self.block_sets
+            and names
+            and not kinds & (CLOCKS | {"setsx", "sets", "list", "dist", "cal", "time", "rounds"})
+        ):
+            return self._in_block(line, tokens, names, own, label)
         if self._is_lift(tokens, names, kinds, head):
             return self._lift(line, tokens, names, own, label)
         if (
@@ -601,7 +714,7 @@ class Walker(Options):
             return True
         if not ALL_OF.match(text.strip()) or kinds & (SETS_KINDS - {"pct", "max", "plus"}):
             return False
-        read = read_sets([token for token in tokens if token.kind in ("of", "name")], self._scene(line))
+        read = read_sets([token for token in tokens if token.kind in ("of", "name", "rest")], self._scene(line))
         if read.of is None and (found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?(.+?)\)?$", text)):
             name, entry = full_name(found[1].strip(" )."), lift=True)
             if entry is not None:
@@ -610,7 +723,9 @@ class Walker(Options):
             return False
         lift = self.open if isinstance(self.open, LiftDraft) else None
         if lift is not None and not self.gap:
-            lift.of = lift.of or read.of
+            lift.of, lift.rest_s = lift.of or read.of, lift.rest_s or read.rest_s
+            if read.of.percent is not None or text.lstrip(" (").startswith(("all", "%s", "%'s", "percentages")):
+                self.defaults.of = self.defaults.of or read.of  # a training max is that of all lifts
         else:
             self.defaults.of = self.defaults.of or read.of
         self._note(line, line.raw)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
+
 from tracker.prescription.sheet.asks import Asker
-from tracker.prescription.sheet.drafts import PieceDraft
 from tracker.prescription.sheet.headings import day_heading, section_heading
 from tracker.prescription.sheet.line_marks import (
     BARE_LETTER,
@@ -11,11 +12,13 @@ from tracker.prescription.sheet.line_marks import (
     KEYS,
     LABEL,
     PART,
+    SET_NUMBER,
     STRICT,
 )
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS
+from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_state import State
@@ -37,6 +40,13 @@ class Look(State):
             token.kind == "name" and token.value.known is not None and token.value.known.implement == "barbell"
             for token in tokens
         )
+        if (
+            self.above is not None
+            and kinds & {"setsx", "sets"}
+            and kinds & {"pct", "mass", "rpe", "atx"}
+            and re.match(r"\W*(?:work|main|top|then)", text, re.IGNORECASE)
+        ):
+            return False  # the sets of the lift above the warm-up
         return not (
             (
                 heavy
@@ -59,12 +69,14 @@ class Look(State):
                 return text, ""
             return text[found.end() :].strip(), found["d"]
         if found:
-            letter = (found["a"] or found["b"] or "").upper()
+            letter = (found["a"] or found["b"] or found["f"] or "").upper()
             if not letter:
+                if isinstance(self.open, PieceDraft) and self.open.strength_clock:
+                    return text, ""
                 return text[found.end() :].strip(), found["e"] or ""
             if found["a"] and found["a"].islower() and "." not in found[0] and ")" not in found[0]:
                 return text, ""
-            return text[found.end() :].strip(), letter + (found["n"] or found["m"] or "")
+            return text[found.end() :].strip(), letter + (found["n"] or found["m"] or found["g"] or "")
         if (found := BARE_LETTER.match(text)) and line.number in self.lettered:
             return text[found.end() :].strip(), found["a"]
         return text, ""
@@ -95,15 +107,21 @@ class Look(State):
             if other.blank:
                 continue
             text = other.text.strip()
-            if KEYS.match(text) or section_heading(text):
+            section = section_heading(text)
+            if section is not None and section[0] == "warm-up" and section[2]:
+                continue  # "Warm-up: 10 @ bar" between a lift's name and its sets
+            if KEYS.match(text) or section:
                 return False
+            text = BULLET.sub("", text, count=1)
+            if numbered := SET_NUMBER.match(text):
+                text = numbered["sets"]
             found = LABEL.match(text)
             heading = day_heading(text, Asker(), 0)
             if heading is not None and heading.week is None:
                 return False
             if heading is not None:
                 text = heading.rest
-            tokens = tokens_of(plain(BULLET.sub("", text, count=1)))
+            tokens = tokens_of(plain(text))
             kinds = {token.kind for token in tokens}
             if found and found["d"] is None:
                 return False
@@ -120,8 +138,8 @@ class Look(State):
                 return False
         return False
 
-    def _moves_follow(self, line: Line) -> bool:
-        """Whether the next line that is not blank looks like a movement."""
+    def _moves_follow(self, line: Line, *, counted: bool = False) -> bool:
+        """Whether the next line that is not blank looks like a movement; `counted`: with an amount and no load of a lift's sets."""
         for other in self.lines[self.at + 1 : self.at + 4]:
             if other.blank:
                 continue
@@ -132,10 +150,12 @@ class Look(State):
                 text = text[found.end() :]
             tokens = tokens_of(plain(text))
             kinds = {token.kind for token in tokens}
-            if kinds & {"setsx", "sets"}:
+            if kinds & {"setsx", "sets"} or (counted and kinds & {"pct", "rpe", "rir", "find", "atx"}):
                 return False
             if any(token.kind == "name" for token in tokens):
-                return True
+                return not counted or bool(
+                    kinds & {"num", "dist", "cal", "calpair", "time", "max", "maxcal", "amrap", "reps", "miles", "pair"}
+                )
             return bool(tokens) and tokens[0].kind in (
                 "num",
                 "dist",

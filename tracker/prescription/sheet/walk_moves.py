@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from tracker.prescription.sheet.asks import Choice
-from tracker.prescription.sheet.drafts import PieceDraft
+import re
+from dataclasses import replace
+from decimal import Decimal
+
+from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
     as_lift,
@@ -13,24 +16,111 @@ from tracker.prescription.sheet.lift_tokens import (
 from tracker.prescription.sheet.model import Reps, SetGroup
 from tracker.prescription.sheet.move_words import (
     is_engine,
+    is_test,
     shared_load,
 )
 from tracker.prescription.sheet.movement_reading import read_moves
-from tracker.prescription.sheet.piece import Count, Movement
-from tracker.prescription.sheet.piece_heads import CLOCKS, Head
+from tracker.prescription.sheet.movement_words import AMOUNTS
+from tracker.prescription.sheet.piece_draft import PieceDraft
+from tracker.prescription.sheet.piece_heads import AGAIN, CLOCKS, Head
+from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.tables import Line
-from tracker.prescription.sheet.tokens import Token
-from tracker.prescription.sheet.walk_pieces import Pieces
+from tracker.prescription.sheet.tokens import Token, tokens_of
+from tracker.prescription.sheet.walk_intervals import Intervals
 
 
-def _near(tokens: list[Token], first: Token, name: Token) -> bool:
-    """Whether a name belongs to an amount: nothing but words stands between."""
-    low, high = sorted((tokens.index(first), tokens.index(name)))
-    return all(token.kind in ("word", "each", "orword") or token.text in "(:-" for token in tokens[low + 1 : high])
+def _counted_name(tokens: list[Token]) -> bool:
+    """Whether these tokens end with a name that has its amount before it: what follows is no sets of it, but its load."""
+    names = [place for place, token in enumerate(tokens) if token.kind == "name"]
+    if not names:
+        return False
+    before = tokens[max(0, names[-1] - 2) : names[-1]] + tokens[names[-1] + 1 : names[-1] + 4]
+    return any(token.kind in ("num", "reps", "dist", "cal", "time") for token in before)
 
 
-class Moves(Pieces):
+def total_first(tokens: list[Token]) -> list[Token]:
+    """`Band pull-aparts 100 total`: the word says that the number is all there is."""
+    return [token for token in tokens if token.text not in ("total", "accumulate", "altogether")]
+
+
+class Moves(Intervals):
     """The movements of pieces."""
+
+    def _most_of_it(self, tokens: list[Token]) -> list[Token]:
+        """In a time that is given, AMRAP before a movement is as many of it as there is time for: `1:00 AMRAP burpees`."""
+        piece = self.open if isinstance(self.open, PieceDraft) and not (self.gap and self.open.moves) else None
+        timed = piece is not None and (piece.fields.get("kind") in ("work and rest", "every minute"))
+        found: list[Token] = []
+        for place, token in enumerate(tokens):
+            following = tokens[place + 1] if place + 1 < len(tokens) else None
+            before = {each.kind for each in tokens[:place]}
+            if token.kind == "minutesmark" and token.value[0] >= 30 and re.match(r"m ?\d", token.text):
+                found.append(replace(token, kind="word"))  # an age group: m45+
+                continue
+            if token.text == "+" and found and found[-1].kind == "word" and re.match(r"m ?\d", found[-1].text):
+                continue
+            if (
+                token.kind == "setsx"
+                and token.value[0] == 2
+                and token.value[2] == "pair"
+                and token.value[1][0] > token.value[1][1] >= 5
+                and _counted_name(tokens[:place])
+            ):
+                loads = [Decimal(each) for each in token.value[1]]
+                found.append(replace(token, kind="mass2", value=(loads, "", 2)))
+                continue
+            if (
+                token.kind == "amrap"
+                and token.value
+                and piece is not None
+                and "rounds" in piece.fields
+                and "kind" not in piece.fields
+                and following is not None
+                and following.kind == "name"
+                and re.match(r"[\d:]", token.text)
+            ):
+                found += [replace(token, kind="time"), replace(token, kind="max", start=token.end)]
+            elif (
+                token.kind == "amrap"
+                and token.value is None
+                and following is not None
+                and following.kind in ("name", "cal", "calword")
+                and (timed or before & {"onoff"} or (piece is not None and "time" in before))
+            ):
+                found.append(replace(token, kind="max"))
+            else:
+                found.append(token)
+        return found
+
+    def _sets_as_rounds(self, line: Line, tokens: list[Token]) -> list[Token]:
+        """`4 sets:` above movements, and `3 sets: 20 sit-ups, 40 m carry`, are rounds; of one lift they are its sets."""
+        kinds = {token.kind for token in tokens}
+        names = [token for token in tokens if token.kind == "name"]
+        if kinds & {"pct", "rpe", "rir", "tempo", "find", "atx", "atlist"}:
+            return tokens
+        if isinstance(self.open, LiftDraft) and not self.gap and len(names) < 2:
+            return tokens
+        first = tokens[0]
+        if first.kind == "setcount" and names and kinds & {"unscored", "fortime"}:
+            return [replace(first, kind="rounds"), *tokens[1:]]
+        if (
+            first.kind == "setcount"
+            and not names
+            and kinds <= {"setcount", "sep", "word", "unscored", "fortime", "cap", "rest"}
+        ):
+            follow = self._moves_follow(line, counted=True) or (
+                "unscored" in kinds and any(token.kind == "name" for token in tokens_of(plain(self.later)))
+            )
+            return [replace(first, kind="rounds"), *tokens[1:]] if follow else tokens
+        marked = re.search(r"sets?[ ]?(?:of|:)[ ]?\d+$", first.text) if first.kind == "setsx" else None
+        if marked is None or len(first.value[1]) != 1 or len(names) < 2:
+            return tokens
+        parts = [place for place, token in enumerate(tokens) if token.kind == "sep" and token.text in ",+;"]
+        counted = [place for place in parts if place + 1 < len(tokens) and tokens[place + 1].kind in AMOUNTS]
+        if not counted:
+            return tokens
+        number = Token("num", Decimal(first.value[1][0]), first.end, first.end, str(first.value[1][0]))
+        return [replace(first, kind="rounds", value=first.value[0]), number, *tokens[1:]]
 
     def _in_piece(self, line: Line, tokens: list[Token], head: Head, own: str) -> bool:
         self.took = self._under_piece(line, tokens, head, own)
@@ -54,6 +144,11 @@ class Moves(Pieces):
         self._rest_of(piece, rest)
         took_rest = any(token.kind == "rest" for token in rest)
         rest = [token for token in rest if token.kind != "rest"]
+        if AGAIN.search(own) and "name" not in kinds and piece.moves:
+            piece.notes.append(harmless(line.raw).strip())
+            piece.text.append(line.raw.rstrip())
+            self._role(line, "note", piece)
+            return True
         part = "buy-in" if "buyin" in kinds else "cash-out" if "cashout" in kinds else ""
         if part:
             piece.part = part
@@ -99,6 +194,8 @@ class Moves(Pieces):
                 piece.notes.append(harmless(line.raw).strip())
             return True
         self._take_moves(line, piece, read, own)
+        if is_test(own) and len(piece.moves) == 1 and is_engine(piece.moves[0]) and piece.moves[0].measure == "m":
+            piece.fields.setdefault("kind", "for time")
         piece.part = ""
         if line.raw.rstrip() not in piece.text:
             piece.text.append(line.raw.rstrip())
@@ -114,47 +211,6 @@ class Moves(Pieces):
             and tokens[0].kind in ("num", "dist", "cal", "calpair", "miles", "time", "max", "orword")
             and any(token.kind == "name" for token in tokens)
         )
-
-    def _measured(self, line: Line, tokens: list[Token], own: str) -> bool:
-        """`5 x 500 m row, rest 2:00` and `3 x 45 s plank`: intervals with a rest, else rounds."""
-        first = next(token for token in tokens if token.kind in ("setsxm", "setsxt"))
-        names = [token for token in tokens if token.kind == "name"]
-        beside = [name for name in names if _near(tokens, first, name)]
-        if not beside and not (
-            first.kind == "setsxm" and first.value[2] == "m" and (names or self.section == "conditioning")
-        ):
-            return False
-        piece = self._open_piece(line, "")
-        rests = [token for token in tokens if token.kind == "rest"]
-        number = first.value[0]
-        made = (
-            Token("dist", (first.value[1], first.value[2]), first.start, first.end, first.text)
-            if first.kind == "setsxm"
-            else Token("time", first.value[1], first.start, first.end, first.text)
-        )
-        if first.kind == "setsxm" and first.value[2] == "cal":
-            made = Token("cal", first.value[1], first.start, first.end, first.text)
-        if rests:
-            piece.fields |= {"kind": "work and rest", "intervals": number, "rest_s": rests[0].value}
-        else:
-            piece.fields |= {"kind": "unscored", "rounds": number}
-        rest = [made if token is first else token for token in tokens if token not in rests]
-        if not beside:  # "4 x 400 m, walk between": what is done over the distance is not said
-            choices = tuple(Choice(each, each) for each in ("run", "row", "bike", "ski"))
-            taken = self.asker.choose(
-                "distance without a name", line.number, harmless(line.raw).strip(), f"{first.text} of what?", choices
-            )
-            move = Movement(taken, Count((int(first.value[1]),)), "m", line=line.number)
-            piece.moves.append(move)
-            piece.notes.append(" ".join(token.text for token in tokens[tokens.index(first) + 1 :]))
-            piece.loose = False
-            self._role(line, "piece", piece)
-            return True
-        read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
-        self._take_moves(line, piece, read, own)
-        piece.loose = False
-        self._role(line, "piece", piece)
-        return True
 
     def _most(self, line: Line, tokens: list[Token], names: list[Token], kinds: set[str], head: Head, own: str) -> bool:
         """`3 min max double unders`, `max cal row in 5 min`: as many as there is time for."""
@@ -173,7 +229,7 @@ class Moves(Pieces):
                 or "rounds" in piece.fields
                 or "rounds" in head.fields
             )
-            and not self.gap
+            and (not self.gap or not piece.moves)
         ):
             return False
         if "rounds" in kinds:
@@ -210,6 +266,7 @@ class Moves(Pieces):
         """A movement without a word on how it is done: a piece that is not scored."""
         if not names or kinds & {"pct", "setsx"}:
             return False
+        tokens = total_first(tokens)
         buyin = bool(kinds & {"buyin", "cashout"})
         if self.prose and not (head.clock or kinds & {"cap"} or buyin or self._many(tokens)):
             return False
@@ -235,6 +292,10 @@ class Moves(Pieces):
         self._rest_of(piece, rest)
         for key, value in head.fields.items():
             piece.fields.setdefault(key, value)
+        if (is_test(own) or re.search(r"\b(?:hard|beat|for your best|fast)\b", own)) and all(
+            is_engine(move) and move.measure == "m" for move in counted
+        ):
+            piece.fields.setdefault("kind", "for time")
         self._take_moves(line, piece, read, own)
         self._role(line, "piece", piece)
         return True

@@ -6,9 +6,11 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.asks import Asker
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, TextDraft
+from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
+from tracker.prescription.sheet.headings import section_heading
+from tracker.prescription.sheet.lift_tokens import for_both
 from tracker.prescription.sheet.move_words import (
-    FOR_ANOTHER,
+    HELD_WORDS,
     like_main,
     place_for,
     shared_load,
@@ -17,11 +19,30 @@ from tracker.prescription.sheet.move_words import (
 )
 from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.piece import Movement
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
-from tracker.prescription.sheet.sets_reading import SETS_KINDS
+from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sets_found import SETS_KINDS
+from tracker.prescription.sheet.swaps import Swap, for_pairs, swaps_of
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_moves import Moves
+
+FOR_OTHERS = re.compile(
+    r"(?:(?P<s>(?:too heavy|zu schwer|trop lourd|muy pesado)(?=\?)|(?:scaled?|scaling|sc|easier|lighter|beginners?|masters|m\d\d\+?)(?=[ ](?:to |@ ?|at |with )?\d|[ ][a-z -]{3,25}[ ](?:@ ?|at )?\d+ ?[/k]))"
+    r"|(?P<h>(?:home|online|remote|garage) (?:ppl|people|folks|crew|gang|athletes|members)|(?:those|people|everyone|anybody|ppl|all) (?:of you )?(?:who are )?(?:at|from) home|los de casa|(?:para )?los que entrenan en casa|die zu ?hause|ceux qui sont à la maison|home(?= ?=)))\b"
+)
+
+
+def same_way(option: Movement, main: Movement) -> bool:
+    """Whether an option asks the same as its movement, as in a level that changes other movements."""
+    return (option.name, option.count, option.sides, option.load, option.measure) == (
+        main.name,
+        main.count,
+        main.sides,
+        main.load,
+        main.measure,
+    )
 
 
 class Options(Moves):
@@ -55,6 +76,19 @@ class Options(Moves):
                         item.fields["cap_s"] = head.fields["cap_s"]
                         self._about(line, item)
                         return True
+        if found := re.search(r"\bmake (?:that|it) (?P<n>\d{1,2}) (?:rounds?|rds?)(?:,? not (?P<was>\d{1,2}))?", text):
+            last = next(
+                (
+                    item
+                    for item in reversed(self.session.items)
+                    if isinstance(item, PieceDraft) and "rounds" in item.fields
+                ),
+                None,
+            )
+            if last is not None and (found["was"] is None or int(found["was"]) == last.fields["rounds"]):
+                last.fields["rounds"] = int(found["n"])
+                self._about(line, last)
+                return True
         if re.match(r"^(?:rotate|switch|swap|change)\b", text) and isinstance(self.open, PieceDraft):
             self._fill(read_head([], text, Asker(), line.number, line.raw))
             self._about(line, self.open)
@@ -89,6 +123,24 @@ class Options(Moves):
             self.hinted |= head.fields
         return False
 
+    def _level_of(self) -> int:
+        """0 where the lines below are one for each movement of the piece, in its order; -1 where they are not."""
+        target = self.target
+        if not isinstance(target, PieceDraft) or len(target.moves) < 2:
+            return -1
+        rows = []
+        for other in self.lines[self.at + 1 : self.at + 2 + len(target.moves)]:
+            if other.blank or section_heading(other.text.strip()):
+                break
+            rows.append(other)
+        counted = [
+            row
+            for row in rows
+            if {token.kind for token in tokens_of(plain(row.text))} & {"num", "dist", "cal", "calpair", "time", "reps"}
+            and any(token.kind == "name" for token in tokens_of(plain(row.text)))
+        ]
+        return 0 if len(rows) == len(counted) == len(target.moves) else -1
+
     def _bracket_option(self, line: Line, found: re.Match[str]) -> str:
         """Take `(or swiss ball, or nordic negatives 4x4)` from the text of a lift: ways of doing it."""
         lift = self.open
@@ -107,36 +159,34 @@ class Options(Moves):
         ]
         if not near or self.section in ("scaled", "home"):
             return False
-        wanted, given = "", ""
-        if (
-            (
-                found := re.match(
-                    r"^(?:(?P<when>[a-z' ]{0,30}?)\b ?)?instead of (?:the |a )?(?P<x>[a-z -]+?)\s*[:=,-]\s*(?P<y>.+)$",
-                    text,
-                )
-            )
-            or (
-                found := re.search(
-                    r"(?:^|[:,] ?|\bwe (?:will |do )?|\bdo |\bto )(?P<y>[^:,]*?)\s+instead of (?:the |a )?(?P<x>[a-z -]+)",
-                    text,
-                )
-            )
-            or (
-                found := re.search(
-                    r"(?:^|\b)(?:no|without(?: an?)?|can'?t|cannot|if you can'?t|don'?t have(?: an?)?|not got(?: an?)?)\s+(?P<x>[a-z][a-z -]*?)(?:\s+(?:at home|here|there))?(?:\s*[:?=,>]+\s*|\s+-+\s+|\s+(?:do|use|take|then|try)\s+)(?:do |use |try |take )?(?P<y>.+)$",
-                    text,
-                )
-            )
-        ):
-            wanted, given = found["x"], found["y"]
-        if not wanted or not given:
-            return False
-        piece, place = next(
+        done = False
+        swaps = swaps_of(text)
+        if not swaps and (pairs := for_pairs(text)):
+            swaps = [pair for pair in pairs if wanted_place(pair.wanted, near[0].moves) is not None]
+            swaps = swaps if len(swaps) == len(pairs) else []
+        for swap in swaps:
+            done = self._swap(line, text, swap, near) or done
+        return done
+
+    @staticmethod
+    def _place(wanted: str, near: list[PieceDraft]) -> tuple[PieceDraft, int | None]:
+        """The nearest piece with a movement that is meant, and where it stands there."""
+        return next(
             ((piece, place) for piece in near if (place := wanted_place(wanted, piece.moves)) is not None),
             (near[0], None),
         )
+
+    def _swap(self, line: Line, text: str, swap: Swap, near: list[PieceDraft]) -> bool:
+        """Give one movement above, and those of the same name, what may be done in its place."""
+        piece, place = self._place(swap.wanted, near)
+        if swap.either and (place is None or swap.given.startswith("1 ")):
+            other = re.sub(r"^[\d\s]+", "", swap.given)
+            turned, at = self._place(other, near)
+            if at is not None:
+                piece, place, swap = turned, at, Swap(other, swap.wanted_as_typed or swap.wanted, swap.when)
         if place is None:
             return False
+        given = swap.given
         if found := re.search(
             r"\b(?:who has|if you have|with|has|got) (?:an? |the )?(?P<z>rower|bike|erg|ski|ski erg)\b", text
         ):
@@ -149,42 +199,83 @@ class Options(Moves):
             slash_or=True,
         )
         found_moves = [*read.moves, *read.options]
+        name = piece.moves[place].name
+        if not found_moves and not re.search(r"\d", given) and len(given.split()) <= 4:
+            found_moves = [Movement(given)]
         if not found_moves:
             return False
-        when = (
-            f"no {wanted.strip()}"
-            if text.startswith(("no ", "can", "without")) and len(wanted) < 30
-            else "home"
-            if text.startswith("home")
-            else ""
-        )
-        for move in [found_moves[0]]:
-            option = like_main(usual_measure(replace(move, options=(), when=when), piece), piece.moves[place])
-            piece.moves[place] = replace(piece.moves[place], options=(*piece.moves[place].options, option))
+        when = swap.when or ("home" if text.startswith(("home", "at home")) else "")
+        for move in [*found_moves[:1], *found_moves[0].options]:
+            for at, main in enumerate(piece.moves):
+                if main.name == name:
+                    option = like_main(usual_measure(replace(move, options=(), when=when), piece), main)
+                    piece.moves[at] = replace(main, options=(*main.options, option))
         if line.raw.rstrip() not in piece.text:
             piece.text.append(line.raw.rstrip())
         self._role(line, "option", piece)
         return True
+
+    def _in_order(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
+        """`scaled: jumping pull-ups, 15/10 kg, step-overs`: as many parts as movements, each for the one at its place."""
+        parts = [part for part in re.split(r"\s*[,;]\s*", text.strip(" .()")) if part]
+        if len(parts) != len(target.moves) or len(parts) < 2:
+            return False
+        unit = self.defaults.unit or "kg"
+        loads = [shared_load(tokens_of(part), "", unit) for part in parts]
+        if not any(load is not None for load in loads):
+            return False
+        read = [
+            Movement(move.name, load=load)
+            if load is not None
+            else next(iter(read_moves(tokens_of(part), unit=unit, line=line.number, free=True).moves), Movement(part))
+            for part, load, move in zip(parts, loads, target.moves, strict=True)
+        ]
+        if any(load is not None and move.load is None for load, move in zip(loads, target.moves, strict=True)):
+            return False
+        target.moves = [
+            replace(move, options=(*move.options, like_main(replace(option, options=(), when=when), move)))
+            for move, option in zip(target.moves, read, strict=True)
+        ]
+        target.text.append(line.raw.rstrip())
+        self._role(line, "option", target)
+        return True
+
+    def _for_others(self, line: Line, text: str) -> bool:
+        """`home people: ...`, `scaled 30/20 kg`: what others do in place of the piece or lift above, without a heading's sign."""
+        found = FOR_OTHERS.match(text)
+        last = next((item for item in reversed(self.session.items) if not isinstance(item, TextDraft)), None)
+        if found is None or last is None or self.section in ("scaled", "home"):
+            return False
+        if self._substitute(line, text):
+            return True
+        section, target, level, open_was = self.section, self.target, self.level, self.open
+        self.section = "scaled" if found["s"] else "home"
+        self.target, self.level = last, -1
+        rest = text[found.end() :].strip(" ,:-=?")
+        done = bool(rest) and isinstance(last, PieceDraft) and self._options(line, rest)
+        self.section, self.target, self.level, self.open = section, target, level, open_was
+        if not done and found["h"]:
+            self._note(line, line.raw)
+            done = True
+        return done
 
     def _options(self, line: Line, text: str) -> bool:
         """Lines of a scaled or home block: each is another way of a movement of the piece, or of the lift."""
         target = self.target
         when = str(self.section)
         if isinstance(target, PieceDraft) and target.moves:
-            pairs = [found for part in re.split(r"\s*[,;]\s*", text) if (found := FOR_ANOTHER.match(part))]
-            if pairs and any(wanted_place(found["x"], target.moves) is not None for found in pairs):
-                for found in pairs:
-                    place = wanted_place(re.sub(r"^[\d\s]+", "", found["x"]), target.moves)
-                    wanted = place if place is not None else place_for(Movement(found["x"]), target.moves)
-                    read = read_moves(
-                        tokens_of(found["y"]), unit=self.defaults.unit or "kg", line=line.number, free=True
-                    )
-                    for move in read.moves[:1]:
-                        target.moves[wanted] = replace(
-                            target.moves[wanted], options=(*target.moves[wanted].options, replace(move, when=when))
-                        )
-                target.text.append(line.raw.rstrip())
-                self._role(line, "option", target)
+            pairs = swaps_of(text) or for_pairs(text)
+            known = [
+                pair
+                for pair in pairs
+                if wanted_place(pair.wanted, target.moves) is not None
+                or (pair.either and wanted_place(re.sub(r"^[\d\s]+", "", pair.given), target.moves) is not None)
+            ]
+            if known:
+                for pair in known:
+                    self._swap(line, text, replace(pair, when=pair.when or when), [target])
+                return True
+            if self._in_order(line, text, target, when):
                 return True
             tokens = tokens_of(text)
             head = read_head(tokens, text, Asker(), line.number, line.raw)
@@ -198,11 +289,21 @@ class Options(Moves):
             )
             found = [*read.moves, *read.options]
             for move in read.moves:
-                found += move.options
+                found += [like_main(each, move) for each in move.options]
             load = shared_load(
-                [token for token in tokens if token.kind in ("pair", "mass")][:1], text, self.defaults.unit or "kg"
+                [token for token in for_both(tokens) if token.kind in ("pair", "mass")][:1],
+                text,
+                self.defaults.unit or "kg",
             )
-            loaded = next((place for place, move in enumerate(target.moves) if move.load is not None), None)
+            held = next((HELD_WORDS[token.text] for token in tokens[:1] if token.text in HELD_WORDS), "")
+            loaded = next(
+                (
+                    place
+                    for place, move in enumerate(target.moves)
+                    if move.load is not None and (not held or held == "barbell" or held in move.name)
+                ),
+                None,
+            )
             if load is not None and loaded is not None and not any(move.load is not None for move in found):
                 target.moves[loaded] = replace(
                     target.moves[loaded],
@@ -210,10 +311,21 @@ class Options(Moves):
                 )
             elif not found:
                 return False
-            for move in found:
+            in_order = len(found) == len(target.moves) > 1 or self.level >= 0
+            for number, move in enumerate(found):
                 place = place_for(replace(move, options=()), target.moves)
-                option = replace(move, options=(), when=move.when or when)
+                if self.level >= 0:
+                    place = min(self.level, len(target.moves) - 1)
+                elif in_order and not any(
+                    set(move.name.replace("-", " ").split()) & set(each.name.replace("-", " ").split())
+                    for each in target.moves
+                ):
+                    place = number
+                option = like_main(replace(move, options=(), when=move.when or when), target.moves[place])
+                if same_way(option, target.moves[place]):
+                    continue
                 target.moves[place] = replace(target.moves[place], options=(*target.moves[place].options, option))
+            self.level += self.level >= 0
             target.text.append(line.raw.rstrip())
             self._role(line, "option", target)
             return True

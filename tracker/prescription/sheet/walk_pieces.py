@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from tracker.prescription.sheet.asks import Choice
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
+from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
     left_words,
@@ -22,12 +22,16 @@ from tracker.prescription.sheet.line_marks import (
 from tracker.prescription.sheet.move_words import (
     like_main,
     named_distance,
+    shared_load,
     usual_in_kilos,
     usual_in_pounds,
     usual_measure,
 )
-from tracker.prescription.sheet.movement_reading import HOW, MovesRead, read_moves
+from tracker.prescription.sheet.movement_draft import MovesRead
+from tracker.prescription.sheet.movement_reading import read_moves
+from tracker.prescription.sheet.movement_words import HOW
 from tracker.prescription.sheet.piece import Movement, Pair
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head, read_head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.printed import printed_kind, printed_movement
@@ -76,8 +80,6 @@ class Pieces(Clocks):
 
     def _open_piece(self, line: Line, label: str) -> PieceDraft:
         piece = PieceDraft(line.number, label=label or self.label, section=self.section)
-        if self.title_above:
-            piece.title, self.title_above = self.title_above, ""
         self._item(piece)
         piece.text.append(line.raw.rstrip())
         piece.indent = line.indent
@@ -89,9 +91,22 @@ class Pieces(Clocks):
         self, line: Line, tokens: list[Token], head: Head, names: list[Token], kinds: set[str], own: str
     ) -> bool:
         open_piece = self.open if isinstance(self.open, PieceDraft) else None
+        if not head.clock and not names and (time := self._time_of_minutes(line, tokens)):
+            head.fields |= {"kind": "every minute", "work_s": 60, "intervals": time.value // 60}
+            head.clock = head.strength_clock = True
+            head.used.add(tokens.index(time))
+            return True
         if head.clock:
             if open_piece is not None and not open_piece.moves and "kind" not in open_piece.fields:
                 return True
+            if (
+                open_piece is not None
+                and open_piece.moves
+                and not names
+                and open_piece.fields.get("kind") == head.fields.get("kind") == "as many as possible"
+                and "cap_s" not in head.fields
+            ):
+                return False
             only_time = kinds & CLOCKS <= {"fortime"} and head.fields.get("kind") in ("for time", "unscored")
             if only_time and open_piece is not None and not names and "kind" not in open_piece.fields:
                 return False
@@ -131,9 +146,19 @@ class Pieces(Clocks):
                 return False
             if open_piece is not None and (not open_piece.moves or all(move.part for move in open_piece.moves)):
                 return True
-            if (significant and significant[0].kind == "rounds") or names:
+            if (significant and significant[0].kind in ("rounds", "cap")) or names:
                 return bool(names) or self._moves_follow(line) or "time" in kinds
         return False
+
+    def _time_of_minutes(self, line: Line, tokens: list[Token]) -> Token | None:
+        """The time of `10 minutes:` above lines that say what is done in odd and even minutes, or in the first."""
+        times = [token for token in tokens if token.kind == "time"]
+        if len(times) != 1 or times[0].value % 60 or not 240 <= times[0].value <= 3600:
+            return None
+        if any(token.kind not in ("time", "sep", "word") for token in tokens) or len(tokens) > 6:
+            return None
+        after = next((other.text.strip() for other in self.lines[self.at + 1 : self.at + 3] if not other.blank), "")
+        return times[0] if re.match(r"\W*(?:odd|min(?:ute)? ?1)\b", after, re.IGNORECASE) else None
 
     def _piece_head(self, line: Line, tokens: list[Token], head: Head, own: str, label: str) -> bool:
         piece = self.open if isinstance(self.open, PieceDraft) else None
@@ -184,6 +209,7 @@ class Pieces(Clocks):
         piece.strength_clock = head.strength_clock or was_clock
         piece.death_by = piece.death_by or head.death_by
         piece.from_start = piece.from_start or head.from_start
+        piece.step = piece.step or head.step
         piece.loose = False
         rest = [token for place, token in enumerate(tokens) if place not in head.used]
         self._rest_of(piece, rest)
@@ -193,6 +219,13 @@ class Pieces(Clocks):
         piece.part = {"buyin": "buy-in", "cashout": "cash-out"}.get(part, "")
         rest = [token for token in rest if token.kind not in ("buyin", "cashout")]
         rest = self._titled(piece, rest, line)
+        if (
+            len(rest) >= 1
+            and rest[0].kind in ("mass", "pair")
+            and (len(rest) == 1 or rest[1].text == ":")
+            and (load := shared_load(rest[:1], "", self.defaults.unit or "kg")) is not None
+        ):
+            piece.shared_load, rest = load, rest[1:]
         rest = self._interval_time(piece, rest)
         read = read_moves(
             rest,
@@ -294,6 +327,7 @@ class Pieces(Clocks):
         if piece.part:
             moves = [replace(move, part=piece.part) for move in moves]  # type: ignore[arg-type]
         piece.moves += moves
+        piece.works += read.works
         piece.stations += read.stations
         if read.options and piece.moves:
             last = piece.moves[-1]
@@ -354,6 +388,7 @@ class Pieces(Clocks):
             if key == "rounds" and piece.fields.get("kind") in ("as many as possible",):
                 continue
             piece.fields.setdefault(key, value)
+        piece.step = piece.step or head.step
         if head.turn and piece.fields.get("partners"):
             piece.fields.setdefault("in_turn", True)
 
@@ -373,6 +408,15 @@ class Pieces(Clocks):
             )
         )
 
+    def _numbered_on(self, number: int) -> bool:
+        """Whether the lines are numbered by bare digits: the one above has the number before, or the next one the number after."""
+        piece = self.open
+        assert isinstance(piece, PieceDraft)
+        if piece.stations:
+            return True
+        after = next((other.text.strip() for other in self.lines[self.at + 1 : self.at + 3] if not other.blank), "")
+        return re.match(rf"{number + 1}\s+[A-Za-z]", after) is not None
+
     def _station(self, line: Line, text: str) -> str:
         """Take the minute or station from the start of a line of a piece on a clock; empty where the whole line is done."""
         piece = self.open
@@ -389,8 +433,8 @@ class Pieces(Clocks):
             piece.fields["in_turn"] = True
             piece.stations += 1
         else:
-            number = int(found["a"] or found["c"] or found["e"])
-            if number != piece.stations + 1:
+            number = int(next(found[key] for key in ("a", "c", "d", "e", "g", "h") if found[key]))
+            if number != piece.stations + 1 or (found["h"] and not self._numbered_on(number)):
                 return text
             piece.stations += 1
         if re.match(r"^(?:rest|off)\b\W*$", rest):

@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from tracker.prescription.sheet.asks import Asker
-from tracker.prescription.sheet.drafts import Defaults, LiftDraft, PieceDraft, SessionDraft, TextDraft
+from tracker.prescription.sheet.drafts import Defaults, LiftDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Section
 from tracker.prescription.sheet.letters import clean, harmless
 from tracker.prescription.sheet.line_marks import (
@@ -14,7 +14,8 @@ from tracker.prescription.sheet.line_marks import (
     numbered,
 )
 from tracker.prescription.sheet.model import Percent
-from tracker.prescription.sheet.sets_reading import Scene
+from tracker.prescription.sheet.piece_draft import PieceDraft
+from tracker.prescription.sheet.sets_found import Scene
 from tracker.prescription.sheet.tables import Line
 from tracker.units import Mass
 
@@ -47,11 +48,13 @@ class State:
         self.numbered = numbered(lines)
         self.lettered = lettered(lines)
         self.target: Any = None  # what scaled lines and options belong to
-        self.title_above = ""
+        self.level = -1  # which movement the next line of a scaled or home block stands for; -1: told by its name
         self.prose = False
         self.later = ""  # the sentences behind the one that is read, on the same line
         self.percent_near = self.mass_near = False  # the sheet has percentages, loads with units
         self.took = False
+        self.block_sets = 0  # how many sets a line above asks of each lift below it, up to the next blank line
+        self.above: LiftDraft | None = None  # the lift without sets under whose name a warm-up stands
         self.remarks: list[str] = []
         self.hinted: dict[str, Any] = {}  # how the next piece is done, from words above it
 

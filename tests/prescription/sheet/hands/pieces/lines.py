@@ -1,0 +1,242 @@
+"""Pieces that stand on one line alone: intervals of one machine, most calories in a time, a distance for time."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from tests.prescription.sheet.hands.pieces.hand import Hand
+from tests.prescription.sheet.hands.pieces.heads import clock
+
+ENGINES = {
+    "row": ("row", "Row", "rowing", "row erg"),
+    "run": ("run", "Run", "running"),
+    "ski": ("ski", "Ski", "ski erg"),
+}
+
+
+def intervals(hand: Hand) -> tuple[str, dict[str, Any]]:
+    name = hand.any(tuple(ENGINES))
+    typed = hand.any(ENGINES[name])
+    times, metres = hand.any((3, 4, 5, 6, 8, 10)), hand.any((200, 250, 300, 400, 500, 800, 1000))
+    far = hand.pick("interval distance", ("{m}m", "{m} m", "{m}", "{m}m", "{m}mtr", "{m} metres"))
+    if metres == 1000 and hand.rng.random() < 0.6:
+        far = hand.pick("interval distance", ("1k", "1km", "1 km"))
+    rest = hand.any((60, 90, 120, 180))
+    spoken = {
+        60: ("60s", "1 min", "1'", "1:00", "60 sec"),
+        90: ("90s", "1:30", "90 sec", "1:30 min", "1'30", '90"'),
+        120: ("2 min", "2:00", "2'", "2min", "120s"),
+        180: ("3 min", "3:00", "3'", "180s"),
+    }[rest]
+    long = hand.any(spoken)
+    how = hand.pick(
+        "interval rest",
+        (
+            "rest {r}",
+            ", rest {r}",
+            ", {r} rest",
+            "(rest {r})",
+            "/ {r} rest",
+            "r {r}",
+            "r={r}",
+            "R{r}",
+            "w/ {r} rest",
+            "- rest {r}",
+            "with {r} rest",
+            ", {r} rest between",
+            "{r} rest",
+            "rest: {r}",
+            "[{r} rest]",
+            "; {r} recovery",
+            ", {r} easy",
+            "({r} rest)",
+            ", {r} off",
+            "rest {r} between",
+            ", {r} walk",
+            ", {r} jog" if name == "run" else ", {r} rest",
+            "@ {r} rest",
+            "+ {r} rest",
+            "on {r} rest",
+            "| rest {r}",
+            "r: {r}",
+            "{r} between",
+        ),
+    )
+    order = hand.pick(
+        "interval order",
+        (
+            "{t} x {d} {n} {r}",
+            "{t}x{d} {n} {r}",
+            "{n} {t} x {d} {r}",
+            "{n}: {t} x {d} {r}",
+            "{n} {t}x{d} {r}",
+            "{t} * {d} {n} {r}",
+            "{t} rounds: {d} {n} {r}",
+            "{t} × {d} {n} {r}",
+            "{t} X {d} {n} {r}",
+            "{t} x {n} {d} {r}",
+            "{d} {n} x {t} {r}",
+            "{t} sets of {d} {n} {r}",
+            "{n} - {t} x {d} {r}",
+            "{n} intervals: {t} x {d} {r}",
+            "{n} intervals {t}x{d} {r}",
+            "{t} times {d} {n} {r}",
+        ),
+    )
+    sized = far.format(m=metres)
+    if sized.isdigit() and ("{d} {n}" in order or "x {n}" in order or hand.rng.random() < 0.5):
+        sized += "m"
+    text = order.format(t=times, d=sized, n=typed, r=how.format(r=long)).replace(" ,", ",").replace(" ;", ";")
+    facts: dict[str, Any] = {
+        "kind": {"any": ["work and rest", "for time"]},
+        "intervals": times,
+        "rest": clock(rest),
+        "movement": [{"name": {"any": [name, "ski erg"]} if name == "ski" else name, "first": metres, "measure": "m"}],
+    }
+    if "rounds:" in order or "sets of" in order:
+        facts["rounds"] = facts.pop("intervals")
+        del facts["rounds"]
+    return text, facts
+
+
+def timed(hand: Hand) -> tuple[str, dict[str, Any]]:
+    """Make intervals of a time, on a machine or foot."""
+    name = hand.any(("row", "run", "ski", "bike"))
+    times, minutes, rest = hand.any((3, 4, 5, 6)), hand.any((2, 3, 4, 5, 8)), hand.any((1, 2, 3))
+    style = hand.pick(
+        "timed",
+        (
+            "{t} x {m} min {n}, {r} min rest",
+            "{n}: {t} x {m}:00, {r}:00 rest",
+            "{n} {t} x {m} min, rest {r} min",
+            "{t} x {m}:00 {n} / {r}:00 easy",
+            "{t} x {m} min {n} w/ {r} min walk between",
+            "{t}x{m}' {n}, {r}' rest",
+            "{n} {t}x{m}min (rest {r}min)",
+            "{t} x {m}:00 on the {n}, {r}:00 rest",
+            "{n} - {t} x {m} min hard / {r} min easy",
+            "{t} x {m} min {n} with {r} min easy between",
+        ),
+    )
+    facts = {
+        "kind": "work and rest",
+        "interval": clock(minutes * 60),
+        "intervals": times,
+        "rest": clock(rest * 60),
+        "movement": [{"name": {"any": [name, "ski erg"]} if name == "ski" else name}],
+    }
+    return style.format(t=times, m=minutes, r=rest, n=name), facts
+
+
+def most(hand: Hand) -> tuple[str, dict[str, Any]]:
+    minutes = hand.any((1, 2, 3, 4, 5, 6, 8, 10))
+    if hand.rng.random() < 0.5:
+        name = hand.any(("row", "bike", "ski"))
+        style = hand.pick(
+            "most line",
+            (
+                "{n} min max cal {m}",
+                "max cal {m} in {n} min",
+                "{n}:00 max calories {m}",
+                "max cals {m}, {n} min",
+                "{n}' max cal {m}",
+                "{n} minutes max cal {m}",
+                "max calorie {m} {n} min",
+                "{n} min {m} for max cals",
+            ),
+        )
+        return style.format(n=minutes, m=name), {
+            "kind": {"any": ["calories", "as many as possible"]},
+            "cap": clock(minutes * 60),
+            "movement": [{"name": name, "measure": "cal"}],
+        }
+    name, typed = hand.any(
+        (
+            ("burpee", "burpees"),
+            ("double under", "double unders"),
+            ("push-up", "push-ups"),
+            ("wall ball", "wall balls"),
+            ("air squat", "air squats"),
+            ("sit-up", "sit-ups"),
+        )
+    )
+    style = hand.pick(
+        "most line",
+        (
+            "{n} min max {m}",
+            "max {m} in {n} min",
+            "{n}:00 max rep {m}",
+            "max {m}, {n} min",
+            "{n}' max {m}",
+            "max reps {m} in {n}:00",
+            "as many {m} as possible in {n} min",
+            "{n} minutes of {m}, score = total",
+            "{n} min AMRAP {m}",
+            "{n} min max effort {m}",
+        ),
+    )
+    return style.format(n=minutes, m=typed), {
+        "kind": "as many as possible",
+        "cap": clock(minutes * 60),
+        "movement": [{"name": name}],
+    }
+
+
+def distance(hand: Hand) -> tuple[str, dict[str, Any]]:
+    name = hand.any(("row", "run", "ski"))
+    metres = hand.any((500, 1000, 2000, 5000, 1600, 3000, 10000))
+    far = hand.pick("far", ("{m}m", "{m} m", "{k}k", "{k}km", "{k} km")) if metres % 1000 == 0 else f"{metres}m"
+    said = far.format(m=metres, k=metres // 1000)
+    style = hand.pick(
+        "for time line",
+        (
+            "{d} {n} for time",
+            "For time: {d} {n}",
+            "{n} {d} for time",
+            "{d} {n} time trial",
+            "test: {d} {n}",
+            "TEST {d} {n}",
+            "{d} {n} - for time",
+            "{d} {n} TT",
+            "{n} {d} time trial",
+            "{d} {n} test",
+            "max effort {d} {n}",
+            "{n} test {d}",
+        ),
+    )
+    return style.format(d=said, n=name), {
+        "kind": "for time",
+        "movement": [{"name": name, "first": metres, "measure": "m"}],
+    }
+
+
+def single(hand: Hand) -> tuple[str, dict[str, Any]]:
+    count, (name, typed) = (
+        hand.any((50, 60, 75, 100, 150)),
+        hand.any(
+            (
+                ("burpee", "burpees"),
+                ("wall ball", "wall balls"),
+                ("double under", "double unders"),
+                ("sit-up", "sit-ups"),
+                ("pull-up", "pull-ups"),
+            )
+        ),
+    )
+    style = hand.pick(
+        "single line",
+        (
+            "{c} {m} for time",
+            "For time: {c} {m}",
+            "{c} {m}, for time",
+            "{c} {m} FT",
+            "for time {c} {m}",
+            "{c} {m} as fast as possible",
+        ),
+    )
+    return style.format(c=count, m=typed), {
+        "kind": "for time",
+        "movement": [
+            {"name": name if name != "wall ball" else {"any": ["wall ball", "wall ball shot"]}, "first": count}
+        ],
+    }

@@ -1,0 +1,84 @@
+"""Finds in words what may be done instead of what: "X instead of Y", "no Y: X", "Y -> X", "X for Y", "Y taken? X"."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+_WHO = r"(?:(?:scal(?:ed?|ing)|sc|home|at home|home option|option|options|easier|beginners?|level \d|those at home|people at home|home ppl|home people|without kit|in case)\b ?[:=,-]? ?)?"
+_NOT = r"(?:no|without(?: an?| any| the)?|if you (?:can'?t(?: do)?|cannot(?: do)?|don'?t have|have no)(?: an?| any)?|if you don'?t have(?: an?| any)?|can'?t(?: do)?|cannot(?: do)?|don'?t have(?: an?| any)?|dont have(?: an?)?|not got(?: an?)?|haven'?t got(?: an?)?|ohne|sin|sans|pas de|ni)"
+_TO = r"(?:\s*[:?=,>]+\s*|\s+-+>?\s+|\s+(?:do|use|take|then|try|go for|swap (?:for|to|in))\s+|\s+(?=\d))(?:then |just |please )?(?:do |use |try |take |go for )?"
+_LEAD = re.compile(r"^(?:the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+")
+_TAIL = re.compile(r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too)$")
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """What is wanted by the piece, and what is given in its place, in the coach's words; `when` says for whom."""
+
+    wanted: str
+    given: str
+    when: str = ""
+    either: bool = False  # "Y = X" may be written the other way round
+    wanted_as_typed: str = ""
+
+
+def _plainly(words: str) -> str:
+    words = words.strip(" .,;:!?-=>")
+    words = _TAIL.sub("", words)
+    return _LEAD.sub("", words).strip(" .,;:!?-=>")
+
+
+_ONE: tuple[tuple[str, re.Pattern[str]], ...] = (
+    ("", re.compile(rf"^(?:.*[:,] ?|(?:.*\b)?(?:we (?:will |do )|do )|{_WHO})(?P<y>[^:,]+?) (?:instead of|in place of|rather than) (?P<x>[^:,]+)$")),
+    ("", re.compile(rf"^{_WHO}(?:[a-z' ]{{0,20}} )?instead of (?:the |a )?(?P<x>[^\W\d_][\w' -]*?)(?:(?:\s*[:=,>]+\s*|\s+-+>?\s+)(?:do )?|\s+(?=\d)|\s+(?:do|use|take)\s+)(?P<y>.+)$")),
+    ("no", re.compile(rf"^{_WHO}{_NOT} (?P<x>[^\W\d_][\w' -]*?)(?:\s+(?:at home|here|there))?{_TO}(?P<y>.+)$")),
+    ("no", re.compile(rf"\b{_NOT} (?P<x>[^\W\d_][\w' -]*?)(?:\s+(?:at home|here|there))?(?:\s*[:?=>]+\s*|\s*,\s*(?=\d)|\s+(?:do|use|take|then|try)\s+)(?P<y>.+)$")),
+    ("=", re.compile(rf"^{_WHO}(?P<x>[^\W_][\w '&+-]*?)\s*(?:->|=|>|becomes?|turns? into)\s*(?P<y>.+)$")),
+    ("", re.compile(r"^(?:the )?(?P<x>[^\W\d_][\w -]*?) (?:is |are )?(?:taken|broken|busy|occupied|in use|full)\s*[?:,-]\s*(?:do |use )?(?P<y>.+)$")),
+    ("", re.compile(r"^(?:at home|home|scaled?)[ :,-]+(?P<y>.+?),? (?:and )?not (?P<x>[^\W\d_][\w -]*)$")),
+    ("", re.compile(r"^(?:swap|replace|sub(?:stitute)?|change) (?:the |your )?(?P<x>[^\W\d_][\w -]*?) (?:for|with|by|to) (?P<y>.+)$")),
+    ("", re.compile(r"\b(?:cambia[dr]?|sustitu\w+|remplace[rz]?) (?:las? |los |el |les? )?(?P<x>[^\W\d_][\w' -]*?) (?:por|par) (?P<y>.+)$")),
+    ("", re.compile(r"^(?P<x>[^\W\d_][\w' -]*?) (?:durch|mit) (?P<y>.+?) ersetzen$")),
+)  # fmt: skip
+_FOR = re.compile(
+    rf"^{_WHO}(?:sub(?:stitute)? |use |do |take )?(?P<y>.+?) for (?:the |your |a )?(?P<x>[^\W\d_][\w -]*)$"
+)
+
+
+def swaps_of(text: str) -> list[Swap]:
+    """Return what a clause, or each of several parted by commas, says may be done instead of what; `text` is in lower case."""
+    whole = _swap(text)
+    parts = [part for part in re.split(r"\s*[;,]\s*|\s+and\s+(?=[a-z\d ]+ instead of )|\.\s+", text) if part.strip()]
+    if len(parts) > 1:
+        each = [_swap(part) for part in parts]
+        found = [swap for swap in each if swap is not None]
+        if found:
+            rest = [part for part, swap in zip(parts, each, strict=True) if swap is None]
+            found += [pair for part in rest for pair in for_pairs(part)]
+        if len(found) > 1 or (found and whole is None):
+            return found
+    return [whole] if whole is not None else []
+
+
+def for_pairs(text: str) -> list[Swap]:
+    """Return pairs of "X for Y", where each part of the text is one."""
+    parts = [part for part in re.split(r"\s*[;,]\s*|\s+and\s+", text.strip(" .")) if part.strip()]
+    found = [match for part in parts if (match := _FOR.match(part))]
+    return [Swap(_plainly(match["x"]), match["y"].strip()) for match in found] if len(found) == len(parts) else []
+
+
+def _swap(text: str) -> Swap | None:
+    text = text.strip(" .!()")
+    for kind, pattern in _ONE:
+        if found := pattern.search(text):
+            wanted, given = _plainly(found["x"]), _TAIL.sub("", found["y"].strip(" .,;:!?-"))
+            if wanted and given:
+                return Swap(
+                    wanted,
+                    given,
+                    f"no {wanted}" if kind == "no" and len(wanted) < 30 else "",
+                    kind == "=",
+                    found["x"].strip(),
+                )
+    return None

@@ -1,0 +1,164 @@
+"""Reads distances and times that are done several times: intervals with a rest, else rounds."""
+
+from __future__ import annotations
+
+import re
+
+from tracker.prescription.sheet.asks import Choice
+from tracker.prescription.sheet.drafts import LiftDraft
+from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.move_words import is_engine
+from tracker.prescription.sheet.movement_reading import read_moves
+from tracker.prescription.sheet.piece import Count, Movement
+from tracker.prescription.sheet.piece_heads import read_head
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.tokens import Token
+from tracker.prescription.sheet.walk_pieces import Pieces
+
+# What is done between two efforts, with its time before it: "90 s jog", "2 min easy"
+_BETWEEN = frozenset({"jog", "jogging", "walk", "walking", "easy", "float", "spin", "recovery", "recover", "paddle", "off", "rest", "slow", "trot", "trab", "gehpause", "traben", "trabpause"})  # fmt: skip
+_AS_LONG = re.compile(
+    r"\brest (?:as long as|longer than|shorter than) work\b|\brest ?=? ?(?:half|twice|equal|same|the same)\b|\b(?:full|complete) (?:rest|recovery)\b"
+)
+
+
+def _near(tokens: list[Token], first: Token, name: Token) -> bool:
+    """Whether a name belongs to an amount: nothing but words stands between."""
+    low, high = sorted((tokens.index(first), tokens.index(name)))
+    return all(token.kind in ("word", "each", "orword") or token.text in "(:-" for token in tokens[low + 1 : high])
+
+
+def _between(tokens: list[Token], after: Token) -> list[Token]:
+    """The tokens of an easy time between two efforts, behind the amount; empty where there is none."""
+    for place, token in enumerate(tokens):
+        if token.kind != "time" or token.start < after.end or not 10 <= token.value <= 900:
+            continue
+        following = tokens[place + 1] if place + 1 < len(tokens) else None
+        word = following.text.strip(".,;:)") if following is not None else ""
+        if following is not None and (
+            word in _BETWEEN or (following.kind == "name" and following.value.typed in _BETWEEN)
+        ):
+            return [token, following]
+    return []
+
+
+class Intervals(Pieces):
+    """Distances and times that are done several times."""
+
+    def _times(self, tokens: list[Token], names: list[Token]) -> list[Token]:
+        """Bring `6 x row 500 m`, `500 m row x 6` and `6 rounds: 500 m row` into one form: how often, how far, of what."""
+        kinds = [token.kind for token in tokens]
+        amounts = [token for token in tokens if token.kind == "dist" and token.value[1] == "m"]
+        engines = [token for token in names if is_engine(Movement(token.value.name))]
+        if len(amounts) != 1 or not engines or {"setsxm", "setsxt", "setsx", "pct"} & set(kinds):
+            return tokens
+        often = [
+            token
+            for token in tokens
+            if token.kind == "xnum" or (token.kind == "reps" and token.text.rstrip().endswith("x"))
+        ]
+        if len(often) != 1 or not (any(token.kind == "rest" for token in tokens) or _between(tokens, amounts[0])):
+            return tokens
+        amount, count = amounts[0], often[0]
+        made = Token(
+            "setsxm", (int(count.value), *amount.value), amount.start, amount.end, f"{count.value} x {amount.text}"
+        )
+        return [made if token is amount else token for token in tokens if token is not count]
+
+    def _measured(self, line: Line, tokens: list[Token], own: str) -> bool:
+        """`5 x 500 m row, rest 2:00` and `3 x 45 s plank`: intervals with a rest, else rounds."""
+        first = next(token for token in tokens if token.kind in ("setsxm", "setsxt"))
+        easy = _between(tokens, first)
+        names = [token for token in tokens if token.kind == "name" and token not in easy]
+        beside = [name for name in names if _near(tokens, first, name)] or (
+            names if len(names) == 1 and is_engine(Movement(names[0].value.name)) else []
+        )
+        if not beside and not (
+            first.kind == "setsxm" and first.value[2] == "m" and (names or easy or self.section == "conditioning")
+        ):
+            return False
+        above = self.open if isinstance(self.open, LiftDraft) and not self.gap else None
+        if above is not None and not beside:
+            return False
+        piece = self._open_piece(line, "")
+        rests = [token for token in tokens if token.kind == "rest"]
+        number = first.value[0]
+        made = (
+            Token("dist", (first.value[1], first.value[2]), first.start, first.end, first.text)
+            if first.kind == "setsxm"
+            else Token("time", first.value[1], first.start, first.end, first.text)
+        )
+        if first.kind == "setsxm" and first.value[2] == "cal":
+            made = Token("cal", first.value[1], first.start, first.end, first.text)
+        rest_s = rests[0].value if rests else easy[0].value if easy else None
+        piece.fields |= {"kind": "unscored", "rounds": number}
+        piece.repeats = True
+        said = read_head([], own, self.asker, line.number, line.raw).fields
+        piece.fields |= {key: said[key] for key in ("scored_by", "partners") if key in said}
+        if rest_s:
+            piece.fields |= {"kind": "work and rest", "intervals": piece.fields.pop("rounds"), "rest_s": rest_s}
+        elif _AS_LONG.search(own):
+            piece.fields |= {"kind": "work and rest", "intervals": piece.fields.pop("rounds")}
+        rest = [made if token is first else token for token in tokens if token not in rests and token not in easy]
+        if (
+            first.kind == "setsxt"
+            and piece.fields.get("kind") == "work and rest"
+            and all(is_engine(Movement(name.value.name)) for name in beside)
+        ):
+            piece.fields["work_s"] = first.value[1]
+            rest = [token for token in rest if token is not made]
+        if not beside:  # "4 x 400 m, walk between": what is done over the distance is not said
+            taken = self._of_what(line, first, own, easy)
+            move = Movement(taken, Count((int(first.value[1]),)), "m", line=line.number)
+            piece.moves.append(move)
+            piece.notes.append(" ".join(token.text for token in tokens[tokens.index(first) + 1 :]))
+            piece.loose = False
+            self._role(line, "piece", piece)
+            return True
+        read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
+        if easy:
+            piece.notes.append(" ".join(token.text for token in easy))
+        self._take_moves(line, piece, read, own)
+        piece.loose = False
+        self._role(line, "piece", piece)
+        return True
+
+    def _of_what(self, line: Line, first: Token, own: str, easy: list[Token]) -> str:
+        """What a distance without a name is of: a run where its pace is told by the kilometre or it is jogged between; else asked."""
+        said = own if self.section != "conditioning" else " ".join([own, self.session.title.lower()])
+        if re.search(r"/ ?km\b|per (?:km|mile)|/ ?mi(?:le)?\b|\b(?:running|run|track|marathon|lauf)\b", said) or (
+            easy and easy[1].text.startswith(("jog", "trab", "trot"))
+        ):
+            return "run"
+        if re.search(r"/ ?500\b", said):
+            return "row"
+        choices = tuple(Choice(each, each) for each in ("run", "row", "bike", "ski"))
+        return self.asker.choose(
+            "distance without a name", line.number, harmless(line.raw).strip(), f"{first.text} of what?", choices
+        )
+
+    def _pyramid(self, line: Line, tokens: list[Token], own: str) -> bool:
+        """`400-800-1200-800-400`, run or rowed: one interval of each distance."""
+        first = tokens[0] if tokens and tokens[0].kind == "list" else None
+        if first is None or min(first.value[0]) < 100:
+            first = next((token for token in tokens if token.kind == "list" and min(token.value[0]) >= 100), None)
+        names = [token for token in tokens if token.kind == "name" and is_engine(Movement(token.value.name))]
+        above = " ".join(other.text.lower() for other in self.lines[max(0, self.at - 2) : self.at])
+        near = re.search(r"\b(run|row|ski|swim)(?:ning|s|ing)?\b|\btrack\b", above)
+        if first is None or len(first.value[0]) < 3 or any(token.kind == "pct" for token in tokens):
+            return False
+        if not names and near is None:
+            return False
+        name = names[0].value.name if names else near[1] or "run" if near is not None else "run"
+        piece = self._open_piece(line, "")
+        distances = tuple(int(each) for each in first.value[0])
+        piece.fields |= {"kind": "work and rest", "rounds": len(distances)}
+        piece.moves.append(Movement(name, Count(distances), "m", line=line.number))
+        for token in tokens:
+            if token.kind == "rest":
+                piece.fields["rest_s"] = token.value
+        words = [token.text for token in tokens if token is not first and token not in names[:1]]
+        piece.notes += [" ".join(words).strip(" ,;:")] if words else []
+        piece.loose = False
+        self._role(line, "piece", piece)
+        return True
