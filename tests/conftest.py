@@ -21,7 +21,7 @@ from tests.stores import Databases, Files, Fill, Store
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
-    from tracker.log.keeper import Log
+    from tracker.log.unit_of_work import Log
 
 PORT, NO_SERVER, LEFT_OUT = "TIDEMARK_TEST_SERVER_PORT", "TIDEMARK_TEST_NO_SERVER", "left_out"
 BARE = "PYTHONDONTWRITEBYTECODE"

@@ -7,8 +7,8 @@ from contextlib import contextmanager
 
 from sqlalchemy import Connection, Engine, event
 
-from tracker.log.keeper import Log
-from tracker.log.touched import Stamp, stamp
+from tracker.log.changes_since import Stamp, stamp
+from tracker.log.unit_of_work import Log
 from tracker.log.who import HERE, acting
 
 

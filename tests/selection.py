@@ -69,7 +69,7 @@ class Watch:
     """Notes each log that a test opens."""
 
     def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
-        from tracker.log.keeper import Log
+        from tracker.log.unit_of_work import Log
 
         self.opened: list[str] = []
         begin = Log.__init__

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from psycopg import Connection
 
     from tests.server.cluster import Cluster
-    from tracker.log.keeper import Log
+    from tracker.log.unit_of_work import Log
 
 Fill = Callable[["Log"], Any]
 

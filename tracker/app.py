@@ -197,7 +197,7 @@ def _flat(prefix: str, values: Mapping[str, Any]) -> list[tuple[str, Any]]:
 def main() -> None:
     """Draw one run of the script: frame, then page."""
     from tracker.components.frame import moved, signed_in
-    from tracker.desk.base.cached import one_moment
+    from tracker.desk.base.cached import page_snapshot
 
     st.set_page_config(page_title="Tidemark", page_icon=ICON, layout="centered")
     folder = asset_folder("pages")
@@ -213,7 +213,7 @@ def main() -> None:
     known = NAVIGATION in st.session_state
     page = st.navigation(pages, position="top" if known and entered else "hidden")
     try:
-        with one_moment():
+        with page_snapshot():
             _show(page)
         moved.drawn()
     finally:

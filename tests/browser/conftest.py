@@ -23,7 +23,7 @@ from tests.stores import Store
 from tracker.desk.base.opening import open_log
 from tracker.desk.files import demo
 from tracker.desk.people import people
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext, Page

@@ -30,7 +30,7 @@ from tracker.door.picture import of_page
 if TYPE_CHECKING:
     from playwright.sync_api import Page
 
-    from tracker.log.keeper import Log
+    from tracker.log.unit_of_work import Log
 
 TINY = """() => [...document.querySelectorAll('a, button, input')].map(each => each.getBoundingClientRect())
   .filter(box => box.height < 43.5 || box.width < 44).length"""

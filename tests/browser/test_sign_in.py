@@ -21,7 +21,7 @@ from tests.browser.test_access import NAMELESS, SMALL, findings, fits, look, ope
 from tracker.desk.base.opening import open_log
 from tracker.desk.history import journal
 from tracker.desk.people import accounts
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext, Page

@@ -8,7 +8,7 @@ from tests.exchange import layouts
 from tracker.desk.base.opening import open_log
 from tracker.desk.history import journal
 from tracker.desk.people import people
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 
 @pytest.fixture

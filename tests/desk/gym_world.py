@@ -19,11 +19,11 @@ from tracker.desk.pieces import clocks, conditioning
 from tracker.desk.pieces.piece_entry import Said
 from tracker.desk.sheet import sheets
 from tracker.log.columns import Base
-from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord
 from tracker.log.sets import NewSet, rep_maxes
 from tracker.log.undo import last_act
+from tracker.log.unit_of_work import Log
 from tracker.log.waves import end_wave
 from tracker.log.who import Who
 from tracker.units import Mass

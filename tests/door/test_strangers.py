@@ -26,7 +26,7 @@ from tests.browser.conftest import free_port, well
 from tests.door.test_server import listen
 from tracker.desk.base.opening import open_log
 from tracker.desk.people import accounts
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 ISSUER, SECRET, COOKIE = "http://127.0.0.1:9", "3f" * 32, "_streamlit_user"
 MEGABYTE = 1024 * 1024

@@ -19,8 +19,8 @@ from tracker.desk.day import training
 from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 FIRST = date(2026, 1, 5)

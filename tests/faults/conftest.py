@@ -18,7 +18,7 @@ from typing import Any
 import pytest
 
 from tracker.desk.people import people
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 Child = Callable[..., ForkServerProcess]
 

@@ -13,8 +13,8 @@ from tests.readings import newest
 from tracker.desk.day import training
 from tracker.desk.history import journal
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet, sets_of
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 

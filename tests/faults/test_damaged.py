@@ -15,8 +15,8 @@ from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
 from tracker.log.faults import DamagedLogError, NotALogError
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 SEED = 20261125

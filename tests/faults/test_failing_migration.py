@@ -11,7 +11,7 @@ from tests.faults.whole import faults_of
 from tracker.errors import TidemarkError
 from tracker.log import migrate
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 FROZEN = Path(__file__).parents[1] / "log" / "schema_0001.db"
 

@@ -19,8 +19,8 @@ from tracker.desk.files.check import check_log
 from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 FLIPS = int(os.environ.get("TIDEMARK_FLIPS", "60"))

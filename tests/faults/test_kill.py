@@ -17,7 +17,7 @@ from tests.faults.whole import faults_of, faults_of_file, lost
 from tracker.desk.files.check import check_log
 from tracker.desk.people import people
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 ROUNDS = int(os.environ.get("TIDEMARK_KILLS", "25"))
 SEED = int(os.environ.get("TIDEMARK_SEED", "20261125"))

@@ -13,7 +13,7 @@ from tests.faults.children import just_open, open_and_die_at, open_and_keep_each
 from tests.faults.whole import faults_of
 from tracker.log import migrate
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 FROZEN = Path(__file__).parents[1] / "log" / "schema_0001.db"
 HEAD = ScriptDirectory.from_config(migrate.alembic_config()).get_current_head()

@@ -16,8 +16,8 @@ from tracker.desk.day import training
 from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet, sets_of
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

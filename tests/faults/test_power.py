@@ -11,8 +11,8 @@ from tests.faults.whole import faults_of
 from tracker.desk.day import training
 from tracker.desk.people import people
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 
 PAGE, SECTOR = 4096, 512
 

@@ -18,8 +18,8 @@ from tracker.desk.history import journal
 from tracker.errors import TidemarkError
 from tracker.log import engine, migrate
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

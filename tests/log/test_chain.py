@@ -15,10 +15,10 @@ from tracker.desk.history import journal
 from tracker.desk.people import people, places
 from tracker.errors import TidemarkError
 from tracker.log import chain, kit
-from tracker.log.keeper import Log, OverwrittenError
 from tracker.log.models import Change, LiftedSet, Member
 from tracker.log.sets import NewSet, sets_of
 from tracker.log.undo import undo
+from tracker.log.unit_of_work import Log, OverwrittenError
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

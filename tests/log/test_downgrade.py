@@ -15,8 +15,8 @@ from alembic.util import CommandError
 from tests.log.test_older_logs import FROZEN, rows
 from tracker.desk.files.check import check_log
 from tracker.log.engine import database_url, open_engine
-from tracker.log.keeper import Log
 from tracker.log.migrate import alembic_config
+from tracker.log.unit_of_work import Log
 
 pytestmark = pytest.mark.sqlite("are about SQLite's file; tests/server/test_older_logs.py has the same on a server")
 

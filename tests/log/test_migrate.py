@@ -15,7 +15,7 @@ from tracker.errors import BadInputError
 from tracker.log import migrate
 from tracker.log.columns import Base
 from tracker.log.engine import database_url, open_engine
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 HEAD = ScriptDirectory.from_config(migrate.alembic_config()).get_current_head()
 
@@ -98,7 +98,7 @@ def test_killed_in_the_middle_of_the_migration_nothing_is_half_made(tmp_path):
         "import os, signal, sys\n"
         "from alembic.ddl.impl import DefaultImpl\n"
         "from tracker.log.engine import database_url\n"
-        "from tracker.log.keeper import Log\n"
+        "from tracker.log.unit_of_work import Log\n"
         "whole = DefaultImpl.create_table\n"
         "made = []\n"
         "def create(self, table, **more):\n"
@@ -156,7 +156,7 @@ def test_a_file_that_is_to_be_read_only_and_is_not_there_is_told(tmp_path, befor
 
 def test_two_processes_make_the_same_new_log_at_once(tmp_path):
     path = tmp_path / "log.db"
-    script = "import sys\nfrom tracker.log.engine import database_url\nfrom tracker.log.keeper import Log\nLog(database_url(sys.argv[1])).close()"
+    script = "import sys\nfrom tracker.log.engine import database_url\nfrom tracker.log.unit_of_work import Log\nLog(database_url(sys.argv[1])).close()"
     running = [
         subprocess.Popen([sys.executable, "-c", script, str(path)], stderr=subprocess.PIPE, text=True) for _ in range(3)
     ]

@@ -22,9 +22,9 @@ from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log import chain, copies, open_format, seal
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
 from tracker.log.migrate import alembic_config
 from tracker.log.sets import sets_of
+from tracker.log.unit_of_work import Log
 
 HERE = Path(__file__).parent
 REVISIONS = [script.revision for script in ScriptDirectory.from_config(alembic_config()).walk_revisions()]

@@ -23,8 +23,8 @@ from tracker.desk.people import people
 from tracker.log import copies, leftovers
 from tracker.log.backups import folder_of
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log, OverwrittenError
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log, OverwrittenError
 from tracker.units import Mass
 
 pytestmark = [

@@ -23,8 +23,8 @@ from tracker.desk.day import training
 from tracker.desk.people import people
 from tracker.log import waves as log_waves
 from tracker.log.columns import new_id
-from tracker.log.keeper import Log
 from tracker.log.models import LiftedSet, Session
+from tracker.log.unit_of_work import Log
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
 

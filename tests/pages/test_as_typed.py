@@ -13,8 +13,8 @@ from tracker.app import OF_OWNER, PAGES
 from tracker.desk.day import training
 from tracker.desk.people import people, places
 from tracker.desk.sheet import sheets
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 NAMES = {"member": "**Ann**", "lift": "**lunge**", "place": "**Attic**", "wave": "**Tide**", "bar": "**old bar**"}

@@ -21,8 +21,8 @@ from tracker.desk.day import training
 from tracker.desk.history import journal
 from tracker.desk.people import people
 from tracker.desk.sheet import sheets
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 

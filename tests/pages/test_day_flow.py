@@ -16,10 +16,10 @@ from tracker.desk.day import today, training
 from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
 

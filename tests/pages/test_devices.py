@@ -6,7 +6,7 @@ import pytest
 
 from tests.pages.conftest import Open, words
 from tracker.desk.people import devices, people
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 pytestmark = pytest.mark.sqlite("pair phones with a file beside the log")
 

@@ -16,7 +16,7 @@ from tracker.desk.history import journal
 from tracker.desk.people import people
 from tracker.log import seal
 from tracker.log.engine import file_of
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 
 def bring(at: AppTest, content: bytes, name: str) -> AppTest:

@@ -18,7 +18,7 @@ from tracker.desk.base import backups
 from tracker.desk.files.export import export
 from tracker.desk.people import people
 from tracker.log import chain
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 from tracker.progress import tell
 
 pytestmark = pytest.mark.sqlite("are about copies of SQLite's file, or hold a page in the middle of an act")

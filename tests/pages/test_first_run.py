@@ -10,8 +10,8 @@ from tests.day import this_day
 from tests.pages.conftest import Open, words
 from tracker.desk.history import journal
 from tracker.desk.people import people, places
-from tracker.log.keeper import Log
 from tracker.log.models import Change, Lift, Member, Place
+from tracker.log.unit_of_work import Log
 
 
 def rows(log: Log) -> int:

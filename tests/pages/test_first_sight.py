@@ -16,7 +16,7 @@ from tracker.desk.day import dismissed_cautions as seen
 from tracker.desk.day import today, training
 from tracker.desk.people import people
 from tracker.desk.sheet.sheets import take_sheet
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 from tracker.log.who import NOBODY, ask_with
 from tracker.units import Mass
 

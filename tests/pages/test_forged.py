@@ -11,8 +11,8 @@ from tests.pages.conftest import Open, words
 from tracker.app import OF_OWNER, PAGES
 from tracker.desk.files.check import check_log
 from tracker.desk.people import people
-from tracker.log.keeper import Log
 from tracker.log.open_format import records, tables
+from tracker.log.unit_of_work import Log
 
 ATTACK = "x'); DROP TABLE sets; --<script>alert(1)</script>"
 LEAVE = (  # buttons that are not there for a text

@@ -19,8 +19,8 @@ from tracker.components.frame import frame
 from tracker.components.frame.frame import MEMBER
 from tracker.desk.day import training
 from tracker.desk.people import people
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 

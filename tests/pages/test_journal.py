@@ -13,9 +13,9 @@ from tests.pages.conftest import Open, words
 from tracker.desk.day import training
 from tracker.desk.history import journal
 from tracker.desk.people import people
-from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 

@@ -9,9 +9,9 @@ from sqlalchemy import func, select
 
 from tests.pages.conftest import Open, words
 from tracker.desk.people import people, places
-from tracker.log.keeper import Log
 from tracker.log.models import Change, KitItem, Place
 from tracker.log.records import KitItemRecord
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 

@@ -16,7 +16,7 @@ from tests.pages.conftest import Open
 from tracker.desk.files.files import import_rows
 from tracker.desk.people import people
 from tracker.exchange.sets_csv import read_sets
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 DATA = Path(__file__).parent.parent / "references" / "machine_1rm_12wk.csv"
 WEEKS = {"pre": 0, "session1": 1, "week2": 2, "week5": 5, "week9": 9, "post": 12}

@@ -20,11 +20,11 @@ from tracker.desk.pieces import clocks, conditioning
 from tracker.desk.pieces.conditioning import Said
 from tracker.log import scores as log_scores
 from tracker.log.clocks import moment
-from tracker.log.keeper import Log
 from tracker.log.models import PieceClock
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord
 from tracker.log.scores import ScoreRow
+from tracker.log.unit_of_work import Log
 from tracker.units import parse_mass
 
 RUN = Steady(3, 3)

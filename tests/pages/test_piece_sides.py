@@ -14,7 +14,7 @@ from tracker.desk.people import people
 from tracker.desk.pieces import clocks, conditioning, piece_side
 from tracker.log import scores as log_scores
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 from tracker.log.waves import NewStep
 
 QUESTION = "Which of the two numbers is yours?"

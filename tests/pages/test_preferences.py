@@ -13,8 +13,8 @@ from tracker.desk.day import training
 from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
 from tracker.log import members as log_members
-from tracker.log.keeper import Log
 from tracker.log.models import Change
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 

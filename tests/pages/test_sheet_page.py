@@ -15,9 +15,9 @@ from tests.pages.conftest import words as all_words
 from tracker.components.sheet.sheet_paste import EXAMPLE
 from tracker.desk.day import today, training
 from tracker.desk.people import people, places
-from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.records import KitItemRecord, MemberRecord
+from tracker.log.unit_of_work import Log
 from tracker.prescription.sheet import parse_sheet
 from tracker.units import Mass
 

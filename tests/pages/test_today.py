@@ -14,10 +14,10 @@ from tests.readings import begun
 from tracker.desk.day import today, training
 from tracker.desk.people import people, places
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
 from tracker.log.models import Change, LiftedSet, RepMax
 from tracker.log.records import MemberRecord, SetRow
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
 

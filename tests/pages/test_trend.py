@@ -20,8 +20,8 @@ from tracker.components.maxes.trend_view import band_points
 from tracker.desk.day import training
 from tracker.desk.maxes import trend
 from tracker.desk.people import people
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.strength.formulas import FORMULAS
 from tracker.units import Mass
 

@@ -11,9 +11,9 @@ from tests.day import this_day
 from tests.pages.conftest import Open, words
 from tracker.desk.day import training
 from tracker.desk.people import people, places
-from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.records import KitItemRecord
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 

@@ -32,8 +32,8 @@ from tracker.desk.day import training
 from tracker.desk.files.check import check_log
 from tracker.desk.people import people
 from tracker.log import waves
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet, add_sets, sets_of
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 SECONDS = float(os.environ.get("TIDEMARK_LOAD_SECONDS", "300"))

@@ -17,10 +17,10 @@ from tracker.desk.day import training
 from tracker.desk.people import people
 from tracker.log import server
 from tracker.log.faults import LogBusyError
-from tracker.log.keeper import MovedMeanwhileError
 from tracker.log.models import Lift, LiftedSet, Member
 from tracker.log.sets import NewSet, sets_of
 from tracker.log.undo import last_act
+from tracker.log.unit_of_work import MovedMeanwhileError
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

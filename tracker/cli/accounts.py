@@ -10,7 +10,7 @@ from tracker.cli.options import database_option, json_option, with_log
 from tracker.cli.output import say_json, say_table
 
 if TYPE_CHECKING:
-    from tracker.log.keeper import Log
+    from tracker.log.unit_of_work import Log
 
 ROLES = click.Choice(("member", "coach", "owner"))
 

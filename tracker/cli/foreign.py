@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from tracker.desk.files.foreign import Brought, Reading
     from tracker.exchange.mapping import Mapping
     from tracker.exchange.tables import Table
-    from tracker.log.keeper import Log
+    from tracker.log.unit_of_work import Log
 
 
 @dataclass(frozen=True, slots=True)

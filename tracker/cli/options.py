@@ -12,8 +12,8 @@ import click
 from tracker.errors import BadInputError
 
 if TYPE_CHECKING:
-    from tracker.log.keeper import Log
     from tracker.log.records import LiftRecord, MemberRecord
+    from tracker.log.unit_of_work import Log
 
 F = TypeVar("F", bound=Callable[..., Any])
 DATABASE = "tidemark.database"  # key in click's own store, shared by a command and the group above it

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 
     from tracker.desk.sheet.sheet_changes import SessionChange
     from tracker.desk.sheet.sheets import SheetPreview
-    from tracker.log.keeper import Log
     from tracker.log.sheets import WaveText
+    from tracker.log.unit_of_work import Log
     from tracker.prescription.sheet.asks import Ask
     from tracker.prescription.sheet.model import Sheet
 

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tracker.desk.maxes.estimates import LiftHistory
-    from tracker.log.keeper import Log
     from tracker.log.records import LiftRecord, MemberRecord
+    from tracker.log.unit_of_work import Log
     from tracker.prescription.plates import Rounding
 
 MOST_SETS = 200  # in one answer; more is a slip of the finger

@@ -8,8 +8,8 @@ from datetime import datetime
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log.keeper import Act
 from tracker.log.models import Account, Member
+from tracker.log.unit_of_work import Act
 from tracker.log.who import Role
 
 

@@ -11,8 +11,8 @@ from collections.abc import Mapping
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log.keeper import ANSWERED, Act
 from tracker.log.models import Change
+from tracker.log.unit_of_work import ANSWERED, Act
 
 NEWEST = 200  # entries of one member that are looked at; a coach's way of writing has a few
 MOST = 100  # letters of a question's key and of an answer's code

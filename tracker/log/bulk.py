@@ -18,14 +18,14 @@ from typing import Any, NamedTuple
 from sqlalchemy import Connection, Table, delete, exists, func, insert, select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log import held, walls
+from tracker.log import held, row_access
 from tracker.log.chain import FOUND
 from tracker.log.columns import Base
 from tracker.log.held import IMPORTS
 from tracker.log.identity import identity_of
-from tracker.log.keeper import Act, ChangedSinceError
 from tracker.log.models import MODELS, BodyMass, Change, Lift, LiftedSet, Member, PieceScore, Place, Session
 from tracker.log.states import plain_value
+from tracker.log.unit_of_work import Act, ChangedSinceError
 from tracker.progress import tell
 from tracker.units import plain
 
@@ -120,7 +120,7 @@ def _as_told(moment_kept: str) -> str:
 
 def insert_sessions(act: Act, import_id: str, rows: Sequence[SessionRow]) -> str:
     """Write sessions that an import needs; return the moment at which they were made."""
-    walls.hold(act.session, Session.__tablename__, {row.member_id for row in rows})
+    row_access.hold(act.session, Session.__tablename__, {row.member_id for row in rows})
     columns, made_at = (*SessionRow._fields, "note", "import_id", "created_at"), moment()
     _insert(act, Session.__table__, columns, [(*row, "", import_id, made_at) for row in rows])
     return made_at
@@ -170,19 +170,19 @@ def moment() -> str:
 def create(act: Act, kind: str, **values: Any) -> None:
     """Make a member, lift or place that an import needs; its entry in the history is the import's."""
     if kind == Member.__tablename__:
-        walls.hold(act.session, kind, [values["id"]])
+        row_access.hold(act.session, kind, [values["id"]])
     else:
-        values.setdefault("private_to", walls.private_to())
-        walls.hold(act.session, kind, [values["private_to"]])
-    act.session.execute(insert(CREATED[kind]).values(**values), execution_options={walls.WALLED: True})
+        values.setdefault("private_to", row_access.private_to())
+        row_access.hold(act.session, kind, [values["private_to"]])
+    act.session.execute(insert(CREATED[kind]).values(**values), execution_options={row_access.WALLED: True})
 
 
 def put_body_masses(act: Act, rows: Sequence[dict[str, Any]]) -> list[str]:
     """Write dated body masses and return their ids."""
     made = [{"id": new, **row} for new, row in zip(ids(len(rows)), rows, strict=True)]
-    walls.hold(act.session, BodyMass.__tablename__, {row["member_id"] for row in rows})
+    row_access.hold(act.session, BodyMass.__tablename__, {row["member_id"] for row in rows})
     if made:
-        act.session.execute(insert(BodyMass), made, execution_options={walls.WALLED: True})
+        act.session.execute(insert(BodyMass), made, execution_options={row_access.WALLED: True})
     return [row["id"] for row in made]
 
 
@@ -198,7 +198,7 @@ def note_import(
         created: Ids of members, lifts, places and body_masses that were made for it.
         numbers: Number of sets by member id.
     """
-    walls.hold(act.session, LiftedSet.__tablename__, numbers)
+    row_access.hold(act.session, LiftedSet.__tablename__, numbers)
     connection = act.session.connection()
     act.member_id = None
     made = {kind: held.digests(connection, kind, records) for kind, records in created.items()}
@@ -237,7 +237,7 @@ def _note_gone(act: Act, which: tuple[Any, ...]) -> None:
     """Note of the sets that go those that the history tells of one by one: they were changed, and changed back."""
     told = select(Change.record_id).where(Change.record == LiftedSet.__tablename__)
     found = act.session.scalars(
-        select(LiftedSet.id).where(*which, LiftedSet.id.in_(told)), execution_options={walls.WALLED: True}
+        select(LiftedSet.id).where(*which, LiftedSet.id.in_(told)), execution_options={row_access.WALLED: True}
     ).all()
     for state in held.states(act.session.connection(), Base.metadata.tables[LiftedSet.__tablename__], found):
         act.note(LiftedSet.__tablename__, state["id"], before=state, after=None)
@@ -261,7 +261,7 @@ def _remove_sessions(session: OrmSession, number: int, import_id: str, member_id
         ~exists().where(PieceScore.session_id == Session.id),
         Session.id.not_in(later),
     )
-    off = {"synchronize_session": False, walls.WALLED: True}
+    off = {"synchronize_session": False, row_access.WALLED: True}
     session.execute(delete(Session).where(*its, *empty).execution_options(**off))
     for left in session.scalars(select(Session).where(*its)).all():
         left.import_id = None
@@ -274,10 +274,10 @@ def _uncreate(session: OrmSession, number: int, created: dict[str, Iterable[str]
     untouched = [each for each in masses if not _touched(session, "body_masses", number, [each])]
     for at in range(0, len(untouched), 500):  # SQLite takes a limited number of values at once
         part = untouched[at : at + 500]
-        walls.hold(
+        row_access.hold(
             session,
             BodyMass.__tablename__,
-            {walls.owner_of(session.connection(), "body_masses", each) for each in part},
+            {row_access.owner_of(session.connection(), "body_masses", each) for each in part},
         )
         session.execute(
             delete(BodyMass).where(BodyMass.id.in_(part)).execution_options(synchronize_session=False, walled=True)
@@ -288,7 +288,7 @@ def _uncreate(session: OrmSession, number: int, created: dict[str, Iterable[str]
             if _needed(session, Base.metadata.tables[kind], record_id) or _touched(session, kind, number, [record_id]):
                 stays.append((kind, record_id))
             else:
-                walls.hold(session, kind, [walls.owner_of(session.connection(), kind, record_id)])
+                row_access.hold(session, kind, [row_access.owner_of(session.connection(), kind, record_id)])
                 session.execute(
                     delete(model).where(model.id == record_id).execution_options(synchronize_session=False, walled=True)
                 )
@@ -302,7 +302,7 @@ def _needed(session: OrmSession, table: Table, record_id: str) -> bool:
         for key in other.foreign_keys:
             if key.column.table is table and session.scalar(
                 select(func.count()).select_from(other).where(key.parent == record_id),
-                execution_options={walls.WALLED: True},
+                execution_options={row_access.WALLED: True},
             ):
                 return True
     return False

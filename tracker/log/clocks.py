@@ -10,8 +10,8 @@ from sqlalchemy.orm import Session as OrmSession
 
 from tracker.conditioning.clock import Clock, clock_from, clock_record
 from tracker.log.columns import now
-from tracker.log.keeper import Act
 from tracker.log.models import PieceClock, PieceScore
+from tracker.log.unit_of_work import Act
 
 
 @dataclass(frozen=True, slots=True)

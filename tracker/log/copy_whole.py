@@ -7,8 +7,8 @@ from sqlalchemy.orm import Session as OrmSession
 
 from tracker.errors import BadInputError
 from tracker.log.faults import told_in_words
-from tracker.log.keeper import Log
 from tracker.log.open_format import tables
+from tracker.log.unit_of_work import Log
 from tracker.progress import tell
 
 AT_ONCE = 2000  # rows in one statement

@@ -22,8 +22,8 @@ from tracker.log import chain, held, server
 from tracker.log.columns import Base, cut
 from tracker.log.facts import of_member
 from tracker.log.faults import told_in_words
-from tracker.log.keeper import Log
 from tracker.log.models import Change, Member, Meta
+from tracker.log.unit_of_work import Log
 
 AT_ONCE = 500  # values in one statement; SQLite takes a limited number
 SOMEBODY = "a former member"  # in the history of others, in place of the name

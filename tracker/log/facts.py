@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log.keeper import Act
 from tracker.log.models import Meta
+from tracker.log.unit_of_work import Act
 
 MOST = 200  # letters of a key and of a value
 

@@ -16,7 +16,7 @@ from typing import Any, NamedTuple
 from sqlalchemy import Connection, Table, case, insert, inspect, select
 from sqlalchemy.sql.schema import ScalarElementColumnDefault
 
-from tracker.log import chain, walls
+from tracker.log import chain, row_access
 from tracker.log.chain import CHANGES, FOUND, NOBODY, TOLD
 from tracker.log.columns import Base, Checked, DamagedValueError, new_id, now
 from tracker.log.open_format import STAYS
@@ -274,7 +274,7 @@ class Audit:
         """Yield entries for all that was in order before and is not now; only digests, for states may name somebody."""
         for name, record_id in self.records.keys() - before.records.keys():
             state = self.records[name, record_id]
-            owner = walls.owner_of(connection, name, record_id)
+            owner = row_access.owner_of(connection, name, record_id)
             yield found_entry(owner, record_id, {"of": name, "digest": digest(name, state)})
         for name, record_id in set(self.loose.missing) - set(before.loose.missing):
             yield found_entry(None, record_id, {"of": name, "digest": None})
@@ -328,7 +328,7 @@ def begin(connection: Connection) -> None:
     # None of its entries is held to the one before it: nothing promised that they fit.
     audit = Audit(connection, History(begun=-1))
     entries = [
-        found_entry(walls.owner_of(connection, *key), key[1], {"record": key[0], "state": state})
+        found_entry(row_access.owner_of(connection, *key), key[1], {"record": key[0], "state": state})
         for key, state in audit.records.items()
     ]
     entries += [found_entry(None, each, {"record": name, "state": None}) for name, each in audit.loose.missing]

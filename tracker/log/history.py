@@ -7,7 +7,7 @@ from datetime import datetime
 from sqlalchemy import case, func, select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log import walls
+from tracker.log import row_access
 from tracker.log.chain import FOUND, TOLD
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow
@@ -26,7 +26,7 @@ def acts(session: OrmSession, member_id: str, limit: int) -> tuple[ChangeRow, ..
         .group_by(Change.act_id)
         .order_by(func.max(Change.number).desc())
     ).all()  # fmt: skip
-    refused = walls.of_others(session.connection(), [row.act_id for row in rows])
+    refused = row_access.of_others(session.connection(), [row.act_id for row in rows])
     return tuple(
         ChangeRow(act_id, words, at, undone > 0, records, not told and act_id not in refused)
         for act_id, words, at, undone, records, told in rows

@@ -9,10 +9,10 @@ from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.orm import selectinload
 
 from tracker.log.columns import now
-from tracker.log.keeper import Act
 from tracker.log.models import KitItem, Place
 from tracker.log.records import KitItemRecord, PlaceRecord
-from tracker.log.walls import name_counts
+from tracker.log.row_access import name_counts
+from tracker.log.unit_of_work import Act
 from tracker.units import Mass, Unit
 
 

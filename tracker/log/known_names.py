@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log.keeper import Act
 from tracker.log.models import BodyMass, Lift, Member, Place
+from tracker.log.unit_of_work import Act
 
 
 @dataclass(frozen=True, slots=True)

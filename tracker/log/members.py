@@ -9,10 +9,10 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log import twins
-from tracker.log.keeper import Act
 from tracker.log.models import BodyMass, Lift, Member
 from tracker.log.records import Implement, LiftRecord, MemberRecord
-from tracker.log.walls import WALLED, belongs, private_to
+from tracker.log.row_access import WALLED, belongs, private_to
+from tracker.log.unit_of_work import Act
 from tracker.log.who import who
 from tracker.units import Mass, Unit
 

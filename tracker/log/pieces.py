@@ -12,9 +12,9 @@ from tracker.conditioning.pieces import Piece, Side, Task
 from tracker.conditioning.sides import for_side
 from tracker.log import models, sides
 from tracker.log.columns import now
-from tracker.log.keeper import Act
 from tracker.log.models import PieceOption, StepPiece
-from tracker.log.walls import belongs
+from tracker.log.row_access import belongs
+from tracker.log.unit_of_work import Act
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,8 @@ from datetime import date
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log.keeper import Act
 from tracker.log.models import RestDay
+from tracker.log.unit_of_work import Act
 
 
 def rest_days(session: OrmSession, member_id: str, since: date) -> frozenset[date]:

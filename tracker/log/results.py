@@ -23,9 +23,9 @@ from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log.columns import now
 from tracker.log.identity import identity
-from tracker.log.keeper import Act
 from tracker.log.models import LiftedSet, PieceScore, RepMax, Session
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Act
 from tracker.units import Mass
 
 BROUGHT, WITHDRAWN = "result ", "withdrawn "

@@ -17,9 +17,9 @@ from tracker.conditioning.score_record import score_from, score_record
 from tracker.conditioning.scores import Score
 from tracker.log import models
 from tracker.log.columns import now
-from tracker.log.keeper import Act
 from tracker.log.models import PieceScore
 from tracker.log.sets import session_on
+from tracker.log.unit_of_work import Act
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,7 +30,7 @@ DIALECT, DRIVER = "postgresql", "psycopg"
 WAIT_S = 10  # for a lock, for the server's answer to a connection, for a free connection
 CONNECTIONS = 20  # of one process at once; those over the first five are closed after use
 SECRETS = ("password", "sslpassword", "passfile", "sslkey")  # what may stand in the query of an address
-SNAPSHOT = {"isolation_level": "REPEATABLE READ"}  # SQLAlchemy's read-only would later undo what the keeper set
+SNAPSHOT = {"isolation_level": "REPEATABLE READ"}  # SQLAlchemy's read-only would later undo what the unit of work set
 _OF_LOG, _OF_MEMBER = 7_369, 7_370  # the two classes of our locks; a lock holds within its database only
 _ALL, _HISTORY = 0, 1
 

@@ -9,10 +9,10 @@ from typing import NamedTuple
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log.keeper import Act
 from tracker.log.models import LiftedSet, Session
 from tracker.log.records import SessionRow
 from tracker.log.sets import session_row
+from tracker.log.unit_of_work import Act
 
 
 def one_session(session: OrmSession, session_id: str) -> SessionRow | None:

@@ -13,10 +13,10 @@ from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log.columns import now
 from tracker.log.identity import identity
-from tracker.log.keeper import Act
 from tracker.log.members import lift_record
 from tracker.log.models import Lift, LiftedSet, Piece, PieceScore, PlannedSet, RepMax, Session
 from tracker.log.records import LiftRecord, MaxSource, RepMaxRow, SessionRow, SetRow
+from tracker.log.unit_of_work import Act
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Mass
 

@@ -10,9 +10,9 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log.columns import now
-from tracker.log.keeper import Act
 from tracker.log.models import LiftedSet, MemberStep, MemberWave, PieceScore, Wave, WaveStep
-from tracker.log.walls import WALLED, name_counts
+from tracker.log.row_access import WALLED, name_counts
+from tracker.log.unit_of_work import Act
 from tracker.log.waves import NewStep, new_step
 
 # A coach's change reaches all who do the sheet, also those whose log the coach does not see: nothing of it is handed out.

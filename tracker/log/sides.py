@@ -13,8 +13,8 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.conditioning.pieces import SIDES, Side
-from tracker.log.keeper import SIDE, Act
 from tracker.log.models import Change
+from tracker.log.unit_of_work import SIDE, Act
 
 NEWEST = 200  # choices of one member that are looked at; a few are ever made
 

@@ -9,14 +9,14 @@ from sqlalchemy import Column, and_, or_, select, update
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.errors import TidemarkError
-from tracker.log import walls
+from tracker.log import row_access
 from tracker.log.bulk import take_import_back
 from tracker.log.chain import TOLD
 from tracker.log.columns import Base
 from tracker.log.held import IMPORTS
-from tracker.log.keeper import ANSWERED, AWAY, BY_HAND, SIDE, ChangedSinceError, Log
 from tracker.log.models import MODELS, Change, Lift, Session
 from tracker.log.states import from_plain, state
+from tracker.log.unit_of_work import ANSWERED, AWAY, BY_HAND, SIDE, ChangedSinceError, Log
 
 
 class NothingToUndoError(TidemarkError):
@@ -40,7 +40,7 @@ def undo(log: Log, act_id: str) -> str:
         ).all()
         if not changes or changes[0].record == TOLD:
             raise NothingToUndoError
-        walls.hold_act(session, act_id)
+        row_access.hold_act(session, act_id)
         act.words, act.member_id, act.undoes = f"undid: {changes[0].act}", changes[0].member_id, act_id
         points_back = any(change.record in MODELS and _by_database(change) for change in changes)
         for change in sorted(changes, key=_parents_first if points_back else _children_first):
@@ -48,14 +48,14 @@ def undo(log: Log, act_id: str) -> str:
                 take_import_back(act, change)
             elif change.record in (AWAY, SIDE, ANSWERED):
                 act.note(change.record, change.record_id, before=change.after, after=None)
-            elif change.record not in BY_HAND and not (_by_database(change) and walls.of_another(session, change)):
+            elif change.record not in BY_HAND and not (_by_database(change) and row_access.of_another(session, change)):
                 _take_back(session, change)
         session.flush()
         session.execute(
             update(Change)
             .where(or_(Change.act_id == act_id, and_(Change.record == TOLD, Change.record_id == act_id)))
             .values(undone_by=act.id),
-            execution_options={walls.WALLED: True},  # whose act it is was looked at above
+            execution_options={row_access.WALLED: True},  # whose act it is was looked at above
         )
         return changes[0].act
 
@@ -125,7 +125,7 @@ def _hung_on(session: OrmSession, item: Any) -> bool:
     for table in Base.metadata.sorted_tables:
         for column in table.columns:
             if any(key.column.table.name == item.__tablename__ for key in column.foreign_keys) and session.scalar(
-                select(column).where(column == item.id).limit(1), execution_options={walls.WALLED: True}
+                select(column).where(column == item.id).limit(1), execution_options={row_access.WALLED: True}
             ):
                 return True
     return False

@@ -11,11 +11,11 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.orm import aliased
 
-from tracker.log.keeper import Act
 from tracker.log.members import lift_record
 from tracker.log.models import Lift, MemberStep, MemberWave, PlannedSet, Wave, WaveStep
 from tracker.log.records import MemberStepRow, PlannedSetRow, StepRow, StepState, WayRule
-from tracker.log.walls import name_counts
+from tracker.log.row_access import name_counts
+from tracker.log.unit_of_work import Act
 from tracker.units import Mass
 
 

@@ -30,9 +30,9 @@ from tracker.desk.pieces.conditioning import Said
 from tracker.desk.sheet import lift_side, sheets
 from tracker.errors import BadInputError
 from tracker.exchange.sets_csv import read_sets
-from tracker.log.keeper import Log
 from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.log.who import RefusedError
 
 Call = Callable[[Log, Theirs, Path], Any]

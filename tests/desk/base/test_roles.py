@@ -16,7 +16,7 @@ from tests.readings import newest
 from tracker.desk.base.opening import open_log
 from tracker.desk.base.roles import KINDS
 from tracker.desk.sheet import sheets
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 from tracker.log.who import RefusedError, Who, acting
 
 # Who may, by kind of rule: the one who acts, and whose records it is about. Cyr shares nothing, Bea and Eve do.
@@ -112,7 +112,7 @@ PURE = {
     "training": {"check_set", "as_new"},
     "trend": {"as_mass"},
     "today": {"read_scene"},
-    "cached": {"while_unchanged", "one_moment"},
+    "cached": {"cached_until_write", "page_snapshot"},
     "weeks": {"moved_kg"},
     "weights": {"typed_reference"},
     "write_result": {"name_key", "id_named", "write_result"},

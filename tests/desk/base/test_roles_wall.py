@@ -20,7 +20,7 @@ from tracker.desk.people import accounts, kit, people, places
 from tracker.desk.pieces import conditioning
 from tracker.desk.sheet import sheets
 from tracker.errors import BadInputError, TidemarkError
-from tracker.log import walls
+from tracker.log import row_access
 from tracker.log.columns import Base
 from tracker.log.models import MODELS, LiftedSet, Member, Session
 from tracker.log.sets import NewSet
@@ -46,7 +46,7 @@ def whose(log, name):
         (member_id,) = connection.scalars(select(Member.__table__.c.id).where(Member.__table__.c.name == name))
         found = {}
         for table in Base.metadata.sorted_tables:
-            owner = walls._owner(table.name)
+            owner = row_access._owner(table.name)
             if owner is not None:
                 rows = connection.execute(select(table).where(owner == member_id).order_by(*table.primary_key.columns))
                 found[table.name] = [tuple(row) for row in rows]
@@ -54,7 +54,13 @@ def whose(log, name):
 
 
 def test_every_table_has_its_place_in_the_wall():
-    groups = (set(walls.OF_MEMBER), walls.OF_GYM, set(walls.WITHIN), walls.OF_NOBODY, walls.CLOSED)
+    groups = (
+        set(row_access.OF_MEMBER),
+        row_access.OF_GYM,
+        set(row_access.WITHIN),
+        row_access.OF_NOBODY,
+        row_access.CLOSED,
+    )
     assert sum(map(len, groups)) == len(set().union(*groups))
     assert set().union(*groups) == set(Base.metadata.tables) == set(MODELS)
 
@@ -89,7 +95,7 @@ def test_each_kind_of_record_is_there_for_its_member_alone(gym):
         assert {each.name for each in session.scalars(select(Member))} == {"Ana"}
     with acting(world.who("nobody")), log.reading() as session:
         of_nobody = {name: session.scalar(select(func.count()).select_from(model)) for name, model in MODELS.items()}
-    for name in set(walls.OF_MEMBER) | walls.CLOSED | {"sets", "member_steps"}:
+    for name in set(row_access.OF_MEMBER) | row_access.CLOSED | {"sets", "member_steps"}:
         assert of_nobody[name] == 0, name
         if in_all[name]:
             assert seen[name] < in_all[name], name

@@ -8,7 +8,7 @@ from contextlib import closing
 from datetime import date
 from decimal import Decimal
 
-from tracker.desk.base.cached import one_moment, while_unchanged
+from tracker.desk.base.cached import cached_until_write, page_snapshot
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import dismissed_cautions as seen
 from tracker.desk.day import today, training
@@ -63,7 +63,7 @@ def test_a_day_that_is_kept_serves_a_log_that_was_closed_and_opened_again(fresh)
 def test_two_members_two_days_and_two_choices_are_kept_apart(log):
     asked = []
 
-    @while_unchanged
+    @cached_until_write
     def read(_log, member, *, prefer=None):
         asked.append((member, dict(prefer or {})))
         return len(asked)
@@ -79,7 +79,7 @@ def test_two_members_two_days_and_two_choices_are_kept_apart(log):
 def test_an_empty_log_keeps_nothing(log):
     asked = []
 
-    @while_unchanged
+    @cached_until_write
     def read(_log):
         asked.append(1)
         return len(asked)
@@ -91,13 +91,13 @@ def test_within_one_moment_what_one_writes_oneself_is_seen_and_what_another_writ
     address = fresh()
     with closing(open_log(address)) as here, closing(open_log(address)) as there:
         people.add_member(here, "Ana")
-        with one_moment():
+        with page_snapshot():
             assert len(people.members(here)) == 1
             people.add_member(there, "Bo")
             assert [each.name for each in people.members(here)] == ["Ana"]
             people.add_member(here, "Cyr")
             assert [each.name for each in people.members(here)] == ["Ana", "Bo", "Cyr"]
-        with one_moment():
+        with page_snapshot():
             assert len(people.members(here)) == 3
 
 
@@ -106,7 +106,7 @@ def test_the_log_is_asked_once_in_one_moment_whether_it_was_written_to(log, monk
     reading = type(log).reading
     today.day_plan(log, ana.id, DAY), people.members(log), places.places(log)
     monkeypatch.setattr(type(log), "reading", lambda self: (asked.append(1), reading(self))[1])
-    with one_moment():
+    with page_snapshot():
         today.day_plan(log, ana.id, DAY), people.members(log), places.places(log)
     assert len(asked) == 1
 
@@ -114,7 +114,7 @@ def test_the_log_is_asked_once_in_one_moment_whether_it_was_written_to(log, monk
 def test_nothing_kept_tells_of_a_member_who_was_deleted(log):
     bo = people.add_member(log, "Bo")
     people.add_member(log, "Ana")  # the newest act is about another one
-    with one_moment():
+    with page_snapshot():
         assert len(people.members(log)) == 2
         deletion.delete_member(log, bo.id, "Bo")
         assert [each.name for each in people.members(log)] == ["Ana"]

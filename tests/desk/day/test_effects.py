@@ -12,7 +12,7 @@ from tracker.desk.day.effects import changed_words, coming_loads
 from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
 

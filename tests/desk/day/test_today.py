@@ -7,7 +7,7 @@ import pytest
 
 from tests.day import this_day
 from tests.readings import begun
-from tracker.desk.base.cached import one_moment
+from tracker.desk.base.cached import page_snapshot
 from tracker.desk.day import today, training
 from tracker.desk.history import journal
 from tracker.desk.maxes import estimates
@@ -311,7 +311,7 @@ def day_of_three_lifts(log, ana, squat):
 
 def test_a_day_is_read_in_one_transaction_and_once_more_only_to_see_that_nothing_was_written(log, ana, squat):
     day_of_three_lifts(log, ana, squat)
-    with one_moment():
+    with page_snapshot():
         people.members(log)  # the newest entry of the history is known in this moment
         with begun() as readings:
             day = plan(log, ana)

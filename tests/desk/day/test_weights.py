@@ -10,9 +10,9 @@ import pytest
 from tracker.desk.day import training, weights
 from tracker.desk.people import people, places
 from tracker.errors import BadInputError
-from tracker.log.keeper import Log
 from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

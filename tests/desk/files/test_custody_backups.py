@@ -15,8 +15,8 @@ from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.backups import folder_of
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
 from tracker.log.seal import state
+from tracker.log.unit_of_work import Log
 from tracker.log.who import Who, acting
 
 pytestmark = pytest.mark.sqlite("are about copies of SQLite's file")

@@ -22,10 +22,10 @@ from tracker.log import chain
 from tracker.log.columns import Base
 from tracker.log.engine import database_url
 from tracker.log.faults import ReadOnlyLogError
-from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.sets import NewSet, add_set, sets_of
 from tracker.log.undo import undo
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

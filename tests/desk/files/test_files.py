@@ -25,10 +25,10 @@ from tracker.desk.people import people
 from tracker.errors import BadInputError
 from tracker.exchange.sets_csv import read_sets
 from tracker.log import members as log_members
-from tracker.log.keeper import ChangedSinceError
 from tracker.log.models import Change
 from tracker.log.sets import NewSet, sets_of
 from tracker.log.undo import undo
+from tracker.log.unit_of_work import ChangedSinceError
 from tracker.units import Mass
 
 TODAY = date(2026, 11, 20)

@@ -31,8 +31,8 @@ from tracker.desk.people import people
 from tracker.errors import BadInputError
 from tracker.log import open_format
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 pytestmark = pytest.mark.sqlite("build an SQLite file on the way; tests/server takes a log into a server")

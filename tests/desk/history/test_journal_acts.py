@@ -18,9 +18,9 @@ from tracker.errors import BadInputError, TidemarkError
 from tracker.log import chain, held
 from tracker.log import members as log_members
 from tracker.log.chain import FOUND
-from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

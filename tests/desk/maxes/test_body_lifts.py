@@ -8,7 +8,7 @@ from decimal import Decimal
 from tracker.desk.day import today, training
 from tracker.desk.people import people
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
 

@@ -14,8 +14,8 @@ from tracker.desk.history import journal
 from tracker.desk.maxes import estimates, trend
 from tracker.desk.people import people
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

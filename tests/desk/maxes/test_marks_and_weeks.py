@@ -12,8 +12,8 @@ from tracker.desk.history import weeks
 from tracker.desk.history.journal import leave_out
 from tracker.desk.maxes import marks
 from tracker.desk.people import people
-from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)  # a Monday

@@ -12,8 +12,8 @@ from tracker.desk.day import first_max, training, weights
 from tracker.desk.people import beginning, people, places
 from tracker.desk.people.beginning import FirstMax, begin, gym, home, masses_of
 from tracker.errors import BadInputError
-from tracker.log.keeper import Log
 from tracker.log.models import Change, Lift, Member, Place
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

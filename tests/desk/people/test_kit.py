@@ -11,9 +11,9 @@ from tracker.desk.day import training
 from tracker.desk.people import kit, people, places
 from tracker.desk.people.kit import READY, put_fixed, put_item, read_item, remove_item, take_ready_kit
 from tracker.errors import BadInputError
-from tracker.log.keeper import Log
 from tracker.log.models import Change, KitItem
 from tracker.log.records import KitItemRecord
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 

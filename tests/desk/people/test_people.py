@@ -18,8 +18,8 @@ from tracker.exchange.result import Result, ResultSet
 from tracker.exchange.result_line import write_line
 from tracker.log import members as log_members
 from tracker.log.columns import now
-from tracker.log.keeper import Log
 from tracker.log.models import Change
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

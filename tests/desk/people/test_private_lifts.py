@@ -28,9 +28,9 @@ from tracker.exchange.result import Result, ResultSet
 from tracker.exchange.result_line import write_line
 from tracker.log.columns import Base, now
 from tracker.log.engine import database_url
-from tracker.log.keeper import Log
 from tracker.log.models import Lift
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.log.who import RefusedError, Who, acting
 
 SECRET = "box squat after the knee"

@@ -21,9 +21,9 @@ from tracker.desk.pieces.conditioning import Said
 from tracker.desk.pieces.piece_entry import splits_text
 from tracker.desk.pieces.piece_history import piece_history, titles
 from tracker.errors import BadInputError
-from tracker.log.keeper import ChangedSinceError
 from tracker.log.sets import NewSet
 from tracker.log.undo import undo
+from tracker.log.unit_of_work import ChangedSinceError
 from tracker.units import Mass
 
 # the clock

@@ -22,9 +22,9 @@ from tracker.desk.sheet.sheet_text import noted, split
 from tracker.desk.sheet.sheets import SheetPreview
 from tracker.errors import BadInputError
 from tracker.log import sheets as log_sheets
-from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.records import MemberRecord
+from tracker.log.unit_of_work import Log
 from tracker.prescription.sheet import parse_sheet
 from tracker.prescription.sheet.model import LiftBlock, Reps, SetGroup
 from tracker.units import Mass

@@ -15,10 +15,10 @@ from tracker.desk.sheet import sheets
 from tracker.errors import BadInputError
 from tracker.log import sheets as log_sheets
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
 from tracker.log.models import Change, LiftedSet, MemberStep, WaveStep
 from tracker.log.records import KitItemRecord, MemberRecord
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.prescription.sheet import SheetErrors
 from tracker.units import Mass

@@ -11,7 +11,7 @@ from tracker.components.frame.acts import do
 from tracker.components.frame.frame import Here, here
 from tracker.desk.base.cached import newest_entry
 from tracker.desk.coach import report
-from tracker.log.touched import Stamp
+from tracker.log.changes_since import Stamp
 
 Asked = tuple[str, date, date, bool, Stamp | None]  # whose, from, to, with notes, as of which entry of the history
 MADE = "report_made"

@@ -14,7 +14,7 @@ from tracker.desk.coach.give_back import take_back
 from tracker.desk.coach.take_results import NEW, Takings, take_files, take_results
 from tracker.desk.people import people
 from tracker.errors import BadInputError
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 from tracker.wording import counted
 
 TAKINGS, WAITING, DRAWN = "coach_takings", "coach_waiting", "coach_drawn"

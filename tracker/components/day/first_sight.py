@@ -10,7 +10,7 @@ from tracker.components.frame import cautions, frame, where
 from tracker.components.frame.look import style, theme
 from tracker.components.frame.opened import opened
 from tracker.components.frame.words import day_words, first_up
-from tracker.desk.base.cached import one_moment
+from tracker.desk.base.cached import page_snapshot
 from tracker.desk.day import today
 from tracker.desk.people import people, places
 from tracker.errors import TidemarkError
@@ -29,7 +29,7 @@ def draw(database: str, address: Mapping[str, str]) -> str:
         An empty text where no set is due, or where something is wrong: the page will say what.
     """
     try:
-        with one_moment():
+        with page_snapshot():
             return _drawn(database, address)
     except TidemarkError:
         return ""

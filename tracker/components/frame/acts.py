@@ -14,9 +14,9 @@ from tracker.desk.day import dismissed_cautions as seen
 from tracker.desk.day.training import UnitSlipError
 from tracker.desk.history import journal
 from tracker.errors import TidemarkError
-from tracker.log.keeper import Log
 from tracker.log.records import ChangeRow
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 NOTICE, ASKED = "frame_notice", "frame_asked"

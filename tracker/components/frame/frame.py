@@ -22,8 +22,8 @@ from tracker.components.frame.look import pages
 from tracker.desk.base import backups
 from tracker.desk.people import people
 from tracker.door.visitor import visitor_in
-from tracker.log.keeper import Log
 from tracker.log.records import ChangeRow, MemberRecord
+from tracker.log.unit_of_work import Log
 from tracker.log.who import HERE as HOUSEHOLD
 from tracker.log.who import Who, who
 from tracker.units import Unit

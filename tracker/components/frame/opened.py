@@ -8,7 +8,7 @@ import streamlit as st
 
 from tracker.desk.base.opening import open_log
 from tracker.log.engine import VARIABLE
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 
 @st.cache_resource(show_spinner=False)

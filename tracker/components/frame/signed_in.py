@@ -16,7 +16,7 @@ from tracker.components.frame.opened import of_this_server
 from tracker.desk.people import accounts
 from tracker.door import sign_in
 from tracker.errors import TidemarkError
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 from tracker.log.who import HERE, NOBODY, Who, acting, ask_with, who
 
 T = TypeVar("T")

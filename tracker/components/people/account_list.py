@@ -10,8 +10,8 @@ from tracker.components.frame.acts import do, touch
 from tracker.desk.people import accounts, people
 from tracker.desk.people.accounts import ROLES, Invitation
 from tracker.log.accounts import AccountRow
-from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord
+from tracker.log.unit_of_work import Log
 
 SHOWN_ONCE = "account_code"
 NO_LOG = "no log of their own"

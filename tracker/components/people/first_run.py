@@ -14,8 +14,8 @@ from tracker.components.people.how_known import TEST_DAY, check_how, check_reps
 from tracker.desk.people import beginning, people
 from tracker.desk.people.beginning import FirstMax, FirstPlace
 from tracker.errors import BadInputError, TidemarkError, together
-from tracker.log.keeper import Log
 from tracker.log.records import Implement, MemberRecord
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass, Unit, parse_mass
 
 NO_BAR = "At home, no bar"

@@ -15,8 +15,8 @@ from tracker.log.backups import ASKED, BEFORE_RESTORE, DAY, Copy, copies_of, fol
 from tracker.log.copies import in_folder, make_backup
 from tracker.log.engine import file_of, is_read_only
 from tracker.log.faults import told_in_words
-from tracker.log.keeper import Log
 from tracker.log.seal import State, state
+from tracker.log.unit_of_work import Log
 from tracker.log.who import HERE, acting
 
 WORDS = {DAY: "one a day", ASKED: "asked for", BEFORE_RESTORE: "before a restore"}

@@ -10,8 +10,8 @@ from typing import Any, Concatenate, ParamSpec, TypeVar
 
 from tracker.desk.base.last_used import LastUsed
 from tracker.desk.base.roles import may
-from tracker.log.keeper import Log
-from tracker.log.touched import Stamp, stamp
+from tracker.log.changes_since import Stamp, stamp
+from tracker.log.unit_of_work import Log
 from tracker.log.who import granted, who
 
 P = ParamSpec("P")
@@ -22,7 +22,7 @@ _moment: ContextVar[dict[tuple[str, int], Stamp | None] | None] = ContextVar("_m
 
 
 @contextmanager
-def one_moment() -> Iterator[None]:
+def page_snapshot() -> Iterator[None]:
     """Ask only once within whether the log was written to: a page is drawn of one moment of it.
 
     What this process itself writes meanwhile is seen; what another one writes is seen by the next page.
@@ -51,7 +51,7 @@ def newest_entry(log: Log) -> Stamp | None:
     return _newest(log)
 
 
-def while_unchanged(read: Callable[Concatenate[Log, P], R]) -> Callable[Concatenate[Log, P], R]:
+def cached_until_write(read: Callable[Concatenate[Log, P], R]) -> Callable[Concatenate[Log, P], R]:
     """Keep what a function of the desk reads until the next act, whoever does it and on whichever server.
 
     It stands below `@may`, so that the rule is asked each time. The function depends on nothing but the log and its

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tracker.desk.base import backups
 from tracker.log.backups import beside
 from tracker.log.engine import Address, database_url, file_of
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 from tracker.private import wider
 
 

@@ -3,7 +3,7 @@
 The household on its own machine, and the shell of a server, may do everything. With sign-in a member sees and changes what is
 their own; a coach also sees what members share, writes sheets for them, takes their results and keeps what belongs to the
 gym; an owner does what a coach does, and has accounts, copies and deletion. Neither changes what another member logged.
-`log/walls.py` holds the same for every row.
+`log/row_access.py` holds the same for every row.
 """
 
 from __future__ import annotations
@@ -13,8 +13,8 @@ import inspect
 from collections.abc import Callable, Iterable
 from typing import Any, Literal, ParamSpec, TypeVar
 
-from tracker.log import walls
-from tracker.log.keeper import Log
+from tracker.log import row_access
+from tracker.log.unit_of_work import Log
 from tracker.log.who import ALL, HERE, NO_MORE, PLAN, Grant, RefusedError, Who, acting, granted, who
 
 Kind = Literal["see", "change", "plan", "lead", "common", "bring", "hand over", "run"]
@@ -100,7 +100,7 @@ def _allow(kind: Kind, person: Who, owners: frozenset[str], log: Any) -> None:
 
 def _see(person: Who, owners: frozenset[str], log: Log) -> None:
     with acting(HERE), log.reading() as session:
-        seen = walls.seen_by(session.connection(), person)
+        seen = row_access.seen_by(session.connection(), person)
     if not owners <= seen:
         mend = "They can share it under Preferences." if person.leads else "Choose your own."
         raise RefusedError("This is another member's log.", mend=mend)
@@ -118,9 +118,9 @@ def _owners(arguments: dict[str, Any]) -> frozenset[str]:
         connection = session.connection()
         for name, table in RECORDS.items():
             for each in _ids(name, arguments) if name in arguments else ():
-                found.add(each if table == "members" else walls.owner_of(connection, table, each))
+                found.add(each if table == "members" else row_access.owner_of(connection, table, each))
         for each in acts:
-            found |= walls.members_of_act(connection, each)
+            found |= row_access.members_of_act(connection, each)
     return frozenset(found - {None})  # type: ignore[arg-type]  # None is taken out
 
 

@@ -12,7 +12,7 @@ from datetime import date
 from itertools import groupby
 
 from tracker.conditioning.pieces import Piece
-from tracker.desk.base.cached import while_unchanged
+from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.coach.partners import AtBar, Partners, suggest_partners
 from tracker.desk.day.lines import PlannedLine, Scene, lines_on, read_grounds
@@ -26,8 +26,8 @@ from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, StepRow
+from tracker.log.unit_of_work import Log
 from tracker.prescription.substitution import FEEL_RIR, Substitute, substitute
 from tracker.safety import Caution, HeldBack
 from tracker.units import Mass
@@ -106,7 +106,7 @@ def likely_class(log: Log) -> tuple[str | None, tuple[str, ...]]:
 
 
 @may("lead")
-@while_unchanged
+@cached_until_write
 def class_sheet(
     log: Log, step_id: str, member_ids: Sequence[str], day: date, *, place_id: str | None = None
 ) -> ClassSheet:

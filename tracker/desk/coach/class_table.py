@@ -15,8 +15,8 @@ from tracker.desk.base.roles import may
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
+from tracker.log.unit_of_work import Log
 from tracker.strength.records import Outcome
 
 

@@ -17,8 +17,8 @@ from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord
+from tracker.log.unit_of_work import Log
 from tracker.prescription.rounding import OLD_WEEKS
 from tracker.safety import LAY_OFF_DAYS, HeldBack, held_back
 from tracker.strength.holds import LIKELY

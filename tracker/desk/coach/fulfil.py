@@ -16,8 +16,8 @@ from tracker.log import results as log_results
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Act
 from tracker.log.records import MemberStepRow, PlannedSetRow, SetRow
+from tracker.log.unit_of_work import Act
 from tracker.wording import counted
 
 Place = tuple[str, int]  # a planned set and which of its rounds

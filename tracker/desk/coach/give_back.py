@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from tracker.desk.base.roles import may
 from tracker.desk.coach.take_results import Takings
-from tracker.log.keeper import Log
 from tracker.log.undo import undo
+from tracker.log.unit_of_work import Log
 
 
 @may("run")

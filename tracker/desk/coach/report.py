@@ -24,9 +24,9 @@ from tracker.exchange.result_line import sets_words
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
+from tracker.log.unit_of_work import Log
 from tracker.safety import LAY_OFF_DAYS, NO_CLEARANCE, Caution, for_working_set
 from tracker.units import Mass, added
 

@@ -16,8 +16,8 @@ from tracker.exchange.result_line import write_line
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
 from tracker.log.records import SetRow
+from tracker.log.unit_of_work import Log
 from tracker.strength.records import REP_MAXES
 from tracker.units import plain
 from tracker.wording import counted

@@ -15,7 +15,7 @@ from tracker.exchange.result_file import looks_like_file, read_file
 from tracker.exchange.result_line import find_lines, read_line
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 from tracker.log.who import RESULTS, RefusedError
 from tracker.wording import counted
 

@@ -21,9 +21,9 @@ from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import results as log_results
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Act
 from tracker.log.records import Implement, LiftRecord
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Act
 from tracker.log.who import HERE, who
 from tracker.units import Mass, check_load, plain
 

@@ -6,15 +6,15 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from tracker.desk.base.cached import while_unchanged
+from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.day.today import scene_of
 from tracker.desk.maxes import estimates
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Act, Log
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, SetRow
+from tracker.log.unit_of_work import Act, Log
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.prescription.next_step import Offer, SetDone, next_steps
 
@@ -34,7 +34,7 @@ class WaveEnd:
 
 
 @may("see")
-@while_unchanged
+@cached_until_write
 def wave_ends(log: Log, member: MemberRecord, day: date) -> tuple[WaveEnd, ...]:
     """List the waves that a member finished lately and that nobody has gone on from."""
     with log.reading() as session:

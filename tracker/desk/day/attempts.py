@@ -16,9 +16,9 @@ from tracker.desk.day.step_state import finish_if_done
 from tracker.desk.people import places
 from tracker.errors import BadInputError
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord, PlaceRecord
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 LEAST_STEP = Decimal("1.02")  # from one made attempt to the next; small steps near a max are common practice

@@ -12,8 +12,8 @@ from tracker.desk.day.today import read_scene
 from tracker.desk.people import places
 from tracker.log import members as log_members
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
 from tracker.log.records import MemberStepRow
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 STEPS = 6  # planned steps that are looked at; a wave of three weeks with two sessions each

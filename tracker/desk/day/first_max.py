@@ -11,9 +11,9 @@ from tracker.desk.day.today import read_scene
 from tracker.desk.people import places
 from tracker.desk.people.places import MadeLoad, discs_in_words
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Log
 from tracker.prescription.first_max import EASY_RIR, RisingSet, next_rising_set
 from tracker.prescription.floor import is_from_floor
 from tracker.safety import Caution, for_working_set

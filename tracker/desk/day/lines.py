@@ -15,8 +15,8 @@ from tracker.desk.people import places
 from tracker.desk.people.places import FIXED, MadeLoad
 from tracker.desk.sheet import lift_side
 from tracker.log import sides
-from tracker.log.keeper import Reader
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, SetRow
+from tracker.log.unit_of_work import Reader
 from tracker.prescription.changes import load_in_turn
 from tracker.prescription.floor import is_from_floor
 from tracker.prescription.ramp import RampSet, ramp_of_fixed, ramp_sets

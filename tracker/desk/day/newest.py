@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from tracker.desk.base.roles import may
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
 from tracker.log.records import SetRow
+from tracker.log.unit_of_work import Log
 
 
 @may("see")

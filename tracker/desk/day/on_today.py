@@ -11,10 +11,10 @@ from tracker.log import pieces as log_pieces
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Reader
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberStepRow, SetRow
 from tracker.log.scores import ScoreRow
+from tracker.log.unit_of_work import Reader
 
 
 @dataclass(frozen=True, slots=True)

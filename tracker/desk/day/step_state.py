@@ -9,8 +9,8 @@ from datetime import date
 from tracker.desk.day.other_ways import is_complete
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Act
 from tracker.log.records import MemberStepRow, SetRow
+from tracker.log.unit_of_work import Act
 
 
 def finish_if_done(act: Act, member_id: str, step_id: str) -> None:

@@ -9,7 +9,7 @@ from decimal import Decimal
 from itertools import pairwise
 
 from tracker.conditioning.load import days_off_before
-from tracker.desk.base.cached import while_unchanged
+from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.day.lines import (
     PlannedLine,
@@ -27,9 +27,9 @@ from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log, Reader
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, SessionRow, SetRow
+from tracker.log.unit_of_work import Log, Reader
 from tracker.prescription.ramp import RampSet
 from tracker.prescription.rounding import LAY_OFF_DAYS, LayOff, lay_off
 from tracker.safety import Person
@@ -78,7 +78,7 @@ class DayPlan:
 
 
 @may("see")
-@while_unchanged
+@cached_until_write
 def day_plan(
     log: Log,
     member_id: str,
@@ -128,7 +128,7 @@ def day_plan(
 
 
 @may("see")
-@while_unchanged
+@cached_until_write
 def made_by(
     log: Log,
     member_id: str,

@@ -15,10 +15,10 @@ from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log.columns import now
 from tracker.log.faults import ThereAlreadyError
-from tracker.log.keeper import Act, Log
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.sets import NewSet
 from tracker.log.undo import NothingToUndoError, last_act, undo
+from tracker.log.unit_of_work import Act, Log
 from tracker.log.who import PLAN
 from tracker.strength.outcomes import set_in_words
 from tracker.units import Mass, check_load, short

@@ -16,8 +16,8 @@ from tracker.errors import BadInputError
 from tracker.limits import MOST_RM
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
+from tracker.log.unit_of_work import Log
 from tracker.prescription.plates import Rounding
 from tracker.prescription.rounding import RoundingChoice, change_note, choose_rounding
 from tracker.prescription.wave import PrescribedSets, parse_wave

@@ -13,7 +13,7 @@ from tracker.errors import BadInputError
 from tracker.log import bulk
 from tracker.log import members as log_members
 from tracker.log import sessions as log_sessions
-from tracker.log.keeper import Reader
+from tracker.log.unit_of_work import Reader
 from tracker.units import Mass
 
 BODY_STEP = Decimal("0.1")  # the step to which the pages carry a body mass into a set

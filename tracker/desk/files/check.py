@@ -17,8 +17,8 @@ from tracker.desk.files import rules
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log import look_over
 from tracker.log.engine import database_url, file_of
-from tracker.log.keeper import Log, Reader
 from tracker.log.migrate import shown
+from tracker.log.unit_of_work import Log, Reader
 from tracker.progress import tell, through
 
 MOST_TOLD = 50  # problems named; more are counted

@@ -13,8 +13,8 @@ from tracker.desk.people.people import member as find_member
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log import erase
 from tracker.log.engine import file_of
-from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord
+from tracker.log.unit_of_work import Log
 from tracker.log.who import who
 
 

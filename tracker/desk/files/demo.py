@@ -19,9 +19,9 @@ from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Act, Log
 from tracker.log.records import Implement, KitItemRecord, KitKind, LiftRecord, MemberRecord, PlaceRecord
 from tracker.log.sets import NewSet
+from tracker.log.unit_of_work import Act, Log
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.prescription.wave import parse_wave
 from tracker.strength.records import Kind, Outcome

@@ -14,8 +14,8 @@ from tracker.log import pieces as log_pieces
 from tracker.log import rest as log_rest
 from tracker.log import scores as log_scores
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Act, Log
 from tracker.log.records import MemberRecord, PlaceRecord
+from tracker.log.unit_of_work import Act, Log
 
 RESTS = "Wren"  # says when she rests
 

@@ -15,8 +15,8 @@ from tracker.desk.files import csv_metadata
 from tracker.desk.files.files_json import write_json
 from tracker.exchange.csv_out import Outbox, outbox
 from tracker.log import dump
-from tracker.log.keeper import Log, Reader
 from tracker.log.open_format import SCHEMA
+from tracker.log.unit_of_work import Log, Reader
 
 SET_COLUMNS = dump.DumpedSet._fields
 

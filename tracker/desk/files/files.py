@@ -19,8 +19,8 @@ from tracker.exchange.cells import parse_name
 from tracker.exchange.sets_csv import SetsFile, read_sets
 from tracker.log import bulk
 from tracker.log.columns import new_id
-from tracker.log.keeper import Act, Log
 from tracker.log.known_names import body_lifts
+from tracker.log.unit_of_work import Act, Log
 from tracker.progress import tell, through
 
 

@@ -14,8 +14,8 @@ from tracker.errors import BadInputError
 from tracker.exchange.log_json import AGAIN, LogFile, read_log, write_log
 from tracker.log.copy_whole import copy_whole, refuse_filled
 from tracker.log.from_document import fill_new
-from tracker.log.keeper import Log, Reader
 from tracker.log.open_format import all_records
+from tracker.log.unit_of_work import Log, Reader
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from tracker.exchange.mapping import Mapping, Open, from_text, layout_of, open_q
 from tracker.exchange.tables import Table, read_table
 from tracker.log import members as log_members
 from tracker.log.facts import fact, forget, of_member, put_fact
-from tracker.log.keeper import Log, Reader
+from tracker.log.unit_of_work import Log, Reader
 from tracker.log.who import who
 
 LAYOUT = "layout "  # before the key of a remembered mapping: whose it is, and the heading

@@ -20,9 +20,9 @@ from tracker.exchange.sets_csv import FileSet
 from tracker.log import bulk
 from tracker.log.columns import new_id
 from tracker.log.identity import identity_of
-from tracker.log.keeper import Act, Reader
 from tracker.log.known_names import KnownLift, known_names, lift_the_body
-from tracker.log.walls import private_to
+from tracker.log.row_access import private_to
+from tracker.log.unit_of_work import Act, Reader
 from tracker.log.who import who
 from tracker.units import plain
 

@@ -13,7 +13,7 @@ from tracker.conditioning.score_record import score_from
 from tracker.errors import BadInputError
 from tracker.exchange import cells
 from tracker.limits import MOST_KEPT_REPS
-from tracker.log.keeper import KINDS
+from tracker.log.unit_of_work import KINDS
 from tracker.strength.records import Kind, Outcome
 
 Values = Mapping[str, Any]

@@ -15,9 +15,9 @@ from tracker.exchange.cells import unharmed
 from tracker.log.copies import make_backup
 from tracker.log.engine import file_of
 from tracker.log.faults import told_in_words
-from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord
 from tracker.log.server import NoFileError
+from tracker.log.unit_of_work import Log
 from tracker.log.who import Who, acting
 
 OF_ALL = ("lifts", "places", "kit_items", "waves", "wave_steps", "planned_sets", "pieces", "step_pieces")

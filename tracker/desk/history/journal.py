@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
-from tracker.desk.base.cached import while_unchanged
+from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.day import training
 from tracker.desk.day.step_state import reopened
@@ -17,10 +17,10 @@ from tracker.log import members as log_members
 from tracker.log import scores as log_scores
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
 from tracker.log.records import ChangeRow, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
 from tracker.log.undo import undo
+from tracker.log.unit_of_work import Log
 from tracker.log.who import PLAN
 from tracker.wording import counted
 
@@ -62,7 +62,7 @@ def sessions(log: Log, member_id: str, *, limit: int = 20, text: str = "") -> tu
 
 
 @may("see")
-@while_unchanged
+@cached_until_write
 def acts(log: Log, member_id: str, *, limit: int = 30) -> tuple[ChangeRow, ...]:
     """List the newest acts of a member, newest first."""
     with log.reading() as session:

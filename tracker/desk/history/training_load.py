@@ -25,8 +25,8 @@ from tracker.errors import BadInputError
 from tracker.log import rest as log_rest
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Act, Log
 from tracker.log.records import SessionRow, SetRow
+from tracker.log.unit_of_work import Act, Log
 from tracker.wording import counted
 
 WEEKS = 12

@@ -9,8 +9,8 @@ from datetime import date, timedelta
 
 from tracker.desk.base.roles import may
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, SessionRow, SetRow
+from tracker.log.unit_of_work import Log
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,9 +12,9 @@ from tracker.desk.base.roles import may
 from tracker.desk.people.people import body_mass_on
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log, Reader
+from tracker.log.changes_since import Stamp, days_of, stamp, touched_sets
 from tracker.log.records import LiftRecord, RepMaxRow, SetRow
-from tracker.log.touched import Stamp, days_of, stamp, touched_sets
+from tracker.log.unit_of_work import Log, Reader
 from tracker.strength.estimator import LiftModel
 from tracker.strength.filtering import Day
 from tracker.strength.records import Band, Estimate, SetRecord

@@ -9,8 +9,8 @@ from tracker.desk.base.roles import may
 from tracker.desk.maxes import estimates
 from tracker.log import members as log_members
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord
+from tracker.log.unit_of_work import Log
 
 
 @dataclass(frozen=True, slots=True)

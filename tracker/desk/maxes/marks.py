@@ -8,8 +8,8 @@ from datetime import date
 from tracker.desk.base.roles import may
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.estimates import LiftHistory
-from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord
+from tracker.log.unit_of_work import Log
 from tracker.strength.estimator import TrendPoint
 from tracker.strength.records import REP_MAXES, Band
 from tracker.units import Mass, Unit

@@ -16,8 +16,8 @@ from tracker.desk.maxes import estimates
 from tracker.desk.people.people import body_mass_on
 from tracker.exchange.sets_csv import FileSet
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord
+from tracker.log.unit_of_work import Log
 from tracker.strength.estimator import LiftModel
 from tracker.strength.formulas import FormulaValue, best_values
 from tracker.strength.records import Band, Estimate, SetRecord

@@ -5,8 +5,8 @@ from __future__ import annotations
 from tracker.desk.base.roles import may
 from tracker.errors import BadInputError
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Log
 from tracker.log.records import RepMaxRow
+from tracker.log.unit_of_work import Log
 
 
 @may("see")

@@ -12,8 +12,8 @@ from tracker.desk.maxes.estimates import LiftHistory
 from tracker.desk.maxes.references import rounded
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
+from tracker.log.unit_of_work import Log
 from tracker.strength.formulas import WINDOW_DAYS, FormulaValue, best_values
 from tracker.strength.records import REP_MAXES, Band, SetRecord
 from tracker.units import Mass, Unit

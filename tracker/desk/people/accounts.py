@@ -17,8 +17,8 @@ from tracker.errors import BadInputError
 from tracker.log import accounts as log_accounts
 from tracker.log import members as log_members
 from tracker.log.accounts import AccountRow
-from tracker.log.keeper import Act, Log
 from tracker.log.records import MemberRecord
+from tracker.log.unit_of_work import Act, Log
 from tracker.log.who import ALL, HERE, NOBODY, RefusedError, Role, Who, acting, who
 
 ROLES: dict[Role, str] = {"member": "member", "coach": "coach", "owner": "owner"}

@@ -14,8 +14,8 @@ from tracker.limits import MOST_RM
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
-from tracker.log.keeper import Act, Log
 from tracker.log.records import Implement, KitItemRecord, MemberRecord, PlaceRecord
+from tracker.log.unit_of_work import Act, Log
 from tracker.prescription.kit import POUND_KIT, STANDARD_KIT
 from tracker.units import Mass, Unit, check_load, parse_mass, plain
 

@@ -11,7 +11,7 @@ from tracker.door.pairing import Code, CodeState, Device, Pairing
 from tracker.door.store import DevicesUnreadableError, Store
 from tracker.errors import BadInputError
 from tracker.log.engine import Address, file_of
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 
 def devices_file(url: Address) -> Path | None:

@@ -11,8 +11,8 @@ from tracker.desk.base.roles import may
 from tracker.desk.people import places
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
-from tracker.log.keeper import Log
 from tracker.log.records import KitItemRecord, KitKind, PlaceRecord
+from tracker.log.unit_of_work import Log
 from tracker.prescription.kit import POUND_KIT, READY_KITS, STANDARD_KIT, ReadyKit
 from tracker.units import Mass, Unit, check_load, parse_mass, plain
 

@@ -6,16 +6,16 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 from typing import TypedDict
 
-from tracker.desk.base.cached import while_unchanged
+from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.errors import BadInputError
 from tracker.exchange.lift_title import named
 from tracker.limits import LEAST_BODY_KG, MOST_BODY_KG, MOST_NAME
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
-from tracker.log.keeper import Log
 from tracker.log.lookalikes import skeleton
 from tracker.log.records import Implement, LiftRecord, MemberRecord
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass, Unit
 
 MOST_LETTERS = MOST_NAME  # on pages, in files and in results alike
@@ -51,7 +51,7 @@ def clean_name(text: str, what: str) -> str:
 
 
 @may("common")
-@while_unchanged
+@cached_until_write
 def members(log: Log) -> tuple[MemberRecord, ...]:
     """List all members by name."""
     with log.reading() as session:

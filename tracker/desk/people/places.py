@@ -6,14 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import ROUND_FLOOR, Decimal
 
-from tracker.desk.base.cached import while_unchanged
+from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.people.people import clean_name
 from tracker.errors import BadInputError
 from tracker.limits import MOST_OF_KIND
 from tracker.log import kit as log_kit
-from tracker.log.keeper import Log, Reader
 from tracker.log.records import KitItemRecord, KitKind, LiftRecord, MemberRecord, PlaceRecord
+from tracker.log.unit_of_work import Log, Reader
 from tracker.prescription.kit import POUND_KIT, STANDARD_KIT, BarKit, DiscPairs
 from tracker.prescription.plates import Loading, load_bar, loadings_near
 from tracker.prescription.rounding import NEAREST, RoundingChoice, fixed_note
@@ -32,7 +32,7 @@ FIXED: dict[str, KitKind] = {
 
 
 @may("common")
-@while_unchanged
+@cached_until_write
 def places(log: Log) -> tuple[PlaceRecord, ...]:
     """List all places with their kit."""
     with log.reading() as session:

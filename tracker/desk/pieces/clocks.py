@@ -12,7 +12,7 @@ from tracker.errors import BadInputError
 from tracker.log import clocks as log_clocks
 from tracker.log import pieces as log_pieces
 from tracker.log.clocks import ClockRow, moment
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 OPEN_HOURS = 12  # a clock whose result nobody entered is offered for so long
 

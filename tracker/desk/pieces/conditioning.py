@@ -10,7 +10,7 @@ from tracker.conditioning.pieces import Piece, Side
 from tracker.conditioning.scores import Score, Swap
 from tracker.conditioning.sides import for_side
 from tracker.conditioning.words import parse_score, score_words
-from tracker.desk.base.cached import while_unchanged
+from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.day.on_today import on_today, open_pieces
 from tracker.desk.people.people import check_day, clean_name
@@ -26,10 +26,10 @@ from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.faults import ThereAlreadyError
-from tracker.log.keeper import Act, Log
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.scores import ScoreRow
+from tracker.log.unit_of_work import Act, Log
 from tracker.safety import WATCH_DAYS, Caution
 from tracker.units import check_load
 
@@ -65,7 +65,7 @@ def pieces(log: Log, member_id: str | None = None) -> tuple[PieceRow, ...]:
 
 
 @may("see")
-@while_unchanged
+@cached_until_write
 def piece_day(log: Log, member_id: str, day: date, *, member_step_id: str | None = None) -> PieceDay:
     """Read a member's day of conditioning; of the session that is on, or of the one that was chosen: see `on_today`.
 

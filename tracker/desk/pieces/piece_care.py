@@ -12,9 +12,9 @@ from tracker.desk.base.roles import may
 from tracker.desk.day.today import read_scene, scene_of
 from tracker.desk.people import places
 from tracker.log import scores as log_scores
-from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord
 from tracker.log.scores import ScoreRow
+from tracker.log.unit_of_work import Log
 from tracker.safety import MANY_ECCENTRIC, WATCH_DAYS, Caution, for_days_after, for_piece
 
 

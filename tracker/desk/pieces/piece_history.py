@@ -17,8 +17,8 @@ from tracker.conditioning.words import count_words, position_words, score_words
 from tracker.desk.base.roles import may
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
-from tracker.log.keeper import Log
 from tracker.log.scores import ScoreRow
+from tracker.log.unit_of_work import Log
 from tracker.units import Unit
 
 LATEST = 3  # earlier like results whose mean the newest one is shown against

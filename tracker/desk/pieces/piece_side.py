@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from tracker.conditioning.pieces import SIDES, Piece, Side
 from tracker.conditioning.sides import side_words
-from tracker.desk.base.cached import while_unchanged
+from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.errors import BadInputError
 from tracker.log import pieces as log_pieces
 from tracker.log import sides
-from tracker.log.keeper import Log
+from tracker.log.unit_of_work import Log
 
 QUESTION = "Which of the two numbers is yours?"
 
@@ -23,7 +23,7 @@ class SideUnknownError(BadInputError):
 
 
 @may("see")
-@while_unchanged
+@cached_until_write
 def side_of(log: Log, member_id: str, piece_id: str = "") -> Side | None:
     """Return which number a member takes in a piece, or without one which they took last; None where they never said."""
     with log.reading() as session:

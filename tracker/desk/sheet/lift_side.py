@@ -9,8 +9,8 @@ from tracker.desk.base.roles import may
 from tracker.desk.sheet.sheet_words import pair_in
 from tracker.errors import BadInputError
 from tracker.log import sides
-from tracker.log.keeper import Log
 from tracker.log.records import PlannedSetRow
+from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 

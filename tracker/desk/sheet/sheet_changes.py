@@ -8,8 +8,8 @@ from typing import Literal
 from tracker.desk.sheet.sheet_text import split
 from tracker.errors import BadInputError
 from tracker.log import sheets as log_sheets
-from tracker.log.keeper import Reader
 from tracker.log.sheets import WaveText
+from tracker.log.unit_of_work import Reader
 from tracker.prescription.sheet import SheetErrors, parse_sheet
 from tracker.prescription.sheet.model import Session, Sheet
 from tracker.prescription.sheet.words import item_words

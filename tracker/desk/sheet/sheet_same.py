@@ -13,8 +13,8 @@ from tracker.desk.sheet.sheet_changes import changes_between, earlier_sheet
 from tracker.desk.sheet.sheet_start import first_day_of, suggested_start, title_of
 from tracker.errors import BadInputError
 from tracker.log import sheets as log_sheets
-from tracker.log.keeper import Reader
 from tracker.log.sheets import WaveText
+from tracker.log.unit_of_work import Reader
 from tracker.prescription.sheet.model import Sheet
 
 

@@ -14,9 +14,9 @@ from tracker.desk.sheet.sheet_start import usable
 from tracker.desk.sheet.sheet_words import HEADS, pair_words, range_words
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
-from tracker.log import walls
-from tracker.log.keeper import Act
+from tracker.log import row_access
 from tracker.log.records import Implement, LiftRecord
+from tracker.log.unit_of_work import Act
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.prescription.sheet.model import (
     Alternative,
@@ -230,7 +230,7 @@ def _extra(group: SetGroup | FindMax, block: LiftBlock) -> list[str]:
 
 def keep_pieces(act: Act, step_id: str, pieces: Sequence[ScoredPiece]) -> None:
     """Let pieces belong to a step; one that the log has word for word is not added again."""
-    known = {repr(record_of(row.piece)): row.id for row in log_pieces.pieces_for(act.session, walls.private_to())}
+    known = {repr(record_of(row.piece)): row.id for row in log_pieces.pieces_for(act.session, row_access.private_to())}
     for piece in pieces:
         key = repr(record_of(piece))
         if key not in known:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Literal
 
-from tracker.desk.base.cached import while_unchanged
+from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.people import people
 from tracker.desk.sheet.sheet_changes import SessionChange, changes_between, earlier_sheet
@@ -21,9 +21,9 @@ from tracker.log import answers as log_answers
 from tracker.log import pieces as log_pieces
 from tracker.log import sheets as log_sheets
 from tracker.log import waves as log_waves
-from tracker.log.keeper import Log
 from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.sheets import WaveText
+from tracker.log.unit_of_work import Log
 from tracker.log.who import who
 from tracker.prescription.sheet import LineRead, Reading, parse_sheet, read, said_back
 from tracker.prescription.sheet.asks import Ask
@@ -307,7 +307,7 @@ def members_on(log: Log, wave_id: str) -> tuple[str, ...]:
 
 
 @may("see")
-@while_unchanged
+@cached_until_write
 def pieces_of(log: Log, step: MemberStepRow) -> tuple[str, ...]:
     """Name the pieces that belong to a step."""
     with log.reading() as session:

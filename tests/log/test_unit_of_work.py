@@ -13,10 +13,10 @@ from tracker.errors import TidemarkError
 from tracker.log import members as log_members
 from tracker.log.engine import database_url, wal_is_safe
 from tracker.log.faults import ThereAlreadyError
-from tracker.log.keeper import ChangedSinceError, Log
 from tracker.log.models import Change
 from tracker.log.sets import NewSet, add_set, one_set, sets_of
 from tracker.log.undo import NothingToUndoError, undo
+from tracker.log.unit_of_work import ChangedSinceError, Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)

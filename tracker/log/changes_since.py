@@ -9,10 +9,10 @@ from typing import NamedTuple
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log import walls
+from tracker.log import row_access
 from tracker.log.chain import ACTS, TOLD
-from tracker.log.keeper import ANSWERED, AWAY, SIDE
 from tracker.log.models import Change, LiftedSet, Session
+from tracker.log.unit_of_work import ANSWERED, AWAY, SIDE
 
 MANY = 200  # entries of history, above which everything is read anew
 # A new or mended record of these changes no set but those that are named themselves.
@@ -31,7 +31,7 @@ BESIDE_SETS = frozenset(
     }
     | {ACTS, TOLD}
 )
-_OPEN = {walls.WALLED: True}  # numbers and names of tables say nothing of anybody
+_OPEN = {row_access.WALLED: True}  # numbers and names of tables say nothing of anybody
 
 
 class Stamp(NamedTuple):

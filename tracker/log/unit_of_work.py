@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.orm import object_session
 
 from tracker.errors import TidemarkError
-from tracker.log import chain, server, walls
+from tracker.log import chain, row_access, server
 from tracker.log.chain import ACTS, FOUND, TOLD
 from tracker.log.columns import Base, cut, new_id
 from tracker.log.engine import open_engine
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 Reader = OrmSession  # what `Log.reading` gives and an act carries, for the rooms above, which know no SQLAlchemy
 UNTRACKED = (Change, Meta)
 ANSWERED = "answers"  # entries of history by hand, of no table: see log/answers.py
-AWAY = "cautions"  # entries of history by hand, of no table: see log/away.py
+AWAY = "cautions"  # entries of history by hand, of no table: see log/dismissed_cautions.py
 SIDE = "sides"  # the same: see log/sides.py
 KINDS = frozenset({*MODELS, IMPORTS, AWAY, SIDE, ANSWERED, FOUND, ACTS, TOLD})  # what an entry of history can be about
 BY_HAND = (FOUND, ACTS, TOLD)  # entries that say what was, and change nothing
@@ -86,7 +86,7 @@ class Log:
             self.engine.connect().execution_options(**self._snapshot) as connection,
             OrmSession(connection, autoflush=False) as session,
         ):
-            walls.stand(session)
+            row_access.stand(session)
             yield session
             session.rollback()
 
@@ -103,7 +103,7 @@ class Log:
             if server.is_server(self.url):
                 self._wait(session, member_id if own else None)
             self._refuse_newer(session)
-            walls.stand(session)
+            row_access.stand(session)
             self._refuse_overwritten(session)
             act = Act(session, words, member_id, own=own)
             yield act

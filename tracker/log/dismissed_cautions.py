@@ -8,8 +8,8 @@ from datetime import date
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log.keeper import AWAY, Act
 from tracker.log.models import Change
+from tracker.log.unit_of_work import AWAY, Act
 
 NEWEST = 50  # entries of one member that are looked at; a day has a few
 
