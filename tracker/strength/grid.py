@@ -66,6 +66,8 @@ class Grid:
 
     def table(self, word: Word) -> Floats:
         """Return the log likelihood of a word: (lattice of level above load, curve x habit)."""
+        if word.saying == "blank":
+            word = Word("bound", word.reps)
         found = self._tables.get(word)
         if found is None:
             while len(self._tables) >= MOST_TABLES:
