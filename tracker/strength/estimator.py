@@ -18,7 +18,7 @@ from scipy.special import ndtr
 from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of
 from tracker.strength.belief import Belief
-from tracker.strength.filtering import Day, step
+from tracker.strength.filtering import Day, gap_after, step
 from tracker.strength.flags import Flag, flags_of
 from tracker.strength.grid import Grid, grid_of
 from tracker.strength.parameters import DEFAULT, PIVOT, Parameters
@@ -46,17 +46,22 @@ class LiftModel:
 
     days: tuple[Day, ...]
     parameters: Parameters = DEFAULT
+    elsewhere: tuple[date, ...] = ()  # days on which other lifts were trained, in order; none where that is not known
 
     @classmethod
-    def of(cls, records: Sequence[SetRecord], parameters: Parameters = DEFAULT) -> LiftModel:
+    def of(
+        cls, records: Sequence[SetRecord], parameters: Parameters = DEFAULT, elsewhere: Iterable[date] = ()
+    ) -> LiftModel:
         """Make the model of a history; the order of its days does not matter, that within a day does.
+
+        `elsewhere` are days on which other lifts were trained: where there are none, a gap counts as time without training.
 
         Raises:
             BadInputError: if there is no set, or a set can't be.
         """
         if not records:
             raise BadInputError("There is no set to estimate from.", mend="Log a set first.")
-        return cls((), parameters)._with(records)
+        return cls((), parameters, tuple(sorted(set(elsewhere))))._with(records)
 
     @property
     def grid(self) -> Grid:
@@ -79,7 +84,7 @@ class LiftModel:
         again = [record for record in new if record.day == self.last_day]
         if not again:
             return self._with(new)
-        return LiftModel(self.days[:-1], self.parameters)._with([*self.days[-1].records, *new])
+        return LiftModel(self.days[:-1], self.parameters, self.elsewhere)._with([*self.days[-1].records, *new])
 
     def renewed(self, records: Sequence[SetRecord]) -> LiftModel:
         """Return the model of a mended history; the days before the first change are not computed again.
@@ -95,8 +100,8 @@ class LiftModel:
                 break
             same, at = same + 1, until
         if not ordered or not same:
-            return LiftModel.of(records, self.parameters)
-        return LiftModel(self.days[:same], self.parameters)._with(ordered[at:])
+            return LiftModel.of(records, self.parameters, self.elsewhere)
+        return LiftModel(self.days[:same], self.parameters, self.elsewhere)._with(ordered[at:])
 
     def _with(self, records: Iterable[SetRecord]) -> LiftModel:
         records = sorted(records, key=_when)
@@ -104,8 +109,8 @@ class LiftModel:
             check(record)
         days = list(self.days)
         for day, sets in groupby(records, key=lambda record: record.day):
-            days.append(step(self.grid, days, day, tuple(sets)))
-        return LiftModel(tuple(days), self.parameters)
+            days.append(step(self.grid, days, day, tuple(sets), self.elsewhere))
+        return LiftModel(tuple(days), self.parameters, self.elsewhere)
 
     def known(self, day: date) -> Day:
         """Return the last day with sets up to `day`.
@@ -121,7 +126,7 @@ class LiftModel:
     def belief(self, day: date) -> Belief:
         """Return what is believed on `day` from the sets up to it."""
         last = self.known(day)
-        return last.belief.ahead((day - last.day).days, self.parameters)
+        return last.belief.ahead(gap_after(last, day, self.elsewhere), self.parameters)
 
     def estimate(self, day: date) -> Estimate:
         """Return what is believed of the level on `day`, from the sets up to it.

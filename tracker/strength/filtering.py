@@ -7,10 +7,12 @@ update that point's level, gain and debt, and the sum itself its weight.
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
-from math import log
+from itertools import pairwise
+from math import inf, log
 from typing import Literal
 
 import numpy as np
@@ -18,22 +20,27 @@ import numpy as np
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
 from tracker.strength.grid import LOWEST, ODDITY, SILENT, STEP, Grid, Lens
+from tracker.strength.motion import EASE, LEVEL, SIZE, Gap
+from tracker.strength.parameters import Parameters
 from tracker.strength.records import SetRecord
 from tracker.strength.review import due, reviewed
-from tracker.strength.session import Said, first_guess, first_report, read
+from tracker.strength.session import Said, first_guess, first_report, only_tests, read, shown
 
+NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
 SPAN = 4.5  # standard deviations of an expectation that the lattice covers on each side
 KEEP = 1e-4  # a point less likely than this, of the likeliest, is dropped until the next review
 DOUBTED = 0.5  # a set more likely than this to be a slip is doubted
+FAR_OFF = 2.0  # standard deviations from which on a day's ease is not the habit's; design
+TWICE_WITHIN = 28  # days within which a second miss counts in full; design
 EARLY_DAYS = 2  # so few days can themselves be the slip
 START_DAYS = 8  # after so many days the shape of the first belief no longer matters
 LITTLE_SKEW = 0.05
 PRUNE_BELOW = 0.75  # and only when so many can go at once
 
 
-# Begun anew on this day; or from the first day, with a better centre; or the level leapt.
-Fresh = Literal["", "anew", "again", "leap"]
+# Begun anew on this day; or from the first day, with a better centre; or the level leapt; or a second miss counts in full.
+Fresh = Literal["", "anew", "again", "leap", "fall"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +58,9 @@ class Day:
     against: bool = False  # all that the day says goes against what was expected
     fresh: Fresh = ""
     review: bool = False  # before this day all points were heard again
+    gap: Gap = NO_GAP  # between the last day with sets and this one
+    tests_only: bool = True  # nothing but tests was logged so far
+    missed: float | None = None  # what a miss that was taken for a slip would have shown, as log(load for the pivot)
 
 
 def begin(grid: Grid, records: Sequence[SetRecord], keep: Belief | None = None) -> Belief:
@@ -58,30 +68,37 @@ def begin(grid: Grid, records: Sequence[SetRecord], keep: Belief | None = None) 
     p = grid.parameters
     lens = keep.lens if keep else Lens(grid, np.arange(len(grid.log_prior)))
     pace = np.array(p.paces)[grid.pace_of[lens.points]]
-    mean, cov = np.zeros((3, len(lens.points))), np.zeros((9, len(lens.points)))
+    mean, cov = np.zeros((SIZE, len(lens.points))), np.zeros((SIZE * SIZE, len(lens.points)))
     told = any(each.informs for each in read(records, p, None))
     scale = 1.0 if told else p.first_bounds
     mean[0] = first_guess(records, p) + scale * p.first_step * np.array(p.first_steps)[grid.start_of[lens.points]]
-    mean[1] = pace[:, 0]
-    cov[0], cov[4] = (scale * p.first_width) ** 2, pace[:, 1] ** 2
+    mean[1], mean[EASE] = pace[:, 0], p.ease
+    spread = cov.reshape(SIZE, SIZE, -1)
+    spread[0, 0], spread[1, 1] = (scale * p.first_width) ** 2, pace[:, 1] ** 2
+    spread[EASE, EASE] = p.ease_sd**2
     return Belief(lens, keep.log_weight if keep else grid.log_prior.copy(), mean, cov)
 
 
-def step(grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord, ...]) -> Day:
+def step(
+    grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord, ...], elsewhere: Sequence[date] = ()
+) -> Day:
     """Take in one day's sets, in their order.
 
     A day that goes against all that was known moves nothing: it may be a slip of the pen. But a second one in a row, or
     one after no more than two days in all, makes the filter begin anew, so that a slip on the first day is not for ever.
-    A made test is more than that: see `_leapt`.
+    A made test is more than that: see `_leapt`. A miss that can hardly be is taken for a slip, but not twice.
+    `elsewhere` are days on which other lifts were trained, in order.
     """
     p = grid.parameters
     before = history[-1] if history else None
-    expected, review = expectation(grid, history, day) if history else (begin(grid, records), False)
+    gap = gap_after(before, day, elsewhere) if before else NO_GAP
+    expected, review = expectation(grid, history, day, gap) if history else (begin(grid, records), False)
     anchor = before.anchor if before else log(records[0].load_kg)
     usual = first_report(records, before.usual if before else None)
     said = read(records, p, usual)
     belief, doubts = update(expected, said, anchor)
     against, fresh = _goes_against(said, doubts), ""
+    missed = _missed(said, doubts, p)
     if before and _test_in_doubt(said, doubts) and (leap := _leapt(expected, said, anchor)):
         (belief, doubts), against, fresh = leap, False, "leap"
     elif against and before:
@@ -89,21 +106,65 @@ def step(grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord
         if again:
             belief, doubts, fresh = again
             against = False
+    elif missed is not None and _missed_before(history, day, p):
+        fresh, missed, said = "fall", None, read(records, p, usual, in_full=True)
+        belief, doubts = update(expected.widened(p.fall_sd), said, anchor)
     used = len(records) + (before.sets_used if before else 0)
-    return Day(day, records, said, _slimmed(belief, len(history)), anchor, usual, used, doubts, against, fresh, review)
+    tests_only = (not before or before.tests_only) and only_tests(records, p)
+    return Day(
+        day, records, said, _slimmed(belief, len(history)), anchor, usual, used, doubts, against, fresh, review, gap,
+        tests_only, missed,
+    )  # fmt: skip
 
 
-def expectation(grid: Grid, history: Sequence[Day], day: date) -> tuple[Belief, bool]:
+def gap_after(last: Day, day: date, elsewhere: Sequence[date]) -> Gap:
+    """Return the gap between a day with sets and a later day, with other lifts trained on the days `elsewhere`."""
+    some = elsewhere[bisect_right(elsewhere, last.day) : bisect_left(elsewhere, day)]
+    silent = max((later - earlier).days for earlier, later in pairwise([last.day, *some, day]))
+    return Gap((day - last.day).days, silent, last.tests_only)
+
+
+def _missed(said: tuple[Said, ...], doubts: tuple[float, ...], p: Parameters) -> float | None:
+    """Return the least that a miss taken for a slip would have shown, had it been made; None where there is none."""
+    return min(
+        (
+            shown(replace(each.record, reps=each.record.reps + 1), p)
+            for each, doubt in zip(said, doubts, strict=True)
+            if each.word.saying == "missed" and doubt > DOUBTED
+        ),
+        default=None,
+    )
+
+
+def _missed_before(history: Sequence[Day], day: date, p: Parameters) -> bool:
+    """Tell whether another day not long ago had such a miss, and nothing as heavy has been made since."""
+    made = -inf
+    for each in reversed(history):
+        if (day - each.day).days > TWICE_WITHIN:
+            return False
+        if each.missed is not None and made < each.missed:
+            return True
+        made = max([made, *(shown(record, p) for record in each.records if record.outcome == "done")])
+    return False
+
+
+def expectation(grid: Grid, history: Sequence[Day], day: date, gap: Gap) -> tuple[Belief, bool]:
     """Return what is expected of a day with sets after those of the history, and whether there was a review before it."""
     p, last = grid.parameters, history[-1]
-    belief = last.belief.ahead((day - last.day).days, p)
+    belief = last.belief.ahead(gap, p)
+    if p.fade_weeks:
+        belief = belief.faded(gap.days, p.fade_weeks)
     if p.review_odds and len(grid.started) > 1 and due(history[0].day, last.day, day, p.review_weeks):
         return reviewed(belief), True
     return belief, False
 
 
 def _goes_against(said: tuple[Said, ...], doubts: tuple[float, ...]) -> bool:
-    speaking = [doubt for each, doubt in zip(said, doubts, strict=True) if each.informs or doubt > DOUBTED]
+    speaking = [
+        doubt
+        for each, doubt in zip(said, doubts, strict=True)
+        if each.word.saying != "missed" and (each.informs or doubt > DOUBTED)
+    ]
     return bool(speaking) and min(speaking) > DOUBTED
 
 
@@ -137,7 +198,7 @@ def _begun_anew(
     belief = begin(grid, [record for _, sets in days for record in sets], keep)
     doubts, last = (), days[0][0]
     for at, sets in days:
-        ahead = belief.ahead((at - last).days, grid.parameters)
+        ahead = belief.ahead(Gap((at - last).days, (at - last).days), grid.parameters)
         belief, doubts = update(ahead, read(sets, grid.parameters, usual), history[-1].anchor)
         last = at
     return belief, doubts, how
@@ -145,6 +206,31 @@ def _begun_anew(
 
 def update(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Belief, tuple[float, ...]]:
     """Weigh a day's words against what was expected."""
+    blank = next((each for each in said if each.word.saying == "blank"), None)
+    return _weighed(_eased(expected, blank) if blank else expected, said, anchor)
+
+
+def _eased(expected: Belief, blank: Said) -> Belief:
+    """Learn from the best set of unknown effort: the level lies above what it shows by the habit of ease, and a noise.
+
+    A day that is far easier or harder than usual says less: its noise grows with its distance.
+    """
+    p = expected.lens.grid.parameters
+    seen = LEVEL.copy()
+    seen[EASE] = -1.0
+    off = shown(blank.record, p) - seen @ expected.mean
+    cross = (seen @ expected.cov.reshape(SIZE, -1)).reshape(SIZE, -1)
+    own = seen @ cross
+    weight = np.exp(expected.log_weight)
+    far = float(weight @ off**2 / (weight @ (own + p.ease_day_sd**2))) / FAR_OFF**2
+    total = own + p.ease_day_sd**2 * max(1.0, far)
+    mean = expected.mean + cross * (off / total)
+    cov = expected.cov - (cross[:, None] * (cross / total)[None]).reshape(SIZE * SIZE, -1)
+    log_weight = expected.log_weight - 0.5 * (off**2 / total + np.log(total))
+    return Belief(expected.lens, log_weight - log_weight.max(), mean, cov)
+
+
+def _weighed(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Belief, tuple[float, ...]]:
     p = expected.lens.grid.parameters
     level, var = expected.level()
     nodes = lattice(level, var + p.form_sd**2, anchor)
@@ -162,7 +248,11 @@ def update(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Bel
     doubts = tuple(
         0.0
         if part is None
-        else min(1.0, p.odd * ODDITY[each.word.saying] * float(weight @ np.exp(-part.ravel().take(cells))))
+        else min(
+            1.0,
+            (p.odd * ODDITY[each.word.saying] + each.word.slip)
+            * float(weight @ np.exp(-part.ravel().take(cells) / each.share)),
+        )
         for each, part in zip(said, parts, strict=True)
     )
     return belief, doubts
@@ -178,7 +268,7 @@ def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
 
 def log_likelihood(lens: Lens, said: Said, nodes: Floats) -> Floats | None:
     """Return a set's log likelihood at (nodes, columns of the lens), or None where it says nothing to any of them."""
-    told, grid = said.word.saying != "bound", lens.grid
+    told, grid = said.word.saying not in ("bound", "blank"), lens.grid
     shifts = [(nodes[0] - fatigue * said.before - said.log_load - LOWEST) / STEP for _, fatigue in lens.blocks]
     if not told and min(shifts) >= grid.silent_from(said.word):
         return None
@@ -198,6 +288,8 @@ def log_likelihood(lens: Lens, said: Said, nodes: Floats) -> Floats | None:
         np.subtract(rows[1:], rows[:-1], out=part)
         part *= at - row
         part += rows[:-1]
+        if said.share != 1.0:
+            part *= said.share
         done += len(columns)
     return out if told else None
 
@@ -207,7 +299,8 @@ def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> 
 
     Returns the belief and each point's mean of the day's capability.
     """
-    level, var = expected.level()
+    cross = (LEVEL @ expected.cov.reshape(SIZE, -1)).reshape(SIZE, -1)
+    level, var = LEVEL @ expected.mean, LEVEL @ cross
     total_var = var + form_sd**2
     middle = nodes[len(nodes) // 2]
     away = nodes - middle
@@ -220,12 +313,10 @@ def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> 
     mass, first, second = powers @ np.exp(logs, out=logs)
     mean = first / mass
     spread = np.maximum(second / mass - mean**2, 1e-10)
-    cov = expected.cov.reshape(3, 3, -1)
-    with_level = cov[:, 0] - cov[:, 2]
-    gain = with_level / total_var
+    gain = cross / total_var
     new_mean = expected.mean + gain * (mean + middle - level)
     shrink = (total_var - spread) / total_var**2
-    new_cov = expected.cov - (with_level[:, None] * with_level[None] * shrink).reshape(9, -1)
+    new_cov = expected.cov - (cross[:, None] * (cross * shrink)[None]).reshape(SIZE * SIZE, -1)
     log_weight = expected.log_weight + top + np.log(mass / np.sqrt(total_var))
     return Belief(expected.lens, log_weight - log_weight.max(), new_mean, new_cov), mean + middle
 

@@ -56,6 +56,11 @@ def _words(record: SetRecord, high: float) -> str:
     what = f"{record.load_kg:g} kg x {record.reps} on {record.day}"
     if record.rir is not None:
         what += f" with {record.rir:g} in reserve"
+    if abs(high) < 0.45 and record.outcome == "missed":
+        return (
+            f"{what}, missed, contradicts what was shown before. Once it may be fatigue, technique or a bad day, so it is "
+            "counted little; a second such day counts in full. Was it a miss?"
+        )
     if abs(high) < 0.45:
         return f"{what} contradicts the other sets; it is hardly counted. Check repetitions, outcome and reserve."
     where = "above" if high > 0 else "below"

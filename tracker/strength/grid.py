@@ -68,6 +68,8 @@ class Grid:
 
     def table(self, word: Word) -> Floats:
         """Return the log likelihood of a word: (lattice of level above load, curve x habit)."""
+        if word.saying == "blank":
+            word = Word("bound", word.reps)
         found = self._tables.get(word)
         return self._kept(word, self._make(word)) if found is None else found
 
