@@ -19,7 +19,7 @@ import numpy as np
 
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.grid import LOWEST, ODDITY, SILENT, STEP, Grid, Lens
+from tracker.strength.grid import LOWEST, ODDITY, SILENT, STEP, Grid, Lens, of_habit
 from tracker.strength.motion import EASE, LEVEL, SIZE, Gap
 from tracker.strength.parameters import Parameters
 from tracker.strength.records import SetRecord
@@ -29,7 +29,7 @@ from tracker.strength.session import Said, first_guess, first_report, only_tests
 NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
 SPAN = 4.5  # standard deviations of an expectation that the lattice covers on each side
-KEEP = 1e-4  # a point less likely than this, of the likeliest, is dropped until the next review
+KEEP = 1e-3  # a point less likely than this, of the likeliest, is dropped until the next review
 DOUBTED = 0.5  # a set more likely than this to be a slip is doubted
 FAR_OFF = 2.0  # standard deviations from which on a day's ease is not the habit's; design
 TWICE_WITHIN = 28  # days within which a second miss counts in full; design
@@ -64,19 +64,32 @@ class Day:
 
 
 def begin(grid: Grid, records: Sequence[SetRecord], keep: Belief | None = None) -> Belief:
-    """Return a belief that is wide and centred on some first sets alone; `keep` lends what is known of its points."""
+    """Return a belief that is wide and centred on some first sets alone; `keep` lends what is known of its points.
+
+    Where these sets say no more than "at least", all starts are as likely: what is usual is known to the habit of ease, and
+    must not count twice.
+    """
     p = grid.parameters
     lens = keep.lens if keep else Lens(grid, np.arange(len(grid.log_prior)))
     pace = np.array(p.paces)[grid.pace_of[lens.points]]
     mean, cov = np.zeros((SIZE, len(lens.points))), np.zeros((SIZE * SIZE, len(lens.points)))
     told = any(each.informs for each in read(records, p, None))
     scale = 1.0 if told else p.first_bounds
-    mean[0] = first_guess(records, p) + scale * p.first_step * np.array(p.first_steps)[grid.start_of[lens.points]]
+    start, width, log_weight = grid.start_of[lens.points], p.first_width, grid.log_prior
+    if keep:
+        log_weight = keep.log_weight
+    elif not told:
+        log_weight = log_weight - grid.log_starts[start]
+    mean[0] = first_guess(records, p)
+    if lens.many_starts:
+        mean[0] += scale * p.first_step * np.array(p.first_steps)[start]
+    elif keep:
+        width = p.first_sd
     mean[1], mean[EASE] = pace[:, 0], p.ease
     spread = cov.reshape(SIZE, SIZE, -1)
-    spread[0, 0], spread[1, 1] = (scale * p.first_width) ** 2, pace[:, 1] ** 2
+    spread[0, 0], spread[1, 1] = (scale * width) ** 2, pace[:, 1] ** 2
     spread[EASE, EASE] = p.ease_sd**2
-    return Belief(lens, keep.log_weight if keep else grid.log_prior.copy(), mean, cov)
+    return Belief(lens, log_weight - log_weight.max(), mean, cov)
 
 
 def step(
@@ -235,27 +248,41 @@ def _weighed(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[B
     level, var = expected.level()
     nodes = lattice(level, var + p.form_sd**2, anchor)
     parts = [log_likelihood(expected.lens, each, nodes) for each in said]
-    known = [part for part in parts if part is not None]
-    if not known:
+    total = _summed(expected.lens, said, parts)
+    if total is None:
         return expected, (0.0,) * len(said)
-    total = known[0] if len(known) == 1 else np.sum(known, axis=0)
-    into = expected.lens.into
-    belief, reached = weigh(expected, nodes, total.take(into, axis=1), p.form_sd)
+    belief, reached = weigh(expected, nodes, total, p.form_sd)
     at = np.clip(np.rint((reached - nodes[0]) / STEP).astype(int), 0, len(nodes) - 1)
     weight = np.exp(belief.log_weight)
     weight /= weight.sum()
-    cells = at * total.shape[1] + into
     doubts = tuple(
         0.0
         if part is None
         else min(
             1.0,
             (p.odd * ODDITY[each.word.saying] + each.word.slip)
-            * float(weight @ np.exp(-part.ravel().take(cells) / each.share)),
+            * float(weight @ np.exp(-part[at, expected.lens.columns(each.word).into] / each.share)),
         )
         for each, part in zip(said, parts, strict=True)
     )
     return belief, doubts
+
+
+def _summed(lens: Lens, said: tuple[Said, ...], parts: Sequence[Floats | None]) -> Floats | None:
+    """Sum what the sets say, to (nodes, points); None where none of them says anything."""
+    told, plain = (
+        [part for each, part in zip(said, parts, strict=True) if part is not None and of_habit(each.word) == habit]
+        for habit in (True, False)
+    )
+    if not told and not plain:
+        return None
+    alike = sum(plain[1:], plain[0]) if plain else None
+    if not told:
+        return alike.take(lens.plain.into, axis=1)
+    total = sum(told[1:], told[0])
+    if alike is not None:
+        total = total + alike.take(lens.plain_of, axis=1)
+    return total.take(lens.told.into, axis=1)
 
 
 def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
@@ -267,14 +294,14 @@ def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
 
 
 def log_likelihood(lens: Lens, said: Said, nodes: Floats) -> Floats | None:
-    """Return a set's log likelihood at (nodes, columns of the lens), or None where it says nothing to any of them."""
-    told, grid = said.word.saying not in ("bound", "blank"), lens.grid
-    shifts = [(nodes[0] - fatigue * said.before - said.log_load - LOWEST) / STEP for _, fatigue in lens.blocks]
+    """Return a set's log likelihood at (nodes, columns of its word), or None where it says nothing to any of them."""
+    told, grid, needed = said.word.saying not in ("bound", "blank"), lens.grid, lens.columns(said.word)
+    shifts = [(nodes[0] - fatigue * said.before - said.log_load - LOWEST) / STEP for _, fatigue in needed.blocks]
     if not told and min(shifts) >= grid.silent_from(said.word):
         return None
-    out, done = np.empty((len(nodes), lens.width)), 0
+    out, done = np.empty((len(nodes), needed.width)), 0
     whole = grid.table(said.word)
-    for (columns, _), at in zip(lens.blocks, shifts, strict=True):
+    for (columns, _), at in zip(needed.blocks, shifts, strict=True):
         row = int(np.floor(at))
         until = row + len(nodes) + 1
         if row >= 0 and until <= len(whole):

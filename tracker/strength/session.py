@@ -75,11 +75,14 @@ def read(
     best = max(proved)
     words = [_word(sets, i, usual, parameters, in_full=in_full) for i in range(len(sets))]
     if all(word.saying == "bound" for word in words):
-        top = [i for i, record in enumerate(sets) if record.kind != "ramp" and record.outcome != "cut" and record.reps]
+        top = [
+            i
+            for i, record in enumerate(sets)
+            if record.kind != "ramp" and record.outcome != "cut" and record.reps and proved[i] > best - HARD_WITHIN
+        ]
         if top:
             i = max(top, key=lambda i: (proved[i], -i))
-            if words[i].rir == 0:
-                words[i] = Word("blank", words[i].reps)
+            words[i] = Word("blank", words[i].reps)
     alike = max(1, sum(word.saying == "report" for word in words)) ** -parameters.alike
     said, before = [], 0
     for record, word, value in zip(sets, words, proved, strict=True):
@@ -132,7 +135,10 @@ def first_report(sets: Sequence[SetRecord], usual: float | None) -> float | None
 def first_guess(sets: Sequence[SetRecord], parameters: Parameters) -> float:
     """Guess log(load for the pivot) from the first day alone, by the population's curve; only a centre for the prior."""
     curve = Curve.through(parameters.curve_at_eight, 8, 1.0)
-    meant = [record for record in sets if record.kind != "ramp"] or list(sets)
+    heaviest = max(shown(record, parameters) for record in sets)
+    meant = [record for record in sets if record.kind != "ramp"]
+    if all(shown(record, parameters) < heaviest - WARM_UP[0] for record in meant):  # none of them was what was meant
+        meant = list(sets)
     guesses = []
     for record in meant:
         sure = record.outcome == "missed" or record.kind == "test"

@@ -70,12 +70,15 @@ def why(model: LiftModel, day: date, reps: int) -> Reasons:
     last = model.known(day)
     at = model.days.index(last)
     expected, after = _expected(model, at), _band(model, last.belief, last, reps)
+    whole = after
+    if last.fresh not in ("anew", "again"):  # before unlikely points were dropped, as it is without a set
+        whole = _band(model, update(expected, last.said, last.anchor)[0], last, reps)
     return Reasons(
         reps,
         last.day,
         _band(model, expected, last, reps),
         after,
-        tuple(_share(model, expected, last, i, reps, after) for i in range(len(last.records))),
+        tuple(_share(model, expected, last, i, reps, whole) for i in range(len(last.records))),
         tuple(_earlier(model, at, out, reps, after) for out in range(max(0, at - EARLIER_DAYS), at)),
     )
 
@@ -94,13 +97,13 @@ def _expected(model: LiftModel, at: int) -> Belief:
     return expected.widened(wider) if wider else expected
 
 
-def _share(model: LiftModel, expected: Belief, day: Day, out: int, reps: int, after: Band) -> SetShare:
+def _share(model: LiftModel, expected: Belief, day: Day, out: int, reps: int, whole: Band) -> SetShare:
     record, said = day.records[out], day.said[out]
     others = day.records[:out] + day.records[out + 1 :]
     belief = expected
     if others:
         belief = update(expected, read(others, model.parameters, day.usual, in_full=day.fresh == "fall"), day.anchor)[0]
-    moved = 100 * log(after.estimate / _band(model, belief, day, reps).estimate)
+    moved = 100 * log(whole.estimate / _band(model, belief, day, reps).estimate)
     return SetShare(record, SAYS[said.word.saying], moved, not said.informs, day.doubts[out] > DOUBTED)
 
 
