@@ -51,7 +51,7 @@ class Sampler:
         told = any(r.rir is not None or r.outcome == "missed" or r.kind == "test" for r in first)
         wider = 1.0 if told else p.first_bounds
         at = np.array(p.first_steps) * p.first_step
-        odds = np.exp(-0.5 * at**2 / (p.first_sd**2 - p.first_width**2))
+        odds = np.exp(-0.5 * at**2 / (p.first_sd**2 - p.first_width**2)) if told else np.ones(len(at))
         self.base = first_guess(first, p) + wider * draw(at, PATHS, p=odds / odds.sum())
         self.base += wider * p.first_width * self.dice.standard_normal(PATHS)
         self.gain_sd, self.wander_sd, self.gain_weeks = pace[:, 2], pace[:, 3], pace[:, 4]

@@ -65,6 +65,8 @@ class Belief:
 
     def faded(self, days: int, weeks: float) -> Belief:
         """Return the belief with what was learnt of the points faded towards the prior, with a time constant in weeks."""
+        if days <= 0:
+            return self
         kept = exp(-days / 7 / weeks)
         log_weight = kept * self.log_weight + (1 - kept) * self.lens.grid.log_prior[self.lens.points]
         return replace(self, log_weight=log_weight - log_weight.max())

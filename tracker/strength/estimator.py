@@ -107,9 +107,9 @@ class LiftModel:
         records = sorted(records, key=_when)
         for record in records:
             check(record)
-        days = list(self.days)
+        days, grid = list(self.days), self.grid
         for day, sets in groupby(records, key=lambda record: record.day):
-            days.append(step(self.grid, days, day, tuple(sets), self.elsewhere))
+            days.append(step(grid, days, day, tuple(sets), self.elsewhere))
         return LiftModel(tuple(days), self.parameters, self.elsewhere)
 
     def known(self, day: date) -> Day:

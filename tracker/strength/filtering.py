@@ -10,7 +10,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from itertools import pairwise
 from math import inf, log
 from typing import Literal
@@ -28,7 +28,7 @@ from tracker.strength.session import Said, first_guess, first_report, only_tests
 
 NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
-SPAN = 4.5  # standard deviations of an expectation that the lattice covers on each side
+SPAN = 4.0  # standard deviations of an expectation that the lattice covers on each side
 KEEP = 1e-3  # a point less likely than this, of the likeliest, is dropped until the next review
 DOUBTED = 0.5  # a set more likely than this to be a slip is doubted
 FAR_OFF = 2.0  # standard deviations from which on a day's ease is not the habit's; design
@@ -36,6 +36,7 @@ TWICE_WITHIN = 28  # days within which a second miss counts in full; design
 EARLY_DAYS = 2  # so few days can themselves be the slip
 START_DAYS = 8  # after so many days the shape of the first belief no longer matters
 LITTLE_SKEW = 0.05
+FAR_START = 0.05  # a start less likely than this, of the likeliest of its point, is not joined to it; design
 PRUNE_BELOW = 0.75  # and only when so many can go at once
 
 
@@ -60,6 +61,7 @@ class Day:
     review: bool = False  # before this day all points were heard again
     gap: Gap = NO_GAP  # between the last day with sets and this one
     tests_only: bool = True  # nothing but tests was logged so far
+    proved: date | None = None  # the last day, of all up to this one, with a test or a miss that counts
     missed: float | None = None  # what a miss that was taken for a slip would have shown, as log(load for the pivot)
 
 
@@ -126,7 +128,7 @@ def step(
     tests_only = (not before or before.tests_only) and only_tests(records, p)
     return Day(
         day, records, said, _slimmed(belief, len(history)), anchor, usual, used, doubts, against, fresh, review, gap,
-        tests_only, missed,
+        tests_only, _proved(day, said, doubts) or (before.proved if before else None), missed,
     )  # fmt: skip
 
 
@@ -135,6 +137,11 @@ def gap_after(last: Day, day: date, elsewhere: Sequence[date]) -> Gap:
     some = elsewhere[bisect_right(elsewhere, last.day) : bisect_left(elsewhere, day)]
     silent = max((later - earlier).days for earlier, later in pairwise([last.day, *some, day]))
     return Gap((day - last.day).days, silent, last.tests_only)
+
+
+def _proved(day: date, said: tuple[Said, ...], doubts: tuple[float, ...]) -> date | None:
+    sure = any(e.word.saying in ("test", "missed") and doubt < DOUBTED for e, doubt in zip(said, doubts, strict=True))
+    return day if sure else None
 
 
 def _missed(said: tuple[Said, ...], doubts: tuple[float, ...], p: Parameters) -> float | None:
@@ -166,7 +173,8 @@ def expectation(grid: Grid, history: Sequence[Day], day: date, gap: Gap) -> tupl
     p, last = grid.parameters, history[-1]
     belief = last.belief.ahead(gap, p)
     if p.fade_weeks:
-        belief = belief.faded(gap.days, p.fade_weeks)
+        known = (last.proved or history[0].day) + timedelta(weeks=p.fade_after)
+        belief = belief.faded((day - max(known, last.day)).days, p.fade_weeks)
     if p.review_odds and len(grid.started) > 1 and due(history[0].day, last.day, day, p.review_weeks):
         return reviewed(belief), True
     return belief, False
@@ -244,44 +252,47 @@ def _eased(expected: Belief, blank: Said) -> Belief:
 
 
 def _weighed(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Belief, tuple[float, ...]]:
-    p = expected.lens.grid.parameters
+    p, lens = expected.lens.grid.parameters, expected.lens
     level, var = expected.level()
     nodes = lattice(level, var + p.form_sd**2, anchor)
-    parts = [log_likelihood(expected.lens, each, nodes) for each in said]
-    total = _summed(expected.lens, said, parts)
-    if total is None:
-        return expected, (0.0,) * len(said)
-    belief, reached = weigh(expected, nodes, total, p.form_sd)
+    told, plain = (
+        log_likelihoods(lens, [i for i, each in enumerate(said) if of_habit(each.word) == habit], said, nodes)
+        for habit in (True, False)
+    )
+    doubts = [0.0] * len(said)
+    if not told and not plain:
+        return expected, tuple(doubts)
+    belief, reached = weigh(expected, nodes, _summed(lens, told, plain), p.form_sd)
     at = np.clip(np.rint((reached - nodes[0]) / STEP).astype(int), 0, len(nodes) - 1)
     weight = np.exp(belief.log_weight)
     weight /= weight.sum()
-    doubts = tuple(
-        0.0
-        if part is None
-        else min(
-            1.0,
-            (p.odd * ODDITY[each.word.saying] + each.word.slip)
-            * float(weight @ np.exp(-part[at, expected.lens.columns(each.word).into] / each.share)),
-        )
-        for each, part in zip(said, parts, strict=True)
-    )
-    return belief, doubts
+    for heard, columns in ((told, lens.told), (plain, lens.plain)):
+        if not heard:
+            continue
+        logs = heard.logs.reshape(len(heard.which), -1).take(at * columns.width + columns.into, axis=1)
+        wrong = np.exp(-logs / [[said[i].share] for i in heard.which]) @ weight
+        for i, value in zip(heard.which, wrong.tolist(), strict=True):
+            word = said[i].word
+            doubts[i] = min(1.0, (p.odd * ODDITY[word.saying] + word.slip) * value)
+    return belief, tuple(doubts)
 
 
-def _summed(lens: Lens, said: tuple[Said, ...], parts: Sequence[Floats | None]) -> Floats | None:
-    """Sum what the sets say, to (nodes, points); None where none of them says anything."""
-    told, plain = (
-        [part for each, part in zip(said, parts, strict=True) if part is not None and of_habit(each.word) == habit]
-        for habit in (True, False)
-    )
-    if not told and not plain:
-        return None
-    alike = sum(plain[1:], plain[0]) if plain else None
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """Those sets of a day that say something, by their place, and their log likelihoods (sets, nodes, columns)."""
+
+    which: list[int]
+    logs: Floats
+
+
+def _summed(lens: Lens, told: Heard | None, plain: Heard | None) -> Floats:
+    """Sum what the sets say, to (nodes, points)."""
     if not told:
-        return alike.take(lens.plain.into, axis=1)
-    total = sum(told[1:], told[0])
-    if alike is not None:
-        total = total + alike.take(lens.plain_of, axis=1)
+        assert plain
+        return plain.logs.sum(axis=0).take(lens.plain.into, axis=1)
+    total = told.logs.sum(axis=0)
+    if plain:
+        total += plain.logs.sum(axis=0).take(lens.plain_of, axis=1)
     return total.take(lens.told.into, axis=1)
 
 
@@ -293,32 +304,44 @@ def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
     return anchor + STEP * np.arange(low, high + 1)
 
 
-def log_likelihood(lens: Lens, said: Said, nodes: Floats) -> Floats | None:
-    """Return a set's log likelihood at (nodes, columns of its word), or None where it says nothing to any of them."""
-    told, grid, needed = said.word.saying not in ("bound", "blank"), lens.grid, lens.columns(said.word)
-    shifts = [(nodes[0] - fatigue * said.before - said.log_load - LOWEST) / STEP for _, fatigue in needed.blocks]
-    if not told and min(shifts) >= grid.silent_from(said.word):
+def log_likelihoods(lens: Lens, which: list[int], said: tuple[Said, ...], nodes: Floats) -> Heard | None:
+    """Return what some sets of a day, all with reports or all without, say at the nodes, or None where they say nothing."""
+    if not which:
         return None
-    out, done = np.empty((len(nodes), needed.width)), 0
-    whole = grid.table(said.word)
-    for (columns, _), at in zip(needed.blocks, shifts, strict=True):
-        row = int(np.floor(at))
-        until = row + len(nodes) + 1
-        if row >= 0 and until <= len(whole):
-            rows = whole[row:until]
+    grid, needed = lens.grid, lens.columns(said[which[0]].word)
+    shift = np.array([[nodes[0] - said[i].log_load - LOWEST, -said[i].before] for i in which]) / STEP
+    at = shift[:, :1] + shift[:, 1:] * needed.fatigue  # (sets, columns): the row of the first node, and a part of one
+    lowest = at.min(axis=1).tolist()
+    if not all(said[i].informs for i in which):
+        keep = [k for k, i in enumerate(which) if said[i].informs or lowest[k] < grid.silent_from(said[i].word)]
+        if not keep:
+            return None
+        which, at, lowest = [which[k] for k in keep], at[keep], [lowest[k] for k in keep]
+    row = np.floor(at)
+    at -= row
+    first, highest = row.astype(np.intp), float(row.max()) + len(nodes)
+    rows = np.empty((len(which), len(nodes) + 1, needed.width))
+    for k, i in enumerate(which):
+        table = grid.table(said[i].word)
+        high, wide = table.shape
+        if lowest[k] >= 0 and highest < high:
+            from_here = np.arange(0, (len(nodes) + 1) * wide, wide)[:, None] + (first[k] * wide + needed.column)
         else:  # beyond a table stands its edge
-            rows = whole.take(np.arange(row, until), axis=0, mode="clip")
-        if len(columns) < rows.shape[1]:
-            rows = rows.take(columns, axis=1)
-        told = told or bool((rows[-1] - rows[0]).max() > SILENT)
-        part = out[:, done : done + len(columns)]
-        np.subtract(rows[1:], rows[:-1], out=part)
-        part *= at - row
-        part += rows[:-1]
-        if said.share != 1.0:
-            part *= said.share
-        done += len(columns)
-    return out if told else None
+            from_here = np.clip(np.arange(len(nodes) + 1)[:, None] + first[k], 0, high - 1) * wide + needed.column
+        table.ravel().take(from_here, out=rows[k], mode="clip")  # no place is beyond: this only saves a copy
+    telling = (rows[:, -1] - rows[:, 0]).max(axis=1) > SILENT
+    keep = [k for k, i in enumerate(which) if said[i].informs or telling[k]]
+    if len(keep) < len(which):
+        if not keep:
+            return None
+        which, at, rows = [which[k] for k in keep], at[keep], rows[keep]
+    logs = rows[:, 1:] - rows[:, :-1]
+    logs *= at[:, None]
+    logs += rows[:, :-1]
+    for k, i in enumerate(which):
+        if said[i].share != 1.0:
+            logs[k] *= said[i].share
+    return Heard(which, logs)
 
 
 def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> tuple[Belief, Floats]:
@@ -348,6 +371,19 @@ def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> 
     return Belief(expected.lens, log_weight - log_weight.max(), new_mean, new_cov), mean + middle
 
 
+def _without_far_starts(belief: Belief) -> Belief:
+    """Drop the starts that are hardly likely beside others of the same point: they would pull the mean of what is joined.
+
+    What keeps them is that the first test may be written down wrong, which is said in a flag and not by a mean.
+    """
+    into = np.unique(belief.lens.grid.without_start(belief.lens.points), return_inverse=True)[1]
+    best = np.full(into.max() + 1, -np.inf)
+    np.maximum.at(best, into, belief.log_weight)
+    keep = belief.log_weight > best[into] + log(FAR_START)
+    lens = Lens(belief.lens.grid, belief.lens.points[keep])
+    return Belief(lens, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])
+
+
 def _slimmed(belief: Belief, days: int) -> Belief:
     """Drop points that are no longer likely, and join starts that no longer matter."""
     keep = belief.log_weight > np.log(KEEP)
@@ -355,5 +391,5 @@ def _slimmed(belief: Belief, days: int) -> Belief:
         lens = Lens(belief.lens.grid, belief.lens.points[keep])
         belief = Belief(lens, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])
     if belief.lens.many_starts and (days >= START_DAYS or belief.skew() < LITTLE_SKEW):
-        return belief.merged()
+        return _without_far_starts(belief).merged()
     return belief

@@ -18,7 +18,7 @@ from tracker.strength.effort import FAR_RIR, Word, failure_odds, weights
 from tracker.strength.parameters import PIVOT, Parameters
 from tracker.strength.records import REP_MAXES
 
-STEP = 0.006  # of the lattice, in logarithms
+STEP = 0.009  # of the lattice, in logarithms
 LOWEST, HIGHEST = -0.42, 1.2  # log(5RM / load) that a table spans; beyond it, its edge
 MOST_TABLES = 200  # kept at once, 0.3 MB each; any of them can be made again
 SILENT = 1e-4  # a bound that differs by less over all that is expected says nothing
@@ -139,33 +139,29 @@ def grid_of(parameters: Parameters) -> Grid:
     rows = np.clip(np.searchsorted(says, reps, side="right") - 1, 0, len(says) - 2)
     share = (reps - says[rows]) / (says[rows + 1] - says[rows])
     offsets = np.array([[float(each.drop(PIVOT) - each.drop(n)) for n in REP_MAXES] for each in curves])
-    return Grid(p, curves, np.log(prior), np.log(starts / starts.sum()), curve, fatigue, start, pace, offsets, rows, share)
+    return Grid(
+        p, curves, np.log(prior), np.log(starts / starts.sum()), curve, fatigue, start, pace, offsets, rows, share
+    )
 
 
 @dataclass(frozen=True, slots=True)
 class Columns:
-    """Which columns of a grid's tables some points need: one block for each fatigue, laid side by side.
+    """Which columns of a grid's tables some points need, each together with a fatigue; `into` says which is a point's."""
 
-    `blocks` are (columns of the tables, fatigue); `into` says which of all columns is a point's.
-    """
-
-    blocks: tuple[tuple[NDArray[np.intp], float], ...]
+    column: NDArray[np.intp]
+    fatigue: Floats
     into: NDArray[np.intp]
-    width: int
+
+    @property
+    def width(self) -> int:
+        return len(self.column)
 
     @classmethod
     def of(cls, grid: Grid, points: NDArray[np.intp], column_of: NDArray[np.intp]) -> Columns:
         """Find the columns of points, each of which has one in the tables."""
-        into, blocks, at = np.empty(len(points), dtype=np.intp), [], 0
-        fatigue_of = grid.fatigue_of[points]
-        for number, fatigue in enumerate(grid.parameters.fatigue):
-            here = fatigue_of == number
-            columns, inverse = np.unique(column_of[here], return_inverse=True)
-            if len(columns):
-                blocks.append((columns, fatigue))
-                into[here] = at + inverse
-                at += len(columns)
-        return cls(tuple(blocks), into, at)
+        among = int(column_of.max(initial=0)) + 1
+        found, into = np.unique(grid.fatigue_of[points] * among + column_of, return_inverse=True)
+        return cls(found % among, np.array(grid.parameters.fatigue)[found // among], into)
 
 
 class Lens:

@@ -9,7 +9,7 @@ All strengths are natural logarithms of a load, so that 0.01 is about one per ce
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, fields
 from math import log1p
 from typing import NamedTuple
 
@@ -87,9 +87,9 @@ class Parameters:
     ease_weeks: float = 520.0  # time constant with which the habit changes; long, else time alone would tell it; design
     ease_day_sd: float = 0.3  # from day to day: weeks of one wave are alike, so each of its days says little; design
     # A miss that is no sign of strength: technique, a slip, a bad day. Design; no rate is published.
-    slip_first: float = 0.005
+    slip_first: float = 0.002
     slip_late: float = 0.05  # after a set that made more with as much that day
-    slip_test: float = 0.005
+    slip_test: float = 0.002
     slip_twice: float = 0.002  # the second within some weeks
     fall_sd: float = 0.05  # of a level that was missed on two days
     odd: float = 0.004  # share of sets that are written down wrong; tuned, small on purpose
@@ -99,11 +99,11 @@ class Parameters:
     # of Hammarstrom et al. 2020 (tests/references) are followed. Between two tests in a row of a leg and machine the whole
     # source has 0.26 at the 95th percentile and 0.79 at most (computed)
     # The day and the session.
-    form_sd: float = 0.018  # form of the day; within the test-retest CV of 4.2 % (Grgic et al. 2020, published), tuned
-    fatigue: tuple[float, ...] = (0.001, 0.006, 0.02)  # loss for each hard set before; design, no constant is
+    form_sd: float = 0.0175  # form of the day; within the test-retest CV of 4.2 % (Grgic et al. 2020, published), tuned
+    fatigue: tuple[float, ...] = (0.0005, 0.006, 0.024)  # loss for each hard set before; design, no constant is
     # published. Sets to failure cost 0.017 (80 % of the 1RM, after one at 90 %) and 0.016 (70 %, after two) a set in our seven
     # lifters (computed, the same day against another day)
-    fatigue_weights: tuple[float, ...] = (0.55, 0.3, 0.15)
+    fatigue_weights: tuple[float, ...] = (0.58, 0.28, 0.14)
     # How the level moves.
     first_sd: float = 0.15  # of the level before anything is known but the first session's loads; design, tuned
     # That belief is a row of narrower ones, each a start of its own, so that bounds may skew it; design.
@@ -115,7 +115,7 @@ class Parameters:
     # square root of a week, and the weeks in which the gain comes down. Gains of 0.1 to 0.7 % and of 1 to 2 % (computed from
     # Latella et al. 2020 and Steele et al. 2022); the rest tuned. The beginners' is narrow on purpose: a pace that could
     # be anything is never ruled out; a wider and likelier one made everybody else's errors 2 % larger (backtest, seed 1001).
-    paces: tuple[Pace, ...] = (Pace(0.002, 0.0025, 0.001, 0.004, 26), Pace(0.018, 0.004, 0.001, 0.0035, 12))
+    paces: tuple[Pace, ...] = (Pace(0.0016, 0.0013, 0.0008, 0.004, 26), Pace(0.018, 0.004, 0.001, 0.0035, 12))
     pace_weights: tuple[float, ...] = (0.92, 0.08)
     gain: float = 0.001  # per week in the long run; the low end of advanced people's 0.1 to 0.3 % (cited), tuned
     # A lay-off.
@@ -129,15 +129,27 @@ class Parameters:
     loss_sd_most: float = 0.06
     unlogged_weeks: float = 18.0  # time constant with which silence comes to mean training that nobody logged; design
     tests_only_trained: float = 0.9  # that it means so from the start where nothing but tests was ever logged; design
-    rest_sd: float = 0.003  # per week that the lift rests while others are trained; design
-    rest_most: float = 0.05
+    rest_sd: float = 0.005  # per week that the lift rests while others are trained; design
+    rest_most: float = 0.06
     regain_weeks: float = 2.5  # what was lost comes back with this time constant (regained within 5 weeks, cited)
 
     # People change: see review.py, and habits drift in between. Tuned on invented athletes whose habit and curve change (backtest/changed.py).
     review_weeks: float = 13.0
     review_odds: float = 0.07  # that something has changed since the last review; 0: never
     fade_weeks: float = 13.0  # time constant with which what was learnt of the points fades; 0: never; tuned
+    fade_after: float = 6.0  # weeks without a test or a miss from which on it does; tests lie so far apart; design
     review_sd: float = 0.015  # of the level, added for a point that is heard again
+
+    _hash: int = field(
+        init=False, repr=False, compare=False, default=0
+    )  # made once: what is kept by it is asked each day
+
+    def __post_init__(self) -> None:
+        given = tuple(getattr(self, each.name) for each in fields(self) if each.compare)
+        object.__setattr__(self, "_hash", hash(given))
+
+    def __hash__(self) -> int:
+        return self._hash
 
     @property
     def curve_at_eight(self) -> float:
