@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from datetime import date
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -38,8 +39,8 @@ def keep_models(monkeypatch: pytest.MonkeyPatch) -> None:
 
     made = _remembering()
 
-    def of(records: Sequence[SetRecord], parameters: Parameters = DEFAULT) -> LiftModel:
-        return made(tuple(records), parameters)
+    def of(records: Sequence[SetRecord], parameters: Parameters = DEFAULT, elsewhere: Iterable[date] = ()) -> LiftModel:
+        return made(tuple(records), parameters, tuple(elsewhere))
 
     monkeypatch.setattr(LiftModel, "of", of)
 

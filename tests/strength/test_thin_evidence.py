@@ -176,3 +176,26 @@ def test_a_figure_has_its_error_between_members():
     assert mean([0.01, 0.03]).value == pytest.approx(2)
     assert mean([0.01, 0.03]).error == pytest.approx(1)  # SD 1.414 over the root of 2, worked by hand
     assert rooted([0.0004, 0.0004]).value == pytest.approx(2)
+
+
+def test_a_wide_band_says_what_would_narrow_it_and_a_narrow_one_says_nothing():
+    told = [s(7 * week, 80, 5, order, rir=2.0 + order % 2) for week in range(3) for order in range(3)]
+    model = LiftModel.of(told[:1])
+    assert "no test and no missed set of this lift is known yet. A test would narrow it." in model.would_narrow
+    assert (
+        LiftModel.of([*told, *(s(28 + i, load, 5, kind="test") for i, load in enumerate((90, 92.5)))]).would_narrow
+        == ""
+    )
+    assert LiftModel.of(easy(4)).would_narrow == "", "a flag says it already"
+
+
+def test_days_elsewhere_are_heard_where_a_gap_changes_and_nothing_else_is_made_again():
+    records = [s(7 * week, 80, 5, rir=2.0) for week in (0, 1, 2, 12, 13)]
+    silent = LiftModel.of(records)
+    others = [START + timedelta(weeks=week) for week in range(3, 12)]
+    heard = silent.renewed(records, others)
+    assert heard.trend() == LiftModel.of(records, DEFAULT, others).trend()
+    assert heard.days[2] is silent.days[2]
+    assert heard.days[3].gap.silent == 7 < silent.days[3].gap.silent
+    again = heard.renewed(records, [*others, START + timedelta(days=3)])
+    assert all(one is other for one, other in zip(again.days, heard.days, strict=True)), "no gap that matters changed"

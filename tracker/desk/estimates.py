@@ -75,9 +75,10 @@ def history(log: Log, member_id: str, lift: LiftRecord) -> LiftHistory:
             sets = log_sets.sets_of(session, member_id, lift_id=lift.id)
         rep_maxes = log_sets.rep_maxes(session, member_id, lift.id)
         body = log_members.body_masses(session, member_id) if lift.body else ()
+        trained = log_sets.session_days(session, member_id)
     read = _read(sets, *((seen[1].sets, seen[2]) if seen else ((), ())))
     records = _in_order(read, rep_maxes, body)
-    found = LiftHistory(lift, sets, rep_maxes, body, _model(key, records))
+    found = LiftHistory(lift, sets, rep_maxes, body, _model(key, records, trained))
     if now is not None:
         _seen.keep(key, (now, found, read))
     return found
@@ -138,14 +139,15 @@ def _in_order(
     return tuple(replace(record, order=0) if record.order == -1 else record for record in ordered)
 
 
-def _model(key: Key, records: tuple[SetRecord, ...]) -> LiftModel | None:
+def _model(key: Key, records: tuple[SetRecord, ...], trained: tuple[date, ...]) -> LiftModel | None:
+    """Make the model, for which a lift that rests while the member trains (on days `trained`) loses nothing."""
     if not records:
         return None
     kept = _kept.get(key)
-    if kept and kept[0] == records:
+    if kept and kept[0] == records and kept[1].elsewhere == trained:
         return kept[1]
     # A set at the end costs one step; a mended one, the days from there on.
-    model = kept[1].renewed(records) if kept else LiftModel.of(records)
+    model = kept[1].renewed(records, trained) if kept else LiftModel.of(records, elsewhere=trained)
     _kept.keep(key, (records, model))
     return model
 

@@ -19,7 +19,7 @@ from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of
 from tracker.strength.belief import Belief
 from tracker.strength.filtering import Day, gap_after, step
-from tracker.strength.flags import Flag, flags_of
+from tracker.strength.flags import Flag, flags_of, would_narrow
 from tracker.strength.grid import Grid, grid_of
 from tracker.strength.parameters import DEFAULT, PIVOT, Parameters
 from tracker.strength.records import REP_MAXES, Estimate, SetRecord
@@ -86,22 +86,27 @@ class LiftModel:
             return self._with(new)
         return LiftModel(self.days[:-1], self.parameters, self.elsewhere)._with([*self.days[-1].records, *new])
 
-    def renewed(self, records: Sequence[SetRecord]) -> LiftModel:
+    def renewed(self, records: Sequence[SetRecord], elsewhere: Iterable[date] | None = None) -> LiftModel:
         """Return the model of a mended history; the days before the first change are not computed again.
+
+        `elsewhere` are days on which other lifts were trained; the ones known so far where it is not given.
 
         Raises:
             BadInputError: if there is no set, or a set can't be.
         """
+        others = self.elsewhere if elsewhere is None else tuple(sorted(set(elsewhere)))
         ordered = sorted(records, key=_when)
-        same, at = 0, 0
+        same, at, before = 0, 0, None
         for day in self.days:
             until = at + len(day.records)
             if tuple(ordered[at:until]) != day.records or (until < len(ordered) and ordered[until].day == day.day):
                 break
-            same, at = same + 1, until
+            if before and others != self.elsewhere and gap_after(before, day.day, others) != day.gap:
+                break
+            same, at, before = same + 1, until, day
         if not ordered or not same:
-            return LiftModel.of(records, self.parameters, self.elsewhere)
-        return LiftModel(self.days[:same], self.parameters, self.elsewhere)._with(ordered[at:])
+            return LiftModel.of(records, self.parameters, others)
+        return LiftModel(self.days[:same], self.parameters, others)._with(ordered[at:])
 
     def _with(self, records: Iterable[SetRecord]) -> LiftModel:
         records = sorted(records, key=_when)
@@ -182,3 +187,8 @@ class LiftModel:
     def flags(self) -> tuple[Flag, ...]:
         """Return what in the records a person should look at."""
         return flags_of(self.days)
+
+    @property
+    def would_narrow(self) -> str:
+        """Return what would narrow a wide band, in words; empty where it is not wide, or where a flag says so already."""
+        return would_narrow(self.days)

@@ -32,6 +32,7 @@ SPAN = 4.0  # standard deviations of an expectation that the lattice covers on e
 KEEP = 1e-3  # a point less likely than this, of the likeliest, is dropped until the next review
 DOUBTED = 0.5  # a set more likely than this to be a slip is doubted
 FAR_OFF = 2.0  # standard deviations from which on a day's ease is not the habit's; design
+SHORT_DAYS = 15  # a gap of less is none; at most the weeks without a loss (parameters)
 TWICE_WITHIN = 28  # days within which a second miss counts in full; design
 EARLY_DAYS = 2  # so few days can themselves be the slip
 START_DAYS = 8  # after so many days the shape of the first belief no longer matters
@@ -134,9 +135,12 @@ def step(
 
 def gap_after(last: Day, day: date, elsewhere: Sequence[date]) -> Gap:
     """Return the gap between a day with sets and a later day, with other lifts trained on the days `elsewhere`."""
+    days = (day - last.day).days
+    if days < SHORT_DAYS:  # whatever else was trained, nothing is lost
+        return Gap(days, days)
     some = elsewhere[bisect_right(elsewhere, last.day) : bisect_left(elsewhere, day)]
     silent = max((later - earlier).days for earlier, later in pairwise([last.day, *some, day]))
-    return Gap((day - last.day).days, silent, last.tests_only)
+    return Gap(days, silent, last.tests_only)
 
 
 def _proved(day: date, said: tuple[Said, ...], doubts: tuple[float, ...]) -> date | None:

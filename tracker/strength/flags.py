@@ -7,10 +7,16 @@ from dataclasses import dataclass
 from datetime import date
 from math import exp, log
 
-from tracker.strength.filtering import DOUBTED, Day
-from tracker.strength.records import SetRecord
-from tracker.units import KG_PER_LB
+import numpy as np
 
+from tracker.strength.filtering import DOUBTED, Day
+from tracker.strength.motion import LEVEL2
+from tracker.strength.records import SetRecord
+from tracker.strength.review import moments
+from tracker.units import KG_PER_LB
+from tracker.wording import counted
+
+WIDE_SD = 0.06  # of the level, in logarithms: a band of some 15 % and more is wide; design
 FAR_BELOW = 1.3  # logarithm: a work set at about a quarter of the level may miss a digit; design
 SLIPS = (
     (10.0, "a digit too many"),
@@ -36,6 +42,23 @@ def flags_of(days: Sequence[Day]) -> tuple[Flag, ...]:
         words = 'Every set so far says only "at least this". A test, or repetitions in reserve on a hard set, would narrow it.'
         found.append(Flag(days[-1].day, words))
     return tuple(found)
+
+
+def would_narrow(days: Sequence[Day]) -> str:
+    """Say what would narrow the band after the last of some days, or nothing where it is not wide or a flag says it."""
+    if not days or not any(each.informs for day in days for each in day.said):
+        return ""
+    last = days[-1]
+    _, spread = moments(np.exp(last.belief.log_weight), last.belief.mean, last.belief.cov)
+    if float(np.sqrt(LEVEL2 @ spread)) < WIDE_SD:
+        return ""
+    told = any(each.word.saying == "report" for day in days for each in day.said)
+    what = "A test would narrow it." if told else "A test, or repetitions in reserve on a hard set, would narrow it."
+    if last.proved is None:
+        return f"The band is wide: no test and no missed set of this lift is known yet. {what}"
+    weeks = (last.day - last.proved).days // 7
+    since = f"The last test or missed set lies {counted(weeks, 'week')} before the last day. " if weeks else ""
+    return f"The band is wide. {since}{what}"
 
 
 def _of_day(day: Day, later: Day | None) -> list[Flag]:

@@ -54,7 +54,7 @@ class Parameters:
     # second takes a set of n to failure as n and a half on the curve, as effort.py does. Of our seven the single sets give
     # 0.032 if n is taken as n, and 0.028 as n and a half; what is used here was tuned in between.
     curve_per_rep: float = 0.0287
-    steepness_sd: float = 0.26  # of its logarithm between people and lifts; 0.12 computed in one laboratory, 0.3 from
+    steepness_sd: float = 0.245  # of its logarithm between people and lifts; 0.12 computed in one laboratory, 0.3 from
     # the SD of repetitions at 80 % (2.5, cited): between them, tuned on members who train fives and are asked a 10RM
     steepness: tuple[float, ...] = (-2.4, -1.6, -0.8, 0.0, 0.8, 1.6, 2.4)  # nodes, in SDs
     shapes: tuple[float, ...] = (-0.2, 1.0, 2.4)  # 1: reciprocal line; 0: exponential; -1: line of per cent; design
@@ -76,7 +76,7 @@ class Parameters:
     # tuned, within the errors of reports that are published (tests/strength/test_curve_and_effort.py)
     alike: float = 0.2  # k reports of one day count as k to the power of one less this; design
     habit_weights: tuple[float, ...] = (0.07, 0.2, 0.27, 0.18, 0.07, 0.14, 0.07)
-    test_left: tuple[float, ...] = (0.65, 0.25, 0.07, 0.03)  # repetitions that a test leaves; common practice, tuned
+    test_left: tuple[float, ...] = (0.75, 0.19, 0.04, 0.02)  # repetitions that a test leaves; common practice, tuned
     # Unknown effort is a habit of a person: how far the best such set of a day stays below the level, in logarithms. People
     # left to themselves take 53 % of their 1RM (Steele et al. 2022, Sports Med 52:2909, published), which is 0.37 below
     # a 10RM by our curve; trained ones made 16 with what they take for 10 (Barbosa-Netto et al. 2021, quoted at second
@@ -85,10 +85,10 @@ class Parameters:
     ease: float = 0.25
     ease_sd: float = 0.17
     ease_weeks: float = 520.0  # time constant with which the habit changes; long, else time alone would tell it; design
-    ease_day_sd: float = 0.3  # from day to day: weeks of one wave are alike, so each of its days says little; design
+    ease_day_sd: float = 0.6  # from day to day: weeks of one wave are alike, so each of its days says little; design
     # A miss that is no sign of strength: technique, a slip, a bad day. Design; no rate is published.
-    slip_first: float = 0.002
-    slip_late: float = 0.05  # after a set that made more with as much that day
+    slip_first: float = 0.001
+    slip_late: float = 0.04  # after a set that made more with as much that day
     slip_test: float = 0.002
     slip_twice: float = 0.002  # the second within some weeks
     fall_sd: float = 0.05  # of a level that was missed on two days
@@ -103,7 +103,7 @@ class Parameters:
     fatigue: tuple[float, ...] = (0.0005, 0.006, 0.024)  # loss for each hard set before; design, no constant is
     # published. Sets to failure cost 0.017 (80 % of the 1RM, after one at 90 %) and 0.016 (70 %, after two) a set in our seven
     # lifters (computed, the same day against another day)
-    fatigue_weights: tuple[float, ...] = (0.58, 0.28, 0.14)
+    fatigue_weights: tuple[float, ...] = (0.56, 0.28, 0.16)
     # How the level moves.
     first_sd: float = 0.15  # of the level before anything is known but the first session's loads; design, tuned
     # That belief is a row of narrower ones, each a start of its own, so that bounds may skew it; design.
@@ -129,15 +129,15 @@ class Parameters:
     loss_sd_most: float = 0.06
     unlogged_weeks: float = 18.0  # time constant with which silence comes to mean training that nobody logged; design
     tests_only_trained: float = 0.9  # that it means so from the start where nothing but tests was ever logged; design
-    rest_sd: float = 0.005  # per week that the lift rests while others are trained; design
-    rest_most: float = 0.06
+    rest_sd: float = 0.0065  # per week that the lift rests while others are trained; design
+    rest_most: float = 0.07
     regain_weeks: float = 2.5  # what was lost comes back with this time constant (regained within 5 weeks, cited)
 
     # People change: see review.py, and habits drift in between. Tuned on invented athletes whose habit and curve change (backtest/changed.py).
     review_weeks: float = 13.0
     review_odds: float = 0.07  # that something has changed since the last review; 0: never
-    fade_weeks: float = 13.0  # time constant with which what was learnt of the points fades; 0: never; tuned
-    fade_after: float = 6.0  # weeks without a test or a miss from which on it does; tests lie so far apart; design
+    fade_weeks: float = 11.0  # time constant with which what was learnt of the points fades; 0: never; tuned
+    fade_after: float = 5.0  # weeks without a test or a miss from which on it does; tests lie so far apart; design
     review_sd: float = 0.015  # of the level, added for a point that is heard again
 
     _hash: int = field(
