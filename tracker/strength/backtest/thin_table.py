@@ -19,7 +19,7 @@ from tracker.strength.backtest.yardsticks import carried
 from tracker.strength.estimator import LiftModel
 from tracker.strength.parameters import DEFAULT, Parameters
 
-COUNT, SEED = 300, 6174  # the table of results; seeds 11 to 19 served for tuning
+COUNT, SEED = 300, 6174  # the table of results; seeds 11 to 19, 30211 and 30977 served for tuning
 PROCESSES = 2
 
 
