@@ -199,3 +199,4 @@ def test_days_elsewhere_are_heard_where_a_gap_changes_and_nothing_else_is_made_a
     assert heard.days[3].gap.silent == 7 < silent.days[3].gap.silent
     again = heard.renewed(records, [*others, START + timedelta(days=3)])
     assert all(one is other for one, other in zip(again.days, heard.days, strict=True)), "no gap that matters changed"
+    assert again.trend() is heard.trend()

@@ -106,7 +106,10 @@ class LiftModel:
             same, at, before = same + 1, until, day
         if not ordered or not same:
             return LiftModel.of(records, self.parameters, others)
-        return LiftModel(self.days[:same], self.parameters, others)._with(ordered[at:])
+        model = LiftModel(self.days[:same], self.parameters, others)._with(ordered[at:])
+        if same == len(self.days) == len(model.days) and "_trend" in self.__dict__:  # only other lifts were trained since
+            model.__dict__["_trend"] = self.__dict__["_trend"]
+        return model
 
     def _with(self, records: Iterable[SetRecord]) -> LiftModel:
         records = sorted(records, key=_when)
