@@ -107,7 +107,9 @@ class LiftModel:
         if not ordered or not same:
             return LiftModel.of(records, self.parameters, others)
         model = LiftModel(self.days[:same], self.parameters, others)._with(ordered[at:])
-        if same == len(self.days) == len(model.days) and "_trend" in self.__dict__:  # only other lifts were trained since
+        if (
+            same == len(self.days) == len(model.days) and "_trend" in self.__dict__
+        ):  # only other lifts were trained since
             model.__dict__["_trend"] = self.__dict__["_trend"]
         return model
 
