@@ -2,18 +2,10 @@
 
 import streamlit as st
 
-from tracker.components import (
-    cautions,
-    class_choice,
-    class_results,
-    class_view,
-    empty,
-    estimating,
-    kept,
-    result_taking,
-    whom_to_see,
-)
-from tracker.components.frame import here
+from tracker.components.coach import class_choice, class_results, class_view, result_taking, whom_to_see
+from tracker.components.frame import cautions, empty, kept
+from tracker.components.frame.frame import here
+from tracker.components.maxes import estimating
 
 PARTS = {"loads": "Load sheet", "results": "Results", "whom": "Whom to see"}
 now = here()

@@ -2,8 +2,9 @@
 
 import streamlit as st
 
-from tracker.components import (
-    cautions,
+from tracker.components.frame import cautions, where
+from tracker.components.frame.frame import end, here
+from tracker.components.pieces import (
     piece_choice,
     piece_clock,
     piece_link,
@@ -11,10 +12,9 @@ from tracker.components import (
     piece_side,
     score_entry,
     score_touches,
-    where,
 )
-from tracker.components.frame import end, here
-from tracker.desk import clocks, conditioning, piece_care, piece_history, places
+from tracker.desk.people import places
+from tracker.desk.pieces import clocks, conditioning, piece_care, piece_history
 
 now = here()
 if now.someone is None:  # a coach or owner who keeps no log: the pieces of the gym

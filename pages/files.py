@@ -2,9 +2,10 @@
 
 import streamlit as st
 
-from tracker.components import bring, cautions, copies, custody, farewell, kept, long_work
-from tracker.components.frame import here
-from tracker.components.signed_in import runs_it
+from tracker.components.files import bring, copies, custody, farewell
+from tracker.components.frame import cautions, kept, long_work
+from tracker.components.frame.frame import here
+from tracker.components.frame.signed_in import runs_it
 
 PARTS = {"bring": "Bring", "take": "Take away", "copies": "Copies", "check": "Check", "delete": "Delete"}
 if not runs_it():  # the log as a whole is the owner's

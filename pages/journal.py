@@ -2,8 +2,9 @@
 
 import streamlit as st
 
-from tracker.components import cautions, glance, kept, session_list
-from tracker.components.frame import here
+from tracker.components.frame import cautions, kept
+from tracker.components.frame.frame import here
+from tracker.components.history import glance, session_list
 
 VIEWS = {"sessions": "Sessions", "month": "Month", "weeks": "Weeks", "acts": "Changes"}
 now = here()

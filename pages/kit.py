@@ -2,9 +2,10 @@
 
 import streamlit as st
 
-from tracker.components import cautions, kit_list, place_choice
-from tracker.components.frame import here
-from tracker.desk import places
+from tracker.components.frame import cautions
+from tracker.components.frame.frame import here
+from tracker.components.people import kit_list, place_choice
+from tracker.desk.people import places
 
 now = here()
 st.title("Kit")

@@ -2,9 +2,10 @@
 
 import streamlit as st
 
-from tracker.components import cautions, empty, load_view, plot
-from tracker.components.frame import end, here
-from tracker.desk import training_load
+from tracker.components.frame import cautions, empty, plot
+from tracker.components.frame.frame import end, here
+from tracker.components.history import load_view
+from tracker.desk.history import training_load
 
 now = here()
 report = training_load.load_report(now.log, now.member.id, now.today)

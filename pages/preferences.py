@@ -2,9 +2,12 @@
 
 import streamlit as st
 
-from tracker.components import about_me, cautions, devices, kept, lift_list, piece_side
-from tracker.components.frame import here
-from tracker.components.signed_in import household
+from tracker.components.frame import cautions, kept
+from tracker.components.frame.frame import here
+from tracker.components.frame.signed_in import household
+from tracker.components.maxes import lift_list
+from tracker.components.people import about_me, devices
+from tracker.components.pieces import piece_side
 
 PARTS = {
     "me": "Me",

@@ -2,8 +2,9 @@
 
 import streamlit as st
 
-from tracker.components import cautions, kept, report_making, result_sending
-from tracker.components.frame import here
+from tracker.components.coach import report_making, result_sending
+from tracker.components.frame import cautions, kept
+from tracker.components.frame.frame import here
 
 PARTS = {"result": "A day's result", "report": "A period's report"}
 now = here()

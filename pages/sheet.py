@@ -2,8 +2,9 @@
 
 import streamlit as st
 
-from tracker.components import cautions, sheet_paste, sheet_said, sheet_taking
-from tracker.components.frame import end, here
+from tracker.components.frame import cautions
+from tracker.components.frame.frame import end, here
+from tracker.components.sheet import sheet_paste, sheet_said, sheet_taking
 
 now = here()
 st.title("Sheet")

@@ -2,25 +2,25 @@
 
 import streamlit as st
 
-from tracker.components import (
-    cautions,
+from tracker.components.day import (
     coach_words,
     day_sets,
     free_set,
     missed,
     next_set,
-    piece_link,
-    reference_choice,
     rest,
     session_end,
     session_menu,
     wave_end,
-    where,
 )
-from tracker.components.as_typed import as_typed
-from tracker.components.frame import here
-from tracker.components.words import day_words, first_up
-from tracker.desk import places, today
+from tracker.components.frame import cautions, where
+from tracker.components.frame.as_typed import as_typed
+from tracker.components.frame.frame import here
+from tracker.components.frame.words import day_words, first_up
+from tracker.components.maxes import reference_choice
+from tracker.components.pieces import piece_link
+from tracker.desk.day import today
+from tracker.desk.people import places
 
 now = here()
 day = where.chosen_day(now)

@@ -3,10 +3,12 @@
 import streamlit as st
 
 from tracker import asset_folder
-from tracker.components import cautions, plot, trend_choice, trend_tables, trend_view
-from tracker.components.as_typed import as_typed
-from tracker.components.frame import end, here
-from tracker.desk import trend, weights
+from tracker.components.frame import cautions, plot
+from tracker.components.frame.as_typed import as_typed
+from tracker.components.frame.frame import end, here
+from tracker.components.maxes import trend_choice, trend_tables, trend_view
+from tracker.desk.day import weights
+from tracker.desk.maxes import trend
 
 now = here()
 st.title("Trend")

@@ -2,9 +2,11 @@
 
 import streamlit as st
 
-from tracker.components import bar_choice, cautions, empty, first_max, reference_form, wave_form, weight_list
-from tracker.components.frame import end, here
-from tracker.desk import weights
+from tracker.components.day import first_max
+from tracker.components.frame import cautions, empty
+from tracker.components.frame.frame import end, here
+from tracker.components.maxes import bar_choice, reference_form, wave_form, weight_list
+from tracker.desk.day import weights
 
 now = here()
 st.title("Weights")

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import shutil
+import sys
+import tempfile
 from collections import Counter
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -12,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from hypothesis import HealthCheck, settings
 
-from tests import kept, selection
+from tests import day, kept, selection
 from tests.server.cluster import Cluster, NoServerError, roomy
 from tests.stores import Databases, Files, Fill, Store
 
@@ -22,6 +24,7 @@ if TYPE_CHECKING:
     from tracker.log.keeper import Log
 
 PORT, NO_SERVER, LEFT_OUT = "TIDEMARK_TEST_SERVER_PORT", "TIDEMARK_TEST_NO_SERVER", "left_out"
+BARE = "PYTHONDONTWRITEBYTECODE"
 
 # Before numpy is there: the processes of a run share the processors already, and threads that wait for one another
 # over matrices as small as ours took nearly half of the time of an estimate.
@@ -40,6 +43,7 @@ def pytest_configure(config: pytest.Config) -> None:
     """Say where the files of the tests lie, and start the server before the processes that use it: it ends with this one."""
     if memory := roomy():  # what is written is the same there, and no disk is waited for
         os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", memory)
+    keep_compiled(config, memory)
     if selection.ON_SERVER and not hasattr(config, "workerinput"):
         try:
             cluster = Cluster().start()
@@ -51,6 +55,20 @@ def pytest_configure(config: pytest.Config) -> None:
         if cluster:
             config.add_cleanup(cluster.remove)
             os.environ[PORT] = str(cluster.port)
+
+
+def keep_compiled(config: pytest.Config, memory: str | None) -> None:
+    """Let the processes of this run compile each module once, where the environment would have all of them do it anew.
+
+    Some hundred are started, and the program with its libraries takes each more than a second then. The sources' own
+    folders stay as clean as was asked for: what is compiled lies in a folder of this run, and goes with it.
+    """
+    if hasattr(config, "workerinput") or not os.environ.pop(BARE, ""):
+        return
+    folder = tempfile.mkdtemp(prefix="tidemark-compiled-", dir=memory)
+    config.add_cleanup(lambda: shutil.rmtree(folder, ignore_errors=True))
+    os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix = folder
+    sys.dont_write_bytecode = False
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
@@ -73,6 +91,17 @@ def pytest_terminal_summary(terminalreporter: Any, config: pytest.Config) -> Non
         terminalreporter.write_line(line)
 
 
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    """One test has one day, and nothing that was kept from a former day, or from any test where nothing may be kept."""
+    if day.begin() or kept.NOTHING:
+        item.session._setupstate.teardown_exact(None)  # fixtures of modules and of the session; they are set up again
+
+
+def pytest_runtest_logfinish() -> None:
+    day.end()
+
+
 @pytest.fixture(autouse=True)
 def _no_log_of_the_user(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """No test may ever open the log of the person who runs it."""
@@ -91,7 +120,7 @@ def _on_both_databases(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureR
 def _made_once(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest) -> None:
     """What comes out the same for every test is made once, but for the tests of how it is made, or how soon."""
     about = request.path.relative_to(selection.HERE).parts[0]
-    if about == "benchmarks":
+    if about == "benchmarks" or kept.NOTHING:
         return
     if about != "strength":
         kept.keep_models(monkeypatch)
@@ -132,7 +161,7 @@ def fresh(store: Store, tmp_path: Path) -> Iterator[Callable[..., str]]:
 
 
 def fill_demo(log: Log) -> None:
-    from tracker.desk import demo
+    from tracker.desk.files import demo
 
     demo.fill(log)
 
@@ -149,7 +178,7 @@ def empty_log(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture
 def log(fresh: Callable[..., str]) -> Iterator[Log]:
     """A fresh, empty log."""
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
 
     opened = open_log(fresh())
     yield opened
@@ -159,7 +188,7 @@ def log(fresh: Callable[..., str]) -> Iterator[Log]:
 @pytest.fixture
 def demo_log(fresh: Callable[..., str]) -> Iterator[Log]:
     """A copy of the demo's log, to be written to."""
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
 
     opened = open_log(fresh("demo"))
     yield opened
@@ -170,7 +199,7 @@ def demo_log(fresh: Callable[..., str]) -> Iterator[Log]:
 def gym_world(store: Store, tmp_path_factory: pytest.TempPathFactory) -> Any:
     """A gym of members, coach and owner, made once: `gym_world.into(log)` writes it into an empty log."""
     from tests.desk import gym_world
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
 
     address = store.copy("empty", None, tmp_path_factory.mktemp("gym"))
     log = open_log(address)

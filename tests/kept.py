@@ -1,7 +1,12 @@
-"""What the tests of a process make once, because it comes out the same each time: nothing here knows a log."""
+"""What the tests of a process make once, because it comes out the same each time: nothing here knows a log.
+
+With TIDEMARK_TEST_ANEW=1 nothing is kept between two tests: neither this, nor filled logs, nor what fixtures hold for
+a file or the whole run. That takes long; it shows whether a test passes only because of what another one left.
+"""
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 from functools import cache, lru_cache
@@ -19,6 +24,7 @@ if TYPE_CHECKING:
     from tracker.strength.parameters import Parameters
     from tracker.strength.records import SetRecord
 
+NOTHING = bool(os.environ.get("TIDEMARK_TEST_ANEW"))
 MOST = 64  # models, of some megabytes each after years of training
 
 

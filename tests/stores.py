@@ -14,6 +14,9 @@ from typing import TYPE_CHECKING, Any, Protocol
 
 from sqlalchemy import text
 
+from tests import kept
+from tests.day import this_day
+
 if TYPE_CHECKING:
     from psycopg import Connection
 
@@ -68,7 +71,7 @@ def one_at_a_time(path: Path) -> Iterator[None]:
 
 
 def _written(address: str, fill: Fill | None) -> None:
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
 
     log = open_log(address)
     if fill is not None:
@@ -83,15 +86,22 @@ class Files:
         self.shared = shared
 
     def copy(self, kind: str, fill: Fill | None, folder: Path) -> str:
-        made = self.shared / f"{kind}.db"
-        with one_at_a_time(self.shared / f"{kind}.making"):
-            if not made.exists():
-                part = self.shared / f"{kind}-part.db"
-                _written(str(part), fill)
-                part.rename(made)
         name = "log" if kind == "empty" else kind
         names = (f"{name}{more}.db" for more in ("", *(f"-{number}" for number in range(2, 1000))))
-        return str(shutil.copyfile(made, next(folder / each for each in names if not (folder / each).exists())))
+        path = next(folder / each for each in names if not (folder / each).exists())
+        if kept.NOTHING:
+            _written(str(path), fill)
+        else:
+            shutil.copyfile(self._made(f"{kind}-{this_day()}", fill), path)
+        return str(path)
+
+    def _made(self, name: str, fill: Fill | None) -> Path:
+        made, part = self.shared / f"{name}.db", self.shared / f"{name}-part.db"
+        with one_at_a_time(self.shared / f"{name}.making"):
+            if not made.exists():
+                _written(str(part), fill)
+                part.rename(made)
+        return made
 
     def drop(self, address: str) -> None:
         """The folder goes anyway, and whoever looks for the fault wants to see the file."""
@@ -116,13 +126,17 @@ class Databases:
         return self._admin
 
     def copy(self, kind: str, fill: Fill | None, folder: Path) -> str:
-        template = f"made_{kind}"
+        name = f"test_{os.getpid()}_{next(self.numbers)}"
+        if kept.NOTHING:
+            self.create(name, "template0")
+            _written(self.cluster.address(name), fill)
+            return self.cluster.address(name)
+        template = f"made_{kind}_{this_day():%Y%m%d}"
         with one_at_a_time(self.shared / f"{template}.making"):
             if not (self.shared / template).exists():
                 self.create(template, "template0")
                 _written(self.cluster.address(template), fill)
                 (self.shared / template).touch()
-        name = f"test_{os.getpid()}_{next(self.numbers)}"
         self.create(name, template)
         return self.cluster.address(name)
 

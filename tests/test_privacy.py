@@ -14,10 +14,11 @@ from sqlalchemy.exc import IntegrityError
 import tracker
 from tracker import asset_folder
 from tracker.app import SETTINGS, theme
-from tracker.desk import people, training
+from tracker.desk.day import training
+from tracker.desk.people import people
+from tracker.door.shield import policy
 from tracker.log.engine import open_engine
 from tracker.log.sets import NewSet
-from tracker.shield import policy
 from tracker.units import Mass
 
 NETWORK = {
@@ -55,7 +56,12 @@ def test_the_program_has_no_means_to_call_another_machine():
         allowed = {"socket", "ssl"} if path.parent.name == "cli" else set()
         # Where members sign in, the provider that the settings name is asked at the start whether it is one; the server's
         # own connections are counted, given deadlines and closed.
-        own = {"provider.py": {"httpx"}, "serving.py": {"socket", "ssl"}, "crowd.py": {"socket"}, "messages.py": {"socket"}}
+        own = {
+            "provider.py": {"httpx"},
+            "serving.py": {"socket", "ssl"},
+            "crowd.py": {"socket"},
+            "messages.py": {"socket"},
+        }
         assert found <= own.get(path.name, allowed), path
 
 
@@ -111,7 +117,7 @@ SIGNS = [
 
 @pytest.mark.parametrize("text", SIGNS)
 def test_sql_and_script_are_texts_like_any_other(log, text):
-    from tracker.desk import journal
+    from tracker.desk.history import journal
 
     member, lift = people.add_member(log, text), people.add_lift(log, text, "barbell")
     row = training.log_set(log, member.id, date(2026, 3, 2), NewSet(lift.id, Mass(Decimal(80), "kg"), 5, note=text))

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 import tracker
-from tracker.components.words import day_words, first_up
+from tracker.components.frame.words import day_words, first_up
 from tracker.wording import counted
 
 ROOT = Path(tracker.__file__).parent
@@ -58,7 +58,7 @@ def test_no_count_stands_before_a_plural_that_one_thing_would_not_have() -> None
     assert wrong == []
 
 
-@pytest.mark.parametrize("name", ["components/where.py", "desk/sheet_changes.py"])
+@pytest.mark.parametrize("name", ["components/frame/where.py", "desk/sheet/sheet_changes.py"])
 def test_days_are_not_begun_with_what_makes_all_other_letters_small(name: str) -> None:
     """`Fri 20 nov`, `Week 1, monday`: str.capitalize does that."""
     assert "capitalize()" not in (ROOT / name).read_text(encoding="utf-8")

@@ -20,19 +20,20 @@ from typing import TYPE_CHECKING, Any
 import streamlit as st
 from starlette.middleware import Middleware
 
-from tracker import asset_folder, sign_in
+from tracker import asset_folder
+from tracker.door import sign_in
+from tracker.door.addresses import is_loopback
+from tracker.door.front import ICON, Front
+from tracker.door.gate import Gate, Nearby
+from tracker.door.guard import Guard
+from tracker.door.pairing import Pairing
+from tracker.door.serving import serve
+from tracker.door.shield import Shield
+from tracker.door.uploads import Uploads, held_by_streamlit
+from tracker.door.visitor import visitor_in
 from tracker.errors import BadInputError, TidemarkError
-from tracker.front import ICON, Front
-from tracker.guard import Guard
 from tracker.log.engine import VARIABLE
 from tracker.log.who import HERE, who
-from tracker.nearby.addresses import is_loopback
-from tracker.nearby.gate import Gate, Nearby
-from tracker.nearby.pairing import Pairing
-from tracker.nearby.visitor import visitor_in
-from tracker.serving import serve
-from tracker.shield import Shield
-from tracker.uploads import Uploads, held_by_streamlit
 
 if TYPE_CHECKING:
     from streamlit.navigation.page import Page
@@ -94,7 +95,8 @@ def run(
         BadInputError: if a setting asks for another address than this machine's own, and nobody would be asked for a key
             or to sign in; or if the settings of sign-in can't be read.
     """
-    from tracker.components import first_sight, look, signed_in
+    from tracker.components.day import first_sight
+    from tracker.components.frame import look, signed_in
 
     if database:
         os.environ[VARIABLE] = database
@@ -194,8 +196,8 @@ def _flat(prefix: str, values: Mapping[str, Any]) -> list[tuple[str, Any]]:
 
 def main() -> None:
     """Draw one run of the script: frame, then page."""
-    from tracker.components import moved, signed_in
-    from tracker.desk.unchanged import one_moment
+    from tracker.components.frame import moved, signed_in
+    from tracker.desk.base.cached import one_moment
 
     st.set_page_config(page_title="Tidemark", page_icon=ICON, layout="centered")
     folder = asset_folder("pages")
@@ -223,13 +225,15 @@ def main() -> None:
 
 def _show(page: Page) -> None:
     """Draw frame and page, or who may not see them."""
-    from tracker.components import empty, first_run, frame, signed_in
+    from tracker.components.frame import empty, frame, signed_in
+    from tracker.components.frame.opened import of_this_server
+    from tracker.components.people import first_run
 
     if isinstance(st.context.ip_address, str) and visitor_in(st.context.headers) is None:  # no address: this machine
         st.error("This server lets other machines in without a key. Start it with: tidemark open --nearby")
         st.stop()  # whoever started it did so without `run`, and so without the gate
     try:
-        log = frame.opened(os.environ.get(VARIABLE, ""))
+        log = of_this_server()
         if sign_in.configured() and signed_in.door(log) is None:
             return
         now = frame.draw(log)

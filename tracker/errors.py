@@ -2,10 +2,25 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import TypeVar
 
 T = TypeVar("T")
+
+
+MOST_LINE = 1_000  # letters of a line of what is wrong: it may quote what somebody pasted
+# What steers a terminal, turns the order of letters, or is half of a letter that no output can write.
+_UNSHOWN = re.compile(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")
+
+
+def plainly(text: str) -> str:
+    """Return a text with what can't be shown safely as its number, as Python writes it; breaks of lines stay."""
+    return _UNSHOWN.sub(lambda found: ascii(found[0])[1:-1], text)
+
+
+def _cut(text: str) -> str:
+    return "\n".join(line if len(line) <= MOST_LINE else f"{line[: MOST_LINE - 1]}…" for line in text.split("\n"))
 
 
 class TidemarkError(Exception):
@@ -18,16 +33,13 @@ class TidemarkError(Exception):
     """
 
     def __init__(self, what: str, *, where: str = "", mend: str = "") -> None:
-        self.what, self.where, self.mend = what, where, mend
-        super().__init__(" ".join(part for part in (f"{where}: {what}" if where else what, mend) if part))
+        self.what, self.where, self.mend = _cut(plainly(what)), _cut(plainly(where)), plainly(mend)
+        first = f"{self.where}: {self.what}" if self.where else self.what
+        super().__init__(" ".join(part for part in (first, self.mend) if part))
 
 
 class BadInputError(TidemarkError):
     """A value, a row or an option that can't be taken."""
-
-
-class TidemarkWarning(UserWarning):
-    """Something that is worth a word but stops nothing."""
 
 
 def together(*checks: Callable[[], T]) -> tuple[T, ...]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
-from typing import Literal, cast
+from typing import Literal
 
 from tracker.errors import BadInputError
 
@@ -101,7 +101,7 @@ def parse_unit(text: str, *, where: str = "") -> Unit:
     word = text.strip().lower().removesuffix("s")
     if word not in UNITS:
         raise BadInputError(f"{text.strip()[:40]!r} is not a unit of load.", where=where, mend="Write kg or lb.")
-    return cast("Unit", word)
+    return word
 
 
 def parse_mass(text: str, *, unit: Unit | None = None, where: str = "") -> Mass:

@@ -13,6 +13,7 @@ from collections import defaultdict
 
 import sqlalchemy as sa
 from alembic import op
+from alembic.util import CommandError
 
 
 revision = '0006'
@@ -144,7 +145,22 @@ def give_back() -> None:
             op.execute(sa.update(lifts).where(lifts.c.id == lift).values(private_to=member))
 
 
+def refuse_same_names() -> None:
+    """Refuse to go back, before anything is changed, where a name is given twice; going back makes each lift the gym's."""
+    said = []
+    for table, names in NAMES.items():
+        columns = ', '.join(names)
+        query = f'SELECT {columns}, count(*) FROM {table} GROUP BY {columns} HAVING count(*) > 1 ORDER BY {columns}'
+        said += [f'{table}: {row[-1]} of the name {row[0]}' for row in op.get_bind().exec_driver_sql(query)]
+    if said:
+        raise CommandError(
+            'Before 0006 a name is given once over all, so this log can not go back. Nothing was changed. Rename all but'
+            f' one of each, then go back. {"; ".join(said)}.'
+        )
+
+
 def downgrade() -> None:
+    refuse_same_names()
     for table in NAMES:
         op.drop_index(f'ix_{table}_of_all', table_name=table)
     if op.get_bind().dialect.name == 'sqlite':

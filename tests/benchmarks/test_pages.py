@@ -21,10 +21,11 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.browser.conftest import PHONE, at_rest, free_port, serve, well
-from tracker.desk import people, training
-from tracker.desk.files import import_sets
-from tracker.desk.opening import open_log
-from tracker.desk.sheets import take_sheet
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.files.files import import_sets
+from tracker.desk.people import people
+from tracker.desk.sheet.sheets import take_sheet
 from tracker.units import Mass
 
 if TYPE_CHECKING:

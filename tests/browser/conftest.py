@@ -20,8 +20,9 @@ import pytest
 
 from tests.browser.servers import Forked, Mother, forked
 from tests.stores import Store
-from tracker.desk import demo, people
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.files import demo
+from tracker.desk.people import people
 from tracker.log.keeper import Log
 
 if TYPE_CHECKING:

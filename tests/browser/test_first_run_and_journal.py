@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
@@ -12,8 +11,11 @@ from playwright.sync_api import expect
 from tests.browser.conftest import Phone, Served, Serving, at_rest
 from tests.browser.test_access import CONTRAST, findings, fits, look, open_all
 from tests.browser.test_main_job import last_point, said, squat, tap
-from tracker.desk import journal, people, today
-from tracker.desk.opening import open_log
+from tests.day import this_day
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import today
+from tracker.desk.history import journal
+from tracker.desk.people import people
 from tracker.log.records import SetRow
 
 if TYPE_CHECKING:
@@ -58,10 +60,17 @@ def readable(page: Page) -> None:
     page.set_viewport_size({"width": 390, "height": 844})
 
 
+def choose_kg_and_a_gym(page: Page) -> None:
+    for answer in ("kg", "A gym with kilogram discs"):
+        page.get_by_text(answer, exact=True).tap()
+        at_rest(page)
+
+
 def test_from_an_empty_log_to_loads_and_a_first_set(empty: Served, phone: Phone):
     page = phone(empty.url)
     readable(page)
     fill(page, "Your name", "Ada")
+    choose_kg_and_a_gym(page)
     page.get_by_text("I am guessing it").tap()
     at_rest(page)
     page.get_by_role("combobox", name="Lift").tap()
@@ -78,12 +87,13 @@ def test_from_an_empty_log_to_loads_and_a_first_set(empty: Served, phone: Phone)
     tap(page, "Log this set")
     said(page, "Saved:")
     ada = people.members(empty.log)[0]
-    assert len(today.day_plan(empty.log, ada.id, date.today()).sets) == 1
+    assert len(today.day_plan(empty.log, ada.id, this_day()).sets) == 1
 
 
 def test_someone_who_knows_no_max_finds_one_by_rising_sets(empty: Served, phone: Phone):
     page = phone(empty.url)
     fill(page, "Your name", "Ada")
+    choose_kg_and_a_gym(page)
     page.get_by_text("I don't know one").tap()
     at_rest(page)
     tap(page, "Begin")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
@@ -11,7 +10,8 @@ from playwright.sync_api import expect
 
 from tests.browser.conftest import PHONE, Phone, Served, at_rest
 from tests.browser.test_access import findings
-from tracker.desk import today
+from tests.day import this_day
+from tracker.desk.day import today
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Locator, Page
@@ -86,7 +86,7 @@ def test_between_two_sets_the_rest_goes_on_and_what_was_done_last_is_said(served
 
 
 def sets_of(served: Served, name: str) -> list[str]:
-    plan = today.day_plan(served.log, served.members[name], date.today())
+    plan = today.day_plan(served.log, served.members[name], this_day())
     return [f"{row.reps} x {row.load}" for row in plan.sets]
 
 

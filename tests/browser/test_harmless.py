@@ -5,7 +5,6 @@ from __future__ import annotations
 import threading
 import urllib.request
 from collections.abc import Iterator
-from datetime import date
 from decimal import Decimal
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import TYPE_CHECKING
@@ -13,11 +12,16 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.browser.conftest import Phone, Served, Serving, at_rest
+from tests.day import this_day
 from tests.stores import Store
 from tracker.app import PAGES
-from tracker.desk import conditioning, journal, kit, people, places, sheets, training
-from tracker.desk.conditioning import Said
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.history import journal
+from tracker.desk.people import kit, people, places
+from tracker.desk.pieces import conditioning
+from tracker.desk.pieces.conditioning import Said
+from tracker.desk.sheet import sheets
 from tracker.log.sets import NewSet
 from tracker.units import Mass
 
@@ -87,7 +91,7 @@ def hostile(
     people.go_to_place(log, member.id, place.id)
     lifts = [people.add_lift(log, text, "barbell") for text in (image("lift"), SCRIPT[:60], LINK)]
     people.add_lift(log, ELEMENT, "unasked")
-    today, row = date.today(), None
+    today, row = this_day(), None
     for number, lift in enumerate(lifts):
         for reps in (3, 5):
             load, note = Mass(Decimal(60 + number), "kg"), f"{image('note')} {SCRIPT} {ELEMENT}"

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from datetime import date
 from typing import TYPE_CHECKING
 
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Phone, Served, Serving, at_rest
-from tracker.desk import today
+from tests.day import this_day
+from tracker.desk.day import today
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -38,12 +38,12 @@ def last_point(page: Page, name: str) -> dict[str, object]:
 
 
 def sets_of(served: Served, member: str) -> list[str]:
-    plan = today.day_plan(served.log, served.members[member], date.today())
+    plan = today.day_plan(served.log, served.members[member], this_day())
     return [f"{row.outcome} {row.reps} x {row.load} rir {row.rir}" for row in plan.sets]
 
 
 def squat(served: Served) -> str:
-    from tracker.desk import people
+    from tracker.desk.people import people
 
     return next(each.id for each in people.lifts(served.log) if each.title == "front squat, barbell")
 

@@ -7,7 +7,6 @@ import subprocess
 import sys
 import threading
 from collections.abc import Iterator
-from datetime import date
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -17,13 +16,16 @@ from playwright.sync_api import expect
 
 from tests.browser.conftest import PATIENCE, Browsing, Phones, at_rest, free_port, well
 from tests.browser.test_access import CONTRAST, NAMELESS, SMALL, findings, fits
-from tests.nearby.serving import Reached, nearby
+from tests.day import this_day
+from tests.door.serving import Reached, nearby
 from tests.stores import Files
-from tracker.desk import demo, people, today
-from tracker.desk.opening import open_log
-from tracker.nearby.doorway import pair_link
-from tracker.nearby.pairing import Code
-from tracker.nearby.picture import of_page
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import today
+from tracker.desk.files import demo
+from tracker.desk.people import people
+from tracker.door.doorway import pair_link
+from tracker.door.pairing import Code
+from tracker.door.picture import of_page
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -72,7 +74,7 @@ class Gym:
         return self.browser(address or self.served.origin)
 
     def sets(self) -> int:
-        return len(today.day_plan(self.log, self.wren, date.today()).sets)
+        return len(today.day_plan(self.log, self.wren, this_day()).sets)
 
 
 @pytest.fixture(scope="module")

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Phone, Served, at_rest
-from tracker.desk import clocks, conditioning
-from tracker.desk.conditioning import Said
+from tests.day import this_day
+from tracker.desk.pieces import clocks, conditioning
+from tracker.desk.pieces.conditioning import Said
 from tracker.log.clocks import moment
 from tracker.log.scores import ScoreRow, scores_of
 
@@ -118,9 +119,9 @@ def test_an_unlike_result_stands_beside_and_is_not_compared(served: Served, phon
 
 def test_a_second_phone_taps_the_same_clock(served: Served, phone: Phone):
     member = served.members["Ondrej"]
-    piece = conditioning.piece_day(served.log, member, date.today()).planned[0]
+    piece = conditioning.piece_day(served.log, member, this_day()).planned[0]
     conditioning.log_score(
-        served.log, member, piece.id, date.today() - timedelta(days=3), Said("500, 500, 500, 500, 500")
+        served.log, member, piece.id, this_day() - timedelta(days=3), Said("500, 500, 500, 500, 500")
     )
     address = f"{served.url}/conditioning?member={member}"
     one, two = phone(address), phone(address)

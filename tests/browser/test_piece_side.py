@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import os
-from datetime import date
 from typing import TYPE_CHECKING
 
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Phone, Served, at_rest
-from tests.desk.test_piece_side import HARBOUR
+from tests.day import this_day
+from tests.desk.pieces.test_piece_side import HARBOUR
 from tracker.conditioning.piece_record import piece_from
-from tracker.desk import clocks, conditioning
-from tracker.desk.people import members
+from tracker.desk.people.people import members
+from tracker.desk.pieces import clocks, conditioning
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -57,7 +57,7 @@ def test_the_question_the_own_numbers_and_the_other_ones(served: Served, phone: 
     expect(page.get_by_text("9 cal row", exact=True)).to_be_visible()
     keep(page, "side-kept")
 
-    clock = clocks.start_clock(served.log, member.id, other.id, date.today(), count_in_s=0)
+    clock = clocks.start_clock(served.log, member.id, other.id, this_day(), count_in_s=0)
     page.goto(f"{served.url}/conditioning?member={member.id}&piece={other.id}")
     at_rest(page)
     expect(page.get_by_text("Now: buy-in: 400 m run; then round 1:")).to_be_visible()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -12,9 +12,11 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import Phone, Served, Serving, at_rest
+from tests.day import this_day
 from tests.stores import Store
-from tracker.desk import people, places, today, training
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import today, training
+from tracker.desk.people import people, places
 from tracker.log.records import KitItemRecord, KitKind
 from tracker.units import Mass
 
@@ -50,7 +52,7 @@ def shed(
     wren = people.add_member(log, "Wren")
     people.go_to_place(log, wren.id, gym.id)
     squat = people.add_lift(log, "front squat", "barbell")
-    tested = date.today() - timedelta(days=10)
+    tested = this_day() - timedelta(days=10)
     training.add_rep_max(log, wren.id, squat.id, tested, 3, Mass(Decimal("92.5"), "kg"), tested=True)
     with serving(database) as server:
         yield Served(server.url, log, {"Wren": wren.id})
@@ -103,7 +105,7 @@ def test_a_pasted_sheet_becomes_loads_that_follow_place_and_bar_and_is_done(shed
     tap(page, "Done: 5 × 64.9 kg")
     expect(page.locator(".notice")).to_contain_text("Saved: 5 × 64.9 kg")
     expect(page.get_by_text("Stay tall.")).to_be_visible()
-    plan = today.day_plan(shed.log, shed.members["Wren"], date.today())
+    plan = today.day_plan(shed.log, shed.members["Wren"], this_day())
     assert [row.load for row in plan.sets] == [Mass(Decimal("64.8951607"), "kg")]  # 15 kg and 110 lb
     assert plan.lines[0].done == plan.sets[0]
 

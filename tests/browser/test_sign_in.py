@@ -18,8 +18,9 @@ from streamlit.web.server.starlette.starlette_app_utils import create_signed_val
 
 from tests.browser.conftest import RESTING, Browsing, Phones, at_rest, free_port
 from tests.browser.test_access import NAMELESS, SMALL, findings, fits, look, open_all
-from tracker.desk import accounts, journal
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.history import journal
+from tracker.desk.people import accounts
 from tracker.log.keeper import Log
 
 if TYPE_CHECKING:

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from tests.stores import address_of
-from tracker import sign_in
-from tracker.desk import accounts, people
+from tracker.desk.people import accounts, people
+from tracker.door import sign_in
 from tracker.errors import BadInputError
 
 SECRET, COOKIE = "hush-hush-hush", "c0ffee" * 8

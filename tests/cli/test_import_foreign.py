@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from tests.exchange import layouts
-from tracker.desk import journal, people
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.history import journal
+from tracker.desk.people import people
 from tracker.log.keeper import Log
 
 

@@ -8,12 +8,12 @@ import sys
 
 import pytest
 
-from tests.nearby.serving import make_certificate
+from tests.door.serving import make_certificate
 from tracker.cli import nearby as phones
-from tracker.desk.devices import devices_file, paired, pairing
+from tracker.desk.people.devices import devices_file, paired, pairing
+from tracker.door.gate import Nearby
 from tracker.errors import BadInputError
 from tracker.log.engine import database_url
-from tracker.nearby.gate import Nearby
 
 pytestmark = pytest.mark.sqlite("pair phones with a file beside the log")
 

@@ -10,9 +10,9 @@ from http.server import BaseHTTPRequestHandler, HTTPServer
 import pytest
 
 from tests.stores import address_of
+from tracker.door.provider import WELL_KNOWN, look_at
+from tracker.door.sign_in import VARIABLE, SignIn
 from tracker.errors import BadInputError
-from tracker.provider import WELL_KNOWN, look_at
-from tracker.sign_in import VARIABLE, SignIn
 
 GOOD = {"issuer": "{own}", "authorization_endpoint": "{own}/a", "token_endpoint": "{own}/t", "jwks_uri": "{own}/k"}
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import pytest
 
+from tests.day import this_day
 from tests.stores import address_of
 
 SHEET = """Week 1, day 1: Front squat
@@ -74,8 +73,8 @@ def test_a_file_that_is_not_there(refused, tmp_path):
 @pytest.fixture
 def gym(fresh):
     """A log with two members."""
-    from tracker.desk import people
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
+    from tracker.desk.people import people
 
     log = open_log(fresh())
     for name in ("Ana", "Ben"):
@@ -85,7 +84,8 @@ def gym(fresh):
 
 
 def steps(log, name):
-    from tracker.desk import people, today
+    from tracker.desk.day import today
+    from tracker.desk.people import people
 
     member = next(each for each in people.members(log) if each.name == name)
     return [(step.title, step.due.isoformat()) for step in today.steps(log, member.id)]
@@ -151,7 +151,7 @@ def test_without_a_title_it_is_taken_today_changed_and_its_answers_are_kept(tide
     base = ("--database", address_of(gym), "--member", "Ana", "--json")
     path = file("Front squat\n3 x 5 @ 80\n")
     taken = tidemark("sheet", path, *base, "--answer", "loads without a sign=mass").json
-    assert taken["taken"] == {"members": ["Ana"], "start": date.today().isoformat()}
+    assert taken["taken"] == {"members": ["Ana"], "start": this_day().isoformat()}
     again = tidemark("sheet", path, *base).json  # the answer is remembered
     assert (again["taken"], again["asks"]) == ({"members": [], "start": None}, [])
     changed = tidemark("sheet", file("Front squat\n4 x 5 @ 80\n"), *base, "--change").json

@@ -95,7 +95,7 @@ def test_without_a_reference_it_is_bad_usage(refused):
 
 
 def test_the_kit_of_a_place_in_the_log(tidemark, refused, log):
-    from tracker.desk import places
+    from tracker.desk.people import places
 
     garage = places.add_place(log, "Garage", "lb")
     empty = replace(places.add_place(log, "Kitchen", "kg"), items=())

@@ -15,7 +15,6 @@ from tracker.conditioning.ladder import (
     equal_ladder,
     listed_ladder,
     unequal_ladder,
-    up_and_down,
 )
 from tracker.conditioning.standing import standing, through_words
 from tracker.errors import BadInputError
@@ -36,7 +35,13 @@ SMALL = (
     + [equal_ladder(a, d, m) for a in range(1, 13) for d in (-1, -2, -3) for m in (1, 2, 3)]
     + [equal_ladder(a, d, m, n) for a in (1, 3) for d in (0, 2) for m in (1, 3) for n in (1, 2, 5)]
     + [Ladder((Steady(a, d), Steady(b, e))) for a in (1, 4) for d in (-1, 0, 3) for b in (2, 10) for e in (-2, 0, 1)]
-    + [listed_ladder(up_and_down(a, d, a + n * d), m) for a in (1, 2) for d in (1, 2) for n in (1, 3) for m in (1, 2)]
+    + [
+        listed_ladder((*range(a, a + n * d, d), *range(a + n * d, a - 1, -d)), m)
+        for a in (1, 2)
+        for d in (1, 2)
+        for n in (1, 3)
+        for m in (1, 2)
+    ]
     + [Ladder((Listed((21, 15, 9)), Steady(10))), listed_ladder((5, 1, 5, 2), 3)]
 )
 
@@ -181,8 +186,6 @@ def test_every_position_is_either_taken_or_refused_with_one_that_is(ladder, roun
         lambda: listed_ladder((), 2),
         lambda: listed_ladder((5, 0, 5), 2),
         lambda: Ladder(()),
-        lambda: up_and_down(1, 0, 5),
-        lambda: up_and_down(1, 2, 6),
         lambda: equal_ladder(1, 1, 1).position(-1),
     ],
 )
@@ -214,7 +217,7 @@ def test_a_falling_ladder_ends_before_it_asks_for_nothing():
         ),
         (listed_ladder((21, 15, 9), 2), 77, "through the 15s, plus 5"),
         (listed_ladder((21, 15, 9), 2), 90, "all of it, 90 reps"),
-        (listed_ladder(up_and_down(2, 2, 6), 1), 17, "through the 4s for the second time, plus 1"),
+        (listed_ladder((2, 4, 6, 4, 2), 1), 17, "through the 4s for the second time, plus 1"),
         (equal_ladder(1, 1, 1), 10**18, "through the 1,414,213,561s, plus 1,234,742,859"),
     ],
 )

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from tracker.conditioning.calls import parse_count
 from tracker.conditioning.counts import Count, exactly
 from tracker.conditioning.entry import movement_choices, rep_choices, round_choices
-from tracker.conditioning.ladder import Ladder, Listed, Position, Steady, equal_ladder, listed_ladder, up_and_down
+from tracker.conditioning.ladder import Ladder, Listed, Position, Steady, equal_ladder, listed_ladder
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.score_record import score_from, score_record
 from tracker.conditioning.scores import Score, Swap, capped, reached
@@ -113,7 +113,7 @@ def test_rounds_of_equal_work_read_plain_sums(rounds_piece, day):
 
 
 def test_a_number_met_twice_has_to_say_which_time():
-    ladder = listed_ladder(up_and_down(2, 2, 6), 1)
+    ladder = listed_ladder((2, 4, 6, 4, 2), 1)
     with pytest.raises(BadInputError, match="come by 2 times"):
         parse_count(ladder, "through the 4s")
     assert parse_count(ladder, "through the 4s for the second time, plus 1") == exactly(17)
@@ -122,7 +122,7 @@ def test_a_number_met_twice_has_to_say_which_time():
 OPEN = [equal_ladder(3, 3, 3), equal_ladder(1, 1, 2), equal_ladder(10, 0, 3), Ladder((Steady(3, 3), Steady(10)))]
 ENDING = [
     listed_ladder((21, 15, 9), 2),
-    listed_ladder(up_and_down(1, 1, 8), 2),
+    listed_ladder((*range(1, 8), *range(8, 0, -1)), 2),
     equal_ladder(10, -1, 1),
     Ladder((Steady(7), Listed((5, 1, 5, 1)))),
 ]

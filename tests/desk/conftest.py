@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from tests.desk.ladders import LADDER
-from tracker.desk import conditioning, people
+from tracker.desk.people import people
+from tracker.desk.pieces import conditioning
 
 
 @pytest.fixture

@@ -9,20 +9,25 @@ from typing import Any
 
 from sqlalchemy import insert, select
 
+from tests.day import this_day
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk import accounts, clocks, conditioning, people, places, send_result, sheets, today, training
-from tracker.desk.piece_entry import Said
+from tracker.desk.coach import send_result
+from tracker.desk.day import today, training
+from tracker.desk.people import accounts, people, places
+from tracker.desk.pieces import clocks, conditioning
+from tracker.desk.pieces.piece_entry import Said
+from tracker.desk.sheet import sheets
 from tracker.log.columns import Base
-from tracker.log.keeper import Log, last_act
+from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord
 from tracker.log.sets import NewSet, rep_maxes
+from tracker.log.undo import last_act
 from tracker.log.waves import end_wave
 from tracker.log.who import Who
 from tracker.units import Mass
 
-TODAY = date.today()
 SHEET = """\
 Title: {title}
 Week 1, day 1: Squat
@@ -104,7 +109,7 @@ def make(log: Log) -> World:
 
 
 def _member(log: Log, name: str) -> Theirs:
-    day = TODAY - timedelta(days=2)
+    day = this_day() - timedelta(days=2)
     place = places.add_place(log, f"Hall {name}", "kg")
     member = people.add_member(log, name)
     people.go_to_place(log, member.id, place.id)
@@ -113,19 +118,19 @@ def _member(log: Log, name: str) -> Theirs:
     unasked = people.add_lift(log, f"odd lift {name}", "unasked")
     training.add_rep_max(log, member.id, squat.id, day - timedelta(days=9), 3, kg(100), tested=True)
     row = training.log_set(log, member.id, day, NewSet(squat.id, kg(80), 5, Decimal(2)))
-    training.log_set(log, member.id, TODAY, NewSet(squat.id, kg(82), 5, Decimal(2)))
-    line = send_result.result_line(log, member.id, TODAY)
+    training.log_set(log, member.id, this_day(), NewSet(squat.id, kg(82), 5, Decimal(2)))
+    line = send_result.result_line(log, member.id, this_day())
     training.undo_last(log, member.id)
     training.rate_session(log, row.session_id, member.id, rating=6, minutes=50, note="")
     piece = conditioning.add_piece(
         log, Piece(f"Swings {name}", "for time", (Task("kettlebell swing", Steady(30)),), rounds=1)
     )
     score = conditioning.log_score(log, member.id, piece.id, day, Said("3:20"))
-    clock = clocks.start_clock(log, member.id, piece.id, TODAY)
-    taken = sheets.take_sheet(log, [member.id], SHEET.format(title=f"Tide {name}", percent=75), TODAY)
-    fresh = sheets.take_sheet(log, [member.id], SHEET.format(title=f"Ebb {name}", percent=75), TODAY)
+    clock = clocks.start_clock(log, member.id, piece.id, this_day())
+    taken = sheets.take_sheet(log, [member.id], SHEET.format(title=f"Tide {name}", percent=75), this_day())
+    fresh = sheets.take_sheet(log, [member.id], SHEET.format(title=f"Ebb {name}", percent=75), this_day())
     with log.act("took them off") as act:
-        end_wave(act, member.id, fresh.wave_id, TODAY - timedelta(days=1))
+        end_wave(act, member.id, fresh.wave_id, this_day() - timedelta(days=1))
     training.log_set(log, member.id, day, NewSet(squat.id, kg(85), 3, Decimal(2)))
     newest = last_act(log, member.id)
     assert newest is not None

@@ -1,16 +1,16 @@
 """A ladder and a piece for time that tests of the desk share, and the way to a score."""
 
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
+from tests.day import this_day
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk import conditioning
-from tracker.desk.conditioning import Said
+from tracker.desk.pieces import conditioning
+from tracker.desk.pieces.conditioning import Said
 from tracker.log.scores import scores_of
 from tracker.units import parse_mass
 
-TODAY = date.today()
 RUN = Steady(3, 3)
 LADDER = Piece(
     "Lantern ladder",
@@ -35,7 +35,7 @@ KNEES = "hand-release push-up -> push-up from the knees"
 
 def scored(log, member, piece, said, days_ago=0, **named):
     words = said if isinstance(said, Said) else Said(said)
-    return conditioning.log_score(log, member.id, piece.id, TODAY - timedelta(days=days_ago), words, **named)
+    return conditioning.log_score(log, member.id, piece.id, this_day() - timedelta(days=days_ago), words, **named)
 
 
 def all_scores(log, member, **named):

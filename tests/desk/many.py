@@ -1,9 +1,11 @@
 """A class of invented members with maxes of their own, in kilograms and pounds, for what a coach does with many."""
 
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
-from tracker.desk import people, places, training
+from tests.day import this_day
+from tracker.desk.day import training
+from tracker.desk.people import people, places
 from tracker.log import waves as log_waves
 from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet
@@ -31,7 +33,7 @@ def gym(log, name="Lanternmill"):
 
 def class_of(log, names=NAMES, today=None):
     """Return the step and the members: every sixth in pounds, every eighth without a max, one back from a break."""
-    today = today or date.today()
+    today = today or this_day()
     squat, press = people.add_lift(log, "front squat", "barbell"), people.add_lift(log, "press", "dumbbells")
     members = []
     for number, name in enumerate(names):

@@ -7,7 +7,8 @@ from datetime import date
 import pytest
 
 from tests.exchange import bad, layouts
-from tracker.desk import foreign, people
+from tracker.desk.files import foreign
+from tracker.desk.people import people
 from tracker.errors import BadInputError
 from tracker.exchange.foreign import sets_of
 from tracker.exchange.problems import BadFileError

@@ -6,6 +6,7 @@ from html.parser import HTMLParser
 
 import pytest
 
+from tests.day import this_day
 from tracker.exchange.class_page import ClassPage, PageCell, PageRow, class_page
 
 
@@ -89,14 +90,13 @@ def test_long_names_and_loads_shrink_the_type_and_stay_whole(browser):
 
 @pytest.mark.browser
 def test_a_class_of_24_out_of_a_log_prints_on_one_page(browser, log):
-    from datetime import date
 
     from tests.desk.many import class_of, gym
-    from tracker.desk.class_print import print_sheet
-    from tracker.desk.class_sheet import class_sheet
+    from tracker.desk.coach.class_print import print_sheet
+    from tracker.desk.coach.class_sheet import class_sheet
 
     step, members = class_of(log)
-    sheet = class_sheet(log, step.id, [each.id for each in members], date.today(), place_id=gym(log).id)
+    sheet = class_sheet(log, step.id, [each.id for each in members], this_day(), place_id=gym(log).id)
     pdf, cut, type_px = printed_text(browser, print_sheet(sheet))
     assert (len(sheet.rows), pages_of(pdf)[0], cut) == (24, 1, 0)
     assert type_px >= 12.9 * 96 / 72  # 13 points: what 24 rows and four lines leave

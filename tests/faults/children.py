@@ -5,15 +5,18 @@ from __future__ import annotations
 import os
 import random
 import resource
+import shutil
 import signal
 from collections.abc import Callable
 from datetime import date, timedelta
 from decimal import Decimal
 from multiprocessing.connection import Connection
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
-from tracker.desk import people, training
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
 from tracker.log.keeper import Log
@@ -42,8 +45,8 @@ def log_until_killed(path: str, said: str, name: str, seed: int) -> None:
                 words.write(f"saved {token} {load + 1}\n")
 
 
-def open_and_die_at(path: str, step: int) -> None:
-    """Open a log and be killed just before the given statement of its migration, or after the last but before the commit."""
+def _open_and_at_each_step(path: str, do: Callable[[int], None]) -> None:
+    """Open a log and do something just before each statement of its migration, and after the last but before the commit."""
     from alembic.runtime.migration import MigrationContext
     from sqlalchemy import event
     from sqlalchemy.engine import Engine
@@ -60,14 +63,46 @@ def open_and_die_at(path: str, step: int) -> None:
     def count(*_: Any) -> None:
         nonlocal seen
         if migrating:
-            if seen == step:
-                os.kill(os.getpid(), signal.SIGKILL)
+            do(seen)
             seen += 1
 
     MigrationContext.run_migrations = run  # this process ends here or below
     event.listen(Engine, "before_cursor_execute", count)
     event.listen(Engine, "commit", count)
     Log(database_url(path)).close()
+
+
+def open_and_die_at(path: str, step: int) -> None:
+    """Open a log and be killed at a step of its migration."""
+
+    def die(seen: int) -> None:
+        if seen == step:
+            os.kill(os.getpid(), signal.SIGKILL)
+
+    _open_and_at_each_step(path, die)
+
+
+def open_and_keep_each_step(path: str, into: str) -> None:
+    """Open a log and keep what stands in its folder at each step of its migration, once for steps that leave the same.
+
+    A process that is killed leaves its files as they stand: what it wrote is the system's, and its locks end with it.
+    Each kept folder has the number of the first step that leaves it; `steps.txt` says which one each step leaves.
+    """
+    folder, first = Path(path).parent, dict[tuple[tuple[str, bytes], ...], int]()
+
+    def keep(seen: int) -> None:
+        left = tuple(
+            (each.relative_to(folder).as_posix(), each.read_bytes())
+            for each in sorted(folder.rglob("*"))
+            if each.is_file()
+        )
+        if left not in first:
+            first[left] = seen
+            shutil.copytree(folder, Path(into) / str(seen))
+        with (Path(into) / "steps.txt").open("a") as steps:
+            steps.write(f"{first[left]}\n")
+
+    _open_and_at_each_step(path, keep)
 
 
 def with_small_files(most_bytes: int, said: str, act: Callable[[str], None], path: str) -> None:
@@ -166,8 +201,8 @@ def add_as_nobody(warm: str, path: str, pipe: Connection) -> None:
 
 def open_as_nobody(path: str, pipe: Connection) -> None:
     """Become a user without rights, and try to open a log."""
-    warm = Log(database_url(":memory:"))  # what is imported late is there then
-    warm.close()
+    with TemporaryDirectory() as folder:
+        Log(database_url(f"{folder}/warm.db")).close()  # what is imported late is there then
     os.setgid(65534)
     os.setuid(65534)
     try:
@@ -179,7 +214,7 @@ def open_as_nobody(path: str, pipe: Connection) -> None:
 
 def back_up_and_restore(path: str, good: str, other: str) -> None:
     """Make a backup and put the good one back, without end."""
-    from tracker.desk import custody
+    from tracker.desk.files import custody
 
     while True:
         custody.backup(path, Path(other), force=True)
@@ -187,8 +222,63 @@ def back_up_and_restore(path: str, good: str, other: str) -> None:
 
 
 def import_file(path: str, file: str) -> None:
-    from tracker.desk.files import import_sets
+    from tracker.desk.files.files import import_sets
 
     log = Log(database_url(path))
     import_sets(log, Path(file), member="Ana", today=date(2026, 12, 31))
     log.close()
+
+
+def die(*_: object, **__: object) -> None:
+    os.kill(os.getpid(), signal.SIGKILL)
+
+
+def delete_and_die(path: str, name: str, at: str) -> None:
+    """Delete a member with the copies, and be killed once the rows are gone: before or behind the fresh copy, or a copy deleted."""
+    from tracker.desk.base import backups
+    from tracker.desk.files import deletion
+
+    log = Log(database_url(path))
+    (member,) = [each for each in people.members(log) if each.name == name]
+    make = backups.make
+    if at == "rows":
+        backups.let_go = die
+    elif at == "copied":
+        backups.make = lambda *given: (make(*given), die())
+    else:
+        backups.Path.unlink = _die_after(Path.unlink)  # type: ignore[method-assign]
+    deletion.delete_member(log, member.id, name, with_copies=True)
+
+
+def _die_after(unlink: Callable[..., None]) -> Callable[..., None]:
+    def gone(file: Path, **more: bool) -> None:
+        unlink(file, **more)
+        if "-asked" in file.name:
+            die()
+
+    return gone
+
+
+def back_up_and_die(path: str, target: str) -> None:
+    """Make a backup and be killed before it has its name."""
+    from tracker.desk.files import custody
+    from tracker.log import copies
+
+    copies.seal = die
+    custody.backup(path, Path(target))
+
+
+def write_and_die(path: str, member_id: str) -> None:
+    """Be killed within a transaction whose pages are on the disk already."""
+    from tracker.log import sets as log_sets
+
+    log = Log(database_url(path))
+    lift = people.lifts(log)[0]
+    with log.act("a big act", member_id) as act:
+        act.session.connection().exec_driver_sql("PRAGMA cache_size=5")
+        act.session.connection().exec_driver_sql("UPDATE members SET name = id")  # the former page is in the journal
+        for number in range(60):
+            log_sets.add_set(
+                act, member_id, FIRST, NewSet(lift.id, Mass(Decimal(60), "kg"), 5, note="x" * 600 + str(number))
+            )
+        die()

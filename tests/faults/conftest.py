@@ -17,7 +17,7 @@ from typing import Any
 
 import pytest
 
-from tracker.desk import people
+from tracker.desk.people import people
 from tracker.log.keeper import Log
 
 Child = Callable[..., ForkServerProcess]
@@ -27,7 +27,7 @@ Child = Callable[..., ForkServerProcess]
 def processes() -> ForkServerContext:
     context = multiprocessing.get_context("forkserver")
     context.set_forkserver_preload(
-        ["tracker.desk.training", "tracker.desk.people", "alembic.command", "sqlalchemy.orm"]
+        ["tracker.desk.day.training", "tracker.desk.people.people", "alembic.command", "sqlalchemy.orm"]
     )
     return context
 

@@ -17,8 +17,10 @@ import pytest
 
 from tests.faults.children import back_up_and_restore
 from tests.faults.whole import faults_of
-from tracker.desk import custody, people, training
-from tracker.desk.check import check_log
+from tracker.desk.day import training
+from tracker.desk.files import custody
+from tracker.desk.files.check import check_log
+from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
 from tracker.log.keeper import Log

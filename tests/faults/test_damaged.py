@@ -9,7 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from tracker.desk import journal, people, training
+from tracker.desk.day import training
+from tracker.desk.history import journal
+from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
 from tracker.log.faults import DamagedLogError, NotALogError

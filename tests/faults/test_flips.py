@@ -13,8 +13,10 @@ from decimal import Decimal
 import pytest
 
 from tests import kept
-from tracker.desk import files, people, training
-from tracker.desk.check import check_log
+from tracker.desk.day import training
+from tracker.desk.files import files
+from tracker.desk.files.check import check_log
+from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
 from tracker.log.keeper import Log

@@ -14,8 +14,8 @@ from pathlib import Path
 
 from tests.faults.children import import_file, log_until_killed
 from tests.faults.whole import faults_of, faults_of_file, lost
-from tracker.desk import people
-from tracker.desk.check import check_log
+from tracker.desk.files.check import check_log
+from tracker.desk.people import people
 from tracker.log.engine import database_url
 from tracker.log.keeper import Log
 

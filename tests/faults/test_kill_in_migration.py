@@ -1,5 +1,6 @@
 """Killed at each step of a migration: the old schema or the new one, nothing between, and the next start succeeds."""
 
+import re
 import shutil
 import sqlite3
 from contextlib import closing
@@ -8,7 +9,7 @@ from pathlib import Path
 import pytest
 from alembic.script import ScriptDirectory
 
-from tests.faults.children import just_open, open_and_die_at
+from tests.faults.children import just_open, open_and_die_at, open_and_keep_each_step
 from tests.faults.whole import faults_of
 from tracker.log import migrate
 from tracker.log.engine import database_url
@@ -16,7 +17,6 @@ from tracker.log.keeper import Log
 
 FROZEN = Path(__file__).parents[1] / "log" / "schema_0001.db"
 HEAD = ScriptDirectory.from_config(migrate.alembic_config()).get_current_head()
-MOST_STEPS = 400
 
 
 def schema(path):
@@ -39,33 +39,54 @@ def copy_of(frozen, folder):
     return Path(shutil.copy(frozen, folder / "log.db")) if frozen else folder / "log.db"
 
 
-@pytest.mark.parametrize(
-    ("frozen", "stride"),
-    [(FROZEN, 1), (None, 7)],
-    ids=["from the first schema, every step", "from nothing, every seventh"],
-)
-def test_killed_at_any_step_of_a_migration_the_log_is_old_or_new(quick_folder, child, frozen, stride):
-    Log(database_url(str(copy_of(frozen, quick_folder / "whole")))).close()
-    head = schema(quick_folder / "whole" / "log.db")
+FROM = pytest.mark.parametrize("frozen", [FROZEN, None], ids=["from the first schema", "from nothing"])
+
+
+def is_well(path, frozen, head):
+    """Whether the log is at the newest schema, in order, and has what it had."""
+    same = not frozen or rows_of_old_tables(path) == rows_of_old_tables(frozen)
+    return schema(path) == head and faults_of(path) == [] and same
+
+
+@FROM
+def test_killed_at_any_step_of_a_migration_the_log_is_old_or_new(quick_folder, child, frozen):
+    """What each step leaves is opened again; the next test kills indeed, and holds that it leaves the same."""
+    path, kept = copy_of(frozen, quick_folder / "whole"), quick_folder / "kept"
+    kept.mkdir()
+    process = child(open_and_keep_each_step, str(path), str(kept))
+    process.join()
+    assert process.exitcode == 0
+    head, old = schema(path), schema(frozen) if frozen else (None, {})
     assert head[0] == HEAD
-    old = schema(frozen) if frozen else (None, {})
-    killed, path = 0, quick_folder
-    for step in range(0, MOST_STEPS, stride):
+    steps = (kept / "steps.txt").read_text().split()
+    assert len(steps) >= 50  # else the statements were not seen
+    for step in sorted(set(steps), key=int):
+        left = kept / step / "log.db"
+        assert schema(left) in (old, head), f"killed at step {step}"
+        Log(database_url(str(left))).close()
+        assert is_well(left, frozen, head), f"after step {step}"
+    print(f"{len(steps)} steps leave {len(set(steps))} different folders")
+
+
+@FROM
+def test_a_process_that_is_killed_in_a_migration_leaves_what_stood_there(quick_folder, child, frozen):
+    whole, kept = copy_of(frozen, quick_folder / "whole"), quick_folder / "kept"
+    kept.mkdir()
+    child(open_and_keep_each_step, str(whole), str(kept)).join()
+    steps = (kept / "steps.txt").read_text().split()
+    for step in (*range(0, len(steps) - 1, len(steps) // 5), len(steps) - 1):
         path = copy_of(frozen, quick_folder / f"step-{step}")
         process = child(open_and_die_at, str(path), step)
         process.join()
-        if process.exitcode == 0:
-            break
         assert process.exitcode == -9
-        killed += 1
-        assert schema(path) in (old, head), f"killed at step {step}"
+        assert files_in(path.parent) == files_in(kept / steps[step]), f"killed at step {step}"
         again = child(just_open, str(path))
         again.join()
         assert again.exitcode == 0, f"after step {step}"
-        assert schema(path) == head
-        assert faults_of(path) == []
-        if frozen:
-            assert rows_of_old_tables(path) == rows_of_old_tables(frozen)
-        shutil.rmtree(path.parent)
-    assert schema(path) == head
-    assert killed >= 7  # else the statements were not seen
+        assert is_well(path, frozen, schema(whole)), f"after step {step}"
+
+
+def files_in(folder):
+    """Name and size of each file: the rows themselves have moments and numbers that are drawn, so have some names."""
+    files = (each for each in folder.rglob("*") if each.is_file())
+    return sorted((re.sub(r"\d{4,}", "n", each.relative_to(folder).as_posix()), each.stat().st_size) for each in files)

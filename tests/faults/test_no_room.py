@@ -12,7 +12,8 @@ from sqlalchemy import event
 
 from tests.faults.children import just_open, log_many, with_small_files
 from tests.faults.whole import faults_of, faults_of_file
-from tracker.desk import people, training
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.engine import database_url
 from tracker.log.keeper import Log
@@ -147,7 +148,7 @@ def test_the_limits_above_do_stop_a_migration(tmp_path, child):
 
 
 def test_an_import_on_a_full_disk_takes_nothing_and_all_once_there_is_room(small_disk):
-    from tracker.desk.files import import_sets
+    from tracker.desk.files.files import import_sets
 
     rows = [f"2026-03-{1 + at % 28:02d},back squat,{50 + at % 40},kg,5,light" for at in range(300)]
     file = small_disk / "sets.csv"

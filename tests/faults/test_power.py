@@ -8,7 +8,8 @@ import pytest
 
 from tests.faults.children import write_a_lot_and_die
 from tests.faults.whole import faults_of
-from tracker.desk import people, training
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.log.engine import database_url
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet

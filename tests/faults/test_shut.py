@@ -13,7 +13,8 @@ import pytest
 
 from tests.faults.children import add_as_nobody, hold, open_as_nobody
 from tests.faults.whole import faults_of
-from tracker.desk import journal, training
+from tracker.desk.day import training
+from tracker.desk.history import journal
 from tracker.errors import TidemarkError
 from tracker.log import engine, migrate
 from tracker.log.engine import database_url

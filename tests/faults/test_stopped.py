@@ -19,8 +19,8 @@ from pathlib import Path
 import pytest
 
 from tests.faults.whole import faults_of_file
-from tracker.desk import custody
-from tracker.desk.check import check_log
+from tracker.desk.files import custody
+from tracker.desk.files.check import check_log
 from tracker.log.backups import folder_of
 
 ROWS = 8_000

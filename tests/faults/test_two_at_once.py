@@ -9,8 +9,10 @@ import pytest
 
 from tests.faults.children import add_one_to_each, tap
 from tests.faults.whole import faults_of
-from tracker.desk import deletion, people, training
-from tracker.desk.check import check_log
+from tracker.desk.day import training
+from tracker.desk.files import deletion
+from tracker.desk.files.check import check_log
+from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log.sets import NewSet, one_set, sets_of
 from tracker.units import Mass

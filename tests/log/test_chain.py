@@ -7,13 +7,18 @@ import pytest
 from sqlalchemy import select, text, update
 
 from tests.stores import address_of
-from tracker.desk import backups, deletion, files, journal, people, places, training
-from tracker.desk.check import check_log
+from tracker.desk.base import backups
+from tracker.desk.day import training
+from tracker.desk.files import deletion, files
+from tracker.desk.files.check import check_log
+from tracker.desk.history import journal
+from tracker.desk.people import people, places
 from tracker.errors import TidemarkError
 from tracker.log import chain, kit
-from tracker.log.keeper import Log, OverwrittenError, undo
+from tracker.log.keeper import Log, OverwrittenError
 from tracker.log.models import Change, LiftedSet, Member
 from tracker.log.sets import NewSet, sets_of
+from tracker.log.undo import undo
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)
@@ -112,6 +117,81 @@ def test_a_change_past_the_program_is_not_hidden_by_a_later_mend(log, ana, squat
     (told,) = problems(log)
     assert row.id in told
     assert "had changed before" in told
+
+
+def newest_act_cut_out(log, member):
+    """Take a member's newest act out with the set that it logged, and say nothing of it, as a slip in SQL would."""
+    with log.engine.begin() as connection:
+        query = select(chain.CHANGES).where(chain.CHANGES.c.member_id == member.id).order_by(chain.CHANGES.c.number)
+        newest = connection.execute(query).all()[-1]
+        of_act = [each for each in connection.execute(query) if each.act_id == newest.act_id]
+        for each in of_act:
+            connection.execute(text("DELETE FROM changes WHERE number = :which"), {"which": each.number})
+            if each.before is None:
+                connection.execute(text(f"DELETE FROM {each.record} WHERE id = :which"), {"which": each.record_id})
+    return len(of_act)
+
+
+def cut_and_told(log, member):
+    before = problems(log)
+    cut = newest_act_cut_out(log, member)
+    told = set(problems(log)) - set(before)
+    assert told == {f"changes: {cut} that the log held {'is' if cut == 1 else 'are'} missing"}
+
+
+def test_an_act_that_was_cut_out_with_its_record_is_told(log, ana, bo, squat):
+    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.5"), 5))
+    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5))
+    assert problems(log) == ()
+    cut_and_told(log, ana)
+
+
+@pytest.mark.parametrize("later", [False, True])
+def test_the_newest_act_of_all_that_was_cut_out_with_its_record_is_told(log, ana, bo, squat, later):
+    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5))
+    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.5"), 5))
+    cut_and_told(log, ana)
+    if later:  # what is written next does not hide it
+        told, again = problems(log), Log(log.url)
+        training.log_set(again, bo.id, DAY, NewSet(squat.id, kg("61"), 5))
+        deletion.delete_member(again, ana.id, "Ana")
+        training.log_set(again, bo.id, DAY, NewSet(squat.id, kg("62"), 5))
+        again.close()
+        assert problems(log) == told
+
+
+def test_numbers_that_went_with_a_deleted_member_are_not_missed(log, ana, bo, squat):
+    for load in ("80", "82.5"):
+        training.log_set(log, ana.id, DAY, NewSet(squat.id, kg(load), 5))
+        training.log_set(log, bo.id, DAY, NewSet(squat.id, kg(load), 5))
+    deletion.delete_member(log, ana.id, "Ana")
+    assert problems(log) == ()
+    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5))
+    training.undo_last(log, bo.id)
+    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("61"), 5))
+    assert problems(log) == ()
+    cut_and_told(log, bo)
+
+
+def test_a_head_of_before_a_deletion_by_an_earlier_program_counts_for_nothing(log, ana, bo, squat):
+    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    with log.reading() as session:
+        (kept,) = session.connection().execute(text("SELECT value FROM log_facts WHERE key = 'history'")).one()
+    deletion.delete_member(log, ana.id, "Ana")
+    behind(log, "UPDATE log_facts SET value = :kept WHERE key = 'history'", kept=kept)
+    assert problems(log) == ()
+    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("61"), 5))
+    assert problems(log) == ()
+    cut_and_told(log, bo)
+
+
+def test_a_head_that_can_not_be_read_is_told(log, ana):
+    behind(log, "UPDATE log_facts SET value = 'nonsense' WHERE key = 'history'")
+    assert problems(log) == ("log_facts, history: a value that can't be read",)
+    people.add_member(log, "Cy")
+    assert problems(log) == ()
 
 
 def test_undo_is_sealed_and_names_what_it_took_back(log, ana, squat):

@@ -6,13 +6,17 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import select, text
 
-from tracker.desk import people, training
+from tests.readings import newest as newest_entry
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log import members as log_members
 from tracker.log.engine import database_url, wal_is_safe
-from tracker.log.keeper import ChangedSinceError, Log, NothingToUndoError, undo
+from tracker.log.faults import ThereAlreadyError
+from tracker.log.keeper import ChangedSinceError, Log
 from tracker.log.models import Change
-from tracker.log.sets import NewSet, one_set, sets_of
+from tracker.log.sets import NewSet, add_set, one_set, sets_of
+from tracker.log.undo import NothingToUndoError, undo
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)
@@ -30,6 +34,18 @@ def ana(log):
 @pytest.fixture
 def squat(log):
     return people.add_lift(log, "back squat", "barbell")
+
+
+def test_a_touch_that_came_twice_is_told_by_an_error_of_the_log_and_saved_once(log, ana, squat, monkeypatch):
+    one = NewSet(squat.id, kg("60"), 5)
+    first = training.log_set(log, ana.id, DAY, one, sure=True, token="touch")
+    with pytest.raises(ThereAlreadyError, match=r"same at the same moment.*Nothing was saved"), log.act("again") as act:
+        add_set(act, ana.id, DAY, one, token="touch", place_id=None)
+    looks = iter([None, first])  # both touches looked for the set before either had written it
+    monkeypatch.setattr("tracker.desk.day.training.log_sets.set_with_token", lambda *_: next(looks))
+    assert training.log_set(log, ana.id, DAY, one, sure=True, token="touch") == first
+    with log.reading() as session:
+        assert [row.id for row in sets_of(session, ana.id)] == [first.id]
 
 
 LONG = "press of the seventh mill wheel from the left, " * 4 + "with a pause"  # 200 letters
@@ -114,12 +130,12 @@ def _break_half_way(log, member, lift):
 
 
 def test_an_act_that_fails_leaves_nothing(log, ana, squat):
-    before = log.revision()
+    before = newest_entry(log)
     with pytest.raises(RuntimeError):
         _break_half_way(log, ana, squat)
     with log.reading() as session:
         assert sets_of(session, ana.id) == ()
-    assert log.revision() == before
+    assert newest_entry(log) == before
 
 
 def test_undo_of_a_logged_set_takes_set_and_session_away(log, ana, squat):
@@ -211,10 +227,10 @@ def test_the_same_tap_twice_is_one_set(log, ana, squat):
         assert len(sets_of(session, ana.id)) == 1
 
 
-def test_revision_grows_with_each_act(log, ana, squat):
-    before = log.revision()
+def test_the_newest_entry_is_a_later_one_after_each_act(log, ana, squat):
+    before = newest_entry(log)
     training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-    assert log.revision() > before
+    assert newest_entry(log) > before
 
 
 def test_loads_stay_as_typed(log, ana, squat):

@@ -11,6 +11,7 @@ from alembic import command
 from alembic.script import ScriptDirectory
 from sqlalchemy import inspect
 
+from tracker.errors import BadInputError
 from tracker.log import migrate
 from tracker.log.columns import Base
 from tracker.log.engine import database_url, open_engine
@@ -131,7 +132,7 @@ def test_an_address_we_can_not_use_is_refused(address):
     [("file:", ""), ("file:", "?mode=ro"), ("sqlite:///file:", ""), ("sqlite:///file:", "?immutable=1&uri=true")],
 )
 def test_a_file_is_named_as_sqlite_writes_it_too(tmp_path, monkeypatch, before, after):
-    from tracker.desk.check import check_log
+    from tracker.desk.files.check import check_log
 
     monkeypatch.chdir(tmp_path)
     path = tmp_path / "a b" / "log.db"
@@ -145,7 +146,7 @@ def test_a_file_is_named_as_sqlite_writes_it_too(tmp_path, monkeypatch, before, 
 
 @pytest.mark.parametrize("before", ["file:", "sqlite:///file:"])
 def test_a_file_that_is_to_be_read_only_and_is_not_there_is_told(tmp_path, before):
-    from tracker.desk.check import check_log
+    from tracker.desk.files.check import check_log
     from tracker.errors import TidemarkError
 
     with pytest.raises(TidemarkError, match="can't be opened"):
@@ -161,3 +162,13 @@ def test_two_processes_make_the_same_new_log_at_once(tmp_path):
     ]
     assert [process.communicate()[1] for process in running] == ["", "", ""]
     assert sqlite3.connect(path).execute("SELECT count(*) FROM alembic_version").fetchone() == (1,)
+
+
+@pytest.mark.parametrize(
+    "where", [":memory:", "./:memory:", "sqlite://", "sqlite:///:memory:", "file::memory:", "sqlite:///file::memory:?uri=true", "file:x?mode=memory"]
+)  # fmt: skip
+def test_a_log_in_memory_is_refused_and_no_file_of_that_name_is_made(where, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(BadInputError, match="in memory"):
+        Log(database_url(where))
+    assert list(tmp_path.iterdir()) == []

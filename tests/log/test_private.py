@@ -13,10 +13,13 @@ from pathlib import Path
 import pytest
 
 from tracker.cli import run
-from tracker.desk import backups, custody, deletion, people, training
-from tracker.desk.check import check_log
-from tracker.desk.export import export
-from tracker.desk.opening import read_by_others
+from tracker.desk.base import backups
+from tracker.desk.base.opening import read_by_others
+from tracker.desk.day import training
+from tracker.desk.files import custody, deletion
+from tracker.desk.files.check import check_log
+from tracker.desk.files.export import export
+from tracker.desk.people import people
 from tracker.log import copies, leftovers
 from tracker.log.backups import folder_of
 from tracker.log.engine import database_url

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 from html import unescape
 from pathlib import Path
@@ -15,10 +15,12 @@ from streamlit.testing.v1 import AppTest
 
 import tracker
 from tests import kept
+from tests.day import this_day
 from tests.stores import address_of
-from tracker.components import frame, long_work
-from tracker.desk import people, training
-from tracker.desk.opening import open_log
+from tracker.components.frame import frame, long_work
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.log import waves as log_waves
 from tracker.log.columns import new_id
 from tracker.log.keeper import Log
@@ -34,7 +36,6 @@ Open = Callable[..., AppTest]
 def _nothing_kept() -> Iterator[None]:
     """What Streamlit keeps in memory outlives a test otherwise."""
     yield
-    st.cache_data.clear()
     st.cache_resource.clear()
 
 
@@ -46,6 +47,8 @@ def _patient(monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.fixture(autouse=True)
 def _made_once_for_pages(monkeypatch: pytest.MonkeyPatch) -> None:
+    if kept.NOTHING:
+        return
     kept.keep_components(monkeypatch)
     kept.keep_compiled(monkeypatch)
 
@@ -57,7 +60,7 @@ def ana(log: Log):
 
 def _fill_ten_years(log: Log) -> None:
     """Ten years of three lifts, three days a week, written in one go; and a wave whose first session is due today."""
-    today = date.today()
+    today = this_day()
     member = people.add_member(log, "Old hand")
     lifts = [people.add_lift(log, name, "barbell", member_id=member.id) for name in ("squat", "bench", "deadlift")]
     sessions, sets = [], []

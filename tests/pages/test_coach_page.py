@@ -3,23 +3,27 @@
 from __future__ import annotations
 
 import json
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from tests.day import this_day
+from tests.desk.coach.test_class_sheet import WHOLE
 from tests.desk.many import NAMES, class_of, gym
-from tests.desk.test_class_sheet import WHOLE
 from tests.pages.conftest import Open, words
-from tracker.desk import class_sheet, journal, people, sheets, training
-from tracker.desk.opening import open_log
-from tracker.desk.send_result import result_file, result_line
+from tests.readings import newest
+from tracker.desk.base.opening import open_log
+from tracker.desk.coach import class_sheet
+from tracker.desk.coach.send_result import result_file, result_line
+from tracker.desk.day import training
+from tracker.desk.history import journal
+from tracker.desk.people import people
+from tracker.desk.sheet import sheets
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
 from tracker.units import Mass
-
-TODAY = date.today()
 
 
 def part(at: AppTest, name: str) -> AppTest:
@@ -40,8 +44,8 @@ def logged(log: Log, name: str, reps: int = 5) -> str:
     """Log a set of 60 kg in a member's own log and return their line."""
     member = people.add_member(log, name)
     squat = people.add_lift(log, "front squat", "barbell")
-    training.log_set(log, member.id, TODAY, NewSet(squat.id, Mass(Decimal(60), "kg"), reps))
-    return result_line(log, member.id, TODAY)
+    training.log_set(log, member.id, this_day(), NewSet(squat.id, Mass(Decimal(60), "kg"), reps))
+    return result_line(log, member.id, this_day())
 
 
 @pytest.fixture
@@ -81,7 +85,7 @@ def test_the_load_sheet_shows_loads_missing_maxes_and_a_page_to_print(log: Log, 
 
 def test_the_load_sheet_shows_the_coachs_words_and_options_once(log: Log, show: Open):
     _, members = class_of(log, NAMES[:1])
-    sheets.take_sheet(log, [members[0].id], WHOLE, TODAY)
+    sheets.take_sheet(log, [members[0].id], WHOLE, this_day())
     step = next(each for each in class_sheet.sessions(log) if each.wave == "Whole")
     at = show(log, "coach", members[0].id)
     at.selectbox(key="coach_step").set_value(step.id).run()
@@ -89,6 +93,9 @@ def test_the_load_sheet_shows_the_coachs_words_and_options_once(log: Log, show: 
     for once in ("Warm-up: 500 m row, easy", "Pause at the bottom", "Elbows up", "Or front squat, dumbbells", "stay tall",
                  "or goblet squat", "or 20 air squat", "partners wait outside", "Cool-down: walk 5 min"):  # fmt: skip
         assert said.count(once) == 1, once
+    order = [said.index(each) for each in ("Warm-up: 500", members[0].name, "Mill wheel", "Cool-down: walk")]
+    assert order[1:] == sorted(order[1:])
+    assert order[0] < order[2]
 
 
 def test_members_can_be_left_out_and_the_choice_outlives_a_look_elsewhere(log: Log, show: Open):
@@ -120,11 +127,11 @@ def test_a_broken_line_is_named_once_and_nothing_is_written(log: Log, own: Log, 
     people.add_member(log, "Aldis")
     line = logged(own, "Aldis")
     at = part(show(log, "coach"), "results")
-    before = log.revision()
+    before = newest(log)
     paste(at, line.replace("60 kg", "600 kg"))
     (told,) = at.error
     assert bare(told.value) == "Not taken. pasted text, line 1 (Aldis): It was changed on its way: its check does not fit. Ask for the line again, all of it, or for the file."  # fmt: skip
-    assert log.revision() == before
+    assert newest(log) == before
     assert at.text_area[0].value != ""  # it can be mended where it stands
     paste(at, "nothing of the kind")
     assert "There is no result in it" in words(at)
@@ -156,7 +163,7 @@ def test_a_name_with_a_picture_in_it_fetches_nothing(log: Log, own: Log, show: O
 def test_files_are_taken_in_and_a_broken_one_is_named(log: Log, own: Log, show: Open):
     people.add_member(log, "Aldis")
     logged(own, "Aldis")
-    name, text = result_file(own, people.members(own)[0].id, TODAY)
+    name, text = result_file(own, people.members(own)[0].id, this_day())
     at = part(show(log, "coach"), "results")
     at.file_uploader[0].set_value(
         [(name, text.encode(), "application/json"), ("torn.json", text[:90].encode(), "application/json")]
@@ -172,9 +179,9 @@ def test_whom_to_see_lists_missing_maxes_and_who_has_been_away(log: Log, show: O
 
     with log.act("begin") as act:
         wave = log_waves.waves(act.session)[0][0]
-        log_waves.start_wave(act, members[7].id, wave, TODAY)
+        log_waves.start_wave(act, members[7].id, wave, this_day())
     squat = people.lifts(log)[0]
-    training.log_set(log, members[1].id, TODAY - timedelta(days=20), NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
+    training.log_set(log, members[1].id, this_day() - timedelta(days=20), NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
     page = words(part(show(log, "coach"), "whom"))
     assert "front squat, barbell: No 3RM was tested or declared." in page
     assert "20 days ago" in page
@@ -186,7 +193,7 @@ def test_the_demo_shows_every_part(demo_log: Log, show: Open):
     assert "front squat" in words(at)
     assert "Last here" in words(part(at, "whom"))
     at = part(at, "results")
-    at.date_input(key="coach_day").set_value(TODAY - timedelta(days=3)).run()
+    at.date_input(key="coach_day").set_value(this_day() - timedelta(days=3)).run()
     assert "sets of" in words(at)
     assert not at.error
 
@@ -201,7 +208,7 @@ def test_a_days_result_is_shown_whole_before_it_is_handed_out(log: Log, show: Op
     at.toggle[0].set_value(True).run()
     assert "max of" not in at.code[0].value  # there is none yet
     squat = people.lifts(log)[0]
-    training.add_rep_max(log, people.members(log)[0].id, squat.id, TODAY, 3, Mass(Decimal(80), "kg"), tested=True)
+    training.add_rep_max(log, people.members(log)[0].id, squat.id, this_day(), 3, Mass(Decimal(80), "kg"), tested=True)
     assert "max of front squat (barbell): 3RM 80 kg tested" in at.run().code[0].value
 
 
@@ -222,8 +229,8 @@ def test_an_empty_period_and_a_turned_one_are_told(log: Log, show: Open):
     part(at, "report").button(key="report_make").click().run()
     assert "Nothing was done in this period" in words(at)
     at.pills(key="report_span").set_value("").run()
-    at.date_input(key="report_first").set_value(TODAY).run()
-    at.date_input(key="report_last").set_value(TODAY - timedelta(days=3)).run()
+    at.date_input(key="report_first").set_value(this_day()).run()
+    at.date_input(key="report_last").set_value(this_day() - timedelta(days=3)).run()
     at.button(key="report_make").click().run()
     assert "ends before it begins" in words(at)
     assert not at.get("download_button")
@@ -231,6 +238,16 @@ def test_an_empty_period_and_a_turned_one_are_told(log: Log, show: Open):
 
 def test_a_result_file_is_json_with_its_check(log: Log):
     logged(log, "Aldis")
-    record = json.loads(result_file(log, people.members(log)[0].id, TODAY)[1])
+    record = json.loads(result_file(log, people.members(log)[0].id, this_day())[1])
     assert record["tidemark_result"] == 1
     assert len(record["check"]) == 16
+
+
+def test_a_paste_that_is_too_long_is_refused_whole_and_still_stands_there(log: Log, show: Open):
+    """The field took its first 200,000 letters, and whatever stood behind them was gone without a word."""
+    people.add_member(log, "Aldis")
+    at = part(show(log, "coach"), "results")
+    assert not at.text_area[0].proto.max_chars
+    at = paste(at, "Hello \n" * 30_000)
+    assert "nothing was taken" in words(at)
+    assert len(at.text_area[0].value) > 200_000

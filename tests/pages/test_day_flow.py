@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk import conditioning, people, today, training
+from tracker.desk.day import today, training
+from tracker.desk.people import people
+from tracker.desk.pieces import conditioning
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.pieces import PieceRow
@@ -20,7 +23,6 @@ from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
 
-TODAY = date.today()
 LADDER = Piece("Lantern ladder", "as many as possible", (Task("kettlebell swing", Steady(3, 3)),), cap_s=720)
 OTHER = Piece("Aqueduct", "for time", (Task("burpee", Steady(5)),), rounds=3)  # the first of all by its name
 
@@ -38,7 +40,7 @@ def ladder(log: Log, anna: MemberRecord) -> PieceRow:
     with log.act("a wave", anna.id) as act:
         planned = [NewPlannedSet(lift.id, 1, 5, load=Mass(Decimal(70), "kg"))]
         steps = [NewStep(f"Squat, week {n}", 7 * n, planned) for n in (1, 2, 3)]
-        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Spring", steps), TODAY - timedelta(days=14))
+        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Spring", steps), this_day() - timedelta(days=14))
     row = conditioning.add_piece(log, LADDER)
     conditioning.put_into_step(log, today.steps(log, anna.id)[1].step_id, row.id)
     return row
@@ -67,7 +69,7 @@ def test_after_the_last_set_the_piece_of_the_session_is_next_and_the_way_to_it_n
     for again in (at, show(log)):  # and after a reload
         assert "Lantern ladder" in words(again)
         assert "is done" not in words(again)
-        step = today.day_plan(log, anna.id, TODAY).step
+        step = today.day_plan(log, anna.id, this_day()).step
         assert step is not None
         asked = query_of(again, "Clock and score")
         assert (asked["member"], asked["piece"], asked["session"]) == (anna.id, ladder.id, step.id)
@@ -101,7 +103,7 @@ def test_from_the_score_on_to_the_rating_and_to_what_is_next(
     back = query_of(page, "Back to the day: how was the session?")
     at = show(log, "today", **back)
     assert "All of Squat, week 2 is done" in words(at)
-    key = f"end_{today.day_plan(log, anna.id, TODAY).session.id}"
+    key = f"end_{today.day_plan(log, anna.id, this_day()).session.id}"
     at.button_group(key=f"{key}_rating").set_value(7)
     next(each for each in at.button if each.label == "Save").click().run()
     assert "Squat, week 3" in words(at)
@@ -118,7 +120,7 @@ def test_what_was_missed_stands_beside_and_is_done_now_or_left_out(
     at = show(log)
     assert at.title[0].value == "Squat, week 2"
     assert "Missed" in [each.value for each in at.header]
-    old = today.day_plan(log, anna.id, TODAY).missed[0]
+    old = today.day_plan(log, anna.id, this_day()).missed[0]
     tap(at, f"missed_now_{old.id}")
     for again in (at, show(log, session=old.id)):
         assert again.title[0].value == "Squat, week 1"
@@ -133,7 +135,7 @@ def test_that_was_it_ends_the_session_and_it_can_be_gone_on_with(log: Log, anna:
     lift = people.add_lift(log, "back squat", "barbell")
     with log.act("a wave", anna.id) as act:
         steps = [NewStep("Squat", 0, [NewPlannedSet(lift.id, 3, 5, load=Mass(Decimal(70), "kg"))])]
-        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Spring", steps), TODAY)
+        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Spring", steps), this_day())
     at = tap(show(log), "log_as_asked")
     at.session_state["session_menu"] = True
     tap(at.run(), "menu_finish")
@@ -157,28 +159,28 @@ def test_a_body_mass_that_came_with_a_set_goes_with_it(log: Log, anna: MemberRec
     assert [str(mass) for _, mass in people.body_masses(log, anna.id)] == ["81.5 kg"]
     tap(at, "frame_undo")
     assert people.body_masses(log, anna.id) == ()
-    assert not today.day_plan(log, anna.id, TODAY).sets
+    assert not today.day_plan(log, anna.id, this_day()).sets
 
 
 def test_a_note_that_is_too_long_is_refused_and_still_stands_in_its_field(log: Log, anna: MemberRecord, show: Open):
     lift = people.add_lift(log, "back squat", "barbell")
-    row = training.log_set(log, anna.id, TODAY, NewSet(lift.id, Mass(Decimal(70), "kg"), 5))
+    row = training.log_set(log, anna.id, this_day(), NewSet(lift.id, Mass(Decimal(70), "kg"), 5))
     at = show(log)
     note = at.text_area(key=f"end_{row.session_id}_note").set_value("x" * 2001)
     next(each for each in at.button if each.label == "Save").click().run()
     assert "2,001 letters" in words(at)
     assert note.value == at.text_area(key=f"end_{row.session_id}_note").value == "x" * 2001
-    assert today.day_plan(log, anna.id, TODAY).session.note == ""
+    assert today.day_plan(log, anna.id, this_day()).session.note == ""
 
 
 def test_a_test_takes_attempts_until_the_member_ends_it_and_leads_on_to_the_piece(
     log: Log, anna: MemberRecord, show: Open
 ):
     lift = people.add_lift(log, "back squat", "barbell")
-    training.log_set(log, anna.id, TODAY - timedelta(days=3), NewSet(lift.id, Mass(Decimal(100), "kg"), 1))
+    training.log_set(log, anna.id, this_day() - timedelta(days=3), NewSet(lift.id, Mass(Decimal(100), "kg"), 1))
     with log.act("a wave", anna.id) as act:
         steps = [NewStep("Test", 0, [NewPlannedSet(lift.id, 1, 1, test=True)])]
-        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Test", steps), TODAY)
+        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Test", steps), this_day())
     conditioning.put_into_step(log, today.steps(log, anna.id)[0].step_id, conditioning.add_piece(log, LADDER).id)
     at = show(log)
     assert "Attempt 1: back squat" in words(at)
@@ -210,7 +212,7 @@ def test_a_test_takes_attempts_until_the_member_ends_it_and_leads_on_to_the_piec
     for again in (at, show(log)):
         assert "Next: the piece" in words(again)
         assert "What next?" not in words(again)  # the wave is over when its last piece is
-    kinds = [(str(row.load.amount), row.outcome, row.kind) for row in today.day_plan(log, anna.id, TODAY).sets]
+    kinds = [(str(row.load.amount), row.outcome, row.kind) for row in today.day_plan(log, anna.id, this_day()).sets]
     assert kinds == [
         ("105", "done", "work"),
         ("110", "done", "test"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.pages.conftest import Open, words
-from tracker.desk import devices, people
+from tracker.desk.people import devices, people
 from tracker.log.keeper import Log
 
 pytestmark = pytest.mark.sqlite("pair phones with a file beside the log")

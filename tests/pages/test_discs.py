@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from xml.etree import ElementTree
 
-from tracker.components.discs import drawing
+from tracker.components.frame.discs import drawing
 from tracker.units import Mass
 
 

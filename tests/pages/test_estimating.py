@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import date
 from decimal import Decimal
 
 import pytest
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.components import estimating as component
-from tracker.desk import estimates, estimating, people, sheets, training
+from tracker.components.maxes import estimating as component
+from tracker.desk.day import training
+from tracker.desk.maxes import estimates, estimating
+from tracker.desk.people import people
+from tracker.desk.sheet import sheets
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
 from tracker.units import Mass
@@ -21,8 +24,8 @@ def squad(log: Log) -> list[str]:
     lift = people.add_lift(log, "front squat", "barbell")
     members = [people.add_member(log, f"Member {n}").id for n in range(7)]
     for member in members:
-        training.log_set(log, member, date.today(), NewSet(lift.id, Mass(Decimal(60), "kg"), 5))
-    sheets.take_sheet(log, members, "Title: Weir\nFront squat, barbell, % of 3RM\n2 x 3 @ 80 %\n", date.today())
+        training.log_set(log, member, this_day(), NewSet(lift.id, Mass(Decimal(60), "kg"), 5))
+    sheets.take_sheet(log, members, "Title: Weir\nFront squat, barbell, % of 3RM\n2 x 3 @ 80 %\n", this_day())
     estimates.forget()
     return members
 

@@ -10,7 +10,7 @@ from streamlit.runtime.scriptrunner_utils.script_run_context import ScriptRunCon
 
 from tests.pages.conftest import Open, words
 from tracker.app import OF_OWNER, PAGES
-from tracker.desk import people
+from tracker.desk.people import people
 from tracker.log.keeper import Log
 
 NAMES = [name for name, _ in PAGES if name not in OF_OWNER]  # a household has these

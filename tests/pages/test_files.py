@@ -11,7 +11,9 @@ from streamlit.testing.v1 import AppTest
 
 from tests.exchange import layouts
 from tests.pages.conftest import Open, words
-from tracker.desk import foreign, journal, people, take_away
+from tracker.desk.files import foreign, take_away
+from tracker.desk.history import journal
+from tracker.desk.people import people
 from tracker.log import seal
 from tracker.log.engine import file_of
 from tracker.log.keeper import Log

@@ -13,9 +13,10 @@ import tracker
 from tests.exchange import layouts
 from tests.pages.conftest import Open, words
 from tests.pages.test_files import bring, button, sets_in
-from tracker.components import long_work
-from tracker.desk import backups, people
-from tracker.desk.export import export
+from tracker.components.frame import long_work
+from tracker.desk.base import backups
+from tracker.desk.files.export import export
+from tracker.desk.people import people
 from tracker.log import chain
 from tracker.log.keeper import Log
 from tracker.progress import tell

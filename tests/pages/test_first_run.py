@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import timedelta
 
 from sqlalchemy import func, select
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.desk import journal, people, places
+from tracker.desk.history import journal
+from tracker.desk.people import people, places
 from tracker.log.keeper import Log
 from tracker.log.models import Change, Lift, Member, Place
 
@@ -25,7 +27,7 @@ def sources(at) -> list[str]:
 
 def answer(at, name="Wren", load="90", **more):
     at.text_input(key="first_run_name").set_value(name)
-    for key, value in more.items():
+    for key, value in {"unit": "kg", "place": "A gym with kilogram discs", **more}.items():
         at.radio(key=f"first_run_{key}").set_value(value)
     if load is not None:
         if "known" not in more:
@@ -87,7 +89,7 @@ def test_a_guess_is_declared_and_a_test_is_tested(log: Log, show: Open):
     at = show(log)
     at.radio(key="first_run_known").set_value("I tested it").run()
     assert at.date_input(key="first_run_day").value is None
-    at.date_input(key="first_run_day").set_value(date.today() - timedelta(days=35))
+    at.date_input(key="first_run_day").set_value(this_day() - timedelta(days=35))
     at = answer(at, known="I tested it")
     assert "Tested 3RM 90 kg, 5 weeks ago" in sources(at)
 
@@ -100,12 +102,20 @@ def test_a_test_without_its_day_is_asked_for_it(log: Log, show: Open):
 
 def test_nothing_is_answered_beforehand_and_all_that_is_missing_is_named_at_once(log: Log, show: Open):
     at = show(log)
-    assert at.radio(key="first_run_known").value is None
+    assert [radio.value for radio in at.radio] == [None, None, None]
     assert at.selectbox(key="first_run_lift").value is None
     assert at.number_input(key="first_run_reps").value is None
     at.button(key="first_run_begin").click().run()
     told = words(at)
-    for each in ("The member has no name", "Say whether", "The lift has no name", "repetitions", "Rep-max:"):
+    for each in (
+        "The member has no name",
+        "kg or lb",
+        "where you train",
+        "Say whether",
+        "The lift has no name",
+        "repetitions",
+        "Rep-max:",
+    ):
         assert each in told, each
     assert told.count("Not saved.") == 1
     assert rows(log) == 0
@@ -127,7 +137,7 @@ def test_a_home_without_a_bar_uses_its_dumbbells(log: Log, show: Open):
     at = show(log)
     at.radio(key="first_run_place").set_value("At home, no bar").run()
     at.text_input(key="first_run_bells").set_value("10 15 20")
-    at = answer(at, load="20")
+    at = answer(at, load="20", place="At home, no bar")
     assert "Front squat, dumbbells" in at.selectbox(key="weights_lift").options
     assert "15 kg each" in words(at)
 
@@ -140,6 +150,15 @@ def test_a_bad_answer_gets_one_message_and_nothing_is_written(log: Log, show: Op
         at = answer(at, name=name, load=load)
         assert words(at).count("Not saved.") == 1, (name, load)
         assert at.title[0].value == "Begin your log"
+    assert rows(log) == 0
+
+
+def test_a_name_that_is_too_long_is_told_and_not_cut(log: Log, show: Open):
+    at = show(log)
+    assert not at.text_input(key="first_run_name").proto.max_chars  # the browser would cut a paste without a word
+    at = answer(at, name="W" * 201)
+    assert "The name has 201 letters." in words(at)
+    assert at.text_input(key="first_run_name").value == "W" * 201
     assert rows(log) == 0
 
 

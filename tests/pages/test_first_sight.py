@@ -8,11 +8,14 @@ from html import escape
 
 import pytest
 
+from tests.day import this_day
 from tests.pages.conftest import Open
 from tests.stores import address_of
-from tracker.components.first_sight import draw
-from tracker.desk import people, seen, today, training
-from tracker.desk.sheets import take_sheet
+from tracker.components.day.first_sight import draw
+from tracker.desk.day import dismissed_cautions as seen
+from tracker.desk.day import today, training
+from tracker.desk.people import people
+from tracker.desk.sheet.sheets import take_sheet
 from tracker.log.keeper import Log
 from tracker.log.who import NOBODY, ask_with
 from tracker.units import Mass
@@ -43,7 +46,7 @@ def test_whom_the_address_does_not_name_gets_what_the_page_shows_then(demo_log: 
 
 def test_nothing_is_said_of_another_day_than_the_address_names(demo_log: Log):
     member = people.members(demo_log)[0]
-    before = (date.today() - timedelta(days=200)).isoformat()
+    before = (this_day() - timedelta(days=200)).isoformat()
     plan = today.day_plan(demo_log, member.id, date.fromisoformat(before))
     assert plan.next_line is None
     assert draw(address_of(demo_log), {"member": member.id, "day": before}) == ""
@@ -53,8 +56,8 @@ def due(log: Log, reps: int, kg: int, sheet: str, name: str = "Ana") -> str:
     """Make a member with a tested max of the back squat, and a sheet for today; return the member's id."""
     member = people.add_member(log, name)
     lift = people.add_lift(log, "back squat", "barbell")
-    training.add_rep_max(log, member.id, lift.id, date.today(), reps, Mass(Decimal(kg), "kg"), tested=True)
-    take_sheet(log, [member.id], sheet, date.today())
+    training.add_rep_max(log, member.id, lift.id, this_day(), reps, Mass(Decimal(kg), "kg"), tested=True)
+    take_sheet(log, [member.id], sheet, this_day())
     return member.id
 
 
@@ -68,17 +71,17 @@ def test_names_and_titles_are_texts(log: Log):
 
 def test_cautions_stand_there_unless_they_were_put_away(log: Log):
     ana = due(log, 1, 150, "Title: Heavy\nBack squat, barbell, % of 1RM\n3 x 1 @ 95 %\n")
-    line = today.day_plan(log, ana, date.today()).next_line
+    line = today.day_plan(log, ana, this_day()).next_line
     assert line is not None
     assert line.cautions
     assert all(escape(each.text) in draw(address_of(log), {}) for each in line.cautions)
-    seen.put_away(log, ana, [each.key for each in line.cautions], date.today())
+    seen.put_away(log, ana, [each.key for each in line.cautions], this_day())
     assert not any(escape(each.text) in draw(address_of(log), {}) for each in line.cautions)
 
 
 def test_what_only_the_member_can_say_has_no_button(log: Log):
     ana = due(log, 5, 100, "Title: Out\nBack squat, barbell, % of 5RM\n1 x 5+ @ 70 %\n")
-    line = today.day_plan(log, ana, date.today()).next_line
+    line = today.day_plan(log, ana, this_day()).next_line
     assert line is not None
     assert line.planned.rep_out
     drawn = draw(address_of(log), {})

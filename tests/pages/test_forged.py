@@ -9,8 +9,8 @@ from streamlit.testing.v1 import AppTest
 
 from tests.pages.conftest import Open, words
 from tracker.app import OF_OWNER, PAGES
-from tracker.desk import people
-from tracker.desk.check import check_log
+from tracker.desk.files.check import check_log
+from tracker.desk.people import people
 from tracker.log.keeper import Log
 from tracker.log.open_format import records, tables
 
@@ -48,7 +48,7 @@ def test_a_forged_address_shows_a_page_of_ones_own_and_changes_nothing(
 
 
 def test_a_member_who_was_removed_is_not_shown_by_the_old_address(demo_log: Log, show: Open):
-    from tracker.desk import deletion
+    from tracker.desk.files import deletion
 
     gone = people.members(demo_log)[0]
     deletion.delete_member(demo_log, gone.id, gone.name)

@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import ast
 from dataclasses import dataclass
-from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
 from tests.stores import address_of
 from tracker import asset_folder
 from tracker.app import PAGES, SETTINGS
-from tracker.components import frame
-from tracker.components.frame import MEMBER
-from tracker.desk import people, training
+from tracker.components.frame import frame
+from tracker.components.frame.frame import MEMBER
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
 from tracker.units import Mass
@@ -44,11 +45,11 @@ def new_set(two: Two, load: str = "100", unit: str = "kg") -> NewSet:
 def acting(page: str) -> str:
     """Turn lines of a page into a script that draws the frame and then them."""
     return f"""
-import os
 import streamlit as st
 from tracker.components import frame
 from tracker.components.acts import do
-frame.draw(frame.opened(os.environ["TIDEMARK_DATABASE"]))
+from tracker.components.opened import of_this_server
+frame.draw(of_this_server())
 now = frame.here()
 {page}
 """
@@ -69,14 +70,14 @@ from tracker.units import Mass
 lift = people.lifts(now.log)[0]
 load = st.text_input("Load", "100")
 def tap(token, load):
-    do(training.log_set, now.log, now.member.id, date.today(), NewSet(lift.id, Mass(Decimal(load), "kg"), 5), token=token,
+    do(training.log_set, now.log, now.member.id, now.today, NewSet(lift.id, Mass(Decimal(load), "kg"), 5), token=token,
        said=lambda row: f"Saved: {row.reps} x {row.load}")
 st.button("Log", key="log", on_click=tap, args=(frame.token("free"), load))
 """
 
 
 def sets_of(two: Two, member: str):
-    from tracker.desk import journal
+    from tracker.desk.history import journal
 
     return [each for entry in journal.sessions(two.log, member) for each in entry.sets]
 
@@ -113,6 +114,17 @@ def test_an_empty_log_asks_who_it_is_for_and_then_shows_the_page(log: Log, show:
     assert "log" in words(at)
 
 
+def test_undo_takes_back_one_act_after_the_other_until_none_is_left(two: Two, script):
+    """Four that were taken back left eight entries, and the button was gone while there was more."""
+    for number in range(1, 8):
+        training.log_set(two.log, two.anna, this_day(), new_set(two, str(100 + number)))
+    at = script("")
+    for number in range(7, 0, -1):
+        at.button(key="frame_undo").click().run()
+        assert f"{100 + number} kg" in words(at)
+    assert not any(each.key == "frame_undo" for each in at.button)
+
+
 def test_saved_is_said_with_what_the_log_holds_and_undo_takes_it_back(two: Two, script):
     at = script(LOG_ONE)
     at.button(key="log").click().run()
@@ -136,7 +148,7 @@ def test_what_is_refused_is_told_once_with_place_and_way_out_and_nothing_is_writ
 @pytest.mark.parametrize(("button", "logged"), [("other", "225 lb"), ("as_is", "225 kg"), ("leave", None)])
 def test_a_load_that_looks_like_the_other_unit_waits_for_an_answer(two: Two, script, button: str, logged: str | None):
     for _ in range(3):
-        training.log_set(two.log, two.anna, date.today(), new_set(two))
+        training.log_set(two.log, two.anna, this_day(), new_set(two))
     at = script(LOG_ONE)
     at.text_input[0].set_value("225").run()
     at.button(key="log").click().run()
@@ -148,11 +160,11 @@ def test_a_load_that_looks_like_the_other_unit_waits_for_an_answer(two: Two, scr
 
 
 def test_a_second_tap_on_the_same_button_is_the_same_set(two: Two):
-    from tracker.components.acts import token
+    from tracker.components.frame.acts import token
 
     drawn = token(two.log, two.anna, "line", shared=True)
     for _ in range(2):
-        training.log_set(two.log, two.anna, date.today(), new_set(two), token=drawn)
+        training.log_set(two.log, two.anna, this_day(), new_set(two), token=drawn)
     assert len(sets_of(two, two.anna)) == 1
     assert token(two.log, two.anna, "line", shared=True) != drawn
 

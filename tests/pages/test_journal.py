@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
 from sqlalchemy import func, select
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.desk import journal, people, training
+from tracker.desk.day import training
+from tracker.desk.history import journal
+from tracker.desk.people import people
 from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.sets import NewSet
 from tracker.units import Mass
 
-DAY = date.today() - timedelta(days=3)
+
+def that_day():
+    return this_day() - timedelta(days=3)
 
 
 def kg(amount: str | int) -> Mass:
@@ -36,7 +41,7 @@ def wren(log: Log):
 def rows(log: Log, wren):
     squat = people.add_lift(log, "front squat", "barbell")
     news = (NewSet(squat.id, kg(60), 5), NewSet(squat.id, kg(80), 5), NewSet(squat.id, kg(80), 5))
-    return [training.log_set(log, wren.id, DAY, new) for new in news]
+    return [training.log_set(log, wren.id, that_day(), new) for new in news]
 
 
 def sets_of(log: Log, member):
@@ -130,10 +135,10 @@ def test_a_set_goes_to_the_member_and_day_it_belongs_to(log: Log, show: Open, wr
     tobin = people.add_member(log, "Tobin")
     at = opened(log, show, rows[1], wren.id)
     at.selectbox(key=f"journal_move_{rows[1].id}_who").set_value(tobin.id)
-    at.date_input(key=f"journal_move_{rows[1].id}_day").set_value(DAY - timedelta(days=1))
+    at.date_input(key=f"journal_move_{rows[1].id}_day").set_value(that_day() - timedelta(days=1))
     at = submit(at, "Move it")
     assert len(sets_of(log, wren)) == 2
-    assert [(str(row.load), row.day) for row in sets_of(log, tobin)] == [("80 kg", DAY - timedelta(days=1))]
+    assert [(str(row.load), row.day) for row in sets_of(log, tobin)] == [("80 kg", that_day() - timedelta(days=1))]
     at.button(key="frame_undo").click().run()
     assert len(sets_of(log, wren)) == 3
 
@@ -179,7 +184,7 @@ def test_a_session_is_rated_and_moved_as_a_whole(log: Log, show: Open, wren, row
 
 def test_search_finds_lifts_and_notes_and_says_where_there_is_none(log: Log, show: Open, wren, rows):
     press = people.add_lift(log, "press", "barbell")
-    training.log_set(log, wren.id, DAY - timedelta(days=1), NewSet(press.id, kg(40), 5))
+    training.log_set(log, wren.id, that_day() - timedelta(days=1), NewSet(press.id, kg(40), 5))
     at = show(log, "journal")
     at = at.text_input(key="journal_search").set_value("press").run()
     assert "press, barbell" in words(at)
@@ -198,7 +203,7 @@ def test_any_act_can_be_taken_back_from_the_history(log: Log, show: Open, wren, 
 
 def test_a_month_at_a_glance_marks_days_tests_and_misses(log: Log, show: Open, wren, rows):
     at = view(show(log, "journal"), "month")
-    if DAY.month != date.today().month:
+    if that_day().month != this_day().month:
         at.button(key="month_back").click().run()
     assert "<small>3 </small>" in words(at)
     assert "1 day with training, 3 sets." in words(at)

@@ -8,7 +8,7 @@ import pytest
 from sqlalchemy import func, select
 
 from tests.pages.conftest import Open, words
-from tracker.desk import people, places
+from tracker.desk.people import people, places
 from tracker.log.keeper import Log
 from tracker.log.models import Change, KitItem, Place
 from tracker.log.records import KitItemRecord

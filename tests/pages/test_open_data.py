@@ -8,18 +8,18 @@ from __future__ import annotations
 
 import csv
 import json
-from datetime import date, timedelta
+from datetime import timedelta
 from pathlib import Path
 
+from tests.day import this_day
 from tests.pages.conftest import Open
-from tracker.desk import people
-from tracker.desk.files import import_rows
+from tracker.desk.files.files import import_rows
+from tracker.desk.people import people
 from tracker.exchange.sets_csv import read_sets
 from tracker.log.keeper import Log
 
 DATA = Path(__file__).parent.parent / "references" / "machine_1rm_12wk.csv"
 WEEKS = {"pre": 0, "session1": 1, "week2": 2, "week5": 5, "week9": 9, "post": 12}
-LAST = date.today() - timedelta(days=2)
 
 
 def test_a_participant_is_imported_and_drawn_up_to_the_last_test(log: Log, show: Open, tmp_path: Path):
@@ -34,7 +34,7 @@ def test_a_participant_is_imported_and_drawn_up_to_the_last_test(log: Log, show:
         out = csv.writer(file)
         out.writerow(["member", "date", "lift", "load", "unit", "reps", "kind"])
         for row in rows:
-            day = LAST - timedelta(weeks=12 - WEEKS[row["time"]])
+            day = this_day() - timedelta(days=2, weeks=12 - WEEKS[row["time"]])
             out.writerow([row["participant"], day, "leg press", row["load_kg"], "kg", 1, "test"])
     import_rows(log, read_sets(path))
     member = people.members(log)[0]

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.words import parse_score
-from tracker.desk import clocks, conditioning, people
-from tracker.desk.conditioning import Said
+from tracker.desk.people import people
+from tracker.desk.pieces import clocks, conditioning
+from tracker.desk.pieces.conditioning import Said
 from tracker.log import scores as log_scores
 from tracker.log.clocks import moment
 from tracker.log.keeper import Log
@@ -25,7 +27,6 @@ from tracker.log.records import MemberRecord
 from tracker.log.scores import ScoreRow
 from tracker.units import parse_mass
 
-TODAY = date.today()
 RUN = Steady(3, 3)
 LADDER = Piece(
     "Lantern ladder",
@@ -98,7 +99,7 @@ def test_a_piece_that_can_not_be_read_says_the_line_and_stays_in_the_field(show:
 def test_every_member_of_the_demo_sees_the_piece_of_today(show: Open, demo_log: Log):
     for member in people.members(demo_log):
         at = show(demo_log, "conditioning", member.id)
-        plan = conditioning.piece_day(demo_log, member.id, TODAY)
+        plan = conditioning.piece_day(demo_log, member.id, this_day())
         assert at.selectbox[0].options[0] == f"{plan.planned[0].piece.title} · today"
         assert "History" in words(at)
 
@@ -106,7 +107,7 @@ def test_every_member_of_the_demo_sees_the_piece_of_today(show: Open, demo_log: 
 def test_every_piece_of_the_demo_opens_with_its_form(show: Open, demo_log: Log):
     wren = next(each for each in people.members(demo_log) if each.name == "Wren")
     at = show(demo_log, "conditioning", wren.id)
-    for row in conditioning.piece_day(demo_log, wren.id, TODAY).pieces:
+    for row in conditioning.piece_day(demo_log, wren.id, this_day()).pieces:
         at.selectbox[0].set_value(row.id).run()
         assert not at.exception, row.piece.title
         assert at.button(key="score_log").label.startswith("Log")
@@ -117,7 +118,7 @@ def test_ten_years_of_scores_open(show: Open, ten_years: Log):
     row = conditioning.add_piece(ten_years, LADDER)
     with ten_years.act("ten years") as act:
         for week in range(520):
-            score = parse_score(LADDER, TODAY - timedelta(weeks=week), str(120 + week % 60))
+            score = parse_score(LADDER, this_day() - timedelta(weeks=week), str(120 + week % 60))
             log_scores.add_score(act, member.id, row.id, score)
     at = show(ten_years, "conditioning", member.id)
     assert "Like with like (520)" in words(at)
@@ -152,7 +153,7 @@ def test_after_a_score_the_form_is_another_one(show: Open, log: Log, anna: Membe
 
 
 def test_a_lost_count_is_logged_as_a_range_and_shown_as_one(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
-    conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=9), Said("150"))
+    conditioning.log_score(log, anna.id, ladder.id, this_day() - timedelta(days=9), Said("150"))
     at = show(log, "conditioning", anna.id)
     field(at, "button_group", "_way").set_value("Lost count").run()
     field(at, "number_input", "_low").set_value(150).run()
@@ -168,7 +169,7 @@ def test_a_lost_count_is_logged_as_a_range_and_shown_as_one(show: Open, log: Log
 def test_what_was_done_instead_is_said_and_stands_beside_not_among(
     show: Open, log: Log, anna: MemberRecord, ladder: PieceRow
 ):
-    conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=9), Said("150"))
+    conditioning.log_score(log, anna.id, ladder.id, this_day() - timedelta(days=9), Said("150"))
     at = show(log, "conditioning", anna.id)
     field(at, "selectbox", "_swap_2").set_value("push-up from the knees").run()
     field(at, "text_input", "_mark_0").set_value("12 kg").run()
@@ -186,7 +187,7 @@ def test_the_history_is_seen_from_any_way_in_which_the_piece_was_done(
 ):
     swaps = "hand-release push-up -> push-up from the knees"
     for days_ago, said in ((20, Said("150")), (10, Said("156")), (1, Said("200", swaps))):
-        conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=days_ago), said)
+        conditioning.log_score(log, anna.id, ladder.id, this_day() - timedelta(days=days_ago), said)
     at = show(log, "conditioning", anna.id)
     assert "Like with like (1)" in words(at)
     way = next(each for each in at.selectbox if each.label == "Compare the results done")
@@ -199,7 +200,7 @@ def test_the_history_is_seen_from_any_way_in_which_the_piece_was_done(
 
 def test_last_times_swaps_are_one_touch(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
     swaps = "hand-release push-up -> push-up from the knees"
-    conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=9), Said("150", swaps))
+    conditioning.log_score(log, anna.id, ladder.id, this_day() - timedelta(days=9), Said("150", swaps))
     at = show(log, "conditioning", anna.id)
     at.button(key=next(each.key for each in at.button if each.key.endswith("_as_before"))).click().run()
     field(at, "button_group", "_rounds").set_value(6).run()
@@ -262,7 +263,7 @@ def test_each_kind_of_piece_has_its_own_form(
 
 
 def test_a_second_touch_of_log_is_no_second_score(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
-    from tracker.components import score_entry
+    from tracker.components.pieces import score_entry
 
     seen: list[str | None] = []
     whole = conditioning.log_score
@@ -285,7 +286,7 @@ def test_a_second_touch_of_log_is_no_second_score(show: Open, log: Log, anna: Me
 
 
 def test_a_score_is_mended_removed_and_brought_back(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
-    row = conditioning.log_score(log, anna.id, ladder.id, TODAY, Said("160"))
+    row = conditioning.log_score(log, anna.id, ladder.id, this_day(), Said("160"))
     at = show(log, "conditioning", anna.id)
     tap(at, f"mend_score_{row.id}")
     at.text_input(key=f"mending_{row.id}_text").set_value("through the 15s, plus 26")
@@ -313,7 +314,7 @@ def test_the_clock_is_kept_in_the_log_through_reloads(show: Open, log: Log, anna
 
 
 def test_taps_stop_and_the_entry_that_they_fill(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
-    began = clocks.start_clock(log, anna.id, ladder.id, TODAY, at=moment() - 400)
+    began = clocks.start_clock(log, anna.id, ladder.id, this_day(), at=moment() - 400)
     for after in (45, 118, 229):
         clocks.tap_round(log, began.id, at=moment() - 400 + after)
     at = show(log, "conditioning", anna.id)
@@ -352,7 +353,7 @@ def test_taps_on_an_open_page_fill_the_fields_and_leave_what_was_swapped(
 
 def test_the_time_of_a_piece_for_time_is_that_of_the_last_round(show: Open, log: Log, anna: MemberRecord):
     piece = conditioning.add_piece(log, Piece("A", "for time", (Task("deadlift", Steady(10)),), rounds=2))
-    began = clocks.start_clock(log, anna.id, piece.id, TODAY, count_in_s=0, at=moment() - 300)
+    began = clocks.start_clock(log, anna.id, piece.id, this_day(), count_in_s=0, at=moment() - 300)
     clocks.tap_round(log, began.id, at=began.clock.started + 100)
     clocks.tap_round(log, began.id, at=began.clock.started + 201)
     clocks.stop_clock(log, began.id, at=began.clock.started + 209)
@@ -395,7 +396,7 @@ def test_a_piece_of_one_stretch_has_no_rounds_to_tap_nor_to_write(show: Open, lo
 
 def test_the_rounds_to_tap_end_with_those_of_the_piece(show: Open, log: Log, anna: MemberRecord):
     piece = conditioning.add_piece(log, Piece("A", "for time", (Task("deadlift", Steady(10)),), rounds=2, cap_s=600))
-    began = clocks.start_clock(log, anna.id, piece.id, TODAY, count_in_s=0, at=moment() - 300)
+    began = clocks.start_clock(log, anna.id, piece.id, this_day(), count_in_s=0, at=moment() - 300)
     for after in (100, 201, 260):
         clocks.tap_round(log, began.id, at=began.clock.started + after)
     found = clocks.open_clock(log, anna.id)
@@ -427,7 +428,7 @@ def test_no_result_is_chosen_that_nobody_gave_and_a_stray_touch_logs_none(show: 
 def test_the_last_score_offers_its_place_but_is_not_taken_for_the_new_one(
     show: Open, log: Log, anna: MemberRecord, ladder: PieceRow
 ):
-    conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=9), Said("through the 24s"))
+    conditioning.log_score(log, anna.id, ladder.id, this_day() - timedelta(days=9), Said("through the 24s"))
     at = show(log, "conditioning", anna.id)
     rounds = field(at, "button_group", "_rounds")
     assert rounds.value is None
@@ -437,7 +438,7 @@ def test_the_last_score_offers_its_place_but_is_not_taken_for_the_new_one(
 
 def test_the_clock_of_another_piece_is_put_away_first(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
     other = conditioning.add_piece(log, Piece("A", "distance", (ROW,), cap_s=600))
-    clocks.start_clock(log, anna.id, ladder.id, TODAY)
+    clocks.start_clock(log, anna.id, ladder.id, this_day())
     at = show(log, "conditioning", anna.id)
     at.selectbox[0].set_value(other.id).run()
     assert "The clock of another piece is on." in words(at)
@@ -461,7 +462,7 @@ def test_two_notes_of_a_piece_stand_apart(show: Open, log: Log, anna: MemberReco
 def test_after_weeks_off_the_caution_stands_before_the_piece_and_is_put_away_for_the_day(
     show: Open, log: Log, anna: MemberRecord, ladder: PieceRow
 ):
-    conditioning.log_score(log, anna.id, ladder.id, TODAY - timedelta(days=40), Said("160"))
+    conditioning.log_score(log, anna.id, ladder.id, this_day() - timedelta(days=40), Said("160"))
     at = show(log, "conditioning", anna.id)
     assert "Exercise that one is not used to can, rarely, harm muscle badly." in words(at)
     assert "Very dark urine" in words(at)
@@ -473,8 +474,8 @@ def test_after_weeks_off_the_caution_stands_before_the_piece_and_is_put_away_for
 def test_the_page_of_the_day_names_the_piece_of_its_step_and_then_what_was_got(show: Open, demo_log: Log):
     wren = next(each for each in people.members(demo_log) if each.name == "Wren")
     assert "Piece: Lantern ladder.</b> As many reps as possible in 12:00" in words(show(demo_log, "", wren.id))
-    row = conditioning.piece_day(demo_log, wren.id, TODAY).planned[0]
-    conditioning.log_score(demo_log, wren.id, row.id, TODAY, Said("through the 15s"))
+    row = conditioning.piece_day(demo_log, wren.id, this_day()).planned[0]
+    conditioning.log_score(demo_log, wren.id, row.id, this_day(), Said("through the 15s"))
     assert "Piece: Lantern ladder.</b> Through the 15s" in words(show(demo_log, "", wren.id))
 
 

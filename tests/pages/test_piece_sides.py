@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from tests.desk.test_piece_side import HARBOUR, QUAY
+from tests.day import this_day
+from tests.desk.pieces.test_piece_side import HARBOUR, QUAY
 from tests.pages.conftest import Open, words
 from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.words import score_words
-from tracker.desk import clocks, conditioning, people, piece_side
+from tracker.desk.people import people
+from tracker.desk.pieces import clocks, conditioning, piece_side
 from tracker.log import scores as log_scores
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.waves import NewStep
 
-TODAY = date.today()
 QUESTION = "Which of the two numbers is yours?"
 PARTS = piece_from({
     "title": "Breakwater", "kind": "for time", "rounds": 3, "cap": "20:00",
@@ -106,7 +105,7 @@ def test_the_day_says_the_piece_on_the_members_side_with_its_options(show: Open,
     row = conditioning.add_piece(log, HARBOUR)
     with log.act("wave") as act:
         wave_id = log_waves.add_wave(act, "Tide", [NewStep("Tide 1", 0, [])])
-        log_waves.start_wave(act, ana.id, wave_id, TODAY)
+        log_waves.start_wave(act, ana.id, wave_id, this_day())
         step = log_waves.wave_steps(act.session)[0]
     conditioning.put_into_step(log, step.id, row.id)
     assert "12/9 cal row" in words(show(log, "today", ana.id))
@@ -118,7 +117,7 @@ def test_the_day_says_the_piece_on_the_members_side_with_its_options(show: Open,
 
 def test_the_clock_says_the_parts(show: Open, log: Log, ana):
     row = conditioning.add_piece(log, PARTS)
-    clock = clocks.start_clock(log, ana.id, row.id, TODAY, count_in_s=0)
+    clock = clocks.start_clock(log, ana.id, row.id, this_day(), count_in_s=0)
     assert "Now: buy-in: 400 m run; then round 1: 10 push-up" in words(show(log, "conditioning", ana.id))
     for second in (60, 120, 180):
         clocks.tap_round(log, clock.id, at=clock.clock.started + second)

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from datetime import date
 from decimal import Decimal
 
 import pytest
 from sqlalchemy import func, select
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.desk import people, rep_maxes, training
+from tracker.desk.day import training
+from tracker.desk.maxes import rep_maxes
+from tracker.desk.people import people
 from tracker.log import members as log_members
 from tracker.log.keeper import Log
 from tracker.log.models import Change
@@ -59,7 +61,8 @@ def test_a_bad_name_gets_one_message_and_nothing_is_written(log: Log, show: Open
     people.add_member(log, "Tobin")
     before = changes(log)
     at = show(log, "preferences", wren.id)
-    for name in ("", "  ", "tobin"):
+    assert not at.text_input(key=f"about_{wren.id}_name").proto.max_chars  # it would cut a paste without a word
+    for name in ("", "  ", "tobin", "W" * 201):
         at.text_input(key=f"about_{wren.id}_name").set_value(name)
         at = submit(at, "Save")
         assert words(at).count("Not saved.") == 1, name
@@ -70,9 +73,9 @@ def test_a_body_mass_is_dated_listed_and_removed(log: Log, show: Open, wren):
     at = part(log, show, "body")
     at.text_input(key="body_mass_amount").set_value("65,1")
     at = submit(at, "Save")
-    assert people.body_masses(log, wren.id) == ((date.today(), Mass(Decimal("65.1"), "kg")),)
+    assert people.body_masses(log, wren.id) == ((this_day(), Mass(Decimal("65.1"), "kg")),)
     assert "65.1 kg" in words(at)
-    at.button(key=f"unweigh_{date.today()}").click().run()
+    at.button(key=f"unweigh_{this_day()}").click().run()
     assert people.body_masses(log, wren.id) == ()
 
 
@@ -115,7 +118,7 @@ def test_a_rep_max_is_recorded_as_tested_or_declared_and_removed(log: Log, show:
     at.radio(key="add_max_how").set_value("declared")
     at = submit(at, "Save the rep-max")
     row = rep_maxes.rep_maxes(log, wren.id)[0]
-    assert (row.reps, str(row.load), row.source, row.day) == (5, "140 kg", "declared", date.today())
+    assert (row.reps, str(row.load), row.source, row.day) == (5, "140 kg", "declared", this_day())
     assert "deadlift, barbell: declared 5RM 140 kg" in words(at)
     at.button(key=f"max_remove_{row.id}").click().run()
     assert rep_maxes.rep_maxes(log, wren.id) == ()

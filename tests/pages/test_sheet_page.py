@@ -9,10 +9,12 @@ import pytest
 from sqlalchemy import func, select
 from streamlit.testing.v1 import AppTest
 
+from tests.day import this_day
 from tests.pages.conftest import Open
 from tests.pages.conftest import words as all_words
-from tracker.components.sheet_paste import EXAMPLE
-from tracker.desk import people, places, today, training
+from tracker.components.sheet.sheet_paste import EXAMPLE
+from tracker.desk.day import today, training
+from tracker.desk.people import people, places
 from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.records import KitItemRecord, MemberRecord
@@ -37,7 +39,7 @@ def wren(log: Log) -> MemberRecord:
     member = people.add_member(log, "Wren")
     people.add_member(log, "Tobin")
     squat = people.add_lift(log, "front squat", "barbell")
-    training.add_rep_max(log, member.id, squat.id, date.today(), 3, Mass(Decimal(100), "kg"), tested=True)
+    training.add_rep_max(log, member.id, squat.id, this_day(), 3, Mass(Decimal(100), "kg"), tested=True)
     return member
 
 
@@ -90,7 +92,7 @@ def test_a_sheet_is_taken_for_the_chosen_members_from_the_chosen_day(log: Log, s
     tobin = next(each for each in people.members(log) if each.name == "Tobin")
     at = pasted(show(log, "sheet", wren.id), SHEET)
     at.multiselect(key="sheet_members").set_value([wren.id, tobin.id])
-    tomorrow = date.today() + timedelta(days=1)
+    tomorrow = this_day() + timedelta(days=1)
     at.date_input[0].set_value(tomorrow)
     at.run()
     at.button(key="sheet_take").click().run()

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
 from sqlalchemy import func, select
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.desk import people, places, today, training
+from tests.readings import begun
+from tracker.desk.day import today, training
+from tracker.desk.people import people, places
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.models import Change, LiftedSet, RepMax
@@ -17,8 +20,6 @@ from tracker.log.records import MemberRecord, SetRow
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
-
-TODAY = date.today()
 
 
 @pytest.fixture
@@ -28,18 +29,20 @@ def anna(log: Log) -> MemberRecord:
     member = people.add_member(log, "Anna")
     people.go_to_place(log, member.id, place.id)
     lift = people.add_lift(log, "back squat", "barbell")
-    training.add_rep_max(log, member.id, lift.id, TODAY - timedelta(days=20), 5, Mass(Decimal(100), "kg"), tested=True)
+    training.add_rep_max(
+        log, member.id, lift.id, this_day() - timedelta(days=20), 5, Mass(Decimal(100), "kg"), tested=True
+    )
     with log.act("a wave", member.id) as act:
         steps = [
             NewStep("Squat, week 1", 0, [NewPlannedSet(lift.id, 2, 5, percent=Decimal(70), of_reps=5, rest_s=180)]),
             NewStep("Squat, week 2", 7, [NewPlannedSet(lift.id, 3, 3, percent=Decimal(80), of_reps=5)]),
         ]
-        log_waves.start_wave(act, member.id, log_waves.add_wave(act, "Spring", steps), TODAY)
+        log_waves.start_wave(act, member.id, log_waves.add_wave(act, "Spring", steps), this_day())
     return next(each for each in people.members(log) if each.id == member.id)
 
 
 def done(log: Log, member: str) -> tuple[SetRow, ...]:
-    return today.day_plan(log, member, TODAY).sets
+    return today.day_plan(log, member, this_day()).sets
 
 
 def rows(log: Log) -> tuple[int, int, int]:
@@ -80,7 +83,19 @@ def test_one_touch_logs_the_set_as_prescribed_and_the_next_one_comes_up(log: Log
     assert "Saved: 5 × 70 kg" in words(at)
     assert "Set 2 of 2" in words(at)
     tap(at, "log_as_asked")
-    assert today.day_plan(log, anna.id, TODAY).step.state == "done"
+    assert today.day_plan(log, anna.id, this_day()).step.state == "done"
+
+
+def test_the_page_begins_few_transactions_and_no_more_with_more_lifts(log: Log, anna: MemberRecord, show: Open):
+    at = show(log)
+    with begun() as drawn_again:
+        at.run()
+    with begun() as touched:
+        tap(at, "log_as_asked")
+    # Nothing was written: only the newest entry of the history is asked for. After a touch: is it logged already, the act,
+    # the set as it stands; then the history's newest entry, members, places, two readings of the history, what was put
+    # away, waves that ended, and the day itself, in one however many lifts it has.
+    assert (len(drawn_again), len(touched)) == (1, 11)
 
 
 def test_how_many_were_left_is_one_touch_more(log: Log, anna: MemberRecord, show: Open):
@@ -196,7 +211,7 @@ def test_a_done_set_can_be_mended_and_removed_and_both_undone(log: Log, anna: Me
 
 def test_another_set_can_be_done_first(log: Log, anna: MemberRecord, show: Open):
     at = show(log)
-    second = today.day_plan(log, anna.id, TODAY).lines[1]
+    second = today.day_plan(log, anna.id, this_day()).lines[1]
     tap(at, f"take_{second.key}")
     tap(at, "log_as_asked")
     assert done(log, anna.id)[0].planned_round == 2
@@ -216,7 +231,7 @@ def test_the_session_can_wait_be_easier_or_be_left_out(log: Log, anna: MemberRec
     assert "5 × 70 kg" in words(at)
     tap(at, "menu_postpone_2")
     step = today.steps(log, anna.id)[0]
-    assert step.due == TODAY + timedelta(days=2)
+    assert step.due == this_day() + timedelta(days=2)
     assert "Begin it now" in [each.label for each in at.button]
     tap(at, "menu_begin")
     assert "5 × 70 kg" in words(at)
@@ -228,18 +243,18 @@ def test_a_session_is_ended_with_what_was_done_and_rated(log: Log, anna: MemberR
     at = tap(show(log), "log_as_asked")
     tap(opened(at, "session_menu"), "menu_finish")
     opened(at, "session_end")
-    key = f"end_{today.day_plan(log, anna.id, TODAY).session.id}"
+    key = f"end_{today.day_plan(log, anna.id, this_day()).session.id}"
     at.button_group(key=f"{key}_rating").set_value(7)
     at.number_input(key=f"{key}_minutes").set_value(55)
     at.text_area(key=f"{key}_note").set_value("felt quick")
     next(each for each in at.button if each.label == "Save").click().run()
-    session = today.day_plan(log, anna.id, TODAY).session
+    session = today.day_plan(log, anna.id, this_day()).session
     assert (session.rating, session.minutes, session.note) == (7, 55, "felt quick")
 
 
 def test_a_note_that_was_begun_is_not_lost_when_its_box_is_closed(log: Log, anna: MemberRecord, show: Open):
     at = tap(show(log), "log_as_asked")
-    key = f"end_{today.day_plan(log, anna.id, TODAY).session.id}_note"
+    key = f"end_{today.day_plan(log, anna.id, this_day()).session.id}_note"
     assert key not in {each.key for each in at.text_area}  # not drawn before somebody asks for it
     opened(at, "session_end")
     at.session_state["session_end"] = False
@@ -250,15 +265,15 @@ def test_a_note_that_was_begun_is_not_lost_when_its_box_is_closed(log: Log, anna
 def test_of_many_sets_the_earlier_ones_are_said_and_mended_when_asked_for(log: Log, anna: MemberRecord, show: Open):
     squat = next(each for each in people.lifts(log) if each.implement == "barbell")
     for reps in range(1, 6):
-        training.log_set(log, anna.id, TODAY, NewSet(squat.id, Mass(Decimal(40), "kg"), reps))
+        training.log_set(log, anna.id, this_day(), NewSet(squat.id, Mass(Decimal(40), "kg"), reps))
     at = show(log)
-    first = today.day_plan(log, anna.id, TODAY).sets[0]
+    first = today.day_plan(log, anna.id, this_day()).sets[0]
     assert all(f"<b>{reps} × 40 kg" in words(at) for reps in range(1, 6))
     assert len([each for each in at.button if each.label == "Mend"]) == 3
     at = tap(opened(at, "done_earlier"), f"mend_{first.id}")
     at.number_input(key=f"mending_{first.id}_reps").set_value(8)
     tap(at, f"mending_{first.id}_log")
-    assert today.day_plan(log, anna.id, TODAY).sets[0].reps == 8
+    assert today.day_plan(log, anna.id, this_day()).sets[0].reps == 8
 
 
 def test_a_missing_reference_max_is_asked_for_and_then_the_loads_stand_there(log: Log, show: Open):
@@ -266,7 +281,7 @@ def test_a_missing_reference_max_is_asked_for_and_then_the_loads_stand_there(log
     lift = people.add_lift(log, "press", "barbell")
     with log.act("a wave", member.id) as act:
         wave = log_waves.add_wave(act, "W", [NewStep("Press", 0, [NewPlannedSet(lift.id, 1, 5, Decimal(75), 5)])])
-        log_waves.start_wave(act, member.id, wave, TODAY)
+        log_waves.start_wave(act, member.id, wave, this_day())
     at = show(log)
     assert "No 5RM of press, barbell is known yet" in words(at)
     before = rows(log)
@@ -281,14 +296,14 @@ def test_a_missing_reference_max_is_asked_for_and_then_the_loads_stand_there(log
     next(each for each in at.button if each.label == "Work out my loads").click().run()
     assert "Day of the test" in words(at)
     assert rows(log) == before
-    at.date_input(key="ask_max_day").set_value(TODAY - timedelta(days=35))
+    at.date_input(key="ask_max_day").set_value(this_day() - timedelta(days=35))
     next(each for each in at.button if each.label == "Work out my loads").click().run()
     assert "5 × 45 kg" in words(at)
     assert "tested 5RM 60 kg, 5 weeks ago" in words(at)
 
 
 def test_a_day_in_words_is_written_as_english_writes_it(log: Log, anna: MemberRecord, show: Open):
-    past = TODAY - timedelta(days=9)
+    past = this_day() - timedelta(days=9)
     at = show(log, "today", anna.id, day=past.isoformat())
     assert f"{past:%a} {past.day} {past:%b}" in [each.proto.popover.label for each in at.get("popover")]
 
@@ -331,7 +346,7 @@ def test_a_lift_of_the_body_asks_for_its_mass_once(log: Log, show: Open):
 
 
 def test_a_past_day_is_written_on_and_an_impossible_one_is_not(log: Log, anna: MemberRecord, show: Open):
-    past = TODAY - timedelta(days=30)
+    past = this_day() - timedelta(days=30)
     at = show(log)
     at.date_input(key="where_date").set_value(past).run()
     assert "You are writing on" in words(at)
@@ -362,7 +377,7 @@ def test_cautions_are_put_away_for_the_day_and_stop_signs_stay(log: Log, anna: M
     with log.act("a heavy wave", anna.id) as act:
         lift = people.lifts(log)[0].id
         planned = [NewPlannedSet(lift, 1, 5, percent=Decimal(70), of_reps=5, rep_out=True)]
-        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Out", [NewStep("Rep-out", 0, planned)]), TODAY)
+        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Out", [NewStep("Rep-out", 0, planned)]), this_day())
     today.skip(log, anna.id, today.steps(log, anna.id)[0])
     at = show(log)
     assert "5 or more × 70 kg" in words(at)
@@ -384,7 +399,7 @@ def test_a_max_that_no_longer_holds_shows_both_loads_and_the_choice_changes_the_
     lift = people.lifts(log)[0]
     for ago in (15, 11, 8, 5, 2):  # five repetitions with 85 kg are now all there is
         new = NewSet(lift.id, Mass(Decimal(85), "kg"), 5, outcome="missed")
-        training.log_set(log, anna.id, TODAY - timedelta(days=ago), new)
+        training.log_set(log, anna.id, this_day() - timedelta(days=ago), new)
     at = show(log)
     choice = next((each for each in at.get("button_group") if each.key == "prefer_now"), None)
     assert choice is not None, words(at)
@@ -415,7 +430,7 @@ def test_a_free_set_starts_from_the_newest_one_of_the_lift(log: Log, anna: Membe
     lift = people.lifts(log)[0]
     for ago, load in ((9, "60"), (2, "62.5"), (5, "80")):
         new = NewSet(lift.id, Mass(Decimal(load), "kg"), 4)
-        training.log_set(log, anna.id, TODAY - timedelta(days=ago), new)
+        training.log_set(log, anna.id, this_day() - timedelta(days=ago), new)
     at = show(log)
     at.session_state["free"] = True
     at.run()
@@ -426,7 +441,7 @@ def test_a_free_set_starts_from_the_newest_one_of_the_lift(log: Log, anna: Membe
 def test_a_max_of_two_dumbbells_is_said_of_each(demo_log: Log, show: Open):
     mirela = next(each for each in people.members(demo_log) if each.name == "Mirela")
     at = show(demo_log, member=mirela.id)
-    line = today.day_plan(demo_log, mirela.id, TODAY).next_line
+    line = today.day_plan(demo_log, mirela.id, this_day()).next_line
     assert line is not None
     assert line.lift.implements == 2
     assert line.reference is not None

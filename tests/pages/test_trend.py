@@ -12,17 +12,18 @@ from decimal import Decimal
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.components.as_file import as_csv
-from tracker.components.trend_tables import full_digits
-from tracker.components.trend_view import band_points
-from tracker.desk import people, training, trend
+from tracker.components.frame.as_file import as_csv
+from tracker.components.maxes.trend_tables import full_digits
+from tracker.components.maxes.trend_view import band_points
+from tracker.desk.day import training
+from tracker.desk.maxes import trend
+from tracker.desk.people import people
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
 from tracker.strength.formulas import FORMULAS
 from tracker.units import Mass
-
-TODAY = date.today()
 
 
 def figure(at: AppTest, place: int = 0) -> dict:
@@ -52,7 +53,7 @@ def test_an_empty_trend_says_what_to_do_next(log: Log, show: Open):
 def test_a_lift_with_ramp_sets_only_or_one_set_is_no_fault(log: Log, show: Open):
     member = people.add_member(log, "Bo")
     lift = people.add_lift(log, "press", "barbell")
-    training.log_set(log, member.id, TODAY, NewSet(lift.id, Mass(Decimal(40), "kg"), 5))
+    training.log_set(log, member.id, this_day(), NewSet(lift.id, Mass(Decimal(40), "kg"), 5))
     at = show(log, "trend")
     assert "Estimated 1RM today" in words(at)
     assert "From 1 set." in words(at)
@@ -123,7 +124,7 @@ def test_a_formula_says_the_set_as_it_was_done(log: Log, show: Open):
     lift = people.add_lift(log, "squat", "barbell")
     for ago, load, reps, more in ((9, "60", 5, {"rir": Decimal(2)}), (2, "75", 3, {"rir": Decimal(4)})):
         done = NewSet(lift.id, Mass(Decimal(load), "kg"), reps, **more)
-        training.log_set(log, member.id, TODAY - timedelta(days=ago), done, sure=True)
+        training.log_set(log, member.id, this_day() - timedelta(days=ago), done, sure=True)
     at = show(log, "trend", member.id, lift=lift.id, reps="1", trend_formulas=True)
     at.session_state["trend_formulas"] = True
     at.run()
@@ -135,10 +136,10 @@ def test_a_formula_says_the_set_as_it_was_done(log: Log, show: Open):
 def test_a_lift_of_the_body_says_so_in_every_load(log: Log, show: Open):
     member = people.add_member(log, "Bo")
     pull = people.add_lift(log, "pull-up", "body")
-    people.weigh(log, member.id, TODAY - timedelta(days=30), Mass(Decimal(70), "kg"))
+    people.weigh(log, member.id, this_day() - timedelta(days=30), Mass(Decimal(70), "kg"))
     for ago in (20, 10, 2):
         done = NewSet(pull.id, Mass(Decimal(20), "kg"), 5, rir=Decimal(1), body_mass=Decimal(70))
-        training.log_set(log, member.id, TODAY - timedelta(days=ago), done, sure=True)
+        training.log_set(log, member.id, this_day() - timedelta(days=ago), done, sure=True)
     at = show(log, "trend", member.id, lift=pull.id, reps="1")
     at.session_state["trend_all"] = at.session_state["trend_table"] = at.session_state["trend_formulas"] = True
     at.run()
@@ -164,11 +165,13 @@ def test_a_tested_max_beside_another_estimate_says_how_they_relate(log: Log, sho
     lift = people.add_lift(log, "squat", "barbell")
     for ago in (30, 20):
         done = NewSet(lift.id, Mass(Decimal(70), "kg"), 5, rir=Decimal(1))
-        training.log_set(log, member.id, TODAY - timedelta(days=ago), done, sure=True)
-    training.add_rep_max(log, member.id, lift.id, TODAY - timedelta(days=3), 1, Mass(Decimal(70), "kg"), tested=True)
+        training.log_set(log, member.id, this_day() - timedelta(days=ago), done, sure=True)
+    training.add_rep_max(
+        log, member.id, lift.id, this_day() - timedelta(days=3), 1, Mass(Decimal(70), "kg"), tested=True
+    )
     if later:
         done = NewSet(lift.id, Mass(Decimal(60), "kg"), 3, rir=Decimal(3))
-        training.log_set(log, member.id, TODAY - timedelta(days=1), done, sure=True)
+        training.log_set(log, member.id, this_day() - timedelta(days=1), done, sure=True)
     said = words(show(log, "trend", member.id, lift=lift.id, reps="1"))
     assert "Tested 1RM 70 kg, 3 days ago" in said
     assert "The test is a fact of its day; the estimate is of today, from all sets, that one too." in said
@@ -179,7 +182,7 @@ def test_a_period_leaves_out_what_is_older(demo_log: Log, show: Open):
     at = show(demo_log, "trend", wren(demo_log), lift=squat(demo_log))
     at.button_group(key="kept_period").set_value("91").run()
     estimate = next(trace for trace in figure(at)["data"] if trace["name"] == "estimated 3RM")
-    assert min(estimate["x"]) >= (TODAY - timedelta(days=91)).isoformat()
+    assert min(estimate["x"]) >= (this_day() - timedelta(days=91)).isoformat()
 
 
 def test_every_lift_of_every_member_of_the_demo_is_drawn(demo_log: Log, show: Open):

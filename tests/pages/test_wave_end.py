@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.desk import people, today, training
+from tracker.desk.day import today, training
+from tracker.desk.people import people
 from tracker.log import waves as log_waves
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
-
-TODAY = date.today()
 
 
 @pytest.fixture
@@ -24,17 +24,17 @@ def finished(log: Log):
     member = people.add_member(log, "Anna")
     lift = people.add_lift(log, "back squat", "barbell")
     load = Mass(Decimal(100), "kg")
-    training.add_rep_max(log, member.id, lift.id, TODAY - timedelta(days=20), 5, load, tested=True)
-    training.log_set(log, member.id, TODAY - timedelta(days=3), NewSet(lift.id, Mass(Decimal(80), "kg"), 5))
+    training.add_rep_max(log, member.id, lift.id, this_day() - timedelta(days=20), 5, load, tested=True)
+    training.log_set(log, member.id, this_day() - timedelta(days=3), NewSet(lift.id, Mass(Decimal(80), "kg"), 5))
     with log.act("a wave", member.id) as act:
         step = NewStep("Squat", 0, [NewPlannedSet(lift.id, 1, 5, percent=Decimal(70), of_reps=5)])
-        log_waves.start_wave(act, member.id, log_waves.add_wave(act, "Spring", [step]), TODAY)
-    line = today.day_plan(log, member.id, TODAY).lines[0]
+        log_waves.start_wave(act, member.id, log_waves.add_wave(act, "Spring", [step]), this_day())
+    line = today.day_plan(log, member.id, this_day()).lines[0]
     new = NewSet(
         lift.id, line.made.load, 5, Decimal(2), planned_set_id=line.planned.id, planned_round=1,
         member_step_id=line.step_id,
     )  # fmt: skip
-    training.log_set(log, member.id, TODAY, new)
+    training.log_set(log, member.id, this_day(), new)
     return member
 
 
@@ -52,7 +52,7 @@ def test_one_touch_starts_the_wave_again_and_undo_takes_it_back(log, finished, s
     next(each for each in at.button if each.key.startswith("wave_end_again")).click().run()
     assert not at.exception
     (step,) = today.steps(log, finished.id)
-    assert (step.state, step.due) == ("planned", TODAY + timedelta(days=7))
+    assert (step.state, step.due) == ("planned", this_day() + timedelta(days=7))
     assert "Spring is over" not in words(at)
     at.button(key="frame_undo").click().run()
     assert "Spring is over" in words(at)

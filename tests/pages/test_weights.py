@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
 from decimal import Decimal
 
 import pytest
 from sqlalchemy import func, select
 
+from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.desk import people, places, training
+from tracker.desk.day import training
+from tracker.desk.people import people, places
 from tracker.log.keeper import Log
 from tracker.log.models import Change
 from tracker.log.records import KitItemRecord
@@ -55,7 +56,7 @@ def test_a_typed_reference_and_wave_become_loads_with_discs_and_true_percentages
     assert "67.5 kg" in text
     assert "3 sets of 4" in text
     assert "25 + 2.5 kg a side" in text
-    assert "really 81.1 %" in text  # 75 of 92.5
+    assert "this load is 81.1 % of the max" in text  # 75 of 92.5
 
 
 def test_a_bad_reference_gets_one_message_and_nothing_is_written(log: Log, show: Open, wren):
@@ -106,7 +107,7 @@ def test_a_bar_too_heavy_and_discs_too_few_get_a_word(log: Log, show: Open, wren
 
 def test_a_tested_max_is_offered_first_and_rounding_says_why(log: Log, show: Open, wren):
     squat = people.lifts(log)[0]
-    training.add_rep_max(log, wren.id, squat.id, date.today(), 3, kg(100), tested=False)
+    training.add_rep_max(log, wren.id, squat.id, this_day(), 3, kg(100), tested=False)
     at = show(log, "weights")
     assert "Declared 3RM 100 kg, today" in sources(at)
     assert "the max is declared, not tested" in words(at)
@@ -114,8 +115,8 @@ def test_a_tested_max_is_offered_first_and_rounding_says_why(log: Log, show: Ope
 
 def test_a_max_of_a_lifted_body_is_said_as_such(log: Log, show: Open, wren):
     pull = people.add_lift(log, "pull-up", "body")
-    people.weigh(log, wren.id, date.today(), kg(70))
-    training.add_rep_max(log, wren.id, pull.id, date.today(), 3, kg(20), tested=True)
+    people.weigh(log, wren.id, this_day(), kg(70))
+    training.add_rep_max(log, wren.id, pull.id, this_day(), 3, kg(20), tested=True)
     at = show(log, "weights")
     at = at.selectbox(key="weights_lift").set_value(pull.id).run()
     assert {"Tested 3RM body + 20 kg, today", "Estimated 3RM body + 20 kg"} & set(sources(at))

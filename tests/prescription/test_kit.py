@@ -123,8 +123,3 @@ def test_bars_and_collars_that_cannot_be() -> None:
         BarKit(Mass(Decimal(0), "kg"), ())
     with pytest.raises(BadInputError, match="Collars of -1 kg can't be"):
         BarKit(Mass(Decimal(20), "kg"), (), Mass(Decimal(-1), "kg"))
-
-
-def test_discs_of_one_unit_only() -> None:
-    kit = BarKit(Mass(Decimal(20), "kg"), parse_pairs("20 45lb 2.5", "kg"))
-    assert kit.with_discs_in("kg").discs == parse_pairs("20 2.5", "kg")

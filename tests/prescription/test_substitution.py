@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tracker.errors import BadInputError
-from tracker.prescription.substitution import START_HINTS, doubled, repetitions_to_failure, substitute
+from tracker.prescription.substitution import doubled, repetitions_to_failure, substitute
 from tracker.units import Mass, parse_mass
 
 CURVE = {n: 30 / (1 + 0.03 * (n - 1)) for n in range(1, 13)}  # an invented member's dumbbell, each hand, kg
@@ -88,14 +88,3 @@ def test_no_kit_says_so() -> None:
     assert "nothing here" in substitute(5, ()).words
     assert "Ask your coach" in substitute(5, ()).words
     assert "step-up" in substitute(5, (), alternative="step-up").words
-
-
-def test_hints_are_of_the_two_presses_only_and_are_called_no_more_than_cited() -> None:
-    """Saeterbakken et al. 2011 and 2013: dumbbells 17 % below the barbell lying, 7 % standing."""
-    assert {name: str(hint.share) for name, hint in START_HINTS.items()} == {
-        "bench press": "0.83",
-        "standing press": "0.93",
-    }
-    assert all(
-        hint.status == "read in a text that cites it" and "from memory" in hint.note for hint in START_HINTS.values()
-    )

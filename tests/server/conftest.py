@@ -8,7 +8,7 @@ import pytest
 
 from tests.server.cluster import Cluster
 from tests.stores import Databases
-from tracker.desk import people
+from tracker.desk.people import people
 
 PASSWORD = "quiet-otter-93"
 

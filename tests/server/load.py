@@ -27,9 +27,10 @@ from tests.apart import apart
 from tests.server.browserless import Reader, WentWrongError
 from tests.server.cluster import Cluster, free_port
 from tests.stores import Databases
-from tracker.desk import people, training
-from tracker.desk.check import check_log
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.files.check import check_log
+from tracker.desk.people import people
 from tracker.log import waves
 from tracker.log.keeper import Log
 from tracker.log.sets import NewSet, add_sets, sets_of

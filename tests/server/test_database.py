@@ -14,11 +14,16 @@ import pytest
 from alembic import command
 from sqlalchemy import text
 
+from tests.day import this_day
 from tests.server.cluster import binaries
 from tests.stores import address_of, digest
-from tracker.desk import conditioning, custody, journal, people, take_away, training
-from tracker.desk.check import check_log
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.files import custody, take_away
+from tracker.desk.files.check import check_log
+from tracker.desk.history import journal
+from tracker.desk.people import people
+from tracker.desk.pieces import conditioning
 from tracker.errors import BadInputError
 from tracker.log import server
 from tracker.log.engine import database_url, open_engine
@@ -219,7 +224,7 @@ def test_check_says_what_it_is_and_finds_what_should_not_be(log, ana, squat):
     told = "\n".join(check_log(address_of(log)).problems)
     assert "a trigger meddling that Tidemark does not make" in told
     assert "a view peeping that Tidemark does not make" in told
-    assert "sets, 1 rows: point to one of the lifts that is not there" in told
+    assert "sets, 1 row: points to one of the lifts that is not there" in told
     run(address_of(log), "ALTER TABLE sets ENABLE TRIGGER ALL", "ALTER TABLE sets DROP COLUMN note CASCADE")
     assert "tables: add_column" in "\n".join(check_log(address_of(log)).problems)
 
@@ -261,7 +266,7 @@ def test_a_dump_is_put_back_with_every_row_and_opens(demo_log, bare, tmp_path):
     row = training.log_set(
         again,
         people.members(again)[0].id,
-        date.today(),
+        this_day(),
         NewSet(lift.id, Mass(Decimal(40), "kg"), 5, body_mass=Decimal(70)),
         sure=True,
     )

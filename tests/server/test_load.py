@@ -6,7 +6,7 @@ from tests.apart import apart
 from tests.server import load
 from tests.server.browserless import Reader
 from tests.stores import address_of
-from tracker.desk.check import check_log
+from tracker.desk.files.check import check_log
 
 
 def test_two_servers_share_nothing_but_the_database(log):

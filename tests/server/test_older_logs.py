@@ -21,11 +21,12 @@ import pytest
 import sqlalchemy as sa
 from alembic import command
 
-from tests.desk.test_private_lifts import lifts_of_an_old_log
+from tests.desk.people.test_private_lifts import lifts_of_an_old_log
 from tests.server.cluster import binaries
-from tracker.desk import people, training
-from tracker.desk.check import check_log
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.files.check import check_log
+from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log import chain
 from tracker.log.engine import database_url, open_engine

@@ -10,14 +10,17 @@ from threading import Barrier, Event, Thread
 import pytest
 from sqlalchemy import text
 
+from tests.readings import newest
 from tests.stores import address_of
-from tracker.desk import people, training
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
+from tracker.desk.day import training
+from tracker.desk.people import people
 from tracker.log import server
 from tracker.log.faults import LogBusyError
-from tracker.log.keeper import MovedMeanwhileError, last_act
+from tracker.log.keeper import MovedMeanwhileError
 from tracker.log.models import Lift, LiftedSet, Member
 from tracker.log.sets import NewSet, sets_of
+from tracker.log.undo import last_act
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)
@@ -112,9 +115,9 @@ def test_a_set_that_was_moved_to_another_member_meanwhile_is_not_changed(log, an
 def test_whoever_began_first_and_ends_last_stands_last_in_the_history(log, held, ana, ben, squat):
     held(ana.id, own=True)
     training.log_set(log, ben.id, DAY, of(squat, 80))
-    between = log.revision()
+    between = newest(log)
     held.let_go()
-    assert log.revision() > between
+    assert newest(log) > between
     with log.reading() as session:
         words = session.execute(text("SELECT act FROM changes ORDER BY number DESC LIMIT 1")).scalar()
     assert words == "takes its time"
@@ -126,7 +129,7 @@ def test_the_history_is_numbered_in_the_order_in_which_it_can_be_seen(log, squat
 
     def look():
         while not done.is_set():
-            seen.append(log.revision())
+            seen.append(newest(log))
 
     def train(member):
         for load in range(40, 50):

@@ -6,11 +6,11 @@ import json
 import shutil
 from contextlib import closing
 
-from tests.desk.test_files_json import all_of, small
-from tracker.desk import people
-from tracker.desk.export import export
-from tracker.desk.files_json import take_log
-from tracker.desk.opening import open_log
+from tests.desk.files.test_files_json import all_of, small
+from tracker.desk.base.opening import open_log
+from tracker.desk.files.export import export
+from tracker.desk.files.files_json import take_log
+from tracker.desk.people import people
 
 
 def test_a_server_takes_a_log_of_a_file_and_goes_on_counting(fresh, tmp_path, empty_log):

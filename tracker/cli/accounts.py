@@ -39,7 +39,7 @@ def account(
 
     Whoever can run this on the server has the log itself, so nobody is asked to sign in here.
     """
-    from tracker.desk import accounts
+    from tracker.desk.people import accounts
 
     if sum(each is not None for each in (invite, enter, remove)) > 1:
         raise click.UsageError("One of --invite, --enter and --remove at a time.")
@@ -77,7 +77,7 @@ def account(
 
 def _whose(log: Log, name: str | None) -> tuple[str | None, str]:
     """Return the member of that name, or else the name, of whom one is to be made."""
-    from tracker.desk.people import clean_name, members
+    from tracker.desk.people.people import clean_name, members
 
     if name is None:
         return None, ""

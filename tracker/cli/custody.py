@@ -27,7 +27,7 @@ def backup(out: Path | None, force: bool, as_list: bool, as_json: bool) -> None:
     Without --out it is dated and kept in rotation beside the log: all of 7 days, then one a week for 5 weeks and one a
     month for a year. What you name yourself is never deleted.
     """
-    from tracker.desk.custody import backup as make
+    from tracker.desk.files.custody import backup as make
 
     if as_list and (out or force):
         raise click.UsageError("--list makes no copy, so it takes neither --out nor --force.")
@@ -44,7 +44,7 @@ def backup(out: Path | None, force: bool, as_list: bool, as_json: bool) -> None:
 
 
 def _list(as_json: bool) -> None:
-    from tracker.desk.backups import kept
+    from tracker.desk.base.backups import kept
 
     found = kept(with_log())
     if as_json:
@@ -70,7 +70,7 @@ def restore(file: Path, as_json: bool) -> None:
     It is verified first, and brought up to date where it is older. The log that was there is kept beside it, with the
     time in its name. Ctrl-C stops it, and the log is what it was then. The log.json of an export is taken like a backup.
     """
-    from tracker.desk.custody import restore as put_back
+    from tracker.desk.files.custody import restore as put_back
 
     with long_act():
         done = put_back(database(), file)
@@ -88,7 +88,7 @@ def restore(file: Path, as_json: bool) -> None:
 @json_option
 def check(as_json: bool) -> int:
     """Look the log over: the file, its tables, and every record. Status 2 and the problems where it is not in order."""
-    from tracker.desk.check import check_log
+    from tracker.desk.files.check import check_log
 
     report = check_log(database())
     if report.others:

@@ -14,7 +14,7 @@ from tracker.cli.output import rounded, say_json, say_table
 from tracker.errors import BadInputError
 
 if TYPE_CHECKING:
-    from tracker.desk.maxes import History
+    from tracker.desk.maxes.maxes import History
 
 FLAGS = 3  # things to look at that the table tells, the newest
 SHOWN = (1, 2, 3, 5, 8, 10)  # the rep-maxes of the table; the document has them all
@@ -43,7 +43,7 @@ def estimate(
     Where the body is lifted, estimates are of the added load, as in the load column, with the newest body mass known.
     An estimate is a range and no promise; a maximal test wants your coach.
     """
-    from tracker.desk.maxes import answer
+    from tracker.desk.maxes.maxes import answer
 
     found = _of_file(sets_file, member, lift) if sets_file else _of_log(member, lift)
     answers = [answer(history, as_of=as_of, trend=trend) for history in found]
@@ -54,7 +54,7 @@ def estimate(
 
 
 def _of_file(path: Path, member: str | None, lift: str | None) -> tuple[History, ...]:
-    from tracker.desk.maxes import histories_of_file
+    from tracker.desk.maxes.maxes import histories_of_file
     from tracker.exchange.sets_csv import read_sets
 
     file = read_sets(path)
@@ -77,8 +77,8 @@ def _narrowed(found: tuple[History, ...], what: str, name: str | None, path: Pat
 
 
 def _of_log(member: str | None, lift: str | None) -> tuple[History, ...]:
-    from tracker.desk.maxes import histories_of_log
-    from tracker.desk.people import members
+    from tracker.desk.maxes.maxes import histories_of_log
+    from tracker.desk.people.people import members
 
     log = with_log()
     whose = members(log) if member is None else (member_named(log, member),)

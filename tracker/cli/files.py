@@ -16,7 +16,7 @@ from tracker.errors import BadInputError
 from tracker.wording import counted
 
 if TYPE_CHECKING:
-    from tracker.desk.files import Imported
+    from tracker.desk.files.files import Imported
 
 
 @click.command("import")
@@ -63,7 +63,7 @@ def import_file(
 
     with long_act():
         rows = read_sets(file)  # before the log is opened: a file that can't be taken leaves no trace
-        from tracker.desk.files import import_rows
+        from tracker.desk.files.files import import_rows
 
         done = import_rows(with_log(), rows, member=member)
     _say_imported(done, as_json)
@@ -86,7 +86,7 @@ def _say_imported(done: Imported, as_json: bool) -> None:
 
 def _import_foreign(file: Path, member: str | None, answers: Answers, preview: bool, as_json: bool) -> None:
     from tracker.cli.foreign import open_options, say, understood
-    from tracker.desk.foreign import as_understood, take
+    from tracker.desk.files.foreign import as_understood, take
 
     log, today = with_log(), date.today()
     with long_act():
@@ -110,7 +110,7 @@ def _import_foreign(file: Path, member: str | None, answers: Answers, preview: b
 
 
 def _import_log(file: Path, member: str | None, as_json: bool) -> None:
-    from tracker.desk.files_json import take_log
+    from tracker.desk.files.files_json import take_log
 
     if member:
         raise click.UsageError("A whole log says itself whose each set is; --member is for a file of sets.")
@@ -135,7 +135,7 @@ def export(out: Path, as_json: bool) -> None:
     A text that a spreadsheet would take for a formula has an apostrophe before it; importing takes it off again. Files
     of the same names in the folder are replaced.
     """
-    from tracker.desk.export import export as write
+    from tracker.desk.files.export import export as write
 
     done = write(with_log(), out)
     if as_json:

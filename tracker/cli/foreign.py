@@ -14,7 +14,7 @@ from tracker.errors import BadInputError
 from tracker.wording import counted
 
 if TYPE_CHECKING:
-    from tracker.desk.foreign import Brought, Reading
+    from tracker.desk.files.foreign import Brought, Reading
     from tracker.exchange.mapping import Mapping
     from tracker.exchange.tables import Table
     from tracker.log.keeper import Log
@@ -36,7 +36,7 @@ def understood(log: Log, path: Path, answers: Answers, member: str | None) -> tu
     Raises:
         BadInputError: if it is no table, or an answer does not fit it.
     """
-    from tracker.desk.foreign import look_at
+    from tracker.desk.files.foreign import look_at
 
     try:
         content = path.read_bytes()

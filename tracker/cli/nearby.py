@@ -15,8 +15,8 @@ from tracker.cli.options import FILE
 from tracker.errors import BadInputError
 
 if TYPE_CHECKING:
-    from tracker.nearby.gate import Nearby
-    from tracker.nearby.pairing import Pairing
+    from tracker.door.gate import Nearby
+    from tracker.door.pairing import Pairing
 
 ALL = "0.0.0.0"  # the laptop's own browser comes by loopback; the gate answers at no other address than the chosen one
 
@@ -54,7 +54,7 @@ def look_over(asked: Asked) -> None:
     Raises:
         BadInputError: if there is any.
     """
-    from tracker.nearby.addresses import is_loopback
+    from tracker.door.addresses import is_loopback
 
     if not asked.nearby:
         if asked.address is not None and not is_loopback(asked.address):
@@ -113,8 +113,8 @@ def place(asked: Asked, port: int) -> Nearby:
     Raises:
         BadInputError: if there is none, or not the one that was asked for.
     """
-    from tracker.nearby.addresses import choose
-    from tracker.nearby.gate import Nearby
+    from tracker.door.addresses import choose
+    from tracker.door.gate import Nearby
 
     encrypted = asked.certificate is not None
     return Nearby(choose(asked.address, encrypted=encrypted), port, (asked.name or "").lower(), encrypted)
@@ -122,9 +122,9 @@ def place(asked: Asked, port: int) -> Nearby:
 
 def announce(nearby: Nearby, pairing: Pairing, log: str) -> str:
     """Tell the terminal how laptop and phone come in; return the link that the laptop's browser opens."""
-    from tracker.nearby.addresses import LOOPBACK, local_addresses
-    from tracker.nearby.doorway import LAPTOP, pair_link
-    from tracker.nearby.picture import of_terminal
+    from tracker.door.addresses import LOOPBACK, local_addresses
+    from tracker.door.doorway import LAPTOP, pair_link
+    from tracker.door.picture import of_terminal
 
     key, code = pairing.new_code("laptop"), pairing.new_code("phone")
     link = f"{'https' if nearby.encrypted else 'http'}://{LOOPBACK}:{nearby.port}{LAPTOP}?key={key.text}"

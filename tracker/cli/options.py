@@ -49,14 +49,14 @@ def database() -> str | None:
 
 def with_log() -> Log:
     """Open the log that was named; it is closed when the command ends."""
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
 
     log = open_log(database())
     click.get_current_context().call_on_close(log.close)
     return log
 
 
-class Day(click.ParamType):
+class DayParam(click.ParamType):
     """A date written YYYY-MM-DD."""
 
     name = "date"
@@ -69,7 +69,7 @@ class Day(click.ParamType):
         return parse_day(str(value), where=param.opts[0] if param else "date")
 
 
-DAY = Day()
+DAY = DayParam()
 FILE = click.Path(path_type=Path)
 
 
@@ -79,7 +79,7 @@ def member_named(log: Log, name: str | None) -> MemberRecord:
     Raises:
         BadInputError: if there is none of that name, or several to choose from.
     """
-    from tracker.desk.people import members
+    from tracker.desk.people.people import members
 
     known = members(log)
     found = [each for each in known if name is None or each.name.casefold() == " ".join(name.split()).casefold()]
@@ -94,7 +94,7 @@ def member_named(log: Log, name: str | None) -> MemberRecord:
 
 def lift_named(log: Log, name: str) -> LiftRecord:
     """Return the lift of that title ("front squat, barbell") or name ("front squat"), where it is only one."""
-    from tracker.desk.people import lifts
+    from tracker.desk.people.people import lifts
 
     known = lifts(log)
     said = " ".join(name.split()).casefold()

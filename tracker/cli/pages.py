@@ -37,7 +37,7 @@ def server_options(command: Callable[..., Any]) -> Callable[..., Any]:
 @database_option
 def open_pages(port: int | None, browser: bool, sign_in: Path | None, **asked: Any) -> None:
     """Open the pages on your own log, on 127.0.0.1, or with --nearby for paired phones too. Ctrl-C ends them."""
-    from tracker.desk.opening import open_log, read_by_others
+    from tracker.desk.base.opening import open_log, read_by_others
 
     wanted = phones.Asked(**asked)
     if members.wanted(sign_in):
@@ -54,7 +54,7 @@ def open_pages(port: int | None, browser: bool, sign_in: Path | None, **asked: A
         _serve(database(), where, browser, name)
         return
     from tracker.app import run
-    from tracker.desk.devices import pairing
+    from tracker.desk.people.devices import pairing
 
     nearby = phones.place(wanted, where)
     keys = pairing(url, encrypted=nearby.encrypted)
@@ -65,7 +65,7 @@ def open_pages(port: int | None, browser: bool, sign_in: Path | None, **asked: A
 
 def _serve_members(asked: phones.Asked, port: int | None) -> None:
     from tracker.app import run
-    from tracker.desk.opening import open_log, read_by_others
+    from tracker.desk.base.opening import open_log, read_by_others
 
     address, config = members.place(asked, HOST)
     where = free_port(port, address)
@@ -82,8 +82,8 @@ def _serve_members(asked: phones.Asked, port: int | None) -> None:
 @server_options
 def demo(port: int | None, browser: bool) -> None:
     """Open the pages on a fresh throw-away log of an invented gym. Your own log is not touched."""
-    from tracker.desk.demo import fill
-    from tracker.desk.opening import open_log
+    from tracker.desk.base.opening import open_log
+    from tracker.desk.files.demo import fill
 
     where = free_port(port)
     with tempfile.TemporaryDirectory(prefix="tidemark-demo-") as folder:

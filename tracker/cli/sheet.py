@@ -15,8 +15,8 @@ from tracker.errors import BadInputError
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from tracker.desk.sheet_changes import SessionChange
-    from tracker.desk.sheets import SheetPreview
+    from tracker.desk.sheet.sheet_changes import SessionChange
+    from tracker.desk.sheet.sheets import SheetPreview
     from tracker.log.keeper import Log
     from tracker.log.sheets import WaveText
     from tracker.prescription.sheet.asks import Ask
@@ -68,7 +68,7 @@ def sheet(
 
 
 def _read(text: str, name: str, answers: dict[str, str]) -> tuple[Sheet, tuple[Ask, ...]]:
-    from tracker.desk.sheet_text import split
+    from tracker.desk.sheet.sheet_text import split
     from tracker.prescription.sheet import read
 
     noted = split(text)
@@ -111,7 +111,7 @@ def _ways(ask: Ask) -> str:
 def _into_the_log(
     text: str, name: str, names: tuple[str, ...], start: date | None, change: bool, answers: dict[str, str]
 ) -> tuple[Sheet, tuple[Ask, ...], dict[str, Any]]:
-    from tracker.desk import sheets
+    from tracker.desk.sheet import sheets
 
     log, today = with_log(), date.today()
     members = [member_named(log, each) for each in dict.fromkeys(names)]
@@ -136,7 +136,7 @@ def _into_the_log(
 def _changed(
     log: Log, preview: SheetPreview, wave: WaveText | None, text: str, *, write: bool, today: date
 ) -> list[dict[str, Any]]:
-    from tracker.desk import sheets
+    from tracker.desk.sheet import sheets
 
     if wave is None:
         raise BadInputError(

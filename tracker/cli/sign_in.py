@@ -23,7 +23,7 @@ def sign_in_option(command: Callable[..., Any]) -> Callable[..., Any]:
 
 def wanted(file: Path | None) -> bool:
     """Take note of the file, and tell whether members sign in."""
-    from tracker import sign_in
+    from tracker.door import sign_in
 
     if file is not None:
         os.environ[sign_in.VARIABLE] = str(file.absolute())
@@ -39,7 +39,7 @@ def place(asked: phones.Asked, host: str) -> tuple[str, dict[str, Any]]:
     """
     from importlib.util import find_spec
 
-    from tracker import provider, sign_in
+    from tracker.door import provider, sign_in
 
     if asked.nearby:
         raise BadInputError(
@@ -58,7 +58,7 @@ def place(asked: phones.Asked, host: str) -> tuple[str, dict[str, Any]]:
 
 def announce(listening: str, log: str) -> None:
     """Tell the terminal where the pages are."""
-    from tracker import sign_in
+    from tracker.door import sign_in
 
     found = sign_in.settings()
     assert found is not None

@@ -18,7 +18,7 @@ from tracker.units import Mass, parse_mass, plain
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tracker.desk.estimates import LiftHistory
+    from tracker.desk.maxes.estimates import LiftHistory
     from tracker.log.keeper import Log
     from tracker.log.records import LiftRecord, MemberRecord
     from tracker.prescription.plates import Rounding
@@ -80,7 +80,7 @@ def _given(reference: str, member: str | None, lift: str | None) -> ReferenceMax
         return parse_reference(reference, where="--reference")
     from datetime import date
 
-    from tracker.desk.references import references
+    from tracker.desk.maxes.references import references
 
     reps, (log, who, which) = int(alone[1]), _named(member, lift)
     if which.implement not in ("barbell", "unasked"):
@@ -113,7 +113,7 @@ def _with_bar(bar: Mass) -> BarKit:
 
 def _kit_of_place(name: str) -> BarKit:
     from tracker.cli.options import with_log
-    from tracker.desk import places
+    from tracker.desk.people import places
 
     known = places.places(with_log())
     found = next((each for each in known if each.name.casefold() == " ".join(name.split()).casefold()), None)
@@ -154,7 +154,7 @@ def _named(member: str | None, lift: str) -> tuple[Log, MemberRecord, LiftRecord
 
 def estimates_of(log: Log, member: MemberRecord, lift: LiftRecord) -> LiftHistory:
     """Return all that the log knows of the member's lift."""
-    from tracker.desk import estimates
+    from tracker.desk.maxes import estimates
 
     return estimates.history(log, member.id, lift)
 

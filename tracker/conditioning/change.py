@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from tracker.conditioning.compare import like_key
-from tracker.conditioning.reliability import ENGEL_2019_CV, LEAST_OWN, Limits, detectable_limits, own_cv
+from tracker.conditioning.reliability import ENGEL_2019_CV, Limits, detectable_limits, own_cv
 from tracker.conditioning.scores import Score
 from tracker.conditioning.times import time_words
 from tracker.errors import BadInputError
@@ -176,6 +176,3 @@ def _percent(relative: tuple[float, float]) -> str:
 def learning_words(exposure: int) -> str:
     """Say that an early go at a piece carries learning; empty from the fourth on."""
     return f"go {exposure} of the first {LEARNING}: still learning the piece" if exposure <= LEARNING else ""
-
-
-OWN_NEEDED = LEARNING + LEAST_OWN  # earlier like results before a member's own variation is used

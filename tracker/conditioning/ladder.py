@@ -301,19 +301,6 @@ def listed_ladder(reps: Sequence[int], movements: int) -> Ladder:
     return Ladder((Listed(tuple(reps)),) * movements)
 
 
-def up_and_down(first: int, step: int, top: int) -> tuple[int, ...]:
-    """Return first, first + step, ..., top, ..., first: the top once.
-
-    >>> up_and_down(2, 2, 6)
-    (2, 4, 6, 4, 2)
-    """
-    if step < 1 or top < first or (top - first) % step:
-        what = f"From {first} in steps of {step} a ladder never reaches {top}."
-        raise BadInputError(what, mend="Let the top be the start plus whole steps, such as 2 to 10 by 2.")
-    up = range(first, top + 1, step)
-    return (*up, *reversed(up[:-1]))
-
-
 def _many(count: int, noun: str) -> str:
     return f"{count:,} {noun}{'' if count == 1 else 's'}"
 

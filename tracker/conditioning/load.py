@@ -16,6 +16,7 @@ from statistics import fmean, pstdev, stdev
 from typing import Literal
 
 from tracker.errors import BadInputError
+from tracker.limits import MOST_MINUTES, MOST_RATING
 
 Deviation = Literal["sample", "population"]  # divided by n - 1, or by n
 # Anchors of the 2001 modified CR-10 scale, as quoted in a text that reports it; 6, 8 and 9 carry no word.
@@ -35,9 +36,9 @@ class Rated:
     rating: float | None
 
     def __post_init__(self) -> None:
-        if self.rating is not None and not 0 <= self.rating <= 10:
+        if self.rating is not None and not 0 <= self.rating <= MOST_RATING:
             raise BadInputError(f"A rating of {self.rating} can't be.", mend="Rate the whole session from 0 to 10.")
-        if self.minutes is not None and not 0 < self.minutes <= 24 * 60:
+        if self.minutes is not None and not 0 < self.minutes <= MOST_MINUTES:
             raise BadInputError(
                 f"{self.minutes} minutes can't be.", mend="Write the minutes of the session, up to 1,440."
             )

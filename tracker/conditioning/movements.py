@@ -7,15 +7,13 @@ such, with its source.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
 from tracker.conditioning.pieces import Task
 
 Status = Literal["published", "read in a text that cites it", "common practice", "from memory"]
-PUBLISHED: Status = "published"
-SECONDARY: Status = "read in a text that cites it"
 PRACTICE: Status = "common practice"
 
 
@@ -147,27 +145,6 @@ ECCENTRIC_WORDS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class PushUpShare:
-    """Share of the body mass on the hands at its peak, a fraction."""
-
-    form: str
-    share: float
-
-
-# Ebben et al. 2011, JSCR 25(10):2891-2894, 23 adults, peak force. Heights and order are in the abstract; the shares were
-# read in three texts that cite it and agree, so they are not to be shown as published.
-EBBEN_2011 = (
-    PushUpShare("hands on a 61 cm box", 0.41),
-    PushUpShare("knees", 0.49),
-    PushUpShare("hands on a 30.5 cm box", 0.55),
-    PushUpShare("regular", 0.64),
-    PushUpShare("feet on a 30.5 cm box", 0.70),
-    PushUpShare("feet on a 61 cm box", 0.74),
-)
-EBBEN_2011_STATUS: Status = SECONDARY
-
-
 def movement_named(name: str) -> Movement | None:
     """Return the movement of that name, letters of either case, or None."""
     return _BY_NAME.get(name.strip().casefold())
@@ -179,15 +156,6 @@ def options_for(task: Task) -> tuple[Option, ...]:
     known = movement_named(task.movement)
     named = {option.name.casefold() for option in coach}
     return coach + tuple(option for option in (known.options if known else ()) if option.name not in named)
-
-
-def eccentric_reps(tasks: Sequence[Task], counts: Sequence[int]) -> int:
-    """Repetitions, out of `counts` by task, of movements that lower the body or a load under tension."""
-    return sum(
-        count
-        for task, count in zip(tasks, counts, strict=True)
-        if task.measure == "reps" and is_eccentric(task.movement)
-    )
 
 
 def is_eccentric(name: str) -> bool:

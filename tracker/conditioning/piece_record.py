@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import fields, replace
 from decimal import Decimal
-from typing import Any, get_args
+from typing import Any, cast, get_args
 
 from tracker.conditioning.ladder import Listed, Run, Steady
 from tracker.conditioning.pieces import KINDS, MEASURES, ONCE, PARTS, SIDES, Piece, ScoredBy, Task, in_order
@@ -108,10 +108,11 @@ def task_from(record: Mapping[str, Any], *, where: str, of: Task | None = None, 
         values["load"] = _loads(record, where)
     said = AMOUNTS & set(record) - ({"most"} if not record.get("most") else set())
     values |= {"no_amount": True} if not said and of is None and "no_amount" not in record else {}
-    run, sides = _run(record, where), None
+    run: Run = _run(record, where)
+    sides: tuple[int, int] | None = None
     if "sides" in record:
         both = _pair(record["sides"], f"{where}, sides", whole)
-        run, sides = (ONCE, both) if isinstance(both, tuple) else (Steady(both), None)
+        run, sides = (ONCE, cast("tuple[int, int]", both)) if isinstance(both, tuple) else (Steady(both), None)
     if of is not None:
         values["part"] = of.part
         if not said and not record.get("no_amount"):
@@ -134,7 +135,7 @@ def _pair(value: object, where: str, read: Callable[[Any, str], Any]) -> Any:
     """Read one value, or two of them into a pair, the larger first; two that are equal are one."""
     if not isinstance(value, list | tuple):
         return read(value, where)
-    both = [read(each, where) for each in listed(value, where)]
+    both = [read(each, where) for each in listed(cast("object", value), where)]
     if len(both) != 2:
         raise BadInputError(f"A list of {len(both):,} is no pair.", where=where, mend="Write two, the larger first.")
     if both[0] == both[1]:
@@ -143,7 +144,7 @@ def _pair(value: object, where: str, read: Callable[[Any, str], Any]) -> Any:
 
 
 def _run(record: Mapping[str, Any], where: str) -> Run:
-    if "reps" in record and isinstance(record["reps"], list):
+    if isinstance(record.get("reps"), list):
         return Listed(tuple(whole(each, where) for each in listed(record["reps"], where)))
     first = record.get("first", record.get("reps", 1))
     return Steady(whole(first, where), whole(record.get("step", 0), where))
@@ -161,13 +162,15 @@ def task_record(task: Task) -> dict[str, Any]:
         if value == field.default:
             continue
         if field.name == "load":
-            both = value if isinstance(value, tuple) else (value,)
+            both = cast("tuple[Mass, ...]", value if isinstance(value, tuple) else (value,))
             loads = [plain(each.amount) for each in both]
             record |= {"load": loads if len(loads) > 1 else loads[0], "unit": both[0].unit}
         elif field.name == "options":
             record["options"] = [task_record(option) for option in value]
         elif isinstance(value, tuple):
-            record[field.name] = [plain(each) if isinstance(each, Decimal) else each for each in value]
+            record[field.name] = [
+                plain(each) if isinstance(each, Decimal) else each for each in cast("tuple[Any, ...]", value)
+            ]
         else:
             record[field.name] = plain(value) if isinstance(value, Decimal) else value
     return record

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from decimal import Decimal
-from typing import Any
+from typing import Any, cast
 
 from tracker.errors import BadInputError
+from tracker.limits import MOST_DIGITS
 from tracker.units import parse_decimal
 
 MOST_LETTERS = 10_000  # of a text in a record; the forms and files that make them allow fewer
-MOST_DIGITS = 30
 MOST_WHOLE = 1_000_000_000  # as databases keep whole numbers
 MOST_LISTED = 2_000
 MEND = "Use a value that can be."
@@ -73,16 +73,17 @@ def listed(value: object, where: str) -> list[Any]:
     """Return a list."""
     if not isinstance(value, list | tuple):
         raise BadInputError(f"{_seen(value)} is no list.", where=where, mend=MEND)
-    if len(value) > MOST_LISTED:
-        raise BadInputError(f"A list has {len(value):,} entries.", where=where, mend=f"Use at most {MOST_LISTED:,}.")
-    return list(value)
+    found = list(cast("Sequence[Any]", value))
+    if len(found) > MOST_LISTED:
+        raise BadInputError(f"A list has {len(found):,} entries.", where=where, mend=f"Use at most {MOST_LISTED:,}.")
+    return found
 
 
 def keyed(value: object, where: str) -> dict[str, Any]:
     """Return keys and values."""
     if not isinstance(value, dict):
         raise BadInputError(f"{_seen(value)} is no record.", where=where, mend=MEND)
-    return value
+    return cast("dict[str, Any]", value)
 
 
 def place(value: object) -> str:
@@ -95,4 +96,8 @@ def _seen(value: object) -> str:
     """Quote a value shortly; an endless number is not written out."""
     if isinstance(value, int) and not isinstance(value, bool) and abs(value) > MOST_WHOLE:
         return "A number that is far too large"
-    return ascii(value if not isinstance(value, dict | list) else type(value).__name__)[:60]
+    return ascii(type(value).__name__ if _holds_others(value) else value)[:60]
+
+
+def _holds_others(value: object) -> bool:
+    return isinstance(value, dict | list)

@@ -1,10 +1,9 @@
-"""Statistics of a repeated test: typical error, least detectable change, and the published variation of such tests.
+"""Statistics of a repeated test: the least change that shows beyond its typical error (TE), and published variation.
 
 Hopkins 2000, Sports Med 30(1):1-15 (abstract): typical error, often best as a coefficient of variation (CV); learning has
-to be removed; good estimates need about 50 people and three trials. Weir 2005, JSCR 19(1):231-240 (abstract): standard
-error of measurement from the ICC, least difference for a real individual change; the formulas were read in texts that
-cite them. Engel et al. 2019, Front Physiol 10:460 (abstract): a 12-minute piece for as many repetitions as possible,
-19 trained people, CV 3.9 to 7.3 %. Grgic et al. 2020, Sports Med Open 6:31 (abstract): 1RM, median CV 4.2 %.
+to be removed; good estimates need about 50 people and three trials. Weir 2005, JSCR 19(1):231-240 (abstract): least
+difference for a real individual change; the formula was read in texts that cite it. Engel et al. 2019, Front Physiol
+10:460 (abstract): a 12-minute piece for as many repetitions as possible, 19 trained people, CV 3.9 to 7.3 %.
 For pieces for time, for ladders, and for other kit or swapped movements no published figure was found.
 """
 
@@ -13,12 +12,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from statistics import NormalDist, mean, stdev
+from statistics import NormalDist, mean
 
 from tracker.errors import BadInputError
 
 ENGEL_2019_CV = (0.039, 0.073)  # 12-minute piece, as many repetitions as possible, smallest and largest; as fractions
-GRGIC_2020_CV = 0.042  # 1RM, median of 32 studies
 LEAST_OWN = 5  # like tests before a member's own variation is spoken of, roughly
 
 
@@ -28,31 +26,6 @@ class Limits:
 
     up: float
     down: float
-
-
-def typical_error(differences: Sequence[float]) -> float:
-    """Typical error from the differences of two tests, one for each person: SD / sqrt(2), in their unit."""
-    return stdev(differences) / math.sqrt(2)
-
-
-def cv_of(error: float, average: float) -> float:
-    """Coefficient of variation, a fraction: typical error over the mean."""
-    return error / average
-
-
-def log_cv(log_differences: Sequence[float]) -> float:
-    """Coefficient of variation, a fraction, from differences of natural logarithms: exp(SD / sqrt(2)) - 1."""
-    return math.expm1(typical_error(log_differences))
-
-
-def error_of_measurement(sd_between: float, icc: float) -> float:
-    """Standard error of measurement: SD between people x sqrt(1 - ICC)."""
-    return sd_between * math.sqrt(1 - icc)
-
-
-def smallest_worthwhile(sd_between: float, factor: float = 0.2) -> float:
-    """Smallest worthwhile change: 0.2 x SD between people. A notion of groups; one member's history has no such SD."""
-    return factor * sd_between
 
 
 def z_of(confidence: float) -> float:
@@ -74,12 +47,6 @@ def detectable_limits(cv: float, confidence: float = 0.95, earlier: int = 1) -> 
     """Least detectable relative change of a test with this CV, in the log form, up and down (down is below zero)."""
     width = least_detectable(math.log1p(cv), confidence, earlier)
     return Limits(math.expm1(width), math.expm1(-width))
-
-
-def interval(change: float, error: float, confidence: float = 0.95) -> tuple[float, float]:
-    """Where the true change between two single tests lies: change +/- z x sqrt(2) x TE."""
-    width = least_detectable(error, confidence)
-    return change - width, change + width
 
 
 def own_cv(days: Sequence[float], values: Sequence[float]) -> float | None:

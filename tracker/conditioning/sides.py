@@ -6,7 +6,7 @@ Which of the two numbers is a member's is their own choice, never guessed from a
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any
+from typing import Any, cast
 
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import SIDES, Piece, Side, Task, cm_words, pair_in, standard_of
@@ -46,12 +46,12 @@ def _task(task: Task, at: int) -> Task:
 
 
 def _one(value: Any, at: int) -> Any:
-    return value[at] if isinstance(value, tuple) else value
+    return cast("tuple[Any, ...]", value)[at] if isinstance(value, tuple) else value
 
 
 def _words(task: Task, at: int) -> list[str]:
     """Say the numbers of a movement that differ between the sides; of its options where it has none itself."""
-    found = []
+    found: list[str] = []
     if task.sides is not None:
         found.append(f"{task.sides[at]:,} {task.movement if task.measure == 'reps' else task.measure}")
     if isinstance(task.load, tuple):

@@ -188,12 +188,17 @@ def _said_count(score: Score, total: Count | None) -> str:
     if total is None:
         return {"finished": "done", "capped": "CAP", "stopped": ""}[score.ended]
     if score.ended == "capped" and not score.done.placed:
-        return f"CAP, {total} {score.unit}"
+        return f"CAP, {count_words(total, score.unit)}"
     if score.ended == "capped" and score.missing is not None:
         return f"CAP + {score.missing}"
     if score.positions is None:
-        return f"{total} {score.unit}"
-    return f"{total} rep{'' if str(total) == '1' else 's'}" if total.lost else standing(score.ladder, total.low).words
+        return count_words(total, score.unit)
+    return count_words(total, "reps") if total.lost else standing(score.ladder, total.low).words
+
+
+def count_words(count: Count, unit: str) -> str:
+    """Say a count with its unit: 1 rep, 190 reps, between 150 and 160 reps, 2,000 m."""
+    return f"{count} {'rep' if unit == 'reps' and str(count) == '1' else unit}"
 
 
 def position_words(score: Score) -> tuple[str, ...]:

@@ -14,11 +14,10 @@ from typing import Any, NamedTuple
 from unicodedata import normalize
 
 from tracker.errors import BadInputError
-from tracker.limits import LEAST_BODY_KG, MOST_BODY_KG, MOST_NAME, MOST_NOTE
+from tracker.limits import LEAST_BODY_KG, MOST_BODY_KG, MOST_DIGITS, MOST_NAME, MOST_NOTE
 from tracker.units import KG_PER_LB, LEAST_KG, MOST_KG, Unit, parse_unit, plain
 
 OLDEST_YEAR = 1950  # nobody types a set of before; a year below it is a slip of the finger
-MOST_DIGITS = 30  # signs of a number, as many as the log keeps
 MOST_RESERVE = 100
 FORMULA_SIGNS = "=+-@\u2212"  # and their full-width and small forms
 UNSEEN = " \t\r\n\v\f\u00a0\u200b\u200e\u200f\u2060\u3000\ufeff"  # what may stand before one

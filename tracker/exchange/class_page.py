@@ -52,6 +52,7 @@ class ClassPage:
     foot: tuple[str, ...] = ()
     pieces: tuple[tuple[str, str], ...] = ()  # title, and what it asks
     said: tuple[str, ...] = ()  # the coach's words on the session and its lifts, and other ways to do them
+    closing: tuple[str, ...] = ()  # the coach's words for the end of the session
 
 
 def class_page(page: ClassPage) -> str:
@@ -70,7 +71,7 @@ def class_page(page: ClassPage) -> str:
         f"<title>{escape(page.title)}, {escape(page.under)}</title><style>{style}</style></head><body>"
         f"<header><h1>{escape(page.title)}</h1><p>{escape(page.under)}</p></header>"
         f"{''.join(map(_said, page.said))}<table><thead>{_headings(page.columns)}</thead><tbody>{''.join(map(_row, page.rows))}</tbody></table>"
-        f"{''.join(map(_piece, page.pieces))}<ul>{foot}</ul></body></html>\n"
+        f"{''.join(map(_piece, page.pieces))}{''.join(map(_said, page.closing))}<ul>{foot}</ul></body></html>\n"
     )
 
 
@@ -130,7 +131,8 @@ class _Sizes:
 
 def _sizes(page: ClassPage, wide: float, tall: float) -> _Sizes:
     room = tall - HEAD_MM - FOOT_LINE_MM * _lines(page.foot, wide, FOOT_MM)
-    room -= sum(SAID_MM * 1.25 * _lines((line,), wide, SAID_MM) for line in page.said) + (1.5 if page.said else 0.0)
+    room -= sum(SAID_MM * 1.25 * _lines((line,), wide, SAID_MM) for line in (*page.said, *page.closing))
+    room -= 1.5 * bool(page.said) + 2.0 * bool(page.closing)
     room -= sum(2.0 + PIECE_MM * 1.3 * _lines((f"{title} {words}",), wide, PIECE_MM) for title, words in page.pieces)
     row = min(TALLEST_ROW_MM, max(LOWEST_ROW_MM, room / max(1, len(page.rows))))
     who = min(0.26, 0.16 + 0.3 / (len(page.columns) + 1)) * wide
@@ -190,6 +192,7 @@ td b {{ font-size: {pt(size.big)}; }} td small {{ font-size: {pt(size.small)}; }
 td i {{ font-style: normal; }} .none small {{ font-size: {pt(size.said)}; white-space: normal; font-style: italic; }}
 th b {{ font-size: {pt(size.name)}; }} th small {{ font-size: {pt(min(size.small, 3.1))}; font-weight: normal; }}
 .said {{ margin: 0; font-size: {pt(SAID_MM)}; line-height: 1.2; }} .said + table {{ margin-top: 1.5mm; }}
+table + .said, .piece + .said {{ margin-top: 2mm; }}
 .piece {{ margin: 2mm 0 0; font-size: {pt(PIECE_MM)}; line-height: 1.25; }}
 ul {{ margin: 2mm 0 0; padding-left: 4mm; font-size: {pt(FOOT_MM)}; line-height: 1.2; }}
 @media print {{ * {{ print-color-adjust: exact; -webkit-print-color-adjust: exact; }} }}

@@ -14,6 +14,7 @@ from typing import Literal, cast
 
 from tracker.errors import BadInputError
 from tracker.exchange.cells import OLDEST_YEAR, shown
+from tracker.limits import MOST_DIGITS
 from tracker.units import Unit
 
 DateOrder = Literal["ymd", "dmy", "mdy"]
@@ -132,7 +133,7 @@ def number_in(text: str) -> tuple[Decimal, Unit | None]:
     """
     found = _NUMBER.fullmatch(text.strip()) if len(text) <= MOST_LETTERS else None
     plain = None if found is None else _plain(found[1].strip())
-    if found is None or plain is None or len(plain) > 30:
+    if found is None or plain is None or len(plain) > MOST_DIGITS:
         raise BadInputError(
             f"{shown(text.strip())} is not a number.", mend="Write digits with a point or a comma, such as 92.5."
         )

@@ -22,6 +22,7 @@ from tracker.conditioning.score_record import score_record
 from tracker.conditioning.scores import Score
 from tracker.errors import BadInputError
 from tracker.exchange.cells import MOST_NAME, MOST_NOTE, parse_day
+from tracker.limits import MOST_MINUTES, MOST_RATING
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Mass, check_load
 
@@ -177,8 +178,8 @@ def check_whole(result: Result) -> Result:
         raise BadInputError("There is no set and no score in it.", mend="Ask for the result again.")
     if len(result.sets) > MOST_SETS or len(result.scores) > MOST_SCORES or len(result.maxes) > MOST_MAXES:
         raise BadInputError("It holds more than anyone does in a day.", mend="Ask for one day at a time.")
-    if result.rating is not None and not 0 <= result.rating <= 10:
+    if result.rating is not None and not 0 <= result.rating <= MOST_RATING:
         raise BadInputError(f"A rating of {result.rating} can't be.", mend="Ratings go from 0 to 10.")
-    if result.minutes is not None and not 0 < result.minutes <= 1440:
-        raise BadInputError(f"{result.minutes} minutes can't be.", mend="Write 1 to 1440.")
+    if result.minutes is not None and not 0 < result.minutes <= MOST_MINUTES:
+        raise BadInputError(f"{result.minutes} minutes can't be.", mend=f"Write 1 to {MOST_MINUTES}.")
     return result

@@ -40,10 +40,11 @@ from tracker.exchange.result import (
     piece_without_options,
     stamp,
 )
+from tracker.limits import MOST_MINUTES
 from tracker.units import Mass, parse_unit, plain
 
 CHECK_DIGITS = 16
-MOST_WHOLE = 1440  # repetitions, minutes, ratings: each has its own limit as well
+MOST_WHOLE = MOST_MINUTES  # repetitions, minutes, ratings: each has its own limit as well
 MOST_BYTES = 1_000_000  # a day of one member is a few thousand
 KEYS = {"tidemark_result", "member", "day", "as_of", "rating", "minutes", "sets", "scores", "maxes", "check"}
 SET_KEYS = {"lift", "implement", "load", "unit", "reps", "rir", "outcome", "kind", "body_mass", "per_side", "left_out"}

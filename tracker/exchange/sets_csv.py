@@ -17,6 +17,7 @@ from tracker.errors import BadInputError
 from tracker.exchange import cells as cell
 from tracker.exchange.csv_text import heading_of, read_text, rows_of
 from tracker.exchange.problems import Problems
+from tracker.limits import MOST_REPS
 from tracker.progress import through
 from tracker.strength.records import Kind, Outcome
 from tracker.units import KG_PER_LB, Unit
@@ -26,7 +27,6 @@ OPTIONAL = ("member", "body mass", "rir", "outcome", "kind", "order")
 FURTHER = ("session", "place", "implement", "implements", "per side", "left out", "note")
 COLUMNS = (*REQUIRED, *OPTIONAL, *FURTHER)
 IMPLEMENTS = ("barbell", "dumbbells", "dumbbell", "kettlebells", "kettlebell", "machine", "body", "other")
-MOST_REPS = 200  # in one set; more is a slip of the finger, as on the pages
 
 
 class FileSet(NamedTuple):

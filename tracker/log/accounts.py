@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import cast
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
@@ -90,4 +89,4 @@ def remove(act: Act, account_id: str) -> None:
 
 
 def _row(row: Account, name: str | None) -> AccountRow:
-    return AccountRow(row.id, cast("Role", row.role), row.member_id, name or "", row.issuer, row.subject, row.until)
+    return AccountRow(row.id, row.role, row.member_id, name or "", row.issuer, row.subject, row.until)

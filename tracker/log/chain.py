@@ -5,7 +5,8 @@ a whole chain along and leaves no hole in another. `undone_by` is written later 
 undoes says in its own entries (`undoes`) which act it was.
 
 A seal shows that bytes changed by themselves or by a slip. It is no signature: who can write the file can write all seals
-anew, and nothing in the file tells that its newest entries are missing.
+anew. That entries are missing shows in their numbers, which follow one upon the other: a fact of the log, the head, keeps
+the newest number, and how many below it went with members who were deleted.
 """
 
 from __future__ import annotations
@@ -16,10 +17,10 @@ from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime
 from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Table, bindparam, func, select, update
+from sqlalchemy import Connection, Table, bindparam, func, insert, select, update
 
 from tracker.log.columns import Base, now
-from tracker.log.models import Change, Member
+from tracker.log.models import Change, Member, Meta
 
 FOUND = "found"  # entries of history by hand: how a record was found that the history did not tell of
 NOBODY = "-"  # the record of an entry that tells of no record in particular
@@ -28,7 +29,9 @@ ACTS = "acts"  # the entry of an undoing that found nothing to write
 TOLD = "told"  # what another's act did to a member's log, as they are told of it; `record_id` is that act
 FIELDS = ("number", "act_id", "act", "member_id", "at", "record", "record_id", "before", "after", "undoes")
 AT_ONCE = 1000  # seals in one statement
+HEAD = "history"  # the key of the fact that keeps the head
 CHANGES: Table = Base.metadata.tables[Change.__tablename__]
+FACTS: Table = Base.metadata.tables[Meta.__tablename__]
 _encode = json.JSONEncoder(sort_keys=True, separators=(",", ":")).encode
 
 
@@ -61,6 +64,87 @@ def newest(connection: Connection) -> Entry | None:
     return entry_of(found) if found else None
 
 
+class Head(NamedTuple):
+    """Where the history ends, kept beside it."""
+
+    number: int  # of its newest entry
+    gone: int  # numbers below it that have no entry any more
+
+    @property
+    def value(self) -> str:
+        return f"{self.number}x{self.gone}"  # one word, in which nobody's name is found
+
+
+def kept_head(connection: Connection) -> Head | None:
+    """Return the head as it is kept; None where none is, or a program that knew of none deleted a member since.
+
+    Raises:
+        ValueError: if it can't be read.
+    """
+    value = connection.scalar(select(FACTS.c.value).where(FACTS.c.key == HEAD))
+    if value is None:
+        return None
+    parts = str(value).split("x")
+    if len(parts) != 2 or not all(each.isascii() and each.isdecimal() for each in parts):
+        raise ValueError(value)
+    head = Head(*map(int, parts))
+    erased = select(CHANGES.c.number).where(
+        CHANGES.c.record == Member.__tablename__, CHANGES.c.record_id == NOBODY, CHANGES.c.number > head.number
+    )
+    return None if connection.scalar(erased.limit(1)) is not None else head
+
+
+def missing(connection: Connection) -> int:
+    """Count the entries that the log held and that are not there; of an older log nothing is known.
+
+    Raises:
+        ValueError: if the head can't be read.
+    """
+    head = kept_head(connection)
+    if head is None:
+        return 0
+    number, found = _extent(connection)
+    return max(0, max(number, head.number) - head.gone - found)
+
+
+def _extent(connection: Connection) -> tuple[int, int]:
+    """Return the highest number and how many entries there are."""
+    number, found = connection.execute(select(func.max(CHANGES.c.number), func.count())).one()
+    return number or 0, found
+
+
+def ends_at(connection: Connection) -> int:
+    """Return the highest number that was ever given, as far as the log knows."""
+    number = connection.exec_driver_sql("SELECT max(number) FROM changes").scalar() or 0
+    try:
+        head = kept_head(connection)
+    except ValueError:
+        return number
+    return max(number, head.number) if head else number
+
+
+def keep_head(connection: Connection, *, lacking: int | None = None) -> None:
+    """Keep where the history ends, after entries were written.
+
+    Args:
+        connection: That of the act.
+        lacking: After entries were taken out: how many were missing before. Else the former head says what had gone.
+    """
+    number, gone = ends_at(connection), None
+    if lacking is None:
+        try:
+            head = kept_head(connection)
+        except ValueError:
+            head = None
+        gone = head.gone if head else None
+    if gone is None:  # as it is found
+        gone = number - _extent(connection)[1] - (lacking or 0)
+    values = {"which": HEAD, "new": Head(number, gone).value}
+    kept = update(FACTS).where(FACTS.c.key == bindparam("which")).values(value=bindparam("new"))
+    if not connection.execute(kept, values).rowcount:
+        connection.execute(insert(FACTS).values(key=HEAD, value=values["new"]))
+
+
 def is_there(connection: Connection, seen: Entry) -> bool:
     """Tell whether an entry is still in the log as it was seen."""
     found = connection.exec_driver_sql(f"SELECT seal FROM changes WHERE number = {int(seen.number)}").scalar()
@@ -80,7 +164,7 @@ def explained(connection: Connection, seen: Entry) -> bool:
 
 def join(connection: Connection, entries: Sequence[Change], undoes: str | None = None) -> None:
     """Give new entries their numbers, their moment and their seals; whoever calls this is alone with the history."""
-    number = connection.exec_driver_sql("SELECT max(number) FROM changes").scalar() or 0
+    number = ends_at(connection)
     heads: dict[str | None, str] = {}
     moment = now()
     for at, entry in enumerate(entries, start=1):

@@ -19,6 +19,10 @@ from sqlalchemy.orm import DeclarativeBase
 from sqlalchemy.types import TypeDecorator
 
 from tracker.limits import MOST_NAME
+from tracker.log.records import Implement, KitKind, MaxSource, StepState, WayRule
+from tracker.log.who import Role
+from tracker.strength.records import Kind, Outcome
+from tracker.units import Unit
 
 NAMES = {
     "ix": "ix_%(table_name)s_%(column_0_N_name)s",
@@ -129,4 +133,14 @@ class Base(DeclarativeBase):
         datetime: UtcTime,
         date: Day,
         dict[str, Any]: Plain,
+        # Words of which each column lists its own in a constraint; how long they can be is part of the tables.
+        Unit: String(2),
+        Kind: String(4),
+        Outcome: String(6),
+        Role: String(6),
+        MaxSource: String(8),
+        StepState: String(8),
+        WayRule: String(8),
+        Implement: String(12),
+        KitKind: String(12),
     }

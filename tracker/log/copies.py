@@ -25,6 +25,7 @@ from tracker.private import make_file, make_folder
 from tracker.progress import tell
 from tracker.wording import counted
 
+MOST_OF_NAME = 60  # letters of a copy's name in that of its half-made file: a name has room for 255 bytes
 BUSY_S = 10.0  # how long to wait for a program that holds the log
 BESIDE = ("-wal", "-shm", "-journal")  # what SQLite may keep beside a database
 
@@ -110,16 +111,24 @@ def make_backup(source: Path, target: Path, *, force: bool = False) -> None:
 
 @contextlib.contextmanager
 def _waiting(log: Path, target: Path) -> Iterator[Path]:
-    """Name the file that becomes a copy: among the copies in a folder that goes if this process is killed, else beside it."""
+    """Name the file that becomes a copy: among the copies in a folder that goes if this process is killed, else beside it.
+
+    One beside it goes too: what is killed leaves a folder beside the log that says where it is.
+    """
     if target.parent == folder_of(log):
         with leftovers.working_folder(log, among_copies=True) as folder:
             yield folder / target.name
         return
-    waiting = target.with_name(f".{target.name}.part")
-    try:
-        yield waiting
-    finally:
-        waiting.unlink(missing_ok=True)
+    with contextlib.ExitStack() as stack:
+        waiting = target.with_name(f".{target.name[:MOST_OF_NAME]}.part")
+        with contextlib.suppress(OSError):  # beside a log that can only be read no folder can be made
+            folder = stack.enter_context(leftovers.working_folder(log))
+            waiting = waiting.with_name(f"{waiting.stem}-{folder.name.rpartition('-')[2]}.part")
+            leftovers.note(folder, waiting)
+        try:
+            yield waiting
+        finally:
+            waiting.unlink(missing_ok=True)
 
 
 def unpacked(backup: Path, target: Path) -> str:

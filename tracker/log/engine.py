@@ -25,8 +25,10 @@ from tracker.errors import BadInputError
 from tracker.log import server
 from tracker.private import make_file, make_folder
 
+Address = URL  # of a log, for the rooms above, which know no SQLAlchemy
 BUSY_TIMEOUT_MS = 10_000
 VARIABLE = "TIDEMARK_DATABASE"
+MEMORY = ":memory:"  # as SQLite calls it
 DRIVERS = ("sqlite", "sqlite+pysqlite", "postgresql", f"postgresql+{server.DRIVER}")
 
 
@@ -41,6 +43,23 @@ def database_url(where: str | None = None) -> URL:
     Raises:
         BadInputError: if it is neither, or a database that Tidemark does not run on.
     """
+    url = _read(where)
+    if url.get_backend_name() == "sqlite" and _is_memory(url):
+        raise BadInputError(
+            "A log can't be kept in memory.",
+            where=VARIABLE,
+            mend="Give a path to a file, or to one in a folder that goes.",
+        )
+    return url
+
+
+def _is_memory(url: URL) -> bool:
+    """Tell whether an SQLite address names no file; as a path it would make one of that name where one happens to be."""
+    name = (url.database or "").removeprefix("file:").partition("?")[0]
+    return name in ("", MEMORY) or Path(name) == Path(MEMORY).absolute() or url.query.get("mode") == "memory"
+
+
+def _read(where: str | None) -> URL:
     text = where or os.environ.get(VARIABLE, "")
     if text.startswith("file:"):  # as SQLite writes it; as a path it would make a folder of that name
         text = f"sqlite:///{text}"
@@ -68,7 +87,7 @@ def database_url(where: str | None = None) -> URL:
 
 def file_of(url: URL) -> Path | None:
     """Return the file that an SQLite address names, by its path or as `file:...?uri=true`; None for a server or memory."""
-    if url.get_backend_name() != "sqlite" or not url.database or url.database == ":memory:":
+    if url.get_backend_name() != "sqlite" or not url.database or url.database == MEMORY:
         return None
     if url.database.startswith("file:"):
         return Path(unquote(urlsplit(url.database).path))

@@ -7,12 +7,13 @@ its tables until they are written anew (VACUUM FULL); its write-ahead log and it
 
 from __future__ import annotations
 
+import hashlib
 import re
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Table, and_, delete, func, select, update
+from sqlalchemy import ColumnElement, Connection, Table, and_, delete, func, insert, select, update
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.types import String
 
@@ -27,13 +28,22 @@ from tracker.log.models import Change, Member, Meta
 AT_ONCE = 500  # values in one statement; SQLite takes a limited number
 SOMEBODY = "a former member"  # in the history of others, in place of the name
 DELETED = "deleted a member"
+GOING = "letting go of "  # begins the keys of facts that name copies which are to go
+AN_ID = re.compile(rb"(?=([0-9a-f]{32}))")  # wherever it begins: values of a record stand side by side
 OF_SOMEBODY = "changed a record of a former member"
 FACTS: Table = Base.metadata.tables[Meta.__tablename__]
 CHANGES: Table = Base.metadata.tables[Change.__tablename__]
 
 
-def erase(log: Log, member_id: str, name: str) -> bool:
+def erase(log: Log, member_id: str, name: str, going: Iterable[str] = ()) -> bool:
     """Delete a member and every trace of them; return whether the file or the tables were written anew as well.
+
+    Args:
+        log: The log.
+        member_id: Whose.
+        name: The member's.
+        going: Names of copies that hold the member and are to go next. They are kept in the same transaction, so that
+            whoever opens the log next lets go of them if this process is ended before it does.
 
     Raises:
         TidemarkError: if the log is held, read-only or without room; nothing is deleted then.
@@ -47,8 +57,33 @@ def erase(log: Log, member_id: str, name: str) -> bool:
             if not sqlite:
                 server.take_all(connection)
             _erase_rows(connection, member_id, name)
+            for each in going:
+                connection.execute(delete(FACTS).where(FACTS.c.key == GOING + each))
+                connection.execute(insert(FACTS).values(key=GOING + each, value=_unsaid(member_id)))
         log.written += 1
         return _write_anew(connection) if sqlite else server.write_anew(log.engine, list(Base.metadata.tables))
+
+
+def still_going(session: OrmSession) -> dict[str, str]:
+    """Return the names of copies that are to go, each with what tells a copy that holds the member."""
+    query = select(FACTS.c.key, FACTS.c.value).where(FACTS.c.key.startswith(GOING, autoescape=True))
+    return {key.removeprefix(GOING): value for key, value in session.connection().execute(query)}
+
+
+def went(session: OrmSession, names: Iterable[str]) -> None:
+    """Forget copies that have gone."""
+    for part in _parts(names):
+        session.connection().execute(delete(FACTS).where(FACTS.c.key.in_([GOING + each for each in part])))
+
+
+def holds(content: Any, unsaid: str) -> bool:
+    """Tell whether bytes hold the id of a deleted member, of which only a digest is kept."""
+    found = {match[1] for match in AN_ID.finditer(content)}
+    return any(_unsaid(each.decode()) == unsaid for each in found)
+
+
+def _unsaid(member_id: str) -> str:
+    return hashlib.sha256(member_id.encode()).hexdigest()
 
 
 def count(session: OrmSession, member_id: str) -> dict[str, int]:
@@ -91,9 +126,8 @@ def _theirs(connection: Connection, member_id: str) -> dict[str, set[str]]:
 
 def _erase_rows(connection: Connection, member_id: str, name: str) -> None:
     theirs = _theirs(connection, member_id)
-    newest = (
-        connection.scalar(select(func.max(CHANGES.c.number))) or 0
-    )  # it must rise: what is kept in memory hangs on it
+    newest = chain.ends_at(connection)  # it must rise: what is kept in memory hangs on it
+    lacking = _lacking(connection)
     broken, before = chain.broken(connection), held.Audit(connection)
     gone = _Gone(connection)
     gone.forget(CHANGES.c.member_id == member_id)
@@ -118,6 +152,15 @@ def _erase_rows(connection: Connection, member_id: str, name: str) -> None:
     found = list(held.Audit(connection).since(connection, before))
     held.write(connection, found, DELETED)
     chain.seal_anew(connection, {*chains, None, *(each["member_id"] for each in found)})
+    chain.keep_head(connection, lacking=lacking)
+
+
+def _lacking(connection: Connection) -> int:
+    """Count the entries that were missing already, which stay missing."""
+    try:
+        return chain.missing(connection)
+    except ValueError:
+        return 0
 
 
 class _Gone:

@@ -166,10 +166,25 @@ class GoneMeanwhileError(TidemarkError):
         )
 
 
+class ThereAlreadyError(TidemarkError):
+    """A record is there that may be there only once: most often the same touch came twice at once."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            f"Somebody else saved the same at the same moment. {NOTHING}", where=where, mend="Reload the page."
+        )
+
+
 def _points_to_nothing(err: BaseException | None) -> bool:
     """Tell a broken reference from a record that is there twice; 23503 is SQL's own code for it."""
     code = getattr(err, "sqlite_errorcode", 0)
     return code == sqlite3.SQLITE_CONSTRAINT_FOREIGNKEY or getattr(err, "sqlstate", "") == "23503"
+
+
+def _is_there_already(err: BaseException | None) -> bool:
+    """Tell whether something may be there once and is there; 23505 is SQL's own code for it."""
+    once = (sqlite3.SQLITE_CONSTRAINT_UNIQUE, sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY)
+    return getattr(err, "sqlite_errorcode", 0) in once or getattr(err, "sqlstate", "") == "23505"
 
 
 @contextmanager
@@ -187,7 +202,9 @@ def told_in_words(where: str) -> Iterator[None]:
     except IntegrityError as err:
         if _points_to_nothing(err.orig):
             raise GoneMeanwhileError(where) from err
-        raise  # a record that is there already, which the desk knows how to tell
+        if _is_there_already(err.orig):
+            raise ThereAlreadyError(where) from err
+        raise  # a value that no page and no file lets through: a fault of ours
     except NoConnectionError as err:  # all connections of this process are in use
         raise LogBusyError(where, server.WAIT_S) from err
     except DatabaseError as err:

@@ -286,6 +286,11 @@ def problems(connection: Connection) -> Iterator[str]:
     """Say of each record and each entry of the history what is not as it was written."""
     audit = Audit(connection)
     yield from audit.history.problems
+    try:
+        if lacking := chain.missing(connection):
+            yield f"changes: {lacking:,} that the log held {'is' if lacking == 1 else 'are'} missing"
+    except ValueError:
+        yield f"log_facts, {chain.HEAD}: a value that can't be read"
     for name, state in audit.loose.changed:
         yield f"{name}, {state['id']}: not as the history says it is"
     for name, state in audit.loose.unknown:
@@ -353,8 +358,8 @@ def found_entry(member_id: str | None, record_id: str, after: dict[str, Any]) ->
 
 def write(connection: Connection, entries: Sequence[dict[str, Any]], words: str, *, after: int = 0) -> None:
     """Write entries by hand as one act, past the unit of work and without seals, numbered above `after` at least."""
-    last, act_id, moment = chain.newest(connection), new_id(), now()
-    number = max(last.number if last else 0, after)
+    act_id, moment = new_id(), now()
+    number = max(chain.ends_at(connection), after)
     rows = [
         {"number": number + at, "act_id": act_id, "act": words, "at": moment, "before": None} | entry
         for at, entry in enumerate(entries, start=1)

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Column, Connection, Engine, and_, event, inspect, or_, select, update
+from sqlalchemy import Connection, Engine, event, inspect, select
 from sqlalchemy.engine import URL
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.orm import object_session
@@ -19,25 +18,19 @@ from tracker.log.engine import open_engine
 from tracker.log.faults import told_in_words, told_to_reader
 from tracker.log.held import IMPORTS
 from tracker.log.migrate import DamagedLogError, NewerLogError, bring_up_to_date, shown
-from tracker.log.models import MODELS, Change, Lift, Meta, Session
-from tracker.log.states import OWN, former_state, from_plain, plain_value, state, whose
+from tracker.log.models import MODELS, Change, Meta
+from tracker.log.states import OWN, former_state, plain_value, state, whose
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+Reader = OrmSession  # what `Log.reading` gives and an act carries, for the rooms above, which know no SQLAlchemy
 UNTRACKED = (Change, Meta)
 ANSWERED = "answers"  # entries of history by hand, of no table: see log/answers.py
 AWAY = "cautions"  # entries of history by hand, of no table: see log/away.py
 SIDE = "sides"  # the same: see log/sides.py
-BY_NO_TABLE = (IMPORTS, AWAY, SIDE, ANSWERED, FOUND, ACTS, TOLD)
+KINDS = frozenset({*MODELS, IMPORTS, AWAY, SIDE, ANSWERED, FOUND, ACTS, TOLD})  # what an entry of history can be about
 BY_HAND = (FOUND, ACTS, TOLD)  # entries that say what was, and change nothing
-
-
-class NothingToUndoError(TidemarkError):
-    """There is no act that could be taken back."""
-
-    def __init__(self) -> None:
-        super().__init__("There is nothing to undo.")
 
 
 class ChangedSinceError(TidemarkError):
@@ -147,15 +140,6 @@ class Log:
         if not chain.explained(connection, seen):
             raise OverwrittenError(self.name)
         self._seen = chain.newest(connection)
-
-    def revision(self) -> int:
-        """Return a number that grows with every act and is another after a restore; what is cached hangs on it."""
-        with self.reading() as session:
-            newest = session.execute(
-                select(Change.number, Change.act_id).order_by(Change.number.desc()).limit(1),
-                execution_options={walls.WALLED: True},  # a count of acts says nothing of anybody
-            ).first()
-        return (newest.number << 32) + int(newest.act_id[:8], 16) if newest else 0
 
 
 class Act:
@@ -281,6 +265,7 @@ class Act:
         chain.join(connection, made, self.undoes)
         self.session.add_all(made)
         self.session.flush()
+        chain.keep_head(connection)
         return chain.entry_of(made[-1])
 
     def _as_it_is(self, key: tuple[str, str]) -> dict[str, Any] | None:
@@ -300,135 +285,3 @@ def _goes(_mapper: Any, connection: Connection, item: Any) -> None:
     act = session.info.get(Act) if session else None
     if act and not isinstance(item, UNTRACKED):
         act.note_what_hangs_on(connection, item.__tablename__, item.id)
-
-
-def undo(log: Log, act_id: str) -> str:
-    """Take one act back as an act of its own, and return the words of what was taken back.
-
-    Raises:
-        NothingToUndoError: there is no such act, or it was taken back before.
-        ChangedSinceError: a later act touched the same record.
-    """
-    with log.act("undid an act") as act:
-        session = act.session
-        changes = session.scalars(
-            select(Change).where(Change.act_id == act_id, Change.undone_by.is_(None)).order_by(Change.number.desc())
-        ).all()
-        if not changes or changes[0].record == TOLD:
-            raise NothingToUndoError
-        walls.hold_act(session, act_id)
-        act.words, act.member_id, act.undoes = f"undid: {changes[0].act}", changes[0].member_id, act_id
-        points_back = any(change.record in MODELS and _by_database(change) for change in changes)
-        for change in sorted(changes, key=_parents_first if points_back else _children_first):
-            if change.record == IMPORTS:
-                from tracker.log.bulk import take_import_back
-
-                take_import_back(act, change)
-            elif change.record in (AWAY, SIDE, ANSWERED):
-                act.note(change.record, change.record_id, before=change.after, after=None)
-            elif change.record not in BY_HAND and not (_by_database(change) and walls.of_another(session, change)):
-                _take_back(session, change)
-        session.flush()
-        session.execute(
-            update(Change)
-            .where(or_(Change.act_id == act_id, and_(Change.record == TOLD, Change.record_id == act_id)))
-            .values(undone_by=act.id),
-            execution_options={walls.WALLED: True},  # whose act it is was looked at above
-        )
-        return changes[0].act
-
-
-def _by_database(change: Change) -> bool:
-    """Whether a record was only changed by the database, because what it pointed to went: it may be somebody else's."""
-    if change.before is None or change.after is None:
-        return False
-    columns = Base.metadata.tables[change.record].columns
-    differs = [key for key, value in change.before.items() if change.after.get(key) != value]
-    return all(change.after.get(each) is None and _emptied(columns[each]) for each in differs)
-
-
-def _emptied(column: Column[Any]) -> bool:
-    return any(key.ondelete == "SET NULL" for key in column.foreign_keys)
-
-
-def _children_first(change: Change) -> int:
-    """Order what is taken back: values first, then records that the act made, each before those that it hangs on."""
-    tables = [table.name for table in Base.metadata.sorted_tables]
-    return len(tables) - tables.index(change.record) if change.before is None and change.record in tables else 0
-
-
-def _parents_first(change: Change) -> int:
-    """Bring back what went before any value that points to it, each record before those that hang on it."""
-    tables = [table.name for table in Base.metadata.sorted_tables]
-    gone = change.after is None and change.record in tables
-    return tables.index(change.record) - len(tables) if gone else _children_first(change)
-
-
-def _take_back(session: OrmSession, change: Change) -> None:
-    model = MODELS[change.record]
-    item = session.get(model, change.record_id)
-    if not _as_left(item, change.after):
-        raise ChangedSinceError(change.record.removesuffix("s").replace("_", " "))
-    if change.before is None:
-        _take_away(session, item)
-    elif item is None:
-        session.add(model(**from_plain(model, change.before)))
-    else:
-        for key, value in from_plain(model, change.before).items():
-            setattr(item, key, value)
-
-
-def _as_left(item: Any, after: dict[str, Any] | None) -> bool:
-    """Whether a record is as an act left it; columns that a later version added are not part of it."""
-    if item is None or after is None:
-        return item is None and after is None
-    now = state(item)
-    return all(now.get(key) == value for key, value in after.items())
-
-
-def _take_away(session: OrmSession, item: Any) -> None:
-    """Delete a record that an act made, but never anything that a later act hung on it: that would go with it, unseen.
-
-    A day's session stays as long as something is in it, and so does a lift, which is no more than a name; with any other
-    record the later act has to be undone first.
-    """
-    session.flush()
-    if not _hung_on(session, item):
-        session.delete(item)
-    elif not isinstance(item, Session | Lift):
-        raise ChangedSinceError(item.__tablename__.removesuffix("s").replace("_", " "))
-
-
-def _hung_on(session: OrmSession, item: Any) -> bool:
-    for table in Base.metadata.sorted_tables:
-        for column in table.columns:
-            if any(key.column.table.name == item.__tablename__ for key in column.foreign_keys) and session.scalar(
-                select(column).where(column == item.id).limit(1), execution_options={walls.WALLED: True}
-            ):
-                return True
-    return False
-
-
-@dataclass(frozen=True, slots=True)
-class LastAct:
-    """An act that could be taken back, and its words."""
-
-    act_id: str
-    act: str
-
-
-def last_act(log: Log, member_id: str) -> LastAct | None:
-    """Return the newest act of a member that was not taken back and is not itself an undoing."""
-    with log.reading() as session:
-        found = session.execute(
-            select(Change.act_id, Change.act)
-            .where(
-                Change.member_id == member_id,
-                Change.undone_by.is_(None),
-                Change.record.not_in(BY_HAND),
-                ~Change.act.startswith("undid"),
-            )
-            .order_by(Change.number.desc())
-            .limit(1)
-        ).first()
-    return LastAct(*found) if found else None

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import cast
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
@@ -12,20 +11,18 @@ from sqlalchemy.orm import selectinload
 from tracker.log.columns import now
 from tracker.log.keeper import Act
 from tracker.log.models import KitItem, Place
-from tracker.log.records import KitItemRecord, KitKind, PlaceRecord
+from tracker.log.records import KitItemRecord, PlaceRecord
 from tracker.log.walls import name_counts
 from tracker.units import Mass, Unit
 
 
 def item_record(item: KitItem) -> KitItemRecord:
-    mass = None if item.mass is None else Mass(item.mass, cast("Unit", item.unit))
-    return KitItemRecord(item.id, cast("KitKind", item.kind), item.label, mass, item.number)
+    mass = None if item.mass is None else Mass(item.mass, item.unit)
+    return KitItemRecord(item.id, item.kind, item.label, mass, item.number)
 
 
 def place_record(place: Place) -> PlaceRecord:
-    return PlaceRecord(
-        place.id, place.name, cast("Unit", place.unit), place.pins, tuple(item_record(item) for item in place.items)
-    )
+    return PlaceRecord(place.id, place.name, place.unit, place.pins, tuple(item_record(item) for item in place.items))
 
 
 def places(session: OrmSession) -> tuple[PlaceRecord, ...]:

@@ -18,6 +18,7 @@ from tracker.log.backups import folder_of
 from tracker.log.lock import held, one_at_a_time
 
 BEGINS = ".restore-"
+ELSEWHERE = "elsewhere"  # in a folder, names a half-made file that lies elsewhere
 COPYING = ".copy-"  # the same among the copies: a name is given in one step only within one disk
 
 
@@ -34,6 +35,19 @@ def working_folder(log: Path, *, among_copies: bool = False) -> Iterator[Path]:
         shutil.rmtree(folder, ignore_errors=True)
         if handle is not None:
             os.close(handle)
+
+
+def note(folder: Path, file: Path) -> None:
+    """Say in a folder of one's own where a half-made file will lie, so that it goes with the folder."""
+    (folder / ELSEWHERE).write_text(str(file.absolute()), encoding="utf-8", errors="surrogateescape")
+
+
+def _elsewhere(folder: Path) -> None:
+    """Delete the half-made file that a folder names; one under another name than ours is nobody's to delete."""
+    with suppress(OSError, ValueError):
+        file = Path((folder / ELSEWHERE).read_text(encoding="utf-8", errors="surrogateescape"))
+        if file.is_absolute() and file.name.endswith(f"-{folder.name.rpartition('-')[2]}.part"):
+            file.unlink(missing_ok=True)
 
 
 def of(log: Path) -> tuple[Path, ...]:
@@ -66,6 +80,7 @@ def sweep(log: Path) -> None:
             with suppress(OSError):
                 handle = _locked(folder)
                 if handle is not None:
+                    _elsewhere(folder)
                     shutil.rmtree(folder, ignore_errors=True)
                     os.close(handle)
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from datetime import date
 from decimal import Decimal
-from typing import cast
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
@@ -22,7 +21,7 @@ def member_record(member: Member) -> MemberRecord:
     return MemberRecord(
         member.id,
         member.name,
-        cast("Unit", member.unit),
+        member.unit,
         member.place_id,
         member.bar_id,
         member.no_heavy,
@@ -33,9 +32,7 @@ def member_record(member: Member) -> MemberRecord:
 
 
 def lift_record(lift: Lift) -> LiftRecord:
-    return LiftRecord(
-        lift.id, lift.name, cast("Implement", lift.implement), lift.implements, lift.per_side, lift.body, lift.spotted
-    )
+    return LiftRecord(lift.id, lift.name, lift.implement, lift.implements, lift.per_side, lift.body, lift.spotted)
 
 
 def members(session: OrmSession) -> tuple[MemberRecord, ...]:
@@ -123,7 +120,7 @@ def change_lift(act: Act, lift_id: str, **values: str | int | bool) -> LiftRecor
 def body_masses(session: OrmSession, member_id: str) -> tuple[tuple[date, Mass], ...]:
     """List dated body masses, oldest first."""
     found = session.scalars(select(BodyMass).where(BodyMass.member_id == member_id).order_by(BodyMass.day))
-    return tuple((entry.day, Mass(entry.mass, cast("Unit", entry.unit))) for entry in found)
+    return tuple((entry.day, Mass(entry.mass, entry.unit)) for entry in found)
 
 
 def put_body_mass(act: Act, member_id: str, day: date, mass: Mass) -> None:

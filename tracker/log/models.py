@@ -22,6 +22,10 @@ from sqlalchemy import (
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
 from tracker.log.columns import Base, Plain, new_id, now
+from tracker.log.records import Implement, KitKind, MaxSource, StepState, WayRule
+from tracker.log.who import Role
+from tracker.strength.records import Kind, Outcome
+from tracker.units import Unit
 
 UNIT = "unit IN ('kg', 'lb')"
 
@@ -47,7 +51,7 @@ class Member(Base):
     __table_args__ = (CheckConstraint(UNIT, name="unit"), UniqueConstraint("name"))
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
     name: Mapped[str]
-    unit: Mapped[str] = mapped_column(String(2), default="kg")
+    unit: Mapped[Unit] = mapped_column(default="kg")
     place_id: Mapped[str | None] = mapped_column(ForeignKey("places.id", ondelete="SET NULL"))
     bar_id: Mapped[str | None] = mapped_column(ForeignKey("kit_items.id", ondelete="SET NULL"))
     no_heavy: Mapped[bool] = mapped_column(default=False)  # "no tests, nothing heavy": the member's own switch
@@ -73,7 +77,7 @@ class Lift(Base):
     )
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
     name: Mapped[str]
-    implement: Mapped[str] = mapped_column(String(12), default="unasked")
+    implement: Mapped[Implement] = mapped_column(default="unasked")
     implements: Mapped[int] = mapped_column(default=1)  # how many are held; the load is that of each
     per_side: Mapped[bool] = mapped_column(default=False)
     body: Mapped[bool] = mapped_column(default=False)  # the body is lifted; the load is added, or below zero assists
@@ -93,7 +97,7 @@ class Place(Base):
     )
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
     name: Mapped[str]
-    unit: Mapped[str] = mapped_column(String(2), default="kg")
+    unit: Mapped[Unit] = mapped_column(default="kg")
     pins: Mapped[bool] = mapped_column(default=True)  # safety pins or a rack with arms
     private_to: Mapped[str | None] = mapped_column(String(32))  # the member whose alone it is; none: everybody's
     items: Mapped[list[KitItem]] = relationship(
@@ -114,10 +118,10 @@ class KitItem(Base):
     )
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
     place_id: Mapped[str] = mapped_column(ForeignKey("places.id", ondelete="CASCADE"))
-    kind: Mapped[str] = mapped_column(String(12))
+    kind: Mapped[KitKind]
     label: Mapped[str]
     mass: Mapped[Decimal | None]  # measured or stamped; bands have none
-    unit: Mapped[str] = mapped_column(String(2), default="kg")
+    unit: Mapped[Unit] = mapped_column(default="kg")
     number: Mapped[int | None]  # pairs of a disc, pieces of a fixed weight; none = as many as needed
     position: Mapped[int] = mapped_column(default=0)
     place: Mapped[Place] = relationship(back_populates="items")
@@ -163,12 +167,12 @@ class LiftedSet(Base):
     session_id: Mapped[str] = mapped_column(ForeignKey("sessions.id", ondelete="CASCADE"))
     lift_id: Mapped[str] = mapped_column(ForeignKey("lifts.id", ondelete="RESTRICT"))
     position: Mapped[int] = mapped_column(default=0)
-    kind: Mapped[str] = mapped_column(String(4), default="work")
+    kind: Mapped[Kind] = mapped_column(default="work")
     load: Mapped[Decimal]
-    unit: Mapped[str] = mapped_column(String(2))
+    unit: Mapped[Unit]
     reps: Mapped[int]
     rir: Mapped[Decimal | None]  # blank is not zero
-    outcome: Mapped[str] = mapped_column(String(6), default="done")
+    outcome: Mapped[Outcome] = mapped_column(default="done")
     body_mass: Mapped[Decimal | None]  # in `unit`, where the body is lifted
     implements: Mapped[int | None]  # where it differs from the lift's
     per_side: Mapped[bool | None]
@@ -193,7 +197,7 @@ class BodyMass(Base):
     member_id: Mapped[str] = mapped_column(ForeignKey("members.id", ondelete="CASCADE"))
     day: Mapped[date]
     mass: Mapped[Decimal]
-    unit: Mapped[str] = mapped_column(String(2))
+    unit: Mapped[Unit]
 
 
 class RepMax(Base):
@@ -212,8 +216,8 @@ class RepMax(Base):
     day: Mapped[date]
     reps: Mapped[int]
     load: Mapped[Decimal]
-    unit: Mapped[str] = mapped_column(String(2))
-    source: Mapped[str] = mapped_column(String(8), default="tested")
+    unit: Mapped[Unit]
+    source: Mapped[MaxSource] = mapped_column(default="tested")
     note: Mapped[str] = mapped_column(Text, default="")
     removed_at: Mapped[datetime | None]
 
@@ -277,10 +281,10 @@ class PlannedSet(Base):
     tempo: Mapped[str] = mapped_column(String(20), default="")
     block: Mapped[int] = mapped_column(default=0, server_default="0")
     way: Mapped[int] = mapped_column(default=0, server_default="0")
-    rule: Mapped[str] = mapped_column(String(8), default="", server_default="")  # of a way: repetitions same or doubled
+    rule: Mapped[WayRule] = mapped_column(default="", server_default="")  # of a way: repetitions same or doubled
     of_lift_id: Mapped[str | None] = mapped_column(ForeignKey("lifts.id"))  # none: of the lift itself
     load: Mapped[Decimal | None]  # a fixed load, as the coach typed it
-    unit: Mapped[str | None] = mapped_column(String(2))
+    unit: Mapped[Unit | None]
     reserve: Mapped[Decimal | None]  # repetitions to be left
     high_reps: Mapped[int | None]  # the upper end of a range of repetitions
     words: Mapped[str] = mapped_column(Text, default="", server_default="")  # what the columns can't say
@@ -311,7 +315,7 @@ class MemberStep(Base):
     step_id: Mapped[str] = mapped_column(ForeignKey("wave_steps.id", ondelete="CASCADE"))
     due: Mapped[date]
     planned_due: Mapped[date]  # the day it had first; a later `due` means postponed
-    state: Mapped[str] = mapped_column(String(8), default="planned")
+    state: Mapped[StepState] = mapped_column(default="planned")
     repeat: Mapped[int] = mapped_column(default=0)  # 1 for the second time of the same step
     ease: Mapped[Decimal | None]  # percent taken off the loads of this step
 
@@ -435,7 +439,7 @@ class Account(Base):
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
     issuer: Mapped[str | None] = mapped_column(String(255))
     subject: Mapped[str | None] = mapped_column(String(255))
-    role: Mapped[str] = mapped_column(String(6))
+    role: Mapped[Role]
     member_id: Mapped[str | None] = mapped_column(ForeignKey("members.id", ondelete="CASCADE"))
     code: Mapped[str | None] = mapped_column(String(64))
     until: Mapped[datetime | None]

@@ -39,6 +39,11 @@ def records(session: OrmSession, table: Table) -> Iterator[dict[str, Any]]:
         yield dict(zip(names, map(plain, row), strict=True))
 
 
+def all_records(session: OrmSession) -> Iterator[tuple[str, Iterator[dict[str, Any]]]]:
+    """Yield the tables of an export by name, each with its rows."""
+    return ((table.name, records(session, table)) for table in tables())
+
+
 def plain(value: Any) -> Any:
     """Write a value so that JSON has it without loss: decimals as typed, moments in UTC."""
     if isinstance(value, Decimal):

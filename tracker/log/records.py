@@ -16,6 +16,7 @@ Implement = Literal[
 KitKind = Literal["bar", "collars", "disc", "dumbbell", "kettlebell", "ball", "band"]
 StepState = Literal["planned", "done", "skipped"]
 MaxSource = Literal["tested", "declared"]
+WayRule = Literal["", "same", "doubled"]  # what becomes of the repetitions where sets are done another way
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +151,7 @@ class PlannedSetRow:
     reserve: Decimal | None = None
     high_reps: int | None = None
     words: str = ""  # what the other fields can't say; lines before the last are notes of the whole lift
-    rule: Literal["", "same", "doubled"] = ""  # of a way: what becomes of the repetitions
+    rule: WayRule = ""  # of a way
 
     @property
     def lift_notes(self) -> tuple[str, ...]:

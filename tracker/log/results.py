@@ -11,7 +11,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from decimal import Decimal
-from typing import cast
 
 from sqlalchemy import or_, select
 from sqlalchemy.orm import Session as OrmSession
@@ -27,7 +26,7 @@ from tracker.log.identity import identity
 from tracker.log.keeper import Act
 from tracker.log.models import LiftedSet, PieceScore, RepMax, Session
 from tracker.log.sets import NewSet
-from tracker.units import Mass, Unit
+from tracker.units import Mass
 
 BROUGHT, WITHDRAWN = "result ", "withdrawn "
 _STAMP = "%Y%m%dT%H%M%SZ"
@@ -52,7 +51,7 @@ def origin_of(member_id: str, day: date, new: NewSet) -> str:
 
 def _current(row: LiftedSet, member_id: str, day: date) -> str:
     return identity(
-        member_id=member_id, lift_id=row.lift_id, day=day, load=Mass(row.load, cast("Unit", row.unit)),
+        member_id=member_id, lift_id=row.lift_id, day=day, load=Mass(row.load, row.unit),
         body_mass=row.body_mass, reps=row.reps, rir=row.rir, outcome=row.outcome, kind=row.kind,
     )  # fmt: skip
 

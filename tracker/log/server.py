@@ -91,9 +91,12 @@ class OtherOwnerError(TidemarkError):
         super().__init__(
             f"The tables of this log belong to {owner}, and {user} may not use them. Nothing was changed.",
             where=where,
-            mend=f"As {owner} or as the database's superuser run: {command}"
+            mend=f"To use the log beside {owner}, let {owner} run: GRANT SELECT, INSERT, UPDATE, DELETE ON ALL TABLES IN "
+            f"SCHEMA {schema} TO {user}. If it was put back by the wrong user, make it yours: as {owner} or as the "
+            f"database's superuser run: {command}"
             if told
-            else f"As {owner} or as the database's superuser give each table to {user} with ALTER TABLE ... OWNER TO.",
+            else f"Let {owner} or the database's superuser grant the rights to {user}, or give each table to {user} with "
+            "ALTER TABLE ... OWNER TO.",
         )
 
 

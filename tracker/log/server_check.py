@@ -65,4 +65,5 @@ def orphans(connection: Connection) -> Iterator[str]:
             missing = ~select(above).where(above.c[parent.name] == child).exists()
             number = connection.scalar(select(func.count()).select_from(table).where(child.is_not(None), missing))
             if number:
-                yield f"{table.name}, {counted(number, 'row')}: point to one of the {parent.table.name} that is not there"
+                points = "points" if number == 1 else "point"
+                yield f"{table.name}, {counted(number, 'row')}: {points} to one of the {parent.table.name} that is not there"

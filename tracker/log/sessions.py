@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterator
+from datetime import date
+from typing import NamedTuple
+
+from sqlalchemy import func, select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log.keeper import Act
-from tracker.log.models import Session
+from tracker.log.models import LiftedSet, Session
 from tracker.log.records import SessionRow
 from tracker.log.sets import session_row
 
@@ -13,6 +18,30 @@ from tracker.log.sets import session_row
 def one_session(session: OrmSession, session_id: str) -> SessionRow | None:
     found = session.get(Session, session_id)
     return session_row(found) if found else None
+
+
+class LastPlace(NamedTuple):
+    """A session, and the position of its last set; -1 where it has none."""
+
+    id: str
+    member_id: str
+    day: date
+    label: str
+    place_id: str | None
+    last: int
+
+
+def last_places(session: OrmSession, member_ids: Collection[str], first: date, last: date) -> Iterator[LastPlace]:
+    """Yield the sessions of some members from `first` to `last`, the oldest made first, each with where its sets end."""
+    ends = func.coalesce(func.max(LiftedSet.position), -1)
+    query = (
+        select(Session.id, Session.member_id, Session.day, Session.label, Session.place_id, ends)
+        .outerjoin(LiftedSet, LiftedSet.session_id == Session.id)
+        .where(Session.member_id.in_(member_ids), Session.day >= first, Session.day <= last)
+        .group_by(Session.id)
+        .order_by(Session.created_at)
+    )
+    return (LastPlace(*row) for row in session.execute(query))
 
 
 def carry_over(act: Act, from_id: str, to_id: str) -> None:

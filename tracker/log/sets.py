@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from typing import Any, cast
+from typing import Any
 
 from sqlalchemy import ColumnElement, Row, Select, func, or_, select
 from sqlalchemy.orm import Session as OrmSession
@@ -18,7 +18,7 @@ from tracker.log.members import lift_record
 from tracker.log.models import Lift, LiftedSet, Piece, PieceScore, PlannedSet, RepMax, Session
 from tracker.log.records import LiftRecord, MaxSource, RepMaxRow, SessionRow, SetRow
 from tracker.strength.records import Kind, Outcome
-from tracker.units import Mass, Unit
+from tracker.units import Mass
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ class NewSet:
 
 
 def set_row(row: LiftedSet, session: Session, lift: LiftRecord) -> SetRow:
-    unit = cast("Unit", row.unit)
+    unit = row.unit
     return SetRow(
         id=row.id,
         member_id=session.member_id,
@@ -48,11 +48,11 @@ def set_row(row: LiftedSet, session: Session, lift: LiftRecord) -> SetRow:
         day=session.day,
         lift=lift,
         position=row.position,
-        kind=cast("Kind", row.kind),
+        kind=row.kind,
         load=Mass(row.load, unit),
         reps=row.reps,
         rir=row.rir,
-        outcome=cast("Outcome", row.outcome),
+        outcome=row.outcome,
         body_mass=None if row.body_mass is None else Mass(row.body_mass, unit),
         left_out=row.left_out,
         note=row.note,
@@ -118,7 +118,7 @@ def working_loads(
         .order_by(Session.day.desc(), LiftedSet.position.desc())
         .limit(limit)
     )
-    return tuple(Mass(load, cast("Unit", unit)) for load, unit in reversed(session.execute(query).all()))
+    return tuple(Mass(load, unit) for load, unit in reversed(session.execute(query).all()))
 
 
 def planned_rounds_done(session: OrmSession, member_step_id: str) -> frozenset[tuple[str, int]]:
@@ -336,8 +336,8 @@ def rep_maxes(session: OrmSession, member_id: str, lift_id: str | None = None) -
             lift_record(lift),
             row.day,
             row.reps,
-            Mass(row.load, cast("Unit", row.unit)),
-            cast("MaxSource", row.source),
+            Mass(row.load, row.unit),
+            row.source,
             row.note,
         )
         for row, lift in session.execute(query.order_by(RepMax.day))
@@ -382,7 +382,7 @@ def _identity(row: LiftedSet, member_id: str, day: date) -> str:
         member_id=member_id,
         lift_id=row.lift_id,
         day=day,
-        load=Mass(row.load, cast("Unit", row.unit)),
+        load=Mass(row.load, row.unit),
         body_mass=row.body_mass,
         reps=row.reps,
         rir=row.rir,

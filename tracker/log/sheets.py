@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import cast
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
@@ -28,16 +27,6 @@ class WaveText:
     name: str
     text: str
     step_ids: tuple[str, ...]
-
-
-def wave_titled(session: OrmSession, title: str) -> WaveText | None:
-    """Find a wave by its title, letters of either case; also one that was put away, for titles are used once.
-
-    Of the gym's and one's own: what a member who shares has made for themselves is theirs, and its title free for others.
-    """
-    found = session.scalars(select(Wave).where(name_counts(Wave)).order_by(Wave.private_to.is_not(None))).all()
-    same = next((wave for wave in found if wave.name.casefold() == title.casefold()), None)
-    return _text_of(session, same) if same else None
 
 
 def waves_of_title(session: OrmSession, title: str) -> tuple[WaveText, ...]:
@@ -139,11 +128,3 @@ def _untouched(session: OrmSession, step_id: str) -> Sequence[MemberStep]:
         by = select(made.member_step_id).where(made.member_step_id.in_(ids), made.removed_at.is_(None))
         begun |= set(session.scalars(by, execution_options=OF_ALL))
     return [row for row in rows if row.id not in begun]
-
-
-def first_day(session: OrmSession, wave_id: str, member_id: str) -> date | None:
-    """Return when a member began a wave that goes on."""
-    query = select(MemberWave.started).where(
-        MemberWave.wave_id == wave_id, MemberWave.member_id == member_id, MemberWave.ended.is_(None)
-    )
-    return cast("date | None", session.scalar(query))

@@ -1,6 +1,6 @@
 """The second wall: what a person may not see is not there for them, and what they may not change can't be written.
 
-The desk says first who may do what (`desk/roles.py`). This room holds it again for every row that a session of the database
+The desk says first who may do what (`desk/base/roles.py`). This room holds it again for every row that a session of the database
 reads or writes, by the member whom the row belongs to, so that a rule which somebody forgot lets nothing through.
 
 A new table must be put into one of the groups below; until then only the owner's acts reach it.

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
-from typing import Literal, cast
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session as OrmSession
@@ -15,9 +14,9 @@ from sqlalchemy.orm import aliased
 from tracker.log.keeper import Act
 from tracker.log.members import lift_record
 from tracker.log.models import Lift, MemberStep, MemberWave, PlannedSet, Wave, WaveStep
-from tracker.log.records import MemberStepRow, PlannedSetRow, StepRow, StepState
+from tracker.log.records import MemberStepRow, PlannedSetRow, StepRow, StepState, WayRule
 from tracker.log.walls import name_counts
-from tracker.units import Mass, Unit
+from tracker.units import Mass
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +34,7 @@ class NewPlannedSet:
     tempo: str = ""
     block: int = 0
     way: int = 0
-    rule: Literal["", "same", "doubled"] = ""
+    rule: WayRule = ""
     of_lift_id: str | None = None
     load: Mass | None = None
     reserve: Decimal | None = None
@@ -141,7 +140,7 @@ def member_steps(session: OrmSession, member_id: str) -> tuple[MemberStepRow, ..
     return tuple(
         MemberStepRow(
             mine.id, wave.id, wave.name, step.id, step.position, step.title, step.text, mine.due, mine.planned_due,
-            cast("StepState", mine.state), mine.repeat, mine.ease, planned.get(step.id, ()), ways.get(step.id, ()),
+            mine.state, mine.repeat, mine.ease, planned.get(step.id, ()), ways.get(step.id, ()),
         )
         for mine, step, wave in rows
     )  # fmt: skip
@@ -188,8 +187,8 @@ def _planned_row(row: PlannedSet, lift: Lift, of: Lift | None) -> PlannedSetRow:
     return PlannedSetRow(
         row.id, lift_record(lift), row.position, row.sets, row.reps, row.percent, row.of_reps, row.rep_out, row.test,
         row.rest_s, row.tempo, row.block, row.way, lift_record(of) if of else None,
-        None if row.load is None else Mass(row.load, cast("Unit", row.unit)), row.reserve, row.high_reps, row.words,
-        cast('Literal["", "same", "doubled"]', row.rule),
+        Mass(row.load, row.unit) if row.load is not None and row.unit else None, row.reserve, row.high_reps, row.words,
+        row.rule,
     )  # fmt: skip
 
 

@@ -19,8 +19,8 @@ REPS = 5
 STOP_RIR = 3.0
 EASY_RIR = 6.0  # six means six or more
 MOST_SETS = 8  # more would tire rather than tell; design choice
+# NSCA 1RM protocol, increments read in texts that cite it; where to stop is this log's own choice.
 SHARES = {False: (Decimal("0.05"), Decimal("0.10")), True: (Decimal("0.10"), Decimal("0.20"))}
-SOURCE = "NSCA 1RM protocol, increments read in texts that cite it; where to stop is this log's own choice"
 
 
 @dataclass(frozen=True, slots=True)

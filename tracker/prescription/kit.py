@@ -6,15 +6,15 @@ Kilograms and pounds may be mixed, and masses may be measured ones: a gym's disc
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
 from tracker.errors import BadInputError
+from tracker.limits import MOST_OF_KIND
 from tracker.units import MOST_KG, Mass, Unit, check_load, parse_decimal, parse_unit
 
 Status = Literal["published", "read in a text that cites it", "common practice", "from memory"]
-MOST_PAIRS = 1000
 MOST_DECIMALS = 4  # a tenth of a gram: finer than any scale that discs are weighed on
 
 
@@ -34,7 +34,7 @@ class DiscPairs:
                 where="discs",
                 mend=f"Write at most {MOST_DECIMALS} decimals.",
             )
-        if self.pairs is not None and not 0 <= self.pairs <= MOST_PAIRS:
+        if self.pairs is not None and not 0 <= self.pairs <= MOST_OF_KIND:
             raise BadInputError(
                 f"{self.pairs} pairs can't be.",
                 where="discs",
@@ -63,10 +63,6 @@ class BarKit:
     @property
     def unit(self) -> Unit:
         return self.bar.unit
-
-    def with_discs_in(self, unit: Unit) -> BarKit:
-        """Leave only the discs of one unit: where both sets stand in a gym, few people mix them on one bar."""
-        return replace(self, discs=tuple(disc for disc in self.discs if disc.mass.unit == unit))
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,26 +23,6 @@ FEEL_RIR = 3  # where nothing is known of a member with an implement: choose by 
 
 
 @dataclass(frozen=True, slots=True)
-class StartHint:
-    """A ratio from the literature of both dumbbells together to the barbell, for a first start and nothing else."""
-
-    share: Decimal
-    source: str
-    status: Literal["read in a text that cites it"] = "read in a text that cites it"
-    note: str = "That the load is of both dumbbells together is from memory. Start lighter."
-
-
-START_HINTS: Mapping[str, StartHint] = {
-    "bench press": StartHint(
-        Decimal("0.83"), "Saeterbakken, van den Tillaar & Fimland 2011, J Sports Sci 29(5):533-538; 12 trained men"
-    ),
-    "standing press": StartHint(
-        Decimal("0.93"), "Saeterbakken & Fimland 2013, J Strength Cond Res 27(7):1824-1831; 15 men"
-    ),
-}
-
-
-@dataclass(frozen=True, slots=True)
 class Substitute:
     """What to do instead: the load of each implement (None: by feel), repetitions, how it was found, and a word on it."""
 

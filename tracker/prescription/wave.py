@@ -9,6 +9,7 @@ from decimal import Decimal
 from typing import Any
 
 from tracker.errors import BadInputError
+from tracker.limits import MOST_RM
 from tracker.prescription.changes import load_in_turn
 from tracker.prescription.kit import POUND_KIT, STANDARD_KIT, BarKit
 from tracker.prescription.plates import Rounding
@@ -16,7 +17,6 @@ from tracker.prescription.rounding import RoundingChoice, change_note
 from tracker.units import Mass, Unit, check_load, parse_decimal, parse_mass, plain
 
 MOST_SETS, MOST_REPS, MOST_PERCENT = 100, 100, 200  # more is a slip of the finger; design choice
-MOST_RM = 30  # no one speaks of a heavier-than-31RM; design choice
 
 _SETS = re.compile(r"(\d{1,4})\s*[x×]\s*(\d{1,4})\s*@\s*([\d.]+)\s*%?", re.IGNORECASE | re.ASCII)
 _REFERENCE = re.compile(r"\s*(\d{1,4})\s*RM\s*=\s*(.+)", re.IGNORECASE | re.ASCII)

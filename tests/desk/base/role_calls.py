@@ -1,0 +1,290 @@
+"""One call of each function of the desk that has a rule, on somebody's records: `CALLS["training.log_set"](log, theirs, tmp)`."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import timedelta
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.day import this_day
+from tests.desk.gym_world import SHEET, Theirs, kg
+from tests.exchange.layouts import comma
+from tracker.conditioning.ladder import Steady
+from tracker.conditioning.pieces import Piece, Task
+from tracker.desk.base import backups
+from tracker.desk.base import cached as unchanged
+from tracker.desk.coach import class_sheet, class_table, due, give_back, report, send_result, take_results
+from tracker.desk.coach.take_results import Takings
+from tracker.desk.day import after, attempts, effects, first_max, newest, today, training, weights
+from tracker.desk.day import dismissed_cautions as seen
+from tracker.desk.files import check, custody, deletion, export, files, files_json, foreign, take_away
+from tracker.desk.history import journal, training_load, weeks
+from tracker.desk.maxes import estimates, estimating, marks, maxes, rep_maxes, trend
+from tracker.desk.people import accounts, beginning, devices, kit, people, places
+from tracker.desk.pieces import clocks, conditioning, piece_care, piece_history, piece_side
+from tracker.desk.pieces.conditioning import Said
+from tracker.desk.sheet import lift_side, sheets
+from tracker.errors import BadInputError
+from tracker.exchange.sets_csv import read_sets
+from tracker.log.keeper import Log
+from tracker.log.records import KitItemRecord
+from tracker.log.sets import NewSet
+from tracker.log.who import RefusedError
+
+Call = Callable[[Log, Theirs, Path], Any]
+BAR = KitItemRecord("", "bar", "wide bar", kg(15), 1)
+PIECE = Piece("Quayside", "for time", (Task("burpee", Steady(20)),), rounds=1)
+
+
+def _new(t: Theirs) -> NewSet:
+    return NewSet(t.lift.id, kg(90), 2)
+
+
+def _csv(t: Theirs, folder: Path) -> Path:
+    path = folder / "sets.csv"
+    path.write_text(
+        f"member,date,lift,implement,load,unit,reps\n{t.member.name},{t.day},front squat,barbell,60,kg,5\n", "utf-8"
+    )
+    return path
+
+
+def _item(log: Log, t: Theirs) -> KitItemRecord:
+    found = next(each for each in places.places(log) if each.id == t.place.id)
+    return found.items[-1]
+
+
+def _take_table(log: Log, t: Theirs) -> Any:
+    brought = foreign.look_at(log, comma(), "comma.csv", this_day())
+    return foreign.take(log, brought.table, brought.mapping, member=t.member.name, today=this_day())
+
+
+def _take_log(log: Log, folder: Path) -> None:
+    with pytest.raises(BadInputError):  # of the file, before anything of a log is looked at
+        files_json.take_log(log, folder / "none.json")
+
+
+def _code(log: Log) -> None:
+    devices.new_code(log)
+    devices.end_code(log)
+
+
+def _attempted(log: Log, t: Theirs) -> str:
+    """Try something of the first planned set, where that may be done, so that there is a test to end."""
+    planned = t.step.sets[0]
+    new = NewSet(t.lift.id, kg(90), 1, planned_set_id=planned.id, planned_round=2, member_step_id=t.step.id)
+    with contextlib.suppress(RefusedError):
+        training.log_set(log, t.id, this_day(), new, sure=True)
+    return planned.id
+
+
+def period() -> report.Period:
+    return report.Period(this_day() - timedelta(days=30), this_day())
+
+
+CALLS: dict[str, Call] = {
+    "accounts.accounts": lambda log, t, tmp: accounts.accounts(log),
+    "accounts.invite": lambda log, t, tmp: accounts.invite(log, "member", t.id),
+    "accounts.enter": lambda log, t, tmp: accounts.enter(log, "https://door.example", f"second {t.id}", "coach"),
+    "accounts.change_account": lambda log, t, tmp: accounts.change_account(log, t.account_id, "coach", t.id),
+    "accounts.remove_account": lambda log, t, tmp: accounts.remove_account(log, t.account_id),
+    "accounts.keep_an_owner": lambda log, t, tmp: accounts.keep_an_owner(log, t.id),
+    "accounts.share": lambda log, t, tmp: accounts.share(log, t.id, not t.member.shared),
+    "after.wave_ends": lambda log, t, tmp: after.wave_ends(log, t.member, this_day()),
+    "after.go_again": lambda log, t, tmp: after.go_again(log, t.member, t.wave_id, this_day()),
+    "after.go_test": lambda log, t, tmp: after.go_test(log, t.member, t.wave_id, t.lift, 3, this_day()),
+    "after.go_home": lambda log, t, tmp: after.go_home(log, t.member, t.wave_id, this_day()),
+    "after.tested_reps": lambda log, t, tmp: after.tested_reps(log, t.wave_id, t.lift),
+    "attempts.end_test": lambda log, t, tmp: attempts.end_test(log, t.id, t.step.id, _attempted(log, t), this_day()),
+    "backups.kept": lambda log, t, tmp: backups.kept(log),
+    "backups.make": lambda log, t, tmp: backups.make(log),
+    "backups.rotate": lambda log, t, tmp: backups.rotate(tmp / "none.db"),
+    "backups.let_go": lambda log, t, tmp: backups.let_go(log, ()),
+    "beginning.begin": lambda log, t, tmp: beginning.begin(log, f"New {t.member.name}", "kg", day=this_day()),
+    "check.check_log": lambda log, t, tmp: check.check_log(log.url.render_as_string(hide_password=False)),
+    "class_sheet.sessions": lambda log, t, tmp: class_sheet.sessions(log),
+    "class_sheet.likely_class": lambda log, t, tmp: class_sheet.likely_class(log),
+    "class_sheet.class_sheet": lambda log, t, tmp: class_sheet.class_sheet(log, t.step.step_id, [t.id], this_day()),
+    "class_table.class_table": lambda log, t, tmp: class_table.class_table(log, [t.id], t.day),
+    "clocks.open_clock": lambda log, t, tmp: clocks.open_clock(log, t.id),
+    "clocks.start_clock": lambda log, t, tmp: clocks.start_clock(log, t.id, t.piece_id, this_day()),
+    "clocks.tap_round": lambda log, t, tmp: clocks.tap_round(log, t.clock_id),
+    "clocks.untap_round": lambda log, t, tmp: clocks.untap_round(log, t.clock_id),
+    "clocks.stop_clock": lambda log, t, tmp: clocks.stop_clock(log, t.clock_id),
+    "clocks.put_clock_away": lambda log, t, tmp: clocks.put_clock_away(log, t.clock_id),
+    "conditioning.pieces": lambda log, t, tmp: conditioning.pieces(log, t.id),
+    "conditioning.piece_day": lambda log, t, tmp: conditioning.piece_day(log, t.id, this_day()),
+    "conditioning.add_piece": lambda log, t, tmp: conditioning.add_piece(log, PIECE, t.id),
+    "conditioning.add_piece_in_words": lambda log, t, tmp: conditioning.add_piece_in_words(
+        log, "Piece: Quay\n2 rounds for time\n10 burpee", t.id
+    ),
+    "conditioning.add_option": lambda log, t, tmp: conditioning.add_option(log, t.piece_id, 0, "air squat", t.id),
+    "conditioning.remove_piece": lambda log, t, tmp: conditioning.remove_piece(log, t.piece_id, t.id),
+    "conditioning.put_into_step": lambda log, t, tmp: conditioning.put_into_step(log, t.step.step_id, t.piece_id),
+    "conditioning.log_score": lambda log, t, tmp: conditioning.log_score(
+        log, t.id, t.piece_id, this_day(), Said("3:10")
+    ),
+    "conditioning.mend_score": lambda log, t, tmp: conditioning.mend_score(log, t.score_id, Said("3:15")),
+    "conditioning.remove_score": lambda log, t, tmp: conditioning.remove_score(log, t.score_id),
+    "custody.backup": lambda log, t, tmp: custody.backup(str(log.url.database), tmp / "copy.db", force=True),
+    "custody.restore": lambda log, t, tmp: custody.restore(str(tmp / "target.db"), _copy(log, tmp)),
+    "deletion.what_goes": lambda log, t, tmp: deletion.what_goes(log, t.id),
+    "deletion.copies_holding": lambda log, t, tmp: deletion.copies_holding(log, t.id),
+    "deletion.delete_member": lambda log, t, tmp: deletion.delete_member(log, t.id, t.member.name),
+    "devices.paired": lambda log, t, tmp: devices.paired(log),
+    "devices.new_code": lambda log, t, tmp: _code(log),
+    "devices.end_code": lambda log, t, tmp: devices.end_code(log),
+    "devices.code_state": lambda log, t, tmp: devices.code_state(log),
+    "devices.named": lambda log, t, tmp: devices.named(log, t.member.name),
+    "due.due_tests": lambda log, t, tmp: due.due_tests(log, [t.id], this_day()),
+    "due.away": lambda log, t, tmp: due.away(log, [t.id], this_day()),
+    "estimating.not_estimated": lambda log, t, tmp: estimating.not_estimated(log, [t.id]),
+    "estimating.estimate": lambda log, t, tmp: estimating.estimate(log, [t.id], t.lift),
+    "effects.coming_loads": lambda log, t, tmp: effects.coming_loads(log, t.id, this_day()),
+    "estimates.is_kept": lambda log, t, tmp: estimates.is_kept(log, t.id, t.lift),
+    "estimates.history": lambda log, t, tmp: estimates.history(log, t.id, t.lift),
+    "export.export": lambda log, t, tmp: export.export(log, tmp / "export"),
+    "export.export_seen": lambda log, t, tmp: export.export_seen(log, tmp / "export"),
+    "files_json.take_log": lambda log, t, tmp: _take_log(log, tmp),
+    "files.import_sets": lambda log, t, tmp: files.import_sets(log, _csv(t, tmp)),
+    "files.import_rows": lambda log, t, tmp: files.import_rows(log, read_sets(_csv(t, tmp))),
+    "first_max.rising": lambda log, t, tmp: first_max.rising(log, t.member, t.lift, this_day()),
+    "foreign.look_at": lambda log, t, tmp: foreign.look_at(log, comma(), "comma.csv", this_day()),
+    "foreign.take": lambda log, t, tmp: _take_table(log, t),
+    "give_back.take_back": lambda log, t, tmp: give_back.take_back(log, Takings()),
+    "journal.sessions": lambda log, t, tmp: journal.sessions(log, t.id),
+    "journal.acts": lambda log, t, tmp: journal.acts(log, t.id),
+    "journal.undo_act": lambda log, t, tmp: journal.undo_act(log, t.act_id),
+    "journal.leave_out": lambda log, t, tmp: journal.leave_out(log, t.set_id, "slipped"),
+    "journal.take_in_again": lambda log, t, tmp: journal.take_in_again(log, t.set_id),
+    "journal.move_session": lambda log, t, tmp: journal.move_session(
+        log, t.session_id, t.id, t.day - timedelta(days=1)
+    ),
+    "kit.begin_place": lambda log, t, tmp: kit.begin_place(log, f"Shed {t.member.name}", "kg", t.id),
+    "kit.put_item": lambda log, t, tmp: kit.put_item(log, t.place.id, BAR, t.id),
+    "kit.put_fixed": lambda log, t, tmp: kit.put_fixed(log, t.place.id, "dumbbell", [kg(11)], 2, t.id),
+    "kit.remove_item": lambda log, t, tmp: kit.remove_item(log, t.place.id, _item(log, t), t.id),
+    "kit.take_ready_kit": lambda log, t, tmp: kit.take_ready_kit(log, t.place.id, kit.READY[0], t.id),
+    "kit.change_facts": lambda log, t, tmp: kit.change_facts(
+        log, t.place, t.id, name=f"{t.place.name}s", unit="kg", pins=False
+    ),
+    "marks.best_marks": lambda log, t, tmp: marks.best_marks(log, t.member, t.lift),
+    "marks.curve": lambda log, t, tmp: marks.curve(log, t.member, t.lift, this_day()),
+    "maxes.histories_of_log": lambda log, t, tmp: maxes.histories_of_log(log, [t.member]),
+    "newest.newest_set": lambda log, t, tmp: newest.newest_set(log, t.id, t.lift.id),
+    "people.members": lambda log, t, tmp: people.members(log),
+    "people.members_named": lambda log, t, tmp: people.members_named(log),
+    "people.member": lambda log, t, tmp: people.member(log, t.id),
+    "people.add_member": lambda log, t, tmp: people.add_member(log, f"New {t.member.name}"),
+    "people.prefer": lambda log, t, tmp: people.prefer(
+        log, t.id, name=t.member.name, unit="lb", place_id=None, no_heavy=True, minor=False, alone=False
+    ),
+    "people.go_to_place": lambda log, t, tmp: people.go_to_place(log, t.id, t.place.id),
+    "people.take_bar": lambda log, t, tmp: people.take_bar(log, t.id, t.place.of_kind("bar")[0].id),
+    "people.free_name": lambda log, t, tmp: people.free_name(log, "Newcomer"),
+    "people.lifts": lambda log, t, tmp: people.lifts(log),
+    "people.add_lift": lambda log, t, tmp: people.add_lift(log, "pin press", "barbell", member_id=t.id),
+    "people.say_implement": lambda log, t, tmp: people.say_implement(log, t.unasked.id, "machine", t.id),
+    "people.body_masses": lambda log, t, tmp: people.body_masses(log, t.id),
+    "people.weigh": lambda log, t, tmp: people.weigh(log, t.id, this_day(), kg(71)),
+    "people.unweigh": lambda log, t, tmp: people.unweigh(log, t.id, t.day),
+    "piece_care.cautions": lambda log, t, tmp: piece_care.cautions(log, t.member, PIECE, this_day()),
+    "piece_care.watch": lambda log, t, tmp: piece_care.watch(log, t.member, (), this_day()),
+    "piece_side.choose_side": lambda log, t, tmp: piece_side.choose_side(log, t.id, "smaller", t.piece_id),
+    "piece_side.side_of": lambda log, t, tmp: piece_side.side_of(log, t.id, t.piece_id),
+    "piece_history.piece_history": lambda log, t, tmp: piece_history.piece_history(
+        log, t.id, f"Swings {t.member.name}"
+    ),
+    "places.places": lambda log, t, tmp: places.places(log),
+    "places.place_of": lambda log, t, tmp: places.place_of(log, t.member),
+    "places.add_place": lambda log, t, tmp: places.add_place(log, f"Barn {t.member.name}", "kg"),
+    "places.free_name": lambda log, t, tmp: places.free_name(log, "Barn"),
+    "places.change_place": lambda log, t, tmp: places.change_place(log, replace(t.place, pins=not t.place.pins), t.id),
+    "places.remove_place": lambda log, t, tmp: places.remove_place(log, t.place.id, t.id),
+    "rep_maxes.rep_maxes": lambda log, t, tmp: rep_maxes.rep_maxes(log, t.id),
+    "rep_maxes.remove_rep_max": lambda log, t, tmp: rep_maxes.remove_rep_max(log, t.id, t.rep_max_id),
+    "report.make_report": lambda log, t, tmp: report.make_report(log, t.id, period(), today=this_day()),
+    "report.report_of": lambda log, t, tmp: report.report_of(log, t.id, period(), today=this_day()),
+    "dismissed_cautions.put_away_on": lambda log, t, tmp: seen.put_away_on(log, t.id, this_day()),
+    "dismissed_cautions.put_away": lambda log, t, tmp: seen.put_away(log, t.id, ["a caution"], this_day()),
+    "dismissed_cautions.show_again": lambda log, t, tmp: seen.show_again(log, t.id, this_day()),
+    "send_result.days_to_send": lambda log, t, tmp: send_result.days_to_send(log, t.id),
+    "send_result.result_of": lambda log, t, tmp: send_result.result_of(log, t.id, t.day),
+    "send_result.maxes_of": lambda log, t, tmp: send_result.maxes_of(log, t.id),
+    "send_result.result_line": lambda log, t, tmp: send_result.result_line(log, t.id, t.day),
+    "send_result.result_file": lambda log, t, tmp: send_result.result_file(log, t.id, t.day),
+    "sheets.read_sheet": lambda log, t, tmp: sheets.read_sheet(log, SHEET.format(title="New tide", percent=80)),
+    "lift_side.choose_lift_side": lambda log, t, tmp: lift_side.choose_lift_side(log, t.id, "smaller"),
+    "sheets.answers_of": lambda log, t, tmp: sheets.answers_of(log, t.id),
+    "sheets.take_sheet": lambda log, t, tmp: sheets.take_sheet(
+        log, [t.id], SHEET.format(title=f"Neap {t.member.name}", percent=80), this_day(), by=t.id
+    ),
+    "sheets.changes": lambda log, t, tmp: sheets.changes(log, t.wave_id, _other(t)),
+    "sheets.take_changes": lambda log, t, tmp: sheets.take_changes(log, t.wave_id, _other(t), by=t.id),
+    "sheets.members_on": lambda log, t, tmp: sheets.members_on(log, t.wave_id),
+    "sheets.pieces_of": lambda log, t, tmp: sheets.pieces_of(log, t.step),
+    "take_away.everything": lambda log, t, tmp: take_away.everything(log),
+    "take_away.of_member": lambda log, t, tmp: take_away.of_member(log, t.member),
+    "take_away.sealed_copy": lambda log, t, tmp: take_away.sealed_copy(log),
+    "take_results.take_results": lambda log, t, tmp: take_results.take_results(log, t.line),
+    "take_results.take_file": lambda log, t, tmp: take_results.take_file(log, "day.txt", t.line),
+    "take_results.take_files": lambda log, t, tmp: take_results.take_files(log, [("day.txt", t.line)]),
+    "today.day_plan": lambda log, t, tmp: today.day_plan(log, t.id, this_day()),
+    "today.made_by": lambda log, t, tmp: today.made_by(log, t.id, this_day(), "", "estimated", prefer={}),
+    "today.scene_of": lambda log, t, tmp: today.scene_of(log, t.member, t.place, this_day(), {}),
+    "today.postpone": lambda log, t, tmp: today.postpone(log, t.id, t.step),
+    "today.go_on": lambda log, t, tmp: today.go_on(log, t.id, t.step),
+    "today.begin_now": lambda log, t, tmp: today.begin_now(log, t.id, t.step, this_day()),
+    "today.skip": lambda log, t, tmp: today.skip(log, t.id, t.step),
+    "today.finish": lambda log, t, tmp: today.finish(log, t.id, t.step),
+    "today.repeat": lambda log, t, tmp: today.repeat(log, t.id, t.step, this_day()),
+    "today.ease_off": lambda log, t, tmp: today.ease_off(log, t.id, t.step, None),
+    "today.steps": lambda log, t, tmp: today.steps(log, t.id),
+    "training.log_set": lambda log, t, tmp: training.log_set(log, t.id, this_day(), _new(t)),
+    "training.mend_set": lambda log, t, tmp: training.mend_set(log, t.set_id, _new(t)),
+    "training.move_set": lambda log, t, tmp: training.move_set(log, t.set_id, t.id, this_day()),
+    "training.remove_set": lambda log, t, tmp: training.remove_set(log, t.set_id),
+    "training.undo_last": lambda log, t, tmp: training.undo_last(log, t.id),
+    "training.last_words": lambda log, t, tmp: training.last_words(log, t.id),
+    "training.rate_session": lambda log, t, tmp: training.rate_session(
+        log, t.session_id, t.id, rating=7, minutes=55, note=""
+    ),
+    "training.add_rep_max": lambda log, t, tmp: training.add_rep_max(
+        log, t.id, t.lift.id, this_day(), 5, kg(95), tested=True
+    ),
+    "training_load.load_report": lambda log, t, tmp: training_load.load_report(log, t.id, this_day()),
+    "training_load.say_rested": lambda log, t, tmp: training_load.say_rested(log, t.id, this_day()),
+    "training_load.say_rested_on_all": lambda log, t, tmp: training_load.say_rested_on_all(log, t.id, [this_day()]),
+    "trend.lifts_done": lambda log, t, tmp: trend.lifts_done(log, t.id),
+    "trend.usual_reps": lambda log, t, tmp: trend.usual_reps(log, t.id, t.lift),
+    "trend.trend": lambda log, t, tmp: trend.trend(log, t.member, t.lift, reps=3),
+    "trend.waves": lambda log, t, tmp: trend.waves(log, t.id),
+    "unchanged.newest_entry": lambda log, t, tmp: unchanged.newest_entry(log),
+    "weeks.trained_weeks": lambda log, t, tmp: weeks.trained_weeks(log, t.id, until=this_day()),
+    "weeks.month": lambda log, t, tmp: weeks.month(log, t.id, this_day()),
+    "weights.lift_choices": lambda log, t, tmp: weights.lift_choices(log, t.member),
+    "weights.options": lambda log, t, tmp: weights.options(log, t.member, t.lift, 3, this_day()),
+    "weights.rounding_choice": lambda log, t, tmp: weights.rounding_choice(log, t.member, _given(), this_day()),
+    "weights.weights": lambda log, t, tmp: weights.weights(log, t.member, t.lift, _given(), "1x3@70", this_day()),
+}
+
+
+def _given() -> Any:
+    return weights.typed_reference("100", 3, "kg", this_day())
+
+
+def _other(t: Theirs) -> str:
+    return SHEET.format(title=f"Tide {t.member.name}", percent=85)
+
+
+def _copy(log: Log, folder: Path) -> Path:
+    from tracker.log.copies import make_backup
+
+    target = folder / "whole.db"
+    if not target.exists():
+        make_backup(Path(str(log.url.database)), target)
+    return target

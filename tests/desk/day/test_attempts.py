@@ -1,0 +1,136 @@
+"""A test of a max: as many attempts as the member takes, each in the log as what it was, ended by nobody else."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+from decimal import Decimal
+
+import pytest
+
+from tests.day import this_day
+from tests.desk.ladders import LADDER
+from tracker.desk.day import attempts, today, training
+from tracker.desk.maxes.estimates import history
+from tracker.desk.maxes.references import references
+from tracker.desk.pieces import conditioning
+from tracker.errors import BadInputError
+from tracker.log import waves as log_waves
+from tracker.log.sets import NewSet
+from tracker.log.waves import NewPlannedSet, NewStep
+from tracker.units import Mass
+
+
+def kg(amount):
+    return Mass(Decimal(amount), "kg")
+
+
+@pytest.fixture
+def testing(log, ana, squat):
+    """Ana has a test of her 1RM today, and then a piece."""
+    training.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("90"), 3, Decimal(2)))
+    with log.act("a wave") as act:
+        wave = log_waves.add_wave(act, "Test week", [NewStep("Test", 0, [NewPlannedSet(squat.id, 1, 1, test=True)])])
+        log_waves.start_wave(act, ana.id, wave, this_day())
+    row = conditioning.add_piece(log, LADDER)
+    conditioning.put_into_step(log, today.steps(log, ana.id)[0].step_id, row.id)
+    return ana
+
+
+def plan(log, member):
+    return today.day_plan(log, member.id, this_day())
+
+
+def attempt(log, member, load, *, made=True):
+    day = plan(log, member)
+    new = attempts.as_attempt(day.next_line, day.member, day.place, kg("60"))
+    assert new.planned_round > 1
+    outcome = {"reps": 1, "outcome": "done"} if made else {"reps": 0, "outcome": "missed"}
+    return training.log_set(log, member.id, this_day(), replace(new, load=kg(load), **outcome), sure=True)
+
+
+def said(log, member):
+    return [(str(row.load.amount), row.reps, row.outcome, row.kind) for row in plan(log, member).sets]
+
+
+def test_four_attempts_to_the_end_and_on_to_the_piece(log, testing, squat):
+    for load, made in (("100", True), ("105", True), ("110", False), ("107.5", False)):
+        attempt(log, testing, load, made=made)
+        assert plan(log, testing).next_line is not None  # nobody but the member ends it
+    assert said(log, testing) == [
+        ("100", 1, "done", "work"), ("105", 1, "done", "test"), ("110", 0, "missed", "test"), ("107.5", 0, "missed", "test"),
+    ]  # fmt: skip
+    line = plan(log, testing).next_line
+    assert [str(row.load.amount) for row in line.attempts] == ["100", "105", "110", "107.5"]
+    attempts.end_test(log, testing.id, line.step_id, line.planned.id, this_day())
+    day = plan(log, testing)
+    assert (day.next_line, day.step.state, [row.piece.title for row in day.open_pieces]) == (
+        None,
+        "done",
+        ["Lantern ladder"],
+    )
+    (tested,) = (
+        each for each in references(history(log, testing.id, squat), 1, this_day(), "kg") if each.source == "tested"
+    )
+    assert tested.load == kg("105")
+    training.undo_last(log, testing.id)
+    assert plan(log, testing).next_line is not None
+
+
+def test_what_counts_as_the_test_follows_what_is_removed_and_mended(log, testing):
+    for load in ("100", "105", "107.5"):
+        attempt(log, testing, load)
+    rows = plan(log, testing).sets
+    training.remove_set(log, rows[2].id)
+    assert said(log, testing) == [("100", 1, "done", "work"), ("105", 1, "done", "test")]
+    training.mend_set(log, rows[1].id, replace(training.as_new(plan(log, testing).sets[1]), reps=0, outcome="missed"))
+    assert said(log, testing) == [("100", 1, "done", "test"), ("105", 0, "missed", "test")]
+
+
+def test_no_heavier_load_is_proposed_after_a_miss(log, testing):
+    def proposed():
+        day = plan(log, testing)
+        return str(attempts.as_attempt(day.next_line, day.member, day.place, kg("60")).load.amount)
+
+    assert proposed() == "60"  # what was lifted last, or the bar
+    attempt(log, testing, "100")
+    assert proposed() == "102.5"  # the next load of at least 2 % more, of the common kit: 102.5
+    attempt(log, testing, "102.5", made=False)
+    assert proposed() == "102.5"
+    attempt(log, testing, "100")
+    assert proposed() == "100"
+
+
+def test_the_end_is_offered_after_two_misses_and_not_before_there_was_an_attempt(log, testing):
+    line = plan(log, testing).next_line
+    with pytest.raises(BadInputError, match="Nothing was tried"):
+        attempts.end_test(log, testing.id, line.step_id, line.planned.id, this_day())
+    for made, offered in ((True, False), (False, False), (False, True)):
+        attempt(log, testing, "100", made=made)
+        assert attempts.end_is_due(plan(log, testing).next_line) == offered
+
+
+def test_a_test_that_was_all_misses_ends_without_a_max(log, testing, squat):
+    for load in ("100", "97.5"):
+        attempt(log, testing, load, made=False)
+    line = plan(log, testing).next_line
+    attempts.end_test(log, testing.id, line.step_id, line.planned.id, this_day())
+    assert plan(log, testing).next_line is None
+    assert "tested" not in {each.source for each in references(history(log, testing.id, squat), 1, this_day(), "kg")}
+
+
+def test_one_set_that_is_logged_as_the_whole_test_still_is_it(log, testing):
+    day = plan(log, testing)
+    line = day.next_line
+    new = NewSet(
+        line.lift.id,
+        kg("100"),
+        1,
+        kind="test",
+        planned_set_id=line.planned.id,
+        planned_round=1,
+        member_step_id=line.step_id,
+    )
+    training.log_set(log, testing.id, this_day(), new)
+    assert plan(log, testing).next_line is None
+    assert said(log, testing) == [("100", 1, "done", "test")]

@@ -1,0 +1,65 @@
+"""The day's results of a class: every lift in one table, every piece like with like."""
+
+from __future__ import annotations
+
+from html import escape
+
+import streamlit as st
+
+from tracker.components.coach.class_choice import ClassChoice
+from tracker.components.frame.frame import Here
+from tracker.components.frame.words import day_words, first_up, load_words, set_words
+from tracker.desk.coach.class_table import ClassTable, LiftLine, LiftTable, LikeGroup, PieceTable, class_table
+
+
+def show(now: Here, choice: ClassChoice) -> None:
+    """Draw what the chosen members did on the day."""
+    table = class_table(now.log, choice.member_ids, choice.day)
+    st.header(first_up(day_words(choice.day, now.today)))
+    if not table.lifts and not table.pieces:
+        st.info("Nothing of these members is known on this day.", icon=":material/info:")
+        return
+    st.html("".join(map(_lift, table.lifts)) + "".join(map(_piece, table.pieces)) + _absent(table))
+
+
+def _lift(table: LiftTable) -> str:
+    rows = "".join(map(_line, table.lines))
+    return f'<p class="class-lift">{escape(first_up(table.lift.title))}</p><table class="class-table">{rows}</table>'
+
+
+def _line(line: LiftLine) -> str:
+    counts = [f"{line.count('done')} done"]
+    counts += [f"{line.count('missed')} missed"] if line.count("missed") else []
+    counts += [f"{line.count('cut')} cut short"] if line.count("cut") else []
+    best = line.heaviest
+    top = f"<b>{escape(load_words(best.load, best.lift))}</b> " if best else ""
+    sets = "; ".join(f"{times} sets of {set_words(row)}" if times > 1 else set_words(row) for times, row in line.sets)
+    return (
+        f'<tr><th scope="row" class="who">{escape(line.member.name)}</th>'
+        f"<td>{top}<small>{escape(', '.join(counts))}<br>{escape(sets)}</small></td></tr>"
+    )
+
+
+def _piece(table: PieceTable) -> str:
+    groups = "".join(_group(group, first=group is table.groups[0]) for group in table.groups)
+    return f'<p class="class-lift">{escape(table.title)}</p>{groups}'
+
+
+def _group(group: LikeGroup, *, first: bool) -> str:
+    head = (
+        ""
+        if first
+        else f"<p><small>Not to be compared with those above: {escape('; '.join(group.differs))}</small></p>"
+    )
+    rows = "".join(
+        f'<tr><th scope="row" class="who">{escape(line.member.name)}</th><td><b>{escape(line.said)}</b> '
+        f"<small>{escape(' · '.join(each for each in (line.best, line.where, *line.swaps) if each))}</small></td></tr>"
+        for line in group.lines
+    )
+    return f'{head}<table class="class-table">{rows}</table>'
+
+
+def _absent(table: ClassTable) -> str:
+    if not table.absent:
+        return ""
+    return f'<p class="plain"><small>Nothing on this day: {escape(", ".join(each.name for each in table.absent))}.</small></p>'

@@ -1,0 +1,1 @@
+"""The day: the next set and what stands around it."""

@@ -1,0 +1,169 @@
+"""The rest of the day beneath the next set: the ramp, what comes, and what is done, each to be mended."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+from itertools import groupby
+
+import streamlit as st
+
+from tracker.components.day import editor, set_acts
+from tracker.components.day.editor import RIR
+from tracker.components.frame.frame import token
+from tracker.components.frame.line_words import asked, in_short
+from tracker.components.frame.words import load_words, set_words
+from tracker.desk.day.lines import PlannedLine
+from tracker.desk.day.today import DayPlan
+from tracker.desk.people.places import discs_in_words
+from tracker.log.records import SetRow
+from tracker.log.sets import NewSet
+from tracker.prescription.ramp import RampSet
+from tracker.units import short
+
+MENDING, CHOSEN = "today_mending", "today_chosen"
+NEWEST = 3  # sets of the day with a button beside them
+
+
+def how_many_left(plan: DayPlan) -> None:
+    """Ask of the newest set how many were left; blank stays blank."""
+    last = plan.sets[-1] if plan.sets else None
+    if last is None or last.outcome != "done" or last.rir is not None or last.kind == "ramp":
+        return
+    key = f"left_{last.id}"
+    st.pills(
+        f"How many more had you in you? ({set_words(last)})", RIR, key=key, on_change=_say_left, args=(key, last),
+        help="It makes the estimate surer. Leave it blank where you don't know: blank is not zero.",
+    )  # fmt: skip
+
+
+def _say_left(key: str, row: SetRow) -> None:
+    set_acts.say_left(row, st.session_state[key])
+
+
+def ramp(plan: DayPlan) -> None:
+    """List the ramp up to the first working set, each step one touch to log, none of it asked for."""
+    line = plan.next_line
+    if not plan.ramp or line is None:
+        return
+    unit = plan.ramp[0].load.unit
+    words = ", ".join(f"{step.reps} × {short(step.load).removesuffix(unit).strip()}" for step in plan.ramp)
+    box = st.expander(f"Ramp: {words} {unit}", key="ramp", on_change="rerun")
+    if box.open:
+        with box:
+            st.caption("Common practice, a suggestion: fewer or more, as you need.")
+            for note in dict.fromkeys(step.note for step in plan.ramp if step.note):
+                st.html(f'<p class="plain note">{escape(note)}</p>')
+            for place, step in enumerate(plan.ramp):
+                _ramp_step(plan, line, step, place)
+
+
+def _ramp_step(plan: DayPlan, line: PlannedLine, step: RampSet, place: int) -> None:
+    discs = f": {discs_in_words(step.per_side)}" if line.lift.implement in ("barbell", "unasked") else ""
+    new = NewSet(line.lift.id, step.load, step.reps, kind="ramp")
+    with _row(f"ramp_{place}"):
+        st.html(f'<p class="plain">{step.reps} × {escape(load_words(step.load, line.lift))}{escape(discs)}</p>')
+        drawn = token(f"ramp-{line.step_id}-{place}")
+        st.button("Log", key=f"log_ramp_{place}", on_click=_log_ramp, args=(new, plan, drawn))
+
+
+def _log_ramp(new: NewSet, plan: DayPlan, drawn: str) -> None:
+    set_acts.log_set(new, plan.day, drawn)
+
+
+def ahead(plan: DayPlan, next_line: PlannedLine) -> None:
+    """List what is still to be done of the step; another set can be taken first."""
+    coming = [line for line in plan.lines if line.done is None and line is not next_line]
+    if not coming:
+        return
+    st.header("Then")
+    for _, group in groupby(coming, key=lambda line: line.planned.id):
+        lines = tuple(group)
+        with _row(f"then_{lines[0].key}"):
+            st.html(f'<p class="plain">{_lines_words(lines, plan)}</p>')
+            st.button("Now", key=f"take_{lines[0].key}", help="Do this one now", on_click=_take, args=(lines[0].key,))
+
+
+def _lines_words(lines: tuple[PlannedLine, ...], plan: DayPlan) -> str:
+    """Say equal sets once, with their lift where the step has several."""
+    line = lines[0]
+    times = f"{len(lines)} sets of " if len(lines) > 1 else ""
+    lift = "" if len({each.lift.id for each in plan.lines}) == 1 else f" <span>{escape(line.lift.title)}</span>"
+    return f"<b>{times}{escape(asked(line))}</b>{lift}{escape(in_short(line))}"
+
+
+def _take(key: str) -> None:
+    st.session_state[CHOSEN] = key
+
+
+def done(plan: DayPlan) -> None:
+    """List the sets of the day, the newest first, small; each can be mended or removed."""
+    if not plan.sets:
+        return
+    st.header("Done")
+    rows = plan.sets[::-1]
+    for row in rows[:NEWEST]:
+        _done(plan, row)
+    earlier = rows[NEWEST:]
+    if not earlier:
+        return
+    # Every row with a button costs the phone time after each touch: those that are seldom mended come when asked for.
+    box = st.expander("Mend an earlier set", key="done_earlier", on_change="rerun")
+    if box.open:
+        with box:
+            for row in earlier:
+                _done(plan, row)
+    else:
+        st.html("".join(f'<p class="plain">{_set_said(row)}</p>' for row in earlier))
+
+
+def _done(plan: DayPlan, row: SetRow) -> None:
+    with _row(f"done_{row.id}"):
+        st.html(f'<p class="plain">{_set_said(row)}</p>')
+        st.button("Mend", key=f"mend_{row.id}", on_click=_mend, args=(row.id,))
+    if st.session_state.get(MENDING) == row.id:
+        _mending(plan, row)
+
+
+def _set_said(row: SetRow) -> str:
+    return f"<b>{escape(set_words(row))}</b> <span>{escape(row.lift.title)}</span>"
+
+
+def _mending(plan: DayPlan, row: SetRow) -> None:
+    from tracker.desk.day.training import as_new
+
+    key = f"mending_{row.id}"
+    with st.container(border=True):
+        scene = editor.SetForm(row.lift, plan.member, plan.place, row.load.unit)
+        editor.draw(
+            key, as_new(row), scene, label="Save the change", kinds=True, noted=True, on_log=lambda new: _save(row, new)
+        )
+        with st.container(horizontal=True):
+            st.button("Remove this set", key=f"remove_{row.id}", on_click=_remove, args=(row,))
+            st.button("Close", key=f"close_{row.id}", type="tertiary", on_click=_mend, args=(None,))
+
+
+def _mend(set_id: str | None) -> None:
+    st.session_state[MENDING] = set_id
+
+
+def _save(row: SetRow, new: NewSet) -> None:
+    if set_acts.mend_set(row, new):
+        _mend(None)
+
+
+def _remove(row: SetRow) -> None:
+    if set_acts.remove_set(row):
+        _mend(None)
+
+
+def _row(key: str):
+    """A line of text with its button at the right."""
+    return st.container(key=f"row_{key}", horizontal=True, vertical_alignment="center", wrap=False, gap="small")
+
+
+def chosen(lines: Sequence[PlannedLine]) -> PlannedLine | None:
+    """Return the line that was taken first, as long as it is not done; else the first one that is not."""
+    open_lines = [line for line in lines if line.done is None]
+    wanted = st.session_state.get(CHOSEN)
+    return next((line for line in open_lines if line.key == wanted), open_lines[0] if open_lines else None)

@@ -1,0 +1,72 @@
+"""Logs any lift in a few touches, without a wave: the newest lift and its last load stand there already."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import streamlit as st
+
+from tracker.components.day import editor, set_acts
+from tracker.components.day.usual import usual_set
+from tracker.components.frame.acts import do
+from tracker.components.frame.frame import here, token
+from tracker.components.frame.words import first_up
+from tracker.desk.day import weights
+from tracker.desk.people import people, places
+from tracker.log.records import Implement, LiftRecord
+from tracker.log.sets import NewSet
+
+LIFT = "free_lift"
+
+
+def show(day: date) -> None:
+    """Draw the choice of lift and the fields of a set."""
+    now = here()
+    known = _lifts()
+    if known:
+        if st.session_state.get(LIFT) not in known:
+            st.session_state[LIFT] = next(iter(known))
+        st.selectbox("Lift", list(known), format_func=lambda each: first_up(known[each].title), key=LIFT)
+        lift = known[st.session_state[LIFT]]
+        place = places.place_of(now.log, now.member)
+        start = usual_set(lift, now.member, place)
+        key = f"free_{now.member.id[:8]}_{lift.id[:8]}"
+        scene = editor.SetForm(lift, now.member, place, start.load.unit)
+        drawn = token(f"free-{day}-{lift.id}")
+        editor.draw(key, start, scene, label="Log this set", kinds=True, on_log=lambda new: _log(key, new, day, drawn))
+    with st.expander("A lift that is not in the list", expanded=not known, key="new_lift"):
+        _new_lift()
+
+
+def _lifts() -> dict[str, LiftRecord]:
+    """Return the lifts by id: the member's own first, the lately done on top, then all others."""
+    now = here()
+    return {lift.id: lift for lift in weights.lift_choices(now.log, now.member)}
+
+
+def _log(key: str, new: NewSet, day: date, drawn: str) -> None:
+    if set_acts.log_set(new, day, drawn):
+        editor.forget(key)
+
+
+def _new_lift() -> None:
+    with st.form("free_new_lift", border=False):
+        st.text_input("Name of the lift", key="free_new_name", placeholder="such as back squat")
+        st.selectbox(
+            "Done with", list(people.IMPLEMENTS), format_func=people.IMPLEMENTS.__getitem__, key="free_new_implement",
+            help="Two implements are two histories.",
+        )  # fmt: skip
+        st.checkbox("Each side by itself", key="free_new_side", help="Repetitions are then counted a side.")
+        st.form_submit_button("Take this lift", on_click=_add_lift)
+
+
+def _add_lift() -> None:
+    state = st.session_state
+    implement: Implement = state["free_new_implement"]
+    do(_added, state["free_new_name"], implement, state["free_new_side"])
+
+
+def _added(name: str, implement: Implement, side: bool) -> None:
+    now = here()
+    lift = people.add_lift(now.log, name, implement, per_side=side, member_id=now.member.id)
+    st.session_state[LIFT] = lift.id

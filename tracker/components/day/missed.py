@@ -1,0 +1,59 @@
+"""Sessions that were planned for days before: each to be done now or left out, and none of them in the way."""
+
+from __future__ import annotations
+
+from html import escape
+
+import streamlit as st
+
+from tracker.components.frame import where
+from tracker.components.frame.acts import do, touch
+from tracker.components.frame.frame import Here
+from tracker.components.frame.words import day_words
+from tracker.desk.day import today as desk
+from tracker.desk.day.today import DayPlan
+from tracker.log.records import MemberStepRow
+
+TO_TOP = "today_to_top"
+SCROLL = """document.querySelector('[data-testid="stMain"]')?.scrollTo(0, 0)"""
+FEW = 3  # shown at once, the newest first
+
+
+def show(now: Here, plan: DayPlan) -> None:
+    """List what was missed; nothing where nothing was."""
+    rows = plan.missed[::-1]
+    if not rows:
+        return
+    st.header("Missed")
+    for row in rows[:FEW]:
+        _missed(now, plan, row)
+    if rows[FEW:]:
+        with st.expander(f"{len(rows) - FEW} earlier", key="missed_earlier"):
+            for row in rows[FEW:]:
+                _missed(now, plan, row)
+
+
+def _missed(now: Here, plan: DayPlan, step: MemberStepRow) -> None:
+    planned = f"planned for {day_words(step.due, now.today)}"
+    st.html(f'<p class="plain"><b>{escape(step.title)}</b> <span>{escape(planned)}</span></p>')
+    with st.container(horizontal=True, gap="small"):
+        st.button(
+            "Do it now", key=f"missed_now_{step.id}", help=f"Do {step.title} on this day", on_click=begin, args=(now, plan, step)
+        )  # fmt: skip
+        st.button(
+            "Leave it out", key=f"missed_skip_{step.id}", help=f"Leave out {step.title}", on_click=touch,
+            args=(desk.skip, now.log, now.member.id, step), kwargs={"said": f"Left out: {step.title}"},
+        )  # fmt: skip
+
+
+def begin(now: Here, plan: DayPlan, step: MemberStepRow) -> None:
+    """Let a session be the one that is on: in the log, and in the address, so that a reload stays with it."""
+    if do(desk.begin_now, now.log, now.member.id, step, plan.day, said=f"{step.title} is on"):
+        st.query_params[where.SESSION] = step.id
+        st.session_state[TO_TOP] = True
+
+
+def to_top() -> None:
+    """Show the top of the page where a session was begun below: there stands its first set."""
+    if st.session_state.pop(TO_TOP, False):
+        st.html(f"<script>{SCROLL}</script>", unsafe_allow_javascript=True)

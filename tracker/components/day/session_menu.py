@@ -1,0 +1,78 @@
+"""What else can be done with a session: another day, easier, left out, once more, ended early."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import timedelta
+from decimal import Decimal
+
+import streamlit as st
+
+from tracker.components.day import missed
+from tracker.components.frame.acts import touch
+from tracker.components.frame.as_typed import as_typed
+from tracker.components.frame.frame import here
+from tracker.components.frame.words import day_words, weekday_words
+from tracker.desk.day import today as desk
+from tracker.desk.day.today import DayPlan
+from tracker.log.records import MemberStepRow
+
+EASIER = Decimal(10)  # per cent off all loads; the rule of the prescription room, common practice
+
+
+def show(plan: DayPlan) -> None:
+    """Draw the choices that fit the step."""
+    step = plan.step
+    if step is None:
+        return
+    box = st.expander("Another day, easier, or once more", key="session_menu", on_change="rerun")
+    if box.open:
+        with box:
+            if step.state == "planned":
+                _planned(plan, step)
+            elif plan.closed:
+                _button("Go on with it", "go_on", desk.go_on, step, said=f"{step.title} goes on")
+            again = plan.day + timedelta(days=7)
+            said = f"Once more on {weekday_words(again)}"
+            _button("Do it once more in a week", "repeat", desk.repeat, step, again, said=said)
+
+
+def _planned(plan: DayPlan, step: MemberStepRow) -> None:
+    st.caption("The planned sessions after it move along.")
+    today = here().today
+    for days, words in ((1, "Tomorrow instead"), (2, "In two days"), (7, "In a week")):
+        _button(words, f"postpone_{days}", desk.postpone, step, days, today=today, said=_moved)
+    if step.ease:
+        _button("Full loads again", "full", desk.ease_off, step, None, said="Full loads again")
+    else:
+        _button(f"{EASIER} % easier today", "ease", desk.ease_off, step, EASIER, said=f"All loads {EASIER} % lower")
+    if any(line.done or line.attempts for line in plan.lines):
+        _button("That was it for today", "finish", desk.finish, step, said="Session ended with what was done")
+    else:
+        _button("Leave it out", "skip", desk.skip, step, said="Left out")
+
+
+def _moved(step: MemberStepRow) -> str:
+    return f"Moved to {weekday_words(step.due)}"
+
+
+def _button(
+    label: str, key: str, act, step: MemberStepRow, *args: object, said: str | Callable[..., str], **named: object
+) -> None:
+    now = here()
+    st.button(
+        label, key=f"menu_{key}", width="stretch", on_click=touch, args=(act, now.log, now.member.id, step, *args),
+        kwargs={"said": said, **named},
+    )  # fmt: skip
+
+
+def coming(plan: DayPlan) -> None:
+    """Say what comes after this session, or, where none is due, what can be begun now."""
+    step = plan.ahead
+    if step is None:
+        return
+    when = day_words(step.due, here().today)
+    st.markdown(f"**Next session:** {as_typed(step.title)}, {when}")
+    if plan.next_line is None:
+        now = here()
+        st.button("Begin it now", key="menu_begin", width="stretch", on_click=missed.begin, args=(now, plan, step))

@@ -1,0 +1,45 @@
+"""Writes sets for the pages, in callbacks, and says what the log then holds."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+from tracker.components.frame.acts import do
+from tracker.components.frame.effects import do_and_tell
+from tracker.components.frame.frame import here
+from tracker.components.frame.words import set_words
+from tracker.desk.day import training
+from tracker.log.records import SetRow
+from tracker.log.sets import NewSet
+
+
+def log_set(new: NewSet, day: date, token: str) -> bool:
+    """Log a set for the member on screen; a body mass that was typed is kept with its day as well, in the same act."""
+    now = here()
+    return do(
+        training.log_set, now.log, now.member.id, day, new, token=token, weighed=new.body_mass is not None, said=_saved
+    )
+
+
+def mend_set(row: SetRow, new: NewSet) -> bool:
+    """Give a set other values, and say which coming loads are other ones because of it."""
+    now = here()
+    return do_and_tell(now, training.mend_set, now.log, row.id, new, seen=row, said=lambda row: f"{_saved(row)}.")
+
+
+def say_left(row: SetRow, rir: str | None) -> bool:
+    """Add to a set how many repetitions were left."""
+    left = None if rir is None else Decimal(rir.removesuffix("+"))
+    return do(training.mend_set, here().log, row.id, replace(training.as_new(row), rir=left), seen=row, said=_saved)
+
+
+def remove_set(row: SetRow) -> bool:
+    """Remove a set; undo brings it back."""
+    now = here()
+    return do_and_tell(now, training.remove_set, now.log, row.id, today=now.today, said=f"Removed: {set_words(row)}.")
+
+
+def _saved(row: SetRow) -> str:
+    return f"Saved: {set_words(row)}"

@@ -1,0 +1,1 @@
+"""Files, copies, custody and farewell."""

@@ -1,0 +1,63 @@
+"""How a prescribed set is said: repetitions, load, what it is a part of, what it is made of."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from tracker.components.frame.words import first_up, load_words, reference_words, reps_words
+from tracker.desk.day.lines import LESS_LIKELY, PlannedLine, chance_words
+from tracker.units import plain, short
+
+BARS = ("barbell", "unasked")
+
+
+def reps_asked(line: PlannedLine) -> str:
+    """Say the repetitions: 5, 8 to 10, 5 or more, 8 a side."""
+    planned = line.planned
+    if planned.high_reps and planned.high_reps > line.reps:
+        return f"{line.reps} to {reps_words(planned.high_reps, line.lift)}"
+    reps = reps_words(line.reps, line.lift)
+    if planned.rep_out and line.reps == 1:
+        return "as many as there are"
+    return f"{reps} or more" if planned.rep_out else reps
+
+
+def asked(line: PlannedLine) -> str:
+    """Say the set as it is asked for here: `4 × 60 kg`, `4 at 74 % of the 3RM`, `test of the 3RM`."""
+    if line.planned.test:
+        return f"test of the {line.planned.reps}RM"
+    if line.made is not None:
+        return f"{reps_asked(line)} × {load_words(line.made.load, line.lift)}"
+    if line.planned.percent is None or line.instead is not None:
+        said = reps_asked(line)
+        return "1 repetition" if said == "1" else f"{said} repetitions"
+    return f"{reps_asked(line)} at {plain(line.planned.percent)} % of the {line.planned.of_reps}RM"
+
+
+def made_of(line: PlannedLine, bar: str) -> str:
+    """Say what the load is made of, on which bar, with what tempo and how much in reserve."""
+    words = line.made.words.replace(" x ", " × ") if line.made else ""
+    if line.made and line.lift.implements > 1:  # two of them, and not two repetitions
+        words = f"{line.lift.implements} {line.lift.implement} of {short(line.made.load)}"
+    if words and bar and line.lift.implement in BARS:
+        words = f"{words}, on the {bar}"
+    tempo = f"tempo {line.planned.tempo}" if line.planned.tempo else ""
+    reserve = f"leave {plain(line.planned.reserve)} in reserve" if line.planned.reserve is not None else ""
+    return first_up(", ".join(each for each in (words, tempo, reserve) if each))
+
+
+def part_of(line: PlannedLine, day: date) -> str:
+    """Say of which max the load is a part, how old that is, and whether it still holds."""
+    if line.reference is None or line.percent is None:
+        return ""
+    other = line.planned.of_lift or line.lift
+    of = f" of {other.title}" if other.id != line.lift.id else ""
+    holds = f" {line.reference.holds.words}" if line.reference.holds else ""
+    return f"{line.percent:.0f} % of the {reference_words(line.reference, other, day)}{of}.{holds}"
+
+
+def in_short(line: PlannedLine) -> str:
+    """Say discs, and a chance that is worth a word, behind a set in a list."""
+    made = f", {line.made.words}" if line.made and line.lift.implement in BARS else ""
+    chance = f". {chance_words(line.chance)}" if line.chance is not None and line.chance < LESS_LIKELY else ""
+    return f"{made}{chance}"

@@ -1,0 +1,108 @@
+"""Where and when: the place and bar that loads are made for, and the day that is written on."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import streamlit as st
+
+from tracker.components.frame.acts import do
+from tracker.components.frame.as_typed import as_typed
+from tracker.components.frame.frame import MEMBER, Here, here
+from tracker.components.frame.words import day_words, first_up
+from tracker.desk.people import people, places
+from tracker.errors import TidemarkError
+from tracker.log.records import KitItemRecord, PlaceRecord
+
+DAY = "day"  # in the address, so that a reload stays on the day
+SESSION = "session"  # in the address: the session that somebody chose
+
+
+def chosen_day(now: Here) -> date:
+    """Return the day that is written on: the one in the address, else today."""
+    return day_in(st.query_params.get(DAY, ""), now.today)
+
+
+def chosen_step() -> str | None:
+    """Return the id of the session that was chosen, as the address has it; the log says whether it can be on."""
+    return st.query_params.get(SESSION)
+
+
+def carried(now: Here, day: date) -> dict[str, str]:
+    """Return what a link within the app carries along: whose it is, and the day where it is not today."""
+    return {MEMBER: now.member.id, **({} if day == now.today else {DAY: day.isoformat()})}
+
+
+def day_in(address: str, today: date) -> date:
+    """Return the day that an address names, where it names one that can be written on; else today."""
+    try:
+        day = date.fromisoformat(address)
+        return people.check_day(day, today=today) if day != today else day
+    except (ValueError, TidemarkError):
+        return today
+
+
+def show(place: PlaceRecord | None, bar: KitItemRecord | None, day: date) -> None:
+    """Draw the place with its bar and the day, each to be changed."""
+    now = here()
+    with st.container(horizontal=True, gap="small", key="where"):
+        with st.popover(as_typed(place_words(place, bar)), key="where_place", type="tertiary"):
+            _place(now, place, bar)
+        with st.popover(first_up(day_words(day, now.today)), key="where_day", type="tertiary"):
+            st.session_state["where_date"] = day
+            st.date_input(
+                "The day that you write on",
+                key="where_date",
+                max_value=now.today,
+                format="YYYY-MM-DD",
+                on_change=_take_day,
+            )
+    if day != now.today:
+        with st.container(border=True):
+            st.markdown(f"You are writing on **{day_words(day, now.today)}**.")
+            st.button("Back to today", key="where_today", on_click=_to_today)
+
+
+def place_words(place: PlaceRecord | None, bar: KitItemRecord | None) -> str:
+    """Name the place, and the bar that is taken there."""
+    return " · ".join(each for each in (place.name if place else "No place yet", bar_words(bar)) if each)
+
+
+def bar_words(bar: KitItemRecord | None) -> str:
+    """Name a bar with its mass, once."""
+    if bar is None:
+        return ""
+    return bar.label if bar.mass is None or str(bar.mass) in bar.label else f"{bar.label} of {bar.mass}"
+
+
+def _place(now: Here, place: PlaceRecord | None, bar: KitItemRecord | None) -> None:
+    known = {each.id: as_typed(each.name) for each in places.places(now.log)}
+    if not known:
+        st.write("No place is known yet: loads are made with a common bar and discs. Add yours on the page Kit.")
+        return
+    st.session_state["where_place_id"] = place.id if place else None
+    st.radio("Place", list(known), format_func=known.__getitem__, key="where_place_id", on_change=_go)
+    bars = {each.id: as_typed(bar_words(each)) for each in place.of_kind("bar")} if place else {}
+    if len(bars) > 1:
+        st.session_state["where_bar_id"] = bar.id if bar else None
+        st.radio("Bar", list(bars), format_func=bars.__getitem__, key="where_bar_id", on_change=_take_bar)
+
+
+def _go() -> None:
+    now = here()
+    do(people.go_to_place, now.log, now.member.id, st.session_state["where_place_id"], said="Place changed")
+
+
+def _take_bar() -> None:
+    now = here()
+    do(people.take_bar, now.log, now.member.id, st.session_state["where_bar_id"], said="Bar changed")
+
+
+def _take_day() -> None:
+    day: date | None = st.session_state["where_date"]
+    if day is not None:
+        st.query_params[DAY] = day.isoformat()
+
+
+def _to_today() -> None:
+    st.query_params.pop(DAY, None)

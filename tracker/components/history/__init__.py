@@ -1,0 +1,1 @@
+"""Looking back: sessions, weeks, load."""

@@ -1,0 +1,1 @@
+"""Maxes, trend and loads."""

@@ -1,0 +1,52 @@
+"""What the trend shows: which lift, which nRM, in which unit, how far back, and what else is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import cast
+
+import streamlit as st
+
+from tracker.components.frame import kept
+from tracker.components.frame.words import first_up
+from tracker.log.records import LiftRecord, MemberRecord
+from tracker.strength.records import REP_MAXES
+from tracker.units import Unit
+
+PERIODS = {"91": "3 months", "365": "1 year", "all": "All"}
+ALSO = {"hindsight": "In hindsight", "sets": "Sets", "formulas": "Formulas"}
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """How it is drawn: the unit, since when, and what else."""
+
+    unit: Unit
+    since: date
+    also: frozenset[str]
+
+
+def ask_lift(lifts: Sequence[LiftRecord]) -> LiftRecord:
+    """Draw the choice of lift."""
+    by_id = {lift.id: lift for lift in lifts}
+    words = {key: first_up(each.title) for key, each in by_id.items()}
+    return by_id[kept.select("lift", "Lift", words, default=lifts[0].id)]
+
+
+def ask_reps(usual: int) -> int:
+    """Draw the choice of the nRM; `usual` stands there at first."""
+    return int(kept.select("reps", "Rep-max", {str(n): f"{n}RM" for n in REP_MAXES}, default=str(usual)))
+
+
+def ask_drawn(member: MemberRecord, today: date, reps: int, *, body: bool = False) -> Drawn:
+    """Draw the choices that go below the figure; formulas speak of the 1RM of a lift whose whole load is on the bar."""
+    with st.container(horizontal=True, gap="small", vertical_alignment="bottom"):
+        period = kept.segments("period", "Period", PERIODS, default="365")
+        unit = kept.segments("unit", "Unit", {"kg": "kg", "lb": "lb"}, default=member.unit)
+    fit = {key: words for key, words in ALSO.items() if key != "formulas" or (reps == 1 and not body)}
+    also = kept.several("also", "Draw as well", fit)
+    return Drawn(
+        cast("Unit", unit), date.min if period == "all" else today - timedelta(days=int(period)), frozenset(also)
+    )

@@ -1,0 +1,144 @@
+"""The trend of a lift: what it means in a sentence, and the figure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from decimal import Decimal
+from functools import partial
+from html import escape
+
+import streamlit as st
+
+from tracker.charts.records import BandPoint, FormulaMark, MaxMark, SetDot, Span, effort_of
+from tracker.charts.sketch import sketch
+from tracker.charts.thinned import thinned
+from tracker.charts.trend import trend_figure, trend_words
+from tracker.charts.words import between, estimated, typed
+from tracker.components.frame import plot
+from tracker.components.frame.words import done_words, first_up, holds_words, reference_words, set_words
+from tracker.components.maxes.trend_choice import Drawn
+from tracker.desk.maxes.references import Reference
+from tracker.desk.maxes.trend import TrendView
+from tracker.strength.formulas import FormulaValue
+from tracker.units import from_kg
+from tracker.wording import counted
+
+BESIDE = {
+    "tested": "The test is a fact of its day; the estimate is of today, from all sets, that one too.",
+    "declared": "That was said and not tested; the estimate is of the sets alone.",
+}
+LEAST_DAYS = 2  # a line of one day is a dot that tells nothing
+
+
+def said(amount: float, view: TrendView) -> str:
+    """Write an estimated load of the view's lift: what is added where the body is lifted."""
+    return estimated(amount, view.unit, body=view.lift.body)
+
+
+def band_words(low: float, high: float, view: TrendView, joint: str = "to") -> str:
+    """Write an 80 % band of the view's lift, with its unit once."""
+    return between(low, high, partial(said, view=view), joint)
+
+
+def formula_set(each: FormulaValue, view: TrendView) -> str:
+    """Say the set that a formula's value is of, as it was done; where the body is lifted its load is all that was moved."""
+    if each.of is None:
+        return ""
+    moved = " moved" if view.lift.body else ""
+    left = None if each.of.rir is None else Decimal(repr(each.of.rir))
+    load = f"{typed(from_kg(each.of.load_kg, view.unit), view.unit)}{moved}"
+    return done_words(each.of.reps, load, each.of.outcome, each.of.kind, left)
+
+
+def headline(view: TrendView, options: Sequence[Reference], today: date) -> None:
+    """Say the nRM now, how sure it is, and whether the tested one still holds."""
+    if view.now is None:
+        st.write("The sets of this lift say nothing of a max yet: a working set with its repetitions does.")
+        return
+    band = band_words(view.now.low80, view.now.high80, view, "and")
+    each = " each" if view.lift.implements > 1 else ""
+    st.html(
+        f'<p class="big">{escape(said(view.now.estimate, view))}{each}</p>'
+        f'<p class="plain"><b>Estimated {view.reps}RM today;</b> 80 % sure it is between {escape(band)}. '
+        f"From {counted(len(view.sets), 'set')}.</p>"
+    )
+    if view.would_narrow:
+        st.html(f'<p class="plain">{escape(view.would_narrow)}</p>')
+    tested = next((each for each in options if each.source in ("tested", "declared")), None)
+    if tested is not None:
+        holds = f" {holds_words(tested.holds)}" if tested.holds else ""
+        words = f"{first_up(reference_words(tested, view.lift, today))}.{holds} {BESIDE[tested.source]}"
+        st.html(f'<p class="plain">{escape(words)}</p>')
+    for flag in view.flags:
+        st.info(flag, icon=":material/flag:")
+
+
+def figure(view: TrendView, choice: Drawn, waves: Sequence[tuple[str, date, date]]) -> None:
+    """Draw the estimate over time, with what else was asked for."""
+    points = band_points(view, choice.since)
+    if view.now is None:
+        return
+    if len({point.day for point in points}) < LEAST_DAYS:
+        st.write("The line begins with the second day of this lift in the period.")
+        return
+    drawing, few = st.container(key="trend_drawing", gap=None), thinned(points)
+    with drawing:  # the figure's script takes a phone seconds; frame.css hides the sketch once the figure is there
+        st.html(sketch(few, view.unit, body=view.lift.body))
+    alt = trend_words(points, unit=view.unit, reps=view.reps, lift=view.lift.title, body=view.lift.body)
+    drawn = trend_figure(
+        few,
+        unit=view.unit,
+        body=view.lift.body,
+        reps=view.reps,
+        maxes=_maxes(view, choice.since),
+        sets=_dots(view, choice.since) if "sets" in choice.also else (),
+        formulas=_formulas(view, choice.since) if "formulas" in choice.also else (),
+        waves=[Span(first, last, name) for name, first, last in waves if last >= points[0].day],
+        training_days=[day for day in view.trained if day >= choice.since],
+        hindsight="hindsight" in choice.also,
+        dark=plot.is_dark(),
+    )
+    with drawing:
+        plot.show(drawn, key="trend_figure", alt=alt)
+
+
+def band_points(view: TrendView, since: date) -> list[BandPoint]:
+    """Turn the view's points into those of a figure."""
+    return [
+        BandPoint(
+            each.day, each.band.estimate, each.band.low80, each.band.high80,
+            each.smoothed.estimate if each.smoothed else None,
+        )
+        for each in view.points
+        if each.day >= since
+    ]  # fmt: skip
+
+
+def _maxes(view: TrendView, since: date) -> list[MaxMark]:
+    return [
+        MaxMark(each.day, each.load, "tested" if each.source == "tested" else "declared")
+        for each in view.facts
+        if each.reps == view.reps and each.day >= since
+    ]
+
+
+def _dots(view: TrendView, since: date) -> list[SetDot]:
+    return [
+        SetDot(
+            row.day, float(row.load.to(view.unit)),
+            effort_of(outcome=row.outcome, kind=row.kind, rir=None if row.rir is None else float(row.rir)), set_words(row),
+        )
+        for row in view.sets
+        if row.day >= since and not row.left_out
+    ]  # fmt: skip
+
+
+def _formulas(view: TrendView, since: date) -> list[FormulaMark]:
+    if view.reps != 1 or view.lift.body:  # a formula is of all that is moved, and the figure of what is added
+        return []
+    return [
+        FormulaMark(each.day, from_kg(each.one_rm_kg, view.unit), each.formula.name, formula_set(each, view))
+        for each in view.formulas
+        if each.one_rm_kg is not None and each.day is not None and each.day >= since
+    ]  # fmt: skip

@@ -1,0 +1,1 @@
+"""Members, places, kit, accounts and devices."""

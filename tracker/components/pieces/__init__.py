@@ -1,0 +1,1 @@
+"""Conditioning: the piece, its clock, its score."""

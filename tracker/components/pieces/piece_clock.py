@@ -1,0 +1,152 @@
+"""The clock of a piece: large, counted in the browser from the start that the log holds; each touch is written at once."""
+
+from __future__ import annotations
+
+import json
+from datetime import date
+from html import escape
+from itertools import pairwise
+from pathlib import Path
+
+import streamlit as st
+
+from tracker.components.frame.acts import do
+from tracker.components.frame.frame import here
+from tracker.components.pieces.piece_choice import PIECE
+from tracker.conditioning.asked import now_words
+from tracker.conditioning.clock import COUNT_IN_S, Clock
+from tracker.conditioning.pieces import IN_INTERVALS
+from tracker.conditioning.times import time_words
+from tracker.desk.pieces import clocks
+from tracker.log.clocks import ClockRow, moment
+from tracker.log.pieces import PieceRow
+
+COUNT_INS = {0: "none", 3: "3 s", COUNT_IN_S: f"{COUNT_IN_S} s"}
+
+
+def runs(row: PieceRow, clock: ClockRow | None) -> bool:
+    """Whether the clock of this piece is counting now: then it goes above everything else."""
+    return clock is not None and clock.piece_id == row.id and clock.clock.reading(moment()).phase != "over"
+
+
+def show(row: PieceRow, clock: ClockRow | None, day: date) -> None:
+    """Draw the clock: to be started, running, or over."""
+    if row.piece.kind == "unscored" and row.piece.length_s is None:
+        return
+    with st.container(border=True, key="clock"):
+        if clock is None:
+            _ready(row, day)
+        elif clock.piece_id != row.id:
+            st.markdown("The clock of another piece is on.")
+            st.button("Go to it", key="clock_go", on_click=_go, args=(clock,))
+            _away(clock)
+        elif clock.clock.reading(moment()).phase == "over":
+            _over(row, clock)
+        else:
+            _running(row, clock)
+
+
+def _ready(row: PieceRow, day: date) -> None:
+    with st.container(horizontal=True, vertical_alignment="bottom", key="clock_ready"):
+        st.segmented_control(
+            "Count-in", list(COUNT_INS), format_func=COUNT_INS.__getitem__, default=COUNT_IN_S, key="clock_count_in", required=True
+        )  # fmt: skip
+        st.toggle("Beep", key="clock_beep")
+    st.button("Start the clock", key="clock_start", type="primary", width="stretch", on_click=_start, args=(row, day))
+
+
+def _running(row: PieceRow, clock: ClockRow) -> None:
+    _face(clock.clock)
+    taps, most = len(clock.clock.taps), row.piece.rounds_to_tap
+    if said := now_words(row.piece, taps):
+        st.html(f'<p class="plain" data-now="{taps}">{escape(said)}</p>')
+    ends = row.piece.kind not in IN_INTERVALS and most is not None and taps >= most
+    if row.piece.kind not in IN_INTERVALS and not ends:
+        st.button(
+            f"Round {taps + 1} done", key="clock_tap", type="primary", width="stretch", on_click=_act,
+            args=(clocks.tap_round, clock, ""),
+        )  # fmt: skip
+    if most != 0:
+        _taps(clock.clock)
+    if ends:  # nothing is left to tap but the end: it is as large as a round
+        st.button(
+            "Stop",
+            key="clock_stop",
+            type="primary",
+            width="stretch",
+            on_click=_act,
+            args=(clocks.stop_clock, clock, ""),
+        )
+    with st.container(horizontal=True, key="clock_acts"):
+        if not ends:
+            st.button("Stop", key="clock_stop", on_click=_act, args=(clocks.stop_clock, clock, ""))
+        if taps and most != 0:
+            st.button("Take the last tap back", key="clock_untap", on_click=_act, args=(clocks.untap_round, clock, ""))
+        _away(clock)
+
+
+def _over(row: PieceRow, clock: ClockRow) -> None:
+    reading = clock.clock.reading(moment())
+    st.html(
+        f'<p class="clock">{time_words(round(reading.elapsed_s))}</p><p class="clock-phase">Stopped. Enter your score below.</p>'
+    )
+    if row.piece.rounds_to_tap != 0:
+        _taps(clock.clock)
+    with st.container(horizontal=True, key="clock_acts"):
+        if clock.clock.taps and row.piece.rounds_to_tap != 0:
+            st.button("Take the last tap back", key="clock_untap", on_click=_act, args=(clocks.untap_round, clock, ""))
+        _away(clock)
+
+
+def _face(clock: Clock) -> None:
+    """The time as it is now, and a script that carries it on."""
+    now, plan = moment(), clock.plan
+    reading = clock.reading(now)
+    data = {
+        "now": round(now * 1000), "zero": round((clock.zero or now) * 1000), "length": clock.length_s, "cap": plan.cap_s,
+        "work": plan.work_s, "rest": plan.rest_s, "intervals": plan.intervals, "sound": bool(st.session_state.get("clock_beep")),
+    }  # fmt: skip
+    shown = (
+        f"{-(-reading.left_s // 1):.0f}"
+        if reading.phase == "count-in" and reading.left_s
+        else time_words(reading.elapsed_s)
+    )
+    script = (Path(__file__).parent / "piece_clock.js").read_text(encoding="utf-8")
+    st.html(
+        f'<div id="piece_clock" data-plan="{escape(json.dumps(data), quote=True)}"><p class="clock" role="timer" aria-live="off">'
+        f'{shown}</p><p class="clock-phase">{reading.phase}</p></div><script>{script}</script>',
+        unsafe_allow_javascript=True,
+    )
+
+
+def _taps(clock: Clock) -> None:
+    """The rounds that were tapped: when, and how long each took."""
+    if not clock.splits_s:
+        return
+    rounds = (f"{time_words(end)} ({time_words(end - start)})" for start, end in pairwise((0, *clock.splits_s)))
+    st.caption("Rounds: " + " · ".join(rounds))
+
+
+def _away(clock: ClockRow) -> None:
+    st.button(
+        "Put the clock away",
+        key="clock_away",
+        type="tertiary",
+        on_click=_act,
+        args=(clocks.put_clock_away, clock, "The clock is put away"),
+    )
+
+
+def _start(row: PieceRow, day: date) -> None:
+    now = here()
+    st.query_params[PIECE] = row.id
+    do(clocks.start_clock, now.log, now.member.id, row.id, day, count_in_s=st.session_state["clock_count_in"])
+
+
+def _go(clock: ClockRow) -> None:
+    st.query_params[PIECE] = clock.piece_id
+
+
+def _act(act, clock: ClockRow, said: str) -> None:
+    st.query_params[PIECE] = clock.piece_id  # whatever becomes of the clock, the page stays with its piece
+    do(act, here().log, clock.id, said=said)

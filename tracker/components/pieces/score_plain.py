@@ -1,0 +1,66 @@
+"""Asks for the score of a piece in which repetitions say no place: its time, one number, or only that it was done."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from tracker.components.frame.as_typed import as_typed
+from tracker.components.pieces.score_touches import ScoreForm
+from tracker.conditioning.pieces import IN_ROUNDS
+
+FINISHED, CAPPED, STOPPED, WORDS = "Finished", "Ran into the cap", "Stopped early", "In words"
+
+
+def applies(scene: ScoreForm) -> bool:
+    """Whether the piece is of a kind that is scored by how far one came, and yet has no places."""
+    return scene.piece.kind in IN_ROUNDS and bool(scene.piece.tasks) and not scene.piece.placed
+
+
+def ask(scene: ScoreForm, time: str) -> None:
+    """Ask for what can be said of it; `time` is what the clock says."""
+    key, piece = scene.key, scene.piece
+    if piece.uncounted:
+        kept = "its time is the score" if piece.kind == "for time" else "one number is the score, or that it was done"
+        st.caption(as_typed(f"Not scored by rounds and repetitions, because {piece.uncounted}: {kept}."))
+    if piece.kind == "for time":
+        st.segmented_control(
+            "Say it", _ways(scene), default=FINISHED, key=f"{key}_way", required=True, label_visibility="collapsed"
+        )
+    way = _way(scene)
+    if way in (FINISHED, STOPPED):
+        st.session_state.setdefault(f"{scene.timed}_time", time)
+        label, such = ("Time", "8:41") if way == FINISHED else ("Stopped at", "6:30")
+        st.text_input(label, key=f"{scene.timed}_time", placeholder=such)
+    elif way == CAPPED:
+        st.caption("It is kept as run into the cap. What was missing goes into the note.")
+    else:
+        unit = piece.tasks[0].measure if piece.plainly_counted else "reps"
+        label = {"reps": "Repetitions in all", "cal": "Calories", "m": "Metres", "s": "Seconds"}[unit]
+        st.number_input(label, 0, value=None, step=1, key=f"{key}_amount")
+
+
+def text(scene: ScoreForm) -> str:
+    """Return the result in the words that the log reads; empty as long as there is nothing to log."""
+    state, way = st.session_state, _way(scene)
+    if way == CAPPED:
+        return "cap"
+    at = str(state.get(f"{scene.timed}_time", "")).strip()
+    if way == FINISHED:
+        return at
+    if way == STOPPED:
+        return f"stopped at {at}" if at else "stopped"
+    amount = state.get(f"{scene.key}_amount")
+    if amount is None:
+        return "done" if scene.piece.uncounted else ""
+    return str(int(amount))
+
+
+def _ways(scene: ScoreForm) -> list[str]:
+    return [FINISHED, *([CAPPED] if scene.piece.cap_s else []), STOPPED]
+
+
+def _way(scene: ScoreForm) -> str:
+    if scene.piece.kind != "for time":
+        return ""
+    found = st.session_state.get(f"{scene.key}_way", FINISHED)
+    return found if found in _ways(scene) else FINISHED

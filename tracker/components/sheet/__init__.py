@@ -1,0 +1,1 @@
+"""A sheet pasted, understood and taken."""

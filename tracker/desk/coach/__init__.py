@@ -1,0 +1,1 @@
+"""Classes, results and reports."""

@@ -1,0 +1,218 @@
+"""The load sheet of a class: one row a member, with loads, discs, and in short what to look out for.
+
+Where a gym is chosen for the class, all train there and nobody alone; else each where they usually train.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from itertools import groupby
+
+from tracker.conditioning.pieces import Piece
+from tracker.desk.base.cached import while_unchanged
+from tracker.desk.base.roles import may
+from tracker.desk.coach.partners import AtBar, Partners, suggest_partners
+from tracker.desk.day.lines import PlannedLine, Scene, lines_on, read_grounds
+from tracker.desk.day.today import read_scene
+from tracker.desk.maxes import estimates
+from tracker.desk.maxes.references import Reference, references
+from tracker.desk.people import people, places
+from tracker.desk.people.places import MadeLoad
+from tracker.errors import BadInputError
+from tracker.log import kit as log_kit
+from tracker.log import members as log_members
+from tracker.log import pieces as log_pieces
+from tracker.log import waves as log_waves
+from tracker.log.keeper import Log
+from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, StepRow
+from tracker.prescription.substitution import FEEL_RIR, Substitute, substitute
+from tracker.safety import Caution, HeldBack
+from tracker.units import Mass
+
+MOST_MEMBERS = 60
+
+
+@dataclass(frozen=True, slots=True)
+class ClassLine:
+    """What one member does of one prescribed line."""
+
+    planned: PlannedSetRow
+    made: MadeLoad | None
+    reps: int
+    reference: Reference | None
+    chance: float | None  # of the hardest of its sets
+    note: str  # why it is not as asked
+    to_do: str  # where there is no load: what to do about it
+    held: HeldBack | None
+    instead: Substitute | None = None  # another implement, where the bar is missing
+
+    @property
+    def missing(self) -> bool:
+        """No max is known that the percentage could refer to, and the sheet says no other way to find a load."""
+        return self.planned.percent is not None and self.reference is None and not self.planned.rule
+
+
+@dataclass(frozen=True, slots=True)
+class ClassRow:
+    """One member's row; `cautions` are those of any of the lines, each once."""
+
+    member: MemberRecord
+    place: PlaceRecord | None
+    lines: tuple[ClassLine, ...]
+    cautions: tuple[Caution, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ClassSheet:
+    """A session for the members of a class."""
+
+    step: StepRow
+    day: date
+    place: PlaceRecord | None  # the gym chosen for the class; None where each trains at their own place
+    rows: tuple[ClassRow, ...]
+    partners: tuple[Partners, ...]
+    pieces: tuple[Piece, ...] = ()  # that belong to the session
+
+
+@may("lead")
+def sessions(log: Log) -> tuple[StepRow, ...]:
+    """List the sessions of all waves that a class can be held for."""
+    with log.reading() as session:
+        return log_waves.wave_steps(session)
+
+
+@may("lead")
+def likely_class(log: Log) -> tuple[str | None, tuple[str, ...]]:
+    """Guess the class that comes next: the session that is next for the most members, and those members.
+
+    Where nobody has a wave it is the first session there is, for all; None where there is no session.
+    """
+    with log.reading() as session:
+        known = log_waves.wave_steps(session)
+        members = log_members.members(session)
+        steps = {each.id: log_waves.member_steps(session, each.id) for each in members}
+    coming = {
+        member: min((step for step in mine if step.state == "planned"), key=lambda step: step.due, default=None)
+        for member, mine in steps.items()
+    }
+    count = Counter(step.step_id for step in coming.values() if step)
+    if not count:
+        return (known[0].id if known else None), tuple(each.id for each in members)
+    likely = count.most_common(1)[0][0]
+    return likely, tuple(member for member, step in coming.items() if step and step.step_id == likely)
+
+
+@may("lead")
+@while_unchanged
+def class_sheet(
+    log: Log, step_id: str, member_ids: Sequence[str], day: date, *, place_id: str | None = None
+) -> ClassSheet:
+    """Work out the load sheet of a session for chosen members, in the order of their names.
+
+    Raises:
+        BadInputError: if the session, a member or the place is not in the log (any more), or nobody is chosen.
+    """
+    with log.reading() as session:
+        step = next((each for each in log_waves.wave_steps(session) if each.id == step_id), None)
+        place = log_kit.place(session, place_id) if place_id else None
+        chosen = [log_members.member(session, each) for each in dict.fromkeys(member_ids)]
+        pieces = tuple(row.piece for row in log_pieces.pieces_of_step(session, step_id))
+    found = sorted((each for each in chosen if each), key=lambda each: each.name.casefold())
+    if step is None or (place_id and place is None) or len(found) < len(chosen):
+        raise BadInputError(
+            "The session, the place or a member is not in the log any more.", where="class", mend="Choose again."
+        )
+    if not 1 <= len(found) <= MOST_MEMBERS:
+        raise BadInputError(
+            f"A class of {len(found)} can't be.", where="class", mend=f"Choose 1 to {MOST_MEMBERS} members."
+        )
+    if place:
+        found = [replace(each, alone=False) for each in found]
+    rows = tuple(_row(log, step, member, day, place) for member in found)
+    return ClassSheet(step, day, place, rows, suggest_partners(_at_bars(rows)), pieces)
+
+
+def _row(log: Log, step: StepRow, member: MemberRecord, day: date, gym: PlaceRecord | None) -> ClassRow:
+    with log.reading() as session:
+        scene = read_scene(session, log.name, member, gym or places.read_place(session, member), day)
+        mine = log_waves.member_steps(session, member.id)
+        planned = next((each for each in mine if each.step_id == step.id and each.state == "planned"), None)
+        grounds = read_grounds(session, scene, planned or _of_nobody(step, day), ())
+    lines = lines_on(scene, grounds)
+    grouped = [list(group) for _, group in groupby(lines, key=lambda line: line.planned.id)]
+    cautions = tuple(dict.fromkeys(caution for line in lines for caution in line.cautions))
+    return ClassRow(member, scene.place, tuple(_line(log, scene, group) for group in grouped), cautions)
+
+
+def _of_nobody(step: StepRow, day: date) -> MemberStepRow:
+    """The step as it was written, for a member who has not begun the wave."""
+    return MemberStepRow(
+        "", step.wave_id, step.wave, step.id, step.position, step.title, step.text, day, day, "planned", 0, None, step.sets, step.ways
+    )  # fmt: skip
+
+
+def _line(log: Log, scene: Scene, group: Sequence[PlannedLine]) -> ClassLine:
+    line = group[0]
+    chances = [each.chance for each in group if each.chance is not None]
+    instead = None if line.made or line.held else line.instead or _another_implement(log, scene, line)
+    return ClassLine(
+        line.planned, line.made, line.reps, line.reference, min(chances, default=None),
+        " ".join(line.why), _to_do(line, instead), line.held, instead,
+    )  # fmt: skip
+
+
+def _to_do(line: PlannedLine, instead: Substitute | None) -> str:
+    if line.held:
+        return "Speak with the coach before loading."
+    if line.made is not None:
+        return ""
+    if instead:
+        return instead.words
+    if line.planned.percent is None:
+        return "Up to today's max, after rising sets." if line.planned.test else "By feel, as the coach says."
+    if line.reference is None:
+        asked = f"No {line.planned.of_reps}RM is known: enter a tested or declared one, or"
+        return f"{asked} choose by feel, leave {FEEL_RIR} repetitions, and log it."
+    return "Nothing here for it: another place or another way."
+
+
+def _another_implement(log: Log, scene: Scene, line: PlannedLine) -> Substitute | None:
+    """Where the place has no bar: the same lift with dumbbells, by the member's own estimate for those, or by rule."""
+    place = scene.place
+    if line.lift.implement != "barbell" or place is None or place.of_kind("bar") or line.planned.percent is None:
+        return None
+    twin = next((each for each in people.lifts(log, scene.member.id) if each.name == line.lift.name and each.implement == "dumbbells"), None)  # fmt: skip
+    masses = places.fixed_masses(place, twin or replace(line.lift, implement="dumbbells", implements=2))
+    if not masses:
+        return None
+    target, rep_max = _own_target(log, scene, line, twin) if twin else (None, None)
+    return substitute(line.planned.reps, masses, target=target, rep_max=rep_max)
+
+
+def _own_target(
+    log: Log, scene: Scene, line: PlannedLine, twin: LiftRecord
+) -> tuple[Mass | None, dict[int, float] | None]:
+    history = estimates.history(log, scene.member.id, twin)
+    options = references(history, line.planned.of_reps or 1, scene.day, scene.member.unit)
+    if history.model is None or not options or line.planned.percent is None:
+        return None, None
+    now = history.model.estimate(scene.day).rep_max
+    target = Mass(options[0].load.amount * line.planned.percent / 100, options[0].load.unit)
+    return target, {reps: band.estimate for reps, band in now.items()}
+
+
+def _at_bars(rows: Sequence[ClassRow]) -> Iterator[AtBar]:
+    """Each member's sets of each barbell lift, in turn, where all of them have a load."""
+    for row in rows:
+        kit = places.bar_kit(row.member, row.place)
+        by_lift: dict[str, list[ClassLine]] = {}
+        for line in row.lines:
+            if line.planned.lift.implement == "barbell":
+                by_lift.setdefault(line.planned.lift.title, []).append(line)
+        for lift, lines in by_lift.items():
+            loads = tuple(line.made.load for line in lines if line.made for _ in range(line.planned.sets))
+            if kit is not None and loads and all(line.made for line in lines):
+                yield AtBar(row.member.name, lift, kit, loads)

@@ -1,0 +1,143 @@
+"""What a class did on a day: every lift in one table, every piece with like results together and unlike ones apart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
+
+from tracker.conditioning.compare import Best, best_mark, differences, like_key, sorting_span
+from tracker.conditioning.scores import Score
+from tracker.conditioning.swaps import swap_words
+from tracker.conditioning.words import position_words, score_words
+from tracker.desk.base.roles import may
+from tracker.log import members as log_members
+from tracker.log import scores as log_scores
+from tracker.log import sets as log_sets
+from tracker.log.keeper import Log
+from tracker.log.records import LiftRecord, MemberRecord, SetRow
+from tracker.strength.records import Outcome
+
+
+@dataclass(frozen=True, slots=True)
+class LiftLine:
+    """What one member did of a lift; `sets` are equal sets in a row with how many there were, ramp sets left aside."""
+
+    member: MemberRecord
+    sets: tuple[tuple[int, SetRow], ...]
+
+    def count(self, outcome: Outcome) -> int:
+        return sum(times for times, row in self.sets if row.outcome == outcome)
+
+    @property
+    def heaviest(self) -> SetRow | None:
+        """The heaviest set with a repetition in it, of equal loads the one with the most."""
+        made = [row for _, row in self.sets if row.reps]
+        return max(made, key=lambda row: (row.load.kg, row.reps), default=None)
+
+
+@dataclass(frozen=True, slots=True)
+class LiftTable:
+    lift: LiftRecord
+    lines: tuple[LiftLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ScoreLine:
+    """One score in words; `best` among like ones alone, and only where there are two."""
+
+    member: MemberRecord
+    said: str
+    where: str  # the place that was reached, both ends where the count was lost
+    swaps: tuple[str, ...]
+    best: Best
+
+
+@dataclass(frozen=True, slots=True)
+class LikeGroup:
+    """Scores that may be compared, the better first; `differs` is what sets them apart from the first group."""
+
+    differs: tuple[str, ...]
+    lines: tuple[ScoreLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PieceTable:
+    title: str
+    groups: tuple[LikeGroup, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ClassTable:
+    """The results of a day; `absent` are chosen members of whom nothing is known on it."""
+
+    day: date
+    lifts: tuple[LiftTable, ...]
+    pieces: tuple[PieceTable, ...]
+    absent: tuple[MemberRecord, ...]
+
+
+@may("lead")
+def class_table(log: Log, member_ids: Sequence[str], day: date) -> ClassTable:
+    """Put the results of chosen members on one day together, by name."""
+    sets: list[tuple[MemberRecord, SetRow]] = []
+    scores: list[tuple[MemberRecord, Score]] = []
+    with log.reading() as session:
+        found = [log_members.member(session, each) for each in dict.fromkeys(member_ids)]
+        members = sorted((each for each in found if each), key=lambda each: each.name.casefold())
+        for member in members:
+            rows = log_sets.sets_of(session, member.id, since=day, until=day)
+            sets += [(member, row) for row in rows if row.kind != "ramp"]
+            done = log_scores.scores_of(session, member.id, since=day, until=day)
+            scores += [(member, row.score) for row in done]
+    present = {member.id for member, _ in (*sets, *scores)}
+    return ClassTable(
+        day, tuple(_lifts(sets)), tuple(_pieces(scores)), tuple(each for each in members if each.id not in present)
+    )
+
+
+def _lifts(sets: Sequence[tuple[MemberRecord, SetRow]]) -> Iterable[LiftTable]:
+    lifts = dict.fromkeys(row.lift for _, row in sets)
+    for lift in sorted(lifts, key=lambda each: each.title):
+        mine = [(member, row) for member, row in sets if row.lift == lift]
+        lines = [LiftLine(member, _in_a_row(row for _, row in group)) for member, group in groupby(mine, key=lambda each: each[0])]  # fmt: skip
+        yield LiftTable(lift, tuple(lines))
+
+
+def _in_a_row(rows: Iterable[SetRow]) -> tuple[tuple[int, SetRow], ...]:
+    groups = [list(group) for _, group in groupby(rows, key=lambda r: (r.load, r.reps, r.rir, r.outcome, r.kind))]
+    return tuple((len(group), group[0]) for group in groups)
+
+
+def _pieces(scores: Sequence[tuple[MemberRecord, Score]]) -> Iterable[PieceTable]:
+    titles: dict[str, list[tuple[MemberRecord, Score]]] = {}
+    for member, score in scores:
+        titles.setdefault(score.piece.title.casefold(), []).append((member, score))
+    for _, mine in sorted(titles.items()):
+        groups: dict[object, list[tuple[MemberRecord, Score]]] = {}
+        for member, score in mine:
+            groups.setdefault((like_key(score), score.ended == "stopped"), []).append((member, score))
+        ordered = sorted(groups.values(), key=_as_asked_first)
+        first = ordered[0][0][1]
+        told = tuple(LikeGroup(differences(first, group[0][1]), tuple(_lines(group))) for group in ordered)
+        yield PieceTable(first.piece.title, told)
+
+
+def _as_asked_first(group: Sequence[tuple[MemberRecord, Score]]) -> tuple[bool, bool, int]:
+    score = group[0][1]
+    return score.ended == "stopped", not score.as_prescribed, -len(group)
+
+
+def _lines(group: Sequence[tuple[MemberRecord, Score]]) -> Iterable[ScoreLine]:
+    like = [score for _, score in group]
+    for member, score in sorted(group, key=_better_first):
+        lost = score.total is not None and score.total.lost
+        where = " to ".join(position_words(score)) if lost else ""
+        yield ScoreLine(member, score_words(score), where, swap_words(score), best_mark(score, like))
+
+
+def _better_first(entry: tuple[MemberRecord, Score]) -> tuple[float, str]:
+    span = sorting_span(entry[1])
+    middle = float(span.low + span.high) / 2 if span else float("-inf")
+    return -middle, entry[0].name.casefold()

@@ -1,0 +1,1 @@
+"""What is next, and logging it."""

@@ -1,0 +1,45 @@
+"""When a step of a wave is done because its last set is, and when it is open again because a set has gone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from datetime import date
+
+from tracker.desk.day.other_ways import is_complete
+from tracker.log import sets as log_sets
+from tracker.log import waves as log_waves
+from tracker.log.keeper import Act
+from tracker.log.records import MemberStepRow, SetRow
+
+
+def finish_if_done(act: Act, member_id: str, step_id: str) -> None:
+    """Call a step done whose sets are all logged."""
+    step = _steps(act, member_id).get(step_id)
+    if step is not None and _complete(act, step):
+        log_waves.set_state(act, step_id, "done")
+
+
+@contextmanager
+def reopened(act: Act, rows: Sequence[SetRow], today: date) -> Iterator[None]:
+    """Within it sets of one member go; a step that was done by them is planned again.
+
+    Only where they are sets of `today`: what is missing from an older session is not to be done today. And only where
+    the step was done because its sets were: one that somebody closed stays closed.
+    """
+    of_today = [row for row in rows if row.member_step_id and row.day == today]
+    known = _steps(act, of_today[0].member_id) if of_today else {}
+    wanted = [known[each] for each in dict.fromkeys(row.member_step_id or "" for row in of_today) if each in known]
+    done = [step for step in wanted if step.state == "done" and _complete(act, step)]
+    yield
+    for step in done:
+        if not _complete(act, step):
+            log_waves.set_state(act, step.id, "planned")
+
+
+def _steps(act: Act, member_id: str) -> dict[str, MemberStepRow]:
+    return {step.id: step for step in log_waves.member_steps(act.session, member_id)}
+
+
+def _complete(act: Act, step: MemberStepRow) -> bool:
+    return is_complete(step, log_sets.planned_rounds_done(act.session, step.id))

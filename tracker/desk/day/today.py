@@ -1,0 +1,256 @@
+"""Today's session: what the wave asks, with loads that the place can make, and what is done already."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from decimal import Decimal
+from itertools import pairwise
+
+from tracker.conditioning.load import days_off_before
+from tracker.desk.base.cached import while_unchanged
+from tracker.desk.base.roles import may
+from tracker.desk.day.lines import (
+    PlannedLine,
+    Scene,
+    chance_words,
+    grounds_of_line,
+    lines_on,
+    made_of,
+    ramp_of,
+    read_grounds,
+)
+from tracker.desk.day.on_today import ended_by_hand, on_today
+from tracker.desk.people import places
+from tracker.errors import BadInputError
+from tracker.log import members as log_members
+from tracker.log import sets as log_sets
+from tracker.log import waves as log_waves
+from tracker.log.keeper import Log, Reader
+from tracker.log.pieces import PieceRow
+from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, SessionRow, SetRow
+from tracker.prescription.ramp import RampSet
+from tracker.prescription.rounding import LAY_OFF_DAYS, LayOff, lay_off
+from tracker.safety import Person
+
+NO_LAY_OFF = LayOff(False, False, False)
+
+
+@dataclass(frozen=True, slots=True)
+class DayPlan:
+    """A member's day."""
+
+    member: MemberRecord
+    day: date
+    place: PlaceRecord | None
+    step: MemberStepRow | None
+    lines: tuple[PlannedLine, ...]
+    sets: tuple[SetRow, ...]  # all of the day, planned or not
+    session: SessionRow | None
+    ahead: MemberStepRow | None  # the step after this one
+    person: Person  # what the days of training so far mean for care
+    ramp: tuple[RampSet, ...] = ()  # up to the first working set
+    lay_off: LayOff = NO_LAY_OFF
+    missed: tuple[MemberStepRow, ...] = ()  # planned for days before the day, and not on; the oldest first
+    pieces: tuple[PieceRow, ...] = ()  # of the step
+    open_pieces: tuple[PieceRow, ...] = ()  # those without a score of the day
+
+    @property
+    def days_off(self) -> int | None:
+        """Whole days without a session just before the day; None where there was never one."""
+        return self.person.days_off
+
+    @property
+    def closed(self) -> bool:
+        """Whether somebody ended the step with sets left: none of them is asked for any more."""
+        return self.step is not None and ended_by_hand(self.step, self.sets)
+
+    @property
+    def next_line(self) -> PlannedLine | None:
+        return None if self.closed else next((line for line in self.lines if line.done is None), None)
+
+    @property
+    def whole(self) -> bool:
+        """Whether sets and pieces of the step are all done."""
+        asks = bool(self.lines or self.pieces)
+        return asks and not self.closed and self.next_line is None and not self.open_pieces
+
+
+@may("see")
+@while_unchanged
+def day_plan(
+    log: Log,
+    member_id: str,
+    day: date,
+    *,
+    prefer: Mapping[str, str] | None = None,
+    member_step_id: str | None = None,
+) -> DayPlan:
+    """Read a member's day.
+
+    Args:
+        log: The log.
+        member_id: Whose day.
+        day: Which day.
+        prefer: For a lift's id, which source its reference max is taken from (tested, declared, estimated) where the
+            member chose another one than the first.
+        member_step_id: The step that somebody chose, where it can be on; else see `on_today`.
+
+    Raises:
+        BadInputError: if there is no such member.
+    """
+    with log.reading() as session:
+        member = log_members.member(session, member_id)
+        if member is None:
+            raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
+        on = on_today(session, member_id, day, member_step_id)
+        sessions = log_sets.sessions_of(session, member_id, limit=2, until=day)
+        scene = read_scene(session, log.name, member, places.read_place(session, member), day, prefer)
+        grounds = read_grounds(session, scene, on.step, on.sets) if on.step else None
+    lines = lines_on(scene, grounds) if grounds else ()
+    return DayPlan(
+        member,
+        day,
+        scene.place,
+        on.step,
+        lines,
+        on.sets,
+        next((each for each in sessions if each.day == day), None),
+        on.ahead,
+        scene.person,
+        ramp_of(scene, lines),
+        lay_off(scene.person.days_off),
+        on.missed,
+        on.pieces,
+        on.open_pieces,
+    )
+
+
+@may("see")
+@while_unchanged
+def made_by(
+    log: Log,
+    member_id: str,
+    day: date,
+    key: str,
+    source: str,
+    *,
+    prefer: Mapping[str, str],
+    member_step_id: str | None = None,
+) -> places.MadeLoad | None:
+    """Work out what one line of a day, named by its key, would be loaded with by the max of another source.
+
+    Returns:
+        None where the kit makes no such load, or the day has no such line.
+    """
+    plan = day_plan(log, member_id, day, prefer=prefer, member_step_id=member_step_id)
+    line = next((each for each in plan.lines if each.key == key), None)
+    if plan.step is None or line is None:
+        return None
+    scene = Scene(log.name, plan.member, plan.place, day, plan.person, {**prefer, line.lift.id: source})
+    with log.reading() as session:
+        grounds = grounds_of_line(session, scene, plan.step, line)
+    return made_of(scene, grounds)
+
+
+@may("see")
+def scene_of(log: Log, member: MemberRecord, place: PlaceRecord | None, day: date, prefer: Mapping[str, str]) -> Scene:
+    """Put together who trains where, and what the days of training so far mean for care."""
+    with log.reading() as session:
+        return read_scene(session, log.name, member, place, day, prefer)
+
+
+def read_scene(
+    session: Reader,
+    log_name: str,
+    member: MemberRecord,
+    place: PlaceRecord | None,
+    day: date,
+    prefer: Mapping[str, str] | None = None,
+) -> Scene:
+    """Put together a scene in a reading of whoever asks."""
+    days = log_sets.training_days(session, member.id, day)
+    return Scene(log_name, member, place, day, _person(member, days, day), prefer or {})
+
+
+def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:
+    breaks = [after for before, after in pairwise(days) if (after - before).days > LAY_OFF_DAYS]
+    return Person(
+        days_off=days_off_before(days, day),
+        days_since_first=(day - days[0]).days if days else None,
+        days_back=(day - breaks[-1]).days if breaks else None,
+        minor=member.minor,
+        nothing_heavy=member.no_heavy,
+    )
+
+
+@may("change")
+def postpone(
+    log: Log, member_id: str, step: MemberStepRow, days: int = 1, *, today: date | None = None
+) -> MemberStepRow:
+    """Move a step, and the planned ones after it, `days` on from the reader's `today` or from its own day.
+
+    Returns:
+        The step, with its new day.
+    """
+    due = max(step.due, today or date.today()) + timedelta(days=days)
+    with log.act(f"postponed {step.title} to {due.isoformat()}", member_id, own=True) as act:
+        log_waves.postpone(act, step.id, due)
+    return replace(step, due=due)
+
+
+@may("change")
+def begin_now(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
+    """Bring a step to `day`, one that is ahead or one that was missed; all others stay where they are."""
+    with log.act(f"brought {step.title} to {day.isoformat()}", member_id, own=True) as act:
+        log_waves.set_due(act, step.id, day)
+
+
+@may("change")
+def skip(log: Log, member_id: str, step: MemberStepRow) -> None:
+    """Leave a step out."""
+    with log.act(f"skipped {step.title}", member_id, own=True) as act:
+        log_waves.set_state(act, step.id, "skipped")
+
+
+@may("change")
+def finish(log: Log, member_id: str, step: MemberStepRow) -> None:
+    """Call a step done, with whatever was done of it."""
+    with log.act(f"finished {step.title}", member_id, own=True) as act:
+        log_waves.set_state(act, step.id, "done")
+
+
+@may("change")
+def go_on(log: Log, member_id: str, step: MemberStepRow) -> None:
+    """Go on with a step that was called done with sets left."""
+    with log.act(f"goes on with {step.title}", member_id, own=True) as act:
+        log_waves.set_state(act, step.id, "planned")
+
+
+@may("change")
+def repeat(log: Log, member_id: str, step: MemberStepRow, due: date) -> None:
+    """Do a step once more on `due`."""
+    with log.act(f"repeats {step.title} on {due.isoformat()}", member_id, own=True) as act:
+        log_waves.repeat(act, step.id, due)
+
+
+@may("change")
+def ease_off(log: Log, member_id: str, step: MemberStepRow, percent: Decimal | None) -> None:
+    """Take some percent off all loads of a step, or take that back."""
+    if percent is not None and not (percent.is_finite() and 0 < percent <= 50):
+        raise BadInputError(f"{percent} % off can't be.", where="ease off", mend="Choose 1 to 50 %.")
+    with log.act(
+        f"eased off {step.title}" if percent else f"full loads again in {step.title}", member_id, own=True
+    ) as act:
+        log_waves.set_ease(act, step.id, percent)
+
+
+@may("see")
+def steps(log: Log, member_id: str) -> tuple[MemberStepRow, ...]:
+    """List the member's steps of waves that go on."""
+    with log.reading() as session:
+        return log_waves.member_steps(session, member_id)
+
+
+__all__ = ["DayPlan", "PlannedLine", "Scene", "chance_words", "day_plan", "scene_of"]

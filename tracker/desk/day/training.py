@@ -1,0 +1,352 @@
+"""Logging a set, mending it, moving it, removing it, and taking any of these back."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+from tracker.desk.base.roles import may
+from tracker.desk.day.step_state import finish_if_done, reopened
+from tracker.desk.people.people import check_body_mass, check_day
+from tracker.errors import BadInputError, TidemarkError, together
+from tracker.limits import MOST_MINUTES, MOST_NOTE, MOST_RATING, MOST_REPS, MOST_RM
+from tracker.log import members as log_members
+from tracker.log import sets as log_sets
+from tracker.log.columns import now
+from tracker.log.faults import ThereAlreadyError
+from tracker.log.keeper import Act, Log
+from tracker.log.records import LiftRecord, SetRow
+from tracker.log.sets import NewSet
+from tracker.log.undo import NothingToUndoError, last_act, undo
+from tracker.log.who import PLAN
+from tracker.strength.outcomes import set_in_words
+from tracker.units import Mass, check_load, short
+
+SLIP_LOW, SLIP_HIGH = 1.9, 2.6  # around 2.2046, the ratio of a kilogram number to the same number in pounds
+SLIP_SETS = 12  # how many of the newest sets tell what is usual
+
+
+def _said(one: NewSet | SetRow) -> str:
+    return set_in_words(one.reps, short(one.load), one.outcome)
+
+
+class UnitSlipError(TidemarkError):
+    """The load looks like pounds typed as kilograms, or the other way round: asked, not refused."""
+
+    def __init__(self, load: Mass, usual: Mass) -> None:
+        other = "lb" if load.unit == "kg" else "kg"
+        super().__init__(
+            f"{load} is about {float(load.kg / usual.kg):.1f} times the usual {usual}. Was it {load.amount} {other}?",
+            where="load",
+            mend="Correct the load, or log it as it is.",
+        )
+        self.load, self.usual = load, usual
+
+
+class ChangedMeanwhileError(TidemarkError):
+    """A set was changed elsewhere after it was shown, so saving would overwrite a change that nobody here saw."""
+
+    def __init__(self, now: SetRow, new: NewSet) -> None:
+        super().__init__(
+            f"This set was changed meanwhile: it is now {_said(now)}. Yours, {_said(new)}, was not saved.",
+            where="set",
+            mend="Look at it as it is now, and change it again if need be.",
+        )
+        self.now = now
+
+
+def _reserve_can_be(rir: Decimal) -> bool:
+    return rir.is_finite() and 0 <= rir <= 20 and rir * 2 == int(rir * 2)
+
+
+def check_set(new: NewSet, lift: LiftRecord) -> NewSet:
+    """Return `new` if it can have happened.
+
+    Raises:
+        BadInputError: with the field and the way to mend it.
+    """
+    together(
+        lambda: check_load(new.load, where="load", assistance=lift.body),
+        lambda: _check_reps(new),
+        lambda: _check_reserve(new.rir),
+        lambda: _check_note(new.note),
+    )
+    return new
+
+
+def _check_reps(new: NewSet) -> None:
+    if not 0 <= new.reps <= MOST_REPS:
+        raise BadInputError(
+            f"{new.reps} repetitions can't be.", where="repetitions", mend=f"Write a whole number up to {MOST_REPS}."
+        )
+    if new.outcome == "done" and new.reps == 0:
+        raise BadInputError(
+            "A set that was done has at least one repetition.",
+            where="repetitions",
+            mend="If the first one failed, say missed.",
+        )
+
+
+def _check_reserve(rir: Decimal | None) -> None:
+    if rir is not None and not _reserve_can_be(rir):
+        raise BadInputError(
+            f"{rir} repetitions in reserve can't be.",
+            where="in reserve",
+            mend="Write 0 to 20, halves allowed, or leave it blank.",
+        )
+
+
+def _check_note(note: str) -> None:
+    if len(note) > MOST_NOTE:
+        what = f"The note has {len(note):,} letters."
+        raise BadInputError(what, where="note", mend=f"Use at most {MOST_NOTE:,}.")
+
+
+@may("change")
+def log_set(
+    log: Log,
+    member_id: str,
+    day: date,
+    new: NewSet,
+    *,
+    token: str | None = None,
+    sure: bool = False,
+    weighed: bool = False,
+) -> SetRow:
+    """Log one set; when this returns, the set is on the disk.
+
+    Args:
+        log: The log.
+        member_id: Whose set it is.
+        day: The day it was done.
+        new: The set.
+        token: Made when the form was drawn; the same token a second time is the same set and is logged once.
+        sure: The person was asked about a load that looks like the other unit, and means it.
+        weighed: Its body mass was typed now, so it is kept as that of the day as well, in the same act.
+
+    Raises:
+        BadInputError: if it can't have happened.
+        UnitSlipError: if the load is about 2.2 times the usual or less than half of it, and nobody said `sure`.
+    """
+    check_day(day)
+    with log.reading() as session:
+        if token and (known := log_sets.set_with_token(session, token)):
+            return known
+        weight = check_body_mass(Mass(new.body_mass, new.load.unit)) if weighed and new.body_mass is not None else None
+        member = log_members.member(session, member_id)
+        lift = log_members.lift(session, new.lift_id)
+        if member is None or lift is None:
+            raise BadInputError(
+                "The member or the lift is not in this log.", where="member", mend="Choose one from the list."
+            )
+        new = _with_body_mass(new, lift, log_members.body_masses(session, member_id), day)
+        check_set(new, lift)
+        if not sure and new.kind != "ramp":
+            _ask_about_slip(new.load, log_sets.working_loads(session, member_id, lift.id, day))
+    try:
+        with log.act(f"logged {lift.title}: {_said(new)}", member_id, own=True) as act:
+            if weight is not None:
+                log_members.put_body_mass(act, member_id, day, weight)
+            set_id = log_sets.add_set(act, member_id, day, new, token=token, place_id=member.place_id)
+            _settle(act, set_id)
+            if new.member_step_id:
+                finish_if_done(act, member_id, new.member_step_id)
+    except ThereAlreadyError:  # the same tap came twice at once: the other one won
+        with log.reading() as session:
+            known = log_sets.set_with_token(session, token) if token else None
+        if known is None:
+            raise
+        return known
+    with log.reading() as session:
+        row = log_sets.one_set(session, set_id)
+    assert row is not None
+    return row
+
+
+def _with_body_mass(new: NewSet, lift: LiftRecord, known: tuple[tuple[date, Mass], ...], day: date) -> NewSet:
+    if not lift.body or new.body_mass is not None:
+        return new
+    earlier = [mass for when, mass in known if when <= day] or [mass for _, mass in known[:1]]
+    if not earlier:
+        raise BadInputError(
+            f"{lift.name} lifts the body, and no body mass is known.",
+            where="body mass",
+            mend="Type it once; it is kept with its date.",
+        )
+    return replace(new, body_mass=earlier[-1].to(new.load.unit).quantize(Decimal("0.1")))
+
+
+def _ask_about_slip(load: Mass, earlier: tuple[Mass, ...]) -> None:
+    """Ask where a load lies outside all earlier ones by a margin and about the ratio of the two units from the usual."""
+    known = sorted((mass for mass in earlier if mass.kg > 0), key=lambda mass: mass.kg)
+    if not known or load.kg <= 0:
+        return
+    newest = sorted((mass for mass in earlier[-SLIP_SETS:] if mass.kg > 0), key=lambda mass: mass.kg) or known
+    usual = newest[len(newest) // 2]
+    ratio = float(load.kg / usual.kg)
+    too_heavy = SLIP_LOW <= ratio <= SLIP_HIGH and load.kg > known[-1].kg * Decimal("1.5")
+    too_light = 1 / SLIP_HIGH <= ratio <= 1 / SLIP_LOW and load.kg < known[0].kg * Decimal("0.7")
+    if too_heavy or too_light:
+        raise UnitSlipError(load, usual)
+
+
+@may("change")
+def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: SetRow | None = None) -> SetRow:
+    """Give a set other values; the former ones stay in the history.
+
+    Args:
+        log: The log.
+        set_id: Which set.
+        new: Its values from now on.
+        sure: The person was asked about a load that looks like the other unit, and means it.
+        seen: The set as the person saw it; where it is another by now, nothing is saved.
+
+    Raises:
+        BadInputError: if it can't have happened, or the set is not in the log any more.
+        ChangedMeanwhileError: if it is not as it was seen.
+    """
+    with log.reading() as session:
+        row = log_sets.one_set(session, set_id)
+        lift = log_members.lift(session, new.lift_id)
+        if row is None or row.removed_at or lift is None:
+            raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
+        new = _with_body_mass(new, lift, log_members.body_masses(session, row.member_id), row.day)
+        check_set(new, lift)
+        if not sure and new.kind != "ramp" and new.load != row.load:
+            _ask_about_slip(new.load, log_sets.working_loads(session, row.member_id, lift.id, row.day, but=set_id))
+    with log.act(f"mended {row.lift.title}: {_said(row)}", row.member_id, own=True) as act:
+        now = log_sets.one_set(act.session, set_id)
+        if seen is not None and now is not None and as_new(now) != as_new(seen):
+            raise ChangedMeanwhileError(now, new)
+        log_sets.change_set(act, set_id, new)
+        if new.kind == row.kind:  # else somebody says what it was
+            _settle(act, set_id)
+    with log.reading() as session:
+        mended = log_sets.one_set(session, set_id)
+    assert mended is not None
+    return mended
+
+
+def as_new(row: SetRow) -> NewSet:
+    """Return the values of a set, to be changed and handed to `mend_set`."""
+    return NewSet(
+        lift_id=row.lift.id,
+        load=row.load,
+        reps=row.reps,
+        rir=row.rir,
+        outcome=row.outcome,
+        kind=row.kind,
+        body_mass=row.body_mass.amount if row.body_mass else None,
+        left_out=row.left_out,
+        note=row.note,
+        planned_set_id=row.planned_set_id,
+        planned_round=row.planned_round,
+        member_step_id=row.member_step_id,
+    )
+
+
+@may("change")
+def move_set(log: Log, set_id: str, member_id: str, day: date | None = None, *, today: date | None = None) -> None:
+    """Give a set to the member who really did it, or to the day it was really done; `today` is the reader's."""
+    with log.reading() as session:
+        row = log_sets.one_set(session, set_id)
+        target = log_members.member(session, member_id)
+    if row is None or row.removed_at or target is None:
+        raise BadInputError("This set or member is not in the log any more.", where="set", mend="Reload the page.")
+    check_day(day or row.day)
+    words = f"moved {row.lift.title}: {_said(row)} to {target.name}"
+    with log.act(words, row.member_id) as act, reopened(act, [row], today or date.today()):
+        log_sets.move_set(act, set_id, member_id, day or row.day)
+        log_sets.settle_attempts(act, row)
+
+
+@may("change")
+def remove_set(log: Log, set_id: str, *, today: date | None = None) -> None:
+    """Remove a set; it can be taken back. A step that it had finished is open again where it is of the reader's `today`."""
+    with log.reading() as session:
+        row = log_sets.one_set(session, set_id)
+    if row is None or row.removed_at:
+        raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
+    words = f"removed {row.lift.title}: {_said(row)}"
+    with log.act(words, row.member_id, own=True) as act, reopened(act, [row], today or date.today()):
+        log_sets.remove_set(act, set_id)
+        log_sets.settle_attempts(act, row)
+
+
+def _settle(act: Act, set_id: str) -> None:
+    row = log_sets.one_set(act.session, set_id)
+    if row is not None:
+        log_sets.settle_attempts(act, row)
+
+
+@may("change", grant=PLAN)
+def undo_last(log: Log, member_id: str) -> str:
+    """Take back the member's newest act, and say in words what was taken back.
+
+    Raises:
+        NothingToUndoError: if there is none.
+    """
+    change = last_act(log, member_id)
+    if change is None:
+        raise NothingToUndoError
+    return undo(log, change.act_id)
+
+
+@may("see")
+def last_words(log: Log, member_id: str) -> str:
+    """Return the words of the act that `undo_last` would take back; empty where there is none."""
+    change = last_act(log, member_id)
+    return change.act if change else ""
+
+
+@may("change")
+def rate_session(
+    log: Log, session_id: str, member_id: str, *, rating: int | None, minutes: int | None, note: str
+) -> None:
+    """Record how hard the whole session was (0 to 10), how long it took, and a note."""
+    together(
+        lambda: _check_rating(rating),
+        lambda: _check_minutes(minutes),
+        lambda: _check_note(note.strip()),
+    )
+    with log.act("rated a session", member_id, own=True) as act:
+        log_sets.change_session(
+            act,
+            session_id,
+            rating=rating,
+            minutes=minutes,
+            note=note.strip(),
+            rated_at=now() if rating is not None else None,
+        )
+
+
+def _check_rating(rating: int | None) -> None:
+    if rating is not None and not 0 <= rating <= MOST_RATING:
+        raise BadInputError(
+            f"A rating of {rating} can't be.", where="rating", mend="Choose 0 to 10, or leave it blank."
+        )
+
+
+def _check_minutes(minutes: int | None) -> None:
+    if minutes is not None and not 0 < minutes <= MOST_MINUTES:
+        raise BadInputError(
+            f"{minutes} minutes can't be.", where="minutes", mend=f"Write 1 to {MOST_MINUTES}, or leave it blank."
+        )
+
+
+@may("change")
+def add_rep_max(log: Log, member_id: str, lift_id: str, day: date, reps: int, load: Mass, *, tested: bool) -> None:
+    """Record a rep-max that was tested elsewhere, or that the member believes in (declared)."""
+    check_day(day)
+    if not 1 <= reps <= MOST_RM:
+        raise BadInputError(f"A {reps}RM can't be.", where="repetitions", mend="Write 1 to 30.")
+    with log.reading() as session:
+        lift = log_members.lift(session, lift_id)
+    if lift is None:
+        raise BadInputError("This lift is not in the log.", where="lift", mend="Choose one from the list.")
+    check_load(load, where="load", assistance=lift.body)
+    with log.act(
+        f"recorded a {'tested' if tested else 'declared'} {reps}RM of {lift.title}: {load}", member_id, own=True
+    ) as act:
+        log_sets.add_rep_max(act, member_id, lift_id, day, reps, load, "tested" if tested else "declared")

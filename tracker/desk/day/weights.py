@@ -1,0 +1,174 @@
+"""Loads for any percentages of any reference max, with the member's kit, and how likely each set is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from tracker.desk.base.roles import may
+from tracker.desk.day.lines import Scene
+from tracker.desk.day.today import read_scene
+from tracker.desk.maxes import estimates
+from tracker.desk.maxes.references import Reference, references
+from tracker.desk.people import places
+from tracker.desk.people.places import MadeLoad
+from tracker.errors import BadInputError
+from tracker.limits import MOST_RM
+from tracker.log import members as log_members
+from tracker.log import sets as log_sets
+from tracker.log.keeper import Log
+from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
+from tracker.prescription.plates import Rounding
+from tracker.prescription.rounding import RoundingChoice, change_note, choose_rounding
+from tracker.prescription.wave import PrescribedSets, parse_wave
+from tracker.safety import Caution, HeldBack, for_working_set, held_back
+from tracker.units import Mass, Unit, check_load, parse_mass
+
+MOST_SETS = 60  # in one session; more is a slip of the finger
+
+
+@dataclass(frozen=True, slots=True)
+class WeightLine:
+    """One set: what was asked, what the kit makes of it, and how likely it is."""
+
+    number: int
+    reps: int
+    percent: float
+    target: Mass
+    made: MadeLoad | None
+    true_percent: float | None
+    chance: float | None
+    note: str | None = None
+    held: HeldBack | None = None  # why no load is offered
+    cautions: tuple[Caution, ...] = ()
+
+
+@may("see")
+def lift_choices(log: Log, member: MemberRecord) -> tuple[LiftRecord, ...]:
+    """List all lifts: those that the member did last, then those with a known rep-max, then the others."""
+    with log.reading() as session:
+        done = tuple(lift for lift, _, _ in log_sets.lifts_done(session, member.id))
+        stated = tuple(row.lift for row in log_sets.rep_maxes(session, member.id))
+        known = log_members.lifts(session, member.id)
+    return tuple({lift.id: lift for lift in (*done, *stated, *known)}.values())
+
+
+@may("see")
+def options(log: Log, member: MemberRecord, lift: LiftRecord, reps: int, day: date) -> tuple[Reference, ...]:
+    """List what the nRM of a lift could be taken from, the first choice first."""
+    return references(estimates.history(log, member.id, lift), reps, day, member.unit)
+
+
+def typed_reference(text: str, reps: int, unit: Unit, day: date) -> Reference:
+    """Take a rep-max that was typed by hand, such as `92,5` or `205 lb`; it is used and not kept.
+
+    Raises:
+        BadInputError: if it is no load, or no rep-max can have so many repetitions.
+    """
+    if not 1 <= reps <= MOST_RM:
+        raise BadInputError(f"A {reps}RM can't be.", where="reference", mend=f"Choose 1 to {MOST_RM} repetitions.")
+    load = check_load(parse_mass(text, unit=unit, where="reference max"), where="reference max")
+    return Reference(reps, load, "given", day)
+
+
+@may("see")
+def rounding_choice(log: Log, member: MemberRecord, reference: Reference, day: date) -> RoundingChoice:
+    """Say which way to round here and now, with every reason for it."""
+    with log.reading() as session:
+        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
+    return _choice(scene, reference)
+
+
+def _choice(scene: Scene, reference: Reference) -> RoundingChoice:
+    return choose_rounding(
+        source=reference.source,
+        age_days=reference.age_days(scene.day),
+        days_off=scene.person.days_off,
+        alone=scene.member.alone,
+    )
+
+
+@may("see")
+def weights(
+    log: Log,
+    member: MemberRecord,
+    lift: LiftRecord,
+    reference: Reference,
+    wave: str,
+    day: date,
+    *,
+    rounding: Rounding | None = None,
+) -> tuple[WeightLine, ...]:
+    """Turn a wave such as `1x4@72, 3x4@82` into loads at the member's place.
+
+    Raises:
+        BadInputError: if the wave can't be read; it says where.
+    """
+    wanted: tuple[PrescribedSets, ...] = parse_wave(wave)
+    if sum(each.sets for each in wanted) > MOST_SETS:
+        raise BadInputError(f"That is more than {MOST_SETS} sets.", where="wave", mend="Ask for one session at a time.")
+    with log.reading() as session:
+        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
+        stored = estimates.read_lift(session, log.name, member.id, lift)
+    history = estimates.worked_out(stored)
+    how = _choice(scene, reference)
+    if rounding is not None and rounding != how.rounding:
+        how = RoundingChoice(rounding)
+    lines: list[WeightLine] = []
+    for each in wanted:
+        lines += _sets(scene, lift, history, reference, each, how, len(lines))
+    return tuple(lines)
+
+
+def _sets(
+    scene: Scene,
+    lift: LiftRecord,
+    history: estimates.LiftHistory,
+    reference: Reference,
+    asked: PrescribedSets,
+    how: RoundingChoice,
+    before: int,
+) -> list[WeightLine]:
+    target = history.share(reference.load, asked.percent / 100, scene.day)
+    made = places.make_load(target, lift, scene.member, scene.place, how)
+    whole = history.moved_kg(reference.load, scene.day)
+    true = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
+    of_max = _percent_of_max(history, made, scene.day, true, reference)
+    held = held_back(scene.person, percent=of_max)
+    note = held.text if held else _note(target, made, lift, scene.place, how)
+    cautions = for_working_set(lift.name, scene.person, scene.around, percent=of_max, implement=lift.implement)
+    made, true = (None, None) if held else (made, true)
+    return [
+        WeightLine(
+            before + number, asked.reps, float(asked.percent), target, made, true,
+            _chance(history, made, asked.reps, scene.day, before + number - 1), note, held, cautions,
+        )
+        for number in range(1, asked.sets + 1)
+    ]  # fmt: skip
+
+
+def _percent_of_max(
+    history: estimates.LiftHistory, made: MadeLoad | None, day: date, true: float | None, reference: Reference
+) -> float | None:
+    """Return the load in per cent of the 1RM; without an estimate that of the reference max, which is never less."""
+    if made is None or true is None:
+        return None
+    if history.model is None or (history.sets[:1] and history.sets[0].day > day):
+        return true
+    return history.moved_kg(made.load, day) / history.model.estimate(day).one_rm.estimate * 100
+
+
+def _note(
+    target: Mass, made: MadeLoad | None, lift: LiftRecord, place: PlaceRecord | None, how: RoundingChoice
+) -> str | None:
+    if made is not None:
+        return made.note or (None if lift.body else change_note(target, made.load, how))
+    where = f"{place.name} has" if place else "There is"
+    return f"{where} nothing for {lift.title}. Ask your coach for another way, or change the place."
+
+
+def _chance(history: estimates.LiftHistory, made: MadeLoad | None, reps: int, day: date, before: int) -> float | None:
+    if made is None or history.model is None:
+        return None
+    moved = history.moved_kg(made.load, day)
+    return history.model.chance(moved, reps, day=day, sets_before=before) if moved > 0 else None

@@ -1,0 +1,1 @@
+"""Looking back: the journal, weeks and training load."""

@@ -1,0 +1,186 @@
+"""The trend of a lift: estimate with its band over time, tested maxes as facts, published formulas beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from tracker.desk.base.roles import may
+from tracker.desk.maxes import estimates
+from tracker.desk.maxes.estimates import LiftHistory
+from tracker.desk.maxes.references import rounded
+from tracker.log import sets as log_sets
+from tracker.log import waves as log_waves
+from tracker.log.keeper import Log
+from tracker.log.records import LiftRecord, MemberRecord, SetRow
+from tracker.strength.formulas import WINDOW_DAYS, FormulaValue, best_values
+from tracker.strength.records import REP_MAXES, Band, SetRecord
+from tracker.units import Mass, Unit
+
+
+@dataclass(frozen=True, slots=True)
+class TrendPoint:
+    """One day: what could be known then, and what is known of it now (hindsight)."""
+
+    day: date
+    band: Band
+    smoothed: Band | None
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A tested or declared rep-max, in the unit of the view."""
+
+    day: date
+    reps: int
+    load: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class TrendView:
+    """All that the trend page shows of one lift, in one unit and for one nRM."""
+
+    lift: LiftRecord
+    unit: Unit
+    reps: int
+    points: tuple[TrendPoint, ...]
+    facts: tuple[Fact, ...]
+    sets: tuple[SetRow, ...]
+    now: Band | None
+    all_now: tuple[tuple[int, Band], ...]  # nRM for each n, today
+    formulas: tuple[FormulaValue, ...]
+    flags: tuple[str, ...]
+    trained: tuple[date, ...] = ()  # days with training of any kind, so that only real lay-offs look like ones
+    would_narrow: str = ""  # what would narrow a wide band, in words
+
+
+@may("see")
+def lifts_done(log: Log, member_id: str) -> tuple[tuple[LiftRecord, int, date], ...]:
+    """List the member's lifts with how many sets and the newest day, the most lately done first."""
+    with log.reading() as session:
+        return log_sets.lifts_done(session, member_id)
+
+
+@may("see")
+def usual_reps(log: Log, member_id: str, lift: LiftRecord) -> int:
+    """Return for how many repetitions the newest rep-max of a lift is known, since that is what one looks for; else 1."""
+    facts = _facts(estimates.history(log, member_id, lift), "kg")
+    known = [fact.reps for fact in facts if fact.reps in REP_MAXES]
+    return known[-1] if known else 1
+
+
+@may("see")
+def trend(
+    log: Log,
+    member: MemberRecord,
+    lift: LiftRecord,
+    *,
+    reps: int = 1,
+    unit: Unit | None = None,
+    day: date | None = None,
+    since: date = date.min,
+    hindsight: bool = True,
+) -> TrendView:
+    """Read the trend of the nRM of one lift.
+
+    Args:
+        log: The log.
+        member: Whose trend.
+        lift: Of which lift.
+        reps: Which nRM.
+        unit: The unit of every load; without it the member's own.
+        day: The day that is today.
+        since: The first day of which a point is wanted.
+        hindsight: Whether to say of each day what is known of it now; that costs a pass over all days after each act.
+    """
+    shown: Unit = unit or member.unit
+    today = day or date.today()
+    history = estimates.history(log, member.id, lift)
+    facts = _facts(history, shown)
+    if history.model is None:
+        return TrendView(lift, shown, reps, (), facts, history.sets, None, (), (), ())
+    points = (
+        _seen_later(history, reps, shown, since) if hindsight else _seen_then(log, history, member, reps, shown, since)
+    )
+    now = history.model.estimate(max(today, history.model.last_day))
+    every = tuple((n, history.bar(band, today, shown)) for n, band in sorted(now.rep_max.items()))
+    recent = [record for each in reversed(history.model.days[-WINDOW_DAYS - 1 :]) for record in each.records]
+    return TrendView(
+        lift,
+        shown,
+        reps,
+        points,
+        facts,
+        history.sets,
+        history.bar(now.rep_max[reps], today, shown),
+        every,
+        _formulas(recent, today),
+        _flags(history),
+        _trained(log, member.id, today),
+        history.model.would_narrow,
+    )
+
+
+def _seen_later(history: LiftHistory, reps: int, unit: Unit, since: date) -> tuple[TrendPoint, ...]:
+    """Return the days with sets, each as it was known then and as it is known now."""
+    points = history.model.trend() if history.model else ()
+    return tuple(
+        TrendPoint(
+            point.day,
+            history.bar(point.filtered.rep_max[reps], point.day, unit),
+            history.bar(point.smoothed.rep_max[reps], point.day, unit) if point.smoothed else None,
+        )
+        for point in points
+        if point.day >= since
+    )
+
+
+def _seen_then(
+    log: Log, history: LiftHistory, member: MemberRecord, reps: int, unit: Unit, since: date
+) -> tuple[TrendPoint, ...]:
+    """Return the days with sets, each as it was known then: see `estimates.known_then`."""
+    if history.model is None:
+        return ()
+    then = estimates.known_then((log.name, member.id, history.lift.id), history.model, since)
+    return tuple(
+        TrendPoint(day, history.bar(estimate.rep_max[reps], day, unit), None) for day, estimate in then.items()
+    )
+
+
+def _trained(log: Log, member_id: str, today: date) -> tuple[date, ...]:
+    with log.reading() as session:
+        return log_sets.training_days(session, member_id, today)
+
+
+@may("see")
+def waves(log: Log, member_id: str) -> tuple[tuple[str, date, date], ...]:
+    """List name, first and last day of each wave that a member does or did."""
+    with log.reading() as session:
+        return log_waves.wave_spans(session, member_id)
+
+
+def _facts(history: estimates.LiftHistory, unit: Unit) -> tuple[Fact, ...]:
+    tests = [
+        Fact(row.day, row.reps, float(row.load.to(unit)), "tested")
+        for row in history.sets
+        if row.kind == "test" and row.reps >= 1 and not row.left_out
+    ]
+    stated = [Fact(row.day, row.reps, float(row.load.to(unit)), row.source) for row in history.rep_maxes]
+    return tuple(sorted(tests + stated, key=lambda fact: fact.day))
+
+
+def _formulas(records: Sequence[SetRecord], today: date) -> tuple[FormulaValue, ...]:
+    return tuple(best_values(records, today).values())
+
+
+def _flags(history: estimates.LiftHistory) -> tuple[str, ...]:
+    return tuple(flag.words for flag in history.model.flags) if history.model else ()
+
+
+def as_mass(amount: float, unit: Unit) -> Mass:
+    """Make a mass of an estimate, to the half kilogram or the pound."""
+    from decimal import Decimal
+
+    return rounded(Mass(Decimal(repr(amount)), unit))

@@ -1,0 +1,1 @@
+"""Members, their places and kit, accounts and devices."""

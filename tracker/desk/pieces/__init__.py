@@ -1,0 +1,1 @@
+"""Conditioning: clock, score, and like with like."""

@@ -1,0 +1,1 @@
+"""A coach's session comes to the log."""
