@@ -325,16 +325,17 @@ def log_likelihoods(lens: Lens, which: list[int], said: tuple[Said, ...], nodes:
     at -= row
     first, highest = row.astype(np.intp), float(row.max()) + len(nodes)
     rows = np.empty((len(which), len(nodes) + 1, needed.width))
+    steps = np.arange(len(nodes) + 1)[:, None]
+    down = steps * grid.table(said[which[0]].word).shape[1]  # all tables of one kind are as wide
     for k, i in enumerate(which):
         table = grid.table(said[i].word)
         high, wide = table.shape
         if lowest[k] >= 0 and highest < high:
-            from_here = np.arange(0, (len(nodes) + 1) * wide, wide)[:, None] + (first[k] * wide + needed.column)
+            from_here = down + (first[k] * wide + needed.column)
         else:  # beyond a table stands its edge
-            from_here = np.clip(np.arange(len(nodes) + 1)[:, None] + first[k], 0, high - 1) * wide + needed.column
+            from_here = np.clip(steps + first[k], 0, high - 1) * wide + needed.column
         table.ravel().take(from_here, out=rows[k], mode="clip")  # no place is beyond: this only saves a copy
-    telling = (rows[:, -1] - rows[:, 0]).max(axis=1) > SILENT
-    keep = [k for k, i in enumerate(which) if said[i].informs or telling[k]]
+    keep = [k for k, i in enumerate(which) if said[i].informs or (rows[k, -1] - rows[k, 0]).max() > SILENT]
     if len(keep) < len(which):
         if not keep:
             return None
