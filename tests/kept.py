@@ -7,7 +7,8 @@ a file or the whole run. That takes long; it shows whether a test passes only be
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from datetime import date
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -44,8 +45,8 @@ def keep_models(monkeypatch: pytest.MonkeyPatch) -> None:
 
     made = _remembering()
 
-    def of(records: Sequence[SetRecord], parameters: Parameters = DEFAULT) -> LiftModel:
-        return made(tuple(records), parameters)
+    def of(records: Sequence[SetRecord], parameters: Parameters = DEFAULT, elsewhere: Iterable[date] = ()) -> LiftModel:
+        return made(tuple(records), parameters, tuple(elsewhere))
 
     monkeypatch.setattr(LiftModel, "of", of)
 

@@ -13,7 +13,7 @@ from scipy.special import ndtr
 from tracker.strength.estimator import LiftModel
 from tracker.strength.parameters import DEFAULT, PIVOT, Parameters
 from tracker.strength.records import SetRecord
-from tracker.strength.session import first_guess
+from tracker.strength.session import first_guess, shown
 
 START = date(2026, 1, 5)
 PATHS = 150_000
@@ -28,12 +28,14 @@ HISTORIES = {
     "a test and a miss": [s(0, 80, 3, 4.0), s(1, 100, 1, kind="test"), s(1, 105, 0, kind="test", outcome="missed")],
     "bounds and one report": [s(0, 70, 5), s(0, 75, 5), s(1, 80, 5), s(1, 80, 5, 3.0), s(2, 82.5, 5)],
     "high repetitions": [s(0, 50, 12, 3.0), s(1, 50, 15, outcome="missed"), s(2, 55, 10, 4.0)],
+    "a report and a miss": [s(0, 80, 5, 3.0), s(1, 85, 5, 2.0), s(1, 90, 4, outcome="missed"), s(2, 87.5, 5, 2.0)],
+    "a slip after a test": [s(0, 100, 3, kind="test"), s(1, 85, 3), s(1, 85, 3), s(1, 85, 2, outcome="missed")],
     "after a lay-off": [s(0, 90, 3, 2.0), s(1, 92.5, 3, 1.0), s(9, 80, 5, 2.0), s(10, 85, 5, 2.0)],
 }
 
 
 class Sampler:
-    """Draws static parameters and paths of (base, gain, debt) from the prior, day by day, and weighs them."""
+    """Draws static parameters and paths of the state from the prior, day by day, and weighs them."""
 
     def __init__(self, first: list[SetRecord], p: Parameters, seed: int = 11) -> None:
         self.p, self.dice = p, np.random.default_rng(seed)
@@ -49,11 +51,12 @@ class Sampler:
         told = any(r.rir is not None or r.outcome == "missed" or r.kind == "test" for r in first)
         wider = 1.0 if told else p.first_bounds
         at = np.array(p.first_steps) * p.first_step
-        odds = np.exp(-0.5 * at**2 / (p.first_sd**2 - p.first_width**2))
+        odds = np.exp(-0.5 * at**2 / (p.first_sd**2 - p.first_width**2)) if told else np.ones(len(at))
         self.base = first_guess(first, p) + wider * draw(at, PATHS, p=odds / odds.sum())
         self.base += wider * p.first_width * self.dice.standard_normal(PATHS)
         self.gain_sd, self.wander_sd, self.gain_weeks = pace[:, 2], pace[:, 3], pace[:, 4]
         self.gain = pace[:, 0] + pace[:, 1] * self.dice.standard_normal(PATHS)
+        self.ease = p.ease + p.ease_sd * self.dice.standard_normal(PATHS)
         self.debt, self.log_weight = np.zeros(PATHS), np.zeros(PATHS)
 
     def drop(self, reps: float) -> np.ndarray:
@@ -62,6 +65,8 @@ class Sampler:
     def move(self, weeks: float) -> None:
         """Small steps of a day, rather than the closed forms."""
         p, day, normal = self.p, 1 / 7, self.dice.standard_normal
+        kept = np.exp(-weeks / p.ease_weeks)
+        self.ease = p.ease + kept * (self.ease - p.ease) + p.ease_sd * (1 - kept**2) ** 0.5 * normal(PATHS)
         for i in range(round(weeks * 7)):
             if i * day < p.free_weeks:
                 self.base += self.gain * day + self.wander_sd * day**0.5 * normal(PATHS)
@@ -73,14 +78,21 @@ class Sampler:
             kept = np.exp(-off / 2)
             self.base += self.wander_sd * off**0.5 * normal(PATHS)
             self.gain = p.gain + kept * (self.gain - p.gain) + self.gain_sd * (1 - kept**2) ** 0.5 * normal(PATHS)
-            self.debt += p.loss_early * min(off, 2) + p.loss_late * max(0, off - 2) + p.loss_sd * off * normal(PATHS)
+            # lost, or trained and not logged: a mixture, of which the model keeps mean and spread
+            loss = min(p.loss_most, p.loss_early * min(off, 2) + p.loss_late * max(0, off - 2))
+            odds = np.exp(-off / p.unlogged_weeks)
+            own = min(p.loss_sd * off, p.loss_sd_most)
+            self.debt += odds * loss + (own**2 + odds * (1 - odds) * loss**2) ** 0.5 * normal(PATHS)
 
     def see(self, sets: list[SetRecord], usual: float | None) -> None:
         """Weigh with one day's sets; in these histories every set of a day counts as hard."""
         p = self.p
-        reach = self.base - self.debt + p.form_sd * self.dice.standard_normal(PATHS) + self.drop(PIVOT)
-        informed = any(r.rir is not None or r.outcome == "missed" or r.kind == "test" for r in sets)
-        top = max(sets, key=lambda r: r.load_kg)
+        form = p.form_sd * self.dice.standard_normal(PATHS)
+        reach = self.base - self.debt + form + self.drop(PIVOT)
+        if not any(r.rir is not None or r.outcome == "missed" or r.kind == "test" for r in sets):
+            top = max(sets, key=lambda r: r.load_kg)
+            off = shown(top, p) - (self.base - self.debt - self.ease)
+            self.log_weight -= 0.5 * (off / p.ease_day_sd) ** 2
         for before, record in enumerate(sets):
             says = 1 + np.expm1(self.shape * (reach - self.tired * before - log(record.load_kg))) / (
                 self.shape * self.k
@@ -93,27 +105,30 @@ class Sampler:
                     ndtr((says - n - 1) / sd) if n < record.reps + 25 else 0.0
                 )  # the last column holds all that is more
                 here, at_least = at_least - more, more
-                likely += here * self.weight(record, n - record.reps, sets, usual, not informed and record is top)
+                likely += here * self.weight(record, n - record.reps, sets, usual)
             odd = {"missed": 0.08}.get(record.outcome, 0.08 if record.rir is not None else 0.4)
             odd = 0.2 if record.kind == "test" and record.outcome == "done" and not self.tried(record, sets) else odd
-            self.log_weight += np.log((1 - p.odd) * likely + p.odd * odd)
+            share = 1.0
+            if record.rir is not None and record.outcome == "done" and record.kind == "work":
+                share = sum(r.rir is not None for r in sets) ** -p.alike
+            self.log_weight += share * np.log((1 - p.odd) * likely + p.odd * odd)
 
     @staticmethod
     def tried(record: SetRecord, sets: list[SetRecord]) -> bool:
         return any(r.load_kg > record.load_kg and r.kind == "test" for r in sets)
 
-    def weight(
-        self, record: SetRecord, left: int, sets: list[SetRecord], usual: float | None, guess: bool
-    ) -> np.ndarray | float:
+    def weight(self, record: SetRecord, left: int, sets: list[SetRecord], usual: float | None) -> np.ndarray | float:
         p = self.p
         if record.outcome == "missed":
-            return float(left == 0)
+            earlier = [r for r in sets[: sets.index(record)] if r.load_kg >= record.load_kg and r.reps > record.reps]
+            slip = p.slip_test if record.kind == "test" else p.slip_late if earlier else p.slip_first
+            return 1 - slip if left == 0 else slip
         if left < 0:
             return 0.0
         if record.kind == "test":
             return 1.0 if self.tried(record, sets) else (p.test_left[left] if left < len(p.test_left) else 0.0)
         if record.rir is None:
-            return p.blank_easy + (1 - p.blank_easy) * np.exp(-0.5 * (left / p.blank_left) ** 2) if guess else 1.0
+            return 1.0
         share, sd0, growth, same = (np.array([getattr(h, name) for h in p.habits])[self.habit] for name in
                                     ("share", "sd", "growth", "usual"))  # fmt: skip
         low = -np.inf if record.rir < 0.25 else record.rir - 0.5
@@ -132,7 +147,9 @@ class Sampler:
 @pytest.mark.parametrize("name", HISTORIES)
 def test_medians_and_bands_agree_with_a_long_sample_of_the_same_assumptions(name: str):
     records = HISTORIES[name]
-    p = replace(DEFAULT, shapes=tuple(shape or 1e-6 for shape in DEFAULT.shapes))
+    p = replace(
+        DEFAULT, shapes=tuple(shape or 1e-6 for shape in DEFAULT.shapes), fade_weeks=0.0
+    )  # fading is no likelihood
     days = sorted({r.day for r in records})
     sampler = Sampler([r for r in records if r.day == days[0]], p)
     usual = next((r.rir for r in records if r.rir is not None), None)
@@ -146,7 +163,8 @@ def test_medians_and_bands_agree_with_a_long_sample_of_the_same_assumptions(name
     for reps in (1, 3, 5, 8):
         low, middle, high = sampler.quantiles(reps)
         band = estimate.rep_max[reps]
-        assert band.estimate == pytest.approx(middle, rel=0.003)
+        # between two seeds of the sample the median of a wide band wanders by some hundredth of its width
+        assert band.estimate == pytest.approx(middle, rel=max(0.003, 0.01 * log(high / low)))
         assert band.high80 - band.low80 == pytest.approx(high - low, rel=0.10)
         assert band.low80 == pytest.approx(low, abs=0.1 * (high - low))
         assert band.high80 == pytest.approx(high, abs=0.1 * (high - low))

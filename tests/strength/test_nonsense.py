@@ -122,3 +122,13 @@ def test_no_set_at_all_is_refused():
 def test_an_older_set_is_not_added_at_the_end():
     with pytest.raises(BadInputError, match="at the end"):
         LiftModel.of(season()).extended([s(0, 60, 5)])
+
+
+def test_an_estimate_that_begins_anew_is_centred_on_the_days_that_made_it_do_so():
+    """Once the starts of the first belief were joined, it was centred a quarter below them, and sure of it."""
+    old = [s(week, 80 + 5 * k, 5, 3.0 - k, order=k) for week in range(20) for k in range(3)]
+    new = [s(20 + week, 130 + 7.5 * k, 5, 3.0 - k, order=k) for week in range(2) for k in range(3)]
+    model = LiftModel.of([*old, *new])
+    assert [day.fresh for day in model.days[-2:]] == ["", "anew"]
+    found, alone = (each.estimate(model.last_day).rep_max[5].estimate for each in (model, LiftModel.of(new)))
+    assert found == pytest.approx(alone, rel=0.03)

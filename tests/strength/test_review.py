@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 
 import numpy as np
 import pytest
 
 from tracker.strength.backtest.changed import Half, halves, invent_changed
+from tracker.strength.belief import Belief
 from tracker.strength.estimator import LiftModel
+from tracker.strength.grid import Lens
+from tracker.strength.motion import SIZE
 from tracker.strength.parameters import DEFAULT
 from tracker.strength.records import SetRecord
 from tracker.strength.review import due, reviewed
@@ -34,7 +37,7 @@ def test_an_estimate_recovers_from_another_habit_and_another_curve(changed: tupl
 
 
 def test_without_a_review_it_would_not(changed: tuple[Half, Half]):
-    _, never = halves(invent_changed(5, SEED, WEEKS), replace(DEFAULT, review_odds=0.0))
+    _, never = halves(invent_changed(5, SEED, WEEKS), replace(DEFAULT, review_odds=0.0, fade_weeks=0.0))
     assert never.error_percent > 1.5 * changed[1].error_percent
 
 
@@ -76,3 +79,15 @@ def test_reviews_are_counted_from_the_first_day(two_years: list[SetRecord]):
     assert not due(first, first, first + timedelta(days=90), 13)
     assert due(first, first + timedelta(days=90), first + timedelta(days=91), 13)
     assert not due(first, first + timedelta(days=91), first + timedelta(days=181), 13)
+
+
+def test_joined_starts_are_those_of_the_first_also_where_each_point_has_only_one_left():
+    """They were left as they were; the next review then looked for them among the first starts, and missed."""
+    grid = LiftModel.of([SetRecord(date(2026, 1, 5), 80, 5, 2.0)]).grid
+    points = np.arange(5) + 2 * grid.columns * len(DEFAULT.paces)
+    assert set(grid.start_of[points]) == {2}
+    belief = Belief(Lens(grid, points), np.zeros(5), np.zeros((SIZE, 5)), np.ones((SIZE * SIZE, 5)))
+    joined = belief.merged()
+    assert joined.lens.points.tolist() == grid.without_start(points).tolist()
+    assert np.isin(joined.lens.points, grid.started).all()
+    reviewed(belief)

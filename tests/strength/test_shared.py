@@ -65,4 +65,4 @@ def test_a_model_holds_nothing_that_changes() -> None:
     assert len(model.trend()) == 5
     assert model.trend() is model.trend()
     assert len(replace(model, days=model.days[:3]).trend()) == 3  # it had the whole model's
-    assert {field.name for field in fields(model)} == {"days", "parameters"}
+    assert {field.name for field in fields(model)} == {"days", "parameters", "elsewhere"}

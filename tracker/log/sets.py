@@ -207,6 +207,13 @@ def training_days(session: OrmSession, member_id: str, until: date) -> tuple[dat
     return tuple(session.scalars(query))
 
 
+def session_days(session: OrmSession, member_id: str) -> tuple[date, ...]:
+    """List the days of a member's sessions of any kind, oldest first; read from the index alone, whatever they hold."""
+    return tuple(
+        session.scalars(select(Session.day).where(Session.member_id == member_id).distinct().order_by(Session.day))
+    )
+
+
 def session_on(act: Act, member_id: str, day: date, *, label: str = "", place_id: str | None = None) -> Session:
     """Return the member's session of that day, or begin one."""
     found = act.session.scalars(

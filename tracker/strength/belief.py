@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import exp
 
 import numpy as np
 from numpy.typing import NDArray
 
 from tracker.strength.curve import Floats
 from tracker.strength.grid import Lens
-from tracker.strength.motion import LEVEL, LEVEL2, move
+from tracker.strength.motion import LEVEL, LEVEL2, SIZE, Gap, move
 from tracker.strength.parameters import Parameters
 
 
 @dataclass(frozen=True, slots=True)
 class Belief:
-    """Means (3, points) and covariances (9, points) of the state, and the points' log weights."""
+    """Means (SIZE, points) and covariances (SIZE x SIZE, points) of the state, and the points' log weights."""
 
     lens: Lens
     log_weight: Floats
@@ -35,14 +36,14 @@ class Belief:
         """Return the belief with the starts of each point joined to one, moments kept."""
         key = self.lens.grid.without_start(self.lens.points)
         points, into = np.unique(key, return_inverse=True)
-        if len(points) == len(key):
+        if np.array_equal(points, self.lens.points):
             return self
         weight = np.exp(self.log_weight)
         mass = _summed(weight[None], into, len(points))[0]
         share = weight / mass[into]
         mean = _summed(share * self.mean, into, len(points))
         apart = self.mean - mean[:, into]
-        spread = self.cov + (apart[:, None] * apart[None]).reshape(9, -1)
+        spread = self.cov + (apart[:, None] * apart[None]).reshape(SIZE * SIZE, -1)
         return Belief(Lens(self.lens.grid, points), np.log(mass), mean, _summed(share * spread, into, len(points)))
 
     def skew(self) -> float:
@@ -62,11 +63,19 @@ class Belief:
         cov[0] += sd**2
         return replace(self, cov=cov)
 
-    def ahead(self, days: int, parameters: Parameters) -> Belief:
-        """Return the belief `days` days later, without a set in between."""
-        if days == 0:
+    def faded(self, days: int, weeks: float) -> Belief:
+        """Return the belief with what was learnt of the points faded towards the prior, with a time constant in weeks."""
+        if days <= 0:
             return self
-        mean, cov = move(days, parameters).carried(self.mean, self.cov, self.lens.pace_of)
+        kept = exp(-days / 7 / weeks)
+        log_weight = kept * self.log_weight + (1 - kept) * self.lens.grid.log_prior[self.lens.points]
+        return replace(self, log_weight=log_weight - log_weight.max())
+
+    def ahead(self, gap: Gap, parameters: Parameters) -> Belief:
+        """Return the belief after a gap without a set."""
+        if gap.days == 0:
+            return self
+        mean, cov = move(gap, parameters).carried(self.mean, self.cov, self.lens.pace_of)
         return replace(self, mean=mean, cov=cov)
 
 

@@ -1,8 +1,9 @@
 """What one set says of the repetitions that its load had in it.
 
-Every set becomes a row of weights over n, the whole repetitions to failure: a miss says "exactly n", a bound "n or
-more", a test "n, perhaps one or two more", a report of repetitions in reserve a hump where the habit of the member puts
-it. The noise is on repetitions, where it belongs: a load is exact.
+Every set becomes a row of weights over n, the whole repetitions to failure: a miss says "exactly n, or a slip", a bound
+"n or more", a test "n, perhaps one or two more", a report of repetitions in reserve a hump where the habit of the member
+puts it. The noise is on repetitions, where it belongs: a load is exact. A blank is a bound, and the day's best set of
+unknown effort, which the habit of ease is learnt from (see filtering.py).
 """
 
 from __future__ import annotations
@@ -30,6 +31,7 @@ class Word:
     reps: int
     rir: float = 0.0
     usual: bool = False  # the report is the one that this member wrote first
+    slip: float = 0.0  # probability that a miss was none of strength: at least so many were there
 
 
 @lru_cache(maxsize=8)
@@ -54,16 +56,13 @@ def weights(word: Word, parameters: Parameters) -> Floats:
         columns = [_report(word, np.clip(left, 0, None), habit) * (left >= 0) for habit in habits]
         return np.stack(columns, axis=1)
     if word.saying == "missed":
-        row = (left == 0).astype(float)
+        row = (1 - word.slip) * (left == 0) + word.slip * (left > 0)
     elif word.saying == "test":
         row = np.zeros(len(n))
         room = min(len(parameters.test_left), MOST_REPS + 1 - word.reps)
         row[word.reps : word.reps + room] = parameters.test_left[:room]
     else:
         row = (left >= 0).astype(float)
-        if word.saying == "blank":
-            hard = np.exp(-0.5 * (np.clip(left, 0, None) / parameters.blank_left) ** 2)
-            row *= parameters.blank_easy + (1 - parameters.blank_easy) * hard
     return np.repeat(row[:, None], len(habits), axis=1)
 
 

@@ -18,8 +18,8 @@ from scipy.special import ndtr
 from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of
 from tracker.strength.belief import Belief
-from tracker.strength.filtering import Day, step
-from tracker.strength.flags import Flag, flags_of
+from tracker.strength.filtering import Day, gap_after, step
+from tracker.strength.flags import Flag, flags_of, would_narrow
 from tracker.strength.grid import Grid, grid_of
 from tracker.strength.parameters import DEFAULT, PIVOT, Parameters
 from tracker.strength.records import REP_MAXES, Estimate, SetRecord
@@ -46,17 +46,22 @@ class LiftModel:
 
     days: tuple[Day, ...]
     parameters: Parameters = DEFAULT
+    elsewhere: tuple[date, ...] = ()  # days on which other lifts were trained, in order; none where that is not known
 
     @classmethod
-    def of(cls, records: Sequence[SetRecord], parameters: Parameters = DEFAULT) -> LiftModel:
+    def of(
+        cls, records: Sequence[SetRecord], parameters: Parameters = DEFAULT, elsewhere: Iterable[date] = ()
+    ) -> LiftModel:
         """Make the model of a history; the order of its days does not matter, that within a day does.
+
+        `elsewhere` are days on which other lifts were trained: where there are none, a gap counts as time without training.
 
         Raises:
             BadInputError: if there is no set, or a set can't be.
         """
         if not records:
             raise BadInputError("There is no set to estimate from.", mend="Log a set first.")
-        return cls((), parameters)._with(records)
+        return cls((), parameters, tuple(sorted(set(elsewhere))))._with(records)
 
     @property
     def grid(self) -> Grid:
@@ -79,33 +84,43 @@ class LiftModel:
         again = [record for record in new if record.day == self.last_day]
         if not again:
             return self._with(new)
-        return LiftModel(self.days[:-1], self.parameters)._with([*self.days[-1].records, *new])
+        return LiftModel(self.days[:-1], self.parameters, self.elsewhere)._with([*self.days[-1].records, *new])
 
-    def renewed(self, records: Sequence[SetRecord]) -> LiftModel:
+    def renewed(self, records: Sequence[SetRecord], elsewhere: Iterable[date] | None = None) -> LiftModel:
         """Return the model of a mended history; the days before the first change are not computed again.
+
+        `elsewhere` are days on which other lifts were trained; the ones known so far where it is not given.
 
         Raises:
             BadInputError: if there is no set, or a set can't be.
         """
+        others = self.elsewhere if elsewhere is None else tuple(sorted(set(elsewhere)))
         ordered = sorted(records, key=_when)
-        same, at = 0, 0
+        same, at, before = 0, 0, None
         for day in self.days:
             until = at + len(day.records)
             if tuple(ordered[at:until]) != day.records or (until < len(ordered) and ordered[until].day == day.day):
                 break
-            same, at = same + 1, until
+            if before and others != self.elsewhere and gap_after(before, day.day, others) != day.gap:
+                break
+            same, at, before = same + 1, until, day
         if not ordered or not same:
-            return LiftModel.of(records, self.parameters)
-        return LiftModel(self.days[:same], self.parameters)._with(ordered[at:])
+            return LiftModel.of(records, self.parameters, others)
+        model = LiftModel(self.days[:same], self.parameters, others)._with(ordered[at:])
+        if (
+            same == len(self.days) == len(model.days) and "_trend" in self.__dict__
+        ):  # only other lifts were trained since
+            model.__dict__["_trend"] = self.__dict__["_trend"]
+        return model
 
     def _with(self, records: Iterable[SetRecord]) -> LiftModel:
         records = sorted(records, key=_when)
         for record in records:
             check(record)
-        days = list(self.days)
+        days, grid = list(self.days), self.grid
         for day, sets in groupby(records, key=lambda record: record.day):
-            days.append(step(self.grid, days, day, tuple(sets)))
-        return LiftModel(tuple(days), self.parameters)
+            days.append(step(grid, days, day, tuple(sets), self.elsewhere))
+        return LiftModel(tuple(days), self.parameters, self.elsewhere)
 
     def known(self, day: date) -> Day:
         """Return the last day with sets up to `day`.
@@ -121,7 +136,7 @@ class LiftModel:
     def belief(self, day: date) -> Belief:
         """Return what is believed on `day` from the sets up to it."""
         last = self.known(day)
-        return last.belief.ahead((day - last.day).days, self.parameters)
+        return last.belief.ahead(gap_after(last, day, self.elsewhere), self.parameters)
 
     def estimate(self, day: date) -> Estimate:
         """Return what is believed of the level on `day`, from the sets up to it.
@@ -177,3 +192,8 @@ class LiftModel:
     def flags(self) -> tuple[Flag, ...]:
         """Return what in the records a person should look at."""
         return flags_of(self.days)
+
+    @property
+    def would_narrow(self) -> str:
+        """Return what would narrow a wide band, in words; empty where it is not wide, or where a flag says so already."""
+        return would_narrow(self.days)

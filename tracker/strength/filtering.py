@@ -7,33 +7,42 @@ update that point's level, gain and debt, and the sum itself its weight.
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import date
-from math import log
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from itertools import pairwise
+from math import inf, log
 from typing import Literal
 
 import numpy as np
 
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.grid import LOWEST, ODDITY, SILENT, STEP, Grid, Lens
+from tracker.strength.grid import LOWEST, ODDITY, SILENT, STEP, Grid, Lens, of_habit
+from tracker.strength.motion import EASE, LEVEL, SIZE, Gap
+from tracker.strength.parameters import Parameters
 from tracker.strength.records import SetRecord
 from tracker.strength.review import due, reviewed
-from tracker.strength.session import Said, first_guess, first_report, read
+from tracker.strength.session import Said, first_guess, first_report, only_tests, read, shown
 
+NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
-SPAN = 4.5  # standard deviations of an expectation that the lattice covers on each side
-KEEP = 1e-4  # a point less likely than this, of the likeliest, is dropped until the next review
+SPAN = 4.0  # standard deviations of an expectation that the lattice covers on each side
+KEEP = 1e-3  # a point less likely than this, of the likeliest, is dropped until the next review
 DOUBTED = 0.5  # a set more likely than this to be a slip is doubted
+FAR_OFF = 2.0  # standard deviations from which on a day's ease is not the habit's; design
+SHORT_DAYS = 15  # a gap of less is none; at most the weeks without a loss (parameters)
+TWICE_WITHIN = 28  # days within which a second miss counts in full; design
 EARLY_DAYS = 2  # so few days can themselves be the slip
 START_DAYS = 8  # after so many days the shape of the first belief no longer matters
 LITTLE_SKEW = 0.05
+FAR_START = 0.05  # a start less likely than this, of the likeliest of its point, is not joined to it; design
 PRUNE_BELOW = 0.75  # and only when so many can go at once
 
 
-# Begun anew on this day; or from the first day, with a better centre; or the level leapt.
-Fresh = Literal["", "anew", "again", "leap"]
+# Begun anew on this day; or from the first day, with a better centre; or the level leapt; or a second miss counts in full.
+Fresh = Literal["", "anew", "again", "leap", "fall"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,37 +60,61 @@ class Day:
     against: bool = False  # all that the day says goes against what was expected
     fresh: Fresh = ""
     review: bool = False  # before this day all points were heard again
+    gap: Gap = NO_GAP  # between the last day with sets and this one
+    tests_only: bool = True  # nothing but tests was logged so far
+    proved: date | None = None  # the last day, of all up to this one, with a test or a miss that counts
+    missed: float | None = None  # what a miss that was taken for a slip would have shown, as log(load for the pivot)
 
 
 def begin(grid: Grid, records: Sequence[SetRecord], keep: Belief | None = None) -> Belief:
-    """Return a belief that is wide and centred on some first sets alone; `keep` lends what is known of its points."""
+    """Return a belief that is wide and centred on some first sets alone; `keep` lends what is known of its points.
+
+    Where these sets say no more than "at least", all starts are as likely: what is usual is known to the habit of ease, and
+    must not count twice.
+    """
     p = grid.parameters
     lens = keep.lens if keep else Lens(grid, np.arange(len(grid.log_prior)))
     pace = np.array(p.paces)[grid.pace_of[lens.points]]
-    mean, cov = np.zeros((3, len(lens.points))), np.zeros((9, len(lens.points)))
+    mean, cov = np.zeros((SIZE, len(lens.points))), np.zeros((SIZE * SIZE, len(lens.points)))
     told = any(each.informs for each in read(records, p, None))
     scale = 1.0 if told else p.first_bounds
-    mean[0] = first_guess(records, p) + scale * p.first_step * np.array(p.first_steps)[grid.start_of[lens.points]]
-    mean[1] = pace[:, 0]
-    cov[0], cov[4] = (scale * p.first_width) ** 2, pace[:, 1] ** 2
-    return Belief(lens, keep.log_weight if keep else grid.log_prior.copy(), mean, cov)
+    start, width, log_weight = grid.start_of[lens.points], p.first_width, grid.log_prior
+    if keep:
+        log_weight = keep.log_weight
+    elif not told:
+        log_weight = log_weight - grid.log_starts[start]
+    mean[0] = first_guess(records, p)
+    if lens.many_starts:
+        mean[0] += scale * p.first_step * np.array(p.first_steps)[start]
+    elif keep:
+        width = p.first_sd
+    mean[1], mean[EASE] = pace[:, 0], p.ease
+    spread = cov.reshape(SIZE, SIZE, -1)
+    spread[0, 0], spread[1, 1] = (scale * width) ** 2, pace[:, 1] ** 2
+    spread[EASE, EASE] = p.ease_sd**2
+    return Belief(lens, log_weight - log_weight.max(), mean, cov)
 
 
-def step(grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord, ...]) -> Day:
+def step(
+    grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord, ...], elsewhere: Sequence[date] = ()
+) -> Day:
     """Take in one day's sets, in their order.
 
     A day that goes against all that was known moves nothing: it may be a slip of the pen. But a second one in a row, or
     one after no more than two days in all, makes the filter begin anew, so that a slip on the first day is not for ever.
-    A made test is more than that: see `_leapt`.
+    A made test is more than that: see `_leapt`. A miss that can hardly be is taken for a slip, but not twice.
+    `elsewhere` are days on which other lifts were trained, in order.
     """
     p = grid.parameters
     before = history[-1] if history else None
-    expected, review = expectation(grid, history, day) if history else (begin(grid, records), False)
+    gap = gap_after(before, day, elsewhere) if before else NO_GAP
+    expected, review = expectation(grid, history, day, gap) if history else (begin(grid, records), False)
     anchor = before.anchor if before else log(records[0].load_kg)
     usual = first_report(records, before.usual if before else None)
     said = read(records, p, usual)
     belief, doubts = update(expected, said, anchor)
     against, fresh = _goes_against(said, doubts), ""
+    missed = _missed(said, doubts, p)
     if before and _test_in_doubt(said, doubts) and (leap := _leapt(expected, said, anchor)):
         (belief, doubts), against, fresh = leap, False, "leap"
     elif against and before:
@@ -89,21 +122,74 @@ def step(grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord
         if again:
             belief, doubts, fresh = again
             against = False
+    elif missed is not None and _missed_before(history, day, p):
+        fresh, missed, said = "fall", None, read(records, p, usual, in_full=True)
+        belief, doubts = update(expected.widened(p.fall_sd), said, anchor)
     used = len(records) + (before.sets_used if before else 0)
-    return Day(day, records, said, _slimmed(belief, len(history)), anchor, usual, used, doubts, against, fresh, review)
+    tests_only = (not before or before.tests_only) and only_tests(records, p)
+    return Day(
+        day, records, said, _slimmed(belief, len(history)), anchor, usual, used, doubts, against, fresh, review, gap,
+        tests_only, _proved(day, said, doubts) or (before.proved if before else None), missed,
+    )  # fmt: skip
 
 
-def expectation(grid: Grid, history: Sequence[Day], day: date) -> tuple[Belief, bool]:
+def gap_after(last: Day, day: date, elsewhere: Sequence[date]) -> Gap:
+    """Return the gap between a day with sets and a later day, with other lifts trained on the days `elsewhere`."""
+    days = (day - last.day).days
+    if days < SHORT_DAYS:  # whatever else was trained, nothing is lost
+        return Gap(days, days)
+    some = elsewhere[bisect_right(elsewhere, last.day) : bisect_left(elsewhere, day)]
+    silent = max((later - earlier).days for earlier, later in pairwise([last.day, *some, day]))
+    return Gap(days, silent, last.tests_only)
+
+
+def _proved(day: date, said: tuple[Said, ...], doubts: tuple[float, ...]) -> date | None:
+    sure = any(e.word.saying in ("test", "missed") and doubt < DOUBTED for e, doubt in zip(said, doubts, strict=True))
+    return day if sure else None
+
+
+def _missed(said: tuple[Said, ...], doubts: tuple[float, ...], p: Parameters) -> float | None:
+    """Return the least that a miss taken for a slip would have shown, had it been made; None where there is none."""
+    return min(
+        (
+            shown(replace(each.record, reps=each.record.reps + 1), p)
+            for each, doubt in zip(said, doubts, strict=True)
+            if each.word.saying == "missed" and doubt > DOUBTED
+        ),
+        default=None,
+    )
+
+
+def _missed_before(history: Sequence[Day], day: date, p: Parameters) -> bool:
+    """Tell whether another day not long ago had such a miss, and nothing as heavy has been made since."""
+    made = -inf
+    for each in reversed(history):
+        if (day - each.day).days > TWICE_WITHIN:
+            return False
+        if each.missed is not None and made < each.missed:
+            return True
+        made = max([made, *(shown(record, p) for record in each.records if record.outcome == "done")])
+    return False
+
+
+def expectation(grid: Grid, history: Sequence[Day], day: date, gap: Gap) -> tuple[Belief, bool]:
     """Return what is expected of a day with sets after those of the history, and whether there was a review before it."""
     p, last = grid.parameters, history[-1]
-    belief = last.belief.ahead((day - last.day).days, p)
+    belief = last.belief.ahead(gap, p)
+    if p.fade_weeks:
+        known = (last.proved or history[0].day) + timedelta(weeks=p.fade_after)
+        belief = belief.faded((day - max(known, last.day)).days, p.fade_weeks)
     if p.review_odds and len(grid.started) > 1 and due(history[0].day, last.day, day, p.review_weeks):
         return reviewed(belief), True
     return belief, False
 
 
 def _goes_against(said: tuple[Said, ...], doubts: tuple[float, ...]) -> bool:
-    speaking = [doubt for each, doubt in zip(said, doubts, strict=True) if each.informs or doubt > DOUBTED]
+    speaking = [
+        doubt
+        for each, doubt in zip(said, doubts, strict=True)
+        if each.word.saying != "missed" and (each.informs or doubt > DOUBTED)
+    ]
     return bool(speaking) and min(speaking) > DOUBTED
 
 
@@ -137,7 +223,7 @@ def _begun_anew(
     belief = begin(grid, [record for _, sets in days for record in sets], keep)
     doubts, last = (), days[0][0]
     for at, sets in days:
-        ahead = belief.ahead((at - last).days, grid.parameters)
+        ahead = belief.ahead(Gap((at - last).days, (at - last).days), grid.parameters)
         belief, doubts = update(ahead, read(sets, grid.parameters, usual), history[-1].anchor)
         last = at
     return belief, doubts, how
@@ -145,27 +231,73 @@ def _begun_anew(
 
 def update(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Belief, tuple[float, ...]]:
     """Weigh a day's words against what was expected."""
+    blank = next((each for each in said if each.word.saying == "blank"), None)
+    return _weighed(_eased(expected, blank) if blank else expected, said, anchor)
+
+
+def _eased(expected: Belief, blank: Said) -> Belief:
+    """Learn from the best set of unknown effort: the level lies above what it shows by the habit of ease, and a noise.
+
+    A day that is far easier or harder than usual says less: its noise grows with its distance.
+    """
     p = expected.lens.grid.parameters
+    seen = LEVEL.copy()
+    seen[EASE] = -1.0
+    off = shown(blank.record, p) - seen @ expected.mean
+    cross = (seen @ expected.cov.reshape(SIZE, -1)).reshape(SIZE, -1)
+    own = seen @ cross
+    weight = np.exp(expected.log_weight)
+    far = float(weight @ off**2 / (weight @ (own + p.ease_day_sd**2))) / FAR_OFF**2
+    total = own + p.ease_day_sd**2 * max(1.0, far)
+    mean = expected.mean + cross * (off / total)
+    cov = expected.cov - (cross[:, None] * (cross / total)[None]).reshape(SIZE * SIZE, -1)
+    log_weight = expected.log_weight - 0.5 * (off**2 / total + np.log(total))
+    return Belief(expected.lens, log_weight - log_weight.max(), mean, cov)
+
+
+def _weighed(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Belief, tuple[float, ...]]:
+    p, lens = expected.lens.grid.parameters, expected.lens
     level, var = expected.level()
     nodes = lattice(level, var + p.form_sd**2, anchor)
-    parts = [log_likelihood(expected.lens, each, nodes) for each in said]
-    known = [part for part in parts if part is not None]
-    if not known:
-        return expected, (0.0,) * len(said)
-    total = known[0] if len(known) == 1 else np.sum(known, axis=0)
-    into = expected.lens.into
-    belief, reached = weigh(expected, nodes, total.take(into, axis=1), p.form_sd)
+    told, plain = (
+        log_likelihoods(lens, [i for i, each in enumerate(said) if of_habit(each.word) == habit], said, nodes)
+        for habit in (True, False)
+    )
+    doubts = [0.0] * len(said)
+    if not told and not plain:
+        return expected, tuple(doubts)
+    belief, reached = weigh(expected, nodes, _summed(lens, told, plain), p.form_sd)
     at = np.clip(np.rint((reached - nodes[0]) / STEP).astype(int), 0, len(nodes) - 1)
     weight = np.exp(belief.log_weight)
     weight /= weight.sum()
-    cells = at * total.shape[1] + into
-    doubts = tuple(
-        0.0
-        if part is None
-        else min(1.0, p.odd * ODDITY[each.word.saying] * float(weight @ np.exp(-part.ravel().take(cells))))
-        for each, part in zip(said, parts, strict=True)
-    )
-    return belief, doubts
+    for heard, columns in ((told, lens.told), (plain, lens.plain)):
+        if not heard:
+            continue
+        logs = heard.logs.reshape(len(heard.which), -1).take(at * columns.width + columns.into, axis=1)
+        wrong = np.exp(-logs / [[said[i].share] for i in heard.which]) @ weight
+        for i, value in zip(heard.which, wrong.tolist(), strict=True):
+            word = said[i].word
+            doubts[i] = min(1.0, (p.odd * ODDITY[word.saying] + word.slip) * value)
+    return belief, tuple(doubts)
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """Those sets of a day that say something, by their place, and their log likelihoods (sets, nodes, columns)."""
+
+    which: list[int]
+    logs: Floats
+
+
+def _summed(lens: Lens, told: Heard | None, plain: Heard | None) -> Floats:
+    """Sum what the sets say, to (nodes, points)."""
+    if not told:
+        assert plain
+        return plain.logs.sum(axis=0).take(lens.plain.into, axis=1)
+    total = told.logs.sum(axis=0)
+    if plain:
+        total += plain.logs.sum(axis=0).take(lens.plain_of, axis=1)
+    return total.take(lens.told.into, axis=1)
 
 
 def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
@@ -176,30 +308,45 @@ def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
     return anchor + STEP * np.arange(low, high + 1)
 
 
-def log_likelihood(lens: Lens, said: Said, nodes: Floats) -> Floats | None:
-    """Return a set's log likelihood at (nodes, columns of the lens), or None where it says nothing to any of them."""
-    told, grid = said.word.saying != "bound", lens.grid
-    shifts = [(nodes[0] - fatigue * said.before - said.log_load - LOWEST) / STEP for _, fatigue in lens.blocks]
-    if not told and min(shifts) >= grid.silent_from(said.word):
+def log_likelihoods(lens: Lens, which: list[int], said: tuple[Said, ...], nodes: Floats) -> Heard | None:
+    """Return what some sets of a day, all with reports or all without, say at the nodes, or None where they say nothing."""
+    if not which:
         return None
-    out, done = np.empty((len(nodes), lens.width)), 0
-    whole = grid.table(said.word)
-    for (columns, _), at in zip(lens.blocks, shifts, strict=True):
-        row = int(np.floor(at))
-        until = row + len(nodes) + 1
-        if row >= 0 and until <= len(whole):
-            rows = whole[row:until]
+    grid, needed = lens.grid, lens.columns(said[which[0]].word)
+    shift = np.array([[nodes[0] - said[i].log_load - LOWEST, -said[i].before] for i in which]) / STEP
+    at = shift[:, :1] + shift[:, 1:] * needed.fatigue  # (sets, columns): the row of the first node, and a part of one
+    lowest = at.min(axis=1).tolist()
+    if not all(said[i].informs for i in which):
+        keep = [k for k, i in enumerate(which) if said[i].informs or lowest[k] < grid.silent_from(said[i].word)]
+        if not keep:
+            return None
+        which, at, lowest = [which[k] for k in keep], at[keep], [lowest[k] for k in keep]
+    row = np.floor(at)
+    at -= row
+    first, highest = row.astype(np.intp), float(row.max()) + len(nodes)
+    rows = np.empty((len(which), len(nodes) + 1, needed.width))
+    steps = np.arange(len(nodes) + 1)[:, None]
+    down = steps * grid.table(said[which[0]].word).shape[1]  # all tables of one kind are as wide
+    for k, i in enumerate(which):
+        table = grid.table(said[i].word)
+        high, wide = table.shape
+        if lowest[k] >= 0 and highest < high:
+            from_here = down + (first[k] * wide + needed.column)
         else:  # beyond a table stands its edge
-            rows = whole.take(np.arange(row, until), axis=0, mode="clip")
-        if len(columns) < rows.shape[1]:
-            rows = rows.take(columns, axis=1)
-        told = told or bool((rows[-1] - rows[0]).max() > SILENT)
-        part = out[:, done : done + len(columns)]
-        np.subtract(rows[1:], rows[:-1], out=part)
-        part *= at - row
-        part += rows[:-1]
-        done += len(columns)
-    return out if told else None
+            from_here = np.clip(steps + first[k], 0, high - 1) * wide + needed.column
+        table.ravel().take(from_here, out=rows[k], mode="clip")  # no place is beyond: this only saves a copy
+    keep = [k for k, i in enumerate(which) if said[i].informs or (rows[k, -1] - rows[k, 0]).max() > SILENT]
+    if len(keep) < len(which):
+        if not keep:
+            return None
+        which, at, rows = [which[k] for k in keep], at[keep], rows[keep]
+    logs = rows[:, 1:] - rows[:, :-1]
+    logs *= at[:, None]
+    logs += rows[:, :-1]
+    for k, i in enumerate(which):
+        if said[i].share != 1.0:
+            logs[k] *= said[i].share
+    return Heard(which, logs)
 
 
 def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> tuple[Belief, Floats]:
@@ -207,7 +354,8 @@ def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> 
 
     Returns the belief and each point's mean of the day's capability.
     """
-    level, var = expected.level()
+    cross = (LEVEL @ expected.cov.reshape(SIZE, -1)).reshape(SIZE, -1)
+    level, var = LEVEL @ expected.mean, LEVEL @ cross
     total_var = var + form_sd**2
     middle = nodes[len(nodes) // 2]
     away = nodes - middle
@@ -220,14 +368,25 @@ def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> 
     mass, first, second = powers @ np.exp(logs, out=logs)
     mean = first / mass
     spread = np.maximum(second / mass - mean**2, 1e-10)
-    cov = expected.cov.reshape(3, 3, -1)
-    with_level = cov[:, 0] - cov[:, 2]
-    gain = with_level / total_var
+    gain = cross / total_var
     new_mean = expected.mean + gain * (mean + middle - level)
     shrink = (total_var - spread) / total_var**2
-    new_cov = expected.cov - (with_level[:, None] * with_level[None] * shrink).reshape(9, -1)
+    new_cov = expected.cov - (cross[:, None] * (cross * shrink)[None]).reshape(SIZE * SIZE, -1)
     log_weight = expected.log_weight + top + np.log(mass / np.sqrt(total_var))
     return Belief(expected.lens, log_weight - log_weight.max(), new_mean, new_cov), mean + middle
+
+
+def _without_far_starts(belief: Belief) -> Belief:
+    """Drop the starts that are hardly likely beside others of the same point: they would pull the mean of what is joined.
+
+    What keeps them is that the first test may be written down wrong, which is said in a flag and not by a mean.
+    """
+    into = np.unique(belief.lens.grid.without_start(belief.lens.points), return_inverse=True)[1]
+    best = np.full(into.max() + 1, -np.inf)
+    np.maximum.at(best, into, belief.log_weight)
+    keep = belief.log_weight > best[into] + log(FAR_START)
+    lens = Lens(belief.lens.grid, belief.lens.points[keep])
+    return Belief(lens, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])
 
 
 def _slimmed(belief: Belief, days: int) -> Belief:
@@ -237,5 +396,5 @@ def _slimmed(belief: Belief, days: int) -> Belief:
         lens = Lens(belief.lens.grid, belief.lens.points[keep])
         belief = Belief(lens, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])
     if belief.lens.many_starts and (days >= START_DAYS or belief.skew() < LITTLE_SKEW):
-        return belief.merged()
+        return _without_far_starts(belief).merged()
     return belief

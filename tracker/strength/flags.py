@@ -7,10 +7,16 @@ from dataclasses import dataclass
 from datetime import date
 from math import exp, log
 
-from tracker.strength.filtering import DOUBTED, Day
-from tracker.strength.records import SetRecord
-from tracker.units import KG_PER_LB
+import numpy as np
 
+from tracker.strength.filtering import DOUBTED, Day
+from tracker.strength.motion import LEVEL2
+from tracker.strength.records import SetRecord
+from tracker.strength.review import moments
+from tracker.units import KG_PER_LB
+from tracker.wording import counted
+
+WIDE_SD = 0.06  # of the level, in logarithms: a band of some 15 % and more is wide; design
 FAR_BELOW = 1.3  # logarithm: a work set at about a quarter of the level may miss a digit; design
 SLIPS = (
     (10.0, "a digit too many"),
@@ -38,6 +44,23 @@ def flags_of(days: Sequence[Day]) -> tuple[Flag, ...]:
     return tuple(found)
 
 
+def would_narrow(days: Sequence[Day]) -> str:
+    """Say what would narrow the band after the last of some days, or nothing where it is not wide or a flag says it."""
+    if not days or not any(each.informs for day in days for each in day.said):
+        return ""
+    last = days[-1]
+    _, spread = moments(np.exp(last.belief.log_weight), last.belief.mean, last.belief.cov)
+    if float(np.sqrt(LEVEL2 @ spread)) < WIDE_SD:
+        return ""
+    told = any(each.word.saying == "report" for day in days for each in day.said)
+    what = "A test would narrow it." if told else "A test, or repetitions in reserve on a hard set, would narrow it."
+    if last.proved is None:
+        return f"The band is wide: no test and no missed set of this lift is known yet. {what}"
+    weeks = (last.day - last.proved).days // 7
+    since = f"The last test or missed set lies {counted(weeks, 'week')} before the last day. " if weeks else ""
+    return f"The band is wide. {since}{what}"
+
+
 def _of_day(day: Day, later: Day | None) -> list[Flag]:
     found = []
     level = (later if later and later.fresh == "again" else day).belief.middle()
@@ -56,6 +79,11 @@ def _words(record: SetRecord, high: float) -> str:
     what = f"{record.load_kg:g} kg x {record.reps} on {record.day}"
     if record.rir is not None:
         what += f" with {record.rir:g} in reserve"
+    if abs(high) < 0.45 and record.outcome == "missed":
+        return (
+            f"{what}, missed, contradicts what was shown before. Once it may be fatigue, technique or a bad day, so it is "
+            "counted little; a second such day counts in full. Was it a miss?"
+        )
     if abs(high) < 0.45:
         return f"{what} contradicts the other sets; it is hardly counted. Check repetitions, outcome and reserve."
     where = "above" if high > 0 else "below"

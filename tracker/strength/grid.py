@@ -1,7 +1,7 @@
 """The grid of what stays the same for a person and a lift: curve, habit, fatigue, pace at the start; and the tables over it.
 
-A table holds the log likelihood of one word (see effort) for all points, over how far the level lies above the load.
-Since a level is kept on a lattice of logarithms, the likelihood of a session is a sum of shifted tables.
+A table holds the log likelihood of one word (see effort) for all points, over how far the level lies above the load. Only
+a report depends on the habit of reporting; the table of any other word has a column for each curve. Since a level is kept on a lattice of logarithms, the likelihood of a session is a sum of shifted tables.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from tracker.strength.effort import FAR_RIR, Word, failure_odds, weights
 from tracker.strength.parameters import PIVOT, Parameters
 from tracker.strength.records import REP_MAXES
 
-STEP = 0.006  # of the lattice, in logarithms
+STEP = 0.009  # of the lattice, in logarithms
 LOWEST, HIGHEST = -0.42, 1.2  # log(5RM / load) that a table spans; beyond it, its edge
 MOST_TABLES = 200  # kept at once, 0.3 MB each; any of them can be made again
 SILENT = 1e-4  # a bound that differs by less over all that is expected says nothing
@@ -33,6 +33,7 @@ class Grid:
     parameters: Parameters
     curves: tuple[Curve, ...]
     log_prior: Floats  # of each point
+    log_starts: Floats  # the part of it that is a start's
     curve_of: NDArray[np.intp]
     fatigue_of: NDArray[np.intp]
     start_of: NDArray[np.intp]
@@ -67,7 +68,9 @@ class Grid:
         return self._drops[reps]
 
     def table(self, word: Word) -> Floats:
-        """Return the log likelihood of a word: (lattice of level above load, curve x habit)."""
+        """Return the log likelihood of a word: (lattice of level above load, curve x habit), or curves alone (`of_habit`)."""
+        if word.saying == "blank":
+            word = Word("bound", word.reps)
         found = self._tables.get(word)
         return self._kept(word, self._make(word)) if found is None else found
 
@@ -88,12 +91,14 @@ class Grid:
 
     def _make(self, word: Word) -> Floats:
         says = failure_odds(self.parameters)[1] @ weights(word, self.parameters)
+        if not of_habit(word):
+            says = says[:, :1]
         odd = self.parameters.odd
         logs = np.log((1 - odd) * says + odd * ODDITY[word.saying])
         low, high = logs[self._rows], logs[self._rows + 1]
         if word.saying == "report" and word.rir < FAR_RIR:
             low, high = self._near(low, word), self._near(high, word)
-        mixed = low + self._share[..., None] * (high - low)  # (lattice, curve, habit)
+        mixed = low + self._share[..., None] * (high - low)  # (lattice, curve, habit), or one for all habits
         return np.ascontiguousarray(mixed.reshape(len(mixed), -1))
 
     def _near(self, logs: Floats, word: Word) -> Floats:
@@ -102,6 +107,11 @@ class Grid:
         near = np.exp(-0.5 * (np.clip(above - FAR_ABOVE, 0, None) / 0.06) ** 2)
         floor = self.parameters.odd * ODDITY[word.saying]
         return np.log(floor + near * (np.exp(logs) - floor))
+
+
+def of_habit(word: Word) -> bool:
+    """Tell whether what a word says depends on the member's habit of reporting."""
+    return word.saying == "report"
 
 
 @lru_cache(maxsize=64)
@@ -129,14 +139,33 @@ def grid_of(parameters: Parameters) -> Grid:
     rows = np.clip(np.searchsorted(says, reps, side="right") - 1, 0, len(says) - 2)
     share = (reps - says[rows]) / (says[rows + 1] - says[rows])
     offsets = np.array([[float(each.drop(PIVOT) - each.drop(n)) for n in REP_MAXES] for each in curves])
-    return Grid(p, curves, np.log(prior), curve, fatigue, start, pace, offsets, rows, share)
+    return Grid(
+        p, curves, np.log(prior), np.log(starts / starts.sum()), curve, fatigue, start, pace, offsets, rows, share
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """Which columns of a grid's tables some points need, each together with a fatigue; `into` says which is a point's."""
+
+    column: NDArray[np.intp]
+    fatigue: Floats
+    into: NDArray[np.intp]
+
+    @property
+    def width(self) -> int:
+        return len(self.column)
+
+    @classmethod
+    def of(cls, grid: Grid, points: NDArray[np.intp], column_of: NDArray[np.intp]) -> Columns:
+        """Find the columns of points, each of which has one in the tables."""
+        among = int(column_of.max(initial=0)) + 1
+        found, into = np.unique(grid.fatigue_of[points] * among + column_of, return_inverse=True)
+        return cls(found % among, np.array(grid.parameters.fatigue)[found // among], into)
 
 
 class Lens:
-    """The part of a grid that is still likely: its points, and which columns of the tables they need.
-
-    `blocks` are (columns of the grid's tables, fatigue); laid side by side, `into` says which of them is a point's.
-    """
+    """The part of a grid that is still likely: its points, and which columns of the tables they need."""
 
     def __init__(self, grid: Grid, points: NDArray[np.intp]) -> None:
         self.grid, self.points = grid, points
@@ -147,14 +176,11 @@ class Lens:
         habits = len(grid.parameters.habits)
         other = grid.start_of[points] * habits + points % habits
         self.group_of = other * len(grid.curves) + self.curve_of
-        self.into = np.empty(len(points), dtype=np.intp)
-        self.blocks: list[tuple[NDArray[np.intp], float]] = []
-        at = 0
-        for number, fatigue in enumerate(grid.parameters.fatigue):
-            here = grid.fatigue_of[points] == number
-            columns, inverse = np.unique(points[here] % grid.columns, return_inverse=True)
-            if len(columns):
-                self.blocks.append((columns, fatigue))
-                self.into[here] = at + inverse
-                at += len(columns)
-        self.width = at
+        self.told = Columns.of(grid, points, points % grid.columns)  # for reports: curves and habits
+        self.plain = Columns.of(grid, points, self.curve_of)  # for all other words: curves alone
+        self.plain_of = np.empty(self.told.width, dtype=np.intp)
+        self.plain_of[self.told.into] = self.plain.into
+
+    def columns(self, word: Word) -> Columns:
+        """Return the columns that a word needs."""
+        return self.told if of_habit(word) else self.plain

@@ -1,13 +1,17 @@
 """How a level moves from one day to the next: slow gain, wander, the loss of a lay-off and its quick return.
 
-The state of a lift is (base, gain, debt): the level is base - debt. The gain per week drifts about the population's. A
-lay-off puts a loss into the debt and lets the gain start anew; while training goes on the debt melts away.
+The state of a lift is (base, gain, debt, ease): the level is base - debt. The gain per week drifts about the population's.
+A lay-off puts a loss into the debt and lets the gain start anew; while training goes on the debt melts away. Ease is no
+strength but a habit that changes slowly: how far the day's best set of unknown effort usually stays below the level. It is
+the same from day to day, so that many sets of one habit are not many pieces of evidence.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from math import exp, sqrt
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,44 +19,77 @@ from numpy.typing import NDArray
 from tracker.strength.curve import Floats
 from tracker.strength.parameters import Pace, Parameters
 
-LEVEL = np.array([1.0, 0.0, -1.0])  # level = base - debt
-LEVEL2 = np.kron(LEVEL, LEVEL)  # the same for a covariance as nine rows
+LEVEL = np.array([1.0, 0.0, -1.0, 0.0])  # level = base - debt
+SIZE = len(LEVEL)
+EASE = 3  # its place in the state
+LEVEL2 = np.kron(LEVEL, LEVEL)  # the same for a covariance as SIZE x SIZE rows
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """The time between two days with sets of a lift.
+
+    `silent` of its days stand for the longest stretch in which nothing at all was logged. `tests_only`: so far nothing
+    but tests was logged, so that whoever writes it trains without writing that down.
+    """
+
+    days: int
+    silent: int
+    tests_only: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Move:
     """A linear step of the state for each pace: x -> turn x + push, with noise.
 
-    Shapes: turn (paces, 3, 3), of which only the first row's second place is off the diagonal; push (3, paces); noise
-    (9, paces), a covariance as nine rows.
+    Shapes: turn (paces, SIZE, SIZE), of which only the first row's second place is off the diagonal; push (SIZE, paces);
+    noise (SIZE x SIZE, paces), a covariance as rows.
     """
 
     turn: Floats
     push: Floats
     noise: Floats
+    gained: Floats  # (paces): how much of the gain goes into the base
+    kept: Floats  # (SIZE, paces): the diagonal
+    kept2: Floats  # (SIZE x SIZE, paces): its products
+
+    @classmethod
+    def of(cls, steps: Sequence[_Step]) -> Move:
+        """Lay the steps of all paces side by side."""
+        turn = np.stack([step.turn for step in steps])
+        kept = np.stack([np.diag(step.turn) for step in steps], axis=1)
+        return cls(
+            turn,
+            np.stack([step.push for step in steps], axis=1),
+            np.stack([step.noise.ravel() for step in steps], axis=1),
+            turn[:, 0, 1].copy(),
+            kept,
+            (kept[:, None] * kept[None]).reshape(SIZE * SIZE, -1),
+        )
 
     def carried(self, mean: Floats, cov: Floats, pace_of: NDArray[np.intp]) -> tuple[Floats, Floats]:
-        """Return means (3, points) and covariances (9, points) after the step; `pace_of` says which pace a point has."""
-        gained, kept, melted = (self.turn[:, i, j].take(pace_of) for i, j in ((0, 1), (1, 1), (2, 2)))
-        moved, spread = self.push.take(pace_of, axis=1), self.noise.take(pace_of, axis=1)
-        moved[0] += mean[0] + gained * mean[1]
-        moved[1] += kept * mean[1]
-        moved[2] += melted * mean[2]
-        base_gain, base_debt = cov[1] + gained * cov[4], melted * (cov[2] + gained * cov[5])
-        spread[0] += cov[0] + gained * (cov[1] + base_gain)
-        spread[4] += kept**2 * cov[4]
-        spread[8] += melted**2 * cov[8]
-        for (row, mirrored), crossed in zip(
-            ((1, 3), (2, 6), (5, 7)), (kept * base_gain, base_debt, kept * melted * cov[5]), strict=True
-        ):
-            spread[row] += crossed
-            spread[mirrored] += crossed
+        """Return means (SIZE, points) and covariances (SIZE x SIZE, points) after the step, with the pace of each point."""
+        gained = self.gained.take(pace_of)
+        moved = self.kept.take(pace_of, axis=1)
+        moved *= mean
+        moved[0] += gained * mean[1]
+        moved += self.push.take(pace_of, axis=1)
+        # with D the diagonal: turn cov turn' = D cov D, and what the gain puts into the base
+        spread = self.kept2.take(pace_of, axis=1)
+        spread *= cov
+        with_gain = self.kept.take(pace_of, axis=1)
+        with_gain *= cov[SIZE : 2 * SIZE]
+        with_gain *= gained
+        spread[:SIZE] += with_gain
+        spread[::SIZE] += with_gain
+        spread[0] += gained**2 * cov[SIZE + 1]
+        spread += self.noise.take(pace_of, axis=1)
         return moved, spread
 
 
 @dataclass(frozen=True, slots=True)
 class _Step:
-    """The same for one pace: turn (3, 3), push (3), noise (3, 3)."""
+    """The same for one pace: turn (SIZE, SIZE), push (SIZE), noise (SIZE, SIZE)."""
 
     turn: Floats
     push: Floats
@@ -64,41 +101,55 @@ class _Step:
 
 
 @lru_cache(maxsize=4096)
-def move(days: int, p: Parameters) -> Move:
-    """Return how the state moves over `days` days without a set of this lift."""
-    each = [_step(days / 7, p, pace) for pace in p.paces]
-    return Move(
-        np.stack([step.turn for step in each]),
-        np.stack([step.push for step in each], axis=1),
-        np.stack([step.noise.ravel() for step in each], axis=1),
-    )
+def move(gap: Gap, p: Parameters) -> Move:
+    """Return how the state moves over a gap without a set of this lift."""
+    return Move.of([_step(gap, p, pace) for pace in p.paces])
 
 
-def _step(weeks: float, p: Parameters, pace: Pace) -> _Step:
-    first = _train(min(weeks, p.free_weeks), p, pace)
-    return first.then(_rest(weeks, p, pace)) if weeks > p.free_weeks else first
+def _step(gap: Gap, p: Parameters, pace: Pace) -> _Step:
+    """Train on for the days that are too few to lose anything; then the lift rests, or all training does."""
+    weeks, off = gap.days / 7, max(0.0, gap.silent / 7 - p.free_weeks)
+    rested = max(0.0, weeks - off - p.free_weeks)
+    step = _train(weeks - off - rested, p, pace)
+    if rested:
+        step = step.then(_rest(rested, p, pace, 0.0, min(p.rest_sd * rested, p.rest_most)))
+    if off:
+        step = step.then(_rest(off, p, pace, *_lost(gap, off, p)))
+    return step
+
+
+def _lost(gap: Gap, off: float, p: Parameters) -> tuple[float, float]:
+    """Return mean and SD of the loss of a lay-off, mixed with "trained and did not log", which loses nothing."""
+    loss = min(p.loss_most, p.loss_early * min(off, 2) + p.loss_late * max(0.0, off - 2))
+    lost = (1 - p.tests_only_trained if gap.tests_only else 1.0) * exp(-off / p.unlogged_weeks)
+    own = min(p.loss_sd * off, p.loss_sd_most)
+    return lost * loss, sqrt(own**2 + lost * (1 - lost) * loss**2)
+
+
+def _habit(weeks: float, p: Parameters) -> tuple[float, float]:
+    """Return what is kept of the ease, and the variance that comes: it goes back to what people are like."""
+    kept = exp(-weeks / p.ease_weeks)
+    return kept, p.ease_sd**2 * (1 - kept**2)
 
 
 def _train(weeks: float, p: Parameters, pace: Pace) -> _Step:
     decay = np.exp(-weeks / pace.weeks)
-    kept = pace.weeks * (1 - decay)
-    turn = np.array([[1, kept, 0], [0, decay, 0], [0, 0, np.exp(-weeks / p.regain_weeks)]])
-    push = np.array([p.gain * (weeks - kept), p.gain * (1 - decay), 0])
-    noise = np.zeros((3, 3))
+    gained = pace.weeks * (1 - decay)
+    kept, come = _habit(weeks, p)
+    turn = np.diag([1, decay, np.exp(-weeks / p.regain_weeks), kept])
+    turn[0, 1] = gained
+    push = np.array([p.gain * (weeks - gained), p.gain * (1 - decay), 0, p.ease * (1 - kept)])
+    noise = np.diag([0.0, pace.change_sd**2 * (1 - decay**2), 0, come])
     steps = weeks / pace.weeks
     noise[0, 0] = (pace.change_sd * pace.weeks) ** 2 * max(0.0, 2 * steps - 3 + 4 * decay - decay**2)
     noise[0, 0] += pace.wander_sd**2 * weeks
     noise[0, 1] = noise[1, 0] = pace.change_sd**2 * pace.weeks * (1 - decay) ** 2
-    noise[1, 1] = pace.change_sd**2 * (1 - decay**2)
     return _Step(turn, push, noise)
 
 
-def _rest(weeks: float, p: Parameters, pace: Pace) -> _Step:
-    off = weeks - p.free_weeks
-    loss = min(p.loss_most, p.loss_early * min(off, 2) + p.loss_late * max(0.0, off - 2))
-    kept = np.exp(-off / 2)  # the gain starts anew within a few weeks; design
-    turn = np.diag([1.0, kept, 1.0])
-    noise = np.diag(
-        [pace.wander_sd**2 * off, pace.change_sd**2 * (1 - kept**2), min(p.loss_sd * off, p.loss_most / 2) ** 2]
-    )
-    return _Step(turn, np.array([0, p.gain * (1 - kept), loss]), noise)
+def _rest(weeks: float, p: Parameters, pace: Pace, loss: float, loss_sd: float) -> _Step:
+    left = np.exp(-weeks / 2)  # the gain starts anew within a few weeks; design
+    kept, come = _habit(weeks, p)
+    turn = np.diag([1.0, left, 1.0, kept])
+    noise = np.diag([pace.wander_sd**2 * weeks, pace.change_sd**2 * (1 - left**2), loss_sd**2, come])
+    return _Step(turn, np.array([0, p.gain * (1 - left), loss, p.ease * (1 - kept)]), noise)

@@ -15,6 +15,7 @@ from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
 from tracker.strength.filtering import begin, update
 from tracker.strength.grid import Grid, Lens, grid_of
+from tracker.strength.motion import SIZE, Gap
 from tracker.strength.parameters import DEFAULT, PIVOT, Parameters
 from tracker.strength.records import Estimate, SetRecord
 from tracker.strength.session import check, read
@@ -53,7 +54,7 @@ def learn(sets: Sequence[SetRecord], one_rm_kg: float, parameters: Parameters = 
     grid = grid_of(parameters)
     level = np.array([log(one_rm_kg) - float(curve.drop(PIVOT)) for curve in grid.curves])
     points = np.arange(len(grid.log_prior))
-    mean, cov = np.zeros((3, len(points))), np.zeros((9, len(points)))
+    mean, cov = np.zeros((SIZE, len(points))), np.zeros((SIZE * SIZE, len(points)))
     mean[0], cov[0] = level[grid.curve_of], TESTED_SD**2
     known = Belief(Lens(grid, points), grid.log_prior, mean, cov)
     log_weight = grid.log_prior.copy()
@@ -78,7 +79,8 @@ def foretell(sets: Sequence[SetRecord], curve: OwnCurve) -> Estimate:
     belief = Belief(start.lens, start.log_weight + tilt[grid.curve_of], start.mean, start.cov)
     last = days[0][0].day
     for todays in days:
-        belief = belief.ahead((todays[0].day - last).days, parameters)
+        days = (todays[0].day - last).days
+        belief = belief.ahead(Gap(days, days), parameters)
         belief, last = update(belief, read(todays, parameters, None), log(todays[0].load_kg))[0], todays[0].day
     return estimates([shape_of(belief)], [last], [len(sets)], grid)[0]
 

@@ -40,11 +40,11 @@ def reviewed(belief: Belief) -> Belief:
 
 
 def moments(weight: Floats, mean: Floats, cov: Floats) -> tuple[Floats, Floats]:
-    """Return mean (3) and covariance (9) of a mixture of states."""
+    """Return mean (SIZE) and covariance (SIZE x SIZE) of a mixture of states."""
     share = weight / weight.sum()
     whole = mean @ share
     apart = mean - whole[:, None]
-    return whole, (cov + (apart[:, None] * apart[None]).reshape(9, -1)) @ share
+    return whole, (cov + (apart[:, None] * apart[None]).reshape(len(mean) ** 2, -1)) @ share
 
 
 def before_review(then: Belief, expected: Belief, later: Lens, hindsight: Floats) -> tuple[Floats, Floats]:

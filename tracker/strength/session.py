@@ -16,7 +16,7 @@ from tracker.strength.records import SetRecord
 HARD_WITHIN = 0.15  # a set counts as hard that shows at least so much of the day's best, in logarithms; design
 WARM_UP = (
     0.35,
-    2.0,
+    2.2,
 )  # a set so far below the day's top, in logarithms, is light; further, a digit may be missing; design
 MOST_REPS_READ = 40  # repetitions beyond this are read as this many: no curve reaches so far; design
 
@@ -29,6 +29,7 @@ class Said:
     word: Word
     log_load: float
     before: int
+    share: float = 1.0  # of its log likelihood that counts: reports of one day are alike
 
     @property
     def informs(self) -> bool:
@@ -62,33 +63,57 @@ def shown(record: SetRecord, parameters: Parameters) -> float:
     return log(record.load_kg) + _proofs(parameters.curve_at_eight)[min(record.reps, MOST_REPS_READ)]
 
 
-def read(sets: Sequence[SetRecord], parameters: Parameters, usual: float | None) -> tuple[Said, ...]:
+def read(
+    sets: Sequence[SetRecord], parameters: Parameters, usual: float | None, *, in_full: bool = False
+) -> tuple[Said, ...]:
     """Turn a day's sets, in order, into words.
 
     Only the heaviest test that was not followed by another try counts as all there was. Where no set of the day says
-    more than "at least", the top set of unknown effort is given a weak guess of what was left (see `blank`).
+    more than "at least", the top set of unknown effort is a blank. A miss may be a slip, unless misses count `in_full`.
     """
     proved = [shown(record, parameters) for record in sets]
     best = max(proved)
-    words = [_word(sets, i, usual) for i in range(len(sets))]
+    words = [_word(sets, i, usual, parameters, in_full=in_full) for i in range(len(sets))]
     if all(word.saying == "bound" for word in words):
-        top = [i for i, record in enumerate(sets) if record.kind != "ramp" and record.outcome != "cut" and record.reps]
+        top = [
+            i
+            for i, record in enumerate(sets)
+            if record.kind != "ramp" and record.outcome != "cut" and record.reps and proved[i] > best - HARD_WITHIN
+        ]
         if top:
             i = max(top, key=lambda i: (proved[i], -i))
-            if words[i].rir == 0:
-                words[i] = Word("blank", words[i].reps)
+            words[i] = Word("blank", words[i].reps)
+    alike = max(1, sum(word.saying == "report" for word in words)) ** -parameters.alike
     said, before = [], 0
     for record, word, value in zip(sets, words, proved, strict=True):
-        said.append(Said(record, word, log(record.load_kg), before))
+        share = alike if word.saying == "report" else 1.0
+        said.append(Said(record, word, log(record.load_kg), before, share))
         before += record.kind != "ramp" and value > best - HARD_WITHIN
     return tuple(said)
 
 
-def _word(sets: Sequence[SetRecord], i: int, usual: float | None) -> Word:
+def only_tests(sets: Sequence[SetRecord], parameters: Parameters) -> bool:
+    """Tell whether a day was for testing alone: its light sets are a warm-up."""
+    proved = [shown(record, parameters) for record in sets]
+    heavy = max(proved) - WARM_UP[0]
+    return all(each.kind == "test" for each, value in zip(sets, proved, strict=True) if value > heavy)
+
+
+def _slip(record: SetRecord, before: Sequence[SetRecord], p: Parameters) -> float:
+    """Return how likely a miss is none of strength: most so where the same load was just made for more."""
+    if record.kind == "test":
+        return p.slip_test
+    made_more = any(
+        each.load_kg >= record.load_kg and each.reps > record.reps and each.outcome == "done" for each in before
+    )
+    return p.slip_late if made_more else p.slip_first
+
+
+def _word(sets: Sequence[SetRecord], i: int, usual: float | None, p: Parameters, *, in_full: bool) -> Word:
     record = sets[i]
     reps = min(record.reps, MOST_REPS_READ)
     if record.outcome == "missed":
-        return Word("missed", reps)
+        return Word("missed", reps, slip=p.slip_twice if in_full else _slip(record, sets[:i], p))
     if record.outcome == "cut" or record.kind == "ramp":
         return Word("bound", reps)
     if record.kind == "test":
@@ -110,14 +135,23 @@ def first_report(sets: Sequence[SetRecord], usual: float | None) -> float | None
 def first_guess(sets: Sequence[SetRecord], parameters: Parameters) -> float:
     """Guess log(load for the pivot) from the first day alone, by the population's curve; only a centre for the prior."""
     curve = Curve.through(parameters.curve_at_eight, 8, 1.0)
-    meant = [record for record in sets if record.kind != "ramp"] or list(sets)
+    heaviest = max(shown(record, parameters) for record in sets)
+    meant = [record for record in sets if record.kind != "ramp"]
+    if all(shown(record, parameters) < heaviest - WARM_UP[0] for record in meant):  # none of them was what was meant
+        meant = list(sets)
     guesses = []
     for record in meant:
         sure = record.outcome == "missed" or record.kind == "test"
-        left = 0.5 if sure else 4.0 if record.rir is None else min(record.rir, FAR_RIR) * 1.2 + 0.5
-        reps = max(0.7, min(record.reps + left, MOST_REPS_READ))
-        value = log(record.load_kg) + float(curve.drop(reps) - curve.drop(PIVOT))
-        guesses.append((value, sure or (record.rir is not None and record.outcome != "cut")))
+        told = sure or (record.rir is not None and record.outcome != "cut")
+        if told:
+            left = 0.5 if sure else min(record.rir or 0.0, FAR_RIR) * 1.2 + 0.5
+            reps = max(0.7, min(record.reps + left, MOST_REPS_READ))
+            value = log(record.load_kg) + float(curve.drop(reps) - curve.drop(PIVOT))
+        else:
+            value = shown(record, parameters) + parameters.ease
+        guesses.append((value, told))
+    if any(told for _, told in guesses):  # what is told stands above a guess of what is usual
+        guesses = [guess for guess in guesses if guess[1]]
     top = max(guesses)[0]
     kept = sorted(value for value, told in guesses if told or not WARM_UP[0] < top - value < WARM_UP[1])
     # neither the highest nor the lowest where there is a choice: one of them may be a slip of the pen

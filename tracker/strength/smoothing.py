@@ -12,7 +12,7 @@ from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
 from tracker.strength.filtering import Day
 from tracker.strength.grid import Lens
-from tracker.strength.motion import LEVEL, LEVEL2, move
+from tracker.strength.motion import LEVEL, LEVEL2, SIZE, move
 from tracker.strength.review import before_review, moments, reviewed
 
 
@@ -43,20 +43,19 @@ def smoothed(days: Sequence[Day]) -> list[Shape]:
 def _earlier(known: Hindsight, now: Day, later: Day) -> Hindsight:
     """Go back from a day to the one before it."""
     p, then = known.lens.grid.parameters, now.belief.merged()
-    apart = (later.day - now.day).days
-    how = move(apart, p)
+    how = move(later.gap, p)
     lost = not later.review and not np.isin(known.lens.points, then.lens.points).any()
     if later.fresh == "again" or lost:  # what was believed then was centred on a slip, and some points fell for it
         return Hindsight(known.lens, known.weight, known.mean, known.cov + how.noise[:, known.lens.pace_of])
     if later.review:
-        then, known = _over_review(then, then.ahead(apart, p), known)
+        then, known = _over_review(then, then.ahead(later.gap, p), known)
     else:
         then, known = _same_points(then, known)
     if later.fresh == "anew":  # nothing leads from there to here
         return Hindsight(known.lens, known.weight, then.mean, then.cov)
-    ahead = then.ahead(apart, p)
-    if later.fresh == "leap":
-        ahead = ahead.widened(p.leap_sd)
+    ahead = then.ahead(later.gap, p)
+    if later.fresh in ("leap", "fall"):
+        ahead = ahead.widened(p.leap_sd if later.fresh == "leap" else p.fall_sd)
     mean, cov = back(
         (then.mean, then.cov), (ahead.mean, ahead.cov), (known.mean, known.cov), how.turn[known.lens.pace_of]
     )
@@ -84,7 +83,7 @@ def _over_review(then: Belief, ahead: Belief, known: Hindsight) -> tuple[Belief,
     at = np.minimum(np.searchsorted(known.lens.points, lens.points), len(known.lens.points) - 1)
     mean = own * known.mean[:, at] + (1 - own) * whole[0][:, None]
     apart = known.mean[:, at] - whole[0][:, None]
-    between = own * (1 - own) * (apart[:, None] * apart[None]).reshape(9, -1)
+    between = own * (1 - own) * (apart[:, None] * apart[None]).reshape(SIZE * SIZE, -1)
     cov = own * known.cov[:, at] + (1 - own) * whole[1][:, None] + between
     return then, Hindsight(lens, weight[keep], mean, cov)
 
@@ -94,10 +93,10 @@ def back(
 ) -> tuple[Floats, Floats]:
     """Take one step back: filtered moments of now, expected and smoothed moments of the later day."""
     cov_now, cov_expected, cov_later = (
-        np.moveaxis(cov.reshape(3, 3, -1), -1, 0) for cov in (now[1], expected[1], later[1])
+        np.moveaxis(cov.reshape(SIZE, SIZE, -1), -1, 0) for cov in (now[1], expected[1], later[1])
     )
     cross = turn @ cov_now  # expected with now
-    gain = np.swapaxes(np.linalg.solve(cov_expected + 1e-14 * np.eye(3), cross), 1, 2)
+    gain = np.swapaxes(np.linalg.solve(cov_expected + 1e-14 * np.eye(SIZE), cross), 1, 2)
     mean = now[0] + np.einsum("gij,jg->ig", gain, later[0] - expected[0])
     cov = cov_now + gain @ (cov_later - cov_expected) @ np.swapaxes(gain, 1, 2)
-    return mean, np.moveaxis(cov, 0, -1).reshape(9, -1)
+    return mean, np.moveaxis(cov, 0, -1).reshape(SIZE * SIZE, -1)

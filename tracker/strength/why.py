@@ -21,9 +21,9 @@ from tracker.strength.session import read
 EARLIER_DAYS = 6  # so many days before are left out one at a time; older ones have faded; design
 SAYS = {
     "bound": "at least this, no more",
-    "blank": "at least this, and a weak guess of what was left",
+    "blank": "at least this, and a weak guess from how easy sets usually are",
     "report": "repetitions in reserve as reported",
-    "missed": "exactly so many repetitions",
+    "missed": "exactly so many repetitions, or a slip",
     "test": "all there was, or nearly",
 }
 
@@ -70,12 +70,15 @@ def why(model: LiftModel, day: date, reps: int) -> Reasons:
     last = model.known(day)
     at = model.days.index(last)
     expected, after = _expected(model, at), _band(model, last.belief, last, reps)
+    whole = after
+    if last.fresh not in ("anew", "again"):  # before unlikely points were dropped, as it is without a set
+        whole = _band(model, update(expected, last.said, last.anchor)[0], last, reps)
     return Reasons(
         reps,
         last.day,
         _band(model, expected, last, reps),
         after,
-        tuple(_share(model, expected, last, i, reps, after) for i in range(len(last.records))),
+        tuple(_share(model, expected, last, i, reps, whole) for i in range(len(last.records))),
         tuple(_earlier(model, at, out, reps, after) for out in range(max(0, at - EARLIER_DAYS), at)),
     )
 
@@ -89,17 +92,18 @@ def _expected(model: LiftModel, at: int) -> Belief:
     day = model.days[at]
     if at == 0 or day.fresh in ("anew", "again"):
         return begin(model.grid, day.records)
-    expected = expectation(model.grid, model.days[:at], day.day)[0]
-    return expected.widened(model.parameters.leap_sd) if day.fresh == "leap" else expected
+    expected = expectation(model.grid, model.days[:at], day.day, day.gap)[0]
+    wider = {"leap": model.parameters.leap_sd, "fall": model.parameters.fall_sd}.get(day.fresh)
+    return expected.widened(wider) if wider else expected
 
 
-def _share(model: LiftModel, expected: Belief, day: Day, out: int, reps: int, after: Band) -> SetShare:
+def _share(model: LiftModel, expected: Belief, day: Day, out: int, reps: int, whole: Band) -> SetShare:
     record, said = day.records[out], day.said[out]
     others = day.records[:out] + day.records[out + 1 :]
     belief = expected
     if others:
-        belief = update(expected, read(others, model.parameters, day.usual), day.anchor)[0]
-    moved = 100 * log(after.estimate / _band(model, belief, day, reps).estimate)
+        belief = update(expected, read(others, model.parameters, day.usual, in_full=day.fresh == "fall"), day.anchor)[0]
+    moved = 100 * log(whole.estimate / _band(model, belief, day, reps).estimate)
     return SetShare(record, SAYS[said.word.saying], moved, not said.informs, day.doubts[out] > DOUBTED)
 
 
@@ -107,10 +111,12 @@ def _earlier(model: LiftModel, at: int, out: int, reps: int, after: Band) -> Day
     """Replay the days after the one left out; the first day can't be left out of what it began."""
     left = model.days[out]
     if out == 0:
-        without = LiftModel.of([r for d in model.days[1 : at + 1] for r in d.records], model.parameters).days
+        without = LiftModel.of(
+            [r for d in model.days[1 : at + 1] for r in d.records], model.parameters, model.elsewhere
+        ).days
     else:
         without = list(model.days[:out])
         for later in model.days[out + 1 : at + 1]:
-            without.append(step(model.grid, without, later.day, later.records))
+            without.append(step(model.grid, without, later.day, later.records, model.elsewhere))
     band = _band(model, without[-1].belief, without[-1], reps)
     return DayShare(left.day, 100 * log(after.estimate / band.estimate))

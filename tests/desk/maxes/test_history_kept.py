@@ -135,3 +135,13 @@ def test_points_of_a_period_are_those_of_the_whole_trend(gym):
     longer = trend.trend(log, ada, lift, reps=5, day=DAY + timedelta(days=41), hindsight=False)
     again = trend.trend(log, ada, lift, reps=5, day=DAY + timedelta(days=41))
     assert [point.band for point in longer.points] == [point.band for point in again.points]
+
+
+def test_a_lift_that_rests_while_the_member_trains_another_keeps_its_level(gym):
+    log, ada, bo, lift = gym
+    press, back = people.add_lift(log, "press", "barbell"), DAY + timedelta(weeks=15)
+    for week in range(4, 15):
+        training.log_set(log, ada.id, DAY + timedelta(weeks=week), new(press.id, 30))
+    rests, away = (estimates.history(log, member.id, lift).model.estimate(back).rep_max[5] for member in (ada, bo))
+    assert rests.estimate > 1.02 * away.estimate
+    assert rests.low80 > away.low80

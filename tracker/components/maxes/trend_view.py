@@ -63,6 +63,8 @@ def headline(view: TrendView, options: Sequence[Reference], today: date) -> None
         f'<p class="plain"><b>Estimated {view.reps}RM today;</b> 80 % sure it is between {escape(band)}. '
         f"From {counted(len(view.sets), 'set')}.</p>"
     )
+    if view.would_narrow:
+        st.html(f'<p class="plain">{escape(view.would_narrow)}</p>')
     tested = next((each for each in options if each.source in ("tested", "declared")), None)
     if tested is not None:
         holds = f" {holds_words(tested.holds)}" if tested.holds else ""

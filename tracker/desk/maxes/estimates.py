@@ -72,6 +72,7 @@ class Stored:
     sets: tuple[SetRow, ...] = ()
     rep_maxes: tuple[RepMaxRow, ...] = ()
     body_masses: tuple[tuple[date, Mass], ...] = ()
+    trained: tuple[date, ...] = ()  # days with a session of the member, of any kind
     known: LiftHistory | None = None  # nothing was written since that was made
 
 
@@ -99,7 +100,7 @@ def read_lift(session: Reader, log_name: str, member_id: str, lift: LiftRecord) 
         sets = log_sets.sets_of(session, member_id, lift_id=lift.id)
     rep_maxes = log_sets.rep_maxes(session, member_id, lift.id)
     body = log_members.body_masses(session, member_id) if lift.body else ()
-    return Stored(key, lift, now, sets, rep_maxes, body)
+    return Stored(key, lift, now, sets, rep_maxes, body, log_sets.session_days(session, member_id))
 
 
 def worked_out(stored: Stored) -> LiftHistory:
@@ -109,7 +110,7 @@ def worked_out(stored: Stored) -> LiftHistory:
     seen = _seen.get(stored.key)
     read = _read(stored.sets, *((seen[1].sets, seen[2]) if seen else ((), ())))
     records = _in_order(read, stored.rep_maxes, stored.body_masses)
-    model = _model(stored.key, records)
+    model = _model(stored.key, records, stored.trained)
     found = LiftHistory(stored.lift, stored.sets, stored.rep_maxes, stored.body_masses, model)
     if stored.at is not None:
         _seen.keep(stored.key, (stored.at, found, read))
@@ -171,14 +172,15 @@ def _in_order(
     return tuple(replace(record, order=0) if record.order == -1 else record for record in ordered)
 
 
-def _model(key: Key, records: tuple[SetRecord, ...]) -> LiftModel | None:
+def _model(key: Key, records: tuple[SetRecord, ...], trained: tuple[date, ...]) -> LiftModel | None:
+    """Make the model, for which a lift that rests while the member trains (on days `trained`) loses nothing."""
     if not records:
         return None
     kept = _kept.get(key)
-    if kept and kept[0] == records:
+    if kept and kept[0] == records and kept[1].elsewhere == trained:
         return kept[1]
     # A set at the end costs one step; a mended one, the days from there on.
-    model = kept[1].renewed(records) if kept else LiftModel.of(records)
+    model = kept[1].renewed(records, trained) if kept else LiftModel.of(records, elsewhere=trained)
     _kept.keep(key, (records, model))
     return model
 

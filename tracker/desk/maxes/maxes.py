@@ -35,6 +35,7 @@ class History:
     records: tuple[SetRecord, ...]
     units: tuple[tuple[date, Unit], ...]
     body_masses: tuple[tuple[date, Mass], ...] = ()
+    trained: tuple[date, ...] = ()  # days on which the member trained anything, so that a lift that rests loses nothing
 
     def unit_on(self, day: date) -> Unit:
         """Return the unit of the newest set up to a day."""
@@ -57,7 +58,10 @@ def histories_of_file(rows: Iterable[FileSet], *, member: str = ME) -> tuple[His
     for index, row in enumerate(rows):
         key = ((row.member or member).casefold(), title(row.lift, row.implement).casefold())
         groups.setdefault(key, []).append((index, row))
-    return tuple(_of_rows(group, member) for group in groups.values())
+    trained: dict[str, set[date]] = {}
+    for (whose, _), group in groups.items():
+        trained.setdefault(whose, set()).update(row.day for _, row in group)
+    return tuple(_of_rows(group, member, tuple(sorted(trained[key[0]]))) for key, group in groups.items())
 
 
 def title(lift: str, implement: str) -> str:
@@ -65,7 +69,7 @@ def title(lift: str, implement: str) -> str:
     return f"{lift}, {implement}" if implement not in ("", "body", "other") else lift
 
 
-def _of_rows(group: Sequence[tuple[int, FileSet]], member: str) -> History:
+def _of_rows(group: Sequence[tuple[int, FileSet]], member: str, trained: tuple[date, ...]) -> History:
     ordered = sorted(
         group, key=lambda entry: (entry[1].day, entry[0] if entry[1].order is None else entry[1].order, entry[0])
     )
@@ -74,7 +78,7 @@ def _of_rows(group: Sequence[tuple[int, FileSet]], member: str) -> History:
     records = tuple(_record(row, at, masses) for at, row in enumerate(rows) if not row.left_out)
     first = group[0][1]
     units: tuple[tuple[date, Unit], ...] = tuple((row.day, row.unit) for row in rows)
-    return History(first.member or member, title(first.lift, first.implement), records, units, masses)
+    return History(first.member or member, title(first.lift, first.implement), records, units, masses, trained)
 
 
 def _record(row: FileSet, order: int, masses: tuple[tuple[date, Mass], ...]) -> SetRecord:
@@ -105,7 +109,8 @@ def _of_log(log: Log, member: MemberRecord, lift: LiftRecord) -> list[History]:
     records = estimates.strength_records(known.sets, known.rep_maxes, known.body_masses)
     units: list[tuple[date, Unit]] = [(row.day, row.load.unit) for row in known.sets or known.rep_maxes]
     body = known.body_masses if lift.body else ()
-    return [History(member.name, lift.title, records, tuple(units), body)] if records else []
+    trained = known.model.elsewhere if known.model else ()
+    return [History(member.name, lift.title, records, tuple(units), body, trained)] if records else []
 
 
 def answer(history: History, *, as_of: date | None = None, trend: bool = False) -> dict[str, Any]:
@@ -123,7 +128,7 @@ def answer(history: History, *, as_of: date | None = None, trend: bool = False) 
     if not records:
         reason = {"reason": "No set up to that day says anything of a max."}
         return head | {"sets_used": 0, "one_rm": None, "rep_max": None} | reason | _formulas(history, [], day, unit)
-    model = LiftModel.of(records)
+    model = LiftModel.of(records, elsewhere=history.trained)
     now = model.estimate(day)
     entry = head | {"sets_used": now.sets_used} | _bands(now, history, day, unit)
     entry |= _formulas(history, records, day, unit)

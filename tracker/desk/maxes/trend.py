@@ -53,6 +53,7 @@ class TrendView:
     formulas: tuple[FormulaValue, ...]
     flags: tuple[str, ...]
     trained: tuple[date, ...] = ()  # days with training of any kind, so that only real lay-offs look like ones
+    would_narrow: str = ""  # what would narrow a wide band, in words
 
 
 @may("see")
@@ -118,6 +119,7 @@ def trend(
         _formulas(recent, today),
         _flags(history),
         _trained(log, member.id, today),
+        history.model.would_narrow,
     )
 
 
