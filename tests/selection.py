@@ -21,8 +21,8 @@ ON_SERVER = bool(os.environ.get(SWITCH))
 _FILE, _BROWSER = "are about SQLite's file", "drive a browser; browser/test_main_job.py does it on a server as well"
 OF_FILES = {  # folders and files of tests, the longest name first
     "cli/test_custody.py": _FILE,
-    "desk/test_custody.py": _FILE,
-    "desk/test_files_faults.py": _FILE,
+    "desk/files/test_custody.py": _FILE,
+    "desk/files/test_files_faults.py": _FILE,
     "faults": "kill, fill, shut and damage SQLite's file; tests/server does what can be done to a server",
     "log/test_migrate.py": _FILE,
     "log/test_older_logs.py": _FILE,

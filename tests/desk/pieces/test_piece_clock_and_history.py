@@ -19,7 +19,7 @@ from tracker.desk.people import people
 from tracker.desk.pieces import clocks, conditioning
 from tracker.desk.pieces.conditioning import Said
 from tracker.desk.pieces.piece_entry import splits_text
-from tracker.desk.pieces.piece_history import piece_history, titles
+from tracker.desk.pieces.piece_history import piece_history
 from tracker.errors import BadInputError
 from tracker.log.sets import NewSet
 from tracker.log.undo import undo
@@ -161,7 +161,6 @@ def test_a_changed_piece_of_the_same_title_is_beside_as_unlike(log, ana, ladder)
     scored(log, ana, longer, "190")
     found = piece_history(log, ana.id, "Lantern ladder")
     assert [(line.like, line.differs) for line in found.lines] == [(True, ()), (False, ("cap 12:00 instead of 15:00",))]
-    assert titles(log, ana.id) == ("Lantern ladder",)
 
 
 def test_the_mean_of_the_three_before_needs_six_goes(log, ana, ladder):
