@@ -216,6 +216,7 @@ PREGNANCY_STOP_SIGNS: tuple[str, ...] = (
 )  # fmt: skip
 STOP_SIGNS_STATUS: Status = "from memory"
 STOP_NOW = "Stop. Call emergency help at once, or have someone call."
+STOP_IN_PREGNANCY = "In a pregnancy stop at these as well, and ask your clinician or midwife before you go on."
 STOP_AND_ASK = "Stop. If it does not go away quickly, seek medical advice the same day."
 
 

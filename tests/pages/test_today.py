@@ -385,6 +385,8 @@ def test_cautions_are_put_away_for_the_day_and_stop_signs_stay(log: Log, anna: M
     tap(at, "cautions_seen")
     assert "spotter, or with pins" not in words(at)
     assert "Call emergency help at once" in words(at)
+    assert "In a pregnancy stop at these as well" in words(at)
+    assert "bleeding or leaking fluid" in words(at)
     again = show(log)  # a reload, or another phone
     assert "spotter, or with pins" not in words(again)
     assert "put cautions away" not in words(again)  # no act that one wants to take back between two sets

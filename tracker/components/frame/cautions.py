@@ -10,7 +10,16 @@ import streamlit as st
 from tracker.components.frame.acts import do
 from tracker.components.frame.frame import Here, here
 from tracker.desk.day import dismissed_cautions as seen
-from tracker.safety import STOP_AND_ASK, STOP_NOW, STOP_SIGNS, STOP_SIGNS_STATUS, Caution, still_shown
+from tracker.safety import (
+    PREGNANCY_STOP_SIGNS,
+    STOP_AND_ASK,
+    STOP_IN_PREGNANCY,
+    STOP_NOW,
+    STOP_SIGNS,
+    STOP_SIGNS_STATUS,
+    Caution,
+    still_shown,
+)
 
 
 def show(cautions: Iterable[Caution]) -> None:
@@ -62,10 +71,16 @@ def _show_again() -> None:
 def stop_signs() -> None:
     """List the signs to stop at; always there, never put away."""
     with st.expander("When to stop", key="stop_signs"):
-        st.markdown("\n\n".join((_signs(STOP_NOW, emergency=True), _signs(STOP_AND_ASK, emergency=False))))
+        st.markdown(
+            "\n\n".join((_signs(STOP_NOW, emergency=True), _signs(STOP_AND_ASK, emergency=False), _pregnancy()))
+        )
         st.caption(
             f"Status of this list: {STOP_SIGNS_STATUS}. Your coach, your clinician and the rules of your place go first."
         )
+
+
+def _pregnancy() -> str:
+    return "\n".join((f"**{STOP_IN_PREGNANCY}**\n", *(f"- {sign}" for sign in PREGNANCY_STOP_SIGNS)))
 
 
 def _signs(what: str, *, emergency: bool) -> str:
