@@ -1,13 +1,10 @@
 """Words of an error hold what somebody typed; they can be shown on any terminal and page, and end somewhere."""
 
-import json
-from dataclasses import replace
-
 import pytest
 
-from tests.desk.coach.test_forged_results import WHOLE, forged
+from tests.desk.coach.test_forged_results import forged, whole
 from tracker.errors import MOST_LINE, BadInputError, TidemarkError
-from tracker.exchange.result_file import read_file, write_file
+from tracker.exchange.result_file import read_file
 
 
 @pytest.mark.parametrize("odd", ["\x1b[2J", "\ud800", "\x00", "\r", "\x7f", "\x9b1m", "\u202e", "\u2066"])
@@ -34,7 +31,7 @@ def test_a_line_ends_somewhere_and_the_other_lines_stay():
 @pytest.mark.parametrize("odd", ["\x1b[31m", "\ud800"])
 def test_a_result_with_a_name_that_can_not_be_shown_is_refused_in_words_that_can(odd):
     for place in ("lift", "title"):
-        record = json.loads(write_file(replace(WHOLE)))
+        record = whole()
         if place == "lift":
             record["sets"][0]["lift"] = f"squat{odd}"
         else:

@@ -1,13 +1,12 @@
 """A clock that is set back, a night without an hour, a traveller: order, undo and days stay what they were."""
 
-from datetime import date
+from datetime import date, datetime
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 import time_machine
 
-from tests.day import this_day
 from tests.faults.whole import faults_of
 from tests.readings import newest
 from tracker.desk.day import training
@@ -69,7 +68,7 @@ def test_history_is_in_the_order_of_the_acts_whatever_the_clock_said(log, ana, s
 def test_a_day_is_kept_as_it_was_said(log, ana, squat, moment, monkeypatch):
     monkeypatch.setenv("TZ", "Europe/Berlin")
     with time_machine.travel(moment):
-        day = this_day()
+        day = datetime.now().astimezone().date()  # the day of that clock
         row = training.log_set(log, ana.id, day, of(squat, 60))
     log.close()
     again = Log(database_url(str(log.url.database)))

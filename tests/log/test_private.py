@@ -103,7 +103,7 @@ def test_a_log_that_a_group_shares_is_shared_after_a_restore(home):
 KILLED = """
 import os, signal, sys
 from pathlib import Path
-from tracker.desk import custody
+from tracker.desk.files import custody
 from tracker.log import copies
 custody.put_in_place = lambda new, target: os.kill(os.getpid(), signal.SIGKILL)
 custody.restore(sys.argv[1], Path(sys.argv[2]))
@@ -139,7 +139,7 @@ def test_what_a_killed_restore_left_goes_when_a_member_is_deleted(home, tmp_path
 KILLED_COPY = """
 import os, signal, sys
 from pathlib import Path
-from tracker.desk import custody
+from tracker.desk.files import custody
 from tracker.log import copies
 copies.seal = lambda path: os.kill(os.getpid(), signal.SIGKILL)
 custody.backup(sys.argv[1]) if len(sys.argv) == 2 else custody.restore(sys.argv[1], Path(sys.argv[2]))

@@ -118,7 +118,7 @@ def test_a_migration_that_fails_leaves_the_log_as_it_was(bare, monkeypatch):
 KILLED = """
 import os, signal, sys
 from alembic.ddl.impl import DefaultImpl
-from tracker.desk.opening import open_log
+from tracker.desk.base.opening import open_log
 whole, made = DefaultImpl.create_table, []
 def create(self, table, **more):
     made.append(table)
@@ -137,7 +137,7 @@ def test_killed_in_the_middle_of_the_migration_nothing_is_half_made(bare):
 
 
 def test_two_processes_make_the_same_new_log_at_once(bare):
-    code = "import sys\nfrom tracker.desk.opening import open_log\nopen_log(sys.argv[1]).close()"
+    code = "import sys\nfrom tracker.desk.base.opening import open_log\nopen_log(sys.argv[1]).close()"
     command_line = [sys.executable, "-c", code, bare]
     running = [subprocess.Popen(command_line, stderr=subprocess.PIPE, text=True) for _ in range(2)]
     assert [process.communicate()[1] for process in running] == ["", ""]
