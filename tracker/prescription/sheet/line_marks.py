@@ -8,7 +8,7 @@ from typing import Any
 
 from tracker.prescription.sheet.tables import Line
 
-BULLET = re.compile(r"\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
+BULLET = re.compile(r"^\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
 LABEL = re.compile(
     r"\s*(?:\(?(?P<a>[A-Ha-h])(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)?\s+-\s+(?=\S)|(?P<f>[A-H])(?P<g>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
 )

@@ -85,7 +85,7 @@ MASS_RULES: tuple[Rule, ...] = (
     _rule("masslist", rf"{_ABOUT}(?P<l>{_NUM}[ ]?{_U}[ ]?(?:->|,|>)[ ]?{_NUM}[ ]?{_U})(?![ ]?(?:for[ ])?(?:men|women|ladies|guys|girls|males?|females?))", _masses),
     # loads
     _rule("added", rf"\+[ ]?(?P<a>{_NUM})(?:[ ]?/[ ]?\+?[ ]?(?P<b>{_NUM}))?[ ]?(?P<u>{_U})", lambda found: ([Decimal(each) for each in (found["a"], found["b"]) if each], found["u"])),
-    _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u1>{_U})?[ ]?(?P<sep>/|\||-|to(?=[ ]\d)|or(?=[ ]\d))[ ]?(?:(?:[12])[ ]?x[ ]?)?(?P<b>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], int(found["i"] or 1), found["sep"])),
-    _rule("mass", rf"(?:@|at|with)?[ ]?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"])], found["u"], int(found["i"] or 1), "")),
+    _rule("mass", rf"(?:@|at|with)?[ ]?(?:about[ ]|around[ ]|~)?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u1>{_U})?[ ]?(?P<sep>/|\||-|to(?=[ ]\d)|or(?=[ ]\d))[ ]?(?:(?:[12])[ ]?x[ ]?)?(?P<b>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], int(found["i"] or 1), found["sep"])),
+    _rule("mass", rf"(?:@|at|with)?[ ]?(?:about[ ]|around[ ]|~)?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"])], found["u"], int(found["i"] or 1), "")),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d+(?:\.\d+)?)[ ]?/[ ]?2[ ]?x[ ]?(?P<b>\d+(?:\.\d+)?)(?![\d.])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
 )  # fmt: skip

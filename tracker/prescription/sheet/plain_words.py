@@ -102,7 +102,7 @@ _DECIMAL = re.compile(
     r"(?<![\d.,])(\d+),(\d{1,2})(?=\s*(?:kg|lb|min|cm|km|k\b|sec|h\b|x\b|/|-\s*\d+[.,]\d+\s*(?:kg|lb|%)))"
 )
 _DECIMAL_PERCENT = re.compile(r"(?<![\d.,])(\d{2,3}),(\d)(?=\s*(?:%|(?:[/;-]|,\s)\s*\d{2,3}(?:[.,]\d)?\s*[%/;,-]))")
-_DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/-]))")
+_DECIMAL_AT = re.compile(r"((?:@|x)\s*\+?\d+),(\d{1,2})(?=\s*(?:$|[;)]|[^\d\s,x/.-]))")
 _DECIMAL_EFFORT = re.compile(r"((?:rpe|rir)[ :=~@]*\d),(5)\b|(?<![\d.,])(\d),(5)(?= ?(?:rpe|rir|/ ?10\b|out of))")
 _JERK = re.compile(r"(?<!power )(?<!hang )(?<!squat )\bclean\+ ?jerk\b")
 # Lifts of a complex without room beside the plus: "ps+ohs", "hang clean+jerk"; their short names where they stand in one
@@ -194,6 +194,8 @@ def _digits(found: re.Match[str]) -> str:
 def _counts(text: str, start: int, end: int) -> bool:
     before = text[max(0, start - 12) : start]
     if before.endswith(("minute ", "min ", "station ", "heavy ", "sets of ", "set of ", "week ", "day ")):
+        return True
+    if re.match(r" (?:last|final|more|top) sets?\b", text[end : end + 16]):
         return True
     if _ONE_AT.match(text, end) and not before.endswith(("the ", "that ", "this ", "which ")):
         return True

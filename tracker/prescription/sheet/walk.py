@@ -569,6 +569,10 @@ class Walker(Options):
             TALK.search(own) is not None or own.lstrip().startswith(("if ", "whoever ", "anyone ", "who "))
         )
         talk = talk or GREETING.match(own) is not None
+        if kinds & {"setsx", "sets", "find"} or (
+            kinds & {"pct"} and kinds & {"num", "reps", "max", "setcount", "xnum"}
+        ):
+            talk = False  # "three sets of five at 70 %, see you there"
         if talk and not (kinds & {"setsx", "amrap", "rft", "emom"}):
             self._fill(head)
             return False

@@ -160,6 +160,8 @@ class Lifts(Look):
             return True
         if "rm" in kinds and not kinds & {"num"}:
             return True
+        if kinds & {"mass"} and kinds & {"xnum", "setcount"} and kinds & {"num", "reps"}:
+            return True  # "5 @ 70 kg x 2 sets"
         if "lastweek" in kinds or "complex" in kinds:
             return True
         if (
