@@ -601,6 +601,9 @@ class _Reader:
         numbers, more, _ = token.value
         if any(not self._ok(number) for number in numbers):
             return False
+        before = self._next(-1)
+        if self.depth and before is not None and before.kind in ("men", "women"):
+            return False  # one group's own row of counts: "(women 21-16-12-7)"
         if (self.heading or not self.now.name) and not self.found.moves and self.now.empty:
             following = self._next()
             if self.heading or following is None:

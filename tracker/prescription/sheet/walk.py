@@ -9,6 +9,7 @@ from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, SessionDraf
 from tracker.prescription.sheet.headings import Heading, Section, day_heading, section_heading
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
+    cut_condition,
     cut_remarks,
     for_both,
     implement_word,
@@ -198,7 +199,7 @@ class Walker(Options):
         found = SET_NUMBER.match(text)
         if found is None or not isinstance(self.open, LiftDraft) or self.gap:
             return text
-        tokens = tokens_of(plain(found["sets"]))
+        tokens = tokens_of(plain(re.split(r"[,(;]|\bif\b", found["sets"], maxsplit=1)[0]))
         kinds = {token.kind for token in tokens}
         if (
             "name" in kinds
@@ -532,6 +533,13 @@ class Walker(Options):
             return True
         if isinstance(self.open, LiftDraft) and not any(token.kind in CLOCKS for token in tokens_of(text)):
             text = OR_BRACKETS.sub(lambda found: self._bracket_option(line, found), text)
+        condition = ""
+        if isinstance(self.open, LiftDraft) and not self.gap:
+            sets, condition = cut_condition(text)
+            if condition and {token.kind for token in tokens_of(sets)} & {"pct", "atx", "setsx"}:
+                text = sets
+            else:
+                condition = ""
         tokens = tokens_of(text)
         self.remarks = []
         if isinstance(self.open, LiftDraft) or (
@@ -547,6 +555,8 @@ class Walker(Options):
         for part in split_parts(tokens):
             done = self._part(line, text, part, label, bullet=bullet) or done
             label = ""
+        if condition and done and isinstance(self.open, LiftDraft):
+            self.open.notes.append(condition)
         if self.remarks and done:
             self._remark(line)
         return done and not self.remarks

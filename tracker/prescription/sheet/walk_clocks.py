@@ -78,7 +78,7 @@ class Clocks(Lifts):
             if loads:
                 self._ask_clock(line, taken="lift")
             return True
-        if lifted and not loads and self._minutes_follow(line):
+        if lifted and not loads and (self._minutes_follow(line) or self._clock_sets_follow()):
             return self._by_minutes(line, tokens, head, lifted)
         climbing = (
             "climb" in kinds

@@ -87,6 +87,24 @@ class Look(State):
                 return tokens[-1].kind in ("pct", "atx", "num")
         return False
 
+    def _clock_sets_follow(self) -> bool:
+        """Whether the next line is of sets alone, with a percentage: `1-3: 2 reps @ 65 %`, `Set 1: 5 @ 65 %`, `5 @ 70 %`."""
+        for other in self.lines[self.at + 1 : self.at + 3]:
+            if other.blank:
+                continue
+            text = BULLET.sub("", other.text.strip(), count=1)
+            if numbered := SET_NUMBER.match(text):
+                text = numbered["sets"]
+            tokens = tokens_of(plain(text))
+            kinds = {token.kind for token in tokens}
+            return (
+                bool(tokens)
+                and tokens[0].kind in ("setlabel", "num", "reps", "setsx", "pct")
+                and "name" not in kinds
+                and bool(kinds & {"pct", "atx"})
+            )
+        return False
+
     def _sets_follow(self, line: Line) -> bool:
         """Whether one of the next lines has sets and no name of its own."""
         if self.later:

@@ -26,7 +26,7 @@ from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_moves import Moves
 
 FOR_OTHERS = re.compile(
-    r"(?:(?P<s>(?:scaled?|scaling|sc|easier|lighter|beginners?|masters|m\d\d\+?)(?=[ ](?:to |@ ?|at |with )?\d|[ ][a-z -]{3,25}[ ](?:@ ?|at )?\d+ ?[/k]))"
+    r"(?:(?P<s>(?:scaled?|scaling|sc|easier|lighter|beginners?|intermediate|fitness|foundation|masters|m\d\d\+?)(?=:?[ ](?:to |@ ?|at |with )?\d|[ ][a-z -]{3,25}[ ](?:@ ?|at )?\d+ ?[/k]))"
     r"|(?P<h>(?:home|online|remote|garage) (?:ppl|people|folks|crew|gang|athletes|members)|(?:those|people|everyone|anybody|ppl|all) (?:of you )?(?:who are )?(?:at|from) home|los de casa|(?:para )?los que entrenan en casa|die zu ?hause|ceux qui sont à la maison|home(?= ?=)))\b"
 )
 
@@ -233,8 +233,10 @@ class Options(Moves):
                 tokens[first:], unit=self.defaults.unit or "kg", line=line.number, free=not self.prose, slash_or=True
             )
             found = [*read.moves, *read.options]
-            for move in read.moves:
+            rows = list(range(len(found)))
+            for row, move in enumerate(read.moves):
                 found += [like_main(each, move) for each in move.options]
+                rows += [row] * len(move.options)
             load = shared_load(
                 [token for token in tokens if token.kind in ("pair", "mass")][:1], text, self.defaults.unit or "kg"
             )
@@ -246,16 +248,15 @@ class Options(Moves):
                 )
             elif not found:
                 return False
-            in_order = len(found) == len(target.moves) > 1 or self.level >= 0
+            in_order = len(read.moves) + len(read.options) == len(target.moves) > 1 or self.level >= 0
+            if in_order and self.level < 0:
+                in_order = _keeps_order([*read.moves, *read.options], target.moves)
             for number, move in enumerate(found):
                 place = place_for(replace(move, options=()), target.moves)
                 if self.level >= 0:
                     place = min(self.level, len(target.moves) - 1)
-                elif in_order and not any(
-                    set(move.name.replace("-", " ").split()) & set(each.name.replace("-", " ").split())
-                    for each in target.moves
-                ):
-                    place = number
+                elif in_order:
+                    place = rows[number]
                 option = like_main(replace(move, options=(), when=move.when or when), target.moves[place])
                 target.moves[place] = replace(target.moves[place], options=(*target.moves[place].options, option))
             self.level += self.level >= 0
@@ -269,3 +270,14 @@ class Options(Moves):
             self.open = was
             return done
         return False
+
+
+def _keeps_order(found: list[Movement], moves: list[Movement]) -> bool:
+    """Whether as many ways as there are movements stand in their order: no more of them name a movement elsewhere than their own."""
+    here = elsewhere = 0
+    for number, move in enumerate(found):
+        words = set(move.name.replace("-", " ").split())
+        shared = [place for place, each in enumerate(moves) if words & set(each.name.replace("-", " ").split())]
+        here += number in shared
+        elsewhere += bool(shared) and number not in shared
+    return here >= elsewhere
