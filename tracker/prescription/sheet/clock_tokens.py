@@ -93,6 +93,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("onoff", rf"(?:{_TIMES_BEFORE})?(?P<a>:\d{{2}})[ ]?(?:on)?[ ]?/?[ ]?(?P<b>:\d{{2}})[ ]?(?:off)?(?!\d|:\d){_HOW_OFTEN}", _onoff),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)[ ]?(?P<u>kg|lb|[#])(?![\w])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "kg" if found["u"] == "kg" else "lb", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}\.\d+)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)(?![\d.x]|[ ]?x)", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
+    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2})[ ]?/[ ]?(?P<b>\d{1,2}\.\d+)(?![\d.x]|[ ]?x)", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?(?P<a>\d{1,3})[ ]?'?s[ ]?(?:or|/)[ ]?(?P<b>\d{1,3})[ ]?'?s\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 1)),
     # a pyramid of distances
     *(

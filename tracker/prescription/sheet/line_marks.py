@@ -15,6 +15,8 @@ LABEL = re.compile(
 BARE_LETTER = re.compile(r"\s*(?P<a>[A-H])\s+(?=[A-Z0-9])")
 # The numbers of sets at the start of a line: "1) 5 @ 70%", "2-4) 3 @ 80%", "1. 5 reps at 60 kg"
 SET_NUMBER = re.compile(r"\s*(?P<n>\d{1,2}(?:\s*[-&+]\s*\d{1,2})?)(?:[.)]|:(?!\d))\s+(?P<sets>\d.*)$")
+# The number of a part of an item: "1.2  3 x 5 @ 90 %"
+SUB_NUMBER = re.compile(r"^\s*\d\.\d[.)]?\s+(?=\d{1,2}\s?[x×@]|\d{1,2} (?:sets?|reps?|@|x))")
 # What is done between the sets of the lift above, in turn with it
 BETWEEN_SETS = re.compile(
     r"^\W*(?:and |then |also )?(?:straight |right |directly |immediately )?(?:in )?(?:between|after|nach|zwischen|après|entre|después de|tras)\s+"
@@ -26,7 +28,7 @@ SENTENCE_END = re.compile(
 )
 # Words between one thing and the next, in the languages that are read
 SPLIT_THEN = re.compile(
-    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this)|afterwards|next(?=\s+(?!week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
+    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this)|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:at|@|with)\b|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
     r"|ensuite|puis|après ça|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
     re.IGNORECASE,
 )
@@ -130,7 +132,7 @@ def numbered(lines: list[Line]) -> set[int]:
         if match is None:
             continue
         number = int(match[1])
-        if number == 1 or number == last + 1 or match[0].strip().endswith(")"):
+        if number in (0, 1) or number == last + 1 or match[0].strip().endswith(")"):
             found.add(line.number)
             last = number
     return found
@@ -268,6 +270,27 @@ COMMON = frozenset(
     "all",
     "if",
 }
+
+
+_COUNT_OF_SETS = re.compile(r"\b(?:\d{1,2}|two|three|four|five|six|seven|eight|ten) (?:working |work )?sets\W*$", re.IGNORECASE)
+_REPS_OF_SETS = re.compile(r"(?:\d{1,2}|one|two|three|four|five|six|eight|ten|twelve) reps?\b", re.IGNORECASE)
+_TOLD_IN_TURN = re.compile(r"(?:the )?first (?:\d|one|two|three|four|five)\b.*\b(?:last|next|then|other)\b", re.IGNORECASE)
+
+
+def joined_sentences(parts: list[str]) -> list[str]:
+    """Put sentences together that say one thing of sets: `6 sets. 2 reps each. First two at 70 %, last two at 80 %.`"""
+    found: list[str] = []
+    for part in parts:
+        last = found[-1] if found else ""
+        if last and (
+            (_COUNT_OF_SETS.search(last) and _REPS_OF_SETS.match(part))
+            or (re.search(r"\b(?:reps|sets|each)\W*$", last) and _TOLD_IN_TURN.match(part))
+        ):
+            sign = " of" if _REPS_OF_SETS.match(part) else ","
+            found[-1] = last.rstrip(" .!") + sign + " " + part
+        else:
+            found.append(part)
+    return found
 
 
 def then_parts(text: str) -> list[str]:

@@ -648,6 +648,9 @@ class _Reader:
 
     def _on_calword(self, token: Token) -> bool | None:
         """`21-15-9 cal row`, `ski erg (calories)`: what a count or movement is measured in."""
+        if self.now.measure == "s" and self.now.count is not None:
+            self.now.standard.append("for calories")  # "40 seconds row for calories": the time stands
+            return None
         if self.now.counted or self.now.name:
             self.now.measure = "cal"
             return None

@@ -62,6 +62,9 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"(?<=max rounds) en (?=\d)", " in "),
     (r"\bas many (?!rounds?\b|reps?\b|good\b|cal|sets?\b|as\b|clean\b|unbroken\b)([a-z][a-z -]{2,30}?) as (?:possible|(?:you|u) can) in (?=\d)", r"max \1 in "),
     (r"\bpress up (?=to\b)", "press, up "),
+    (r"\b(?:reference|ref|basis|base|based on|referenz|basado en|base sur)\b ?(?:is|are|=|:)? ?(?:your |the |last )?(?=\d{1,2} ?rm\b)", "of "),
+    (r"\bb'?pees?\b", "burpees"), (r"\bdevil'?s press", "devil press"),
+    (r"^\s*(?:\d ?-? ?)?alt(?:ernative)?s? ?\((no [a-z' -]+)\) ?:", r"\1:"),
     (r"\b(?:(?:pour|para|für|fuer) (?:les |las |los |die )?)?(?:filles|femmes|chicas|mujeres|mädels|maedels|mädchen)\b", "women"),
     (r"\b(?:(?:pour|para|für|fuer) (?:les |los |die )?)?(?:garçons|hommes|mecs|chicos|hombres|jungs|jungen)\b", "men"),
     (r"\b(?:avec|con|mit) (?:(?:deux|dos|zwei|2) )?(?:halt[eè]res?|mancuernas?|kurzhanteln?|hanteln?)\b", "with dumbbells"),
@@ -135,7 +138,7 @@ def plain(text: str) -> str:
     for pattern, word in _FOREIGN_RULES:
         text = pattern.sub(word, text)
     text = _NUMBER_WORD.sub(_digits, text)
-    text = _SLIPS.sub("0", text)
+    text = _told_in_turn(_SLIPS.sub("0", text))
     text = _SHARE.sub(
         lambda found: f"{found[1]}{'0' if len(found[1]) == 1 else ''} % of ", _COUNT_IS.sub(r"sets = \1", text)
     )
@@ -158,6 +161,25 @@ def plain(text: str) -> str:
     ):
         text = pattern.sub(r"\1.\2", text)
     return text
+
+
+# "first two at 70, next two at 75, last two at 80": sets told one after the other
+_IN_TURN = re.compile(
+    r"\b(?:the )?(?P<o>first|next|then|other|second|third|following|remaining|last|final)(?: (?P<n>\d{1,2}))?(?: ?(?:working )?(?:sets?|ones?))? ?(?:are |is |go )?(?:at|@|with|on) ?(?=\d)"
+)
+
+
+def _told_in_turn(text: str) -> str:
+    """Number sets that are told one after the other; left as they are where these words do not begin with the first."""
+    found = list(_IN_TURN.finditer(text))
+    if len(found) < 2 or found[0]["o"] != "first" or any(each["n"] is None for each in found[:1]):
+        return text
+    made, at, first = "", 0, 1
+    for each in found:
+        last = first + int(each["n"] or 1) - 1
+        made += text[at : each.start()] + (f"sets {first}-{last}: @ " if last > first else f"set {first}: @ ")
+        at, first = each.end(), last + 1
+    return made + text[at:]
 
 
 def _joined(found: re.Match[str]) -> str:

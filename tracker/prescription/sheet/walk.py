@@ -35,12 +35,14 @@ from tracker.prescription.sheet.line_marks import (
     SENTENCE_END,
     SET_NUMBER,
     STRICT,
+    SUB_NUMBER,
     SUPERSET,
     TALK,
     TEXT_AGAIN,
     WARM_UP,
     inline_stations,
     is_prose,
+    joined_sentences,
     text_kind,
     then_parts,
 )
@@ -52,14 +54,14 @@ from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_reading import SETS_KINDS, read_sets
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
-from tracker.prescription.sheet.walk_options import Options
+from tracker.prescription.sheet.walk_supersets import Supersets
 
 _LENGTH = re.compile(
     r"\(?(?:about |ca\.? |approx\.? |~ ?)?\d{1,2}(?:[ -]+\d{1,2})? ?(?:min(?:ute)?s?\.?|')\)?", re.IGNORECASE
 )
 
 
-class Walker(Options):
+class Walker(Supersets):
     """Reads a sheet line by line."""
 
     def run(self) -> None:
@@ -133,7 +135,7 @@ class Walker(Options):
         bullet = BULLET.match(line.text)
         if bullet:
             text = line.text[bullet.end() :].strip()
-        text = self._set_number(text)
+        text = self._set_number(SUB_NUMBER.sub("", text) if isinstance(self.open, LiftDraft) else text)
         text, label = self._peel(line, text)
         inner, second = self._peel(line, text) if label else (text, "")
         if second and second[0].isalpha() and inner:
@@ -167,6 +169,8 @@ class Walker(Options):
             return
         if re.match(r"no (?:metcon|wod|conditioning|workout|class|training)\b", text, re.IGNORECASE):
             self._note(line, line.raw)
+            return
+        if self._superset_head(line, plain(text)):
             return
         if (found := PART_ALONE.fullmatch(text)) and not label:
             self.open, self.label, self.section = None, found["n"].upper(), ""
@@ -468,6 +472,7 @@ class Walker(Options):
             if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text)
             else [text]
         )
+        parts = joined_sentences(parts)
         read_any = False
         unread: list[str] = []
         for place, part in enumerate(parts):
@@ -611,6 +616,8 @@ class Walker(Options):
             return True
         if self._begins_piece(line, tokens, head, names, kinds, own):
             return self._piece_head(line, tokens, head, own, label)
+        if self._in_superset(line, tokens, names, own, label):
+            return True
         if self._is_lift(tokens, names, kinds, head):
             return self._lift(line, tokens, names, own, label)
         if (

@@ -106,7 +106,8 @@ class Look(State):
         return False
 
     def _sets_follow(self, line: Line) -> bool:
-        """Whether one of the next lines has sets and no name of its own."""
+        """Whether one of the next lines has sets and no name of its own, or none but the name above."""
+        mine = {token.value.name for token in tokens_of(plain(line.text)) if token.kind == "name"}
         if self.later:
             return {token.kind for token in tokens_of(plain(self.later.split(". ")[0]))} & (
                 SETS_KINDS - {"max", "plus"}
@@ -137,7 +138,7 @@ class Look(State):
             if kinds & (CLOCKS - {"fortime", "every"}) and not kinds & {"setlabel"}:
                 return False
             numeric = kinds & (SETS_KINDS | {"complex", "num"}) or (kinds & {"reps", "range"})
-            if numeric and not any(token.kind == "name" for token in tokens):
+            if numeric and not any(token.kind == "name" and token.value.name not in mine for token in tokens):
                 return True
             seen += 1
             if seen >= (3 if not self.prose else 1):
