@@ -211,9 +211,13 @@ def stepped(groups: list[Any], step: re.Match[str], unit: str) -> list[Any]:
     return found
 
 
+_AT_MOST = re.compile(r"\b(?:cap(?:ped)? (?:it )?(?:at|of)|stop at|no more than|not more than|max(?:imum)?|up to) (\d{1,2})\b(?! ?(?:%|kg|lb|min|sec))")
+
+
 def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
     """Add sets to those above; `last set: as many as you can` without a load is the last of them, not one more."""
     last, new = before[-1] if before else None, more[0] if len(more) == 1 else None
+    most = _AT_MOST.search(text)
     if (
         isinstance(last, SetGroup)
         and isinstance(new, SetGroup)
@@ -225,7 +229,10 @@ def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
         and re.match(r"\W*(?:the )?(?:last|final) (?:set|one)\b", text)
     ):
         made = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
-        return [*before[:-1], *made, replace(last, sets=1, reps=replace(last.reps, out=True))]
+        reps = replace(last.reps, out=True)
+        if most and last.reps.high is None and int(most[1]) > last.reps.parts[-1]:
+            reps = replace(reps, high=int(most[1]))
+        return [*before[:-1], *made, replace(last, sets=1, reps=reps)]
     return [*before, *more]
 
 
@@ -284,7 +291,8 @@ def reps_out(tokens: list[Token], *, lift_open: bool) -> list[Token]:
             beside = (after[:1] and after[0] in loads) or (
                 before[-1:] and before[-1] in (*loads, "setlabel") and not after
             )
-            if beside or (lift_open and any(each.kind in ("setlabel", "pct", "atx", "atlist") for each in tokens)):
+            led = " ".join(each.text for each in tokens[max(0, place - 3) : place])
+            if beside or (lift_open and re.search(r"\b(?:last|final|top) (?:set|one)\W*(?:is|=)?\W*$", led)) or (lift_open and any(each.kind in ("setlabel", "pct", "atx", "atlist") for each in tokens)):
                 found.append(replace(token, kind="max"))
                 continue
         found.append(token)

@@ -10,7 +10,7 @@ from tracker.prescription.sheet.tables import Line
 
 BULLET = re.compile(r"^\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
 LABEL = re.compile(
-    r"\s*(?:\(?(?P<a>[A-Ha-h])(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)?\s+-\s+(?=\S)|(?P<f>[A-H])(?P<g>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
+    r"\s*(?:\(?(?P<a>[A-Ha-h]|S(?=\d))(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)?\s+-\s+(?=\S)|(?P<f>[A-H])(?P<g>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
 )
 BARE_LETTER = re.compile(r"\s*(?P<a>[A-H])\s+(?=[A-Z0-9])")
 # The numbers of sets at the start of a line: "1) 5 @ 70%", "2-4) 3 @ 80%", "1. 5 reps at 60 kg"
@@ -36,6 +36,13 @@ TALK = re.compile(
     r"\b(?:i|i'm|i'll|i've|thanks?|thank you|sorry|welcome|please (?:send|tell|write|post|bring|note)|send me|tell me|opens?|closed|price|euros?|birthday|cake|coffee|"
     r"see you|regards|wishes|hello|dear|who is|who's|door|code|parking|showers?|newsletter|holiday|needed|survived|limped|ordered|because|yesterday|"
     r"last year|last night|last saturday|neighbour|weather|meeting|dentist|poll|vote|sign(?:ed)? up)\b"
+)
+# What is owed for coming late and the like, and what who has no max may do: words, never sets or a piece of the day
+PENALTY = re.compile(
+    r"\b(?:for (?:each|every) (?:min(?:ute)?s? )?(?:late|missed|you'?re late)|per (?:min(?:ute)? )?late|(?:if|when) (?:you|u)(?:'re| are)? late|owes?\b|for (?:each|every) min(?:ute)?s? (?:you are |you're )?late)\b"
+)
+NO_MAX = re.compile(
+    r"(?:^|[.?!;,(]\s*)(?:if )?(?:you |u )?(?:don'?t|do not|no|without|haven'?t) (?:know |have |got |know your )?(?:a |an |your |any |tested )*(?:1 ?-?rm|one rep max|max|1|one|it|number)\b\s*[?,:-]"
 )
 GREETING = re.compile(r"\W*(?:thanks?|thank you|sorry|hello|dear|welcome|cheers|congrat\w*|happy)\b")
 KEYS = re.compile(r"(?P<key>title|date|starts?|notes?|piece)\s*[:：]\s*", re.IGNORECASE)
@@ -92,6 +99,7 @@ HOME_LIFT = re.compile(
 ALL_OF = re.compile(r"^(?:\(?\s*)?(?:all )?(?:%|percent|percentages?|%'?s|tm|training max|weights?|loads?)\b.*|^\(?%")
 WARM_UP = re.compile(
     r"^(?:to start,? |first,? |then,? )?(?:we |you |let's |please |everyone )?(?:all )?(?:will |'ll |are going to )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)"
+    r"|^(?:w/u|wu)(?=\s+\S)"
     r"|^(?:[ée]chauffement|calentamiento|aufwärmen|aufwaermen|einlaufen)\b",
     re.IGNORECASE,
 )

@@ -272,7 +272,11 @@ class _Reader:
         ):
             words = [t.text for t in self.tokens[self.at + 1 :] if t.start < after.start and t.kind == "word"]
             if all(word in ("@", "at", "of", "reps", "x", "with") for word in words):
-                self._add(1, Reps((int(value),)))
+                last = self.found.groups[-1] if self.found.groups else None
+                if isinstance(last, SetGroup) and not last.reps.parts and not last.reps.out and last.load is None:
+                    self.found.groups[-1] = replace(last, reps=Reps((int(value),)))  # "2 back-off sets 8 @ 65"
+                else:
+                    self._add(1, Reps((int(value),)))
                 return None
         before = self.tokens[self.at - 1] if self.at else None
         if (

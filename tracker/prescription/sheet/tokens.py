@@ -72,6 +72,7 @@ RULES: tuple[Rule, ...] = (
     _rule("minutesmark", r"(?:m|min|mins|minutes?)[ ]?(?P<a>\d{1,2})(?:[ ]?(?:-|to)[ ]?(?P<b>\d{1,2}))?\b[ ]?[:.)-]?", lambda found: (int(found["a"]), int(found["b"] or found["a"]))),
     _rule("rounds", r"(?P<n>\d{1,3})[ ]?(?:more[ ]|full[ ]|good[ ]|easy[ ])?(?:rounds?|rnds?|rds?|circuits?|times[ ]through|times[ ]thru|laps?)\b(?:[ ]of\b)?", lambda found: int(found["n"])),
     _rule("each", _E),
+    _rule("list", r"(?:build(?:ing)?|climb(?:ing)?|ramp(?:ing)?)(?:[ ](?:up|to|in|with|sets?))*[ ]?:?[ ](?P<l>(?P<n>\d{1,2})[-/,][ ]?(?P=n))(?![\d/:.%-])", lambda found: (ints(found["l"]), None, False)),
     # bare lists and pairs of numbers: falling to 1, going on without an end, or written out
     _rule("list", r"(?P<a>\d{1,2})[ ]?(?:(?:all[ ]the[ ]way[ ])?down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ]of|for[ ]time|r?ft\b|of\b|[:,(]|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
     _rule("list", r"1[ ]?(?:up[ ])?(?:to|-)[ ]?(?P<a>\d{1,2})(?![\d.:%-])(?=[ ]*ladder)", lambda found: (list(range(1, int(found["a"]) + 1)), None, False)),

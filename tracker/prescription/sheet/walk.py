@@ -28,8 +28,10 @@ from tracker.prescription.sheet.line_marks import (
     GREETING,
     KEYS,
     NO_KIT,
+    NO_MAX,
     OR_BRACKETS,
     PART_ALONE,
+    PENALTY,
     QUESTION,
     REMARK,
     SENTENCE_END,
@@ -518,6 +520,11 @@ class Walker(Supersets):
             tokens = tokens_of(text)
             if not {token.kind for token in tokens} & (SETS_KINDS | CLOCKS):
                 return False
+        if PENALTY.search(text):
+            return False
+        if (found := NO_MAX.search(text)) and (found.start() == 0 or self._all_of(line, text[: found.start()])):
+            self._note(line, line.raw)
+            return True
         if self.section in ("scaled", "home") and self.target is not None and self._options(line, text):
             return True
         if isinstance(self.open, LiftDraft) and self._other_way(line, chunk):

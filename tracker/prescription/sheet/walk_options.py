@@ -89,7 +89,7 @@ class Options(Moves):
         ):
             return False
         caps = (
-            [token for token in tokens_of(text) if token.kind == "cap"] if not isinstance(self.open, LiftDraft) else []
+            [token for token in tokens_of(text) if token.kind == "cap"] if not isinstance(self.open, LiftDraft) or self.gap else []
         )
         head = read_head(caps, text, Asker(), line.number, line.raw)
         if {"partners", "cap_s"} & head.fields.keys() and len(text) < 90:
