@@ -35,7 +35,7 @@ _MANY = (
     r"|max(?:imum|\.)?[ ](?:number[ ]of[ ])?(?:rounds?|reps?(?=[ ]*(?:$|[:,.;(]|-[ ]|of\b|in\b|for\b|within\b)))(?:[ ]?(?:and|&|/|[+])[ ]?reps?)?|(?:count(?:ing)?|how[ ]many)[ ](?:(?:your|the|ur|all)[ ])?(?:rounds?|reps?)(?:[ ]can[ ]you[ ](?:do|get|make))?)\b"
 )
 _ON = r"(?:on|work(?:[ ]time)?|hard|go|max[ ]effort|an|arbeit|fast|sprint|effort)"
-_OFF = r"(?:off|rests?|easy|aus|slow|recovery|recover|pause|jog|walk|(?:to[ ])?(?:change|switch|rotate|transition)(?:[ ](?:over|stations?))?)"
+_OFF = r"(?:off|rests?|easy|aus|slow|recovery|recover|pause|jog|walk|(?:to[ ])?(?:change|switch|rotate|transition|move(?![ ]\w+s\b))(?:[ ](?:over|stations?))?|nothing|nix|nada|rien)"
 _AND = r"[ ]?(?:[,/|;:+&-]|and|then)?[ ]?"
 _S = r"(?:s|sec|secs|seconds|''|\")"
 
@@ -81,7 +81,7 @@ _HOW_OFTEN = (
 CLOCK_RULES: tuple[Rule, ...] = (
     # work and rest
     _rule("tabata", r"tabatas?\b(?:[ ]?[-:(,]?[ ]?(?:8[ ]?(?:x|rounds?(?:[ ]of)?)?[ ]?[:,(-]*[ ]?)?(?::?20[ ]?(?:s|sec|''|\")?[ ]?(?:on|work)?[ ]?[,/:-]?[ ]?:?10[ ]?(?:s|sec|''|\")?[ ]?(?:off|rest)?\b)?(?:[ ]?x[ ]?8|[ ]?[,(-]?[ ]?8[ ]rounds)?\)?)"),
-    _rule("onoff", rf"(?:{_TIMES_BEFORE})?(?P<a>{_D}|\d+(?=[ ]{_ON}\b))[ ]?(?:of[ ])?{_ON}\b{_AND}(?P<b>{_D}|\d+(?=[ ]{_OFF}\b))[ ]?(?:of[ ])?{_OFF}\b{_CLOSE}{_HOW_OFTEN}", _onoff),
+    _rule("onoff", rf"(?:{_TIMES_BEFORE}\(?[ ]?)?(?P<a>{_D}|\d+(?=[ ]{_ON}\b))[ ]?(?:of[ ])?{_ON}\b{_AND}(?P<b>{_D}|\d+(?=[ ]{_OFF}\b))[ ]?(?:of[ ])?{_OFF}\b{_CLOSE}{_HOW_OFTEN}", _onoff),
     _rule("onoff", rf"work[ ](?P<a>{_D}){_AND}rest[ ](?P<b>{_D}){_HOW_OFTEN}", _onoff),
     _rule("onoff", rf"^[ ]*{_TIMES_BEFORE}(?P<a>{_D})(?=[ ,/(;-])[ ]?(?:[,/(;-]|w/|with)?[ ]?(?:(?:rest|off)[ ](?P<b>{_D})|(?P<b2>{_D})[ ](?:rest|off)\b)(?!(?![ ]?(?:amrap|max)).*[a-z]{{3,}}[ ]?(?:\d|$))", lambda found: (seconds(found["a"], bare=1), seconds(found["b"] or found["b2"], bare=1), int(found["x"]), bool(found["xr"]))),
     # work and rest that fill a minute or two, never the larger first: that would be a pair of loads

@@ -109,7 +109,7 @@ SUPERSET = re.compile(r"[+&]?\s*(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/
 TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)
 # A stroke with room on both sides, before what only a piece begins with: "squat 5x5 / emom 10: 8 burpees"
 SETS_THEN_CLOCK = re.compile(
-    r"(?<=[\w%)]) +/ +(?=(?:e\d?mom|amrap|tabata|for time|every \d|\d{1,2} ?(?:rft|rounds?|rds|runden|rondas|tours|min(?:ute)?s? (?:amrap|emom)|'? ?(?:amrap|emom)))\b(?! rest))",
+    r"(?<=[\w%)]) +[/–—-] +(?=(?:e\d?mom|amrap|tabata|for time|every \d|\d{1,2} ?(?:rft|rounds?|rds|runden|rondas|tours|min(?:ute)?s? (?:amrap|emom)|'? ?(?:amrap|emom)))\b(?! rest))",
     re.IGNORECASE,
 )
 # The number of an event or a part at the start of a line, with the sign that parts it from what it heads

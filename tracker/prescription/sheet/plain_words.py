@@ -50,6 +50,14 @@ _SHARE = re.compile(r"(?<![\d.,])0[.,](\d{1,2}) ?(?:x|[*]|of|·) ?(?=\d{1,2} ?rm
 _SLOW = re.compile(
     r"\b([1-9]) ?s(?:ec(?:onds?)?)?\.? down,? (?:and )?([0-9]) ?s(?:ec(?:onds?)?)?\.? (?:pause|hold)(?: (?:at|in|on) the (?:bottom|hole|chest))?,? (?:and )?(?:(?:drive |come |go )?up (?:fast|quick)|fast up|explode(?: up)?)"
 )
+# What is put right behind an arrow: "5x3 @ 80% -> now 4x2 @ 85%", "rest 2' -> 3'", "9 TTB -> 12, you are better now"
+_NOW = r"(?:->|→|=>|--+>) ?(?:now|make (?:it|that)|jetzt|neu|ahora|maintenant|changed to)(?: it's)?:? (?=\d)"
+_PUT_RIGHT: tuple[tuple[re.Pattern[str], str], ...] = (
+    (re.compile(rf"\d{{1,2}} ?x ?\d{{1,2}}(?: ?(?:@|at) ?\d+(?:[.,]\d)? ?%?)? ?{_NOW}"), ""),
+    (re.compile(rf"\b\d+(?:[.,:]\d+)? ?(?:%|kg|lb|min(?:utes?)?\b|sec\b|s\b|'|reps\b|rounds\b)? ?{_NOW}"), ""),
+    (re.compile(r"\b(rest|cap|pause) \d+(?::\d\d)? ?(?:min\b|sec\b|s\b|')? ?(?:->|→|=>) ?(?=\d)"), r"\1 "),
+    (re.compile(r"^(\s*)\d{1,3}((?: [a-z][a-z0-9-]*){1,4}) ?(?:->|→|=>) ?(\d{1,3})(?=[,.;]|\s*$)"), r"\1\3\2"),
+)
 # What a speaker takes back: "five by five at 75 no wait four by five"
 _NO_WAIT = re.compile(
     r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
@@ -80,6 +88,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
     (r"\bpausa\b", "rest"),
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
+    (r"\bimpaire?s?\b|\bimpar(?:es)?\b", "odd"), (r"(?<=, )paire?s?\b(?= ?:? ?\d)|(?<=, )par(?:es)?\b(?= ?:? ?\d)|^\s*pares?\b(?= ?:)", "even"),
     (r"\bungerade\b|\buneven\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"(?<=\d) ?(?:met(?:re|er)s?|mtrs?|mts)\b|\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
     (r"\bkcals?\b|\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
     (r"(?<![a-z])(?:per ?cent|percent|pct)(?![a-wyz])", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
@@ -145,6 +154,9 @@ def plain(text: str) -> str:
     text = _SLOW.sub(r"tempo \1-\2-x-0", text)
     text = _BY.sub(r"\1 x \2", text)
     text = _NO_WAIT.sub("", text)
+    if ">" in text or "→" in text:
+        for pattern, word in _PUT_RIGHT:
+            text = pattern.sub(word, text)
     text = _A_UNIT.sub("1 ", text)
     text = _AS_LONG.sub(_share, text)
     text = _THOUSANDS.sub(r"\1\2", text)

@@ -44,6 +44,7 @@ class Scene:
     mass_near: bool = False  # the block has loads with units
     sure_mass: bool = False  # the lift has loads with a unit already
     sure_percent: bool = False  # the lift has percentages with their sign already
+    above: tuple[Group, ...] = ()  # the sets of the lift that stand above
     of_words: str = ""  # of which rep-max a percentage would be, where one is in force
 
 
@@ -384,6 +385,15 @@ class _Reader:
         return None
 
     def _on_pctoff(self, token: Token) -> None:
+        above = next(
+            (each for each in reversed([*self.scene.above, *self.found.groups]) if isinstance(each, FindMax) or each.load is not None),
+            None,
+        )
+        if isinstance(above, SetGroup) and isinstance(above.load, Percent) and above.load.high is None:
+            # so much less than the sets above, which are a percentage themselves: 10 % off 85 % is 76.5 %
+            less = above.load.amount * Decimal(token.value) / 100
+            self._load([Percent(less.normalize() if less != less.to_integral() else less.to_integral(), above.load.of)])
+            return
         self._load([Percent(Decimal(token.value), Of(1, heavy=True))])
 
     def _on_find(self, token: Token) -> None:
@@ -746,6 +756,9 @@ class _Reader:
         return None
 
     def _on_of(self, token: Token) -> bool | None:
+        before = self.tokens[self.at - 1] if self.at else None
+        if before is not None and before.text in ("not", "nicht", "pas", "no", "never"):
+            return False  # "of your tested 3RM, not of your one-rep max"
         kind, *more = token.value
         of: Of | None
         if kind == "rm":
