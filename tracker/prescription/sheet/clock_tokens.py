@@ -116,6 +116,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
           rf"(?:[ ]?[,(:-]?[ ]?(?:(?:for|x|[*]|pendant|während)[ ]?)?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?!\d)(?:[ ]?(?:times\b|rounds?\b|sets?\b|x\b(?=[ ]*(?:$|[:,)]))))?(?![ ]?[./@%x\d]|-)(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;.)-]|$))|(?=[ ]{{2,}}\S)))\)?(?:[ ]total)?)?",
           lambda found: found),
     _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?)?(?:(?:each|every)(?:[ ](?:one|round|set|of[ ]them))?[ ])?(?:is[ ])?on[ ]an?[ ](?P<d>{_D})[ ]clock\b(?P<m>)?(?P<n>)?(?P<other>)?(?P<t>)?(?P<x>)?(?P<bt>)?", lambda found: found),
+    _rule("cap", rf"(?:up[ ]to|within)[ ](?P<t>{_D})(?=[ ]*:[ ]*$)", lambda found: seconds(found["t"])),
     _rule("cap", rf"(?P<t>{_D})[ ]clock\b(?=[ ]*(?:$|[.,;:)!-]))", lambda found: seconds(found["t"])),
     _rule("odd", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]1[ ]?[,&+/][ ]?3(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
     _rule("even", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]2[ ]?[,&+/][ ]?4(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),

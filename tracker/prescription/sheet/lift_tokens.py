@@ -10,7 +10,7 @@ from typing import Any
 from tracker.prescription.sheet.line_marks import (
     IMPLEMENT_WORDS,
 )
-from tracker.prescription.sheet.model import SetGroup
+from tracker.prescription.sheet.model import Percent, SetGroup
 from tracker.prescription.sheet.movement_reading import makes_name
 from tracker.prescription.sheet.names import Name, full_name
 from tracker.prescription.sheet.piece_heads import CLOCKS
@@ -193,7 +193,7 @@ def left_words(tokens: list[Token]) -> str:
 
 
 STEPS = re.compile(
-    r"(?:start(?:ing)?|begin)(?: at| with| @)? (?P<a>\d+(?:\.\d+)?) ?(?P<u>kg|lb)?,?(?: and| then|,)? (?:add(?:ing)?|\+|up|go up)(?: by)? ?(?P<b>\d+(?:\.\d+)?) ?(?:kg|lb)? (?:a|each|every|per) set"
+    r"(?:start(?:ing)?|begin)(?: at| with| @)? (?P<a>\d+(?:\.\d+)?) ?(?P<u>kg|lb|%)?,?(?: and| then|,)? (?:add(?:ing)?|\+|up|go up)(?: by)? ?(?P<b>\d+(?:\.\d+)?) ?(?P<v>kg|lb|%)? (?:a|each|every|per) (?:set|time|minute|round)"
 )
 
 
@@ -206,7 +206,8 @@ def stepped(groups: list[Any], step: re.Match[str], unit: str) -> list[Any]:
             found.append(group)
             continue
         for _ in range(group.sets):
-            found.append(replace(group, sets=1, load=Mass(load, step["u"] or unit)))  # type: ignore[arg-type]
+            amount = Percent(load) if "%" in (step["u"], step["v"]) else Mass(load, step["u"] or unit)  # type: ignore[arg-type]
+            found.append(replace(group, sets=1, load=amount))
             load += rise
     return found
 
@@ -218,6 +219,16 @@ def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
     """Add sets to those above; `last set: as many as you can` without a load is the last of them, not one more."""
     last, new = before[-1] if before else None, more[0] if len(more) == 1 else None
     most = _AT_MOST.search(text)
+    if (
+        isinstance(last, SetGroup)
+        and isinstance(new, SetGroup)
+        and last.reps.out
+        and new.reps.out
+        and not new.reps.parts
+        and new.load is None
+        and re.match(r"\W*(?:the )?(?:last|final)\b", text)
+    ):
+        return before  # said again in words
     if (
         isinstance(last, SetGroup)
         and isinstance(new, SetGroup)

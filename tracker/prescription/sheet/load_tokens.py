@@ -45,8 +45,8 @@ LOAD_RULES: tuple[Rule, ...] = (
     _rule("rir", rf"(?:@|at|with|leave|leaving|keep|keeping)?[ ]?(?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:reps?[ ])?(?:left[ ])?(?:rir\b|in[ ](?:the[ ]|your[ ])?(?:tank|reserve)\b|left[ ]in[ ](?:the[ ]|your[ ])?tank)", _effort),
     _rule("rir", rf"(?:leave|leaving|keep|keeping)[ ](?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:good[ ])?reps?(?:[ ](?:left|in[ ](?:the[ ])?bank))?", _effort),
     _rule("rir", rf"(?:with[ ])?(?P<a>{_NUM})(?P<b>)[ ]?reps?[ ](?:left|short[ ]of[ ]failure|shy[ ]of[ ]failure|from[ ]failure)\b", _effort),
-    _rule("rir", rf"stop[ ](?P<a>{_NUM})(?P<b>)[ ]?reps?[ ](?:before|short|shy|from)\b(?:[ ]of)?(?:[ ](?:failure|ugly|you[ ]fail|form[ ]breaks))?", _effort),
-    _rule("tempo", r"(?:@[ ]?)?(?:tempo|kadenz)[ ]?[:@]?[ ]?\(?(?P<t>[0-9x](?:[ ]?[-/.:,]?[ ]?[0-9x]){2,3})(?![0-9a-z])\)?|@[ ]?(?P<t2>[0-6]{2}x[0-4])(?![0-9a-z])(?:[ ]?tempo\b)?|(?:@[ ]?)?(?P<t3>[0-9x]{4}|[0-9x](?:[-/.][0-9x]){3})[ ]tempo\b|@[ ]?(?P<t4>[0-6][0-6][0-6x][0-6](?<!00)|[0-9](?:-[0-9x]){3})(?![0-9a-z.,]|[ ]?(?:kg|lb|%|m\b))",
+    _rule("rir", rf"stop[ ](?:about[ ])?(?P<a>{_NUM})(?P<b>)[ ](?:reps?[ ])?(?:before|short|shy|from)\b(?:[ ]of)?(?:[ ](?:failure|ugly|you[ ]fail|form[ ]breaks))?", _effort),
+    _rule("tempo", r"(?:@[ ]?)?(?:tempo|kadenz)[ ]?[:@]?[ ]?\(?(?P<t>[0-9x](?:[ ]?[-/.:,]?[ ]?[0-9x]){2,3})(?![0-9a-z])\)?|@[ ]?(?P<t2>[0-6]{2}x[0-4])(?![0-9a-z])(?:[ ]?tempo\b)?|(?:@[ ]?)?(?P<t3>[0-9x]{4}|[0-9x](?:[-/.][0-9x]){3})[ ]tempo\b|@[ ]?(?P<t4>[0-6][0-6][0-6x][0-6](?<!00)|[0-9](?:-[0-9x]){3}|[2-6]-[0-3]-[0-2x])(?![0-9a-z.]|,\d|-\d|[ ]?(?:kg|lb|%|m\b))",
           lambda found: "-".join(re.findall("[0-9x]", found["t"] or found["t2"] or found["t3"] or found["t4"])).upper()),
     # percentages and what they are of
     _rule("of", rf"(?:(?:all[ ])?%'?s?[ ]?)?(?:of|off|from)[ ](?:your[ ]|the[ ]|ur[ ])?(?:tm|training[ ]max)[ ]?[(=,:][ ]?(?:=[ ]?|which[ ]is[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d{{1,2}})[ ]?-?rm|max)\b\)?", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),

@@ -374,9 +374,12 @@ class _Reader:
         if isinstance(last, SetGroup) and last.sets == 1 and 1 <= token.value <= MOST_SETS:
             groups[-1] = replace(last, sets=token.value)
             return None
+        after = self.peek()
+        if groups and isinstance(last, SetGroup) and last.load is not None and after is not None and after.kind in ("pct", "atx", "mass"):
+            self._add(token.value, last.reps if not last.reps.out else Reps(()))
+            return None
         if groups:
             return False
-        after = self.peek()
         if after is not None and after.kind == "max":
             self.at += 1
             self._add(token.value, Reps((), out=True))
@@ -439,6 +442,10 @@ class _Reader:
         amounts, text = token.value
         if any(not 0 < amount <= MOST_PERCENT for amount in amounts):
             return False
+        before = self.tokens[self.at - 1].text if self.at else ""
+        if before in _CHANGE_WORDS and before != "plus":
+            self.found.notes.append(f"{before} {token.text}")  # "add 3 % each set": a change, not the load
+            return None
         if len(amounts) == 2 and ("-" in text or " to " in text):
             loads: list[Any] = [self._percent(amounts, ranged=True)]
         else:

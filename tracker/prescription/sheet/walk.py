@@ -147,6 +147,8 @@ class Walker(Supersets):
         if not text:
             self._note(line, line.raw)
             return
+        if isinstance(self.open, PieceDraft) and not self.gap and self._next_row(line, text):
+            return
         counts = isinstance(self.open, PieceDraft) and not self.open.moves and not self.gap and COUNTS.match(text)
         heading = (
             day_heading(text, self.asker, line.number, loose=line.day)
@@ -199,6 +201,7 @@ class Walker(Supersets):
                 self._labelled(label)
         if text:
             self._sentences(line, text, label, bullet=bool(bullet))
+        self.join_parts = False
 
     def _set_number(self, text: str) -> str:
         """`1) 5 @ 70%`, `2-4) 3 @ 80%` below a lift number its sets; they are no items of their own."""
@@ -366,6 +369,8 @@ class Walker(Supersets):
         self._role(line, "day")
         return True
 
+    join_parts = False  # the lifts of this line are done in turn
+
     def _is_title(self, text: str) -> bool:
         """Whether words behind a day are a title: neither sets, a clock nor a section."""
         if section_heading(text):
@@ -385,7 +390,8 @@ class Walker(Supersets):
             if isinstance(self.open, LiftDraft) or (
                 self.session.items and isinstance(self.session.items[-1], LiftDraft)
             ):
-                self.join_next = head.lower().endswith("with") or rest != ""
+                self.join_next = head.lower().endswith("with") or (rest != "" and not _two_lifts(rest))
+            self.join_parts = _two_lifts(rest)
             self.section = section
             self._role(line, "heading")
             return bool(rest)
@@ -440,10 +446,11 @@ class Walker(Supersets):
             isinstance(self.open, LiftDraft)
             and not self.gap
             and re.match(r"warm[ -]?up\b(?! to )", text, re.IGNORECASE)
+            and not _loaded_sets(text)
         ):
             self._note(line, line.raw)
             return
-        if self._warm_up(line, text):
+        if not (isinstance(self.open, LiftDraft) and not self.gap and _loaded_sets(text)) and self._warm_up(line, text):
             return
         if (
             (found := re.fullmatch(r"['\"“„*]{1,2}([^'\"“”]{2,40})['\"”“*]{1,2}\.?", text))
@@ -520,7 +527,9 @@ class Walker(Supersets):
             tokens = tokens_of(text)
             if not {token.kind for token in tokens} & (SETS_KINDS | CLOCKS):
                 return False
-        if PENALTY.search(text):
+        if isinstance(self.open, LiftDraft) and self._same_as(line, text):
+            return True
+        if PENALTY.search(text) or re.match(r"\W*(?:example|e\.g\.|for instance|for example|beispiel|z\.b\.|ejemplo|exemple)\b", text):
             return False
         if (found := NO_MAX.search(text)) and (found.start() == 0 or self._all_of(line, text[: found.start()])):
             self._note(line, line.raw)
@@ -564,7 +573,9 @@ class Walker(Supersets):
             return False
         done = False
         tokens = self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens)))
-        for part in split_parts(tokens):
+        for place, part in enumerate(split_parts(tokens)):
+            if place and self.join_parts:
+                self.join_next = True
             done = self._part(line, text, part, label, bullet=bullet) or done
             label = ""
         if condition and done and isinstance(self.open, LiftDraft):
@@ -702,3 +713,15 @@ class Walker(Supersets):
         if session.items or session.headed:
             self.sessions.append(session)
         self.session = SessionDraft()
+
+
+def _two_lifts(text: str) -> bool:
+    """Whether a text has two lifts or more, each with its sets: `dips 3x8 / curls 3x12`."""
+    return len(split_parts(tokens_of(plain(text)))) > 1
+
+
+def _loaded_sets(text: str) -> bool:
+    """Whether a line has three sets or more with a load each: `warm-up sets: 5 @ 40, 5 @ 50, 3 @ 60`."""
+    tokens = tokens_of(plain(text))
+    loads = sum(token.kind in ("pct", "atx", "mass") for token in tokens)
+    return loads >= 3 and not any(token.kind == "name" for token in tokens)

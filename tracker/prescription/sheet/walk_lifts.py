@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any, cast
 
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, TextDraft
-from tracker.prescription.sheet.headings import Heading
+from tracker.prescription.sheet.headings import Heading, any_weekday
 from tracker.prescription.sheet.lift_tokens import (
     STEPS,
     as_lift,
@@ -31,7 +31,7 @@ from tracker.prescription.sheet.line_marks import (
     split_outside,
     with_note,
 )
-from tracker.prescription.sheet.model import Alternative, Implement, SetGroup
+from tracker.prescription.sheet.model import Alternative, FindMax, Implement, SetGroup
 from tracker.prescription.sheet.movement_reading import HOW, makes_name
 from tracker.prescription.sheet.names import Found, Name, full_name
 from tracker.prescription.sheet.piece_heads import Head
@@ -40,6 +40,15 @@ from tracker.prescription.sheet.sets_reading import SETS_KINDS, SetsRead, ramped
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_look import Look
+
+
+SAME_AS = re.compile(
+    r"\bsame (?:ramp|build[- ]?up|warm[- ]?up sets?|jumps|percentages?|climb) as (?:on )?(?:(?P<day>[a-zäöüé]+day|montag|dienstag|mittwoch|donnerstag|freitag|samstag|lundi|mardi|mercredi|jeudi|vendredi|samedi|lunes|martes|jueves|viernes)|above|before|the [a-z ]+)\b"
+)
+
+
+def _bare_once(group: Any) -> bool:
+    return isinstance(group, SetGroup) and group.sets == 1 and group.load is None and len(group.reps.parts) > 1
 
 
 class Lifts(Look):
@@ -186,7 +195,7 @@ class Lifts(Look):
         counts = counts_before(tokens, main)
         if len(main) > 1 and counts:
             lift.parts = counts
-        lift.implement = implement_of(tokens, main[0])
+        lift.implement = implement_of(tokens, main[0]) or self._for_whom(line, entry)
         others = [token for token in names if token not in main]
         self._others(lift, tokens, others, main)
         skip = {id(token) for token in main}
@@ -210,6 +219,47 @@ class Lifts(Look):
             lift.notes.append(step[0])
         self._role(line, "lift", lift)
         return True
+
+    def _same_as(self, line: Line, text: str) -> bool:
+        """`same ramp as Monday`: the sets of that day's lift, up to its test or its last set, are those of this one too."""
+        lift = self.open
+        assert isinstance(lift, LiftDraft)
+        found = SAME_AS.search(text)
+        if found is None:
+            return False
+        drafts = [each for session in [*self.sessions, self.session] for each in session.items if isinstance(each, LiftDraft)]
+        if found["day"]:
+            day = any_weekday(found["day"].capitalize())
+            drafts = [
+                each
+                for session in self.sessions
+                if day is not None and session.weekday == day
+                for each in session.items
+                if isinstance(each, LiftDraft)
+            ]
+        model = next((each for each in reversed(drafts) if each is not lift and len(each.groups) >= 3), None)
+        mine = all(isinstance(each, FindMax) for each in lift.groups)
+        if model is None or not mine:
+            return False
+        ramp = [replace(each, line=line.number) for each in model.groups if isinstance(each, SetGroup)]
+        lift.groups = [*ramp, *lift.groups]
+        lift.of = lift.of or model.of
+        lift.notes.append(found[0])
+        self._role(line, "sets", lift)
+        return True
+
+    def _for_whom(self, line: Line, entry: Name | None) -> str:
+        """`For the dumbbell people: floor press 4x10`: what they have is the implement, where the lift doesn't say its own."""
+        if entry is not None and entry.implement not in ("?", "barbell"):
+            return ""
+        found = re.match(
+            r"\W*(?:for|and) (?:the |those with |people with |all with )?(?P<i>dumbbell|kettlebell|barbell|db|kb)s?(?: (?:people|folks|crew|only|gang))?\s*:",
+            plain(line.text),
+        )
+        if found is None:
+            return ""
+        word = IMPLEMENT_WORDS[found["i"]]
+        return word + "s" if word == "dumbbell" else word
 
     def _longer_names(self, tokens: list[Token], names: list[Token]) -> tuple[list[Token], list[Token]]:
         """Put a word before the first name that makes another one of it to the name: a pallof press is no press."""
@@ -323,6 +373,8 @@ class Lifts(Look):
             from tracker.prescription.sheet.sets_reading import spread
 
             groups, lift.pending = spread(groups, lift.pending, self._scene(line)), []
+        if len(lift.groups) == len(groups) == 1 and isinstance(groups[0], FindMax) and _bare_once(lift.groups[0]):
+            lift.groups = []  # "clean & jerk, 1+1", below it "up to a heavy single": one thing
         lift.groups = ramped(rep_out_last(lift.groups, groups, plain(line.text)), plain(line.text))
         lift.rest_s = lift.rest_s or read.rest_s
         lift.tempo = lift.tempo or read.tempo

@@ -35,6 +35,9 @@ def _counted_name(tokens: list[Token]) -> bool:
     return any(token.kind in ("num", "reps", "dist", "cal", "time") for token in before)
 
 
+_ROW = re.compile(r"\s*(?P<row>(?P<n>\d{1,3})(?:\s*[/-]\s*(?P=n))+)\s*(?:(?:\.\.+|…|etc).*)?$")
+
+
 class Moves(Intervals):
     """The movements of pieces."""
 
@@ -187,6 +190,24 @@ class Moves(Intervals):
         if line.raw.rstrip() not in piece.text:
             piece.text.append(line.raw.rstrip())
         self._role(line, "movement", piece)
+        return True
+
+    def _next_row(self, line: Line, text: str) -> bool:
+        """`6/6/6` below three movements of 3 each: the next round of a ladder."""
+        piece = self.open
+        assert isinstance(piece, PieceDraft)
+        found = _ROW.match(text)
+        if found is None or len(piece.moves) < 2 or len(re.findall(r"\d+", found["row"])) != len(piece.moves):
+            return False
+        counts = {move.count.reps[0] if move.count is not None and not move.count.listed else 0 for move in piece.moves}
+        first = counts.pop() if len(counts) == 1 else 0
+        if not first or int(found["n"]) <= first:
+            return False
+        if not piece.step:
+            piece.step = int(found["n"]) - first
+        piece.notes.append(harmless(line.raw).strip())
+        piece.text.append(line.raw.rstrip())
+        self._role(line, "clock", piece)
         return True
 
     def _fits(self, piece: PieceDraft, tokens: list[Token], own: str) -> bool:
