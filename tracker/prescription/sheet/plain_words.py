@@ -71,7 +71,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bas many (?!rounds?\b|reps?\b|good\b|cal|sets?\b|as\b|clean\b|unbroken\b)([a-z][a-z -]{2,30}?) as (?:possible|(?:you|u) can) in (?=\d)", r"max \1 in "),
     (r"\bpress up (?=to\b)", "press, up "),
     (r"\b(?:reference|ref|basis|base|based on|referenz|basado en|base sur)\b ?(?:is|are|=|:)? ?(?:your |the |last )?(?=\d{1,2} ?rm\b)", "of "),
-    (r"\bcycle (?=\d{1,2}\b(?! ?(?:m|k|km|cal|min)\b))", "block "), (r"\bsemaine du (?=\d)", "week of "), (r"\bmax(?:imum)? d'entra[iî]nement\b|\btrainingsmaximum\b|\bm[aá]ximo de entrenamiento\b", "training max"),
+    (r"\bsemaine du (?=\d)", "week of "), (r"\bmax(?:imum)? d'entra[iî]nement\b|\btrainingsmaximum\b|\bm[aá]ximo de entrenamiento\b", "training max"),
     (r"\b(?:de|du) (?:votre|ton|leur)\b|\bde(?:l|) (?:tu|su|vuestro)\b", "of your"), (r"(?<=\d )(?:à|a|bei|mit|al|zu)(?= \d{2,3}(?:[.,]\d)?(?:[,;]|\s*$| et\b| y\b| und\b| ?%))|(?<=\d\+ )(?:à|bei|mit|al)(?= \d{2})", "@"),
     (r"\btoutes les min\w*\b(?! \d)", "every minute"), (r"(?<= )(?:pour|para|für) (?:la|le|les|las|los|el|den|die|das)(?= [a-zäöüéèñ])", "for the"),
     (r"\bdoppel[ -]?kugel\b", "double kettlebell"), (r"\bkugeln?\b", "kettlebell"), (r"\bgesamtzahl\b", "total number"), (r"\b(?:ist|est|es) (?:das |le |el )(?:ergebnis|score|résultat|resultado)\b", "is the score"),
