@@ -178,6 +178,14 @@ def test_a_piece_is_added_as_a_coach_writes_it(log, ana):
     assert conditioning.pieces(log) == (row,)
 
 
+def test_a_piece_in_words_keeps_its_pairs_for_each_member_to_take_a_side(log, ana):
+    text = "Mill race\n3 rounds for time\n15/12 cal row\n21 thruster, 43/30 kg\n5 lunge, each side"
+    row, thruster, lunge = conditioning.add_piece_in_words(log, text).piece.tasks
+    assert row.sides == (15, 12)
+    assert [str(each) for each in thruster.load] == ["43 kg", "30 kg"]
+    assert (lunge.run, lunge.per_side) == (Steady(10), True)
+
+
 @pytest.mark.parametrize(
     ("text", "complaint"),
     [

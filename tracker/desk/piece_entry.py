@@ -8,7 +8,6 @@ from typing import Literal
 from tracker.conditioning.clock import Clock
 from tracker.conditioning.ladder import Ladder, Position
 from tracker.conditioning.movements import movement_named, options_for
-from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.pieces import Piece, Task, with_amount_of
 from tracker.conditioning.scores import Score
 from tracker.conditioning.standing import standing
@@ -16,11 +15,11 @@ from tracker.conditioning.swaps import parse_swaps, swaps_text
 from tracker.conditioning.times import time_words
 from tracker.conditioning.words import score_words
 from tracker.desk.people import clean_name
+from tracker.desk.scored_piece import scored_piece
 from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.prescription.sheet import parse_sheet
 from tracker.prescription.sheet.piece import Piece as SheetPiece
-from tracker.prescription.sheet.piece_scored import scored_record
 from tracker.units import Unit
 
 
@@ -134,4 +133,4 @@ def piece_in_words(text: str) -> Piece:
     if not pieces[0].movements and pieces[0].kind == "unscored" and "not scored" not in rest:
         mend = "Write below the title such as: as many reps as possible in 12:00, and below that the movements."
         raise BadInputError("Nothing says how it is done.", where="piece, line 2", mend=mend)
-    return piece_from(scored_record(pieces[0]))
+    return scored_piece(pieces[0])

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from typing import Any
 
-from tracker.conditioning.piece_record import record_of, usable_piece
+from tracker.conditioning.piece_record import record_of
 from tracker.conditioning.pieces import Piece as ScoredPiece
 from tracker.desk.people import facts_of
+from tracker.desk.scored_piece import scored_piece
 from tracker.desk.sheet_start import usable
 from tracker.desk.sheet_words import pair_words, range_words
-from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import walls
@@ -34,8 +33,7 @@ from tracker.prescription.sheet.model import (
     Text,
 )
 from tracker.prescription.sheet.model import Implement as SheetImplement
-from tracker.prescription.sheet.piece import Pair, Piece, clock, piece_record
-from tracker.prescription.sheet.piece_scored import SCORED_NAMES, piece_title, unscored_record
+from tracker.prescription.sheet.piece import Pair, Piece, clock
 from tracker.prescription.sheet.words import load_words, reps_words
 from tracker.units import Mass, plain  # fmt: skip
 
@@ -93,21 +91,8 @@ def _clean(name: str) -> str:
 def scored_pieces(sheet: Sheet) -> tuple[tuple[ScoredPiece, ...], ...]:
     """Turn the pieces of each session into those that the log keeps; one that can't be scored as it is written is kept in words."""
     return tuple(
-        tuple(_scored(item) for item in session.items if isinstance(item, Piece)) for session in sheet.sessions
+        tuple(scored_piece(item) for item in session.items if isinstance(item, Piece)) for session in sheet.sessions
     )
-
-
-def _scored(piece: Piece) -> ScoredPiece:
-    try:
-        return usable_piece(_as_scored(piece_record(replace(piece, title=piece_title(piece)))))
-    except BadInputError:
-        return usable_piece(unscored_record(piece))
-
-
-def _as_scored(record: dict[str, Any]) -> dict[str, Any]:
-    """Call movements as the conditioning room does, whose options and scores of before go by these names."""
-    named = record | {"name": SCORED_NAMES.get(record["name"], record["name"])} if "name" in record else record
-    return named | {key: [_as_scored(each) for each in record[key]] for key in ("movement", "options") if key in record}
 
 
 class Lifts:

@@ -12,7 +12,6 @@ from tests.prescription.sheet.corpus import WAVE
 from tracker.prescription.sheet import as_json, parse_sheet, print_sheet, read, said_back
 from tracker.prescription.sheet.model import Alternative, FindMax, InReserve, LiftBlock, Of, Percent, Reps, Rpe, Text
 from tracker.prescription.sheet.piece import Count, Movement, Piece, piece_record
-from tracker.prescription.sheet.piece_scored import scored_record
 from tracker.units import Mass
 
 
@@ -170,11 +169,6 @@ def test_a_lift_with_a_load_never_hides_in_a_text() -> None:
 )  # fmt: skip
 def test_every_kind_of_piece_becomes_plain_keys_and_values(text: str, record: dict[str, object]) -> None:
     assert piece_record(piece(text)) == {"title": "Lantern"} | record
-
-
-def test_what_is_counted_for_each_side_is_scored_for_both_together() -> None:
-    (lunge,) = scored_record(piece("for time\n5 lunge, each side, 2 x 10 kg dumbbells"))["movement"]
-    assert (lunge["first"], lunge["per_side"], lunge["load"], lunge["implements"]) == (10, True, "10", 2)
 
 
 def test_the_document_of_a_sheet_is_plain_json() -> None:

@@ -11,7 +11,6 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from tests.prescription.sheet.corpus import CORPUS
-from tracker.conditioning.piece_record import piece_from
 from tracker.prescription.sheet import as_json, parse_sheet, print_sheet, read, said_back
 from tracker.prescription.sheet.model import (
     IMPLEMENTS,
@@ -30,7 +29,6 @@ from tracker.prescription.sheet.model import (
     Text,
 )
 from tracker.prescription.sheet.piece import Count, Movement, Pair, Piece
-from tracker.prescription.sheet.piece_scored import scored_record
 from tracker.units import Mass  # fmt: skip
 
 TEXTS = Path(__file__).with_name("texts")
@@ -255,14 +253,6 @@ def test_a_printed_sheet_reads_back_to_the_same_sheet_and_asks_nothing(sheet: Sh
     assert said_back(reading.sheet) == said_back(sheet)
     assert as_json(sheet)["title"] == sheet.title
     assert [ask for ask in reading.asks if not ask.key.startswith("implement of")] == []
-
-
-@settings(max_examples=100, deadline=None)
-@given(pieces())
-def test_every_piece_of_a_sheet_is_one_that_can_be_kept(piece: Piece) -> None:
-    scored = piece_from(scored_record(piece))
-    assert scored.title
-    assert len(scored.tasks) in (len(piece.movements), len([each for each in piece.movements if not each.part]))
 
 
 @pytest.mark.parametrize("text", [*CORPUS, *(path.read_text(encoding="utf-8") for path in sorted(TEXTS.glob("*.txt")))])

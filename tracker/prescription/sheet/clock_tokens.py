@@ -21,7 +21,7 @@ _BETWEEN = (
 _D, _B = _v(DUR), _v(_BETWEEN)
 _R = rf"(?:{_D}|[1-9][ ]?m\b)"  # beside the word rest, `m` is minutes
 # A length: with its unit, or minutes without one. It may stand in brackets, and signs or small words part it from its kind.
-_LONG = rf"(?:{_D}|\d{{1,3}}(?![\d/x%]|[:.,]\d|[ ]?(?:x\b|%|kg|lb|cal|reps?\b|rounds?\b|rds?\b|rnds?\b|sets?\b|m\b(?=[ ]\w)|km|k\b|-[ ]?\d)))(?:[ ]?(?:minutes?|mins?\b\.?|m\b))?"
+_LONG = rf"(?:{_D}|\d{{1,3}}(?![\d/x%]|[:.,]\d|[ ]?(?:x\b|%|kg|lb|cal|reps?\b|rounds?\b|rds?\b|rnds?\b|sets?\b|m\b(?=[ ]\w)|km|k\b|-\d)))(?:[ ]?(?:minutes?|mins?\b\.?|m\b))?"
 _LINK = r"[ ]?(?:[-–:=|/,([@]|>|in\b|for\b|x(?=[ ]?\d)|of\b|de\b|von\b|with\b|during\b|pendant\b|w/|\.(?=[ ]))?[ ]?(?:an?[ ]|the[ ])?"
 _CLOSE = r"(?:[ ]?[)\]])?"
 _TIMES_BEFORE = (
@@ -83,7 +83,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("tabata", r"tabatas?\b(?:[ ]?[-:(,]?[ ]?(?:8[ ]?(?:x|rounds?(?:[ ]of)?)?[ ]?[:,(-]*[ ]?)?(?::?20[ ]?(?:s|sec|''|\")?[ ]?(?:on|work)?[ ]?[,/:-]?[ ]?:?10[ ]?(?:s|sec|''|\")?[ ]?(?:off|rest)?\b)?(?:[ ]?x[ ]?8|[ ]?[,(-]?[ ]?8[ ]rounds)?\)?)"),
     _rule("onoff", rf"(?:{_TIMES_BEFORE}\(?[ ]?)?(?P<a>{_D}|\d+(?=[ ]{_ON}\b))[ ]?(?:of[ ])?{_ON}\b{_AND}(?P<b>{_D}|\d+(?=[ ]{_OFF}\b))[ ]?(?:of[ ])?{_OFF}\b{_CLOSE}{_HOW_OFTEN}", _onoff),
     _rule("onoff", rf"work[ ](?P<a>{_D}){_AND}rest[ ](?P<b>{_D}){_HOW_OFTEN}", _onoff),
-    _rule("onoff", rf"^[ ]*{_TIMES_BEFORE}(?P<a>{_D})(?=[ ,/(;-])[ ]?(?:[,/(;-]|w/|with)?[ ]?(?:(?:rest|off)[ ](?P<b>{_D})|(?P<b2>{_D})[ ](?:rest|off)\b)(?!(?![ ]?(?:amrap|max)).*[a-z]{{3,}}[ ]?(?:\d|$))", lambda found: (seconds(found["a"], bare=1), seconds(found["b"] or found["b2"], bare=1), int(found["x"]), bool(found["xr"]))),
+    _rule("onoff", rf"^[ ]*(?:\d\)[ ]?)?{_TIMES_BEFORE}(?P<a>{_D})(?=[ ,/(;-])[ ]?(?:[,/(;-]|w/|with)?[ ]?(?:(?:rest|off)[ ](?P<b>{_D})|(?P<b2>{_D})[ ](?:rest|off)\b)", lambda found: (seconds(found["a"], bare=1), seconds(found["b"] or found["b2"], bare=1), int(found["x"]), bool(found["xr"]))),
     # work and rest that fill a minute or two, never the larger first: that would be a pair of loads
     _rule("onoff", r"(?P<x>\d{1,2})[ ]?[x*][ ]?(?P<a>10|15|20|30|45|60)[ ]?[/-][ ]?(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:40|70)|(?<=30/)(?:30|60|90)|(?<=45/)(?:45|75)|(?<=60/)60)(?=[ ]*(?:$|[:,)]))", _onoff),
     _rule("onoff", r"(?P<x>\d{1,2})[ ]?(?P<xr>rounds?|rds|sets)[ ]?:?[ ]?(?P<a>10|15|20|30|40|45|50|60)[ ]?[/-][ ]?(?P<b>(?<=10/)50|(?<=15/)45|(?<=20/)(?:10|40|70)|(?<=30/)(?:15|30|60|90)|(?<=40/)20|(?<=45/)(?:15|45|75)|(?<=50/)10|(?<=60/)60)(?=[ ]*(?:$|[:,)]))", _onoff),
@@ -113,9 +113,9 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("emom", r"(?P<t>\d+)(?P<u>[ ]?x)[ ]e(?P<k>\d|)mom\b", lambda found: found),
     _rule("emom", r"(?:otm|on[ ]the[ ](?:minute|min))[ ]?(?:for|x)?[ ]?(?P<t>\d{1,2})(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?![ ]?[x@%./\d]|[ ]?(?:kg|lb|m\b|cal|reps))(?P<k>)", lambda found: found),
     _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?(?:of[ ])?|(?P<bt>{_D})[ ]?[,:(-][ ]?)?(?<![a-z])every[ ](?:(?P<m>minute|min\b)(?:[ ]on[ ]the[ ](?:minute|min)\b)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
-          rf"(?:[ ]?[,(:-]?[ ]?(?:(?:for|x|[*]|pendant|während)[ ]?)?[ ]?(?:(?P<t>{_D})|x?[ ]?(?P<x>\d+)(?!\d)(?:[ ]?(?:times\b|rounds?\b|sets?\b|x\b(?=[ ]*(?:$|[:,)]))))?(?![ ]?[./@%x\d]|-)(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;.)-]|$))|(?=[ ]{{2,}}\S)))\)?(?:[ ]total)?)?",
+          rf"(?:[ ]?[,(:-]?[ ]?(?:(?:for|x|[*]|pendant|während)[ ]?(?P<t>{_D})|(?P<t3>{_D})(?=[ ]*(?:$|[:,;.)]|total|-[ ]))|(?:(?:for|x|[*]|pendant|während)[ ]?)?[ ]?x?[ ]?(?P<x>\d+)(?!\d)(?:[ ]?(?:times\b|rounds?\b|sets?\b|x\b(?=[ ]*(?:$|[:,)]))))?(?![ ]?[./@%x\d]|-)(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;.)-]|$))|(?=[ ]{{2,}}\S)))\)?(?:[ ]total)?)?",
           lambda found: found),
-    _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?)?(?:(?:each|every)(?:[ ](?:one|round|set|of[ ]them))?[ ])?(?:is[ ])?on[ ]an?[ ](?P<d>{_D})[ ]clock\b(?P<m>)?(?P<n>)?(?P<other>)?(?P<t>)?(?P<x>)?(?P<bt>)?", lambda found: found),
+    _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?)?(?:(?:each|every)(?:[ ](?:one|round|set|of[ ]them))?[ ])?(?:is[ ])?on[ ]an?[ ](?P<d>{_D})[ ]clock\b(?P<m>)?(?P<n>)?(?P<other>)?(?P<t>)?(?P<t3>)?(?P<x>)?(?P<bt>)?", lambda found: found),
     _rule("cap", rf"(?:up[ ]to|within)[ ](?P<t>{_D})(?=[ ]*:[ ]*$)", lambda found: seconds(found["t"])),
     _rule("cap", rf"(?P<t>{_D})[ ]clock\b(?=[ ]*(?:$|[.,;:)!-]))", lambda found: seconds(found["t"])),
     _rule("odd", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]1[ ]?[,&+/][ ]?3(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),

@@ -24,7 +24,7 @@ from tracker.prescription.sheet.model import (
 from tracker.prescription.sheet.names import Name, known
 from tracker.prescription.sheet.piece import Count, Movement, Pair, Piece
 from tracker.prescription.sheet.piece_heads import AGAIN
-from tracker.prescription.sheet.sets_reading import Group
+from tracker.prescription.sheet.sets_found import Group
 from tracker.prescription.sheet.words import load_words
 from tracker.units import Mass, plain
 
@@ -64,6 +64,8 @@ class LiftDraft:
     strict: bool = False  # name and implement were written as a heading of their own
     pending: list[Any] = field(default_factory=list)
     prose: bool = False
+    in_block: bool = False  # a line above said how many sets each lift of a block has
+    count: int = 0  # how many sets, where that stood on a line of its own
     clock_sets: int = 0  # sets that a clock above asks of each line
     minute_reps: int = 0  # repetitions of each minute, whose loads follow line by line
 
@@ -97,6 +99,13 @@ class LiftDraft:
 
     def record(self, asker: Asker, defaults: Defaults, groups: list[Group] | None = None) -> LiftBlock:
         """Return the lift as it was understood; what is open is asked."""
+        if (
+            self.count > 1
+            and len(self.groups) == 1
+            and isinstance(self.groups[0], SetGroup)
+            and self.groups[0].sets == 1
+        ):
+            self.groups = [replace(self.groups[0], sets=self.count)]
         of = self._of(self.of, defaults, asker) if self.of else None
         sets = [self._settled(group, of, defaults, asker) for group in (self.groups if groups is None else groups)]
         bare = any(
@@ -134,6 +143,8 @@ class LiftDraft:
         if isinstance(group, SetGroup):
             if self.parts and len(group.reps.parts) <= 1 and not group.reps.out:
                 times = group.reps.parts[0] if group.reps.parts and len(self.names) > 1 else 1
+                if group.reps.parts and len(self.names) == 1 and group.sets == 1:
+                    group = replace(group, sets=group.reps.parts[0])  # "3 position snatch x 5"
                 if times > 1:
                     typed = defaults.typed.get(group.line, "").strip()
                     choices = (
@@ -313,6 +324,13 @@ class PieceDraft:
             and (self.repeats or (moves[0].measure == "m" and moves[0].name in ("run", "row", "ski", "bike", "swim")))
         ):
             kind, fields["intervals"] = "work and rest", fields.pop("rounds")
+        if (
+            kind == "as many as possible"
+            and "cap_s" not in fields
+            and not self.from_start
+            and (length := self._length())
+        ):
+            fields["cap_s"] = length
         if kind == "as many as possible" and "cap_s" not in fields and self.from_start:
             fields["cap_s"] = self.from_start
         if kind == "every minute" and "intervals" not in fields and self.from_start and fields.get("work_s"):
@@ -433,6 +451,17 @@ class PieceDraft:
 
     def _for_so_long(self, move: Movement, fields: dict[str, Any]) -> tuple[Any, list[Movement], dict[str, Any]]:
         """`20 min row` is a piece of 20 minutes; one whose metres or calories are wanted is scored by them."""
+        entry = known(move.name)
+        if (
+            move.measure == "s"
+            and move.count is not None
+            and not move.count.listed
+            and move.count.reps[0] >= 240
+            and entry is not None
+            and entry.measure == "reps"
+            and not fields.get("rounds")
+        ):
+            return "unscored", [replace(move, count=None, measure="reps")], {**fields, "cap_s": move.count.reps[0]}
         if (
             move.measure != "s"
             or move.count is None

@@ -213,6 +213,8 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
             at = found.end()
     if week is None and day is None and weekday is None and on is None and month_day is None:
         return None
+    if on is None and day is not None and weekday is None:
+        on = full_date(text)  # "Session 3, block B, 2026-12-01"
     end = re.compile(_END).match(text, at)
     rest = text[end.end() if end else at :].strip()
     return Heading(week, day, weekday, on, month_day, rest, end is not None or not rest)
@@ -345,12 +347,25 @@ def day_of_sentence(text: str) -> int | None:
     """Return the one weekday on which a sentence says that something is done; None where it may be another day."""
     found: set[int] = set()
     for part in re.split(r"[.!?;]\s|\n|,\s(?=but|and|no\b)", text):
-        if re.search(rf"\b(?:{_DAYS})\b", part, re.IGNORECASE) and not _OTHER_DAY.search(part[:80]):
-            day = any_weekday(part)
-            if day is None:
-                return None
-            found.add(day)
+        day = any_weekday(part)
+        for named in re.finditer(rf"\b(?:{_DAYS})\b", part, re.IGNORECASE):
+            if day is not None and not _OTHER_DAY.search(part[max(0, named.start() - 30) : named.end() + 25]):
+                found.add(day)
     return found.pop() if len(found) == 1 else None
+
+
+_FULL_DATE = re.compile(r"(?<!\d)(\d{4})-(\d{2})-(\d{2})(?!\d)")
+
+
+def full_date(text: str) -> date | None:
+    """Return the one date with its year that a line names, as 2026-12-01; None where it names none, or several."""
+    found = set(_FULL_DATE.findall(text))
+    if len(found) != 1:
+        return None
+    try:
+        return date(*(int(each) for each in found.pop()))
+    except ValueError:
+        return None
 
 
 def any_weekday(text: str) -> int | None:

@@ -11,10 +11,10 @@ from tracker.prescription.sheet.line_marks import (
     IMPLEMENT_WORDS,
 )
 from tracker.prescription.sheet.model import Percent, SetGroup
-from tracker.prescription.sheet.movement_reading import makes_name
+from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.names import Name, full_name
 from tracker.prescription.sheet.piece_heads import CLOCKS
-from tracker.prescription.sheet.sets_reading import unit_of
+from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.units import Mass
 
@@ -45,7 +45,10 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
             done = any(each.kind in strong for each in now)
             before = tokens[place - 1] if place else None
             if token.kind == "name" and named and done:
-                begins = not (before is not None and before.kind in ("of", "orword", "num")) and any(
+                behind_of = before is not None and (
+                    before.kind in ("of", "orword", "num") or before.text in ("of", "your", "the", "best")
+                )
+                begins = not behind_of and any(
                     each.kind in strong or each.kind in ("num", "list") for each in tokens[place + 1 : place + 8]
                 )
             elif token.kind in strong and named and done:
@@ -212,7 +215,9 @@ def stepped(groups: list[Any], step: re.Match[str], unit: str) -> list[Any]:
     return found
 
 
-_AT_MOST = re.compile(r"\b(?:cap(?:ped)? (?:it )?(?:at|of)|stop at|no more than|not more than|max(?:imum)?|up to) (\d{1,2})\b(?! ?(?:%|kg|lb|min|sec))")
+_AT_MOST = re.compile(
+    r"\b(?:cap(?:ped)? (?:it )?(?:at|of)|stop at|no more than|not more than|max(?:imum)?|up to) (\d{1,2})\b(?! ?(?:%|kg|lb|min|sec))"
+)
 
 
 def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
@@ -303,7 +308,12 @@ def reps_out(tokens: list[Token], *, lift_open: bool) -> list[Token]:
                 before[-1:] and before[-1] in (*loads, "setlabel") and not after
             )
             led = " ".join(each.text for each in tokens[max(0, place - 3) : place])
-            if beside or (lift_open and re.search(r"\b(?:last|final|top) (?:set|one)\W*(?:is|=)?\W*$", led)) or (lift_open and any(each.kind in ("setlabel", "pct", "atx", "atlist") for each in tokens)):
+            if (
+                beside
+                or any(each.kind in ("setsx", "sets") for each in tokens[:place])
+                or (lift_open and re.search(r"\b(?:last|final|top) (?:set|one)\W*(?:is|=)?\W*$", led))
+                or (lift_open and any(each.kind in ("setlabel", "pct", "atx", "atlist") for each in tokens))
+            ):
                 found.append(replace(token, kind="max"))
                 continue
         found.append(token)

@@ -22,9 +22,21 @@ BETWEEN_SETS = re.compile(
     r"^\W*(?:and |then |also )?(?:straight |right |directly |immediately )?(?:in )?(?:between|after|nach|zwischen|après|entre|después de|tras)\s+"
     r"(?:(?:each|every|all|the|your|those|jedem|jeder|den|chaque|las|los|cada|les)\s+)*sets?\b(?: of (?:that|those|it))?\s*[:,]?\s*(?:do\s+|we do\s+)?(?=\d)"
 )
+# How many sets each lift below has: "3 sets:", "4 sets of", "superset x 4"
+BLOCK_SETS = re.compile(
+    r"^\W*(?:(?P<n>\d{1,2}) (?:super ?)?sets?(?: of(?: each)?)?(?: each)?|super-? ?sets?,? (?:x ?)?(?P<m>\d{1,2})(?: ?x| sets?| rounds?| times)?)\s*[:.-]?\s*$"
+)
+# Two lifts in turn on one line
+IN_TURN = re.compile(
+    r"[,;.(]?\s*(?:[+&/]\s*)?\b(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE
+)
+BEFORE_BETWEEN = re.compile(
+    r"[,;]?\s+(?:and\s+)?(?=(?:straight|right|directly|immediately)\s+(?:after|between)\s+(?:each|every)\s+set\b)|[,;]\s+(?:and\s+)?(?=(?:after|between)\s+(?:each|every)\s+set\b)",
+    re.IGNORECASE,
+)
 IN_BETWEEN = re.compile(r"[,;]?\s*(?:done\s+)?(?:in\s+)?between(?:\s+(?:the\s+)?sets)?\W*$")
 SENTENCE_END = re.compile(
-    r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9]|%)|\s*$)"
+    r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
 )
 # Words between one thing and the next, in the languages that are read
 SPLIT_THEN = re.compile(
@@ -103,7 +115,7 @@ WARM_UP = re.compile(
     r"|^(?:[ée]chauffement|calentamiento|aufwärmen|aufwaermen|einlaufen)\b",
     re.IGNORECASE,
 )
-NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,20})\?", re.IGNORECASE)
+NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,34})\?", re.IGNORECASE)
 OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
 SUPERSET = re.compile(r"[+&]?\s*(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE)
 TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)
@@ -114,7 +126,7 @@ SETS_THEN_CLOCK = re.compile(
 )
 # The number of an event or a part at the start of a line, with the sign that parts it from what it heads
 PART = re.compile(
-    r"(?:event|part|piece|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2})\s*(?:[:.)]|\s[-–—])\s*(?=\S)",
+    r"(?:event|part|piece|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2}|[a-h])\s*(?:[:.)]|\s[-–—])\s*(?=\S)",
     re.IGNORECASE,
 )
 # A row of counts under a piece's clock, which alone might be a date: "4-8-12..."
@@ -122,6 +134,14 @@ COUNTS = re.compile(r"\d{1,2}(?:\s?[-/]\s?\d{1,2}){2,}(?!\d)\s*(?:[-/.…:]|etc|
 # What is done after each round is a movement of the piece above
 AFTER_ROUND = re.compile(
     r"^\W*(?:(?:and )?(?:after|between|nach|zwischen|après|apres|después de|despues de|tras) (?:each|every|all|jeder|den|chaque|cada)?\s*(?:rounds?|rds?|rnds?|runden?|tour|ronda)\b\s*[:,=-]?\s*)(?=\S)"
+)
+# Counts that are no date, wherever they stand: four or more, or three that a word says are repetitions
+MORE_COUNTS = re.compile(
+    r"\d{1,3}(?:\s?[-/–]\s?\d{1,3}){3,}(?!\d)|\d{1,2}(?:\s?[-/–]\s?\d{1,2}){2}\s*(?:reps\b|for time\b|of\b|r?ft\b|ladder\b)",
+    re.IGNORECASE,
+)
+ROUND_AFTER = re.compile(
+    r"^\W*(?P<what>.+?),? (?:after|between|nach|zwischen) (?:each|every|all|jeder|den)? ?(?:rounds?|rds?|runden?)\W*$"
 )
 PART_ALONE = re.compile(r"(?:part|block|piece|teil|partie|parte) (?P<n>[a-h]|\d)\s*[:.-]?", re.IGNORECASE)
 QUESTION = re.compile(r"\?\s*\W*(?:(?:no|nope|nein|non)\W*)?$")
@@ -280,9 +300,13 @@ COMMON = frozenset(
 }
 
 
-_COUNT_OF_SETS = re.compile(r"\b(?:\d{1,2}|two|three|four|five|six|seven|eight|ten) (?:working |work )?sets\W*$", re.IGNORECASE)
+_COUNT_OF_SETS = re.compile(
+    r"\b(?:\d{1,2}|two|three|four|five|six|seven|eight|ten) (?:working |work )?sets\W*$", re.IGNORECASE
+)
 _REPS_OF_SETS = re.compile(r"(?:\d{1,2}|one|two|three|four|five|six|eight|ten|twelve) reps?\b", re.IGNORECASE)
-_TOLD_IN_TURN = re.compile(r"(?:the )?first (?:\d|one|two|three|four|five)\b.*\b(?:last|next|then|other)\b", re.IGNORECASE)
+_TOLD_IN_TURN = re.compile(
+    r"(?:the )?first (?:\d|one|two|three|four|five)\b.*\b(?:last|next|then|other)\b", re.IGNORECASE
+)
 
 
 def joined_sentences(parts: list[str]) -> list[str]:
@@ -309,7 +333,9 @@ def then_parts(text: str) -> list[str]:
         return [
             each for part in re.split(r"\s*//+\s*|\s+\|\|\s+", text) for each in then_parts(part) if each.strip(" ,.;:")
         ]
-    return [part for part in SPLIT_THEN.split(text) if part.strip(" ,.;:")] if SPLIT_THEN.search(text) else [text]
+    parts = SPLIT_THEN.split(text) if SPLIT_THEN.search(text) else [text]
+    parts = [each for part in parts for each in BEFORE_BETWEEN.split(part)]
+    return [part for part in parts if part.strip(" ,.;:")] if len(parts) > 1 else [text]
 
 
 def split_outside(text: str, sign: str) -> list[str]:

@@ -34,13 +34,13 @@ def _percents(found: re.Match[str]) -> Any:
 
 LOAD_RULES: tuple[Rule, ...] = (
     # effort; where the second number is no end of a range, the first stands alone
-    _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to|/)[ ]?(?P<b>{_NUM}))?", _effort),
+    _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to|/)[ ]?(?P<b>{_NUM})(?!\d|[ ]?(?:min|mins|m|s|sec|secs|seconds?|minutes?|x)\b|[ ]?['\":]))?", _effort),
     _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?P<b>)", _effort),
     _rule("rpe", rf"(?:@|at)?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?[ ]?rpe\b", _effort),
     _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ]|a[ ])?(?:effort|difficulty|intensity)(?:[ ]of)?[ ](?P<a>{_NUM})(?P<b>)[ ]?(?:out[ ]of|/|of)[ ]?10", _effort),
     _rule("rpe", r"(?:like[ ]|about[ ]|around[ ]|at[ ]|@[ ]?)*(?:an?[ ])?(?P<a>10|[1-9](?:\.5)?)(?P<b>)[ ]out[ ]of[ ](?:10|ten)\b(?:[ ](?:effort|difficulty|hard))?", _effort),
     _rule("rpe", r"(?:@|at)[ ]?(?:a[ ]|an[ ])?(?P<a>10|[1-9](?:\.5)?)(?P<b>)[ ]?(?:out[ ]of|/)[ ]?10(?:[ ](?:effort|difficulty|hard))?\b", _effort),
-    _rule("rir", rf"(?:@|at|with)?[ ]?rir[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?", _effort),
+    _rule("rir", rf"(?:@|at|with)?[ ]?rir[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM})(?!\d|[ ]?(?:min|mins|m|s|sec|secs|seconds?|minutes?|x)\b|[ ]?['\":]))?", _effort),
     _rule("rir", rf"(?:@|at|with)?[ ]?rir[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?P<b>)", _effort),
     _rule("rir", rf"(?:@|at|with|leave|leaving|keep|keeping)?[ ]?(?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:reps?[ ])?(?:left[ ])?(?:rir\b|in[ ](?:the[ ]|your[ ])?(?:tank|reserve)\b|left[ ]in[ ](?:the[ ]|your[ ])?tank)", _effort),
     _rule("rir", rf"(?:leave|leaving|keep|keeping)[ ](?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ]?(?:good[ ])?reps?(?:[ ](?:left|in[ ](?:the[ ])?bank))?", _effort),

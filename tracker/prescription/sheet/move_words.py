@@ -10,7 +10,7 @@ from typing import Any
 from tracker.prescription.sheet.drafts import PieceDraft
 from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece import Movement, Pair
-from tracker.prescription.sheet.sets_reading import unit_of
+from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.tokens import Token
 from tracker.units import MOST_KG, Mass
 

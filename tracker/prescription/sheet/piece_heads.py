@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from tracker.prescription.sheet.asks import Asker, Choice
-from tracker.prescription.sheet.movement_reading import ladder_count
+from tracker.prescription.sheet.movement_draft import ladder_count
 from tracker.prescription.sheet.piece import Count
 from tracker.prescription.sheet.tokens import Token, seconds
 
@@ -170,20 +170,20 @@ def _emom(found: re.Match[str], head: Head, asker: Asker, line: int, typed: str)
     else:
         k = groups.get("k") or "1"
         work = int(float(k) * 60)
-    total, intervals = groups.get("t"), None
+    total, intervals = groups.get("t") or groups.get("t2"), None
+    unit_said = (groups.get("u") or groups.get("u2") or "").strip()
     if total and ":" in total:
         intervals = seconds(total) // max(work, 1)
     elif total:
         number = int(total)
         times = (
-            re.search(r"x\s*\d+\s*$|(?:rounds?|sets?)\s*$", found[0].strip()) is not None
-            and not (groups.get("u") or "").strip()
-        ) or (groups.get("u") or "").strip() == "x"
+            re.search(r"x\s*\d+\s*$|(?:rounds?|sets?)\s*$", found[0].strip(" )")) is not None and not unit_said
+        ) or unit_said == "x"
         if times or (groups.get("e") and "for" not in found[0]) or work == 60:
             intervals = number
         else:
             intervals = number * 60 // max(work, 1)
-            if not (groups.get("u") or "").strip() and number * 60 % max(work, 1) == 0 and number <= 20:
+            if not unit_said and number * 60 % max(work, 1) == 0 and number <= 20:
                 choices = (
                     Choice("minutes", f"{number} minutes, {intervals} times"),
                     Choice("times", f"{number} times"),
@@ -217,7 +217,7 @@ def _every(found: re.Match[str], head: Head) -> bool:
     if not 5 <= work <= 3600 * 3:
         return False
     intervals = None
-    if total := found["t"] or found["bt"]:
+    if total := found["t"] or found["t3"] or found["bt"]:
         intervals = seconds(total) // work
     elif number := found["x"] or found["bx"]:
         intervals = int(number)

@@ -33,6 +33,10 @@ _NUMBER_WORD = re.compile(
     rf"\b(?:({'|'.join(_TENS)})(?:[ -](one|two|three|four|five|six|seven|eight|nine))?|(?:(a|one|two|three|four|five|six|seven|eight|nine) )?hundred"
     rf"(?: and ({'|'.join([*_TENS, 'ten'])}))?|({'|'.join(sorted(_UNITS, key=len, reverse=True))}))\b"
 )
+# A load as it is spoken: "one forty for two", "two twenty five pounds"
+_HUNDREDS = re.compile(
+    rf"\b(one|two|three) ({'|'.join([*_TENS, 'ten'])})(?:[ -](one|two|three|four|five|six|seven|eight|nine))?(?= (?:for|kilos?|kg|pounds?|lbs?|all kilos|and then|no straps)\b|[,.]|$)"
+)
 # "one" counts only before what is counted; elsewhere it is "the one", "one of you", "everyone"
 _COUNTED = re.compile(
     r"[ -](?:minutes?|mins?|rounds?|sets?|reps?|miles?|km|kilomet\w+|seconds?|secs?|burpees?|singles?|mile|more round|round|"
@@ -86,6 +90,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bescalad[oa]\b|\badaptado\b|\badapt[ée]\b|\bleichter\b", "scaled"),
     (r"\bfaltan? |\bsi no (?:tienes|hay) ", "no "), (r"\b(?:auf|sur) (?:den |les )?(?:knien|genoux)\b|\bde rodillas\b", "on knees"),
     (r"(?<=\d )vueltas?\b(?! (?:al|a la|de pista))", "rounds"),
+    (r"(?<=\d)(lb|kg)s\b", r"\1"), (r"(?<=\d) ?#(?![\d#])", " lb"),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)|(?<=\d )series\b", "sets"),
     (r"(?<=sets )(?:zu|à|je|von)(?= \d)", "of"), (r"\bsatzpausen?\b|\bserienpausen?\b|\bdesc\b\.?(?=:? ?\d)|(?<=[,;(] )p(?= ?\d ?(?:min|'|m\b))|(?<=[,;(])p(?= ?\d ?(?:min|'|m\b))", "rest"),
@@ -109,6 +114,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bdu jour\b|\bdel d[ií]a\b|\bdes tages\b", "of the day"), (r"\b(?:on )?mont(?:er|e|ez) (?:à|jusqu'à)(?= )|\b(?:subir|sube|buscar|busca) (?:hasta |a )?(?=un|una|\d)|\b(?:hocharbeiten|steigern) (?:bis|auf|zu)\b", "build to "),
     (r"\bsimple(?= (?:lourd|heavy|of the day))|\b(?:sencillo|simple)(?= pesad)|\beiner?(?= (?:des tages|of the day))", "single"),
     (r"\b(?:einen?|un|una|une)(?= (?:single|double|triple|max|\drm))", "a"),
+    (r"\b(?:de (?:tu|su|ton|votre|ta|vos|tus|leur)|von (?:deinem|eurem|ihrem)|deines|vom besten)\b(?= ?(?:\d{1,2} ?rm|max|best|tm|training|mejor|meilleur))", "of your"),
     (r"\bsteigern\b|\bsteigend\b|\bsubiendo\b|\ben montant\b", "climbing"), (r"\bschwere?[rsn]?\b|\bpesad[oa]\b|\blourde?\b", "heavy"),
 )  # fmt: skip
 _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)
@@ -151,6 +157,7 @@ def plain(text: str) -> str:
     ).lower()
     for pattern, word in _FOREIGN_RULES:
         text = pattern.sub(word, text)
+    text = _HUNDREDS.sub(_hundreds, text)
     text = _NUMBER_WORD.sub(_digits, text)
     text = _told_in_turn(_SLIPS.sub("0", text))
     text = _SHARE.sub(
@@ -199,6 +206,10 @@ def _told_in_turn(text: str) -> str:
     return made + text[at:]
 
 
+def _hundreds(found: re.Match[str]) -> str:
+    return str(100 * _UNITS[found[1]] + (_TENS | {"ten": 10})[found[2]] + (_UNITS[found[3]] if found[3] else 0))
+
+
 def _joined(found: re.Match[str]) -> str:
     words = [word.strip() for word in found[0].split("+")]
     if "".join(words) in ("cj", ""):
@@ -232,6 +243,8 @@ def _digits(found: re.Match[str]) -> str:
 
 def _counts(text: str, start: int, end: int) -> bool:
     before = text[max(0, start - 12) : start]
+    if re.search(r"\b(?:two|2) $", before):
+        return True  # "three two one"
     if before.endswith(("minute ", "min ", "station ", "heavy ", "sets of ", "set of ", "week ", "day ")):
         return True
     if re.match(r" (?:last|final|more|top) sets?\b", text[end : end + 16]):

@@ -10,8 +10,9 @@ from typing import Any
 
 from tracker.prescription.sheet.asks import Ask, Asker, Choice
 from tracker.prescription.sheet.drafts import Defaults, LiftDraft, PieceDraft, SessionDraft, TextDraft
-from tracker.prescription.sheet.headings import any_weekday, day_of_sentence
+from tracker.prescription.sheet.headings import any_weekday, day_of_sentence, full_date
 from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.line_marks import KEYS
 from tracker.prescription.sheet.model import Item, Session, Sheet, Text
 from tracker.prescription.sheet.problems import Problem, SheetErrors
 from tracker.prescription.sheet.tables import Line, lines_of
@@ -150,7 +151,7 @@ def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:
             break
         count += 1
     notes = [item for item in first.items[:count] if isinstance(item, TextDraft)]
-    weekday = any_weekday(notes[0].lines[0]) if notes and notes[0].lines and len(notes[0].lines[0]) <= 60 else None
+    weekday = day_of_sentence(notes[0].lines[0]) if notes and notes[0].lines and len(notes[0].lines[0]) <= 60 else None
     walker.notes += [line for item in notes for line in item.lines]
     first.items = first.items[count:]
     found = drafts if first.items else drafts[1:]
@@ -182,7 +183,11 @@ def _day_said(drafts: list[SessionDraft], lines: list[Line]) -> None:
     ):
         return
     first = next((item.line for item in draft.items if not (isinstance(item, TextDraft) and item.kind == "note")), 0)
-    above = [line.text for line in lines if line.number < first and line.text.strip()][:4]
+    above = [line.text for line in lines if line.number < first and line.text.strip() and not KEYS.match(line.text)][:4]
+    dates = {on for text in above if (on := full_date(text)) is not None}
+    if len(dates) == 1:
+        draft.on = dates.pop()
+        return
     own = next((line.text for line in lines if line.number == first), "")
     own = re.split(r"\d", own, maxsplit=1)[0][:160]
     words = "\n".join([*above, own]).strip()

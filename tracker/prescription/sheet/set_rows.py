@@ -136,7 +136,7 @@ def _numbered(tokens: list[Token]) -> list[Token]:
             span, end = _behind(tokens, place)
         if span is None:
             return tokens
-        spans.append((*span, token))
+        spans.append((span[0], span[1], token))
         first, last = start if first < 0 else first, end
     if len(spans) < 2 or spans[0][0] != 1 or any(two[0] != one[1] + 1 for one, two in itertools.pairwise(spans)):
         return tokens

@@ -30,7 +30,7 @@ def _plainly(words: str) -> str:
 
 
 _ONE: tuple[tuple[str, re.Pattern[str]], ...] = (
-    ("", re.compile(rf"^(?:.*[:,] ?|(?:.*\b)?(?:we (?:will |do )|do |to )|{_WHO})(?P<y>[^:,]+?) (?:instead of|in place of|rather than) (?P<x>[^:,]+)$")),
+    ("", re.compile(rf"^(?:.*[:,] ?|(?:.*\b)?(?:we (?:will |do )|do )|{_WHO})(?P<y>[^:,]+?) (?:instead of|in place of|rather than) (?P<x>[^:,]+)$")),
     ("", re.compile(rf"^{_WHO}(?:[a-z' ]{{0,20}} )?instead of (?:the |a )?(?P<x>[^\W\d_][\w' -]*?)(?:\s*[:=,>-]+\s*(?:do )?|\s+(?=\d)|\s+(?:do|use|take)\s+)(?P<y>.+)$")),
     ("no", re.compile(rf"^{_WHO}{_NOT} (?P<x>[^\W\d_][\w' -]*?)(?:\s+(?:at home|here|there))?{_TO}(?P<y>.+)$")),
     ("no", re.compile(rf"\b{_NOT} (?P<x>[^\W\d_][\w' -]*?)(?:\s+(?:at home|here|there))?(?:\s*[:?=>]+\s*|\s*,\s*(?=\d)|\s+(?:do|use|take|then|try)\s+)(?P<y>.+)$")),

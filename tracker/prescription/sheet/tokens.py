@@ -19,7 +19,7 @@ from tracker.prescription.sheet.durations import in_verbose as _v
 from tracker.prescription.sheet.durations import rule as _rule
 from tracker.prescription.sheet.load_tokens import LOAD_RULES, MASS_RULES, numbers
 from tracker.prescription.sheet.names import Found, full_name, longest
-from tracker.prescription.sheet.set_tokens import SET_RULES, distance, ints
+from tracker.prescription.sheet.set_tokens import NUMBERED, SET_RULES, distance, ints
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +74,7 @@ RULES: tuple[Rule, ...] = (
     _rule("each", _E),
     _rule("list", r"(?:build(?:ing)?|climb(?:ing)?|ramp(?:ing)?)(?:[ ](?:up|to|in|with|sets?))*[ ]?:?[ ](?P<l>(?P<n>\d{1,2})[-/,][ ]?(?P=n))(?![\d/:.%-])", lambda found: (ints(found["l"]), None, False)),
     # bare lists and pairs of numbers: falling to 1, going on without an end, or written out
-    _rule("list", r"(?P<a>\d{1,2})[ ]?(?:(?:all[ ]the[ ]way[ ])?down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ]of|for[ ]time|r?ft\b|of\b|[:,(]|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
+    _rule("list", r"(?P<a>\d{1,2})[ ]?(?:(?:all[ ]the[ ]way[ ])?down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ](?:of|for)|for[ ]time|r?ft\b|of\b|[:,(]|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
     _rule("list", r"1[ ]?(?:up[ ])?(?:to|-)[ ]?(?P<a>\d{1,2})(?![\d.:%-])(?=[ ]*ladder)", lambda found: (list(range(1, int(found["a"]) + 1)), None, False)),
     *(
         _rule("list", rf"(?:x[ ]?)?(?P<l>\d{{1,3}}(?:{sign}\d{{1,3}}){{2,}})(?P<m>{tail}[ ]?(?:\.\.+|etc\b\.?)(?:{tail}[ ]?\d{{1,3}}\b)?{end})?(?P<p>\+)?(?!\d|:\d|[ ]?{unit})", lambda found: (ints(found["l"]), _until(found["m"]), bool(found["p"])))
@@ -92,8 +92,9 @@ RULES: tuple[Rule, ...] = (
     _rule("word", r"(?:\d+(?:\.\d+)?[ ]?/[ ]?)?\d+(?:\.\d+)?[ ]?(?:poods?|pd)\b"),
     _rule("plus", r"(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("atlist", r"@[ ]?(?P<l>\d{2,3}(?:\.\d)?(?:(?:[ ]?[,-][ ]?|[ ]|[ ]?/[ ]?)\d{2,3}(?:\.\d)?){1,9})(?![\d.]|[ ]?(?:%|kg|lb|x|m\b|sec|s\b|min))", _at_list),
-    _rule("atx", r"(?<=\d[ ])(?:reps?[ ])?at[ ](?:about[ ]|around[ ])?(?P<a>[4-9]\d(?:\.5)?|10[0-5])(?![\d:]|\.\d|[ ]?(?:am|pm|m\b|s\b|sec|min|cal|watts?|w\b|rpm|spm|strokes|kg|lb|%|rounds?|x|reps?|o'?clock))", lambda found: Decimal(found["a"])),
+    _rule("atx", r"(?:(?<=\d[ ])|(?<=singles[ ])|(?<=doubles[ ])|(?<=triples[ ]))(?:reps?[ ])?at[ ](?:about[ ]|around[ ])?(?P<a>(?:[4-9]\d|[1-3]\d\d)(?:\.5)?)(?![\d:]|\.\d|[ ]?(?:am|pm|m\b|s\b|sec|min|cal|watts?|w\b|rpm|spm|strokes|kg|lb|%|rounds?|x|reps?|o'?clock))", lambda found: Decimal(found["a"])),
     _rule("atx", r"@[ ]?(?P<a>\d+(?:\.\d+)?)(?![\d%])", lambda found: Decimal(found["a"])),
+    _rule("reps", r"(?:for|as|x)[ ](?:an?[ ]|1[ ])?(?P<w>single|double|triple)\b(?![ -]?(?:under|arm|leg|db|dumbbell))", lambda found: NUMBERED[found["w"]]),
     _rule("plus", r"x[ ]?(?P<a>\d{1,3})\+(?![ ]?\d)", lambda found: int(found["a"])),
     _rule("xnum", r"x[ ]?(?P<a>\d{1,3})(?![\d.:]|[ ]?(?:kg|lb|%|m\b|cal(?:s|orie\w*)?\b))", lambda found: int(found["a"])),
     _rule("reps", r"(?P<a>\d{1,4})[ ]?-?(?:reps?|x)\b(?=[ ]|$|[,.;:)@-])", lambda found: int(found["a"])),

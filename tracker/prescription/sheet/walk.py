@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from tracker.prescription.sheet.both_groups import amounts_of_both
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, SessionDraft, TextDraft
@@ -26,7 +27,9 @@ from tracker.prescription.sheet.line_marks import (
     BULLET,
     COUNTS,
     GREETING,
+    IN_TURN,
     KEYS,
+    MORE_COUNTS,
     NO_KIT,
     NO_MAX,
     OR_BRACKETS,
@@ -34,6 +37,7 @@ from tracker.prescription.sheet.line_marks import (
     PENALTY,
     QUESTION,
     REMARK,
+    ROUND_AFTER,
     SENTENCE_END,
     SET_NUMBER,
     STRICT,
@@ -48,12 +52,13 @@ from tracker.prescription.sheet.line_marks import (
     text_kind,
     then_parts,
 )
-from tracker.prescription.sheet.model import Of
-from tracker.prescription.sheet.movement_reading import makes_name
+from tracker.prescription.sheet.model import Of, SetGroup
+from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS, read_sets
+from tracker.prescription.sheet.sets_found import SETS_KINDS
+from tracker.prescription.sheet.sets_reading import read_sets
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_supersets import Supersets
@@ -96,7 +101,7 @@ class Walker(Supersets):
             self._role(line, "blank")
         elif not line.cell:
             self._role(line, "rule")
-        self.gap = True
+        self.gap, self.block_sets = True, 0
         if isinstance(self.open, TextDraft) and self.open.lines:
             self.open = None
             if self.section in ("warm-up", "cool-down", "notes"):
@@ -131,7 +136,7 @@ class Walker(Supersets):
             self._role(line, self.open.kind, self.open)
             return
         if isinstance(self.open, TextDraft) and self.open.explicit and self.open.kind != "note":
-            self.open, self.section = None, ""
+            self.open, self.section, self.above = self.above, "", None
         if self._strict(line, text):
             return
         bullet = BULLET.match(line.text)
@@ -149,7 +154,9 @@ class Walker(Supersets):
             return
         if isinstance(self.open, PieceDraft) and not self.gap and self._next_row(line, text):
             return
-        counts = isinstance(self.open, PieceDraft) and not self.open.moves and not self.gap and COUNTS.match(text)
+        counts = MORE_COUNTS.match(text) or (
+            isinstance(self.open, PieceDraft) and not self.open.moves and not self.gap and COUNTS.match(text)
+        )
         heading = (
             day_heading(text, self.asker, line.number, loose=line.day)
             if (not label or label.isalpha()) and not counts
@@ -396,6 +403,7 @@ class Walker(Supersets):
             self._role(line, "heading")
             return bool(rest)
         if section in ("warm-up", "cool-down"):
+            self.above = self.open if isinstance(self.open, LiftDraft) and self.open.empty and not self.gap else None
             self.open, self.section = None, section
             draft = self._new_text(section, line, rest, explicit=True)
             if bracket := re.search(r"\([^()]*\)", head):
@@ -521,7 +529,9 @@ class Walker(Supersets):
     def _chunk(self, line: Line, chunk: str, label: str, *, bullet: bool) -> bool:
         """Read one sentence or part of a line; False where nothing of it was understood."""
         text = plain(chunk)
-        if self._all_of(line, text) or self._between_sets(line, text):
+        if (found := IN_TURN.search(chunk)) and found.start() > 0:
+            return self._in_turn(line, chunk[: found.start()], chunk[found.end() :], label, bullet=bullet)
+        if self._all_of(line, text) or self._between_sets(line, text) or self._sets_of_block(line, text):
             return True
         if QUESTION.search(text) and not text.strip().startswith("no "):
             tokens = tokens_of(text)
@@ -529,7 +539,9 @@ class Walker(Supersets):
                 return False
         if isinstance(self.open, LiftDraft) and self._same_as(line, text):
             return True
-        if PENALTY.search(text) or re.match(r"\W*(?:example|e\.g\.|for instance|for example|beispiel|z\.b\.|ejemplo|exemple)\b", text):
+        if PENALTY.search(text) or re.match(
+            r"\W*(?:example|e\.g\.|for instance|for example|beispiel|z\.b\.|ejemplo|exemple)\b", text
+        ):
             return False
         if (found := NO_MAX.search(text)) and (found.start() == 0 or self._all_of(line, text[: found.start()])):
             self._note(line, line.raw)
@@ -548,6 +560,14 @@ class Walker(Supersets):
                 return True
         if (found := AFTER_ROUND.match(text)) and isinstance(self.open, PieceDraft) and self.open.moves:
             text, self.gap = text[found.end() :], False
+        elif (
+            (found := ROUND_AFTER.match(text))
+            and isinstance(self.open, PieceDraft)
+            and self.open.moves
+            and any(token.kind == "name" for token in tokens_of(found["what"]))
+            and not any(token.kind in CLOCKS for token in tokens_of(found["what"]))
+        ):
+            text, self.gap = found["what"], False
         if self._for_others(line, text):
             return True
         if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
@@ -584,9 +604,41 @@ class Walker(Supersets):
             self._remark(line)
         return done and not self.remarks
 
+    def _in_turn(self, line: Line, first: str, second: str, label: str, *, bullet: bool) -> bool:
+        """`bench 5x5, superset with rows 10`: two lifts in turn; the second has as many sets where it says no number."""
+        done = self._chunk(line, first, label, bullet=bullet)
+        above = self.open
+        self.join_next = isinstance(above, LiftDraft)
+        tokens = tokens_of(plain(second))
+        kinds = {token.kind for token in tokens}
+        number = next((token for token in tokens if token.kind in ("num", "reps")), None)
+        names = [token for token in tokens if token.kind == "name"]
+        if (
+            isinstance(above, LiftDraft)
+            and above.groups
+            and names
+            and number is not None
+            and not kinds & (SETS_KINDS | CLOCKS | {"dist", "cal", "time"})
+        ):
+            sets = sum(getattr(each, "sets", 1) for each in above.groups)
+            made = replace(number, kind="setsx", value=(sets, [int(number.value)], "plain"))
+            return self._lift(line, [made if each is number else each for each in tokens], names, "", "")
+        done = self._chunk(line, second, "", bullet=bullet) or done
+        below = self.open
+        if (
+            isinstance(above, LiftDraft)
+            and isinstance(below, LiftDraft)
+            and below is not above
+            and len(below.groups) == 1
+        ):
+            group = below.groups[0]
+            if isinstance(group, SetGroup) and group.sets == 1 and not re.search(r"\b1 ?(?:x|sets?)", plain(second)):
+                below.groups = [replace(group, sets=sum(getattr(each, "sets", 1) for each in above.groups) or 1)]
+        return done
+
     def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
         tokens = reps_out(tokens, lift_open=isinstance(self.open, LiftDraft) and not self.gap)
-        tokens = of_names(for_both(tokens), lift_open=isinstance(self.open, LiftDraft))
+        tokens = of_names(for_both(tokens), lift_open=isinstance(self.open, LiftDraft) and self.open.empty)
         kinds = {token.kind for token in tokens if not (token.kind == "list" and min(token.value[0]) >= 30)}
         names = [
             token
@@ -636,6 +688,20 @@ class Walker(Supersets):
             return self._piece_head(line, tokens, head, own, label)
         if self._in_superset(line, tokens, names, own, label):
             return True
+        if (
+            names
+            and isinstance(self.open, LiftDraft)
+            and re.search(r"\b\d{2,3} (?:reps? )?total\b|\btotal of \d{2,3}\b|\baccumulate\b", own)
+            and not kinds & {"setsx", "pct", "list"}
+            and self._loose(line, tokens, names, kinds, own, head, bullet=bullet)
+        ):
+            return True
+        if (
+            self.block_sets
+            and names
+            and not kinds & (CLOCKS | {"setsx", "sets", "list", "dist", "cal", "time", "rounds"})
+        ):
+            return self._in_block(line, tokens, names, own, label)
         if self._is_lift(tokens, names, kinds, head):
             return self._lift(line, tokens, names, own, label)
         if (

@@ -24,6 +24,7 @@ from tracker.prescription.sheet.lift_tokens import (
 )
 from tracker.prescription.sheet.line_marks import (
     BETWEEN_SETS,
+    BLOCK_SETS,
     HOME_LIFT,
     IMPLEMENT_WORDS,
     IN_BETWEEN,
@@ -32,15 +33,15 @@ from tracker.prescription.sheet.line_marks import (
     with_note,
 )
 from tracker.prescription.sheet.model import Alternative, FindMax, Implement, SetGroup
-from tracker.prescription.sheet.movement_reading import HOW, makes_name
+from tracker.prescription.sheet.movement_words import HOW, makes_name
 from tracker.prescription.sheet.names import Found, Name, full_name
 from tracker.prescription.sheet.piece_heads import Head
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS, SetsRead, ramped, read_sets
+from tracker.prescription.sheet.sets_found import SETS_KINDS, SetsRead, ramped
+from tracker.prescription.sheet.sets_reading import read_sets, spread
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_look import Look
-
 
 SAME_AS = re.compile(
     r"\bsame (?:ramp|build[- ]?up|warm[- ]?up sets?|jumps|percentages?|climb) as (?:on )?(?:(?P<day>[a-zäöüé]+day|montag|dienstag|mittwoch|donnerstag|freitag|samstag|lundi|mardi|mercredi|jeudi|vendredi|samedi|lunes|martes|jueves|viernes)|above|before|the [a-z ]+)\b"
@@ -117,6 +118,8 @@ class Lifts(Look):
         if len(lifts) != 1 or len(above) > 4:
             return False
         self._open_lift(line, [first_up(lifts[0][0])], lifts[0][1])
+        if self.session.weekday is None:
+            self.session.weekday = any_weekday(" ".join(above))
         return True
 
     def _week_sets(self, line: Line, heading: Heading) -> None:
@@ -214,6 +217,14 @@ class Lifts(Look):
         if step := STEPS.search(own):
             rest = [token for token in rest if not step.start() <= token.start - tokens[0].start < step.end()]
         self._take_sets(line, lift, rest, main[0])
+        ahead = next((token for token in tokens if token.kind == "rounds" and token.end <= main[0].start), None)
+        if (
+            ahead is not None
+            and len(lift.groups) == 1
+            and isinstance(lift.groups[0], SetGroup)
+            and lift.groups[0].sets == 1
+        ):
+            lift.groups = [replace(lift.groups[0], sets=ahead.value)]  # "5 rounds of 5 back squats"
         if step:
             lift.groups = stepped(lift.groups, step, self.defaults.unit or "kg")
             lift.notes.append(step[0])
@@ -227,7 +238,9 @@ class Lifts(Look):
         found = SAME_AS.search(text)
         if found is None:
             return False
-        drafts = [each for session in [*self.sessions, self.session] for each in session.items if isinstance(each, LiftDraft)]
+        drafts = [
+            each for session in [*self.sessions, self.session] for each in session.items if isinstance(each, LiftDraft)
+        ]
         if found["day"]:
             day = any_weekday(found["day"].capitalize())
             drafts = [
@@ -276,6 +289,43 @@ class Lifts(Look):
         found = Found(tokens[first].start, names[0].end, name, entry, typed)
         made = Token("name", found, tokens[first].start, names[0].end, typed)
         return [*tokens[:first], made, *tokens[at + 1 :]], [made, *names[1:]]
+
+    def _sets_of_block(self, line: Line, text: str) -> bool:
+        """`3 sets:`, `superset x 4` above lifts that say their repetitions alone, one of them with a load of a lift."""
+        found = BLOCK_SETS.match(text)
+        if found is None or isinstance(self.open, PieceDraft):
+            return False
+        below = []
+        for other in self.lines[self.at + 1 : self.at + 5]:
+            if other.blank:
+                break
+            below.append({token.kind for token in tokens_of(plain(other.text))})
+        lifts = [kinds for kinds in below if "name" in kinds]
+        if (
+            not lifts
+            or not any(kinds & {"pct", "rpe", "rir", "atx"} for kinds in lifts)
+            or any(kinds & {"setsx", "sets", "list", "dist", "cal", "time"} for kinds in lifts)
+        ):
+            return False
+        self.block_sets = int(found["n"] or found["m"])
+        self.open = None
+        self._note(line, line.raw)
+        return True
+
+    def _in_block(self, line: Line, tokens: list[Token], names: list[Token], own: str, label: str) -> bool:
+        """A lift below a number of sets: as many of it, in turn with the lift before it."""
+        sets, above = self.block_sets, self.session.items[-1] if self.session.items else None
+        self.join_next = isinstance(above, LiftDraft) and above.in_block
+        done = self._lift(line, tokens, names, own, label)
+        lift = self.open
+        if isinstance(lift, LiftDraft):
+            lift.in_block = True
+            lift.groups = [
+                replace(group, sets=sets) if isinstance(group, SetGroup) and group.sets == 1 else group
+                for group in lift.groups
+            ]
+        self.block_sets = sets
+        return done
 
     def _between_sets(self, line: Line, text: str) -> bool:
         """`after each set 8 chin-ups`, `pull-ups 5x10 in between`: a lift in turn with the one above, as often."""
@@ -355,8 +405,6 @@ class Lifts(Look):
         if name is not None:
             tokens = count_to_reps(tokens, name)
         read = read_sets(tokens, self._scene(line))
-        if lift.every_s and lift.groups == [] and read.groups:
-            pass
         self._merge(line, lift, read)
         return read
 
@@ -364,27 +412,53 @@ class Lifts(Look):
         groups = [replace(group, line=line.number) for group in read.groups]
         bare = [place for place, group in enumerate(lift.groups) if isinstance(group, SetGroup) and group.load is None]
         if read.loads and not groups and bare:
-            from tracker.prescription.sheet.sets_reading import spread
-
-            lift.groups = spread(lift.groups, read.loads, self._scene(line))
+            ending = re.search(r"\b(?:finish|end|last|top)", plain(line.text)) is not None
+            lift.groups = spread(lift.groups, read.loads, self._scene(line), last_only=ending and len(read.loads) == 1)
         elif read.loads and not groups:
             lift.pending += read.loads
         if groups and lift.pending and all(isinstance(group, SetGroup) and group.load is None for group in groups):
-            from tracker.prescription.sheet.sets_reading import spread
-
             groups, lift.pending = spread(groups, lift.pending, self._scene(line)), []
         if len(lift.groups) == len(groups) == 1 and isinstance(groups[0], FindMax) and _bare_once(lift.groups[0]):
             lift.groups = []  # "clean & jerk, 1+1", below it "up to a heavy single": one thing
+        alone = lift.groups[0] if len(lift.groups) == 1 else None
+        if (
+            groups
+            and isinstance(alone, SetGroup)
+            and not alone.reps.parts
+            and not alone.reps.out
+            and alone.load is None
+        ):
+            lift.count, lift.groups = alone.sets, []  # "4 sets:" above "5 reps @ 75 %"
         lift.groups = ramped(rep_out_last(lift.groups, groups, plain(line.text)), plain(line.text))
         lift.rest_s = lift.rest_s or read.rest_s
         lift.tempo = lift.tempo or read.tempo
         lift.every_s = lift.every_s or read.every_s
         lift.of = lift.of or read.of
         lift.each_side = lift.each_side or read.each_side
+        if re.match(r"\W*(?:all|everything|both)\b", plain(line.text) if not groups else "") or re.search(
+            r"[.,;]\s*all (?:at|@|with) \d[^,;.]*$", plain(line.text)
+        ):
+            self._of_all(lift)
         words = left_words(read.left)
         lift.notes += read.notes
         if words:
             lift.notes.append(words)
+
+    def _of_all(self, last: LiftDraft) -> None:
+        """`all at 80 %`: the load of the last lift is that of those directly above it too, where they have none."""
+        loads = {group.load for group in last.groups if isinstance(group, SetGroup)}
+        if len(loads) != 1 or None in loads:
+            return
+        load = next(iter(loads))
+        for item in reversed(self.session.items):
+            if item is last:
+                continue
+            if not isinstance(item, LiftDraft) or any(
+                not isinstance(group, SetGroup) or group.load is not None for group in item.groups
+            ):
+                break
+            item.groups = [replace(group, load=load) if isinstance(group, SetGroup) else group for group in item.groups]
+            item.of = item.of or last.of
 
     def _lift_words(self, line: Line, lift: LiftDraft, text: str, *, typed: str) -> None:
         """Read what stands behind a lift's name and implement: what percentages are of, rest, tempo, sides, sets."""
@@ -415,13 +489,12 @@ class Lifts(Look):
                     tokens[0] = replace(tokens[0], kind="atx")
                 tokens.insert(0, Token("reps", lift.minute_reps, tokens[0].start, tokens[0].start, ""))
         before = len(lift.groups)
-        read = self._take_sets(line, lift, tokens, None)
+        self._take_sets(line, lift, tokens, None)
         if count:
             for place in range(before, len(lift.groups)):
                 group = lift.groups[place]
                 if isinstance(group, SetGroup):
                     lift.groups[place] = replace(group, sets=count)
-        del read
         if not lift.text or lift.text[-1] != line.raw.rstrip():
             lift.text.append(line.raw.rstrip())
         self._role(line, "sets", lift)

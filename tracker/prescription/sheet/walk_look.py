@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.drafts import PieceDraft
 from tracker.prescription.sheet.headings import day_heading, section_heading
@@ -16,7 +18,7 @@ from tracker.prescription.sheet.line_marks import (
 )
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS
+from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_state import State
@@ -38,6 +40,13 @@ class Look(State):
             token.kind == "name" and token.value.known is not None and token.value.known.implement == "barbell"
             for token in tokens
         )
+        if (
+            self.above is not None
+            and kinds & {"setsx", "sets"}
+            and kinds & {"pct", "mass", "rpe", "atx"}
+            and re.match(r"\W*(?:work|main|top|then)", text, re.IGNORECASE)
+        ):
+            return False  # the sets of the lift above the warm-up
         return not (
             (
                 heavy
@@ -117,7 +126,10 @@ class Look(State):
             if other.blank:
                 continue
             text = other.text.strip()
-            if KEYS.match(text) or section_heading(text):
+            section = section_heading(text)
+            if section is not None and section[0] == "warm-up" and section[2]:
+                continue  # "Warm-up: 10 @ bar" between a lift's name and its sets
+            if KEYS.match(text) or section:
                 return False
             text = BULLET.sub("", text, count=1)
             if numbered := SET_NUMBER.match(text):

@@ -19,10 +19,12 @@ from tracker.prescription.sheet.move_words import (
     is_test,
     shared_load,
 )
-from tracker.prescription.sheet.movement_reading import AMOUNTS, read_moves
+from tracker.prescription.sheet.movement_reading import read_moves
+from tracker.prescription.sheet.movement_words import AMOUNTS
 from tracker.prescription.sheet.piece_heads import AGAIN, CLOCKS, Head
+from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.tables import Line
-from tracker.prescription.sheet.tokens import Token
+from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_intervals import Intervals
 
 
@@ -31,8 +33,13 @@ def _counted_name(tokens: list[Token]) -> bool:
     names = [place for place, token in enumerate(tokens) if token.kind == "name"]
     if not names:
         return False
-    before = tokens[max(0, names[-1] - 2) : names[-1]]
+    before = tokens[max(0, names[-1] - 2) : names[-1]] + tokens[names[-1] + 1 : names[-1] + 4]
     return any(token.kind in ("num", "reps", "dist", "cal", "time") for token in before)
+
+
+def total_first(tokens: list[Token]) -> list[Token]:
+    """`Band pull-aparts 100 total`: the word says that the number is all there is."""
+    return [token for token in tokens if token.text not in ("total", "accumulate", "altogether")]
 
 
 _ROW = re.compile(r"\s*(?P<row>(?P<n>\d{1,3})(?:\s*[/-]\s*(?P=n))+)\s*(?:(?:\.\.+|…|etc).*)?$")
@@ -103,7 +110,10 @@ class Moves(Intervals):
             and not names
             and kinds <= {"setcount", "sep", "word", "unscored", "fortime", "cap", "rest"}
         ):
-            return [replace(first, kind="rounds"), *tokens[1:]] if self._moves_follow(line, counted=True) else tokens
+            follow = self._moves_follow(line, counted=True) or (
+                "unscored" in kinds and any(token.kind == "name" for token in tokens_of(plain(self.later)))
+            )
+            return [replace(first, kind="rounds"), *tokens[1:]] if follow else tokens
         marked = re.search(r"sets?[ ]?(?:of|:)[ ]?\d+$", first.text) if first.kind == "setsx" else None
         if marked is None or len(first.value[1]) != 1 or len(names) < 2:
             return tokens
@@ -186,6 +196,8 @@ class Moves(Intervals):
                 piece.notes.append(harmless(line.raw).strip())
             return True
         self._take_moves(line, piece, read, own)
+        if is_test(own) and len(piece.moves) == 1 and is_engine(piece.moves[0]) and piece.moves[0].measure == "m":
+            piece.fields.setdefault("kind", "for time")
         piece.part = ""
         if line.raw.rstrip() not in piece.text:
             piece.text.append(line.raw.rstrip())
@@ -274,6 +286,7 @@ class Moves(Intervals):
         """A movement without a word on how it is done: a piece that is not scored."""
         if not names or kinds & {"pct", "setsx"}:
             return False
+        tokens = total_first(tokens)
         buyin = bool(kinds & {"buyin", "cashout"})
         if self.prose and not (head.clock or kinds & {"cap"} or buyin or self._many(tokens)):
             return False
@@ -299,7 +312,9 @@ class Moves(Intervals):
         self._rest_of(piece, rest)
         for key, value in head.fields.items():
             piece.fields.setdefault(key, value)
-        if is_test(own) and all(is_engine(move) and move.measure == "m" for move in counted):
+        if (is_test(own) or re.search(r"\b(?:hard|beat|for your best|fast)\b", own)) and all(
+            is_engine(move) and move.measure == "m" for move in counted
+        ):
             piece.fields.setdefault("kind", "for time")
         self._take_moves(line, piece, read, own)
         self._role(line, "piece", piece)

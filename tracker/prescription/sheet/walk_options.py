@@ -8,6 +8,7 @@ from dataclasses import replace
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, TextDraft
 from tracker.prescription.sheet.headings import section_heading
+from tracker.prescription.sheet.lift_tokens import for_both
 from tracker.prescription.sheet.move_words import (
     like_main,
     place_for,
@@ -19,7 +20,7 @@ from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.piece import Movement
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_reading import SETS_KINDS
+from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.swaps import Swap, for_pairs, swaps_of
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
@@ -89,7 +90,9 @@ class Options(Moves):
         ):
             return False
         caps = (
-            [token for token in tokens_of(text) if token.kind == "cap"] if not isinstance(self.open, LiftDraft) or self.gap else []
+            [token for token in tokens_of(text) if token.kind == "cap"]
+            if not isinstance(self.open, LiftDraft) or self.gap
+            else []
         )
         head = read_head(caps, text, Asker(), line.number, line.raw)
         if {"partners", "cap_s"} & head.fields.keys() and len(text) < 90:
@@ -188,6 +191,31 @@ class Options(Moves):
         self._role(line, "option", piece)
         return True
 
+    def _in_order(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
+        """`scaled: jumping pull-ups, 15/10 kg, step-overs`: as many parts as movements, each for the one at its place."""
+        parts = [part for part in re.split(r"\s*[,;]\s*", text.strip(" .()")) if part]
+        if len(parts) != len(target.moves) or len(parts) < 2:
+            return False
+        unit = self.defaults.unit or "kg"
+        loads = [shared_load(tokens_of(part), "", unit) for part in parts]
+        if not any(load is not None for load in loads):
+            return False
+        read = [
+            Movement(move.name, load=load)
+            if load is not None
+            else next(iter(read_moves(tokens_of(part), unit=unit, line=line.number, free=True).moves), Movement(part))
+            for part, load, move in zip(parts, loads, target.moves, strict=True)
+        ]
+        if any(load is not None and move.load is None for load, move in zip(loads, target.moves, strict=True)):
+            return False
+        target.moves = [
+            replace(move, options=(*move.options, like_main(replace(option, options=(), when=when), move)))
+            for move, option in zip(target.moves, read, strict=True)
+        ]
+        target.text.append(line.raw.rstrip())
+        self._role(line, "option", target)
+        return True
+
     def _for_others(self, line: Line, text: str) -> bool:
         """`home people: ...`, `scaled 30/20 kg`: what others do in place of the piece or lift above, without a heading's sign."""
         found = FOR_OTHERS.match(text)
@@ -196,11 +224,12 @@ class Options(Moves):
             return False
         if self._substitute(line, text):
             return True
-        was, open_was = (self.section, self.target, self.level), self.open
-        self.section, self.target, self.level = ("scaled" if found["s"] else "home"), last, -1
+        section, target, level, open_was = self.section, self.target, self.level, self.open
+        self.section = "scaled" if found["s"] else "home"
+        self.target, self.level = last, -1
         rest = text[found.end() :].strip(" ,:-=")
         done = bool(rest) and isinstance(last, PieceDraft) and self._options(line, rest)
-        (self.section, self.target, self.level), self.open = was, open_was
+        self.section, self.target, self.level, self.open = section, target, level, open_was
         if not done and found["h"]:
             self._note(line, line.raw)
             done = True
@@ -222,6 +251,8 @@ class Options(Moves):
                 for pair in known:
                     self._swap(line, text, replace(pair, when=pair.when or when), [target])
                 return True
+            if self._in_order(line, text, target, when):
+                return True
             tokens = tokens_of(text)
             head = read_head(tokens, text, Asker(), line.number, line.raw)
             if head.clock:
@@ -238,7 +269,9 @@ class Options(Moves):
                 found += [like_main(each, move) for each in move.options]
                 rows += [row] * len(move.options)
             load = shared_load(
-                [token for token in tokens if token.kind in ("pair", "mass")][:1], text, self.defaults.unit or "kg"
+                [token for token in for_both(tokens) if token.kind in ("pair", "mass")][:1],
+                text,
+                self.defaults.unit or "kg",
             )
             loaded = next((place for place, move in enumerate(target.moves) if move.load is not None), None)
             if load is not None and loaded is not None and not any(move.load is not None for move in found):

@@ -27,7 +27,9 @@ from tracker.prescription.sheet.move_words import (
     usual_in_pounds,
     usual_measure,
 )
-from tracker.prescription.sheet.movement_reading import HOW, MovesRead, read_moves
+from tracker.prescription.sheet.movement_draft import MovesRead
+from tracker.prescription.sheet.movement_reading import read_moves
+from tracker.prescription.sheet.movement_words import HOW
 from tracker.prescription.sheet.piece import Movement, Pair
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head, read_head
 from tracker.prescription.sheet.plain_words import plain
@@ -88,9 +90,22 @@ class Pieces(Clocks):
         self, line: Line, tokens: list[Token], head: Head, names: list[Token], kinds: set[str], own: str
     ) -> bool:
         open_piece = self.open if isinstance(self.open, PieceDraft) else None
+        if not head.clock and not names and (time := self._time_of_minutes(line, tokens)):
+            head.fields |= {"kind": "every minute", "work_s": 60, "intervals": time.value // 60}
+            head.clock = head.strength_clock = True
+            head.used.add(tokens.index(time))
+            return True
         if head.clock:
             if open_piece is not None and not open_piece.moves and "kind" not in open_piece.fields:
                 return True
+            if (
+                open_piece is not None
+                and open_piece.moves
+                and not names
+                and open_piece.fields.get("kind") == head.fields.get("kind") == "as many as possible"
+                and "cap_s" not in head.fields
+            ):
+                return False
             only_time = kinds & CLOCKS <= {"fortime"} and head.fields.get("kind") in ("for time", "unscored")
             if only_time and open_piece is not None and not names and "kind" not in open_piece.fields:
                 return False
@@ -133,6 +148,16 @@ class Pieces(Clocks):
             if (significant and significant[0].kind == "rounds") or names:
                 return bool(names) or self._moves_follow(line) or "time" in kinds
         return False
+
+    def _time_of_minutes(self, line: Line, tokens: list[Token]) -> Token | None:
+        """The time of `10 minutes:` above lines that say what is done in odd and even minutes, or in the first."""
+        times = [token for token in tokens if token.kind == "time"]
+        if len(times) != 1 or times[0].value % 60 or not 240 <= times[0].value <= 3600:
+            return None
+        if any(token.kind not in ("time", "sep", "word") for token in tokens) or len(tokens) > 6:
+            return None
+        after = next((other.text.strip() for other in self.lines[self.at + 1 : self.at + 3] if not other.blank), "")
+        return times[0] if re.match(r"\W*(?:odd|min(?:ute)? ?1)\b", after, re.IGNORECASE) else None
 
     def _piece_head(self, line: Line, tokens: list[Token], head: Head, own: str, label: str) -> bool:
         piece = self.open if isinstance(self.open, PieceDraft) else None

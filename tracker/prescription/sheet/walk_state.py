@@ -14,7 +14,7 @@ from tracker.prescription.sheet.line_marks import (
     numbered,
 )
 from tracker.prescription.sheet.model import Percent
-from tracker.prescription.sheet.sets_reading import Scene
+from tracker.prescription.sheet.sets_found import Scene
 from tracker.prescription.sheet.tables import Line
 from tracker.units import Mass
 
@@ -52,6 +52,8 @@ class State:
         self.later = ""  # the sentences behind the one that is read, on the same line
         self.percent_near = self.mass_near = False  # the sheet has percentages, loads with units
         self.took = False
+        self.block_sets = 0  # how many sets a line above asks of each lift below it, up to the next blank line
+        self.above: LiftDraft | None = None  # the lift without sets under whose name a warm-up stands
         self.remarks: list[str] = []
         self.hinted: dict[str, Any] = {}  # how the next piece is done, from words above it
 

@@ -38,7 +38,11 @@ class Supersets(Options):
         rest = next((token.value for token in [*tokens, *tokens_of(below)] if token.kind == "rest"), None)
         if rest is None:
             rest = next((token.value for token in tokens if token.kind == "time" and token.value >= 30), None)
-        parts = [tokens_of(part.strip()) for part in re.split(r"\s*(?:\+|&|/|,(?=\s*\d)|\band\b(?=\s*\d))\s*", below) if part.strip()]
+        parts = [
+            tokens_of(part.strip())
+            for part in re.split(r"\s*(?:\+|&|/|,(?=\s*\d)|\band\b(?=\s*\d))\s*", below)
+            if part.strip()
+        ]
         if below.strip():
             if not parts or not all(_counted(part) for part in parts):
                 return False
@@ -64,7 +68,11 @@ class Supersets(Options):
         for other in self.lines[self.at + 1 : self.at + 2]:
             tokens = tokens_of(plain(other.text))
             kinds = {token.kind for token in tokens}
-            return "name" in kinds and bool(kinds & {"num", "reps", "range", "each"}) and not kinds & {"setsx", "sets", "cal", "dist"}
+            return (
+                "name" in kinds
+                and bool(kinds & {"num", "reps", "range", "each"})
+                and not kinds & {"setsx", "sets", "cal", "dist"}
+            )
         return False
 
     def _in_superset(self, line: Line, tokens: list[Token], names: list[Token], own: str, label: str) -> bool:
@@ -98,5 +106,3 @@ def _counted(tokens: list[Token]) -> bool:
         and sum(token.kind == "name" for token in tokens) == 1
         and not any(token.kind in ("setsx", "pct", "cal", "dist") for token in tokens)
     )
-
-

@@ -25,7 +25,7 @@ def told(score: Score, text: str) -> None:
 
 def main(arguments: list[str]) -> None:
     numbers = [int(each) for each in arguments if each.isdigit()]
-    count, first = (numbers + [500, 0])[:2] if len(numbers) > 1 else ((numbers or [500])[0], 0)
+    count, first = ([*numbers, 500, 0])[:2] if len(numbers) > 1 else ((numbers or [500])[0], 0)
     show = next((each.split(" ", 1)[1] if " " in each else each for each in arguments if "=" in each), "")
     one = "--one" in arguments
     all_facts: Counter[tuple[str, str]] = Counter()

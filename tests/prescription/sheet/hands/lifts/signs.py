@@ -88,6 +88,8 @@ def load_text(hand: Hand, load: Load) -> str:
         return digits(hand, load.amount) + unit_text(hand, load.unit)
     if load.kind == "pair":
         unit, low, high = unit_text(hand, load.unit), f"{load.high:g}", f"{load.amount:g}"
+        if hand.habits.get("unit of the truth") == "lb":
+            return f"{high}/{low}{unit}"  # without its unit it would be in pounds
         return {
             "60/40kg": f"{high}/{low}{unit}", "60/40": f"{high}/{low}", "60 kg / 40 kg": f"{high}{unit} / {low}{unit}",
             "60kg men, 40kg women": f"{high}{unit} men, {low}{unit} women",

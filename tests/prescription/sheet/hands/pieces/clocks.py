@@ -240,7 +240,7 @@ def on_off(hand: Hand) -> Head:
         counted=False,
     )
     head.most = hand.rng.random() < 0.5
-    head.of_rounds = any(word in style for word in ("round", "set", "times"))  # type: ignore[attr-defined]
+    head.of_rounds = any(word in style for word in ("round", "set", "times"))
     return head
 
 
@@ -274,5 +274,5 @@ def block(hand: Hand) -> Head:
     unit = hand.pick("block time", ("1:00", "1 min", "1'", "60s", "1 minute", "60 sec", "1min"))
     head.stations = [unit + hand.pick("block sign", (" ", " ", ": ", " - "))] * hand.any((2, 3))
     head.most = hand.rng.random() < 0.6
-    head.last = hand.pick("block rest", ("{u} rest", "rest {u}", "{u} off")).format(u=unit)  # type: ignore[attr-defined]
+    head.last = hand.pick("block rest", ("{u} rest", "rest {u}", "{u} off")).format(u=unit)
     return head

@@ -21,6 +21,11 @@ class Head:
     stations: list[str] = field(default_factory=list)  # how each movement's minute is written
     step: int = 0
     most: bool = False  # as many as there is time for, of each movement
+    above: str = ""  # a line of its own before all
+    below_first: str = ""  # a line of its own right under the first
+    each_line: int = 0  # the count of every movement
+    last: str = ""  # a line behind the movements
+    of_rounds: bool = False  # it says rounds, which may each have several movements
 
 
 def clock(seconds: int) -> str:
@@ -86,11 +91,11 @@ def ladder(hand: Hand) -> Head:
             ),
         )
         head.below.append(said.format(s=step))
-        head.counted, head.step, head.scheme, head.each_line = True, step, [first], first  # type: ignore[attr-defined]
+        head.counted, head.step, head.scheme, head.each_line = True, step, [first], first
         return head
     place = hand.pick("ladder place", ("below", "behind", "behind colon", "behind of"))
     if place == "below":
-        head.below_first = listed  # type: ignore[attr-defined]
+        head.below_first = listed
     elif place == "behind":
         head.line = f"{head.line.removesuffix(' of')} {listed}"
     elif place == "behind of":
@@ -120,7 +125,7 @@ def with_cap(hand: Hand, head: Head, *, often: float = 0.6) -> Head:
     if place == "below last":
         head.below.append(words)
     elif place == "below":
-        head.below_first = words  # type: ignore[attr-defined]
+        head.below_first = words
     else:
         head.line += {
             "(cap)": f" ({words})",

@@ -153,7 +153,7 @@ def _piece(hand: Hand, kind: str) -> tuple[list[str], dict[str, Any]]:
     )
     piece = dict(head.facts)
     piece["movement"] = [_gold(move, head) for move in moves]
-    if len(moves) > 1 and getattr(head, "of_rounds", False):
+    if len(moves) > 1 and head.of_rounds:
         del piece["intervals"]  # of all movements, or of each
     _some_more(hand, head, kind, said, piece, moves)
     return _laid_out(hand, head, said, kind), piece
@@ -186,7 +186,7 @@ def _moves(hand: Hand, head: Head, kind: str) -> list[Move]:
         if kind in ("ladder", "on and off", "block", "tabata") and move.kind.measure != "reps":
             continue
         move.most = head.most
-        if hasattr(head, "each_line"):
+        if head.each_line:
             move.count, move.pair, move.each_side = head.each_line, None, False
         found.append(move)
     if kind in ("as many", "rounds", "for time") and hand.rng.random() < 0.15:
@@ -221,7 +221,7 @@ def _some_more(hand: Hand, head: Head, kind: str, said: list[str], piece: dict[s
     """Add what stands on lines of its own: rest, partners, scoring, a station of rest, a scaled way, buy-in and cash-out."""
     spoken = hand.chosen["layout"] == "spoken"
     if kind == "block":
-        said.append(head.last)  # type: ignore[attr-defined]
+        said.append(head.last)
     if spoken or kind in ("block", "tabata", "on and off"):
         return
     if kind in ("rounds", "unscored") and hand.rng.random() < 0.25:
@@ -265,7 +265,7 @@ def _some_more(hand: Hand, head: Head, kind: str, said: list[str], piece: dict[s
         )
         piece["partners"] = 3 if "3" in form else 2
         if hand.pick("partners place", ("above", "in head", "below")) == "above":
-            head.above = form  # type: ignore[attr-defined]
+            head.above = form
         elif hand.chosen["partners place"] == "in head":
             head.line = (
                 f"{form.rstrip(':')}: {head.line}"
@@ -396,8 +396,8 @@ def _some_more(hand: Hand, head: Head, kind: str, said: list[str], piece: dict[s
 
 def _laid_out(hand: Hand, head: Head, said: list[str], kind: str) -> list[str]:
     layout = hand.chosen["layout"]
-    first = [head.above] if hasattr(head, "above") else []
-    under = [head.below_first] if hasattr(head, "below_first") else []
+    first = [head.above] if head.above else []
+    under = [head.below_first] if head.below_first else []
     if layout == "spoken":
         return [f"{head.line} {', '.join(said[:-1])} and {said[-1]}" if len(said) > 1 else f"{head.line} {said[0]}"]
     if kind in ("tabata", "on and off") and len(said) == 1 and layout != "lines":

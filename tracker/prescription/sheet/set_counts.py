@@ -1,0 +1,388 @@
+"""Reads how many sets and repetitions there are from tokens, tests and heavy sets too."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from decimal import Decimal
+from typing import Any
+
+from tracker.prescription.sheet.asks import Choice
+from tracker.prescription.sheet.model import FindMax, Of, Percent, Reps, SetGroup
+from tracker.prescription.sheet.set_efforts import Efforts
+from tracker.prescription.sheet.sets_found import MOST_REPS, MOST_RM, MOST_SETS, any_load, no_load, unit_of
+from tracker.prescription.sheet.tokens import Token
+from tracker.units import Mass
+
+
+class Counts(Efforts):
+    """Sets and repetitions."""
+
+    def _add(self, sets: int, reps: Reps, load: Any = None) -> None:
+        if not 1 <= sets <= MOST_SETS or any(part > MOST_REPS for part in reps.parts):
+            return
+        if self.span is not None:
+            sets, self.span = self.span[1] - self.span[0] + 1, None
+        if reps.out and reps.parts and sets > 1:
+            self._add(sets - 1, replace(reps, out=False), load)
+            sets = 1
+        group = SetGroup(sets, reps, load)
+        groups = self.found.groups
+        groups.append(group)
+        if load is None and len(self.found.loads) == 1 and not any_load(groups[:-1]):
+            loads, self.found.loads = self.found.loads, []
+            self._load(loads)
+
+    def _on_setsx(self, token: Token) -> None:
+        sets, reps, kind, *more = token.value
+        if kind == "complex":
+            self._add(sets, Reps(tuple(reps)))
+        elif kind == "load":
+            amount, unit, percent = more
+            if percent:
+                self._add(sets, Reps((reps[0],)), self._percent([amount]))
+            elif unit or amount >= 20 or amount != int(amount):
+                self._add(sets, Reps((reps[0],)), Mass(amount, unit_of(unit) if unit else self._unit()))  # type: ignore[arg-type]
+            elif sets >= 20:
+                self._add(int(amount), Reps((reps[0],)), Mass(Decimal(sets), self._unit()))
+            else:
+                self._add(sets, Reps((reps[0],)))
+                self.found.notes.append(token.text)
+        elif kind == "list":
+            if len(reps) == sets:
+                self._each(reps)
+            else:
+                for part in reps:
+                    self._add(1, Reps((part,)))
+        elif kind == "range":
+            low, high = sorted(reps)
+            self._add(sets, Reps((low,), high if high > low else None))
+        elif kind == "pair":
+            if reps[0] == reps[1]:
+                self.found.each_side = True
+                self._add(sets, Reps((reps[0],)))
+            elif sets == 2:
+                self._each(reps)
+            else:
+                low, high = sorted(reps)
+                self._add(sets, Reps((low,), high))
+        elif kind == "max":
+            self._add(sets, Reps((), out=True))
+        else:
+            reps_of = reps[0]
+            if kind == "plain" and sets <= 12 and self._is_load(reps_of):
+                self._add(1, Reps((sets,)), self._signless(Decimal(reps_of), percent_first=False))
+                return
+            sets = self._order(token, sets, reps_of)
+            if sets != token.value[0]:
+                reps_of = token.value[0]
+            if kind == "plus" and sets > 1:
+                self._add(sets - 1, Reps((reps_of,)))
+                self._add(1, Reps((reps_of,), out=True))
+            else:
+                self._add(sets, Reps((reps_of,), out=kind == "plus"))
+
+    def _is_load(self, number: int) -> bool:
+        """Whether the number behind the sign is a load: `5x140, 3x160, 1x180`."""
+        others = [each.value[1][0] for each in self.tokens if each.kind == "setsx" and each.value[2] == "plain"]
+        loaded = any(each.kind in ("pct", "mass", "atx", "rpe", "rir") for each in self.tokens)
+        return not loaded and (
+            (len(others) > 1 and min(others) >= 40 and others == sorted(set(others)))
+            or (number >= 100 and len(others) == 1 and number % 5 == 0)
+        )
+
+    def _order(self, token: Token, sets: int, reps: int) -> int:
+        """Sets come first, but a list of loads as long as the second number speaks for repetitions first."""
+        after = self.peek()
+        if (
+            sets != reps
+            and after is not None
+            and after.kind == "pct"
+            and len(after.value[0]) > 2
+            and len(after.value[0]) == reps != sets
+        ):
+            choices = (Choice("sets first", f"{sets} sets of {reps}"), Choice("reps first", f"{reps} sets of {sets}"))
+            return (
+                sets
+                if self._ask(f"order of {token.text}", f"{sets} sets of {reps}, or {reps} of {sets}?", choices)
+                == "sets first"
+                else reps
+            )
+        if sets > 10 and reps <= 5 and sets <= 30:
+            choices = (Choice("sets first", f"{sets} sets of {reps}"), Choice("reps first", f"{reps} sets of {sets}"))
+            if (
+                self._ask("order of sets and repetitions", f"{sets} sets of {reps}, or {reps} of {sets}?", choices)
+                == "reps first"
+            ):
+                return reps
+        return sets
+
+    def _each(self, reps: list[int], *, out: bool = False) -> None:
+        """Add one set for each number, equal neighbours together."""
+        run: list[list[int]] = []
+        for part in reps:
+            if run and run[-1][0] == part:
+                run[-1][1] += 1
+            else:
+                run.append([part, 1])
+        for place, (part, count) in enumerate(run):
+            if out and place == len(run) - 1:
+                if count > 1:
+                    self._add(count - 1, Reps((part,)))
+                self._add(1, Reps((part,), out=True))
+            else:
+                self._add(count, Reps((part,)))
+
+    def _on_sets(self, token: Token) -> None:
+        self._add(token.value[0], Reps((token.value[1],)))
+
+    def _on_list(self, token: Token) -> bool | None:
+        numbers, more, out = token.value
+        if more is not None or any(number > 100 for number in numbers) or len(numbers) > 15 or min(numbers) >= 30:
+            return False
+        self._each(numbers, out=out)
+        return None
+
+    def _on_complex(self, token: Token) -> None:
+        after = self.peek()
+        if after is not None and after.kind == "xnum":
+            self.at += 1
+            self._add(after.value, Reps(tuple(token.value)))
+        else:
+            self._add(1, Reps(tuple(token.value)))
+
+    def _on_plus(self, token: Token) -> None:
+        last = self.found.groups[-1] if self.found.groups else None
+        behind = " ".join(each.text for each in self.tokens[max(0, self.at - 3) : self.at])
+        if "last" in behind and isinstance(last, SetGroup) and last.reps.parts == (token.value,) and not last.reps.out:
+            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
+            self.found.groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
+            return
+        self._add(1, Reps((token.value,), out=True))
+
+    def _on_reps(self, token: Token) -> bool | None:
+        if (
+            self.found.groups
+            and isinstance(self.found.groups[-1], SetGroup)
+            and not self.found.groups[-1].reps.parts
+            and not self.found.groups[-1].reps.out
+        ):
+            self.found.groups[-1] = replace(self.found.groups[-1], reps=Reps((token.value,)))
+            return None
+        last, after = self.found.groups[-1] if self.found.groups else None, self.peek()
+        if (
+            isinstance(last, SetGroup)
+            and last.sets > 1
+            and last.reps.parts
+            and (after is None or after.kind not in ("pct", "mass", "atx", "rpe", "rir"))
+        ):
+            return False  # words about the sets, such as "so that 1 rep is left", not one more set
+        self._add(1, Reps((token.value,)))
+        return None
+
+    def _on_num(self, token: Token) -> bool | None:
+        """A bare number is repetitions where a load follows, or a load stood before."""
+        after = self.peek()
+        value = token.value
+        if value != int(value):
+            return False
+        if (
+            after is not None
+            and after.kind in ("pct", "mass", "atx", "atlist", "rpe", "rir", "added")
+            and after.start - token.end <= 12
+        ):
+            words = [t.text for t in self.tokens[self.at + 1 :] if t.start < after.start and t.kind == "word"]
+            if all(word in ("@", "at", "of", "reps", "x", "with") for word in words):
+                last = self.found.groups[-1] if self.found.groups else None
+                if isinstance(last, SetGroup) and not last.reps.parts and not last.reps.out and last.load is None:
+                    self.found.groups[-1] = replace(last, reps=Reps((int(value),)))  # "2 back-off sets 8 @ 65"
+                else:
+                    self._add(1, Reps((int(value),)))
+                return None
+        before = self.tokens[self.at - 1] if self.at else None
+        if (
+            before is not None
+            and before.kind == "setsx"
+            and 40 <= value <= 105
+            and no_load(self.found.groups[-1] if self.found.groups else None)
+        ):
+            following = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
+            if following is None or following.kind in ("rest", "sep", "tempo", "andword", "each", "of"):  # "3x3 80"
+                return self._on_atx(token)
+        if before is not None and before.kind == "setlabel":
+            self._add(1, Reps((int(value),)))
+            return None
+        return False
+
+    def _on_xnum(self, token: Token) -> bool | None:
+        if self.found.loads and not (self.found.groups and not any_load(self.found.groups)):
+            load_list = self.found.loads
+            after = self.peek()
+            sets = 1
+            if after is not None and after.kind in ("xnum",):
+                sets, self.at = after.value, self.at + 1
+            elif after is not None and after.kind == "setsx":
+                pass
+            self.found.loads = []
+            if len(load_list) > 1:
+                for load in load_list:
+                    self._add(1, Reps((token.value,)), load)
+            else:
+                self._add(sets, Reps((token.value,)), load_list[0])
+            return None
+        before = self.found.groups[-1] if self.found.groups else None
+        near = self.tokens[self.at - 1].kind if self.at else ""
+        if (
+            isinstance(before, SetGroup)
+            and before.sets == 1
+            and (len(before.reps.parts) > 1 or (before.load is not None and near in ("pct", "mass", "atx", "of")))
+            and token.value <= 20
+        ):
+            self.found.groups[-1] = replace(before, sets=token.value)
+            return None
+        if not self.found.groups:
+            self._add(1, Reps((token.value,)))
+            return None
+        return False
+
+    def _on_range(self, token: Token) -> bool | None:
+        low, high = token.value
+        if (
+            low < high <= 30
+            and (after := self.peek()) is not None
+            and after.kind in ("pct", "mass", "rpe", "rir", "reps")
+        ):
+            self._add(1, Reps((low,), high))
+            return None
+        word = self.tokens[self.at + 1].text if self.at + 1 < len(self.tokens) else ""
+        if low < high <= 100 and word.startswith("rep"):
+            if (
+                self.found.groups
+                and isinstance(self.found.groups[-1], SetGroup)
+                and not self.found.groups[-1].reps.parts
+            ):
+                self.found.groups[-1] = replace(self.found.groups[-1], reps=Reps((low,), high))
+            else:
+                self._add(1, Reps((low,), high))
+            self.at += 1
+            return None
+        return False
+
+    def _on_max(self, token: Token) -> None:
+        groups = self.found.groups
+        last = groups[-1] if groups else None
+        behind = " ".join(t.text for t in self.tokens[max(0, self.at - 4) : self.at])
+        if isinstance(last, SetGroup) and last.reps.parts and "last" in behind and not last.reps.out:
+            if last.sets > 1:
+                groups[-1] = replace(last, sets=last.sets - 1)
+                groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
+            else:
+                groups[-1] = replace(last, reps=replace(last.reps, out=True))
+        elif isinstance(last, SetGroup) and not last.reps.parts:
+            groups[-1] = replace(last, reps=Reps((), out=True))
+        elif isinstance(last, SetGroup) and last.reps.out:
+            return
+        else:
+            self._add(1, Reps((), out=True))
+
+    def _on_setlabel(self, token: Token) -> None:
+        self.span = token.value
+
+    def _on_setcount(self, token: Token) -> bool | None:
+        groups = self.found.groups
+        last = groups[-1] if groups else None
+        if isinstance(last, SetGroup) and last.sets == 1 and 1 <= token.value <= MOST_SETS:
+            groups[-1] = replace(last, sets=token.value)
+            return None
+        after = self.peek()
+        loaded = after is not None and after.kind in ("pct", "atx", "mass")
+        if isinstance(last, SetGroup) and last.load is not None and loaded:
+            self._add(token.value, last.reps if not last.reps.out else Reps(()))  # "2 sets @ 65, 2 sets @ 70"
+            return None
+        if groups:
+            return False
+        if after is not None and after.kind == "max":
+            self.at += 1
+            self._add(token.value, Reps((), out=True))
+            return None
+        self._add(token.value, Reps(()))
+        return None
+
+    def _on_pctoff(self, token: Token) -> None:
+        above = next(
+            (
+                each
+                for each in reversed([*self.scene.above, *self.found.groups])
+                if isinstance(each, FindMax) or each.load is not None
+            ),
+            None,
+        )
+        if isinstance(above, SetGroup) and isinstance(above.load, Percent) and above.load.high is None:
+            # so much less than the sets above, which are a percentage themselves: 10 % off 85 % is 76.5 %
+            less = above.load.amount * Decimal(token.value) / 100
+            whole = less == less.to_integral()
+            self._load([Percent(less.to_integral() if whole else less.normalize(), above.load.of)])
+            return
+        self._load([Percent(Decimal(token.value), Of(1, heavy=True))])
+
+    def _on_find(self, token: Token) -> None:
+        reps, heavy = token.value
+        last = self.found.groups[-1] if self.found.groups else None
+        if (
+            heavy
+            and token.text.startswith("top ")
+            and isinstance(last, SetGroup)
+            and last.reps.parts == (reps,)
+            and last.load is None
+        ):
+            # "3-3-2-2-1-1, top single near 90 %": the last one of these sets
+            if last.sets > 1:
+                self.found.groups[-1:] = [replace(last, sets=last.sets - 1), replace(last, sets=1)]
+            self.last_only = True
+            return
+        if isinstance(last, SetGroup) and heavy and self._climbs(token, last, reps):
+            # "7 sets of 1+1+1, build to the day's heaviest": the last of them is the heavy one
+            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)]
+        if 1 <= reps <= MOST_RM:
+            self.found.groups.append(FindMax(reps, heavy))
+
+    def _climbs(self, token: Token, last: SetGroup, reps: int) -> bool:
+        """Whether a heavy set is the last of the sets before it, which have no load and climb to it."""
+        then = any(
+            each.kind == "andword" for each in self.tokens[max(0, self.at - 2) : self.at]
+        ) or token.text.startswith("then")
+        return (
+            not then
+            and last.sets > 1
+            and last.load is None
+            and last.reps.high is None
+            and not last.reps.out
+            and (last.reps.parts == (reps,) or (len(last.reps.parts) > 1 and reps == 1))
+            and re.match(r"(?:build|work|climb|go|ramp)", token.text) is not None
+        )
+
+    def _on_rm(self, token: Token) -> bool | None:
+        if self.found.groups or not 1 <= token.value <= MOST_RM:
+            return False
+        before = self.tokens[self.at - 1] if self.at else None
+        if (
+            before is not None
+            and before.kind in ("word", "num")
+            and before.text in ("of", "off", "from", "%", "last", "old", "your")
+        ):
+            return False
+        self.found.groups.append(FindMax(token.value))
+        return None
+
+    def _on_loadx(self, token: Token) -> None:
+        amount, unit, reps, out, sets = token.value
+        load: Any = Mass(amount, unit_of(unit)) if unit else None  # type: ignore[arg-type]
+        if load is None:
+            load = self._bare_load(amount)
+        numbers = [reps] if isinstance(reps, int) else reps
+        for place, number in enumerate(numbers):
+            self._add(sets, Reps((number,), out=out and place == len(numbers) - 1), load)
+
+    def _bare_load(self, amount: Decimal) -> Any:
+        """Read the number before x: kilograms or per cent, both are typed so."""
+        return self._signless(amount, percent_first=self.scene.percent_near)
