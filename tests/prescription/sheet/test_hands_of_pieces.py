@@ -20,9 +20,9 @@ TEXTS = 300  # some seconds; their seeds are not those that the reader was mende
 
 def test_pieces_in_mixed_hands_are_read_as_they_were_meant() -> None:
     found = figures([score for _, score in scored(TEXTS, 900_000)])
-    assert found["facts right"] >= 0.97
-    assert found["sessions wholly right"] >= 0.92
-    assert found["silent misreadings"] <= 8
+    assert found["facts right"] >= 0.985
+    assert found["sessions wholly right"] >= 0.965
+    assert found["silent misreadings"] <= 6
 
 
 def pieces(text: str) -> list[dict[str, Any]]:

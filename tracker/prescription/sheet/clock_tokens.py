@@ -27,7 +27,7 @@ _CLOSE = r"(?:[ ]?[)\]])?"
 _TIMES_BEFORE = (
     r"(?P<x>\d{1,2})[ ]?(?:x|[*]|(?P<xr>rounds?|rds?|rnds?|sets?|times|intervals?)(?:[ ]of)?)[ ]?[:(,-]?[ ]?"
 )
-_TIMES_WORDS = r"(?:x|times(?:[ ](?:through|thru))?|rounds?|rds?|rnds?|sets?|intervals?)\b(?:[ ]total)?"
+_TIMES_WORDS = r"(?:x|times(?:[ ](?:through|thru|round|around))?|rounds?|rds?|rnds?|sets?|intervals?)\b(?:[ ]total)?"
 _AMRAP = r"(?:amraps?|a\.m\.r\.a\.p\.?s?|amreps?(?=[ ]\d)|amqrap|amrap's)(?![a-z])"
 # What is asked for as often as there is time: "as many rounds + reps as possible", "max rounds", "how many rounds"
 _MANY = (
@@ -69,7 +69,7 @@ def _onoff(found: re.Match[str]) -> tuple[int, int, int, bool]:
     """Work, rest, how often (0: not said), and whether that is of rounds: then each round may have stations."""
     groups = found.groupdict()
     times = next((int(groups[key]) for key in ("x", "y") if groups.get(key)), 0)
-    of_rounds = any((groups.get(key) or "").startswith(("r", "set", "times t")) for key in ("xr", "yr"))
+    of_rounds = any((groups.get(key) or "").startswith(("r", "set", "times ")) for key in ("xr", "yr"))
     work, rest = found["a"], found["b"]
     bare = [seconds(each, bare=1) if int(re.match(r":?(\d+)", each)[1]) >= 10 or ":" in each or not each.strip().isdigit() else seconds(each) for each in (work, rest)]  # type: ignore[index]  # fmt: skip
     return bare[0], bare[1], times, of_rounds

@@ -7,9 +7,9 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
-from tracker.prescription.sheet.drafts import PieceDraft
 from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece import Movement, Pair
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.tokens import Token
 from tracker.units import MOST_KG, Mass
@@ -161,7 +161,7 @@ def wanted_place(words: str, moves: list[Movement]) -> int | None:
     return None
 
 
-HELD_WORDS = {"dumbbell": "dumbbell", "dumbbells": "dumbbell", "db": "dumbbell", "dbs": "dumbbell", "kettlebell": "kettlebell", "kettlebells": "kettlebell", "kb": "kettlebell",
+HELD_WORDS = {"ball": "ball", "dumbbell": "dumbbell", "dumbbells": "dumbbell", "db": "dumbbell", "dbs": "dumbbell", "kettlebell": "kettlebell", "kettlebells": "kettlebell", "kb": "kettlebell",
                "kbs": "kettlebell", "bar": "barbell", "barbell": "barbell", "backpack": "backpack", "sandbag": "sandbag", "bag": "bag"}  # fmt: skip
 
 

@@ -138,7 +138,8 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
         fields["work_s"] = 60
     stations = re.search(r"\b(\d{1,2}) (?:different )?(?:stations?|exercises|stationen)\b", text)
     if stations and fields.get("kind") == "work and rest" and "rounds" in fields and "intervals" not in fields:
-        fields["intervals"] = int(stations[1]) * fields.pop("rounds")
+        fields["intervals"] = int(stations[1]) * fields["rounds"]
+        fields["in_turn"] = True
     if re.search(r"\bchipper\b", text):
         put("kind", "for time")
         head.clock = True

@@ -91,6 +91,8 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bfaltan? |\bsi no (?:tienes|hay) ", "no "), (r"\b(?:auf|sur) (?:den |les )?(?:knien|genoux)\b|\bde rodillas\b", "on knees"),
     (r"(?<=\d )vueltas?\b(?! (?:al|a la|de pista))", "rounds"),
     (r"(?<=\d)(lb|kg)s\b", r"\1"), (r"(?<=\d) ?#(?![\d#])", " lb"),
+    (r"\be m o m +(\d) (\d)\b", r"emom \1\2"), (r"(?<=\d) (?:mal|fois|veces) (?=\d)", " x "), (r"\bhome ?= ?", "home: "),
+    (r"\b(?:balón|balon|balle)\b(?= \d)", "ball"),
     (r"runden?\b", "rounds"), (r"rondas?\b", "rounds"), (r"\btours\b", "rounds"),
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)|(?<=\d )series\b", "sets"),
     (r"(?<=sets )(?:zu|à|je|von)(?= \d)", "of"), (r"\bsatzpausen?\b|\bserienpausen?\b|\bdesc\b\.?(?=:? ?\d)|(?<=[,;(] )p(?= ?\d ?(?:min|'|m\b))|(?<=[,;(])p(?= ?\d ?(?:min|'|m\b))", "rest"),

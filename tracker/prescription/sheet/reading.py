@@ -9,11 +9,13 @@ from datetime import date, timedelta
 from typing import Any
 
 from tracker.prescription.sheet.asks import Ask, Asker, Choice
-from tracker.prescription.sheet.drafts import Defaults, LiftDraft, PieceDraft, SessionDraft, TextDraft
+from tracker.prescription.sheet.clock_ways import as_piece, lift_on_clock
+from tracker.prescription.sheet.drafts import Defaults, LiftDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import any_weekday, day_of_sentence, full_date
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.line_marks import KEYS
 from tracker.prescription.sheet.model import Item, Session, Sheet, Text
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.problems import Problem, SheetErrors
 from tracker.prescription.sheet.tables import Line, lines_of
 from tracker.prescription.sheet.walk import Walker
@@ -226,7 +228,7 @@ def _on_clocks(items: list[LiftDraft | PieceDraft | TextDraft], asker: Asker, de
     """Let strength on a clock be sets of a lift or a piece, as was answered; loads in kilograms are asked here."""
     found: list[Any] = []
     for item in items:
-        if isinstance(item, PieceDraft) and (lift := item.lift_on_clock()) is not None:
+        if isinstance(item, PieceDraft) and (lift := lift_on_clock(item)) is not None:
             typed = defaults.typed.get(item.line, "").strip()
             choices = (Choice("piece", "a piece on the clock"), Choice("lift", "sets of a lift"))
             found.append(
@@ -238,7 +240,7 @@ def _on_clocks(items: list[LiftDraft | PieceDraft | TextDraft], asker: Asker, de
             isinstance(item, LiftDraft)
             and item.every_s
             and asker.answers.get("strength on a clock") == "piece"
-            and (piece := item.as_piece()) is not None
+            and (piece := as_piece(item)) is not None
         ):
             found.append(piece)
         else:

@@ -31,11 +31,12 @@ def _plainly(words: str) -> str:
 
 _ONE: tuple[tuple[str, re.Pattern[str]], ...] = (
     ("", re.compile(rf"^(?:.*[:,] ?|(?:.*\b)?(?:we (?:will |do )|do )|{_WHO})(?P<y>[^:,]+?) (?:instead of|in place of|rather than) (?P<x>[^:,]+)$")),
-    ("", re.compile(rf"^{_WHO}(?:[a-z' ]{{0,20}} )?instead of (?:the |a )?(?P<x>[^\W\d_][\w' -]*?)(?:\s*[:=,>-]+\s*(?:do )?|\s+(?=\d)|\s+(?:do|use|take)\s+)(?P<y>.+)$")),
+    ("", re.compile(rf"^{_WHO}(?:[a-z' ]{{0,20}} )?instead of (?:the |a )?(?P<x>[^\W\d_][\w' -]*?)(?:(?:\s*[:=,>]+\s*|\s+-+>?\s+)(?:do )?|\s+(?=\d)|\s+(?:do|use|take)\s+)(?P<y>.+)$")),
     ("no", re.compile(rf"^{_WHO}{_NOT} (?P<x>[^\W\d_][\w' -]*?)(?:\s+(?:at home|here|there))?{_TO}(?P<y>.+)$")),
     ("no", re.compile(rf"\b{_NOT} (?P<x>[^\W\d_][\w' -]*?)(?:\s+(?:at home|here|there))?(?:\s*[:?=>]+\s*|\s*,\s*(?=\d)|\s+(?:do|use|take|then|try)\s+)(?P<y>.+)$")),
     ("=", re.compile(rf"^{_WHO}(?P<x>[^\W_][\w '&+-]*?)\s*(?:->|=|>|becomes?|turns? into)\s*(?P<y>.+)$")),
     ("", re.compile(r"^(?:the )?(?P<x>[^\W\d_][\w -]*?) (?:is |are )?(?:taken|broken|busy|occupied|in use|full)\s*[?:,-]\s*(?:do |use )?(?P<y>.+)$")),
+    ("", re.compile(r"^(?:at home|home|scaled?)[ :,-]+(?P<y>.+?),? (?:and )?not (?P<x>[^\W\d_][\w -]*)$")),
     ("", re.compile(r"^(?:swap|replace|sub(?:stitute)?|change) (?:the |your )?(?P<x>[^\W\d_][\w -]*?) (?:for|with|by|to) (?P<y>.+)$")),
     ("", re.compile(r"\b(?:cambia[dr]?|sustitu\w+|remplace[rz]?) (?:las? |los |el |les? )?(?P<x>[^\W\d_][\w' -]*?) (?:por|par) (?P<y>.+)$")),
     ("", re.compile(r"^(?P<x>[^\W\d_][\w' -]*?) (?:durch|mit) (?P<y>.+?) ersetzen$")),

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.both_groups import amounts_of_both
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, SessionDraft, TextDraft
+from tracker.prescription.sheet.drafts import LiftDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading, Section, day_heading, section_heading
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
@@ -55,6 +55,7 @@ from tracker.prescription.sheet.line_marks import (
 from tracker.prescription.sheet.model import Of, SetGroup
 from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.names import full_name, known
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_found import SETS_KINDS

@@ -6,13 +6,14 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.asks import Choice
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
+from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
     as_lift,
     first_up,
 )
 from tracker.prescription.sheet.model import Reps, SetGroup
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token

@@ -10,12 +10,13 @@ from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.move_words import is_engine
 from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.piece import Count, Movement
+from tracker.prescription.sheet.piece_heads import read_head
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token
 from tracker.prescription.sheet.walk_pieces import Pieces
 
 # What is done between two efforts, with its time before it: "90 s jog", "2 min easy"
-_BETWEEN = frozenset({"jog", "jogging", "walk", "walking", "easy", "float", "spin", "recovery", "recover", "paddle", "off", "rest", "slow", "trot", "trab", "gehpause", "trabpause"})  # fmt: skip
+_BETWEEN = frozenset({"jog", "jogging", "walk", "walking", "easy", "float", "spin", "recovery", "recover", "paddle", "off", "rest", "slow", "trot", "trab", "gehpause", "traben", "trabpause"})  # fmt: skip
 _AS_LONG = re.compile(
     r"\brest (?:as long as|longer than|shorter than) work\b|\brest ?=? ?(?:half|twice|equal|same|the same)\b|\b(?:full|complete) (?:rest|recovery)\b"
 )
@@ -92,6 +93,8 @@ class Intervals(Pieces):
         rest_s = rests[0].value if rests else easy[0].value if easy else None
         piece.fields |= {"kind": "unscored", "rounds": number}
         piece.repeats = True
+        said = read_head([], own, self.asker, line.number, line.raw).fields
+        piece.fields |= {key: said[key] for key in ("scored_by", "partners") if key in said}
         if rest_s:
             piece.fields |= {"kind": "work and rest", "intervals": piece.fields.pop("rounds"), "rest_s": rest_s}
         elif _AS_LONG.search(own):

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from typing import Any, cast
 
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, TextDraft
+from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading, any_weekday
 from tracker.prescription.sheet.lift_tokens import (
     STEPS,
@@ -35,6 +35,7 @@ from tracker.prescription.sheet.line_marks import (
 from tracker.prescription.sheet.model import Alternative, FindMax, Implement, SetGroup
 from tracker.prescription.sheet.movement_words import HOW, makes_name
 from tracker.prescription.sheet.names import Found, Name, full_name
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import Head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_found import SETS_KINDS, SetsRead, ramped

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 from tracker.prescription.sheet.asks import Asker
-from tracker.prescription.sheet.drafts import PieceDraft
 from tracker.prescription.sheet.headings import day_heading, section_heading
 from tracker.prescription.sheet.line_marks import (
     BARE_LETTER,
@@ -16,6 +15,7 @@ from tracker.prescription.sheet.line_marks import (
     SET_NUMBER,
     STRICT,
 )
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_found import SETS_KINDS

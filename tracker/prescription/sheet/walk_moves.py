@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from decimal import Decimal
 
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
+from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
     as_lift,
@@ -21,6 +21,7 @@ from tracker.prescription.sheet.move_words import (
 )
 from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.movement_words import AMOUNTS
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import AGAIN, CLOCKS, Head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.tables import Line

@@ -6,10 +6,11 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.asks import Asker
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft, TextDraft
+from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.headings import section_heading
 from tracker.prescription.sheet.lift_tokens import for_both
 from tracker.prescription.sheet.move_words import (
+    HELD_WORDS,
     like_main,
     place_for,
     shared_load,
@@ -18,6 +19,7 @@ from tracker.prescription.sheet.move_words import (
 )
 from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.piece import Movement
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_found import SETS_KINDS
@@ -30,6 +32,17 @@ FOR_OTHERS = re.compile(
     r"(?:(?P<s>(?:scaled?|scaling|sc|easier|lighter|beginners?|intermediate|fitness|foundation|masters|m\d\d\+?)(?=:?[ ](?:to |@ ?|at |with )?\d|[ ][a-z -]{3,25}[ ](?:@ ?|at )?\d+ ?[/k]))"
     r"|(?P<h>(?:home|online|remote|garage) (?:ppl|people|folks|crew|gang|athletes|members)|(?:those|people|everyone|anybody|ppl|all) (?:of you )?(?:who are )?(?:at|from) home|los de casa|(?:para )?los que entrenan en casa|die zu ?hause|ceux qui sont à la maison|home(?= ?=)))\b"
 )
+
+
+def same_way(option: Movement, main: Movement) -> bool:
+    """Whether an option asks the same as its movement, as in a level that changes other movements."""
+    return (option.name, option.count, option.sides, option.load, option.measure) == (
+        main.name,
+        main.count,
+        main.sides,
+        main.load,
+        main.measure,
+    )
 
 
 class Options(Moves):
@@ -273,7 +286,15 @@ class Options(Moves):
                 text,
                 self.defaults.unit or "kg",
             )
-            loaded = next((place for place, move in enumerate(target.moves) if move.load is not None), None)
+            held = next((HELD_WORDS[token.text] for token in tokens[:1] if token.text in HELD_WORDS), "")
+            loaded = next(
+                (
+                    place
+                    for place, move in enumerate(target.moves)
+                    if move.load is not None and (not held or held == "barbell" or held in move.name)
+                ),
+                None,
+            )
             if load is not None and loaded is not None and not any(move.load is not None for move in found):
                 target.moves[loaded] = replace(
                     target.moves[loaded],
@@ -291,6 +312,8 @@ class Options(Moves):
                 elif in_order:
                     place = rows[number]
                 option = like_main(replace(move, options=(), when=move.when or when), target.moves[place])
+                if same_way(option, target.moves[place]):
+                    continue
                 target.moves[place] = replace(target.moves[place], options=(*target.moves[place].options, option))
             self.level += self.level >= 0
             target.text.append(line.raw.rstrip())

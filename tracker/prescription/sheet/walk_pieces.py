@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from tracker.prescription.sheet.asks import Choice
-from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
+from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
     left_words,
@@ -31,6 +31,7 @@ from tracker.prescription.sheet.movement_draft import MovesRead
 from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.movement_words import HOW
 from tracker.prescription.sheet.piece import Movement, Pair
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head, read_head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.printed import printed_kind, printed_movement
@@ -145,7 +146,7 @@ class Pieces(Clocks):
                 return False
             if open_piece is not None and (not open_piece.moves or all(move.part for move in open_piece.moves)):
                 return True
-            if (significant and significant[0].kind == "rounds") or names:
+            if (significant and significant[0].kind in ("rounds", "cap")) or names:
                 return bool(names) or self._moves_follow(line) or "time" in kinds
         return False
 

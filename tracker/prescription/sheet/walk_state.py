@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from tracker.prescription.sheet.asks import Asker
-from tracker.prescription.sheet.drafts import Defaults, LiftDraft, PieceDraft, SessionDraft, TextDraft
+from tracker.prescription.sheet.drafts import Defaults, LiftDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Section
 from tracker.prescription.sheet.letters import clean, harmless
 from tracker.prescription.sheet.line_marks import (
@@ -14,6 +14,7 @@ from tracker.prescription.sheet.line_marks import (
     numbered,
 )
 from tracker.prescription.sheet.model import Percent
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.sets_found import Scene
 from tracker.prescription.sheet.tables import Line
 from tracker.units import Mass
