@@ -253,14 +253,14 @@ def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
 
 
 _CONDITION = re.compile(
-    r"(?<=[\w%)])\s*(?:,|;|-|\()?\s*\b(?:(?:but )?only (?:if|when)|(?:but )?(?:if|unless|provided|as long as|nur wenn|seulement si|solo si))\b(?![^,.;]*:).*$"
+    r"(?<=[\w%)])\s*(?:,|;|-|\()?\s*\b(?:(?:but )?only (?:if|when)|(?:but )?(?:if|unless|provided|as long as|nur wenn|seulement si|solo si))\b(?![^,.;]*:)[^,.;)]*"
 )
 
 
 def cut_condition(text: str) -> tuple[str, str]:
     """Part sets from the words on when they are done: `1 @ 80, only if the 77s were clean`."""
     found = _CONDITION.search(text)
-    return (text[: found.start()], found[0].strip(" ,;-")) if found else (text, "")
+    return (text[: found.start()] + text[found.end() :], found[0].strip(" ,;-(")) if found else (text, "")
 
 
 REMARK_KINDS = frozenset(

@@ -310,7 +310,7 @@ _TOLD_IN_TURN = re.compile(
 
 
 def joined_sentences(parts: list[str]) -> list[str]:
-    """Put sentences together that say one thing of sets: `6 sets. 2 reps each. First two at 70 %, last two at 80 %.`"""
+    """Put sentences together that say one thing of sets: `6 sets. 2 reps each. First two at 70 %, last two at 80 %`."""
     found: list[str] = []
     for part in parts:
         last = found[-1] if found else ""

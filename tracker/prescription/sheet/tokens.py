@@ -210,7 +210,7 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         and words[index + 1].group() in ("set", "sets")
     ):
         return None
-    if _GREETED.match(text, at) or _OF_WEEKS.match(text, at):
+    if _GREETED.match(text, at) or (words[index].group() == "cycle" and "week" in text):
         return None
     words = words[: _reach(text, words, index)]
     found = longest(words, index, lift=lift)
@@ -241,7 +241,6 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
 _GREETED = re.compile(
     r"good (?:morning|evening)s?[,!. ]+(?:all|every\w+|guys|team|my|people|friends|folks|gang|crew|ladies|athletes|you|class|$)"
 )
-_OF_WEEKS = re.compile(r"cycle \d{1,2}(?![\d.]| ?(?:m|k|km|cal|min)\b)")  # a row of weeks, not a bike
 _PARTS_NAMES = re.compile(r"[,;:()|/]|\s\+\s")
 _ONE_LIFT = re.compile(r"(?:clean|umsetzen|épaulé|epaule|cargada)\s\+\s(?:jerk|sto|aussto|jet|env)")
 MOST_WORDS = 8  # of one name; design choice
