@@ -62,14 +62,14 @@ from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.sets_reading import read_sets
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
-from tracker.prescription.sheet.walk_supersets import Supersets
+from tracker.prescription.sheet.walk_people import People
 
 _LENGTH = re.compile(
     r"\(?(?:about |ca\.? |approx\.? |~ ?)?\d{1,2}(?:[ -]+\d{1,2})? ?(?:min(?:ute)?s?\.?|')\)?", re.IGNORECASE
 )
 
 
-class Walker(Supersets):
+class Walker(People):
     """Reads a sheet line by line."""
 
     def run(self) -> None:
@@ -538,8 +538,10 @@ class Walker(Supersets):
             tokens = tokens_of(text)
             if not {token.kind for token in tokens} & (SETS_KINDS | CLOCKS):
                 return False
-        if isinstance(self.open, LiftDraft) and self._same_as(line, text):
+        if self._group_sets(line, text) or (isinstance(self.open, LiftDraft) and self._same_as(line, text)):
             return True
+        if self._of_others(text):
+            return False
         if PENALTY.search(text) or re.match(
             r"\W*(?:example|e\.g\.|for instance|for example|beispiel|z\.b\.|ejemplo|exemple)\b", text
         ):

@@ -12,8 +12,10 @@ from tracker.prescription.sheet.lift_tokens import for_both
 from tracker.prescription.sheet.move_words import (
     HELD_WORDS,
     like_main,
+    multiplied,
     place_for,
     shared_load,
+    times_of,
     usual_measure,
     wanted_place,
 )
@@ -23,7 +25,7 @@ from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_found import SETS_KINDS
-from tracker.prescription.sheet.swaps import Swap, for_pairs, swaps_of
+from tracker.prescription.sheet.swaps import Swap, for_pairs, some_pairs, swaps_of
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_moves import Moves
@@ -175,7 +177,7 @@ class Options(Moves):
                 piece, place, swap = turned, at, Swap(other, swap.wanted_as_typed or swap.wanted, swap.when)
         if place is None:
             return False
-        given = swap.given
+        given, times = times_of(swap.given)
         if found := re.search(
             r"\b(?:who has|if you have|with|has|got) (?:an? |the )?(?P<z>rower|bike|erg|ski|ski erg)\b", text
         ):
@@ -198,6 +200,7 @@ class Options(Moves):
             for at, main in enumerate(piece.moves):
                 if main.name == name:
                     option = like_main(usual_measure(replace(move, options=(), when=when), piece), main)
+                    option = multiplied(option, main, times, piece.scheme)
                     piece.moves[at] = replace(main, options=(*main.options, option))
         if line.raw.rstrip() not in piece.text:
             piece.text.append(line.raw.rstrip())
@@ -248,12 +251,19 @@ class Options(Moves):
             done = True
         return done
 
+    def _by_station(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
+        """Read what is told by the number of its station; see `People`."""
+        del line, text, target, when
+        return False
+
     def _options(self, line: Line, text: str) -> bool:
         """Lines of a scaled or home block: each is another way of a movement of the piece, or of the lift."""
         target = self.target
         when = str(self.section)
         if isinstance(target, PieceDraft) and target.moves:
-            pairs = swaps_of(text) or for_pairs(text)
+            if self._by_station(line, text, target, when):
+                return True
+            pairs = swaps_of(text) or for_pairs(text) or some_pairs(text)
             known = [
                 pair
                 for pair in pairs
