@@ -56,6 +56,8 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
                     (each.kind for each in tokens[place + 1 : place + 3] if each.kind in ("name", "sep", *strong)), ""
                 )
                 begins = ahead == "name" and before is not None and before.kind in ("sep", "andword")
+                if not begins and before is not None and before.text in (",", ";", "+"):
+                    begins = _mended_name(tokens[place + 1 :])
         if begins:
             parts.append(now)
             now = []
@@ -65,6 +67,16 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
         while part and (part[-1].kind == "andword" or (part[-1].kind == "sep" and part[-1].text != ")")):
             part.pop()
     return [part for part in parts if part]
+
+
+def _mended_name(tokens: list[Token]) -> bool:
+    """Whether the words that follow are a name of the table but for a slip: `3x15 calf raize`."""
+    words: list[str] = []
+    for token in tokens[:4]:
+        if token.kind != "word" or not makes_name(token.text):
+            break
+        words.append(token.text)
+    return len(words) > 1 and full_name(" ".join(words), lift=True)[1] is not None
 
 
 def main_names(tokens: list[Token], names: list[Token]) -> list[Token]:
@@ -231,7 +243,7 @@ def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
         and new.reps.out
         and not new.reps.parts
         and new.load is None
-        and re.match(r"\W*(?:the )?(?:last|final)\b", text)
+        and re.search(r"(?:^|[.;,]\s)\W*(?:the )?(?:last|final)\b", text)
     ):
         return before  # said again in words
     if (

@@ -362,6 +362,10 @@ class Counts(Efforts):
         )
 
     def _on_rm(self, token: Token) -> bool | None:
+        led = self.tokens[self.at - 1].text if self.at else ""
+        if 1 <= token.value <= MOST_RM and (led == "tested" or (led == "(" and self.found.groups)):
+            self.found.of = self.found.of or Of(token.value)  # "those with a tested 5RM", "5 @ 70 % (1RM)"
+            return None
         if self.found.groups or not 1 <= token.value <= MOST_RM:
             return False
         before = self.tokens[self.at - 1] if self.at else None

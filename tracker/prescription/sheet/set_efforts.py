@@ -121,7 +121,7 @@ class Efforts(Loads):
         elif kind == "heavy":
             of = Of(more[0], heavy=True) if 1 <= more[0] <= MOST_RM else None
         elif kind == "it":
-            of = Of(1, heavy=True)
+            of = self.found.of or Of(1, heavy=True)
         else:
             return False
         if of is None:

@@ -49,6 +49,9 @@ SAME_AS = re.compile(
 )
 
 
+_AFTER_SETS = re.compile(r",?\s+(?:straight |right |directly )?(?:after|between|nach|zwischen) (?:each|every|all|the|jedem|den)(?: heavy| work(?:ing)?)? sets?\W*$")
+
+
 def _bare_once(group: Any) -> bool:
     return isinstance(group, SetGroup) and group.sets == 1 and group.load is None and len(group.reps.parts) > 1
 
@@ -346,9 +349,13 @@ class Lifts(Look):
                 return False
             self.join_next = True
             return self._lift(line, tokens, [token for token in tokens if token.kind == "name"], "", "")
-        if not (found := BETWEEN_SETS.match(text)):
+        if found := _AFTER_SETS.search(text):
+            told = text[: found.start()]
+        elif found := BETWEEN_SETS.match(text):
+            told = text[found.end() :]
+        else:
             return False
-        parts = [tokens_of(part) for part in re.split(r"\s*(?:\+|&|\band\b)\s*(?=\d)", text[found.end() :])]
+        parts = [tokens_of(part) for part in re.split(r"\s*(?:\+|&|\band\b)\s*(?=\d)", told)]
         if not all(
             part and part[0].kind in ("num", "reps") and any(token.kind == "name" for token in part) for part in parts
         ):
@@ -362,6 +369,15 @@ class Lifts(Look):
 
     def _unknown_lift(self, line: Line, tokens: list[Token], kinds: set[str], label: str) -> bool:
         """Sets behind words that are no known name are of a lift of that name, not more sets of the one above."""
+        if not self.prose and tokens[0].kind in ("setsx", "sets") and not isinstance(self.open, PieceDraft):
+            words = [token for token in tokens[1:] if token.kind == "word"]
+            typed = " ".join(token.text for token in words)
+            name, entry = full_name(typed, lift=True)
+            if len(words) == len(tokens) - 1 and 1 < len(words) <= 4 and entry is not None:
+                made = Token(
+                    "name", Found(words[0].start, words[-1].end, name, entry, typed), words[0].start, words[-1].end, typed
+                )
+                return self._lift(line, [tokens[0], made], [made], "", label)
         if self.prose or not kinds & {"setsx", "sets", "find"} or tokens[0].kind != "word":
             return False
         words: list[Token] = []
