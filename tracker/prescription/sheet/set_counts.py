@@ -44,7 +44,7 @@ class Counts(Efforts):
             elif unit or amount >= 20 or amount != int(amount):
                 self._add(sets, Reps((reps[0],)), Mass(amount, unit_of(unit) if unit else self._unit()))  # type: ignore[arg-type]
             elif sets >= 20:
-                self._add(int(amount), Reps((reps[0],)), Mass(Decimal(sets), self._unit()))
+                self._add(int(amount), Reps((reps[0],)), self._bare_load(Decimal(sets)))
             else:
                 self._add(sets, Reps((reps[0],)))
                 self.found.notes.append(token.text)

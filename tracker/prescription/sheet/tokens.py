@@ -210,7 +210,9 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         and words[index + 1].group() in ("set", "sets")
     ):
         return None
-    if _GREETED.match(text, at) or (words[index].group() == "cycle" and "week" in text):
+    if _GREETED.match(text, at) or (
+        words[index].group() == "cycle" and ("week" in text or text[:at].endswith(("the ", "this ", "our ", "new ")))
+    ):
         return None
     words = words[: _reach(text, words, index)]
     found = longest(words, index, lift=lift)

@@ -540,8 +540,10 @@ class Walker(People):
                 return False
         if self._group_sets(line, text) or (isinstance(self.open, LiftDraft) and self._same_as(line, text)):
             return True
-        if self._of_others(text):
+        if self._of_others(text) or _USUAL_SET.match(text):
             return False
+        if self._send_off(line, text):
+            return True
         if PENALTY.search(text) or re.match(
             r"\W*(?:example|e\.g\.|for instance|for example|beispiel|z\.b\.|ejemplo|exemple)\b", text
         ):
@@ -782,6 +784,9 @@ class Walker(People):
         if session.items or session.headed:
             self.sessions.append(session)
         self.session = SessionDraft()
+
+
+_USUAL_SET = re.compile(r"^\W*(?:the |our |those |these )?(?:usual|same|classic|old|known) (?:\d|two|three|four)\b(?! ?x)")
 
 
 def _two_lifts(text: str) -> bool:

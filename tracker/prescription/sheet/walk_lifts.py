@@ -203,6 +203,11 @@ class Lifts(Look):
         if len(main) > 1 and counts:
             lift.parts = counts
         lift.implement = implement_of(tokens, main[0]) or self._for_whom(line, entry)
+        if not lift.implement and len(main) > 1:
+            said = " ".join(token.text for token in tokens)
+            if held := re.search(r"\b(double |two |2 )?(kettlebell|dumbbell|kb|db)s?\b", said):
+                word = IMPLEMENT_WORDS[held[2]]
+                lift.implement = word + "s" if held[1] else word
         others = [token for token in names if token not in main]
         self._others(lift, tokens, others, main)
         skip = {id(token) for token in main}

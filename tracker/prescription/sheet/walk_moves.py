@@ -43,6 +43,11 @@ def total_first(tokens: list[Token]) -> list[Token]:
     return [token for token in tokens if token.text not in ("total", "accumulate", "altogether")]
 
 
+_TOTAL_COUNTS = re.compile(
+    r"\b(?:total|gesamt\w*|number|anzahl|reps?|wiederholungen)\b[^.]{0,25}\b(?:score|ergebnis|counts|zählt|résultat|resultado)\b"
+    r"|\b(?:score|ergebnis|résultat|resultado)\b[^.]{0,15}\b(?:total|reps?|number|gesamt\w*)\b",
+    re.IGNORECASE,
+)
 _ROW = re.compile(r"\s*(?P<row>(?P<n>\d{1,3})(?:\s*[/-]\s*(?P=n))+)\s*(?:(?:\.\.+|…|etc).*)?$")
 
 
@@ -318,6 +323,11 @@ class Moves(Intervals):
         ):
             piece.fields.setdefault("kind", "for time")
         self._take_moves(line, piece, read, own)
+        if "kind" not in piece.fields and "rounds" not in piece.fields and _TOTAL_COUNTS.search(self.later):
+            lengths = [token.value for token in rest if token.kind == "time" and token.value >= 120]
+            if lengths or piece.fields.get("cap_s"):  # "10 min snatches. The total is the score."
+                piece.fields |= {"kind": "as many as possible", "cap_s": piece.fields.get("cap_s") or lengths[0]}
+                piece.moves = [replace(m, count=None, measure="reps", most=True) if m.measure == "s" else m for m in piece.moves]
         self._role(line, "piece", piece)
         return True
 
