@@ -67,7 +67,9 @@ def _usual(found: re.Match[str]) -> Any:
 
 def _behind_engine(found: re.Match[str]) -> Any:
     """Return work and rest in seconds behind a machine or a run: "bike 6 x 20/100"; elsewhere the pair may be loads."""
-    if not re.search(r"\b(?:bike|rower|row|ski|erg|run|sprints?|assault|echo)\b[ :,-]*$", found.string[: found.start()]):
+    if not re.search(
+        r"\b(?:bike|rower|row|ski|erg|run|sprints?|assault|echo)\b[ :,-]*$", found.string[: found.start()]
+    ):
         return NOT
     return int(found["a"]), int(found["b"]), int(found["x"]), False
 

@@ -152,7 +152,8 @@ def implement_of(tokens: list[Token], name: Token) -> str:
                 return found + "s"
             return found
         if token.kind in ("mass", "mass2") and token.value[2] == 2:
-            return "dumbbells"
+            said = any(re.search(r"\b(?:kettlebells?|kbs?)\b", each.text) for each in tokens)
+            return "kettlebells" if said else "dumbbells"
     return ""
 
 

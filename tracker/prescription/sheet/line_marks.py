@@ -40,7 +40,7 @@ SENTENCE_END = re.compile(
 )
 # Words between one thing and the next, in the languages that are read
 SPLIT_THEN = re.compile(
-    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this)|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:at|@|with)\b|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
+    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this)|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:(?:at|with)\b|@)|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
     r"|ensuite|puis|après ça|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
     re.IGNORECASE,
 )
@@ -333,6 +333,10 @@ def then_parts(text: str) -> list[str]:
         return [
             each for part in re.split(r"\s*//+\s*|\s+\|\|\s+", text) for each in then_parts(part) if each.strip(" ,.;:")
         ]
+    if _TOLD_IN_TURN.search(text):  # "the first two at 70 %, then two at 75 %": one row of sets
+        text = re.sub(
+            r"(?<=[,;] )then (?=(?:the next )?(?:two|three|four|five|one|\d)\b[\w ]{0,12}(?:at\b|@))", "next ", text
+        )
     parts = SPLIT_THEN.split(text) if SPLIT_THEN.search(text) else [text]
     parts = [each for part in parts for each in BEFORE_BETWEEN.split(part)]
     return [part for part in parts if part.strip(" ,.;:")] if len(parts) > 1 else [text]

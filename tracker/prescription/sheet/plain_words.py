@@ -55,12 +55,12 @@ _SLOW = re.compile(
     r"\b([1-9]) ?s(?:ec(?:onds?)?)?\.? down,? (?:and )?([0-9]) ?s(?:ec(?:onds?)?)?\.? (?:pause|hold)(?: (?:at|in|on) the (?:bottom|hole|chest))?,? (?:and )?(?:(?:drive |come |go )?up (?:fast|quick)|fast up|explode(?: up)?)"
 )
 # What is put right behind an arrow: "5x3 @ 80% -> now 4x2 @ 85%", "rest 2' -> 3'", "9 TTB -> 12, you are better now"
-_NOW = r"(?:->|→|=>|--+>) ?(?:now|make (?:it|that)|jetzt|neu|ahora|maintenant|changed to)(?: it's)?:? (?=\d)"
+_NOW = r"(?:->|→|=>|--+>|>) ?(?:now|make (?:it|that)|jetzt|neu|ahora|maintenant|changed to)(?: it's)?:? (?=\d)"
 _PUT_RIGHT: tuple[tuple[re.Pattern[str], str], ...] = (
     (re.compile(rf"\d{{1,2}} ?x ?\d{{1,2}}(?: ?(?:@|at) ?\d+(?:[.,]\d)? ?%?)? ?{_NOW}"), ""),
     (re.compile(rf"\b\d+(?:[.,:]\d+)? ?(?:%|kg|lb|min(?:utes?)?\b|sec\b|s\b|'|reps\b|rounds\b)? ?{_NOW}"), ""),
-    (re.compile(r"\b(rest|cap|pause) \d+(?::\d\d)? ?(?:min\b|sec\b|s\b|')? ?(?:->|→|=>) ?(?=\d)"), r"\1 "),
-    (re.compile(r"^(\s*)\d{1,3}((?: [a-z][a-z0-9-]*){1,4}) ?(?:->|→|=>) ?(\d{1,3})(?=[,.;]|\s*$)"), r"\1\3\2"),
+    (re.compile(r"\b(rest|cap|pause) \d+(?::\d\d)? ?(?:min\b|sec\b|s\b|')? ?(?:->|→|=>|>) ?(?=\d)"), r"\1 "),
+    (re.compile(r"^(\s*)\d{1,3}((?: [a-z][a-z0-9-]*){1,4}) ?(?:->|→|=>|>) ?(\d{1,3})(?=[,.;]|\s*$)"), r"\1\3\2"),
 )
 # What a speaker takes back: "five by five at 75 no wait four by five"
 _NO_WAIT = re.compile(

@@ -138,10 +138,27 @@ class Counts(Efforts):
 
     def _on_list(self, token: Token) -> bool | None:
         numbers, more, out = token.value
+        if more is None and min(numbers) >= 30 and self._loads_of_all(numbers):
+            return None
         if more is not None or any(number > 100 for number in numbers) or len(numbers) > 15 or min(numbers) >= 30:
             return False
         self._each(numbers, out=out)
         return None
+
+    def _loads_of_all(self, numbers: list[int]) -> bool:
+        """`70/75/80/85/90/95` behind or below six sets without a load: one for each of them, without a sign."""
+        mine = [each for each in self.found.groups if isinstance(each, SetGroup) and each.load is None]
+        above = [each for each in self.scene.above if isinstance(each, SetGroup) and each.load is None]
+        bare = mine or ([] if self.found.groups else above)
+        if sum(each.sets for each in bare) != len(numbers) or len(numbers) < 3:
+            return False
+        first = self.scene.percent_near or not self.scene.mass_near
+        loads = [self._signless(Decimal(number), percent_first=first) for number in numbers]
+        if mine:
+            self._load(loads)
+        else:
+            self.found.loads += loads
+        return True
 
     def _on_complex(self, token: Token) -> None:
         after = self.peek()

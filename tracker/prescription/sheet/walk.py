@@ -685,6 +685,9 @@ class Walker(People):
             and not self.gap
         ):
             return self._more_sets(line, self.open, tokens, own)
+        if not names and self._loads_below(tokens):
+            assert isinstance(self.open, LiftDraft)
+            return self._more_sets(line, self.open, tokens, own)
         if self._lift_on_clock(line, tokens, head, names, kinds):
             return True
         if self._beside_on_clock(line, tokens, names, kinds):
@@ -745,6 +748,15 @@ class Walker(People):
             return True
         return bool(names and self._name_only(line, tokens, names, own, label))
 
+    def _loads_below(self, tokens: list[Token]) -> bool:
+        """Whether a line has nothing but as many loads as the lift above has sets without one."""
+        lift = self.open
+        if not isinstance(lift, LiftDraft) or self.gap or len(tokens) != 1 or tokens[0].kind != "list":
+            return False
+        numbers, more, _ = tokens[0].value
+        bare = sum(each.sets for each in lift.groups if isinstance(each, SetGroup) and each.load is None)
+        return more is None and min(numbers) >= 30 and len(numbers) == bare
+
     def _all_of(self, line: Line, text: str) -> bool:
         """`% = training max`, `(% of your snatch)`: what all percentages of the lift, or of the sheet, are of."""
         self._training_max(text, line)
@@ -755,7 +767,13 @@ class Walker(People):
             return True
         if not ALL_OF.match(text.strip()) or kinds & (SETS_KINDS - {"pct", "max", "plus"}):
             return False
-        read = read_sets([token for token in tokens if token.kind in ("of", "name", "rest")], self._scene(line))
+        told = [
+            token
+            for place, token in enumerate(tokens)
+            if token.kind in ("of", "name", "rest")
+            and not (place and tokens[place - 1].text in ("not", "nicht", "pas"))
+        ]
+        read = read_sets(told, self._scene(line))
         if read.of is None and (found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?(.+?)\)?$", text)):
             name, entry = full_name(found[1].strip(" )."), lift=True)
             if entry is not None:
@@ -786,7 +804,9 @@ class Walker(People):
         self.session = SessionDraft()
 
 
-_USUAL_SET = re.compile(r"^\W*(?:the |our |those |these )?(?:usual|same|classic|old|known) (?:\d|two|three|four)\b(?! ?x)")
+_USUAL_SET = re.compile(
+    r"^\W*(?:the |our |those |these )?(?:usual|same|classic|old|known) (?:\d|two|three|four)\b(?! ?x)"
+)
 
 
 def _two_lifts(text: str) -> bool:

@@ -49,7 +49,9 @@ SAME_AS = re.compile(
 )
 
 
-_AFTER_SETS = re.compile(r",?\s+(?:straight |right |directly )?(?:after|between|nach|zwischen) (?:each|every|all|the|jedem|den)(?: heavy| work(?:ing)?)? sets?\W*$")
+_AFTER_SETS = re.compile(
+    r",?\s+(?:straight |right |directly )?(?:(?:after|nach) (?:each|every|all|the|jedem|den)|(?:between|zwischen)(?: (?:each|every|all|the|jedem|den))?)(?: heavy| work(?:ing)?)? sets?\W*$"
+)
 
 
 def _bare_once(group: Any) -> bool:
@@ -380,7 +382,11 @@ class Lifts(Look):
             name, entry = full_name(typed, lift=True)
             if len(words) == len(tokens) - 1 and 1 < len(words) <= 4 and entry is not None:
                 made = Token(
-                    "name", Found(words[0].start, words[-1].end, name, entry, typed), words[0].start, words[-1].end, typed
+                    "name",
+                    Found(words[0].start, words[-1].end, name, entry, typed),
+                    words[0].start,
+                    words[-1].end,
+                    typed,
                 )
                 return self._lift(line, [tokens[0], made], [made], "", label)
         if self.prose or not kinds & {"setsx", "sets", "find"} or tokens[0].kind != "word":

@@ -327,7 +327,9 @@ class Moves(Intervals):
             lengths = [token.value for token in rest if token.kind == "time" and token.value >= 120]
             if lengths or piece.fields.get("cap_s"):  # "10 min snatches. The total is the score."
                 piece.fields |= {"kind": "as many as possible", "cap_s": piece.fields.get("cap_s") or lengths[0]}
-                piece.moves = [replace(m, count=None, measure="reps", most=True) if m.measure == "s" else m for m in piece.moves]
+                piece.moves = [
+                    replace(m, count=None, measure="reps", most=True) if m.measure == "s" else m for m in piece.moves
+                ]
         self._role(line, "piece", piece)
         return True
 

@@ -13,7 +13,9 @@ from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_supersets import Supersets
 
-_GROUP = re.compile(r"^\W*(?:group|gruppe|groupe|grupo|squad|heat|wave) ?(?P<g>[a-d]|\d)\b[^:0-9]{0,40}(?:\([^()]*\))?\s*[:=-]\s*(?=\d)")
+_GROUP = re.compile(
+    r"^\W*(?:group|gruppe|groupe|grupo|squad|heat|wave) ?(?P<g>[a-d]|\d)\b[^:0-9]{0,40}(?:\([^()]*\))?\s*[:=-]\s*(?=\d)"
+)
 _SAID_GROUP = re.compile(r"\b(?:group|gruppe|groupe|grupo|squad) ?(?:[a-d]|\d)\b", re.IGNORECASE)
 # Sets for whoever has no tested max, beside those of the day: words of the coach for these people
 _WITHOUT = re.compile(
