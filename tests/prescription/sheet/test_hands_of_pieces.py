@@ -113,3 +113,25 @@ def test_press_up_to_a_heavy_single_is_no_push_up() -> None:
     reading = read("Overhead day\nPress up to heavy single, no leg drive")
     (item,) = [each for each in as_json(reading.sheet, reading.asks)["sessions"][0]["items"] if each["kind"] == "lift"]
     assert "push-up" not in item["lift"].lower()
+
+
+def test_a_coach_who_corrects_the_rounds_is_followed() -> None:
+    (piece,) = pieces("4 rounds for time\n600 m run\n30 burpees\nedit: make that 3 rounds not 4, the hall is booked")
+    assert piece["rounds"] == 3
+
+
+def test_a_half_that_is_spoken_belongs_to_the_load() -> None:
+    (piece,) = pieces("AMRAP 8\nten dumbbell snatches twenty two and a half or fifteen kilos")
+    assert said(piece["movement"][0]) == ("dumbbell snatch", 10, "", ["22.5", "15"])
+
+
+def test_minutes_and_a_list_behind_them_are_no_minutes_and_seconds() -> None:
+    (piece,) = pieces("AMRAP for 8 minutes 3, 6, 9, ...\nkettlebell snatch\nburpees")
+    assert piece["cap"] == "8:00"
+    assert {(move["first"], move["step"]) for move in piece["movement"]} == {(3, 3)}
+
+
+def test_a_level_that_asks_the_same_is_no_option() -> None:
+    text = "AMRAP 12\n10 pull-ups\n250 m row\n\nScaled\n10 ring rows\n250 m row"
+    (piece,) = pieces(text)
+    assert [[option["name"] for option in move.get("options", [])] for move in piece["movement"]] == [["ring row"], []]

@@ -44,6 +44,10 @@ def sets_of(item: dict[str, Any]) -> list[tuple[Any, ...]]:
         ("Bench press\n1) 5 @ 60%\n2-3) 3 @ 70%", [(1, 5, 60), (2, 3, 70)]),
         ("Front squat heavy triple, then 4×2 -20%", [("heavy 3", None, None), (4, 2, 80)]),  # once at 20 %
         ("Press: build to 5RM for the day", [("heavy 5", None, None)]),  # once a test
+        ("Deadlift: 225x5, 275x5, 315x3x3", [(1, 5, "225"), (1, 5, "275"), (3, 3, "315")]),
+        ("5 x 3 front squat, last one @ RPE 9", [(4, 3, None), (1, 3, 9)]),  # once all of them
+        ("DB bench press 4x10 @ RIR 1 - 3 min break", [(4, 10, 1)]),  # once 1 to 3 in reserve
+        ("3 sets of 3 - 70/50 kg barbell row", [(3, 3, ["70", "50"])]),  # once 3 to 70 repetitions of 50 kg
         ("Deadlift 5x140 3x160 1x180", [(1, 5, "140"), (1, 3, "160"), (1, 1, "180")]),  # once 140 repetitions
         ("Hang snatch 2-2-2-2-2\nStart light, finish around 80%", [(4, 2, None), (1, 2, 80)]),  # once all at 80 %
         ("Front squat 6 x 2, start at 70% and go up 3% each set", [(1, 2, n) for n in (70, 73, 76, 79, 82, 85)]),
@@ -128,3 +132,15 @@ def test_each_week_of_a_table_has_its_own_sets():
 def test_the_day_is_the_one_that_is_trained_on(text, day):
     reading = read(text)
     assert json.loads(json.dumps(as_json(reading.sheet, reading.asks)))["sessions"][0]["day"] == day
+
+
+def test_loads_that_plates_in_pounds_make_are_no_kilograms_without_a_question():
+    several = lifts("Deadlift: 225x5, 275x5, 315x3")
+    assert {each["unit"] for each in several[0]["sets"]} == {"lb"}
+    assert [ask.key for ask in read("Deadlift: 225x5").asks] == ["unit of loads"]
+    assert [ask.key for ask in read("Deadlift: 220x5").asks] == []
+
+
+def test_days_on_one_line_are_days_of_their_own_in_small_letters_too():
+    reading = read("mon squat 5x5 @ 75%, wed bench 5x5 @ 75%, fri deads 3x3 @ 80%")
+    assert [session.weekday for session in reading.sheet.sessions] == [0, 2, 4]

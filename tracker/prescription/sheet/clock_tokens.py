@@ -121,7 +121,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
           lambda found: found),
     _rule("emom", r"(?P<t>\d+)[ ]?-?(?P<u>minutes?|mins?\.?|min|'|:00)?[ ]?-?e(?P<k>\d|)mom\b", lambda found: found),
     _rule("emom", r"(?P<t>\d+)(?P<u>[ ]?x)[ ]e(?P<k>\d|)mom\b", lambda found: found),
-    _rule("emom", r"(?:otm|on[ ]the[ ](?:minute|min))[ ]?(?:for|x)?[ ]?(?P<t>\d{1,2})(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?![ ]?[x@%./\d]|[ ]?(?:kg|lb|m\b|cal|reps))(?P<k>)", lambda found: found),
+    _rule("emom", r"(?:otm|on[ ]the[ ](?:minute|min))[ ]?(?:for|x)?[ ]?(?P<t>\d{1,2})(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?=[ ]*(?:$|[:,;()]|-[ ]))(?![ ]?[x@%./\d]|[ ]?(?:kg|lb|m\b|cal|reps))(?P<k>)", lambda found: found),
     _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?(?:of[ ])?|(?P<bt>{_D})[ ]?[,:(-][ ]?)?(?<![a-z])every[ ](?:(?P<m>minute|min\b)(?:[ ]on[ ]the[ ](?:minute|min)\b)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
           rf"(?:[ ]?[,(:-]?[ ]?(?:(?:for|x|[*]|pendant|während)[ ]?(?P<t>{_D})|(?P<t3>{_D})(?=[ ]*(?:$|[:,;.)]|total|-[ ]))|(?:(?:for|x|[*]|pendant|während)[ ]?)?[ ]?x?[ ]?(?P<x>\d+)(?!\d)(?:[ ]?(?:times\b|rounds?\b|sets?\b|x\b(?=[ ]*(?:$|[:,)]))))?(?![ ]?[./@%x\d]|-)(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;.)-]|$))|(?=[ ]{{2,}}\S)))\)?(?:[ ]total)?)?",
           lambda found: found),

@@ -21,7 +21,7 @@ from tracker.units import Mass
 
 def split_parts(tokens: list[Token]) -> list[list[Token]]:
     """Part the tokens of a line where another lift with sets of its own begins."""
-    strong = {"setsx", "sets", "find", "loadx", "setsxm", "setsxt"}
+    strong = {"setsx", "sets", "find", "loadx", "loadpairx", "setsxm", "setsxt"}
     if (
         sum(token.kind in strong for token in tokens) < 2
         or not any(token.kind == "name" for token in tokens)

@@ -137,7 +137,7 @@ AFTER_ROUND = re.compile(
 )
 # Counts that are no date, wherever they stand: four or more, or three that a word says are repetitions
 MORE_COUNTS = re.compile(
-    r"\d{1,3}(?:\s?[-/–]\s?\d{1,3}){3,}(?!\d)|\d{1,2}(?:\s?[-/–]\s?\d{1,2}){2}\s*(?:reps\b|for time\b|of\b|r?ft\b|ladder\b)",
+    r"\d{1,3}(?:\s?[-/–]\s?\d{1,3}){3,}(?!\d)|\d{1,2}(?:\s?[-/–]\s?\d{1,2}){2}\s*\(?(?:reps\b|for time\b|of\b|r?ft\b|ladder\b)",
     re.IGNORECASE,
 )
 ROUND_AFTER = re.compile(

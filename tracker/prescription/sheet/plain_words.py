@@ -66,6 +66,7 @@ _PUT_RIGHT: tuple[tuple[re.Pattern[str], str], ...] = (
 _NO_WAIT = re.compile(
     r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
 )
+_AND_A_HALF = re.compile(r"(?<![\d.])(\d{1,3}) and (?:a |1 )?half(?=s?\b)")
 _A_UNIT = re.compile(r"\ba (?=(?:minutes?|mile|single|double|triple)\b(?! of))")
 _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"wiederholungen|wiederholung|wdhl?\.?|wh\b|repeticiones|répétitions|repetitions?|répés", "reps"),
@@ -171,6 +172,7 @@ def plain(text: str) -> str:
     if ">" in text or "→" in text:
         for pattern, word in _PUT_RIGHT:
             text = pattern.sub(word, text)
+    text = _AND_A_HALF.sub(r"\1.5", text)
     text = _A_UNIT.sub("1 ", text)
     text = _AS_LONG.sub(_share, text)
     text = _THOUSANDS.sub(r"\1\2", text)

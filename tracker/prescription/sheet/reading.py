@@ -131,6 +131,14 @@ def _unit(text: str) -> str:
             lower,
         )
     )
+    if (
+        not kilos
+        and len(
+            re.findall(r"(?<![\d.,/%:])(?:135|185|225|275|315|365|405|455|495)(?![\d.,%/]|\s*(?:m\b|cal|%))", lower)
+        )
+        > 1
+    ):
+        return "lb"  # what plates of 45 lb make, more than once
     american = len(re.findall(r"\bmiles?\b|\d\s?(?:ft|feet)\b|\d\s?\"|\binch", lower))
     return (
         "lb"

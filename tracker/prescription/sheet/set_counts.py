@@ -9,6 +9,7 @@ from typing import Any
 
 from tracker.prescription.sheet.asks import Choice
 from tracker.prescription.sheet.model import FindMax, Of, Percent, Reps, SetGroup
+from tracker.prescription.sheet.piece import Pair
 from tracker.prescription.sheet.set_efforts import Efforts
 from tracker.prescription.sheet.sets_found import MOST_REPS, MOST_RM, MOST_SETS, any_load, no_load, unit_of
 from tracker.prescription.sheet.tokens import Token
@@ -394,6 +395,12 @@ class Counts(Efforts):
             return False
         self.found.groups.append(FindMax(token.value))
         return None
+
+    def _on_loadpairx(self, token: Token) -> None:
+        """`135/95 x 5 x 3`: a pair of loads before its repetitions."""
+        larger, smaller, typed, reps, sets = token.value
+        unit: Any = unit_of(typed) if typed else self._unit()
+        self._add(sets, Reps((reps,)), Pair(Mass(larger, unit), Mass(smaller, unit)))
 
     def _on_loadx(self, token: Token) -> None:
         amount, unit, reps, out, sets = token.value

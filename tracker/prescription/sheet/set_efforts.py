@@ -38,8 +38,12 @@ class Efforts(Loads):
             self.found.loads.append(effort)
             return
         done = False
+        behind = [token.text for token in self.tokens[max(0, self.at - 3) : self.at]]
+        only_last = "last" in behind or "final" in behind  # "last one @ RPE 9"
+        if only_last and no_load(groups[-1]):
+            self._last_only(len(groups) - 1)
         for place, group in enumerate(groups):
-            if no_load(group):
+            if no_load(group) and (not only_last or place == len(groups) - 1):
                 groups[place] = replace(group, load=effort)  # type: ignore[arg-type]
                 done = True
         if not done:

@@ -14,6 +14,7 @@ from tracker.prescription.sheet.sets_found import (
     CHANGE_WORDS,
     LEAST_PERCENT,
     MOST_PERCENT,
+    PLATES_LB,
     Given,
     Group,
     load_words_of,
@@ -108,6 +109,10 @@ class Loads(Given):
         """Read a load without a sign: as the block's other loads are, where they have one; else asked."""
         kinds = {token.kind for token in self.tokens}
         mass_here, percent_here = self.scene.sure_mass or "mass" in kinds, self.scene.sure_percent or "pct" in kinds
+        if value > 105 and not self.scene.unit and value in PLATES_LB and not mass_here:
+            pounds, kilos = Choice("lb", f"{plain(value)} lb"), Choice("kg", f"{plain(value)} kg")
+            unit = self._ask("unit of loads", f"{plain(value)} lb or kg?", (pounds, kilos))
+            return Mass(value, unit)  # type: ignore[arg-type]
         if value > 105 or (mass_here and not percent_here):
             return Mass(value, self._unit())
         if percent_here and not mass_here:
@@ -201,7 +206,7 @@ class Loads(Given):
         """Whether a load is only that of the first set: "start @ 65 %"."""
         before = [token.text for token in self.tokens[max(0, self.at - 3) : self.at]]
         text = self.tokens[self.at].text if self.at < len(self.tokens) else ""
-        return any(word.startswith(("start", "begin")) for word in (*before, text))
+        return "first set" in " ".join(before) or any(word.startswith(("start", "begin")) for word in (*before, text))
 
     def _ending(self) -> bool:
         """Whether a load is only that of the last set: "start light, finish around 80 %", "3x3 up to 85 %"."""

@@ -12,15 +12,13 @@ from tracker.prescription.sheet.tokens import Token
 from tracker.units import plain
 
 MOST_SETS, MOST_REPS, MOST_PERCENT, MOST_RM = 100, 500, 250, 30  # more is no set of a lift; design choice
+PLATES_LB = frozenset(
+    {135, 185, 205, 225, 245, 275, 295, 315, 335, 365, 405, 455, 495}
+)  # what plates of 45 lb and less make; common practice
 LEAST_PERCENT = 15  # less of a max is no load, where no sign says so; design choice
 Group = SetGroup | FindMax
 SETS_KINDS = frozenset({
-    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm", "masslist",
-})  # fmt: skip
-# Words of the sets themselves that need not be kept when they stand between what was read.
-SILENT = frozenset({
-    "@", "at", "of", "x", "sets", "set", "reps", "rep", "a", "the", "about", "with", "do", "for", "please", "each", "then", "per",
-    "around", "approx", "ca", "ca.", "work", "up", "to", "now", "more", "is", "on", "all", "your", "singles",
+    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm", "masslist", "loadpairx",
 })  # fmt: skip
 
 

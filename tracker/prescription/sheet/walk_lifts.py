@@ -152,7 +152,7 @@ class Lifts(Look):
     def _is_lift(self, tokens: list[Token], names: list[Token], kinds: set[str], head: Head) -> bool:
         if not names:
             return False
-        strong = kinds & {"setsx", "sets", "find", "loadx"}
+        strong = kinds & {"setsx", "sets", "find", "loadx", "loadpairx"}
         if isinstance(self.open, PieceDraft) and not self.open.empty:
             first = next(token for token in tokens if token.kind == "name")
             known_lift = first.value.known is not None

@@ -31,7 +31,7 @@ from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_moves import Moves
 
 FOR_OTHERS = re.compile(
-    r"(?:(?P<s>(?:scaled?|scaling|sc|easier|lighter|beginners?|intermediate|fitness|foundation|masters|m\d\d\+?)(?=:?[ ](?:to |@ ?|at |with )?\d|[ ][a-z -]{3,25}[ ](?:@ ?|at )?\d+ ?[/k]))"
+    r"(?:(?P<s>(?:too heavy|zu schwer|trop lourd|muy pesado)(?=\?)|(?:scaled?|scaling|sc|easier|lighter|beginners?|intermediate|fitness|foundation|masters|m\d\d\+?)(?=:?[ ](?:to |@ ?|at |with )?\d|[ ][a-z -]{3,25}[ ](?:@ ?|at )?\d+ ?[/k]))"
     r"|(?P<h>(?:home|online|remote|garage) (?:ppl|people|folks|crew|gang|athletes|members)|(?:those|people|everyone|anybody|ppl|all) (?:of you )?(?:who are )?(?:at|from) home|los de casa|(?:para )?los que entrenan en casa|die zu ?hause|ceux qui sont à la maison|home(?= ?=)))\b"
 )
 
@@ -78,6 +78,19 @@ class Options(Moves):
                         item.fields["cap_s"] = head.fields["cap_s"]
                         self._about(line, item)
                         return True
+        if found := re.search(r"\bmake (?:that|it) (?P<n>\d{1,2}) (?:rounds?|rds?)(?:,? not (?P<was>\d{1,2}))?", text):
+            last = next(
+                (
+                    item
+                    for item in reversed(self.session.items)
+                    if isinstance(item, PieceDraft) and "rounds" in item.fields
+                ),
+                None,
+            )
+            if last is not None and (found["was"] is None or int(found["was"]) == last.fields["rounds"]):
+                last.fields["rounds"] = int(found["n"])
+                self._about(line, last)
+                return True
         if re.match(r"^(?:rotate|switch|swap|change)\b", text) and isinstance(self.open, PieceDraft):
             self._fill(read_head([], text, Asker(), line.number, line.raw))
             self._about(line, self.open)
@@ -243,7 +256,7 @@ class Options(Moves):
         section, target, level, open_was = self.section, self.target, self.level, self.open
         self.section = "scaled" if found["s"] else "home"
         self.target, self.level = last, -1
-        rest = text[found.end() :].strip(" ,:-=")
+        rest = text[found.end() :].strip(" ,:-=?")
         done = bool(rest) and isinstance(last, PieceDraft) and self._options(line, rest)
         self.section, self.target, self.level, self.open = section, target, level, open_was
         if not done and found["h"]:

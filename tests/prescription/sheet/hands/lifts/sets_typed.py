@@ -10,13 +10,13 @@ COUNTED = {1: ("single", "singles"), 2: ("double", "doubles"), 3: ("triple", "tr
 
 
 def reps_text(hand: Hand, one: Sets) -> str:
+    if len(one.reps) == 0:
+        return ""
     if one.high:
         low, high = one.reps[0], one.high
         return {"8-10": f"{low}-{high}", "8–10": f"{low}–{high}", "8 to 10": f"{low} to {high}"}[
             hand.way("range of reps", "8-10", "8-10", "8–10", "8 to 10")
         ]
-    if not one.reps:
-        return ""
     if len(one.reps) > 1:
         joined = "+".join(str(each) for each in one.reps)
         return {"1+1": joined, "(1+1)": f"({joined})", "1 + 1": " + ".join(str(each) for each in one.reps)}[
