@@ -70,13 +70,13 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
 
 
 def _mended_name(tokens: list[Token]) -> bool:
-    """Whether the words that follow are a name of the table but for a slip: `3x15 calf raize`."""
+    """Whether nothing but words of a name follows, such as one with a slip: `3x15 calf raize`."""
     words: list[str] = []
     for token in tokens[:4]:
         if token.kind != "word" or not makes_name(token.text):
             break
         words.append(token.text)
-    return len(words) > 1 and full_name(" ".join(words), lift=True)[1] is not None
+    return len(words) > 1 and len(words) == len(tokens)
 
 
 def main_names(tokens: list[Token], names: list[Token]) -> list[Token]:

@@ -62,6 +62,11 @@ _PUT_RIGHT: tuple[tuple[re.Pattern[str], str], ...] = (
     (re.compile(r"\b(rest|cap|pause) \d+(?::\d\d)? ?(?:min\b|sec\b|s\b|')? ?(?:->|→|=>|>) ?(?=\d)"), r"\1 "),
     (re.compile(r"^(\s*)\d{1,3}((?: [a-z][a-z0-9-]*){1,4}) ?(?:->|→|=>|>) ?(\d{1,3})(?=[,.;]|\s*$)"), r"\1\3\2"),
 )
+# "start at about 60 % and finish at about 85": anywhere between, rising
+_FROM_TO = re.compile(
+    r"\bstart(?:ing)? (?:at|@|with|around) (?:about |around )?(\d{2,3})(?: ?%)?,? (?:and |then )?(?:finish|end|build|work up|go up)(?:ing)?(?: up)? (?:at|to|with|on|around) (?:about |around )?(\d{2,3})(?: ?%)?"
+)
+_FOR_BOTH = re.compile(r"(?<=,) ?\bmen (\d{1,3}(?:\.5)?),? (?:and )?women (\d{1,3}(?:\.5)?)(?=\s*$|[,.;)])")
 # What a speaker takes back: "five by five at 75 no wait four by five"
 _NO_WAIT = re.compile(
     r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
@@ -81,7 +86,8 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\btoutes les min\w*\b(?! \d)", "every minute"), (r"(?<= )(?:pour|para|für) (?:la|le|les|las|los|el|den|die|das)(?= [a-zäöüéèñ])", "for the"),
     (r"\bdoppel[ -]?kugel\b", "double kettlebell"), (r"\bkugeln?\b", "kettlebell"), (r"\bgesamtzahl\b", "total number"), (r"\b(?:ist|est|es) (?:das |le |el )(?:ergebnis|score|résultat|resultado)\b", "is the score"),
     (r"\b(?:doppelte (?:an)?zahl|doppelt so viele?|double (?:the )?(?:number|reps|amount)|twice (?:as many|the reps|the number)|el doble|le double)\b", "x2"),
-    (r"\b(run|row|ski|swim) (\d{3,4})s\b", r"\1 \2 m"), (r"\bb'?pees?\b", "burpees"), (r"\bdevil'?s press", "devil press"),
+    (r"\b(run|row|ski|swim) (\d{3,4})s\b(?! and \d)", r"\1 \2 m"), (r"(?<=\d) c\b(?=\s*$| (?:row|ski|bike|erg))", " cal"),
+    (r"\bheavy (?:einer|1er)\b(?: suchen)?", "heavy single"), (r"\bheavy (?:zweier|2er)\b(?: suchen)?", "heavy double"), (r"\bheavy (?:dreier|3er)\b(?: suchen)?", "heavy triple"), (r"\bb'?pees?\b", "burpees"), (r"\bdevil'?s press", "devil press"),
     (r"^\s*(?:\d ?-? ?)?alt(?:ernative)?s? ?\((no [a-z' -]+)\) ?:", r"\1:"),
     (r"\b(?:(?:pour|para|für|fuer) (?:les |las |los |die )?)?(?:filles|femmes|chicas|mujeres|mädels|maedels|mädchen)\b", "women"),
     (r"\b(?:(?:pour|para|für|fuer) (?:les |los |die )?)?(?:garçons|hommes|mecs|chicos|hombres|jungs|jungen)\b", "men"),
@@ -119,6 +125,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\b(?:einen?|un|una|une)(?= (?:single|double|triple|max|\drm))", "a"),
     (r"\b(?:de (?:tu|su|ton|votre|ta|vos|tus|leur)|von (?:deinem|eurem|ihrem)|deines|vom besten)\b(?= ?(?:\d{1,2} ?rm|max|best|tm|training|mejor|meilleur))", "of your"),
     (r"\bsteigern\b|\bsteigend\b|\bsubiendo\b|\ben montant\b", "climbing"), (r"\bschwere?[rsn]?\b|\bpesad[oa]\b|\blourde?\b", "heavy"),
+    (r"\bheavy (?:einer|1er)\b(?: suchen)?", "heavy single"), (r"\bheavy (?:zweier|2er)\b(?: suchen)?", "heavy double"), (r"\bheavy (?:dreier|3er)\b(?: suchen)?", "heavy triple"),
 )  # fmt: skip
 _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)
 # A capital X is the fastest way up of a tempo, a small one a "times": 31X1, but 80x5
@@ -169,6 +176,9 @@ def plain(text: str) -> str:
     text = _SLOW.sub(r"tempo \1-\2-x-0", text)
     text = _BY.sub(r"\1 x \2", text)
     text = _NO_WAIT.sub("", text)
+    if "%" in text:
+        text = _FROM_TO.sub(lambda found: f"@ {found[1]}-{found[2]} %" if int(found[1]) < int(found[2]) else found[0], text)
+    text = _FOR_BOTH.sub(r" \1/\2", text)
     if ">" in text or "→" in text:
         for pattern, word in _PUT_RIGHT:
             text = pattern.sub(word, text)

@@ -57,7 +57,7 @@ RULES: tuple[Rule, ...] = (
     *SET_RULES,
     *MASS_RULES,
     # amounts
-    _rule("cm", rf"(?P<a>{_NUM})(?:[ ]?/[ ]?(?P<b>{_NUM}))?[ ]?cm\b(?:[ ](?:high|box))?", lambda found: [Decimal(each) for each in (found["a"], found["b"]) if each]),
+    _rule("cm", rf"(?P<a>{_NUM})(?:[ ]?(?:/|or[ ])[ ]?(?P<b>{_NUM}))?[ ]?cm\b(?:[ ](?:high|box))?", lambda found: [Decimal(each) for each in (found["a"], found["b"]) if each]),
     _rule("inch", r"(?P<a>\d{1,2})[ ]?(?:\"|''|in\b|inch(?:es)?\b)?[ ]?/[ ]?(?P<b>\d{1,2})[ ]?(?:\"|''|in\b(?![ ](?:the|a|one|\d))|inch(?:es)?\b)(?:[ ]box)?|(?P<c>\d{1,2})[ ]?(?:\"|''|-?inch(?:es)?\b)(?=[ ]?(?:box|$|\)|,|high|deficit))(?:[ ]box)?", lambda found: found[0]),
     _rule("feet", r"(?:to[ ](?:a[ ])?)?(?P<a>\d{1,2})[ ]?(?:ft|')?[ ]?/[ ]?(?P<b>\d{1,2})[ ]?(?:ft\b|feet\b|foot\b|')|to[ ](?:a[ ])?(?P<c>\d{1,2})[ ]?-?(?:ft|feet|foot|')(?:[ ]target)?", lambda found: found[0]),
     _rule("calpair", r"(?P<a>\d+)[ ]?/[ ]?(?P<b>\d+)[ ]?-?(?:cal(?:orie)?s?)\b", lambda found: (int(found["a"]), int(found["b"]), "cal")),

@@ -603,6 +603,8 @@ class Walker(People):
                 self.join_next = True
             done = self._part(line, text, part, label, bullet=bullet) or done
             label = ""
+        if done and isinstance(self.open, LiftDraft) and not self.open.weeks:
+            self._same_as(line, text)
         if condition and done and isinstance(self.open, LiftDraft):
             self.open.notes.append(condition)
         if self.remarks and done:

@@ -380,7 +380,11 @@ class Lifts(Look):
             words = [token for token in tokens[1:] if token.kind == "word"]
             typed = " ".join(token.text for token in words)
             name, entry = full_name(typed, lift=True)
-            if len(words) == len(tokens) - 1 and 1 < len(words) <= 4 and entry is not None:
+            if (
+                len(words) == len(tokens) - 1
+                and 1 < len(words) <= 4
+                and (entry is not None or (tokens[0].start > 0 and all(makes_name(word.text) for word in words)))
+            ):
                 made = Token(
                     "name",
                     Found(words[0].start, words[-1].end, name, entry, typed),

@@ -190,6 +190,8 @@ class Options(Moves):
                 piece, place, swap = turned, at, Swap(other, swap.wanted_as_typed or swap.wanted, swap.when)
         if place is None:
             return False
+        if re.search(r"\d+ ?s and \d+ ?s\b", swap.given):
+            return False  # "run 400s and 80s": one for each of several pieces
         given, times = times_of(swap.given)
         if found := re.search(
             r"\b(?:who has|if you have|with|has|got) (?:an? |the )?(?P<z>rower|bike|erg|ski|ski erg)\b", text
