@@ -177,7 +177,9 @@ def plain(text: str) -> str:
     text = _BY.sub(r"\1 x \2", text)
     text = _NO_WAIT.sub("", text)
     if "%" in text:
-        text = _FROM_TO.sub(lambda found: f"@ {found[1]}-{found[2]} %" if int(found[1]) < int(found[2]) else found[0], text)
+        text = _FROM_TO.sub(
+            lambda found: f"@ {found[1]}-{found[2]} %" if int(found[1]) < int(found[2]) else found[0], text
+        )
     text = _FOR_BOTH.sub(r" \1/\2", text)
     if ">" in text or "→" in text:
         for pattern, word in _PUT_RIGHT:

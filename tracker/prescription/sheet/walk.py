@@ -542,7 +542,7 @@ class Walker(People):
             return True
         if self._of_others(text) or _USUAL_SET.match(text):
             return False
-        if self._send_off(line, text):
+        if self._exception(line, text) or self._send_off(line, text):
             return True
         if PENALTY.search(text) or re.match(
             r"\W*(?:example|e\.g\.|for instance|for example|beispiel|z\.b\.|ejemplo|exemple)\b", text

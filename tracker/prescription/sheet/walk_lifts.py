@@ -349,7 +349,10 @@ class Lifts(Look):
         )
         if not isinstance(above, LiftDraft) or not above.groups:
             return False
-        if (found := IN_BETWEEN.search(text)) and found.start() > 0:
+        counted = (
+            _AFTER_SETS.search(text) is not None and re.match(r"\s*\d{1,3} (?!sets?\b|x\b)[^\W\d]", text) is not None
+        )
+        if not counted and (found := IN_BETWEEN.search(text)) and found.start() > 0:
             tokens = tokens_of(text[: found.start()])
             kinds = {token.kind for token in tokens}
             if "name" not in kinds or not kinds & {"setsx", "sets"} or tokens[-1].kind in ("time", "rest"):

@@ -6,6 +6,8 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
+from tracker.prescription.sheet.lift_tokens import as_lift
+from tracker.prescription.sheet.model import Of
 from tracker.prescription.sheet.move_words import like_main
 from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.piece import Movement
@@ -20,6 +22,9 @@ _SAID_GROUP = re.compile(r"\b(?:group|gruppe|groupe|grupo|squad) ?(?:[a-d]|\d)\b
 # Sets for whoever has no tested max, beside those of the day: words of the coach for these people
 _WITHOUT = re.compile(
     r"^\W*(?:and |for )?(?:those|people|everyone|everybody|anyone|anybody|the ones|all) (?:of you )?(?:without|with no|who (?:don'?t|do not|haven'?t|have no|never))\b"
+)
+_EXCEPTION = re.compile(
+    r"^\W*(?:all .{0,40}\.\s+)?(?:ausnahme|exception|except(?:ion is)?|but for|excepción|excepté|sauf|salvo)\b[^.]*?\b(?P<n>\d{1,2}) ?rm\b"
 )
 # What was done in other weeks
 _HISTORY = re.compile(
@@ -47,6 +52,21 @@ class People(Supersets):
         self._take_sets(line, own, tokens_of(text[found.end() :]), None)
         own.notes.append(found[0].strip(" :=-"))
         self._role(line, "lift", own)
+        return True
+
+    def _exception(self, line: Line, text: str) -> bool:
+        """`Exception deadlift: there we take the 2RM`: what the percentages of one lift above are of."""
+        found = _EXCEPTION.match(text)
+        tokens = tokens_of(text)
+        name = next((token for token in tokens if token.kind == "name"), None)
+        if found is None or name is None or not 1 <= int(found["n"]) <= 20:
+            return False
+        wanted = as_lift(name)[0].lower()
+        for session in [*self.sessions, self.session]:
+            for item in session.items:
+                if isinstance(item, LiftDraft) and item.name.lower() == wanted:
+                    item.of = Of(int(found["n"]))
+        self._note(line, line.raw)
         return True
 
     def _of_others(self, text: str) -> bool:

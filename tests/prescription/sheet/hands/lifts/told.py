@@ -289,9 +289,52 @@ def with_a_piece(hand: Hand) -> Told:
     return [line], [_gold(name, sets), {"kind": "piece", "piece": piece}]
 
 
+def send_off(hand: Hand) -> Told:
+    """So many times a distance, each one begun so long after the one before."""
+    name = hand.random.choice(("row", "run", "ski"))
+    times, far, minutes = hand.random.choice((4, 5, 6)), hand.random.choice((200, 250, 500)), hand.random.choice((2, 3))
+    form = hand.way(
+        "told: send-off",
+        "{x} {t} x {d} m on {m}:00",
+        "{t} x {d} {x} on {m}:00",
+        "{t}x{d}m {x}, every {m}:00",
+        "{t} x {d} m {x} @ {m}:00",
+    )
+    piece = {
+        "kind": "every minute",
+        "interval": f"{minutes}:00",
+        "intervals": times,
+        "movement": [{"name": name, "first": far, "measure": "m"}],
+    }
+    return [form.format(x=name, t=times, d=far, m=minutes)], [{"kind": "piece", "piece": piece}]
+
+
+def by_station(hand: Hand) -> Told:
+    """What is done at home, told by the number of the minute or station."""
+    moves = [
+        ("row", "12 cal row", {"first": 12, "measure": "cal"}),
+        ("toes to bar", "10 toes to bar", {"first": 10}),
+        ("burpee", "8 burpees", {"first": 8}),
+    ]
+    others = ("high knees", "v-up", "tuck jump")
+    mark = hand.way("told: station", "min {n}: ", "{n}. ", "Min {n} - ", "{n}) ")
+    lines = ["EMOM 12", *(mark.format(n=at + 1) + each[1] for at, each in enumerate(moves))]
+    head = hand.way("told: whose", "Home: ", "No equipment version: ", "home people: ", "At home: ")
+    form = hand.way("told: instead", "min {n} {x}", "{n} = {x}", "min {n}: {x}")
+    places = (0, 1, 2) if hand.perhaps(0.5) else (0, 2)
+    lines += ["", head + ", ".join(form.format(n=at + 1, x=others[at]) for at in places)]
+    movement = [
+        {"name": name, **facts, **({"options": [{"name": others[at]}]} if at in places else {})}
+        for at, (name, _, facts) in enumerate(moves)
+    ]
+    return lines, [
+        {"kind": "piece", "piece": {"kind": "every minute", "interval": "1:00", "intervals": 12, "movement": movement}}
+    ]
+
+
 KINDS: dict[str, Callable[[Hand], Told]] = {
     each.__name__.replace("_", " "): each
-    for each in (by_minute, one_by_one, loads_below, put_right, dropped, last_set, groups, not_of, rounds_of_all, after_each, rising_on_a_clock, with_a_piece)
+    for each in (by_minute, one_by_one, loads_below, put_right, dropped, last_set, groups, not_of, rounds_of_all, after_each, rising_on_a_clock, with_a_piece, send_off, by_station)
 }  # fmt: skip
 
 
