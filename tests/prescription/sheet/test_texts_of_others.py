@@ -18,7 +18,7 @@ HERE = Path(__file__).parent
 
 
 @pytest.mark.parametrize(
-    ("folder", "texts", "facts", "silent"), [("texts_of_others", 70, 0.88, 12), ("texts_sealed", 40, 0.57, 77)]
+    ("folder", "texts", "facts", "silent"), [("texts_of_others", 70, 0.88, 12), ("texts_sealed", 40, 0.88, 1)]
 )
 def test_what_was_read_of_others_texts_is_read(folder, texts, facts, silent):
     found = scores(HERE / folder)  # a text that is refused raises here

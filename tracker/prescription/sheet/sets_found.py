@@ -78,7 +78,7 @@ def ramped(groups: list[Group], words: str) -> list[Group]:
         not isinstance(first, FindMax)
         or not len(loads) == len(rest) >= 3
         or loads != sorted(set(loads))
-        or re.search(r"\b(?:back|drop|down|after|of (?:it|that|today))\b", words)
+        or re.search(r"\b(?:back(?! ?squat)|drop|down|after|of (?:it|that|today))\b", words)
     ):
         return groups
     return [*rest, first]

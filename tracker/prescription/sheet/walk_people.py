@@ -6,10 +6,10 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.drafts import LiftDraft, PieceDraft
-from tracker.prescription.sheet.lift_tokens import as_lift
 from tracker.prescription.sheet.model import Of
 from tracker.prescription.sheet.move_words import like_main
 from tracker.prescription.sheet.movement_reading import read_moves
+from tracker.prescription.sheet.names import full_name
 from tracker.prescription.sheet.piece import Movement
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
@@ -61,7 +61,8 @@ class People(Supersets):
         name = next((token for token in tokens if token.kind == "name"), None)
         if found is None or name is None or not 1 <= int(found["n"]) <= 20:
             return False
-        wanted = as_lift(name)[0].lower()
+        typed = re.sub(r"^(?:ausnahme|exception|except|for|the) +", "", name.value.typed)
+        wanted = full_name(typed, lift=True)[0].lower()
         for session in [*self.sessions, self.session]:
             for item in session.items:
                 if isinstance(item, LiftDraft) and item.name.lower() == wanted:
