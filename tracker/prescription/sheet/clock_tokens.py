@@ -67,10 +67,13 @@ def _usual(found: re.Match[str]) -> Any:
 
 def _behind_engine(found: re.Match[str]) -> Any:
     """Return work and rest in seconds behind a machine or a run: "bike 6 x 20/100"; elsewhere the pair may be loads."""
-    if not re.search(
-        r"\b(?:bike|rower|row|ski|erg|run|sprints?|assault|echo)\b[ :,-]*$", found.string[: found.start()]
-    ):
+    before = found.string[: found.start()]
+    if not re.search(r"\b(?:bike|rower|row|ski|erg|run|sprints?|assault|echo)\b[ :,-]*$", before):
         return NOT
+    if re.search(r"\brow[ :,-]*$", before) and (
+        int(found["a"]) >= int(found["b"]) or re.search(r"\w[ -]+row[ :,-]*$", before)
+    ):
+        return NOT  # "DB row 3 x 10/10" is ten a side
     return int(found["a"]), int(found["b"]), int(found["x"]), False
 
 

@@ -518,7 +518,8 @@ class Walker(People):
         rest = text[found.end() :].strip(" -:,.")
         if not rest:
             return False
-        if _LENGTH.fullmatch(rest):  # a heading, which only says how long: what it heads stands below
+        heads = text.rstrip().endswith(":") and not any(token.kind == "name" for token in tokens_of(plain(rest)))
+        if heads or _LENGTH.fullmatch(rest):  # a heading, which only says how long: what it heads stands below
             self._section(line, "warm-up", found[0], rest)
             return True
         self.open = None
