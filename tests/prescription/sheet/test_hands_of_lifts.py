@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.prescription.sheet.hands.lifts import of_one_lift, of_seed, of_tongue, of_voice
+from tests.prescription.sheet.hands.lifts import of_one_lift, of_seed, of_told, of_tongue, of_voice
 from tests.prescription.sheet.score import figures, score_of
 
 FIRST = 90_000
@@ -22,6 +22,7 @@ FIRST = 90_000
         (of_seed, 120, 0.975, 0.92, 12),
         (of_voice, 120, 0.97, 0.88, 4),
         (of_tongue, 120, 0.985, 0.96, 4),
+        (of_told, 150, 0.97, 0.92, 1),
     ],
 )
 def test_what_hands_type_is_read(hand, texts, facts, whole, silent):
@@ -36,6 +37,6 @@ def test_what_hands_type_is_read(hand, texts, facts, whole, silent):
 
 
 def test_a_hand_types_the_same_twice():
-    for hand in (of_one_lift, of_seed, of_voice, of_tongue):
+    for hand in (of_one_lift, of_seed, of_voice, of_tongue, of_told):
         assert hand(FIRST)[1:] == hand(FIRST)[1:]
         assert hand(FIRST)[1] != hand(FIRST + 1)[1]

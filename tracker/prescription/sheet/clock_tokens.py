@@ -35,7 +35,7 @@ _MANY = (
     r"|max(?:imum|\.)?[ ](?:number[ ]of[ ])?(?:rounds?|reps?(?=[ ]*(?:$|[:,.;(]|-[ ]|of\b|in\b|for\b|within\b)))(?:[ ]?(?:and|&|/|[+])[ ]?reps?)?|(?:count(?:ing)?|how[ ]many)[ ](?:(?:your|the|ur|all)[ ])?(?:rounds?|reps?)(?:[ ]can[ ]you[ ](?:do|get|make))?)\b"
 )
 _ON = r"(?:on|work(?:[ ]time)?|hard|go|max[ ]effort|an|arbeit|fast|sprint|effort)"
-_OFF = r"(?:off|rests?|easy|aus|slow|recovery|recover|pause|jog|walk|(?:to[ ])?(?:change|switch|rotate|transition)(?:[ ](?:over|stations?))?)"
+_OFF = r"(?:off|rests?|easy|aus|slow|recovery|recover|pause|jog|walk|(?:to[ ])?(?:change|switch|rotate|transition|move(?![ ]\w+s\b))(?:[ ](?:over|stations?))?|nothing|nix|nada|rien)"
 _AND = r"[ ]?(?:[,/|;:+&-]|and|then)?[ ]?"
 _S = r"(?:s|sec|secs|seconds|''|\")"
 
@@ -65,6 +65,18 @@ def _usual(found: re.Match[str]) -> Any:
     return value if value[:2] in _USUAL else NOT
 
 
+def _behind_engine(found: re.Match[str]) -> Any:
+    """Return work and rest in seconds behind a machine or a run: "bike 6 x 20/100"; elsewhere the pair may be loads."""
+    before = found.string[: found.start()]
+    if not re.search(r"\b(?:bike|rower|row|ski|erg|run|sprints?|assault|echo)\b[ :,-]*$", before):
+        return NOT
+    if re.search(r"\brow[ :,-]*$", before) and (
+        int(found["a"]) >= int(found["b"]) or re.search(r"\w[ -]+row[ :,-]*$", before)
+    ):
+        return NOT  # "DB row 3 x 10/10" is ten a side
+    return int(found["a"]), int(found["b"]), int(found["x"]), False
+
+
 def _onoff(found: re.Match[str]) -> tuple[int, int, int, bool]:
     """Work, rest, how often (0: not said), and whether that is of rounds: then each round may have stations."""
     groups = found.groupdict()
@@ -81,7 +93,8 @@ _HOW_OFTEN = (
 CLOCK_RULES: tuple[Rule, ...] = (
     # work and rest
     _rule("tabata", r"tabatas?\b(?:[ ]?[-:(,]?[ ]?(?:8[ ]?(?:x|rounds?(?:[ ]of)?)?[ ]?[:,(-]*[ ]?)?(?::?20[ ]?(?:s|sec|''|\")?[ ]?(?:on|work)?[ ]?[,/:-]?[ ]?:?10[ ]?(?:s|sec|''|\")?[ ]?(?:off|rest)?\b)?(?:[ ]?x[ ]?8|[ ]?[,(-]?[ ]?8[ ]rounds)?\)?)"),
-    _rule("onoff", rf"(?:{_TIMES_BEFORE})?(?P<a>{_D}|\d+(?=[ ]{_ON}\b))[ ]?(?:of[ ])?{_ON}\b{_AND}(?P<b>{_D}|\d+(?=[ ]{_OFF}\b))[ ]?(?:of[ ])?{_OFF}\b{_CLOSE}{_HOW_OFTEN}", _onoff),
+    _rule("onoff", rf"(?:{_TIMES_BEFORE}\(?[ ]?)?(?P<a>{_D}|\d+(?=[ ]{_ON}\b))[ ]?(?:of[ ])?{_ON}\b{_AND}(?P<b>{_D}|\d+(?=[ ]{_OFF}\b))[ ]?(?:of[ ])?{_OFF}\b{_CLOSE}{_HOW_OFTEN}", _onoff),
+    _rule("onoff", r"(?P<x>\d{1,2})[ ]?x[ ]?(?P<a>10|15|20|30|40|45|60)[ ]?/[ ]?(?P<b>\d{2,3})(?![\d/]|\.\d|[ ]?(?:kg|lb|cal|m\b|x))", _behind_engine),
     _rule("onoff", rf"work[ ](?P<a>{_D}){_AND}rest[ ](?P<b>{_D}){_HOW_OFTEN}", _onoff),
     _rule("onoff", rf"^[ ]*(?:\d\)[ ]?)?{_TIMES_BEFORE}(?P<a>{_D})(?=[ ,/(;-])[ ]?(?:[,/(;-]|w/|with)?[ ]?(?:(?:rest|off)[ ](?P<b>{_D})|(?P<b2>{_D})[ ](?:rest|off)\b)", lambda found: (seconds(found["a"], bare=1), seconds(found["b"] or found["b2"], bare=1), int(found["x"]), bool(found["xr"]))),
     # work and rest that fill a minute or two, never the larger first: that would be a pair of loads
@@ -93,6 +106,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("onoff", rf"(?:{_TIMES_BEFORE})?(?P<a>:\d{{2}})[ ]?(?:on)?[ ]?/?[ ]?(?P<b>:\d{{2}})[ ]?(?:off)?(?!\d|:\d){_HOW_OFTEN}", _onoff),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}(?:\.\d+)?)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)[ ]?(?P<u>kg|lb|[#])(?![\w])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "kg" if found["u"] == "kg" else "lb", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2}\.\d+)[ ]?/[ ]?(?P<b>\d{1,2}(?:\.\d+)?)(?![\d.x]|[ ]?x)", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
+    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,2})[ ]?/[ ]?(?P<b>\d{1,2}\.\d+)(?![\d.x]|[ ]?x)", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
     _rule("mass2", r"(?:@|at)?[ ]?(?P<a>\d{1,3})[ ]?'?s[ ]?(?:or|/)[ ]?(?P<b>\d{1,3})[ ]?'?s\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 1)),
     # a pyramid of distances
     *(
@@ -114,12 +128,17 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?(?:of[ ])?|(?P<bt>{_D})[ ]?[,:(-][ ]?)?(?<![a-z])every[ ](?:(?P<m>minute|min\b)(?:[ ]on[ ]the[ ](?:minute|min)\b)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
           rf"(?:[ ]?[,(:-]?[ ]?(?:(?:for|x|[*]|pendant|während)[ ]?(?P<t>{_D})|(?P<t3>{_D})(?=[ ]*(?:$|[:,;.)]|total|-[ ]))|(?:(?:for|x|[*]|pendant|während)[ ]?)?[ ]?x?[ ]?(?P<x>\d+)(?!\d)(?:[ ]?(?:times\b|rounds?\b|sets?\b|x\b(?=[ ]*(?:$|[:,)]))))?(?![ ]?[./@%x\d]|-)(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;.)-]|$))|(?=[ ]{{2,}}\S)))\)?(?:[ ]total)?)?",
           lambda found: found),
+    _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?)?(?:(?:each|every)(?:[ ](?:one|round|set|of[ ]them))?[ ])?(?:is[ ])?on[ ]an?[ ](?P<d>{_D})[ ]clock\b(?P<m>)?(?P<n>)?(?P<other>)?(?P<t>)?(?P<t3>)?(?P<x>)?(?P<bt>)?", lambda found: found),
+    _rule("cap", rf"(?P<t>{_D})[ ](?:is|ist|es|c'est)[ ](?:the[ ]|das[ ]|le[ ]|el[ ])?(?:time[ ]?)?(?:cap|limit)\b", lambda found: seconds(found["t"])),
+    _rule("cap", rf"(?:up[ ]to|within)[ ](?P<t>{_D})(?=[ ]*:[ ]*$)", lambda found: seconds(found["t"])),
+    _rule("cap", rf"(?P<t>{_D})[ ]clock\b(?=[ ]*(?:$|[.,;:)!-]))", lambda found: seconds(found["t"])),
     _rule("odd", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]1[ ]?[,&+/][ ]?3(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
     _rule("even", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]2[ ]?[,&+/][ ]?4(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
     _rule("onminute", r"on[ ]the[ ](?:minute|min)\b|otm\b"),
     # as many as possible
-    _rule("amrapx", rf"(?P<x>\d{{1,2}})[ ]?(?:x|rounds[ ]of|sets[ ]of|times)[ ]?(?:an?[ ])?(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:min(?:utes?)?[ ]?)?{_AMRAP}", lambda found: (int(found["x"]), seconds(found["t"]))),
+    _rule("amrapx", rf"(?P<x>(?<![\d.])(?:[1-9]|1[0-5]))[ ]?(?:x|rounds[ ]of|sets[ ]of|times)[ ]?(?:an?[ ])?(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:min(?:utes?)?[ ]?)?{_AMRAP}", lambda found: (int(found["x"]), seconds(found["t"]))),
     _rule("amrapx", rf"{_AMRAP}[ ]?:?[ ]?(?P<x>\d{{1,2}})[ ]?x[ ]?(?P<t>{_D})", lambda found: (int(found["x"]), seconds(found["t"]))),
+    _rule("max", rf"{_AMRAP}(?=[ ]?@[ ]?[4-9]\d(?:\.5)?(?![\d:]|[ ]?(?:min|'|m\b)))", lambda found: None),
     _rule("amrap", rf"(?P<t>{_D}|\d+)[ ]?m?-?[ ]?(?:time[ ]cap[ ])?(?:of[ ])?{_AMRAP}(?:[ ]of\b)?|{_AMRAP}{_LINK}(?P<t2>{_LONG}){_CLOSE}(?:[ ](?:of\b|total\b))?",
           lambda found: seconds((found["t"] or found["t2"]).strip(" .)"))),
     _rule("amrap", rf"{_MANY}[ ](?:in|for|within)[ ](?P<t>{_LONG})(?:[ ]of\b)?", _long),
@@ -136,7 +155,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("unscored", r"(?:not|no)[ ](?:for[ ]time|scored?|timed|timing)\b|nft\b|(?:for[ ])quality(?:[ ]not[ ]time)?\b|for[ ](?:fun|form|practice)\b|without[ ](?:a[ ])?(?:clock|time)|untimed\b|no[ ]clock\b"),
     _rule("rft", r"(?P<n>\d+)?[ ]?(?:rft|rounds?[ ]for[ ]time|rnds?[ ]for[ ]time|rds?[ ]for[ ]time|(?:rounds?|rds?)[ ]ft|-?rounds?[ ]for[ ]time|x[ ]for[ ]time)\b(?:[ ]of\b)?(?:[ ]?x[ ]?(?P<m>\d{1,2})\b)?", lambda found: int(found["n"] or found["m"]) if found["n"] or found["m"] else None),
     _rule("fortime", r"\btime[ -]?trial\b|tt\b(?=[ ]*(?:$|[.,;:)(!-]))|(?:all[ ](?:of[ ]it[ ])?)?(?:its[ ])?(?:all[ ])?(?:for|4)[ ]time\b(?:[ ]of\b)?(?:[ ]x(?=[ ]?\d))?|f/t\b|(?<![a-z])ft\b(?=[ ]*(?:$|[.,;:)(!|/[-]))|^\s*ft\b(?![ ]?\d*[ ]?(?:high|box))|\bafap\b|as[ ]fast[ ]as[ ](?:possible|you[ ]can)|against[ ](?:the|a)[ ](?:clock|watch)|(?<!not[ ])(?<!be[ ])\btimed(?=[ ]*(?:$|[.,;:!)-]))|\b(?:the[ ])?(?:clock|watch)[ ](?:is[ ])?running\b|score[ ]?(?:=|:|is)[ ]?(?:your[ ]|the[ ]|total[ ])?time\b|(?:write|note|log|tell[ ]me|post)[ ](?:your[ ]|ur[ ]|the[ ])?time\b"),
-    _rule("cap", rf"(?:with[ ])?(?:an?[ ])?(?:(?:hard[ ])?time[ ]?-?cap|cap(?:ped)?|tc|t\.c\.?|time[ ]limit|limit|cut[ -]?off|zeitlimit|zeitcap|tope|límite|limite)(?![a-z])[ ]?(?:on[ ]\d[ ]?)?(?:[:=@(]|of|at|is|in|de|-)?[ ]?(?:after[ ])?(?P<t>{_D}|\d+(?![\d.]*[ ]?(?:rounds|reps|kg|lb)))(?:[ ]?(?:minutes?|mins?|m)\b)?",
+    _rule("cap", rf"(?:with[ ])?(?:an?[ ])?(?:(?:hard[ ])?time[ ]?-?cap|cap(?:ped)?|tc|t\.c\.?|time[ ]limit|limit|cut[ -]?off|c(?=[1-6]\d\b)|zeitlimit|zeitcap|tope|límite|limite)(?![a-z])[ ]?(?:on[ ]\d[ ]?)?(?:[:=@(]|of|at|is|in|de|-)?[ ]?(?:after[ ])?(?P<t>{_D}|\d+(?![\d.]*[ ]?(?:rounds|reps|kg|lb)))(?:[ ]?(?:minutes?|mins?|m)\b)?",
           lambda found: seconds(found["t"])),
     _rule("cap", rf"(?:an?[ ])?(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:min[ ]?-?)?(?:hard[ ])?(?:time[ ]?-?)?(?:cap\b|tc\b|limit\b|time[ ]limit\b|cut[ -]?off\b)", lambda found: seconds(found["t"])),
     _rule("cap", rf"(?:you|u|ihr)[ ](?:have|habt|get|got)[ ](?P<t>{_D})(?![ ]rest)", lambda found: seconds(found["t"])),

@@ -107,13 +107,13 @@ _DATE_AT = re.compile(rf"(?:on\s+|am\s+|the\s+|le\s+|el\s+|den\s+)?(?:{_DATE})",
 _SEPARATED = re.compile(r"\s*(?:[:.)\]|,-]+(?=\s|$)|/(?=\s)|\.(?=\s|$))?\s*")
 
 _SECTIONS: tuple[tuple[Section, str], ...] = (
-    ("warm-up", r"(?:general |specific |full |dynamic )?warm(?:ing)?[ -]?ups?(?: and mobility)?|w/?u|wup|prep|activation|aufwärmen|aufwaermen|[ée]chauffement|calentamiento|primer"),
+    ("warm-up", r"(?:general |specific |full |dynamic )?warm(?:(?:ing)?[ -]?ups?(?: and mobility)?(?: game)?)?|loosen(?:ing)?[ -]up|w/?u|wup|prep|activation|aufwärmen|aufwaermen|[ée]chauffement|calentamiento|primer"),
     ("cool-down", r"cool(?:ing)?[ -]?downs?|c/?d|stretch(?:ing|es)?|mobility|recovery work|abwärmen|retour au calme|vuelta a la calma|estiramientos"),
-    ("strength", r"(?:tonight'?s |today'?s |main )?strength(?: (?:work|piece|part|block))?|str|kraft(?:teil|training)?|lifts?|lifting|weightlifting|oly(?:mpic)?(?: lifting| lifts)?|force|fuerza|power|main lifts?|barbell(?: work)?|strength ?(?:/|&|and|\+) ?skill"),
+    ("strength", r"(?:tonight'?s |today'?s |main )?strength(?: (?:work|piece|part|block|[a-d]\b))?|str|kraft(?:teil|training)?|lifts?|lifting|weightlifting|oly(?:mpic)?(?: lifting| lifts)?|force|fuerza|power|main lifts?|barbell(?: work)?|strength ?(?:/|&|and|\+) ?skill"),
     ("conditioning", r"(?:tonight'?s |today'?s |the |main )?(?:wod|w\.o\.d\.|met-?con|mc|conditioning|condi|workout(?: of the day)?|cardio|engine|kondition|ausdauer|hiit|endurance|finisher|circle training|circuit(?: training)?|zirkel(?:training)?|aerobic|anaerobic|burner|cash)(?: work| piece| part)?"),
     ("accessory", r"(?:accessor(?:y|ies)|assistance|extras?|extra credit|body ?building|pump|skills?(?: work| practice)?|gymnastics?|technique|core|midline|hypertrophy|isolation|zubehör|accesorios)(?: work| piece| part)?"),
-    ("scaled", r"(?:sc|scaled?(?: version| option)?|scaling(?: options?)?|scales|lighter|beginners?|easier|intermediate)"),
-    ("home", r"(?:at )?home(?: version| option| workout)?|(?:(?:those |people |folks |everyone )?(?:at|from) home)|home folks|no equipment|ohne geräte|(?:option |version |à la )?maison|(?:opción |opcion )?(?:en )?casa|zu ?hause|daheim"),
+    ("scaled", r"(?:sc|scaled?(?: version| option)?|scaling(?: options?)?|scales|lighter|beginners?|easier|intermediate|fitness(?= ?:))"),
+    ("home", r"(?:at )?home(?: version| option| workout)?|(?:(?:those |people |folks |everyone )?(?:at|from) home)|home folks|(?:no|zero|without) (?:equipment|kit)(?: version| option)?|(?:zoom|online|remote) (?:people|folks|crew|ppl)|(?:home|garage) (?:people|folks|crew|ppl|gang)|ohne geräte|(?:option |version |[àa] la )?maison|(?:opción |opcion )?(?:en )?casa|zu ?hause|daheim"),
     ("notes", r"(?:coach(?:'?s|es)? )?notes?|goals?|stimulus|scor(?:e|es|ing)|targets?|intent(?:ion)?|focus|cues?|tips?|reminders?|remember|ps|p\.s\.?|nb|n\.b\.|info|ziel|hinweis|strategy|aim|purpose|equipment|bring|byo|important|attention|achtung|announcements?|news|standards?|points of performance|rules?|tie-?break"),
     ("superset", r"[+&]?\s*(?:as a )?super-?\s?set(?:s|ted)?(?: with)?|[+&]?\s*ss(?: with)?|[+&]?\s*pair(?:ed)? with"),
     ("rest", r"rest(?: day)?|off|day off|ruhetag|rest/off|pause|repos|descanso|active recovery|closed"),

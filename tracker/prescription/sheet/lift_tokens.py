@@ -56,6 +56,8 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
                     (each.kind for each in tokens[place + 1 : place + 3] if each.kind in ("name", "sep", *strong)), ""
                 )
                 begins = ahead == "name" and before is not None and before.kind in ("sep", "andword")
+                if not begins and before is not None and before.text in (",", ";", "+"):
+                    begins = _mended_name(tokens[place + 1 :])
         if begins:
             parts.append(now)
             now = []
@@ -65,6 +67,16 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
         while part and (part[-1].kind == "andword" or (part[-1].kind == "sep" and part[-1].text != ")")):
             part.pop()
     return [part for part in parts if part]
+
+
+def _mended_name(tokens: list[Token]) -> bool:
+    """Whether nothing but words of a name follows, such as one with a slip: `3x15 calf raize`."""
+    words: list[str] = []
+    for token in tokens[:4]:
+        if token.kind != "word" or not makes_name(token.text):
+            break
+        words.append(token.text)
+    return len(words) > 1 and len(words) == len(tokens)
 
 
 def main_names(tokens: list[Token], names: list[Token]) -> list[Token]:
@@ -140,7 +152,8 @@ def implement_of(tokens: list[Token], name: Token) -> str:
                 return found + "s"
             return found
         if token.kind in ("mass", "mass2") and token.value[2] == 2:
-            return "dumbbells"
+            said = any(re.search(r"\b(?:kettlebells?|kbs?)\b", each.text) for each in tokens)
+            return "kettlebells" if said else "dumbbells"
     return ""
 
 
@@ -196,7 +209,7 @@ def left_words(tokens: list[Token]) -> str:
 
 
 STEPS = re.compile(
-    r"(?:start(?:ing)?|begin)(?: at| with| @)? (?P<a>\d+(?:\.\d+)?) ?(?P<u>kg|lb|%)?,?(?: and| then|,)? (?:add(?:ing)?|\+|(?:go )?up)(?: by)? ?(?P<b>\d+(?:\.\d+)?) ?(?:kg|lb|%)? (?:a|each|every|per) set"
+    r"(?:start(?:ing)?|begin)(?: at| with| @)? (?P<a>\d+(?:\.\d+)?) ?(?P<u>kg|lb|%)?,?(?: and| then|,)? (?:add(?:ing)?|\+|up|go up)(?: by)? ?(?P<b>\d+(?:\.\d+)?) ?(?P<v>kg|lb|%)? (?:a|each|every|per) (?:set|time|minute|round)"
 )
 
 
@@ -209,15 +222,31 @@ def stepped(groups: list[Any], step: re.Match[str], unit: str) -> list[Any]:
             found.append(group)
             continue
         for _ in range(group.sets):
-            made = Percent(load) if step["u"] == "%" else Mass(load, step["u"] or unit)  # type: ignore[arg-type]
-            found.append(replace(group, sets=1, load=made))
+            amount = Percent(load) if "%" in (step["u"], step["v"]) else Mass(load, step["u"] or unit)  # type: ignore[arg-type]
+            found.append(replace(group, sets=1, load=amount))
             load += rise
     return found
+
+
+_AT_MOST = re.compile(
+    r"\b(?:cap(?:ped)? (?:it )?(?:at|of)|stop at|no more than|not more than|max(?:imum)?|up to) (\d{1,2})\b(?! ?(?:%|kg|lb|min|sec))"
+)
 
 
 def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
     """Add sets to those above; `last set: as many as you can` without a load is the last of them, not one more."""
     last, new = before[-1] if before else None, more[0] if len(more) == 1 else None
+    most = _AT_MOST.search(text)
+    if (
+        isinstance(last, SetGroup)
+        and isinstance(new, SetGroup)
+        and last.reps.out
+        and new.reps.out
+        and not new.reps.parts
+        and new.load is None
+        and re.search(r"(?:^|[.;,]\s)\W*(?:the )?(?:last|final)\b", text)
+    ):
+        return before  # said again in words
     if (
         isinstance(last, SetGroup)
         and isinstance(new, SetGroup)
@@ -229,8 +258,22 @@ def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
         and re.match(r"\W*(?:the )?(?:last|final) (?:set|one)\b", text)
     ):
         made = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
-        return [*before[:-1], *made, replace(last, sets=1, reps=replace(last.reps, out=True))]
+        reps = replace(last.reps, out=True)
+        if most and last.reps.high is None and int(most[1]) > last.reps.parts[-1]:
+            reps = replace(reps, high=int(most[1]))
+        return [*before[:-1], *made, replace(last, sets=1, reps=reps)]
     return [*before, *more]
+
+
+_CONDITION = re.compile(
+    r"(?<=[\w%)])\s*(?:,|;|-|\()?\s*\b(?:(?:but )?only (?:if|when)|(?:but )?(?:if|unless|provided|as long as|nur wenn|seulement si|solo si))\b(?![^,.;]*:)[^,.;)]*"
+)
+
+
+def cut_condition(text: str) -> tuple[str, str]:
+    """Part sets from the words on when they are done: `1 @ 80, only if the 77s were clean`."""
+    found = _CONDITION.search(text)
+    return (text[: found.start()] + text[found.end() :], found[0].strip(" ,;-(")) if found else (text, "")
 
 
 REMARK_KINDS = frozenset(
@@ -277,9 +320,11 @@ def reps_out(tokens: list[Token], *, lift_open: bool) -> list[Token]:
             beside = (after[:1] and after[0] in loads) or (
                 before[-1:] and before[-1] in (*loads, "setlabel") and not after
             )
+            led = " ".join(each.text for each in tokens[max(0, place - 3) : place])
             if (
                 beside
                 or any(each.kind in ("setsx", "sets") for each in tokens[:place])
+                or (lift_open and re.search(r"\b(?:last|final|top) (?:set|one)\W*(?:is|=)?\W*$", led))
                 or (lift_open and any(each.kind in ("setlabel", "pct", "atx", "atlist") for each in tokens))
             ):
                 found.append(replace(token, kind="max"))

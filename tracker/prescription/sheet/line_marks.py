@@ -10,11 +10,13 @@ from tracker.prescription.sheet.tables import Line
 
 BULLET = re.compile(r"^\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
 LABEL = re.compile(
-    r"\s*(?:\(?(?P<a>[A-Ha-h])(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)?\s+-\s+(?=\S)|(?P<f>[A-H])(?P<g>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
+    r"\s*(?:\(?(?P<a>[A-Ha-h]|S(?=\d))(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)?\s+-\s+(?=\S)|(?P<f>[A-H])(?P<g>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
 )
 BARE_LETTER = re.compile(r"\s*(?P<a>[A-H])\s+(?=[A-Z0-9])")
 # The numbers of sets at the start of a line: "1) 5 @ 70%", "2-4) 3 @ 80%", "1. 5 reps at 60 kg"
-SET_NUMBER = re.compile(r"\s*(?P<n>\d{1,2}(?:\s*[-&+]\s*\d{1,2})?)[.)]\s+(?P<sets>\d.*)$")
+SET_NUMBER = re.compile(r"\s*(?P<n>\d{1,2}(?:\s*[-&+]\s*\d{1,2})?)(?:[.)]|:(?!\d))\s+(?P<sets>\d.*)$")
+# The number of a part of an item: "1.2  3 x 5 @ 90 %"
+SUB_NUMBER = re.compile(r"^\s*\d\.\d[.)]?\s+(?=\d{1,2}\s?[x×@]|\d{1,2} (?:sets?|reps?|@|x))")
 # What is done between the sets of the lift above, in turn with it
 BETWEEN_SETS = re.compile(
     r"^\W*(?:and |then |also )?(?:straight |right |directly |immediately )?(?:in )?(?:between|after|nach|zwischen|après|entre|después de|tras)\s+"
@@ -34,11 +36,11 @@ BEFORE_BETWEEN = re.compile(
 )
 IN_BETWEEN = re.compile(r"[,;]?\s*(?:done\s+)?(?:in\s+)?between(?:\s+(?:the\s+)?sets)?\W*$")
 SENTENCE_END = re.compile(
-    r"(?<=[a-zäöüß\d%)\"!?])(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
+    r"(?:(?<=[a-zäöüß\d%)\"!?])|(?<=\dRM))(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
 )
 # Words between one thing and the next, in the languages that are read
 SPLIT_THEN = re.compile(
-    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this)|afterwards|next(?=\s+(?!week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
+    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this)|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:(?:at|with)\b|@)|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
     r"|ensuite|puis|après ça|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
     re.IGNORECASE,
 )
@@ -46,6 +48,13 @@ TALK = re.compile(
     r"\b(?:i|i'm|i'll|i've|thanks?|thank you|sorry|welcome|please (?:send|tell|write|post|bring|note)|send me|tell me|opens?|closed|price|euros?|birthday|cake|coffee|"
     r"see you|regards|wishes|hello|dear|who is|who's|door|code|parking|showers?|newsletter|holiday|needed|survived|limped|ordered|because|yesterday|"
     r"last year|last night|last saturday|neighbour|weather|meeting|dentist|poll|vote|sign(?:ed)? up)\b"
+)
+# What is owed for coming late and the like, and what who has no max may do: words, never sets or a piece of the day
+PENALTY = re.compile(
+    r"\b(?:for (?:each|every) (?:min(?:ute)?s? )?(?:late|missed|you'?re late)|per (?:min(?:ute)? )?late|(?:if|when) (?:you|u)(?:'re| are)? late|owes?\b|for (?:each|every) min(?:ute)?s? (?:you are |you're )?late)\b"
+)
+NO_MAX = re.compile(
+    r"(?:^|[.?!;,(]\s*)(?:if )?(?:you |u )?(?:don'?t|do not|no|without|haven'?t) (?:know |have |got |know your )?(?:a |an |your |any |tested )*(?:1 ?-?rm|one rep max|max|1|one|it|number)\b\s*[?,:-]"
 )
 GREETING = re.compile(r"\W*(?:thanks?|thank you|sorry|hello|dear|welcome|cheers|congrat\w*|happy)\b")
 KEYS = re.compile(r"(?P<key>title|date|starts?|notes?|piece)\s*[:：]\s*", re.IGNORECASE)
@@ -102,6 +111,7 @@ HOME_LIFT = re.compile(
 ALL_OF = re.compile(r"^(?:\(?\s*)?(?:all )?(?:%|percent|percentages?|%'?s|tm|training max|weights?|loads?)\b.*|^\(?%")
 WARM_UP = re.compile(
     r"^(?:to start,? |first,? |then,? )?(?:we |you |let's |please |everyone )?(?:all )?(?:will |'ll |are going to )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)"
+    r"|^(?:w/u|wu)(?=\s+\S)"
     r"|^(?:[ée]chauffement|calentamiento|aufwärmen|aufwaermen|einlaufen)\b",
     re.IGNORECASE,
 )
@@ -111,7 +121,7 @@ SUPERSET = re.compile(r"[+&]?\s*(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/
 TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)
 # A stroke with room on both sides, before what only a piece begins with: "squat 5x5 / emom 10: 8 burpees"
 SETS_THEN_CLOCK = re.compile(
-    r"(?<=[\w%)]) +/ +(?=(?:e\d?mom|amrap|tabata|for time|every \d|\d{1,2} ?(?:rft|rounds?|rds|runden|rondas|tours|min(?:ute)?s? (?:amrap|emom)|'? ?(?:amrap|emom)))\b(?! rest))",
+    r"(?<=[\w%)]) +[/–—-] +(?=(?:e\d?mom|amrap|tabata|for time|every \d|\d{1,2} ?(?:rft|rounds?|rds|runden|rondas|tours|min(?:ute)?s? (?:amrap|emom)|'? ?(?:amrap|emom)))\b(?! rest))",
     re.IGNORECASE,
 )
 # The number of an event or a part at the start of a line, with the sign that parts it from what it heads
@@ -150,7 +160,7 @@ def numbered(lines: list[Line]) -> set[int]:
         if match is None:
             continue
         number = int(match[1])
-        if number == 1 or number == last + 1 or match[0].strip().endswith(")"):
+        if number in (0, 1) or number == last + 1 or match[0].strip().endswith(")"):
             found.add(line.number)
             last = number
     return found
@@ -290,6 +300,31 @@ COMMON = frozenset(
 }
 
 
+_COUNT_OF_SETS = re.compile(
+    r"\b(?:\d{1,2}|two|three|four|five|six|seven|eight|ten) (?:working |work )?sets\W*$", re.IGNORECASE
+)
+_REPS_OF_SETS = re.compile(r"(?:\d{1,2}|one|two|three|four|five|six|eight|ten|twelve) reps?\b", re.IGNORECASE)
+_TOLD_IN_TURN = re.compile(
+    r"(?:the )?first (?:\d|one|two|three|four|five)\b.*\b(?:last|next|then|other)\b", re.IGNORECASE
+)
+
+
+def joined_sentences(parts: list[str]) -> list[str]:
+    """Put sentences together that say one thing of sets: `6 sets. 2 reps each. First two at 70 %, last two at 80 %`."""
+    found: list[str] = []
+    for part in parts:
+        last = found[-1] if found else ""
+        if last and (
+            (_COUNT_OF_SETS.search(last) and _REPS_OF_SETS.match(part))
+            or (re.search(r"\b(?:reps|sets|each)\W*$", last) and _TOLD_IN_TURN.match(part))
+        ):
+            sign = " of" if _REPS_OF_SETS.match(part) else ","
+            found[-1] = last.rstrip(" .!") + sign + " " + part
+        else:
+            found.append(part)
+    return found
+
+
 def then_parts(text: str) -> list[str]:
     """Part a sentence at "then", at double strokes, and at a stroke between sets and what goes on a clock."""
     if SETS_THEN_CLOCK.search(text):
@@ -298,6 +333,10 @@ def then_parts(text: str) -> list[str]:
         return [
             each for part in re.split(r"\s*//+\s*|\s+\|\|\s+", text) for each in then_parts(part) if each.strip(" ,.;:")
         ]
+    if _TOLD_IN_TURN.search(text):  # "the first two at 70 %, then two at 75 %": one row of sets
+        text = re.sub(
+            r"(?<=[,;] )then (?=(?:the next )?(?:two|three|four|five|one|\d)\b[\w ]{0,12}(?:at\b|@))", "next ", text
+        )
     parts = SPLIT_THEN.split(text) if SPLIT_THEN.search(text) else [text]
     parts = [each for part in parts for each in BEFORE_BETWEEN.split(part)]
     return [part for part in parts if part.strip(" ,.;:")] if len(parts) > 1 else [text]

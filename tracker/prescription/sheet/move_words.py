@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Any
 
 from tracker.prescription.sheet.names import full_name, known
-from tracker.prescription.sheet.piece import Movement, Pair
+from tracker.prescription.sheet.piece import Count, Movement, Pair
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.tokens import Token
@@ -205,3 +205,20 @@ def like_main(option: Movement, main: Movement) -> Movement:
             name = f"jumping {head}"
         return replace(option, name=name)
     return option
+
+
+_TIMES = re.compile(r"(?:,\s*)?\bx ?(?P<n>[2-4])\b(?!\s*(?:\d|kg|lb|x))")
+
+
+def times_of(text: str) -> tuple[str, int]:
+    """Take "x 2" from what is done instead: so many times as many as of the movement it stands for."""
+    found = _TIMES.search(text)
+    return (text, 1) if found is None else ((text[: found.start()] + text[found.end() :]).strip(" ,"), int(found["n"]))
+
+
+def multiplied(option: Movement, main: Movement, times: int, scheme: Count | None) -> Movement:
+    """Give an option so many times its own count, or that of the movement it stands for."""
+    count = option.count or main.count or scheme
+    if times == 1 or count is None:
+        return option
+    return replace(option, count=replace(count, reps=tuple(each * times for each in count.reps)))

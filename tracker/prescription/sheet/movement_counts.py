@@ -139,6 +139,9 @@ class Counts(Loads):
         numbers, more, _ = token.value
         if any(not self._ok(number) for number in numbers):
             return False
+        before = self._next(-1)
+        if self.depth and before is not None and before.kind in ("men", "women"):
+            return False  # one group's own row of counts: "(women 21-16-12-7)"
         if (self.heading or not self.now.name) and not self.found.moves and self.now.empty:
             following = self._next()
             if self.heading or following is None:
@@ -183,6 +186,9 @@ class Counts(Loads):
 
     def _on_calword(self, token: Token) -> bool | None:
         """`21-15-9 cal row`, `ski erg (calories)`: what a count or movement is measured in."""
+        if self.now.measure == "s" and self.now.count is not None:
+            self.now.standard.append("for calories")  # "40 seconds row for calories": the time stands
+            return None
         if self.now.counted or self.now.name:
             self.now.measure = "cal"
             return None

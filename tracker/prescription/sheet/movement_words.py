@@ -55,6 +55,7 @@ NO_NAME = frozenset({
 
 # Words before a name that say how, not what: "heavy swings" are swings, "pallof press" is no press.
 HOW = frozenset({
+    "travail", "montée", "montee", "arbeit", "arbeitssätze", "aufwärmsätze", "trabajo", "aproximación", "suggested", "ramp",
     "everybody", "everyone", "does", "position", "pos", "doing", "be", "it", "we", "you", "will", "comes", "starts", "start", "strength", "as", "promised", "again", "before", "that", "after",
     "heavy", "light", "easy", "slow", "fast", "strict", "unbroken", "max", "good", "nice", "clean", "quick", "hard", "big", "small", "more", "extra", "total", "steady", "smooth",
     "perfect", "controlled", "explosive", "touch", "alternating", "alt", "synchro", "together", "shared", "each", "your", "the", "some", "any", "own", "same", "then", "now", "also",

@@ -17,7 +17,7 @@ CLOCKS = frozenset(
 )
 HEADS = CLOCKS | {"unscored", "rounds", "cap", "onminute", "buyin", "cashout", "odd", "even", "alternate", "clock"}
 _PAIRS = re.compile(
-    r"\b(?:in pairs|in 2'?s|groups of 2|buddy|pairs\b|partners?\b|with a (?:partner|friend|buddy)|2er team|zu zweit|en pareja|por parejas|parejas|en bin[oô]mes?|par deux|à deux|a deux|paarweise|2er teams?|two of you|you go i go|i ?g ?y ?g|igyg|ygig)"
+    r"\b(?:in pairs|in 2'?s|groups of 2|buddy|pairs\b|partners?\b|with a (?:partner|friend|buddy)|2er team|zu zweit|en pareja|por parejas|parejas|en bin[oô]mes?|par deux|à deux|a deux|à 2\b|zu 2\b(?! ?min)|paarweise|2er teams?|two of you|you go i go|i ?g ?y ?g|igyg|ygig)"
 )
 _TEAM = re.compile(
     r"\bteams?(?: of|:)? (\d)\b|\b(\d)[- ](?:person|man|people|er)[- ]?(?:team)?\b|\bin (?:groups|threes|fours)(?: of (\d))?|\bin ([3-6])'?s\b"

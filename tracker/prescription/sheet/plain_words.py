@@ -54,6 +54,19 @@ _SHARE = re.compile(r"(?<![\d.,])0[.,](\d{1,2}) ?(?:x|[*]|of|·) ?(?=\d{1,2} ?rm
 _SLOW = re.compile(
     r"\b([1-9]) ?s(?:ec(?:onds?)?)?\.? down,? (?:and )?([0-9]) ?s(?:ec(?:onds?)?)?\.? (?:pause|hold)(?: (?:at|in|on) the (?:bottom|hole|chest))?,? (?:and )?(?:(?:drive |come |go )?up (?:fast|quick)|fast up|explode(?: up)?)"
 )
+# What is put right behind an arrow: "5x3 @ 80% -> now 4x2 @ 85%", "rest 2' -> 3'", "9 TTB -> 12, you are better now"
+_NOW = r"(?:->|→|=>|--+>|>) ?(?:now|make (?:it|that)|jetzt|neu|ahora|maintenant|changed to)(?: it's)?:? (?=\d)"
+_PUT_RIGHT: tuple[tuple[re.Pattern[str], str], ...] = (
+    (re.compile(rf"\d{{1,2}} ?x ?\d{{1,2}}(?: ?(?:@|at) ?\d+(?:[.,]\d)? ?%?)? ?{_NOW}"), ""),
+    (re.compile(rf"\b\d+(?:[.,:]\d+)? ?(?:%|kg|lb|min(?:utes?)?\b|sec\b|s\b|'|reps\b|rounds\b)? ?{_NOW}"), ""),
+    (re.compile(r"\b(rest|cap|pause) \d+(?::\d\d)? ?(?:min\b|sec\b|s\b|')? ?(?:->|→|=>|>) ?(?=\d)"), r"\1 "),
+    (re.compile(r"^(\s*)\d{1,3}((?: [a-z][a-z0-9-]*){1,4}) ?(?:->|→|=>|>) ?(\d{1,3})(?=[,.;]|\s*$)"), r"\1\3\2"),
+)
+# "start at about 60 % and finish at about 85": anywhere between, rising
+_FROM_TO = re.compile(
+    r"\bstart(?:ing)? (?:at|@|with|around) (?:about |around )?(\d{2,3})(?: ?%)?,? (?:and |then )?(?:finish|end|build|work up|go up)(?:ing)?(?: up)? (?:at|to|with|on|around) (?:about |around )?(\d{2,3})(?: ?%)?"
+)
+_FOR_BOTH = re.compile(r"(?<=,) ?\bmen (\d{1,3}(?:\.5)?),? (?:and )?women (\d{1,3}(?:\.5)?)(?=\s*$|[,.;)])")
 # What a speaker takes back: "five by five at 75 no wait four by five"
 _NO_WAIT = re.compile(
     r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
@@ -67,6 +80,15 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"(?<=max rounds) en (?=\d)", " in "),
     (r"\bas many (?!rounds?\b|reps?\b|good\b|cal|sets?\b|as\b|clean\b|unbroken\b)([a-z][a-z -]{2,30}?) as (?:possible|(?:you|u) can) in (?=\d)", r"max \1 in "),
     (r"\bpress up (?=to\b)", "press, up "),
+    (r"\b(?:reference|ref|basis|base|based on|referenz|basado en|base sur)\b ?(?:is|are|=|:)? ?(?:your |the |last )?(?=\d{1,2} ?rm\b)", "of "),
+    (r"\bsemaine du (?=\d)", "week of "), (r"\bmax(?:imum)? d'entra[iî]nement\b|\btrainingsmaximum\b|\bm[aá]ximo de entrenamiento\b", "training max"),
+    (r"\b(?:de|du) (?:votre|ton|leur)\b|\bde(?:l|) (?:tu|su|vuestro)\b", "of your"), (r"(?<=\d )(?:à|a|bei|mit|al|zu)(?= \d{2,3}(?:[.,]\d)?(?:[,;]|\s*$| et\b| y\b| und\b| ?%))|(?<=\d\+ )(?:à|bei|mit|al)(?= \d{2})", "@"),
+    (r"\btoutes les min\w*\b(?! \d)", "every minute"), (r"(?<= )(?:pour|para|für) (?:la|le|les|las|los|el|den|die|das)(?= [a-zäöüéèñ])", "for the"),
+    (r"\bdoppel[ -]?kugel\b", "double kettlebell"), (r"\bkugeln?\b", "kettlebell"), (r"\bgesamtzahl\b", "total number"), (r"\b(?:ist|est|es) (?:das |le |el )(?:ergebnis|score|résultat|resultado)\b", "is the score"),
+    (r"\b(?:doppelte (?:an)?zahl|doppelt so viele?|double (?:the )?(?:number|reps|amount)|twice (?:as many|the reps|the number)|el doble|le double)\b", "x2"),
+    (r"\b(run|row|ski|swim) (\d{3,4})s\b(?! and \d)", r"\1 \2 m"), (r"(?<=\d) c\b(?=\s*$| (?:row|ski|bike|erg))", " cal"),
+    (r"\bheavy (?:einer|1er)\b(?: suchen)?", "heavy single"), (r"\bheavy (?:zweier|2er)\b(?: suchen)?", "heavy double"), (r"\bheavy (?:dreier|3er)\b(?: suchen)?", "heavy triple"), (r"\bb'?pees?\b", "burpees"), (r"\bdevil'?s press", "devil press"),
+    (r"^\s*(?:\d ?-? ?)?alt(?:ernative)?s? ?\((no [a-z' -]+)\) ?:", r"\1:"),
     (r"\b(?:(?:pour|para|für|fuer) (?:les |las |los |die )?)?(?:filles|femmes|chicas|mujeres|mädels|maedels|mädchen)\b", "women"),
     (r"\b(?:(?:pour|para|für|fuer) (?:les |los |die )?)?(?:garçons|hommes|mecs|chicos|hombres|jungs|jungen)\b", "men"),
     (r"\b(?:avec|con|mit) (?:(?:deux|dos|zwei|2) )?(?:halt[eè]res?|mancuernas?|kurzhanteln?|hanteln?)\b", "with dumbbells"),
@@ -82,9 +104,10 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"sätze?\b|saetze?\b|\bsatz\b|séries?\b", "sets"), (r"\bseries\b(?= (?:de|of|x)\b| ?x)|(?<=\d )series\b", "sets"),
     (r"(?<=sets )(?:zu|à|je|von)(?= \d)", "of"), (r"\bsatzpausen?\b|\bserienpausen?\b|\bdesc\b\.?(?=:? ?\d)|(?<=[,;(] )p(?= ?\d ?(?:min|'|m\b))|(?<=[,;(])p(?= ?\d ?(?:min|'|m\b))", "rest"),
     (r"minuten?\b|minutos?\b", "min"), (r"sekunden?\b|segundos?\b|secondes?\b|\bsek\b\.?", "sec"),
-    (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
+    (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=\d sec )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
     (r"\bpausa\b", "rest"),
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
+    (r"\bimpaire?s?\b|\bimpar(?:es)?\b", "odd"), (r"(?<=, )paire?s?\b(?= ?:? ?\d)|(?<=, )par(?:es)?\b(?= ?:? ?\d)|^\s*pares?\b(?= ?:)", "even"),
     (r"\bungerade\b|\buneven\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"(?<=\d) ?(?:met(?:re|er)s?|mtrs?|mts)\b|\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
     (r"\bkcals?\b|\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
     (r"(?<![a-z])(?:per ?cent|percent|pct)(?![a-wyz])", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
@@ -102,6 +125,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\b(?:einen?|un|una|une)(?= (?:single|double|triple|max|\drm))", "a"),
     (r"\b(?:de (?:tu|su|ton|votre|ta|vos|tus|leur)|von (?:deinem|eurem|ihrem)|deines|vom besten)\b(?= ?(?:\d{1,2} ?rm|max|best|tm|training|mejor|meilleur))", "of your"),
     (r"\bsteigern\b|\bsteigend\b|\bsubiendo\b|\ben montant\b", "climbing"), (r"\bschwere?[rsn]?\b|\bpesad[oa]\b|\blourde?\b", "heavy"),
+    (r"\bheavy (?:einer|1er)\b(?: suchen)?", "heavy single"), (r"\bheavy (?:zweier|2er)\b(?: suchen)?", "heavy double"), (r"\bheavy (?:dreier|3er)\b(?: suchen)?", "heavy triple"),
 )  # fmt: skip
 _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)
 # A capital X is the fastest way up of a tempo, a small one a "times": 31X1, but 80x5
@@ -145,13 +169,21 @@ def plain(text: str) -> str:
         text = pattern.sub(word, text)
     text = _HUNDREDS.sub(_hundreds, text)
     text = _NUMBER_WORD.sub(_digits, text)
-    text = _SLIPS.sub("0", text)
+    text = _told_in_turn(_SLIPS.sub("0", text))
     text = _SHARE.sub(
         lambda found: f"{found[1]}{'0' if len(found[1]) == 1 else ''} % of ", _COUNT_IS.sub(r"sets = \1", text)
     )
     text = _SLOW.sub(r"tempo \1-\2-x-0", text)
     text = _BY.sub(r"\1 x \2", text)
     text = _NO_WAIT.sub("", text)
+    if "%" in text:
+        text = _FROM_TO.sub(
+            lambda found: f"@ {found[1]}-{found[2]} %" if int(found[1]) < int(found[2]) else found[0], text
+        )
+    text = _FOR_BOTH.sub(r" \1/\2", text)
+    if ">" in text or "→" in text:
+        for pattern, word in _PUT_RIGHT:
+            text = pattern.sub(word, text)
     text = _AND_A_HALF.sub(r"\1.5", text)
     text = _A_UNIT.sub("1 ", text)
     text = _AS_LONG.sub(_share, text)
@@ -169,6 +201,25 @@ def plain(text: str) -> str:
     ):
         text = pattern.sub(r"\1.\2", text)
     return text
+
+
+# "first two at 70, next two at 75, last two at 80": sets told one after the other
+_IN_TURN = re.compile(
+    r"\b(?:the )?(?P<o>first|next|then|other|second|third|following|remaining|last|final)(?: (?P<n>\d{1,2}))?(?: ?(?:working )?(?:sets?|ones?))? ?(?:are |is |go )?(?:at|@|with|on) ?(?=\d)"
+)
+
+
+def _told_in_turn(text: str) -> str:
+    """Number sets that are told one after the other; left as they are where these words do not begin with the first."""
+    found = list(_IN_TURN.finditer(text))
+    if len(found) < 2 or found[0]["o"] != "first" or any(each["n"] is None for each in found[:1]):
+        return text
+    made, at, first = "", 0, 1
+    for each in found:
+        last = first + int(each["n"] or 1) - 1
+        made += text[at : each.start()] + (f"sets {first}-{last}: @ " if last > first else f"set {first}: @ ")
+        at, first = each.end(), last + 1
+    return made + text[at:]
 
 
 def _hundreds(found: re.Match[str]) -> str:

@@ -69,7 +69,9 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
     defaults = Defaults(unit=_unit(text), units=_NAMES_UNIT.search(text) is not None, typed=typed)
     walker = Walker(lines, asker, defaults)
     lower = text.lower()
-    walker.percent_near = "%" in text or "percent" in lower or "per cent" in lower
+    walker.percent_near = (
+        _NAMES_A_MAX.search(lower) is not None or "%" in text or "percent" in lower or "per cent" in lower
+    )
     walker.mass_near = re.search(r"\d\s*(?:kg|lb)", lower) is not None
     walker.run()
     drafts = list(walker.sessions)
@@ -109,6 +111,10 @@ def parse_sheet(
     return read(text, name=name, answers=answers, today=today).sheet
 
 
+# What percentages are of, also where none has its sign: "(1rm)", "off your tm"
+_NAMES_A_MAX = re.compile(
+    r"[(=]\s*\d{1,2} ?rm\b|\b(?:of|off|from) (?:your |ur |the |yr )?(?:\d{1,2} ?-?rm|tm|training max|max)\b(?! (?:reps|cal))"
+)
 _NAMES_UNIT = re.compile(r"\d\s*(?:kgs?|kilos?|lbs?|pounds?)\b|\d#", re.IGNORECASE)
 
 

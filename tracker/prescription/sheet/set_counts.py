@@ -45,7 +45,7 @@ class Counts(Efforts):
             elif unit or amount >= 20 or amount != int(amount):
                 self._add(sets, Reps((reps[0],)), Mass(amount, unit_of(unit) if unit else self._unit()))  # type: ignore[arg-type]
             elif sets >= 20:
-                self._add(int(amount), Reps((reps[0],)), Mass(Decimal(sets), self._unit()))
+                self._add(int(amount), Reps((reps[0],)), self._bare_load(Decimal(sets)))
             else:
                 self._add(sets, Reps((reps[0],)))
                 self.found.notes.append(token.text)
@@ -139,10 +139,27 @@ class Counts(Efforts):
 
     def _on_list(self, token: Token) -> bool | None:
         numbers, more, out = token.value
+        if more is None and min(numbers) >= 30 and self._loads_of_all(numbers):
+            return None
         if more is not None or any(number > 100 for number in numbers) or len(numbers) > 15 or min(numbers) >= 30:
             return False
         self._each(numbers, out=out)
         return None
+
+    def _loads_of_all(self, numbers: list[int]) -> bool:
+        """`70/75/80/85/90/95` behind or below six sets without a load: one for each of them, without a sign."""
+        mine = [each for each in self.found.groups if isinstance(each, SetGroup) and each.load is None]
+        above = [each for each in self.scene.above if isinstance(each, SetGroup) and each.load is None]
+        bare = mine or ([] if self.found.groups else above)
+        if sum(each.sets for each in bare) != len(numbers) or len(numbers) < 3:
+            return False
+        first = self.scene.percent_near or not self.scene.mass_near
+        loads = [self._signless(Decimal(number), percent_first=first) for number in numbers]
+        if mine:
+            self._load(loads)
+        else:
+            self.found.loads += loads
+        return True
 
     def _on_complex(self, token: Token) -> None:
         after = self.peek()
@@ -194,7 +211,11 @@ class Counts(Efforts):
         ):
             words = [t.text for t in self.tokens[self.at + 1 :] if t.start < after.start and t.kind == "word"]
             if all(word in ("@", "at", "of", "reps", "x", "with") for word in words):
-                self._add(1, Reps((int(value),)))
+                last = self.found.groups[-1] if self.found.groups else None
+                if isinstance(last, SetGroup) and not last.reps.parts and not last.reps.out and last.load is None:
+                    self.found.groups[-1] = replace(last, reps=Reps((int(value),)))  # "2 back-off sets 8 @ 65"
+                else:
+                    self._add(1, Reps((int(value),)))
                 return None
         before = self.tokens[self.at - 1] if self.at else None
         if (
@@ -291,9 +312,13 @@ class Counts(Efforts):
         if isinstance(last, SetGroup) and last.sets == 1 and 1 <= token.value <= MOST_SETS:
             groups[-1] = replace(last, sets=token.value)
             return None
+        after = self.peek()
+        loaded = after is not None and after.kind in ("pct", "atx", "mass")
+        if isinstance(last, SetGroup) and last.load is not None and loaded:
+            self._add(token.value, last.reps if not last.reps.out else Reps(()))  # "2 sets @ 65, 2 sets @ 70"
+            return None
         if groups:
             return False
-        after = self.peek()
         if after is not None and after.kind == "max":
             self.at += 1
             self._add(token.value, Reps((), out=True))
@@ -302,6 +327,20 @@ class Counts(Efforts):
         return None
 
     def _on_pctoff(self, token: Token) -> None:
+        above = next(
+            (
+                each
+                for each in reversed([*self.scene.above, *self.found.groups])
+                if isinstance(each, FindMax) or each.load is not None
+            ),
+            None,
+        )
+        if isinstance(above, SetGroup) and isinstance(above.load, Percent) and above.load.high is None:
+            # so much less than the sets above, which are a percentage themselves: 10 % off 85 % is 76.5 %
+            less = above.load.amount * Decimal(token.value) / 100
+            whole = less == less.to_integral()
+            self._load([Percent(less.to_integral() if whole else less.normalize(), above.load.of)])
+            return
         self._load([Percent(Decimal(token.value), Of(1, heavy=True))])
 
     def _on_find(self, token: Token) -> None:
@@ -341,6 +380,10 @@ class Counts(Efforts):
         )
 
     def _on_rm(self, token: Token) -> bool | None:
+        led = self.tokens[self.at - 1].text if self.at else ""
+        if 1 <= token.value <= MOST_RM and (led == "tested" or (led == "(" and self.found.groups)):
+            self.found.of = self.found.of or Of(token.value)  # "those with a tested 5RM", "5 @ 70 % (1RM)"
+            return None
         if self.found.groups or not 1 <= token.value <= MOST_RM:
             return False
         before = self.tokens[self.at - 1] if self.at else None

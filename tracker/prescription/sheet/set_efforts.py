@@ -108,6 +108,9 @@ class Efforts(Loads):
         return None
 
     def _on_of(self, token: Token) -> bool | None:
+        before = self.tokens[self.at - 1] if self.at else None
+        if before is not None and before.text in ("not", "nicht", "pas", "no", "never"):
+            return False  # "of your tested 3RM, not of your one-rep max"
         kind, *more = token.value
         of: Of | None
         if kind == "rm":
@@ -122,7 +125,7 @@ class Efforts(Loads):
         elif kind == "heavy":
             of = Of(more[0], heavy=True) if 1 <= more[0] <= MOST_RM else None
         elif kind == "it":
-            of = Of(1, heavy=True)
+            of = self.found.of or Of(1, heavy=True)
         else:
             return False
         if of is None:

@@ -40,6 +40,10 @@ class Loads(Given):
             return False
         if min(amounts) < LEAST_PERCENT and not token.text.lstrip().startswith(("@", "at")):
             return False  # "go up 3 % each set" is no load
+        before = self.tokens[self.at - 1].text if self.at else ""
+        if before in CHANGE_WORDS and before != "plus":
+            self.found.notes.append(f"{before} {token.text}")  # "add 3 % each set": a change, not the load
+            return None
         if len(amounts) == 2 and ("-" in text or " to " in text):
             loads: list[Any] = [self._percent(amounts, ranged=True)]
         else:

@@ -67,7 +67,7 @@ _SETS_OF = rf"(?P<s>\d{{1,2}})[ ]?(?:(?:{_ADJECTIVES}[ ])?sets?[ ]?(?:{_OF}|at|@
 _SETS_WORD = rf"(?P<s>\d{{1,2}})[ ]?(?:(?:{_ADJECTIVES}[ ])?(?:sets?|rounds?|rds?)[ ]?(?:{_OF}|at|@)|[x*])[ ]?"
 _SETS_X = r"(?P<s>1?\d|20)[ ]?[x*][ ]?"
 # Behind a number of repetitions stands no unit, no decimals and no clock
-_NO_AMOUNT = r"(?!\d|\.\d|,\d(?![\dx%]|[ ]?[x%])|:\d\d(?![\d.,]*[ ]?(?:%|kg|lb))|[ ]?(?:%|kg\b|lb\b|km\b|cm\b|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min\b|mins\b|minutes?\b|'|\"|ft\b|miles?\b|rounds))"
+_NO_AMOUNT = r"(?!\d|x\d\d|\.\d|,\d(?![\dx%]|[ ]?[x%])|:\d\d(?![\d.,]*[ ]?(?:%|kg|lb))|[ ]?(?:%|kg\b|lb\b|km\b|cm\b|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min\b|mins\b|minutes?\b|'|\"|ft\b|miles?\b|rounds))"
 _NO_EFFORT = r"(?![ ]?(?:(?:rpe|rir)\b(?![ ]?[:=~@]?[ ]?\d)|/[ ]?10\b|out[ ]of|in[ ](?:the|reserve)|reps?[ ](?:in[ ]reserve|in[ ]the|left)))"
 _LABELS = r"\d{1,2}(?:[ ]?(?:-|to|&|and|\+|,|/|,[ ]?and)[ ]?\d{1,2}(?!\d))*(?!\d|[ ]?(?:x\b|reps|sets))"
 
@@ -131,7 +131,9 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("setsx", r"(?P<r>\d{1,3})[ ]?reps?[ ]?(?:x|for|[*]|,|/|in)[ ]?(?P<s>\d{1,2})[ ]?(?:sets?|rounds?)\b", lambda found: (int(found["s"]), [int(found["r"])], "plain")),
     _rule("setsx", rf"{_SETS_X}(?P<r>\d{{1,3}})(?P<p>[ ]?\+(?![ ]?\d|[ ]?[a-z]))?{_NO_AMOUNT}(?:[ ]?reps?\b)?", lambda found: (int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain")),
     _rule("sets", r"(?P<n>1?\d|20)[ ](?:heavy[ ]|good[ ]|clean[ ]|light[ ]|more[ ])?(?P<w>singles|doubles|triples)\b(?![ ]?under)", lambda found: (int(found["n"]), NUMBERED[found["w"][:-1]])),
-    _rule("setcount", r"(?P<s>\d{1,2})[ ](?:more[ ]|working[ ]|work[ ]|total[ ]|all[ ]|heavy[ ]|light[ ]|last[ ]|final[ ])?sets?\b", lambda found: int(found["s"])),
+    _rule("setsx", r"(?:work|build|climb|ramp|go)(?:ing)?(?:[ ]your[ ]way)?[ ]up[ ](?:in|with|by|through|doing)[ ](?:(?:sets[ ]of[ ])?(?P<r>[1-5])'?s?|(?P<w>single|double|triple)s)(?:[ ]reps?)?(?=[ ](?:to|until|up|towards)\b)", lambda found: (1, [int(found["r"]) if found["r"] else NUMBERED[found["w"]]], "plain")),
+    _rule("setcount", r"(?<!max[ ])(?<!maximum[ ])(?<!to[ ])(?P<s>[2-5])[ ](?:tries|attempts|goes)\b(?![ ]at\b)", lambda found: int(found["s"])),
+    _rule("setcount", r"(?P<s>\d{1,2})[ ](?:more[ ]|working[ ]|work[ ]|total[ ]|all[ ]|heavy[ ]|light[ ]|last[ ]|final[ ]|back[ -]?off[ ]|drop[ ]|down[ ]|backup[ ]|hard[ ]|easy[ ]|slow[ ])?sets?\b", lambda found: int(found["s"])),
     _rule("setlabel", rf"(?:sets?|series?|s[äa]tze?)[ ]?\#?(?P<l>{_LABELS})[ ]?(?:[:.)=](?!\d)|-(?=[ ])|(?=@|at[ ]\d|\d[\d.]*[ ]?%|[ ]?[,;()]|[ ]*$))|\#(?P<m>{_LABELS})[ ]?[:.)]|(?<=[,;:/>&.-][ ])(?P<n>\d{{1,2}}(?:-\d{{1,2}})?)\)(?=[ ]\d{{1,2}}[ ](?:reps?[ ])?(?:@|at[ ]))", _labels),
     _rule("loadpairx", r"(?P<a>\d{2,3}(?:\.5)?)[ ]?/[ ]?(?P<b>\d{2,3}(?:\.5)?)[ ]?(?P<u>kg\b|lb\b|\#)?[ ]?[x*][ ]?(?P<r>\d{1,2})(?:[ ]?reps?\b)?(?:[ ]?[x*][ ]?(?P<s>\d{1,2}))?(?![\d.]|[ ]?(?:kg|lb|m\b|cal|%))", lambda found: (Decimal(found["a"]), Decimal(found["b"]), (found["u"] or "").strip(), int(found["r"]), int(found["s"] or 1)) if Decimal(found["a"]) > Decimal(found["b"]) >= 30 else NOT),
     _rule("loadx", r"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{1,2})(?P<p>\+)?(?:[ ]?reps?\b)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?:[ ]?sets?\b)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),

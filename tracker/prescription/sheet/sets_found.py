@@ -39,6 +39,7 @@ class Scene:
     mass_near: bool = False  # the block has loads with units
     sure_mass: bool = False  # the lift has loads with a unit already
     sure_percent: bool = False  # the lift has percentages with their sign already
+    above: tuple[Group, ...] = ()  # the sets of the lift that stand above
     of_words: str = ""  # of which rep-max a percentage would be, where one is in force
 
 
@@ -77,7 +78,7 @@ def ramped(groups: list[Group], words: str) -> list[Group]:
         not isinstance(first, FindMax)
         or not len(loads) == len(rest) >= 3
         or loads != sorted(set(loads))
-        or re.search(r"\b(?:back|drop|down|after|of (?:it|that|today))\b", words)
+        or re.search(r"\b(?:back(?! ?squat)|drop|down|after|of (?:it|that|today))\b", words)
     ):
         return groups
     return [*rest, first]

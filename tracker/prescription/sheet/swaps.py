@@ -68,6 +68,13 @@ def for_pairs(text: str) -> list[Swap]:
     return [Swap(_plainly(match["x"]), match["y"].strip()) for match in found] if len(found) == len(parts) else []
 
 
+def some_pairs(text: str) -> list[Swap]:
+    """Return the pairs of "X for Y" among the parts of a text, whatever else it says."""
+    parts = re.split(r"\s*[;,]\s*|\s+and\s+", re.sub(r"\s*\([^()]*\)", "", text).strip(" ."))
+    found = [match for part in parts if (match := _FOR.match(part))]
+    return [Swap(_plainly(match["x"]), match["y"].strip()) for match in found]
+
+
 def _swap(text: str) -> Swap | None:
     text = text.strip(" .!()")
     for kind, pattern in _ONE:

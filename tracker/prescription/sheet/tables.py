@@ -42,6 +42,7 @@ def lines_of(text: str) -> list[Line]:
     """Part a sheet into lines; a table's rows into cells, with a blank line between them."""
     rows = re.split(r"\r\n|\r|\n", text.removeprefix("\ufeff"))
     plain = _weekdays_of_a_letter([Line(number, row, clean(row[:MOST_IN_LINE])) for number, row in enumerate(rows, 1)])
+    plain = _weekdays_of_two_letters(plain)
     found: list[Line] = []
     place = 0
     while place < len(plain):
@@ -79,6 +80,30 @@ def _weekdays_of_a_letter(lines: list[Line]) -> list[Line]:
         text = _LETTER_DAY.sub(f"{_LETTER_DAYS[letter]}: ", made[place].text, count=1)
         made[place] = replace(made[place], text=text)
     return made
+
+
+_WEEKS_OF_TWO = (
+    ("MO", "DI", "MI", "DO", "FR", "SA", "SO"),
+    ("LU", "MA", "MI", "JU", "VI", "SA", "DO"),
+    ("LU", "MA", "ME", "JE", "VE", "SA", "DI"),
+)
+_TWO_LETTERS = re.compile(r"\s*(?P<l>[A-Z]{2})(?: +|\s*[:.-]+ +)(?=[^\W\d_]{3,})")
+_IN_FULL = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
+def _weekdays_of_two_letters(lines: list[Line]) -> list[Line]:
+    """`MO Kniebeuge ...`, `DI Bankdrücken ...`: three lines or more that begin with the days of a week in its order."""
+    found = [(place, match) for place, line in enumerate(lines) if (match := _TWO_LETTERS.match(line.text))]
+    for week in _WEEKS_OF_TWO:
+        mine = [(place, match) for place, match in found if match["l"] in week]
+        days = [week.index(match["l"]) for _, match in mine]
+        if len(days) < 3 or days != sorted(set(days)) or len(mine) != len(found):
+            continue
+        made = list(lines)
+        for (place, match), day in zip(mine, days, strict=True):
+            made[place] = replace(made[place], text=f"{_IN_FULL[day]}: {made[place].text[match.end() :]}")
+        return made
+    return lines
 
 
 def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line], int] | None:

@@ -57,7 +57,7 @@ RULES: tuple[Rule, ...] = (
     *SET_RULES,
     *MASS_RULES,
     # amounts
-    _rule("cm", rf"(?P<a>{_NUM})(?:[ ]?/[ ]?(?P<b>{_NUM}))?[ ]?cm\b(?:[ ](?:high|box))?", lambda found: [Decimal(each) for each in (found["a"], found["b"]) if each]),
+    _rule("cm", rf"(?P<a>{_NUM})(?:[ ]?(?:/|or[ ])[ ]?(?P<b>{_NUM}))?[ ]?cm\b(?:[ ](?:high|box))?", lambda found: [Decimal(each) for each in (found["a"], found["b"]) if each]),
     _rule("inch", r"(?P<a>\d{1,2})[ ]?(?:\"|''|in\b|inch(?:es)?\b)?[ ]?/[ ]?(?P<b>\d{1,2})[ ]?(?:\"|''|in\b(?![ ](?:the|a|one|\d))|inch(?:es)?\b)(?:[ ]box)?|(?P<c>\d{1,2})[ ]?(?:\"|''|-?inch(?:es)?\b)(?=[ ]?(?:box|$|\)|,|high|deficit))(?:[ ]box)?", lambda found: found[0]),
     _rule("feet", r"(?:to[ ](?:a[ ])?)?(?P<a>\d{1,2})[ ]?(?:ft|')?[ ]?/[ ]?(?P<b>\d{1,2})[ ]?(?:ft\b|feet\b|foot\b|')|to[ ](?:a[ ])?(?P<c>\d{1,2})[ ]?-?(?:ft|feet|foot|')(?:[ ]target)?", lambda found: found[0]),
     _rule("calpair", r"(?P<a>\d+)[ ]?/[ ]?(?P<b>\d+)[ ]?-?(?:cal(?:orie)?s?)\b", lambda found: (int(found["a"]), int(found["b"]), "cal")),
@@ -72,6 +72,7 @@ RULES: tuple[Rule, ...] = (
     _rule("minutesmark", r"(?:m|min|mins|minutes?)[ ]?(?P<a>\d{1,2})(?:[ ]?(?:-|to)[ ]?(?P<b>\d{1,2}))?\b[ ]?[:.)-]?", lambda found: (int(found["a"]), int(found["b"] or found["a"]))),
     _rule("rounds", r"(?P<n>\d{1,3})[ ]?(?:more[ ]|full[ ]|good[ ]|easy[ ])?(?:rounds?|rnds?|rds?|circuits?|times[ ]through|times[ ]thru|laps?)\b(?:[ ]of\b)?", lambda found: int(found["n"])),
     _rule("each", _E),
+    _rule("list", r"(?:build(?:ing)?|climb(?:ing)?|ramp(?:ing)?)(?:[ ](?:up|to|in|with|sets?))*[ ]?:?[ ](?P<l>(?P<n>\d{1,2})[-/,][ ]?(?P=n))(?![\d/:.%-])", lambda found: (ints(found["l"]), None, False)),
     # bare lists and pairs of numbers: falling to 1, going on without an end, or written out
     _rule("list", r"(?P<a>\d{1,2})[ ]?(?:(?:all[ ]the[ ]way[ ])?down[ ])?(?:to|-)[ ]?1(?![\d.:%-])(?=[ ]*(?:ladder|reps?[ ](?:of|for)|for[ ]time|r?ft\b|of\b|[:,(]|$))", lambda found: (list(range(int(found["a"]), 0, -1)), None, False)),
     _rule("list", r"1[ ]?(?:up[ ])?(?:to|-)[ ]?(?P<a>\d{1,2})(?![\d.:%-])(?=[ ]*ladder)", lambda found: (list(range(1, int(found["a"]) + 1)), None, False)),
@@ -209,7 +210,9 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         and words[index + 1].group() in ("set", "sets")
     ):
         return None
-    if _GREETED.match(text, at):
+    if _GREETED.match(text, at) or (
+        words[index].group() == "cycle" and ("week" in text or text[:at].endswith(("the ", "this ", "our ", "new ")))
+    ):
         return None
     words = words[: _reach(text, words, index)]
     found = longest(words, index, lift=lift)

@@ -10,6 +10,7 @@ from tracker.prescription.sheet.drafts import LiftDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading, Section, day_heading, section_heading
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
+    cut_condition,
     cut_remarks,
     for_both,
     implement_word,
@@ -30,20 +31,24 @@ from tracker.prescription.sheet.line_marks import (
     KEYS,
     MORE_COUNTS,
     NO_KIT,
+    NO_MAX,
     OR_BRACKETS,
     PART_ALONE,
+    PENALTY,
     QUESTION,
     REMARK,
     ROUND_AFTER,
     SENTENCE_END,
     SET_NUMBER,
     STRICT,
+    SUB_NUMBER,
     SUPERSET,
     TALK,
     TEXT_AGAIN,
     WARM_UP,
     inline_stations,
     is_prose,
+    joined_sentences,
     text_kind,
     then_parts,
 )
@@ -57,14 +62,14 @@ from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.sets_reading import read_sets
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
-from tracker.prescription.sheet.walk_options import Options
+from tracker.prescription.sheet.walk_people import People
 
 _LENGTH = re.compile(
     r"\(?(?:about |ca\.? |approx\.? |~ ?)?\d{1,2}(?:[ -]+\d{1,2})? ?(?:min(?:ute)?s?\.?|')\)?", re.IGNORECASE
 )
 
 
-class Walker(Options):
+class Walker(People):
     """Reads a sheet line by line."""
 
     def run(self) -> None:
@@ -138,7 +143,7 @@ class Walker(Options):
         bullet = BULLET.match(line.text)
         if bullet:
             text = line.text[bullet.end() :].strip()
-        text = self._set_number(text)
+        text = self._set_number(SUB_NUMBER.sub("", text) if isinstance(self.open, LiftDraft) else text)
         text, label = self._peel(line, text)
         inner, second = self._peel(line, text) if label else (text, "")
         if second and second[0].isalpha() and inner:
@@ -147,6 +152,8 @@ class Walker(Options):
             text, label = inner, second
         if not text:
             self._note(line, line.raw)
+            return
+        if isinstance(self.open, PieceDraft) and not self.gap and self._next_row(line, text):
             return
         counts = MORE_COUNTS.match(text) or (
             isinstance(self.open, PieceDraft) and not self.open.moves and not self.gap and COUNTS.match(text)
@@ -175,6 +182,8 @@ class Walker(Options):
         if re.match(r"no (?:metcon|wod|conditioning|workout|class|training)\b", text, re.IGNORECASE):
             self._note(line, line.raw)
             return
+        if self._superset_head(line, plain(text)):
+            return
         if (found := PART_ALONE.fullmatch(text)) and not label:
             self.open, self.label, self.section = None, found["n"].upper(), ""
             self._role(line, "heading")
@@ -200,13 +209,14 @@ class Walker(Options):
                 self._labelled(label)
         if text:
             self._sentences(line, text, label, bullet=bool(bullet))
+        self.join_parts = False
 
     def _set_number(self, text: str) -> str:
         """`1) 5 @ 70%`, `2-4) 3 @ 80%` below a lift number its sets; they are no items of their own."""
         found = SET_NUMBER.match(text)
         if found is None or not isinstance(self.open, LiftDraft) or self.gap:
             return text
-        tokens = tokens_of(plain(found["sets"]))
+        tokens = tokens_of(plain(re.split(r"[,(;]|\bif\b", found["sets"], maxsplit=1)[0]))
         kinds = {token.kind for token in tokens}
         if (
             "name" in kinds
@@ -367,6 +377,8 @@ class Walker(Options):
         self._role(line, "day")
         return True
 
+    join_parts = False  # the lifts of this line are done in turn
+
     def _is_title(self, text: str) -> bool:
         """Whether words behind a day are a title: neither sets, a clock nor a section."""
         if section_heading(text):
@@ -386,7 +398,8 @@ class Walker(Options):
             if isinstance(self.open, LiftDraft) or (
                 self.session.items and isinstance(self.session.items[-1], LiftDraft)
             ):
-                self.join_next = head.lower().endswith("with") or rest != ""
+                self.join_next = head.lower().endswith("with") or (rest != "" and not _two_lifts(rest))
+            self.join_parts = _two_lifts(rest)
             self.section = section
             self._role(line, "heading")
             return bool(rest)
@@ -442,10 +455,11 @@ class Walker(Options):
             isinstance(self.open, LiftDraft)
             and not self.gap
             and re.match(r"warm[ -]?up\b(?! to )", text, re.IGNORECASE)
+            and not _loaded_sets(text)
         ):
             self._note(line, line.raw)
             return
-        if self._warm_up(line, text):
+        if not (isinstance(self.open, LiftDraft) and not self.gap and _loaded_sets(text)) and self._warm_up(line, text):
             return
         if (
             (found := re.fullmatch(r"['\"“„*]{1,2}([^'\"“”]{2,40})['\"”“*]{1,2}\.?", text))
@@ -476,6 +490,7 @@ class Walker(Options):
             if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text)
             else [text]
         )
+        parts = joined_sentences(parts)
         read_any = False
         unread: list[str] = []
         for place, part in enumerate(parts):
@@ -503,7 +518,8 @@ class Walker(Options):
         rest = text[found.end() :].strip(" -:,.")
         if not rest:
             return False
-        if _LENGTH.fullmatch(rest):  # a heading, which only says how long: what it heads stands below
+        heads = text.rstrip().endswith(":") and not any(token.kind == "name" for token in tokens_of(plain(rest)))
+        if heads or _LENGTH.fullmatch(rest):  # a heading, which only says how long: what it heads stands below
             self._section(line, "warm-up", found[0], rest)
             return True
         self.open = None
@@ -523,6 +539,19 @@ class Walker(Options):
             tokens = tokens_of(text)
             if not {token.kind for token in tokens} & (SETS_KINDS | CLOCKS):
                 return False
+        if self._group_sets(line, text) or (isinstance(self.open, LiftDraft) and self._same_as(line, text)):
+            return True
+        if self._of_others(text) or _USUAL_SET.match(text):
+            return False
+        if self._exception(line, text) or self._send_off(line, text):
+            return True
+        if PENALTY.search(text) or re.match(
+            r"\W*(?:example|e\.g\.|for instance|for example|beispiel|z\.b\.|ejemplo|exemple)\b", text
+        ):
+            return False
+        if (found := NO_MAX.search(text)) and (found.start() == 0 or self._all_of(line, text[: found.start()])):
+            self._note(line, line.raw)
+            return True
         if self.section in ("scaled", "home") and self.target is not None and self._options(line, text):
             return True
         if isinstance(self.open, LiftDraft) and self._other_way(line, chunk):
@@ -551,6 +580,13 @@ class Walker(Options):
             return True
         if isinstance(self.open, LiftDraft) and not any(token.kind in CLOCKS for token in tokens_of(text)):
             text = OR_BRACKETS.sub(lambda found: self._bracket_option(line, found), text)
+        condition = ""
+        if isinstance(self.open, LiftDraft) and not self.gap:
+            sets, condition = cut_condition(text)
+            if condition and {token.kind for token in tokens_of(sets)} & {"pct", "atx", "setsx"}:
+                text = sets
+            else:
+                condition = ""
         tokens = tokens_of(text)
         self.remarks = []
         if isinstance(self.open, LiftDraft) or (
@@ -563,9 +599,15 @@ class Walker(Options):
             return False
         done = False
         tokens = self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens)))
-        for part in split_parts(tokens):
+        for place, part in enumerate(split_parts(tokens)):
+            if place and self.join_parts:
+                self.join_next = True
             done = self._part(line, text, part, label, bullet=bullet) or done
             label = ""
+        if done and isinstance(self.open, LiftDraft) and not self.open.weeks:
+            self._same_as(line, text)
+        if condition and done and isinstance(self.open, LiftDraft):
+            self.open.notes.append(condition)
         if self.remarks and done:
             self._remark(line)
         return done and not self.remarks
@@ -646,12 +688,17 @@ class Walker(Options):
             and not self.gap
         ):
             return self._more_sets(line, self.open, tokens, own)
+        if not names and self._loads_below(tokens):
+            assert isinstance(self.open, LiftDraft)
+            return self._more_sets(line, self.open, tokens, own)
         if self._lift_on_clock(line, tokens, head, names, kinds):
             return True
         if self._beside_on_clock(line, tokens, names, kinds):
             return True
         if self._begins_piece(line, tokens, head, names, kinds, own):
             return self._piece_head(line, tokens, head, own, label)
+        if self._in_superset(line, tokens, names, own, label):
+            return True
         if (
             names
             and isinstance(self.open, LiftDraft)
@@ -704,6 +751,15 @@ class Walker(Options):
             return True
         return bool(names and self._name_only(line, tokens, names, own, label))
 
+    def _loads_below(self, tokens: list[Token]) -> bool:
+        """Whether a line has nothing but as many loads as the lift above has sets without one."""
+        lift = self.open
+        if not isinstance(lift, LiftDraft) or self.gap or len(tokens) != 1 or tokens[0].kind != "list":
+            return False
+        numbers, more, _ = tokens[0].value
+        bare = sum(each.sets for each in lift.groups if isinstance(each, SetGroup) and each.load is None)
+        return more is None and min(numbers) >= 30 and len(numbers) == bare
+
     def _all_of(self, line: Line, text: str) -> bool:
         """`% = training max`, `(% of your snatch)`: what all percentages of the lift, or of the sheet, are of."""
         self._training_max(text, line)
@@ -714,7 +770,13 @@ class Walker(Options):
             return True
         if not ALL_OF.match(text.strip()) or kinds & (SETS_KINDS - {"pct", "max", "plus"}):
             return False
-        read = read_sets([token for token in tokens if token.kind in ("of", "name", "rest")], self._scene(line))
+        told = [
+            token
+            for place, token in enumerate(tokens)
+            if token.kind in ("of", "name", "rest")
+            and not (place and tokens[place - 1].text in ("not", "nicht", "pas"))
+        ]
+        read = read_sets(told, self._scene(line))
         if read.of is None and (found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?(.+?)\)?$", text)):
             name, entry = full_name(found[1].strip(" )."), lift=True)
             if entry is not None:
@@ -743,3 +805,20 @@ class Walker(Options):
         if session.items or session.headed:
             self.sessions.append(session)
         self.session = SessionDraft()
+
+
+_USUAL_SET = re.compile(
+    r"^\W*(?:the |our |those |these )?(?:usual|same|classic|old|known) (?:\d|two|three|four)\b(?! ?x)"
+)
+
+
+def _two_lifts(text: str) -> bool:
+    """Whether a text has two lifts or more, each with its sets: `dips 3x8 / curls 3x12`."""
+    return len(split_parts(tokens_of(plain(text)))) > 1
+
+
+def _loaded_sets(text: str) -> bool:
+    """Whether a line has three sets or more with a load each: `warm-up sets: 5 @ 40, 5 @ 50, 3 @ 60`."""
+    tokens = tokens_of(plain(text))
+    loads = sum(token.kind in ("pct", "atx", "mass") for token in tokens)
+    return loads >= 3 and not any(token.kind == "name" for token in tokens)

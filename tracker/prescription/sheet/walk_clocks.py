@@ -9,12 +9,15 @@ from tracker.prescription.sheet.asks import Choice
 from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
+    STEPS,
     as_lift,
     first_up,
+    stepped,
 )
 from tracker.prescription.sheet.model import Reps, SetGroup
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head
+from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token
 from tracker.prescription.sheet.walk_lifts import Lifts
@@ -79,7 +82,7 @@ class Clocks(Lifts):
             if loads:
                 self._ask_clock(line, taken="lift")
             return True
-        if lifted and not loads and self._minutes_follow(line):
+        if lifted and not loads and (self._minutes_follow(line) or self._clock_sets_follow()):
             return self._by_minutes(line, tokens, head, lifted)
         climbing = (
             "climb" in kinds
@@ -124,6 +127,9 @@ class Clocks(Lifts):
                 )
             )
             lift.pending = []
+        if step := STEPS.search(plain(line.text)):
+            lift.groups = stepped(lift.groups, step, self.defaults.unit or "kg")
+            lift.notes.append(step[0])
         lift.clock_sets = intervals or 0
         self._ask_clock(line, taken="lift")
         return True

@@ -6,6 +6,7 @@ import re
 
 from tracker.prescription.sheet.asks import Choice
 from tracker.prescription.sheet.drafts import LiftDraft
+from tracker.prescription.sheet.durations import seconds
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.move_words import is_engine
 from tracker.prescription.sheet.movement_reading import read_moves
@@ -19,6 +20,12 @@ from tracker.prescription.sheet.walk_pieces import Pieces
 _BETWEEN = frozenset({"jog", "jogging", "walk", "walking", "easy", "float", "spin", "recovery", "recover", "paddle", "off", "rest", "slow", "trot", "trab", "gehpause", "traben", "trabpause"})  # fmt: skip
 _AS_LONG = re.compile(
     r"\brest (?:as long as|longer than|shorter than) work\b|\brest ?=? ?(?:half|twice|equal|same|the same)\b|\b(?:full|complete) (?:rest|recovery)\b"
+)
+
+
+_ENGINE = r"(?:run|row|ski|bike|swim)"
+_SEND_OFF = re.compile(
+    rf"^\W*(?:(?P<n2>{_ENGINE})[ :,-]+)?(?P<x>\d{{1,2}}) ?x ?(?P<d>\d{{1,5}}) ?(?P<u>m|k|km)?\b ?(?P<n>{_ENGINE})?\s*,? ?(?:on|@|off|every|departing|leaving|going) (?:an? |the )?(?P<t>\d{{1,2}}:\d\d|\d{{1,2}}'(?:\d\d)?|\d{{1,2}} ?min)(?![\w:])(?P<rest>[^%]*)$"
 )
 
 
@@ -119,6 +126,29 @@ class Intervals(Pieces):
         if easy:
             piece.notes.append(" ".join(token.text for token in easy))
         self._take_moves(line, piece, read, own)
+        piece.loose = False
+        self._role(line, "piece", piece)
+        return True
+
+    def _send_off(self, line: Line, text: str) -> bool:
+        """`4 x 500 on 3:00`: so many times that distance, each one begun so long after the one before."""
+        found = _SEND_OFF.match(text)
+        if found is None or int(found["d"]) < 50 or "%" in text:
+            return False
+        name = found["n"] or found["n2"] or ""
+        if not name:
+            above = " ".join(other.text.lower() for other in self.lines[max(0, self.at - 4) : self.at])
+            engines = re.findall(r"\b(run|row|ski|bike|swim)(?:ning|s|ing|er)?\b", above)
+            if not engines:
+                return False
+            name = engines[-1]
+        piece = self._open_piece(line, "")
+        work = seconds(found["t"]) if re.search(r"[:'a-z]", found["t"]) else int(found["t"]) * 60
+        piece.fields |= {"kind": "every minute", "work_s": work, "intervals": int(found["x"])}
+        amount = int(found["d"]) * (1000 if (found["u"] or "").startswith("k") else 1)
+        piece.moves.append(Movement(name, Count((amount,)), "m", line=line.number))
+        if words := found["rest"].strip(" ,.;"):
+            piece.notes.append(words)
         piece.loose = False
         self._role(line, "piece", piece)
         return True

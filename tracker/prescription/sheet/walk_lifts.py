@@ -32,7 +32,7 @@ from tracker.prescription.sheet.line_marks import (
     split_outside,
     with_note,
 )
-from tracker.prescription.sheet.model import Alternative, Implement, SetGroup
+from tracker.prescription.sheet.model import Alternative, FindMax, Implement, SetGroup
 from tracker.prescription.sheet.movement_words import HOW, makes_name
 from tracker.prescription.sheet.names import Found, Name, full_name
 from tracker.prescription.sheet.piece_draft import PieceDraft
@@ -43,6 +43,19 @@ from tracker.prescription.sheet.sets_reading import read_sets, spread
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_look import Look
+
+SAME_AS = re.compile(
+    r"\bsame (?:ramp|build[- ]?up|warm[- ]?up sets?|jumps|percentages?|climb) as (?:on )?(?:(?P<day>[a-zäöüé]+day|montag|dienstag|mittwoch|donnerstag|freitag|samstag|lundi|mardi|mercredi|jeudi|vendredi|samedi|lunes|martes|jueves|viernes)|above|before|the [a-z ]+)\b"
+)
+
+
+_AFTER_SETS = re.compile(
+    r",?\s+(?:straight |right |directly )?(?:(?:after|nach) (?:each|every|all|the|jedem|den)|(?:between|zwischen)(?: (?:each|every|all|the|jedem|den))?)(?: heavy| work(?:ing)?)? sets?\W*$"
+)
+
+
+def _bare_once(group: Any) -> bool:
+    return isinstance(group, SetGroup) and group.sets == 1 and group.load is None and len(group.reps.parts) > 1
 
 
 class Lifts(Look):
@@ -191,7 +204,12 @@ class Lifts(Look):
         counts = counts_before(tokens, main)
         if len(main) > 1 and counts:
             lift.parts = counts
-        lift.implement = implement_of(tokens, main[0])
+        lift.implement = implement_of(tokens, main[0]) or self._for_whom(line, entry)
+        if not lift.implement and len(main) > 1:
+            said = " ".join(token.text for token in tokens)
+            if held := re.search(r"\b(double |two |2 )?(kettlebell|dumbbell|kb|db)s?\b", said):
+                word = IMPLEMENT_WORDS[held[2]]
+                lift.implement = word + "s" if held[1] else word
         others = [token for token in names if token not in main]
         self._others(lift, tokens, others, main)
         skip = {id(token) for token in main}
@@ -223,6 +241,49 @@ class Lifts(Look):
             lift.notes.append(step[0])
         self._role(line, "lift", lift)
         return True
+
+    def _same_as(self, line: Line, text: str) -> bool:
+        """`same ramp as Monday`: the sets of that day's lift, up to its test or its last set, are those of this one too."""
+        lift = self.open
+        assert isinstance(lift, LiftDraft)
+        found = SAME_AS.search(text)
+        if found is None:
+            return False
+        drafts = [
+            each for session in [*self.sessions, self.session] for each in session.items if isinstance(each, LiftDraft)
+        ]
+        if found["day"]:
+            day = any_weekday(found["day"].capitalize())
+            drafts = [
+                each
+                for session in self.sessions
+                if day is not None and session.weekday == day
+                for each in session.items
+                if isinstance(each, LiftDraft)
+            ]
+        model = next((each for each in reversed(drafts) if each is not lift and len(each.groups) >= 3), None)
+        mine = all(isinstance(each, FindMax) for each in lift.groups)
+        if model is None or not mine:
+            return False
+        ramp = [replace(each, line=line.number) for each in model.groups if isinstance(each, SetGroup)]
+        lift.groups = [*ramp, *lift.groups]
+        lift.of = lift.of or model.of
+        lift.notes.append(found[0])
+        self._role(line, "sets", lift)
+        return True
+
+    def _for_whom(self, line: Line, entry: Name | None) -> str:
+        """`For the dumbbell people: floor press 4x10`: what they have is the implement, where the lift doesn't say its own."""
+        if entry is not None and entry.implement not in ("?", "barbell"):
+            return ""
+        found = re.match(
+            r"\W*(?:for|and) (?:the |those with |people with |all with )?(?P<i>dumbbell|kettlebell|barbell|db|kb)s?(?: (?:people|folks|crew|only|gang))?\s*:",
+            plain(line.text),
+        )
+        if found is None:
+            return ""
+        word = IMPLEMENT_WORDS[found["i"]]
+        return word + "s" if word == "dumbbell" else word
 
     def _longer_names(self, tokens: list[Token], names: list[Token]) -> tuple[list[Token], list[Token]]:
         """Put a word before the first name that makes another one of it to the name: a pallof press is no press."""
@@ -288,16 +349,23 @@ class Lifts(Look):
         )
         if not isinstance(above, LiftDraft) or not above.groups:
             return False
-        if (found := IN_BETWEEN.search(text)) and found.start() > 0:
+        counted = (
+            _AFTER_SETS.search(text) is not None and re.match(r"\s*\d{1,3} (?!sets?\b|x\b)[^\W\d]", text) is not None
+        )
+        if not counted and (found := IN_BETWEEN.search(text)) and found.start() > 0:
             tokens = tokens_of(text[: found.start()])
             kinds = {token.kind for token in tokens}
             if "name" not in kinds or not kinds & {"setsx", "sets"} or tokens[-1].kind in ("time", "rest"):
                 return False
             self.join_next = True
             return self._lift(line, tokens, [token for token in tokens if token.kind == "name"], "", "")
-        if not (found := BETWEEN_SETS.match(text)):
+        if found := _AFTER_SETS.search(text):
+            told = text[: found.start()]
+        elif found := BETWEEN_SETS.match(text):
+            told = text[found.end() :]
+        else:
             return False
-        parts = [tokens_of(part) for part in re.split(r"\s*(?:\+|&|\band\b)\s*(?=\d)", text[found.end() :])]
+        parts = [tokens_of(part) for part in re.split(r"\s*(?:\+|&|\band\b)\s*(?=\d)", told)]
         if not all(
             part and part[0].kind in ("num", "reps") and any(token.kind == "name" for token in part) for part in parts
         ):
@@ -311,6 +379,23 @@ class Lifts(Look):
 
     def _unknown_lift(self, line: Line, tokens: list[Token], kinds: set[str], label: str) -> bool:
         """Sets behind words that are no known name are of a lift of that name, not more sets of the one above."""
+        if not self.prose and tokens[0].kind in ("setsx", "sets") and not isinstance(self.open, PieceDraft):
+            words = [token for token in tokens[1:] if token.kind == "word"]
+            typed = " ".join(token.text for token in words)
+            name, entry = full_name(typed, lift=True)
+            if (
+                len(words) == len(tokens) - 1
+                and 1 < len(words) <= 4
+                and (entry is not None or (tokens[0].start > 0 and all(makes_name(word.text) for word in words)))
+            ):
+                made = Token(
+                    "name",
+                    Found(words[0].start, words[-1].end, name, entry, typed),
+                    words[0].start,
+                    words[-1].end,
+                    typed,
+                )
+                return self._lift(line, [tokens[0], made], [made], "", label)
         if self.prose or not kinds & {"setsx", "sets", "find"} or tokens[0].kind != "word":
             return False
         words: list[Token] = []
@@ -368,6 +453,8 @@ class Lifts(Look):
             lift.pending += read.loads
         if groups and lift.pending and all(isinstance(group, SetGroup) and group.load is None for group in groups):
             groups, lift.pending = spread(groups, lift.pending, self._scene(line)), []
+        if len(lift.groups) == len(groups) == 1 and isinstance(groups[0], FindMax) and _bare_once(lift.groups[0]):
+            lift.groups = []  # "clean & jerk, 1+1", below it "up to a heavy single": one thing
         alone = lift.groups[0] if len(lift.groups) == 1 else None
         if (
             groups

@@ -96,8 +96,27 @@ class Look(State):
                 return tokens[-1].kind in ("pct", "atx", "num")
         return False
 
+    def _clock_sets_follow(self) -> bool:
+        """Whether the next line is of sets alone, with a percentage: `1-3: 2 reps @ 65 %`, `Set 1: 5 @ 65 %`, `5 @ 70 %`."""
+        for other in self.lines[self.at + 1 : self.at + 3]:
+            if other.blank:
+                continue
+            text = BULLET.sub("", other.text.strip(), count=1)
+            if numbered := SET_NUMBER.match(text):
+                text = numbered["sets"]
+            tokens = tokens_of(plain(text))
+            kinds = {token.kind for token in tokens}
+            return (
+                bool(tokens)
+                and tokens[0].kind in ("setlabel", "num", "reps", "setsx", "pct")
+                and "name" not in kinds
+                and bool(kinds & {"pct", "atx"})
+            )
+        return False
+
     def _sets_follow(self, line: Line) -> bool:
-        """Whether one of the next lines has sets and no name of its own."""
+        """Whether one of the next lines has sets and no name of its own, or none but the name above."""
+        mine = {token.value.name for token in tokens_of(plain(line.text)) if token.kind == "name"}
         if self.later:
             return {token.kind for token in tokens_of(plain(self.later.split(". ")[0]))} & (
                 SETS_KINDS - {"max", "plus"}
@@ -131,7 +150,7 @@ class Look(State):
             if kinds & (CLOCKS - {"fortime", "every"}) and not kinds & {"setlabel"}:
                 return False
             numeric = kinds & (SETS_KINDS | {"complex", "num"}) or (kinds & {"reps", "range"})
-            if numeric and not any(token.kind == "name" for token in tokens):
+            if numeric and not any(token.kind == "name" and token.value.name not in mine for token in tokens):
                 return True
             seen += 1
             if seen >= (3 if not self.prose else 1):

@@ -43,6 +43,14 @@ def total_first(tokens: list[Token]) -> list[Token]:
     return [token for token in tokens if token.text not in ("total", "accumulate", "altogether")]
 
 
+_TOTAL_COUNTS = re.compile(
+    r"\b(?:total|gesamt\w*|number|anzahl|reps?|wiederholungen)\b[^.]{0,25}\b(?:score|ergebnis|counts|zählt|résultat|resultado)\b"
+    r"|\b(?:score|ergebnis|résultat|resultado)\b[^.]{0,15}\b(?:total|reps?|number|gesamt\w*)\b",
+    re.IGNORECASE,
+)
+_ROW = re.compile(r"\s*(?P<row>(?P<n>\d{1,3})(?:\s*[/-]\s*(?P=n))+)\s*(?:(?:\.\.+|…|etc).*)?$")
+
+
 class Moves(Intervals):
     """The movements of pieces."""
 
@@ -202,6 +210,24 @@ class Moves(Intervals):
         self._role(line, "movement", piece)
         return True
 
+    def _next_row(self, line: Line, text: str) -> bool:
+        """`6/6/6` below three movements of 3 each: the next round of a ladder."""
+        piece = self.open
+        assert isinstance(piece, PieceDraft)
+        found = _ROW.match(text)
+        if found is None or len(piece.moves) < 2 or len(re.findall(r"\d+", found["row"])) != len(piece.moves):
+            return False
+        counts = {move.count.reps[0] if move.count is not None and not move.count.listed else 0 for move in piece.moves}
+        first = counts.pop() if len(counts) == 1 else 0
+        if not first or int(found["n"]) <= first:
+            return False
+        if not piece.step:
+            piece.step = int(found["n"]) - first
+        piece.notes.append(harmless(line.raw).strip())
+        piece.text.append(line.raw.rstrip())
+        self._role(line, "clock", piece)
+        return True
+
     def _fits(self, piece: PieceDraft, tokens: list[Token], own: str) -> bool:
         """Whether a line behind a blank line is still a movement of the piece: it begins with a count or an amount."""
         if self.prose:
@@ -297,6 +323,13 @@ class Moves(Intervals):
         ):
             piece.fields.setdefault("kind", "for time")
         self._take_moves(line, piece, read, own)
+        if "kind" not in piece.fields and "rounds" not in piece.fields and _TOTAL_COUNTS.search(self.later):
+            lengths = [token.value for token in rest if token.kind == "time" and token.value >= 120]
+            if lengths or piece.fields.get("cap_s"):  # "10 min snatches. The total is the score."
+                piece.fields |= {"kind": "as many as possible", "cap_s": piece.fields.get("cap_s") or lengths[0]}
+                piece.moves = [
+                    replace(m, count=None, measure="reps", most=True) if m.measure == "s" else m for m in piece.moves
+                ]
         self._role(line, "piece", piece)
         return True
 

@@ -12,8 +12,10 @@ from tracker.prescription.sheet.lift_tokens import for_both
 from tracker.prescription.sheet.move_words import (
     HELD_WORDS,
     like_main,
+    multiplied,
     place_for,
     shared_load,
+    times_of,
     usual_measure,
     wanted_place,
 )
@@ -23,13 +25,13 @@ from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_found import SETS_KINDS
-from tracker.prescription.sheet.swaps import Swap, for_pairs, swaps_of
+from tracker.prescription.sheet.swaps import Swap, for_pairs, some_pairs, swaps_of
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_moves import Moves
 
 FOR_OTHERS = re.compile(
-    r"(?:(?P<s>(?:too heavy|zu schwer|trop lourd|muy pesado)(?=\?)|(?:scaled?|scaling|sc|easier|lighter|beginners?|masters|m\d\d\+?)(?=[ ](?:to |@ ?|at |with )?\d|[ ][a-z -]{3,25}[ ](?:@ ?|at )?\d+ ?[/k]))"
+    r"(?:(?P<s>(?:too heavy|zu schwer|trop lourd|muy pesado)(?=\?)|(?:scaled?|scaling|sc|easier|lighter|beginners?|intermediate|fitness|foundation|masters|m\d\d\+?)(?=:?[ ](?:to |@ ?|at |with )?\d|[ ][a-z -]{3,25}[ ](?:@ ?|at )?\d+ ?[/k]))"
     r"|(?P<h>(?:home|online|remote|garage) (?:ppl|people|folks|crew|gang|athletes|members)|(?:those|people|everyone|anybody|ppl|all) (?:of you )?(?:who are )?(?:at|from) home|los de casa|(?:para )?los que entrenan en casa|die zu ?hause|ceux qui sont à la maison|home(?= ?=)))\b"
 )
 
@@ -116,7 +118,9 @@ class Options(Moves):
         ):
             return False
         caps = (
-            [token for token in tokens_of(text) if token.kind == "cap"] if not isinstance(self.open, LiftDraft) else []
+            [token for token in tokens_of(text) if token.kind == "cap"]
+            if not isinstance(self.open, LiftDraft) or self.gap
+            else []
         )
         head = read_head(caps, text, Asker(), line.number, line.raw)
         if {"partners", "cap_s"} & head.fields.keys() and len(text) < 90:
@@ -186,7 +190,9 @@ class Options(Moves):
                 piece, place, swap = turned, at, Swap(other, swap.wanted_as_typed or swap.wanted, swap.when)
         if place is None:
             return False
-        given = swap.given
+        if re.search(r"\d+ ?s and \d+ ?s\b", swap.given):
+            return False  # "run 400s and 80s": one for each of several pieces
+        given, times = times_of(swap.given)
         if found := re.search(
             r"\b(?:who has|if you have|with|has|got) (?:an? |the )?(?P<z>rower|bike|erg|ski|ski erg)\b", text
         ):
@@ -209,6 +215,7 @@ class Options(Moves):
             for at, main in enumerate(piece.moves):
                 if main.name == name:
                     option = like_main(usual_measure(replace(move, options=(), when=when), piece), main)
+                    option = multiplied(option, main, times, piece.scheme)
                     piece.moves[at] = replace(main, options=(*main.options, option))
         if line.raw.rstrip() not in piece.text:
             piece.text.append(line.raw.rstrip())
@@ -259,12 +266,19 @@ class Options(Moves):
             done = True
         return done
 
+    def _by_station(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
+        """Read what is told by the number of its station; see `People`."""
+        del line, text, target, when
+        return False
+
     def _options(self, line: Line, text: str) -> bool:
         """Lines of a scaled or home block: each is another way of a movement of the piece, or of the lift."""
         target = self.target
         when = str(self.section)
         if isinstance(target, PieceDraft) and target.moves:
-            pairs = swaps_of(text) or for_pairs(text)
+            if self._by_station(line, text, target, when):
+                return True
+            pairs = swaps_of(text) or for_pairs(text) or some_pairs(text)
             known = [
                 pair
                 for pair in pairs
@@ -288,8 +302,10 @@ class Options(Moves):
                 tokens[first:], unit=self.defaults.unit or "kg", line=line.number, free=not self.prose, slash_or=True
             )
             found = [*read.moves, *read.options]
-            for move in read.moves:
+            rows = list(range(len(found)))
+            for row, move in enumerate(read.moves):
                 found += [like_main(each, move) for each in move.options]
+                rows += [row] * len(move.options)
             load = shared_load(
                 [token for token in for_both(tokens) if token.kind in ("pair", "mass")][:1],
                 text,
@@ -311,16 +327,15 @@ class Options(Moves):
                 )
             elif not found:
                 return False
-            in_order = len(found) == len(target.moves) > 1 or self.level >= 0
+            in_order = len(read.moves) + len(read.options) == len(target.moves) > 1 or self.level >= 0
+            if in_order and self.level < 0:
+                in_order = _keeps_order([*read.moves, *read.options], target.moves)
             for number, move in enumerate(found):
                 place = place_for(replace(move, options=()), target.moves)
                 if self.level >= 0:
                     place = min(self.level, len(target.moves) - 1)
-                elif in_order and not any(
-                    set(move.name.replace("-", " ").split()) & set(each.name.replace("-", " ").split())
-                    for each in target.moves
-                ):
-                    place = number
+                elif in_order:
+                    place = rows[number]
                 option = like_main(replace(move, options=(), when=move.when or when), target.moves[place])
                 if same_way(option, target.moves[place]):
                     continue
@@ -336,3 +351,14 @@ class Options(Moves):
             self.open = was
             return done
         return False
+
+
+def _keeps_order(found: list[Movement], moves: list[Movement]) -> bool:
+    """Whether as many ways as there are movements stand in their order: no more of them name a movement elsewhere than their own."""
+    here = elsewhere = 0
+    for number, move in enumerate(found):
+        words = set(move.name.replace("-", " ").split())
+        shared = [place for place, each in enumerate(moves) if words & set(each.name.replace("-", " ").split())]
+        here += number in shared
+        elsewhere += bool(shared) and number not in shared
+    return here >= elsewhere

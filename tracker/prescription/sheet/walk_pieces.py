@@ -183,6 +183,16 @@ class Pieces(Clocks):
             fresh = False
         if (
             piece is not None
+            and piece.moves
+            and all(move.part == "buy-in" for move in piece.moves)
+            and head.fields.get("kind") == "as many as possible"
+            and re.search(r"\b(?:remain\w*|time left|left over|rest of the time)\b", own)
+            and not self.gap
+        ):
+            fresh = False
+            piece.fields["kind"] = "as many as possible"
+        if (
+            piece is not None
             and piece.part
             and not piece.fields.get("kind")
             and not (self.gap and piece.fields.get("rounds"))

@@ -90,6 +90,7 @@ class State:
             lift is not None
             and any(isinstance(getattr(each, "load", None), Percent) for each in lift.groups)
             and _has(_SIGN, lift.text),
+            tuple(lift.groups) if lift is not None else (),
             f" of the {lift.of.reps}RM" if in_force and lift is not None and lift.of is not None else "",
         )
 

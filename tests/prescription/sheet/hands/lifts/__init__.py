@@ -9,6 +9,7 @@ from typing import Any
 
 from tests.prescription.sheet.hands.lifts.hand import Hand
 from tests.prescription.sheet.hands.lifts.layout import a_text, typed_lift
+from tests.prescription.sheet.hands.lifts.told import a_text as a_told
 from tests.prescription.sheet.hands.lifts.tongues import a_text as a_tongue
 from tests.prescription.sheet.hands.lifts.truth import a_lift
 from tests.prescription.sheet.hands.lifts.voice import a_text as a_voice
@@ -40,4 +41,11 @@ def of_tongue(seed: int) -> tuple[Hand, str, dict[str, Any]]:
     """Lifts of a German, French or Spanish hand, or in an English mail."""
     hand = Hand(seed)
     text, gold = a_tongue(hand)
+    return hand, text, gold
+
+
+def of_told(seed: int) -> tuple[Hand, str, dict[str, Any]]:
+    """Lifts whose sets are told in parts: by minute, one after the other, for groups, put right."""
+    hand = Hand(seed)
+    text, gold = a_told(hand)
     return hand, text, gold
