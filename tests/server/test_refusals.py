@@ -250,7 +250,7 @@ def small_disk(own_server):
 def test_a_full_disk_of_the_server(own_server, own_databases, small_disk):
     databases = own_databases
     databases.admin.execute(f"CREATE TABLESPACE small LOCATION '{small_disk}'")
-    databases.admin.execute("CREATE DATABASE tight TEMPLATE made_empty TABLESPACE small STRATEGY file_copy")
+    databases.admin.execute("CREATE DATABASE tight TEMPLATE template0 TABLESPACE small STRATEGY file_copy")
     log = open_log(own_server.address("tight"))
     ana, squat = people.add_member(log, "Ana"), people.add_lift(log, "back squat", "barbell")
     saved = training.log_set(log, ana.id, DAY, of(squat, 80))
