@@ -106,7 +106,7 @@ CALLS: dict[str, Call] = {
     "beginning.begin": lambda log, t, tmp: beginning.begin(log, f"New {t.member.name}", "kg", day=this_day()),
     "check.check_log": lambda log, t, tmp: check.check_log(log.url.render_as_string(hide_password=False)),
     "class_sheet.sessions": lambda log, t, tmp: class_sheet.sessions(log),
-    "class_sheet.likely_class": lambda log, t, tmp: class_sheet.likely_class(log),
+    "class_sheet.likely_class": lambda log, t, tmp: class_sheet.likely_class(log, this_day()),
     "class_sheet.class_sheet": lambda log, t, tmp: class_sheet.class_sheet(log, t.step.step_id, [t.id], this_day()),
     "class_table.class_table": lambda log, t, tmp: class_table.class_table(log, [t.id], t.day),
     "clocks.open_clock": lambda log, t, tmp: clocks.open_clock(log, t.id),

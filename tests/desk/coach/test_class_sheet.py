@@ -1,5 +1,6 @@
 """The load sheet of a class: loads in each member's unit, missing maxes, what to look out for, partners, other implements."""
 
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
@@ -231,3 +232,19 @@ def test_back_after_a_break_is_said_to_the_coach_and_rounded_down(log):
     # By hand: 90 x 0.72 = 64.8 down to 62.5 kg (nearest would be 65).
     assert row.lines[0].made.load == kg("62.5")
     assert SPEAK_FIRST in page_of(sheet).rows[0].below
+
+
+def test_the_class_that_comes_next_is_that_of_the_day_and_not_an_older_one_that_was_missed(log):
+    ana, today = people.add_member(log, "Ana"), this_day()
+    text = f"{today - timedelta(days=1)}\nBack squat 5x5 @ 60 kg\n\n{today}\nDeadlift 3x5 @ 80 kg\n"
+    taken = sheets.take_sheet(log, [ana.id], text, today - timedelta(days=1))
+    assert taken
+    step, members = class_sheet.likely_class(log, today)
+    found = next(each for each in class_sheet.sessions(log) if each.id == step)
+    assert (found.title, members) == (f"{today}", (ana.id,))
+    earlier, _ = class_sheet.likely_class(log, today - timedelta(days=1))
+    assert earlier != step
+    later, _ = class_sheet.likely_class(
+        log, today + timedelta(days=3)
+    )  # nothing is of that day: the first that is left
+    assert later == earlier

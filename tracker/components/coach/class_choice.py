@@ -46,7 +46,7 @@ def choose(now: Here, *, with_session: bool) -> ClassChoice:
     kept: dict[str, Any] = st.session_state.setdefault(KEPT, {})
     steps = {each.id: each for each in class_sheet.sessions(now.log)}
     if not kept:
-        likely, members = class_sheet.likely_class(now.log)
+        likely, members = class_sheet.likely_class(now.log, now.today)
         everybody = [each.id for each in people.members(now.log)]
         kept.update(step=likely, members=list(members), everybody=everybody, place=OWN_PLACE, day=now.today)
     if with_session and steps:

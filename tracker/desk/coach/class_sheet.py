@@ -85,17 +85,21 @@ def sessions(log: Log) -> tuple[StepRow, ...]:
 
 
 @may("lead")
-def likely_class(log: Log) -> tuple[str | None, tuple[str, ...]]:
-    """Guess the class that comes next: the session that is next for the most members, and those members.
+def likely_class(log: Log, day: date) -> tuple[str | None, tuple[str, ...]]:
+    """Guess the class of a day: the session that is next for the most members, and those members.
 
-    Where nobody has a wave it is the first session there is, for all; None where there is no session.
+    A member's session that is planned for the day comes before an older one that was missed. Where nobody has a wave it is the first session there is, for all; None where there is no session.
     """
     with log.reading() as session:
         known = log_waves.wave_steps(session)
         members = log_members.members(session)
         steps = {each.id: log_waves.member_steps(session, each.id) for each in members}
     coming = {
-        member: min((step for step in mine if step.state == "planned"), key=lambda step: step.due, default=None)
+        member: min(
+            (step for step in mine if step.state == "planned"),
+            key=lambda step: (step.due != day, step.due),
+            default=None,
+        )
         for member, mine in steps.items()
     }
     count = Counter(step.step_id for step in coming.values() if step)
