@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from tracker.prescription.sheet import as_json, read
+from tracker.prescription.sheet.words import said_back
 
 
 def items_of(text: str) -> list[dict[str, Any]]:
@@ -83,3 +84,9 @@ def test_a_weekday_in_a_sentence_is_no_heading(typed: str) -> None:
 def test_two_loads_with_or_between_are_both_kept() -> None:
     (item,) = items_of("Monday\nFor time\n12 slam balls 9 or 6 kg\n10 kettlebell deadlifts, 16 kg or 12 kg")
     assert [move["load"] for move in item["piece"]["movement"]] == [["9", "6"], ["16", "12"]]
+
+
+def test_a_pair_of_loads_on_a_line_of_its_own_can_be_said_back():
+    """Its numbers were no decimals, so that the page ended in a fault."""
+    reading = read("For time\n21-15-9\nthruster\nburpee\n50/35 bar\n")
+    assert "50/35 kg" in " ".join(said_back(reading.sheet))

@@ -22,7 +22,7 @@ def shared_load(tokens: list[Token], own: str, unit: str) -> Any:
         return None
     amounts = list(first.value) if first.kind == "pair" else first.value[0]
     used = unit if first.kind == "pair" else unit_of(first.value[1])
-    masses = sorted((Mass(amount, used) for amount in amounts), key=lambda each: -each.amount)  # type: ignore[arg-type]
+    masses = sorted((Mass(Decimal(amount), used) for amount in amounts), key=lambda each: -each.amount)  # type: ignore[arg-type]
     if not all(0 < mass.kg <= MOST_KG for mass in masses):
         return None
     return masses[0] if len(masses) == 1 or masses[0] == masses[1] else Pair(masses[0], masses[1])

@@ -20,7 +20,7 @@ class Loads(Gather):
     """Loads, heights and sides."""
 
     def _mass(self, amounts: list[Decimal], unit: str, number: int) -> bool | None:
-        masses = [Mass(amount, unit) for amount in amounts if 0 < Mass(amount, unit).kg <= MOST_KG]  # type: ignore[arg-type]
+        masses = [Mass(Decimal(amount), unit) for amount in amounts if 0 < Mass(amount, unit).kg <= MOST_KG]  # type: ignore[arg-type]
         if len(masses) != len(amounts):
             return False
         load: Any = masses[0]
@@ -131,7 +131,7 @@ class Loads(Gather):
         words = " ".join(each.text for each in self.words[-2:]).strip(" -,")
         if self.now.load is None or not self.now.name or not LEVEL.search(words) or self.option:
             return False
-        masses = [Mass(amount, unit) for amount in amounts if 0 < Mass(amount, unit).kg <= MOST_KG]  # type: ignore[arg-type]
+        masses = [Mass(Decimal(amount), unit) for amount in amounts if 0 < Mass(amount, unit).kg <= MOST_KG]  # type: ignore[arg-type]
         if len(masses) != len(amounts):
             return False
         load: Any = masses[0]
