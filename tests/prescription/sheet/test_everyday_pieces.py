@@ -90,3 +90,19 @@ def test_a_pair_of_loads_on_a_line_of_its_own_can_be_said_back():
     """Its numbers were no decimals, so that the page ended in a fault."""
     reading = read("For time\n21-15-9\nthruster\nburpee\n50/35 bar\n")
     assert "50/35 kg" in " ".join(said_back(reading.sheet))
+
+
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [
+        ("Activation:\nbanded walks", ("Activation", "banded walks")),
+        ("Activation: banded walks", ("Activation: banded walks",)),
+        ("Retour au calme: marche", ("Retour au calme: marche",)),
+        ("Warm up: row", ("row",)),
+        ("Wup: row", ("row",)),
+    ],
+)
+def test_a_heading_that_says_more_than_its_kind_keeps_its_words(typed, kept):
+    """Its words were nowhere in what was read."""
+    first = read(f"{typed}\n\nBack squat 5x5 @ 70%").sheet.sessions[0].items[0]
+    assert first.lines == kept

@@ -69,6 +69,13 @@ _LENGTH = re.compile(
 )
 
 
+# Headings that say no more than the kind of what stands below; any other is kept as the coach's words
+_PLAIN_HEAD = re.compile(
+    r"(?:(?:general|full|specific|dynamic) )?warm(?:[ -]?up)?|w/?u|wup|cool[ -]?down|c/?d|mobility|stretch(?:es|ing)?",
+    re.IGNORECASE,
+)
+
+
 class Walker(People):
     """Reads a sheet line by line."""
 
@@ -409,6 +416,8 @@ class Walker(People):
             draft = self._new_text(section, line, rest, explicit=True)
             if bracket := re.search(r"\([^()]*\)", head):
                 draft.lines.insert(0, bracket[0])
+            elif not _PLAIN_HEAD.fullmatch(head):  # "Activation" says more than that it is a warm-up
+                draft.lines.insert(0, f"{head}: {draft.lines.pop(0)}" if rest and draft.lines else head)
             return False
         if section == "notes":
             if rest or isinstance(self.open, LiftDraft | PieceDraft):
