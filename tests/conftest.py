@@ -21,6 +21,7 @@ from tests.stores import Databases, Files, Fill, Store
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
+    from tracker.log.records import LiftRecord, MemberRecord
     from tracker.log.unit_of_work import Log
 
 PORT, NO_SERVER, LEFT_OUT = "TIDEMARK_TEST_SERVER_PORT", "TIDEMARK_TEST_NO_SERVER", "left_out"
@@ -236,3 +237,24 @@ def chromium() -> Iterator[Browser]:
         browser = playwright.chromium.launch(executable_path=where, args=FLAGS)
         yield browser
         browser.close()
+
+
+@pytest.fixture
+def ana(log: Log) -> MemberRecord:
+    from tracker.desk.people import people
+
+    return people.add_member(log, "Ana")
+
+
+@pytest.fixture
+def wren(log: Log) -> MemberRecord:
+    from tracker.desk.people import people
+
+    return people.add_member(log, "Wren")
+
+
+@pytest.fixture
+def squat(log: Log) -> LiftRecord:
+    from tracker.desk.people import people
+
+    return people.add_lift(log, "back squat", "barbell")

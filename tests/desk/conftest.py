@@ -5,18 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.desk.ladders import LADDER
-from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
-
-
-@pytest.fixture
-def ana(log):
-    return people.add_member(log, "Ana")
-
-
-@pytest.fixture
-def squat(log):
-    return people.add_lift(log, "back squat", "barbell")
 
 
 @pytest.fixture

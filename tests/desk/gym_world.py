@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import insert, select
 
 from tests.day import this_day
+from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import send_result
@@ -26,7 +27,6 @@ from tracker.log.undo import last_act
 from tracker.log.unit_of_work import Log
 from tracker.log.waves import end_wave
 from tracker.log.who import Who
-from tracker.units import Mass
 
 SHEET = """\
 Title: {title}
@@ -39,10 +39,6 @@ Front squat, barbell, % of 3RM
 """
 NAMES = ("Ana", "Bea", "Cyr", "Dag", "Eve", "Fay")
 SHARING = ("Bea", "Eve")  # Cyr keeps his log to himself; Dag is the coach, Fay the owner, each with a log of their own
-
-
-def kg(amount: int | str) -> Mass:
-    return Mass(Decimal(amount), "kg")
 
 
 @dataclass(frozen=True)

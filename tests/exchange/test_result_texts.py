@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.words import parse_score
@@ -22,10 +23,6 @@ DAY = date(2026, 3, 2)
 AS_OF = datetime(2026, 3, 2, 18, 40, 12, tzinfo=UTC)
 BOX = Task("push-up", Steady(3, 3), options=(Task("push-up, hands on a box", Steady(3, 3), height_cm=Decimal(60)),))
 LADDER = Piece("Lantern ladder", "as many as possible", (Task("kettlebell swing", Steady(3, 3), load=Mass(Decimal(16), "kg")), BOX), cap_s=720)  # fmt: skip
-
-
-def kg(amount):
-    return Mass(Decimal(amount), "kg")
 
 
 def a_result(**other):

@@ -17,9 +17,6 @@ from typing import Any
 
 import pytest
 
-from tracker.desk.people import people
-from tracker.log.unit_of_work import Log
-
 Child = Callable[..., ForkServerProcess]
 
 
@@ -65,16 +62,6 @@ def quick_folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
 def tmp_path(quick_folder: Path) -> Path:
     """All tests of faults lie in that folder: they write much, and a busy disk would make them slow."""
     return quick_folder
-
-
-@pytest.fixture
-def ana(log: Log):
-    return people.add_member(log, "Ana")
-
-
-@pytest.fixture
-def squat(log: Log):
-    return people.add_lift(log, "back squat", "barbell")
 
 
 @pytest.fixture

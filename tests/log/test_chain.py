@@ -1,11 +1,11 @@
 """Every record is what the history says it is, the history is sealed entry by entry, and what is not so is told."""
 
 from datetime import date
-from decimal import Decimal
 
 import pytest
 from sqlalchemy import select, text, update
 
+from tests.loads import kg
 from tests.stores import address_of
 from tracker.desk.base import backups
 from tracker.desk.day import training
@@ -19,28 +19,13 @@ from tracker.log.models import Change, LiftedSet, Member
 from tracker.log.sets import NewSet, sets_of
 from tracker.log.undo import undo
 from tracker.log.unit_of_work import Log, OverwrittenError
-from tracker.units import Mass
 
 DAY = date(2026, 3, 2)
-
-
-def kg(amount: str) -> Mass:
-    return Mass(Decimal(amount), "kg")
-
-
-@pytest.fixture
-def ana(log):
-    return people.add_member(log, "Ana")
 
 
 @pytest.fixture
 def bo(log):
     return people.add_member(log, "Bo")
-
-
-@pytest.fixture
-def squat(log):
-    return people.add_lift(log, "back squat", "barbell")
 
 
 def problems(log: Log) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import select, text
 
+from tests.loads import kg
 from tests.readings import newest as newest_entry
 from tracker.desk.day import training
 from tracker.desk.people import people
@@ -20,20 +21,6 @@ from tracker.log.unit_of_work import ChangedSinceError, Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)
-
-
-def kg(amount: str) -> Mass:
-    return Mass(Decimal(amount), "kg")
-
-
-@pytest.fixture
-def ana(log):
-    return people.add_member(log, "Ana")
-
-
-@pytest.fixture
-def squat(log):
-    return people.add_lift(log, "back squat", "barbell")
 
 
 def test_a_touch_that_came_twice_is_told_by_an_error_of_the_log_and_saved_once(log, ana, squat, monkeypatch):

@@ -53,11 +53,6 @@ def _made_once_for_pages(monkeypatch: pytest.MonkeyPatch) -> None:
     kept.keep_compiled(monkeypatch)
 
 
-@pytest.fixture
-def ana(log: Log):
-    return people.add_member(log, "Ana")
-
-
 def _fill_ten_years(log: Log) -> None:
     """Ten years of three lifts, three days a week, written in one go; and a wave whose first session is due today."""
     today = this_day()

@@ -5,15 +5,10 @@ from __future__ import annotations
 import pytest
 
 from tests.pages.conftest import Open, words
-from tracker.desk.people import devices, people
+from tracker.desk.people import devices
 from tracker.log.unit_of_work import Log
 
 pytestmark = pytest.mark.sqlite("pair phones with a file beside the log")
-
-
-@pytest.fixture
-def wren(log: Log):
-    return people.add_member(log, "Wren")
 
 
 def test_without_nearby_the_page_says_how_phones_come_in_and_offers_no_code(log: Log, wren, show: Open):

@@ -9,6 +9,7 @@ import pytest
 from sqlalchemy import func, select
 
 from tests.day import this_day
+from tests.loads import kg
 from tests.pages.conftest import Open, words
 from tracker.desk.day import training
 from tracker.desk.history import journal
@@ -23,18 +24,9 @@ def that_day():
     return this_day() - timedelta(days=3)
 
 
-def kg(amount: str | int) -> Mass:
-    return Mass(Decimal(amount), "kg")
-
-
 def changes(log: Log) -> int:
     with log.reading() as session:
         return session.scalar(select(func.count()).select_from(Change)) or 0
-
-
-@pytest.fixture
-def wren(log: Log):
-    return people.add_member(log, "Wren")
 
 
 @pytest.fixture

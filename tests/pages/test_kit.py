@@ -2,26 +2,20 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 import pytest
 from sqlalchemy import func, select
 
+from tests.loads import kg
 from tests.pages.conftest import Open, words
 from tracker.desk.people import people, places
 from tracker.log.models import Change, KitItem, Place
 from tracker.log.records import KitItemRecord
 from tracker.log.unit_of_work import Log
-from tracker.units import Mass
 
 
 def rows(log: Log) -> int:
     with log.reading() as session:
         return sum(session.scalar(select(func.count()).select_from(table)) or 0 for table in (Change, KitItem, Place))
-
-
-def kg(amount: str | int) -> Mass:
-    return Mass(Decimal(amount), "kg")
 
 
 @pytest.fixture

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.day import this_day
@@ -10,7 +9,6 @@ from tests.desk.pieces.test_piece_side import HARBOUR, QUAY
 from tests.pages.conftest import Open, words
 from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.words import score_words
-from tracker.desk.people import people
 from tracker.desk.pieces import clocks, conditioning, piece_side
 from tracker.log import scores as log_scores
 from tracker.log import waves as log_waves
@@ -31,11 +29,6 @@ TAIL = piece_from({
     "title": "Slipway", "kind": "as many as possible", "cap": "3:00",
     "movement": [{"name": "row", "sides": [20, 15], "measure": "cal"}, {"name": "burpee", "most": True}],
 })  # fmt: skip
-
-
-@pytest.fixture
-def ana(log: Log):
-    return people.add_member(log, "Ana")
 
 
 def tap(at: AppTest, key: str) -> AppTest:

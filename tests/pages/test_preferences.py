@@ -23,11 +23,6 @@ def changes(log: Log) -> int:
         return session.scalar(select(func.count()).select_from(Change)) or 0
 
 
-@pytest.fixture
-def wren(log: Log):
-    return people.add_member(log, "Wren")
-
-
 def part(log: Log, show: Open, name: str):
     at = show(log, "preferences")
     return at.pills(key="kept_part").set_value(name).run()

@@ -2,28 +2,22 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 import pytest
 from sqlalchemy import func, select
 
 from tests.day import this_day
+from tests.loads import kg
 from tests.pages.conftest import Open, words
 from tracker.desk.day import training
 from tracker.desk.people import people, places
 from tracker.log.models import Change
 from tracker.log.records import KitItemRecord
 from tracker.log.unit_of_work import Log
-from tracker.units import Mass
 
 
 def changes(log: Log) -> int:
     with log.reading() as session:
         return session.scalar(select(func.count()).select_from(Change)) or 0
-
-
-def kg(amount: str | int) -> Mass:
-    return Mass(Decimal(amount), "kg")
 
 
 @pytest.fixture

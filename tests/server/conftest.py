@@ -27,15 +27,5 @@ def own_databases(own_server: Cluster, tmp_path_factory: pytest.TempPathFactory)
 
 
 @pytest.fixture
-def ana(log):
-    return people.add_member(log, "Ana")
-
-
-@pytest.fixture
 def ben(log):
     return people.add_member(log, "Ben")
-
-
-@pytest.fixture
-def squat(log):
-    return people.add_lift(log, "back squat", "barbell")

@@ -7,6 +7,7 @@ import pytest
 
 from tests.day import this_day
 from tests.desk.many import NAMES, class_of, gym
+from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import class_sheet
@@ -22,10 +23,6 @@ from tracker.log.records import KitItemRecord
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.prescription.kit import STANDARD_KIT
 from tracker.units import Mass
-
-
-def kg(amount):
-    return Mass(Decimal(amount), "kg")
 
 
 def lb(amount):

@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 
 from tests.day import this_day
+from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import class_table as tables
@@ -17,13 +18,8 @@ from tracker.desk.pieces.piece_entry import Said
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
-from tracker.units import Mass
 
 LADDER = Piece("Lantern ladder", "as many as possible", (Task("kettlebell swing", Steady(3, 3)), Task("push-up", Steady(3, 3))), cap_s=720)  # fmt: skip
-
-
-def kg(amount):
-    return Mass(Decimal(amount), "kg")
 
 
 @pytest.fixture

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
-from decimal import Decimal
 
 import pytest
 
 from tests.day import this_day
 from tests.desk.ladders import LADDER, TIMED
+from tests.loads import kg
 from tests.readings import newest
 from tracker.conditioning.words import parse_score
 from tracker.desk.coach.give_back import take_back
@@ -21,13 +21,8 @@ from tracker.exchange.result_file import write_file
 from tracker.exchange.result_line import write_line
 from tracker.log import waves as log_waves
 from tracker.log.waves import NewPlannedSet, NewStep
-from tracker.units import Mass
 
 AS_OF = datetime(2026, 3, 2, 18, tzinfo=UTC)
-
-
-def kg(amount):
-    return Mass(Decimal(amount), "kg")
 
 
 def lifted(lift, *loads, held="barbell", **more):

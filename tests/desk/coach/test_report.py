@@ -2,13 +2,13 @@
 
 import re
 from datetime import timedelta
-from decimal import Decimal
 from html.parser import HTMLParser
 
 import pytest
 
 from tests.day import this_day
 from tests.desk.ladders import LADDER
+from tests.loads import kg
 from tests.readings import newest
 from tracker.desk.coach.report import Period, make_report, report_of
 from tracker.desk.day import training
@@ -18,11 +18,6 @@ from tracker.desk.pieces.conditioning import Said
 from tracker.errors import BadInputError
 from tracker.exchange.report_chart import BandOn, MaxOn, chart
 from tracker.log.sets import NewSet
-from tracker.units import Mass
-
-
-def kg(amount):
-    return Mass(Decimal(amount), "kg")
 
 
 def half_year():

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from tests.day import this_day
 from tests.desk.many import NAMES
+from tests.loads import kg
 from tests.readings import newest
 from tests.stores import address_of
 from tracker.conditioning.ladder import Steady
@@ -31,13 +32,8 @@ from tracker.exchange.result import Result, ResultMax, ResultSet, check_of, tidy
 from tracker.exchange.result_line import write_line
 from tracker.log import scores as log_scores
 from tracker.log.sets import NewSet
-from tracker.units import Mass
 
 LADDER = Piece("Lantern ladder", "as many as possible", (Task("kettlebell swing", Steady(3, 3)),), cap_s=720)
-
-
-def kg(amount):
-    return Mass(Decimal(amount), "kg")
 
 
 @pytest.fixture(scope="module")

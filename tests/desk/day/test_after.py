@@ -6,16 +6,12 @@ from decimal import Decimal
 import pytest
 
 from tests.day import this_day
+from tests.loads import kg
 from tracker.desk.day import after, today, training
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
-from tracker.units import Mass
-
-
-def kg(amount):
-    return Mass(Decimal(amount), "kg")
 
 
 def do_wave(log, member, lift, *, rir=None, reps=3, outcome="done"):

@@ -10,6 +10,7 @@ import pytest
 
 from tests.day import this_day
 from tests.desk.ladders import LADDER
+from tests.loads import kg
 from tracker.desk.day import attempts, today, training
 from tracker.desk.maxes.estimates import history
 from tracker.desk.maxes.references import references
@@ -18,11 +19,6 @@ from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
-from tracker.units import Mass
-
-
-def kg(amount):
-    return Mass(Decimal(amount), "kg")
 
 
 @pytest.fixture

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from datetime import timedelta
-from decimal import Decimal
 
 import pytest
 
 from tests.day import this_day
 from tests.desk.ladders import LADDER, TIMED
+from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.day import today, training
@@ -17,13 +17,8 @@ from tracker.desk.pieces.conditioning import Said
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
-from tracker.units import Mass
 
 ABROAD = Piece("Aqueduct", "for time", (Task("burpee", Steady(5)),), rounds=3)  # the first of all by its name
-
-
-def kg(amount):
-    return Mass(Decimal(amount), "kg")
 
 
 @pytest.fixture

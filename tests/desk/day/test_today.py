@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 
 from tests.day import this_day
+from tests.loads import kg
 from tests.readings import begun
 from tracker.desk.base.cached import page_snapshot
 from tracker.desk.day import today, training
@@ -18,10 +19,6 @@ from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
-
-
-def kg(amount):
-    return Mass(Decimal(amount), "kg")
 
 
 def lb(amount):

@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 
 from tests.day import this_day
+from tests.loads import kg
 from tracker.desk.day import training
 from tracker.desk.day.training import UnitSlipError
 from tracker.desk.people import people
@@ -14,10 +15,6 @@ from tracker.errors import BadInputError
 from tracker.log import sets as log_sets
 from tracker.log.sets import NewSet
 from tracker.units import Mass
-
-
-def kg(amount):
-    return Mass(Decimal(amount), "kg")
 
 
 def lb(amount):

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 import pytest
 
+from tests.loads import kg
 from tracker.desk.day import training, weights
 from tracker.desk.people import people, places
 from tracker.errors import BadInputError
@@ -16,15 +17,6 @@ from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)
-
-
-def kg(amount: str | int) -> Mass:
-    return Mass(Decimal(amount), "kg")
-
-
-@pytest.fixture
-def wren(log: Log):
-    return people.add_member(log, "Wren")
 
 
 @pytest.fixture

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
-from decimal import Decimal
 
 import pytest
 from sqlalchemy import func, select
 
 from tests.day import this_day
+from tests.loads import kg
 from tracker.desk.day import training
 from tracker.desk.history import journal
 from tracker.desk.maxes import rep_maxes
@@ -21,18 +21,8 @@ from tracker.log.chain import FOUND
 from tracker.log.models import Change
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
-from tracker.units import Mass
 
 DAY = date(2026, 3, 2)
-
-
-def kg(amount: str | int) -> Mass:
-    return Mass(Decimal(amount), "kg")
-
-
-@pytest.fixture
-def wren(log: Log):
-    return people.add_member(log, "Wren")
 
 
 @pytest.fixture

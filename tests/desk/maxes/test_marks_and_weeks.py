@@ -7,6 +7,7 @@ from decimal import Decimal
 
 import pytest
 
+from tests.loads import kg
 from tracker.desk.day import training
 from tracker.desk.history import weeks
 from tracker.desk.history.journal import leave_out
@@ -14,18 +15,8 @@ from tracker.desk.maxes import marks
 from tracker.desk.people import people
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
-from tracker.units import Mass
 
 DAY = date(2026, 3, 2)  # a Monday
-
-
-def kg(amount: str | int) -> Mass:
-    return Mass(Decimal(amount), "kg")
-
-
-@pytest.fixture
-def wren(log: Log):
-    return people.add_member(log, "Wren")
 
 
 @pytest.fixture

@@ -8,6 +8,7 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import func, select
 
+from tests.loads import kg
 from tracker.desk.day import first_max, training, weights
 from tracker.desk.people import beginning, people, places
 from tracker.desk.people.beginning import FirstMax, begin, gym, home, masses_of
@@ -17,10 +18,6 @@ from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)
-
-
-def kg(amount: str | int) -> Mass:
-    return Mass(Decimal(amount), "kg")
 
 
 def rows(log: Log) -> int:

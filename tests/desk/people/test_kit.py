@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import func, select
 
+from tests.loads import kg
 from tracker.desk.day import training
 from tracker.desk.people import kit, people, places
 from tracker.desk.people.kit import READY, put_fixed, put_item, read_item, remove_item, take_ready_kit
@@ -15,15 +16,6 @@ from tracker.log.models import Change, KitItem
 from tracker.log.records import KitItemRecord
 from tracker.log.unit_of_work import Log
 from tracker.units import Mass
-
-
-def kg(amount: str | int) -> Mass:
-    return Mass(Decimal(amount), "kg")
-
-
-@pytest.fixture
-def wren(log: Log):
-    return people.add_member(log, "Wren")
 
 
 @pytest.fixture

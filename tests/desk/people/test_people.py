@@ -9,6 +9,7 @@ import pytest
 from sqlalchemy import func, select
 
 from tests.day import this_day
+from tests.loads import kg
 from tracker.desk.coach.take_results import NEW, take_results
 from tracker.desk.day import training
 from tracker.desk.files import files
@@ -25,18 +26,9 @@ from tracker.units import Mass
 DAY = date(2026, 3, 2)
 
 
-def kg(amount: str) -> Mass:
-    return Mass(Decimal(amount), "kg")
-
-
 def changes(log: Log) -> int:
     with log.reading() as session:
         return session.scalar(select(func.count()).select_from(Change)) or 0
-
-
-@pytest.fixture
-def wren(log: Log):
-    return people.add_member(log, "Wren")
 
 
 def test_a_body_mass_is_dated_corrected_removed_and_brought_back(log, wren):

@@ -47,11 +47,6 @@ QUAY = piece_from({
 
 
 @pytest.fixture
-def ana(log):
-    return people.add_member(log, "Ana")
-
-
-@pytest.fixture
 def harbour(log):
     return conditioning.add_piece(log, HARBOUR)
 

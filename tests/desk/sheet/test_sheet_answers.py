@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from sqlalchemy import func, select
 
+from tests.loads import kg
 from tests.stores import address_of
 from tracker.desk.day import today, training
 from tracker.desk.files import check
@@ -33,10 +34,6 @@ MONDAY = date(2026, 3, 2)
 WEEK = timedelta(days=7)
 BARE = "Front squat\n3x5 @ 80"  # of what is not said, nor whether it is a percentage
 TEXTS = sorted((Path(__file__).parents[2] / "prescription/sheet/texts").rglob("*.txt"))
-
-
-def kg(amount: str | int) -> Mass:
-    return Mass(Decimal(amount), "kg")
 
 
 @pytest.fixture

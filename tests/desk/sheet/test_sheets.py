@@ -8,6 +8,7 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import func, select
 
+from tests.loads import kg
 from tracker.desk.day import today, training
 from tracker.desk.people import people, places
 from tracker.desk.pieces.conditioning import piece_day
@@ -45,10 +46,6 @@ Front squat, barbell, % of 3RM
 1 x 3+ @ 85 %
 find a 3RM in 20:00
 """
-
-
-def kg(amount: str | int) -> Mass:
-    return Mass(Decimal(amount), "kg")
 
 
 def item(kind: str, mass: int, number: int | None = None) -> KitItemRecord:
