@@ -104,7 +104,7 @@ class Walker(People):
         if line.head:
             self._role(line, "table heading")
             if line.raw.strip() and any(sign.isalnum() for sign in line.raw):
-                self._note_words(line, keep=False)
+                self._note_words(line)
         elif not line.raw.strip():
             self._role(line, "blank")
         elif not line.cell:
@@ -181,7 +181,6 @@ class Walker(People):
                 if heading.alone and self._is_title(text):
                     self._hints(line, plain(text))
                     self.session.title = text.strip(" -:|/.")
-                    self.session.weekday = self.session.weekday if self.session.weekday is not None else None
                     return
         elif heading is not None and isinstance(self.open, LiftDraft):
             self._week_sets(line, heading)
@@ -337,7 +336,6 @@ class Walker(People):
         ):
             return False
         names = [" ".join(each.split()) for each in found["name"].split(" + ")]
-        above = self.open
         self.open = None
         if label:
             self._labelled(label)
@@ -345,7 +343,6 @@ class Walker(People):
         lift = self._open_lift(line, [own_case(each) for each in names], known(names[0], lift=True))
         lift.implement, lift.implement_said, lift.strict = implement, True, True
         lift.joined = bool(found["joined"]) or lift.joined
-        del above
         rest = REMARK.sub("", peeled).rstrip()[found.end() :].strip()
         if rest:
             self._lift_words(line, lift, plain(rest), typed=line.raw)
@@ -447,7 +444,6 @@ class Walker(People):
         if not (isinstance(was_open, PieceDraft) and was_open.empty):
             self.open = None
         self.section, self.target = section, None
-        self.label = "" if not self.label else self.label
         self._role(line, "heading")
         return bool(rest)
 

@@ -88,8 +88,6 @@ class Lifts(Look):
     def _sets_of_part(self, part: str, line: Line) -> list[Any]:
         """Read sets with remarks in brackets behind them."""
         groups: list[Any] = []
-        rest_s: list[Any] = []
-        del rest_s
         body, notes = remarks_of(part)
         read = read_sets(tokens_of(plain(body)), self._scene(line))
         groups += [replace(group, line=line.number) for group in read.groups]

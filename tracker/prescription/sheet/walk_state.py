@@ -38,7 +38,6 @@ class State:
         self.session = SessionDraft()
         self.open: LiftDraft | PieceDraft | TextDraft | None = None
         self.section: Section = ""
-        self.blank = True
         self.gap = False  # a blank line stands directly above
         self.label = ""
         self.roles: dict[int, list[tuple[str, Any]]] = {}
@@ -102,12 +101,8 @@ class State:
     def _item(self, item: LiftDraft | PieceDraft | TextDraft) -> None:
         if not self.session.line:
             self.session.line = item.line
-        self._drop_empty()
         self.session.items.append(item)
         self.open = item
-
-    def _drop_empty(self) -> None:
-        """A name that never got its sets was no lift: its words stay as a note."""
 
     def _moved(self, old: Any, new: Any) -> None:
         for roles in self.roles.values():
@@ -151,8 +146,7 @@ class State:
         else:
             self.open = draft
 
-    def _note_words(self, line: Line, *, keep: bool) -> None:
-        del keep
+    def _note_words(self, line: Line) -> None:
         self.session.items.append(TextDraft("note", line.number, [harmless(line.raw).strip()]))
         if not self.session.line:
             self.session.line = line.number
