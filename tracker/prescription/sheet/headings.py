@@ -30,52 +30,10 @@ _MONTHS = (
 )
 _FIRST = {"mon": 0, "lun": 0, "tue": 1, "die": 1, "mar": 1, "wed": 2, "mit": 2, "mer": 2, "mié": 2, "mie": 2, "thu": 3, "don": 3, "jeu": 3, "jue": 3,
           "fri": 4, "fre": 4, "ven": 4, "vie": 4, "sat": 5, "sam": 5, "son": 6, "sáb": 5, "sab": 5, "sun": 6, "dim": 6, "dom": 6}  # fmt: skip
-_SHORTS = {
-    "die": 1,
-    "mit": 2,
-    "don": 3,
-    "fre": 4,
-    "sam": 5,
-    "son": 6,
-    "lun": 0,
-    "mar": 1,
-    "mer": 2,
-    "jeu": 3,
-    "ven": 4,
-    "dim": 6,
-    "mié": 2,
-    "mie": 2,
-    "jue": 3,
-    "vie": 4,
-    "sáb": 5,
-    "sab": 5,
-    "dom": 6,
-    "mo": 0,
-    "di": 1,
-    "tu": 1,
-    "mi": 2,
-    "we": 2,
-    "do": 3,
-    "th": 3,
-    "fr": 4,
-    "sa": 5,
-    "so": 6,
-    "su": 6,
-}
-_MONTH_KEYS = (
-    "jan ene",
-    "feb fév fev",
-    "mar mär mae mrz",
-    "apr avr abr",
-    "may mai",
-    "jun jui",
-    "jul",
-    "aug aoû ago",
-    "sep",
-    "oct okt",
-    "nov",
-    "dec dez déc dic",
-)
+_SHORTS = {"die": 1, "mit": 2, "don": 3, "fre": 4, "sam": 5, "son": 6, "lun": 0, "mar": 1, "mer": 2, "jeu": 3, "ven": 4, "dim": 6,
+           "mié": 2, "mie": 2, "jue": 3, "vie": 4, "sáb": 5, "sab": 5, "dom": 6, "mo": 0, "di": 1, "tu": 1, "mi": 2, "we": 2,
+           "do": 3, "th": 3, "fr": 4, "sa": 5, "so": 6, "su": 6}  # fmt: skip
+_MONTH_KEYS = ("jan ene", "feb fév fev", "mar mär mae mrz", "apr avr abr", "may mai", "jun jui", "jul", "aug aoû ago", "sep", "oct okt", "nov", "dec dez déc dic")  # fmt: skip
 
 _DATE = (
     rf"(?P<iso>\d{{4}}[-/.]\d{{1,2}}[-/.]\d{{1,2}})|(?P<num>\d{{1,2}}(?:\.|/|-)\s?\d{{1,2}}(?:(?:\.|/|-)\s?(?:\d{{4}}|\d{{2}})|\.(?!\d)|(?=\s|$|:|,|\))))"
