@@ -5,22 +5,22 @@ from __future__ import annotations
 import re
 
 from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
-from tracker.prescription.sheet.headings import day_heading, section_heading
+from tracker.prescription.sheet.headings import day_heading
 from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.lift_marks import SET_NUMBER, SUPERSET
 from tracker.prescription.sheet.line_marks import (
     BULLET,
     COUNTS,
     MORE_COUNTS,
     PART_ALONE,
-    SET_NUMBER,
     SUB_NUMBER,
-    SUPERSET,
     TEXT_AGAIN,
     text_kind,
 )
 from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sections import section_heading
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_sentences import Sentences

@@ -6,11 +6,7 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.drafts import LiftDraft
-from tracker.prescription.sheet.line_marks import (
-    BETWEEN_SETS,
-    BLOCK_SETS,
-    IN_BETWEEN,
-)
+from tracker.prescription.sheet.lift_marks import BETWEEN_SETS, BLOCK_SETS, IN_BETWEEN
 from tracker.prescription.sheet.model import SetGroup
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.plain_words import plain

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from tracker.prescription.sheet.drafts import LiftDraft, SessionDraft, TextDraft
-from tracker.prescription.sheet.headings import Heading, Section, section_heading
+from tracker.prescription.sheet.headings import Heading
 from tracker.prescription.sheet.lift_tokens import (
     split_parts,
 )
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sections import Section, section_heading
 from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of

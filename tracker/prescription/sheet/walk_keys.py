@@ -7,17 +7,12 @@ import re
 from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.headings import day_heading
 from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.lift_marks import ALTERNATIVE, STRICT
 from tracker.prescription.sheet.lift_tokens import (
     implement_word,
     own_case,
 )
-from tracker.prescription.sheet.line_marks import (
-    ALTERNATIVE,
-    BULLET,
-    KEYS,
-    REMARK,
-    STRICT,
-)
+from tracker.prescription.sheet.line_marks import BULLET, KEYS, REMARK
 from tracker.prescription.sheet.names import known
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.plain_words import plain

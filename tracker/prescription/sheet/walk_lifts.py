@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from tracker.prescription.sheet.day_words import any_weekday
 from tracker.prescription.sheet.drafts import LiftDraft
-from tracker.prescription.sheet.headings import any_weekday
+from tracker.prescription.sheet.lift_marks import IMPLEMENT_WORDS
 from tracker.prescription.sheet.lift_tokens import (
     STEPS,
     as_lift,
@@ -15,9 +16,6 @@ from tracker.prescription.sheet.lift_tokens import (
     implement_of,
     main_names,
     stepped,
-)
-from tracker.prescription.sheet.line_marks import (
-    IMPLEMENT_WORDS,
 )
 from tracker.prescription.sheet.model import FindMax, SetGroup
 from tracker.prescription.sheet.movement_words import HOW, makes_name

@@ -5,9 +5,7 @@ from __future__ import annotations
 import re
 
 from tracker.prescription.sheet.drafts import LiftDraft
-from tracker.prescription.sheet.line_marks import (
-    ALL_OF,
-)
+from tracker.prescription.sheet.lift_marks import ALL_OF
 from tracker.prescription.sheet.model import Of
 from tracker.prescription.sheet.names import full_name
 from tracker.prescription.sheet.sets_found import SETS_KINDS

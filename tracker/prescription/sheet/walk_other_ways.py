@@ -6,7 +6,9 @@ import re
 from dataclasses import replace
 from typing import cast
 
+from tracker.prescription.sheet.brackets import with_note
 from tracker.prescription.sheet.drafts import LiftDraft
+from tracker.prescription.sheet.lift_marks import HOME_LIFT, IMPLEMENT_WORDS
 from tracker.prescription.sheet.lift_tokens import (
     as_lift,
     first_up,
@@ -14,11 +16,6 @@ from tracker.prescription.sheet.lift_tokens import (
     implement_word,
     left_words,
     own_case,
-)
-from tracker.prescription.sheet.line_marks import (
-    HOME_LIFT,
-    IMPLEMENT_WORDS,
-    with_note,
 )
 from tracker.prescription.sheet.model import Alternative, Implement
 from tracker.prescription.sheet.plain_words import plain

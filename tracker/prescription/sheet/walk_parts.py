@@ -12,15 +12,12 @@ from tracker.prescription.sheet.lift_tokens import (
     of_names,
     reps_out,
 )
-from tracker.prescription.sheet.line_marks import (
-    GREETING,
-    TALK,
-)
 from tracker.prescription.sheet.model import SetGroup
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.talk import GREETING, TALK
 from tracker.prescription.sheet.tokens import Token
 from tracker.prescription.sheet.walk_maxes import Maxes
 

@@ -6,12 +6,8 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.drafts import LiftDraft
-from tracker.prescription.sheet.line_marks import (
-    BULLET,
-    HOME_LIFT,
-    KEYS,
-    REMARK,
-)
+from tracker.prescription.sheet.lift_marks import HOME_LIFT
+from tracker.prescription.sheet.line_marks import BULLET, KEYS, REMARK
 from tracker.prescription.sheet.move_words import (
     shared_load,
 )

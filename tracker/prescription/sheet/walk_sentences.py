@@ -8,34 +8,21 @@ from dataclasses import replace
 from tracker.prescription.sheet.both_groups import amounts_of_both
 from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.lift_marks import IN_TURN, OR_BRACKETS
 from tracker.prescription.sheet.lift_tokens import (
     cut_condition,
     cut_remarks,
     split_parts,
 )
-from tracker.prescription.sheet.line_marks import (
-    AFTER_ROUND,
-    IN_TURN,
-    NO_KIT,
-    NO_MAX,
-    OR_BRACKETS,
-    PENALTY,
-    QUESTION,
-    REMARK,
-    ROUND_AFTER,
-    SENTENCE_END,
-    WARM_UP,
-    inline_stations,
-    is_prose,
-    joined_sentences,
-    then_parts,
-)
+from tracker.prescription.sheet.line_marks import AFTER_ROUND, REMARK, ROUND_AFTER, WARM_UP, inline_stations
 from tracker.prescription.sheet.model import SetGroup
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sentences import SENTENCE_END, joined_sentences, then_parts
 from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.talk import NO_KIT, NO_MAX, PENALTY, QUESTION, is_prose
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_keys import Keys
 

@@ -6,15 +6,12 @@ import re
 from dataclasses import replace
 from typing import Any
 
+from tracker.prescription.sheet.brackets import remarks_of, split_outside
 from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.lift_tokens import (
     count_to_reps,
     left_words,
     rep_out_last,
-)
-from tracker.prescription.sheet.line_marks import (
-    remarks_of,
-    split_outside,
 )
 from tracker.prescription.sheet.model import FindMax, SetGroup
 from tracker.prescription.sheet.plain_words import plain

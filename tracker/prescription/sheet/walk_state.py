@@ -7,14 +7,11 @@ from typing import Any
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.drafts import Defaults, LiftDraft, SessionDraft, TextDraft
-from tracker.prescription.sheet.headings import Section
 from tracker.prescription.sheet.letters import clean, harmless
-from tracker.prescription.sheet.line_marks import (
-    lettered,
-    numbered,
-)
+from tracker.prescription.sheet.line_marks import lettered, numbered
 from tracker.prescription.sheet.model import Percent
 from tracker.prescription.sheet.piece_draft import PieceDraft
+from tracker.prescription.sheet.sections import Section
 from tracker.prescription.sheet.sets_found import Scene
 from tracker.prescription.sheet.tables import Line
 from tracker.units import Mass

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tracker.prescription.sheet.line_marks import (
-    STATION,
-)
+from tracker.prescription.sheet.line_marks import STATION
 from tracker.prescription.sheet.piece import Movement
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.tables import Line

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from tracker.prescription.sheet.day_words import any_weekday
 from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
-from tracker.prescription.sheet.headings import Heading, any_weekday
+from tracker.prescription.sheet.headings import Heading
 from tracker.prescription.sheet.lift_tokens import (
     as_lift,
     first_up,
