@@ -25,7 +25,6 @@ from tracker.prescription.sheet.sets_found import Group
 from tracker.units import plain
 
 TRAINING_MAX = Decimal(90)  # per cent of the 1RM, where a sheet does not say; common practice
-PAIRED = {"dumbbells", "kettlebells"}
 
 
 @dataclass

@@ -7,9 +7,7 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
-from tracker.prescription.sheet.line_marks import (
-    IMPLEMENT_WORDS,
-)
+from tracker.prescription.sheet.lift_marks import IMPLEMENT_WORDS
 from tracker.prescription.sheet.model import Percent, SetGroup
 from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.names import Name, full_name

@@ -4,24 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from decimal import Decimal
-from typing import Any, Literal, get_args
+from typing import Any, Literal
 
 from tracker.units import Mass, plain
 
 PieceKind = Literal[
     "as many as possible", "for time", "every minute", "work and rest", "distance", "calories", "heaviest", "unscored"
 ]
-PIECE_KINDS: tuple[PieceKind, ...] = get_args(PieceKind)
 Measure = Literal["reps", "cal", "m", "s"]
 ScoredBy = Literal["total", "lowest", "completed"]
 Part = Literal["", "buy-in", "cash-out"]
-ONE_MOVEMENT: tuple[PieceKind, ...] = ("distance", "calories", "heaviest")
-COUNTLESS: tuple[PieceKind, ...] = (
-    *ONE_MOVEMENT,
-    "unscored",
-    "every minute",
-    "work and rest",
-)  # a count may be missing
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,6 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from tracker.prescription.sheet.asks import Asker, Choice
-from tracker.prescription.sheet.movement_draft import ladder_count
-from tracker.prescription.sheet.piece import Count
 from tracker.prescription.sheet.tokens import Token, seconds
 
 MOST_INTERVALS = 500
@@ -48,7 +46,6 @@ class Head:
     used: set[int] = field(default_factory=set)
     clock: bool = False  # it says a kind
     strength_clock: bool = False  # every so often: sets of a lift may be meant
-    each_round: bool = False
     from_start: int = 0  # of "0:00-10:00": how long
     death_by: bool = False
     step: int = 0  # by how much counts rise from round to round
@@ -228,9 +225,3 @@ def _every(found: re.Match[str], head: Head) -> bool:
         head.fields.setdefault("intervals", intervals)
     head.strength_clock = True
     return True
-
-
-def scheme_of(token: Token) -> Count:
-    """Return the counts of a list token, round by round."""
-    numbers, more, _ = token.value
-    return ladder_count(numbers, more)

@@ -36,11 +36,3 @@ class SheetErrors(BadInputError):  # noqa: N818 - it is all the errors of a shee
         listed = "\n".join(str(each) for each in self.problems[:SHOWN])
         more = f"\nand {count - SHOWN:,} more" if count > SHOWN else ""
         super().__init__(f"{head}\n{listed}{more}", where=name)
-
-
-class TroubleError(Exception):
-    """One problem within a line, before its line number is known; `column` counts from 1 in that line."""
-
-    def __init__(self, column: int, what: str, expected: str, example: str = "") -> None:
-        super().__init__(what)
-        self.column, self.what, self.expected, self.example = column, what, expected, example

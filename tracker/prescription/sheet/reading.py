@@ -10,8 +10,9 @@ from typing import Any
 
 from tracker.prescription.sheet.asks import Ask, Asker, Choice
 from tracker.prescription.sheet.clock_ways import as_piece, lift_on_clock
+from tracker.prescription.sheet.dates import full_date
+from tracker.prescription.sheet.day_words import any_weekday, day_of_sentence
 from tracker.prescription.sheet.drafts import Defaults, LiftDraft, SessionDraft, TextDraft
-from tracker.prescription.sheet.headings import any_weekday, day_of_sentence, full_date
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.line_marks import KEYS
 from tracker.prescription.sheet.model import Item, Session, Sheet, Text

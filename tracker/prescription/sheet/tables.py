@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.columns import Columns, columns_of, is_rule, row_of, week_rows
-from tracker.prescription.sheet.headings import day_heading, section_heading
+from tracker.prescription.sheet.headings import day_heading
 from tracker.prescription.sheet.letters import MOST_IN_LINE, clean
 from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sections import section_heading
 from tracker.prescription.sheet.tokens import tokens_of
 
 _RULE = re.compile(r"^[\s|+:=-]*[-=]{3,}[\s|+:=-]*$")

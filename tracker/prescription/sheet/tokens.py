@@ -42,7 +42,6 @@ def _at_list(found: re.Match[str]) -> tuple[list[Decimal], str] | None:
     return (amounts, sign) if min(amounts) >= 20 else None
 
 
-_LIST_SEP = r"\s*[-/,>]\s*|\s+"
 _EACH = (
     r"(?:each|per|a|every|on each|on every|both|ea\.?)\s+(?:side|leg|arm|hand|foot|direction|way)s?\b|e/s\b|e/side\b|ea\.? side\b|/(?:side|leg|arm)\b"
     r"|(?:left|l)\s?(?:/|and|\+)\s?(?:right|r)\b|both (?:sides|legs|arms)\b|eachside\b|e\.s\.?"
@@ -120,10 +119,8 @@ RULES: tuple[Rule, ...] = (
 )  # fmt: skip
 _SPACE = re.compile(r"\s+")
 _NAME_WORD = re.compile(r"[^\W_]+(?:[&+][^\W_]+)?")
-_STARTS_NAME = re.compile(r"[^\W_]")
 # Rules that only fit at a digit or at certain letters are not tried elsewhere; found by trying each rule's first sign.
 _NO_FIRST = frozenset({"single", "and", "or", "go", "to", "for", "with"})
-_NOT_NAMES = frozenset({"rest", "rope", "sumo", "single", "singles", "get up", "course", "flexion"})
 
 
 def _miles(found: re.Match[str]) -> tuple[int, str]:

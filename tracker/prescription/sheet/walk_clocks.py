@@ -20,10 +20,10 @@ from tracker.prescription.sheet.piece_heads import CLOCKS, Head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token
-from tracker.prescription.sheet.walk_lifts import Lifts
+from tracker.prescription.sheet.walk_blocks import Blocks
 
 
-class Clocks(Lifts):
+class Clocks(Blocks):
     """Lifts on a clock."""
 
     def _lift_on_clock(self, line: Line, tokens: list[Token], head: Head, names: list[Token], kinds: set[str]) -> bool:

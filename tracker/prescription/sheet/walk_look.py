@@ -5,19 +5,13 @@ from __future__ import annotations
 import re
 
 from tracker.prescription.sheet.asks import Asker
-from tracker.prescription.sheet.headings import day_heading, section_heading
-from tracker.prescription.sheet.line_marks import (
-    BARE_LETTER,
-    BULLET,
-    KEYS,
-    LABEL,
-    PART,
-    SET_NUMBER,
-    STRICT,
-)
+from tracker.prescription.sheet.headings import day_heading
+from tracker.prescription.sheet.lift_marks import SET_NUMBER, STRICT
+from tracker.prescription.sheet.line_marks import BARE_LETTER, BULLET, KEYS, LABEL, PART
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sections import section_heading
 from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of

@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
-from tracker.prescription.sheet.headings import section_heading
 from tracker.prescription.sheet.lift_tokens import for_both
 from tracker.prescription.sheet.move_words import (
     HELD_WORDS,
@@ -24,6 +23,7 @@ from tracker.prescription.sheet.piece import Movement
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sections import section_heading
 from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.swaps import Swap, for_pairs, some_pairs, swaps_of
 from tracker.prescription.sheet.tables import Line

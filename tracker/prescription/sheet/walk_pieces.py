@@ -1,48 +1,27 @@
-"""Reads how pieces are done: where one begins, its clock, rounds, rest, stations, title."""
+"""Reads how pieces are done: where one begins, its clock, rounds, rest, title."""
 
 from __future__ import annotations
 
 import re
 from dataclasses import replace
-from typing import Any
 
-from tracker.prescription.sheet.asks import Choice
 from tracker.prescription.sheet.drafts import LiftDraft
-from tracker.prescription.sheet.letters import harmless
-from tracker.prescription.sheet.lift_tokens import (
-    left_words,
-)
-from tracker.prescription.sheet.line_marks import (
-    BULLET,
-    HOME_LIFT,
-    KEYS,
-    REMARK,
-    STATION,
-)
+from tracker.prescription.sheet.lift_marks import HOME_LIFT
+from tracker.prescription.sheet.line_marks import BULLET, KEYS, REMARK
 from tracker.prescription.sheet.move_words import (
-    like_main,
-    named_distance,
     shared_load,
-    usual_in_kilos,
-    usual_in_pounds,
-    usual_measure,
 )
-from tracker.prescription.sheet.movement_draft import MovesRead
 from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.movement_words import HOW
-from tracker.prescription.sheet.piece import Movement, Pair
 from tracker.prescription.sheet.piece_draft import PieceDraft
-from tracker.prescription.sheet.piece_heads import CLOCKS, Head, read_head
-from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.piece_heads import CLOCKS, Head
 from tracker.prescription.sheet.printed import printed_kind, printed_movement
 from tracker.prescription.sheet.tables import Line
-from tracker.prescription.sheet.tokens import Token, tokens_of
-from tracker.prescription.sheet.walk_clocks import Clocks
-from tracker.units import Mass
-from tracker.units import plain as plain_number
+from tracker.prescription.sheet.tokens import Token
+from tracker.prescription.sheet.walk_stations import Stations
 
 
-class Pieces(Clocks):
+class Pieces(Stations):
     """How pieces are done."""
 
     def _printed(self, line: Line, text: str) -> bool:
@@ -321,136 +300,4 @@ class Pieces(Clocks):
             if count is not None:
                 piece.fields["intervals"] = int(count.value)
                 return [token for token in rest if token is not count]
-        return rest
-
-    def _rest_of(self, piece: PieceDraft, tokens: list[Token]) -> None:
-        for token in tokens:
-            if token.kind == "rest" and 0 < token.value <= 3600:
-                piece.fields.setdefault("rest_s", token.value)
-
-    def _take_moves(self, line: Line, piece: PieceDraft, read: MovesRead, own: str) -> None:
-        moves = [self._unit_of(usual_measure(named_distance(move, piece), piece), line) for move in read.moves]
-        moves = [
-            replace(move, options=tuple(like_main(each, move) for each in move.options)) if move.options else move
-            for move in moves
-        ]
-        if piece.part:
-            moves = [replace(move, part=piece.part) for move in moves]  # type: ignore[arg-type]
-        piece.moves += moves
-        piece.works += read.works
-        piece.stations += read.stations
-        if read.options and piece.moves:
-            last = piece.moves[-1]
-            piece.moves[-1] = replace(
-                last, options=(*last.options, *(like_main(usual_measure(each, piece), last) for each in read.options))
-            )
-        words = left_words(read.left)
-        if words:
-            piece.notes.append(words)
-
-    def _unit_of(self, move: Movement, line: Line) -> Movement:
-        """Loads without a unit that are usual in pounds only, such as 53/35 for a kettlebell, are pounds where the sheet names no unit."""
-        if (
-            self.defaults.unit == "lb"
-            and isinstance(move.load, Pair)
-            and move.load.larger.unit == "lb"
-            and "lb" not in line.text.lower()
-            and "#" not in line.text
-            and usual_in_kilos(move, move.load)
-        ):
-            return replace(move, load=Pair(Mass(move.load.larger.amount, "kg"), Mass(move.load.smaller.amount, "kg")))
-        if self.defaults.unit or self.defaults.units or move.load is None or not re.search(r"\d", line.text):
-            return move
-        pair = move.load if isinstance(move.load, Pair) else None
-        larger = pair.larger if pair is not None else move.load
-        assert isinstance(larger, Mass)
-        if larger.unit == "lb" or not usual_in_pounds(
-            move, larger.amount, pair.smaller.amount if pair is not None else None
-        ):
-            return move
-        choices = (Choice("lb", "pounds"), Choice("kg", "kilograms"))
-        if (
-            self.asker.choose(
-                "unit of loads",
-                line.number,
-                harmless(line.raw).strip(),
-                f"{pair or plain_number(larger.amount)} of what?".replace(" kg", ""),
-                choices,
-            )
-            == "kg"
-        ):
-            return move
-        other: Any = (
-            Pair(Mass(pair.larger.amount, "lb"), Mass(pair.smaller.amount, "lb"))
-            if pair is not None
-            else Mass(larger.amount, "lb")
-        )
-        return replace(move, load=other)
-
-    def _fill(self, head: Head) -> None:
-        """Let a later line fill what the piece has not said yet: its cap, how it is scored, partners."""
-        piece = self.open
-        if not isinstance(piece, PieceDraft):
-            return
-        for key, value in head.fields.items():
-            if key == "kind" and value == "for time" and piece.fields.get("kind"):
-                continue
-            if key == "rounds" and piece.fields.get("kind") in ("as many as possible",):
-                continue
-            piece.fields.setdefault(key, value)
-        piece.step = piece.step or head.step
-        if head.turn and piece.fields.get("partners"):
-            piece.fields.setdefault("in_turn", True)
-
-    def _chunk_fields(self, line: Line, text: str) -> None:
-        """Read what a note says of the piece's score or cap."""
-        piece = self.open if isinstance(self.open, PieceDraft) else None
-        if piece is None:
-            return
-        words = plain(text)
-        self._fill(
-            read_head(
-                [token for token in tokens_of(words) if token.kind in ("cap", "word", "fortime")],
-                words,
-                self.asker,
-                line.number,
-                line.raw,
-            )
-        )
-
-    def _numbered_on(self, number: int) -> bool:
-        """Whether the lines are numbered by bare digits: the one above has the number before, or the next one the number after."""
-        piece = self.open
-        assert isinstance(piece, PieceDraft)
-        if piece.stations:
-            return True
-        after = next((other.text.strip() for other in self.lines[self.at + 1 : self.at + 3] if not other.blank), "")
-        return re.match(rf"{number + 1}\s+[A-Za-z]", after) is not None
-
-    def _station(self, line: Line, text: str) -> str:
-        """Take the minute or station from the start of a line of a piece on a clock; empty where the whole line is done."""
-        piece = self.open
-        assert isinstance(piece, PieceDraft)
-        if piece.fields.get("kind") not in ("every minute", "work and rest") and not piece.strength_clock:
-            return text
-        found = STATION.match(text)
-        if found is None:
-            return text
-        rest = text[found.end() :].strip()
-        if found["a"] and found["b"]:
-            return text
-        if found["f"]:
-            piece.fields["in_turn"] = True
-            piece.stations += 1
-        else:
-            number = int(next(found[key] for key in ("a", "c", "d", "e", "g", "h") if found[key]))
-            if number != piece.stations + 1 or (found["h"] and not self._numbered_on(number)):
-                return text
-            piece.stations += 1
-        if re.match(r"^(?:rest|off)\b\W*$", rest):
-            piece.moves.append(Movement("rest", line=line.number))
-            if line.raw.rstrip() not in piece.text:
-                piece.text.append(line.raw.rstrip())
-            self._role(line, "movement", piece)
-            return ""
         return rest

@@ -7,14 +7,11 @@ from typing import Any
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.drafts import Defaults, LiftDraft, SessionDraft, TextDraft
-from tracker.prescription.sheet.headings import Section
 from tracker.prescription.sheet.letters import clean, harmless
-from tracker.prescription.sheet.line_marks import (
-    lettered,
-    numbered,
-)
+from tracker.prescription.sheet.line_marks import lettered, numbered
 from tracker.prescription.sheet.model import Percent
 from tracker.prescription.sheet.piece_draft import PieceDraft
+from tracker.prescription.sheet.sections import Section
 from tracker.prescription.sheet.sets_found import Scene
 from tracker.prescription.sheet.tables import Line
 from tracker.units import Mass
@@ -38,7 +35,6 @@ class State:
         self.session = SessionDraft()
         self.open: LiftDraft | PieceDraft | TextDraft | None = None
         self.section: Section = ""
-        self.blank = True
         self.gap = False  # a blank line stands directly above
         self.label = ""
         self.roles: dict[int, list[tuple[str, Any]]] = {}
@@ -102,12 +98,8 @@ class State:
     def _item(self, item: LiftDraft | PieceDraft | TextDraft) -> None:
         if not self.session.line:
             self.session.line = item.line
-        self._drop_empty()
         self.session.items.append(item)
         self.open = item
-
-    def _drop_empty(self) -> None:
-        """A name that never got its sets was no lift: its words stay as a note."""
 
     def _moved(self, old: Any, new: Any) -> None:
         for roles in self.roles.values():
@@ -151,8 +143,7 @@ class State:
         else:
             self.open = draft
 
-    def _note_words(self, line: Line, *, keep: bool) -> None:
-        del keep
+    def _note_words(self, line: Line) -> None:
         self.session.items.append(TextDraft("note", line.number, [harmless(line.raw).strip()]))
         if not self.session.line:
             self.session.line = line.number

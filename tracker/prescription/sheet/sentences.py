@@ -1,0 +1,64 @@
+"""Parts a line into its sentences, and a sentence where one thing ends and the next begins."""
+
+from __future__ import annotations
+
+import re
+
+BEFORE_BETWEEN = re.compile(
+    r"[,;]?\s+(?:and\s+)?(?=(?:straight|right|directly|immediately)\s+(?:after|between)\s+(?:each|every)\s+set\b)|[,;]\s+(?:and\s+)?(?=(?:after|between)\s+(?:each|every)\s+set\b)",
+    re.IGNORECASE,
+)
+SENTENCE_END = re.compile(
+    r"(?:(?<=[a-zäöüß\d%)\"!?])|(?<=\dRM))(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
+)
+# Words between one thing and the next, in the languages that are read
+SPLIT_THEN = re.compile(
+    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this)|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:(?:at|with)\b|@)|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
+    r"|ensuite|puis|après ça|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
+    re.IGNORECASE,
+)
+# A stroke with room on both sides, before what only a piece begins with: "squat 5x5 / emom 10: 8 burpees"
+SETS_THEN_CLOCK = re.compile(
+    r"(?<=[\w%)]) +[/–—-] +(?=(?:e\d?mom|amrap|tabata|for time|every \d|\d{1,2} ?(?:rft|rounds?|rds|runden|rondas|tours|min(?:ute)?s? (?:amrap|emom)|'? ?(?:amrap|emom)))\b(?! rest))",
+    re.IGNORECASE,
+)
+_COUNT_OF_SETS = re.compile(
+    r"\b(?:\d{1,2}|two|three|four|five|six|seven|eight|ten) (?:working |work )?sets\W*$", re.IGNORECASE
+)
+_REPS_OF_SETS = re.compile(r"(?:\d{1,2}|one|two|three|four|five|six|eight|ten|twelve) reps?\b", re.IGNORECASE)
+_TOLD_IN_TURN = re.compile(
+    r"(?:the )?first (?:\d|one|two|three|four|five)\b.*\b(?:last|next|then|other)\b", re.IGNORECASE
+)
+
+
+def joined_sentences(parts: list[str]) -> list[str]:
+    """Put sentences together that say one thing of sets: `6 sets. 2 reps each. First two at 70 %, last two at 80 %`."""
+    found: list[str] = []
+    for part in parts:
+        last = found[-1] if found else ""
+        if last and (
+            (_COUNT_OF_SETS.search(last) and _REPS_OF_SETS.match(part))
+            or (re.search(r"\b(?:reps|sets|each)\W*$", last) and _TOLD_IN_TURN.match(part))
+        ):
+            sign = " of" if _REPS_OF_SETS.match(part) else ","
+            found[-1] = last.rstrip(" .!") + sign + " " + part
+        else:
+            found.append(part)
+    return found
+
+
+def then_parts(text: str) -> list[str]:
+    """Part a sentence at "then", at double strokes, and at a stroke between sets and what goes on a clock."""
+    if SETS_THEN_CLOCK.search(text):
+        return [each for part in SETS_THEN_CLOCK.split(text) for each in then_parts(part)]
+    if "//" in text or " || " in text:
+        return [
+            each for part in re.split(r"\s*//+\s*|\s+\|\|\s+", text) for each in then_parts(part) if each.strip(" ,.;:")
+        ]
+    if _TOLD_IN_TURN.search(text):  # "the first two at 70 %, then two at 75 %": one row of sets
+        text = re.sub(
+            r"(?<=[,;] )then (?=(?:the next )?(?:two|three|four|five|one|\d)\b[\w ]{0,12}(?:at\b|@))", "next ", text
+        )
+    parts = SPLIT_THEN.split(text) if SPLIT_THEN.search(text) else [text]
+    parts = [each for part in parts for each in BEFORE_BETWEEN.split(part)]
+    return [part for part in parts if part.strip(" ,.;:")] if len(parts) > 1 else [text]

@@ -1,0 +1,37 @@
+"""Words of a coach that are no prescription: talk, greetings, questions, penalties, plain speech."""
+
+from __future__ import annotations
+
+import re
+
+TALK = re.compile(
+    r"\b(?:i|i'm|i'll|i've|thanks?|thank you|sorry|welcome|please (?:send|tell|write|post|bring|note)|send me|tell me|opens?|closed|price|euros?|birthday|cake|coffee|"
+    r"see you|regards|wishes|hello|dear|who is|who's|door|code|parking|showers?|newsletter|holiday|needed|survived|limped|ordered|because|yesterday|"
+    r"last year|last night|last saturday|neighbour|weather|meeting|dentist|poll|vote|sign(?:ed)? up)\b"
+)
+# What is owed for coming late and the like, and what who has no max may do: words, never sets or a piece of the day
+PENALTY = re.compile(
+    r"\b(?:for (?:each|every) (?:min(?:ute)?s? )?(?:late|missed|you'?re late)|per (?:min(?:ute)? )?late|(?:if|when) (?:you|u)(?:'re| are)? late|owes?\b|for (?:each|every) min(?:ute)?s? (?:you are |you're )?late)\b"
+)
+NO_MAX = re.compile(
+    r"(?:^|[.?!;,(]\s*)(?:if )?(?:you |u )?(?:don'?t|do not|no|without|haven'?t) (?:know |have |got |know your )?(?:a |an |your |any |tested )*(?:1 ?-?rm|one rep max|max|1|one|it|number)\b\s*[?,:-]"
+)
+GREETING = re.compile(r"\W*(?:thanks?|thank you|sorry|hello|dear|welcome|cheers|congrat\w*|happy)\b")
+NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,34})\?", re.IGNORECASE)
+QUESTION = re.compile(r"\?\s*\W*(?:(?:no|nope|nein|non)\W*)?$")
+# Words of plain speech; those that stand in prescriptions too, such as "for", "of" and "max", tell nothing
+COMMON = frozenset({
+    "the", "an", "you", "your", "we", "i", "it", "is", "are", "was", "were", "be", "that", "this", "there", "than", "as", "by", "do", "does",
+    "not", "but", "so", "what", "who", "when", "have", "has", "had", "will", "would", "can", "could", "should", "please", "me", "my", "our",
+    "us", "them", "they", "he", "she", "some", "any", "more", "take", "make", "after", "before", "because", "until", "it's", "don't", "today",
+    "tonight", "tomorrow", "week", "next", "last", "just", "only", "those", "these", "from", "into", "out",
+})  # fmt: skip
+
+
+def is_prose(text: str) -> bool:
+    """Whether a line is written in sentences: many plain words beside few numbers and names."""
+    words = re.findall(r"[A-Za-zÀ-ÿ']+", text)
+    if len(words) < 8:
+        return False
+    plain_words = sum(word.lower() in COMMON for word in words)
+    return plain_words >= 3 and plain_words * 4 >= len(words)

@@ -1,0 +1,163 @@
+"""Reads what stands above other lines: days, sections, labels."""
+
+from __future__ import annotations
+
+import re
+
+from tracker.prescription.sheet.drafts import LiftDraft, SessionDraft, TextDraft
+from tracker.prescription.sheet.headings import Heading
+from tracker.prescription.sheet.lift_tokens import (
+    split_parts,
+)
+from tracker.prescription.sheet.piece_draft import PieceDraft
+from tracker.prescription.sheet.piece_heads import CLOCKS
+from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sections import Section, section_heading
+from tracker.prescription.sheet.sets_found import SETS_KINDS
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.tokens import tokens_of
+from tracker.prescription.sheet.walk_parts import Parts
+
+# Headings that say no more than the kind of what stands below; any other is kept as the coach's words
+_PLAIN_HEAD = re.compile(
+    r"(?:(?:general|full|specific|dynamic) )?warm(?:[ -]?up)?|w/?u|wup|cool[ -]?down|c/?d|mobility|stretch(?:es|ing)?",
+    re.IGNORECASE,
+)
+
+
+class Headings(Parts):
+    """Lines that head others."""
+
+    join_parts = False  # the lifts of this line are done in turn
+
+    def _day(self, line: Line, heading: Heading) -> bool:
+        new = heading.weekday is not None and not self.session.items
+        if heading.rest and not heading.alone and not new and not self._reads(heading.rest):
+            return False
+        if (
+            self.session.headed
+            and not self.session.items
+            and heading.week is None
+            and self.session.week is not None
+            and self.session.day is None
+            and self.session.weekday is None
+        ):
+            pass  # the day under the line of its week
+        else:
+            self._end_session()
+        if heading.week is not None:
+            self.week = heading.week
+        session = self.session
+        session.headed, session.line = True, line.number
+        session.week = heading.week if heading.week is not None else self.week
+        session.day, session.weekday, session.on, session.month_day = (
+            heading.day,
+            heading.weekday,
+            heading.on,
+            heading.month_day,
+        )
+        if heading.on is not None:
+            session.week = None
+        self.section, self.label, self.open, self.target = "", "", None, None
+        self._role(line, "day")
+        return True
+
+    def _is_title(self, text: str) -> bool:
+        """Whether words behind a day are a title: neither sets, a clock nor a section."""
+        if section_heading(text):
+            return False
+        tokens = tokens_of(plain(text))
+        kinds = {token.kind for token in tokens}
+        if kinds & (SETS_KINDS - {"max", "plus"} | CLOCKS | {"setsxm", "setsxt"}):
+            return False
+        numbers = kinds & {"num", "dist", "cal", "rounds", "time"}
+        return not (numbers and "name" in kinds) and len(text) <= 80
+
+    def _section(self, line: Line, section: Section, head: str, rest: str) -> bool:
+        """Begin a section; False where nothing of the line is left to read."""
+        if section in ("scaled", "home", "notes") and self.open is not None:
+            self.target = self.open if isinstance(self.open, LiftDraft | PieceDraft) else self.target
+        if section == "superset":
+            if isinstance(self.open, LiftDraft) or (
+                self.session.items and isinstance(self.session.items[-1], LiftDraft)
+            ):
+                self.join_next = head.lower().endswith("with") or (rest != "" and not _two_lifts(rest))
+            self.join_parts = _two_lifts(rest)
+            self.section = section
+            self._role(line, "heading")
+            return bool(rest)
+        if section in ("warm-up", "cool-down"):
+            self.above = self.open if isinstance(self.open, LiftDraft) and self.open.empty and not self.gap else None
+            self.open, self.section = None, section
+            draft = self._new_text(section, line, rest, explicit=True)
+            if bracket := re.search(r"\([^()]*\)", head):
+                draft.lines.insert(0, bracket[0])
+            elif not _PLAIN_HEAD.fullmatch(head):  # "Activation" says more than that it is a warm-up
+                draft.lines.insert(0, f"{head}: {draft.lines.pop(0)}" if rest and draft.lines else head)
+            return False
+        if section == "notes":
+            if rest or isinstance(self.open, LiftDraft | PieceDraft):
+                self._note(line, line.raw)
+                if rest:
+                    self._chunk_fields(line, rest)
+                return False
+            self.section = "notes"
+            self.open = None
+            self._new_text("note", line, head + ":", explicit=True)
+            return False
+        if section == "rest":
+            self._note(line, line.raw)
+            return False
+        if section in ("scaled", "home"):
+            if self.open is None and self.session.items and not isinstance(self.session.items[-1], TextDraft):
+                self.target = self.session.items[-1]
+            self.section = section
+            if self.target is None:
+                self.section = ""
+            self.level = self._level_of() if not rest else -1
+            self._role(line, "heading", self.target)
+            if self.target is not None and not rest:
+                self.target.text.append(line.raw.rstrip())
+            return bool(rest)
+        was_open = self.open
+        if not (isinstance(was_open, PieceDraft) and was_open.empty):
+            self.open = None
+        self.section, self.target = section, None
+        self._role(line, "heading")
+        return bool(rest)
+
+    def _labelled(self, label: str) -> None:
+        """A label begins an item of its own, but the second of A1 and A2 is done in turn with the first."""
+        piece = self.open if isinstance(self.open, PieceDraft) else None
+        if piece is not None and (not self.gap or not piece.moves or piece.listed):
+            same = bool(piece.label) and piece.label[:1].isalpha() == label[:1].isalpha()
+            if (
+                piece.listed
+                or (not piece.moves and piece.fields and (label == "1" or (not same and label in ("A", "A1"))))
+                or (not same and not self.gap and label.isdigit())
+            ):
+                piece.listed = True
+                return
+        if self.section == "superset":
+            self.join_next = label not in ("1", "A", "A1")
+            self.open = None
+            self.label = label
+            return
+        self.open = None
+        self.join_next = len(label) == 2 and label[0] == self.label[:1] and label[1] > "1"
+        self.label = label
+        if self.section in ("scaled", "home"):
+            self.section = ""
+
+    def _end_session(self) -> None:
+        self.open = None
+        self.target = None
+        session = self.session
+        if session.items or session.headed:
+            self.sessions.append(session)
+        self.session = SessionDraft()
+
+
+def _two_lifts(text: str) -> bool:
+    """Whether a text has two lifts or more, each with its sets: `dips 3x8 / curls 3x12`."""
+    return len(split_parts(tokens_of(plain(text)))) > 1

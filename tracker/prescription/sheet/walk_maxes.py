@@ -1,0 +1,57 @@
+"""Reads what all percentages are of: those of a lift, or of the whole sheet."""
+
+from __future__ import annotations
+
+import re
+
+from tracker.prescription.sheet.drafts import LiftDraft
+from tracker.prescription.sheet.lift_marks import ALL_OF
+from tracker.prescription.sheet.model import Of
+from tracker.prescription.sheet.names import full_name
+from tracker.prescription.sheet.sets_found import SETS_KINDS
+from tracker.prescription.sheet.sets_reading import read_sets
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.tokens import tokens_of
+from tracker.prescription.sheet.walk_people import People
+
+
+class Maxes(People):
+    """What percentages are of."""
+
+    def _all_of(self, line: Line, text: str) -> bool:
+        """`% = training max`, `(% of your snatch)`: what all percentages of the lift, or of the sheet, are of."""
+        self._training_max(text, line)
+        tokens = tokens_of(text)
+        kinds = {token.kind for token in tokens}
+        if "tm" in kinds and not kinds & (SETS_KINDS - {"pct"}) and not any(token.kind == "name" for token in tokens):
+            self._note(line, line.raw)
+            return True
+        if not ALL_OF.match(text.strip()) or kinds & (SETS_KINDS - {"pct", "max", "plus"}):
+            return False
+        told = [
+            token
+            for place, token in enumerate(tokens)
+            if token.kind in ("of", "name", "rest")
+            and not (place and tokens[place - 1].text in ("not", "nicht", "pas"))
+        ]
+        read = read_sets(told, self._scene(line))
+        if read.of is None and (found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?(.+?)\)?$", text)):
+            name, entry = full_name(found[1].strip(" )."), lift=True)
+            if entry is not None:
+                read.of = Of(1, name)
+        if read.of is None:
+            return False
+        lift = self.open if isinstance(self.open, LiftDraft) else None
+        if lift is not None and not self.gap:
+            lift.of, lift.rest_s = lift.of or read.of, lift.rest_s or read.rest_s
+            if read.of.percent is not None or text.lstrip(" (").startswith(("all", "%s", "%'s", "percentages")):
+                self.defaults.of = self.defaults.of or read.of  # a training max is that of all lifts
+        else:
+            self.defaults.of = self.defaults.of or read.of
+        self._note(line, line.raw)
+        return True
+
+    def _training_max(self, text: str, line: Line) -> None:
+        for token in tokens_of(text):
+            if token.kind == "tm" and 50 <= token.value[0] <= 100:
+                self.defaults.share = token.value[0]

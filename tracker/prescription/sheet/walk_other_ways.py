@@ -1,0 +1,102 @@
+"""Reads other ways of a lift: with another implement, at home, another lift behind "or"."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import cast
+
+from tracker.prescription.sheet.brackets import with_note
+from tracker.prescription.sheet.drafts import LiftDraft
+from tracker.prescription.sheet.lift_marks import HOME_LIFT, IMPLEMENT_WORDS
+from tracker.prescription.sheet.lift_tokens import (
+    as_lift,
+    first_up,
+    implement_of,
+    implement_word,
+    left_words,
+    own_case,
+)
+from tracker.prescription.sheet.model import Alternative, Implement
+from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sets_reading import read_sets
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.tokens import Token, tokens_of
+from tracker.prescription.sheet.walk_sets import Sets
+
+
+class OtherWays(Sets):
+    """Other ways of a lift."""
+
+    def _alternative(self, found: re.Match[str], line: Line) -> Alternative | None:
+        assert isinstance(self.open, LiftDraft)
+        implement = implement_word(found["impl"], found["two"] or "")
+        name = " ".join((found["name"] or "").split()).rstrip(",")
+        when = " ".join((found["when"] or "").split())
+        if found["sets"]:
+            read = read_sets(tokens_of(plain(found["sets"])), self._scene(line))
+            if not read.groups:
+                return None
+            groups = (
+                tuple(with_note(group, found["sets"]) for group in read.groups)
+                if len(read.groups) == 1
+                else tuple(self._groups_of(found["sets"], line))
+            )
+            return Alternative(implement, "own", own_case(name) if name else "", groups, when, line.number)  # type: ignore[arg-type]
+        rule = "same" if "same" in found["rule"].lower() else "doubled"
+        return Alternative(implement, rule, own_case(name) if name else "", (), when, line.number)  # type: ignore[arg-type]
+
+    def _other_way(self, line: Line, chunk: str) -> bool:
+        """`dumbbells: RDL 4x10` under a lift is another way of it."""
+        lift = self.open
+        assert isinstance(lift, LiftDraft)
+        found = HOME_LIFT.match(chunk.strip())
+        if found is None or self.gap or (lift.empty and not lift.names):
+            return False
+        tokens = tokens_of(plain(found["rest"]))
+        names = [token for token in tokens if token.kind == "name"]
+        read = read_sets([token for token in tokens if token.kind != "name"], self._scene(line))
+        if not read.groups and not names:
+            return False
+        when = found["when"].strip()
+        name, entry = as_lift(names[0]) if names else ("", None)
+        implement = implement_of(tokens, names[0]) if names else ""
+        if not implement:
+            implement = next(
+                (IMPLEMENT_WORDS[word] for word in re.findall("[a-z]+", when.lower()) if word in IMPLEMENT_WORDS), ""
+            )
+        if not implement or implement == "?":
+            implement = (
+                entry.implement
+                if entry is not None and entry.implement != "?"
+                else "body"
+                if "no" in when.lower()
+                else "other"
+            )
+        groups = tuple(replace(group, line=line.number) for group in read.groups)
+        lift.alternatives.append(
+            Alternative(
+                cast("Implement", implement),
+                "own" if groups else "same",
+                first_up(name) if name else "",
+                groups,
+                when,
+                line.number,
+            )
+        )
+        if words := left_words(read.left):
+            lift.notes.append(words)
+        lift.text.append(line.raw.rstrip())
+        self._role(line, "alternative", lift)
+        return True
+
+    def _others(self, lift: LiftDraft, tokens: list[Token], others: list[Token], main: list[Token]) -> None:
+        """A lift behind "or" is another way of the first; other names stay as words."""
+        for other in others:
+            before = [token for token in tokens if token.end <= other.start]
+            if before and before[-1].kind == "orword":
+                name, entry = as_lift(other)
+                implement = entry.implement if entry is not None and entry.implement != "?" else "other"
+                lift.alternatives.append(Alternative(implement, "same", first_up(name)))  # type: ignore[arg-type]
+            elif not (before and before[-1].kind == "of"):
+                lift.notes.append(other.text)

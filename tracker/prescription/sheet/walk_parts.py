@@ -1,0 +1,142 @@
+"""Reads one part of a sentence: a lift, its sets, a piece, a movement of it, or none of them."""
+
+from __future__ import annotations
+
+import re
+
+from tracker.prescription.sheet.drafts import LiftDraft
+from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.lift_tokens import (
+    for_both,
+    main_names,
+    of_names,
+    reps_out,
+)
+from tracker.prescription.sheet.model import SetGroup
+from tracker.prescription.sheet.piece_draft import PieceDraft
+from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
+from tracker.prescription.sheet.sets_found import SETS_KINDS
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.talk import GREETING, TALK
+from tracker.prescription.sheet.tokens import Token
+from tracker.prescription.sheet.walk_maxes import Maxes
+
+
+class Parts(Maxes):
+    """What one part of a sentence is."""
+
+    def _part(self, line: Line, text: str, tokens: list[Token], label: str, *, bullet: bool) -> bool:
+        tokens = reps_out(tokens, lift_open=isinstance(self.open, LiftDraft) and not self.gap)
+        tokens = of_names(for_both(tokens), lift_open=isinstance(self.open, LiftDraft) and self.open.empty)
+        kinds = {token.kind for token in tokens if not (token.kind == "list" and min(token.value[0]) >= 30)}
+        names = [
+            token
+            for place, token in enumerate(tokens)
+            if token.kind == "name"
+            and not (place and tokens[place - 1].kind == "of" and tokens[place - 1].value[0] in ("rm", "max", "tmp"))
+        ]
+        start, end = tokens[0].start, tokens[-1].end
+        own = text[start:end]
+        typed = harmless(line.raw).strip()
+        head = read_head(tokens, own, self.asker, line.number, typed)
+        talk = (self.prose or not any(token.kind == "name" for token in tokens)) and (
+            TALK.search(own) is not None or own.lstrip().startswith(("if ", "whoever ", "anyone ", "who "))
+        )
+        talk = talk or GREETING.match(own) is not None
+        if kinds & {"setsx", "sets", "find"} or (
+            kinds & {"pct"} and kinds & {"num", "reps", "max", "setcount", "xnum"}
+        ):
+            talk = False  # "three sets of five at 70 %, see you there"
+        if talk and not (kinds & {"setsx", "amrap", "rft", "emom"}):
+            self._fill(head)
+            return False
+        tokens = self._times(tokens, names) if not head.clock else tokens
+        kinds |= {token.kind for token in tokens if token.kind == "setsxm"}
+        if "list" in {token.kind for token in tokens} and not head.clock and self._pyramid(line, tokens, own):
+            return True
+        if kinds & {"setsxm", "setsxt"} and not head.clock and self._measured(line, tokens, own):
+            return True
+        if (
+            kinds & {"max", "maxcal", "maxdist"}
+            and "time" in kinds
+            and self._most(line, tokens, names, kinds, head, own)
+        ):
+            return True
+        if (
+            isinstance(self.open, LiftDraft)
+            and self.open.minute_reps
+            and tokens[0].kind == "minutesmark"
+            and not self.gap
+        ):
+            return self._more_sets(line, self.open, tokens, own)
+        if not names and self._loads_below(tokens):
+            assert isinstance(self.open, LiftDraft)
+            return self._more_sets(line, self.open, tokens, own)
+        if self._lift_on_clock(line, tokens, head, names, kinds):
+            return True
+        if self._beside_on_clock(line, tokens, names, kinds):
+            return True
+        if self._begins_piece(line, tokens, head, names, kinds, own):
+            return self._piece_head(line, tokens, head, own, label)
+        if self._in_superset(line, tokens, names, own, label):
+            return True
+        if (
+            names
+            and isinstance(self.open, LiftDraft)
+            and re.search(r"\b\d{2,3} (?:reps? )?total\b|\btotal of \d{2,3}\b|\baccumulate\b", own)
+            and not kinds & {"setsx", "pct", "list"}
+            and self._loose(line, tokens, names, kinds, own, head, bullet=bullet)
+        ):
+            return True
+        if (
+            self.block_sets
+            and names
+            and not kinds & (CLOCKS | {"setsx", "sets", "list", "dist", "cal", "time", "rounds"})
+        ):
+            return self._in_block(line, tokens, names, own, label)
+        if self._is_lift(tokens, names, kinds, head):
+            return self._lift(line, tokens, names, own, label)
+        if (
+            self.prose is False
+            and isinstance(self.open, LiftDraft)
+            and self.open.prose
+            and not self.gap
+            and self._few(line, tokens, names, kinds)
+        ):
+            return True
+        if not names and "setsx" in kinds and self._unknown_lift(line, tokens, kinds, label):
+            return True
+        if isinstance(self.open, PieceDraft) and (self._in_piece(line, tokens, head, own) or not self.gap):
+            return self.took
+        if not names and self._unknown_lift(line, tokens, kinds, label):
+            return True
+        if (
+            isinstance(self.open, LiftDraft)
+            and not names
+            and (
+                kinds
+                & (
+                    SETS_KINDS - {"max"}
+                    | {"rest", "each", "mass", "added", "range", "of", "lastweek", "minutesmark", "setlabel"}
+                )
+                or ("max" in kinds and re.search(r"\b(?:last|sets?|reps?)\b", own))
+            )
+            and not talk
+        ):
+            if self.gap and not kinds & (SETS_KINDS - {"max"}):
+                return False
+            return self._more_sets(line, self.open, tokens, own)
+        if len(names) > 1 and len(main_names(tokens, names)) > 1 and self._name_only(line, tokens, names, own, label):
+            return True
+        if self._loose(line, tokens, names, kinds, own, head, bullet=bullet):
+            return True
+        return bool(names and self._name_only(line, tokens, names, own, label))
+
+    def _loads_below(self, tokens: list[Token]) -> bool:
+        """Whether a line has nothing but as many loads as the lift above has sets without one."""
+        lift = self.open
+        if not isinstance(lift, LiftDraft) or self.gap or len(tokens) != 1 or tokens[0].kind != "list":
+            return False
+        numbers, more, _ = tokens[0].value
+        bare = sum(each.sets for each in lift.groups if isinstance(each, SetGroup) and each.load is None)
+        return more is None and min(numbers) >= 30 and len(numbers) == bare

@@ -1,0 +1,249 @@
+"""Reads the sentences of a line, and what each of them is about."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from tracker.prescription.sheet.both_groups import amounts_of_both
+from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
+from tracker.prescription.sheet.letters import harmless
+from tracker.prescription.sheet.lift_marks import IN_TURN, OR_BRACKETS
+from tracker.prescription.sheet.lift_tokens import (
+    cut_condition,
+    cut_remarks,
+    split_parts,
+)
+from tracker.prescription.sheet.line_marks import AFTER_ROUND, REMARK, ROUND_AFTER, WARM_UP, inline_stations
+from tracker.prescription.sheet.model import SetGroup
+from tracker.prescription.sheet.piece_draft import PieceDraft
+from tracker.prescription.sheet.piece_heads import CLOCKS
+from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sentences import SENTENCE_END, joined_sentences, then_parts
+from tracker.prescription.sheet.sets_found import SETS_KINDS
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.talk import NO_KIT, NO_MAX, PENALTY, QUESTION, is_prose
+from tracker.prescription.sheet.tokens import tokens_of
+from tracker.prescription.sheet.walk_keys import Keys
+
+_LENGTH = re.compile(
+    r"\(?(?:about |ca\.? |approx\.? |~ ?)?\d{1,2}(?:[ -]+\d{1,2})? ?(?:min(?:ute)?s?\.?|')\)?", re.IGNORECASE
+)
+
+
+_USUAL_SET = re.compile(
+    r"^\W*(?:the |our |those |these )?(?:usual|same|classic|old|known) (?:\d|two|three|four)\b(?! ?x)"
+)
+
+
+class Sentences(Keys):
+    """The sentences of a line."""
+
+    def _sentences(self, line: Line, text: str, label: str, *, bullet: bool) -> None:
+        if self.section in ("warm-up", "cool-down") and isinstance(self.open, TextDraft):
+            self.open.lines.append(line.raw.strip())
+            self._role(line, self.open.kind, self.open)
+            return
+        text = REMARK.sub("", text).rstrip()
+        if not text:
+            self._role(line, "remark")
+            return
+        if (
+            isinstance(self.open, LiftDraft)
+            and not self.gap
+            and re.match(r"warm[ -]?up\b(?! to )", text, re.IGNORECASE)
+            and not _loaded_sets(text)
+        ):
+            self._note(line, line.raw)
+            return
+        if not (isinstance(self.open, LiftDraft) and not self.gap and _loaded_sets(text)) and self._warm_up(line, text):
+            return
+        if (
+            (found := re.fullmatch(r"['\"“„*]{1,2}([^'\"“”]{2,40})['\"”“*]{1,2}\.?", text))
+            and not isinstance(self.open, LiftDraft)
+            and not any(sign.isdigit() for sign in text)
+        ):
+            self.open = None
+            piece = self._open_piece(line, "")
+            piece.title, piece.named = found[1].strip(), True
+            self._role(line, "piece", piece)
+            return
+        timed = ("every minute", "as many as possible", "work and rest")
+        piece = self.open if isinstance(self.open, PieceDraft) else None
+        if (
+            piece is not None
+            and piece.moves
+            and piece.fields.get("kind") in timed
+            and re.match(r"(?:and )?then\b", text, re.IGNORECASE)
+        ):
+            self.open = None  # what is done then is no part of what fills a time
+        text = NO_KIT.sub(r"\1:", text)
+        if (piece is not None and piece.strength_clock) or any(
+            token.kind in ("emom", "every", "onminute") for token in tokens_of(plain(text))
+        ):
+            text = inline_stations(text)
+        parts = (
+            [part for part in SENTENCE_END.split(text) if part.strip()]
+            if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text)
+            else [text]
+        )
+        parts = joined_sentences(parts)
+        read_any = False
+        unread: list[str] = []
+        for place, part in enumerate(parts):
+            self.prose = is_prose(part)
+            self.later = " ".join(parts[place + 1 :])
+            if read_any and WARM_UP.match(part):
+                unread.append(part.strip())
+                continue
+            for chunk in then_parts(part):
+                if self._chunk(line, chunk, label, bullet=bullet):
+                    read_any = True
+                elif chunk.strip():
+                    unread.append(chunk.strip())
+                label = ""
+        if not read_any:
+            self._note(line, line.raw)
+        elif unread:
+            self._keep_words(line, " ".join(unread))
+
+    def _warm_up(self, line: Line, text: str) -> bool:
+        """Whether a line is a warm-up without a colon, in a sentence of its own."""
+        found = WARM_UP.match(text)
+        if found is None or (isinstance(self.open, LiftDraft) and not self.gap):
+            return False
+        rest = text[found.end() :].strip(" -:,.")
+        if not rest:
+            return False
+        heads = text.rstrip().endswith(":") and not any(token.kind == "name" for token in tokens_of(plain(rest)))
+        if heads or _LENGTH.fullmatch(rest):  # a heading, which only says how long: what it heads stands below
+            self._section(line, "warm-up", found[0], rest)
+            return True
+        self.open = None
+        draft = self._new_text("warm-up", line, harmless(line.raw).strip())
+        draft.lines = [harmless(line.raw).strip()]
+        self.open = None
+        return True
+
+    def _chunk(self, line: Line, chunk: str, label: str, *, bullet: bool) -> bool:
+        """Read one sentence or part of a line; False where nothing of it was understood."""
+        text = plain(chunk)
+        if (found := IN_TURN.search(chunk)) and found.start() > 0:
+            return self._in_turn(line, chunk[: found.start()], chunk[found.end() :], label, bullet=bullet)
+        if self._all_of(line, text) or self._between_sets(line, text) or self._sets_of_block(line, text):
+            return True
+        if QUESTION.search(text) and not text.strip().startswith("no "):
+            tokens = tokens_of(text)
+            if not {token.kind for token in tokens} & (SETS_KINDS | CLOCKS):
+                return False
+        if self._group_sets(line, text) or (isinstance(self.open, LiftDraft) and self._same_as(line, text)):
+            return True
+        if self._of_others(text) or _USUAL_SET.match(text):
+            return False
+        if self._exception(line, text) or self._send_off(line, text):
+            return True
+        if PENALTY.search(text) or re.match(
+            r"\W*(?:example|e\.g\.|for instance|for example|beispiel|z\.b\.|ejemplo|exemple)\b", text
+        ):
+            return False
+        if (found := NO_MAX.search(text)) and (found.start() == 0 or self._all_of(line, text[: found.start()])):
+            self._note(line, line.raw)
+            return True
+        if self.section in ("scaled", "home") and self.target is not None and self._options(line, text):
+            return True
+        if isinstance(self.open, LiftDraft) and self._other_way(line, chunk):
+            return True
+        if (isinstance(self.open, PieceDraft) and self.open.strength_clock) or any(
+            token.kind in ("emom", "every", "onminute") for token in tokens_of(text)
+        ):
+            text = inline_stations(text)
+        if isinstance(self.open, PieceDraft):
+            text = self._station(line, text)
+            if not text:
+                return True
+        if (found := AFTER_ROUND.match(text)) and isinstance(self.open, PieceDraft) and self.open.moves:
+            text, self.gap = text[found.end() :], False
+        elif (
+            (found := ROUND_AFTER.match(text))
+            and isinstance(self.open, PieceDraft)
+            and self.open.moves
+            and any(token.kind == "name" for token in tokens_of(found["what"]))
+            and not any(token.kind in CLOCKS for token in tokens_of(found["what"]))
+        ):
+            text, self.gap = found["what"], False
+        if self._for_others(line, text):
+            return True
+        if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
+            return True
+        if isinstance(self.open, LiftDraft) and not any(token.kind in CLOCKS for token in tokens_of(text)):
+            text = OR_BRACKETS.sub(lambda found: self._bracket_option(line, found), text)
+        condition = ""
+        if isinstance(self.open, LiftDraft) and not self.gap:
+            sets, condition = cut_condition(text)
+            if condition and {token.kind for token in tokens_of(sets)} & {"pct", "atx", "setsx"}:
+                text = sets
+            else:
+                condition = ""
+        tokens = tokens_of(text)
+        self.remarks = []
+        if isinstance(self.open, LiftDraft) or (
+            {token.kind for token in tokens} & {"setsx", "sets", "find"}
+            and not any(token.kind in CLOCKS for token in tokens)
+        ):
+            text, self.remarks = cut_remarks(text, chunk)
+            tokens = tokens_of(text)
+        if not tokens:
+            return False
+        done = False
+        tokens = self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens)))
+        for place, part in enumerate(split_parts(tokens)):
+            if place and self.join_parts:
+                self.join_next = True
+            done = self._part(line, text, part, label, bullet=bullet) or done
+            label = ""
+        if done and isinstance(self.open, LiftDraft) and not self.open.weeks:
+            self._same_as(line, text)
+        if condition and done and isinstance(self.open, LiftDraft):
+            self.open.notes.append(condition)
+        if self.remarks and done:
+            self._remark(line)
+        return done and not self.remarks
+
+    def _in_turn(self, line: Line, first: str, second: str, label: str, *, bullet: bool) -> bool:
+        """`bench 5x5, superset with rows 10`: two lifts in turn; the second has as many sets where it says no number."""
+        done = self._chunk(line, first, label, bullet=bullet)
+        above = self.open
+        self.join_next = isinstance(above, LiftDraft)
+        tokens = tokens_of(plain(second))
+        kinds = {token.kind for token in tokens}
+        number = next((token for token in tokens if token.kind in ("num", "reps")), None)
+        names = [token for token in tokens if token.kind == "name"]
+        if (
+            isinstance(above, LiftDraft)
+            and above.groups
+            and names
+            and number is not None
+            and not kinds & (SETS_KINDS | CLOCKS | {"dist", "cal", "time"})
+        ):
+            sets = sum(getattr(each, "sets", 1) for each in above.groups)
+            made = replace(number, kind="setsx", value=(sets, [int(number.value)], "plain"))
+            return self._lift(line, [made if each is number else each for each in tokens], names, "", "")
+        done = self._chunk(line, second, "", bullet=bullet) or done
+        below = self.open
+        if (
+            isinstance(above, LiftDraft)
+            and isinstance(below, LiftDraft)
+            and below is not above
+            and len(below.groups) == 1
+        ):
+            group = below.groups[0]
+            if isinstance(group, SetGroup) and group.sets == 1 and not re.search(r"\b1 ?(?:x|sets?)", plain(second)):
+                below.groups = [replace(group, sets=sum(getattr(each, "sets", 1) for each in above.groups) or 1)]
+        return done
+
+
+def _loaded_sets(text: str) -> bool:
+    """Whether a line has three sets or more with a load each: `warm-up sets: 5 @ 40, 5 @ 50, 3 @ 60`."""
+    tokens = tokens_of(plain(text))
+    loads = sum(token.kind in ("pct", "atx", "mass") for token in tokens)
+    return loads >= 3 and not any(token.kind == "name" for token in tokens)

@@ -1,0 +1,145 @@
+"""Reads the sets of a lift that is open, and what else is said of it: rest, tempo, sides, words."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Any
+
+from tracker.prescription.sheet.brackets import remarks_of, split_outside
+from tracker.prescription.sheet.drafts import LiftDraft
+from tracker.prescription.sheet.lift_tokens import (
+    count_to_reps,
+    left_words,
+    rep_out_last,
+)
+from tracker.prescription.sheet.model import FindMax, SetGroup
+from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sets_found import SetsRead, ramped
+from tracker.prescription.sheet.sets_reading import read_sets, spread
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.tokens import Token, tokens_of
+from tracker.prescription.sheet.walk_look import Look
+
+
+class Sets(Look):
+    """The sets of a lift."""
+
+    def _groups_of(self, text: str, line: Line) -> list[Any]:
+        groups: list[Any] = []
+        for part in split_outside(text, ";"):
+            groups += self._sets_of_part(part, line)
+        return groups
+
+    def _sets_of_part(self, part: str, line: Line) -> list[Any]:
+        """Read sets with remarks in brackets behind them."""
+        groups: list[Any] = []
+        body, notes = remarks_of(part)
+        read = read_sets(tokens_of(plain(body)), self._scene(line))
+        groups += [replace(group, line=line.number) for group in read.groups]
+        if notes and groups:
+            groups[-1] = replace(groups[-1], note="; ".join(notes))
+        return groups
+
+    def _take_sets(self, line: Line, lift: LiftDraft, tokens: list[Token], name: Token | None) -> SetsRead:
+        if name is not None:
+            tokens = count_to_reps(tokens, name)
+        read = read_sets(tokens, self._scene(line))
+        self._merge(line, lift, read)
+        return read
+
+    def _merge(self, line: Line, lift: LiftDraft, read: SetsRead) -> None:
+        groups = [replace(group, line=line.number) for group in read.groups]
+        bare = [place for place, group in enumerate(lift.groups) if isinstance(group, SetGroup) and group.load is None]
+        if read.loads and not groups and bare:
+            ending = re.search(r"\b(?:finish|end|last|top)", plain(line.text)) is not None
+            lift.groups = spread(lift.groups, read.loads, self._scene(line), last_only=ending and len(read.loads) == 1)
+        elif read.loads and not groups:
+            lift.pending += read.loads
+        if groups and lift.pending and all(isinstance(group, SetGroup) and group.load is None for group in groups):
+            groups, lift.pending = spread(groups, lift.pending, self._scene(line)), []
+        if len(lift.groups) == len(groups) == 1 and isinstance(groups[0], FindMax) and _bare_once(lift.groups[0]):
+            lift.groups = []  # "clean & jerk, 1+1", below it "up to a heavy single": one thing
+        alone = lift.groups[0] if len(lift.groups) == 1 else None
+        if (
+            groups
+            and isinstance(alone, SetGroup)
+            and not alone.reps.parts
+            and not alone.reps.out
+            and alone.load is None
+        ):
+            lift.count, lift.groups = alone.sets, []  # "4 sets:" above "5 reps @ 75 %"
+        lift.groups = ramped(rep_out_last(lift.groups, groups, plain(line.text)), plain(line.text))
+        lift.rest_s = lift.rest_s or read.rest_s
+        lift.tempo = lift.tempo or read.tempo
+        lift.every_s = lift.every_s or read.every_s
+        lift.of = lift.of or read.of
+        lift.each_side = lift.each_side or read.each_side
+        if re.match(r"\W*(?:all|everything|both)\b", plain(line.text) if not groups else "") or re.search(
+            r"[.,;]\s*all (?:at|@|with) \d[^,;.]*$", plain(line.text)
+        ):
+            self._of_all(lift)
+        words = left_words(read.left)
+        lift.notes += read.notes
+        if words:
+            lift.notes.append(words)
+
+    def _of_all(self, last: LiftDraft) -> None:
+        """`all at 80 %`: the load of the last lift is that of those directly above it too, where they have none."""
+        loads = {group.load for group in last.groups if isinstance(group, SetGroup)}
+        if len(loads) != 1 or None in loads:
+            return
+        load = next(iter(loads))
+        for item in reversed(self.session.items):
+            if item is last:
+                continue
+            if not isinstance(item, LiftDraft) or any(
+                not isinstance(group, SetGroup) or group.load is not None for group in item.groups
+            ):
+                break
+            item.groups = [replace(group, load=load) if isinstance(group, SetGroup) else group for group in item.groups]
+            item.of = item.of or last.of
+
+    def _lift_words(self, line: Line, lift: LiftDraft, text: str, *, typed: str) -> None:
+        """Read what stands behind a lift's name and implement: what percentages are of, rest, tempo, sides, sets."""
+        for part in split_outside(text, ";"):
+            body, notes = remarks_of(part)
+            read = read_sets(tokens_of(body), self._scene(line))
+            raw_notes = remarks_of(typed)[1] if notes else []
+            groups = [replace(group, line=line.number) for group in read.groups]
+            if notes and groups:
+                mine = [each for each in raw_notes if plain(each) in (note.strip() for note in notes)] or raw_notes[
+                    : len(notes)
+                ]
+                groups[-1] = replace(groups[-1], note="; ".join(mine))
+                raw_notes = []
+            read.groups = groups
+            self._merge(line, lift, read)
+
+    def _more_sets(self, line: Line, lift: LiftDraft, tokens: list[Token], own: str) -> bool:
+        count = 0
+        if tokens and tokens[0].kind == "minutesmark":
+            first, last = tokens[0].value
+            count = last - first + 1
+            tokens = [token for token in tokens[1:] if token.kind not in ("name", "every")]
+            if len(tokens) > 1 and tokens[0].kind == "num" and tokens[1].kind in ("pct", "atx"):
+                tokens[0] = replace(tokens[0], kind="reps", value=int(tokens[0].value))
+            elif lift.minute_reps and tokens and tokens[0].kind in ("num", "pct", "atx"):
+                if tokens[0].kind == "num":
+                    tokens[0] = replace(tokens[0], kind="atx")
+                tokens.insert(0, Token("reps", lift.minute_reps, tokens[0].start, tokens[0].start, ""))
+        before = len(lift.groups)
+        self._take_sets(line, lift, tokens, None)
+        if count:
+            for place in range(before, len(lift.groups)):
+                group = lift.groups[place]
+                if isinstance(group, SetGroup):
+                    lift.groups[place] = replace(group, sets=count)
+        if not lift.text or lift.text[-1] != line.raw.rstrip():
+            lift.text.append(line.raw.rstrip())
+        self._role(line, "sets", lift)
+        return True
+
+
+def _bare_once(group: Any) -> bool:
+    return isinstance(group, SetGroup) and group.sets == 1 and group.load is None and len(group.reps.parts) > 1
