@@ -89,6 +89,18 @@ def test_long_names_and_loads_shrink_the_type_and_stay_whole(browser):
 
 
 @pytest.mark.browser
+@pytest.mark.parametrize("wide", [390, 794])
+@pytest.mark.parametrize(("rows", "columns"), [(2, 3), (24, 4), (10, 8), (1, 2)])
+def test_on_a_screen_of_any_width_no_load_or_disc_is_cut(browser, wide, rows, columns):
+    """A disc of 1.25 kg that is cut reads 1.2: the table keeps the width its type was made for, and is moved sideways."""
+    tab = browser.new_page(viewport={"width": wide, "height": 844})
+    tab.set_content(class_page(page_of(rows, columns, load="67.5 kg", detail="20 + 2.5 + 1.25")))
+    cut = "[...document.querySelectorAll('td, th, header')].filter(e => e.scrollWidth > e.clientWidth + 1).map(e => e.innerText)"
+    assert tab.evaluate(cut) == []
+    tab.close()
+
+
+@pytest.mark.browser
 def test_a_class_of_24_out_of_a_log_prints_on_one_page(browser, log):
 
     from tests.desk.many import class_of, gym

@@ -196,5 +196,5 @@ table + .said, .piece + .said {{ margin-top: 2mm; }}
 .piece {{ margin: 2mm 0 0; font-size: {pt(PIECE_MM)}; line-height: 1.25; }}
 ul {{ margin: 2mm 0 0; padding-left: 4mm; font-size: {pt(FOOT_MM)}; line-height: 1.2; }}
 @media print {{ * {{ print-color-adjust: exact; -webkit-print-color-adjust: exact; }} }}
-@media screen {{ body {{ padding: 4mm; }} table {{ min-width: 150mm; }} html {{ overflow-x: auto; }} }}
+@media screen {{ body {{ padding: 4mm; }} table {{ min-width: {wide}mm; }} html {{ overflow-x: auto; }} }}
 """

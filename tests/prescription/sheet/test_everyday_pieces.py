@@ -106,3 +106,10 @@ def test_a_heading_that_says_more_than_its_kind_keeps_its_words(typed, kept):
     """Its words were nowhere in what was read."""
     first = read(f"{typed}\n\nBack squat 5x5 @ 70%").sheet.sessions[0].items[0]
     assert first.lines == kept
+
+
+def test_two_notes_of_a_piece_are_said_back_apart() -> None:
+    """Together they would read as one sentence that nobody wrote."""
+    text = "For time, cap 12 min\n3 rounds:\n12 cal row\n9 thrusters 40 kg\nNote: break the thrusters early\nNote: nose breathing in round one\n"
+    said = "\n".join(said_back(read(text).sheet))
+    assert "break the thrusters early / nose breathing in round one" in said

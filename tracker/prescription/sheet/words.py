@@ -155,7 +155,7 @@ def alternative_words(other: Alternative, lift: LiftBlock) -> str:
 def piece_words(piece: Piece) -> str:
     """Say a piece: how it is done, then its movements with the coach's options."""
     movements = "; ".join(_movement_words(each) for each in piece.movements)
-    notes = " ".join(piece.notes)
+    notes = " / ".join(piece.notes)
     head = ", ".join(part for part in (piece.title, kind_line(piece)) if part)
     return head[:1].upper() + head[1:] + (f": {movements}." if movements else ".") + (f" {notes}" if notes else "")
 
