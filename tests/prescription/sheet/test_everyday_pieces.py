@@ -113,3 +113,9 @@ def test_two_notes_of_a_piece_are_said_back_apart() -> None:
     text = "For time, cap 12 min\n3 rounds:\n12 cal row\n9 thrusters 40 kg\nNote: break the thrusters early\nNote: nose breathing in round one\n"
     said = "\n".join(said_back(read(text).sheet))
     assert "break the thrusters early / nose breathing in round one" in said
+
+
+def test_a_date_in_a_sentence_says_the_day_and_not_the_weekday_beside_it():
+    """It was taken for the next Thursday, a week later, without a word."""
+    reading = read("Thursday engine 2026-11-27\nBack squat 5x5 @ 60 kg")
+    assert [each["day"] for each in as_json(reading.sheet, reading.asks)["sessions"]] == ["2026-11-27"]

@@ -169,6 +169,9 @@ def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:
         count += 1
     notes = [item for item in first.items[:count] if isinstance(item, TextDraft)]
     weekday = day_of_sentence(notes[0].lines[0]) if notes and notes[0].lines and len(notes[0].lines[0]) <= 60 else None
+    on = full_date(notes[0].lines[0]) if weekday is not None and len(drafts) == 1 else None
+    if on is not None and first.on is None:  # "Thursday engine 2026-11-27": the date says the day
+        first.on, weekday = on, None
     walker.notes += [line for item in notes for line in item.lines]
     first.items = first.items[count:]
     found = drafts if first.items else drafts[1:]
