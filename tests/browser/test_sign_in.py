@@ -150,6 +150,9 @@ def test_a_member_sees_their_own_logs_a_set_and_signs_out(gym: Gym, phone: Any) 
     cookie = next(each for each in page.context.cookies() if each["name"] == COOKIE)
     assert (cookie["httpOnly"], cookie["sameSite"]) == (True, "Lax")
     assert 29 < (cookie["expires"] - time.time()) / 86_400 <= 30
+    other = page.context.new_page()  # another tab of the same browser, left open
+    other.goto(gym.url)
+    at_rest(other)
     with page.expect_response(lambda answer: "/auth/logout" in answer.url):
         page.get_by_role("button", name="Sign out").click()
     page.wait_for_url(f"{gym.issuer}/**")  # the provider asks whether to sign out there as well
@@ -157,6 +160,10 @@ def test_a_member_sees_their_own_logs_a_set_and_signs_out(gym: Gym, phone: Any) 
     page.goto(gym.url)
     at_rest(page)
     page.get_by_role("button", name="Sign in with the Quay").wait_for()
+    other.get_by_role("button", name="Done").first.click()  # its socket was opened with the cookie that is gone
+    other.get_by_role("button", name="Sign in with the Quay").wait_for()
+    assert "Ana" not in other.inner_text("body")
+    assert sets_of(gym, "Ana") == before + 1
 
 
 def sets_of(gym: Gym, name: str) -> int:

@@ -71,6 +71,29 @@ def asked(path, shown="", *, who=None, known=(ANA,), method="GET", uploads=None,
     return sent[0]["status"], [value for name, value in sent[0]["headers"] if name == b"set-cookie"], reached
 
 
+def test_signing_out_ends_that_sign_in_wherever_its_cookie_is_still_held():
+    """OpenID Connect Core 1.0, section 3.1.3.7: the nonce is of one sign-in; another one of the same person goes on."""
+    moment = time.time()
+    gone, other = (cookie(iat=moment, nonce=each) for each in ("one", "two"))
+    claims = {
+        "iss": ANA[0],
+        "sub": ANA[1],
+        "iat": moment,
+        "nonce": "one",
+        "is_logged_in": True,
+    }  # as an open page has them
+    assert asked(UPLOAD, f"{COOKIE}={gone}", who=members())[2]
+    assert members().identity(claims, moment) == ANA
+    asked(
+        "/auth/logout", f"{COOKIE}={cookie(iat=moment, nonce='one', secret='6d' * 32)}", who=members()
+    )  # signed by another
+    assert members().identity(claims, moment) == ANA
+    assert asked("/auth/logout", f"{COOKIE}={gone}", who=members())[2]  # and Streamlit takes the cookie away
+    assert asked(UPLOAD, f"{COOKIE}={gone}", who=members())[0] == 403
+    assert members().identity(claims, moment) is None
+    assert asked(UPLOAD, f"{COOKIE}={other}", who=members())[2]
+
+
 def test_an_upload_wants_a_cookie_that_was_signed_here_and_an_account():
     good = cookie()
     assert asked(UPLOAD, f"{COOKIE}={good}", who=members())[2]

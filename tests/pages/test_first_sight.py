@@ -40,7 +40,14 @@ def test_it_says_what_the_page_then_says(demo_log: Log, show: Open, place: int):
 
 def test_whom_the_address_does_not_name_gets_what_the_page_shows_then(demo_log: Log):
     first = people.members(demo_log)[0]
-    for address in ({}, {"member": ""}, {"member": "nobody"}, {"zone": "No/Where", "day": "soon"}):
+    for address in (
+        {},
+        {"member": ""},
+        {"member": "nobody"},
+        {"zone": "No/Where", "day": "soon"},
+        {"zone": "Pacific"},
+        {"zone": "A" * 300},
+    ):
         assert f">{first.name}<" in draw(address_of(demo_log), address)
 
 

@@ -2,8 +2,8 @@
 
 Where members sign in, it asks a cookie of nobody but the pages' socket: files, uploads, measurements and descriptions are
 handed to whoever asks. Here all of that is for those who have an account, asked of the log each time; the page that shows
-the way in, its scripts and whether the server is well are for everybody. The cookie is set without Secure, since that
-would not work on a bare http address; with https it is added.
+the way in, its scripts and whether the server is well are for everybody. Who signs out is out in every tab. The cookie is
+set without Secure, since that would not work on a bare http address; with https it is added.
 
 Everywhere, what uploads may hold in memory has its limits (`uploads.py`).
 """
@@ -20,6 +20,7 @@ from starlette.requests import ClientDisconnect, cookie_parser
 from streamlit.auth_util import get_cookie_with_chunks
 from streamlit.web.server.starlette.starlette_app_utils import decode_signed_value
 
+from tracker.door import signed_out
 from tracker.door.crowd import come_in
 from tracker.door.sign_in import SignIn
 from tracker.door.uploads import TooMuchError, Uploads
@@ -35,6 +36,7 @@ SCRIPTS = "static"  # the pages' own, the same for everybody
 CLOSED = (SCRIPTS, "_stcore", "media", "component", "app")  # what Streamlit serves beside its one page
 FOR_ALL = ("_stcore/health", "_stcore/host-config")
 UPLOADS = "upload_file"
+SIGN_OUT = "/auth/logout"
 
 
 class Guard:
@@ -57,13 +59,16 @@ class Guard:
         self.app, self.members, self.knows, self.uploads = app, members, knows, uploads
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
-        identity = self._identity(scope) if self.members and scope["type"] in ("http", "websocket") else None
+        claims = self._claims(scope) if self.members and scope["type"] in ("http", "websocket") else None
+        identity = self.members.identity(claims, time.time()) if self.members and claims else None
         if identity is not None:
             come_in(scope)
         if scope["type"] != "http":
             await self.app(scope, receive, send)
             return
         if self.members is not None:
+            if claims and identity is not None and scope["path"].endswith(SIGN_OUT):
+                signed_out.end(claims)
             if is_closed(scope["path"]) and not await self._has_account(identity):
                 await _say(send, 403, "Sign in first.")
                 return
@@ -95,8 +100,8 @@ class Guard:
     async def _has_account(self, identity: Identity | None) -> bool:
         return identity is not None and self.knows is not None and await to_thread.run_sync(self.knows, identity)
 
-    def _identity(self, scope: Message) -> Identity | None:
-        """Return who a cookie names that was signed here and still counts; one without claims is taken away."""
+    def _claims(self, scope: Message) -> dict[str, Any] | None:
+        """Return what a cookie says that was signed here, for this address; one without claims is taken away."""
         assert self.members is not None
         members, lines = (
             self.members,
@@ -117,9 +122,7 @@ class Guard:
         if not isinstance(claims, dict):  # whoever reads it again behind this would stumble over it
             scope["headers"] = [each for each in scope["headers"] if each[0] != b"cookie"]
             return None
-        if claims.get("origin") != members.address:
-            return None
-        return members.identity(claims, time.time())
+        return claims if claims.get("origin") == members.address else None
 
 
 def is_closed(path: str) -> bool:

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any, TypeGuard
 from urllib.parse import SplitResult, urlsplit
 
+from tracker.door import signed_out
 from tracker.errors import BadInputError
 
 VARIABLE = "TIDEMARK_SIGN_IN"
@@ -61,14 +62,15 @@ class SignIn:
             now: Seconds since 1970.
 
         Returns:
-            None where it is none, is over, or is of a moment that has not come yet: such a one would hold for longer.
+            None where it is none, is over, was ended by signing out, or is of a moment that has not come yet: such a one
+            would hold for longer.
         """
         issuer, subject, since = claims.get("iss"), claims.get("sub"), claims.get("iat")
         if claims.get("is_logged_in") is not True or not _is_name(issuer) or not _is_name(subject):
             return None
         if not isinstance(since, int | float) or not now - self.days * DAY_S < since <= now + AHEAD_S:
             return None
-        return (issuer, subject)
+        return None if signed_out.ended(claims) else (issuer, subject)
 
     def secrets(self) -> dict[str, Any]:
         """Return what Streamlit's own login reads."""

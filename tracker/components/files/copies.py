@@ -6,13 +6,13 @@ import tempfile
 from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import streamlit as st
 
 from tracker.components.frame import long_work
 from tracker.components.frame.acts import do
 from tracker.components.frame.frame import Here
+from tracker.components.frame.zone import zone_named
 from tracker.desk.base import backups
 from tracker.desk.base.backups import Kept
 from tracker.desk.files import custody
@@ -55,11 +55,7 @@ def _size(size: int) -> str:
 
 def _moment(at: datetime) -> str:
     """Write a moment by the reader's clock."""
-    try:
-        zone = ZoneInfo(st.context.timezone) if st.context.timezone else None
-    except (ZoneInfoNotFoundError, ValueError):
-        zone = None
-    return f"{at.astimezone(zone):%Y-%m-%d %H:%M}"
+    return f"{at.astimezone(zone_named(st.context.timezone)):%Y-%m-%d %H:%M}"
 
 
 def _make(now: Here) -> None:

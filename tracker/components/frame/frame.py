@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from html import escape
 from typing import NoReturn
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import streamlit as st
 
@@ -19,6 +18,7 @@ from tracker.components.frame.acts import ASKED, NOTICE, Asked, Notice, answer, 
 from tracker.components.frame.acts import token as _token
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.look import pages
+from tracker.components.frame.zone import zone_named
 from tracker.desk.base import backups
 from tracker.desk.people import people
 from tracker.door.visitor import visitor_in
@@ -95,10 +95,8 @@ def today() -> date:
 
 def today_in(zone: str | None) -> date:
     """Return the date in a time zone, by its name in the tz database; where it is not known, the server's own."""
-    try:
-        return datetime.now(ZoneInfo(zone)).date() if zone else date.today()
-    except (ZoneInfoNotFoundError, ValueError):
-        return date.today()
+    known = zone_named(zone)
+    return datetime.now(known).date() if known else date.today()
 
 
 def draw(log: Log) -> Here:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from datetime import UTC, date, datetime, timedelta
 from html import escape
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import streamlit as st
 
@@ -15,6 +14,7 @@ from tracker.components.frame.acts import do
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import first_up
+from tracker.components.frame.zone import zone_named
 from tracker.desk.history import journal, weeks
 from tracker.desk.history.weeks import GlanceDay, TrainedWeek
 from tracker.units import Unit, from_kg
@@ -124,10 +124,7 @@ def acts(now: Here) -> None:
 
 
 def _when(at: datetime) -> str:
-    try:
-        there = at.astimezone(ZoneInfo(st.context.timezone or "UTC"))
-    except (ZoneInfoNotFoundError, ValueError):
-        there = at.astimezone(UTC)
+    there = at.astimezone(zone_named(st.context.timezone) or UTC)
     return f"{there:%a} {there.day} {there:%b %Y, %H:%M}"
 
 
