@@ -58,7 +58,7 @@ def test_clock_taps_stop_swap_and_the_score_beside_like_ones(served: Served, pho
     page.locator(".st-key-clock_count_in").get_by_text("none", exact=True).tap()
     at_rest(page)
     tap(page, "Start the clock")
-    page.wait_for_function("() => document.querySelector('.clock').textContent === '0:02'")  # it ticks by itself
+    page.wait_for_function("() => document.querySelector('.clock')?.textContent === '0:02'")  # it ticks by itself
     tap(page, "Round 1 done")
     page.reload()  # as a locked phone that comes back
     at_rest(page)
