@@ -49,7 +49,7 @@ def copies_of(log: Path) -> tuple[Copy, ...]:
     pattern = re.compile(
         rf"{re.escape(log.stem)}-(\d{{8}}-\d{{6}}Z)-([a-z0-9-]+)(?:\.(\d+))?{re.escape(log.suffix)}", re.ASCII
     )
-    found = []
+    found: list[Copy] = []
     for file in folder_of(log).glob("*"):
         named = pattern.fullmatch(file.name)
         if named and file.is_file() and (at := _moment(named[1])):
@@ -88,7 +88,7 @@ def to_drop(good: Iterable[Copy], now: datetime) -> tuple[Copy, ...]:
     newest_first = sorted(good, key=lambda copy: copy.at, reverse=True)
     weeks: set[tuple[int, int]] = set()
     months: set[tuple[int, int]] = set()
-    dropped = []
+    dropped: list[Copy] = []
     for copy in newest_first:
         age, (year, week, _) = now - copy.at, copy.at.isocalendar()
         of_week = (year, week) not in weeks and age < WEEKS

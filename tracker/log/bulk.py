@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import secrets
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Generator, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -16,6 +16,7 @@ from operator import itemgetter
 from typing import Any, NamedTuple
 
 from sqlalchemy import Connection, Table, delete, exists, func, insert, select
+from sqlalchemy.orm import InstrumentedAttribute
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log import held, row_access
@@ -64,7 +65,9 @@ def times_known(session: OrmSession, member_ids: Iterable[str]) -> Counter[str]:
     """
     found: Counter[str] = Counter(session.scalars(select(LiftedSet.origin)))
     names = ("member_id", "lift_id", "day", "load", "unit", "body_mass", "reps", "rir", "outcome", "kind")
-    columns = [Session.member_id, LiftedSet.lift_id, Session.day, *(getattr(LiftedSet, name) for name in names[3:])]
+    columns: list[InstrumentedAttribute[Any]] = [
+        Session.member_id, LiftedSet.lift_id, Session.day, *(getattr(LiftedSet, name) for name in names[3:]),
+    ]  # fmt: skip
     query = select(*columns, LiftedSet.origin).join(Session, LiftedSet.session_id == Session.id)
     for member, lift, day, load, unit, body, reps, rir, outcome, kind, origin in session.execute(
         query.where(Session.member_id.in_(list(member_ids)))
@@ -144,7 +147,7 @@ def _insert(act: Act, table: Any, columns: Sequence[str], rows: list[tuple[Any, 
 
 
 @contextmanager
-def _many_rows(connection: Connection) -> Iterator[None]:
+def _many_rows(connection: Connection) -> Generator[None]:
     """Set SQLite up for many rows: a page cache that holds the indexes, and no CHECKs.
 
     The checks cost a third of the time (measured); every row was held against stricter rules before it came here, and

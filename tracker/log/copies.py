@@ -10,7 +10,7 @@ import contextlib
 import os
 import shutil
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Generator
 from pathlib import Path
 
 from sqlalchemy.engine import URL
@@ -110,7 +110,7 @@ def make_backup(source: Path, target: Path, *, force: bool = False) -> None:
 
 
 @contextlib.contextmanager
-def _waiting(log: Path, target: Path) -> Iterator[Path]:
+def _waiting(log: Path, target: Path) -> Generator[Path]:
     """Name the file that becomes a copy: among the copies in a folder that goes if this process is killed, else beside it.
 
     One beside it goes too: what is killed leaves a folder beside the log that says where it is.
@@ -231,7 +231,7 @@ def _is_in_order(path: Path) -> bool:
 
 
 @contextlib.contextmanager
-def in_folder(folder: Path) -> Iterator[None]:
+def in_folder(folder: Path) -> Generator[None]:
     """Make a folder for a copy, and take it away again where the copy could not be made and nothing else is in it."""
     made = not folder.exists()
     make_folder(folder)
@@ -247,7 +247,7 @@ def in_folder(folder: Path) -> Iterator[None]:
 
 
 @contextlib.contextmanager
-def _held(path: Path) -> Iterator[None]:
+def _held(path: Path) -> Generator[None]:
     """Keep every other program from writing, with all that was in a journal back in the file; a damaged file is let be."""
     if state(path) == "other":  # SQLite would throw away what lies beside it
         yield
@@ -282,7 +282,7 @@ def to_disk(path: Path) -> None:
 
 
 @contextlib.contextmanager
-def _told(path: Path) -> Iterator[None]:
+def _told(path: Path) -> Generator[None]:
     try:
         yield
     except OSError as err:

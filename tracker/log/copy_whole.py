@@ -51,9 +51,9 @@ def _copy(reading: OrmSession, writing: Connection, table: Table) -> int:
     if table.name == "log_facts":  # a fact of this log gives way to the file's
         writing.execute(table.delete())
     query = select(table).execution_options(yield_per=AT_ONCE)
-    for part in reading.execute(query).partitions():
+    for part in reading.execute(query).mappings().partitions():
         tell(f"writing {table.name.replace('_', ' ')}", number)
-        writing.execute(insert(table), [dict(row._mapping) for row in part])
+        writing.execute(insert(table), [dict(row) for row in part])
         number += len(part)
     return number
 

@@ -24,6 +24,7 @@ from tracker.log.facts import of_member
 from tracker.log.faults import told_in_words
 from tracker.log.models import Change, Member, Meta
 from tracker.log.unit_of_work import Log
+from tracker.narrow import is_keyed, is_list
 
 AT_ONCE = 500  # values in one statement; SQLite takes a limited number
 SOMEBODY = "a former member"  # in the history of others, in place of the name
@@ -93,7 +94,7 @@ def count(session: OrmSession, member_id: str) -> dict[str, int]:
 
 def named(session: OrmSession, name: str) -> tuple[str, ...]:
     """List what belongs to all and holds the name: a place, a wave, a coach's text."""
-    found = []
+    found: list[str] = []
     for table in Base.metadata.sorted_tables:
         if table is CHANGES or "member_id" in table.columns or table.name == Member.__tablename__:
             continue
@@ -145,7 +146,9 @@ def _erase_rows(connection: Connection, member_id: str, name: str) -> None:
     # The chain of the member is gone whole; in others is sealed anew what was taken out, and it is said here.
     chains = gone.chains - {member_id}
     words = {"sealed_anew": sorted(each or "" for each in chains)}
-    left = connection.scalars(select(CHANGES.c.number).where(CHANGES.c.number.in_(broken))).all() if broken else []
+    left: Sequence[int] = ()
+    if broken:
+        left = connection.scalars(select(CHANGES.c.number).where(CHANGES.c.number.in_(broken))).all()
     words |= {"undone": held.undone_by_nothing(connection), "broken": sorted(left), "redacted": redacted}
     entry = {"record": Member.__tablename__, "record_id": chain.NOBODY, "member_id": None, "after": words}
     held.write(connection, [entry], DELETED, after=newest)
@@ -184,7 +187,7 @@ class _Gone:
 
 def _clean_history(connection: Connection, ids: set[str], name: str, chains: set[str | None]) -> list[int]:
     """Take the name out of the words, and the ids out of the former states, in the history of others; return where."""
-    redacted = []
+    redacted: list[int] = []
     for row in connection.execute(select(CHANGES)).all():
         words = _cut_off(_word(name).sub(SOMEBODY, row.act), name, unseen=len(row.act) == MOST_NAME)
         states = {side: _without(getattr(row, side), ids, name) for side in ("before", "after")}
@@ -206,9 +209,9 @@ def _cut_off(words: str, name: str, *, unseen: bool) -> str:
 
 
 def _without(value: Any, ids: set[str], name: str) -> Any:
-    if isinstance(value, dict):
+    if is_keyed(value):
         return {key: _without(each, ids, name) for key, each in value.items() if key not in ids}
-    if isinstance(value, list):
+    if is_list(value):
         return [_without(each, ids, name) for each in value if not (isinstance(each, str) and each in ids)]
     if isinstance(value, str):
         return None if value in ids else _word(name).sub(SOMEBODY, value)

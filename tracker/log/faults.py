@@ -15,7 +15,7 @@ from tracker.log import engine, server
 from tracker.log.columns import DamagedValueError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Generator
     from typing import Any
 
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
@@ -188,7 +188,7 @@ def _is_there_already(err: BaseException | None) -> bool:
 
 
 @contextmanager
-def told_in_words(where: str) -> Iterator[None]:
+def told_in_words(where: str) -> Generator[None]:
     """Turn what the database says into words; the transaction was rolled back, so nothing is half written."""
     try:
         yield
@@ -214,7 +214,7 @@ def told_in_words(where: str) -> Iterator[None]:
 
 
 @contextmanager
-def told_to_reader(where: str, user: str | None) -> Iterator[None]:
+def told_to_reader(where: str, user: str | None) -> Generator[None]:
     """Turn what the database says while it is read into words: who may not read is not told that they could."""
     try:
         with told_in_words(where):

@@ -21,6 +21,7 @@ from tracker.log.chain import CHANGES, FOUND, NOBODY, TOLD
 from tracker.log.columns import Base, Checked, DamagedValueError, new_id, now
 from tracker.log.open_format import STAYS
 from tracker.log.states import plain_value
+from tracker.narrow import is_keyed
 from tracker.progress import through
 
 IMPORTS = "imports"  # the one entry in the history that stands for all sets of an import
@@ -115,17 +116,23 @@ def _sum_of_states(table: str, found: list[State]) -> str:
     return sum_of(table, {name: [state.get(name) for state in found] for name in names}, len(found))
 
 
+def _said(side: dict[str, Any] | None) -> dict[str, Any]:
+    """Return what one side of an entry says, nothing where it has none."""
+    return side or {}
+
+
 @dataclass
 class History:
     """What the history says of every record, read once from its first entry to its last."""
 
-    newest: dict[Key, str | None] = field(default_factory=dict)  # digest, or None where it was deleted
-    first: dict[Key, State] = field(default_factory=dict)  # before the first entry, of what an import brought
-    sums: dict[Group, str] = field(default_factory=dict)
-    owner: dict[str, str | None] = field(default_factory=dict)  # of sessions that are gone
-    problems: list[str] = field(default_factory=list)
+    newest: dict[Key, str | None] = field(default_factory=dict[Key, str | None])  # digest, or None where it was deleted
+    # before the first entry, of what an import brought
+    first: dict[Key, State] = field(default_factory=dict[Key, State])
+    sums: dict[Group, str] = field(default_factory=dict[Group, str])
+    owner: dict[str, str | None] = field(default_factory=dict[str, str | None])  # of sessions that are gone
+    problems: list[str] = field(default_factory=list[str])
     redacted: frozenset[int] = frozenset()  # entries from which a deleted member was taken out
-    undone: set[str] = field(default_factory=set)  # imports that were taken back
+    undone: set[str] = field(default_factory=set[str])  # imports that were taken back
     begun: int = 0  # entries up to this one are older than their seals; -1 before there is any seal
 
     def read(self, connection: Connection) -> None:
@@ -140,7 +147,7 @@ class History:
             self.begun = connection.scalar(first.order_by(CHANGES.c.number).limit(1)) or 0
         told = select(CHANGES.c.after).where(CHANGES.c.record == "members", CHANGES.c.record_id == NOBODY)
         self.redacted = frozenset(
-            number for after in connection.scalars(told) for number in (after or {}).get("redacted", ())
+            number for after in connection.scalars(told) for number in _said(after).get("redacted", ())
         )
         undone: dict[str, set[str | None]] = {}
         undoing: dict[str, str] = {}
@@ -153,7 +160,7 @@ class History:
             undone.setdefault(entry.record_id if entry.record == TOLD else entry.act_id, set()).add(entry.undone_by)
             if entry.undoes:
                 undoing[entry.act_id] = entry.undoes
-            settled.update((entry.after or {}).get("undone", {}) if entry.record_id == NOBODY else {})
+            settled.update(_said(entry.after).get("undone", {}) if entry.record_id == NOBODY else {})
             self._broken_then(entry)
             if entry.record == FOUND:
                 self._found(entry)
@@ -175,11 +182,11 @@ class History:
     def _broken_then(self, entry: Any) -> None:
         """Tell of damage that was there already when a member was deleted, and that the new seals hide."""
         if entry.record_id == NOBODY:
-            for number in (entry.after or {}).get("broken", ()):
+            for number in _said(entry.after).get("broken", ()):
                 self.problems.append(f"changes, {number}: was not as it was written when a member was deleted")
 
     def _found(self, entry: Any) -> None:
-        what = entry.after or {}
+        what = _said(entry.after)
         if "record" in what:
             state = what.get("state")
             self.newest[what["record"], entry.record_id] = state and digest(what["record"], state)
@@ -193,13 +200,13 @@ class History:
             self.undone.add(entry.record_id)
             for group in [each for each in self.sums if each.import_id == entry.record_id]:
                 del self.sums[group]
-            for table, made in (entry.before or {}).get("created", {}).items():
+            for table, made in _said(entry.before).get("created", {}).items():
                 self.newest |= {(table, each): None for each in made}
             return
         for table, value in entry.after.get("sums", {}).items():
             self.sums[Group(entry.record_id, entry.member_id, table)] = value
         for table, made in entry.after.get("created", {}).items():
-            if isinstance(made, dict):  # before there were seals it was a list of ids
+            if is_keyed(made):  # before there were seals it was a list of ids
                 self.newest |= {(table, each): value for each, value in made.items()}
 
     def _record(self, entry: Any) -> None:
@@ -221,16 +228,20 @@ class History:
 class Loose:
     """What of the log no entry of the history holds."""
 
-    unknown: list[tuple[str, State]] = field(default_factory=list)  # records without an entry, by table
-    changed: list[tuple[str, State]] = field(default_factory=list)  # records that are not as their newest entry says
-    missing: list[Key] = field(default_factory=list)  # records that the history has and the log has not
-    groups: dict[Group, list[State]] = field(default_factory=dict)  # what imports brought, as it came
+    # records without an entry, by table
+    unknown: list[tuple[str, State]] = field(default_factory=list[tuple[str, State]])
+    # records that are not as their newest entry says
+    changed: list[tuple[str, State]] = field(default_factory=list[tuple[str, State]])
+    missing: list[Key] = field(default_factory=list[Key])  # records that the history has and the log has not
+    # what imports brought, as it came
+    groups: dict[Group, list[State]] = field(default_factory=dict[Group, list[State]])
 
 
 def compare(connection: Connection, history: History) -> Loose:
     """Hold all records against what the history says of them."""
     loose, left = Loose(), dict(history.newest)
-    owner, brought = dict(history.owner), []
+    owner = dict(history.owner)
+    brought: list[tuple[str, State, bool]] = []  # table, state, and whether the history told of it
     for table in tables():
         name = table.name
         for state in through(f"comparing with the history: {name.replace('_', ' ')}", states(connection, table), 0):

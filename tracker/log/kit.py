@@ -61,7 +61,7 @@ def change_place(
     found = act.session.get_one(Place, place_id)
     found.name, found.unit, found.pins = name, unit, pins
     known = {item.id: item for item in found.items}
-    wanted = []
+    wanted: list[KitItem] = []
     for position, item in enumerate(items):
         row = known.get(item.id) or KitItem()
         _fill(row, item, position)
@@ -79,7 +79,7 @@ def remove_place(act: Act, place_id: str) -> None:
 
 
 def _items(items: Iterable[KitItemRecord]) -> list[KitItem]:
-    rows = []
+    rows: list[KitItem] = []
     for position, item in enumerate(items):
         row = KitItem()
         _fill(row, item, position)

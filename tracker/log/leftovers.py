@@ -10,7 +10,7 @@ import glob
 import os
 import shutil
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Generator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -23,7 +23,7 @@ COPYING = ".copy-"  # the same among the copies: a name is given in one step onl
 
 
 @contextmanager
-def working_folder(log: Path, *, among_copies: bool = False) -> Iterator[Path]:
+def working_folder(log: Path, *, among_copies: bool = False) -> Generator[Path]:
     """Make a folder beside a log, or among its copies, to work in, for this account alone; take it away at the end."""
     prefix, parent = (COPYING, folder_of(log)) if among_copies else (BEGINS, log.parent)
     with one_at_a_time(log):  # so that nobody takes it for left over before its lock is held

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import time
-from collections.abc import Iterator
+from collections.abc import Generator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import IO
@@ -17,7 +17,7 @@ LOOK_AGAIN_S = 0.05
 
 
 @contextmanager
-def one_at_a_time(path: Path | None, longest_s: float = LONGEST_WAIT_S) -> Iterator[None]:
+def one_at_a_time(path: Path | None, longest_s: float = LONGEST_WAIT_S) -> Generator[None]:
     """Let one process work on a log; the others wait and then find it done.
 
     Raises:

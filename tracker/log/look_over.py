@@ -16,6 +16,7 @@ from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log import held, server_check
 from tracker.log.columns import Base, DamagedValueError, UtcTime
+from tracker.narrow import is_list
 
 COUNTED = {
     "sets": "SELECT count(*) FROM sets WHERE removed_at IS NULL",
@@ -31,7 +32,7 @@ def file_problems(path: Path) -> Iterator[str]:
     """Let SQLite look over its file: pages, and references to nothing."""
     try:
         with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=rw", uri=True, timeout=10)) as connection:
-            connection.text_factory = lambda content: content.decode(errors="replace")  # SQLite quotes damaged names
+            connection.text_factory = _readable  # SQLite quotes damaged names
             yield from (f"file: {row[0]}" for row in connection.execute("PRAGMA integrity_check") if row[0] != "ok")
             for table, row, parent, _ in connection.execute("PRAGMA foreign_key_check"):
                 yield f"{table}, row {row}: points to one of the {parent} that is not there"
@@ -41,6 +42,10 @@ def file_problems(path: Path) -> Iterator[str]:
         if "locked" in str(err) or "not a database" in str(err):
             return  # opening it says so in words
         yield f"file: {err}"
+
+
+def _readable(content: bytes) -> str:
+    return content.decode(errors="replace")
 
 
 def counts(session: OrmSession) -> dict[str, int]:
@@ -66,7 +71,7 @@ def schema_problems(session: OrmSession) -> Iterator[str]:
     """Compare tables, columns, indexes and constraints with the models."""
     connection = session.connection()
     for difference in compare_metadata(MigrationContext.configure(connection), Base.metadata):
-        steps = difference if isinstance(difference, list) else [difference]
+        steps = difference if is_list(difference) else [difference]
         for step in steps:
             yield f"tables: {' '.join(_word(part) for part in step if part is not None)}"
 

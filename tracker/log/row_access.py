@@ -86,7 +86,7 @@ def sharing(connection: Connection) -> frozenset[str]:
 
 def seen_by(connection: Connection, person: Who) -> frozenset[str]:
     """Return the members whose log a person sees: their own, and for coach and owner of those who share."""
-    own = {person.member_id} if person.member_id and person.role != "nobody" else set()
+    own: set[str] = {person.member_id} if person.member_id and person.role != "nobody" else set()
     return frozenset(own | sharing(connection) if person.leads else own)
 
 

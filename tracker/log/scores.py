@@ -89,7 +89,7 @@ def _one(session: OrmSession, where: Any) -> ScoreRow | None:  # an SQL expressi
 
 def _score_rows(session: OrmSession, query: Select[PieceScore, models.Piece]) -> tuple[ScoreRow, ...]:
     known: dict[str, Piece] = {}
-    found = []
+    found: list[ScoreRow] = []
     for row, of in session.execute(query.order_by(PieceScore.day, PieceScore.logged_at)):
         if of.id not in known:
             known[of.id] = piece_from(of.definition)

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import UTC, date, datetime
 from decimal import Decimal
 from typing import Any
 
-from sqlalchemy import inspect
+from sqlalchemy import Column, inspect
 from sqlalchemy.orm import Session as OrmSession
+from sqlalchemy.orm import class_mapper
 from sqlalchemy.types import Date, DateTime
 
-from tracker.log.columns import Day, TypedDecimal, UtcTime
+from tracker.log.columns import Base, Day, TypedDecimal, UtcTime
 from tracker.log.models import LiftedSet, Member, MemberStep, MemberWave, Session
 
 # What belongs to one member, by a foreign key of its own or of what it hangs on.
@@ -31,19 +33,23 @@ def whose(session: OrmSession, item: Any) -> str | None:
     return item.member_id
 
 
-def state(item: Any) -> dict[str, Any]:
+def state(item: Base) -> dict[str, Any]:
     """Return a record's columns as JSON values."""
-    return {column.key: plain_value(getattr(item, column.key)) for column in inspect(type(item)).columns}
+    return {column.key: plain_value(getattr(item, column.key)) for column in _columns(type(item))}
 
 
-def former_state(item: Any) -> dict[str, Any]:
+def former_state(item: Base) -> dict[str, Any]:
     """Return a record's columns as they were when it was loaded."""
     inspected = inspect(item)
-    values = {}
-    for column in inspect(type(item)).columns:
+    values: dict[str, Any] = {}
+    for column in _columns(type(item)):
         history = inspected.attrs[column.key].history
         values[column.key] = plain_value(history.deleted[0] if history.deleted else getattr(item, column.key))
     return values
+
+
+def _columns(model: type[Any]) -> Iterable[Column[Any]]:
+    return class_mapper(model).columns
 
 
 def plain_value(value: Any) -> Any:
@@ -56,8 +62,8 @@ def plain_value(value: Any) -> Any:
 
 
 def from_plain(model: type[Any], values: dict[str, Any]) -> dict[str, Any]:
-    result = {}
-    for column in inspect(model).columns:
+    result: dict[str, Any] = {}
+    for column in _columns(model):
         if column.key not in values:  # added by a later version: left as it is, or to its default
             continue
         value = values[column.key]

@@ -22,7 +22,7 @@ from tracker.log.models import MODELS, Change, Meta
 from tracker.log.states import OWN, former_state, plain_value, state, whose
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Generator
 
 Reader = OrmSession  # what `Log.reading` gives and an act carries, for the rooms above, which know no SQLAlchemy
 UNTRACKED = (Change, Meta)
@@ -79,7 +79,7 @@ class Log:
         return shown(self.url)
 
     @contextmanager
-    def reading(self) -> Iterator[OrmSession]:
+    def reading(self) -> Generator[OrmSession]:
         """Read in one snapshot; nothing can be written."""
         with (
             told_to_reader(self.name, self.url.username),
@@ -91,7 +91,7 @@ class Log:
             session.rollback()
 
     @contextmanager
-    def act(self, words: str, member_id: str | None = None, *, own: bool = False) -> Iterator[Act]:
+    def act(self, words: str, member_id: str | None = None, *, own: bool = False) -> Generator[Act]:
         """One act of one person: all of it is durable when the block ends, or none of it.
 
         Args:
@@ -204,12 +204,12 @@ class Act:
             for key in other.foreign_keys:
                 if key.column.table.name != table or key.ondelete not in ("SET NULL", "CASCADE"):
                     continue
-                for row in connection.execute(select(other).where(key.parent == record_id)).all():
-                    known = (other.name, row.id)
+                for row in connection.execute(select(other).where(key.parent == record_id)).mappings().all():
+                    known = (other.name, row["id"])
                     fresh = known not in self._by_database
                     self._by_database.add(known)
                     if known not in self._changes:
-                        before = {name: plain_value(value) for name, value in row._mapping.items()}
+                        before = {name: plain_value(value) for name, value in row.items()}
                         self._changes[known] = self._change(*known, before=before)
                     if fresh and key.ondelete == "CASCADE":
                         self.note_what_hangs_on(connection, *known)
@@ -272,8 +272,8 @@ class Act:
         table, record_id = key
         if key in self._by_database:  # it may be somebody else's, and behind the wall
             found = Base.metadata.tables[table]
-            row = self.session.connection().execute(select(found).where(found.c.id == record_id)).first()
-            return None if row is None else {name: plain_value(value) for name, value in row._mapping.items()}
+            row = self.session.connection().execute(select(found).where(found.c.id == record_id)).mappings().first()
+            return None if row is None else {name: plain_value(value) for name, value in row.items()}
         item = self.session.get(MODELS[table], record_id)
         return None if item is None else state(item)
 

@@ -6,7 +6,7 @@ act who it is; where nobody can say, it is nobody, and nobody sees anything.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
@@ -108,7 +108,7 @@ def granted() -> Grant:
 
 
 @contextmanager
-def acting(person: Who, grant: Grant = NO_MORE) -> Iterator[None]:
+def acting(person: Who, grant: Grant = NO_MORE) -> Generator[None]:
     """Let a person act within the block; a grant ends with it."""
     before = _scene.set((person, grant))
     try:

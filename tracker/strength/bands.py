@@ -8,7 +8,7 @@ from datetime import date
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import ndtr
+from scipy.special import ndtr  # pyright: ignore[reportMissingTypeStubs]  # SciPy has no types
 
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats

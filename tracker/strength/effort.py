@@ -13,7 +13,7 @@ from functools import lru_cache
 from typing import Literal
 
 import numpy as np
-from scipy.special import ndtr
+from scipy.special import ndtr  # pyright: ignore[reportMissingTypeStubs]  # SciPy has no types
 
 from tracker.strength.curve import Floats
 from tracker.strength.parameters import Habit, Parameters

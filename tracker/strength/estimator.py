@@ -13,7 +13,7 @@ from datetime import date
 from itertools import groupby
 
 import numpy as np
-from scipy.special import ndtr
+from scipy.special import ndtr  # pyright: ignore[reportMissingTypeStubs]  # SciPy has no types
 
 from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of

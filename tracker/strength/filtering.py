@@ -16,6 +16,7 @@ from math import inf, log
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
@@ -267,7 +268,7 @@ def _weighed(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[B
     if not told and not plain:
         return expected, tuple(doubts)
     belief, reached = weigh(expected, nodes, _summed(lens, told, plain), p.form_sd)
-    at = np.clip(np.rint((reached - nodes[0]) / STEP).astype(int), 0, len(nodes) - 1)
+    at: NDArray[np.intp] = np.clip(np.rint((reached - nodes[0]) / STEP).astype(int), 0, len(nodes) - 1)
     weight = np.exp(belief.log_weight)
     weight /= weight.sum()
     for heard, columns in ((told, lens.told), (plain, lens.plain)):
@@ -303,8 +304,8 @@ def _summed(lens: Lens, told: Heard | None, plain: Heard | None) -> Floats:
 def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
     """Return the nodes, whole steps from the anchor, that cover all expectations."""
     reach = SPAN * np.sqrt(var)
-    low = np.floor(((centre - reach).min() - anchor) / STEP)
-    high = np.ceil(((centre + reach).max() - anchor) / STEP)
+    low = float(np.floor(((centre - reach).min() - anchor) / STEP))
+    high = float(np.ceil(((centre + reach).max() - anchor) / STEP))
     return anchor + STEP * np.arange(low, high + 1)
 
 

@@ -62,7 +62,7 @@ def would_narrow(days: Sequence[Day]) -> str:
 
 
 def _of_day(day: Day, later: Day | None) -> list[Flag]:
-    found = []
+    found: list[Flag] = []
     level = (later if later and later.fresh == "again" else day).belief.middle()
     for record, said, doubt in zip(day.records, day.said, day.doubts, strict=True):
         high = said.log_load - level

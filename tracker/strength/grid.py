@@ -41,10 +41,10 @@ class Grid:
     offsets: Floats  # (curve, rep-max): log(nRM / level at the pivot)
     _rows: NDArray[np.intp] = field(repr=False)
     _share: Floats = field(repr=False)
-    _tables: dict[Word, Floats] = field(default_factory=dict, repr=False)
+    _tables: dict[Word, Floats] = field(default_factory=dict[Word, Floats], repr=False)
     _room: Lock = field(default_factory=Lock, repr=False, compare=False)  # held while tables come and go
-    _drops: dict[int, Floats] = field(default_factory=dict, repr=False)
-    _silent: dict[Word, int] = field(default_factory=dict, repr=False)
+    _drops: dict[int, Floats] = field(default_factory=dict[int, Floats], repr=False)
+    _silent: dict[Word, int] = field(default_factory=dict[Word, int], repr=False)
 
     @property
     def columns(self) -> int:

@@ -51,7 +51,7 @@ class Hindcast:
 
 def proven_maxes(records: Sequence[SetRecord]) -> tuple[ProvenMax, ...]:
     """Find each day's tested nRM: the heaviest test that was made, moved half way to a miss of more on that day."""
-    found = []
+    found: list[ProvenMax] = []
     for day in sorted({record.day for record in records if record.kind == "test"}):
         tests = [record for record in records if record.day == day and record.kind == "test"]
         made = [each for each in tests if each.outcome == "done" and each.reps in REP_MAXES]

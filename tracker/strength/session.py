@@ -84,7 +84,8 @@ def read(
             i = max(top, key=lambda i: (proved[i], -i))
             words[i] = Word("blank", words[i].reps)
     alike = max(1, sum(word.saying == "report" for word in words)) ** -parameters.alike
-    said, before = [], 0
+    said: list[Said] = []
+    before = 0
     for record, word, value in zip(sets, words, proved, strict=True):
         share = alike if word.saying == "report" else 1.0
         said.append(Said(record, word, log(record.load_kg), before, share))
@@ -139,7 +140,7 @@ def first_guess(sets: Sequence[SetRecord], parameters: Parameters) -> float:
     meant = [record for record in sets if record.kind != "ramp"]
     if all(shown(record, parameters) < heaviest - WARM_UP[0] for record in meant):  # none of them was what was meant
         meant = list(sets)
-    guesses = []
+    guesses: list[tuple[float, bool]] = []
     for record in meant:
         sure = record.outcome == "missed" or record.kind == "test"
         told = sure or (record.rir is not None and record.outcome != "cut")

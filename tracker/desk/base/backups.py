@@ -80,7 +80,7 @@ def make(log: Log, why: str = ASKED) -> Path:
 def rotate(path: Path, now: datetime | None = None) -> tuple[Path, ...]:
     """Delete the copies whose time is over; only whole ones, and never the newest of them."""
     good = [copy for copy in copies_of(path) if _looked_over(copy).whole]
-    gone = []
+    gone: list[Path] = []
     for copy in to_drop(good, now or datetime.now(UTC)):
         try:
             copy.file.unlink()
@@ -173,7 +173,7 @@ def let_go(log: Log, files: tuple[Path, ...]) -> tuple[Path, ...]:
 def named_by_us(log: Log, files: tuple[Path, ...]) -> tuple[Path, ...]:
     """Return those of some files that are copies under a name of ours."""
     path = file_of(log.url)
-    ours = {copy.file for copy in copies_of(path)} if path else set()
+    ours: set[Path] = {copy.file for copy in copies_of(path)} if path else set()
     return tuple(each for each in files if each in ours)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Hashable, Iterator, Mapping
+from collections.abc import Callable, Generator, Hashable
 from contextlib import contextmanager
 from contextvars import ContextVar
 from typing import Any, Concatenate, ParamSpec, TypeVar
@@ -13,6 +13,7 @@ from tracker.desk.base.roles import may
 from tracker.log.changes_since import Stamp, stamp
 from tracker.log.unit_of_work import Log
 from tracker.log.who import granted, who
+from tracker.narrow import is_list, is_mapping
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -22,7 +23,7 @@ _moment: ContextVar[dict[tuple[str, int], Stamp | None] | None] = ContextVar("_m
 
 
 @contextmanager
-def page_snapshot() -> Iterator[None]:
+def page_snapshot() -> Generator[None]:
     """Ask only once within whether the log was written to: a page is drawn of one moment of it.
 
     What this process itself writes meanwhile is seen; what another one writes is seen by the next page.
@@ -76,6 +77,6 @@ def cached_until_write(read: Callable[Concatenate[Log, P], R]) -> Callable[Conca
 
 def _plain(value: Any) -> Hashable:
     """Turn arguments into what can be compared later: a mapping may be changed after the call."""
-    if isinstance(value, Mapping):
+    if is_mapping(value):
         return tuple(sorted((name, _plain(each)) for name, each in value.items()))
-    return tuple(map(_plain, value)) if isinstance(value, list) else value
+    return tuple(map(_plain, value)) if is_list(value) else value

@@ -16,6 +16,7 @@ from typing import Any, Literal, ParamSpec, TypeVar
 from tracker.log import row_access
 from tracker.log.unit_of_work import Log
 from tracker.log.who import ALL, HERE, NO_MORE, PLAN, Grant, RefusedError, Who, acting, granted, who
+from tracker.narrow import is_several
 
 Kind = Literal["see", "change", "plan", "lead", "common", "bring", "hand over", "run"]
 P = ParamSpec("P")
@@ -131,5 +132,5 @@ def _ids(name: str, arguments: dict[str, Any]) -> tuple[str, ...]:
         return ()
     if name == "new":
         return ()
-    many: Iterable[Any] = value if isinstance(value, list | tuple | set | frozenset) else (value,)
+    many: Iterable[Any] = value if is_several(value) else (value,)
     return tuple(found for each in many if (found := each if isinstance(each, str) else getattr(each, "id", "")))

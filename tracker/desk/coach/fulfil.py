@@ -29,7 +29,8 @@ def fulfil(act: Act, member_id: str, day: date) -> tuple[str, bool]:
     Returns:
         What is fulfilled, in words, empty where nothing fits; and whether anything of it is new.
     """
-    said, fresh = [], False
+    said: list[str] = []
+    fresh = False
     for step in log_waves.member_steps(act.session, member_id):
         if step.state != "skipped" and step.due == day:
             words, new = _fulfil_step(act, member_id, day, step)

@@ -19,7 +19,7 @@ WORDS = "put cautions away until tomorrow"
 def put_away_on(log: Log, member_id: str, day: date) -> frozenset[str]:
     """Return the keys of the cautions that a member put away on a day."""
     with log.reading() as session:
-        return frozenset().union(*dismissed_cautions.away_on(session, member_id, day).values())
+        return frozenset[str]().union(*dismissed_cautions.away_on(session, member_id, day).values())
 
 
 @may("change")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Sequence
 from contextlib import contextmanager
 from datetime import date
 
@@ -21,7 +21,7 @@ def finish_if_done(act: Act, member_id: str, step_id: str) -> None:
 
 
 @contextmanager
-def reopened(act: Act, rows: Sequence[SetRow], today: date) -> Iterator[None]:
+def reopened(act: Act, rows: Sequence[SetRow], today: date) -> Generator[None]:
     """Within it sets of one member go; a step that was done by them is planned again.
 
     Only where they are sets of `today`: what is missing from an older session is not to be done today. And only where

@@ -30,8 +30,8 @@ class Report:
     """What was found: no problems is a log in order."""
 
     log: str
-    counts: dict[str, int] = field(default_factory=dict)
-    facts: dict[str, str] = field(default_factory=dict)  # revision, database and journal
+    counts: dict[str, int] = field(default_factory=dict[str, int])
+    facts: dict[str, str] = field(default_factory=dict[str, str])  # revision, database and journal
     problems: tuple[str, ...] = ()
     others: str = ""  # what other accounts of the machine can read, what holds a deleted member: no fault of the log
 

@@ -51,7 +51,7 @@ def _file(name: str, words: str, columns: list[dict[str, Any]], **more: Any) -> 
 
 
 def _of_table(table: TableShape, heading: Callable[[str], tuple[str, ...]]) -> dict[str, Any]:
-    columns = []
+    columns: list[dict[str, Any]] = []
     for column in table.columns:
         first, *names = heading(column.name)
         text = column.holds == "text" and not column.identifies

@@ -34,9 +34,9 @@ class _Story:
 
     folder: Path
     shift: timedelta
-    members: dict[str, MemberRecord] = field(default_factory=dict)
-    places: dict[str, PlaceRecord] = field(default_factory=dict)
-    lifts: dict[tuple[str, str], LiftRecord] = field(default_factory=dict)
+    members: dict[str, MemberRecord] = field(default_factory=dict[str, MemberRecord])
+    places: dict[str, PlaceRecord] = field(default_factory=dict[str, PlaceRecord])
+    lifts: dict[tuple[str, str], LiftRecord] = field(default_factory=dict[tuple[str, str], LiftRecord])
 
     def toml(self, name: str) -> dict[str, Any]:
         return tomllib.loads((self.folder / f"{name}.toml").read_text(encoding="utf-8"))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterator
+from collections.abc import Generator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
@@ -47,7 +47,7 @@ class Reading:
 
 
 @contextmanager
-def _one_at_a_time() -> Iterator[None]:
+def _one_at_a_time() -> Generator[None]:
     if not _reading.acquire(timeout=LONGEST_WAIT_S):
         raise BusyError("Other files are being read just now.", mend="Try again in a minute; nothing was taken.")
     try:

@@ -156,7 +156,7 @@ class Arrivals:
     def arrived(self, rows: Sequence[FileSet]) -> list[Arrived]:
         """Resolve every row, all its names known by now: `settle` was called before."""
         members, lifts, reserve = self._member_ids, self._lift_ids, self.reserve
-        found = []
+        found: list[Arrived] = []
         for row in rows:
             member_id = members[row.member]
             lift_id = lifts[member_id, row.lift, row.implement]
@@ -194,7 +194,7 @@ class Arrivals:
     def _create_lifts(self, act: Act, rows: Sequence[FileSet]) -> list[str]:
         body = {self.lift_id(row) for row in rows if row.body_mass is not None}
         sides = {self.lift_id(row) for row in rows if row.per_side}
-        made = []
+        made: list[str] = []
         for (owner, _, implement), (record_id, name) in self.new_lifts.items():
             facts = facts_of(name, implement)
             facts["body"] = facts["body"] or record_id in body

@@ -14,6 +14,7 @@ from tracker.errors import BadInputError
 from tracker.exchange import cells
 from tracker.limits import MOST_KEPT_REPS
 from tracker.log.unit_of_work import KINDS
+from tracker.narrow import is_keyed
 from tracker.strength.records import Kind, Outcome
 
 Values = Mapping[str, Any]
@@ -85,7 +86,7 @@ def _piece(row: Values, _latest: date) -> None:
 
 def _record(value: Any) -> dict[str, Any]:
     found = json.loads(value) if isinstance(value, str) else value
-    if not isinstance(found, dict):
+    if not is_keyed(found):
         raise BadInputError("What should be a record is none.")
     return found
 

@@ -137,7 +137,7 @@ def answer(history: History, *, as_of: date | None = None, trend: bool = False) 
 
 
 def _trend(model: LiftModel, history: History, unit: Unit) -> list[dict[str, Any]]:
-    points = []
+    points: list[dict[str, Any]] = []
     for point in model.trend():
         entry = {"date": point.day.isoformat()} | _bands(point.filtered, history, point.day, unit)
         if point.smoothed is not None:

@@ -178,7 +178,7 @@ def amount_words(score: Score) -> str:
 
 
 def _pace(pace: Pace) -> str:
-    parts = []
+    parts: list[str] = []
     if pace.unit == "m":
         parts += [_time_of_length(pace)] if pace.length_s else []
     elif pace.overall and any(pace.overall):

@@ -20,7 +20,7 @@ class Noted:
     """A sheet's text without these remarks, the answers in them, and the day from which a date without a year was counted."""
 
     text: str
-    answers: Mapping[str, str] = field(default_factory=dict)
+    answers: Mapping[str, str] = field(default_factory=dict[str, str])
     day: date | None = None
 
 

@@ -55,7 +55,7 @@ class SheetPreview:
     earlier: WaveText | None  # a sheet of the same title and days that the log has already
     changes: tuple[SessionChange, ...]  # against it; none where it says the same
     alike: WaveText | None = None  # else one that goes by the same title, of other days
-    answers: Mapping[str, str] = field(default_factory=dict)  # all that counted in this reading
+    answers: Mapping[str, str] = field(default_factory=dict[str, str])  # all that counted in this reading
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,7 +26,7 @@ def errors(lift: Lift) -> dict[str, list[float]]:
     days = sorted({record.day for record in lift.records})
     counted = [last is not None for last in carried(lift.records, lift.reps, days)]
     truth = [lift.truth.rep_max((day - START).days, lift.reps) for day in days]
-    found = {}
+    found: dict[str, list[float]] = {}
     for name, knows in TOLD.items():
         bands = oracle(lift, days, knows)
         found[name] = [log(b.estimate / t) for b, t, counts in zip(bands, truth, counted, strict=True) if counts]

@@ -23,10 +23,10 @@ class Score:
 
     lift: Lift
     errors: dict[str, list[float]] = field(default_factory=lambda: {name: [] for name in SHOWN})
-    held: list[bool] = field(default_factory=list)
-    hindsight: list[float] = field(default_factory=list)
-    hindsight_held: list[bool] = field(default_factory=list)
-    width: list[float] = field(default_factory=list)
+    held: list[bool] = field(default_factory=list[bool])
+    hindsight: list[float] = field(default_factory=list[float])
+    hindsight_held: list[bool] = field(default_factory=list[bool])
+    width: list[float] = field(default_factory=list[float])
 
 
 def score(lift: Lift, parameters: Parameters = DEFAULT, *, with_oracle: bool = True) -> Score:

@@ -148,7 +148,8 @@ def tiring(rng: np.random.Generator) -> ThinMember:
     """Each set costs 1.2 to 3 %, the last goes to failure; half of the members test every ten weeks."""
     person = Person(rng)
     person.cost = float(rng.uniform(0.012, 0.03))
-    tests, days, records = rng.random() < 0.5, list(training_days()), []
+    tests, days = rng.random() < 0.5, list(training_days())
+    records: list[SetRecord] = []
     for day in days:
         if tests and day % 70 == 0:
             records += test(person, day, 5)
@@ -159,7 +160,8 @@ def tiring(rng: np.random.Generator) -> ThinMember:
 
 def drifting(rng: np.random.Generator) -> ThinMember:
     """The share of the reserve that is reported drifts over half a year; tested at the start, half of them later too."""
-    person, tests, days, records = Person(rng), rng.random() < 0.5, list(training_days()), []
+    person, tests, days = Person(rng), rng.random() < 0.5, list(training_days())
+    records: list[SetRecord] = []
     first, last = person.share, float(np.clip(rng.normal(0.85, 0.25), 0.3, 1.5))
     for day in days:
         share = first + (last - first) * day / days[-1]
@@ -179,7 +181,9 @@ def rested(rng: np.random.Generator) -> ThinMember:
     person, gap = Person(rng), int(rng.integers(8, 15))
     begin, change = 12, float(rng.normal(-0.01, 0.02))  # the rest itself costs little, here and there nothing
     person.path[begin + gap :] += change
-    days, records, elsewhere = [], [], []
+    days: list[int] = []
+    records: list[SetRecord] = []
+    elsewhere: list[date] = []
     for day in training_days(begin + gap + 4):
         if 7 * begin <= day < 7 * (begin + gap):
             elsewhere.append(FIRST + timedelta(days=day))
@@ -207,7 +211,8 @@ def _told(person: Person) -> Callable[[int], float | None]:
 
 def tens(rng: np.random.Generator) -> ThinMember:
     """The 10RM is asked of somebody who trains and tests fives."""
-    person, days, records = Person(rng), list(training_days()), []
+    person, days = Person(rng), list(training_days())
+    records: list[SetRecord] = []
     for day in days:
         if day % 56 == 0:
             records += test(person, day, 5)
@@ -222,7 +227,9 @@ def meets(rng: np.random.Generator) -> ThinMember:
     person = Person(rng, weeks)
     steps = rng.normal(float(rng.normal(0.0004, 0.0005)), 0.008, weeks + 1)  # they train; nobody logs it
     person.path = np.concatenate([[0.0], np.cumsum(steps)])
-    day, days, records = 0, [], []
+    day = 0
+    days: list[tuple[int, float]] = []
+    records: list[SetRecord] = []
     for _ in range(5):
         best = rounded(person.level(day) * exp(person.form()))
         records += [
@@ -237,7 +244,8 @@ def meets(rng: np.random.Generator) -> ThinMember:
 
 def slips(rng: np.random.Generator) -> ThinMember:
     """Fives without reports, a test every eight weeks; now and then a repetition late in the day slips."""
-    person, days, records = Person(rng), list(training_days()), []
+    person, days = Person(rng), list(training_days())
+    records: list[SetRecord] = []
     for day in days:
         if day % 56 == 0:
             records += test(person, day, 5)

@@ -45,7 +45,8 @@ class Figure:
 def score(member: ThinMember, parameters: Parameters = DEFAULT) -> MemberScore:
     """Ask the estimate on each day that has a truth; with nothing but what was known then."""
     model = LiftModel.of(member.records, parameters, member.elsewhere)
-    found, tests = [], []
+    found: list[tuple[float, float, bool, float]] = []
+    tests: list[float] = []
     for day, truth in member.truth.items():
         asked = day - timedelta(days=1) if member.ahead else day
         band = model.estimate(asked).rep_max[member.reps]

@@ -36,7 +36,7 @@ class Diary:
     dice: np.random.Generator
     reps: int  # the tested rep-max
     believed: float = 0.0  # kg, what percentages refer to
-    records: list[SetRecord] = field(default_factory=list)
+    records: list[SetRecord] = field(default_factory=list[SetRecord])
     reports: float = 0.0
     share: float = 0.0
     judge_sd: float = 0.0

@@ -31,7 +31,8 @@ def carried(records: Sequence[SetRecord], reps: int, days: Sequence[date]) -> li
 
 def best_formula(records: Sequence[SetRecord], reps: int, days: Sequence[date]) -> list[float | None]:
     """The best value of six weeks by the formula of Epley, the one most used, as a load for the repetitions."""
-    formula, found, last = FORMULAS["epley"], [], None
+    formula, last = FORMULAS["epley"], None
+    found: list[float | None] = []
     for day in days:
         value = best_values(records, day)["epley"].one_rm_kg
         last = formula.rep_max(value, min(reps, 10)).kg if value else last
