@@ -89,6 +89,7 @@ def findings(page: Page, only: dict[str, object] | None = None) -> list[str]:
     """Return what axe-core finds, minor or critical, with the element and the reason."""
     from axe_playwright_python.sync_playwright import Axe
 
+    still(page)  # a button that fades in has the contrast of that moment
     found = Axe().run(page, options={"resultTypes": ["violations"], "runOnly": only or TAGS}).response["violations"]
     return [
         f"{rule['id']}: {node['html'][:140]} {[each['message'] for each in node['any'][:1] + node['all'][:1]]}"
