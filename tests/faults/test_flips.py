@@ -13,6 +13,7 @@ from decimal import Decimal
 import pytest
 
 from tests import kept
+from tests.day import this_day
 from tracker.desk.day import training
 from tracker.desk.files import files
 from tracker.desk.files.check import check_log
@@ -42,7 +43,7 @@ def filled(tmp_path_factory):
         if number % 7 == 0:
             training.mend_set(log, row.id, NewSet(squat.id, load, 3))
         elif number % 7 == 1:
-            training.remove_set(log, row.id)
+            training.remove_set(log, row.id, today=this_day())
         elif number % 7 == 2:
             training.undo_last(log, ana.id)
     rows = "".join(f"Bo,2026-02-{1 + n // 4:02d},front squat,{60 + n}.5,kg,{3 + n % 4}\n" for n in range(40))

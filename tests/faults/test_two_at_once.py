@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.day import this_day
 from tests.faults.children import add_one_to_each, tap
 from tests.faults.whole import faults_of
 from tracker.desk.day import training
@@ -67,7 +68,7 @@ def test_a_mend_of_values_that_changed_meanwhile_is_refused_with_both_versions(l
 
 def test_a_mend_of_a_set_that_was_removed_meanwhile_is_refused(log, ana, squat):
     seen = training.log_set(log, ana.id, DAY, eighty(squat))
-    training.remove_set(log, seen.id)
+    training.remove_set(log, seen.id, today=this_day())
     with pytest.raises(TidemarkError, match="not in the log any more"):
         training.mend_set(log, seen.id, eighty(squat, 85), seen=seen)
 

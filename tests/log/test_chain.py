@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 from sqlalchemy import select, text, update
 
+from tests.day import this_day
 from tests.loads import kg
 from tests.stores import address_of
 from tracker.desk.base import backups
@@ -235,8 +236,8 @@ def test_what_an_import_brought_may_be_mended_moved_removed_and_taken_back(log, 
     with log.reading() as session:
         rows = {str(row.load.amount): row for row in sets_of(session, ana.id)}
     training.mend_set(log, rows["61"].id, NewSet(rows["61"].lift.id, kg("61"), 9))
-    training.remove_set(log, rows["63"].id)
-    journal.move_session(log, rows["69"].session_id, bo.id, date(2026, 2, 3))
+    training.remove_set(log, rows["63"].id, today=this_day())
+    journal.move_session(log, rows["69"].session_id, bo.id, date(2026, 2, 3), today=this_day())
     assert problems(log) == ()
     for _ in range(2):
         training.undo_last(log, ana.id)
@@ -282,7 +283,7 @@ def shared(log, ana, bo, squat, tmp_path):
     bring(log, tmp_path, f"{ROWS}Cy,2026-02-20,pull-up,5,kg,5,shed,80\n")
     training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5, note="with Ana"))
     mine = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-    journal.move_session(log, mine.session_id, bo.id, date(2026, 3, 5))
+    journal.move_session(log, mine.session_id, bo.id, date(2026, 3, 5), today=this_day())
     training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.5"), 5))
     places.add_place(log, "Ana's garage", "kg")
     training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("70"), 5))

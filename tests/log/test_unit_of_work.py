@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import select, text
 
+from tests.day import this_day
 from tests.loads import kg
 from tests.readings import newest as newest_entry
 from tracker.desk.day import training
@@ -143,7 +144,7 @@ def test_undo_of_a_mend_brings_every_value_back(log, ana, squat):
 
 def test_undo_of_a_removal_brings_the_set_back(log, ana, squat):
     row = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-    training.remove_set(log, row.id)
+    training.remove_set(log, row.id, today=this_day())
     with log.reading() as session:
         assert sets_of(session, ana.id) == ()
     training.undo_last(log, ana.id)

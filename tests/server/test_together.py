@@ -10,6 +10,7 @@ from threading import Barrier, Event, Thread
 import pytest
 from sqlalchemy import text
 
+from tests.day import this_day
 from tests.readings import newest
 from tests.stores import address_of
 from tracker.desk.base.opening import open_log
@@ -105,7 +106,7 @@ def test_an_act_of_one_member_may_not_touch_what_belongs_to_all(log, ana, squat)
 
 def test_a_set_that_was_moved_to_another_member_meanwhile_is_not_changed(log, ana, ben, squat):
     row = training.log_set(log, ana.id, DAY, of(squat, 80))
-    training.move_set(log, row.id, ben.id)
+    training.move_set(log, row.id, ben.id, today=this_day())
     with pytest.raises(MovedMeanwhileError, match="another member"), log.act("mends", ana.id, own=True) as act:
         act.session.get_one(LiftedSet, row.id).reps = 3
     with log.reading() as session:

@@ -161,7 +161,7 @@ CALLS: dict[str, Call] = {
     "journal.leave_out": lambda log, t, tmp: journal.leave_out(log, t.set_id, "slipped"),
     "journal.take_in_again": lambda log, t, tmp: journal.take_in_again(log, t.set_id),
     "journal.move_session": lambda log, t, tmp: journal.move_session(
-        log, t.session_id, t.id, t.day - timedelta(days=1)
+        log, t.session_id, t.id, t.day - timedelta(days=1), today=this_day()
     ),
     "kit.begin_place": lambda log, t, tmp: kit.begin_place(log, f"Shed {t.member.name}", "kg", t.id),
     "kit.put_item": lambda log, t, tmp: kit.put_item(log, t.place.id, BAR, t.id),
@@ -235,7 +235,7 @@ CALLS: dict[str, Call] = {
     "today.day_plan": lambda log, t, tmp: today.day_plan(log, t.id, this_day()),
     "today.made_by": lambda log, t, tmp: today.made_by(log, t.id, this_day(), "", "estimated", prefer={}),
     "today.scene_of": lambda log, t, tmp: today.scene_of(log, t.member, t.place, this_day(), {}),
-    "today.postpone": lambda log, t, tmp: today.postpone(log, t.id, t.step),
+    "today.postpone": lambda log, t, tmp: today.postpone(log, t.id, t.step, today=this_day()),
     "today.go_on": lambda log, t, tmp: today.go_on(log, t.id, t.step),
     "today.begin_now": lambda log, t, tmp: today.begin_now(log, t.id, t.step, this_day()),
     "today.skip": lambda log, t, tmp: today.skip(log, t.id, t.step),
@@ -245,8 +245,8 @@ CALLS: dict[str, Call] = {
     "today.steps": lambda log, t, tmp: today.steps(log, t.id),
     "training.log_set": lambda log, t, tmp: training.log_set(log, t.id, this_day(), _new(t)),
     "training.mend_set": lambda log, t, tmp: training.mend_set(log, t.set_id, _new(t)),
-    "training.move_set": lambda log, t, tmp: training.move_set(log, t.set_id, t.id, this_day()),
-    "training.remove_set": lambda log, t, tmp: training.remove_set(log, t.set_id),
+    "training.move_set": lambda log, t, tmp: training.move_set(log, t.set_id, t.id, this_day(), today=this_day()),
+    "training.remove_set": lambda log, t, tmp: training.remove_set(log, t.set_id, today=this_day()),
     "training.undo_last": lambda log, t, tmp: training.undo_last(log, t.id),
     "training.last_words": lambda log, t, tmp: training.last_words(log, t.id),
     "training.rate_session": lambda log, t, tmp: training.rate_session(
@@ -260,7 +260,7 @@ CALLS: dict[str, Call] = {
     "training_load.say_rested_on_all": lambda log, t, tmp: training_load.say_rested_on_all(log, t.id, [this_day()]),
     "trend.lifts_done": lambda log, t, tmp: trend.lifts_done(log, t.id),
     "trend.usual_reps": lambda log, t, tmp: trend.usual_reps(log, t.id, t.lift),
-    "trend.trend": lambda log, t, tmp: trend.trend(log, t.member, t.lift, reps=3),
+    "trend.trend": lambda log, t, tmp: trend.trend(log, t.member, t.lift, reps=3, day=this_day()),
     "trend.waves": lambda log, t, tmp: trend.waves(log, t.id),
     "cached.newest_entry": lambda log, t, tmp: cached.newest_entry(log),
     "weeks.trained_weeks": lambda log, t, tmp: weeks.trained_weeks(log, t.id, until=this_day()),

@@ -88,7 +88,7 @@ PURE = {
     "fulfil": {"fulfil"},
     "other_ways": {"blocks", "sets_here", "is_complete", "can_make"},
     "partners": {"suggest_partners"},
-    "people": {"clean_name", "facts_of", "body_mass_on", "check_body_mass", "check_day", "check_free"},
+    "people": {"clean_name", "facts_of", "body_mass_on", "check_body_mass", "check_day", "check_free", "latest_day"},
     "piece_entry": {"option_in_words",
         "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "as_said", "piece_in_words",
     },

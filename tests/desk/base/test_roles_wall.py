@@ -133,7 +133,7 @@ def test_a_record_can_t_be_hung_on_what_is_another_s(gym):
 def test_a_set_is_not_given_to_somebody_else(gym):
     log, world = gym
     with acting(world.who("member")), pytest.raises(RefusedError):
-        training.move_set(log, world.of["Ana"].set_id, world.of["Bea"].id)
+        training.move_set(log, world.of["Ana"].set_id, world.of["Bea"].id, today=this_day())
 
 
 def test_what_a_member_makes_for_themselves_is_theirs_alone(gym):

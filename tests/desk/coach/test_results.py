@@ -219,7 +219,7 @@ def test_what_the_coach_logged_or_mended_by_hand_stays(coach):
 def test_equal_sets_are_counted_and_a_removed_one_does_not_come_back(coach):
     take_results(coach, a_line([(60, 5)] * 3))
     assert len(sets_of(coach, "Aldis")) == 3
-    training.remove_set(coach, sets_of(coach, "Aldis")[0].id)
+    training.remove_set(coach, sets_of(coach, "Aldis")[0].id, today=this_day())
     (taken,) = take_results(coach, a_line([(60, 5)] * 4, minute=5)).taken
     assert (taken.new, taken.known) == (1, 3)
     assert len(sets_of(coach, "Aldis")) == 3

@@ -77,7 +77,7 @@ def test_what_counts_as_the_test_follows_what_is_removed_and_mended(log, testing
     for load in ("100", "105", "107.5"):
         attempt(log, testing, load)
     rows = plan(log, testing).sets
-    training.remove_set(log, rows[2].id)
+    training.remove_set(log, rows[2].id, today=this_day())
     assert said(log, testing) == [("100", 1, "done", "work"), ("105", 1, "done", "test")]
     training.mend_set(log, rows[1].id, replace(training.as_new(plan(log, testing).sets[1]), reps=0, outcome="missed"))
     assert said(log, testing) == [("100", 1, "done", "test"), ("105", 0, "missed", "test")]

@@ -1,10 +1,12 @@
 """Logging a set: what is refused, what is asked about, what a second tap does, and what undo takes back."""
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
+from zoneinfo import ZoneInfo
 
 import pytest
+import time_machine
 
 from tests.day import this_day
 from tests.loads import kg
@@ -103,9 +105,17 @@ def test_a_day_to_come_or_long_gone_is_refused(log, ana, squat, ahead):
     assert stored(log, ana) == ()
 
 
-def test_a_traveller_may_be_a_day_ahead(log, ana, squat):
-    training.log_set(log, ana.id, this_day() + timedelta(days=1), replace(GOOD, lift_id=squat.id))
-    assert len(stored(log, ana)) == 1
+@pytest.mark.parametrize("server", ["Pacific/Pago_Pago", "UTC", "Pacific/Kiritimati"])
+def test_what_is_the_day_anywhere_is_taken_wherever_the_server_is(log, ana, squat, server):
+    """At 10:30 UTC a new day has begun 14 hours ahead of it, on Kiritimati, and nowhere at 9:30 (tz database)."""
+    new = replace(GOOD, lift_id=squat.id)
+    with time_machine.travel(datetime(2026, 3, 2, 9, 30, tzinfo=UTC).astimezone(ZoneInfo(server))):
+        with pytest.raises(BadInputError, match="still to come"):
+            training.log_set(log, ana.id, date(2026, 3, 3), new)
+        training.log_set(log, ana.id, date(2026, 3, 2), new)
+    with time_machine.travel(datetime(2026, 3, 2, 10, 30, tzinfo=UTC).astimezone(ZoneInfo(server))):
+        training.log_set(log, ana.id, date(2026, 3, 3), new)
+    assert [row.day for row in stored(log, ana)] == [date(2026, 3, 2), date(2026, 3, 3)]
 
 
 def test_the_same_tap_twice_is_one_set(log, ana, squat):
@@ -149,13 +159,13 @@ def test_mend_move_leave_out_and_remove_are_each_taken_back_by_undo(log, ana, sq
     training.mend_set(log, row.id, replace(training.as_new(row), reps=4, outcome="missed"))
     assert [(s.reps, s.outcome) for s in stored(log, ana)] == [(4, "missed")]
     training.undo_last(log, ana.id)
-    training.move_set(log, row.id, ben.id)
+    training.move_set(log, row.id, ben.id, today=this_day())
     assert (len(stored(log, ana)), len(stored(log, ben))) == (0, 1)
     training.undo_last(log, ana.id)
     training.mend_set(log, row.id, replace(training.as_new(row), left_out="a spotter helped"))
     assert stored(log, ana)[0].left_out == "a spotter helped"
     training.undo_last(log, ana.id)
-    training.remove_set(log, row.id)
+    training.remove_set(log, row.id, today=this_day())
     assert stored(log, ana) == ()
     training.undo_last(log, ana.id)
     assert [(s.reps, s.outcome, s.left_out) for s in stored(log, ana)] == [(5, "done", None)]

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from sqlalchemy import update
 
+from tests.day import this_day
 from tests.readings import newest
 from tests.stores import address_of, content
 from tracker.desk.day import training
@@ -45,11 +46,11 @@ def two(log):
         training.log_set(log, gone.id, DAY, of(squat, load, f"{NOTE} {load}"), sure=True)
     mended = training.log_set(log, gone.id, DAY, of(squat, "77.125", NOTE), sure=True)
     training.mend_set(log, mended.id, of(squat, "77.375", NOTE), sure=True)
-    training.remove_set(log, mended.id)
+    training.remove_set(log, mended.id, today=this_day())
     given = training.log_set(log, stays.id, DAY, of(squat, "61.25"), sure=True)
-    training.move_set(log, given.id, gone.id)
+    training.move_set(log, given.id, gone.id, today=this_day())
     taken = training.log_set(log, gone.id, DAY, of(squat, "62.75"), sure=True)
-    training.move_set(log, taken.id, stays.id)
+    training.move_set(log, taken.id, stays.id, today=this_day())
     training.log_set(log, stays.id, DAY, of(squat, 63), sure=True)
     return gone, stays
 

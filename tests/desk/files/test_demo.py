@@ -107,7 +107,7 @@ def test_sessions_carry_ratings_and_minutes(demo_log):
 def test_a_log_with_members_is_refused_and_left_as_it_is(log):
     people.add_member(log, "Ana")
     with pytest.raises(BadInputError, match="members already"):
-        demo.fill(log)
+        demo.fill(log, this_day())
     assert [member.name for member in people.members(log)] == ["Ana"]
 
 

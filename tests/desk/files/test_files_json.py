@@ -19,6 +19,7 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator, FormatChecker
 from sqlalchemy import text
 
+from tests.day import this_day
 from tracker.cli import run
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import training
@@ -110,7 +111,7 @@ def written(log: Log, rows) -> None:
         if fate == "mend":
             training.mend_set(log, row.id, NewSet(of.id, Mass(load + 1, unit), reps), sure=True)
         elif fate == "remove":
-            training.remove_set(log, row.id)
+            training.remove_set(log, row.id, today=this_day())
 
 
 def as_sets(log: Log) -> Counter[tuple[str, ...]]:

@@ -60,7 +60,7 @@ def test_a_missing_rating_is_said_and_offered_to_be_given(log, ana, squat):
 
 def test_a_session_whose_sets_are_all_removed_is_no_session(log, ana, squat):
     row = training.log_set(log, ana.id, MONDAY, NewSet(squat.id, Mass(Decimal(80), "kg"), 5))
-    training.remove_set(log, row.id)
+    training.remove_set(log, row.id, today=this_day())
     report = load_report(log, ana.id, MONDAY, count=1)
     assert (report.weeks[0].week.sessions, report.unrated) == (0, ())
 

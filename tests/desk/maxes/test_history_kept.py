@@ -8,6 +8,7 @@ from decimal import Decimal
 
 import pytest
 
+from tests.day import this_day
 from tracker.desk.day import training
 from tracker.desk.files import files
 from tracker.desk.history import journal
@@ -49,18 +50,18 @@ ACTS: dict[str, Callable] = {
         log, ada.id, DAY + timedelta(days=3), new(lift.id, 65)
     ),
     "one mended": lambda log, ada, bo, lift, rows: training.mend_set(log, rows[2].id, new(lift.id, 66), seen=rows[2]),
-    "one removed": lambda log, ada, bo, lift, rows: training.remove_set(log, rows[0].id),
-    "one given to another": lambda log, ada, bo, lift, rows: training.move_set(log, rows[1].id, bo.id, DAY),
+    "one removed": lambda log, ada, bo, lift, rows: training.remove_set(log, rows[0].id, today=this_day()),
+    "one given to another": lambda log, ada, bo, lift, rows: training.move_set(log, rows[1].id, bo.id, DAY, today=this_day()),
     "one taken from another": lambda log, ada, bo, lift, rows: training.move_set(
-        log, log_sets_of(log, bo.id, lift.id)[0].id, ada.id, DAY + timedelta(days=1)
+        log, log_sets_of(log, bo.id, lift.id)[0].id, ada.id, DAY + timedelta(days=1), today=this_day()
     ),
     "a session moved": lambda log, ada, bo, lift, rows: journal.move_session(
-        log, rows[0].session_id, ada.id, DAY - timedelta(days=5)
+        log, rows[0].session_id, ada.id, DAY - timedelta(days=5), today=this_day()
     ),
     "nothing of this lift": lambda log, ada, bo, lift, rows: training.log_set(
         log, ada.id, DAY, new(people.add_lift(log, "press", "barbell").id, 30)
     ),
-    "an act taken back": lambda log, ada, bo, lift, rows: (training.remove_set(log, rows[3].id), undo_newest(log, ada.id)),
+    "an act taken back": lambda log, ada, bo, lift, rows: (training.remove_set(log, rows[3].id, today=this_day()), undo_newest(log, ada.id)),
     "a tested max": lambda log, ada, bo, lift, rows: training.add_rep_max(
         log, ada.id, lift.id, DAY + timedelta(days=2), 3, Mass(Decimal(75), "kg"), tested=True
     ),

@@ -247,7 +247,7 @@ def as_new(row: SetRow) -> NewSet:
 
 
 @may("change")
-def move_set(log: Log, set_id: str, member_id: str, day: date | None = None, *, today: date | None = None) -> None:
+def move_set(log: Log, set_id: str, member_id: str, day: date | None = None, *, today: date) -> None:
     """Give a set to the member who really did it, or to the day it was really done; `today` is the reader's."""
     with log.reading() as session:
         row = log_sets.one_set(session, set_id)
@@ -256,20 +256,20 @@ def move_set(log: Log, set_id: str, member_id: str, day: date | None = None, *, 
         raise BadInputError("This set or member is not in the log any more.", where="set", mend="Reload the page.")
     check_day(day or row.day)
     words = f"moved {row.lift.title}: {_said(row)} to {target.name}"
-    with log.act(words, row.member_id) as act, reopened(act, [row], today or date.today()):
+    with log.act(words, row.member_id) as act, reopened(act, [row], today):
         log_sets.move_set(act, set_id, member_id, day or row.day)
         log_sets.settle_attempts(act, row)
 
 
 @may("change")
-def remove_set(log: Log, set_id: str, *, today: date | None = None) -> None:
+def remove_set(log: Log, set_id: str, *, today: date) -> None:
     """Remove a set; it can be taken back. A step that it had finished is open again where it is of the reader's `today`."""
     with log.reading() as session:
         row = log_sets.one_set(session, set_id)
     if row is None or row.removed_at:
         raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
     words = f"removed {row.lift.title}: {_said(row)}"
-    with log.act(words, row.member_id, own=True) as act, reopened(act, [row], today or date.today()):
+    with log.act(words, row.member_id, own=True) as act, reopened(act, [row], today):
         log_sets.remove_set(act, set_id)
         log_sets.settle_attempts(act, row)
 
