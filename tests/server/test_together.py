@@ -13,6 +13,7 @@ from sqlalchemy import text
 from tests.day import this_day
 from tests.readings import newest
 from tests.stores import address_of
+from tests.undoing import newest_act, undo_newest
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import training
 from tracker.desk.people import people
@@ -20,7 +21,6 @@ from tracker.log import server
 from tracker.log.faults import LogBusyError
 from tracker.log.models import Lift, LiftedSet, Member
 from tracker.log.sets import NewSet, sets_of
-from tracker.log.undo import last_act
 from tracker.log.unit_of_work import MovedMeanwhileError
 from tracker.units import Mass
 
@@ -169,8 +169,8 @@ def test_no_update_is_lost(log, ana, squat):
     with log.reading() as session:
         assert sets_of(session, ana.id)[0].reps == 45
     for _ in range(40):
-        assert training.undo_last(log, ana.id) == "adds one"
-    assert "logged" in last_act(log, ana.id).act
+        assert undo_newest(log, ana.id) == "adds one"
+    assert "logged" in newest_act(log, ana.id).words
 
 
 def test_the_same_tap_on_two_servers_at_once_is_one_set(log, ana, squat):

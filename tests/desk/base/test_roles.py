@@ -41,7 +41,7 @@ MAY = {
 }
 # Where the rule of the desk leaves it to the row: what the gym has is changed by coach and owner.
 OF_GYM = {
-    "conditioning.add_option", "conditioning.remove_piece", "conditioning.put_into_step", "kit.put_item", "kit.put_fixed", "kit.remove_item",
+    "conditioning.add_option", "conditioning.remove_piece", "kit.put_item", "kit.put_fixed", "kit.remove_item",
     "kit.take_ready_kit", "kit.change_facts", "people.say_implement", "places.change_place", "places.remove_place", "sheets.take_changes",
 }  # fmt: skip
 # Not about one member's records: the coach's list of sessions names nobody.
@@ -75,7 +75,7 @@ PURE = {
     "devices": {"devices_file"},
     "opening": {"read_by_others"},
     "effects": {"changed_words"},
-    "estimates": {"strength_records", "forget", "read_lift", "worked_out", "known_then"},
+    "estimates": {"strength_records", "read_lift", "worked_out", "known_then"},
     "csv_metadata": {"write"},
     "files_json": {"write_json", "build"},
     "first_max": {"as_set"},

@@ -8,6 +8,7 @@ import pytest
 from tests.day import this_day
 from tests.loads import kg
 from tests.readings import begun
+from tests.undoing import undo_newest
 from tracker.desk.base.cached import page_snapshot
 from tracker.desk.day import today, training
 from tracker.desk.history import journal
@@ -206,7 +207,7 @@ def test_a_step_is_done_when_its_last_set_is_and_undo_opens_it_again(log, ana, s
     assert [step.state for step in today.steps(log, ana.id)] == ["done", "planned"]
     day = plan(log, ana)
     assert (day.next_line, day.step.title, day.ahead.title) == (None, "day 1", "day 2")
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert [step.state for step in today.steps(log, ana.id)] == ["planned", "planned"]
     assert plan(log, ana).next_line.number == 2
 
@@ -219,7 +220,7 @@ def test_postponing_moves_what_follows_and_skipping_goes_on_to_the_next(log, ana
     assert [(step.due - this_day()).days for step in today.steps(log, ana.id)] == [2, 4, 6]
     assert plan(log, ana).step is None
     assert plan(log, ana).ahead.title == "day 1"
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     today.skip(log, ana.id, first)
     assert plan(log, ana, this_day() + timedelta(days=2)).step.title == "day 2"
 

@@ -10,6 +10,7 @@ import time_machine
 
 from tests.day import this_day
 from tests.loads import kg
+from tests.undoing import undo_newest
 from tracker.desk.day import training
 from tracker.desk.day.training import UnitSlipError
 from tracker.desk.people import people
@@ -69,7 +70,7 @@ def test_weighing_in_and_the_set_are_one_act_refused_and_undone_together(log, an
         assert (weighed(), stored(log, ana)) == (["80 kg"], ())
     training.log_set(log, ana.id, this_day(), new, weighed=True)
     assert (weighed(), str(stored(log, ana)[0].body_mass)) == (["81.5 kg"], "81.5 kg")
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert (weighed(), stored(log, ana)) == (["80 kg"], ())
 
 
@@ -158,16 +159,16 @@ def test_mend_move_leave_out_and_remove_are_each_taken_back_by_undo(log, ana, sq
     row = training.log_set(log, ana.id, this_day(), replace(GOOD, lift_id=squat.id))
     training.mend_set(log, row.id, replace(training.as_new(row), reps=4, outcome="missed"))
     assert [(s.reps, s.outcome) for s in stored(log, ana)] == [(4, "missed")]
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     training.move_set(log, row.id, ben.id, today=this_day())
     assert (len(stored(log, ana)), len(stored(log, ben))) == (0, 1)
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     training.mend_set(log, row.id, replace(training.as_new(row), left_out="a spotter helped"))
     assert stored(log, ana)[0].left_out == "a spotter helped"
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     training.remove_set(log, row.id, today=this_day())
     assert stored(log, ana) == ()
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert [(s.reps, s.outcome, s.left_out) for s in stored(log, ana)] == [(5, "done", None)]
 
 
@@ -184,6 +185,6 @@ def test_the_session_rating_is_kept_and_undone(log, ana, squat):
     with log.reading() as session:
         kept = log_sets.sessions_of(session, ana.id)[0]
     assert (kept.rating, kept.minutes, kept.note) == (7, 55, "windy")
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     with log.reading() as session:
         assert log_sets.sessions_of(session, ana.id)[0].rating is None

@@ -13,6 +13,7 @@ from sqlalchemy import update
 from tests.day import this_day
 from tests.readings import newest
 from tests.stores import address_of, content
+from tests.undoing import undo_newest
 from tracker.desk.day import training
 from tracker.desk.files import deletion, take_away
 from tracker.desk.files.check import check_log
@@ -102,7 +103,7 @@ def test_the_history_of_others_goes_on_without_the_name(log, two):
     words = [each.words for each in journal.acts(log, stays.id)]
     assert words[0] == "logged back squat, barbell: 5 x 63 kg"
     assert not any(NAME in each for each in words)
-    assert training.undo_last(log, stays.id) == "logged back squat, barbell: 5 x 63 kg"
+    assert undo_newest(log, stays.id) == "logged back squat, barbell: 5 x 63 kg"
 
 
 def test_a_name_that_was_cut_short_in_the_history_of_others_goes_too(log):

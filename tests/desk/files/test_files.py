@@ -16,11 +16,12 @@ from tests import selection
 from tests.day import this_day
 from tests.readings import newest
 from tests.stores import address_of
+from tests.taking_in import import_sets
+from tests.undoing import undo_newest
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import training
 from tracker.desk.day.training import as_new
 from tracker.desk.files.export import export
-from tracker.desk.files.files import import_sets
 from tracker.desk.maxes.maxes import answer, histories_of_file, histories_of_log
 from tracker.desk.people import people
 from tracker.errors import BadInputError
@@ -311,7 +312,7 @@ def test_one_undo_takes_the_whole_import_back(log, file):
         log,
         file(f"{HEADING},body_mass,place\nAna,2026-03-02,dip,5,kg,5,2,,,80,gym\nBen,2026-03-02,row,50,kg,5,2,,,,\n"),
     )
-    assert training.undo_last(log, people.members(log)[0].id) == "imported sets from sets.csv"
+    assert undo_newest(log, people.members(log)[0].id) == "imported sets from sets.csv"
     assert counts(log) == empty
     assert bring(log, file()).added == 2
 
@@ -341,7 +342,7 @@ def test_an_import_of_which_a_set_was_changed_is_not_taken_back(log, file):
     with pytest.raises(ChangedSinceError):
         undo(log, act)
     assert len(rows(log)) == 1
-    training.undo_last(log, people.members(log)[0].id)
+    undo_newest(log, people.members(log)[0].id)
     undo(log, act)
     assert counts(log)["sets"] == 0
 

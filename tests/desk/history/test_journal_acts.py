@@ -9,6 +9,7 @@ from sqlalchemy import func, select
 
 from tests.day import this_day
 from tests.loads import kg
+from tests.undoing import undo_newest
 from tracker.desk.day import training
 from tracker.desk.history import journal
 from tracker.desk.maxes import rep_maxes
@@ -134,7 +135,7 @@ def test_a_rep_max_is_listed_removed_and_brought_back(log, wren, squat):
     assert [(str(row.load), row.source) for row in found] == [("95 kg", "tested")]
     rep_maxes.remove_rep_max(log, wren.id, found[0].id)
     assert rep_maxes.rep_maxes(log, wren.id) == ()
-    training.undo_last(log, wren.id)
+    undo_newest(log, wren.id)
     assert len(rep_maxes.rep_maxes(log, wren.id)) == 1
 
 

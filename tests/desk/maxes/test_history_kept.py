@@ -9,8 +9,9 @@ from decimal import Decimal
 import pytest
 
 from tests.day import this_day
+from tests.readings import forget_estimates
+from tests.taking_in import import_sets
 from tracker.desk.day import training
-from tracker.desk.files import files
 from tracker.desk.history import journal
 from tracker.desk.maxes import estimates, trend
 from tracker.desk.people import people
@@ -39,7 +40,7 @@ def new(lift_id: str, load: int) -> NewSet:
 
 
 def undo_newest(log: Log, member_id: str) -> None:
-    training.undo(log, journal.acts(log, member_id, limit=1)[0].act_id)
+    journal.undo_act(log, journal.acts(log, member_id, limit=1)[0].act_id)
 
 
 ACTS: dict[str, Callable] = {
@@ -74,12 +75,12 @@ def log_sets_of(log: Log, member_id: str, lift_id: str):
 
 
 @pytest.mark.parametrize("act", ACTS)
-def test_what_is_kept_is_what_reading_anew_would_give(gym, act: str):
+def test_what_is_kept_is_what_reading_anew_would_give(gym, act: str, monkeypatch):
     log, ada, bo, lift = gym
     before = {member.id: estimates.history(log, member.id, lift) for member in (ada, bo)}
     ACTS[act](log, ada, bo, lift, before[ada.id].sets)
     kept = {member.id: estimates.history(log, member.id, lift) for member in (ada, bo)}
-    estimates.forget()
+    forget_estimates(monkeypatch)
     for member in (ada, bo):
         anew = estimates.history(log, member.id, lift)
         assert kept[member.id].sets == anew.sets
@@ -92,7 +93,7 @@ def test_an_import_is_read_though_it_is_one_line_of_history(gym, tmp_path):
     estimates.history(log, ada.id, lift)
     path = tmp_path / "sets.csv"
     path.write_text("member,date,lift,implement,load,unit,reps\nAda,2026-02-01,front squat,barbell,50,kg,5\n")
-    files.import_sets(log, path, today=DAY)
+    import_sets(log, path, today=DAY)
     assert estimates.history(log, ada.id, lift).sets[0].load == Mass(Decimal(50), "kg")
 
 

@@ -17,9 +17,7 @@ from tracker.log.columns import now
 from tracker.log.faults import ThereAlreadyError
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.sets import NewSet
-from tracker.log.undo import NothingToUndoError, last_act, undo
 from tracker.log.unit_of_work import Act, Log
-from tracker.log.who import PLAN
 from tracker.strength.outcomes import set_in_words
 from tracker.units import Mass, check_load, short
 
@@ -278,26 +276,6 @@ def _settle(act: Act, set_id: str) -> None:
     row = log_sets.one_set(act.session, set_id)
     if row is not None:
         log_sets.settle_attempts(act, row)
-
-
-@may("change", grant=PLAN)
-def undo_last(log: Log, member_id: str) -> str:
-    """Take back the member's newest act, and say in words what was taken back.
-
-    Raises:
-        NothingToUndoError: if there is none.
-    """
-    change = last_act(log, member_id)
-    if change is None:
-        raise NothingToUndoError
-    return undo(log, change.act_id)
-
-
-@may("see")
-def last_words(log: Log, member_id: str) -> str:
-    """Return the words of the act that `undo_last` would take back; empty where there is none."""
-    change = last_act(log, member_id)
-    return change.act if change else ""
 
 
 @may("change")
