@@ -164,7 +164,7 @@ def fresh(store: Store, tmp_path: Path) -> Iterator[Callable[..., str]]:
 def fill_demo(log: Log) -> None:
     from tracker.desk.files import demo
 
-    demo.fill(log)
+    demo.fill(log, day.this_day())
 
 
 KINDS: dict[str, Fill | None] = {"empty": None, "demo": fill_demo}

@@ -12,6 +12,7 @@ from sqlalchemy import text
 from sqlalchemy.exc import IntegrityError
 
 import tracker
+from tests.undoing import undo_newest
 from tracker import asset_folder
 from tracker.app import SETTINGS, theme
 from tracker.desk.day import training
@@ -81,7 +82,7 @@ def test_no_words_of_a_member_reach_a_log_or_the_terminal(log, caplog, capfd):
         log, member.id, date(2026, 3, 2), NewSet(lift.id, Mass(Decimal("77.125"), "kg"), 5, note=NOTE)
     )
     training.mend_set(log, row.id, NewSet(lift.id, Mass(Decimal("78.125"), "kg"), 5, note=NOTE), sure=True)
-    training.undo_last(log, member.id)
+    undo_newest(log, member.id)
     told = capfd.readouterr()
     assert caplog.records  # else nothing was listened to
     for said in (caplog.text, told.out, told.err):

@@ -19,9 +19,9 @@ import pandas as pd
 import pytest
 from sqlalchemy import text
 
+from tests.taking_in import import_sets
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import training
-from tracker.desk.files.files import import_sets
 from tracker.desk.people import people
 from tracker.log.engine import BUSY_TIMEOUT_MS, database_url, open_engine, wal_is_safe
 from tracker.log.sets import NewSet

@@ -21,9 +21,9 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.browser.conftest import PHONE, at_rest, free_port, serve, well
+from tests.taking_in import import_sets
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import training
-from tracker.desk.files.files import import_sets
 from tracker.desk.people import people
 from tracker.desk.sheet.sheets import take_sheet
 from tracker.units import Mass

@@ -19,6 +19,7 @@ from urllib.parse import urlsplit
 import pytest
 
 from tests.browser.servers import Forked, Mother, forked
+from tests.day import this_day
 from tests.stores import Store
 from tracker.desk.base.opening import open_log
 from tracker.desk.files import demo
@@ -252,7 +253,7 @@ def served(
     chromium: Browser, serving: Serving, store: Store, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Served]:
     """The demo, served; one copy for each file of tests."""
-    database = store.copy("demo", demo.fill, tmp_path_factory.mktemp("served"))
+    database = store.copy("demo", lambda log: demo.fill(log, this_day()), tmp_path_factory.mktemp("served"))
     log = open_log(database)
     members = {each.name: each.id for each in people.members(log)}
     with serving(database) as server:

@@ -80,7 +80,9 @@ class Gym:
 @pytest.fixture(scope="module")
 def gym_of_all(phones: Phones, shared_folder: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Gym]:
     expect.set_options(timeout=PATIENCE)
-    database = Path(Files(shared_folder).copy("demo", demo.fill, tmp_path_factory.mktemp("nearby")))
+    database = Path(
+        Files(shared_folder).copy("demo", lambda log: demo.fill(log, this_day()), tmp_path_factory.mktemp("nearby"))
+    )
     log = open_log(str(database))
     with nearby(database) as served:
         yield Gym(phones, served, log)

@@ -11,6 +11,7 @@ from sqlalchemy import insert, select
 
 from tests.day import this_day
 from tests.loads import kg
+from tests.undoing import newest_act, undo_newest
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import send_result
@@ -23,7 +24,6 @@ from tracker.log.columns import Base
 from tracker.log.models import Change
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord
 from tracker.log.sets import NewSet, rep_maxes
-from tracker.log.undo import last_act
 from tracker.log.unit_of_work import Log
 from tracker.log.waves import end_wave
 from tracker.log.who import Who
@@ -116,7 +116,7 @@ def _member(log: Log, name: str) -> Theirs:
     row = training.log_set(log, member.id, day, NewSet(squat.id, kg(80), 5, Decimal(2)))
     training.log_set(log, member.id, this_day(), NewSet(squat.id, kg(82), 5, Decimal(2)))
     line = send_result.result_line(log, member.id, this_day())
-    training.undo_last(log, member.id)
+    undo_newest(log, member.id)
     training.rate_session(log, row.session_id, member.id, rating=6, minutes=50, note="")
     piece = conditioning.add_piece(
         log, Piece(f"Swings {name}", "for time", (Task("kettlebell swing", Steady(30)),), rounds=1)
@@ -128,7 +128,7 @@ def _member(log: Log, name: str) -> Theirs:
     with log.act("took them off") as act:
         end_wave(act, member.id, fresh.wave_id, this_day() - timedelta(days=1))
     training.log_set(log, member.id, day, NewSet(squat.id, kg(85), 3, Decimal(2)))
-    newest = last_act(log, member.id)
+    newest = newest_act(log, member.id)
     assert newest is not None
     with log.reading() as session:
         known = rep_maxes(session, member.id)[0].id

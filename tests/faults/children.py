@@ -222,7 +222,7 @@ def back_up_and_restore(path: str, good: str, other: str) -> None:
 
 
 def import_file(path: str, file: str) -> None:
-    from tracker.desk.files.files import import_sets
+    from tests.taking_in import import_sets
 
     log = Log(database_url(path))
     import_sets(log, Path(file), member="Ana", today=date(2026, 12, 31))

@@ -9,6 +9,7 @@ import time_machine
 
 from tests.faults.whole import faults_of
 from tests.readings import newest
+from tests.undoing import newest_act, undo_newest
 from tracker.desk.day import training
 from tracker.desk.history import journal
 from tracker.log.engine import database_url
@@ -35,9 +36,9 @@ def test_a_clock_set_back_a_year_neither_loses_nor_reorders_sets(log, ana, squat
         assert loads(log, ana) == [60]
         training.log_set(log, ana.id, date(2025, 3, 2), of(squat, 61))
         assert newest(log) > before  # what is kept in memory hangs on it, not on the clock
-        assert "61 kg" in training.last_words(log, ana.id)
-        assert "61 kg" in training.undo_last(log, ana.id)
-        assert "60 kg" in training.last_words(log, ana.id)
+        assert "61 kg" in newest_act(log, ana.id).words
+        assert "61 kg" in undo_newest(log, ana.id)
+        assert "60 kg" in newest_act(log, ana.id).words
     with time_machine.travel("2026-03-02T18:05:00Z"):
         training.log_set(log, ana.id, day, of(squat, 62))
     with time_machine.travel("2026-03-02T17:00:00Z"):  # an hour back, the same evening

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.undoing import undo_newest
 from tracker.desk.day import training
 from tracker.desk.history import journal
 from tracker.desk.people import people
@@ -48,7 +49,7 @@ def use(path):
                     training.log_set(
                         log, member.id, date(2026, 3, 2), NewSet(lift.id, Mass(Decimal(60), "kg"), 5), sure=True
                     )
-                    training.undo_last(log, member.id)
+                    undo_newest(log, member.id)
         finally:
             log.close()
     except TidemarkError as err:
@@ -145,7 +146,7 @@ def test_a_history_that_can_not_be_read_is_told_when_an_act_is_taken_back(filled
     with closing(Log(database_url(str(path)))) as log:
         newest = journal.acts(log, people.members(log)[0].id)[0]
         with pytest.raises(DamagedLogError, match="Nothing was saved"):
-            training.undo(log, newest.act_id)
+            journal.undo_act(log, newest.act_id)
 
 
 def test_a_journal_of_another_file_does_not_upset_a_log(filled, tmp_path):

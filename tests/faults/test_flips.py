@@ -13,8 +13,10 @@ from decimal import Decimal
 import pytest
 
 from tests import kept
+from tests.day import this_day
+from tests.taking_in import import_sets
+from tests.undoing import undo_newest
 from tracker.desk.day import training
-from tracker.desk.files import files
 from tracker.desk.files.check import check_log
 from tracker.desk.people import people
 from tracker.errors import TidemarkError
@@ -42,12 +44,12 @@ def filled(tmp_path_factory):
         if number % 7 == 0:
             training.mend_set(log, row.id, NewSet(squat.id, load, 3))
         elif number % 7 == 1:
-            training.remove_set(log, row.id)
+            training.remove_set(log, row.id, today=this_day())
         elif number % 7 == 2:
-            training.undo_last(log, ana.id)
+            undo_newest(log, ana.id)
     rows = "".join(f"Bo,2026-02-{1 + n // 4:02d},front squat,{60 + n}.5,kg,{3 + n % 4}\n" for n in range(40))
     (folder / "sets.csv").write_text(f"member,date,lift,load,unit,reps\n{rows}")
-    files.import_sets(log, folder / "sets.csv", today=date(2026, 3, 30))
+    import_sets(log, folder / "sets.csv", today=date(2026, 3, 30))
     log.close()
     assert check_log(str(path)).ok
     return path.read_bytes()

@@ -12,6 +12,7 @@ from sqlalchemy import event
 
 from tests.faults.children import just_open, log_many, with_small_files
 from tests.faults.whole import faults_of, faults_of_file
+from tests.undoing import newest_act
 from tracker.desk.day import training
 from tracker.desk.people import people
 from tracker.errors import TidemarkError
@@ -59,7 +60,7 @@ def test_a_full_file_refuses_the_set_whole_and_takes_it_once_there_is_room(log, 
     assert refusal.mend
     assert how_many(path) == saved
     assert faults_of(path) == []
-    assert len(training.last_words(log, ana.id)) > 0  # reading goes on
+    assert len(newest_act(log, ana.id).words) > 0  # reading goes on
     limits["pages"] += 100
     training.log_set(log, ana.id, DAY, heavy_note(squat))
     assert how_many(path) == saved + 1
@@ -148,7 +149,7 @@ def test_the_limits_above_do_stop_a_migration(tmp_path, child):
 
 
 def test_an_import_on_a_full_disk_takes_nothing_and_all_once_there_is_room(small_disk):
-    from tracker.desk.files.files import import_sets
+    from tests.taking_in import import_sets
 
     rows = [f"2026-03-{1 + at % 28:02d},back squat,{50 + at % 40},kg,5,light" for at in range(300)]
     file = small_disk / "sets.csv"

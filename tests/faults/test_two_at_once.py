@@ -7,8 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from tests.day import this_day
 from tests.faults.children import add_one_to_each, tap
 from tests.faults.whole import faults_of
+from tests.undoing import undo_newest
 from tracker.desk.day import training
 from tracker.desk.files import deletion
 from tracker.desk.files.check import check_log
@@ -67,7 +69,7 @@ def test_a_mend_of_values_that_changed_meanwhile_is_refused_with_both_versions(l
 
 def test_a_mend_of_a_set_that_was_removed_meanwhile_is_refused(log, ana, squat):
     seen = training.log_set(log, ana.id, DAY, eighty(squat))
-    training.remove_set(log, seen.id)
+    training.remove_set(log, seen.id, today=this_day())
     with pytest.raises(TidemarkError, match="not in the log any more"):
         training.mend_set(log, seen.id, eighty(squat, 85), seen=seen)
 
@@ -75,7 +77,7 @@ def test_a_mend_of_a_set_that_was_removed_meanwhile_is_refused(log, ana, squat):
 def test_a_mend_without_what_was_seen_still_keeps_the_former_state(log, ana, squat):
     row = training.log_set(log, ana.id, DAY, eighty(squat))
     training.mend_set(log, row.id, eighty(squat, 85))
-    assert training.undo_last(log, ana.id)
+    assert undo_newest(log, ana.id)
     assert load_of(log, row.id) == 80
 
 
@@ -87,7 +89,7 @@ def test_a_tab_whose_member_was_deleted_in_another_is_told_and_writes_nothing(lo
         lambda: training.add_rep_max(log, ana.id, squat.id, DAY, 3, Mass(Decimal(90), "kg"), tested=True),
         lambda: people.go_to_place(log, ana.id, None),
         lambda: training.rate_session(log, "gone", ana.id, rating=5, minutes=60, note=""),
-        lambda: training.undo_last(log, ana.id),
+        lambda: undo_newest(log, ana.id),
         lambda: deletion.delete_member(log, ana.id, "Ana"),
     ):
         with pytest.raises(TidemarkError) as refused:

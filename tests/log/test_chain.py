@@ -5,11 +5,14 @@ from datetime import date
 import pytest
 from sqlalchemy import select, text, update
 
+from tests.day import this_day
 from tests.loads import kg
 from tests.stores import address_of
+from tests.taking_in import import_sets
+from tests.undoing import undo_newest
 from tracker.desk.base import backups
 from tracker.desk.day import training
-from tracker.desk.files import deletion, files
+from tracker.desk.files import deletion
 from tracker.desk.files.check import check_log
 from tracker.desk.history import journal
 from tracker.desk.people import people, places
@@ -45,7 +48,7 @@ def behind(log: Log, words: str, **values: object) -> None:
 
 def bring(log: Log, tmp_path, rows: str) -> None:
     (tmp_path / "sets.csv").write_text(f"member,date,lift,load,unit,reps,place,body_mass\n{rows}")
-    files.import_sets(log, tmp_path / "sets.csv", today=date(2026, 3, 30))
+    import_sets(log, tmp_path / "sets.csv", today=date(2026, 3, 30))
 
 
 ROWS = "".join(
@@ -154,7 +157,7 @@ def test_numbers_that_went_with_a_deleted_member_are_not_missed(log, ana, bo, sq
     deletion.delete_member(log, ana.id, "Ana")
     assert problems(log) == ()
     training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5))
-    training.undo_last(log, bo.id)
+    undo_newest(log, bo.id)
     training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("61"), 5))
     assert problems(log) == ()
     cut_and_told(log, bo)
@@ -183,7 +186,7 @@ def test_undo_is_sealed_and_names_what_it_took_back(log, ana, squat):
     training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     with log.reading() as session:
         act = session.scalars(select(Change).where(Change.record == "sets")).one().act_id
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     taken = [entry for entry in history(log) if entry.act_id == act]
     undoing = [entry for entry in history(log) if entry.undoes == act]
     assert {entry.undone_by for entry in taken} == {entry.act_id for entry in undoing}
@@ -203,7 +206,7 @@ def test_an_undoing_that_finds_nothing_to_write_leaves_an_entry_all_the_same(log
     training.log_set(log, ana.id, date(2026, 3, 4), NewSet(squat.id, kg("60"), 5))
     undo(log, began)  # the day has a set by now, so it stays
     assert problems(log) == ()
-    assert training.undo_last(log, ana.id).endswith("5 x 60 kg")
+    assert undo_newest(log, ana.id).endswith("5 x 60 kg")
     with log.reading() as session:
         assert [each.id for each in sets_of(session, ana.id)] == [row.id]
 
@@ -235,13 +238,13 @@ def test_what_an_import_brought_may_be_mended_moved_removed_and_taken_back(log, 
     with log.reading() as session:
         rows = {str(row.load.amount): row for row in sets_of(session, ana.id)}
     training.mend_set(log, rows["61"].id, NewSet(rows["61"].lift.id, kg("61"), 9))
-    training.remove_set(log, rows["63"].id)
-    journal.move_session(log, rows["69"].session_id, bo.id, date(2026, 2, 3))
+    training.remove_set(log, rows["63"].id, today=this_day())
+    journal.move_session(log, rows["69"].session_id, bo.id, date(2026, 2, 3), today=this_day())
     assert problems(log) == ()
     for _ in range(2):
-        training.undo_last(log, ana.id)
+        undo_newest(log, ana.id)
     assert problems(log) == ()
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert problems(log) == ()
     training.log_set(log, ana.id, date(2026, 2, 1), NewSet(rows["61"].lift.id, kg("90"), 5))  # in a day that it brought
     with log.reading() as session:
@@ -282,11 +285,11 @@ def shared(log, ana, bo, squat, tmp_path):
     bring(log, tmp_path, f"{ROWS}Cy,2026-02-20,pull-up,5,kg,5,shed,80\n")
     training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5, note="with Ana"))
     mine = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-    journal.move_session(log, mine.session_id, bo.id, date(2026, 3, 5))
+    journal.move_session(log, mine.session_id, bo.id, date(2026, 3, 5), today=this_day())
     training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.5"), 5))
     places.add_place(log, "Ana's garage", "kg")
     training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("70"), 5))
-    training.undo_last(log, bo.id)
+    undo_newest(log, bo.id)
     return log
 
 

@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 from alembic.script import ScriptDirectory
 
-from tracker.desk.day import training
+from tests.undoing import undo_newest
 from tracker.desk.files import custody, files_json
 from tracker.desk.files.check import check_log
 from tracker.desk.people import people
@@ -150,9 +150,9 @@ def test_an_export_of_an_older_version_is_taken_with_every_record(tmp_path):
 def test_what_an_older_log_holds_is_read_and_its_last_acts_are_taken_back(old):
     log = Log(database_url(str(old)))
     ana = next(each for each in people.members(log) if each.name == "Ana")
-    assert training.undo_last(log, ana.id) == "rated a session"
-    assert training.undo_last(log, ana.id) == "mended back squat, barbell: 5 x 62.5 kg"
-    assert training.undo_last(log, ana.id) == "removed back squat, barbell: 5 x 70 kg"
+    assert undo_newest(log, ana.id) == "rated a session"
+    assert undo_newest(log, ana.id) == "mended back squat, barbell: 5 x 62.5 kg"
+    assert undo_newest(log, ana.id) == "removed back squat, barbell: 5 x 70 kg"
     with log.reading() as session:
         loads = [(row.day, row.load.amount, row.reps, row.rir) for row in sets_of(session, ana.id)]
     log.close()

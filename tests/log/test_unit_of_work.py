@@ -6,8 +6,10 @@ from decimal import Decimal
 import pytest
 from sqlalchemy import select, text
 
+from tests.day import this_day
 from tests.loads import kg
 from tests.readings import newest as newest_entry
+from tests.undoing import undo_newest
 from tracker.desk.day import training
 from tracker.desk.people import people
 from tracker.errors import TidemarkError
@@ -127,7 +129,7 @@ def test_an_act_that_fails_leaves_nothing(log, ana, squat):
 
 def test_undo_of_a_logged_set_takes_set_and_session_away(log, ana, squat):
     training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-    assert training.undo_last(log, ana.id) == "logged back squat, barbell: 5 x 80 kg"
+    assert undo_newest(log, ana.id) == "logged back squat, barbell: 5 x 80 kg"
     with log.reading() as session:
         assert sets_of(session, ana.id, removed=True) == ()
         assert session.execute(text("SELECT count(*) FROM sessions")).scalar() == 0
@@ -136,17 +138,17 @@ def test_undo_of_a_logged_set_takes_set_and_session_away(log, ana, squat):
 def test_undo_of_a_mend_brings_every_value_back(log, ana, squat):
     row = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.50"), 5, rir=Decimal("1.5"), note="felt light"))
     training.mend_set(log, row.id, NewSet(squat.id, Mass(Decimal("185"), "lb"), 3, outcome="missed"))
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     with log.reading() as session:
         assert one_set(session, row.id) == row
 
 
 def test_undo_of_a_removal_brings_the_set_back(log, ana, squat):
     row = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-    training.remove_set(log, row.id)
+    training.remove_set(log, row.id, today=this_day())
     with log.reading() as session:
         assert sets_of(session, ana.id) == ()
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     with log.reading() as session:
         assert sets_of(session, ana.id) == (row,)
 
@@ -154,11 +156,11 @@ def test_undo_of_a_removal_brings_the_set_back(log, ana, squat):
 def test_undo_walks_back_act_by_act_and_then_says_so(log, ana, squat):
     for load in ("60", "70"):
         training.log_set(log, ana.id, DAY, NewSet(squat.id, kg(load), 5))
-    assert "70 kg" in training.undo_last(log, ana.id)
-    assert "60 kg" in training.undo_last(log, ana.id)
-    assert training.undo_last(log, ana.id) == "added the member Ana"
+    assert "70 kg" in undo_newest(log, ana.id)
+    assert "60 kg" in undo_newest(log, ana.id)
+    assert undo_newest(log, ana.id) == "added the member Ana"
     with pytest.raises(NothingToUndoError):
-        training.undo_last(log, ana.id)
+        undo_newest(log, ana.id)
 
 
 def test_an_act_that_was_built_upon_is_not_taken_back(log, ana, squat):
@@ -201,7 +203,7 @@ def test_an_act_of_an_older_version_is_taken_back_although_its_table_has_grown(l
             change.before, change.after = (
                 each and {k: v for k, v in each.items() if k != "note"} for each in (change.before, change.after)
             )
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     with log.reading() as session:
         assert one_set(session, row.id) == row
 

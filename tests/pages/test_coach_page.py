@@ -178,7 +178,7 @@ def test_whom_to_see_lists_missing_maxes_and_who_has_been_away(log: Log, show: O
     from tracker.log import waves as log_waves
 
     with log.act("begin") as act:
-        wave = log_waves.waves(act.session)[0][0]
+        wave = log_waves.wave_steps(act.session)[0].wave_id
         log_waves.start_wave(act, members[7].id, wave, this_day())
     squat = people.lifts(log)[0]
     training.log_set(log, members[1].id, this_day() - timedelta(days=20), NewSet(squat.id, Mass(Decimal(60), "kg"), 5))

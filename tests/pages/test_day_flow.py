@@ -10,6 +10,7 @@ from streamlit.testing.v1 import AppTest
 
 from tests.day import this_day
 from tests.pages.conftest import Open, words
+from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.day import today, training
@@ -42,7 +43,7 @@ def ladder(log: Log, anna: MemberRecord) -> PieceRow:
         steps = [NewStep(f"Squat, week {n}", 7 * n, planned) for n in (1, 2, 3)]
         log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Spring", steps), this_day() - timedelta(days=14))
     row = conditioning.add_piece(log, LADDER)
-    conditioning.put_into_step(log, today.steps(log, anna.id)[1].step_id, row.id)
+    put_into_step(log, today.steps(log, anna.id)[1].step_id, row.id)
     return row
 
 
@@ -181,7 +182,7 @@ def test_a_test_takes_attempts_until_the_member_ends_it_and_leads_on_to_the_piec
     with log.act("a wave", anna.id) as act:
         steps = [NewStep("Test", 0, [NewPlannedSet(lift.id, 1, 1, test=True)])]
         log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Test", steps), this_day())
-    conditioning.put_into_step(log, today.steps(log, anna.id)[0].step_id, conditioning.add_piece(log, LADDER).id)
+    put_into_step(log, today.steps(log, anna.id)[0].step_id, conditioning.add_piece(log, LADDER).id)
     at = show(log)
     assert "Attempt 1: back squat" in words(at)
     assert "end_test" not in [each.key for each in at.button]

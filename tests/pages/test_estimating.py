@@ -8,9 +8,10 @@ import pytest
 
 from tests.day import this_day
 from tests.pages.conftest import Open, words
+from tests.readings import forget_estimates
 from tracker.components.maxes import estimating as component
 from tracker.desk.day import training
-from tracker.desk.maxes import estimates, estimating
+from tracker.desk.maxes import estimating
 from tracker.desk.people import people
 from tracker.desk.sheet import sheets
 from tracker.log.sets import NewSet
@@ -19,14 +20,14 @@ from tracker.units import Mass
 
 
 @pytest.fixture
-def squad(log: Log) -> list[str]:
+def squad(log: Log, monkeypatch) -> list[str]:
     """Seven members with one set each of a lift that today's session asks for."""
     lift = people.add_lift(log, "front squat", "barbell")
     members = [people.add_member(log, f"Member {n}").id for n in range(7)]
     for member in members:
         training.log_set(log, member, this_day(), NewSet(lift.id, Mass(Decimal(60), "kg"), 5))
     sheets.take_sheet(log, members, "Title: Weir\nFront squat, barbell, % of 3RM\n2 x 3 @ 80 %\n", this_day())
-    estimates.forget()
+    forget_estimates(monkeypatch)
     return members
 
 

@@ -7,6 +7,7 @@ from streamlit.testing.v1 import AppTest
 from tests.day import this_day
 from tests.desk.pieces.test_piece_side import HARBOUR, QUAY
 from tests.pages.conftest import Open, words
+from tests.with_pieces import put_into_step
 from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.words import score_words
 from tracker.desk.pieces import clocks, conditioning, piece_side
@@ -100,7 +101,7 @@ def test_the_day_says_the_piece_on_the_members_side_with_its_options(show: Open,
         wave_id = log_waves.add_wave(act, "Tide", [NewStep("Tide 1", 0, [])])
         log_waves.start_wave(act, ana.id, wave_id, this_day())
         step = log_waves.wave_steps(act.session)[0]
-    conditioning.put_into_step(log, step.id, row.id)
+    put_into_step(log, step.id, row.id)
     assert "12/9 cal row" in words(show(log, "today", ana.id))
     piece_side.choose_side(log, ana.id, "smaller", row.id)
     said = words(show(log, "today", ana.id))

@@ -9,7 +9,7 @@ from sqlalchemy import func, select
 
 from tests.day import this_day
 from tests.pages.conftest import Open, words
-from tracker.desk.day import training
+from tests.undoing import undo_newest
 from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
 from tracker.log import members as log_members
@@ -117,7 +117,7 @@ def test_a_rep_max_is_recorded_as_tested_or_declared_and_removed(log: Log, show:
     assert "deadlift, barbell: declared 5RM 140 kg" in words(at)
     at.button(key=f"max_remove_{row.id}").click().run()
     assert rep_maxes.rep_maxes(log, wren.id) == ()
-    training.undo_last(log, wren.id)
+    undo_newest(log, wren.id)
     assert len(rep_maxes.rep_maxes(log, wren.id)) == 1
 
 

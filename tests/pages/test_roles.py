@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import time
+from datetime import UTC, datetime
+from zoneinfo import ZoneInfo
 
 import pytest
+import streamlit as st
 from streamlit.testing.v1 import AppTest
 
 import tracker
@@ -14,8 +17,10 @@ from tests.readings import newest
 from tests.stores import address_of
 from tracker import app
 from tracker.components.frame import frame
+from tracker.components.people import account_list
 from tracker.desk.history import journal
 from tracker.desk.people import accounts, people, places
+from tracker.desk.people.accounts import Invitation
 from tracker.door import sign_in
 from tracker.log.who import HERE, acting, ask_with
 
@@ -123,6 +128,20 @@ def test_an_owner_without_a_log_invites_and_the_code_is_shown_once(gym):
     assert "Gil: member, invited" in "".join(each.label for each in at.expander)
     at.run()
     assert not at.code
+
+
+@pytest.mark.parametrize("zone", ["Pacific/Kiritimati", "Pacific/Pago_Pago"])  # farthest ahead of UTC, and behind
+def test_an_invitation_ends_by_the_clock_of_who_reads_it(gym, monkeypatch, zone):
+    log, _world = gym
+    monkeypatch.setattr(type(st.context), "timezone", zone)
+    accounts.invite(log, "member", None, new_member="Gil")
+    (until,) = [row.until for row in accounts.accounts(log) if row.until]
+    at = opened("Fay", "accounts")
+    assert f"invited until {until.astimezone(ZoneInfo(zone)):%Y-%m-%d}" in "".join(each.label for each in at.expander)
+    late = datetime(2026, 3, 2, 10, 30, tzinfo=UTC)  # the third of March in the one, the first in the other
+    at.session_state[account_list.SHOWN_ONCE] = Invitation("code", late)
+    at.run()
+    assert f"Until {late.astimezone(ZoneInfo(zone)):%Y-%m-%d %H:%M}." in [each.value for each in at.caption]
 
 
 @pytest.fixture(params=["owner", "coach"])

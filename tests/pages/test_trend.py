@@ -90,7 +90,7 @@ def test_table_file_and_figure_hold_the_same_days(demo_log: Log, show: Open):
     at = show(demo_log, "trend", wren(demo_log), lift=squat(demo_log), period="all")
     member = people.member(demo_log, wren(demo_log))
     lift = next(each for each in people.lifts(demo_log) if each.id == squat(demo_log))
-    view = trend.trend(demo_log, member, lift, reps=3)
+    view = trend.trend(demo_log, member, lift, reps=3, day=this_day())
     rows = list(csv.DictReader(io.StringIO(as_csv(full_digits(band_points(view, date.min), "kg")))))
     assert [row["day"] for row in rows] == [point.day.isoformat() for point in view.points]
     assert float(rows[-1]["estimate (kg)"]) == pytest.approx(view.points[-1].band.estimate)
@@ -199,7 +199,7 @@ def test_ten_years_are_drawn(ten_years: Log, show: Open):
     at = show(ten_years, "trend", lift=squat(ten_years), period="all")
     estimate = next(trace for trace in figure(at)["data"] if trace["name"] == "estimated 5RM")
     lift = next(each for each in people.lifts(ten_years) if each.id == squat(ten_years))
-    whole = trend.trend(ten_years, people.members(ten_years)[0], lift, reps=5)
+    whole = trend.trend(ten_years, people.members(ten_years)[0], lift, reps=5, day=this_day())
     assert 200 < len(estimate["x"]) < len(whole.points)
     assert estimate["x"][0] == whole.points[0].day.isoformat()
     assert max(estimate["y"]) == pytest.approx(max(point.band.estimate for point in whole.points))

@@ -23,6 +23,7 @@ from alembic import command
 
 from tests.desk.people.test_private_lifts import lifts_of_an_old_log
 from tests.server.cluster import binaries
+from tests.undoing import undo_newest
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import training
 from tracker.desk.files.check import check_log
@@ -164,7 +165,7 @@ def taken_back(log, member_id):
     told = []
     for _ in range(3):
         try:
-            told.append(training.undo_last(log, member_id))
+            told.append(undo_newest(log, member_id))
         except TidemarkError as err:
             told.append(err.what)
     return told
@@ -208,7 +209,7 @@ def test_every_row_is_kept_and_the_log_goes_on_as_the_file_does(bare, a_file, re
         assert {each["id"] for each in rows_of(address)["sets"]} - {each["id"] for each in before["sets"]} == {
             logged.id
         }
-        assert training.undo_last(log, ana.id) == "logged back squat, barbell: 5 x 62.5 kg"
+        assert undo_newest(log, ana.id) == "logged back squat, barbell: 5 x 62.5 kg"
         holds(address, before)
         assert taken_back(log, ana.id) == taken_back(file, ana.id)  # what the older program wrote
     assert check_log(address).problems == ()

@@ -10,8 +10,10 @@ from threading import Barrier, Event, Thread
 import pytest
 from sqlalchemy import text
 
+from tests.day import this_day
 from tests.readings import newest
 from tests.stores import address_of
+from tests.undoing import newest_act, undo_newest
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import training
 from tracker.desk.people import people
@@ -19,7 +21,6 @@ from tracker.log import server
 from tracker.log.faults import LogBusyError
 from tracker.log.models import Lift, LiftedSet, Member
 from tracker.log.sets import NewSet, sets_of
-from tracker.log.undo import last_act
 from tracker.log.unit_of_work import MovedMeanwhileError
 from tracker.units import Mass
 
@@ -105,7 +106,7 @@ def test_an_act_of_one_member_may_not_touch_what_belongs_to_all(log, ana, squat)
 
 def test_a_set_that_was_moved_to_another_member_meanwhile_is_not_changed(log, ana, ben, squat):
     row = training.log_set(log, ana.id, DAY, of(squat, 80))
-    training.move_set(log, row.id, ben.id)
+    training.move_set(log, row.id, ben.id, today=this_day())
     with pytest.raises(MovedMeanwhileError, match="another member"), log.act("mends", ana.id, own=True) as act:
         act.session.get_one(LiftedSet, row.id).reps = 3
     with log.reading() as session:
@@ -168,8 +169,8 @@ def test_no_update_is_lost(log, ana, squat):
     with log.reading() as session:
         assert sets_of(session, ana.id)[0].reps == 45
     for _ in range(40):
-        assert training.undo_last(log, ana.id) == "adds one"
-    assert "logged" in last_act(log, ana.id).act
+        assert undo_newest(log, ana.id) == "adds one"
+    assert "logged" in newest_act(log, ana.id).words
 
 
 def test_the_same_tap_on_two_servers_at_once_is_one_set(log, ana, squat):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import socket
 import tempfile
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -89,7 +90,7 @@ def demo(port: int | None, browser: bool) -> None:
     with tempfile.TemporaryDirectory(prefix="tidemark-demo-") as folder:
         path = Path(folder) / "demo.db"
         log = open_log(str(path))
-        fill(log)
+        fill(log, date.today())
         log.close()
         _serve(str(path), where, browser, "a throw-away log of an invented gym")
 

@@ -41,11 +41,6 @@ class Pace:
         return min(self.rounds, default=None)
 
     @property
-    def average(self) -> float | None:
-        """Mean of the rounds' paces, each round counting the same."""
-        return sum(self.rounds) / len(self.rounds) if self.rounds else None
-
-    @property
     def drift(self) -> float | None:
         return self.rounds[-1] / self.rounds[0] - 1 if len(self.rounds) > 1 else None
 

@@ -16,11 +16,9 @@ def rest_days(session: OrmSession, member_id: str, since: date) -> frozenset[dat
     return frozenset(session.scalars(select(RestDay.day).where(RestDay.member_id == member_id, RestDay.day >= since)))
 
 
-def put_rest_day(act: Act, member_id: str, day: date, *, rested: bool) -> None:
-    """Say that the member rested on a day, or take that back."""
+def put_rest_day(act: Act, member_id: str, day: date) -> None:
+    """Say that the member rested on a day; twice is once."""
     row = act.session.scalars(select(RestDay).where(RestDay.member_id == member_id, RestDay.day == day)).first()
-    if row and not rested:
-        act.session.delete(row)
-    elif rested and row is None:
+    if row is None:
         act.session.add(RestDay(member_id=member_id, day=day))
     act.session.flush()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from sqlalchemy import Column, and_, or_, select, update
@@ -129,28 +128,3 @@ def _hung_on(session: OrmSession, item: Any) -> bool:
             ):
                 return True
     return False
-
-
-@dataclass(frozen=True, slots=True)
-class LastAct:
-    """An act that could be taken back, and its words."""
-
-    act_id: str
-    act: str
-
-
-def last_act(log: Log, member_id: str) -> LastAct | None:
-    """Return the newest act of a member that was not taken back and is not itself an undoing."""
-    with log.reading() as session:
-        found = session.execute(
-            select(Change.act_id, Change.act)
-            .where(
-                Change.member_id == member_id,
-                Change.undone_by.is_(None),
-                Change.record.not_in(BY_HAND),
-                ~Change.act.startswith("undid"),
-            )
-            .order_by(Change.number.desc())
-            .limit(1)
-        ).first()
-    return LastAct(*found) if found else None

@@ -52,14 +52,6 @@ class NewStep:
     text: str = ""
 
 
-def waves(session: OrmSession) -> tuple[tuple[str, str], ...]:
-    """List the waves: id and name."""
-    return tuple(
-        (wave.id, wave.name)
-        for wave in session.scalars(select(Wave).where(Wave.removed_at.is_(None)).order_by(Wave.name))
-    )
-
-
 def titles(session: OrmSession) -> frozenset[str]:
     """Return the names that a new wave must not have, also of those that were put away."""
     return frozenset(session.scalars(select(Wave.name).where(name_counts(Wave))))

@@ -123,7 +123,6 @@ CALLS: dict[str, Call] = {
     ),
     "conditioning.add_option": lambda log, t, tmp: conditioning.add_option(log, t.piece_id, 0, "air squat", t.id),
     "conditioning.remove_piece": lambda log, t, tmp: conditioning.remove_piece(log, t.piece_id, t.id),
-    "conditioning.put_into_step": lambda log, t, tmp: conditioning.put_into_step(log, t.step.step_id, t.piece_id),
     "conditioning.log_score": lambda log, t, tmp: conditioning.log_score(
         log, t.id, t.piece_id, this_day(), Said("3:10")
     ),
@@ -149,7 +148,6 @@ CALLS: dict[str, Call] = {
     "export.export": lambda log, t, tmp: export.export(log, tmp / "export"),
     "export.export_seen": lambda log, t, tmp: export.export_seen(log, tmp / "export"),
     "files_json.take_log": lambda log, t, tmp: _take_log(log, tmp),
-    "files.import_sets": lambda log, t, tmp: files.import_sets(log, _csv(t, tmp)),
     "files.import_rows": lambda log, t, tmp: files.import_rows(log, read_sets(_csv(t, tmp))),
     "first_max.rising": lambda log, t, tmp: first_max.rising(log, t.member, t.lift, this_day()),
     "foreign.look_at": lambda log, t, tmp: foreign.look_at(log, comma(), "comma.csv", this_day()),
@@ -161,7 +159,7 @@ CALLS: dict[str, Call] = {
     "journal.leave_out": lambda log, t, tmp: journal.leave_out(log, t.set_id, "slipped"),
     "journal.take_in_again": lambda log, t, tmp: journal.take_in_again(log, t.set_id),
     "journal.move_session": lambda log, t, tmp: journal.move_session(
-        log, t.session_id, t.id, t.day - timedelta(days=1)
+        log, t.session_id, t.id, t.day - timedelta(days=1), today=this_day()
     ),
     "kit.begin_place": lambda log, t, tmp: kit.begin_place(log, f"Shed {t.member.name}", "kg", t.id),
     "kit.put_item": lambda log, t, tmp: kit.put_item(log, t.place.id, BAR, t.id),
@@ -225,7 +223,6 @@ CALLS: dict[str, Call] = {
     "sheets.changes": lambda log, t, tmp: sheets.changes(log, t.wave_id, _other(t)),
     "sheets.take_changes": lambda log, t, tmp: sheets.take_changes(log, t.wave_id, _other(t), by=t.id),
     "sheets.members_on": lambda log, t, tmp: sheets.members_on(log, t.wave_id),
-    "sheets.pieces_of": lambda log, t, tmp: sheets.pieces_of(log, t.step),
     "take_away.everything": lambda log, t, tmp: take_away.everything(log),
     "take_away.of_member": lambda log, t, tmp: take_away.of_member(log, t.member),
     "take_away.sealed_copy": lambda log, t, tmp: take_away.sealed_copy(log),
@@ -235,7 +232,7 @@ CALLS: dict[str, Call] = {
     "today.day_plan": lambda log, t, tmp: today.day_plan(log, t.id, this_day()),
     "today.made_by": lambda log, t, tmp: today.made_by(log, t.id, this_day(), "", "estimated", prefer={}),
     "today.scene_of": lambda log, t, tmp: today.scene_of(log, t.member, t.place, this_day(), {}),
-    "today.postpone": lambda log, t, tmp: today.postpone(log, t.id, t.step),
+    "today.postpone": lambda log, t, tmp: today.postpone(log, t.id, t.step, today=this_day()),
     "today.go_on": lambda log, t, tmp: today.go_on(log, t.id, t.step),
     "today.begin_now": lambda log, t, tmp: today.begin_now(log, t.id, t.step, this_day()),
     "today.skip": lambda log, t, tmp: today.skip(log, t.id, t.step),
@@ -245,10 +242,8 @@ CALLS: dict[str, Call] = {
     "today.steps": lambda log, t, tmp: today.steps(log, t.id),
     "training.log_set": lambda log, t, tmp: training.log_set(log, t.id, this_day(), _new(t)),
     "training.mend_set": lambda log, t, tmp: training.mend_set(log, t.set_id, _new(t)),
-    "training.move_set": lambda log, t, tmp: training.move_set(log, t.set_id, t.id, this_day()),
-    "training.remove_set": lambda log, t, tmp: training.remove_set(log, t.set_id),
-    "training.undo_last": lambda log, t, tmp: training.undo_last(log, t.id),
-    "training.last_words": lambda log, t, tmp: training.last_words(log, t.id),
+    "training.move_set": lambda log, t, tmp: training.move_set(log, t.set_id, t.id, this_day(), today=this_day()),
+    "training.remove_set": lambda log, t, tmp: training.remove_set(log, t.set_id, today=this_day()),
     "training.rate_session": lambda log, t, tmp: training.rate_session(
         log, t.session_id, t.id, rating=7, minutes=55, note=""
     ),
@@ -256,11 +251,10 @@ CALLS: dict[str, Call] = {
         log, t.id, t.lift.id, this_day(), 5, kg(95), tested=True
     ),
     "training_load.load_report": lambda log, t, tmp: training_load.load_report(log, t.id, this_day()),
-    "training_load.say_rested": lambda log, t, tmp: training_load.say_rested(log, t.id, this_day()),
     "training_load.say_rested_on_all": lambda log, t, tmp: training_load.say_rested_on_all(log, t.id, [this_day()]),
     "trend.lifts_done": lambda log, t, tmp: trend.lifts_done(log, t.id),
     "trend.usual_reps": lambda log, t, tmp: trend.usual_reps(log, t.id, t.lift),
-    "trend.trend": lambda log, t, tmp: trend.trend(log, t.member, t.lift, reps=3),
+    "trend.trend": lambda log, t, tmp: trend.trend(log, t.member, t.lift, reps=3, day=this_day()),
     "trend.waves": lambda log, t, tmp: trend.waves(log, t.id),
     "cached.newest_entry": lambda log, t, tmp: cached.newest_entry(log),
     "weeks.trained_weeks": lambda log, t, tmp: weeks.trained_weeks(log, t.id, until=this_day()),

@@ -41,7 +41,7 @@ MAY = {
 }
 # Where the rule of the desk leaves it to the row: what the gym has is changed by coach and owner.
 OF_GYM = {
-    "conditioning.add_option", "conditioning.remove_piece", "conditioning.put_into_step", "kit.put_item", "kit.put_fixed", "kit.remove_item",
+    "conditioning.add_option", "conditioning.remove_piece", "kit.put_item", "kit.put_fixed", "kit.remove_item",
     "kit.take_ready_kit", "kit.change_facts", "people.say_implement", "places.change_place", "places.remove_place", "sheets.take_changes",
 }  # fmt: skip
 # Not about one member's records: the coach's list of sessions names nobody.
@@ -75,7 +75,7 @@ PURE = {
     "devices": {"devices_file"},
     "opening": {"read_by_others"},
     "effects": {"changed_words"},
-    "estimates": {"strength_records", "forget", "read_lift", "worked_out", "known_then"},
+    "estimates": {"strength_records", "read_lift", "worked_out", "known_then"},
     "csv_metadata": {"write"},
     "files_json": {"write_json", "build"},
     "first_max": {"as_set"},
@@ -88,7 +88,7 @@ PURE = {
     "fulfil": {"fulfil"},
     "other_ways": {"blocks", "sets_here", "is_complete", "can_make"},
     "partners": {"suggest_partners"},
-    "people": {"clean_name", "facts_of", "body_mass_on", "check_body_mass", "check_day", "check_free"},
+    "people": {"clean_name", "facts_of", "body_mass_on", "check_body_mass", "check_day", "check_free", "latest_day"},
     "piece_entry": {"option_in_words",
         "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "as_said", "piece_in_words",
     },

@@ -12,6 +12,7 @@ from sqlalchemy import func, select, update
 from tests.day import this_day
 from tests.desk.base.role_calls import CALLS
 from tests.desk.gym_world import SHEET, kg
+from tests.undoing import undo_newest
 from tracker.desk.base import backups, roles
 from tracker.desk.coach import take_results
 from tracker.desk.day import today, training
@@ -133,7 +134,7 @@ def test_a_record_can_t_be_hung_on_what_is_another_s(gym):
 def test_a_set_is_not_given_to_somebody_else(gym):
     log, world = gym
     with acting(world.who("member")), pytest.raises(RefusedError):
-        training.move_set(log, world.of["Ana"].set_id, world.of["Bea"].id)
+        training.move_set(log, world.of["Ana"].set_id, world.of["Bea"].id, today=this_day())
 
 
 def test_what_a_member_makes_for_themselves_is_theirs_alone(gym):
@@ -197,7 +198,7 @@ def test_who_hands_a_result_to_the_coach_is_seen_and_a_name_that_is_taken_is_not
         takings = take_results.take_results(log, line, whom={"Cyr": take_results.NEW})
         assert "does not share" in takings.broken[0].what
         other = line_of("Zoe", log)
-        assert take_results.take_results(log, other, whom={"Zoe": take_results.NEW}).taken[0].made_member
+        assert take_results.take_results(log, other, whom={"Zoe": take_results.NEW}).taken
         assert {each.name for each in people.members(log)} == {"Bea", "Eve", "Dag", "Zoe"}
 
 
@@ -217,9 +218,9 @@ def test_undo_takes_no_act_of_somebody_else_back(gym):
     log, world = gym
     for role in ("member", "coach", "owner"):
         with acting(world.who(role)), pytest.raises(TidemarkError):
-            training.undo_last(log, world.of["Cyr"].id)
+            undo_newest(log, world.of["Cyr"].id)
     with acting(world.who("member")):
-        assert training.undo_last(log, world.of["Ana"].id).startswith("logged front squat")
+        assert undo_newest(log, world.of["Ana"].id).startswith("logged front squat")
 
 
 def test_with_sign_in_nobody_acts_where_nobody_is_said_to(gym):

@@ -29,7 +29,7 @@ def test_a_day_is_read_once_between_two_acts_and_never_told_from_before_one(log)
     training.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
     filled = today.day_plan(log, ana.id, DAY)
     assert (len(empty.sets), len(filled.sets)) == (0, 1)
-    training.undo(log, journal.acts(log, ana.id)[0].act_id)
+    journal.undo_act(log, journal.acts(log, ana.id)[0].act_id)
     assert today.day_plan(log, ana.id, DAY).sets == ()
     assert [act.undone for act in journal.acts(log, ana.id) if "60" in act.words] == [False, True]
 

@@ -8,6 +8,7 @@ import pytest
 from tests.day import this_day
 from tests.desk.many import NAMES, class_of, gym
 from tests.loads import kg
+from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import class_sheet
@@ -200,7 +201,7 @@ def test_different_bars_are_not_shared(log):
 def test_the_pieces_of_the_session_are_said_with_it(log):
     step, members = class_of(log, NAMES[:1])
     swings = Piece("Lantern ladder", "as many as possible", (Task("kettlebell swing", Steady(3, 3)),), cap_s=720)
-    conditioning.put_into_step(log, step.id, conditioning.add_piece(log, swings).id)
+    put_into_step(log, step.id, conditioning.add_piece(log, swings).id)
     page = page_of(sheet_of(log, step, members))
     assert page.pieces == (("Lantern ladder", "as many reps as possible in 12:00: 3, then 3 more each round; kettlebell swing"),)  # fmt: skip
 

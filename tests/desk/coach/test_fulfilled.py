@@ -10,6 +10,7 @@ from tests.day import this_day
 from tests.desk.ladders import LADDER, TIMED
 from tests.loads import kg
 from tests.readings import newest
+from tests.with_pieces import put_into_step
 from tracker.conditioning.words import parse_score
 from tracker.desk.coach.give_back import take_back
 from tracker.desk.coach.take_results import take_file, take_results
@@ -41,7 +42,7 @@ def planned(log, ana):
         wave = log_waves.add_wave(act, "Tide", [NewStep("Squat and press", 0, sets), NewStep("Squat again", 7, sets)])
         log_waves.start_wave(act, ana.id, wave, this_day())
     ladder = conditioning.add_piece(log, LADDER)
-    conditioning.put_into_step(log, today.steps(log, ana.id)[0].step_id, ladder.id)
+    put_into_step(log, today.steps(log, ana.id)[0].step_id, ladder.id)
     return ana
 
 
@@ -131,7 +132,7 @@ def test_a_session_of_nothing_but_a_piece_is_fulfilled_by_its_score(log, ana, sc
     row = conditioning.add_piece(log, LADDER)
     with log.act("a wave") as act:
         log_waves.start_wave(act, ana.id, log_waves.add_wave(act, "Pieces", [NewStep("Ladder day", 0, [])]), this_day())
-    conditioning.put_into_step(log, today.steps(log, ana.id)[0].step_id, row.id)
+    put_into_step(log, today.steps(log, ana.id)[0].step_id, row.id)
     taken = take_results(log, write_line(Result("Ana", this_day(), AS_OF, (), (score,))))
     assert taken.taken[0].fulfils == "fulfils Ladder day"
     assert today.steps(log, ana.id)[0].state == "done"

@@ -12,6 +12,7 @@ from tests.desk.many import NAMES
 from tests.loads import kg
 from tests.readings import newest
 from tests.stores import address_of
+from tests.undoing import undo_newest
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.base.opening import open_log
@@ -219,7 +220,7 @@ def test_what_the_coach_logged_or_mended_by_hand_stays(coach):
 def test_equal_sets_are_counted_and_a_removed_one_does_not_come_back(coach):
     take_results(coach, a_line([(60, 5)] * 3))
     assert len(sets_of(coach, "Aldis")) == 3
-    training.remove_set(coach, sets_of(coach, "Aldis")[0].id)
+    training.remove_set(coach, sets_of(coach, "Aldis")[0].id, today=this_day())
     (taken,) = take_results(coach, a_line([(60, 5)] * 4, minute=5)).taken
     assert (taken.new, taken.known) == (1, 3)
     assert len(sets_of(coach, "Aldis")) == 3
@@ -228,7 +229,7 @@ def test_equal_sets_are_counted_and_a_removed_one_does_not_come_back(coach):
 def test_taking_a_result_can_be_taken_back(coach, ten):
     take_results(coach, ten[0][1])
     aldis = people.members(coach)[0]
-    assert training.undo_last(coach, aldis.id) == f"took the result of Aldis, {this_day().isoformat()}"
+    assert undo_newest(coach, aldis.id) == f"took the result of Aldis, {this_day().isoformat()}"
     assert (sets_of(coach, "Aldis"), list(scores_of(coach, "Aldis"))) == ([], [])
 
 

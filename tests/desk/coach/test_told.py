@@ -6,8 +6,9 @@ import pytest
 
 from tests.day import this_day
 from tests.desk.gym_world import NAMES, SHEET
+from tests.undoing import undo_newest
 from tracker.components.frame import acts
-from tracker.desk.day import today, training
+from tracker.desk.day import today
 from tracker.desk.history import journal
 from tracker.desk.sheet import sheets
 from tracker.errors import TidemarkError
@@ -77,7 +78,7 @@ def test_a_coach_is_offered_no_act_of_a_member_who_shares(gym):
         assert found
         assert not any(each.theirs for each in found)
         with pytest.raises(TidemarkError):
-            training.undo_last(log, bea.id)
+            undo_newest(log, bea.id)
     with acting(member(world, "Bea")):
         assert journal.acts(log, bea.id)[0].theirs
 

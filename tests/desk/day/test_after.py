@@ -7,6 +7,7 @@ import pytest
 
 from tests.day import this_day
 from tests.loads import kg
+from tests.undoing import undo_newest
 from tracker.desk.day import after, today, training
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
@@ -70,7 +71,7 @@ def test_going_again_raises_every_load_by_what_was_said_and_one_undo_takes_it_ba
     line = today.day_plan(log, ana.id, this_day() + timedelta(days=7)).lines[0]
     assert line.made.load == kg("90")  # by hand: 100 x 0.85 x 1.05 = 89.25; 90 is nearer than 87.5
     assert after.wave_ends(log, ana, this_day()) == ()
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert len(after.wave_ends(log, ana, this_day())) == 1
     assert all(step.state == "done" for step in today.steps(log, ana.id))
 

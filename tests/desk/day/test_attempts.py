@@ -11,6 +11,8 @@ import pytest
 from tests.day import this_day
 from tests.desk.ladders import LADDER
 from tests.loads import kg
+from tests.undoing import undo_newest
+from tests.with_pieces import put_into_step
 from tracker.desk.day import attempts, today, training
 from tracker.desk.maxes.estimates import history
 from tracker.desk.maxes.references import references
@@ -29,7 +31,7 @@ def testing(log, ana, squat):
         wave = log_waves.add_wave(act, "Test week", [NewStep("Test", 0, [NewPlannedSet(squat.id, 1, 1, test=True)])])
         log_waves.start_wave(act, ana.id, wave, this_day())
     row = conditioning.add_piece(log, LADDER)
-    conditioning.put_into_step(log, today.steps(log, ana.id)[0].step_id, row.id)
+    put_into_step(log, today.steps(log, ana.id)[0].step_id, row.id)
     return ana
 
 
@@ -69,7 +71,7 @@ def test_four_attempts_to_the_end_and_on_to_the_piece(log, testing, squat):
         each for each in references(history(log, testing.id, squat), 1, this_day(), "kg") if each.source == "tested"
     )
     assert tested.load == kg("105")
-    training.undo_last(log, testing.id)
+    undo_newest(log, testing.id)
     assert plan(log, testing).next_line is not None
 
 
@@ -77,7 +79,7 @@ def test_what_counts_as_the_test_follows_what_is_removed_and_mended(log, testing
     for load in ("100", "105", "107.5"):
         attempt(log, testing, load)
     rows = plan(log, testing).sets
-    training.remove_set(log, rows[2].id)
+    training.remove_set(log, rows[2].id, today=this_day())
     assert said(log, testing) == [("100", 1, "done", "work"), ("105", 1, "done", "test")]
     training.mend_set(log, rows[1].id, replace(training.as_new(plan(log, testing).sets[1]), reps=0, outcome="missed"))
     assert said(log, testing) == [("100", 1, "done", "test"), ("105", 0, "missed", "test")]

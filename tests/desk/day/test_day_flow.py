@@ -9,6 +9,8 @@ import pytest
 from tests.day import this_day
 from tests.desk.ladders import LADDER, TIMED
 from tests.loads import kg
+from tests.undoing import undo_newest
+from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.day import today, training
@@ -76,7 +78,7 @@ def test_what_was_missed_is_done_now_or_left_out_and_moves_nothing_else(log, ana
     }
     do_all(log, ana, member_step_id=steps["old"].id)
     assert plan(log, ana).step.title == "now"
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     today.skip(log, ana.id, steps["old"])
     assert titles(plan(log, ana).missed) == []
 
@@ -107,7 +109,7 @@ def test_the_piece_of_the_session_stays_its_piece_after_the_last_set(log, ana, c
     ladder, downhill = conditioning.add_piece(log, LADDER), conditioning.add_piece(log, TIMED)
     steps = calendar(now=0, soon=3)
     for row in (ladder, downhill):
-        conditioning.put_into_step(log, steps["now"].step_id, row.id)
+        put_into_step(log, steps["now"].step_id, row.id)
     do_all(log, ana)
     for scored, left in ((ladder, ["Lantern ladder", "Downhill"]), (downhill, ["Downhill"])):
         day, pieces = plan(log, ana), conditioning.piece_day(log, ana.id, this_day())
@@ -125,7 +127,7 @@ def test_the_piece_of_the_session_stays_its_piece_after_the_last_set(log, ana, c
 def test_a_piece_that_is_open_is_done_before_another_session_of_the_day_unless_that_was_begun(log, ana, calendar):
     ladder = conditioning.add_piece(log, LADDER)
     steps = calendar(morning=0, evening=0)
-    conditioning.put_into_step(log, steps["morning"].step_id, ladder.id)
+    put_into_step(log, steps["morning"].step_id, ladder.id)
     do_all(log, ana)
     assert (plan(log, ana).step.title, plan(log, ana).ahead.title) == ("morning", "evening")
     chosen = {"member_step_id": steps["evening"].id}
@@ -143,7 +145,7 @@ def test_a_session_of_nothing_but_a_piece_is_done_with_it(log, ana):
         wave = log_waves.add_wave(act, "Pieces", [NewStep("Ladder day", 0, []), NewStep("Ladder again", 7, [])])
         log_waves.start_wave(act, ana.id, wave, this_day())
     step = today.steps(log, ana.id)[0]
-    conditioning.put_into_step(log, step.step_id, ladder.id)
+    put_into_step(log, step.step_id, ladder.id)
     assert (plan(log, ana).step.title, plan(log, ana).whole) == ("Ladder day", False)
     conditioning.log_score(log, ana.id, ladder.id, this_day(), Said("through the 9s"), member_step_id=step.id)
     assert (plan(log, ana).step.title, plan(log, ana).whole) == ("Ladder day", True)

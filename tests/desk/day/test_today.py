@@ -8,6 +8,7 @@ import pytest
 from tests.day import this_day
 from tests.loads import kg
 from tests.readings import begun
+from tests.undoing import undo_newest
 from tracker.desk.base.cached import page_snapshot
 from tracker.desk.day import today, training
 from tracker.desk.history import journal
@@ -206,7 +207,7 @@ def test_a_step_is_done_when_its_last_set_is_and_undo_opens_it_again(log, ana, s
     assert [step.state for step in today.steps(log, ana.id)] == ["done", "planned"]
     day = plan(log, ana)
     assert (day.next_line, day.step.title, day.ahead.title) == (None, "day 1", "day 2")
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert [step.state for step in today.steps(log, ana.id)] == ["planned", "planned"]
     assert plan(log, ana).next_line.number == 2
 
@@ -215,11 +216,11 @@ def test_postponing_moves_what_follows_and_skipping_goes_on_to_the_next(log, ana
     training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(80), 3), steps=3)
     first = plan(log, ana).step
-    today.postpone(log, ana.id, first, 2)
+    today.postpone(log, ana.id, first, 2, today=this_day())
     assert [(step.due - this_day()).days for step in today.steps(log, ana.id)] == [2, 4, 6]
     assert plan(log, ana).step is None
     assert plan(log, ana).ahead.title == "day 1"
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     today.skip(log, ana.id, first)
     assert plan(log, ana, this_day() + timedelta(days=2)).step.title == "day 2"
 
@@ -241,9 +242,9 @@ def test_a_set_that_goes_from_an_older_session_leaves_its_step_closed(log, ana, 
     closed = ["done", "skipped", "skipped", "skipped", "planned"]
     assert states(log, ana) == closed
     first, second = plan(log, ana, week_ago).sets
-    training.remove_set(log, first.id)
+    training.remove_set(log, first.id, today=this_day())
     assert (states(log, ana), plan(log, ana).step) == (closed, None)
-    training.move_set(log, second.id, ana.id, this_day() - timedelta(days=8))
+    training.move_set(log, second.id, ana.id, this_day() - timedelta(days=8), today=this_day())
     assert (states(log, ana), plan(log, ana).step) == (closed, None)
 
 
@@ -252,24 +253,24 @@ def test_a_whole_older_session_that_is_moved_leaves_its_step_closed(log, ana, sq
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, load=kg("80")), start=week_ago)
     (line,) = plan(log, ana, week_ago).lines
     row = log_line(log, ana, line, week_ago)
-    journal.move_session(log, row.session_id, ana.id, this_day() - timedelta(days=8))
+    journal.move_session(log, row.session_id, ana.id, this_day() - timedelta(days=8), today=this_day())
     assert (states(log, ana), plan(log, ana).step) == (["done"], None)
 
 
 def test_a_set_of_the_day_that_goes_opens_its_step_again_but_not_one_closed_by_hand(log, ana, squat):
     plan_wave(log, ana, NewPlannedSet(squat.id, 2, 3, load=kg("80")))
     rows = [log_line(log, ana, line) for line in plan(log, ana).lines]
-    training.remove_set(log, rows[1].id)
+    training.remove_set(log, rows[1].id, today=this_day())
     assert states(log, ana) == ["planned"]
     today.finish(log, ana.id, today.steps(log, ana.id)[0])
-    training.remove_set(log, rows[0].id)
+    training.remove_set(log, rows[0].id, today=this_day())
     assert states(log, ana) == ["done"]
 
 
 def test_a_moved_session_of_the_day_opens_its_step_again(log, ana, squat):
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, load=kg("80")), steps=2)
     row = log_line(log, ana, plan(log, ana).lines[0])
-    journal.move_session(log, row.session_id, ana.id, this_day() - timedelta(days=1))
+    journal.move_session(log, row.session_id, ana.id, this_day() - timedelta(days=1), today=this_day())
     assert states(log, ana) == ["planned", "planned"]
 
 

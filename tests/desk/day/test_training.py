@@ -1,13 +1,16 @@
 """Logging a set: what is refused, what is asked about, what a second tap does, and what undo takes back."""
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
+from zoneinfo import ZoneInfo
 
 import pytest
+import time_machine
 
 from tests.day import this_day
 from tests.loads import kg
+from tests.undoing import undo_newest
 from tracker.desk.day import training
 from tracker.desk.day.training import UnitSlipError
 from tracker.desk.people import people
@@ -67,7 +70,7 @@ def test_weighing_in_and_the_set_are_one_act_refused_and_undone_together(log, an
         assert (weighed(), stored(log, ana)) == (["80 kg"], ())
     training.log_set(log, ana.id, this_day(), new, weighed=True)
     assert (weighed(), str(stored(log, ana)[0].body_mass)) == (["81.5 kg"], "81.5 kg")
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert (weighed(), stored(log, ana)) == (["80 kg"], ())
 
 
@@ -103,9 +106,17 @@ def test_a_day_to_come_or_long_gone_is_refused(log, ana, squat, ahead):
     assert stored(log, ana) == ()
 
 
-def test_a_traveller_may_be_a_day_ahead(log, ana, squat):
-    training.log_set(log, ana.id, this_day() + timedelta(days=1), replace(GOOD, lift_id=squat.id))
-    assert len(stored(log, ana)) == 1
+@pytest.mark.parametrize("server", ["Pacific/Pago_Pago", "UTC", "Pacific/Kiritimati"])
+def test_what_is_the_day_anywhere_is_taken_wherever_the_server_is(log, ana, squat, server):
+    """At 10:30 UTC a new day has begun 14 hours ahead of it, on Kiritimati, and nowhere at 9:30 (tz database)."""
+    new = replace(GOOD, lift_id=squat.id)
+    with time_machine.travel(datetime(2026, 3, 2, 9, 30, tzinfo=UTC).astimezone(ZoneInfo(server))):
+        with pytest.raises(BadInputError, match="still to come"):
+            training.log_set(log, ana.id, date(2026, 3, 3), new)
+        training.log_set(log, ana.id, date(2026, 3, 2), new)
+    with time_machine.travel(datetime(2026, 3, 2, 10, 30, tzinfo=UTC).astimezone(ZoneInfo(server))):
+        training.log_set(log, ana.id, date(2026, 3, 3), new)
+    assert [row.day for row in stored(log, ana)] == [date(2026, 3, 2), date(2026, 3, 3)]
 
 
 def test_the_same_tap_twice_is_one_set(log, ana, squat):
@@ -148,16 +159,16 @@ def test_mend_move_leave_out_and_remove_are_each_taken_back_by_undo(log, ana, sq
     row = training.log_set(log, ana.id, this_day(), replace(GOOD, lift_id=squat.id))
     training.mend_set(log, row.id, replace(training.as_new(row), reps=4, outcome="missed"))
     assert [(s.reps, s.outcome) for s in stored(log, ana)] == [(4, "missed")]
-    training.undo_last(log, ana.id)
-    training.move_set(log, row.id, ben.id)
+    undo_newest(log, ana.id)
+    training.move_set(log, row.id, ben.id, today=this_day())
     assert (len(stored(log, ana)), len(stored(log, ben))) == (0, 1)
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     training.mend_set(log, row.id, replace(training.as_new(row), left_out="a spotter helped"))
     assert stored(log, ana)[0].left_out == "a spotter helped"
-    training.undo_last(log, ana.id)
-    training.remove_set(log, row.id)
+    undo_newest(log, ana.id)
+    training.remove_set(log, row.id, today=this_day())
     assert stored(log, ana) == ()
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert [(s.reps, s.outcome, s.left_out) for s in stored(log, ana)] == [(5, "done", None)]
 
 
@@ -174,6 +185,6 @@ def test_the_session_rating_is_kept_and_undone(log, ana, squat):
     with log.reading() as session:
         kept = log_sets.sessions_of(session, ana.id)[0]
     assert (kept.rating, kept.minutes, kept.note) == (7, 55, "windy")
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     with log.reading() as session:
         assert log_sets.sessions_of(session, ana.id)[0].rating is None

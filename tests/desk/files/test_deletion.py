@@ -10,8 +10,10 @@ from pathlib import Path
 import pytest
 from sqlalchemy import update
 
+from tests.day import this_day
 from tests.readings import newest
 from tests.stores import address_of, content
+from tests.undoing import undo_newest
 from tracker.desk.day import training
 from tracker.desk.files import deletion, take_away
 from tracker.desk.files.check import check_log
@@ -45,11 +47,11 @@ def two(log):
         training.log_set(log, gone.id, DAY, of(squat, load, f"{NOTE} {load}"), sure=True)
     mended = training.log_set(log, gone.id, DAY, of(squat, "77.125", NOTE), sure=True)
     training.mend_set(log, mended.id, of(squat, "77.375", NOTE), sure=True)
-    training.remove_set(log, mended.id)
+    training.remove_set(log, mended.id, today=this_day())
     given = training.log_set(log, stays.id, DAY, of(squat, "61.25"), sure=True)
-    training.move_set(log, given.id, gone.id)
+    training.move_set(log, given.id, gone.id, today=this_day())
     taken = training.log_set(log, gone.id, DAY, of(squat, "62.75"), sure=True)
-    training.move_set(log, taken.id, stays.id)
+    training.move_set(log, taken.id, stays.id, today=this_day())
     training.log_set(log, stays.id, DAY, of(squat, 63), sure=True)
     return gone, stays
 
@@ -101,7 +103,7 @@ def test_the_history_of_others_goes_on_without_the_name(log, two):
     words = [each.words for each in journal.acts(log, stays.id)]
     assert words[0] == "logged back squat, barbell: 5 x 63 kg"
     assert not any(NAME in each for each in words)
-    assert training.undo_last(log, stays.id) == "logged back squat, barbell: 5 x 63 kg"
+    assert undo_newest(log, stays.id) == "logged back squat, barbell: 5 x 63 kg"
 
 
 def test_a_name_that_was_cut_short_in_the_history_of_others_goes_too(log):

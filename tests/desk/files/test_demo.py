@@ -7,8 +7,9 @@ from datetime import date, timedelta
 import pytest
 
 from tests.day import this_day
+from tests.undoing import newest_act
 from tracker import asset_folder
-from tracker.desk.day import today, training
+from tracker.desk.day import today
 from tracker.desk.files import demo
 from tracker.desk.history import journal
 from tracker.desk.history.training_load import load_report
@@ -92,9 +93,7 @@ def test_each_member_has_a_step_today_with_a_load_that_the_place_makes(demo_log)
 
 def test_undo_does_not_reach_the_history_that_the_demo_brought(demo_log):
     wren = next(m for m in people.members(demo_log) if m.name == "Wren")
-    assert training.last_words(demo_log, wren.id) == "added the member Wren" or not training.last_words(
-        demo_log, wren.id
-    )
+    assert newest_act(demo_log, wren.id).words == "added the member Wren"
 
 
 def test_sessions_carry_ratings_and_minutes(demo_log):
@@ -107,7 +106,7 @@ def test_sessions_carry_ratings_and_minutes(demo_log):
 def test_a_log_with_members_is_refused_and_left_as_it_is(log):
     people.add_member(log, "Ana")
     with pytest.raises(BadInputError, match="members already"):
-        demo.fill(log)
+        demo.fill(log, this_day())
     assert [member.name for member in people.members(log)] == ["Ana"]
 
 

@@ -13,13 +13,15 @@ from sqlalchemy import text
 from sqlalchemy.exc import IntegrityError
 
 from tests import selection
+from tests.day import this_day
 from tests.readings import newest
 from tests.stores import address_of
+from tests.taking_in import import_sets
+from tests.undoing import undo_newest
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import training
 from tracker.desk.day.training import as_new
 from tracker.desk.files.export import export
-from tracker.desk.files.files import import_sets
 from tracker.desk.maxes.maxes import answer, histories_of_file, histories_of_log
 from tracker.desk.people import people
 from tracker.errors import BadInputError
@@ -184,8 +186,8 @@ def test_what_was_mended_removed_or_moved_by_hand_does_not_come_back(log, file):
     ben = people.add_member(log, "Ben")
     first, second, moved = rows(log)
     training.mend_set(log, first.id, NewSet(first.lift.id, Mass(Decimal(85), "kg"), 5), sure=True)
-    training.remove_set(log, second.id)
-    training.move_set(log, moved.id, ben.id)
+    training.remove_set(log, second.id, today=this_day())
+    training.move_set(log, moved.id, ben.id, today=this_day())
     assert bring(log, file(TWO + third)).added == 0
     assert [str(row.load) for row in rows(log)] == ["85 kg"]
 
@@ -194,7 +196,7 @@ def test_the_mended_set_is_known_from_an_export_too(log, file, tmp_path):
     bring(log, file())
     first, second = rows(log)
     training.mend_set(log, first.id, NewSet(first.lift.id, Mass(Decimal(85), "kg"), 5), sure=True)
-    training.remove_set(log, second.id)
+    training.remove_set(log, second.id, today=this_day())
     export(log, tmp_path / "out")
     assert bring(log, tmp_path / "out" / "sets.csv").added == 0
 
@@ -310,7 +312,7 @@ def test_one_undo_takes_the_whole_import_back(log, file):
         log,
         file(f"{HEADING},body_mass,place\nAna,2026-03-02,dip,5,kg,5,2,,,80,gym\nBen,2026-03-02,row,50,kg,5,2,,,,\n"),
     )
-    assert training.undo_last(log, people.members(log)[0].id) == "imported sets from sets.csv"
+    assert undo_newest(log, people.members(log)[0].id) == "imported sets from sets.csv"
     assert counts(log) == empty
     assert bring(log, file()).added == 2
 
@@ -336,11 +338,11 @@ def test_undo_of_an_import_keeps_the_member_who_has_logged_since(log, file):
 def test_an_import_of_which_a_set_was_changed_is_not_taken_back(log, file):
     bring(log, file())
     act = newest_act(log)
-    training.remove_set(log, rows(log)[0].id)
+    training.remove_set(log, rows(log)[0].id, today=this_day())
     with pytest.raises(ChangedSinceError):
         undo(log, act)
     assert len(rows(log)) == 1
-    training.undo_last(log, people.members(log)[0].id)
+    undo_newest(log, people.members(log)[0].id)
     undo(log, act)
     assert counts(log)["sets"] == 0
 

@@ -12,10 +12,10 @@ from contextlib import closing
 
 import pytest
 
+from tests.taking_in import import_sets
 from tracker.desk.base.opening import open_log
 from tracker.desk.files.check import check_log
 from tracker.desk.files.custody import backup, restore
-from tracker.desk.files.files import import_sets
 
 ROWS = 3000
 # Runs the command line with one function replaced: `name` is where, `body` what it does; `whole` is the function itself.

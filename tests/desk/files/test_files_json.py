@@ -19,13 +19,15 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator, FormatChecker
 from sqlalchemy import text
 
+from tests.day import this_day
+from tests.taking_in import import_sets
+from tests.undoing import undo_newest
 from tracker.cli import run
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import training
 from tracker.desk.files import custody
 from tracker.desk.files.check import check_log
 from tracker.desk.files.export import export
-from tracker.desk.files.files import import_sets
 from tracker.desk.files.files_json import take_log
 from tracker.desk.people import people
 from tracker.errors import BadInputError
@@ -110,7 +112,7 @@ def written(log: Log, rows) -> None:
         if fate == "mend":
             training.mend_set(log, row.id, NewSet(of.id, Mass(load + 1, unit), reps), sure=True)
         elif fate == "remove":
-            training.remove_set(log, row.id)
+            training.remove_set(log, row.id, today=this_day())
 
 
 def as_sets(log: Log) -> Counter[tuple[str, ...]]:
@@ -286,7 +288,7 @@ def test_put_in_place_of_a_log_which_is_kept(log, target, tmp_path):
     (head,) = [each for each in now["log_facts"] if each["key"] == "history"]
     head["value"] = f"{len(now['changes'])}x0"  # with that act it ended one later
     assert now == all_of(log)
-    assert training.undo_last(target, people.members(target)[0].id) == "logged front squat, barbell: 3 x 92.5 kg"
+    assert undo_newest(target, people.members(target)[0].id) == "logged front squat, barbell: 3 x 92.5 kg"
     assert done.former is not None
     with closing(Log(database_url(str(shutil.copyfile(done.former, tmp_path / "former.db"))))) as former:
         assert [each.name for each in people.members(former)] == ["Bo"]

@@ -10,7 +10,7 @@ from sqlalchemy import select
 
 from tests.exchange import layouts
 from tests.stores import address_of
-from tracker.desk.day import training
+from tests.undoing import undo_newest
 from tracker.desk.files import deletion, foreign
 from tracker.desk.files.check import check_log
 from tracker.desk.history import journal
@@ -81,7 +81,7 @@ def test_an_import_of_a_table_is_undone_in_one_act(log):
     ana = people.add_member(log, "Ana")
     brought = foreign.look_at(log, layouts.comma(), "brought.csv", TODAY)
     foreign.take(log, brought.table, brought.mapping, member="Ana", today=TODAY)
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert sets_in(log) == []
 
 

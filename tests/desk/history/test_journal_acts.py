@@ -9,6 +9,7 @@ from sqlalchemy import func, select
 
 from tests.day import this_day
 from tests.loads import kg
+from tests.undoing import undo_newest
 from tracker.desk.day import training
 from tracker.desk.history import journal
 from tracker.desk.maxes import rep_maxes
@@ -58,7 +59,7 @@ def test_without_a_reason_or_with_an_endless_one_nothing_is_left_out(log, wren, 
 def test_a_session_moves_whole_with_what_was_said_of_it_and_comes_back(log, wren, tobin, squat):
     rows = [training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(load), 5)) for load in (60, 80)]
     training.rate_session(log, rows[0].session_id, wren.id, rating=7, minutes=40, note="windy")
-    assert journal.move_session(log, rows[0].session_id, tobin.id, DAY - timedelta(days=1)) == 2
+    assert journal.move_session(log, rows[0].session_id, tobin.id, DAY - timedelta(days=1), today=this_day()) == 2
     moved = journal.sessions(log, tobin.id)
     assert [(str(row.load), row.reps) for row in moved[0].sets] == [("60 kg", 5), ("80 kg", 5)]
     assert (moved[0].session.day, moved[0].session.rating, moved[0].session.note) == (
@@ -77,7 +78,7 @@ def test_what_the_other_session_says_of_itself_stays(log, wren, tobin, squat):
     theirs = training.log_set(log, tobin.id, DAY, NewSet(squat.id, kg(90), 5))
     training.rate_session(log, mine.session_id, wren.id, rating=7, minutes=None, note="mine")
     training.rate_session(log, theirs.session_id, tobin.id, rating=3, minutes=None, note="theirs")
-    journal.move_session(log, mine.session_id, tobin.id, DAY)
+    journal.move_session(log, mine.session_id, tobin.id, DAY, today=this_day())
     kept = journal.sessions(log, tobin.id)[0]
     assert (kept.session.note, kept.session.rating, len(kept.sets)) == ("theirs", 3, 2)
 
@@ -87,9 +88,9 @@ def test_a_session_can_t_move_to_where_it_is_nor_to_a_day_to_come(log, wren, squ
     before = changes(log)
     for day in (DAY, this_day() + timedelta(days=9)):
         with pytest.raises(BadInputError):
-            journal.move_session(log, row.session_id, wren.id, day)
+            journal.move_session(log, row.session_id, wren.id, day, today=this_day())
     with pytest.raises(BadInputError):
-        journal.move_session(log, "nowhere", wren.id, DAY)
+        journal.move_session(log, "nowhere", wren.id, DAY, today=this_day())
     assert changes(log) == before
 
 
@@ -134,7 +135,7 @@ def test_a_rep_max_is_listed_removed_and_brought_back(log, wren, squat):
     assert [(str(row.load), row.source) for row in found] == [("95 kg", "tested")]
     rep_maxes.remove_rep_max(log, wren.id, found[0].id)
     assert rep_maxes.rep_maxes(log, wren.id) == ()
-    training.undo_last(log, wren.id)
+    undo_newest(log, wren.id)
     assert len(rep_maxes.rep_maxes(log, wren.id)) == 1
 
 

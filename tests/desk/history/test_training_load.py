@@ -7,8 +7,9 @@ import pytest
 from sqlalchemy import text
 
 from tests.day import this_day
+from tests.undoing import undo_newest
 from tracker.desk.day import training
-from tracker.desk.history.training_load import load_report, say_rested, say_rested_on_all
+from tracker.desk.history.training_load import load_report, say_rested_on_all
 from tracker.desk.people import people
 from tracker.errors import BadInputError
 from tracker.log.sets import NewSet, sessions_of
@@ -60,28 +61,27 @@ def test_a_missing_rating_is_said_and_offered_to_be_given(log, ana, squat):
 
 def test_a_session_whose_sets_are_all_removed_is_no_session(log, ana, squat):
     row = training.log_set(log, ana.id, MONDAY, NewSet(squat.id, Mass(Decimal(80), "kg"), 5))
-    training.remove_set(log, row.id)
+    training.remove_set(log, row.id, today=this_day())
     report = load_report(log, ana.id, MONDAY, count=1)
     assert (report.weeks[0].week.sessions, report.unrated) == (0, ())
 
 
 def test_rest_is_said_taken_back_and_gives_way_to_a_session(log, ana, squat):
     trained(log, ana, squat, MONDAY - timedelta(days=7), 6, 60)
-    say_rested(log, ana.id, MONDAY)
-    say_rested(log, ana.id, MONDAY)  # twice is once
+    say_rested_on_all(log, ana.id, [MONDAY])
+    say_rested_on_all(log, ana.id, [MONDAY])  # twice is once
     assert load_report(log, ana.id, MONDAY).rested == {MONDAY}
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert load_report(log, ana.id, MONDAY).rested == frozenset()
-    say_rested(log, ana.id, MONDAY)
+    say_rested_on_all(log, ana.id, [MONDAY])
     trained(log, ana, squat, MONDAY, 5, 30)
     assert load_report(log, ana.id, MONDAY).weeks[-1].week.days[0] == 150
     with pytest.raises(BadInputError, match="has a session"):
-        say_rested(log, ana.id, MONDAY)
+        say_rested_on_all(log, ana.id, [MONDAY])
     with pytest.raises(BadInputError, match="still to come"):
-        say_rested(log, ana.id, this_day() + timedelta(days=9))
-    say_rested(log, ana.id, MONDAY, rested=False)
+        say_rested_on_all(log, ana.id, [this_day() + timedelta(days=9)])
     with log.reading() as session:
-        assert session.execute(text("SELECT count(*) FROM rest_days")).scalar() == 0
+        assert session.execute(text("SELECT count(*) FROM rest_days")).scalar() == 1
 
 
 def test_days_of_which_nothing_is_known_are_asked_from_the_first_session_on(log, ana, squat):
@@ -97,7 +97,7 @@ def test_a_whole_week_is_set_against_the_four_before_it(log, ana, squat):
             if day < 2:
                 trained(log, ana, squat, when, 5, 60 + 10 * (week == 4))
             else:
-                say_rested(log, ana.id, when)
+                say_rested_on_all(log, ana.id, [when])
     report = load_report(log, ana.id, MONDAY + timedelta(weeks=5))
     assert (report.against.load, report.against.minutes) == (100, 20)
 

@@ -8,8 +8,10 @@ from decimal import Decimal
 
 import pytest
 
+from tests.day import this_day
+from tests.readings import forget_estimates
+from tests.taking_in import import_sets
 from tracker.desk.day import training
-from tracker.desk.files import files
 from tracker.desk.history import journal
 from tracker.desk.maxes import estimates, trend
 from tracker.desk.people import people
@@ -38,7 +40,7 @@ def new(lift_id: str, load: int) -> NewSet:
 
 
 def undo_newest(log: Log, member_id: str) -> None:
-    training.undo(log, journal.acts(log, member_id, limit=1)[0].act_id)
+    journal.undo_act(log, journal.acts(log, member_id, limit=1)[0].act_id)
 
 
 ACTS: dict[str, Callable] = {
@@ -49,18 +51,18 @@ ACTS: dict[str, Callable] = {
         log, ada.id, DAY + timedelta(days=3), new(lift.id, 65)
     ),
     "one mended": lambda log, ada, bo, lift, rows: training.mend_set(log, rows[2].id, new(lift.id, 66), seen=rows[2]),
-    "one removed": lambda log, ada, bo, lift, rows: training.remove_set(log, rows[0].id),
-    "one given to another": lambda log, ada, bo, lift, rows: training.move_set(log, rows[1].id, bo.id, DAY),
+    "one removed": lambda log, ada, bo, lift, rows: training.remove_set(log, rows[0].id, today=this_day()),
+    "one given to another": lambda log, ada, bo, lift, rows: training.move_set(log, rows[1].id, bo.id, DAY, today=this_day()),
     "one taken from another": lambda log, ada, bo, lift, rows: training.move_set(
-        log, log_sets_of(log, bo.id, lift.id)[0].id, ada.id, DAY + timedelta(days=1)
+        log, log_sets_of(log, bo.id, lift.id)[0].id, ada.id, DAY + timedelta(days=1), today=this_day()
     ),
     "a session moved": lambda log, ada, bo, lift, rows: journal.move_session(
-        log, rows[0].session_id, ada.id, DAY - timedelta(days=5)
+        log, rows[0].session_id, ada.id, DAY - timedelta(days=5), today=this_day()
     ),
     "nothing of this lift": lambda log, ada, bo, lift, rows: training.log_set(
         log, ada.id, DAY, new(people.add_lift(log, "press", "barbell").id, 30)
     ),
-    "an act taken back": lambda log, ada, bo, lift, rows: (training.remove_set(log, rows[3].id), undo_newest(log, ada.id)),
+    "an act taken back": lambda log, ada, bo, lift, rows: (training.remove_set(log, rows[3].id, today=this_day()), undo_newest(log, ada.id)),
     "a tested max": lambda log, ada, bo, lift, rows: training.add_rep_max(
         log, ada.id, lift.id, DAY + timedelta(days=2), 3, Mass(Decimal(75), "kg"), tested=True
     ),
@@ -73,12 +75,12 @@ def log_sets_of(log: Log, member_id: str, lift_id: str):
 
 
 @pytest.mark.parametrize("act", ACTS)
-def test_what_is_kept_is_what_reading_anew_would_give(gym, act: str):
+def test_what_is_kept_is_what_reading_anew_would_give(gym, act: str, monkeypatch):
     log, ada, bo, lift = gym
     before = {member.id: estimates.history(log, member.id, lift) for member in (ada, bo)}
     ACTS[act](log, ada, bo, lift, before[ada.id].sets)
     kept = {member.id: estimates.history(log, member.id, lift) for member in (ada, bo)}
-    estimates.forget()
+    forget_estimates(monkeypatch)
     for member in (ada, bo):
         anew = estimates.history(log, member.id, lift)
         assert kept[member.id].sets == anew.sets
@@ -91,7 +93,7 @@ def test_an_import_is_read_though_it_is_one_line_of_history(gym, tmp_path):
     estimates.history(log, ada.id, lift)
     path = tmp_path / "sets.csv"
     path.write_text("member,date,lift,implement,load,unit,reps\nAda,2026-02-01,front squat,barbell,50,kg,5\n")
-    files.import_sets(log, path, today=DAY)
+    import_sets(log, path, today=DAY)
     assert estimates.history(log, ada.id, lift).sets[0].load == Mass(Decimal(50), "kg")
 
 

@@ -9,6 +9,7 @@ import pytest
 from sqlalchemy import func, select
 
 from tests.loads import kg
+from tests.undoing import undo_newest
 from tracker.desk.day import first_max, training, weights
 from tracker.desk.people import beginning, people, places
 from tracker.desk.people.beginning import FirstMax, begin, gym, home, masses_of
@@ -36,7 +37,7 @@ def test_name_unit_place_and_rep_max_are_one_act_and_one_undo(log):
     known = weights.options(log, member, next(x for x in people.lifts(log) if x.name == "front squat"), 3, DAY)
     assert [(each.source, str(each.load)) for each in known] == [("declared", "90 kg")]
     assert squat.implement == "barbell"
-    training.undo_last(log, member.id)
+    undo_newest(log, member.id)
     assert people.members(log) == ()
     assert places.places(log) == ()
     assert people.lifts(log) == ()

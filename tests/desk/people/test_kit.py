@@ -8,7 +8,7 @@ import pytest
 from sqlalchemy import func, select
 
 from tests.loads import kg
-from tracker.desk.day import training
+from tests.undoing import undo_newest
 from tracker.desk.people import kit, people, places
 from tracker.desk.people.kit import READY, put_fixed, put_item, read_item, remove_item, take_ready_kit
 from tracker.errors import BadInputError
@@ -52,13 +52,13 @@ def test_a_thing_is_changed_in_its_place_and_keeps_its_id(log, wren, shed):
     place = put_item(log, shed.id, read_item("disc", "9.9", "3", "", "kg", item_id=disc.id), wren.id)
     assert said(place) == ["bar 20 kg x 1", "disc 9.9 kg x 3"]
     assert place.items[1].id == disc.id
-    training.undo_last(log, wren.id)
+    undo_newest(log, wren.id)
     assert said(places.places(log)[0]) == ["bar 20 kg x 1", "disc 10 kg x 2"]
 
 
 def test_a_removed_bar_comes_back_with_undo(log, wren, shed):
     assert said(remove_item(log, shed.id, shed.items[0], wren.id)) == ["disc 10 kg x 2"]
-    training.undo_last(log, wren.id)
+    undo_newest(log, wren.id)
     assert said(places.places(log)[0]) == ["bar 20 kg x 1", "disc 10 kg x 2"]
 
 
@@ -75,7 +75,7 @@ def test_a_ready_kit_takes_the_place_of_bar_and_discs_and_leaves_the_rest(log, w
     assert [item.mass for item in place.of_kind("bar")] == [ready.kit.bar]
     assert [item.mass for item in place.of_kind("disc")] == [disc.mass for disc in ready.kit.discs]
     assert len(place.of_kind("kettlebell")) == 1
-    training.undo_last(log, wren.id)
+    undo_newest(log, wren.id)
     assert said(places.places(log)[0])[:2] == ["bar 20 kg x 1", "disc 10 kg x 2"]
 
 
@@ -83,7 +83,7 @@ def test_facts_of_a_place_change_and_come_back(log, wren, shed):
     place = kit.change_facts(log, shed, wren.id, name="Barn", unit="lb", pins=False)
     assert (place.name, place.unit, place.pins) == ("Barn", "lb", False)
     assert said(place) == said(shed)
-    training.undo_last(log, wren.id)
+    undo_newest(log, wren.id)
     assert places.places(log)[0].name == "Shed"
 
 
@@ -138,8 +138,8 @@ def test_a_removed_place_comes_back_and_its_name_is_free_meanwhile(log, wren, sh
     assert places.places(log) == ()
     again = kit.begin_place(log, "Shed", "kg", wren.id, empty=True)
     assert again.items == ()
-    training.undo_last(log, wren.id)  # the second one
-    training.undo_last(log, wren.id)  # the removal
+    undo_newest(log, wren.id)  # the second one
+    undo_newest(log, wren.id)  # the removal
     assert said(places.places(log)[0]) == ["bar 20 kg x 1", "disc 10 kg x 2"]
     assert places.places(log)[0].name == "Shed"
 

@@ -10,9 +10,9 @@ from sqlalchemy import func, select
 
 from tests.day import this_day
 from tests.loads import kg
+from tests.taking_in import import_sets
+from tests.undoing import undo_newest
 from tracker.desk.coach.take_results import NEW, take_results
-from tracker.desk.day import training
-from tracker.desk.files import files
 from tracker.desk.people import people
 from tracker.errors import BadInputError
 from tracker.exchange.result import Result, ResultSet
@@ -37,7 +37,7 @@ def test_a_body_mass_is_dated_corrected_removed_and_brought_back(log, wren):
     assert people.body_masses(log, wren.id) == ((DAY, kg("66")),)
     people.unweigh(log, wren.id, DAY)
     assert people.body_masses(log, wren.id) == ()
-    training.undo_last(log, wren.id)
+    undo_newest(log, wren.id)
     assert people.body_masses(log, wren.id) == ((DAY, kg("66")),)
 
 
@@ -57,7 +57,7 @@ def test_preferences_change_in_one_act_and_come_back(log, wren):
     people.prefer(log, wren.id, name="Wren B", unit="lb", place_id=None, no_heavy=True, minor=True, alone=True)
     changed = people.member(log, wren.id)
     assert (changed.name, changed.unit, changed.no_heavy, changed.minor, changed.alone) == ("Wren B", "lb", *[True] * 3)
-    training.undo_last(log, wren.id)
+    undo_newest(log, wren.id)
     assert people.member(log, wren.id) == wren
 
 
@@ -89,7 +89,7 @@ def test_an_imported_lift_is_told_its_implement_once(log, wren):
     lift = imported(log, "pull-up")
     told = people.say_implement(log, lift.id, "body", wren.id)
     assert (told.implement, told.body) == ("body", True)
-    training.undo_last(log, wren.id)
+    undo_newest(log, wren.id)
     assert people.lifts(log)[0].implement == "unasked"
 
 
@@ -116,7 +116,7 @@ def test_a_name_that_looks_like_another_member_s_is_refused_by_every_way(log, wr
     path = tmp_path / "sets.csv"
     path.write_text(f"member,date,lift,load,unit,reps\n{TWIN},2026-03-02,squat,50,kg,5\n", encoding="utf-8")
     with pytest.raises(BadInputError, match="looks like"):
-        files.import_sets(log, path)
+        import_sets(log, path)
     result = Result(TWIN, date(2026, 3, 2), now(), (ResultSet("squat", "barbell", Mass(Decimal(50), "kg"), 5),))
     takings = take_results(log, write_line(result), whom={TWIN: NEW})
     assert "looks like" in takings.broken[0].what

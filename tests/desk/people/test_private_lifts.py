@@ -15,9 +15,11 @@ from sqlalchemy import select
 
 from tests.day import this_day
 from tests.desk.gym_world import SHEET, kg
+from tests.taking_in import import_sets
+from tests.undoing import undo_newest
 from tracker.desk.coach import take_results
 from tracker.desk.day import training, weights
-from tracker.desk.files import deletion, files, take_away
+from tracker.desk.files import deletion, take_away
 from tracker.desk.files.check import check_log
 from tracker.desk.history import journal
 from tracker.desk.people import people, places
@@ -125,8 +127,8 @@ def test_a_lift_of_the_gym_takes_in_what_members_had_under_its_name(gym):
         assert {
             each.lift.id for entry in journal.sessions(log, ana.id) for each in entry.sets if each.load == kg(60)
         } == {gyms.id}
-        assert training.undo_last(log, ana.id).startswith("recorded")
-        assert "5 x 60 kg" in training.undo_last(log, ana.id)
+        assert undo_newest(log, ana.id).startswith("recorded")
+        assert "5 x 60 kg" in undo_newest(log, ana.id)
 
 
 def test_a_sheet_whose_lift_is_used_by_now_can_still_be_taken_back(gym):
@@ -137,7 +139,7 @@ def test_a_sheet_whose_lift_is_used_by_now_can_still_be_taken_back(gym):
     with acting(world.who("coach")):
         text = SHEET.format(title="Pauses", percent=70).replace("Front squat", "Pause squat")
         sheets.take_sheet(log, [world.of["Dag"].id], text, this_day())
-        assert training.undo_last(log, world.of["Dag"].id).startswith("took the sheet")
+        assert undo_newest(log, world.of["Dag"].id).startswith("took the sheet")
         assert "pause squat" in {each.name for each in people.lifts(log)}
 
 
@@ -175,8 +177,8 @@ def test_a_file_s_new_lifts_are_the_member_s_also_where_the_owner_brings_it(gym,
             f"member,date,lift,load,unit,reps\n{name},{this_day()},{lift},40,kg,5\n{name},{this_day()},front squat,40,kg,5\n"
         )
         with acting(person):
-            files.import_sets(log, path)
-            assert files.import_sets(log, path).added == 0
+            import_sets(log, path)
+            assert import_sets(log, path).added == 0
     with log.engine.connect() as connection:
         rows = connection.execute(select(Lift.__table__.c.name, Lift.__table__.c.private_to)).all()
     assert {name: owner for name, owner in rows if name.startswith("knee")} == {

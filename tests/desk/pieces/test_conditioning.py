@@ -9,9 +9,10 @@ from sqlalchemy import text
 from tests.day import this_day
 from tests.desk.ladders import KNEES, LADDER, RUN, TIMED, all_scores, scored
 from tests.readings import newest
+from tests.undoing import undo_newest
+from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.day import training
 from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.conditioning import Said
@@ -107,7 +108,7 @@ def test_mending_changes_what_is_said_and_leaves_the_rest(log, ana, ladder):
     )
     assert (mended.score.total.known, mended.score.day) == (170, this_day() - timedelta(days=1))
     assert (mended.score.swaps, mended.score.note) == (row.score.swaps, "hot")
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     with log.reading() as session:
         assert one_score(session, row.id) == row
 
@@ -126,13 +127,13 @@ def test_a_removed_score_is_gone_everywhere_and_comes_back(log, ana, ladder):
     assert all_scores(log, ana, removed=True)[0].removed_at is not None
     with pytest.raises(BadInputError, match="not in the log any more"):
         conditioning.remove_score(log, row.id)
-    assert training.undo_last(log, ana.id) == "removed Lantern ladder: through the 15s, plus 25 (1 movement and 7)"
+    assert undo_newest(log, ana.id) == "removed Lantern ladder: through the 15s, plus 25 (1 movement and 7)"
     assert all_scores(log, ana) == (row,)
 
 
 def test_undo_of_a_score_takes_the_session_that_it_began_away_too(log, ana, ladder):
     scored(log, ana, ladder, "160")
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     with log.reading() as session:
         assert session.execute(text("SELECT (SELECT count(*) FROM scores), (SELECT count(*) FROM sessions)")).one() == (
             0,
@@ -223,8 +224,8 @@ def test_a_movement_that_nobody_offered_is_one_touch_the_next_time(log, ana, lad
     assert len(swap_choices(conditioning.pieces(log, ana.id)[0], 1)) == 1
     history = piece_history(log, ana.id, "Lantern ladder")
     assert [line.like for line in history.lines] == [True, False]  # the push-ups were another form
-    training.undo_last(log, ana.id)
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
+    undo_newest(log, ana.id)
     assert swap_choices(conditioning.pieces(log, ana.id)[0], 1) == ()
 
 
@@ -237,13 +238,13 @@ def test_the_step_of_the_wave_brings_its_piece_and_is_done_with_it(log, ana, lad
         wave = log_waves.add_wave(act, "Tide", [NewStep("piece only", 0, ()), NewStep("later", 7, ())])
         log_waves.start_wave(act, ana.id, wave, this_day())
         step = log_waves.member_steps(act.session, ana.id)[0]
-    conditioning.put_into_step(log, step.step_id, other.id)
+    put_into_step(log, step.step_id, other.id)
     found = conditioning.piece_day(log, ana.id, this_day())
     assert ([row.id for row in found.planned], [row.id for row in found.others]) == ([other.id], [ladder.id])
     scored(log, ana, other, "4:41", member_step_id=step.id)
     found = conditioning.piece_day(log, ana.id, this_day())
     assert (found.step.id, found.step.state, len(found.scores)) == (step.id, "done", 1)
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert conditioning.piece_day(log, ana.id, this_day()).step.state == "planned"
 
 
@@ -262,7 +263,7 @@ def test_of_one_title_the_newest_piece_is_offered_and_one_put_away_is_not(log, a
         wave = log_waves.add_wave(act, "Tide", [NewStep("piece only", 0, ())])
         log_waves.start_wave(act, ana.id, wave, this_day())
         step = log_waves.member_steps(act.session, ana.id)[0]
-    conditioning.put_into_step(log, step.step_id, ladder.id)
+    put_into_step(log, step.step_id, ladder.id)
     assert [row.id for row in conditioning.piece_day(log, ana.id, this_day()).pieces] == [ladder.id]
     conditioning.remove_piece(log, ladder.id, ana.id)
     assert [row.id for row in conditioning.piece_day(log, ana.id, this_day()).pieces] == [newer.id]

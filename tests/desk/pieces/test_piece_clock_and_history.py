@@ -11,6 +11,7 @@ from sqlalchemy import text
 from tests.day import this_day
 from tests.desk.ladders import KNEES, LADDER, TIMED, all_scores, scored
 from tests.readings import newest
+from tests.undoing import undo_newest
 from tracker.conditioning.ladder import Listed, Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.day import training
@@ -70,7 +71,7 @@ def test_a_tap_is_taken_back_by_hand_or_by_undo(log, ana, ladder):
         clocks.tap_round(log, clock.id, at=now + after)
     assert clocks.untap_round(log, clock.id).clock.splits_s == (35, 108, 109)
     clocks.untap_round(log, clock.id)
-    assert training.undo_last(log, ana.id) == "took a tap back"
+    assert undo_newest(log, ana.id) == "took a tap back"
     assert clocks.open_clock(log, ana.id).clock.splits_s == (35, 108, 109)
 
 
@@ -97,7 +98,7 @@ def test_logging_stops_a_clock_that_still_runs(log, ana, ladder):
     scored(log, ana, ladder, "20", clock_id=clock.id)
     with log.reading() as session:
         assert session.execute(text("SELECT stopped_at IS NOT NULL FROM piece_clocks")).scalar() == 1
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert clocks.open_clock(log, ana.id).clock.stopped is None
 
 

@@ -11,6 +11,8 @@ from sqlalchemy import update
 from tests.day import this_day
 from tests.desk.ladders import all_scores, scored
 from tests.stores import address_of
+from tests.undoing import newest_act
+from tests.with_pieces import put_into_step
 from tracker.conditioning.asked import movement_lines
 from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.words import score_words
@@ -29,7 +31,7 @@ from tracker.desk.pieces.piece_side import SideUnknownError, choose_side, side_o
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
 from tracker.log.models import Change
-from tracker.log.undo import last_act, undo
+from tracker.log.undo import undo
 from tracker.log.waves import NewStep
 
 HARBOUR = piece_from({
@@ -93,11 +95,11 @@ def test_a_piece_may_differ_and_the_last_choice_is_the_rule_for_others(log, ana,
 def test_a_choice_can_be_taken_back_as_any_act(log, ana, harbour):
     choose_side(log, ana.id, "smaller", harbour.id)
     choose_side(log, ana.id, "larger", harbour.id)
-    last = last_act(log, ana.id)
-    assert last.act == "took 12 cal, 43 kg in Harbour wall"
+    last = newest_act(log, ana.id)
+    assert last.words == "took 12 cal, 43 kg in Harbour wall"
     undo(log, last.act_id)
     assert side_of(log, ana.id, harbour.id) == "smaller"
-    undo(log, last_act(log, ana.id).act_id)
+    undo(log, newest_act(log, ana.id).act_id)
     assert side_of(log, ana.id, harbour.id) is None
 
 
@@ -183,7 +185,7 @@ def test_the_class_sees_the_pair(log, ana, harbour):
     with log.act("wave") as act:
         wave_id = log_waves.add_wave(act, "Tide", [NewStep("Tide 1", 0, [])])
         step = next(each for each in log_waves.wave_steps(act.session) if each.wave_id == wave_id)
-    conditioning.put_into_step(log, step.id, harbour.id)
+    put_into_step(log, step.id, harbour.id)
     sheet = class_sheet.class_sheet(log, step.id, [ana.id], this_day())
     ((title, words),) = page_of(sheet).pieces
     assert title == "Harbour wall"
@@ -210,7 +212,7 @@ def test_the_history_tells_it_and_the_log_is_whole(log, ana, harbour):
 
 def test_a_choice_is_sealed_as_any_entry_and_so_is_its_undoing(log, ana, harbour):
     choose_side(log, ana.id, "smaller", harbour.id)
-    undo(log, last_act(log, ana.id).act_id)
+    undo(log, newest_act(log, ana.id).act_id)
     choose_side(log, ana.id, "larger")
     assert check_log(address_of(log)).problems == ()
     with log.engine.begin() as connection:

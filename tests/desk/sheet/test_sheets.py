@@ -9,6 +9,7 @@ import pytest
 from sqlalchemy import func, select
 
 from tests.loads import kg
+from tests.undoing import undo_newest
 from tracker.desk.day import today, training
 from tracker.desk.people import people, places
 from tracker.desk.pieces.conditioning import piece_day
@@ -229,7 +230,7 @@ def test_a_way_that_was_begun_stays_after_a_change_of_place(log: Log, wren: Memb
 
 def test_taking_a_sheet_is_one_act_and_is_taken_back_whole(log: Log, wren: MemberRecord) -> None:
     sheets.take_sheet(log, [wren.id], SHEET, DAY)
-    assert training.undo_last(log, wren.id) == "took the sheet Millrace for Wren"
+    assert undo_newest(log, wren.id) == "took the sheet Millrace for Wren"
     assert today.steps(log, wren.id) == ()
     assert count(log, WaveStep) == 0
     sheets.take_sheet(log, [wren.id], SHEET, DAY)
@@ -291,7 +292,7 @@ def test_a_change_is_one_act_and_is_taken_back_whole(log: Log, wren: MemberRecor
     do_next(log, wren)
     before, sets = today.steps(log, wren.id), count(log, LiftedSet)
     sheets.take_changes(log, taken.wave_id, CHANGED, by=wren.id)
-    assert training.undo_last(log, wren.id) == "changed the sheet Millrace"
+    assert undo_newest(log, wren.id) == "changed the sheet Millrace"
     assert today.steps(log, wren.id) == before
     assert (count(log, LiftedSet), count(log, MemberStep)) == (sets, 3)
     assert sheets.changes(log, taken.wave_id, SHEET) == ()

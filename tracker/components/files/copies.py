@@ -12,7 +12,7 @@ import streamlit as st
 from tracker.components.frame import long_work
 from tracker.components.frame.acts import do
 from tracker.components.frame.frame import Here
-from tracker.components.frame.zone import zone_named
+from tracker.components.frame.zone import by_reader
 from tracker.desk.base import backups
 from tracker.desk.base.backups import Kept
 from tracker.desk.files import custody
@@ -55,7 +55,7 @@ def _size(size: int) -> str:
 
 def _moment(at: datetime) -> str:
     """Write a moment by the reader's clock."""
-    return f"{at.astimezone(zone_named(st.context.timezone)):%Y-%m-%d %H:%M}"
+    return f"{by_reader(at):%Y-%m-%d %H:%M}"
 
 
 def _make(now: Here) -> None:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+import streamlit as st
 
 
 def zone_named(name: str | None) -> ZoneInfo | None:
@@ -14,3 +17,8 @@ def zone_named(name: str | None) -> ZoneInfo | None:
         return ZoneInfo(name) if name else None
     except (ZoneInfoNotFoundError, ValueError, OSError):
         return None
+
+
+def by_reader(at: datetime) -> datetime:
+    """Return a moment by the clock of the reader's browser; by the server's own where that is not known."""
+    return at.astimezone(zone_named(st.context.timezone))

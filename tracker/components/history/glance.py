@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, datetime, timedelta
 from html import escape
 
 import streamlit as st
@@ -14,7 +14,7 @@ from tracker.components.frame.acts import do
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import first_up
-from tracker.components.frame.zone import zone_named
+from tracker.components.frame.zone import by_reader
 from tracker.desk.history import journal, weeks
 from tracker.desk.history.weeks import GlanceDay, TrainedWeek
 from tracker.units import Unit, from_kg
@@ -124,7 +124,7 @@ def acts(now: Here) -> None:
 
 
 def _when(at: datetime) -> str:
-    there = at.astimezone(zone_named(st.context.timezone) or UTC)
+    there = by_reader(at)
     return f"{there:%a} {there.day} {there:%b %Y, %H:%M}"
 
 

@@ -7,6 +7,7 @@ from html import escape
 import streamlit as st
 
 from tracker.components.frame.acts import do, touch
+from tracker.components.frame.zone import by_reader
 from tracker.desk.people import accounts, people
 from tracker.desk.people.accounts import ROLES, Invitation
 from tracker.log.accounts import AccountRow
@@ -44,7 +45,7 @@ def _code() -> None:
         return
     st.success("Give this code to whom you invited. It is good once and shown only now.", icon=":material/key:")
     st.code(made.code, language=None)
-    st.caption(f"Until {made.until.astimezone():%Y-%m-%d %H:%M}.")
+    st.caption(f"Until {by_reader(made.until):%Y-%m-%d %H:%M}.")
 
 
 def _invite(log: Log, members: tuple[MemberRecord, ...]) -> None:
@@ -70,7 +71,7 @@ def _invite_whom(log: Log, role: accounts.Role, member_id: str | None, name: str
 
 def _row(log: Log, row: AccountRow, members: tuple[MemberRecord, ...]) -> None:
     name = row.name or NO_LOG
-    what = f"invited until {row.until:%Y-%m-%d}" if row.until else "signs in"
+    what = f"invited until {by_reader(row.until):%Y-%m-%d}" if row.until else "signs in"
     with st.expander(f"{name}: {ROLES[row.role]}, {what}".replace("[", "\\["), key=f"account_{row.id}"):
         if row.issuer:
             st.html(f'<p class="plain"><small>{escape(row.issuer)}<br>{escape(row.subject or "")}</small></p>')

@@ -11,6 +11,7 @@ from tracker.components.frame.acts import do
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words
+from tracker.components.frame.zone import by_reader
 from tracker.desk.people import devices
 from tracker.door.doorway import pair_link
 from tracker.door.pairing import Code, CodeState, Device
@@ -73,7 +74,7 @@ def _code(now: Here, code: Code, address: str) -> None:
             'style="display: block; margin: 0.6rem 0; border-radius: 0.6rem" '
             f'alt="QR picture of the link with the code" src="{of_page(pair_link(address, code))}">'
             f'<p class="plain">or open <b>{escape(address)}</b> there and type:</p><p class="big">{code.shown}</p>'
-            f'<p class="plain">Good once, until {code.until.astimezone():%H:%M}.</p>'
+            f'<p class="plain">Good once, until {by_reader(code.until):%H:%M}.</p>'
         )
         st.button("Put it away", width="stretch", key="pair_away", on_click=_put_away, args=(now,))
     if address.startswith("http:"):
@@ -125,5 +126,5 @@ def _since(device: Device, now: Here) -> str:
 
 
 def _moment(moment: datetime, now: Here) -> str:
-    here = moment.astimezone()
-    return f"{day_words(here.date(), now.today)} {here:%H:%M}"
+    there = by_reader(moment)
+    return f"{day_words(there.date(), now.today)} {there:%H:%M}"

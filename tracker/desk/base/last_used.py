@@ -30,7 +30,3 @@ class LastUsed(Generic[K, V]):
             self._values.move_to_end(key)
             while len(self._values) > self._most:
                 self._values.popitem(last=False)
-
-    def clear(self) -> None:
-        with self._lock:
-            self._values.clear()

@@ -42,7 +42,6 @@ class TakenResult:
     known: int
     withdrawn: int  # brought by an older result, and not in this one any more
     rated: bool = False  # rating or minutes are other ones than before
-    made_member: bool = False
     fulfils: str = ""  # which planned session, and how much of it
     newly: bool = False  # whether that is new
 
@@ -62,8 +61,7 @@ def id_named(act: Act, name: str) -> str | None:
 def write_result(act: Act, result: Result, found: str) -> TakenResult:
     """Write one result; whatever is wrong with it is raised before the act ends, and takes all of it back."""
     check_day(result.day)
-    made = found == NEW
-    if made:
+    if found == NEW:
         unit = result.sets[0].load.unit if result.sets else "kg"
         already = id_named(act, clean_name(result.member, "member"))  # the second result of a new member in one file
         if already is None and name_key(result.member) in {
@@ -95,7 +93,7 @@ def write_result(act: Act, result: Result, found: str) -> TakenResult:
     known += known_scores + len(result.maxes) - len(new_maxes)
     new, old = len(fresh) + len(fresh_scores) + len(new_maxes), len(gone) + len(gone_scores)
     fulfils, newly = fulfil(act, member.id, result.day)
-    return TakenResult(member.name, result.day, new, known, old, rated, made, fulfils, newly)
+    return TakenResult(member.name, result.day, new, known, old, rated, fulfils, newly)
 
 
 def _add_max(act: Act, member_id: str, one: ResultMax) -> bool:

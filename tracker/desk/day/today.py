@@ -186,15 +186,13 @@ def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:
 
 
 @may("change")
-def postpone(
-    log: Log, member_id: str, step: MemberStepRow, days: int = 1, *, today: date | None = None
-) -> MemberStepRow:
+def postpone(log: Log, member_id: str, step: MemberStepRow, days: int = 1, *, today: date) -> MemberStepRow:
     """Move a step, and the planned ones after it, `days` on from the reader's `today` or from its own day.
 
     Returns:
         The step, with its new day.
     """
-    due = max(step.due, today or date.today()) + timedelta(days=days)
+    due = max(step.due, today) + timedelta(days=days)
     with log.act(f"postponed {step.title} to {due.isoformat()}", member_id, own=True) as act:
         log_waves.postpone(act, step.id, due)
     return replace(step, due=due)

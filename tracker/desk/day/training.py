@@ -17,9 +17,7 @@ from tracker.log.columns import now
 from tracker.log.faults import ThereAlreadyError
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.sets import NewSet
-from tracker.log.undo import NothingToUndoError, last_act, undo
 from tracker.log.unit_of_work import Act, Log
-from tracker.log.who import PLAN
 from tracker.strength.outcomes import set_in_words
 from tracker.units import Mass, check_load, short
 
@@ -247,7 +245,7 @@ def as_new(row: SetRow) -> NewSet:
 
 
 @may("change")
-def move_set(log: Log, set_id: str, member_id: str, day: date | None = None, *, today: date | None = None) -> None:
+def move_set(log: Log, set_id: str, member_id: str, day: date | None = None, *, today: date) -> None:
     """Give a set to the member who really did it, or to the day it was really done; `today` is the reader's."""
     with log.reading() as session:
         row = log_sets.one_set(session, set_id)
@@ -256,20 +254,20 @@ def move_set(log: Log, set_id: str, member_id: str, day: date | None = None, *, 
         raise BadInputError("This set or member is not in the log any more.", where="set", mend="Reload the page.")
     check_day(day or row.day)
     words = f"moved {row.lift.title}: {_said(row)} to {target.name}"
-    with log.act(words, row.member_id) as act, reopened(act, [row], today or date.today()):
+    with log.act(words, row.member_id) as act, reopened(act, [row], today):
         log_sets.move_set(act, set_id, member_id, day or row.day)
         log_sets.settle_attempts(act, row)
 
 
 @may("change")
-def remove_set(log: Log, set_id: str, *, today: date | None = None) -> None:
+def remove_set(log: Log, set_id: str, *, today: date) -> None:
     """Remove a set; it can be taken back. A step that it had finished is open again where it is of the reader's `today`."""
     with log.reading() as session:
         row = log_sets.one_set(session, set_id)
     if row is None or row.removed_at:
         raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
     words = f"removed {row.lift.title}: {_said(row)}"
-    with log.act(words, row.member_id, own=True) as act, reopened(act, [row], today or date.today()):
+    with log.act(words, row.member_id, own=True) as act, reopened(act, [row], today):
         log_sets.remove_set(act, set_id)
         log_sets.settle_attempts(act, row)
 
@@ -278,26 +276,6 @@ def _settle(act: Act, set_id: str) -> None:
     row = log_sets.one_set(act.session, set_id)
     if row is not None:
         log_sets.settle_attempts(act, row)
-
-
-@may("change", grant=PLAN)
-def undo_last(log: Log, member_id: str) -> str:
-    """Take back the member's newest act, and say in words what was taken back.
-
-    Raises:
-        NothingToUndoError: if there is none.
-    """
-    change = last_act(log, member_id)
-    if change is None:
-        raise NothingToUndoError
-    return undo(log, change.act_id)
-
-
-@may("see")
-def last_words(log: Log, member_id: str) -> str:
-    """Return the words of the act that `undo_last` would take back; empty where there is none."""
-    change = last_act(log, member_id)
-    return change.act if change else ""
 
 
 @may("change")

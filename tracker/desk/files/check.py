@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from datetime import date, timedelta
+from datetime import date
 
 from tracker.desk.base import backups
 from tracker.desk.base.opening import open_log, read_by_others
 from tracker.desk.base.roles import may
 from tracker.desk.files import rules
+from tracker.desk.people import people
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log import look_over
 from tracker.log.engine import database_url, file_of
@@ -52,7 +53,7 @@ def check_log(database: str | None, *, today: date | None = None) -> Report:
     tell("looking over the file")
     of_file = tuple(look_over.file_problems(path)) if path and path.exists() else ()
     try:
-        report = _opened_and_read(database, today or date.today())
+        report = _opened_and_read(database, people.latest_day(today))
     except (TidemarkError, ValueError, TypeError, ArithmeticError, LookupError):
         if not of_file:
             raise
@@ -64,11 +65,11 @@ def check_log(database: str | None, *, today: date | None = None) -> Report:
     )
 
 
-def _opened_and_read(database: str | None, today: date) -> Report:
+def _opened_and_read(database: str | None, latest: date) -> Report:
     log = open_log(database)
     try:
         with log.reading() as session:
-            return replace(_report(log, session, today), others=_still_there(log))
+            return replace(_report(log, session, latest), others=_still_there(log))
     finally:
         log.close()
 
@@ -81,7 +82,7 @@ def _still_there(log: Log) -> str:
     return f"These copies hold a deleted member and could not be deleted: {', '.join(left)}. Make room, or delete them."
 
 
-def _report(log: Log, session: Reader, today: date) -> Report:
+def _report(log: Log, session: Reader, latest: date) -> Report:
     of_tables = (*look_over.schema_problems(session), *look_over.foreign_problems(session))
     if any(problem.startswith(MISSING) for problem in of_tables):
         unread = "records: not read, because a table or a column is missing"
@@ -90,7 +91,7 @@ def _report(log: Log, session: Reader, today: date) -> Report:
     found = [
         *of_tables,
         *look_over.orphans(session),
-        *_record_problems(session, today),
+        *_record_problems(session, latest),
         *look_over.moment_problems(session),
     ]
     found += look_over.history_problems(session)
@@ -98,8 +99,7 @@ def _report(log: Log, session: Reader, today: date) -> Report:
     return Report(log.name, counts, look_over.facts(session), (*found[:MOST_TOLD], *more))
 
 
-def _record_problems(session: Reader, today: date) -> Iterator[str]:
-    latest = today + timedelta(days=1)
+def _record_problems(session: Reader, latest: date) -> Iterator[str]:
     for table, (columns, rule) in rules.RULES.items():
         rows = look_over.values(session, columns, rules.SOURCES.get(table, table))
         for values in through(f"reading every record: {table.replace('_', ' ')}", rows, 0):

@@ -50,7 +50,7 @@ class _Story:
 
 
 @may("run")
-def fill(log: Log, today: date | None = None) -> None:
+def fill(log: Log, today: date) -> None:
     """Write the invented gym into an empty log; the day on which its story stops becomes `today`.
 
     Raises:
@@ -60,7 +60,7 @@ def fill(log: Log, today: date | None = None) -> None:
         raise BadInputError("This log has members already.", where=log.name, mend="The demo wants an empty log.")
     folder = asset_folder("demo_data")
     anchor = tomllib.loads((folder / "members.toml").read_text(encoding="utf-8"))["anchor"]
-    story = _Story(folder, (today or date.today()) - anchor)
+    story = _Story(folder, today - anchor)
     _places(log, story)
     _members(log, story)
     _lifts(log, story)

@@ -71,7 +71,7 @@ def _rest(act: Act, story: Story) -> None:
     for number in range((last - first).days):
         day = first + timedelta(days=number)
         if day not in days:
-            log_rest.put_rest_day(act, story.members[RESTS].id, day, rested=True)
+            log_rest.put_rest_day(act, story.members[RESTS].id, day)
 
 
 def _score(act: Act, story: Story, row: Mapping[str, str], piece_id: str, piece: Piece) -> None:

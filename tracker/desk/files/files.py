@@ -7,8 +7,6 @@ from collections import Counter
 from collections.abc import Generator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import date
-from pathlib import Path
 
 from tracker.desk.base.roles import may
 from tracker.desk.files.assign_sessions import Seating
@@ -16,7 +14,7 @@ from tracker.desk.files.resolve_names import Arrivals, Arrived
 from tracker.desk.maxes.maxes import ME
 from tracker.errors import BadInputError
 from tracker.exchange.cells import parse_name
-from tracker.exchange.sets_csv import SetsFile, read_sets
+from tracker.exchange.sets_csv import SetsFile
 from tracker.log import bulk
 from tracker.log.columns import new_id
 from tracker.log.known_names import body_lifts
@@ -43,28 +41,20 @@ class Imported:
 
 
 @may("bring")
-def import_sets(log: Log, path: Path, *, member: str | None = None, today: date | None = None) -> Imported:
-    """Read a file of sets into the log.
+def import_rows(log: Log, file: SetsFile, *, member: str | None = None) -> Imported:
+    """Write the rows of a file of sets, all or nothing.
 
     A row is the same as a set of the log where all is equal but its order. For each such identity the log gets what the
     file has more than it; a set that was mended or removed by hand counts as known.
 
     Args:
         log: The log.
-        path: A CSV as `tidemark estimate --sets` reads it.
-        member: Whose rows those are that name nobody; "me" where it is not given.
-        today: The day it is.
+        file: What `exchange.sets_csv` or `exchange.foreign` read.
+        member: Whose rows those are that name nobody; "me" where it is not given. With "" every row must name one.
 
     Raises:
         BadInputError: if any row can't be taken; nothing is written then.
     """
-    with _no_collection():
-        return import_rows(log, read_sets(path, today=today), member=member)
-
-
-@may("bring")
-def import_rows(log: Log, file: SetsFile, *, member: str | None = None) -> Imported:
-    """Write the rows of a file that was read already; see `import_sets`. With "" for a member every row must name one."""
     named_all = member == "" and all(row.member for row in file.rows)
     nobody = ME if member is None else "" if named_all else _member(member)
     if not file.rows:

@@ -111,7 +111,7 @@ def _left_out(log: Log, set_id: str, reason: str | None) -> SetRow:
 
 
 @may("change")
-def move_session(log: Log, session_id: str, member_id: str, day: date, *, today: date | None = None) -> int:
+def move_session(log: Log, session_id: str, member_id: str, day: date, *, today: date) -> int:
     """Give all sets of a session to the member who did them, or to the day they were done; return how many moved.
 
     Rating, minutes and note go along where the other session has none of them. A step that the sets had finished is open
@@ -132,7 +132,7 @@ def move_session(log: Log, session_id: str, member_id: str, day: date, *, today:
     mine = sorted((row for row in sets if row.session_id == session_id), key=lambda row: row.position)
     words = f"moved a session of {counted(len(mine), 'set')} to {target.name}, {day.isoformat()}"
     with log.act(words, source.member_id) as act:
-        with reopened(act, mine, today or date.today()):
+        with reopened(act, mine, today):
             for row in mine:
                 log_sets.move_set(act, row.id, member_id, day)
         log_sessions.carry_over(act, session_id, log_sets.session_on(act, member_id, day).id)

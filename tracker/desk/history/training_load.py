@@ -119,23 +119,12 @@ def _open_days(known: set[date], days: Sequence[date], today: date) -> tuple[dat
 
 
 @may("change")
-def say_rested(log: Log, member_id: str, day: date, *, rested: bool = True) -> None:
-    """Say that a day was a rest day, or take that back; only so does a day without an entry count as one."""
-    check_day(day)
-    words = f"rested on {day.isoformat()}" if rested else f"took back the rest on {day.isoformat()}"
-    with log.act(words, member_id, own=True) as act:
-        if rested:
-            _refuse_trained(act, member_id, [day])
-        log_rest.put_rest_day(act, member_id, day, rested=rested)
-
-
-@may("change")
 def say_rested_on_all(log: Log, member_id: str, days: Sequence[date]) -> None:
     """Say that all these days were rest days, or none of them where one can't have been."""
     with log.act(f"rested on {counted(len(days), 'day')}", member_id, own=True) as act:
         _refuse_trained(act, member_id, days)
         for day in days:
-            log_rest.put_rest_day(act, member_id, check_day(day), rested=True)
+            log_rest.put_rest_day(act, member_id, check_day(day))
 
 
 def _refuse_trained(act: Act, member_id: str, days: Sequence[date]) -> None:

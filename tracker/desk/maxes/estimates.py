@@ -201,10 +201,3 @@ def known_then(key: Key, model: LiftModel, since: date) -> dict[date, Estimate]:
 def is_kept(log: Log, member_id: str, lift: LiftRecord) -> bool:
     """Tell whether a lift's estimate is in memory, or is brought up to date from there."""
     return _seen.get((log.name, member_id, lift.id)) is not None
-
-
-def forget() -> None:
-    """Throw away what is kept; all of it can be made again."""
-    _kept.clear()
-    _seen.clear()
-    _then.clear()

@@ -77,9 +77,9 @@ def trend(
     member: MemberRecord,
     lift: LiftRecord,
     *,
+    day: date,
     reps: int = 1,
     unit: Unit | None = None,
-    day: date | None = None,
     since: date = date.min,
     hindsight: bool = True,
 ) -> TrendView:
@@ -89,14 +89,13 @@ def trend(
         log: The log.
         member: Whose trend.
         lift: Of which lift.
+        day: The day that is today where the reader is.
         reps: Which nRM.
         unit: The unit of every load; without it the member's own.
-        day: The day that is today.
         since: The first day of which a point is wanted.
         hindsight: Whether to say of each day what is known of it now; that costs a pass over all days after each act.
     """
     shown: Unit = unit or member.unit
-    today = day or date.today()
     history = estimates.history(log, member.id, lift)
     facts = _facts(history, shown)
     if history.model is None:
@@ -104,8 +103,8 @@ def trend(
     points = (
         _seen_later(history, reps, shown, since) if hindsight else _seen_then(log, history, member, reps, shown, since)
     )
-    now = history.model.estimate(max(today, history.model.last_day))
-    every = tuple((n, history.bar(band, today, shown)) for n, band in sorted(now.rep_max.items()))
+    now = history.model.estimate(max(day, history.model.last_day))
+    every = tuple((n, history.bar(band, day, shown)) for n, band in sorted(now.rep_max.items()))
     recent = [record for each in reversed(history.model.days[-WINDOW_DAYS - 1 :]) for record in each.records]
     return TrendView(
         lift,
@@ -114,11 +113,11 @@ def trend(
         points,
         facts,
         history.sets,
-        history.bar(now.rep_max[reps], today, shown),
+        history.bar(now.rep_max[reps], day, shown),
         every,
-        _formulas(recent, today),
+        _formulas(recent, day),
         _flags(history),
-        _trained(log, member.id, today),
+        _trained(log, member.id, day),
         history.model.would_narrow,
     )
 

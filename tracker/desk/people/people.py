@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import TypedDict
 
 from tracker.desk.base.cached import cached_until_write
@@ -19,6 +19,7 @@ from tracker.log.unit_of_work import Log
 from tracker.units import Mass, Unit
 
 MOST_LETTERS = MOST_NAME  # on pages, in files and in results alike
+FIRST_TO_WAKE = timedelta(hours=14)  # a day begins on Kiritimati, so far ahead of UTC (tz database)
 SPOTTED_WORDS = ("squat", "bench", "press")  # lifts under a bar that want pins or a spotter; common practice
 IMPLEMENTS: dict[Implement, str] = {
     "barbell": "barbell",
@@ -271,10 +272,18 @@ def unweigh(log: Log, member_id: str, day: date) -> None:
             raise BadInputError(f"There is no body mass of {day.isoformat()}.", where="date", mend="Reload the page.")
 
 
+def latest_day(today: date | None = None) -> date:
+    """Return the newest day that can have been trained on.
+
+    It is the one after the reader's, for a traveller's calendar may be one ahead; where nobody said which day that is,
+    the newest that it is anywhere.
+    """
+    return today + timedelta(days=1) if today else max((datetime.now(UTC) + FIRST_TO_WAKE).date(), date.today())
+
+
 def check_day(day: date, *, today: date | None = None) -> date:
-    """Return `day` unless it is more than a day ahead (a traveller's calendar may be one ahead) or before 1950."""
-    today = today or date.today()
-    if day > today + timedelta(days=1):
+    """Return `day` unless it is still to come, see `latest_day`, or before 1950."""
+    if day > latest_day(today):
         raise BadInputError(
             f"{day.isoformat()} is still to come.", where="date", mend="Log a set on the day it was done."
         )

@@ -135,14 +135,6 @@ def remove_piece(log: Log, piece_id: str, member_id: str | None = None) -> None:
         log_pieces.remove_piece(act, piece_id)
 
 
-@may("common")
-def put_into_step(log: Log, step_id: str, piece_id: str) -> None:
-    """Let a piece belong to a session of a wave."""
-    row = _piece(log, piece_id)
-    with log.act(f"put the piece {row.piece.title} into a session") as act:
-        log_pieces.put_piece_into_step(act, step_id, piece_id)
-
-
 @may("change")
 def log_score(
     log: Log,

@@ -7,7 +7,6 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Literal
 
-from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.people import people
 from tracker.desk.sheet.sheet_changes import SessionChange, changes_between, earlier_sheet
@@ -18,10 +17,9 @@ from tracker.desk.sheet.sheet_text import noted as with_notes
 from tracker.desk.sheet.sheet_text import split
 from tracker.errors import BadInputError
 from tracker.log import answers as log_answers
-from tracker.log import pieces as log_pieces
 from tracker.log import sheets as log_sheets
 from tracker.log import waves as log_waves
-from tracker.log.records import MemberRecord, MemberStepRow
+from tracker.log.records import MemberRecord
 from tracker.log.sheets import WaveText
 from tracker.log.unit_of_work import Log
 from tracker.log.who import who
@@ -306,14 +304,6 @@ def members_on(log: Log, wave_id: str) -> tuple[str, ...]:
         return log_sheets.members_on(session, wave_id)
 
 
-@may("see")
-@cached_until_write
-def pieces_of(log: Log, step: MemberStepRow) -> tuple[str, ...]:
-    """Name the pieces that belong to a step."""
-    with log.reading() as session:
-        return tuple(row.piece.title for row in log_pieces.pieces_of_step(session, step.step_id))
-
-
 def _members(log: Log, member_ids: Sequence[str], earlier: WaveText | None) -> tuple[MemberRecord, ...]:
     known = {each.id: each for each in people.members(log)}
     wanted = [known.get(each) for each in dict.fromkeys(member_ids)]
@@ -336,7 +326,6 @@ __all__ = [
     "answers_of",
     "changes",
     "members_on",
-    "pieces_of",
     "read_sheet",
     "suggested_start",
     "take_changes",
