@@ -55,6 +55,8 @@ elif found.kind == "rating":
     rating_card.show(now, found)
 else:
     over.show(found)
+if found.kind in ("rating", "nothing"):
+    session_menu.coming(plan)
 day_sets.how_many_left(plan)
 if line is not None:
     day_sets.ramp(plan)
@@ -76,7 +78,8 @@ else:
         with box:
             free_set.show(day)
 session_end.show(plan.session, open_now=plan.step is None)
-session_menu.coming(plan)
+if found.kind in ("set", "piece"):
+    session_menu.coming(plan)
 missed.show(now, plan)
 session_menu.show(plan)
 cautions.stop_signs()

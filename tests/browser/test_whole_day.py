@@ -45,6 +45,16 @@ def empty(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Ite
     log.close()
 
 
+@pytest.fixture
+def own(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Iterator[Served]:
+    """The demo for one test alone."""
+    database = fresh("demo")
+    log = open_log(database)
+    with serving(database) as server:
+        yield Served(server.url, log, {each.name: each.id for each in people.members(log)})
+    log.close()
+
+
 class Walk:
     """A phone on its way through a day: every step is a touch, and leaves a picture where somebody wants one."""
 
@@ -143,8 +153,67 @@ def test_a_pasted_session_in_a_log_that_began_empty(empty: Served, phone: Phone)
     page.get_by_role("textbox", name="Your name").first.fill("Ada")
     page.keyboard.press("Tab")
     at_rest(page)
-    for answer in ("kg", "A gym with kilogram discs"):
+    for answer in ("kg", "A gym with kilogram discs", "I don't know one"):
         page.get_by_text(answer, exact=True).tap()
         at_rest(page)
-    page.get_by_role("button", name="Begin").first.tap()
+    page.get_by_role("button", name="Begin", exact=True).tap()
     at_rest(page)
+    (ada,) = people.members(empty.log)
+    page.goto(f"{empty.url}/sheet?member={ada.id}")
+    at_rest(page)
+    page.get_by_label("The coach's sheet", exact=True).fill(SHEET)
+    walk = Walk(page, empty, ada.id, "empty")
+    walk.touch("Read it")
+    walk.touch("Take it into the log")
+    walk.touch("See today's loads", "link")
+    walk.shows("set", "back squat, barbell")
+    expect(page.locator("h1")).to_have_text("Back squat")  # nobody gave a title
+    expect(page.get_by_text("Warm-up: 500 m easy row")).to_be_in_viewport()
+    walk.touch("Warm-up done")
+    assert walk.gone("the sheet, to the first set") == 4
+    for number in (1, 2, 3):
+        expect(page.get_by_text(f"Set {number} of 3: back squat, barbell")).to_be_in_viewport()
+        walk.touch("Done: 5 × 60 kg")
+    assert walk.gone("three sets") == 3
+
+    walk.shows("piece")
+    expect(page.get_by_text("or push-up from the knees").first).to_be_in_viewport()
+    walk.touch("10 cal")  # which of the two numbers is mine is asked once
+    walk.touch("Clock and score", "link")
+    expect(page.get_by_role("button", name="Log it", exact=True)).to_be_visible()  # nothing is chosen that nobody gave
+    walk.pill("st-key-clock_count_in", "none")
+    walk.touch("Start the clock")
+    expect(page.locator(".clock-now")).to_contain_text("10 cal row")
+    for number in (1, 2, 3):
+        expect(page.locator(".now-head")).to_have_text(f"Round {number}")
+        page.wait_for_timeout(1200)
+        walk.touch(f"Round {number} done")
+    walk.touch("Stop")
+    walk.touch(re.compile("^Log 0:"))
+    assert walk.gone("the piece, its clock and its score") <= 9
+    walk.touch("Back to the day: how was the session?", "link")
+    walk.shows("rating")
+    page.locator("[class*='st-key-rate_']").get_by_text("5 hard", exact=True).tap()
+    walk.rests("rated")
+    walk.shows("nothing")
+    assert walk.gone("the rating") == 2
+    assert walk.next.plan.session.rating == 5  # type: ignore[union-attr]
+    (score,) = walk.next.plan.scores
+    assert (score.score.piece.side, len(score.score.splits_s)) == ("larger", 3)
+
+
+def test_a_clock_that_is_put_away_comes_back_to_the_day(own: Served, phone: Phone):
+    member = own.members["Ondrej"]
+    walk = Walk(phone(f"{own.url}/?member={member}"), own, member, "away")
+    page = walk.page
+    for _ in range(4):
+        walk.touch(re.compile("^Done: 5"))
+    walk.shows("piece", "Weir")
+    walk.touch("Clock and score", "link")
+    walk.pill("st-key-clock_count_in", "none")
+    walk.touch("Start the clock")
+    expect(page.locator(".now-head")).to_have_text("Interval 1: row")
+    assert page.get_by_role("button", name=re.compile("Round . done")).count() == 0  # nothing to tap
+    walk.touch("Put the clock away")
+    walk.shows("piece", "Weir")
+    expect(page.locator("h1")).to_have_text("Deadlift, week 1 of 3")

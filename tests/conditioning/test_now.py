@@ -42,7 +42,7 @@ def test_in_rounds(piece: Piece, finished: int, head: str, then: str):
 
 def test_movements_and_options_stand_beneath():
     now = now_in_round(LADDER, 1)
-    assert now.lines == ("kettlebell swing, 16 kg, push-up",)
+    assert now.lines == ("kettlebell swing, 16 kg", "push-up")
     assert now.options == ("or push-up from the knees",)
     assert now_in_round(Piece("A", "for time", (Task("burpee", Steady(5)), ROW), rounds=3), 1).lines == (
         "5 burpee",

@@ -66,8 +66,8 @@ def _round(piece: Piece, finished: int, then: str) -> Now:
     tasks = [task for task in piece.tasks if not task.part]
     same = _of_each(tasks, finished)
     if same and len(tasks) > 1:
-        names = ", ".join(", ".join((task.movement, *task.marks())) for task in tasks)
-        return Now(f"Round {finished + 1}: {same}", (names,), _options(piece, tasks), then)
+        names = tuple(", ".join((task.movement, *task.marks())) for task in tasks)
+        return Now(f"Round {finished + 1}: {same}", names, _options(piece, tasks), then)
     if len(tasks) == 1:
         return Now(f"Round {finished + 1}: {tasks[0].words(finished)}", (), _options(piece, tasks), then)
     return Now(f"Round {finished + 1}", tuple(task.words(finished) for task in tasks), _options(piece, tasks), then)
