@@ -19,7 +19,7 @@ from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.base import backups, cached
 from tracker.desk.coach import class_sheet, class_table, due, give_back, report, send_result, take_results
 from tracker.desk.coach.take_results import Takings
-from tracker.desk.day import after, attempts, effects, first_max, newest, today, training, weights
+from tracker.desk.day import after, after_miss, attempts, back, effects, first_max, newest, today, training, weights
 from tracker.desk.day import dismissed_cautions as seen
 from tracker.desk.files import check, custody, deletion, export, files, files_json, foreign, take_away
 from tracker.desk.history import journal, training_load, weeks
@@ -98,6 +98,10 @@ CALLS: dict[str, Call] = {
     "after.go_test": lambda log, t, tmp: after.go_test(log, t.member, t.wave_id, t.lift, 3, this_day()),
     "after.go_home": lambda log, t, tmp: after.go_home(log, t.member, t.wave_id, this_day()),
     "after.tested_reps": lambda log, t, tmp: after.tested_reps(log, t.wave_id, t.lift),
+    "after_miss.most_today": lambda log, t, tmp: after_miss.most_today(log, t.id, t.lift.id, this_day()),
+    "after_miss.take": lambda log, t, tmp: after_miss.take(log, t.id, t.set_id, "same"),
+    "after_miss.what_now": lambda log, t, tmp: after_miss.what_now(log, today.day_plan(log, t.id, this_day())),
+    "back.trained_meanwhile": lambda log, t, tmp: back.trained_meanwhile(log, t.id, t.day, this_day()),
     "attempts.end_test": lambda log, t, tmp: attempts.end_test(log, t.id, t.step.id, _attempted(log, t), this_day()),
     "backups.kept": lambda log, t, tmp: backups.kept(log),
     "backups.make": lambda log, t, tmp: backups.make(log),

@@ -31,6 +31,7 @@ class SetForm:
     member: MemberRecord
     place: PlaceRecord | None
     unit: Unit
+    most: Mass | None = None  # nothing heavier is offered today; it can be typed
 
 
 def draw(
@@ -123,7 +124,9 @@ def _load(key: str, scene: SetForm) -> None:
 def _near(key: str, scene: SetForm) -> tuple[Mass | None, Mass | None]:
     try:
         load = parse_mass(st.session_state[f"{key}_load"], unit=scene.unit)
-        return places.next_loads(load, scene.lift, scene.member, scene.place)
+        lighter, heavier = places.next_loads(load, scene.lift, scene.member, scene.place)
+        too_heavy = scene.most is not None and heavier is not None and heavier.kg > scene.most.kg
+        return lighter, None if too_heavy else heavier
     except TidemarkError:
         return None, None  # the field says no load yet; the button says so when it is pressed
 
@@ -136,8 +139,14 @@ def _step(key: str, sign: Literal["−", "+"], to: Mass | None, scene: SetForm) 
     word = "lighter" if sign == "−" else "heavier"
     st.button(
         f"{sign}{by}", key=f"{key}_{word}", disabled=to is None, on_click=_put, args=(key, to, scene.unit),
-        help=f"{to}: the next {word} load that stands here" if to else f"Nothing {word} stands here",
+        help=f"{to}: the next {word} load that stands here" if to else _nothing(word, scene),
     )  # fmt: skip
+
+
+def _nothing(word: str, scene: SetForm) -> str:
+    if word == "heavier" and scene.most is not None:
+        return f"Nothing heavier than {scene.most} is offered after today's miss; it can be typed"
+    return f"Nothing {word} stands here"
 
 
 def _put(key: str, load: Mass, unit: Unit) -> None:

@@ -18,6 +18,7 @@ from tracker.desk.day import attempts
 from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.today import DayPlan
 from tracker.log.sets import NewSet
+from tracker.units import Mass
 
 OPEN = "today_open"  # key of the line whose fields are open
 
@@ -73,10 +74,12 @@ def _buttons(plan: DayPlan, line: PlannedLine) -> None:
             st.button("Change it", key="change_it", on_click=_open, args=(key, "done", line.reps))
             st.button("Missed", key="missed_it", on_click=_open, args=(key, "missed", max(line.reps - 1, 0)))
         return
-    scene = editor.SetForm(line.lift, plan.member, plan.place, start.load.unit)
+    scene = editor.SetForm(line.lift, plan.member, plan.place, start.load.unit, line.most)
     label_of = "Log this attempt" if line.planned.test else "Log this set"
     of_test = line.planned.reps if line.planned.test else None
-    editor.draw(key, start, scene, label=label_of, on_log=lambda new: _log(key, new, plan.day, drawn), asked=of_test)
+    editor.draw(
+        key, start, scene, label=label_of, on_log=lambda new: _log(key, new, plan.day, drawn, line.most), asked=of_test
+    )
     if line.planned.test and line.attempts:
         _end(plan, line)
     if label:
@@ -105,6 +108,8 @@ def done_label(line: PlannedLine) -> str:
 def as_asked(line: PlannedLine, plan: DayPlan) -> NewSet:
     """Make the set that the coach asks for, with the load that is made here, else the one lifted last."""
     load = line.made.load if line.made else usual_set(line.lift, plan.member, plan.place).load
+    if line.most is not None and load.kg > line.most.kg:
+        load = line.most
     if line.planned.test:
         return attempts.as_attempt(line, plan.member, plan.place, load)
     return NewSet(
@@ -117,8 +122,8 @@ def as_asked(line: PlannedLine, plan: DayPlan) -> NewSet:
     )
 
 
-def _log(key: str, new: NewSet, day: date, drawn: str) -> None:
-    if set_acts.log_set(new, day, drawn):
+def _log(key: str, new: NewSet, day: date, drawn: str, most: Mass | None = None) -> None:
+    if set_acts.log_set(new, day, drawn, most):
         _close(key)
 
 

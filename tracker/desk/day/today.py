@@ -6,14 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
-from itertools import pairwise
 
-from tracker.conditioning.load import days_off_before
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.day.lines import (
     PlannedLine,
-    Scene,
     chance_words,
     grounds_of_line,
     lines_on,
@@ -22,16 +19,19 @@ from tracker.desk.day.lines import (
     read_grounds,
 )
 from tracker.desk.day.on_today import ended_by_hand, on_today
+from tracker.desk.day.scene import Scene, read_scene
 from tracker.desk.people import places
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
+from tracker.log.choices import Choice
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, SessionRow, SetRow
-from tracker.log.unit_of_work import Log, Reader
+from tracker.log.unit_of_work import Log
+from tracker.prescription.comeback import Comeback
 from tracker.prescription.ramp import RampSet
-from tracker.prescription.rounding import LAY_OFF_DAYS, LayOff, lay_off
+from tracker.prescription.rounding import LayOff, lay_off
 from tracker.safety import Person
 
 NO_LAY_OFF = LayOff(False, False, False)
@@ -55,6 +55,9 @@ class DayPlan:
     missed: tuple[MemberStepRow, ...] = ()  # planned for days before the day, and not on; the oldest first
     pieces: tuple[PieceRow, ...] = ()  # of the step
     open_pieces: tuple[PieceRow, ...] = ()  # those without a score of the day
+    choices: tuple[Choice, ...] = ()  # what the member chose around the sets, the newest first
+    back: Comeback | None = None  # loads start lower, after weeks without an entry
+    break_began: date | None = None  # the last day of training before the newest such break
 
     @property
     def days_off(self) -> int | None:
@@ -64,11 +67,11 @@ class DayPlan:
     @property
     def closed(self) -> bool:
         """Whether somebody ended the step with sets left: none of them is asked for any more."""
-        return self.step is not None and ended_by_hand(self.step, self.sets)
+        return self.step is not None and ended_by_hand(self.step, self.sets, self.choices)
 
     @property
     def next_line(self) -> PlannedLine | None:
-        return None if self.closed else next((line for line in self.lines if line.done is None), None)
+        return None if self.closed else next((line for line in self.lines if line.open), None)
 
     @property
     def whole(self) -> bool:
@@ -124,6 +127,9 @@ def day_plan(
         on.missed,
         on.pieces,
         on.open_pieces,
+        scene.choices,
+        scene.back,
+        scene.break_began,
     )
 
 
@@ -148,8 +154,8 @@ def made_by(
     line = next((each for each in plan.lines if each.key == key), None)
     if plan.step is None or line is None:
         return None
-    scene = Scene(log.name, plan.member, plan.place, day, plan.person, {**prefer, line.lift.id: source})
     with log.reading() as session:
+        scene = read_scene(session, log.name, plan.member, plan.place, day, {**prefer, line.lift.id: source})
         grounds = grounds_of_line(session, scene, plan.step, line)
     return made_of(scene, grounds)
 
@@ -159,30 +165,6 @@ def scene_of(log: Log, member: MemberRecord, place: PlaceRecord | None, day: dat
     """Put together who trains where, and what the days of training so far mean for care."""
     with log.reading() as session:
         return read_scene(session, log.name, member, place, day, prefer)
-
-
-def read_scene(
-    session: Reader,
-    log_name: str,
-    member: MemberRecord,
-    place: PlaceRecord | None,
-    day: date,
-    prefer: Mapping[str, str] | None = None,
-) -> Scene:
-    """Put together a scene in a reading of whoever asks."""
-    days = log_sets.training_days(session, member.id, day)
-    return Scene(log_name, member, place, day, _person(member, days, day), prefer or {})
-
-
-def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:
-    breaks = [after for before, after in pairwise(days) if (after - before).days > LAY_OFF_DAYS]
-    return Person(
-        days_off=days_off_before(days, day),
-        days_since_first=(day - days[0]).days if days else None,
-        days_back=(day - breaks[-1]).days if breaks else None,
-        minor=member.minor,
-        nothing_heavy=member.no_heavy,
-    )
 
 
 @may("change")
