@@ -11,6 +11,7 @@ from tracker.components.frame.effects import do_and_tell
 from tracker.components.frame.frame import here
 from tracker.components.frame.words import set_words
 from tracker.desk.day import training
+from tracker.desk.maxes import falls
 from tracker.log.records import SetRow
 from tracker.log.sets import NewSet
 
@@ -19,8 +20,9 @@ def log_set(new: NewSet, day: date, token: str) -> bool:
     """Log a set for the member on screen; a body mass that was typed is kept with its day as well, in the same act."""
     now = here()
     return do(
-        training.log_set, now.log, now.member.id, day, new, token=token, weighed=new.body_mass is not None, said=_saved
-    )
+        training.log_set, now.log, now.member.id, day, new, token=token, weighed=new.body_mass is not None,
+        said=_saved_with_mark,
+    )  # fmt: skip
 
 
 def mend_set(row: SetRow, new: NewSet) -> bool:
@@ -39,6 +41,15 @@ def remove_set(row: SetRow) -> bool:
     """Remove a set; undo brings it back."""
     now = here()
     return do_and_tell(now, training.remove_set, now.log, row.id, today=now.today, said=f"Removed: {set_words(row)}.")
+
+
+def _saved_with_mark(row: SetRow) -> str:
+    """Say that a set is saved, and at once if a best mark fell with it."""
+    if row.kind == "ramp":
+        return _saved(row)
+    now = here()
+    fallen = falls.fallen_mark(now.log, row)
+    return f"{_saved(row)}. {fallen.words(now.today)}" if fallen else _saved(row)
 
 
 def _saved(row: SetRow) -> str:
