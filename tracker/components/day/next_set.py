@@ -12,9 +12,9 @@ from tracker.components.day.usual import usual_set
 from tracker.components.frame import discs
 from tracker.components.frame.acts import touch
 from tracker.components.frame.frame import here, token
-from tracker.components.frame.line_words import asked, made_of, part_of
 from tracker.components.frame.words import first_up, load_words, set_words
 from tracker.desk.day import attempts
+from tracker.desk.day.line_words import asked, made_of, part_of
 from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.today import DayPlan
 from tracker.log.sets import NewSet

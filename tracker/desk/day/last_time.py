@@ -14,9 +14,10 @@ from datetime import date
 from tracker.conditioning.load import days_off_before
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
-from tracker.desk.base.saying import first_up, load_words, on_day_words, reps_words, sets_words
+from tracker.desk.day.more_words import on_day_words, sets_words
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.estimates import LiftHistory
+from tracker.desk.maxes.words import first_up, load_words, reps_words
 from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.unit_of_work import Log, Reader

@@ -13,7 +13,8 @@ from datetime import date
 from tracker.conditioning.compare import beside, sorting_span
 from tracker.conditioning.words import score_words
 from tracker.desk.base.roles import may
-from tracker.desk.base.saying import load_words, on_day_words
+from tracker.desk.day.more_words import listed, on_day_words
+from tracker.desk.maxes.words import load_words
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, SetRow
@@ -36,7 +37,7 @@ class Fallen:
 
     def words(self, today: date) -> str:
         """Say it: `Best for 5: 62.5 kg. Before: 60 kg on Tue 3 Nov. Best for 4 and 3 as well`."""
-        more = f" Best for {_listed(self.also)} as well." if self.also else ""
+        more = f" Best for {listed([str(each) for each in self.also])} as well." if self.also else ""
         before = f"{load_words(self.before, self.lift)} {on_day_words(self.before_on, today)}"
         return f"Best for {self.reps}: {load_words(self.now, self.lift)}. Before: {before}.{more}"
 
@@ -110,8 +111,3 @@ def _fallen_score(one: ScoreRow, rows: tuple[ScoreRow, ...]) -> FallenScore | No
     if mine.low <= span.high:  # where a count was lost, it may not be one
         return None
     return FallenScore(score_words(one.score), score_words(best.score), best.score.day)
-
-
-def _listed(numbers: tuple[int, ...]) -> str:
-    texts = [str(each) for each in numbers]
-    return texts[0] if len(texts) == 1 else f"{', '.join(texts[:-1])} and {texts[-1]}"

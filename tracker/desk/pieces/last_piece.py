@@ -13,7 +13,7 @@ from tracker.conditioning.times import time_words
 from tracker.conditioning.words import score_words
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
-from tracker.desk.base.saying import on_day_words
+from tracker.desk.day.more_words import on_day_words
 from tracker.log import scores as log_scores
 from tracker.log.scores import ScoreRow
 from tracker.log.unit_of_work import Log

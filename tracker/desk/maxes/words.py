@@ -1,20 +1,18 @@
-"""How sets, loads and days are said: with their unit, in the trade's words, and so that no date is misread.
-
-Plain words from plain records, for pages, commands and whatever else draws a day.
-"""
+"""How sets and days are said on every page: with their unit, in the trade's words, and so that no date is misread."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
-from itertools import groupby
 
+from tracker.desk.maxes.references import Reference
 from tracker.log.records import LiftRecord, SetRow
+from tracker.strength.holds import Holds
 from tracker.strength.outcomes import set_in_words
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Mass, added, plain, short
 
+OUTCOMES: dict[Outcome, str] = {"done": "Done", "missed": "Missed", "cut": "Cut short"}
 KINDS: dict[Kind, str] = {"ramp": ", ramp", "test": ", test"}
 
 
@@ -45,13 +43,15 @@ def rir_words(rir: Decimal) -> str:
     return "6 or more left" if rir >= 6 else "none left" if rir == 0 else f"{plain(rir)} left"
 
 
-def sets_words(rows: Sequence[SetRow]) -> str:
-    """Say sets in their order, equal ones that follow one another once: `3 sets of 5 × 60 kg, 2 left; 5 × 62.5 kg`."""
-    said = []
-    for words, group in groupby(rows, key=set_words):
-        times = len(tuple(group))
-        said.append(words if times == 1 else f"{times} sets of {words}")
-    return "; ".join(said)
+def holds_words(holds: Holds) -> str:
+    """Say whether a tested max still holds, and what would settle it."""
+    settle = f" To settle it: {holds.settle[:1].lower()}{holds.settle[1:]}" if holds.settle else ""
+    return f"{holds.words}{settle}"
+
+
+def reference_words(reference: Reference, lift: LiftRecord, today: date) -> str:
+    """Say a reference max with its load as the trade does: `tested 3RM body + 20 kg, 5 weeks ago`."""
+    return reference.words(today, load_words(reference.shown, lift))
 
 
 def day_words(day: date, today: date) -> str:
@@ -63,15 +63,14 @@ def day_words(day: date, today: date) -> str:
     return f"{weekday_words(day)}{year}"
 
 
-def on_day_words(day: date, today: date) -> str:
-    """Name a day behind a verb: `today`, `yesterday`, `on Wed 25 Nov`."""
-    said = day_words(day, today)
-    return said if said in ("today", "yesterday", "tomorrow") else f"on {said}"
-
-
 def weekday_words(day: date) -> str:
     """Write a day of these weeks with the day of the week: `Wed 25 Nov`."""
     return f"{day:%a} {day.day} {day:%b}"
+
+
+def full_day(day: date) -> str:
+    """Write a day with its year, so that no reader takes it for another one: `3 Mar 2026`."""
+    return f"{day.day} {day:%b %Y}"
 
 
 def first_up(text: str) -> str:
