@@ -10,8 +10,7 @@ from tracker.components.frame.acts import do
 from tracker.components.frame.effects import do_and_tell
 from tracker.components.frame.frame import here
 from tracker.components.frame.words import set_words
-from tracker.desk.day import training
-from tracker.desk.maxes import falls
+from tracker.desk.day import falls, training
 from tracker.log.records import SetRow
 from tracker.log.sets import NewSet
 

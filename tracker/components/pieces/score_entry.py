@@ -13,7 +13,7 @@ from tracker.conditioning.entry import Choice
 from tracker.conditioning.pieces import IN_INTERVALS, Piece
 from tracker.conditioning.times import time_words
 from tracker.conditioning.words import score_words
-from tracker.desk.maxes import falls
+from tracker.desk.day import falls
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.piece_entry import Said, splits_text
 from tracker.errors import TidemarkError

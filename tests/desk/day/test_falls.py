@@ -12,8 +12,8 @@ from tests.day import this_day
 from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.day import training
-from tracker.desk.maxes import falls, marks
+from tracker.desk.day import falls, training
+from tracker.desk.maxes import marks
 from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.piece_entry import Said
