@@ -36,6 +36,7 @@ running = piece_clock.runs(row, clock)
 if running:
     piece_clock.show(row, clock, day)
 piece_choice.board(row)
+piece_link.show_last(now, row, day)
 piece_side.show(row)
 cautions.show(dict.fromkeys((*plan.watch, *piece_care.cautions(now.log, plan.member, row.piece, day))))
 history = piece_history.piece_history(now.log, now.member.id, row.piece.title)

@@ -11,8 +11,8 @@ import streamlit as st
 from tracker.components.day import editor, set_acts
 from tracker.components.day.editor import RIR
 from tracker.components.frame.frame import token
-from tracker.components.frame.line_words import asked, in_short
 from tracker.components.frame.words import load_words, set_words
+from tracker.desk.day.line_words import asked, in_short
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.today import DayPlan
 from tracker.desk.people.places import discs_in_words

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from html import escape
 
 import streamlit as st
 
@@ -12,7 +13,7 @@ from tracker.components.day.usual import usual_set
 from tracker.components.frame.acts import do
 from tracker.components.frame.frame import here, token
 from tracker.components.frame.words import first_up
-from tracker.desk.day import after_miss, weights
+from tracker.desk.day import after_miss, last_time, weights
 from tracker.desk.people import people, places
 from tracker.log.records import Implement, LiftRecord
 from tracker.log.sets import NewSet
@@ -38,9 +39,12 @@ def show(day: date) -> None:
             start = replace(start, load=most)
         scene = editor.SetForm(lift, now.member, place, start.load.unit, most)
         drawn = token(f"free-{day}-{lift.id}")
-        editor.draw(
-            key, start, scene, label="Log this set", kinds=True, on_log=lambda new: _log(key, new, day, drawn, most)
-        )
+        _, heavier = places.next_loads(start.load, lift, now.member, place)
+        heavier = heavier if most is None else None  # nothing is to be beaten after a miss
+        lines = last_time.free_words(now.log, now.member.id, lift, day, next_load=heavier)
+        if lines:
+            st.html("".join(f'<p class="plain last">{escape(each)}</p>' for each in lines))
+        editor.draw(key, start, scene, label="Log this set", kinds=True, on_log=lambda new: _log(key, new, day, drawn, most))
     with st.expander("A lift that is not in the list", expanded=not known, key="new_lift"):
         _new_lift()
 

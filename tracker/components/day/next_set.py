@@ -12,9 +12,9 @@ from tracker.components.day.usual import usual_set
 from tracker.components.frame import discs
 from tracker.components.frame.acts import touch
 from tracker.components.frame.frame import here, token
-from tracker.components.frame.line_words import asked, made_of, part_of
 from tracker.components.frame.words import first_up, load_words, set_words
 from tracker.desk.day import attempts
+from tracker.desk.day.line_words import asked, made_of, part_of
 from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.today import DayPlan
 from tracker.log.sets import NewSet
@@ -34,7 +34,7 @@ def show(plan: DayPlan, line: PlannedLine, bar: str) -> None:
 def said(plan: DayPlan, line: PlannedLine, bar: str) -> str:
     """Return the set as HTML: which it is, what to load, the discs, how likely it is. One piece, for it is there sooner."""
     drawn = discs.drawing(line.made.per_side) if line.made and line.made.per_side else ""
-    return f"{_head(plan, line)}{drawn}{_below(line, plan.day, bar)}"
+    return f"{_head(plan, line)}{drawn}{_below(plan, line, bar)}"
 
 
 def _head(plan: DayPlan, line: PlannedLine) -> str:
@@ -47,12 +47,13 @@ def _head(plan: DayPlan, line: PlannedLine) -> str:
     return f'<p class="over">{escape(which)}</p><p class="{size}">{escape(first_up(asked(line)))}</p>'
 
 
-def _below(line: PlannedLine, day: date, bar: str) -> str:
+def _below(plan: DayPlan, line: PlannedLine, bar: str) -> str:
     """What it is made of, what to know of it, how likely it is, and of which max it is a part."""
     tried = "; ".join(set_words(row).removesuffix(", test") for row in line.attempts)
     parts = [("plain", made_of(line, bar)), ("plain", f"So far: {tried}" if tried else "")]
     parts += [*(("plain note", note) for note in line.notes)]
-    parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, day))]
+    parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, plan.day))]
+    parts += [("plain last", words) for words in plan.last_words(line, plan.day)]
     return "".join(f'<p class="{kind}">{escape(words)}</p>' for kind, words in parts if words)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from html import escape
 
 import streamlit as st
@@ -14,7 +15,7 @@ from tracker.components.pieces.piece_choice import PIECE
 from tracker.conditioning.asked import asked_words
 from tracker.conditioning.words import score_words
 from tracker.desk.day.today import DayPlan
-from tracker.desk.pieces import conditioning
+from tracker.desk.pieces import conditioning, last_piece
 from tracker.log.pieces import PieceRow
 
 
@@ -24,9 +25,22 @@ def next_up(now: Here, plan: DayPlan) -> None:
     with st.container(border=True, key="next_piece"):
         st.html(
             f'<p class="over">Next: the piece</p><p class="big small">{escape(row.piece.title)}</p>'
-            f'<p class="plain">{escape(first_up(asked_words(row.piece)))}</p>'
+            f'<p class="plain">{escape(first_up(asked_words(row.piece)))}</p>{last_time(now, row, plan.day, easy=plan.easy)}'
         )
         _way(now, plan, row)
+
+
+def last_time(now: Here, row: PieceRow, day: date, *, easy: bool = False) -> str:
+    """Return as HTML what was got in a piece last time; an empty text where there is nothing."""
+    last = last_piece.last_piece(now.log, now.member.id, row.piece, day, easy=easy)
+    lines = last.lines(day) if last else ()
+    return "".join(f'<p class="plain last">{escape(each)}</p>' for each in lines)
+
+
+def show_last(now: Here, row: PieceRow, day: date) -> None:
+    """Draw the same, where there is something."""
+    if lines := last_time(now, row, day):
+        st.html(lines)
 
 
 def show(now: Here, plan: DayPlan, *, but_first_open: bool) -> None:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
 
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
+from tracker.desk.day import last_time
+from tracker.desk.day.last_time import Beat, LastTime
 from tracker.desk.day.lines import (
+    Grounds,
     PlannedLine,
     chance_words,
     grounds_of_line,
@@ -20,6 +23,7 @@ from tracker.desk.day.lines import (
 )
 from tracker.desk.day.on_today import ended_by_hand, on_today
 from tracker.desk.day.scene import Scene, read_scene
+from tracker.desk.maxes.estimates import worked_out
 from tracker.desk.people import places
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
@@ -33,6 +37,7 @@ from tracker.prescription.comeback import Comeback
 from tracker.prescription.ramp import RampSet
 from tracker.prescription.rounding import LayOff, lay_off
 from tracker.safety import Person
+from tracker.units import Mass
 
 NO_LAY_OFF = LayOff(False, False, False)
 
@@ -58,6 +63,9 @@ class DayPlan:
     choices: tuple[Choice, ...] = ()  # what the member chose around the sets, the newest first
     back: Comeback | None = None  # loads start lower, after weeks without an entry
     break_began: date | None = None  # the last day of training before the newest such break
+    last: Mapping[str, LastTime] = field(default_factory=dict)  # for a lift's id, what was done of it before the day
+    beats: Mapping[str, Beat] = field(default_factory=dict)  # for a line's key, what it takes to beat that
+    easy: bool = False  # nothing is to be beaten: after a lay-off, eased off, or called an easy session by the coach
 
     @property
     def days_off(self) -> int | None:
@@ -68,6 +76,10 @@ class DayPlan:
     def closed(self) -> bool:
         """Whether somebody ended the step with sets left: none of them is asked for any more."""
         return self.step is not None and ended_by_hand(self.step, self.sets, self.choices)
+
+    def last_words(self, line: PlannedLine, today: date) -> tuple[str, ...]:
+        """Say what was done of a line's lift last time, what was noted, and what beats it."""
+        return last_time.said(self.last.get(line.lift.id), self.beats.get(line.key), today)
 
     @property
     def next_line(self) -> PlannedLine | None:
@@ -111,7 +123,12 @@ def day_plan(
         sessions = log_sets.sessions_of(session, member_id, limit=2, until=day)
         scene = read_scene(session, log.name, member, places.read_place(session, member), day, prefer)
         grounds = read_grounds(session, scene, on.step, on.sets) if on.step else None
+        last = last_time.read_last(
+            session, member_id, {each.lift.id for each in grounds.planned} if grounds else (), day
+        )
     lines = lines_on(scene, grounds) if grounds else ()
+    break_of = lay_off(scene.person.days_off)
+    easy = bool(break_of.words or scene.back or (on.step and (on.step.ease or last_time.is_easy(on.step.title, on.step.text))))
     return DayPlan(
         member,
         day,
@@ -123,14 +140,32 @@ def day_plan(
         on.ahead,
         scene.person,
         ramp_of(scene, lines),
-        lay_off(scene.person.days_off),
+        break_of,
         on.missed,
         on.pieces,
         on.open_pieces,
         scene.choices,
         scene.back,
         scene.break_began,
+        last,
+        {} if easy or grounds is None else _beats(scene, grounds, lines, last),
+        easy,
     )
+
+
+def _beats(
+    scene: Scene, grounds: Grounds, lines: tuple[PlannedLine, ...], last: Mapping[str, LastTime]
+) -> dict[str, Beat]:
+    """Work out for each open line with a load what it takes to beat last time."""
+    histories = {each.lift.id: worked_out(each) for each in grounds.stored if each.lift.id in last}
+    before: dict[str, int] = {}
+    wanted: list[tuple[str, str, int, Mass, int]] = []
+    for line in lines:
+        beatable = line.open and line.most is None and line.held is None and not line.planned.test
+        if beatable and line.made is not None:
+            wanted.append((line.key, line.lift.id, line.reps, line.made.load, before.get(line.lift.id, 0)))
+        before[line.lift.id] = before.get(line.lift.id, 0) + 1
+    return last_time.of_lines(last, histories, scene.day, wanted)
 
 
 @may("see")
