@@ -19,7 +19,20 @@ from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.base import backups, cached
 from tracker.desk.coach import class_sheet, class_table, due, give_back, report, send_result, take_results
 from tracker.desk.coach.take_results import Takings
-from tracker.desk.day import after, after_miss, attempts, back, effects, falls, first_max, last_time, newest, today, training, weights
+from tracker.desk.day import (
+    after,
+    after_miss,
+    attempts,
+    back,
+    effects,
+    falls,
+    first_max,
+    last_time,
+    newest,
+    today,
+    training,
+    weights,
+)
 from tracker.desk.day import dismissed_cautions as seen
 from tracker.desk.files import check, custody, deletion, export, files, files_json, foreign, take_away
 from tracker.desk.history import journal, training_load, weeks

@@ -44,7 +44,9 @@ def show(day: date) -> None:
         lines = last_time.free_words(now.log, now.member.id, lift, day, next_load=heavier)
         if lines:
             st.html("".join(f'<p class="plain last">{escape(each)}</p>' for each in lines))
-        editor.draw(key, start, scene, label="Log this set", kinds=True, on_log=lambda new: _log(key, new, day, drawn, most))
+        editor.draw(
+            key, start, scene, label="Log this set", kinds=True, on_log=lambda new: _log(key, new, day, drawn, most)
+        )
     with st.expander("A lift that is not in the list", expanded=not known, key="new_lift"):
         _new_lift()
 

@@ -128,7 +128,9 @@ def day_plan(
         )
     lines = lines_on(scene, grounds) if grounds else ()
     break_of = lay_off(scene.person.days_off)
-    easy = bool(break_of.words or scene.back or (on.step and (on.step.ease or last_time.is_easy(on.step.title, on.step.text))))
+    easy = bool(
+        break_of.words or scene.back or (on.step and (on.step.ease or last_time.is_easy(on.step.title, on.step.text)))
+    )
     return DayPlan(
         member,
         day,
