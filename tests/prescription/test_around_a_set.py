@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tracker.prescription.attempts import Ladder, after_made, after_missed, first_attempt
 from tracker.prescription.comeback import comeback
 from tracker.prescription.kit import STANDARD_KIT, BarKit, parse_pairs
 from tracker.prescription.lighter import next_lighter
@@ -78,3 +79,33 @@ def test_a_technique_lift_is_shown_to_its_3rm_unless_more_is_known() -> None:
     assert most_reps_shown("power clean", 1, most=12) == 3
     assert most_reps_shown("power clean", 5, most=12) == 5
     assert most_reps_shown("front squat", 1, most=12) == 12
+
+
+def ladder(chance, kit=STANDARD_KIT):
+    return Ladder(
+        lambda load: loadings_near(load, kit)[0], lambda load: loadings_near(load, kit)[1], lambda load: float(load.kg), chance
+    )  # fmt: skip
+
+
+def kg(load):
+    return Mass(Decimal(load), "kg")
+
+
+def test_attempts_by_hand() -> None:
+    sure_to_90 = ladder(lambda load: 0.95 if load.kg <= 90 else 0.6 if load.kg <= 100 else 0.3)
+    assert str(first_attempt(kg(100), sure_to_90)) == "90 kg"
+    assert str(after_made(kg(90), sure_to_90)) == "97.5 kg"  # by no more than a tenth: 99
+    assert str(after_made(kg("97.5"), sure_to_90)) == "100 kg"
+    assert str(after_made(kg(100), sure_to_90)) == "102.5 kg"  # nothing is likely: the smallest clear step
+    assert str(after_missed(kg("102.5"), kg("97.5"), sure_to_90)) == "100 kg"
+    assert str(after_missed(kg("102.5"), kg(100), sure_to_90)) == "102.5 kg"
+    assert str(after_missed(kg(120), None, sure_to_90)) == "100 kg"
+
+
+@given(st.integers(20, 300), st.sampled_from([STANDARD_KIT, FINE]), st.floats(0, 1), st.integers(0, 40))
+def test_after_a_miss_no_attempt_is_heavier(load: int, kit: BarKit, chance: float, back: int) -> None:
+    at = ladder(lambda _: chance, kit)
+    best = kg(load - back) if back else None
+    assert after_missed(kg(load), best, at).kg <= load
+    assert after_made(kg(load), at).kg >= load
+    assert first_attempt(kg(load), at).kg <= load

@@ -67,7 +67,8 @@ NOT_TRIED = {
 }
 # Neither reads nor writes the log: it works on what it is given.
 PURE = {
-    "attempts": {"as_attempt", "misses", "end_is_due"},
+    "attempts": {"as_attempt", "misses", "end_is_due", "result_words", "within_s"},
+    "usual": {"first_load"},
     "beginning": {"gym", "home", "masses_of", "check_first"},
     "class_print": {"print_sheet", "page_of", "piece_words", "lift_lines", "asked", "discs"},
     "custody": {"file_of"},

@@ -56,7 +56,7 @@ def do_next(log, member, *, made=None):
 
 
 def now(log, member):
-    return after_miss.what_now(log, plan(log, member))
+    return after_miss.what_now(log, member, plan(log, member))
 
 
 def loads(log, member):
@@ -217,7 +217,7 @@ def test_a_home_with_two_pairs_of_dumbbells_goes_down_to_the_lighter_one(log, an
     member = people.go_to_place(log, ana.id, places.add_place(log, "Home", "kg", pairs).id)
     for load, ways in (("15", ["less", "same", "stop"]), ("10", ["same", "stop"])):
         training.log_set(log, member.id, this_day(), NewSet(press.id, kg(load), 5, outcome="missed"))
-        asked = after_miss.what_now(log, today.day_plan(log, member.id, this_day()))
+        asked = after_miss.what_now(log, member, today.day_plan(log, member.id, this_day()))
         assert [way.how for way in asked.ways] == ways
     assert asked.ways[0].label == "The same again: 6 × 10 kg each"
 

@@ -32,7 +32,7 @@ def show(day: date) -> None:
         st.selectbox("Lift", list(known), format_func=lambda each: first_up(known[each].title), key=LIFT)
         lift = known[st.session_state[LIFT]]
         place = places.place_of(now.log, now.member)
-        start = usual_set(lift, now.member, place)
+        start, kept = usual_set(lift, now.member, place)
         key = f"free_{now.member.id[:8]}_{lift.id[:8]}"
         most = after_miss.most_today(now.log, now.member.id, lift.id, day)
         if most is not None and start.load.kg > most.kg:
@@ -45,7 +45,13 @@ def show(day: date) -> None:
         if lines:
             st.html("".join(f'<p class="plain last">{escape(each)}</p>' for each in lines))
         editor.draw(
-            key, start, scene, label="Log this set", kinds=True, on_log=lambda new: _log(key, new, day, drawn, most)
+            key,
+            start,
+            scene,
+            label="Log this set",
+            kinds=True,
+            guessed=not kept,
+            on_log=lambda new: _log(key, new, day, drawn, most),
         )
     with st.expander("A lift that is not in the list", expanded=not known, key="new_lift"):
         _new_lift()

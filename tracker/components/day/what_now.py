@@ -17,7 +17,7 @@ SAID = {"less": "Lighter from here", "same": "Once more", "stop": "Ended for tod
 
 def show(now: Here, plan: DayPlan) -> None:
     """Draw the ways to go on after a miss that nobody has answered, and what the member ended today."""
-    asked = after_miss.what_now(now.log, plan)
+    asked = after_miss.what_now(now.log, now.member, plan)
     if asked is not None:
         with st.container(border=True, key="what_now"):
             _ask(now, asked)

@@ -26,7 +26,7 @@ from tracker.errors import BadInputError
 from tracker.log import choices as log_choices
 from tracker.log import sets as log_sets
 from tracker.log.choices import Choice
-from tracker.log.records import LiftRecord, SetRow
+from tracker.log.records import LiftRecord, MemberRecord, SetRow
 from tracker.log.unit_of_work import Log
 from tracker.prescription.lighter import next_lighter
 from tracker.prescription.technique import technique
@@ -78,13 +78,13 @@ class Stopped:
 
 
 @may("see")
-def what_now(log: Log, plan: DayPlan) -> WhatNow | None:
+def what_now(log: Log, member: MemberRecord, plan: DayPlan) -> WhatNow | None:
     """Say what there is to choose after the newest missed set of a lift; None where nothing was missed, or all is answered."""
     missed = _unanswered(plan)
     if missed is None:
         return None
-    scene = read_scene_of(log, plan.member, plan.place, plan.day, {})
-    history = estimates.history(log, plan.member.id, missed.lift)
+    scene = read_scene_of(log, member, plan.place, plan.day, {})
+    history = estimates.history(log, member.id, missed.lift)
     line = next((each for each in plan.lines if each.open and each.lift.id == missed.lift.id), None)
     return WhatNow(missed, _words(plan, missed, history.sets), tuple(_ways(scene, plan, missed, line, history)))
 
