@@ -21,17 +21,20 @@ from tracker.desk.day.lines import (
     ramp_of,
     read_grounds,
 )
-from tracker.desk.day.on_today import ended_by_hand, on_today
+from tracker.desk.day.on_today import on_today
 from tracker.desk.day.scene import Scene, read_scene
+from tracker.desk.day.step_state import finish_if_done
 from tracker.desk.maxes.estimates import worked_out
 from tracker.desk.people import places
 from tracker.errors import BadInputError
+from tracker.log import day_marks
 from tracker.log import members as log_members
-from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.choices import Choice
+from tracker.log.day_marks import Mark
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, SessionRow, SetRow
+from tracker.log.scores import ScoreRow
 from tracker.log.unit_of_work import Log
 from tracker.prescription.comeback import Comeback
 from tracker.prescription.ramp import RampSet
@@ -59,7 +62,12 @@ class DayPlan:
     lay_off: LayOff = NO_LAY_OFF
     missed: tuple[MemberStepRow, ...] = ()  # planned for days before the day, and not on; the oldest first
     pieces: tuple[PieceRow, ...] = ()  # of the step
-    open_pieces: tuple[PieceRow, ...] = ()  # those without a score of the day
+    open_pieces: tuple[PieceRow, ...] = ()  # those without a score of the day or of this session
+    scores: tuple[ScoreRow, ...] = ()  # all of the day
+    done: tuple[SetRow, ...] = ()  # of the step, those of days before too: it may have been left half done
+    closed: bool = False  # somebody ended the step with sets or a piece left: neither is asked for any more
+    answered: bool = False  # somebody said how hard the session was, or that nobody will
+    marks: tuple[Mark, ...] = ()  # what was said of the step
     choices: tuple[Choice, ...] = ()  # what the member chose around the sets, the newest first
     back: Comeback | None = None  # loads start lower, after weeks without an entry
     break_began: date | None = None  # the last day of training before the newest such break
@@ -71,11 +79,6 @@ class DayPlan:
     def days_off(self) -> int | None:
         """Whole days without a session just before the day; None where there was never one."""
         return self.person.days_off
-
-    @property
-    def closed(self) -> bool:
-        """Whether somebody ended the step with sets left: none of them is asked for any more."""
-        return self.step is not None and ended_by_hand(self.step, self.sets, self.choices)
 
     def last_words(self, line: PlannedLine, today: date) -> tuple[str, ...]:
         """Say what was done of a line's lift last time, what was noted, and what beats it."""
@@ -120,9 +123,8 @@ def day_plan(
         if member is None:
             raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
         on = on_today(session, member_id, day, member_step_id)
-        sessions = log_sets.sessions_of(session, member_id, limit=2, until=day)
         scene = read_scene(session, log.name, member, places.read_place(session, member), day, prefer)
-        grounds = read_grounds(session, scene, on.step, on.sets) if on.step else None
+        grounds = read_grounds(session, scene, on.step, on.done, on.sets) if on.step else None
         last = last_time.read_last(
             session, member_id, {each.lift.id for each in grounds.planned} if grounds else (), day
         )
@@ -138,7 +140,7 @@ def day_plan(
         on.step,
         lines,
         on.sets,
-        next((each for each in sessions if each.day == day), None),
+        on.session,
         on.ahead,
         scene.person,
         ramp_of(scene, lines),
@@ -146,6 +148,11 @@ def day_plan(
         on.missed,
         on.pieces,
         on.open_pieces,
+        on.scores,
+        on.done,
+        on.closed,
+        on.answered,
+        on.marks,
         scene.choices,
         scene.back,
         scene.break_began,
@@ -224,6 +231,7 @@ def begin_now(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
     """Bring a step to `day`, one that is ahead or one that was missed; all others stay where they are."""
     with log.act(f"brought {step.title} to {day.isoformat()}", member_id, own=True) as act:
         log_waves.set_due(act, step.id, day)
+        day_marks.put(act, member_id, day, step.id, "begun")
 
 
 @may("change")
@@ -234,17 +242,20 @@ def skip(log: Log, member_id: str, step: MemberStepRow) -> None:
 
 
 @may("change")
-def finish(log: Log, member_id: str, step: MemberStepRow) -> None:
-    """Call a step done, with whatever was done of it."""
+def finish(log: Log, member_id: str, step: MemberStepRow, day: date | None = None) -> None:
+    """Call a step done on a day (the program's own where none is given), with whatever was done of it."""
     with log.act(f"finished {step.title}", member_id, own=True) as act:
         log_waves.set_state(act, step.id, "done")
+        day_marks.put(act, member_id, day or date.today(), step.id, "ended")
 
 
 @may("change")
-def go_on(log: Log, member_id: str, step: MemberStepRow) -> None:
-    """Go on with a step that was called done with sets left."""
+def go_on(log: Log, member_id: str, step: MemberStepRow, day: date | None = None) -> None:
+    """Go on with a step that was called done with sets or a piece left."""
     with log.act(f"goes on with {step.title}", member_id, own=True) as act:
         log_waves.set_state(act, step.id, "planned")
+        finish_if_done(act, member_id, step.id)  # where only a piece is left
+        day_marks.put(act, member_id, day or date.today(), step.id, "begun")
 
 
 @may("change")
