@@ -3,6 +3,7 @@
 import streamlit as st
 
 from tracker.components.day import (
+    back_again,
     coach_words,
     day_sets,
     free_set,
@@ -15,6 +16,7 @@ from tracker.components.day import (
     session_menu,
     warm_up,
     wave_end,
+    what_now,
 )
 from tracker.components.frame import cautions, where
 from tracker.components.frame.as_typed import as_typed
@@ -39,8 +41,7 @@ missed.to_top()
 where.show(plan.place, bar, day)
 if plan.step is not None and plan.step.due < day and plan.step.state == "planned":
     st.caption(f"Planned for {day_words(plan.step.due, now.today)}.")
-if plan.lay_off.words:
-    st.info(plan.lay_off.words)
+back_again.show(now, plan)
 
 warm_up.first(now, found)
 if line is not None:
@@ -49,12 +50,15 @@ if line is not None:
     cautions.show(line.cautions)
     reference_choice.show(plan, line)
     reference_choice.ask_max(plan, line)
+    what_now.show(now, plan)
 elif found.kind == "piece":
     piece_link.next_up(now, found)
 elif found.kind == "rating":
     rating_card.show(now, found)
 else:
     over.show(found)
+if line is None:
+    what_now.show(now, plan)
 if found.kind in ("rating", "nothing"):
     session_menu.coming(plan)
 day_sets.how_many_left(plan)

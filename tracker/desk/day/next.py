@@ -143,7 +143,7 @@ def whats_next(
 
 
 def _line(plan: DayPlan, first: str) -> PlannedLine | None:
-    left = [] if plan.closed else [line for line in plan.lines if line.done is None]
+    left = [] if plan.closed else [line for line in plan.lines if line.open]
     return next((line for line in left if line.key == first), left[0] if left else None)
 
 
@@ -197,7 +197,7 @@ def _then(
     """List what is left of the session behind what is next: equal sets once, the pieces, and how hard it was."""
     if kind == "nothing" or plan.closed:
         return
-    left = [each for each in plan.lines if each.done is None and each is not line]
+    left = [each for each in plan.lines if each.open and each is not line]
     for _, group in groupby(left, key=lambda each: each.planned.id):
         same = list(group)
         times = f"{counted(len(same), 'set')} of " if len(same) > 1 else ""

@@ -6,7 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from tracker.desk.day.ceilings import ended
 from tracker.desk.day.other_ways import is_complete
+from tracker.log import choices as log_choices
 from tracker.log import day_marks
 from tracker.log import pieces as log_pieces
 from tracker.log import scores as log_scores
@@ -78,6 +80,7 @@ class _Day:
             row for row in log_sets.sessions_of(session, member_id, limit=MOST_A_DAY, until=day) if row.day == day
         )
         self.marks = day_marks.marks_on(session, member_id, day)
+        self.choices = log_choices.choices(session, member_id)
         self._pieces: dict[str, tuple[PieceRow, ...]] = {}
         self._done: dict[str, tuple[SetRow, ...]] = {}
 
@@ -122,7 +125,8 @@ class _Day:
         """Whether a step was ended by hand with something left of it, and not gone on with."""
         if step.state != "done":
             return False
-        if not is_complete(step, {(row.planned_set_id, row.planned_round) for row in self.done(step)}):
+        rounds = {(row.planned_set_id, row.planned_round) for row in self.done(step)}
+        if not is_complete(step, rounds, ended(self.choices, step.id)):
             return True
         said = (mark.said for mark in self.marks if mark.step_id == step.id and mark.said in ("begun", "ended"))
         return next(said, "") == "ended" and bool(self.open_pieces(step))
