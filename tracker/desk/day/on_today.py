@@ -39,7 +39,8 @@ def on_today(session: Reader, member_id: str, day: date, wanted: str | None = No
     In this order: the one that is `wanted`, if it was begun today or is dated today; one begun today that has sets left; one begun today whose piece is open; one
     dated today; one finished today; and only where there is none of these the oldest that was missed.
     """
-    steps = log_waves.member_steps(session, member_id)
+    known = log_waves.member_steps(session, member_id)
+    steps = tuple(step for step in known if not step.own or step.due >= day)  # one's own for a day that is over is over
     sets = log_sets.sets_of(session, member_id, since=day, until=day)
     scores = log_scores.scores_of(session, member_id, since=day, until=day)
 
