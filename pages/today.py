@@ -8,6 +8,7 @@ from tracker.components.day import (
     free_set,
     missed,
     next_set,
+    own_start,
     rest,
     session_end,
     session_menu,
@@ -55,7 +56,7 @@ elif plan.step is not None:
         st.success(f"All of {as_typed(plan.step.title)} is done.", icon=":material/check:")
     day_sets.how_many_left(plan)
 elif plan.ahead is None and not plan.missed:
-    st.write("No wave is on. Log what you do here; a coach's session can be read in on the page Sheet.")
+    st.write("No session is planned. Log what you do here; a coach's session can be read in on the page Sheet.")
 coach_words.show(plan)
 piece_link.show(now, plan, but_first_open=line is None and not plan.closed)
 if not plan.open_pieces:  # first things first: the wave is over when its last piece is
@@ -63,6 +64,7 @@ if not plan.open_pieces:  # first things first: the wave is over when its last p
 
 day_sets.done(plan)
 if line is None and plan.step is None:
+    own_start.show(now, plan)
     st.header("Log a set")
     free_set.show(day)
 else:
@@ -71,6 +73,7 @@ else:
         with box:
             free_set.show(day)
 session_end.show(plan.session, open_now=line is None and not (plan.open_pieces and not plan.closed))
+own_start.save(plan.session, plan)
 session_menu.coming(plan)
 missed.show(now, plan)
 session_menu.show(plan)
