@@ -38,8 +38,9 @@ if plan.step is not None and plan.step.due < day and plan.step.state == "planned
 if plan.lay_off.words:
     st.info(plan.lay_off.words)
 
-if line is not None:
+if not plan.whole:
     rest.show(plan)
+if line is not None:
     next_set.show(plan, line, where.bar_words(bar))
     cautions.show(line.cautions)
     reference_choice.show(plan, line)
@@ -72,7 +73,9 @@ else:
     if box.open:
         with box:
             free_set.show(day)
-session_end.show(plan.session, open_now=line is None and not (plan.open_pieces and not plan.closed))
+session_end.show(
+    plan.session, open_now=line is None and not (plan.open_pieces and not plan.closed), touched=plan.minutes
+)
 own_start.save(plan.session, plan)
 session_menu.coming(plan)
 missed.show(now, plan)

@@ -28,6 +28,8 @@ from tracker.desk.day import (
     last_time,
     newest,
     own_session,
+    resting,
+    sore,
     today,
     training,
     weights,
@@ -176,6 +178,9 @@ CALLS: dict[str, Call] = {
     "piece_by_touches.add_by_touches": lambda log, t, tmp: piece_by_touches.add_by_touches(
         log, "for time", [piece_by_touches.Part("burpee", 20)], member_id=t.id
     ),
+    "resting.ways": lambda log, t, tmp: resting.ways(log, t.id),
+    "resting.rest_for": lambda log, t, tmp: resting.rest_for(log, t.id, t.lift.id, 120),
+    "resting.tell_by": lambda log, t, tmp: resting.tell_by(log, t.id, sound=False, vibration=True),
     "last_piece.last_piece": lambda log, t, tmp: last_piece.last_piece(log, t.id, PIECE, this_day()),
     "export.export": lambda log, t, tmp: export.export(log, tmp / "export"),
     "export.export_seen": lambda log, t, tmp: export.export_seen(log, tmp / "export"),

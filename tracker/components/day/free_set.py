@@ -37,7 +37,7 @@ def show(day: date) -> None:
         _, heavier = places.next_loads(start.load, lift, now.member, place)
         lines = last_time.free_words(now.log, now.member.id, lift, day, next_load=heavier)
         if lines:
-            st.html("".join(f'<p class="plain last">{escape(each)}</p>' for each in lines))
+            st.html("".join(f'<p class="plain before">{escape(each)}</p>' for each in lines))
         editor.draw(key, start, scene, label="Log this set", kinds=True, on_log=lambda new: _log(key, new, day, drawn))
     with st.expander("A lift that is not in the list", expanded=not known, key="new_lift"):
         _new_lift()

@@ -24,16 +24,19 @@ from tracker.desk.day.lines import (
     ramp_of,
     read_grounds,
 )
+from tracker.desk.day.minutes import session_minutes
 from tracker.desk.day.on_today import ended_by_hand, on_today
+from tracker.desk.day.resting import Rest, RestWays, rest_after, ways_of
 from tracker.desk.maxes.estimates import worked_out
 from tracker.desk.people import places
 from tracker.errors import BadInputError
+from tracker.log import by_hand
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, SessionRow, SetRow
-from tracker.log.unit_of_work import Log, Reader
+from tracker.log.unit_of_work import REST, Log, Reader
 from tracker.prescription.ramp import RampSet
 from tracker.prescription.rounding import LAY_OFF_DAYS, LayOff, lay_off
 from tracker.safety import Person
@@ -62,6 +65,9 @@ class DayPlan:
     open_pieces: tuple[PieceRow, ...] = ()  # those without a score of the day
     last: Mapping[str, LastTime] = field(default_factory=dict)  # for a lift's id, what was done of it before the day
     beats: Mapping[str, Beat] = field(default_factory=dict)  # for a line's key, what it takes to beat that
+    rest: Rest | None = None  # after the newest set of the day
+    rest_ways: RestWays = field(default_factory=RestWays)
+    minutes: int | None = None  # of the day's session: as typed, else by the touches of its sets and scores
     easy: bool = False  # nothing is to be beaten: after a lay-off, eased off, or called an easy session by the coach
 
     @property
@@ -123,7 +129,10 @@ def day_plan(
         last = last_time.read_last(
             session, member_id, {each.lift.id for each in grounds.planned} if grounds else (), day
         )
+        entries = by_hand.said(session, member_id, [REST])
     lines = lines_on(scene, grounds) if grounds else ()
+    ways = ways_of(entries)
+    row = next((each for each in sessions if each.day == day), None)
     break_of = lay_off(scene.person.days_off)
     easy = bool(break_of.words or (on.step and (on.step.ease or last_time.is_easy(on.step.title, on.step.text))))
     return DayPlan(
@@ -133,7 +142,7 @@ def day_plan(
         on.step,
         lines,
         on.sets,
-        next((each for each in sessions if each.day == day), None),
+        row,
         on.ahead,
         scene.person,
         ramp_of(scene, lines),
@@ -143,6 +152,9 @@ def day_plan(
         on.open_pieces,
         last,
         {} if easy or grounds is None else _beats(scene, grounds, lines, last),
+        rest_after(on.sets, lines, ways),
+        ways,
+        session_minutes(row, on.sets, on.scores) if row else None,
         easy,
     )
 
