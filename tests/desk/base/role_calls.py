@@ -29,6 +29,7 @@ from tracker.desk.day import (
     newest,
     own_session,
     resting,
+    resting,
     sore,
     today,
     training,
