@@ -3,6 +3,7 @@
 import streamlit as st
 
 from tracker.components.day import (
+    back_again,
     coach_words,
     day_sets,
     free_set,
@@ -13,6 +14,7 @@ from tracker.components.day import (
     session_end,
     session_menu,
     wave_end,
+    what_now,
 )
 from tracker.components.frame import cautions, where
 from tracker.components.frame.as_typed import as_typed
@@ -35,8 +37,7 @@ missed.to_top()
 where.show(plan.place, bar, day)
 if plan.step is not None and plan.step.due < day and plan.step.state == "planned":
     st.caption(f"Planned for {day_words(plan.step.due, now.today)}.")
-if plan.lay_off.words:
-    st.info(plan.lay_off.words)
+back_again.show(now, plan)
 
 if not plan.whole:
     rest.show(plan)
@@ -45,10 +46,12 @@ if line is not None:
     cautions.show(line.cautions)
     reference_choice.show(plan, line)
     reference_choice.ask_max(plan, line)
+    what_now.show(now, plan)
     day_sets.how_many_left(plan)
     day_sets.ramp(plan)
     day_sets.ahead(plan, line)
 elif plan.step is not None:
+    what_now.show(now, plan)
     if plan.closed:
         st.info(f"{as_typed(plan.step.title)} is ended with what was done.", icon=":material/flag:")
     elif plan.open_pieces:
@@ -65,6 +68,7 @@ if not plan.open_pieces:  # first things first: the wave is over when its last p
 
 day_sets.done(plan)
 if line is None and plan.step is None:
+    what_now.show(now, plan)
     own_start.show(now, plan)
     st.header("Log a set")
     free_set.show(day)

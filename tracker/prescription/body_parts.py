@@ -124,7 +124,9 @@ def concerned(name: str, sore: Collection[Part]) -> tuple[Part, ...]:
     return tuple(part for part in PARTS if loads and part in loads.parts and part in sore)
 
 
-def instead_of(name: str, sore: Collection[Part], at_hand: Collection[str], *, never: Collection[str] = ()) -> tuple[Other, ...]:
+def instead_of(
+    name: str, sore: Collection[Part], at_hand: Collection[str], *, never: Collection[str] = ()
+) -> tuple[Other, ...]:
     """Return what can be done in place of a movement without loading a sore place, the nearest first, a few of them.
 
     Args:

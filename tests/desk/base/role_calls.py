@@ -21,7 +21,9 @@ from tracker.desk.coach import class_sheet, class_table, due, give_back, report,
 from tracker.desk.coach.take_results import Takings
 from tracker.desk.day import (
     after,
+    after_miss,
     attempts,
+    back,
     effects,
     falls,
     first_max,
@@ -29,10 +31,9 @@ from tracker.desk.day import (
     newest,
     own_session,
     resting,
-    resting,
-    sore,
     today,
     training,
+    usual,
     weights,
 )
 from tracker.desk.day import dismissed_cautions as seen
@@ -56,7 +57,7 @@ from tracker.exchange.sets_csv import read_sets
 from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
-from tracker.log.who import RefusedError
+from tracker.log.who import HERE, RefusedError, acting
 
 Call = Callable[[Log, Theirs, Path], Any]
 BAR = KitItemRecord("", "bar", "wide bar", kg(15), 1)
@@ -104,6 +105,13 @@ def _attempted(log: Log, t: Theirs) -> str:
     return planned.id
 
 
+def _first_line(log: Log, t: Theirs) -> tuple[today.DayPlan, today.PlannedLine]:
+    """The day and its first set, whoever asks: what is asked of them is held to the rule."""
+    with acting(HERE):
+        day = today.day_plan(log, t.id, this_day(), member_step_id=t.step.id)
+    return day, day.lines[0]
+
+
 def period() -> report.Period:
     return report.Period(this_day() - timedelta(days=30), this_day())
 
@@ -121,6 +129,20 @@ CALLS: dict[str, Call] = {
     "after.go_test": lambda log, t, tmp: after.go_test(log, t.member, t.wave_id, t.lift, 3, this_day()),
     "after.go_home": lambda log, t, tmp: after.go_home(log, t.member, t.wave_id, this_day()),
     "after.tested_reps": lambda log, t, tmp: after.tested_reps(log, t.wave_id, t.lift),
+    "after_miss.most_today": lambda log, t, tmp: after_miss.most_today(log, t.id, t.lift.id, this_day()),
+    "after_miss.take": lambda log, t, tmp: after_miss.take(log, t.id, t.set_id, "same"),
+    "after_miss.what_now": lambda log, t, tmp: after_miss.what_now(
+        log, t.member, today.day_plan(log, t.id, this_day())
+    ),
+    "back.trained_meanwhile": lambda log, t, tmp: back.trained_meanwhile(log, t.id, t.day, this_day()),
+    "attempts.next_attempt": lambda log, t, tmp: attempts.next_attempt(log, t.member, *_first_line(log, t)),
+    "attempts.say_safety": lambda log, t, tmp: attempts.say_safety(
+        log, t.id, t.step.id, t.step.sets[0].id, "arms", this_day()
+    ),
+    "attempts.start_clock": lambda log, t, tmp: attempts.start_clock(
+        log, t.id, t.step.id, t.step.sets[0].id, this_day()
+    ),
+    "usual.usual_set": lambda log, t, tmp: usual.usual_set(log, t.member, t.lift, t.place),
     "attempts.end_test": lambda log, t, tmp: attempts.end_test(log, t.id, t.step.id, _attempted(log, t), this_day()),
     "backups.kept": lambda log, t, tmp: backups.kept(log),
     "backups.make": lambda log, t, tmp: backups.make(log),

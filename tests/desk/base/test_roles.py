@@ -67,7 +67,8 @@ NOT_TRIED = {
 }
 # Neither reads nor writes the log: it works on what it is given.
 PURE = {
-    "attempts": {"as_attempt", "misses", "end_is_due"},
+    "attempts": {"as_attempt", "misses", "end_is_due", "result_words", "within_s"},
+    "usual": {"first_load"},
     "beginning": {"gym", "home", "masses_of", "check_first"},
     "class_print": {"print_sheet", "page_of", "piece_words", "lift_lines", "asked", "discs"},
     "custody": {"file_of"},
@@ -108,10 +109,13 @@ PURE = {
     "sheet_text": {"noted", "without", "split"},
     "sheet_words": {"range_words", "pair_words", "pair_in", "parts_of"},
     "take_away": {"file_name"},
-    "step_state": {"finish_if_done", "reopened"},
+    "step_state": {"finish_if_done", "reopen", "reopened"},
     "training": {"check_set", "as_new"},
     "trend": {"as_mass"},
-    "today": {"read_scene"},
+    "scene": {"read_scene"},
+    "after_miss": {"hard_before", "heavier_words", "stopped"},
+    "ceilings": {"ceilings", "ended"},
+    "loading": {"weigh", "nothing_here", "at_most", "fewest_changes"},
     "cached": {"cached_until_write", "page_snapshot"},
     "weeks": {"moved_kg"},
     "weights": {"typed_reference"},

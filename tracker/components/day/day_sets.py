@@ -73,7 +73,7 @@ def _log_ramp(new: NewSet, plan: DayPlan, drawn: str) -> None:
 
 def ahead(plan: DayPlan, next_line: PlannedLine) -> None:
     """List what is still to be done of the step; another set can be taken first."""
-    coming = [line for line in plan.lines if line.done is None and line is not next_line]
+    coming = [line for line in plan.lines if line.open and line is not next_line]
     if not coming:
         return
     st.header("Then")
@@ -164,6 +164,6 @@ def _row(key: str):
 
 def chosen(lines: Sequence[PlannedLine]) -> PlannedLine | None:
     """Return the line that was taken first, as long as it is not done; else the first one that is not."""
-    open_lines = [line for line in lines if line.done is None]
+    open_lines = [line for line in lines if line.open]
     wanted = st.session_state.get(CHOSEN)
     return next((line for line in open_lines if line.key == wanted), open_lines[0] if open_lines else None)

@@ -15,8 +15,8 @@ from tracker.conditioning.pieces import Piece
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.coach.partners import AtBar, Partners, suggest_partners
-from tracker.desk.day.lines import PlannedLine, Scene, lines_on, read_grounds
-from tracker.desk.day.today import read_scene
+from tracker.desk.day.lines import PlannedLine, lines_on, read_grounds
+from tracker.desk.day.scene import Scene, read_scene
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.references import Reference, references
 from tracker.desk.people import people, places

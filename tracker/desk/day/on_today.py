@@ -6,11 +6,14 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from tracker.desk.day.ceilings import ended
 from tracker.desk.day.other_ways import is_complete
+from tracker.log import choices as log_choices
 from tracker.log import pieces as log_pieces
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
+from tracker.log.choices import Choice
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberStepRow, SetRow
 from tracker.log.scores import ScoreRow
@@ -47,7 +50,8 @@ def on_today(session: Reader, member_id: str, day: date, wanted: str | None = No
     def pieces(step: MemberStepRow) -> tuple[PieceRow, ...]:
         return log_pieces.pieces_of_step(session, step.step_id, member_id)
 
-    now = _choose(steps, sets, scores, day, wanted, pieces)
+    chosen = log_choices.choices(session, member_id)
+    now = _choose(steps, sets, scores, day, wanted, pieces, chosen)
     beside = [step for step in steps if step.state == "planned" and step is not now]
     return OnToday(
         now,
@@ -66,6 +70,7 @@ def _choose(
     day: date,
     wanted: str | None,
     pieces: Callable[[MemberStepRow], tuple[PieceRow, ...]],
+    said: Iterable[Choice] = (),
 ) -> MemberStepRow | None:
     begun = _begun(steps, sets, scores)
     planned = [step for step in steps if step.state == "planned"]
@@ -76,7 +81,7 @@ def _choose(
         return chosen
     going = [step for step in begun if step.state == "planned"]
     done = [step for step in begun if step.state == "done"]
-    waiting = (step for step in done if not ended_by_hand(step, sets) and open_pieces(pieces(step), scores))
+    waiting = (step for step in done if not ended_by_hand(step, sets, said) and open_pieces(pieces(step), scores))
     return _first(going, waiting, dated, done, due)
 
 
@@ -95,10 +100,10 @@ def _begun(
     return sorted((step for step in steps if step.id in newest), key=lambda step: newest[step.id], reverse=True)
 
 
-def ended_by_hand(step: MemberStepRow, sets: Iterable[SetRow]) -> bool:
-    """Whether a step was called done with sets left."""
+def ended_by_hand(step: MemberStepRow, sets: Iterable[SetRow], chosen: Iterable[Choice] = ()) -> bool:
+    """Whether a step was called done with sets left of a lift that the member had not ended."""
     rounds = {(row.planned_set_id, row.planned_round) for row in sets if row.member_step_id == step.id}
-    return step.state == "done" and not is_complete(step, rounds)
+    return step.state == "done" and not is_complete(step, rounds, ended(chosen, step.id))
 
 
 def open_pieces(pieces: Iterable[PieceRow], scores: Iterable[ScoreRow]) -> tuple[PieceRow, ...]:

@@ -29,7 +29,9 @@ LIMITED: Place = "limited day"
 PLACES: tuple[Place, ...] = (*PARTS, LIMITED)
 How = Literal["leave", "keep", "instead"]
 WORDS = "changed what the day offers"  # of every act here: the history of a shared screen names no part of the body
-PAINFUL = "You marked this as painful: no load is proposed. Leave it out, take something else, or say that it is good again."
+PAINFUL = (
+    "You marked this as painful: no load is proposed. Leave it out, take something else, or say that it is good again."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +170,9 @@ def _say(log: Log, member_id: str, said: Mapping[str, object]) -> None:
 
 def _check_place(place: str) -> None:
     if place not in PLACES:
-        raise BadInputError(f"{place!r} is no part of the list.", where="place", mend=f"Choose one of {', '.join(PLACES)}.")
+        raise BadInputError(
+            f"{place!r} is no part of the list.", where="place", mend=f"Choose one of {', '.join(PLACES)}."
+        )
 
 
 def _lift(session: Reader, lift_id: str) -> LiftRecord:

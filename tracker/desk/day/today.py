@@ -6,9 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
-from itertools import pairwise
 
-from tracker.conditioning.load import days_off_before
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.day import last_time
@@ -16,7 +14,6 @@ from tracker.desk.day.last_time import Beat, LastTime
 from tracker.desk.day.lines import (
     Grounds,
     PlannedLine,
-    Scene,
     chance_words,
     grounds_of_line,
     lines_on,
@@ -27,6 +24,7 @@ from tracker.desk.day.lines import (
 from tracker.desk.day.minutes import session_minutes
 from tracker.desk.day.on_today import ended_by_hand, on_today
 from tracker.desk.day.resting import Rest, RestWays, rest_after, ways_of
+from tracker.desk.day.scene import Scene, read_scene
 from tracker.desk.maxes.estimates import worked_out
 from tracker.desk.people import places
 from tracker.errors import BadInputError
@@ -34,11 +32,13 @@ from tracker.log import by_hand
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
+from tracker.log.choices import Choice
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, SessionRow, SetRow
-from tracker.log.unit_of_work import REST, Log, Reader
+from tracker.log.unit_of_work import REST, Log
+from tracker.prescription.comeback import Comeback
 from tracker.prescription.ramp import RampSet
-from tracker.prescription.rounding import LAY_OFF_DAYS, LayOff, lay_off
+from tracker.prescription.rounding import LayOff, lay_off
 from tracker.safety import Person
 from tracker.units import Mass
 
@@ -63,6 +63,9 @@ class DayPlan:
     missed: tuple[MemberStepRow, ...] = ()  # planned for days before the day, and not on; the oldest first
     pieces: tuple[PieceRow, ...] = ()  # of the step
     open_pieces: tuple[PieceRow, ...] = ()  # those without a score of the day
+    choices: tuple[Choice, ...] = ()  # what the member chose around the sets, the newest first
+    back: Comeback | None = None  # loads start lower, after weeks without an entry
+    break_began: date | None = None  # the last day of training before the newest such break
     last: Mapping[str, LastTime] = field(default_factory=dict)  # for a lift's id, what was done of it before the day
     beats: Mapping[str, Beat] = field(default_factory=dict)  # for a line's key, what it takes to beat that
     rest: Rest | None = None  # after the newest set of the day
@@ -78,7 +81,7 @@ class DayPlan:
     @property
     def closed(self) -> bool:
         """Whether somebody ended the step with sets left: none of them is asked for any more."""
-        return self.step is not None and ended_by_hand(self.step, self.sets)
+        return self.step is not None and ended_by_hand(self.step, self.sets, self.choices)
 
     def last_words(self, line: PlannedLine, today: date) -> tuple[str, ...]:
         """Say what was done of a line's lift last time, what was noted, and what beats it."""
@@ -86,7 +89,7 @@ class DayPlan:
 
     @property
     def next_line(self) -> PlannedLine | None:
-        return None if self.closed else next((line for line in self.lines if line.done is None), None)
+        return None if self.closed else next((line for line in self.lines if line.open), None)
 
     @property
     def whole(self) -> bool:
@@ -134,7 +137,9 @@ def day_plan(
     ways = ways_of(entries)
     row = next((each for each in sessions if each.day == day), None)
     break_of = lay_off(scene.person.days_off)
-    easy = bool(break_of.words or (on.step and (on.step.ease or last_time.is_easy(on.step.title, on.step.text))))
+    easy = bool(
+        break_of.words or scene.back or (on.step and (on.step.ease or last_time.is_easy(on.step.title, on.step.text)))
+    )
     return DayPlan(
         member,
         day,
@@ -150,6 +155,9 @@ def day_plan(
         on.missed,
         on.pieces,
         on.open_pieces,
+        scene.choices,
+        scene.back,
+        scene.break_began,
         last,
         {} if easy or grounds is None else _beats(scene, grounds, lines, last),
         rest_after(on.sets, lines, ways),
@@ -167,7 +175,8 @@ def _beats(
     before: dict[str, int] = {}
     wanted: list[tuple[str, str, int, Mass, int]] = []
     for line in lines:
-        if line.done is None and line.made is not None and line.held is None and not line.planned.test:
+        beatable = line.open and line.most is None and line.held is None and not line.planned.test
+        if beatable and line.made is not None:
             wanted.append((line.key, line.lift.id, line.reps, line.made.load, before.get(line.lift.id, 0)))
         before[line.lift.id] = before.get(line.lift.id, 0) + 1
     return last_time.of_lines(last, histories, scene.day, wanted)
@@ -194,8 +203,8 @@ def made_by(
     line = next((each for each in plan.lines if each.key == key), None)
     if plan.step is None or line is None:
         return None
-    scene = Scene(log.name, plan.member, plan.place, day, plan.person, {**prefer, line.lift.id: source})
     with log.reading() as session:
+        scene = read_scene(session, log.name, plan.member, plan.place, day, {**prefer, line.lift.id: source})
         grounds = grounds_of_line(session, scene, plan.step, line)
     return made_of(scene, grounds)
 
@@ -205,30 +214,6 @@ def scene_of(log: Log, member: MemberRecord, place: PlaceRecord | None, day: dat
     """Put together who trains where, and what the days of training so far mean for care."""
     with log.reading() as session:
         return read_scene(session, log.name, member, place, day, prefer)
-
-
-def read_scene(
-    session: Reader,
-    log_name: str,
-    member: MemberRecord,
-    place: PlaceRecord | None,
-    day: date,
-    prefer: Mapping[str, str] | None = None,
-) -> Scene:
-    """Put together a scene in a reading of whoever asks."""
-    days = log_sets.training_days(session, member.id, day)
-    return Scene(log_name, member, place, day, _person(member, days, day), prefer or {})
-
-
-def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:
-    breaks = [after for before, after in pairwise(days) if (after - before).days > LAY_OFF_DAYS]
-    return Person(
-        days_off=days_off_before(days, day),
-        days_since_first=(day - days[0]).days if days else None,
-        days_back=(day - breaks[-1]).days if breaks else None,
-        minor=member.minor,
-        nothing_heavy=member.no_heavy,
-    )
 
 
 @may("change")
