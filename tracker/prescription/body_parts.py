@@ -23,8 +23,10 @@ STOP = (
     "Stop for the day where it is there at rest as well, or the joint gives way or locks.",
 )
 CLINICIAN = (
-    "See a clinician soon after a fall, a blow or a snap; where there is swelling, numbness, tingling or weakness; where it "
-    "wakes you at night or you can't put weight on it; or where it is no better after a week or two.",
+    (
+        "See a clinician soon after a fall, a blow or a snap; where there is swelling, numbness, tingling or weakness; where it "
+        "wakes you at night or you can't put weight on it; or where it is no better after a week or two."
+    ),
     "Call emergency help for pain in the chest, or for pain in the back with numb legs or trouble with bladder or bowel.",
 )
 NO_DIAGNOSIS = (

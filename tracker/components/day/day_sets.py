@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from html import escape
 from itertools import groupby
 
@@ -162,8 +161,6 @@ def _row(key: str):
     return st.container(key=f"row_{key}", horizontal=True, vertical_alignment="center", wrap=False, gap="small")
 
 
-def chosen(lines: Sequence[PlannedLine]) -> PlannedLine | None:
-    """Return the line that was taken first, as long as it is not done; else the first one that is not."""
-    open_lines = [line for line in lines if line.open]
-    wanted = st.session_state.get(CHOSEN)
-    return next((line for line in open_lines if line.key == wanted), open_lines[0] if open_lines else None)
+def taken_first() -> str:
+    """Return the key of the set that somebody takes first; empty where nobody chose one."""
+    return st.session_state.get(CHOSEN, "")

@@ -81,7 +81,7 @@ class Offer:
 
     @property
     def words(self) -> str:
-        """Say why it is asked: `Back squat loads the knee.`"""
+        """Say why it is asked: `Back squat loads the knee`."""
         name = f"{self.lift.name[:1].upper()}{self.lift.name[1:]}"
         if self.painful:
             return f"{name}: you marked it as painful."
@@ -211,6 +211,11 @@ def replaced(
                 )
             )  # fmt: skip
     return tuple(found)
+
+
+def left_out(sore: SoreState, sets: Sequence[PlannedSetRow]) -> frozenset[str]:
+    """Return the lifts of a step that a member leaves out for as long as something is sore: none of them is asked for."""
+    return frozenset(row.lift.id for row in sets if (way := sore.way(row.lift.name)) and way.how == "leave")
 
 
 def read_lifts(session: Reader, sore: SoreState) -> dict[str, LiftRecord]:
