@@ -77,8 +77,10 @@ def test_after_the_last_set_the_piece_of_the_session_is_next_and_the_way_to_it_n
     page = show(log, "conditioning", **asked)
     assert page.selectbox[0].value == ladder.id
     tap(page, "clock_start")
-    tap(page, "clock_away")
-    assert (page.selectbox[0].value, page.query_params["piece"]) == (ladder.id, ladder.id)
+    tap(page, "clock_away")  # leads back to the day, to the same session
+    assert page.title[0].value == "Squat, week 2"
+    assert page.query_params["session"] == step.id
+    assert "Lantern ladder" in words(page)
 
 
 def test_without_an_address_too_the_page_of_pieces_opens_on_what_is_open(
@@ -89,8 +91,9 @@ def test_without_an_address_too_the_page_of_pieces_opens_on_what_is_open(
     assert page.selectbox[0].value == ladder.id
     tap(page, "clock_start")
     page = show(log, "conditioning", anna.id)
-    tap(page, "clock_away")
     assert page.selectbox[0].value == ladder.id
+    tap(page, "clock_away")
+    assert page.title[0].value == "Squat, week 2"
 
 
 def test_from_the_score_on_to_the_rating_and_to_what_is_next(
@@ -104,9 +107,10 @@ def test_from_the_score_on_to_the_rating_and_to_what_is_next(
     back = query_of(page, "Back to the day: how was the session?")
     at = show(log, "today", **back)
     assert "All of Squat, week 2 is done" in words(at)
-    key = f"end_{today.day_plan(log, anna.id, this_day()).session.id}"
-    at.button_group(key=f"{key}_rating").set_value(7)
-    next(each for each in at.button if each.label == "Save").click().run()
+    step = today.day_plan(log, anna.id, this_day()).step
+    at.button_group(key=f"rate_{step.id}").set_value(7).run()  # a touch on the number logs it
+    assert "Saved: Squat, week 2 was 7 of 10" in words(at)
+    assert today.day_plan(log, anna.id, this_day()).session.rating == 7
     assert "Squat, week 3" in words(at)
     tap(at, "menu_begin")
     for again in (at, show(log)):  # and after a reload
@@ -151,6 +155,7 @@ def test_a_body_mass_that_came_with_a_set_goes_with_it(log: Log, anna: MemberRec
     people.add_lift(log, "pull-up", "body")
     at = show(log)
     key = next(each.key for each in at.text_input if each.key.endswith("_body"))
+    tap(at, key.replace("_body", "_hint"))
     at.text_input(key=key).set_value("81,5")
     at.number_input(key=key.replace("_body", "_reps")).set_value(0)
     tap(at, key.replace("_body", "_log"))
@@ -191,25 +196,30 @@ def test_a_test_takes_attempts_until_the_member_ends_it_and_leads_on_to_the_piec
         def of(kind: str, ending: str):
             return next(each for each in at.get(kind) if each.key.startswith("line_") and each.key.endswith(ending))
 
+        if load in at.button(key="attempt_made").label:  # as proposed: one touch
+            tap(at, "attempt_made" if made else "attempt_missed_0")
+            return
+        tap(at, "change_it")
         of("text_input", "_load").set_value(load).run()
         if not made:
             of("button_group", "_outcome").set_value("missed").run()
             assert of("number_input", "_reps").value == 0  # a missed single made none
         tap(at, of("button", "_log").key)
 
-    for load, made, proposed in (
-        ("105", True, "107.5"),
-        ("110", True, "112.5"),
-        ("112.5", False, "112.5"),
-        ("112.5", False, "112.5"),
-    ):
+    assert "Safety arms or a spotter?" in words(at)
+    assert "attempt_made" not in [each.key for each in at.button]  # asked first
+    tap(at, "safety_arms")
+    assert "just below the lowest point" in words(at)
+    for load, made in (("105", True), ("110", True), ("112.5", False), ("112.5", False)):
         attempt(load, made=made)
-        assert next(each.value for each in at.text_input if each.key.endswith("_load")) == proposed
+    made, missed = at.button(key="attempt_made"), at.button(key="attempt_missed_0")
+    assert (made.label, missed.label) == ("Made: 1 × 112.5 kg", "Missed: 112.5 kg")
     assert "Attempt 5: back squat" in words(at)
     assert "So far: 1 × 105 kg; 1 × 110 kg; 112.5 kg, the 1st missed; 112.5 kg, the 1st missed" in words(at)
     assert "Two attempts missed" in words(at)
     at = show(log)  # after a reload the test is still on
     tap(at, "end_test")
+    assert "Tested 1RM: 110 kg. Missed: 112.5 kg, 112.5 kg." in words(at)
     for again in (at, show(log)):
         assert "Next: the piece" in words(again)
         assert "What next?" not in words(again)  # the wave is over when its last piece is

@@ -29,7 +29,13 @@ UNTRACKED = (Change, Meta)
 ANSWERED = "answers"  # entries of history by hand, of no table: see log/answers.py
 AWAY = "cautions"  # entries of history by hand, of no table: see log/dismissed_cautions.py
 SIDE = "sides"  # the same: see log/sides.py
-KINDS = frozenset({*MODELS, IMPORTS, AWAY, SIDE, ANSWERED, FOUND, ACTS, TOLD})  # what an entry of history can be about
+CHOSEN = "choices"  # the same: see log/choices.py
+DAY_MARK = "day marks"  # the same: see log/day_marks.py
+SAVED, REST, SORE = "saved sessions", "rests", row_access.SORE  # the same: see log/by_hand.py
+SAID = frozenset(
+    {ANSWERED, AWAY, SIDE, CHOSEN, DAY_MARK, SAVED, REST, SORE}
+)  # what members say for themselves, of no table
+KINDS = frozenset({*MODELS, *SAID, IMPORTS, FOUND, ACTS, TOLD})  # what an entry of history can be about
 BY_HAND = (FOUND, ACTS, TOLD)  # entries that say what was, and change nothing
 
 

@@ -11,10 +11,10 @@ from tracker.components.frame import empty
 from tracker.components.frame.acts import do
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here, here
-from tracker.components.frame.line_words import asked
 from tracker.components.frame.words import day_words, first_up
 from tracker.components.sheet import sheet_said
 from tracker.desk.day import today
+from tracker.desk.day.line_words import asked
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.people import people
 from tracker.desk.sheet import sheets
@@ -86,7 +86,7 @@ def _in_the_log(now: Here, wave: str, on: tuple[str, ...]) -> None:
 
 def _first_line(now: Here, step_id: str, day: date) -> PlannedLine | None:
     plan = today.day_plan(now.log, now.member.id, day, member_step_id=step_id)
-    return next((each for each in plan.lines if each.step_id == step_id and each.done is None), None)
+    return next((each for each in plan.lines if each.step_id == step_id and each.open), None)
 
 
 def _take(now: Here, preview: SheetPreview, text: str, others: dict[str, str]) -> None:
