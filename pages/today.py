@@ -15,6 +15,7 @@ from tracker.components.day import (
     rest,
     session_end,
     session_menu,
+    sore_place,
     warm_up,
     wave_end,
     what_now,
@@ -58,6 +59,7 @@ elif found.kind == "rating":
     rating_card.show(now, found)
 else:
     over.show(found)
+sore_place.show(now, plan)
 what_now.show(now, plan)
 day_sets.how_many_left(plan)
 if line is not None:
@@ -83,6 +85,7 @@ else:
 session_end.show(plan.session, open_now=plan.step is None, touched=plan.minutes)
 own_start.save(plan.session, plan)
 session_menu.coming(plan)
+sore_place.ask(now, plan)
 missed.show(now, plan)
 session_menu.show(plan)
 cautions.stop_signs()

@@ -32,6 +32,8 @@ from tracker.desk.day import (
     own_session,
     resting,
     session_said,
+    sore,
+    sore_choice,
     today,
     training,
     usual,
@@ -203,6 +205,11 @@ CALLS: dict[str, Call] = {
     "piece_by_touches.add_by_touches": lambda log, t, tmp: piece_by_touches.add_by_touches(
         log, "for time", [piece_by_touches.Part("burpee", 20)], member_id=t.id
     ),
+    "sore.state": lambda log, t, tmp: sore.state(log, t.id),
+    "sore.begin": lambda log, t, tmp: sore.begin(log, t.id, "knee", this_day()),
+    "sore.end": lambda log, t, tmp: sore.end(log, t.id, "knee"),
+    "sore.mark_painful": lambda log, t, tmp: sore.mark_painful(log, t.id, t.lift.id),
+    "sore_choice.choose": lambda log, t, tmp: sore_choice.choose(log, t.id, t.lift.id, "leave"),
     "resting.ways": lambda log, t, tmp: resting.ways(log, t.id),
     "resting.rest_for": lambda log, t, tmp: resting.rest_for(log, t.id, t.lift.id, 120),
     "resting.tell_by": lambda log, t, tmp: resting.tell_by(log, t.id, sound=False, vibration=True),
