@@ -17,7 +17,7 @@ from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.base import backups, cached
-from tracker.desk.coach import class_sheet, class_table, due, give_back, report, send_result, take_results
+from tracker.desk.coach import class_sheet, class_table, due, fulfil_asked, give_back, report, send_result, take_results
 from tracker.desk.coach.take_results import Takings
 from tracker.desk.day import (
     after,
@@ -116,6 +116,11 @@ def _first_line(log: Log, t: Theirs) -> tuple[today.DayPlan, today.PlannedLine]:
     return day, day.lines[0]
 
 
+def _was(log: Log, t: Theirs) -> None:
+    with contextlib.suppress(BadInputError):  # nothing of theirs came by a result
+        fulfil_asked.say_it_was(log, t.id, t.day, t.step.id)
+
+
 def period() -> report.Period:
     return report.Period(this_day() - timedelta(days=30), this_day())
 
@@ -210,6 +215,8 @@ CALLS: dict[str, Call] = {
     "sore.end": lambda log, t, tmp: sore.end(log, t.id, "knee"),
     "sore.mark_painful": lambda log, t, tmp: sore.mark_painful(log, t.id, t.lift.id),
     "sore_choice.choose": lambda log, t, tmp: sore_choice.choose(log, t.id, t.lift.id, "leave"),
+    "fulfil_asked.asked": lambda log, t, tmp: fulfil_asked.asked(log, t.id, t.day),
+    "fulfil_asked.say_it_was": lambda log, t, tmp: _was(log, t),
     "resting.ways": lambda log, t, tmp: resting.ways(log, t.id),
     "resting.rest_for": lambda log, t, tmp: resting.rest_for(log, t.id, t.lift.id, 120),
     "resting.tell_by": lambda log, t, tmp: resting.tell_by(log, t.id, sound=False, vibration=True),
