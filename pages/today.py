@@ -53,14 +53,19 @@ if line is not None:
     cautions.show(line.cautions)
     reference_choice.show(plan, line)
     reference_choice.ask_max(plan, line)
+    sore_place.show(now, plan)
+    what_now.show(now, plan)
 elif found.kind == "piece":
     piece_link.next_up(now, found)
 elif found.kind == "rating":
     rating_card.show(now, found)
 else:
     over.show(found)
-sore_place.show(now, plan)
-what_now.show(now, plan)
+if line is None:
+    sore_place.show(now, plan)
+    what_now.show(now, plan)
+if found.kind in ("rating", "nothing"):
+    session_menu.coming(plan)
 day_sets.how_many_left(plan)
 if line is not None:
     day_sets.ramp(plan)
@@ -84,7 +89,8 @@ else:
             free_set.show(day)
 session_end.show(plan.session, open_now=plan.step is None, touched=plan.minutes)
 own_start.save(plan.session, plan)
-session_menu.coming(plan)
+if found.kind in ("set", "piece"):
+    session_menu.coming(plan)
 sore_place.ask(now, plan)
 missed.show(now, plan)
 session_menu.show(plan)

@@ -132,7 +132,7 @@ def start_wave(act: Act, member_id: str, wave_id: str, started: date) -> str:
 
 
 def member_steps(session: OrmSession, member_id: str) -> tuple[MemberStepRow, ...]:
-    """List a member's steps of waves that have not ended, by their day."""
+    """List a member's steps of waves that have not ended, by their day; one without a title bears its wave's."""
     query = (
         select(MemberStep, WaveStep, Wave)
         .join(MemberWave, MemberStep.member_wave_id == MemberWave.id)
@@ -145,8 +145,8 @@ def member_steps(session: OrmSession, member_id: str) -> tuple[MemberStepRow, ..
     planned, ways = _planned_and_ways(session, {step.id for _, step, _ in rows})
     return tuple(
         MemberStepRow(
-            mine.id, wave.id, wave.name, step.id, step.position, step.title, step.text, mine.due, mine.planned_due,
-            mine.state, mine.repeat, mine.ease, planned.get(step.id, ()), ways.get(step.id, ()),
+            mine.id, wave.id, wave.name, step.id, step.position, step.title or wave.name, step.text, mine.due,
+            mine.planned_due, mine.state, mine.repeat, mine.ease, planned.get(step.id, ()), ways.get(step.id, ()),
             wave.private_to is not None and wave.name.startswith(OWN),
         )
         for mine, step, wave in rows

@@ -26,19 +26,10 @@ def next_up(now: Here, found: Next) -> None:
         return
     with st.container(border=True, key="next_piece"):
         head = f'<p class="over">Next: the piece</p><p class="big small">{escape(piece.title)}</p>'
-        st.html(marked(found, f"{head}{board(piece)}{last_time(now, piece.row, found.day, easy=found.plan.easy)}"))
+        last = last_time(now, piece.row, found.day, easy=found.plan.easy)
+        st.html(marked(found, f"{head}{board(piece)}{last}"))
         piece_side.show(piece.row)
         _way(now, found, piece)
-
-
-def board(piece: PieceHere) -> str:
-    """Say what a piece asks, as it would stand on the wall: the scheme, the movements with their options, the notes."""
-    lines = "".join(
-        f"<li>{escape(each.words)}{''.join(f'<br><span>{escape(option)}</span>' for option in each.options)}</li>"
-        for each in piece.movements
-    )
-    notes = "".join(f'<p class="plain note-of-coach">{escape(note)}</p>' for note in piece.notes)
-    return f'<p class="plain">{escape(piece.scheme)}</p><ul class="board">{lines}</ul>{notes}'
 
 
 def last_time(now: Here, row: PieceRow, day: date, *, easy: bool = False) -> str:
@@ -52,6 +43,16 @@ def show_last(now: Here, row: PieceRow, day: date) -> None:
     """Draw the same, where there is something."""
     if lines := last_time(now, row, day):
         st.html(lines)
+
+
+def board(piece: PieceHere) -> str:
+    """Say what a piece asks, as it would stand on the wall: the scheme, the movements with their options, the notes."""
+    lines = "".join(
+        f"<li>{escape(each.words)}{''.join(f'<br><span>{escape(option)}</span>' for option in each.options)}</li>"
+        for each in piece.movements
+    )
+    notes = "".join(f'<p class="plain note-of-coach">{escape(note)}</p>' for note in piece.notes)
+    return f'<p class="plain">{escape(piece.scheme)}</p><ul class="board">{lines}</ul>{notes}'
 
 
 def beside(now: Here, found: Next) -> None:

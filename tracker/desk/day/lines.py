@@ -105,10 +105,15 @@ class Grounds:
     ] = ()  # as the coach asks, before anything was left out or replaced for what is sore
 
 
-def read_grounds(session: Reader, scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> Grounds:
-    """Read what the lines of a step are worked out from, in a reading of whoever asks."""
+def read_grounds(
+    session: Reader, scene: Scene, step: MemberStepRow, of_step: tuple[SetRow, ...], todays: tuple[SetRow, ...] = ()
+) -> Grounds:
+    """Read what the lines of a step are worked out from, in a reading of whoever asks.
+
+    `of_step` are the sets that were done of it, of whichever day; `todays` all of the day, planned or not.
+    """
     done: dict[Round, SetRow] = {
-        (row.planned_set_id, row.planned_round): row for row in todays if row.member_step_id == step.id
+        (row.planned_set_id, row.planned_round): row for row in of_step if row.member_step_id == step.id
     }
     here = sets_here(step, scene.member, scene.place, done)
     asked = any(lift_side.pair_of(each) for each in here)
@@ -165,7 +170,7 @@ def _few_changes(scene: Scene, lines: list[PlannedLine]) -> tuple[PlannedLine, .
 
 def ramp_of(scene: Scene, lines: tuple[PlannedLine, ...]) -> tuple[RampSet, ...]:
     """Plan the ramp up to the first set that is not done; none where a set of that lift was done on the day already."""
-    first = next((line for line in lines if line.done is None and line.made), None)
+    first = next((line for line in lines if line.open and line.made), None)
     if any(line.open and line.painful for line in lines[: lines.index(first) if first else None]):
         return ()  # what is next hurts: nothing is to be ramped up to
     if (

@@ -77,13 +77,13 @@ class _Day:
         known = log_waves.member_steps(session, member_id)
         self.steps = tuple(step for step in known if not step.own or step.due >= day)  # one's own is of its day alone
         self.sore = read_state(session, member_id)
-        self.chosen = log_choices.choices(session, member_id)
         self.sets = log_sets.sets_of(session, member_id, since=day, until=day)
         self.scores = log_scores.scores_of(session, member_id, since=day, until=day)
         self.sessions = tuple(
             row for row in log_sets.sessions_of(session, member_id, limit=MOST_A_DAY, until=day) if row.day == day
         )
         self.marks = day_marks.marks_on(session, member_id, day)
+        self.choices = log_choices.choices(session, member_id)
         self._pieces: dict[str, tuple[PieceRow, ...]] = {}
         self._done: dict[str, tuple[SetRow, ...]] = {}
 
@@ -130,7 +130,7 @@ class _Day:
             return False
         rounds = {(row.planned_set_id, row.planned_round) for row in self.done(step)}
         spared = left_out(self.sore, (*step.sets, *step.ways))
-        if not is_complete(step, rounds, spared | ended(self.chosen, step.id)):
+        if not is_complete(step, rounds, spared | ended(self.choices, step.id)):
             return True
         said = (mark.said for mark in self.marks if mark.step_id == step.id and mark.said in ("begun", "ended"))
         return next(said, "") == "ended" and bool(self.open_pieces(step))

@@ -134,7 +134,7 @@ def day_plan(
         scene = read_scene(session, log.name, member, places.read_place(session, member), day, prefer)
         entries = by_hand.said(session, member_id, [REST, SORE])
         scene = replace(scene, sore=sore.state_of(entries))  # of this member's own day alone
-        grounds = read_grounds(session, scene, on.step, on.done) if on.step else None
+        grounds = read_grounds(session, scene, on.step, on.done, on.sets) if on.step else None
         last = last_time.read_last(
             session, member_id, {each.lift.id for each in grounds.planned} if grounds else (), day
         )
