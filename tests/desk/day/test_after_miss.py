@@ -11,6 +11,7 @@ import pytest
 from tests.day import this_day
 from tests.desk.ladders import LADDER
 from tests.loads import kg
+from tests.undoing import undo_newest
 from tracker.desk.day import after_miss, today, training
 from tracker.desk.day.lines import chance_words
 from tracker.desk.history import journal
@@ -108,7 +109,7 @@ def test_less_is_kept_for_the_rest_of_the_day_and_undone(log, squatting):
     after_miss.take(log, squatting.id, asked.missed.id, "less", less.made.load)
     assert now(log, squatting) is None
     assert loads(log, squatting)[:2] == [str(less.made.load)] * 2
-    training.undo_last(log, squatting.id)
+    undo_newest(log, squatting.id)
     assert loads(log, squatting)[:2] == ["75 kg", "75 kg"]
     assert now(log, squatting) is not None
 
@@ -155,7 +156,7 @@ def test_ending_a_lift_with_nothing_else_left_is_done_and_undone(log, ana, squat
     after_miss.take(log, ana.id, now(log, ana).missed.id, "stop")
     day = plan(log, ana)
     assert (day.step.state, day.closed, day.next_line, day.whole) == ("done", False, None, True)
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert (plan(log, ana).step.state, plan(log, ana).next_line.number) == ("planned", 2)
 
 

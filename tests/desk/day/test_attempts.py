@@ -156,8 +156,8 @@ def test_safety_is_asked_about_first_and_the_answer_is_kept_and_undone(log, test
     alone = at(log, testing)
     assert (alone.made, alone.chance, alone.safety) == (None, None, "neither")
     assert "no attempt is proposed" in " ".join(alone.words)
-    training.undo_last(log, testing.id)
-    training.undo_last(log, testing.id)
+    undo_newest(log, testing.id)
+    undo_newest(log, testing.id)
     assert at(log, testing).ask_safety
     with pytest.raises(BadInputError, match="no answer"):
         attempts.say_safety(log, testing.id, line.step_id, line.planned.id, "maybe", this_day())
@@ -175,7 +175,7 @@ def test_a_lift_that_is_let_go_or_needs_no_spotter_is_not_asked_about(log, ana):
     line = plan(log, ana).next_line
     attempts.start_clock(log, ana.id, line.step_id, line.planned.id, this_day())
     assert at(log, ana).started is not None
-    training.undo_last(log, ana.id)
+    undo_newest(log, ana.id)
     assert at(log, ana).started is None
 
 

@@ -9,6 +9,7 @@ import pytest
 
 from tests.day import this_day
 from tests.loads import kg
+from tests.undoing import undo_newest
 from tracker.desk.day import back, today, training, weights
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
@@ -72,7 +73,7 @@ def test_whoever_trained_meanwhile_says_so_once_and_takes_it_back(log, squatting
     back.trained_meanwhile(log, squatting.id, day.break_began, day.day)
     assert first(log, squatting).back is None
     assert str(first(log, squatting).lines[0].made.load) == "70 kg"
-    training.undo_last(log, squatting.id)
+    undo_newest(log, squatting.id)
     assert first(log, squatting).back is not None
 
 
