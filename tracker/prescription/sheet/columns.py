@@ -210,10 +210,10 @@ def week_rows(
         rows: The rows: their place, as typed.
         clean: How a cell is cleaned.
     """
-    found = []
+    found: list[tuple[int, list[tuple[int, str]]]] = []
     for place in columns.weeks:
         number = int(_WEEK.fullmatch(columns.titles[place])["n"])  # type: ignore[index]
-        lines = []
+        lines: list[tuple[int, str]] = []
         for at, text in rows:
             cells = [clean(cell).strip() for cell in columns.cells(text)]
             if len(cells) > place and not _EMPTY.fullmatch(cells[place]) and cells[0]:
