@@ -136,7 +136,10 @@ def implement_of(tokens: list[Token], name: Token) -> str:
         if clean in ("db", "dbs", "dumbbell", "dumbbells"):
             return (
                 "dumbbell"
-                if "row" in words or "single" in words or "snatch" in words or "arm" in words
+                if ("row" in words and not {"supported", "seal", "incline"} & set(re.split(r"[ -]", typed)))
+                or "single" in words
+                or "snatch" in words
+                or "arm" in words
                 else "dumbbells"
             )
         if clean in ("kb", "kbs", "kettlebell", "kettlebells"):
@@ -153,7 +156,23 @@ def implement_of(tokens: list[Token], name: Token) -> str:
         if token.kind in ("mass", "mass2") and token.value[2] == 2:
             said = any(re.search(r"\b(?:kettlebells?|kbs?)\b", each.text) for each in tokens)
             return "kettlebells" if said else "dumbbells"
+    return _held(tokens)
+
+
+def _held(tokens: list[Token]) -> str:
+    """What words around the sets say is held: `lunges holding dumbbells 3x10`; not what is there for others or not at all."""
+    for place, token in enumerate(tokens):
+        found = _HELD.fullmatch(token.text) if token.kind == "word" else None
+        behind = {each.text for each in tokens[max(0, place - 3) : place]}
+        if found is None or behind & {"or", "no", "without", "if", "not", "instead", "as", "drop", "the"}:
+            continue
+        number = tokens[place - 1].text if place else ""
+        word = IMPLEMENT_WORDS[token.text]
+        return word + "s" if number in ("2", "pair") and word in ("dumbbell", "kettlebell") else word
     return ""
+
+
+_HELD = re.compile(r"(?:dumbbell|kettlebell|db|kb)s?|barbell")
 
 
 def implement_word(word: str, two: str) -> str:

@@ -107,7 +107,8 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=\d sec )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
     (r"\bpausa\b", "rest"),
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
-    (r"\bimpaire?s?\b|\bimpar(?:es)?\b", "odd"), (r"(?<=, )paire?s?\b(?= ?:? ?\d)|(?<=, )par(?:es)?\b(?= ?:? ?\d)|^\s*pares?\b(?= ?:)", "even"),
+    (r"(?<=x)( ?\d{1,2}) ?ea?\b\.?(?! ?(?:side|leg|arm|hand|way))", r"\1 each side"), (r"(\bsets? [a-z -]{3,40} \d{1,2})ea?\b", r"\1 each side"), (r"\bw ?/? ?(?=(?:db|kb|dumbbell|kettlebell)s?\b)", "with "),
+    (r"\b(db|kb)'s\b", r"\1s"), (r"\bimpaire?s?\b|\bimpar(?:es)?\b", "odd"), (r"(?<=, )paire?s?\b(?= ?:? ?\d)|(?<=, )par(?:es)?\b(?= ?:? ?\d)|^\s*pares?\b(?= ?:)", "even"),
     (r"\bungerade\b|\buneven\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"(?<=\d) ?(?:met(?:re|er)s?|mtrs?|mts)\b|\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
     (r"\bkcals?\b|\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
     (r"(?<![a-z])(?:per ?cent|percent|pct)(?![a-wyz])", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
@@ -130,6 +131,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
 _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)
 # A capital X is the fastest way up of a tempo, a small one a "times": 31X1, but 80x5
 _TEMPO = re.compile(r"(?<![\w.])(?<!empo )(?<!EMPO )@?\(?([0-6][0-6]X[0-5])\)?(?![\w.])")
+_LOADED = re.compile(r"\b\d{2,3} ?[xX×] ?\d")  # "60X5, 80X5": loads and repetitions, no tempo
 _THOUSANDS = re.compile(r"(?<![\d.,])(\d{1,2})[.,](\d{3})(?=\s*(?:m|reps|cal)\b)")
 _DECIMAL = re.compile(
     r"(?<![\d.,])(\d+),(\d{1,2})(?=\s*(?:kg|lb|min|cm|km|k\b|sec|h\b|x\b|/|-\s*\d+[.,]\d+\s*(?:kg|lb|%)))"
@@ -158,7 +160,7 @@ _AS_LONG = re.compile(
 @lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """Return a cleaned line in lower case, its number words as digits, its foreign words as those that are read."""
-    shouted = text.upper() == text
+    shouted = text.upper() == text or len(_LOADED.findall(text)) > 1
     text = _TEMPO.sub(
         lambda found: (
             f" tempo {found[1]}" if not shouted or (found[1][0] in "2345" and found[1][3] in "012") else found[0]

@@ -189,6 +189,9 @@ def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:
     return found
 
 
+_SETS_BEGIN = re.compile(r"\d ?[x×*] ?\d|%|@|\bsets?\b|\be\d?mom\b|\bamrap\b", re.IGNORECASE)
+
+
 def _day_said(drafts: list[SessionDraft], lines: list[Line]) -> None:
     """The weekday that the words above the first item of the only session name, or those before its first number."""
     if len(drafts) != 1 or not drafts[0].items:
@@ -209,7 +212,8 @@ def _day_said(drafts: list[SessionDraft], lines: list[Line]) -> None:
         draft.on = dates.pop()
         return
     own = next((line.text for line in lines if line.number == first), "")
-    own = re.split(r"\d", own, maxsplit=1)[0][:160]
+    words = re.split(r"\d", own, maxsplit=1)[0][:160]
+    own = words if day_of_sentence(words) is not None else re.split(_SETS_BEGIN, own, maxsplit=1)[0][:60]
     words = "\n".join([*above, own]).strip()
     draft.weekday = day_of_sentence(words[:1].upper() + words[1:])
 

@@ -169,14 +169,17 @@ class Counts(Efforts):
         else:
             self._add(1, Reps(tuple(token.value)))
 
-    def _on_plus(self, token: Token) -> None:
+    def _on_plus(self, token: Token) -> bool | None:
+        if token.value > 30:
+            return False  # "Masters 50+"
         last = self.found.groups[-1] if self.found.groups else None
         behind = " ".join(each.text for each in self.tokens[max(0, self.at - 3) : self.at])
         if "last" in behind and isinstance(last, SetGroup) and last.reps.parts == (token.value,) and not last.reps.out:
             self.found.groups[-1:] = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
             self.found.groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
-            return
+            return None
         self._add(1, Reps((token.value,), out=True))
+        return None
 
     def _on_reps(self, token: Token) -> bool | None:
         if (
@@ -406,7 +409,9 @@ class Counts(Efforts):
     def _on_loadx(self, token: Token) -> None:
         amount, unit, reps, out, sets = token.value
         if not unit:  # "135x5, 185x5 lb": the unit stands behind the last of them
-            unit = next((each.value[1] for each in self.tokens[self.at :] if each.kind == "loadx" and each.value[1]), "")
+            unit = next(
+                (each.value[1] for each in self.tokens[self.at :] if each.kind == "loadx" and each.value[1]), ""
+            )
         load: Any = Mass(amount, unit_of(unit)) if unit else None  # type: ignore[arg-type]
         if load is None:
             load = self._bare_load(amount)

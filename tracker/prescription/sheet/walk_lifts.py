@@ -32,6 +32,9 @@ SAME_AS = re.compile(
 )
 
 
+_ONE_SIDED = re.compile(r"\b(?:lunge|split squat|step-?up|pistol|single|one|side plank|rfess|suitcase|cossack)")
+
+
 class Lifts(OtherWays):
     """The lines that begin a lift."""
 
@@ -62,6 +65,13 @@ class Lifts(OtherWays):
         if strong:
             return True
         first = names[0]
+        if (
+            tokens[0].kind == "setcount"
+            and len(tokens) > 2
+            and tokens[1] is first
+            and tokens[2].kind in ("num", "reps")
+        ):
+            return not head.clock  # "3 sets lunges 10 each leg"
         if (
             "list" in kinds
             and any(token.kind == "list" and token.start > first.start for token in tokens)
@@ -131,6 +141,12 @@ class Lifts(OtherWays):
             and lift.groups[0].sets == 1
         ):
             lift.groups = [replace(lift.groups[0], sets=ahead.value)]  # "5 rounds of 5 back squats"
+        if _ONE_SIDED.search(lift.name.lower()) and any(
+            token.text in ("each", "ea", "ea.") and tokens[place - 1].kind in ("setsx", "reps", "num", "each", "name")
+            for place, token in enumerate(tokens)
+            if place
+        ):
+            lift.each_side = True
         if step:
             lift.groups = stepped(lift.groups, step, self.defaults.unit or "kg")
             lift.notes.append(step[0])
