@@ -64,6 +64,8 @@ _OTHER_BEHIND = re.compile(
     re.IGNORECASE,
 )
 # What is done all the same, where a place is closed: "shut on Thursday, so here is something for at home"
+_SHUT = re.compile(r"clos\w+|shut|off|geschlossen|cerrad\w+|cerramos|fermé", re.IGNORECASE)
+_UNTIL = re.compile(r"\b(?:until|till|til|from|since|by|before|bis|seit|jusqu\w+)\b", re.IGNORECASE)
 _ALL_THE_SAME = re.compile(r"\bhere(?:'s| is)\b|\bso (?:first|here|we)\b", re.IGNORECASE)
 
 
@@ -73,8 +75,10 @@ def day_of_sentence(text: str) -> int | None:
     for part in re.split(r"[.!?;]\s|\n|,\s(?=but|and|no\b)", text):
         day = any_weekday(part)
         for named in re.finditer(rf"\b(?:{DAYS})\b", part, re.IGNORECASE):
-            other = _OTHER_BEFORE.search(part[max(0, named.start() - 30) : named.start()])
+            ahead = part[max(0, named.start() - 30) : named.start()]
+            other = _UNTIL.search(ahead) or _OTHER_BEFORE.search(ahead)
             other = other or _OTHER_BEHIND.search(part[named.end() : named.end() + 25])
-            if day is not None and (not other or _ALL_THE_SAME.search(part, named.end())):
+            shut = other is not None and _SHUT.fullmatch(other[0]) is not None
+            if day is not None and (not other or (shut and _ALL_THE_SAME.search(part, named.end()))):
                 found.add(day)
     return found.pop() if len(found) == 1 else None

@@ -68,6 +68,8 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
     lines = lines_of(text)
     typed = {line.number: harmless(line.raw) for line in lines}
     defaults = Defaults(unit=_unit(text), units=_NAMES_UNIT.search(text) is not None, typed=typed)
+    if (said := _ALL_UNIT.search(text)) and not re.search(r"%|per ?cent", text, re.IGNORECASE):
+        defaults.unit, defaults.all_mass = "lb" if said["u"][0].lower() in "lp" else "kg", True
     walker = Walker(lines, asker, defaults)
     lower = text.lower()
     walker.percent_near = (
@@ -115,6 +117,9 @@ def parse_sheet(
 # What percentages are of, also where none has its sign: "(1rm)", "off your tm"
 _NAMES_A_MAX = re.compile(
     r"[(=]\s*\d{1,2} ?rm\b|\b(?:of|off|from) (?:your |ur |the |yr )?(?:\d{1,2} ?-?rm|tm|training max|max)\b(?! (?:reps|cal))"
+)
+_ALL_UNIT = re.compile(
+    r"\ball (?:in |(?:loads?|weights?|numbers?) (?:are )?in )?(?P<u>kilos?|kgs?|pounds?|lbs?)\b", re.IGNORECASE
 )
 _NAMES_UNIT = re.compile(r"\d\s*(?:kgs?|kilos?|lbs?|pounds?)\b|\d#", re.IGNORECASE)
 

@@ -394,7 +394,7 @@ class Counts(Efforts):
         if (
             before is not None
             and before.kind in ("word", "num")
-            and before.text in ("of", "off", "from", "%", "last", "old", "your")
+            and before.text in ("of", "off", "from", "%", "last", "old", "your", "is", "=")
         ):
             return False
         self.found.groups.append(FindMax(token.value))
