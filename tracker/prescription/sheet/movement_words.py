@@ -12,7 +12,7 @@ AMOUNTS = frozenset({
 })  # fmt: skip
 # Words that begin what is instead of a movement, and for whom.
 WHEN = re.compile(
-    r"^(?:at )?(home|scaled?|scaling|no [a-z]+(?: [a-z]+)?|sub(?:stitute)?|option|easier|lighter|beginners?|rx\+?|dumbbells?|dbs?|kb|without [a-z ]+|women|men|instead of [a-z ]+|outdoors?|indoors?|if [a-z ]+)$"
+    r"^(?:at )?(home|sc\.?|alternatives?|alt|level \d|l\d|mod(?:ified)?|if needed|new(?:bies| people| ones| here)?|masters|garage|travel\w*|hotel|scaled?|scaling|no [a-z]+(?: [a-z]+)?|sub(?:stitute)?|option|easier|lighter|beginners?|rx\+?|dumbbells?|dbs?|kb|without [a-z ]+|women|men|instead of [a-z ]+|outdoors?|indoors?|if [a-z ]+)$"
 )
 LEVEL = re.compile(
     r"(?:^|\s)(scaled?|sc|intermediate|inter|int|beginners?|masters?|m ?\d\d\+?|rx\+|elite|light(?:er)?|foundation|level \d|l\d|teens?)$"
@@ -51,6 +51,26 @@ NO_NAME = frozenset({
     "o'clock", "kids", "spots", "places", "left", "works", "rests", "others", "partner", "partners", "teams", "team", "pairs", "heats", "heat", "lanes",
     "percent", "sec", "seconds", "hours", "hour", "years", "tries", "attempts", "only", "points", "scores", "both", "different", "of",
 })  # fmt: skip
+
+
+# What may stand before a movement in brackets, without a colon, where it is done instead of the one before them
+WHEN_FIRST = frozenset(
+    {
+        "home",
+        "sc",
+        "sc.",
+        "scaled",
+        "scale",
+        "scaling",
+        "sub",
+        "easier",
+        "beginners",
+        "beginner",
+        "alternative",
+        "alternatively",
+        "newbies",
+    }
+)
 
 
 # Words before a name that say how, not what: "heavy swings" are swings, "pallof press" is no press.
