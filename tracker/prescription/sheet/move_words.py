@@ -176,6 +176,13 @@ def wanted_place(words: str, moves: list[Movement]) -> int | None:
     """Which movement is meant by what is not there: the movement itself, or what it needs."""
     words = words.strip()
     words = re.sub(r"'s\b", "s", words)
+    if words in ("them", "it", "these", "those", "that") and moves:
+        return len(moves) - 1
+    if cals := re.fullmatch(r"(\d{1,3}) ?cals?", words):
+        amount = (int(cals[1]),)
+        return next(
+            (at for at, m in enumerate(moves) if m.measure == "cal" and m.count and m.count.reps == amount), None
+        )
     name, entry = full_name(words)
     for place, move in enumerate(moves):
         if move.name == name:
@@ -207,6 +214,22 @@ def like_main(option: Movement, main: Movement) -> Movement:
         if word not in ("the", "a", "or", "same", "just", "with", "two", "one", "2", "1")
     ]
     held = HELD_WORDS.get(option.assistance.strip(" .").removeprefix("two ").removeprefix("2 "), "")
+    if held and held != "barbell" and option.name != main.name and known(f"{held} {option.name}") is not None:
+        return replace(option, name=full_name(f"{held} {option.name}")[0], assistance="")
+    words = [
+        word
+        for word in words
+        if word not in ("regular", "normal", "usual", "plain", "loaded", "chargé", "heavy", "cargada", "beladen")
+    ]
+    if words and known(option.name) is None and known(" ".join(words)) is not None:
+        option = replace(option, name=full_name(" ".join(words))[0])
+    if (
+        option.load is not None
+        and option.count is None
+        and main.load is not None
+        and main.name.endswith(f" {option.name}")
+    ):
+        return replace(option, name=main.name)  # "scaled: cleans at 95/65" below power cleans
     if held and option.name == main.name:
         bare = main.name.removeprefix("barbell ").removeprefix("dumbbell ").removeprefix("kettlebell ")
         return replace(option, name=bare if held == "barbell" else f"{held} {bare}", assistance="")

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tracker.prescription.sheet.movement_counts import Counts
 from tracker.prescription.sheet.movement_draft import MovesRead
-from tracker.prescription.sheet.movement_words import QUIET, WHEN_FIRST, is_when, makes_name, when_of
+from tracker.prescription.sheet.movement_words import QUIET, WHEN_FIRST, easier_of, is_when, makes_name, when_of
 from tracker.prescription.sheet.piece import Movement
 from tracker.prescription.sheet.tokens import Token
 
@@ -51,6 +53,12 @@ class Reader(Counts):
             self.depth += 1
             inner = self._next()
             words = self._inside()
+            if self.now.name == "push-up" and easier_of(
+                replace(Movement("push-up"), standard=" ".join(t.text for t in self._inner()))
+            ):
+                self.now.standard.append(" ".join(token.text for token in self._inner()))
+                self.at += len(self._inner())
+                return None
             first = self._when_first() if not words else ""
             if inner is not None and (inner.kind == "orword" or is_when(words) or first or self._other_amount()):
                 self._name_from_words()

@@ -102,13 +102,16 @@ def makes_name(word: str) -> bool:
 _EASIER = re.compile(
     r"\b(?:knees?|knien?|genoux|rodillas)\b|\b(?:hands? on|on|from|off) (?:a |the )?(?:box|bench|wall|chair|bar)\b"
 )
+_BAND = re.compile(r"\b(?:bands?|élastique|elastique|gomas?|bänder|gummiband)\b")
 _ALLOWED = re.compile(
-    r"\b(?:ok|okay|fine|allowed|if (?:you )?need(?:ed)?|possible|if you (?:must|have to)|scaled?|or)\b"
+    r"\b(?:si besoin|si (?:lo )?necesit\w+|wenn nötig|bei bedarf|geht auch|ok|okay|fine|allowed|if (?:you )?need(?:ed)?|possible|if you (?:must|have to)|scaled?|or)\b"
 )
 
 
 def easier_of(move: Movement) -> Movement | None:
-    """A push-up that may be done on the knees or a box, as a remark behind it says: "(knees is fine)"."""
+    """A push-up that may be done on the knees or a box, a pull-up with a band, as a remark behind it says: "(knees is fine)"."""
+    if move.name in ("pull-up", "chin-up") and _BAND.search(move.standard) and _ALLOWED.search(move.standard):
+        return Movement(f"banded {move.name}", line=move.line)
     if move.name != "push-up" or not (found := _EASIER.search(move.standard)) or not _ALLOWED.search(move.standard):
         return None
     low = found[0].startswith(("knee", "knie", "genou", "rodilla"))

@@ -92,6 +92,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\b(?:(?:pour|para|für|fuer) (?:les |las |los |die )?)?(?:filles|femmes|chicas|mujeres|mädels|maedels|mädchen)\b", "women"),
     (r"\b(?:(?:pour|para|für|fuer) (?:les |los |die )?)?(?:garçons|hommes|mecs|chicos|hombres|jungs|jungen)\b", "men"),
     (r"\b(?:avec|con|mit) (?:(?:deux|dos|zwei|2) )?(?:halt[eè]res?|mancuernas?|kurzhanteln?|hanteln?)\b", "with dumbbells"),
+    (r"\b(?:barra (?:de|para) dominadas|barre (?:de|à) tractions?|klimmzugstange)\b", "pull-up bar"), (r"\bkh\b(?= ?(?:2 ?x|\d|$))", "dumbbells"),
     (r"\bsac à dos\b|\bmochila\b|\brucksack\b", "backpack"),
     (r"\bou\b|\bo\b(?= (?:sac|backpack|con|mochila|band|\d))", "or"),
     (r"\bescalad[oa]\b|\badaptado\b|\badapt[ée]\b|\bleichter\b", "scaled"),

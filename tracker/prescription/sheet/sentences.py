@@ -31,6 +31,13 @@ _TOLD_IN_TURN = re.compile(
 )
 
 
+# Where a speaker goes on to others without a stop: "... ten push-ups people at home do rows", "... and if it rains we row"
+_OTHERS_SPOKEN = re.compile(
+    r"\s(?:and |but )?(?=(?:if (?:you are|you're|youre|someone is|it) (?:at home|rains|raining)|(?:the )?(?:people|ones|those|everyone)(?: who are)? at home|the new people|beginners do|wer zu ?hause|si (?:tu es|vous êtes|estás|llueve)))",
+    re.IGNORECASE,
+)
+
+
 def joined_sentences(parts: list[str]) -> list[str]:
     """Put sentences together that say one thing of sets: `6 sets. 2 reps each. First two at 70 %, last two at 80 %`."""
     found: list[str] = []
@@ -59,6 +66,7 @@ def then_parts(text: str) -> list[str]:
         text = re.sub(
             r"(?<=[,;] )then (?=(?:the next )?(?:two|three|four|five|one|\d)\b[\w ]{0,12}(?:at\b|@))", "next ", text
         )
+    text = _OTHERS_SPOKEN.sub(" then ", text) if len(text) > 120 and not re.search(r"[.;:]\s", text) else text
     parts = SPLIT_THEN.split(text) if SPLIT_THEN.search(text) else [text]
     parts = [each for part in parts for each in BEFORE_BETWEEN.split(part)]
     return [part for part in parts if part.strip(" ,.;:")] if len(parts) > 1 else [text]

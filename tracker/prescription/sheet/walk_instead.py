@@ -31,6 +31,7 @@ from tracker.prescription.sheet.walk_moves import Moves
 from tracker.prescription.sheet.who import who_of
 
 _HEAVY = re.compile(r"(?:too heavy|zu schwer|trop lourd|muy pesado)(?=\?)")
+_TWO_LOADS = re.compile(r"^\W*(\d{1,3}(?:\.5)?) (?:and|or) (\d{1,3}(?:\.5)?)(?: and |, |$)")
 _IN_BRACKETS = re.compile(r"\s*\([^()]*\)")
 
 
@@ -122,9 +123,11 @@ class Instead(Moves):
         for move in [*found_moves[:1], *found_moves[0].options]:
             for at, main in enumerate(piece.moves):
                 if main.name == name:
-                    if main.name == "double under" and move.name == "sit-up" and re.search(r"\bsu\b", given):
-                        move = replace(move, name="single under")  # beside double unders these are no sit-ups
-                    option = like_main(usual_measure(replace(move, options=(), when=when), piece), main)
+                    # beside double unders SU are no sit-ups
+                    singles = main.name == "double under" and move.name == "sit-up" and re.search(r"\bsu\b", given)
+                    given_as = "single under" if singles else move.name
+                    own = replace(move, name=given_as, options=(), when=when)
+                    option = like_main(usual_measure(own, piece), main)
                     option = multiplied(option, main, times, piece.scheme)
                     piece.moves[at] = replace(main, options=(*main.options, option))
         if line.raw.rstrip() not in piece.text:
@@ -162,10 +165,16 @@ class Instead(Moves):
         last = next((item for item in reversed(self.session.items) if not isinstance(item, TextDraft)), None)
         if last is None or self.section in ("scaled", "home"):
             return False
+        text = text.strip().removeprefix("(").removesuffix(")") if text.strip().startswith("(") else text
         who = who_of(text)
         heavy = _HEAVY.match(text)
-        if (who is None and heavy is None) or self._substitute(line, text):
-            return who is not None or heavy is not None
+        if who is None and heavy is None:
+            return False
+        named = isinstance(last, PieceDraft) and who is not None and not who.lacks and bool(last.moves)
+        if named and self._told_by_name(line, who.rest, last, who.section):
+            return True
+        if self._substitute(line, text):
+            return True
         section, target, level, open_was = self.section, self.target, self.level, self.open
         self.section = who.section if who is not None and not heavy else "scaled"
         self.target, self.level = last, -1
@@ -213,9 +222,11 @@ class Instead(Moves):
     def _by_itself(self, line: Line, part: str, target: PieceDraft, when: str) -> bool:
         """One movement that is done instead of the one that it is usually done for."""
         given, times = times_of(part)
-        read = read_moves(
-            tokens_of(given), unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True
-        )
+        tokens = tokens_of(given)
+        if len(tokens) == 1 and tokens[0].kind in ("dist", "cal"):  # "400 m": less of what is done for a distance
+            measure = {"dist": "m", "cal": "cal"}[tokens[0].kind]
+            tokens += [t for m in target.moves if m.measure == measure for t in tokens_of(m.name)][:1]
+        read = read_moves(tokens, unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
         if len(read.moves) != 1 or not read.known:
             return False
         place = surely_for(read.moves[0], target.moves)
@@ -225,7 +236,8 @@ class Instead(Moves):
         option = like_main(usual_measure(replace(read.moves[0], options=(), when=when), target), main)
         option = self._held(multiplied(option, main, times, target.scheme))
         if not same_way(option, main):
-            target.moves[place] = replace(main, options=(*main.options, option))
+            more = [like_main(replace(each, when=when), main) for each in read.moves[0].options]
+            target.moves[place] = replace(main, options=(*main.options, option, *more))
         return True
 
     def _held(self, option: Movement) -> Movement:
@@ -246,7 +258,7 @@ class Instead(Moves):
                 return True
             if self._in_order(line, text, target, when):
                 return True
-            given, times = times_of(text)
+            given, times = times_of(_TWO_LOADS.sub(r"\1/\2, ", text))
             tokens = tokens_of(given)
             head = read_head(tokens, text, Asker(), line.number, line.raw)
             if head.clock:
@@ -260,7 +272,7 @@ class Instead(Moves):
             found = [*read.moves, *read.options]
             rows = list(range(len(found)))
             for row, move in enumerate(read.moves):
-                found += [like_main(each, move) for each in move.options]
+                found += [_as_many(like_main(each, move), move) for each in move.options]
                 rows += [row] * len(move.options)
             load = shared_load(
                 [token for token in for_both(tokens) if token.kind in ("pair", "mass")][:1],
@@ -310,6 +322,13 @@ class Instead(Moves):
             self.open = was
             return done
         return False
+
+
+def _as_many(other: Movement, option: Movement) -> Movement:
+    """`50 db overhead squats or goblet squats`: as many of the one as of the other."""
+    return (
+        other if other.count is not None or other.sides else replace(other, count=option.count, measure=option.measure)
+    )
 
 
 def _keeps_order(found: list[Movement], moves: list[Movement]) -> bool:

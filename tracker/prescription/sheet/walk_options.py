@@ -61,7 +61,9 @@ class Options(Instead):
                 last.fields["rounds"] = int(found["n"])
                 self._about(line, last)
                 return True
-        if re.match(r"^(?:rotate|switch|swap|change)\b(?!.* (?:for|with|to) )", text) and isinstance(self.open, PieceDraft):
+        if re.match(r"^(?:rotate|switch|swap|change)\b(?!.* (?:for|with|to) )", text) and isinstance(
+            self.open, PieceDraft
+        ):
             self._fill(read_head([], text, Asker(), line.number, line.raw))
             self._about(line, self.open)
             return True
