@@ -97,7 +97,8 @@ def main_names(tokens: list[Token], names: list[Token]) -> list[Token]:
 
 
 def outside_brackets(tokens: list[Token]) -> list[Token]:
-    depth, found = 0, []
+    depth = 0
+    found: list[Token] = []
     for token in tokens:
         if token.text == "(":
             depth += 1
@@ -119,7 +120,7 @@ def as_lift(token: Token) -> tuple[str, Name | None]:
 
 def counts_before(tokens: list[Token], main: list[Token]) -> tuple[int, ...]:
     """The counts of a complex: `1 power clean + 2 front squat`."""
-    found = []
+    found: list[int] = []
     for name in main:
         before = [token for token in tokens if token.end <= name.start]
         if before and before[-1].kind == "num" and before[-1].value == int(before[-1].value):
@@ -285,7 +286,7 @@ def cut_remarks(text: str, chunk: str) -> tuple[str, list[str]]:
     typed = [each[1].strip() for each in re.finditer(r"\(([^()]*)\)", chunk) if each[1].strip()]
     if not found or len(found) != len(typed):
         return text, []
-    remarks = []
+    remarks: list[str] = []
     for each, words in reversed(list(zip(found, typed, strict=True))):
         tokens = tokens_of(each[1])
         if (

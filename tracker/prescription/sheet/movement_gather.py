@@ -39,7 +39,7 @@ class Gather:
         self.when = ""
         self.depth = 0
         self.words: list[Token] = []
-        self.at = 0
+        self.at: int = 0
         self.paren_option = False
         self.joined = False
 
@@ -216,7 +216,7 @@ class Gather:
 
     def _words_ahead(self) -> bool:
         """Whether a few words alone follow up to the end or the next sign."""
-        kinds = []
+        kinds: list[str] = []
         for token in self.tokens[self.at + 1 :]:
             if token.kind == "sep":
                 break
@@ -229,7 +229,7 @@ class Gather:
 
     def _inside(self) -> str:
         """The words within the brackets that open here, up to a colon."""
-        words = []
+        words: list[str] = []
         for token in self.tokens[self.at + 1 :]:
             if token.kind == "sep" and token.text in ":)":
                 return " ".join(words) if token.text == ":" else ""

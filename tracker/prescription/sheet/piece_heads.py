@@ -42,8 +42,8 @@ AGAIN = re.compile(
 class Head:
     """How a piece is done, as far as a line says it; `fields` are those of a piece."""
 
-    fields: dict[str, Any] = field(default_factory=dict)
-    used: set[int] = field(default_factory=set)
+    fields: dict[str, Any] = field(default_factory=dict[str, Any])
+    used: set[int] = field(default_factory=set[int])
     clock: bool = False  # it says a kind
     strength_clock: bool = False  # every so often: sets of a lift may be meant
     from_start: int = 0  # of "0:00-10:00": how long

@@ -226,7 +226,7 @@ def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
         for place, week in enumerate(weeks):
             items: list[Any] = []
             for item in draft.items:
-                if item in lifts and isinstance(item, LiftDraft):
+                if isinstance(item, LiftDraft) and item in lifts:
                     if week in item.weeks:
                         items.append(
                             replace(item, groups=[*(item.groups if place == 0 else []), *item.weeks[week]], weeks={})

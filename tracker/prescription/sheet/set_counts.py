@@ -346,6 +346,8 @@ class Counts(Efforts):
     def _on_find(self, token: Token) -> None:
         reps, heavy = token.value
         last = self.found.groups[-1] if self.found.groups else None
+        if not reps:  # "build to a heavy one": of as many repetitions as stand before it
+            reps = last.reps.parts[0] if isinstance(last, SetGroup) and len(last.reps.parts) == 1 else 1
         if (
             heavy
             and token.text.startswith("top ")
@@ -360,7 +362,7 @@ class Counts(Efforts):
             return
         if isinstance(last, SetGroup) and heavy and self._climbs(token, last, reps):
             # "7 sets of 1+1+1, build to the day's heaviest": the last of them is the heavy one
-            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)]
+            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
         if 1 <= reps <= MOST_RM:
             self.found.groups.append(FindMax(reps, heavy))
 
@@ -371,12 +373,11 @@ class Counts(Efforts):
         ) or token.text.startswith("then")
         return (
             not then
-            and last.sets > 1
             and last.load is None
             and last.reps.high is None
             and not last.reps.out
             and (last.reps.parts == (reps,) or (len(last.reps.parts) > 1 and reps == 1))
-            and re.match(r"(?:build|work|climb|go|ramp)", token.text) is not None
+            and re.match(r"(?:build|work|climb|go|ramp|up to|come|get|move)", token.text) is not None
         )
 
     def _on_rm(self, token: Token) -> bool | None:
@@ -404,6 +405,8 @@ class Counts(Efforts):
 
     def _on_loadx(self, token: Token) -> None:
         amount, unit, reps, out, sets = token.value
+        if not unit:  # "135x5, 185x5 lb": the unit stands behind the last of them
+            unit = next((each.value[1] for each in self.tokens[self.at :] if each.kind == "loadx" and each.value[1]), "")
         load: Any = Mass(amount, unit_of(unit)) if unit else None  # type: ignore[arg-type]
         if load is None:
             load = self._bare_load(amount)

@@ -99,6 +99,13 @@ def _labels(found: re.Match[str]) -> Any:
     return (numbers[0], numbers[-1]) if numbers == list(range(numbers[0], numbers[-1] + 1)) else NOT
 
 
+def _unit_last(found: re.Match[str]) -> Any:
+    """A load before its repetitions, the unit behind both: `225x3, 275x3 lb`; "50 x 20 kg" has its load behind."""
+    load, reps = Decimal(found["l"]), int(found["r"])
+    led = re.search(r"\d{2,3} ?[x*] ?\d{1,2}\b(?! ?(?:kg|lb))", found.string[: found.start()]) is not None
+    return (load, found["u"], [reps], False, 1) if 1 <= reps <= 12 and (led or load >= 60) else NOT
+
+
 SET_RULES: tuple[Rule, ...] = (
     # a test or a heavy set
     _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:heavy|hvy|heaviest|max|top)[ ](?:{_ADJ}[ ]){{0,2}}{_HEAVY_N}(?![ ]?(?:x|kg|lb|%|cal(?:s|orie\w*)?\b|m\b|min|sec|'|:\d|\.\d|[-/]\d))(?:[ ]of[ ](?:the[ ])?day|[ ]today|[ ]for[ ](?:the[ ]day|today))?", _find),
@@ -112,7 +119,11 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("find", r"(?:heavy|hvy)[ ](?P<w>single|double|triple)s?\b", _find),
     _rule("find", r"(?P<w>single|double|triple)[ ]heavy\b", _find),
     _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:(?P<w>single|double|triple)|max(?:imum)?){_DAY}", lambda found: (NUMBERED.get(found["w"] or "", 1), True)),
+    _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,2}}(?:heavy|heaviest)(?:[ ](?:set|complex|one|weight|load|bar))?(?:{_DAY}|(?=[ ]?(?:$|[.,;)(!-]|then\b|and\b|in[ ]\d)))", lambda found: (0, True)),
     _rule("rm", r"(?P<n>\d{1,2})[ ]?-?[ ]?(?:rm\b|rep[ ]max\b)", lambda found: int(found["n"])),
+    # a single with a load of its own, on the way up to it: a meet's opener, "work up to a single at 90 %"
+    _rule("sets", rf"(?:{_BUILD}[ ])?(?:(?:your|the|an?|planned)[ ]){{0,2}}(?:opener(?![ ]?(?:is|are|was|today|weight))(?:[ ](?:single|attempt))?|opening[ ](?:single|attempt|weight|lift))\b", lambda found: (1, 1)),
+    _rule("sets", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,2}}(?:1[ ])?(?P<w>single|double|triple)(?=[ ]?[(,]?[ ]?(?:@|at|around|about|~)?[ ]?(?:about[ ]|around[ ]|~)?\d{{2,3}}(?:[.]\d)?(?:-\d{{2,3}})?[ ]?(?:%|kg|lb))", lambda found: (1, NUMBERED[found["w"]])),
     # repetitions without a number
     _rule("max", r"(?:as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ](?:can|like)|nice|u[ ]can)|as[ ]many[ ]reps?[ ]as[ ]you[ ]can|max(?:imum|\.)?[ ](?:unbroken[ ])?(?:effort[ ])?reps?|amreps?|to[ ]failure|failure|rep[ -]?out|max[ ]effort|max[ ]ub|(?:one|1)[ ](?:go[ ])?max\b|max(?:imum)?)\b\.?(?![ ](?:hang|height|heart|\d+[ ]?(?:min|tries|attempts)))"),
     _rule("rounds", r"(?P<n>\d{1,2})[ ](?:super|giant|tri)?[ -]?sets?[ ]of[ ]?:?[ ]?$", lambda found: int(found["n"])),
@@ -139,6 +150,7 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("loadx", r"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{1,2})(?P<p>\+)?(?:[ ]?reps?\b)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?:[ ]?sets?\b)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
     _rule("loadx", r"(?P<l>[4-9]\d(?:\.5)?|[1-3]\d\d(?:\.5)?)[ ](?P<u>)for[ ](?:a[ ])?(?P<r>[1-9]|10|single|double|triple)\b(?P<p>)(?P<s>)(?![ ]?(?:-|[.:]\d|rounds?|rds|min|sec|m\b|cal|sets?|x|time|minutes))", lambda found: (Decimal(found["l"]), "", [NUMBERED.get(found["r"]) or int(found["r"])], False, 1)),
     _rule("loadx", r"(?P<l>\d{2,3}(?:\.\d+)?)[ ]?[x*][ ]?(?P<r>\d{1,2}(?:(?:[ ]|/|,)\d{1,2}(?!\d|[ ]?x|[ ]?%|[ ]?(?:kg|lb))){0,4})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?![ ]?(?:kg|lb|m\b|cal(?:s|orie\w*)?\b|sec|s\b|%))(?P<u>)", lambda found: (Decimal(found["l"]), "", ints(found["r"]), bool(found["p"]), int(found["s"] or 1))),
+    _rule("loadx", r"(?P<l>[4-9]\d(?:\.5)?|[1-9]\d\d(?:\.5)?)[ ]?[x*][ ]?(?P<r>\d{1,2})[ ]?(?P<u>kg|lb)\b(?![ ]?(?:kb|db|kettle|dumb|ball|bell|plate|vest))", _unit_last),
     _rule("setsxm", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<n>\d+(?:\.\d+)?)[ ]?-?(?P<u>km|k|m|metres?|meters?|cal(?:orie)?s?|ft|feet|yards?|yd|miles?|mi)\b(?![ ]?(?:box|high|hurdle))", lambda found: (int(found["s"]), *distance(found["n"], found["u"]))),
     _rule("setsxt", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<t>{_D})(?:[ ]?(?:-|to)[ ]?{_D})?", lambda found: (int(found["s"]), seconds(found["t"]))),
     _rule("setsxt", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<a>\d+)[ ]?-[ ]?\d+[ ]?(?P<u>s|sec|seconds|min)\b", lambda found: (int(found["s"]), seconds(f"{found['a']} {found['u']}"))),

@@ -125,6 +125,8 @@ def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line]
     if not rows:
         return None
     found = list(head)
+    if _is_day(columns.titles[0]):
+        found.append(Line(lines[place].number, lines[place].raw, columns.titles[0], cell=True, day=True))
     if columns.weeks:
         for number, cells in week_rows(
             columns, [(row, lines[row].raw) for row in range(place + 1, at) if not is_rule(lines[row].raw)], clean

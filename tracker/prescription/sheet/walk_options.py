@@ -104,7 +104,7 @@ class Options(Instead):
         target = self.target
         if not isinstance(target, PieceDraft) or len(target.moves) < 2:
             return -1
-        rows = []
+        rows: list[Line] = []
         for other in self.lines[self.at + 1 : self.at + 2 + len(target.moves)]:
             if other.blank or section_heading(other.text.strip()):
                 break

@@ -54,6 +54,10 @@ class State:
         self.remarks: list[str] = []
         self.hinted: dict[str, Any] = {}  # how the next piece is done, from words above it
 
+    @property
+    def open_lift(self) -> LiftDraft | None:
+        return self.open if isinstance(self.open, LiftDraft) else None
+
     def _role(self, line: Line, role: str, item: Any = None) -> None:
         if role in ("lift", "sets", "piece", "movement"):
             self.gap = False

@@ -51,8 +51,8 @@ class Supersets(Options):
                 self.join_next = bool(place)
                 first = replace(part[0], kind="setsx", value=(number, [int(part[0].value)], "plain"))
                 self._lift(line, [first, *part[1:]], [token for token in part if token.kind == "name"], "", "")
-            if isinstance(self.open, LiftDraft) and rest:
-                self.open.rest_s = self.open.rest_s or rest
+            if rest and (last := self.open_lift):
+                last.rest_s = last.rest_s or rest
             return True
         if not self._lifts_below():
             return False
