@@ -120,6 +120,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bwoche\b|\bsemana\b|\bsemaine\b|\bwk ?(?=\d)|\bwks?\b", "week "), (r"\btag (?=\d)|\bdía (?=\d)|\bdia (?=\d)|\bjour (?=\d)", "day "),
     (r"\bjede (\d+) min\b", r"every \1 min"), (r"\bjede min\w*\b|\bcada min\w*\b|\bchaque min\w*\b", "every minute"),
     (r"\bcada (?=\d)|\btoutes les (?=\d)|\balle (?=\d+ (?:min|sec))", "every "),
+    (r"\b(dominadas?|tractions?|klimmzüge|fondos|dips?|pull[ -]?ups?|chin[ -]?ups?) (?:lastrad[ao]s?|lestée?s?|con lastre|mit gewicht|con peso|avec lest)\b", r"weighted \1"), (r"\b(sit[ -]?ups?|abdominales|abdos) (?:con peso|lestés|mit gewicht)\b", r"weighted \1"),
     (r"\blastrad[ao]s?\b|\blestée?s?\b", "weighted"), (r"\ben reserva\b|\ben réserve\b|\bin reserve übrig\b", "in reserve"),
     (r"\bdu jour\b|\bdel d[ií]a\b|\bdes tages\b", "of the day"), (r"\b(?:on )?mont(?:er|e|ez) (?:à|jusqu'à)(?= )|\b(?:subir|sube|buscar|busca) (?:hasta |a )?(?=un|una|\d)|\b(?:hocharbeiten|steigern) (?:bis|auf|zu)\b", "build to "),
     (r"\bsimple(?= (?:lourd|heavy|of the day))|\b(?:sencillo|simple)(?= pesad)|\beiner?(?= (?:des tages|of the day))", "single"),

@@ -406,7 +406,9 @@ class Counts(Efforts):
     def _on_loadx(self, token: Token) -> None:
         amount, unit, reps, out, sets = token.value
         if not unit:  # "135x5, 185x5 lb": the unit stands behind the last of them
-            unit = next((each.value[1] for each in self.tokens[self.at :] if each.kind == "loadx" and each.value[1]), "")
+            unit = next(
+                (each.value[1] for each in self.tokens[self.at :] if each.kind == "loadx" and each.value[1]), ""
+            )
         load: Any = Mass(amount, unit_of(unit)) if unit else None  # type: ignore[arg-type]
         if load is None:
             load = self._bare_load(amount)
