@@ -236,6 +236,15 @@ class Gather:
             words.append(token.text)
         return ""
 
+    def _inner(self) -> list[Token]:
+        """The tokens within the brackets that open here; none where they do not close."""
+        found: list[Token] = []
+        for token in self.tokens[self.at + 1 :]:
+            if token.kind == "sep" and token.text == ")":
+                return found
+            found.append(token)
+        return []
+
     def _skip_when(self, words: str) -> None:
         if not words:
             return

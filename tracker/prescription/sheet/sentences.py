@@ -9,7 +9,7 @@ BEFORE_BETWEEN = re.compile(
     re.IGNORECASE,
 )
 SENTENCE_END = re.compile(
-    r"(?:(?<=[a-zäöüß\d%)\"!?])|(?<=\dRM))(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
+    r"(?:(?<=[a-zäöüß\d%)\"!?])|(?<=\dRM))(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?<!\bsc)(?<!\b[tT]\.[cC])(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
 )
 # Words between one thing and the next, in the languages that are read
 SPLIT_THEN = re.compile(
@@ -28,6 +28,13 @@ _COUNT_OF_SETS = re.compile(
 _REPS_OF_SETS = re.compile(r"(?:\d{1,2}|one|two|three|four|five|six|eight|ten|twelve) reps?\b", re.IGNORECASE)
 _TOLD_IN_TURN = re.compile(
     r"(?:the )?first (?:\d|one|two|three|four|five)\b.*\b(?:last|next|then|other)\b", re.IGNORECASE
+)
+
+
+# Where a speaker goes on to others without a stop: "... ten push-ups people at home do rows", "... and if it rains we row"
+_OTHERS_SPOKEN = re.compile(
+    r"\s(?:and |but )?(?=(?:if (?:you are|you're|youre|someone is|it) (?:at home|rains|raining)|(?:the )?(?:people|ones|those|everyone)(?: who are)? at home|the new people|beginners do|wer zu ?hause|si (?:tu es|vous êtes|estás|llueve)))",
+    re.IGNORECASE,
 )
 
 
@@ -59,6 +66,7 @@ def then_parts(text: str) -> list[str]:
         text = re.sub(
             r"(?<=[,;] )then (?=(?:the next )?(?:two|three|four|five|one|\d)\b[\w ]{0,12}(?:at\b|@))", "next ", text
         )
+    text = _OTHERS_SPOKEN.sub(" then ", text) if len(text) > 120 and not re.search(r"[.;:]\s", text) else text
     parts = SPLIT_THEN.split(text) if SPLIT_THEN.search(text) else [text]
     parts = [each for part in parts for each in BEFORE_BETWEEN.split(part)]
     return [part for part in parts if part.strip(" ,.;:")] if len(parts) > 1 else [text]

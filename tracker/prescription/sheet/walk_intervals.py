@@ -51,6 +51,22 @@ def _between(tokens: list[Token], after: Token) -> list[Token]:
     return []
 
 
+# Words by which a place or a heading says what is done over a distance
+_WHERE = tuple(
+    (name, re.compile(words))
+    for name, words in (
+        ("bike", r"\bbike[ -]?erg|\bbikes?\b|\bcycling\b"),
+        ("ski", r"\bski[ -]?erg|\bskis?\b"),
+        (
+            "run",
+            r"\b(?:track|run|running|runners?|runs|laufen|lauf|bahn|course à pied|piste|correr|pista|strides?|jog)\b",
+        ),
+        ("row", r"\b(?:ergs?|row|rower|rowers|rowing|rudern|rameur|remo|concept)\b"),
+        ("swim", r"\b(?:pool|swim|swimming)\b"),
+    )
+)
+
+
 class Intervals(Pieces):
     """Distances and times that are done several times."""
 
@@ -82,8 +98,11 @@ class Intervals(Pieces):
         beside = [name for name in names if _near(tokens, first, name)] or (
             names if len(names) == 1 and is_engine(Movement(names[0].value.name)) else []
         )
+        timed = any(token.kind == "rest" for token in tokens) or first.value[1] >= 400
         if not beside and not (
-            first.kind == "setsxm" and first.value[2] == "m" and (names or easy or self.section == "conditioning")
+            first.kind == "setsxm"
+            and first.value[2] == "m"
+            and (names or easy or self.section == "conditioning" or (timed and self._engine_above()))
         ):
             return False
         above = self.open if isinstance(self.open, LiftDraft) and not self.gap else None
@@ -160,6 +179,15 @@ class Intervals(Pieces):
         self._role(line, "piece", piece)
         return True
 
+    def _engine_above(self) -> str:
+        """What the lines above or this one say distances are of: "Erg", "track", "bike erg"; empty where they do not say it."""
+        near = [self.session.title, *(other.text for other in self.lines[max(0, self.at - 3) : self.at + 1])]
+        for text in reversed(near):
+            for name, words in _WHERE:
+                if words.search(text.lower()):
+                    return name
+        return ""
+
     def _of_what(self, line: Line, first: Token, own: str, easy: list[Token]) -> str:
         """What a distance without a name is of: a run where its pace is told by the kilometre or it is jogged between; else asked."""
         said = own if self.section != "conditioning" else " ".join([own, self.session.title.lower()])
@@ -169,6 +197,8 @@ class Intervals(Pieces):
             return "run"
         if re.search(r"/ ?500\b", said):
             return "row"
+        if above := self._engine_above():
+            return above
         choices = tuple(Choice(each, each) for each in ("run", "row", "bike", "ski"))
         return self.asker.choose(
             "distance without a name", line.number, harmless(line.raw).strip(), f"{first.text} of what?", choices

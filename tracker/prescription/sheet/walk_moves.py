@@ -275,6 +275,8 @@ class Moves(Intervals):
             slash_or=True,
         )
         self._take_moves(line, made, read, own)
+        if len(made.moves) == 1 and made.moves[0].measure in ("cal", "m"):
+            made.fields["kind"] = "calories" if made.moves[0].measure == "cal" else "distance"
         self._role(line, "piece", made)
         return True
 
