@@ -17,7 +17,7 @@ from tracker.prescription.sheet.tokens import Token
 from tracker.prescription.sheet.walk_pieces import Pieces
 
 # What is done between two efforts, with its time before it: "90 s jog", "2 min easy"
-_BETWEEN = frozenset({"jog", "jogging", "walk", "walking", "easy", "float", "spin", "recovery", "recover", "paddle", "off", "rest", "slow", "trot", "trab", "gehpause", "traben", "trabpause"})  # fmt: skip
+_BETWEEN = frozenset({"jog", "jogging", "walk", "walking", "easy", "float", "spin", "recovery", "recover", "paddle", "off", "rest", "slow", "light", "gentle", "trot", "trab", "gehpause", "traben", "trabpause"})  # fmt: skip
 _AS_LONG = re.compile(
     r"\brest (?:as long as|longer than|shorter than) work\b|\brest ?=? ?(?:half|twice|equal|same|the same)\b|\b(?:full|complete) (?:rest|recovery)\b"
 )
