@@ -204,6 +204,7 @@ class Defaults:
     of: Of | None = None
     unit: str = ""
     units: bool = False  # whether it names any unit of mass
+    all_mass: bool = False  # whether it says that all its loads are in one unit
     typed: dict[int, str] = field(default_factory=dict[int, str])
 
     def training_max(self, asker: Asker, line: int, text: str) -> Decimal:

@@ -109,7 +109,13 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=\d sec )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
     (r"\bpausa\b", "rest"),
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
-    (r"\bimpaire?s?\b|\bimpar(?:es)?\b", "odd"), (r"(?<=, )paire?s?\b(?= ?:? ?\d)|(?<=, )par(?:es)?\b(?= ?:? ?\d)|^\s*pares?\b(?= ?:)", "even"),
+    (r"(?<=x)( ?\d{1,2}) ?ea?\b\.?(?! ?(?:side|leg|arm|hand|way))", r"\1 each side"), (r"(\bsets? [a-z -]{3,40} \d{1,2})ea?\b", r"\1 each side"), (r"\bw ?/? ?(?=(?:db|kb|dumbbell|kettlebell)s?\b)", "with "),
+    (r"\b(db|kb)'s\b", r"\1s"), (r"(?<=\d )réps?\b\.?", "reps"), (r"\bce soir\b|\bheute abend\b|\besta (?:noche|tarde)\b", "tonight"),
+    (r"\bdu (?=(?:single|simple|max|1 ?rm)\b)", "of the "), (r"\bvom besten\b|\bdel mejor\b|\bdu meilleur\b", "of best"),
+    (r"\b(dominadas?|fondos?|tractions?|dips?|klimmzüge?) (?:lastrad[ao]s?|lestée?s?|mit gewicht)", r"weighted \1"),
+    (r"\bfentes? arri[eè]res?\b|\bzancadas? (?:atrás|atras|inversas?|hacia atrás)\b|\bausfallschritte? (?:rückwärts|nach hinten)\b", "reverse lunge"),
+    (r"\bfentes? (?:march[ée]e?s?|marchantes?)\b|\bzancadas? caminando\b", "walking lunge"), (r"\bpress (?:de )?hombros?\b", "shoulder press"),
+    (r"(?<=[,(] )(?:halt[eè]res?|mancuernas?|kurzhanteln?)\b", "dumbbells"), (r"\bimpaire?s?\b|\bimpar(?:es)?\b", "odd"), (r"(?<=, )paire?s?\b(?= ?:? ?\d)|(?<=, )par(?:es)?\b(?= ?:? ?\d)|^\s*pares?\b(?= ?:)", "even"),
     (r"\bungerade\b|\buneven\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"(?<=\d) ?(?:met(?:re|er)s?|mtrs?|mts)\b|\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
     (r"\bkcals?\b|\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
     (r"(?<![a-z])(?:per ?cent|percent|pct)(?![a-wyz])", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
@@ -124,7 +130,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\b(dominadas?|tractions?|klimmzüge|fondos|dips?|pull[ -]?ups?|chin[ -]?ups?) (?:lastrad[ao]s?|lestée?s?|con lastre|mit gewicht|con peso|avec lest)\b", r"weighted \1"), (r"\b(sit[ -]?ups?|abdominales|abdos) (?:con peso|lestés|mit gewicht)\b", r"weighted \1"),
     (r"\bn ?= ?(\d{1,2}) ?[;,] ?(?:distance|dist|length) ?= ?(\d+(?:\.\d+)?) ?(km|m)\b", r"\1 x \2 \3"), (r"\b(?:recovery|rest) ?= ?(?=\d)", "rest "), (r"(?<=\d) ?mn\b", " min"),
     (r"\blastrad[ao]s?\b|\blestée?s?\b", "weighted"), (r"\ben reserva\b|\ben réserve\b|\bin reserve übrig\b", "in reserve"),
-    (r"\bdu jour\b|\bdel d[ií]a\b|\bdes tages\b", "of the day"), (r"\b(?:on )?mont(?:er|e|ez) (?:à|jusqu'à)(?= )|\b(?:subir|sube|buscar|busca) (?:hasta |a )?(?=un|una|\d)|\b(?:hocharbeiten|steigern) (?:bis|auf|zu)\b", "build to "),
+    (r"\bdu jour\b|\bdel d[ií]a\b|\bdes tages\b", "of the day"), (r"\b(?:on )?mont(?:er|e|ez) (?:à|jusqu'à)(?= )|\b(?:subir|sube|buscar|busca) (?:hasta |a )?(?=un|una|\d)|\b(?:hocharbeiten|steigern) (?:bis|auf|zu)\b", "build to "), (r"\bbuild to  +", "build to "),
     (r"\bsimple(?= (?:lourd|heavy|of the day))|\b(?:sencillo|simple)(?= pesad)|\beiner?(?= (?:des tages|of the day))", "single"),
     (r"\b(?:einen?|un|una|une)(?= (?:single|double|triple|max|\drm))", "a"),
     (r"\b(?:de (?:tu|su|ton|votre|ta|vos|tus|leur)|von (?:deinem|eurem|ihrem)|deines|vom besten)\b(?= ?(?:\d{1,2} ?rm|max|best|tm|training|mejor|meilleur))", "of your"),
@@ -134,6 +140,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
 _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)
 # A capital X is the fastest way up of a tempo, a small one a "times": 31X1, but 80x5
 _TEMPO = re.compile(r"(?<![\w.])(?<!empo )(?<!EMPO )@?\(?([0-6][0-6]X[0-5])\)?(?![\w.])")
+_LOADED = re.compile(r"\b\d{2,3} ?[xX×] ?\d")  # "60X5, 80X5": loads and repetitions, no tempo
 _THOUSANDS = re.compile(r"(?<![\d.,])(\d{1,2})[.,](\d{3})(?=\s*(?:m|reps|cal)\b)")
 _DECIMAL = re.compile(
     r"(?<![\d.,])(\d+),(\d{1,2})(?=\s*(?:kg|lb|min|cm|km|k\b|sec|h\b|x\b|/|-\s*\d+[.,]\d+\s*(?:kg|lb|%)))"
@@ -162,7 +169,7 @@ _AS_LONG = re.compile(
 @lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """Return a cleaned line in lower case, its number words as digits, its foreign words as those that are read."""
-    shouted = text.upper() == text
+    shouted = text.upper() == text or len(_LOADED.findall(text)) > 1
     text = _TEMPO.sub(
         lambda found: (
             f" tempo {found[1]}" if not shouted or (found[1][0] in "2345" and found[1][3] in "012") else found[0]

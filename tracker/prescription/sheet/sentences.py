@@ -13,8 +13,8 @@ SENTENCE_END = re.compile(
 )
 # Words between one thing and the next, in the languages that are read
 SPLIT_THEN = re.compile(
-    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this)|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:(?:at|with)\b|@)|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
-    r"|ensuite|puis|après ça|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
+    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this|is|it'?s)(?:\s+(?:is|it'?s)(?=\s+an?\s))?|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:(?:at|with)\b|@)|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
+    r"|ensuite|puis|après ça|après(?=\s+(?!(?:chaque|le|la|les|un|une|votre|vos|avoir|cela|ça|deux|trois|quatre|cinq)\b)[a-zéèêàç]+\s)|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
     re.IGNORECASE,
 )
 # A stroke with room on both sides, before what only a piece begins with: "squat 5x5 / emom 10: 8 burpees"

@@ -169,14 +169,17 @@ class Counts(Efforts):
         else:
             self._add(1, Reps(tuple(token.value)))
 
-    def _on_plus(self, token: Token) -> None:
+    def _on_plus(self, token: Token) -> bool | None:
+        if token.value > 30:
+            return False  # "Masters 50+"
         last = self.found.groups[-1] if self.found.groups else None
         behind = " ".join(each.text for each in self.tokens[max(0, self.at - 3) : self.at])
         if "last" in behind and isinstance(last, SetGroup) and last.reps.parts == (token.value,) and not last.reps.out:
             self.found.groups[-1:] = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
             self.found.groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
-            return
+            return None
         self._add(1, Reps((token.value,), out=True))
+        return None
 
     def _on_reps(self, token: Token) -> bool | None:
         if (
@@ -391,7 +394,7 @@ class Counts(Efforts):
         if (
             before is not None
             and before.kind in ("word", "num")
-            and before.text in ("of", "off", "from", "%", "last", "old", "your")
+            and before.text in ("of", "off", "from", "%", "last", "old", "your", "is", "=")
         ):
             return False
         self.found.groups.append(FindMax(token.value))

@@ -32,6 +32,8 @@ _SEND_OFF = re.compile(
 def _near(tokens: list[Token], first: Token, name: Token) -> bool:
     """Whether a name belongs to an amount: nothing but words stands between."""
     low, high = sorted((tokens.index(first), tokens.index(name)))
+    if low == 0 and tokens[low] is name and high == 2 and tokens[1].text == ",":
+        return True  # "hollow hold, 3 sets of 30 seconds"
     return all(token.kind in ("word", "each", "orword") or token.text in "(:-" for token in tokens[low + 1 : high])
 
 
@@ -121,11 +123,16 @@ class Intervals(Pieces):
         piece.repeats = True
         said = read_head([], own, self.asker, line.number, line.raw).fields
         piece.fields |= {key: said[key] for key in ("scored_by", "partners") if key in said}
-        if rest_s:
+        held = first.kind == "setsxt" and not any(is_engine(Movement(name.value.name)) for name in beside)
+        if rest_s and held and rest_s > first.value[1]:
+            piece.fields["rest_s"] = rest_s  # a hold is not scored for its rest
+        elif rest_s:
             piece.fields |= {"kind": "work and rest", "intervals": piece.fields.pop("rounds"), "rest_s": rest_s}
         elif _AS_LONG.search(own):
             piece.fields |= {"kind": "work and rest", "intervals": piece.fields.pop("rounds")}
         rest = [made if token is first else token for token in tokens if token not in rests and token not in easy]
+        if rest[0].kind == "name" and len(rest) > 2 and rest[1].text == "," and rest[2] is made:
+            del rest[1]
         if (
             first.kind == "setsxt"
             and piece.fields.get("kind") == "work and rest"

@@ -35,7 +35,9 @@ class Maxes(People):
             and not (place and tokens[place - 1].text in ("not", "nicht", "pas"))
         ]
         read = read_sets(told, self._scene(line))
-        if read.of is None and (found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?(.+?)\)?$", text)):
+        if read.of is None and (
+            found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?([^,;.]+?)\)?(?:[,;.]|$)", text)
+        ):
             name, entry = full_name(found[1].strip(" )."), lift=True)
             if entry is not None:
                 read.of = Of(1, name)

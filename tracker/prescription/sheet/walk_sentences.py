@@ -36,6 +36,9 @@ _USUAL_SET = re.compile(
 )
 
 
+_IN_TURN_WORD = re.compile(r"\b(?:en superserie|im supersatz|en superset|as (?:a )?superset|superset(?:ted)?[ .!]*$)")
+
+
 class Sentences(Keys):
     """The sentences of a line."""
 
@@ -196,8 +199,11 @@ class Sentences(Keys):
             return False
         done = False
         tokens = self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens)))
-        for place, part in enumerate(split_parts(tokens)):
-            if place and self.join_parts:
+        parts = split_parts(tokens)
+        in_turn = _IN_TURN_WORD.search(text) is not None
+        for place, part in enumerate(parts):
+            between = text[parts[place - 1][-1].end : part[0].start].strip() if place else ""
+            if place and (self.join_parts or in_turn or between == "/"):
                 self.join_next = True
             done = self._part(line, text, part, label, bullet=bullet) or done
             label = ""

@@ -84,9 +84,12 @@ class State:
             self.defaults.unit,
             self.percent_near or in_force,
             self.mass_near and not in_force,
-            lift is not None
-            and any(isinstance(getattr(each, "load", None), Mass) for each in lift.groups)
-            and _has(_UNIT, lift.text),
+            self.defaults.all_mass
+            or (
+                lift is not None
+                and any(isinstance(getattr(each, "load", None), Mass) for each in lift.groups)
+                and _has(_UNIT, lift.text)
+            ),
             lift is not None
             and any(isinstance(getattr(each, "load", None), Percent) for each in lift.groups)
             and _has(_SIGN, lift.text),

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from tests.prescription.sheet.hands.lifts.hand import Hand
 from tests.prescription.sheet.hands.lifts.habits import a_text as a_habit
+from tests.prescription.sheet.hands.lifts.hand import Hand
 from tests.prescription.sheet.hands.lifts.layout import a_text, typed_lift
 from tests.prescription.sheet.hands.lifts.told import a_text as a_told
 from tests.prescription.sheet.hands.lifts.tongues import a_text as a_tongue
