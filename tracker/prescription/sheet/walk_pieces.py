@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.asks import Choice
+from tracker.prescription.sheet.day_words import any_weekday
 from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.lift_marks import HOME_LIFT
 from tracker.prescription.sheet.line_marks import BULLET, KEYS, REMARK
@@ -24,7 +25,7 @@ from tracker.prescription.sheet.walk_stations import Stations
 
 # A time that is none of a piece, an easy pace, and words that there is no score
 NO_PIECE_TIME = re.compile(
-    r"\b(?:rest|break|pause|warm|set ?up|transition|between|late|until|doors?|brief\w*|talk (?:about|through)|skill|technique|practi[cs]e|mobility|stretch\w*|prep\w*|build|find|heavy|max)\b"
+    r"^\W*at (?=\d)|\b(?:rest|break|pause|warm|set ?up|transition|between|late|until|doors?|brief\w*|talk (?:about|through)|skill|technique|practi[cs]e|mobility|stretch\w*|prep\w*|build|find|heavy|max)\b"
 )
 EASY_PACE = re.compile(
     r"\b(?:easy|pace|steady|relaxed|gentle|slow|conversation\w*|talk|breath\w*|zone|flow|recovery|locker|suave|tranquille|no score|not scored|ruhig)\b"
@@ -155,6 +156,8 @@ class Pieces(Stations):
         times = [token for token in tokens if token.kind == "time"]
         if len(times) != 1 or times[0].value % 60 or not 180 <= times[0].value <= 3600:
             return None
+        if ":" in times[0].text and any_weekday(own) is not None:
+            return None  # "mock meet Saturday 10:00"
         if head.fields.keys() - {"partners", "in_turn", "kind"} or len(tokens) > 16 or NO_PIECE_TIME.search(own):
             return None
         if any(
@@ -186,6 +189,8 @@ class Pieces(Stations):
     def _moves_inline(line: Line) -> bool:
         """Whether a line begins something of its own: a clock, rounds, or sets."""
         kinds = {token.kind for token in tokens_of(plain(line.text))}
+        if "time" in kinds and kinds & {"max", "maxcal", "maxdist"}:
+            return True
         return bool(kinds & (CLOCKS | {"rounds", "setsx", "sets", "pct", "setsxm", "setsxt"}))
 
     def _filled_by(self, line: Line, time: Token, tokens: list[Token], own: str, head: Head) -> None:
