@@ -159,7 +159,8 @@ CLOCK_RULES: tuple[Rule, ...] = (
           lambda found: seconds(found["t"])),
     _rule("cap", rf"(?:an?[ ])?(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:min[ ]?-?)?(?:hard[ ])?(?:time[ ]?-?)?(?:cap\b|tc\b|limit\b|time[ ]limit\b|cut[ -]?off\b)", lambda found: seconds(found["t"])),
     _rule("cap", rf"(?:you|u|ihr)[ ](?:have|habt|get|got)[ ](?P<t>{_D})(?![ ]rest)", lambda found: seconds(found["t"])),
-    _rule("cap", rf"(?:max|maximal|not[ ]more[ ]than|(?:everybody|everyone|we)?[ ]?stops?(?:[ ](?:everybody|everyone))?[ ]at|stop[ ](?:after|at)|under)[ ](?P<t>{_D})(?=[ ]*(?:$|[.,;:)!\]|/-]|or\b|of\b|in[ ]total))", lambda found: seconds(found["t"])),
+    _rule("cap", rf"(?:max\.?|maximal|not[ ]more[ ]than|(?:everybody|everyone|we)?[ ]?stops?(?:[ ](?:everybody|everyone))?[ ]at|stop[ ](?:after|at)|under)[ ](?P<t>{_D})(?=[ ]*(?:$|[.,;:)!\]|/-]|or\b|of\b|in[ ]total))", lambda found: seconds(found["t"])),
+    _rule("cap", rf"(?:done|finish(?:ed)?|through|ready)[ ](?:within|in|inside|under|by)[ ](?P<t>{_D})", lambda found: seconds(found["t"])),
     _rule("clock", r"(?P<a>\d{1,2}:\d{2})[ ]?(?:-|to)[ ]?(?P<b>\d{1,2}:\d{2})(?![\d:])", lambda found: (seconds(found["a"]), seconds(found["b"]))),
     # rest
     _rule("rest", rf"(?:take[ ]|with[ ]|have[ ]|rest[ ])?(?P<t>{_R})[ ](?:of[ ])?(?:rest[ ]|off[ ]|break[ ])?in[ ](?:between|betw)\b(?:[ ](?:sets|each|the[ ]sets))?(?P<u>)(?P<t2>)", _rest),

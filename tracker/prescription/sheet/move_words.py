@@ -41,6 +41,7 @@ def is_engine(move: Movement) -> bool:
         "ruck",
         "jump rope",
         "single under",
+        "stride",
     )
 
 

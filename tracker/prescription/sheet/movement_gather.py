@@ -236,6 +236,17 @@ class Gather:
             words.append(token.text)
         return ""
 
+    def _other_group_ahead(self) -> bool:
+        """Whether the other group's load follows, as in "24 kilos for the men, 16 for the women"."""
+        ahead = self.tokens[self.at + 1 : self.at + 3]
+        before = {each.kind for each in self.tokens[max(0, self.at - 3) : self.at]}
+        return (
+            self.now.load is not None
+            and len(ahead) == 2
+            and ahead[0].kind in ("num", "mass")
+            and {ahead[1].kind} | (before & {"men", "women"}) == {"men", "women"}
+        )
+
     def _inner(self) -> list[Token]:
         """The tokens within the brackets that open here; none where they do not close."""
         found: list[Token] = []

@@ -97,6 +97,8 @@ class Reader(Counts):
                 self._close()
                 self.option = True
                 return None
+            if sign in ",;/" and self._other_group_ahead():
+                return None
             if sign == "+" and self.option and self.now.name:
                 self._close()
                 return None
@@ -151,6 +153,8 @@ class Reader(Counts):
 
     def _on_andword(self, token: Token) -> bool | None:
         self._name_from_words()
+        if self._other_group_ahead():
+            return None
         if self.now.name and (ahead := self._next()) is not None and ahead.kind in ("mass", "pair", "men", "women"):
             return None
         if self.now.name and (self._amount_ahead() or self.found.moves or token.text.endswith("then")):

@@ -47,6 +47,7 @@ _ONE_AT = re.compile(rf" (?:at|@) (?:about |around )?(?:\d|{'|'.join(_TENS)})")
 _BY = re.compile(
     r"(?<![\d.,:])(\d{1,2}) (?:by|times|mal|fois|por|veces) (\d{1,2})(?![\d.,:]\d|\d)(?! ?(?:m|km|k|cal|cals|min|mins|minutes?|sec|secs|seconds?|s|meters?|metres?|rounds?|kg|lb|%|times|by|mal|fois|por)\b)(?! ?['\"%])"
 )
+_FAR_TIMES = re.compile(r"(?<=\d) (?:mal|fois|veces|times) (?=\d{2,5} ?(?:m|km|k)\b)")
 _SLIPS = re.compile(r"(?<=\d)o(?= ?%)")  # a letter for a nought
 _COUNT_IS = re.compile(r"\bn ?= ?(\d{1,2})(?=[;,]| reps)")
 _SHARE = re.compile(r"(?<![\d.,])0[.,](\d{1,2}) ?(?:x|[*]|of|·) ?(?=\d{1,2} ?rm\b|max|tm\b)")
@@ -128,6 +129,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bjede (\d+) min\b", r"every \1 min"), (r"\bjede min\w*\b|\bcada min\w*\b|\bchaque min\w*\b", "every minute"),
     (r"\bcada (?=\d)|\btoutes les (?=\d)|\balle (?=\d+ (?:min|sec))", "every "),
     (r"\b(dominadas?|tractions?|klimmzüge|fondos|dips?|pull[ -]?ups?|chin[ -]?ups?) (?:lastrad[ao]s?|lestée?s?|con lastre|mit gewicht|con peso|avec lest)\b", r"weighted \1"), (r"\b(sit[ -]?ups?|abdominales|abdos) (?:con peso|lestés|mit gewicht)\b", r"weighted \1"),
+    (r"\bn ?= ?(\d{1,2}) ?[;,] ?(?:distance|dist|length) ?= ?(\d+(?:\.\d+)?) ?(km|m)\b", r"\1 x \2 \3"), (r"\b(?:recovery|rest) ?= ?(?=\d)", "rest "), (r"(?<=\d) ?mn\b", " min"),
     (r"\blastrad[ao]s?\b|\blestée?s?\b", "weighted"), (r"\ben reserva\b|\ben réserve\b|\bin reserve übrig\b", "in reserve"),
     (r"\bdu jour\b|\bdel d[ií]a\b|\bdes tages\b", "of the day"), (r"\b(?:on )?mont(?:er|e|ez) (?:à|jusqu'à)(?= )|\b(?:subir|sube|buscar|busca) (?:hasta |a )?(?=un|una|\d)|\b(?:hocharbeiten|steigern) (?:bis|auf|zu)\b", "build to "), (r"\bbuild to  +", "build to "),
     (r"\bsimple(?= (?:lourd|heavy|of the day))|\b(?:sencillo|simple)(?= pesad)|\beiner?(?= (?:des tages|of the day))", "single"),
@@ -184,7 +186,7 @@ def plain(text: str) -> str:
         lambda found: f"{found[1]}{'0' if len(found[1]) == 1 else ''} % of ", _COUNT_IS.sub(r"sets = \1", text)
     )
     text = _SLOW.sub(r"tempo \1-\2-x-0", text)
-    text = _BY.sub(r"\1 x \2", text)
+    text = _BY.sub(r"\1 x \2", _FAR_TIMES.sub(" x ", text))
     text = _NO_WAIT.sub("", text)
     if "%" in text:
         text = _FROM_TO.sub(

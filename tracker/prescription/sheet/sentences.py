@@ -38,6 +38,13 @@ _OTHERS_SPOKEN = re.compile(
 )
 
 
+# "45 min easy + 6 x 20 s strides" are two
+_EASY_PLUS = re.compile(
+    r"(\b\d+(?:[.,]\d+)? ?(?:min(?:ute)?s?|'|km|k|m)\b[^+\d]{0,20}(?:easy|steady|zone ?\d|locker|suave|jog|run)\b[^+\d]{0,12})\s*(?:\+|plus|&|,? with)\s*(?=\d+ ?x ?\d)",
+    re.IGNORECASE,
+)
+
+
 def joined_sentences(parts: list[str]) -> list[str]:
     """Put sentences together that say one thing of sets: `6 sets. 2 reps each. First two at 70 %, last two at 80 %`."""
     found: list[str] = []
@@ -67,6 +74,7 @@ def then_parts(text: str) -> list[str]:
             r"(?<=[,;] )then (?=(?:the next )?(?:two|three|four|five|one|\d)\b[\w ]{0,12}(?:at\b|@))", "next ", text
         )
     text = _OTHERS_SPOKEN.sub(" then ", text) if len(text) > 120 and not re.search(r"[.;:]\s", text) else text
+    text = _EASY_PLUS.sub(r"\1 then ", text)
     parts = SPLIT_THEN.split(text) if SPLIT_THEN.search(text) else [text]
     parts = [each for part in parts for each in BEFORE_BETWEEN.split(part)]
     return [part for part in parts if part.strip(" ,.;:")] if len(parts) > 1 else [text]

@@ -11,6 +11,7 @@ from tracker.prescription.sheet.headings import day_heading
 from tracker.prescription.sheet.letters import MOST_IN_LINE, clean
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sections import section_heading
+from tracker.prescription.sheet.slips import mended
 from tracker.prescription.sheet.tokens import tokens_of
 
 _RULE = re.compile(r"^[\s|+:=-]*[-=]{3,}[\s|+:=-]*$")
@@ -42,7 +43,9 @@ class Line:
 def lines_of(text: str) -> list[Line]:
     """Part a sheet into lines; a table's rows into cells, with a blank line between them."""
     rows = re.split(r"\r\n|\r|\n", text.removeprefix("\ufeff"))
-    plain = _weekdays_of_a_letter([Line(number, row, clean(row[:MOST_IN_LINE])) for number, row in enumerate(rows, 1)])
+    plain = _weekdays_of_a_letter(
+        [Line(number, row, mended(clean(row[:MOST_IN_LINE]))) for number, row in enumerate(rows, 1)]
+    )
     plain = _weekdays_of_two_letters(plain)
     found: list[Line] = []
     place = 0

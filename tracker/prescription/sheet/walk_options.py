@@ -16,6 +16,13 @@ from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_instead import Instead
 
+_INSTEAD_OF_ITEM = re.compile(r"\binstead of (?:no\.? ?|nr\.? ?|number |part |#|exercise )(?P<l>[a-h]?\d?)(?![\w])")
+
+
+def _labelled_as(item: LiftDraft | PieceDraft | TextDraft, text: str) -> bool:
+    found = _INSTEAD_OF_ITEM.search(text)
+    return not isinstance(item, TextDraft) and found is not None and item.label.lower() == found["l"]
+
 
 class Options(Instead):
     """Other ways of movements and lifts."""
@@ -39,7 +46,8 @@ class Options(Instead):
     def _about_item(self, line: Line, text: str) -> bool:
         """`Cap on 2: 16 min` is about the item with that label; a score's word without an item open is about the last piece."""
         if found := re.match(
-            r"^(?:time )?cap (?:on|for|of) (?:part )?\(?(?P<l>[a-h]?\d?)\)?\s*[:=]?\s*(?P<rest>.+)$", text
+            r"^(?:time )?cap (?:on|for|of|in) (?:part |piece |number |no\.? ?)?[(#]?\s?(?P<l>[a-h]?\d?)\)?\s*(?:[:=]|is)?\s*(?P<rest>.+)$",
+            text,
         ):
             for item in self.session.items:
                 if isinstance(item, PieceDraft) and item.label.lower() == found["l"]:
@@ -48,6 +56,13 @@ class Options(Instead):
                         item.fields["cap_s"] = head.fields["cap_s"]
                         self._about(line, item)
                         return True
+        if _INSTEAD_OF_ITEM.search(text):  # "chair squats instead of no. 1": the coach's words about that item
+            item = next(
+                (each for each in self.session.items if _INSTEAD_OF_ITEM.search(text) and _labelled_as(each, text)),
+                None,
+            )
+            self._about(line, item) if item is not None else self._note(line, line.raw)
+            return True
         if found := re.search(r"\bmake (?:that|it) (?P<n>\d{1,2}) (?:rounds?|rds?)(?:,? not (?P<was>\d{1,2}))?", text):
             last = next(
                 (

@@ -51,8 +51,11 @@ class Parts(Maxes):
             self._fill(head)
             return False
         tokens = self._times(tokens, names) if not head.clock else tokens
-        kinds |= {token.kind for token in tokens if token.kind == "setsxm"}
+        if any(token.kind == "setsxm" for token in tokens) and "setsxm" not in kinds:
+            kinds = {token.kind for token in tokens}
         if "list" in {token.kind for token in tokens} and not head.clock and self._pyramid(line, tokens, own):
+            return True
+        if not names and not head.clock and self._endurance(line, tokens, own):
             return True
         if kinds & {"setsxm", "setsxt"} and not head.clock and self._measured(line, tokens, own):
             return True

@@ -58,6 +58,15 @@ class Sentences(Keys):
             self._role(line, self.open.kind, self.open)
             return
         text = REMARK.sub("", text).rstrip()
+        if (window := self.windows.get(line.number)) is not None:
+            if self.open is None or isinstance(self.open, TextDraft):
+                self.team = self.hinted or self.team
+            self.open, self.gap = None, True
+            if window.rests:
+                self._note(line, line.raw)
+                return
+            self.hinted = {**self.team, **self.hinted}
+            text = window.told
         if not text:
             self._role(line, "remark")
             return

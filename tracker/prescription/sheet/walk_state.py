@@ -14,6 +14,7 @@ from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.sections import Section
 from tracker.prescription.sheet.sets_found import Scene
 from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.windows import windows_of
 from tracker.units import Mass
 
 _UNIT = re.compile(r"\d\s*(?:kg|lb|kilo)", re.IGNORECASE)
@@ -43,6 +44,8 @@ class State:
         self.week: int | None = None
         self.numbered = numbered(lines)
         self.lettered = lettered(lines)
+        self.windows = windows_of([(line.number, line.text) for line in lines])
+        self.team: dict[str, Any] = {}  # how many do what stands under the running clock together
         self.target: Any = None  # what scaled lines and options belong to
         self.level = -1  # which movement the next line of a scaled or home block stands for; -1: told by its name
         self.prose = False
