@@ -28,6 +28,13 @@ HOUR = re.compile(
 )
 
 
+def without_hour(text: str) -> str:
+    """Take the hour of a class behind its weekday from a title: it is no length of a piece."""
+    named = re.search(rf"\b(?:{DAYS})\b", text, re.IGNORECASE)
+    hour = HOUR.match(text, named.end()) if named else None
+    return text[: hour.start()] + text[hour.end() :] if hour else text
+
+
 def slip_of_weekday(word: str) -> int | None:
     """Return the weekday that a word of its own is with a slip in it: `tuseday`, `wensday`."""
     near = get_close_matches(word.lower(), _WEEK, 1, 0.85) if len(word) >= 6 and word.isalpha() else []

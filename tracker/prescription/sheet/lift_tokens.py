@@ -54,7 +54,8 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
                 behind_of = before is not None and (
                     before.kind in ("of", "orword", "num") or before.text in ("of", "your", "the", "best")
                 )
-                begins = not behind_of and any(
+                own_sets = place + 1 < len(tokens) and tokens[place + 1].kind in ("setsx", "sets")
+                begins = (own_sets or not behind_of) and any(
                     each.kind in strong or each.kind in ("num", "list") for each in tokens[place + 1 : place + 8]
                 )
             elif token.kind in strong and named and done:
@@ -439,6 +440,16 @@ def of_names(tokens: list[Token], *, lift_open: bool) -> list[Token]:
         following = tokens[ahead] if ahead < len(tokens) else None
         joined = ahead > place + 1
         found.append(token)
+        inside = tokens[place + 1 : place + 5]
+        if (
+            token.kind == "pct"
+            and [each.kind for each in inside] == ["sep", "name", "rm", "sep"]
+            and inside[0].text == "("
+        ):
+            # "@ 70 % (C+J 1RM)"
+            found += [Token("of", ("rm", inside[2].value), inside[1].start, inside[1].start, ""), inside[1]]
+            place += 5
+            continue
         if (
             token.kind == "pct"
             and following is not None

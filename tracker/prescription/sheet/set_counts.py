@@ -136,6 +136,9 @@ class Counts(Efforts):
 
     def _on_sets(self, token: Token) -> None:
         self._add(token.value[0], Reps((token.value[1],)))
+        ahead = [each for each in self.tokens[self.at + 1 : self.at + 4] if each.kind != "sep" or each.text != "("]
+        if "open" in token.text and not any(each.kind in ("pct", "mass", "atx") for each in ahead):
+            self.apart.add(len(self.found.groups) - 1)  # its load is each lifter's own, not that of the sets behind it
 
     def _on_list(self, token: Token) -> bool | None:
         numbers, more, out = token.value
@@ -385,7 +388,9 @@ class Counts(Efforts):
 
     def _on_rm(self, token: Token) -> bool | None:
         led = self.tokens[self.at - 1].text if self.at else ""
-        if 1 <= token.value <= MOST_RM and (led == "tested" or (led == "(" and self.found.groups)):
+        if 1 <= token.value <= MOST_RM and (
+            led == "tested" or (led == "(" and self.found.groups) or self._in_brackets()
+        ):
             self.found.of = self.found.of or Of(token.value)  # "those with a tested 5RM", "5 @ 70 % (1RM)"
             return None
         if self.found.groups or not 1 <= token.value <= MOST_RM:
@@ -399,6 +404,17 @@ class Counts(Efforts):
             return False
         self.found.groups.append(FindMax(token.value))
         return None
+
+    def _in_brackets(self) -> bool:
+        """Whether a bracket behind a percentage says what it is of: `@ 70-75 % (C+J 1RM)`."""
+        before = self.tokens[: self.at]
+        opened = next((place for place in range(len(before) - 1, -1, -1) if before[place].text in ("(", ")")), None)
+        return (
+            opened is not None
+            and before[opened].text == "("
+            and any(token.kind == "pct" for token in before[:opened])
+            and bool(self.found.loads or self.found.groups)
+        )
 
     def _on_loadpairx(self, token: Token) -> None:
         """`135/95 x 5 x 3`: a pair of loads before its repetitions."""

@@ -110,6 +110,7 @@ class Given:
     def __init__(self, tokens: list[Token], scene: Scene) -> None:
         self.tokens, self.scene, self.found = tokens, scene, SetsRead()
         self.at: int = 0
+        self.apart: set[int] = set()  # sets that take no load that is told for others
         self.span: tuple[int, int] | None = None  # a set label that holds until the next one
 
     def peek(self, ahead: int = 1) -> Token | None:

@@ -148,7 +148,7 @@ class Intervals(Pieces):
         piece.fields |= {key: said[key] for key in ("scored_by", "partners") if key in said}
         held = first.kind == "setsxt" and not any(is_engine(Movement(name.value.name)) for name in beside)
         if rest_s and held and rest_s > first.value[1]:
-            piece.fields["rest_s"] = rest_s  # a hold is not scored for its rest
+            piece.fields["rest_s"], piece.repeats = rest_s, False  # a hold is not scored for its rest
         elif rest_s:
             piece.fields |= {"kind": "work and rest", "intervals": piece.fields.pop("rounds"), "rest_s": rest_s}
         elif (first.kind == "setsxt" and not held) or _AS_LONG.search(own):

@@ -154,7 +154,14 @@ class Lifts(OtherWays):
         return True
 
     def _name_only(self, line: Line, tokens: list[Token], names: list[Token], own: str, label: str) -> bool:
-        """A lift's name without sets: they may follow below."""
+        """A lift's name without sets: they may follow below; "Erg" above distances is no lift."""
+        if (
+            len(names) == 1
+            and len(tokens) == 1
+            and names[0].value.name in ("row", "run", "ski", "bike")
+            and own != "row"
+        ):
+            return False
         kinds = {token.kind for token in tokens}
         complex_of = len(main_names(tokens, names)) > 1
         weeks = re.search(r"\bweeks?\b|\bwave\b|\bcycle\b", own) is not None

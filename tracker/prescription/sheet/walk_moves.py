@@ -310,7 +310,7 @@ class Moves(Intervals):
         )
         if (
             engine
-            and not (self.session.headed and (not self.session.items or line.cell))
+            and not (self.session.headed and (not self.session.items or line.cell) and not self._amount_follows())
             and not self._intervals_follow(line)
         ):
             engine = False
@@ -336,6 +336,11 @@ class Moves(Intervals):
                 ]
         self._role(line, "piece", piece)
         return True
+
+    def _amount_follows(self) -> bool:
+        """Whether the next line begins with an amount: what stands above it, such as "Erg", is its heading."""
+        below = self.lines[self.at + 1].text.strip() if self.at + 1 < len(self.lines) else ""
+        return re.match(r"\W*\d", below) is not None
 
     def _few(self, line: Line, tokens: list[Token], names: list[Token], kinds: set[str]) -> bool:
         """`Then three slow negatives` in the sentences of a lift is one set of another."""
