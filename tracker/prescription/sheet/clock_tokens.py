@@ -131,7 +131,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?)?(?:(?:each|every)(?:[ ](?:one|round|set|of[ ]them))?[ ])?(?:is[ ])?on[ ]an?[ ](?P<d>{_D})[ ]clock\b(?P<m>)?(?P<n>)?(?P<other>)?(?P<t>)?(?P<t3>)?(?P<x>)?(?P<bt>)?", lambda found: found),
     _rule("cap", rf"(?P<t>{_D})[ ](?:is|ist|es|c'est)[ ](?:the[ ]|das[ ]|le[ ]|el[ ])?(?:time[ ]?)?(?:cap|limit)\b", lambda found: seconds(found["t"])),
     _rule("cap", rf"(?:up[ ]to|within)[ ](?P<t>{_D})(?=[ ]*:[ ]*$)", lambda found: seconds(found["t"])),
-    _rule("cap", rf"(?P<t>{_D})[ ]clock\b(?=[ ]*(?:$|[.,;:)!-]))", lambda found: seconds(found["t"])),
+    _rule("cap", rf"(?P<t>{_D})[ ]clock\b(?![ ]?[,:;(-]?[ ]?(?:as[ ]many|max|amrap))(?=[ ]*(?:$|[.,;:)!-]))", lambda found: seconds(found["t"])),
     _rule("odd", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]1[ ]?[,&+/][ ]?3(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
     _rule("even", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]2[ ]?[,&+/][ ]?4(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
     _rule("onminute", r"on[ ]the[ ](?:minute|min)\b|otm\b"),

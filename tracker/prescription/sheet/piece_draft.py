@@ -9,7 +9,7 @@ from typing import Any
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.names import known
 from tracker.prescription.sheet.piece import Count, Movement, Piece
-from tracker.prescription.sheet.piece_heads import AGAIN
+from tracker.prescription.sheet.piece_heads import AGAIN, NO_SCORE
 
 
 def takes_load(name: str) -> bool:
@@ -67,7 +67,8 @@ class PieceDraft:
             kind in (None, "unscored")
             and not self.said_time
             and not fields.get("rounds")
-            and AGAIN.search(" ".join([*self.text, *self.notes]).lower())
+            and AGAIN.search(said := " ".join([*self.text, *self.notes]).lower())
+            and not NO_SCORE.search(said)
             and (length := fields.get("cap_s") or self._length())
         ):
             kind, fields["cap_s"] = "as many as possible", length

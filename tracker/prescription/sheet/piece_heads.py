@@ -37,6 +37,10 @@ AGAIN = re.compile(
     r"\b(?:(?:start|begin)(?: all)? (?:again|over)|keep going|again and again|round and round|reprendre (?:au|du) d[eé]but|on recommence|von vorne|volver a empezar|repeat until|and repeat|back to the (?:top|start))\b"
 )
 
+NO_SCORE = re.compile(
+    r"\b(?:no scores?|not scored|nothing to (?:score|count|log)|no clock|nicht gewertet|sin contar|pas de score|sin puntuación)\b"
+)
+
 
 @dataclass
 class Head:

@@ -68,6 +68,12 @@ _FROM_TO = re.compile(
     r"\bstart(?:ing)? (?:at|@|with|around) (?:about |around )?(\d{2,3})(?: ?%)?,? (?:and |then )?(?:finish|end|build|work up|go up)(?:ing)?(?: up)? (?:at|to|with|on|around) (?:about |around )?(\d{2,3})(?: ?%)?"
 )
 _FOR_BOTH = re.compile(r"(?<=,) ?\bmen (\d{1,3}(?:\.5)?),? (?:and )?women (\d{1,3}(?:\.5)?)(?=\s*$|[,.;)])")
+# "24 kilos for the men, 16 for the women": the unit stands once
+_HE = r"(?:for )?(?:the )?(?:men|guys|boys|lads|males?|gents)"
+_SHE = r"(?:for )?(?:the )?(?:women|girls|ladies|lasses|females?|gals)"
+_ONE_UNIT = re.compile(
+    rf"(?<![\d./-])(?P<a>\d{{1,3}}(?:\.\d+)?) ?(?P<u>kg|lb) (?:{_HE},? ?(?:and |/ ?)?(?P<b>\d{{1,3}}(?:\.\d+)?) {_SHE}|{_SHE},? ?(?:and |/ ?)?(?P<c>\d{{1,3}}(?:\.\d+)?) {_HE})\b"
+)
 # What a speaker takes back: "five by five at 75 no wait four by five"
 _NO_WAIT = re.compile(
     r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
@@ -131,6 +137,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bcada (?=\d)|\btoutes les (?=\d)|\balle (?=\d+ (?:min|sec))", "every "),
     (r"\b(dominadas?|tractions?|klimmzüge|fondos|dips?|pull[ -]?ups?|chin[ -]?ups?) (?:lastrad[ao]s?|lestée?s?|con lastre|mit gewicht|con peso|avec lest)\b", r"weighted \1"), (r"\b(sit[ -]?ups?|abdominales|abdos) (?:con peso|lestés|mit gewicht)\b", r"weighted \1"),
     (r"\bn ?= ?(\d{1,2}) ?[;,] ?(?:distance|dist|length) ?= ?(\d+(?:\.\d+)?) ?(km|m)\b", r"\1 x \2 \3"), (r"\b(?:recovery|rest) ?= ?(?=\d)", "rest "), (r"(?<=\d) ?mn\b", " min"),
+    (r"\bzone ?([1-5])\b", r"z\1"),
     (r"\blastrad[ao]s?\b|\blestée?s?\b", "weighted"), (r"\ben reserva\b|\ben réserve\b|\bin reserve übrig\b", "in reserve"),
     (r"\bdu jour\b|\bdel d[ií]a\b|\bdes tages\b", "of the day"), (r"\b(?:on )?mont(?:er|e|ez) (?:à|jusqu'à)(?= )|\b(?:subir|sube|buscar|busca) (?:hasta |a )?(?=un|una|\d)|\b(?:hocharbeiten|steigern) (?:bis|auf|zu)\b", "build to "), (r"\bbuild to  +", "build to "),
     (r"\bsimple(?= (?:lourd|heavy|of the day))|\b(?:sencillo|simple)(?= pesad)|\beiner?(?= (?:des tages|of the day))", "single"),
@@ -199,6 +206,8 @@ def plain(text: str) -> str:
             lambda found: f"@ {found[1]}-{found[2]} %" if int(found[1]) < int(found[2]) else found[0], text
         )
     text = _FOR_BOTH.sub(r" \1/\2", text)
+    if "for the" in text or "men" in text:
+        text = _ONE_UNIT.sub(_larger_first, text)
     if ">" in text or "→" in text:
         for pattern, word in _PUT_RIGHT:
             text = pattern.sub(word, text)
@@ -253,6 +262,12 @@ def _joined(found: re.Match[str]) -> str:
         if all(word in _SHORT_LIFTS for word in words)
         else " + ".join(words)
     )
+
+
+def _larger_first(found: re.Match[str]) -> str:
+    one, two = found["a"], found["b"] or found["c"]
+    larger, smaller = (one, two) if float(one) >= float(two) else (two, one)
+    return f"{larger}/{smaller} {found['u']}" if float(smaller) >= 0.4 * float(larger) else found[0]
 
 
 def _share(found: re.Match[str]) -> str:

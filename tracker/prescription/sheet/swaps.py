@@ -43,6 +43,7 @@ _RAIN = re.compile(
     r"^\W*(?:and )?(?:(?:if|when|in case|falls|wenn|si|s'il|bei|in|cuando)(?: (?:it|it'?s|it is|es|the|of|weather|is))* )?(?:too )?(?:rain(?:s|ing|y)?|pouring|snow(?:s|ing|y)?|regen|regnet(?: es)?|pleut|lluvia|llueve|icy|slippery|bad weather|wet(?: outside)?|running? (?:is )?(?:not possible|impossible|off)|no outdoors?)\b\s*[?:,=-]*\s*"
 )
 _ONE: tuple[tuple[str, re.Pattern[str]], ...] = (
+    ("", re.compile(r"^(?P<x>[^\W\d_][\w' -]*?):? or (?P<y>\d.*)$")),
     ("no", re.compile(rf"^{_WHO}(?:no|without|kein|ohne|sin|sans) (?P<x>rower|row|ski|ski erg|bike|erg|run) (?P<y>(?:run|row|bike|ski|walk|skip)\b.*\d.*)$")),
     ("", re.compile(rf"^{_WHO}(?P<y>[^:,]+?),? {_IF_NOT} (?P<x>[^\W\d_][\w' -]*)$")),
     ("", re.compile(r"^(?:if )?(?:the |your )?(?P<x>[^\W\d_][\w -]*?) (?:is |are )?(?:(?:still )?too (?:hard|much|heavy|difficult)|hurts?|bother(?:s|ing)?|not (?:possible|there|ok))\s*[?:,-]\s*(?:do |use |then )?(?P<y>.+)$")),

@@ -159,6 +159,9 @@ class Walker(Sentences):
             section, head, rest = found
             if section == "rest" and (rest or heading is None):
                 break
+            timed = re.search(r"\(([^()]*\d ?(?:min|')[^()]*)\)$", text.strip()) if not rest else None
+            if timed and section in ("conditioning", "accessory"):  # "Finisher (12 min, no score)"
+                rest = timed[1]
             if not self._section(line, section, head, rest):
                 return
             text = rest

@@ -27,7 +27,7 @@ _AS_LONG = re.compile(
 
 _ENGINE = r"(?:run|row|ski|bike|swim)"
 _SEND_OFF = re.compile(
-    rf"^\W*(?:(?P<n2>{_ENGINE})[ :,-]+)?(?P<x>\d{{1,2}}) ?x ?(?P<d>\d{{1,5}}) ?(?P<u>m|k|km)?\b ?(?P<n>{_ENGINE})?\s*,? ?(?:on|@|off|every|departing|leaving|going) (?:an? |the )?(?P<t>\d{{1,2}}:\d\d|\d{{1,2}}'(?:\d\d)?|\d{{1,2}} ?min)(?![\w:])(?P<rest>[^%]*)$"
+    rf"^\W*(?:(?P<n2>{_ENGINE})[ :,-]+)?(?P<x>\d{{1,2}}) ?x ?(?P<d>\d{{1,5}}) ?(?P<u>m|k|km)?\b ?(?P<n>{_ENGINE})?\s*,? ?(?:on|@|off|every|departing|leaving|going) (?:an? |the )?(?P<t>\d{{1,2}}:\d\d|\d{{1,2}}'(?:\d\d)?|\d{{1,2}} ?min)(?![\w:])(?! ?(?:rest|recovery|off|easy|break|jog|walk))(?P<rest>[^%]*)$"
 )
 
 
@@ -186,7 +186,9 @@ class Intervals(Pieces):
     def _endurance(self, line: Line, tokens: list[Token], own: str) -> bool:
         """`16 km easy`, `45 min zone 2`: a distance or a time at a pace, of what the lines above are about."""
         first = tokens[0] if tokens else None
-        if first is None or any(token.kind not in ("dist", "time", "word", "sep", "num", "miles") for token in tokens):
+        if first is None or any(
+            token.kind not in ("dist", "time", "word", "sep", "num", "miles", "andword") for token in tokens
+        ):
             return False
         far = first.kind in ("dist", "miles") and first.value[1] == "m" and first.value[0] >= 1000
         long = first.kind == "time" and 600 <= first.value <= 4 * 3600

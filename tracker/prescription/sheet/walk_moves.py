@@ -58,6 +58,8 @@ class Moves(Intervals):
         """In a time that is given, AMRAP before a movement is as many of it as there is time for: `1:00 AMRAP burpees`."""
         piece = self.open if isinstance(self.open, PieceDraft) and not (self.gap and self.open.moves) else None
         timed = piece is not None and (piece.fields.get("kind") in ("work and rest", "every minute"))
+        if len(tokens) > 2 and tokens[0].kind == "time" and tokens[1].text == "-":
+            tokens = [tokens[0], *tokens[2:]]  # "1 min - max burpees"
         found: list[Token] = []
         for place, token in enumerate(tokens):
             following = tokens[place + 1] if place + 1 < len(tokens) else None

@@ -16,7 +16,7 @@ from tracker.prescription.sheet.move_words import (
 from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.movement_words import HOW
 from tracker.prescription.sheet.piece_draft import PieceDraft
-from tracker.prescription.sheet.piece_heads import CLOCKS, Head
+from tracker.prescription.sheet.piece_heads import CLOCKS, NO_SCORE, Head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.printed import printed_kind, printed_movement
 from tracker.prescription.sheet.tables import Line
@@ -29,9 +29,6 @@ NO_PIECE_TIME = re.compile(
 )
 EASY_PACE = re.compile(
     r"\b(?:easy|pace|steady|relaxed|gentle|slow|conversation\w*|talk|breath\w*|zone|flow|recovery|locker|suave|tranquille|no score|not scored|ruhig)\b"
-)
-NO_SCORE = re.compile(
-    r"\b(?:no scores?|not scored|nothing to (?:score|count|log)|no clock|nicht gewertet|sin contar|pas de score|sin puntuación)\b"
 )
 
 
