@@ -169,7 +169,7 @@ _SHORT_LIFTS = {
     "pp": "push press", "sp": "snatch pull", "cp": "clean pull", "dl": "deadlift", "sdl": "snatch deadlift", "cdl": "clean deadlift",
 }  # fmt: skip
 _DECIMAL_SECOND = re.compile(r"(?<=/)(\d{1,2}),(5|25|75)(?=\s*(?:$|[,;)]|\s|kg|lb))")
-_DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
+_DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)]|,\s|-\d)")
 
 
 # A share of work and rest, not a minute and a second: "rest 1:1", "1:2 rest"

@@ -75,7 +75,7 @@ _LABELS = r"\d{1,2}(?:[ ]?(?:-|to|&|and|\+|,|/|,[ ]?and)[ ]?\d{1,2}(?!\d))*(?!\d
 def _ranged(found: re.Match[str]) -> Any:
     """A range of repetitions rises; "4 x 8 - 2 RIR" and "3 x 5 - 3" are none."""
     low, high = int(found["r"]), int(found["h"])
-    load = re.match(r" ?/ ?\d", found.string[found.end() :]) is not None  # "3 sets of 3 - 70/50 kg"
+    load = high >= 20 and re.match(r" ?/ ?\d", found.string[found.end() :]) is not None  # "3 sets of 3 - 70/50 kg"
     return (
         (int(found["s"]), [low, high], "range")
         if low < high and not load and (high <= 3 * low + 10 or "to" in found[0])
@@ -152,9 +152,9 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("setsxt", r"(?P<s>\d{1,2})[ ]sets?[ ](?:of[ ])?(?P<t>\d{1,3}[ ]?(?:s|secs?|seconds?|''|\"))(?![a-z0-9]|[ ]?(?:rest|off|pause|between|break|down|up|hold[ ]at))", lambda found: (int(found["s"]), seconds(found["t"]))),
     _rule("setcount", r"x[ ]?(?P<s>\d{1,2})[ ]sets?\b", lambda found: int(found["s"])),
     _rule("setcount", r"(?P<s>\d{1,2})[ ](?:more[ ]|working[ ]|work[ ]|total[ ]|all[ ]|heavy[ ]|light[ ]|last[ ]|final[ ]|back[ -]?off[ ]|drop[ ]|down[ ]|backup[ ]|hard[ ]|easy[ ]|slow[ ])?sets?\b", lambda found: int(found["s"])),
-    _rule("setlabel", rf"(?:sets?|series?|s[äa]tze?)[ ]?\#?(?P<l>{_LABELS})[ ]?(?:[:.)=](?!\d)|-(?=[ ])|(?=@|at[ ]\d|\d[\d.]*[ ]?%|[ ]?[,;()]|[ ]*$))|\#(?P<m>{_LABELS})[ ]?[:.)]|(?<=[,;:/>&.-][ ])(?P<n>\d{{1,2}}(?:-\d{{1,2}})?)\)(?=[ ]\d{{1,2}}[ ](?:reps?[ ])?(?:@|at[ ]))", _labels),
+    _rule("setlabel", rf"(?:sets?|series?|s[äa]tze?)[ ]?\#?(?P<l>{_LABELS})[ ]?(?:[:.)=](?!\d)|-(?=[ ])|(?=@|at[ ]\d|\d[\d.]*[ ]?%|[ ]?[,;()]|[ ]*$))|\#(?P<m>{_LABELS})[ ]?[:.)]|(?:(?<=[,;:/>&.-][ ])|(?<=[a-z][ ]))(?P<n>\d{{1,2}}(?:-\d{{1,2}})?)\)(?=[ ]\d{{1,2}}[ ](?:reps?[ ])?(?:@|at[ ]))", _labels),
     _rule("loadpairx", r"(?P<a>\d{2,3}(?:\.5)?)[ ]?/[ ]?(?P<b>\d{2,3}(?:\.5)?)[ ]?(?P<u>kg\b|lb\b|\#)?[ ]?[x*][ ]?(?P<r>\d{1,2})(?:[ ]?reps?\b)?(?:[ ]?[x*][ ]?(?P<s>\d{1,2}))?(?![\d.]|[ ]?(?:kg|lb|m\b|cal|%))", lambda found: (Decimal(found["a"]), Decimal(found["b"]), (found["u"] or "").strip(), int(found["r"]), int(found["s"] or 1)) if Decimal(found["a"]) > Decimal(found["b"]) >= 30 else NOT),
-    _rule("loadx", r"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{1,2})(?P<p>\+)?(?:[ ]?reps?\b)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?:[ ]?sets?\b)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
+    _rule("loadx", r"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{1,2})(?P<p>\+)?(?:[ ]?reps?\b)?(?:[ ]?[x*][ ]?(?P<s>\d{1,2}))?(?![\d.])(?:[ ]?sets?\b)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
     _rule("loadx", r"(?P<l>[4-9]\d(?:\.5)?|[1-3]\d\d(?:\.5)?)[ ](?P<u>)for[ ](?:a[ ]|1[ ](?=single))?(?P<r>[1-9]|10|one|single|double|triple)\b(?P<p>)(?P<s>)(?![ ]?(?:-|[.:]\d|rounds?|rds|min|sec|m\b|cal|sets?|x|time|minutes))", lambda found: (Decimal(found["l"]), "", [NUMBERED.get(found["r"]) or (1 if found["r"] == "one" else int(found["r"]))], False, 1)),
     _rule("loadx", r"(?P<l>[4-9]\d(?:\.5)?|[1-3]\d\d(?:\.5)?)[ ]?(?P<u>kg|lb)?[ ]for[ ](?P<s>\d{1,2})[ ]sets?[ ]of[ ](?P<r>\d{1,2})\b(?![ ]?(?:-|sec|min|m\b))", lambda found: (Decimal(found["l"]), found["u"] or "", [int(found["r"])], False, int(found["s"]))),
     _rule("loadx", r"(?P<l>\d{2,3}(?:\.\d+)?)[ ]?[x*][ ]?(?P<r>\d{1,2}(?:(?:[ ]|/|,)\d{1,2}(?!\d|[ ]?x|[ ]?%|[ ]?(?:kg|lb))){0,4})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?![ ]?(?:kg|lb|m\b|cal(?:s|orie\w*)?\b|sec|s\b|%))(?P<u>)", lambda found: (Decimal(found["l"]), "", ints(found["r"]), bool(found["p"]), int(found["s"] or 1))),
