@@ -40,9 +40,9 @@ class Ask:
 class Asker:
     """Gathers asks of one text, each cause once, and knows what was answered before."""
 
-    answers: Mapping[str, str] = field(default_factory=dict)
-    asks: dict[str, Ask] = field(default_factory=dict)
-    answered: dict[str, str] = field(default_factory=dict)
+    answers: Mapping[str, str] = field(default_factory=dict[str, str])
+    asks: dict[str, Ask] = field(default_factory=dict[str, Ask])
+    answered: dict[str, str] = field(default_factory=dict[str, str])
 
     def choose(self, key: str, line: int, text: str, question: str, choices: tuple[Choice, ...]) -> str:
         """Return the code of the reading to take: the answered one, else the first of `choices`, which is then asked."""

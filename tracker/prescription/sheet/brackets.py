@@ -9,7 +9,8 @@ from typing import Any
 
 def split_outside(text: str, sign: str) -> list[str]:
     """Part a text at a sign outside brackets."""
-    parts, depth, now = [], 0, ""
+    parts: list[str] = []
+    depth, now = 0, ""
     for letter in text:
         depth += (letter == "(") - (letter == ")")
         if letter == sign and depth <= 0:

@@ -125,13 +125,13 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("emom", r"(?P<t>\d+)[ ]?-?(?P<u>minutes?|mins?\.?|min|'|:00)?[ ]?-?e(?P<k>\d|)mom\b", lambda found: found),
     _rule("emom", r"(?P<t>\d+)(?P<u>[ ]?x)[ ]e(?P<k>\d|)mom\b", lambda found: found),
     _rule("emom", r"(?:otm|on[ ]the[ ](?:minute|min))[ ]?(?:for|x)?[ ]?(?P<t>\d{1,2})(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?=[ ]*(?:$|[:,;()]|-[ ]))(?![ ]?[x@%./\d]|[ ]?(?:kg|lb|m\b|cal|reps))(?P<k>)", lambda found: found),
-    _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?(?:of[ ])?|(?P<bt>{_D})[ ]?[,:(-][ ]?)?(?<![a-z])every[ ](?:(?P<m>minute|min\b)(?:[ ]on[ ]the[ ](?:minute|min)\b)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
+    _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?(?:of[ ])?|(?P<bt>{_D})[ ]?[,:(-][ ]?)?(?<![a-z])(?<!switch[ ])(?<!swap[ ])(?<!change[ ])(?<!rotate[ ])(?<!keep[ ])(?<!hold[ ])(?<!finish[ ])every[ ](?:(?P<m>minute|min\b)(?:[ ]on[ ]the[ ](?:minute|min)\b)?|(?P<d>{_D})|(?P<n>\d+)(?![ ]?(?:round|set|rep|%))|(?P<other>other[ ]minute))"
           rf"(?:[ ]?[,(:-]?[ ]?(?:(?:for|x|[*]|pendant|während)[ ]?(?P<t>{_D})|(?P<t3>{_D})(?=[ ]*(?:$|[:,;.)]|total|-[ ]))|(?:(?:for|x|[*]|pendant|während)[ ]?)?[ ]?x?[ ]?(?P<x>\d+)(?!\d)(?:[ ]?(?:times\b|rounds?\b|sets?\b|x\b(?=[ ]*(?:$|[:,)]))))?(?![ ]?[./@%x\d]|-)(?!:\d)(?![ ]?(?:m|cal(?:s|orie\w*)?\b|k|kg|lb|reps)\b)(?:(?<=times)|(?<=s)|(?<=x)|(?=[ ]?(?:[:,(;.)-]|$))|(?=[ ]{{2,}}\S)))\)?(?:[ ]total)?)?",
           lambda found: found),
     _rule("every", rf"(?:(?P<bx>\d{{1,2}})[ ]?(?:x|rounds?|rds?|sets?|times)[ ]?[,:(-]?[ ]?)?(?:(?:each|every)(?:[ ](?:one|round|set|of[ ]them))?[ ])?(?:is[ ])?on[ ]an?[ ](?P<d>{_D})[ ]clock\b(?P<m>)?(?P<n>)?(?P<other>)?(?P<t>)?(?P<t3>)?(?P<x>)?(?P<bt>)?", lambda found: found),
     _rule("cap", rf"(?P<t>{_D})[ ](?:is|ist|es|c'est)[ ](?:the[ ]|das[ ]|le[ ]|el[ ])?(?:time[ ]?)?(?:cap|limit)\b", lambda found: seconds(found["t"])),
     _rule("cap", rf"(?:up[ ]to|within)[ ](?P<t>{_D})(?=[ ]*:[ ]*$)", lambda found: seconds(found["t"])),
-    _rule("cap", rf"(?P<t>{_D})[ ]clock\b(?=[ ]*(?:$|[.,;:)!-]))", lambda found: seconds(found["t"])),
+    _rule("cap", rf"(?P<t>{_D})[ ]clock\b(?![ ]?[,:;(-]?[ ]?(?:as[ ]many|max|amrap))(?=[ ]*(?:$|[.,;:)!-]))", lambda found: seconds(found["t"])),
     _rule("odd", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]1[ ]?[,&+/][ ]?3(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
     _rule("even", r"(?:sets?|rounds?|rds?|mins?|minutes?|intervals?)[ ]2[ ]?[,&+/][ ]?4(?:[ ]?(?:,|and|&|[+/])[ ]?\d{1,2})*[ ]?:?"),
     _rule("onminute", r"on[ ]the[ ](?:minute|min)\b|otm\b"),
@@ -159,7 +159,8 @@ CLOCK_RULES: tuple[Rule, ...] = (
           lambda found: seconds(found["t"])),
     _rule("cap", rf"(?:an?[ ])?(?P<t>{_D}|\d+)[ ]?-?[ ]?(?:min[ ]?-?)?(?:hard[ ])?(?:time[ ]?-?)?(?:cap\b|tc\b|limit\b|time[ ]limit\b|cut[ -]?off\b)", lambda found: seconds(found["t"])),
     _rule("cap", rf"(?:you|u|ihr)[ ](?:have|habt|get|got)[ ](?P<t>{_D})(?![ ]rest)", lambda found: seconds(found["t"])),
-    _rule("cap", rf"(?:max|maximal|not[ ]more[ ]than|(?:everybody|everyone|we)?[ ]?stops?(?:[ ](?:everybody|everyone))?[ ]at|stop[ ](?:after|at)|under)[ ](?P<t>{_D})(?=[ ]*(?:$|[.,;:)!\]|/-]|or\b|in[ ]total))", lambda found: seconds(found["t"])),
+    _rule("cap", rf"(?:max\.?|maximal|not[ ]more[ ]than|(?:everybody|everyone|we)?[ ]?stops?(?:[ ](?:everybody|everyone))?[ ]at|stop[ ](?:after|at)|under)[ ](?P<t>{_D})(?=[ ]*(?:$|[.,;:)!\]|/-]|or\b|of\b|in[ ]total))", lambda found: seconds(found["t"])),
+    _rule("cap", rf"(?:done|finish(?:ed)?|through|ready)[ ](?:within|in|inside|under|by)[ ](?P<t>{_D})", lambda found: seconds(found["t"])),
     _rule("clock", r"(?P<a>\d{1,2}:\d{2})[ ]?(?:-|to)[ ]?(?P<b>\d{1,2}:\d{2})(?![\d:])", lambda found: (seconds(found["a"]), seconds(found["b"]))),
     # rest
     _rule("rest", rf"(?:take[ ]|with[ ]|have[ ]|rest[ ])?(?P<t>{_R})[ ](?:of[ ])?(?:rest[ ]|off[ ]|break[ ])?in[ ](?:between|betw)\b(?:[ ](?:sets|each|the[ ]sets))?(?P<u>)(?P<t2>)", _rest),

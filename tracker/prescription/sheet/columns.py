@@ -85,8 +85,10 @@ def _spaces(text: str) -> list[str]:
 
 def _below(head: str) -> Cells:
     """Cells that stand below the titles of a line; those of a line that is not in step are parted by its spaces."""
-    starts = [found.start() for found in re.finditer(r"(?:(?<=\s\s)|^\s*)\S", head.rstrip())]
-    if starts:
+    starts = [found.start() for found in re.finditer(r"(?:(?<=\s\s)|^)\S", head.rstrip())]
+    if starts and starts[0] >= 6:
+        starts = [0, *starts]  # the first column has no title
+    elif starts:
         starts[0] = 0
 
     def cells(text: str) -> list[str]:
@@ -121,7 +123,13 @@ def columns_of(text: str) -> Columns | None:
             and 4 * len(known) >= 3 * len(titles)
         ):
             return Columns(roles, tuple(titles), cells)
+        if len(titles) >= 3 and roles[0] in ("", "note", "day") and all(roles[1:]) and _of_sets(roles[1:]):
+            return Columns(("name", *roles[1:]), tuple(titles), cells)  # the day, or nothing, above the lifts
     return None
+
+
+def _of_sets(roles: tuple[str, ...]) -> bool:
+    return "name" not in roles and ("both" in roles or {"sets", "reps"} <= set(roles))
 
 
 def _role(title: str) -> str:
@@ -210,10 +218,10 @@ def week_rows(
         rows: The rows: their place, as typed.
         clean: How a cell is cleaned.
     """
-    found = []
+    found: list[tuple[int, list[tuple[int, str]]]] = []
     for place in columns.weeks:
         number = int(_WEEK.fullmatch(columns.titles[place])["n"])  # type: ignore[index]
-        lines = []
+        lines: list[tuple[int, str]] = []
         for at, text in rows:
             cells = [clean(cell).strip() for cell in columns.cells(text)]
             if len(cells) > place and not _EMPTY.fullmatch(cells[place]) and cells[0]:

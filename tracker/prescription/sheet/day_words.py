@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from difflib import get_close_matches
 
 DAYS = (
     r"mon(?:days?|tags?)?|tue(?:s|sdays?)?|wed(?:s|nesdays?)?|thu(?:rs?|rsdays?)?|fri(?:days?)?|sat(?:urdays?)?|sun(?:days?)?"
@@ -20,6 +21,29 @@ SHORTS = {"die": 1, "mit": 2, "don": 3, "fre": 4, "sam": 5, "son": 6, "lun": 0, 
           "do": 3, "th": 3, "fr": 4, "sa": 5, "so": 6, "su": 6}  # fmt: skip
 
 
+# The hour of a class behind its day: "sat 8am", "Thu 18:30"; no length of a piece
+HOUR = re.compile(
+    r"\s*[,·@-]?\s*(?:at |um )?(?:(?:0?[5-9]|1\d|2[0-2])[:.h][0-5][05]\b(?:\s*(?:am|pm|h|uhr))?|(?:1[0-2]|[1-9])\s?(?:am|pm|uhr|h)\b|(?:1\d|2[01]|[5-9])\s?(?:uhr|h)\b)(?!\s*(?:min|amrap|e\d?mom|cap|for time|of|run|row|bike|ski|x\b|/))",
+    re.IGNORECASE,
+)
+
+
+def without_hour(text: str) -> str:
+    """Take the hour of a class behind its weekday from a title: it is no length of a piece."""
+    named = re.search(rf"\b(?:{DAYS})\b", text, re.IGNORECASE)
+    hour = HOUR.match(text, named.end()) if named else None
+    return text[: hour.start()] + text[hour.end() :] if hour else text
+
+
+def slip_of_weekday(word: str) -> int | None:
+    """Return the weekday that a word of its own is with a slip in it: `tuseday`, `wensday`."""
+    near = get_close_matches(word.lower(), _WEEK, 1, 0.85) if len(word) >= 6 and word.isalpha() else []
+    return _WEEK.index(near[0]) if near else None
+
+
+_WEEK = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+
+
 def weekday_of(word: str) -> int:
     """Return 0 for Monday to 6 for Sunday."""
     lower = word.lower()
@@ -31,15 +55,25 @@ def any_weekday(text: str) -> int | None:
     found = {
         weekday_of(each[1])
         for each in re.finditer(rf"\b({DAYS})\b", text, re.IGNORECASE)
-        if each[1].lower() not in ("mar", "mars", "sat", "sun", "mon", "wed", "fri") or each[1][0].isupper()
+        if each[1].lower() not in ("mar", "mars", "sat", "sun", "mon", "wed", "fri")
+        or each[1][0].isupper()
+        or HOUR.match(text, each.end())
     }
     return found.pop() if len(found) == 1 else None
 
 
-_OTHER_DAY = re.compile(
-    r"\b(?:clos\w+|shut|off|until|till|til|from|last|since|next|no|not|miss\w*|by|before|after|bis|seit|statt|geschlossen|cerrad\w+|cerramos|fermé|jusqu\w+|away|back|moved?|instead|opens?|due|sunday's|holiday)\b",
+_OTHER_BEFORE = re.compile(
+    r"\b(?:clos\w+|shut|off|until|till|til|from|last|since|next|no|not|miss\w*|by|before|after|bis|seit|statt|geschlossen|cerrad\w+|cerramos|fermé|jusqu\w+|away|back|moved?|instead|opens?|due|holiday)\b",
     re.IGNORECASE,
 )
+_OTHER_BEHIND = re.compile(
+    r"(?:^'s\b(?! (?:session|class|plan|workout|training|work))|\b(?:clos\w+|shut|off|until|till|til|last|since|no|not|miss\w*|bis|geschlossen|cerrad\w+|cerramos|fermé|away|moved?|instead|opens?|due|holiday)\b)",
+    re.IGNORECASE,
+)
+# What is done all the same, where a place is closed: "shut on Thursday, so here is something for at home"
+_SHUT = re.compile(r"clos\w+|shut|off|geschlossen|cerrad\w+|cerramos|fermé", re.IGNORECASE)
+_UNTIL = re.compile(r"\b(?:until|till|til|from|since|by|before|bis|seit|jusqu\w+)\b", re.IGNORECASE)
+_ALL_THE_SAME = re.compile(r"\bhere(?:'s| is)\b|\bso (?:first|here|we)\b", re.IGNORECASE)
 
 
 def day_of_sentence(text: str) -> int | None:
@@ -48,6 +82,10 @@ def day_of_sentence(text: str) -> int | None:
     for part in re.split(r"[.!?;]\s|\n|,\s(?=but|and|no\b)", text):
         day = any_weekday(part)
         for named in re.finditer(rf"\b(?:{DAYS})\b", part, re.IGNORECASE):
-            if day is not None and not _OTHER_DAY.search(part[max(0, named.start() - 30) : named.end() + 25]):
+            ahead = part[max(0, named.start() - 30) : named.start()]
+            other = _UNTIL.search(ahead) or _OTHER_BEFORE.search(ahead)
+            other = other or _OTHER_BEHIND.search(part[named.end() : named.end() + 25])
+            shut = other is not None and _SHUT.fullmatch(other[0]) is not None
+            if day is not None and (not other or (shut and _ALL_THE_SAME.search(part, named.end()))):
                 found.add(day)
     return found.pop() if len(found) == 1 else None

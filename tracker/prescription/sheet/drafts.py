@@ -37,20 +37,20 @@ class LiftDraft:
     implement: str = ""
     implement_said: bool = False
     of: Of | None = None
-    groups: list[Group] = field(default_factory=list)
-    alternatives: list[Alternative] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
+    groups: list[Group] = field(default_factory=list[Group])
+    alternatives: list[Alternative] = field(default_factory=list[Alternative])
+    notes: list[str] = field(default_factory=list[str])
     each_side: bool = False
     rest_s: int | None = None
     tempo: str = ""
     joined: bool = False
     every_s: int | None = None
-    text: list[str] = field(default_factory=list)
+    text: list[str] = field(default_factory=list[str])
     label: str = ""
-    weeks: dict[int, list[Group]] = field(default_factory=dict)
+    weeks: dict[int, list[Group]] = field(default_factory=dict[int, list[Group]])
     parts: tuple[int, ...] = ()  # repetitions of each lift of a complex, from its heading
     strict: bool = False  # name and implement were written as a heading of their own
-    pending: list[Any] = field(default_factory=list)
+    pending: list[Any] = field(default_factory=list[Any])
     prose: bool = False
     in_block: bool = False  # a line above said how many sets each lift of a block has
     count: int = 0  # how many sets, where that stood on a line of its own
@@ -204,7 +204,8 @@ class Defaults:
     of: Of | None = None
     unit: str = ""
     units: bool = False  # whether it names any unit of mass
-    typed: dict[int, str] = field(default_factory=dict)
+    all_mass: bool = False  # whether it says that all its loads are in one unit
+    typed: dict[int, str] = field(default_factory=dict[int, str])
 
     def training_max(self, asker: Asker, line: int, text: str) -> Decimal:
         """Return the share of the 1RM that a training max is; asked where the sheet does not say."""
@@ -237,7 +238,7 @@ class TextDraft:
 
     kind: TextKind
     line: int
-    lines: list[str] = field(default_factory=list)
+    lines: list[str] = field(default_factory=list[str])
     explicit: bool = False
 
     def record(self) -> Text:
@@ -255,5 +256,5 @@ class SessionDraft:
     weekday: int | None = None
     on: date | None = None
     month_day: tuple[int, int] | None = None
-    items: list[LiftDraft | PieceDraft | TextDraft] = field(default_factory=list)
+    items: list[LiftDraft | PieceDraft | TextDraft] = field(default_factory=list[LiftDraft | PieceDraft | TextDraft])
     headed: bool = False

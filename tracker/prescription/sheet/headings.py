@@ -8,7 +8,7 @@ from datetime import date
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.dates import DATE_AT, date_of, full_date
-from tracker.prescription.sheet.day_words import DAYS, SHORT_DAYS, SHORTS, weekday_of
+from tracker.prescription.sheet.day_words import DAYS, HOUR, SHORT_DAYS, SHORTS, slip_of_weekday, weekday_of
 
 _END = r"\s*(?:[:.)\]|-]+(?=\s|$)|,|/(?=\s)|$)\s*"
 _WEEK = re.compile(
@@ -94,6 +94,10 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
         )
     ):
         weekday, at = weekday_of(found["n"]), found.end()
+    elif at == 0 and (slip := slip_of_weekday(text.strip(" :.*#"))) is not None:
+        return Heading(weekday=slip, alone=True)
+    if weekday is not None and (hour := HOUR.match(text, at)):
+        at = hour.end()
     after = _SEPARATED.match(text, at)
     start = after.end() if after and at else at
     found = DATE_AT.match(text, start)
@@ -135,8 +139,10 @@ def _is_heading(text: str, found: re.Match[str]) -> bool:
     lower = word[1].lower().strip(",.:")
     if lower not in _SENTENCE and lower not in ("closed", "geschlossen", "fermé", "cerrado"):
         short = len(found["n"]) <= 5 and found["n"].lower() in _SHORT_ENGLISH
-        if short or _WORK_FOLLOWS.match(
-            rest
+        if (
+            short
+            or (found["n"].isupper() and not text.isupper())  # "SAT partner thing, 9am"
+            or _WORK_FOLLOWS.match(rest)
         ):  # "Tue pyramid on the track", "friday bench 4x8", "saturday team workout"
             return True
     return lower not in _SENTENCE and (

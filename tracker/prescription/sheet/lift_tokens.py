@@ -20,8 +20,10 @@ from tracker.units import Mass
 def split_parts(tokens: list[Token]) -> list[list[Token]]:
     """Part the tokens of a line where another lift with sets of its own begins."""
     strong = {"setsx", "sets", "find", "loadx", "loadpairx", "setsxm", "setsxt"}
+    if any(_test_of_its_own(tokens, place) for place in range(len(tokens))):
+        strong = strong | {"rm"}
     if (
-        sum(token.kind in strong for token in tokens) < 2
+        sum(token.kind in strong | {"max", "setcount"} for token in tokens) < 2
         or not any(token.kind == "name" for token in tokens)
         or any(token.kind in CLOCKS for token in tokens)
     ):
@@ -29,24 +31,33 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
     parts: list[list[Token]] = []
     now: list[Token] = []
     depth = 0
+    worded = False  # the part began with words that are a name of their own
     for place, token in enumerate(tokens):
         depth += (token.text == "(") - (token.text == ")") if token.kind == "sep" else 0
         begins = False
-        if depth == 0 and token.kind == "word" and place and tokens[place - 1].text in (",", ";", "/"):
+        wide = place > 0 and token.start - tokens[place - 1].end >= 2
+        if depth == 0 and token.kind == "word" and place and (wide or tokens[place - 1].text in (",", ";", "/")):
             ahead_kinds = [each.kind for each in tokens[place + 1 : place + 4]]
             strong_at = next((at for at, kind in enumerate(ahead_kinds) if kind in strong), -1)
             words = [token, *tokens[place + 1 : place + 1 + max(strong_at, 0)]]
-            done = any(each.kind in strong for each in now) and any(each.kind == "name" for each in now)
+            done = any(each.kind in strong for each in now) and (worded or any(each.kind == "name" for each in now))
             begins = done and strong_at >= 0 and all(each.kind == "word" and makes_name(each.text) for each in words)
         if depth == 0 and token.kind in ("name", *strong):
-            named = any(each.kind == "name" for each in now)
+            named = worded or any(each.kind == "name" for each in now)
             done = any(each.kind in strong for each in now)
             before = tokens[place - 1] if place else None
-            if token.kind == "name" and named and done:
+            if named and token.kind in ("rm", "find") and _test_of_its_own(tokens, place):
+                done = done or any(each.kind in ("max", "setcount") for each in now)
+            if token.kind == "name" and done and not named and _told_next(tokens[place + 1 :], strong):
+                begins = True  # "130 for 3 sets of 4 bench we only do 5 sets of 3"
+            elif token.kind == "name" and done and not named and before is not None and before.text in (",", ";"):
+                begins = any(each.kind in strong for each in tokens[place + 1 : place + 4])  # "3x3, OHS 3x2 @ 75 %"
+            elif token.kind == "name" and named and done:
                 behind_of = before is not None and (
                     before.kind in ("of", "orword", "num") or before.text in ("of", "your", "the", "best")
                 )
-                begins = not behind_of and any(
+                own_sets = place + 1 < len(tokens) and tokens[place + 1].kind in ("setsx", "sets")
+                begins = (own_sets or not behind_of) and any(
                     each.kind in strong or each.kind in ("num", "list") for each in tokens[place + 1 : place + 8]
                 )
             elif token.kind in strong and named and done:
@@ -58,13 +69,35 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
                     begins = _mended_name(tokens[place + 1 :])
         if begins:
             parts.append(now)
-            now = []
+            now, worded = [], token.kind == "word"
         now.append(token)
     parts.append(now)
     for part in parts[:-1]:
         while part and (part[-1].kind == "andword" or (part[-1].kind == "sep" and part[-1].text != ")")):
             part.pop()
     return [part for part in parts if part]
+
+
+def _test_of_its_own(tokens: list[Token], place: int) -> bool:
+    """Whether a test stands between a plus and the name of another lift: `max pull-ups in 1 set + 3RM push press`."""
+    return (
+        1 <= place < len(tokens) - 1
+        and tokens[place].kind in ("rm", "find")
+        and tokens[place + 1].kind == "name"
+        and tokens[place - 1].text in ("+", "and", "then", "and then", "&")
+    )
+
+
+def _told_next(tokens: list[Token], strong: set[str]) -> bool:
+    """Whether a name is that of the sets that follow it, as it is said: `bench we only do 5 sets of 3`."""
+    words: list[str] = []
+    for token in tokens[:6]:
+        if token.kind in strong:
+            return bool({"we", "is", "are", "you", "it's"} & set(words))
+        if token.kind != "word":
+            break
+        words.append(token.text)
+    return False
 
 
 def _mended_name(tokens: list[Token]) -> bool:
@@ -85,7 +118,7 @@ def main_names(tokens: list[Token], names: list[Token]) -> list[Token]:
         if runs:
             outside = outside_brackets(tokens[order[id(runs[-1][-1])] + 1 : order[id(name)]])
             if any(token.kind == "sep" and token.text == "+" for token in outside) and all(
-                token.kind in ("num", "word", "sep") and token.text not in ",;:/|" for token in outside
+                token.kind in ("num", "xnum", "word", "sep") and token.text not in ",;:/|" for token in outside
             ):
                 runs[-1].append(name)
                 continue
@@ -97,7 +130,8 @@ def main_names(tokens: list[Token], names: list[Token]) -> list[Token]:
 
 
 def outside_brackets(tokens: list[Token]) -> list[Token]:
-    depth, found = 0, []
+    depth = 0
+    found: list[Token] = []
     for token in tokens:
         if token.text == "(":
             depth += 1
@@ -119,12 +153,17 @@ def as_lift(token: Token) -> tuple[str, Name | None]:
 
 def counts_before(tokens: list[Token], main: list[Token]) -> tuple[int, ...]:
     """The counts of a complex: `1 power clean + 2 front squat`."""
-    found = []
+    found: list[int] = []
     for name in main:
         before = [token for token in tokens if token.end <= name.start]
         if before and before[-1].kind == "num" and before[-1].value == int(before[-1].value):
             found.append(int(before[-1].value))
-    return tuple(found) if len(found) == len(main) else ()
+    if len(found) == len(main):
+        return tuple(found)
+    behind = [next((token for token in tokens if token.start >= name.end), None) for name in main]
+    if len(main) > 1 and all(token is not None and token.kind == "xnum" for token in behind):
+        return tuple(int(token.value) for token in behind if token is not None)  # "power clean x 2 + push jerk x 1"
+    return ()
 
 
 def implement_of(tokens: list[Token], name: Token) -> str:
@@ -135,15 +174,20 @@ def implement_of(tokens: list[Token], name: Token) -> str:
         if clean in ("db", "dbs", "dumbbell", "dumbbells"):
             return (
                 "dumbbell"
-                if "row" in words or "single" in words or "snatch" in words or "arm" in words
+                if ("row" in words and not {"supported", "seal", "incline"} & set(re.split(r"[ -]", typed)))
+                or "single" in words
+                or "snatch" in words
+                or "arm" in words
                 else "dumbbells"
             )
         if clean in ("kb", "kbs", "kettlebell", "kettlebells"):
-            return "kettlebell"
+            return "kettlebells" if {"double", "two", "2"} & set(words) else "kettlebell"
         if clean in ("bb", "barbell"):
             return "barbell"
-    for token in tokens:
-        if token.kind == "implement":
+        if clean in ("backpack", "rucksack", "chair", "plate"):
+            return "other"
+    for place, token in enumerate(tokens):
+        if token.kind == "implement" and not (place and tokens[place - 1].text in ("no", "without", "or", "not")):
             word, number = token.value
             found = IMPLEMENT_WORDS.get(word.replace("  ", " "), "")
             if number in ("two", "2", "pair of") and found in ("dumbbell", "kettlebell"):
@@ -152,7 +196,23 @@ def implement_of(tokens: list[Token], name: Token) -> str:
         if token.kind in ("mass", "mass2") and token.value[2] == 2:
             said = any(re.search(r"\b(?:kettlebells?|kbs?)\b", each.text) for each in tokens)
             return "kettlebells" if said else "dumbbells"
+    return _held(tokens)
+
+
+def _held(tokens: list[Token]) -> str:
+    """What words around the sets say is held: `lunges holding dumbbells 3x10`; not what is there for others or not at all."""
+    for place, token in enumerate(tokens):
+        found = _HELD.fullmatch(token.text) if token.kind == "word" else None
+        behind = {each.text for each in tokens[max(0, place - 3) : place]}
+        if found is None or behind & {"or", "no", "without", "if", "not", "instead", "as", "drop", "the"}:
+            continue
+        number = tokens[place - 1].text if place else ""
+        word = IMPLEMENT_WORDS[token.text]
+        return word + "s" if number in ("2", "pair") and word in ("dumbbell", "kettlebell") else word
     return ""
+
+
+_HELD = re.compile(r"(?:dumbbell|kettlebell|db|kb)s?|barbell")
 
 
 def implement_word(word: str, two: str) -> str:
@@ -249,7 +309,7 @@ def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
         isinstance(last, SetGroup)
         and isinstance(new, SetGroup)
         and new.reps.out
-        and not new.reps.parts
+        and (not new.reps.parts or new.reps.parts == last.reps.parts)
         and new.load is None
         and last.reps.parts
         and not last.reps.out
@@ -264,7 +324,7 @@ def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
 
 
 _CONDITION = re.compile(
-    r"(?<=[\w%)])\s*(?:,|;|-|\()?\s*\b(?:(?:but )?only (?:if|when)|(?:but )?(?:if|unless|provided|as long as|nur wenn|seulement si|solo si))\b(?![^,.;]*:)[^,.;)]*"
+    r"(?<=[\w%)])\s*(?:,|;|-|\()?\s*\b(?:(?:but )?only (?:if|when)|(?:but )?(?:if|unless|provided|as long as|nur wenn|seulement si|solo si))\b(?![^,.;]*:)(?:[^,.;)]|[.,](?=\d))*"
 )
 
 
@@ -285,7 +345,7 @@ def cut_remarks(text: str, chunk: str) -> tuple[str, list[str]]:
     typed = [each[1].strip() for each in re.finditer(r"\(([^()]*)\)", chunk) if each[1].strip()]
     if not found or len(found) != len(typed):
         return text, []
-    remarks = []
+    remarks: list[str] = []
     for each, words in reversed(list(zip(found, typed, strict=True))):
         tokens = tokens_of(each[1])
         if (
@@ -387,6 +447,16 @@ def of_names(tokens: list[Token], *, lift_open: bool) -> list[Token]:
         following = tokens[ahead] if ahead < len(tokens) else None
         joined = ahead > place + 1
         found.append(token)
+        inside = tokens[place + 1 : place + 5]
+        if (
+            token.kind == "pct"
+            and [each.kind for each in inside] == ["sep", "name", "rm", "sep"]
+            and inside[0].text == "("
+        ):
+            # the reference in brackets, as in a percentage of the C+J's 1RM
+            found += [Token("of", ("rm", inside[2].value), inside[1].start, inside[1].start, ""), inside[1]]
+            place += 5
+            continue
         if (
             token.kind == "pct"
             and following is not None

@@ -11,6 +11,7 @@ from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece import Count, Movement, Pair
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.sets_found import unit_of
+from tracker.prescription.sheet.stand_ins import usually_for
 from tracker.prescription.sheet.tokens import Token
 from tracker.units import MOST_KG, Mass
 
@@ -40,6 +41,7 @@ def is_engine(move: Movement) -> bool:
         "ruck",
         "jump rope",
         "single under",
+        "stride",
     )
 
 
@@ -115,8 +117,41 @@ def usual_measure(move: Movement, piece: PieceDraft) -> Movement:
     return move
 
 
+_WEAK = frozenset(
+    {
+        "up",
+        "over",
+        "jump",
+        "the",
+        "to",
+        "single",
+        "leg",
+        "arm",
+        "hand",
+        "hang",
+        "strict",
+        "dumbbell",
+        "kettlebell",
+        "barbell",
+    }
+)
+
+
+def surely_for(option: Movement, moves: list[Movement]) -> int | None:
+    """Which movement an option stands for: the same one, what it is usually done in place of, or one with a word in common."""
+    if (same := next((place for place, move in enumerate(moves) if move.name == option.name), None)) is not None:
+        return same
+    if (usual := usually_for(option, moves)) is not None:
+        return usual
+    words = set(option.name.replace("-", " ").split()) - _WEAK
+    scores = [len(words & set(move.name.replace("-", " ").split())) for move in moves]
+    return scores.index(max(scores)) if scores and max(scores) > 0 else None
+
+
 def place_for(option: Movement, moves: list[Movement]) -> int:
-    """Which movement an option stands for: the one with the most words in common, else the last one of its kind."""
+    """Which movement an option stands for: the one that it surely does, else the last one of its kind, else the last."""
+    if (sure := surely_for(option, moves)) is not None:
+        return sure
     words = set(option.name.replace("-", " ").split())
     scores = [len(words & set(move.name.replace("-", " ").split())) for move in moves]
     if max(scores) > 0:
@@ -142,6 +177,13 @@ def wanted_place(words: str, moves: list[Movement]) -> int | None:
     """Which movement is meant by what is not there: the movement itself, or what it needs."""
     words = words.strip()
     words = re.sub(r"'s\b", "s", words)
+    if words in ("them", "it", "these", "those", "that") and moves:
+        return len(moves) - 1
+    if cals := re.fullmatch(r"(\d{1,3}) ?cals?", words):
+        amount = (int(cals[1]),)
+        return next(
+            (at for at, m in enumerate(moves) if m.measure == "cal" and m.count and m.count.reps == amount), None
+        )
     name, entry = full_name(words)
     for place, move in enumerate(moves):
         if move.name == name:
@@ -173,6 +215,22 @@ def like_main(option: Movement, main: Movement) -> Movement:
         if word not in ("the", "a", "or", "same", "just", "with", "two", "one", "2", "1")
     ]
     held = HELD_WORDS.get(option.assistance.strip(" .").removeprefix("two ").removeprefix("2 "), "")
+    if held and held != "barbell" and option.name != main.name and known(f"{held} {option.name}") is not None:
+        return replace(option, name=full_name(f"{held} {option.name}")[0], assistance="")
+    words = [
+        word
+        for word in words
+        if word not in ("regular", "normal", "usual", "plain", "loaded", "chargé", "heavy", "cargada", "beladen")
+    ]
+    if words and known(option.name) is None and known(" ".join(words)) is not None:
+        option = replace(option, name=full_name(" ".join(words))[0])
+    if (
+        option.load is not None
+        and option.count is None
+        and main.load is not None
+        and main.name.endswith(f" {option.name}")
+    ):
+        return replace(option, name=main.name)  # "scaled: cleans at 95/65" below power cleans
     if held and option.name == main.name:
         bare = main.name.removeprefix("barbell ").removeprefix("dumbbell ").removeprefix("kettlebell ")
         return replace(option, name=bare if held == "barbell" else f"{held} {bare}", assistance="")
@@ -207,18 +265,27 @@ def like_main(option: Movement, main: Movement) -> Movement:
     return option
 
 
-_TIMES = re.compile(r"(?:,\s*)?\bx ?(?P<n>[2-4])\b(?!\s*(?:\d|kg|lb|x))")
+_TIMES = re.compile(
+    r"(?:,\s*)?\b(?:(?:just )?times ?|x ?)(?P<n>[2-4])\b(?!\s*(?:\d|kg|lb|x))|^\W*(?P<m>[2-4]) ?x (?=[a-z])|,?\s*\b(?P<d>double|twice) (?:the |as many )?(?:number|reps|amount|count)?(?: of)?(?=\s|$)"
+)
+_AS_MANY = re.compile(
+    r",?\s*\b(?:the )?same (?:number|reps|amount|count|repetitions)\b|,?\s*\bcounts? (?:as )?(?:half|double)\b"
+)
 
 
 def times_of(text: str) -> tuple[str, int]:
-    """Take "x 2" from what is done instead: so many times as many as of the movement it stands for."""
-    found = _TIMES.search(text)
-    return (text, 1) if found is None else ((text[: found.start()] + text[found.end() :]).strip(" ,"), int(found["n"]))
+    """Take "x 2" from what is done instead: so many times as many as of the movement it stands for; 1 where it is as many, else 0."""
+    if found := _TIMES.search(text):
+        rest = f"{text[: found.start()]} {text[found.end() :]}".strip(" ,")
+        return rest, 2 if found["d"] else int(found["n"] or found["m"])
+    if found := _AS_MANY.search(text):
+        return f"{text[: found.start()]} {text[found.end() :]}".strip(" ,"), 1 if "same" in found[0] else 0
+    return text, 0
 
 
 def multiplied(option: Movement, main: Movement, times: int, scheme: Count | None) -> Movement:
     """Give an option so many times its own count, or that of the movement it stands for."""
     count = option.count or main.count or scheme
-    if times == 1 or count is None:
+    if not times or count is None or (times == 1 and option.count is not None):
         return option
     return replace(option, count=replace(count, reps=tuple(each * times for each in count.reps)))

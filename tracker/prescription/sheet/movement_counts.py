@@ -9,9 +9,10 @@ from tracker.prescription.sheet.movement_draft import ladder_count
 from tracker.prescription.sheet.movement_loads import Loads
 from tracker.prescription.sheet.movement_words import NO_NAME
 from tracker.prescription.sheet.names import known
-from tracker.prescription.sheet.piece import Count
+from tracker.prescription.sheet.piece import Count, Pair
 from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.tokens import Token
+from tracker.units import Mass
 
 
 class Counts(Loads):
@@ -54,8 +55,24 @@ class Counts(Loads):
         self.at = at
         return True
 
+    def _other_load(self, token: Token) -> bool:
+        """`24 kilos for the men, 16 for the women`: the load of the other group, without its unit."""
+        load = self.now.load
+        before = {each.kind for each in self.tokens[max(0, self.at - 6) : self.at]}
+        behind = {each.kind for each in self.tokens[self.at + 1 : self.at + 4]}
+        mine = "men" in before and "women" in behind
+        theirs = "women" in before and "men" in behind
+        if not isinstance(load, Mass) or not (mine or theirs) or load.amount == token.value:
+            return False
+        share = min(load.amount, token.value) / max(load.amount, token.value)
+        if share < Decimal("0.4"):
+            return False
+        larger, smaller = sorted((load.amount, token.value), reverse=True)
+        self.now.load = Pair(Mass(larger, load.unit), Mass(smaller, load.unit))
+        return True
+
     def _on_num(self, token: Token) -> bool | None:
-        if self._two_loads(token):
+        if self._two_loads(token) or self._other_load(token):
             return None
         if not self._ok(token.value):
             return False

@@ -29,9 +29,9 @@ class Draft:
     each_side: bool = False
     heights: tuple[Decimal, ...] = ()
     target: Decimal | None = None
-    standard: list[str] = field(default_factory=list)
+    standard: list[str] = field(default_factory=list[str])
     when: str = ""
-    options: list[Movement] = field(default_factory=list)
+    options: list[Movement] = field(default_factory=list[Movement])
     counted: bool = False
     work: int = 0  # seconds in which as many are done as there is time for
     ladder: tuple[list[int], Any] | None = None
@@ -57,14 +57,14 @@ class Draft:
 class MovesRead:
     """What a run of tokens says of movements; `scheme` is a list of counts that stands before all of them."""
 
-    moves: list[Movement] = field(default_factory=list)
-    options: list[Movement] = field(default_factory=list)  # options of a movement that stands above
+    moves: list[Movement] = field(default_factory=list[Movement])
+    options: list[Movement] = field(default_factory=list[Movement])  # options of a movement that stands above
     scheme: Count | None = None
-    left: list[Token] = field(default_factory=list)
+    left: list[Token] = field(default_factory=list[Token])
     stations: int = 0  # minutes or stations that were named on the line
     known: int = 0
     counted: int = 0
-    works: list[int] = field(default_factory=list)  # seconds that each movement has, where it is done for a time
+    works: list[int] = field(default_factory=list[int])  # seconds that each movement has, where it is done for a time
 
 
 def ladder_count(numbers: list[int], more: Any) -> Count:

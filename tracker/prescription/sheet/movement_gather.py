@@ -39,7 +39,7 @@ class Gather:
         self.when = ""
         self.depth = 0
         self.words: list[Token] = []
-        self.at = 0
+        self.at: int = 0
         self.paren_option = False
         self.joined = False
 
@@ -216,7 +216,7 @@ class Gather:
 
     def _words_ahead(self) -> bool:
         """Whether a few words alone follow up to the end or the next sign."""
-        kinds = []
+        kinds: list[str] = []
         for token in self.tokens[self.at + 1 :]:
             if token.kind == "sep":
                 break
@@ -229,12 +229,32 @@ class Gather:
 
     def _inside(self) -> str:
         """The words within the brackets that open here, up to a colon."""
-        words = []
+        words: list[str] = []
         for token in self.tokens[self.at + 1 :]:
             if token.kind == "sep" and token.text in ":)":
                 return " ".join(words) if token.text == ":" else ""
             words.append(token.text)
         return ""
+
+    def _other_group_ahead(self) -> bool:
+        """Whether the other group's load follows, as in "24 kilos for the men, 16 for the women"."""
+        ahead = self.tokens[self.at + 1 : self.at + 3]
+        before = {each.kind for each in self.tokens[max(0, self.at - 3) : self.at]}
+        return (
+            self.now.load is not None
+            and len(ahead) == 2
+            and ahead[0].kind in ("num", "mass")
+            and {ahead[1].kind} | (before & {"men", "women"}) == {"men", "women"}
+        )
+
+    def _inner(self) -> list[Token]:
+        """The tokens within the brackets that open here; none where they do not close."""
+        found: list[Token] = []
+        for token in self.tokens[self.at + 1 :]:
+            if token.kind == "sep" and token.text == ")":
+                return found
+            found.append(token)
+        return []
 
     def _skip_when(self, words: str) -> None:
         if not words:

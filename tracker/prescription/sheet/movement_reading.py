@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tracker.prescription.sheet.movement_counts import Counts
 from tracker.prescription.sheet.movement_draft import MovesRead
-from tracker.prescription.sheet.movement_words import QUIET, is_when, makes_name, when_of
+from tracker.prescription.sheet.movement_words import QUIET, WHEN_FIRST, easier_of, is_when, makes_name, when_of
 from tracker.prescription.sheet.piece import Movement
 from tracker.prescription.sheet.tokens import Token
 
@@ -51,11 +53,19 @@ class Reader(Counts):
             self.depth += 1
             inner = self._next()
             words = self._inside()
-            if inner is not None and (inner.kind == "orword" or is_when(words)):
+            if self.now.name == "push-up" and easier_of(
+                replace(Movement("push-up"), standard=" ".join(t.text for t in self._inner()))
+            ):
+                self.now.standard.append(" ".join(token.text for token in self._inner()))
+                self.at += len(self._inner())
+                return None
+            first = self._when_first() if not words else ""
+            if inner is not None and (inner.kind == "orword" or is_when(words) or first or self._other_amount()):
                 self._name_from_words()
                 self._close_if_named()
-                self.option, self.paren_option, self.when = True, True, when_of(words)
+                self.option, self.paren_option, self.when = True, True, when_of(words) or first
                 self._skip_when(words)
+                self.at += bool(first)
             elif self.now.counted and not self.now.name:
                 self._name_from_words()
             return None
@@ -87,6 +97,8 @@ class Reader(Counts):
                 self._close()
                 self.option = True
                 return None
+            if sign in ",;/" and self._other_group_ahead():
+                return None
             if sign == "+" and self.option and self.now.name:
                 self._close()
                 return None
@@ -101,6 +113,33 @@ class Reader(Counts):
             return None
         return None
 
+    def _when_first(self) -> str:
+        """`(sc ring rows)`, `(home 20 step-ups)`: for whom the movement in these brackets is, where it is no load alone."""
+        inner = self._inner()
+        named = any(token.kind == "name" for token in inner)
+        if not named or inner[0].text not in WHEN_FIRST or not (self.now.name or self.words or self.found.moves):
+            return ""
+        return inner[0].text.strip(".")
+
+    def _other_amount(self) -> bool:
+        """`50 double unders (100 singles)`: an amount of something else alone in brackets is done instead."""
+        inner = self._inner()
+        names = [token.value.name for token in inner if token.kind == "name"]
+        kinds = [token.kind for token in inner if token.kind != "calword"]
+        return (
+            len(kinds) == 2
+            and set(kinds) <= {"name", "num", "reps", "cal", "dist", "list", "time"}
+            and len(names) == 1
+            and self.now.known
+            and names[0] != self.now.name
+            and (self.now.counted or self.heading or self.free)
+        ) or (
+            len(inner) == 1
+            and inner[0].kind == "sets"
+            and inner[0].text.rstrip().endswith("singles")
+            and self.now.known
+        )
+
     def _on_orword(self, token: Token) -> bool | None:
         self._name_from_words()
         if not self.now.name and not self.found.moves and self.now.empty and not self.words:
@@ -114,6 +153,8 @@ class Reader(Counts):
 
     def _on_andword(self, token: Token) -> bool | None:
         self._name_from_words()
+        if self._other_group_ahead():
+            return None
         if self.now.name and (ahead := self._next()) is not None and ahead.kind in ("mass", "pair", "men", "women"):
             return None
         if self.now.name and (self._amount_ahead() or self.found.moves or token.text.endswith("then")):
@@ -163,6 +204,8 @@ class Reader(Counts):
             elif text:
                 pass
         self.now.name, self.now.known = found.name, found.known is not None
+        if self.option and found.typed == "su" and self.found.moves and self.found.moves[-1].name == "double under":
+            self.now.name = "single under"  # beside double unders these are no sit-ups
         if found.known is not None:
             self.now.usual = found.known.measure
         return None

@@ -12,7 +12,7 @@ AMOUNTS = frozenset({
 })  # fmt: skip
 # Words that begin what is instead of a movement, and for whom.
 WHEN = re.compile(
-    r"^(?:at )?(home|scaled?|scaling|no [a-z]+(?: [a-z]+)?|sub(?:stitute)?|option|easier|lighter|beginners?|rx\+?|dumbbells?|dbs?|kb|without [a-z ]+|women|men|instead of [a-z ]+|outdoors?|indoors?|if [a-z ]+)$"
+    r"^(?:at )?(home|sc\.?|alternatives?|alt|level \d|l\d|mod(?:ified)?|if needed|new(?:bies| people| ones| here)?|masters|garage|travel\w*|hotel|scaled?|scaling|no [a-z]+(?: [a-z]+)?|sub(?:stitute)?|option|easier|lighter|beginners?|rx\+?|dumbbells?|dbs?|kb|without [a-z ]+|women|men|instead of [a-z ]+|outdoors?|indoors?|if [a-z ]+)$"
 )
 LEVEL = re.compile(
     r"(?:^|\s)(scaled?|sc|intermediate|inter|int|beginners?|masters?|m ?\d\d\+?|rx\+|elite|light(?:er)?|foundation|level \d|l\d|teens?)$"
@@ -47,14 +47,35 @@ IMPLEMENTS = frozenset(
 # Words that never are a movement's name by themselves.
 NO_NAME = frozenset({
     "rounds", "round", "min", "minutes", "minute", "reps", "rep", "sets", "set", "score", "time", "cap", "rest", "total", "goal", "note", "notes",
-    "station", "stations", "weeks", "week", "day", "days", "people", "members", "new", "old", "times", "am", "pm", "uhr", "euro", "euros", "class",
+    "target", "easy", "steady", "station", "stations", "weeks", "week", "day", "days", "people", "members", "new", "old", "times", "am", "pm", "uhr", "euro", "euros", "class",
     "o'clock", "kids", "spots", "places", "left", "works", "rests", "others", "partner", "partners", "teams", "team", "pairs", "heats", "heat", "lanes",
     "percent", "sec", "seconds", "hours", "hour", "years", "tries", "attempts", "only", "points", "scores", "both", "different", "of",
 })  # fmt: skip
 
 
+# What may stand before a movement in brackets, without a colon, where it is done instead of the one before them
+WHEN_FIRST = frozenset(
+    {
+        "home",
+        "sc",
+        "sc.",
+        "scaled",
+        "scale",
+        "scaling",
+        "sub",
+        "easier",
+        "beginners",
+        "beginner",
+        "alternative",
+        "alternatively",
+        "newbies",
+    }
+)
+
+
 # Words before a name that say how, not what: "heavy swings" are swings, "pallof press" is no press.
 HOW = frozenset({
+    "machen", "wir", "heute", "abend", "kommt", "folgt", "starten", "beginnen", "gehen", "hacemos", "haremos", "vamos", "hoy", "tenemos", "toca", "faisons", "fait", "aujourd'hui", "aujourdhui",
     "travail", "montée", "montee", "arbeit", "arbeitssätze", "aufwärmsätze", "trabajo", "aproximación", "suggested", "ramp",
     "everybody", "everyone", "does", "position", "pos", "doing", "be", "it", "we", "you", "will", "comes", "starts", "start", "strength", "as", "promised", "again", "before", "that", "after",
     "heavy", "light", "easy", "slow", "fast", "strict", "unbroken", "max", "good", "nice", "clean", "quick", "hard", "big", "small", "more", "extra", "total", "steady", "smooth",
@@ -82,13 +103,16 @@ def makes_name(word: str) -> bool:
 _EASIER = re.compile(
     r"\b(?:knees?|knien?|genoux|rodillas)\b|\b(?:hands? on|on|from|off) (?:a |the )?(?:box|bench|wall|chair|bar)\b"
 )
+_BAND = re.compile(r"\b(?:bands?|élastique|elastique|gomas?|bänder|gummiband)\b")
 _ALLOWED = re.compile(
-    r"\b(?:ok|okay|fine|allowed|if (?:you )?need(?:ed)?|possible|if you (?:must|have to)|scaled?|or)\b"
+    r"\b(?:si besoin|si (?:lo )?necesit\w+|wenn nötig|bei bedarf|geht auch|ok|okay|fine|allowed|if (?:you )?need(?:ed)?|possible|if you (?:must|have to)|scaled?|or)\b"
 )
 
 
 def easier_of(move: Movement) -> Movement | None:
-    """A push-up that may be done on the knees or a box, as a remark behind it says: "(knees is fine)"."""
+    """A push-up that may be done on the knees or a box, a pull-up with a band, as a remark behind it says: "(knees is fine)"."""
+    if move.name in ("pull-up", "chin-up") and _BAND.search(move.standard) and _ALLOWED.search(move.standard):
+        return Movement(f"banded {move.name}", line=move.line)
     if move.name != "push-up" or not (found := _EASIER.search(move.standard)) or not _ALLOWED.search(move.standard):
         return None
     low = found[0].startswith(("knee", "knie", "genou", "rodilla"))

@@ -113,9 +113,14 @@ def longest(words: list[re.Match[str]], at: int, *, lift: bool) -> tuple[int, Na
     for count in range(1, min(MOST_WORDS, len(words) - at) + 1):
         word = words[at + count - 1].group().replace("+", "&")
         key = (*key, singular(word))
-        if key in table:
+        if key in table and not (key[-1] == "single" and _of_one_side(words, at + count)):
             found = count, table[key]
     return found
+
+
+def _of_one_side(words: list[re.Match[str]], at: int) -> bool:
+    """Whether "single" is that of an arm or a leg, not of a rope."""
+    return at < len(words) and words[at].group() in ("arm", "leg", "side", "db", "kb", "dumbbell", "kettlebell")
 
 
 def full_name(typed: str, *, lift: bool = False) -> tuple[str, Name | None]:
@@ -175,7 +180,7 @@ def _near(word: str, other: str) -> bool:
     allowed = 1 if len(word) < 7 else 2
     if word == other or abs(len(word) - len(other)) > allowed or word[0] != other[0]:
         return False
-    if len(word) < 7 and len(word) == len(other) and sorted(word) != sorted(other):
+    if len(word) < 7 and len(word) == len(other) and sorted(word) != sorted(other) and word.replace("z", "s") != other:
         return False  # one letter for another makes a word of its own: beach, snitch
     return _distance(word, other, allowed) <= allowed
 

@@ -9,7 +9,7 @@ from typing import Any
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.names import known
 from tracker.prescription.sheet.piece import Count, Movement, Piece
-from tracker.prescription.sheet.piece_heads import AGAIN
+from tracker.prescription.sheet.piece_heads import AGAIN, NO_SCORE
 
 
 def takes_load(name: str) -> bool:
@@ -24,11 +24,11 @@ class PieceDraft:
 
     line: int
     title: str = ""
-    fields: dict[str, Any] = field(default_factory=dict)
-    moves: list[Movement] = field(default_factory=list)
+    fields: dict[str, Any] = field(default_factory=dict[str, Any])
+    moves: list[Movement] = field(default_factory=list[Movement])
     scheme: Count | None = None
-    notes: list[str] = field(default_factory=list)
-    text: list[str] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list[str])
+    text: list[str] = field(default_factory=list[str])
     label: str = ""
     section: str = ""
     loose: bool = False  # movements without a word on how they are done
@@ -36,7 +36,7 @@ class PieceDraft:
     part: str = ""
     strength_clock: bool = False
     stations: int = 0
-    works: list[int] = field(default_factory=list)  # seconds of each movement, where it is done for a time
+    works: list[int] = field(default_factory=list[int])  # seconds of each movement, where it is done for a time
     step: int = 0  # by how much its counts rise from round to round
     repeats: bool = False  # one amount that is done several times: intervals, where there is a rest
     death_by: bool = False
@@ -67,7 +67,8 @@ class PieceDraft:
             kind in (None, "unscored")
             and not self.said_time
             and not fields.get("rounds")
-            and AGAIN.search(" ".join([*self.text, *self.notes]).lower())
+            and AGAIN.search(said := " ".join([*self.text, *self.notes]).lower())
+            and not NO_SCORE.search(said)
             and (length := fields.get("cap_s") or self._length())
         ):
             kind, fields["cap_s"] = "as many as possible", length
@@ -185,7 +186,7 @@ class PieceDraft:
     def _measured(self, moves: list[Movement]) -> list[Movement]:
         """Give a machine without an amount the measure that its score is told in."""
         said = " ".join([*self.text, *self.notes]).lower()
-        found = []
+        found: list[Movement] = []
         for each in moves:
             move = each
             if (

@@ -37,13 +37,17 @@ AGAIN = re.compile(
     r"\b(?:(?:start|begin)(?: all)? (?:again|over)|keep going|again and again|round and round|reprendre (?:au|du) d[eé]but|on recommence|von vorne|volver a empezar|repeat until|and repeat|back to the (?:top|start))\b"
 )
 
+NO_SCORE = re.compile(
+    r"\b(?:no scores?|not scored|nothing to (?:score|count|log)|no clock|nicht gewertet|sin contar|pas de score|sin puntuación)\b"
+)
+
 
 @dataclass
 class Head:
     """How a piece is done, as far as a line says it; `fields` are those of a piece."""
 
-    fields: dict[str, Any] = field(default_factory=dict)
-    used: set[int] = field(default_factory=set)
+    fields: dict[str, Any] = field(default_factory=dict[str, Any])
+    used: set[int] = field(default_factory=set[int])
     clock: bool = False  # it says a kind
     strength_clock: bool = False  # every so often: sets of a lift may be meant
     from_start: int = 0  # of "0:00-10:00": how long

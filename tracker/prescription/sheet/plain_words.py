@@ -47,6 +47,7 @@ _ONE_AT = re.compile(rf" (?:at|@) (?:about |around )?(?:\d|{'|'.join(_TENS)})")
 _BY = re.compile(
     r"(?<![\d.,:])(\d{1,2}) (?:by|times|mal|fois|por|veces) (\d{1,2})(?![\d.,:]\d|\d)(?! ?(?:m|km|k|cal|cals|min|mins|minutes?|sec|secs|seconds?|s|meters?|metres?|rounds?|kg|lb|%|times|by|mal|fois|por)\b)(?! ?['\"%])"
 )
+_FAR_TIMES = re.compile(r"(?<=\d) (?:mal|fois|veces|times) (?=\d{2,5} ?(?:m|km|k)\b)")
 _SLIPS = re.compile(r"(?<=\d)o(?= ?%)")  # a letter for a nought
 _COUNT_IS = re.compile(r"\bn ?= ?(\d{1,2})(?=[;,]| reps)")
 _SHARE = re.compile(r"(?<![\d.,])0[.,](\d{1,2}) ?(?:x|[*]|of|·) ?(?=\d{1,2} ?rm\b|max|tm\b)")
@@ -67,6 +68,12 @@ _FROM_TO = re.compile(
     r"\bstart(?:ing)? (?:at|@|with|around) (?:about |around )?(\d{2,3})(?: ?%)?,? (?:and |then )?(?:finish|end|build|work up|go up)(?:ing)?(?: up)? (?:at|to|with|on|around) (?:about |around )?(\d{2,3})(?: ?%)?"
 )
 _FOR_BOTH = re.compile(r"(?<=,) ?\bmen (\d{1,3}(?:\.5)?),? (?:and )?women (\d{1,3}(?:\.5)?)(?=\s*$|[,.;)])")
+# "24 kilos for the men, 16 for the women": the unit stands once
+_HE = r"(?:for )?(?:the )?(?:men|guys|boys|lads|males?|gents)"
+_SHE = r"(?:for )?(?:the )?(?:women|girls|ladies|lasses|females?|gals)"
+_ONE_UNIT = re.compile(
+    rf"(?<![\d./-])(?P<a>\d{{1,3}}(?:\.\d+)?) ?(?P<u>kg|lb) (?:{_HE},? ?(?:and |/ ?)?(?P<b>\d{{1,3}}(?:\.\d+)?) {_SHE}|{_SHE},? ?(?:and |/ ?)?(?P<c>\d{{1,3}}(?:\.\d+)?) {_HE})\b"
+)
 # What a speaker takes back: "five by five at 75 no wait four by five"
 _NO_WAIT = re.compile(
     r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
@@ -92,6 +99,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\b(?:(?:pour|para|für|fuer) (?:les |las |los |die )?)?(?:filles|femmes|chicas|mujeres|mädels|maedels|mädchen)\b", "women"),
     (r"\b(?:(?:pour|para|für|fuer) (?:les |los |die )?)?(?:garçons|hommes|mecs|chicos|hombres|jungs|jungen)\b", "men"),
     (r"\b(?:avec|con|mit) (?:(?:deux|dos|zwei|2) )?(?:halt[eè]res?|mancuernas?|kurzhanteln?|hanteln?)\b", "with dumbbells"),
+    (r"\b(?:barra (?:de|para) dominadas|barre (?:de|à) tractions?|klimmzugstange)\b", "pull-up bar"), (r"\bkh\b(?= ?(?:2 ?x|\d|$))", "dumbbells"),
     (r"\bsac à dos\b|\bmochila\b|\brucksack\b", "backpack"),
     (r"\bou\b|\bo\b(?= (?:sac|backpack|con|mochila|band|\d))", "or"),
     (r"\bescalad[oa]\b|\badaptado\b|\badapt[ée]\b|\bleichter\b", "scaled"),
@@ -107,7 +115,15 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=\d sec )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
     (r"\bpausa\b", "rest"),
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
-    (r"\bimpaire?s?\b|\bimpar(?:es)?\b", "odd"), (r"(?<=, )paire?s?\b(?= ?:? ?\d)|(?<=, )par(?:es)?\b(?= ?:? ?\d)|^\s*pares?\b(?= ?:)", "even"),
+    (r"(?<=x)( ?\d{1,2}) ?ea?\b\.?(?! ?(?:side|leg|arm|hand|way)|/)", r"\1 each side"), (r"(\bsets? [a-z -]{3,40} \d{1,2})ea?\b", r"\1 each side"), (r"\bw ?/? ?(?=(?:db|kb|dumbbell|kettlebell)s?\b)", "with "),
+    (r"\b(db|kb)'s\b", r"\1s"), (r"\bsn\.? ?bal\b\.?", "snatch balance"), (r"(?<=[a-zäöüé] )\d/\d/\d,? (?=(?:week|wk|woche|semaine|semana|cycle|zyklus|w) ?\d)", ""),
+    (r"(?<=\d)( ?%) ?/ ?(1[0-2]|[1-9])(?![\dx./%]|,\d| ?(?:x|%))", r"\1 x \2"), (r"(?<=[,;(] )r ?=? ?(?=\d{2,3}(?:s\b|$|[ ,;)]))(\d{2,3})s?(?! ?(?:m|cal|reps|x)\b)", r"rest \1 s"),
+    (r"\bwith the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"with \1 kg"), (r"(?<=\d )réps?\b\.?", "reps"), (r"\bce soir\b|\bheute abend\b|\besta (?:noche|tarde)\b", "tonight"),
+    (r"\bpas du\b", "not of the"), (r"\bdu (?=(?:single|simple|max|1 ?rm)\b)", "of the "), (r"\bvom besten\b|\bdel mejor\b|\bdu meilleur\b", "of best"),
+    (r"\b(dominadas?|fondos?|tractions?|dips?|klimmzüge?) (?:lastrad[ao]s?|lestée?s?|mit gewicht)", r"weighted \1"),
+    (r"\bfentes? arri[eè]res?\b|\bzancadas? (?:atrás|atras|inversas?|hacia atrás)\b|\bausfallschritte? (?:rückwärts|nach hinten)\b", "reverse lunge"),
+    (r"\bfentes? (?:march[ée]e?s?|marchantes?)\b|\bzancadas? caminando\b", "walking lunge"), (r"\bpress (?:de )?hombros?\b", "shoulder press"),
+    (r"(?<=[,(] )(?:halt[eè]res?|mancuernas?|kurzhanteln?)\b", "dumbbells"), (r"\bimpaire?s?\b|\bimpar(?:es)?\b", "odd"), (r"(?<=, )paire?s?\b(?= ?:? ?\d)|(?<=, )par(?:es)?\b(?= ?:? ?\d)|^\s*pares?\b(?= ?:)", "even"),
     (r"\bungerade\b|\buneven\b", "odd"), (r"\bgerade\b(?= ?(?:min\w*)?:)", "even"), (r"(?<=\d) ?(?:met(?:re|er)s?|mtrs?|mts)\b|\bmeter\b|\bmetros\b|\bmètres\b|\bmts\b", "m"),
     (r"\bkcals?\b|\bkalorien\b|\bcalorías\b|\bkal\b", "cal"), (r"\bprozent\b|\bpor ciento\b|\bpour ?cent\b", "%"),
     (r"(?<![a-z])(?:per ?cent|percent|pct)(?![a-wyz])", "%"), (r"\bkilos?\b|\bkgs\b|\bkilogra\w+", "kg"), (r"\bpounds?\b|\blbs\b|\bpfund\b", "lb"),
@@ -119,8 +135,11 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bwoche\b|\bsemana\b|\bsemaine\b|\bwk ?(?=\d)|\bwks?\b", "week "), (r"\btag (?=\d)|\bdía (?=\d)|\bdia (?=\d)|\bjour (?=\d)", "day "),
     (r"\bjede (\d+) min\b", r"every \1 min"), (r"\bjede min\w*\b|\bcada min\w*\b|\bchaque min\w*\b", "every minute"),
     (r"\bcada (?=\d)|\btoutes les (?=\d)|\balle (?=\d+ (?:min|sec))", "every "),
+    (r"\b(dominadas?|tractions?|klimmzüge|fondos|dips?|pull[ -]?ups?|chin[ -]?ups?) (?:lastrad[ao]s?|lestée?s?|con lastre|mit gewicht|con peso|avec lest)\b", r"weighted \1"), (r"\b(sit[ -]?ups?|abdominales|abdos) (?:con peso|lestés|mit gewicht)\b", r"weighted \1"),
+    (r"\bn ?= ?(\d{1,2}) ?[;,] ?(?:distance|dist|length) ?= ?(\d+(?:\.\d+)?) ?(km|m)\b", r"\1 x \2 \3"), (r"\b(?:recovery|rest) ?= ?(?=\d)", "rest "), (r"(?<=\d) ?mn\b", " min"),
+    (r"\bzone ?([1-5])\b", r"z\1"),
     (r"\blastrad[ao]s?\b|\blestée?s?\b", "weighted"), (r"\ben reserva\b|\ben réserve\b|\bin reserve übrig\b", "in reserve"),
-    (r"\bdu jour\b|\bdel d[ií]a\b|\bdes tages\b", "of the day"), (r"\b(?:on )?mont(?:er|e|ez) (?:à|jusqu'à)(?= )|\b(?:subir|sube|buscar|busca) (?:hasta |a )?(?=un|una|\d)|\b(?:hocharbeiten|steigern) (?:bis|auf|zu)\b", "build to "),
+    (r"\bdu jour\b|\bdel d[ií]a\b|\bdes tages\b", "of the day"), (r"\b(?:on )?mont(?:er|e|ez) (?:à|jusqu'à)(?= )|\b(?:subir|sube|buscar|busca) (?:hasta |a )?(?=un|una|\d)|\b(?:hocharbeiten|steigern) (?:bis|auf|zu)\b", "build to "), (r"\bbuild to  +", "build to "),
     (r"\bsimple(?= (?:lourd|heavy|of the day))|\b(?:sencillo|simple)(?= pesad)|\beiner?(?= (?:des tages|of the day))", "single"),
     (r"\b(?:einen?|un|una|une)(?= (?:single|double|triple|max|\drm))", "a"),
     (r"\b(?:de (?:tu|su|ton|votre|ta|vos|tus|leur)|von (?:deinem|eurem|ihrem)|deines|vom besten)\b(?= ?(?:\d{1,2} ?rm|max|best|tm|training|mejor|meilleur))", "of your"),
@@ -130,6 +149,10 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
 _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)
 # A capital X is the fastest way up of a tempo, a small one a "times": 31X1, but 80x5
 _TEMPO = re.compile(r"(?<![\w.])(?<!empo )(?<!EMPO )@?\(?([0-6][0-6]X[0-5])\)?(?![\w.])")
+# "sets 1-2 @ 65 %, 3-4 @ 70 %": the numbers that follow are of sets too
+_SET_AT = re.compile(r"\bsets? 1(?: ?[-–&] ?\d)? ?:? ?(?:@|at) ?\d{2}")
+_NEXT_AT = re.compile(r"(?<=[,;/] )(\d{1,2}(?: ?[-–&] ?\d{1,2})?) ?(?=(?:@|at) ?\d{2})")
+_LOADED = re.compile(r"\b\d{2,3} ?[xX×] ?\d")  # "60X5, 80X5": loads and repetitions, no tempo
 _THOUSANDS = re.compile(r"(?<![\d.,])(\d{1,2})[.,](\d{3})(?=\s*(?:m|reps|cal)\b)")
 _DECIMAL = re.compile(
     r"(?<![\d.,])(\d+),(\d{1,2})(?=\s*(?:kg|lb|min|cm|km|k\b|sec|h\b|x\b|/|-\s*\d+[.,]\d+\s*(?:kg|lb|%)))"
@@ -146,7 +169,7 @@ _SHORT_LIFTS = {
     "pp": "push press", "sp": "snatch pull", "cp": "clean pull", "dl": "deadlift", "sdl": "snatch deadlift", "cdl": "clean deadlift",
 }  # fmt: skip
 _DECIMAL_SECOND = re.compile(r"(?<=/)(\d{1,2}),(5|25|75)(?=\s*(?:$|[,;)]|\s|kg|lb))")
-_DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
+_DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)]|,\s|-\d)")
 
 
 # A share of work and rest, not a minute and a second: "rest 1:1", "1:2 rest"
@@ -158,7 +181,7 @@ _AS_LONG = re.compile(
 @lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """Return a cleaned line in lower case, its number words as digits, its foreign words as those that are read."""
-    shouted = text.upper() == text
+    shouted = text.upper() == text or len(_LOADED.findall(text)) > 1
     text = _TEMPO.sub(
         lambda found: (
             f" tempo {found[1]}" if not shouted or (found[1][0] in "2345" and found[1][3] in "012") else found[0]
@@ -173,14 +196,18 @@ def plain(text: str) -> str:
     text = _SHARE.sub(
         lambda found: f"{found[1]}{'0' if len(found[1]) == 1 else ''} % of ", _COUNT_IS.sub(r"sets = \1", text)
     )
+    if _SET_AT.search(text):
+        text = _NEXT_AT.sub(r"sets \1: ", text)
     text = _SLOW.sub(r"tempo \1-\2-x-0", text)
-    text = _BY.sub(r"\1 x \2", text)
+    text = _BY.sub(r"\1 x \2", _FAR_TIMES.sub(" x ", text))
     text = _NO_WAIT.sub("", text)
     if "%" in text:
         text = _FROM_TO.sub(
             lambda found: f"@ {found[1]}-{found[2]} %" if int(found[1]) < int(found[2]) else found[0], text
         )
     text = _FOR_BOTH.sub(r" \1/\2", text)
+    if "for the" in text or "men" in text:
+        text = _ONE_UNIT.sub(_larger_first, text)
     if ">" in text or "→" in text:
         for pattern, word in _PUT_RIGHT:
             text = pattern.sub(word, text)
@@ -205,7 +232,7 @@ def plain(text: str) -> str:
 
 # "first two at 70, next two at 75, last two at 80": sets told one after the other
 _IN_TURN = re.compile(
-    r"\b(?:the )?(?P<o>first|next|then|other|second|third|following|remaining|last|final)(?: (?P<n>\d{1,2}))?(?: ?(?:working )?(?:sets?|ones?))? ?(?:are |is |go )?(?:at|@|with|on) ?(?=\d)"
+    r"\b(?:the )?(?P<o>first|next|middle|then|other|second|third|following|remaining|last|final)(?: (?P<n>\d{1,2}))?(?: ?(?:working )?(?:sets?|ones?))? ?(?:are |is |go )?(?:at|@|with|on) ?(?=\d)"
 )
 
 
@@ -235,6 +262,12 @@ def _joined(found: re.Match[str]) -> str:
         if all(word in _SHORT_LIFTS for word in words)
         else " + ".join(words)
     )
+
+
+def _larger_first(found: re.Match[str]) -> str:
+    one, two = found["a"], found["b"] or found["c"]
+    larger, smaller = (one, two) if float(one) >= float(two) else (two, one)
+    return f"{larger}/{smaller} {found['u']}" if float(smaller) >= 0.4 * float(larger) else found[0]
 
 
 def _share(found: re.Match[str]) -> str:

@@ -68,6 +68,8 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
     lines = lines_of(text)
     typed = {line.number: harmless(line.raw) for line in lines}
     defaults = Defaults(unit=_unit(text), units=_NAMES_UNIT.search(text) is not None, typed=typed)
+    if (said := _ALL_UNIT.search(text)) and not re.search(r"%|per ?cent", text, re.IGNORECASE):
+        defaults.unit, defaults.all_mass = "lb" if said["u"][0].lower() in "lp" else "kg", True
     walker = Walker(lines, asker, defaults)
     lower = text.lower()
     walker.percent_near = (
@@ -115,6 +117,9 @@ def parse_sheet(
 # What percentages are of, also where none has its sign: "(1rm)", "off your tm"
 _NAMES_A_MAX = re.compile(
     r"[(=]\s*\d{1,2} ?rm\b|\b(?:of|off|from) (?:your |ur |the |yr )?(?:\d{1,2} ?-?rm|tm|training max|max)\b(?! (?:reps|cal))"
+)
+_ALL_UNIT = re.compile(
+    r"\ball (?:in |(?:loads?|weights?|numbers?) (?:are )?in )?(?P<u>kilos?|kgs?|pounds?|lbs?)\b", re.IGNORECASE
 )
 _NAMES_UNIT = re.compile(r"\d\s*(?:kgs?|kilos?|lbs?|pounds?)\b|\d#", re.IGNORECASE)
 
@@ -189,6 +194,9 @@ def _hoist(walker: Walker, drafts: list[SessionDraft]) -> list[SessionDraft]:
     return found
 
 
+_SETS_BEGIN = re.compile(r"\d ?[x×*] ?\d|%|@|\bsets?\b|\be\d?mom\b|\bamrap\b", re.IGNORECASE)
+
+
 def _day_said(drafts: list[SessionDraft], lines: list[Line]) -> None:
     """The weekday that the words above the first item of the only session name, or those before its first number."""
     if len(drafts) != 1 or not drafts[0].items:
@@ -209,7 +217,8 @@ def _day_said(drafts: list[SessionDraft], lines: list[Line]) -> None:
         draft.on = dates.pop()
         return
     own = next((line.text for line in lines if line.number == first), "")
-    own = re.split(r"\d", own, maxsplit=1)[0][:160]
+    words = re.split(r"\d", own, maxsplit=1)[0][:160]
+    own = words if day_of_sentence(words) is not None else re.split(_SETS_BEGIN, own, maxsplit=1)[0][:60]
     words = "\n".join([*above, own]).strip()
     draft.weekday = day_of_sentence(words[:1].upper() + words[1:])
 
@@ -226,7 +235,7 @@ def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
         for place, week in enumerate(weeks):
             items: list[Any] = []
             for item in draft.items:
-                if item in lifts and isinstance(item, LiftDraft):
+                if isinstance(item, LiftDraft) and item in lifts:
                     if week in item.weeks:
                         items.append(
                             replace(item, groups=[*(item.groups if place == 0 else []), *item.weeks[week]], weeks={})

@@ -9,12 +9,12 @@ BEFORE_BETWEEN = re.compile(
     re.IGNORECASE,
 )
 SENTENCE_END = re.compile(
-    r"(?:(?<=[a-zäöüß\d%)\"!?])|(?<=\dRM))(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
+    r"(?:(?<=[a-zäöüß\d%)\"!?])|(?<=\dRM))(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?<!\bSn)(?<!\bBal)(?<!\bPwr)(?<!\bCl)(?<!\bSq)(?<!\bOH)(?<!\bsc)(?<!\b[tT]\.[cC])(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
 )
 # Words between one thing and the next, in the languages that are read
 SPLIT_THEN = re.compile(
-    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this)|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:(?:at|with)\b|@)|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
-    r"|ensuite|puis|après ça|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
+    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this|is|it'?s)(?:\s+(?:is|it'?s)(?=\s+an?\s))?|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:(?:at|with)\b|@)|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
+    r"|ensuite|puis|après ça|après(?=\s+(?!(?:chaque|le|la|les|un|une|votre|vos|avoir|cela|ça|deux|trois|quatre|cinq)\b)[a-zéèêàç]+\s)|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
     re.IGNORECASE,
 )
 # A stroke with room on both sides, before what only a piece begins with: "squat 5x5 / emom 10: 8 burpees"
@@ -28,6 +28,20 @@ _COUNT_OF_SETS = re.compile(
 _REPS_OF_SETS = re.compile(r"(?:\d{1,2}|one|two|three|four|five|six|eight|ten|twelve) reps?\b", re.IGNORECASE)
 _TOLD_IN_TURN = re.compile(
     r"(?:the )?first (?:\d|one|two|three|four|five)\b.*\b(?:last|next|then|other)\b", re.IGNORECASE
+)
+
+
+# Where a speaker goes on to others without a stop: "... ten push-ups people at home do rows", "... and if it rains we row"
+_OTHERS_SPOKEN = re.compile(
+    r"\s(?:and |but )?(?=(?:if (?:you are|you're|youre|someone is|it) (?:at home|rains|raining)|(?:the )?(?:people|ones|those|everyone)(?: who are)? at home|the new people|beginners do|wer zu ?hause|si (?:tu es|vous êtes|estás|llueve)))",
+    re.IGNORECASE,
+)
+
+
+# "45 min easy + 6 x 20 s strides" are two
+_EASY_PLUS = re.compile(
+    r"(\b\d+(?:[.,]\d+)? ?(?:min(?:ute)?s?|'|km|k|m)\b[^+\d]{0,20}(?:easy|steady|zone ?\d|locker|suave|jog|run)\b[^+\d]{0,12})\s*(?:\+|plus|&|,? with)\s*(?=\d+ ?x ?\d)",
+    re.IGNORECASE,
 )
 
 
@@ -49,7 +63,7 @@ def joined_sentences(parts: list[str]) -> list[str]:
 
 def then_parts(text: str) -> list[str]:
     """Part a sentence at "then", at double strokes, and at a stroke between sets and what goes on a clock."""
-    if SETS_THEN_CLOCK.search(text):
+    if (clock := SETS_THEN_CLOCK.search(text)) and any(sign.isdigit() for sign in text[: clock.start()]):
         return [each for part in SETS_THEN_CLOCK.split(text) for each in then_parts(part)]
     if "//" in text or " || " in text:
         return [
@@ -59,6 +73,8 @@ def then_parts(text: str) -> list[str]:
         text = re.sub(
             r"(?<=[,;] )then (?=(?:the next )?(?:two|three|four|five|one|\d)\b[\w ]{0,12}(?:at\b|@))", "next ", text
         )
+    text = _OTHERS_SPOKEN.sub(" then ", text) if len(text) > 120 and not re.search(r"[.;:]\s", text) else text
+    text = _EASY_PLUS.sub(r"\1 then ", text)
     parts = SPLIT_THEN.split(text) if SPLIT_THEN.search(text) else [text]
     parts = [each for part in parts for each in BEFORE_BETWEEN.split(part)]
     return [part for part in parts if part.strip(" ,.;:")] if len(parts) > 1 else [text]

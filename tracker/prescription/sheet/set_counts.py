@@ -136,6 +136,9 @@ class Counts(Efforts):
 
     def _on_sets(self, token: Token) -> None:
         self._add(token.value[0], Reps((token.value[1],)))
+        ahead = [each for each in self.tokens[self.at + 1 : self.at + 4] if each.kind != "sep" or each.text != "("]
+        if "open" in token.text and not any(each.kind in ("pct", "mass", "atx") for each in ahead):
+            self.apart.add(len(self.found.groups) - 1)  # its load is each lifter's own, not that of the sets behind it
 
     def _on_list(self, token: Token) -> bool | None:
         numbers, more, out = token.value
@@ -169,14 +172,17 @@ class Counts(Efforts):
         else:
             self._add(1, Reps(tuple(token.value)))
 
-    def _on_plus(self, token: Token) -> None:
+    def _on_plus(self, token: Token) -> bool | None:
+        if token.value > 30:
+            return False  # "Masters 50+"
         last = self.found.groups[-1] if self.found.groups else None
         behind = " ".join(each.text for each in self.tokens[max(0, self.at - 3) : self.at])
         if "last" in behind and isinstance(last, SetGroup) and last.reps.parts == (token.value,) and not last.reps.out:
             self.found.groups[-1:] = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
             self.found.groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
-            return
+            return None
         self._add(1, Reps((token.value,), out=True))
+        return None
 
     def _on_reps(self, token: Token) -> bool | None:
         if (
@@ -218,6 +224,11 @@ class Counts(Efforts):
                     self._add(1, Reps((int(value),)))
                 return None
         before = self.tokens[self.at - 1] if self.at else None
+        next_one = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
+        alone = not any(each.kind in ("pct", "mass", "atx", "rpe", "rir", "loadx") for each in self.tokens)
+        if alone and not self.at and value >= 30 and next_one is not None and next_one.kind == "setsx":
+            self.found.loads.append(self._signless(value, percent_first=self.scene.percent_near))  # "180 3x3"
+            return None
         if (
             before is not None
             and before.kind == "setsx"
@@ -290,7 +301,14 @@ class Counts(Efforts):
         groups = self.found.groups
         last = groups[-1] if groups else None
         behind = " ".join(t.text for t in self.tokens[max(0, self.at - 4) : self.at])
-        if isinstance(last, SetGroup) and last.reps.parts and "last" in behind and not last.reps.out:
+        after = self.peek()
+        own = (
+            after is not None
+            and after.kind in ("pct", "mass", "atx")
+            and isinstance(last, SetGroup)
+            and last.load is not None
+        )
+        if isinstance(last, SetGroup) and last.reps.parts and "last" in behind and not last.reps.out and not own:
             if last.sets > 1:
                 groups[-1] = replace(last, sets=last.sets - 1)
                 groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
@@ -309,6 +327,10 @@ class Counts(Efforts):
     def _on_setcount(self, token: Token) -> bool | None:
         groups = self.found.groups
         last = groups[-1] if groups else None
+        behind = [each for each in self.tokens[self.at + 1 : self.at + 3] if each.text != ")"]
+        loads = sum(each.kind in ("pct", "mass", "atx", "loadx") for each in self.tokens[self.at + 1 :])
+        if behind and behind[0].text in (":", "-", "=", ",") and loads == token.value > 1 and not groups:
+            return None  # "4 sets: 8 @ 60 kg, 6 @ 70 kg, ...": told one by one
         if isinstance(last, SetGroup) and last.sets == 1 and 1 <= token.value <= MOST_SETS:
             groups[-1] = replace(last, sets=token.value)
             return None
@@ -346,6 +368,8 @@ class Counts(Efforts):
     def _on_find(self, token: Token) -> None:
         reps, heavy = token.value
         last = self.found.groups[-1] if self.found.groups else None
+        if not reps:  # "build to a heavy one": of as many repetitions as stand before it
+            reps = last.reps.parts[0] if isinstance(last, SetGroup) and len(last.reps.parts) == 1 else 1
         if (
             heavy
             and token.text.startswith("top ")
@@ -360,7 +384,7 @@ class Counts(Efforts):
             return
         if isinstance(last, SetGroup) and heavy and self._climbs(token, last, reps):
             # "7 sets of 1+1+1, build to the day's heaviest": the last of them is the heavy one
-            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)]
+            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
         if 1 <= reps <= MOST_RM:
             self.found.groups.append(FindMax(reps, heavy))
 
@@ -371,17 +395,18 @@ class Counts(Efforts):
         ) or token.text.startswith("then")
         return (
             not then
-            and last.sets > 1
             and last.load is None
             and last.reps.high is None
             and not last.reps.out
             and (last.reps.parts == (reps,) or (len(last.reps.parts) > 1 and reps == 1))
-            and re.match(r"(?:build|work|climb|go|ramp)", token.text) is not None
+            and re.match(r"(?:build|work|climb|go|ramp|up to|come|get|move)", token.text) is not None
         )
 
     def _on_rm(self, token: Token) -> bool | None:
         led = self.tokens[self.at - 1].text if self.at else ""
-        if 1 <= token.value <= MOST_RM and (led == "tested" or (led == "(" and self.found.groups)):
+        if 1 <= token.value <= MOST_RM and (
+            led == "tested" or (led == "(" and self.found.groups) or self._in_brackets()
+        ):
             self.found.of = self.found.of or Of(token.value)  # "those with a tested 5RM", "5 @ 70 % (1RM)"
             return None
         if self.found.groups or not 1 <= token.value <= MOST_RM:
@@ -390,11 +415,22 @@ class Counts(Efforts):
         if (
             before is not None
             and before.kind in ("word", "num")
-            and before.text in ("of", "off", "from", "%", "last", "old", "your")
+            and before.text in ("of", "off", "from", "%", "last", "old", "your", "is", "=")
         ):
             return False
         self.found.groups.append(FindMax(token.value))
         return None
+
+    def _in_brackets(self) -> bool:
+        """Whether a bracket behind a percentage says what it is of: `@ 70-75 % (C+J 1RM)`."""
+        before = self.tokens[: self.at]
+        opened = next((place for place in range(len(before) - 1, -1, -1) if before[place].text in ("(", ")")), None)
+        return (
+            opened is not None
+            and before[opened].text == "("
+            and any(token.kind == "pct" for token in before[:opened])
+            and bool(self.found.loads or self.found.groups)
+        )
 
     def _on_loadpairx(self, token: Token) -> None:
         """`135/95 x 5 x 3`: a pair of loads before its repetitions."""
@@ -404,6 +440,10 @@ class Counts(Efforts):
 
     def _on_loadx(self, token: Token) -> None:
         amount, unit, reps, out, sets = token.value
+        if not unit:  # "135x5, 185x5 lb": the unit stands behind the last of them
+            unit = next(
+                (each.value[1] for each in self.tokens[self.at :] if each.kind == "loadx" and each.value[1]), ""
+            )
         load: Any = Mass(amount, unit_of(unit)) if unit else None  # type: ignore[arg-type]
         if load is None:
             load = self._bare_load(amount)

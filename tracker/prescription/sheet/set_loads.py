@@ -178,7 +178,7 @@ class Loads(Given):
     def _load(self, loads: list[Any]) -> None:
         """Give loads to the sets before them that have none, else keep them for those that follow."""
         groups = self.found.groups
-        bare = [place for place, group in enumerate(groups) if no_load(group)]
+        bare = [place for place, group in enumerate(groups) if no_load(group) and place not in self.apart]
         if bare and (self.last_only or (len(loads) == 1 and self._ending())):
             self.last_only = False
             self._last_only(bare[-1])

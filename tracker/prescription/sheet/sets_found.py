@@ -47,7 +47,7 @@ class Scene:
 class SetsRead:
     """What a run of tokens says of sets."""
 
-    groups: list[Group] = field(default_factory=list)
+    groups: list[Group] = field(default_factory=list[Group])
     rest_s: int | None = None
     tempo: str = ""
     effort: Rpe | InReserve | None = None
@@ -55,10 +55,10 @@ class SetsRead:
     of_unknown: bool = False  # "of max" and the like were said
     each_side: bool = False
     every_s: int | None = None
-    notes: list[str] = field(default_factory=list)
-    loads: list[Any] = field(default_factory=list)  # loads that found no sets yet
+    notes: list[str] = field(default_factory=list[str])
+    loads: list[Any] = field(default_factory=list[Any])  # loads that found no sets yet
     within_s: int | None = None
-    left: list[Token] = field(default_factory=list)
+    left: list[Token] = field(default_factory=list[Token])
     used: int = 0
 
 
@@ -109,7 +109,8 @@ class Given:
 
     def __init__(self, tokens: list[Token], scene: Scene) -> None:
         self.tokens, self.scene, self.found = tokens, scene, SetsRead()
-        self.at = 0
+        self.at: int = 0
+        self.apart: set[int] = set()  # sets that take no load that is told for others
         self.span: tuple[int, int] | None = None  # a set label that holds until the next one
 
     def peek(self, ahead: int = 1) -> Token | None:

@@ -33,6 +33,11 @@ class _Reader(Counts):
             self.at += 1
         self._settle()
 
+    def spread(self, groups: list[Group], loads: list[Any], *, last_only: bool) -> list[Group]:
+        self.found.groups, self.last_only = list(groups), last_only
+        self._load(list(loads))
+        return self.found.groups
+
     def _settle(self) -> None:
         """Give loads that wait to the sets that have none."""
         self.found.groups = ramped(self.found.groups, " ".join(token.text for token in self.tokens))
@@ -47,8 +52,4 @@ class _Reader(Counts):
 
 def spread(groups: list[Group], loads: list[Any], scene: Scene, *, last_only: bool = False) -> list[Group]:
     """Give loads that stand on a line of their own to the sets above that have none; `last_only`: to the last of them."""
-    reader = _Reader([], scene)
-    reader.found.groups = list(groups)
-    reader.last_only = last_only
-    reader._load(list(loads))
-    return reader.found.groups
+    return _Reader([], scene).spread(groups, loads, last_only=last_only)

@@ -6,10 +6,18 @@ import re
 from dataclasses import dataclass
 
 _WHO = r"(?:(?:scal(?:ed?|ing)|sc|home|at home|home option|option|options|easier|beginners?|level \d|those at home|people at home|home ppl|home people|without kit|in case)\b ?[:=,-]? ?)?"
-_NOT = r"(?:no|without(?: an?| any| the)?|if you (?:can'?t(?: do)?|cannot(?: do)?|don'?t have|have no)(?: an?| any)?|if you don'?t have(?: an?| any)?|can'?t(?: do)?|cannot(?: do)?|don'?t have(?: an?| any)?|dont have(?: an?)?|not got(?: an?)?|haven'?t got(?: an?)?|ohne|sin|sans|pas de|ni)"
+_NOT = r"(?:no|without(?: an?| any| the)?|if you (?:can'?t(?: do)?|cannot(?: do)?|don'?t have|have no)(?: an?| any)?|if you don'?t have(?: an?| any)?|(?:can'?t|cannot)(?: (?:do|sit on|get on|use|hold|hang on|hang from|ride|run on))?(?: an?| the| any)?|don'?t have(?: an?| any)?|dont have(?: an?)?|not got(?: an?)?|haven'?t got(?: an?)?|ohne|sin|sans|pas de|ni)"
+_PLACE = r"(?:\s*[/,]?\s+(?:or |and )?(?:at home|home|here|there))?"
 _TO = r"(?:\s*[:?=,>]+\s*|\s+-+>?\s+|\s+(?:do|use|take|then|try|go for|swap (?:for|to|in))\s+|\s+(?=\d))(?:then |just |please )?(?:do |use |try |take |go for )?"
-_LEAD = re.compile(r"^(?:the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+")
-_TAIL = re.compile(r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too)$")
+# What is said of a movement behind a comma: twice as many of it, the same number, or how many
+_MORE = re.compile(
+    r",\s+(?=x ?[2-4]\b|(?:the )?same (?:number|reps|amount)|(?:double|twice) |\d{1,3}(?: ?reps| each side)?\s*(?:$|[.;]))"
+)
+_DO = re.compile(r"^(?:(?:we|you|u|then|just|please|wir|ihr) )*(?:do |use |take )?")
+_LEAD = re.compile(r"^(?:every (?:second|other) |each |the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+")
+_TAIL = re.compile(
+    r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too|minutes?|rounds?|stations?)$"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,25 +37,43 @@ def _plainly(words: str) -> str:
     return _LEAD.sub("", words).strip(" .,;:!?-=>")
 
 
+_IF_NOT = r"(?:if|when|wenn|si|falls) (?:you |u |there(?:'s| is) |we |ihr |du |tu |vous )?(?:no|have no|has no|are out of|don'?t have|haven'?t got|can'?t(?: do)?|cannot(?: do)?|do not have|need to sub|lack)(?: an?| any| the| your)?"
+# The weather, and what is then done in place of a run
+_RAIN = re.compile(
+    r"^\W*(?:and )?(?:(?:if|when|in case|falls|wenn|si|s'il|bei|in|cuando)(?: (?:it|it'?s|it is|es|the|of|weather|is))* )?(?:too )?(?:rain(?:s|ing|y)?|pouring|snow(?:s|ing|y)?|regen|regnet(?: es)?|pleut|lluvia|llueve|icy|slippery|bad weather|wet(?: outside)?|running? (?:is )?(?:not possible|impossible|off)|no outdoors?)\b\s*[?:,=-]*\s*"
+)
 _ONE: tuple[tuple[str, re.Pattern[str]], ...] = (
+    ("", re.compile(r"^(?P<x>[^\W\d_][\w' -]*?):? or (?P<y>\d.*)$")),
+    ("no", re.compile(rf"^{_WHO}(?:no|without|kein|ohne|sin|sans) (?P<x>rower|row|ski|ski erg|bike|erg|run) (?P<y>(?:run|row|bike|ski|walk|skip)\b.*\d.*)$")),
+    ("", re.compile(rf"^{_WHO}(?P<y>[^:,]+?),? {_IF_NOT} (?P<x>[^\W\d_][\w' -]*)$")),
+    ("", re.compile(r"^(?:if )?(?:the |your )?(?P<x>[^\W\d_][\w -]*?) (?:is |are )?(?:(?:still )?too (?:hard|much|heavy|difficult)|hurts?|bother(?:s|ing)?|not (?:possible|there|ok))\s*[?:,-]\s*(?:do |use |then )?(?P<y>.+)$")),
+    ("", re.compile(r"^sub(?:stitute|stitution)?s? for (?:the |your )?(?P<x>[^\W\d_][\w' -]*?)(?:\s*[:=]+|\s+-+)\s*(?P<y>.+)$")),
+    ("", re.compile(r"^(?:rx\+? )(?P<x>[^\W\d_][\w' -]*?)(?:\s*[,;/]|\s+-)\s*(?:scaled?|sc|home|easier|beginners?)\b[: ]+(?P<y>.+)$")),
+    ("", re.compile(r"^(?:rx\+? )?(?P<x>[^\W\d_][\w' -]*?),? (?:scaled?|sc|scales? to|easier)\b(?: to)?\s*:\s*(?P<y>.+)$")),
+    ("", re.compile(r"^(?:scaling|scale|scaled|scales?)\W+(?P<x>[^\W\d_][\w' -]*?) to (?P<y>.+)$")),
+    ("no", re.compile(r"^(?:those|people|anybody|anyone|everyone|everybody|whoever|all)(?: of you)?(?: who)?(?: have| has| is)? (?:without|with no|no|not got) (?:an? |any )?(?P<x>[^\W\d_][\w' -]*?)(?: yet)?(?:\s*[:,=]|\s+-)\s*(?P<y>.+)$")),
     ("", re.compile(rf"^(?:.*[:,] ?|(?:.*\b)?(?:we (?:will |do )|do )|{_WHO})(?P<y>[^:,]+?) (?:instead of|in place of|rather than) (?P<x>[^:,]+)$")),
     ("", re.compile(rf"^{_WHO}(?:[a-z' ]{{0,20}} )?instead of (?:the |a )?(?P<x>[^\W\d_][\w' -]*?)(?:(?:\s*[:=,>]+\s*|\s+-+>?\s+)(?:do )?|\s+(?=\d)|\s+(?:do|use|take)\s+)(?P<y>.+)$")),
-    ("no", re.compile(rf"^{_WHO}{_NOT} (?P<x>[^\W\d_][\w' -]*?)(?:\s+(?:at home|here|there))?{_TO}(?P<y>.+)$")),
-    ("no", re.compile(rf"\b{_NOT} (?P<x>[^\W\d_][\w' -]*?)(?:\s+(?:at home|here|there))?(?:\s*[:?=>]+\s*|\s*,\s*(?=\d)|\s+(?:do|use|take|then|try)\s+)(?P<y>.+)$")),
+    ("no", re.compile(rf"^{_WHO}{_NOT} (?P<x>[^\W\d_][\w' -]*?){_PLACE}{_TO}(?P<y>.+)$")),
+    ("no", re.compile(rf"\b{_NOT} (?P<x>[^\W\d_][\w' -]*?){_PLACE}(?:\s*[:?=>]+\s*|\s*,\s*(?=\d)|\s+(?:do|use|take|then|try)\s+)(?P<y>.+)$")),
     ("=", re.compile(rf"^{_WHO}(?P<x>[^\W_][\w '&+-]*?)\s*(?:->|=|>|becomes?|turns? into)\s*(?P<y>.+)$")),
     ("", re.compile(r"^(?:the )?(?P<x>[^\W\d_][\w -]*?) (?:is |are )?(?:taken|broken|busy|occupied|in use|full)\s*[?:,-]\s*(?:do |use )?(?P<y>.+)$")),
     ("", re.compile(r"^(?:at home|home|scaled?)[ :,-]+(?P<y>.+?),? (?:and )?not (?P<x>[^\W\d_][\w -]*)$")),
-    ("", re.compile(r"^(?:swap|replace|sub(?:stitute)?|change) (?:the |your )?(?P<x>[^\W\d_][\w -]*?) (?:for|with|by|to) (?P<y>.+)$")),
+    ("", re.compile(r"^(?:(?:home|scaled?|sc|we|you|just|can|please|option)[ :,]+)*(?:swap|replace|sub(?:stitute)?|change) (?:out )?(?:the |your )?(?P<x>[^\W\d_][\w -]*?) (?:for|with|by|to) (?P<y>.+?)(?:,? if (?:you )?(?:need(?:ed)?|want|have|must|can)(?: to)?)?$")),
     ("", re.compile(r"\b(?:cambia[dr]?|sustitu\w+|remplace[rz]?) (?:las? |los |el |les? )?(?P<x>[^\W\d_][\w' -]*?) (?:por|par) (?P<y>.+)$")),
     ("", re.compile(r"^(?P<x>[^\W\d_][\w' -]*?) (?:durch|mit) (?P<y>.+?) ersetzen$")),
 )  # fmt: skip
 _FOR = re.compile(
-    rf"^{_WHO}(?:sub(?:stitute)? |use |do |take )?(?P<y>.+?) for (?:the |your |a )?(?P<x>[^\W\d_][\w -]*)$"
+    rf"^{_WHO}(?:sub(?:stitute)? |use |do |take )?(?P<y>.+?) for (?:the |your |a )?(?P<x>[^\W\d_][^\W\d]*(?:[ -][^\W\d]+)*?(?: ?[234][a-z])?[\w-]*?)(?: (?P<n>\d{{1,3}})(?: ?reps)?)?$"
 )
 
 
 def swaps_of(text: str) -> list[Swap]:
     """Return what a clause, or each of several parted by commas, says may be done instead of what; `text` is in lower case."""
+    if found := _RAIN.match(text):
+        rest = _DO.sub("", text[found.end() :])
+        return swaps_of(rest) or ([Swap("run", _TAIL.sub("", rest.strip(" .!")), "rain")] if rest.strip(" .!") else [])
+    text = _MORE.sub(" ", text)
     whole = _swap(text)
     parts = [part for part in re.split(r"\s*[;,]\s*|\s+and\s+(?=[a-z\d ]+ instead of )|\.\s+", text) if part.strip()]
     if len(parts) > 1:
@@ -63,16 +89,22 @@ def swaps_of(text: str) -> list[Swap]:
 
 def for_pairs(text: str) -> list[Swap]:
     """Return pairs of "X for Y", where each part of the text is one."""
-    parts = [part for part in re.split(r"\s*[;,]\s*|\s+and\s+", text.strip(" .")) if part.strip()]
+    text = _MORE.sub(" ", text.strip(" ."))
+    parts = [part for part in re.split(r"\s*[;,]\s*|\s+and\s+", text) if part.strip()]
     found = [match for part in parts if (match := _FOR.match(part))]
-    return [Swap(_plainly(match["x"]), match["y"].strip()) for match in found] if len(found) == len(parts) else []
+    return [_pair(match) for match in found] if len(found) == len(parts) else []
 
 
 def some_pairs(text: str) -> list[Swap]:
     """Return the pairs of "X for Y" among the parts of a text, whatever else it says."""
-    parts = re.split(r"\s*[;,]\s*|\s+and\s+", re.sub(r"\s*\([^()]*\)", "", text).strip(" ."))
+    text = _MORE.sub(" ", re.sub(r"\s*\([^()]*\)", "", text).strip(" ."))
+    parts = re.split(r"\s*[;,]\s*|\s+and\s+", text)
     found = [match for part in parts if (match := _FOR.match(part))]
-    return [Swap(_plainly(match["x"]), match["y"].strip()) for match in found]
+    return [_pair(match) for match in found]
+
+
+def _pair(found: re.Match[str]) -> Swap:
+    return Swap(_plainly(found["x"]), f"{found['n']} {found['y']}".strip() if found["n"] else found["y"].strip())
 
 
 def _swap(text: str) -> Swap | None:

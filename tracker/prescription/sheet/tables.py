@@ -11,6 +11,7 @@ from tracker.prescription.sheet.headings import day_heading
 from tracker.prescription.sheet.letters import MOST_IN_LINE, clean
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sections import section_heading
+from tracker.prescription.sheet.slips import mended
 from tracker.prescription.sheet.tokens import tokens_of
 
 _RULE = re.compile(r"^[\s|+:=-]*[-=]{3,}[\s|+:=-]*$")
@@ -42,7 +43,9 @@ class Line:
 def lines_of(text: str) -> list[Line]:
     """Part a sheet into lines; a table's rows into cells, with a blank line between them."""
     rows = re.split(r"\r\n|\r|\n", text.removeprefix("\ufeff"))
-    plain = _weekdays_of_a_letter([Line(number, row, clean(row[:MOST_IN_LINE])) for number, row in enumerate(rows, 1)])
+    plain = _weekdays_of_a_letter(
+        [Line(number, row, mended(clean(row[:MOST_IN_LINE]))) for number, row in enumerate(rows, 1)]
+    )
     plain = _weekdays_of_two_letters(plain)
     found: list[Line] = []
     place = 0
@@ -125,6 +128,8 @@ def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line]
     if not rows:
         return None
     found = list(head)
+    if _is_day(columns.titles[0]):
+        found.append(Line(lines[place].number, lines[place].raw, columns.titles[0], cell=True, day=True))
     if columns.weeks:
         for number, cells in week_rows(
             columns, [(row, lines[row].raw) for row in range(place + 1, at) if not is_rule(lines[row].raw)], clean
@@ -230,6 +235,11 @@ def _is_day(cell: str) -> bool:
     return heading is not None and not heading.rest
 
 
+_SETS_CELL = re.compile(r"\d ?[x×*] ?\d")
+_REST_CELL = re.compile(r"\s*(?:rest|pause|tempo)\b", re.IGNORECASE)
+_LENGTH_CELL = re.compile(r"\d{1,2}:[0-5]\d|\d{1,3} ?(?:s|sec|min|mins|'|\")\.?", re.IGNORECASE)
+
+
 def _row(line: Line, cells: list[str], lines: list[Line], place: int) -> list[Line]:
     first = cells[0].strip(" *_")
     ruled = place + 1 < len(lines) and _RULE.match(lines[place + 1].text) is not None and "|" in line.text
@@ -243,7 +253,12 @@ def _row(line: Line, cells: list[str], lines: list[Line], place: int) -> list[Li
         rest = cells[1:]
     elif section_heading(first + ":") and len(cells) == 2:
         return [blank, Line(line.number, line.raw, f"{first}: {cells[1]}", cell=True)]
-    for cell in rest:
+    counted = next((place for place, cell in enumerate(rest) if _SETS_CELL.search(cell)), -1)
+    for at, typed in enumerate(rest):
+        cell = f"rest {typed.strip()}" if 0 <= counted < at and _LENGTH_CELL.fullmatch(typed.strip()) else typed
         if cell.strip(" -–.") and cell.strip().lower() not in ("rest", "off", "-", "pause", "x"):
+            if found and counted >= 0 and at > counted and _REST_CELL.match(cell):  # it belongs to the sets before it
+                found[-1] = replace(found[-1], text=f"{found[-1].text}, {cell}")
+                continue
             found += [blank, Line(line.number, line.raw, cell, cell=True)]
     return found or [Line(line.number, line.raw, "", head=True)]

@@ -11,13 +11,16 @@ TALK = re.compile(
 )
 # What is owed for coming late and the like, and what who has no max may do: words, never sets or a piece of the day
 PENALTY = re.compile(
-    r"\b(?:for (?:each|every) (?:min(?:ute)?s? )?(?:late|missed|you'?re late)|per (?:min(?:ute)? )?late|(?:if|when) (?:you|u)(?:'re| are)? late|owes?\b|for (?:each|every) min(?:ute)?s? (?:you are |you're )?late)\b"
+    r"^\W*penalt(?:y|ies)\b|\b(?:for (?:each|every) (?:min(?:ute)?s? )?(?:late|missed|you'?re late)|per (?:min(?:ute)? )?late|(?:if|when) (?:you|u)(?:'re| are)? late|owes?\b|for (?:each|every) min(?:ute)?s? (?:you are |you're )?late)\b"
 )
 NO_MAX = re.compile(
     r"(?:^|[.?!;,(]\s*)(?:if )?(?:you |u )?(?:don'?t|do not|no|without|haven'?t) (?:know |have |got |know your )?(?:a |an |your |any |tested )*(?:1 ?-?rm|one rep max|max|1|one|it|number)\b\s*[?,:-]"
 )
 GREETING = re.compile(r"\W*(?:thanks?|thank you|sorry|hello|dear|welcome|cheers|congrat\w*|happy)\b")
-NO_KIT = re.compile(r"\b((?:no|can'?t|cannot) [\w' -]{1,34})\?", re.IGNORECASE)
+NO_KIT = re.compile(
+    r"\b((?:no|can'?t|cannot) [\w' -]{1,34}|[\w' -]{2,34} (?:too (?:hard|heavy|much)|taken|busy|broken|not possible)|rain(?:ing)?|wet outside|icy|new here)\?",
+    re.IGNORECASE,
+)
 QUESTION = re.compile(r"\?\s*\W*(?:(?:no|nope|nein|non)\W*)?$")
 # Words of plain speech; those that stand in prescriptions too, such as "for", "of" and "max", tell nothing
 COMMON = frozenset({

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from tracker.prescription.sheet.day_words import without_hour
 from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.headings import day_heading
 from tracker.prescription.sheet.letters import harmless
@@ -120,6 +121,8 @@ class Walker(Sentences):
             if (not label or label.isalpha()) and not counts
             else None
         )
+        if heading is None and not self.session.items:
+            text = without_hour(text)
         if heading is not None and heading.week_only and self._begins_weeks(heading, line):
             self._week_sets(line, heading)
             return
@@ -156,6 +159,9 @@ class Walker(Sentences):
             section, head, rest = found
             if section == "rest" and (rest or heading is None):
                 break
+            timed = re.search(r"\(([^()]*\d ?(?:min|')[^()]*)\)$", text.strip()) if not rest else None
+            if timed and section in ("conditioning", "accessory"):  # "Finisher (12 min, no score)"
+                rest = timed[1]
             if not self._section(line, section, head, rest):
                 return
             text = rest

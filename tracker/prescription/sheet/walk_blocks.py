@@ -27,7 +27,7 @@ class Blocks(Weeks):
         found = BLOCK_SETS.match(text)
         if found is None or isinstance(self.open, PieceDraft):
             return False
-        below = []
+        below: list[set[str]] = []
         for other in self.lines[self.at + 1 : self.at + 5]:
             if other.blank:
                 break

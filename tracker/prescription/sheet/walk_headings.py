@@ -32,7 +32,9 @@ class Headings(Parts):
 
     def _day(self, line: Line, heading: Heading) -> bool:
         new = heading.weekday is not None and not self.session.items
-        if heading.rest and not heading.alone and not new and not self._reads(heading.rest):
+        before = self.session.weekday
+        later = self.gap and before is not None and heading.weekday is not None and heading.weekday > before
+        if heading.rest and not heading.alone and not new and not later and not self._reads(heading.rest):
             return False
         if (
             self.session.headed

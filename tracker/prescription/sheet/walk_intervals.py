@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from tracker.prescription.sheet.asks import Choice
 from tracker.prescription.sheet.drafts import LiftDraft
@@ -11,13 +12,14 @@ from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.move_words import is_engine
 from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.piece import Count, Movement
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import read_head
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token
 from tracker.prescription.sheet.walk_pieces import Pieces
 
 # What is done between two efforts, with its time before it: "90 s jog", "2 min easy"
-_BETWEEN = frozenset({"jog", "jogging", "walk", "walking", "easy", "float", "spin", "recovery", "recover", "paddle", "off", "rest", "slow", "trot", "trab", "gehpause", "traben", "trabpause"})  # fmt: skip
+_BETWEEN = frozenset({"jog", "jogging", "walk", "walking", "easy", "float", "spin", "recovery", "recover", "paddle", "off", "rest", "slow", "light", "gentle", "trot", "trab", "gehpause", "traben", "trabpause"})  # fmt: skip
 _AS_LONG = re.compile(
     r"\brest (?:as long as|longer than|shorter than) work\b|\brest ?=? ?(?:half|twice|equal|same|the same)\b|\b(?:full|complete) (?:rest|recovery)\b"
 )
@@ -25,14 +27,19 @@ _AS_LONG = re.compile(
 
 _ENGINE = r"(?:run|row|ski|bike|swim)"
 _SEND_OFF = re.compile(
-    rf"^\W*(?:(?P<n2>{_ENGINE})[ :,-]+)?(?P<x>\d{{1,2}}) ?x ?(?P<d>\d{{1,5}}) ?(?P<u>m|k|km)?\b ?(?P<n>{_ENGINE})?\s*,? ?(?:on|@|off|every|departing|leaving|going) (?:an? |the )?(?P<t>\d{{1,2}}:\d\d|\d{{1,2}}'(?:\d\d)?|\d{{1,2}} ?min)(?![\w:])(?P<rest>[^%]*)$"
+    rf"^\W*(?:(?P<n2>{_ENGINE})[ :,-]+)?(?P<x>\d{{1,2}}) ?x ?(?P<d>\d{{1,5}}) ?(?P<u>m|k|km)?\b ?(?P<n>{_ENGINE})?\s*,? ?(?:on|@|off|every|departing|leaving|going) (?:an? |the )?(?P<t>\d{{1,2}}:\d\d|\d{{1,2}}'(?:\d\d)?|\d{{1,2}} ?min)(?![\w:])(?! ?(?:rest|recovery|off|easy|break|jog|walk))(?P<rest>[^%]*)$"
 )
 
 
 def _near(tokens: list[Token], first: Token, name: Token) -> bool:
     """Whether a name belongs to an amount: nothing but words stands between."""
     low, high = sorted((tokens.index(first), tokens.index(name)))
-    return all(token.kind in ("word", "each", "orword") or token.text in "(:-" for token in tokens[low + 1 : high])
+    if low == 0 and tokens[low] is name and high == 2 and tokens[1].text == ",":
+        return True  # "hollow hold, 3 sets of 30 seconds"
+    return all(
+        token.kind in ("word", "each", "orword", "max", "maxcal", "calword") or token.text in "(:-"
+        for token in tokens[low + 1 : high]
+    )
 
 
 def _between(tokens: list[Token], after: Token) -> list[Token]:
@@ -49,11 +56,40 @@ def _between(tokens: list[Token], after: Token) -> list[Token]:
     return []
 
 
+# Words by which a place or a heading says what is done over a distance
+_WHERE = tuple(
+    (name, re.compile(words))
+    for name, words in (
+        ("bike", r"\bbike[ -]?erg|\bbikes?\b|\bcycling\b"),
+        ("ski", r"\bski[ -]?erg|\bskis?\b"),
+        (
+            "run",
+            r"\b(?:track|run|running|runners?|runs|laufen|lauf|bahn|course à pied|piste|correr|pista|strides?|jog)\b",
+        ),
+        ("row", r"\b(?:ergs?|row|rower|rowers|rowing|rudern|rameur|remo|concept)\b"),
+        ("swim", r"\b(?:pool|swim|swimming)\b"),
+    )
+)
+
+
+_EASY = re.compile(
+    r"\b(?:easy|steady|long|zone ?\d|z ?[1-5]\b|recovery|tempo|threshold|aerobic|relaxed|conversation\w*|locker|suave|facile|tranquille|endurance|at \w+ pace)\b"
+)
+_OF_RUNS = re.compile(r"\b(?:strides?|run|jog|/ ?km|(?:5k|10k|hm|m|marathon|race) pace|lauf|course à pied)\b")
+
+
 class Intervals(Pieces):
     """Distances and times that are done several times."""
 
     def _times(self, tokens: list[Token], names: list[Token]) -> list[Token]:
         """Bring `6 x row 500 m`, `500 m row x 6` and `6 rounds: 500 m row` into one form: how often, how far, of what."""
+        if any(is_engine(Movement(token.value.name)) for token in names):  # "row 3 x 500": metres, no repetitions
+            tokens = [
+                replace(token, kind="setsxm", value=(token.value[0], int(token.value[1][0]), "m"))
+                if token.kind == "setsx" and len(token.value[1]) == 1 and token.value[1][0] >= 100
+                else token
+                for token in tokens
+            ]
         kinds = [token.kind for token in tokens]
         amounts = [token for token in tokens if token.kind == "dist" and token.value[1] == "m"]
         engines = [token for token in names if is_engine(Movement(token.value.name))]
@@ -80,8 +116,16 @@ class Intervals(Pieces):
         beside = [name for name in names if _near(tokens, first, name)] or (
             names if len(names) == 1 and is_engine(Movement(names[0].value.name)) else []
         )
+        timed = any(token.kind == "rest" for token in tokens) or first.value[1] >= 400
         if not beside and not (
-            first.kind == "setsxm" and first.value[2] == "m" and (names or easy or self.section == "conditioning")
+            first.kind == "setsxm"
+            and first.value[2] == "m"
+            and (
+                names
+                or easy
+                or self.section == "conditioning"
+                or (timed and (self._engine_above() or first.value[1] >= 200))
+            )
         ):
             return False
         above = self.open if isinstance(self.open, LiftDraft) and not self.gap else None
@@ -102,15 +146,24 @@ class Intervals(Pieces):
         piece.repeats = True
         said = read_head([], own, self.asker, line.number, line.raw).fields
         piece.fields |= {key: said[key] for key in ("scored_by", "partners") if key in said}
-        if rest_s:
+        held = first.kind == "setsxt" and not any(is_engine(Movement(name.value.name)) for name in beside)
+        if rest_s and held and rest_s > first.value[1]:
+            piece.fields["rest_s"], piece.repeats = rest_s, False  # a hold is not scored for its rest
+        elif rest_s:
             piece.fields |= {"kind": "work and rest", "intervals": piece.fields.pop("rounds"), "rest_s": rest_s}
-        elif _AS_LONG.search(own):
+        elif (first.kind == "setsxt" and not held) or _AS_LONG.search(own):
             piece.fields |= {"kind": "work and rest", "intervals": piece.fields.pop("rounds")}
         rest = [made if token is first else token for token in tokens if token not in rests and token not in easy]
+        if rest[0].kind == "name" and len(rest) > 2 and rest[1].text == "," and rest[2] is made:
+            del rest[1]
+        most = any(token.kind in ("max", "maxcal") for token in tokens)
+        if first.kind == "setsxt" and most and rest_s and held:
+            piece.fields |= {"kind": "work and rest", "intervals": number, "rest_s": rest_s}
+            piece.fields.pop("rounds", None)
         if (
             first.kind == "setsxt"
             and piece.fields.get("kind") == "work and rest"
-            and all(is_engine(Movement(name.value.name)) for name in beside)
+            and (most or all(is_engine(Movement(name.value.name)) for name in beside))
         ):
             piece.fields["work_s"] = first.value[1]
             rest = [token for token in rest if token is not made]
@@ -126,6 +179,32 @@ class Intervals(Pieces):
         if easy:
             piece.notes.append(" ".join(token.text for token in easy))
         self._take_moves(line, piece, read, own)
+        piece.loose = False
+        self._role(line, "piece", piece)
+        return True
+
+    def _endurance(self, line: Line, tokens: list[Token], own: str) -> bool:
+        """`16 km easy`, `45 min zone 2`: a distance or a time at a pace, of what the lines above are about."""
+        first = tokens[0] if tokens else None
+        if first is None or any(
+            token.kind not in ("dist", "time", "word", "sep", "num", "miles", "andword") for token in tokens
+        ):
+            return False
+        far = first.kind in ("dist", "miles") and first.value[1] == "m" and first.value[0] >= 1000
+        long = first.kind == "time" and 600 <= first.value <= 4 * 3600
+        if not (far or long) or not _EASY.search(own) or any(t.kind in ("dist", "time", "miles") for t in tokens[1:]):
+            return False
+        name = "run" if _OF_RUNS.search(own) else self._engine_above()
+        if not name or (isinstance(self.open, PieceDraft) and not self.gap and not self.open.loose):
+            return False
+        piece = self._open_piece(line, "")
+        piece.fields["kind"] = "unscored"
+        if long:
+            piece.fields["cap_s"] = first.value
+        count = Count((int(first.value[0]),)) if far else None
+        piece.moves.append(Movement(name, count, "m" if far else "reps", line=line.number))
+        words = " ".join(token.text for token in tokens[1:]).strip(" ,.;")
+        piece.notes += [words] if words else []
         piece.loose = False
         self._role(line, "piece", piece)
         return True
@@ -153,6 +232,15 @@ class Intervals(Pieces):
         self._role(line, "piece", piece)
         return True
 
+    def _engine_above(self) -> str:
+        """What the lines above or this one say distances are of: "Erg", "track", "bike erg"; empty where they do not say it."""
+        near = [self.session.title, *(other.text for other in self.lines[max(0, self.at - 3) : self.at + 1])]
+        for text in reversed(near):
+            for name, words in _WHERE:
+                if words.search(text.lower()):
+                    return name
+        return ""
+
     def _of_what(self, line: Line, first: Token, own: str, easy: list[Token]) -> str:
         """What a distance without a name is of: a run where its pace is told by the kilometre or it is jogged between; else asked."""
         said = own if self.section != "conditioning" else " ".join([own, self.session.title.lower()])
@@ -162,6 +250,8 @@ class Intervals(Pieces):
             return "run"
         if re.search(r"/ ?500\b", said):
             return "row"
+        if above := self._engine_above():
+            return above
         choices = tuple(Choice(each, each) for each in ("run", "row", "bike", "ski"))
         return self.asker.choose(
             "distance without a name", line.number, harmless(line.raw).strip(), f"{first.text} of what?", choices

@@ -32,6 +32,10 @@ SAME_AS = re.compile(
 )
 
 
+_PEOPLE = frozenset({"beginners", "newcomers", "newbies", "everyone", "everybody", "others", "advanced", "intermediates", "regulars", "anfänger", "fortgeschrittene", "débutants", "principiantes", "masters", "juniors", "kids", "teens"})  # fmt: skip
+_ONE_SIDED = re.compile(r"\b(?:lunge|split squat|step-?up|pistol|single|one|side plank|rfess|suitcase|cossack)")
+
+
 class Lifts(OtherWays):
     """The lines that begin a lift."""
 
@@ -63,16 +67,26 @@ class Lifts(OtherWays):
             return True
         first = names[0]
         if (
+            tokens[0].kind == "setcount"
+            and len(tokens) > 2
+            and tokens[1] is first
+            and tokens[2].kind in ("num", "reps")
+        ):
+            return not head.clock  # "3 sets lunges 10 each leg"
+        if (
             "list" in kinds
             and any(token.kind == "list" and token.start > first.start for token in tokens)
             and len(names) == 1
         ):
             return True
         loads = kinds & {"pct", "rpe", "rir", "atx", "atlist", "tempo"}
-        if loads and (kinds & {"num", "list", "complex", "reps", "plus", "max", "xnum"} or "pct" in kinds):
+        if loads and (kinds & {"num", "list", "complex", "reps", "plus", "max", "xnum", "setcount"} or "pct" in kinds):
             return True
         if "rm" in kinds and not kinds & {"num"}:
             return True
+        at_loads = sum(token.kind == "mass" and token.text.lstrip().startswith(("@", "at ")) for token in tokens)
+        if at_loads > 1 and first is tokens[0] and len(names) == 1 and not head.clock:
+            return True  # "bench, 8 @ 60 kg, 6 @ 70 kg"
         if kinds & {"mass"} and kinds & {"xnum", "setcount"} and kinds & {"num", "reps"}:
             return True  # "5 @ 70 kg x 2 sets"
         if "lastweek" in kinds or "complex" in kinds:
@@ -88,7 +102,7 @@ class Lifts(OtherWays):
         return False
 
     def _lift(self, line: Line, tokens: list[Token], names: list[Token], own: str, label: str) -> bool:
-        tokens, names = self._longer_names(tokens, names)
+        tokens, names = _said_again(*self._longer_names(tokens, names))
         main = main_names(tokens, names)
         full = [as_lift(token) for token in main]
         entry = full[0][1]
@@ -117,7 +131,8 @@ class Lifts(OtherWays):
             skip |= {
                 id(token)
                 for token in tokens
-                if token.kind == "num" and any(token.end <= name.start <= token.end + 3 for name in main)
+                if (token.kind == "num" and any(token.end <= name.start <= token.end + 3 for name in main))
+                or (token.kind == "xnum" and any(name.end <= token.start <= name.end + 1 for name in main))
             }
         rest = [token for token in tokens if id(token) not in skip and id(token) not in {id(other) for other in others}]
         if step := STEPS.search(own):
@@ -131,6 +146,12 @@ class Lifts(OtherWays):
             and lift.groups[0].sets == 1
         ):
             lift.groups = [replace(lift.groups[0], sets=ahead.value)]  # "5 rounds of 5 back squats"
+        if _ONE_SIDED.search(lift.name.lower()) and any(
+            token.text in ("each", "ea", "ea.") and tokens[place - 1].kind in ("setsx", "reps", "num", "each", "name")
+            for place, token in enumerate(tokens)
+            if place
+        ):
+            lift.each_side = True
         if step:
             lift.groups = stepped(lift.groups, step, self.defaults.unit or "kg")
             lift.notes.append(step[0])
@@ -138,7 +159,14 @@ class Lifts(OtherWays):
         return True
 
     def _name_only(self, line: Line, tokens: list[Token], names: list[Token], own: str, label: str) -> bool:
-        """A lift's name without sets: they may follow below."""
+        """A lift's name without sets: they may follow below; "Erg" above distances is no lift."""
+        if (
+            len(names) == 1
+            and len(tokens) == 1
+            and names[0].value.name in ("row", "run", "ski", "bike")
+            and own != "row"
+        ):
+            return False
         kinds = {token.kind for token in tokens}
         complex_of = len(main_names(tokens, names)) > 1
         weeks = re.search(r"\bweeks?\b|\bwave\b|\bcycle\b", own) is not None
@@ -194,7 +222,18 @@ class Lifts(OtherWays):
                     typed,
                 )
                 return self._lift(line, [tokens[0], made], [made], "", label)
+        for place, token in enumerate(tokens[1:], 1):
+            before = tokens[place - 1]
+            if token.kind == "setsx" and before.kind == "word" and len(before.text) >= 4 and before.text.isalpha():
+                name, entry = full_name(before.text, lift=True)
+                if entry is None:
+                    continue
+                found = Found(before.start, before.end, name, entry, before.text)
+                made = Token("name", found, before.start, before.end, before.text)  # a slip: "sqauts 5x5"
+                return self._lift(line, [*tokens[: place - 1], made, *tokens[place:]], [made], "", label)
         if self.prose or not kinds & {"setsx", "sets", "find"} or tokens[0].kind != "word":
+            return False
+        if tokens[0].text in _PEOPLE:
             return False
         words: list[Token] = []
         for token in tokens:
@@ -230,6 +269,8 @@ class Lifts(OtherWays):
         at = tokens.index(names[0])
         first = at
         while first and tokens[first - 1].kind == "word" and makes_name(tokens[first - 1].text) and at - first < 2:
+            if any_weekday(tokens[first - 1].text.capitalize()) is not None:
+                break
             first -= 1
         if first == at:
             return tokens, names
@@ -281,3 +322,15 @@ class Lifts(OtherWays):
         lift.notes.append(found[0])
         self._role(line, "sets", lift)
         return True
+
+
+def _said_again(tokens: list[Token], names: list[Token]) -> tuple[list[Token], list[Token]]:
+    """`we squat, back squat, 5 sets of 3`: the longer name of two that stand side by side is the lift's."""
+    if len(names) < 2:
+        return tokens, names
+    first, second = tokens.index(names[0]), tokens.index(names[1])
+    between = tokens[first + 1 : second]
+    longer = names[1].value.name.lower().endswith(f" {as_lift(names[0])[0].lower()}")
+    if not longer or len(between) > 2 or any(token.text not in (",", "-", "so", "is", ":") for token in between):
+        return tokens, names
+    return [*tokens[:first], *tokens[second:]], names[1:]

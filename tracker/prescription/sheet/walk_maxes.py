@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 
 from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.lift_marks import ALL_OF
@@ -14,6 +15,11 @@ from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_people import People
 
+# "that is 85 % of the training max, so 90 % of your 1RM": a share of the 1RM, in words below the sets
+_SHARE_TOLD = re.compile(
+    r"\b(?:of|du|vom|del|off) (?:the |your |a )?(?:training max|tm)\b[^%]{0,30}?\b(?P<p>[89]\d(?:\.5)?) ?% (?:of|du|de|vom|del) (?:the |your |a |true |real )*(?:1 ?rm|max)\b"
+)
+
 
 class Maxes(People):
     """What percentages are of."""
@@ -23,6 +29,17 @@ class Maxes(People):
         self._training_max(text, line)
         tokens = tokens_of(text)
         kinds = {token.kind for token in tokens}
+        if (
+            (share := _SHARE_TOLD.search(text))
+            and isinstance(self.open, LiftDraft)
+            and not self.gap
+            and "name" not in kinds
+        ):
+            lift, said = self.open, Of(1, percent=Decimal(share["p"]))
+            self.defaults.share = self.defaults.share or said.percent
+            lift.of = lift.of or said
+            self._about(line, lift)
+            return True
         if "tm" in kinds and not kinds & (SETS_KINDS - {"pct"}) and not any(token.kind == "name" for token in tokens):
             self._note(line, line.raw)
             return True
@@ -35,7 +52,9 @@ class Maxes(People):
             and not (place and tokens[place - 1].text in ("not", "nicht", "pas"))
         ]
         read = read_sets(told, self._scene(line))
-        if read.of is None and (found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?(.+?)\)?$", text)):
+        if read.of is None and (
+            found := re.search(r"%\s*of\s*(?:your |the )?(?:best |1rm )?([^,;.]+?)\)?(?:[,;.]|$)", text)
+        ):
             name, entry = full_name(found[1].strip(" )."), lift=True)
             if entry is not None:
                 read.of = Of(1, name)

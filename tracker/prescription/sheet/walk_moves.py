@@ -58,6 +58,8 @@ class Moves(Intervals):
         """In a time that is given, AMRAP before a movement is as many of it as there is time for: `1:00 AMRAP burpees`."""
         piece = self.open if isinstance(self.open, PieceDraft) and not (self.gap and self.open.moves) else None
         timed = piece is not None and (piece.fields.get("kind") in ("work and rest", "every minute"))
+        if len(tokens) > 2 and tokens[0].kind == "time" and tokens[1].text == "-":
+            tokens = [tokens[0], *tokens[2:]]  # "1 min - max burpees"
         found: list[Token] = []
         for place, token in enumerate(tokens):
             following = tokens[place + 1] if place + 1 < len(tokens) else None
@@ -275,6 +277,8 @@ class Moves(Intervals):
             slash_or=True,
         )
         self._take_moves(line, made, read, own)
+        if len(made.moves) == 1 and made.moves[0].measure in ("cal", "m"):
+            made.fields["kind"] = "calories" if made.moves[0].measure == "cal" else "distance"
         self._role(line, "piece", made)
         return True
 
@@ -306,7 +310,7 @@ class Moves(Intervals):
         )
         if (
             engine
-            and not (self.session.headed and (not self.session.items or line.cell))
+            and not (self.session.headed and (not self.session.items or line.cell) and not self._amount_follows())
             and not self._intervals_follow(line)
         ):
             engine = False
@@ -332,6 +336,11 @@ class Moves(Intervals):
                 ]
         self._role(line, "piece", piece)
         return True
+
+    def _amount_follows(self) -> bool:
+        """Whether the next line begins with an amount: what stands above it, such as "Erg", is its heading."""
+        below = self.lines[self.at + 1].text.strip() if self.at + 1 < len(self.lines) else ""
+        return re.match(r"\W*\d", below) is not None
 
     def _few(self, line: Line, tokens: list[Token], names: list[Token], kinds: set[str]) -> bool:
         """`Then three slow negatives` in the sentences of a lift is one set of another."""

@@ -33,7 +33,13 @@ class Parts(Maxes):
             token
             for place, token in enumerate(tokens)
             if token.kind == "name"
-            and not (place and tokens[place - 1].kind == "of" and tokens[place - 1].value[0] in ("rm", "max", "tmp"))
+            and (
+                not (place and tokens[place - 1].kind == "of" and tokens[place - 1].value[0] in ("rm", "max", "tmp"))
+                or (
+                    [each.kind for each in tokens[place + 1 : place + 3]] == ["sep", "name"]
+                    and tokens[place + 1].text == "+"
+                )  # "1+3 @ 60 % of 3RM power clean + front squat"
+            )
         ]
         start, end = tokens[0].start, tokens[-1].end
         own = text[start:end]
@@ -51,8 +57,11 @@ class Parts(Maxes):
             self._fill(head)
             return False
         tokens = self._times(tokens, names) if not head.clock else tokens
-        kinds |= {token.kind for token in tokens if token.kind == "setsxm"}
+        if any(token.kind == "setsxm" for token in tokens) and "setsxm" not in kinds:
+            kinds = {token.kind for token in tokens}
         if "list" in {token.kind for token in tokens} and not head.clock and self._pyramid(line, tokens, own):
+            return True
+        if not names and not head.clock and self._endurance(line, tokens, own):
             return True
         if kinds & {"setsxm", "setsxt"} and not head.clock and self._measured(line, tokens, own):
             return True

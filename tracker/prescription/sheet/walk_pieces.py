@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from tracker.prescription.sheet.asks import Choice
+from tracker.prescription.sheet.day_words import any_weekday
 from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.lift_marks import HOME_LIFT
 from tracker.prescription.sheet.line_marks import BULLET, KEYS, REMARK
@@ -14,11 +16,20 @@ from tracker.prescription.sheet.move_words import (
 from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.movement_words import HOW
 from tracker.prescription.sheet.piece_draft import PieceDraft
-from tracker.prescription.sheet.piece_heads import CLOCKS, Head
+from tracker.prescription.sheet.piece_heads import CLOCKS, NO_SCORE, Head
+from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.printed import printed_kind, printed_movement
 from tracker.prescription.sheet.tables import Line
-from tracker.prescription.sheet.tokens import Token
+from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_stations import Stations
+
+# A time that is none of a piece, an easy pace, and words that there is no score
+NO_PIECE_TIME = re.compile(
+    r"^\W*at (?=\d)|\b(?:rest|break|pause|warm|set ?up|transition|between|late|until|doors?|brief\w*|talk (?:about|through)|skill|technique|practi[cs]e|mobility|stretch\w*|prep\w*|build|find|heavy|max)\b"
+)
+EASY_PACE = re.compile(
+    r"\b(?:easy|pace|steady|relaxed|gentle|slow|conversation\w*|talk|breath\w*|zone|flow|recovery|locker|suave|tranquille|no score|not scored|ruhig)\b"
+)
 
 
 class Pieces(Stations):
@@ -75,7 +86,15 @@ class Pieces(Stations):
             head.clock = head.strength_clock = True
             head.used.add(tokens.index(time))
             return True
+        if (
+            (not head.clock or head.fields == {"kind": "unscored"})
+            and not names
+            and (time := self._time_above(line, tokens, own, head))
+        ):
+            self._filled_by(line, time, tokens, own, head)
+            return True
         if head.clock:
+            self._talking_pace(tokens, own, head)
             if open_piece is not None and not open_piece.moves and "kind" not in open_piece.fields:
                 return True
             if (
@@ -128,6 +147,70 @@ class Pieces(Stations):
             if (significant and significant[0].kind in ("rounds", "cap")) or names:
                 return bool(names) or self._moves_follow(line) or "time" in kinds
         return False
+
+    def _time_above(self, line: Line, tokens: list[Token], own: str, head: Head) -> Token | None:
+        """The time of a line that has no other number, right above movements: `12 min:`, `Finisher, 8 minutes, easy`."""
+        times = [token for token in tokens if token.kind == "time"]
+        if len(times) != 1 or times[0].value % 60 or not 180 <= times[0].value <= 3600:
+            return None
+        if ":" in times[0].text and any_weekday(own) is not None:
+            return None  # "mock meet Saturday 10:00"
+        if head.fields.keys() - {"partners", "in_turn", "kind"} or len(tokens) > 16 or NO_PIECE_TIME.search(own):
+            return None
+        if any(
+            token.kind not in ("time", "sep", "word", "unscored", "orword", "andword", "alternate") for token in tokens
+        ):
+            return None
+        piece = self.open if isinstance(self.open, PieceDraft) else None
+        if (piece is not None and piece.fields and not self.gap) or (
+            isinstance(self.open, LiftDraft) and self.open.empty
+        ):
+            return None
+        below = [other for other in self.lines[self.at + 1 : self.at + 3] if not other.blank]
+        return (
+            times[0] if below and self._moves_follow(line, counted=True) and not self._moves_inline(below[0]) else None
+        )
+
+    def _talking_pace(self, tokens: list[Token], own: str, head: Head) -> None:
+        """`10 minutes at talking pace, go round and round ... No score`: rounds that nobody counts."""
+        below = " ".join(other.text.lower() for other in self.lines[self.at + 1 : self.at + 8])
+        said = any(token.kind == "amrap" and re.search(r"a\.?m\.?r|as many|max|count", token.text) for token in tokens)
+        if (
+            head.fields.get("kind") == "as many as possible"
+            and not said
+            and NO_SCORE.search(f"{own} {self.later} {below}")
+        ):
+            head.fields["kind"] = "unscored"
+
+    @staticmethod
+    def _moves_inline(line: Line) -> bool:
+        """Whether a line begins something of its own: a clock, rounds, or sets."""
+        kinds = {token.kind for token in tokens_of(plain(line.text))}
+        if "time" in kinds and kinds & {"max", "maxcal", "maxdist"}:
+            return True
+        return bool(kinds & (CLOCKS | {"rounds", "setsx", "sets", "pct", "setsxm", "setsxt"}))
+
+    def _filled_by(self, line: Line, time: Token, tokens: list[Token], own: str, head: Head) -> None:
+        """What a bare time above movements asks for: no score where it says easy or how it should feel, else asked."""
+        near = " ".join([own, *(other.text.lower() for other in self.lines[self.at + 1 : self.at + 9])])
+        if head.fields.get("kind") == "unscored" or EASY_PACE.search(own) or NO_SCORE.search(near):
+            kind = "unscored"
+        else:
+            choices = (
+                Choice("as many as possible", "as many rounds as possible in it"),
+                Choice("for time", "for time, with that cap"),
+                Choice("unscored", "not scored"),
+            )
+            kind = self.asker.choose(
+                "time above movements",
+                line.number,
+                line.raw.strip(),
+                f"{time.text.strip()}: how is it scored?",
+                choices,
+            )
+        head.fields |= {"kind": kind, "cap_s": time.value}
+        head.clock = True
+        head.used |= {place for place, token in enumerate(tokens) if token is time or token.kind in ("word", "sep")}
 
     def _time_of_minutes(self, line: Line, tokens: list[Token]) -> Token | None:
         """The time of `10 minutes:` above lines that say what is done in odd and even minutes, or in the first."""

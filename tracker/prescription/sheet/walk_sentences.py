@@ -36,6 +36,19 @@ _USUAL_SET = re.compile(
 )
 
 
+_IN_TURN_WORD = re.compile(r"\b(?:en superserie|im supersatz|en superset|as (?:a )?superset|superset(?:ted)?[ .!]*$)")
+
+
+# "Anyone with a sore back: chair squats instead of no. 1": words for these people, no movement for all
+_FOR_THE_HURT = re.compile(
+    r"\W*(?:any(?:one|body)|those|people|whoever|everyone|if you have|if your|for (?:the|those|anyone))\b[^:,]{0,40}\b(?:sore|bad|hurt\w*|injur\w+|pain\w*|ach\w+|pregnant|stiff|tweaked|cranky)\b"
+)
+# "10 min easy bike to cool down"
+_TO_WARM = re.compile(
+    r"\b(?:to|as a|for a) (?:(?P<w>warm[ -]?up)|cool[ -]?down|loosen up after|flush(?: out)?)\W*$", re.IGNORECASE
+)
+
+
 class Sentences(Keys):
     """The sentences of a line."""
 
@@ -45,6 +58,15 @@ class Sentences(Keys):
             self._role(line, self.open.kind, self.open)
             return
         text = REMARK.sub("", text).rstrip()
+        if (window := self.windows.get(line.number)) is not None:
+            if self.open is None or isinstance(self.open, TextDraft):
+                self.team = self.hinted or self.team
+            self.open, self.gap = None, True
+            if window.rests:
+                self._note(line, line.raw)
+                return
+            self.hinted = {**self.team, **self.hinted}
+            text = window.told
         if not text:
             self._role(line, "remark")
             return
@@ -110,6 +132,16 @@ class Sentences(Keys):
     def _warm_up(self, line: Line, text: str) -> bool:
         """Whether a line is a warm-up without a colon, in a sentence of its own."""
         found = WARM_UP.match(text)
+        if (
+            (last := _TO_WARM.search(text))
+            and not (isinstance(self.open, LiftDraft) and not self.gap)
+            and len(text) < 60
+        ):
+            kind = "warm-up" if last["w"] else "cool-down"
+            self.open = None
+            self._new_text(kind, line, harmless(line.raw).strip())
+            self.open = None
+            return True
         if found is None or (isinstance(self.open, LiftDraft) and not self.gap):
             return False
         rest = text[found.end() :].strip(" -:,.")
@@ -128,6 +160,13 @@ class Sentences(Keys):
     def _chunk(self, line: Line, chunk: str, label: str, *, bullet: bool) -> bool:
         """Read one sentence or part of a line; False where nothing of it was understood."""
         text = plain(chunk)
+        if (
+            (found := IN_TURN.match(chunk.strip()))
+            and isinstance(self.open, LiftDraft)
+            and self.open.groups
+            and not self.gap
+        ):
+            return self._in_turn(line, "", chunk.strip()[found.end() :], label, bullet=bullet)
         if (found := IN_TURN.search(chunk)) and found.start() > 0:
             return self._in_turn(line, chunk[: found.start()], chunk[found.end() :], label, bullet=bullet)
         if self._all_of(line, text) or self._between_sets(line, text) or self._sets_of_block(line, text):
@@ -175,6 +214,8 @@ class Sentences(Keys):
             return True
         if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
             return True
+        if _FOR_THE_HURT.match(text) and not {token.kind for token in tokens_of(text)} & {"setsx", "pct"}:
+            return False
         if isinstance(self.open, LiftDraft) and not any(token.kind in CLOCKS for token in tokens_of(text)):
             text = OR_BRACKETS.sub(lambda found: self._bracket_option(line, found), text)
         condition = ""
@@ -196,8 +237,11 @@ class Sentences(Keys):
             return False
         done = False
         tokens = self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens)))
-        for place, part in enumerate(split_parts(tokens)):
-            if place and self.join_parts:
+        parts = split_parts(tokens)
+        in_turn = _IN_TURN_WORD.search(text) is not None
+        for place, part in enumerate(parts):
+            between = text[parts[place - 1][-1].end : part[0].start].strip() if place else ""
+            if place and (self.join_parts or in_turn or between == "/"):
                 self.join_next = True
             done = self._part(line, text, part, label, bullet=bullet) or done
             label = ""
@@ -211,12 +255,12 @@ class Sentences(Keys):
 
     def _in_turn(self, line: Line, first: str, second: str, label: str, *, bullet: bool) -> bool:
         """`bench 5x5, superset with rows 10`: two lifts in turn; the second has as many sets where it says no number."""
-        done = self._chunk(line, first, label, bullet=bullet)
+        done = bool(first) and self._chunk(line, first, label, bullet=bullet)
         above = self.open
         self.join_next = isinstance(above, LiftDraft)
         tokens = tokens_of(plain(second))
         kinds = {token.kind for token in tokens}
-        number = next((token for token in tokens if token.kind in ("num", "reps")), None)
+        number = next((token for token in tokens if token.kind in ("num", "reps", "range")), None)
         names = [token for token in tokens if token.kind == "name"]
         if (
             isinstance(above, LiftDraft)
@@ -226,7 +270,9 @@ class Sentences(Keys):
             and not kinds & (SETS_KINDS | CLOCKS | {"dist", "cal", "time"})
         ):
             sets = sum(getattr(each, "sets", 1) for each in above.groups)
-            made = replace(number, kind="setsx", value=(sets, [int(number.value)], "plain"))
+            low, high = number.value if number.kind == "range" else (int(number.value), 0)
+            value = (sets, [low, high], "range") if high else (sets, [low], "plain")
+            made = replace(number, kind="setsx", value=value)
             return self._lift(line, [made if each is number else each for each in tokens], names, "", "")
         done = self._chunk(line, second, "", bullet=bullet) or done
         below = self.open

@@ -14,6 +14,7 @@ from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.sections import Section
 from tracker.prescription.sheet.sets_found import Scene
 from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.windows import windows_of
 from tracker.units import Mass
 
 _UNIT = re.compile(r"\d\s*(?:kg|lb|kilo)", re.IGNORECASE)
@@ -43,6 +44,8 @@ class State:
         self.week: int | None = None
         self.numbered = numbered(lines)
         self.lettered = lettered(lines)
+        self.windows = windows_of([(line.number, line.text) for line in lines])
+        self.team: dict[str, Any] = {}  # how many do what stands under the running clock together
         self.target: Any = None  # what scaled lines and options belong to
         self.level = -1  # which movement the next line of a scaled or home block stands for; -1: told by its name
         self.prose = False
@@ -53,6 +56,10 @@ class State:
         self.above: LiftDraft | None = None  # the lift without sets under whose name a warm-up stands
         self.remarks: list[str] = []
         self.hinted: dict[str, Any] = {}  # how the next piece is done, from words above it
+
+    @property
+    def open_lift(self) -> LiftDraft | None:
+        return self.open if isinstance(self.open, LiftDraft) else None
 
     def _role(self, line: Line, role: str, item: Any = None) -> None:
         if role in ("lift", "sets", "piece", "movement"):
@@ -80,9 +87,12 @@ class State:
             self.defaults.unit,
             self.percent_near or in_force,
             self.mass_near and not in_force,
-            lift is not None
-            and any(isinstance(getattr(each, "load", None), Mass) for each in lift.groups)
-            and _has(_UNIT, lift.text),
+            self.defaults.all_mass
+            or (
+                lift is not None
+                and any(isinstance(getattr(each, "load", None), Mass) for each in lift.groups)
+                and _has(_UNIT, lift.text)
+            ),
             lift is not None
             and any(isinstance(getattr(each, "load", None), Percent) for each in lift.groups)
             and _has(_SIGN, lift.text),

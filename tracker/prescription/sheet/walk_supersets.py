@@ -11,8 +11,12 @@ from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_options import Options
 
-_SUPERSET = re.compile(r"\b(?:super-?\s?sets?|superserie|supersatz|tri-?sets?|giant sets?)\b")
-_ROUNDS = re.compile(r"\b(?P<n>[2-9]|1\d) ?(?:rounds?|rds?|rnds?|x|sets?)\b(?: of\b)?|\bx ?(?P<m>[2-9])\b")
+_SUPERSET = re.compile(
+    r"\b(?:super-?\s?sets?|superserie|supersatz|tri-?sets?|giant sets?)\b|^\W*ss\b|^\W*(?P<l>[a-d])1 ?[/&+] ?(?P=l)2\b"
+)
+_ROUNDS = re.compile(
+    r"\b(?P<n>[2-9]|1\d) ?(?:rounds?|rds?|rnds?|x|sets?|super-?\s?sets?|tri-?sets?)\b(?: of\b)?|\bx ?(?P<m>[2-9])\b"
+)
 _WORDS_BEFORE = re.compile(r"^[a-z0-9 ,.()+-]{0,60}$")
 
 
@@ -40,7 +44,7 @@ class Supersets(Options):
             rest = next((token.value for token in tokens if token.kind == "time" and token.value >= 30), None)
         parts = [
             tokens_of(part.strip())
-            for part in re.split(r"\s*(?:\+|&|/|,(?=\s*\d)|\band\b(?=\s*\d))\s*", below)
+            for part in re.split(r"\s*(?:\+|&|/(?!\s?(?:side|leg|arm)\b)|,|\band\b(?=\s*\d))\s*", below)
             if part.strip()
         ]
         if below.strip():
@@ -49,10 +53,12 @@ class Supersets(Options):
             self.open, self.join_next = None, False
             for place, part in enumerate(parts):
                 self.join_next = bool(place)
-                first = replace(part[0], kind="setsx", value=(number, [int(part[0].value)], "plain"))
-                self._lift(line, [first, *part[1:]], [token for token in part if token.kind == "name"], "", "")
-            if isinstance(self.open, LiftDraft) and rest:
-                self.open.rest_s = self.open.rest_s or rest
+                count = next(token for token in part if token.kind in _COUNTS)
+                sets = replace(count, kind="setsx", value=(number, [int(count.value)], "plain"))
+                rest_of = [sets if token is count else token for token in part]
+                self._lift(line, rest_of, [token for token in part if token.kind == "name"], "", "")
+            if rest and (last := self.open_lift):
+                last.rest_s = last.rest_s or rest
             return True
         if not self._lifts_below():
             return False
@@ -98,11 +104,15 @@ class Supersets(Options):
         return True
 
 
+_COUNTS = ("num", "reps", "xnum")
+
+
 def _counted(tokens: list[Token]) -> bool:
-    """Whether a part counts one movement: `8 bulgarian split squats each side`."""
+    """Whether a part counts one movement: `8 bulgarian split squats each side`, `ring row x 8`."""
     return (
         len(tokens) > 1
-        and tokens[0].kind in ("num", "reps")
+        and (tokens[0].kind in ("num", "reps") or (tokens[0].kind == "name" and tokens[1].kind in _COUNTS))
+        and sum(token.kind in _COUNTS for token in tokens) == 1
         and sum(token.kind == "name" for token in tokens) == 1
         and not any(token.kind in ("setsx", "pct", "cal", "dist") for token in tokens)
     )

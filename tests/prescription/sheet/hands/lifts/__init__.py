@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from tests.prescription.sheet.hands.lifts.habits import a_text as a_habit
 from tests.prescription.sheet.hands.lifts.hand import Hand
 from tests.prescription.sheet.hands.lifts.layout import a_text, typed_lift
 from tests.prescription.sheet.hands.lifts.told import a_text as a_told
@@ -48,4 +49,11 @@ def of_told(seed: int) -> tuple[Hand, str, dict[str, Any]]:
     """Lifts whose sets are told in parts: by minute, one after the other, for groups, put right."""
     hand = Hand(seed)
     text, gold = a_told(hand)
+    return hand, text, gold
+
+
+def of_habit(seed: int) -> tuple[Hand, str, dict[str, Any]]:
+    """Lifts that hang on one habit: the day in the first words, what is held, openers, holds, tables without a title."""
+    hand = Hand(seed)
+    text, gold = a_habit(hand)
     return hand, text, gold

@@ -6,6 +6,7 @@ from typing import Any
 
 from tests.prescription.sheet.hands.pieces.hand import Hand
 from tests.prescription.sheet.hands.pieces.heads import clock
+from tests.prescription.sheet.hands.pieces.names import right
 
 ENGINES = {
     "row": ("row", "Row", "rowing", "row erg"),
@@ -239,4 +240,90 @@ def single(hand: Hand) -> tuple[str, dict[str, Any]]:
         "movement": [
             {"name": name if name != "wall ball" else {"any": ["wall ball", "wall ball shot"]}, "first": count}
         ],
+    }
+
+
+def easy(hand: Hand) -> tuple[str, dict[str, Any]]:
+    """A distance or a time at an easy pace, under a heading that says what it is of, or with its name."""
+    heading, name = hand.any(
+        (("Long run", "run"), ("Run club", "run"), ("Track", "run"), ("Erg", "row"), ("Bike erg", "bike"))
+    )
+    pace = hand.pick("easy pace", ("easy", "steady", "zone 2", "nice and easy", "Z2", "easy pace", "at easy pace"))
+    if hand.chance("easy by time", 0.5):
+        minutes = hand.any((15, 20, 30, 40, 45, 60, 75, 90))
+        much = hand.pick("easy time", ("{n} min", "{n}min", "{n} minutes", "{n}'", "{n} mins")).format(n=minutes)
+        facts: dict[str, Any] = {
+            "kind": "unscored",
+            "cap": clock(minutes * 60) if minutes < 60 else f"{minutes // 60}:{minutes % 60:02d}:00",
+        }
+        move: dict[str, Any] = {"name": right(name)}
+    else:
+        number = hand.any((3, 5, 6, 8, 10, 12, 16))
+        much = hand.pick("easy distance", ("{n} km", "{n}km", "{n}k")).format(n=number)
+        facts, move = {"kind": "unscored"}, {"name": right(name), "first": number * 1000, "measure": "m"}
+    where = hand.pick("easy layout", ("heading", "name behind", "name before"))
+    if where == "heading":
+        text = f"{heading}\n{much} {pace}"
+    elif where == "name behind":
+        text = f"{much} {pace} {name}"
+    else:
+        text = f"{name} {much} {pace}"
+    return text, facts | {"movement": [move]}
+
+
+def headed_intervals(hand: Hand) -> tuple[str, dict[str, Any]]:
+    """Distances with a rest, of what the heading says."""
+    heading, name = hand.any(
+        (
+            ("Track", "run"),
+            ("Erg", "row"),
+            ("Running", "run"),
+            ("Rower", "row"),
+            ("Ski erg", "ski"),
+            ("Tuesday track", "run"),
+            ("Run club", "run"),
+        )
+    )
+    times, metres = hand.any((3, 4, 5, 6, 8, 10)), hand.any((200, 300, 400, 500, 600, 800, 1000, 1200))
+    rest = hand.any((60, 90, 120, 180))
+    said = {
+        60: ("60s", "1 min", "1'"),
+        90: ("90s", "1:30", "90 sec"),
+        120: ("2 min", "2:00", "2'"),
+        180: ("3 min", "3'", "3:00"),
+    }[rest]
+    form = hand.pick(
+        "headed interval",
+        ("{h}\n{n} x {m}m, {r} rest", "{h}: {n} x {m} m, rest {r}", "{h}\n\n{n}x{m}m, {r} off", "{h} - {n} x {m}m w/ {r} rest", "{h}\n{n} x {m} m ({r} rest)", "{h}\n{n} x {m}m, {r} rest, 5k pace",
+         "{h}\n- {n} x {m}m, rest {r}, write down your slowest", "{h}\n{n} × {m} m / {r} rest"),
+    )  # fmt: skip
+    text = form.format(h=heading, n=times, m=metres, r=hand.any(said))
+    return text, {
+        "kind": "work and rest",
+        "intervals": times,
+        "rest": clock(rest),
+        "movement": [{"name": right(name), "first": metres, "measure": "m"}],
+    }
+
+
+def bare_time(hand: Hand) -> tuple[str, dict[str, Any]]:
+    """A time alone above movements, at a pace that nobody scores."""
+    minutes = hand.any((6, 8, 10, 12, 15, 20))
+    head = hand.pick(
+        "bare time",
+        ("{n} minutes at an easy pace:", "Finisher ({n} min, no score)", "{n} min, steady, no score:", "To finish, {n} minutes at a pace where you can talk:", "{n} min easy flow", "Conditioning, {n} minutes at talking pace:",
+         "{n} min relaxed, not scored"),
+    ).format(n=minutes)  # fmt: skip
+    moves = [
+        ("10 air squats", {"name": right("air squat"), "first": 10}),
+        ("8 ring rows", {"name": "ring row", "first": 8}),
+        ("200 m run", {"name": "run", "first": 200, "measure": "m"}),
+        ("12 sit-ups", {"name": "sit-up", "first": 12}),
+    ]
+    hand.rng.shuffle(moves)
+    kept = moves[: hand.any((2, 3))]
+    return "\n".join([head, *(text for text, _ in kept)]), {
+        "kind": "unscored",
+        "cap": clock(minutes * 60),
+        "movement": [gold for _, gold in kept],
     }

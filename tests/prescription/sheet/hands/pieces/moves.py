@@ -116,7 +116,19 @@ def load_words(hand: Hand, move: Move) -> str:
         sign = hand.same("pair sign", ("/", "/", "/", " / ")) if unit else "/"
         words = f"{first[0]}kg{sign}{first[1]}kg" if unit == "both" else f"{first[0]}{sign}{first[1]}{unit}"
     if len(first) == 2 and unit not in ("", "both") and " / " not in words:
-        style = hand.same("two loads", ("a/b",) * 5 + ("a or b", "a men b women", "a (b women)", "men a, women b"))
+        style = hand.same(
+            "two loads",
+            ("a/b",) * 5
+            + (
+                "a or b",
+                "a men b women",
+                "a (b women)",
+                "men a, women b",
+                "a for the men, b for the women",
+                "a for the guys and b for the girls",
+                "(a men, b women)",
+            ),
+        )
         if style != "a/b":
             one, two, u = first[0], first[1], unit.strip()
             said = {
@@ -124,6 +136,9 @@ def load_words(hand: Hand, move: Move) -> str:
                 "a men b women": "{a}{u} men {b}{u} women",
                 "a (b women)": "{a}{u} ({b}{u} women)",
                 "men a, women b": "men {a}{u}, women {b}{u}",
+                "a for the men, b for the women": "{a}{u} for the men, {b} for the women",
+                "a for the guys and b for the girls": "{a} {u} for the guys and {b} for the girls",
+                "(a men, b women)": "({a}{u} men, {b}{u} women)",
             }[style]
             return said.format(a=one, b=two, u=u)
     if (

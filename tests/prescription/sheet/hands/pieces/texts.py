@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from tests.prescription.sheet.hands.pieces import clocks, heads, lines, own_lines
+from tests.prescription.sheet.hands.pieces import clocks, heads, instead, lines, own_lines
 from tests.prescription.sheet.hands.pieces.hand import Hand
 from tests.prescription.sheet.hands.pieces.heads import Head
 from tests.prescription.sheet.hands.pieces.moves import Move, facts, words
@@ -23,6 +23,9 @@ LINES = {
     "timed": lines.timed,
     "distance": lines.distance,
     "single": lines.single,
+    "easy": lines.easy,
+    "headed intervals": lines.headed_intervals,
+    "bare time": lines.bare_time,
 }
 BEFORE = (
     "",
@@ -156,6 +159,9 @@ def _piece(hand: Hand, kind: str) -> tuple[list[str], dict[str, Any]]:
     if len(moves) > 1 and head.of_rounds:
         del piece["intervals"]  # of all movements, or of each
     own_lines.some_more(hand, head, kind, said, piece, moves)
+    instead_of = kind in ("as many", "rounds", "for time", "scheme") and hand.chosen["layout"] != "spoken"
+    if instead_of and hand.rng.random() < 0.4:
+        instead.other_ways(hand, head, kind, said, piece, moves)
     return _laid_out(hand, head, said, kind), piece
 
 

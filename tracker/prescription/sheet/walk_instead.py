@@ -1,0 +1,342 @@
+"""Reads what others do instead: those at home, beginners, whoever has no rower; told by the movement, in order, or by station."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from tracker.prescription.sheet.asks import Asker
+from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
+from tracker.prescription.sheet.lift_tokens import for_both
+from tracker.prescription.sheet.move_words import (
+    HELD_WORDS,
+    like_main,
+    multiplied,
+    place_for,
+    shared_load,
+    surely_for,
+    times_of,
+    usual_measure,
+    wanted_place,
+)
+from tracker.prescription.sheet.movement_reading import read_moves
+from tracker.prescription.sheet.names import known
+from tracker.prescription.sheet.piece import Movement
+from tracker.prescription.sheet.piece_draft import PieceDraft
+from tracker.prescription.sheet.piece_heads import read_head
+from tracker.prescription.sheet.swaps import Swap, for_pairs, some_pairs, swaps_of
+from tracker.prescription.sheet.tables import Line
+from tracker.prescription.sheet.tokens import tokens_of
+from tracker.prescription.sheet.walk_moves import Moves
+from tracker.prescription.sheet.who import who_of
+
+_HEAVY = re.compile(r"(?:too heavy|zu schwer|trop lourd|muy pesado)(?=\?)")
+_TWO_LOADS = re.compile(r"^\W*(\d{1,3}(?:\.5)?) (?:and|or) (\d{1,3}(?:\.5)?)(?: and |, |$)")
+_IN_BRACKETS = re.compile(r"\s*\([^()]*\)")
+
+
+def same_way(option: Movement, main: Movement) -> bool:
+    """Whether an option asks the same as its movement, as in a level that changes other movements."""
+    return (option.name, option.count, option.sides, option.load, option.measure) == (
+        main.name,
+        main.count,
+        main.sides,
+        main.load,
+        main.measure,
+    )
+
+
+class Instead(Moves):
+    """Other ways of the movements of a piece."""
+
+    has = ""  # what those have for whom a sentence is
+
+    def _substitute(self, line: Line, text: str) -> bool:
+        """`no rower: 15 jumping jacks`, `500 m row instead of run`, `can't run? 2000 m row`: another way of a movement above."""
+        near = [item for item in reversed(self.session.items) if isinstance(item, PieceDraft) and item.moves]
+        near += [
+            item
+            for session in reversed(self.sessions)
+            for item in reversed(session.items)
+            if isinstance(item, PieceDraft) and item.moves
+        ]
+        if not near or self.section in ("scaled", "home"):
+            return False
+        done = False
+        swaps = swaps_of(text)
+        if swaps and "(" in text and not text.lstrip().startswith("("):
+            outside = {swap.wanted for swap in swaps_of(_IN_BRACKETS.sub("", text))}
+            if any(swap.wanted not in outside for swap in swaps) and self._counted_first(text):
+                return False  # "12 push presses (no dumbbells: 12 pike push-ups)" is a movement with another way of it
+        if not swaps and (pairs := for_pairs(text)):
+            swaps = [pair for pair in pairs if wanted_place(pair.wanted, near[0].moves) is not None]
+            swaps = swaps if len(swaps) == len(pairs) else []
+        for swap in swaps:
+            done = self._swap(line, text, swap, near) or done
+        return done
+
+    @staticmethod
+    def _counted_first(text: str) -> bool:
+        """Whether a line begins with a movement and its amount."""
+        kinds = [token.kind for token in tokens_of(text.split("(", maxsplit=1)[0])]
+        return "name" in kinds and bool({"num", "reps", "cal", "dist", "calpair", "time", "list"} & set(kinds))
+
+    @staticmethod
+    def _place(wanted: str, near: list[PieceDraft]) -> tuple[PieceDraft, int | None]:
+        """The nearest piece with a movement that is meant, and where it stands there."""
+        return next(
+            ((piece, place) for piece in near if (place := wanted_place(wanted, piece.moves)) is not None),
+            (near[0], None),
+        )
+
+    def _swap(self, line: Line, text: str, swap: Swap, near: list[PieceDraft]) -> bool:
+        """Give one movement above, and those of the same name, what may be done in its place."""
+        piece, place = self._place(swap.wanted, near)
+        if swap.either and (place is None or swap.given.startswith("1 ")):
+            other = re.sub(r"^[\d\s]+", "", swap.given)
+            turned, at = self._place(other, near)
+            if at is not None:
+                piece, place, swap = turned, at, Swap(other, swap.wanted_as_typed or swap.wanted, swap.when)
+        if place is None:
+            return False
+        if re.search(r"\d+ ?s and \d+ ?s\b", swap.given):
+            return False  # "run 400s and 80s": one for each of several pieces
+        given, times = times_of(swap.given)
+        if found := re.search(
+            r"\b(?:who has|if you have|with|has|got) (?:an? |the )?(?P<z>rower|bike|erg|ski|ski erg)\b", text
+        ):
+            given = f"{given} {found['z']}"
+        read = read_moves(
+            tokens_of(given),
+            unit=self.defaults.unit or "kg",
+            line=line.number,
+            free=not self.prose and len(given) < 40,
+            slash_or=True,
+        )
+        found_moves = [*read.moves, *read.options]
+        name = piece.moves[place].name
+        if not found_moves and not re.search(r"\d", given) and len(given.split()) <= 4:
+            found_moves = [Movement(given)]
+        if not found_moves:
+            return False
+        when = swap.when or ("home" if text.startswith(("home", "at home")) else "")
+        for move in [*found_moves[:1], *found_moves[0].options]:
+            for at, main in enumerate(piece.moves):
+                if main.name == name:
+                    # beside double unders SU are no sit-ups
+                    singles = main.name == "double under" and move.name == "sit-up" and re.search(r"\bsu\b", given)
+                    given_as = "single under" if singles else move.name
+                    own = replace(move, name=given_as, options=(), when=when)
+                    option = like_main(usual_measure(own, piece), main)
+                    option = multiplied(option, main, times, piece.scheme)
+                    piece.moves[at] = replace(main, options=(*main.options, option))
+        if line.raw.rstrip() not in piece.text:
+            piece.text.append(line.raw.rstrip())
+        self._role(line, "option", piece)
+        return True
+
+    def _in_order(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
+        """`scaled: jumping pull-ups, 15/10 kg, step-overs`: as many parts as movements, each for the one at its place."""
+        parts = [part for part in re.split(r"\s*[,;]\s*", text.strip(" .()")) if part]
+        if len(parts) != len(target.moves) or len(parts) < 2:
+            return False
+        unit = self.defaults.unit or "kg"
+        loads = [shared_load(tokens_of(part), "", unit) for part in parts]
+        if not any(load is not None for load in loads):
+            return False
+        read = [
+            Movement(move.name, load=load)
+            if load is not None
+            else next(iter(read_moves(tokens_of(part), unit=unit, line=line.number, free=True).moves), Movement(part))
+            for part, load, move in zip(parts, loads, target.moves, strict=True)
+        ]
+        if any(load is not None and move.load is None for load, move in zip(loads, target.moves, strict=True)):
+            return False
+        target.moves = [
+            replace(move, options=(*move.options, like_main(replace(option, options=(), when=when), move)))
+            for move, option in zip(target.moves, read, strict=True)
+        ]
+        target.text.append(line.raw.rstrip())
+        self._role(line, "option", target)
+        return True
+
+    def _for_others(self, line: Line, text: str) -> bool:
+        """`home people: ...`, `scaled 30/20 kg`: what others do in place of the piece or lift above, without a heading's sign."""
+        last = next((item for item in reversed(self.session.items) if not isinstance(item, TextDraft)), None)
+        if last is None or self.section in ("scaled", "home"):
+            return False
+        text = text.strip().removeprefix("(").removesuffix(")") if text.strip().startswith("(") else text
+        who = who_of(text)
+        heavy = _HEAVY.match(text)
+        if who is None and heavy is None:
+            return False
+        named = isinstance(last, PieceDraft) and who is not None and not who.lacks and bool(last.moves)
+        if named and self._told_by_name(line, who.rest, last, who.section):
+            return True
+        if self._substitute(line, text):
+            return True
+        section, target, level, open_was = self.section, self.target, self.level, self.open
+        self.section = who.section if who is not None and not heavy else "scaled"
+        self.target, self.level = last, -1
+        rest = who.rest if who is not None else text[heavy.end() :].strip(" ,:-=?") if heavy else ""
+        done = False
+        if rest and isinstance(last, PieceDraft):
+            if who is not None and who.lacks:
+                self.section = section
+                done = self._substitute(line, f"no {who.lacks}: {rest}")
+                self.section = who.section
+            self.has = HELD_WORDS.get(who.has, "") if who is not None else ""
+            done = done or self._options(line, rest)
+            self.has = ""
+        self.section, self.target, self.level, self.open = section, target, level, open_was
+        if not done and who is not None and who.section == "home" and isinstance(last, PieceDraft):
+            if read_head(tokens_of(rest), rest, Asker(), line.number, line.raw).clock:
+                return False
+            self._note(line, line.raw)
+            done = True
+        return done
+
+    def _by_station(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
+        """Read what is told by the number of its station; see `People`."""
+        del line, text, target, when
+        return False
+
+    def _told_by_name(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
+        """`20 swings instead of the row, V-ups for T2B, singles x2`: what is done instead of what, and what else is named between."""
+        known_pairs: list[Swap] = []
+        for pair in swaps_of(text) or for_pairs(text) or some_pairs(text):
+            other = re.sub(r"^[\d\s]+", "", pair.given)
+            if wanted_place(pair.wanted, target.moves) is not None or (
+                pair.either and wanted_place(other, target.moves) is not None
+            ):
+                known_pairs.append(pair)
+        if not known_pairs:
+            return False
+        for pair in known_pairs:
+            self._swap(line, text, replace(pair, when=pair.when or when), [target])
+        for part in re.split(r"\s*[;,.]\s+|\s+and\s+", _IN_BRACKETS.sub("", text)):
+            if not (swaps_of(part) or for_pairs(part)):
+                self._by_itself(line, part, target, when)
+        return True
+
+    def _by_itself(self, line: Line, part: str, target: PieceDraft, when: str) -> bool:
+        """One movement that is done instead of the one that it is usually done for."""
+        given, times = times_of(part)
+        tokens = tokens_of(given)
+        if len(tokens) == 1 and tokens[0].kind in ("dist", "cal"):  # "400 m": less of what is done for a distance
+            measure = {"dist": "m", "cal": "cal"}[tokens[0].kind]
+            tokens += [t for m in target.moves if m.measure == measure for t in tokens_of(m.name)][:1]
+        read = read_moves(tokens, unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
+        if len(read.moves) != 1 or not read.known:
+            return False
+        place = surely_for(read.moves[0], target.moves)
+        if place is None:
+            return False
+        main = target.moves[place]
+        option = like_main(usual_measure(replace(read.moves[0], options=(), when=when), target), main)
+        option = self._held(multiplied(option, main, times, target.scheme))
+        if not same_way(option, main):
+            more = [like_main(replace(each, when=when), main) for each in read.moves[0].options]
+            target.moves[place] = replace(main, options=(*main.options, option, *more))
+        return True
+
+    def _held(self, option: Movement) -> Movement:
+        """Give a barbell's movement what those have who do it: "with dumbbells: 9 thrusters"."""
+        entry = known(option.name)
+        if not self.has or self.has == "barbell" or entry is None or entry.implement != "barbell":
+            return option
+        return replace(option, name=f"{self.has} {option.name}")
+
+    def _options(self, line: Line, text: str) -> bool:
+        """Lines of a scaled or home block: each is another way of a movement of the piece, or of the lift."""
+        target = self.target
+        when = str(self.section)
+        if isinstance(target, PieceDraft) and target.moves:
+            if self._by_station(line, text, target, when):
+                return True
+            if self._told_by_name(line, text, target, when):
+                return True
+            if self._in_order(line, text, target, when):
+                return True
+            given, times = times_of(_TWO_LOADS.sub(r"\1/\2, ", text))
+            tokens = tokens_of(given)
+            head = read_head(tokens, text, Asker(), line.number, line.raw)
+            if head.clock:
+                return False
+            first = (
+                1 if tokens and tokens[0].kind in ("mass", "pair") else 0
+            )  # a load alone is that of the loaded movement
+            read = read_moves(
+                tokens[first:], unit=self.defaults.unit or "kg", line=line.number, free=not self.prose, slash_or=True
+            )
+            found = [*read.moves, *read.options]
+            rows = list(range(len(found)))
+            for row, move in enumerate(read.moves):
+                found += [_as_many(like_main(each, move), move) for each in move.options]
+                rows += [row] * len(move.options)
+            load = shared_load(
+                [token for token in for_both(tokens) if token.kind in ("pair", "mass")][:1],
+                text,
+                self.defaults.unit or "kg",
+            )
+            held = next((HELD_WORDS[token.text] for token in tokens[:1] if token.text in HELD_WORDS), "")
+            loaded = next(
+                (
+                    place
+                    for place, move in enumerate(target.moves)
+                    if move.load is not None and (not held or held == "barbell" or held in move.name)
+                ),
+                None,
+            )
+            if load is not None and loaded is not None and not any(move.load is not None for move in found):
+                target.moves[loaded] = replace(
+                    target.moves[loaded],
+                    options=(*target.moves[loaded].options, Movement(target.moves[loaded].name, load=load, when=when)),
+                )
+            elif not found:
+                return False
+            in_order = len(read.moves) + len(read.options) == len(target.moves) > 1 or self.level >= 0
+            if in_order and self.level < 0:
+                in_order = _keeps_order([*read.moves, *read.options], target.moves)
+            for number, move in enumerate(found):
+                place = place_for(replace(move, options=()), target.moves)
+                if self.level >= 0:
+                    place = min(self.level, len(target.moves) - 1)
+                elif in_order:
+                    place = rows[number]
+                option = like_main(replace(move, options=(), when=move.when or when), target.moves[place])
+                option = self._held(
+                    usual_measure(multiplied(option, target.moves[place], times, target.scheme), target)
+                )
+                if same_way(option, target.moves[place]):
+                    continue
+                target.moves[place] = replace(target.moves[place], options=(*target.moves[place].options, option))
+            self.level += self.level >= 0
+            target.text.append(line.raw.rstrip())
+            self._role(line, "option", target)
+            return True
+        if isinstance(target, LiftDraft):
+            was = self.open
+            self.open = target
+            done = self._other_way(line, f"{when}: {text}")
+            self.open = was
+            return done
+        return False
+
+
+def _as_many(other: Movement, option: Movement) -> Movement:
+    """`50 db overhead squats or goblet squats`: as many of the one as of the other."""
+    return (
+        other if other.count is not None or other.sides else replace(other, count=option.count, measure=option.measure)
+    )
+
+
+def _keeps_order(found: list[Movement], moves: list[Movement]) -> bool:
+    """Whether as many ways as there are movements stand in their order: no more of them name a movement elsewhere than their own."""
+    here = elsewhere = 0
+    for number, move in enumerate(found):
+        words = set(move.name.replace("-", " ").split())
+        shared = [place for place, each in enumerate(moves) if words & set(each.name.replace("-", " ").split())]
+        here += number in shared
+        elsewhere += bool(shared) and number not in shared
+    return here >= elsewhere
