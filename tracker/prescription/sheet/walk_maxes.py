@@ -15,7 +15,6 @@ from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_people import People
 
-
 # "that is 85 % of the training max, so 90 % of your 1RM": a share of the 1RM, in words below the sets
 _SHARE_TOLD = re.compile(
     r"\b(?:of|du|vom|del|off) (?:the |your |a )?(?:training max|tm)\b[^%]{0,30}?\b(?P<p>[89]\d(?:\.5)?) ?% (?:of|du|de|vom|del) (?:the |your |a |true |real )*(?:1 ?rm|max)\b"
