@@ -74,6 +74,10 @@ _SHE = r"(?:for )?(?:the )?(?:women|girls|ladies|lasses|females?|gals)"
 _ONE_UNIT = re.compile(
     rf"(?<![\d./-])(?P<a>\d{{1,3}}(?:\.\d+)?) ?(?P<u>kg|lb) (?:{_HE},? ?(?:and |/ ?)?(?P<b>\d{{1,3}}(?:\.\d+)?) {_SHE}|{_SHE},? ?(?:and |/ ?)?(?P<c>\d{{1,3}}(?:\.\d+)?) {_HE})\b"
 )
+# "with the 20s or the 12.5s", "take it down to 60 and 40"
+_THE_OR_THE = re.compile(
+    r"\b(?:with|at|using|on) the (\d{1,3}(?:\.\d)?)'?s? or (?:the )?(\d{1,3}(?:\.\d)?)'?s?(?![\w%]| ?(?:min|reps|m\b|cal))|\bdown to (\d{2,3}) and (\d{2,3})\b(?! ?(?:min|reps|%))"
+)
 # What a speaker takes back: "five by five at 75 no wait four by five"
 _NO_WAIT = re.compile(
     r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
@@ -212,6 +216,7 @@ def plain(text: str) -> str:
         for pattern, word in _PUT_RIGHT:
             text = pattern.sub(word, text)
     text = _AND_A_HALF.sub(r"\1.5", text)
+    text = _THE_OR_THE.sub(lambda found: f"@ {found[1] or found[3]}/{found[2] or found[4]}", text)
     text = _A_UNIT.sub("1 ", text)
     text = _AS_LONG.sub(_share, text)
     text = _THOUSANDS.sub(r"\1\2", text)

@@ -63,7 +63,7 @@ class Instead(Moves):
         if not near or self.section in ("scaled", "home"):
             return False
         done = False
-        swaps = swaps_of(text)
+        swaps = swaps_of(text) if not text.startswith("or ") else []
         if swaps and "(" in text and not text.lstrip().startswith("("):
             outside = {swap.wanted for swap in swaps_of(_IN_BRACKETS.sub("", text))}
             if any(swap.wanted not in outside for swap in swaps) and self._counted_first(text):
@@ -73,6 +73,11 @@ class Instead(Moves):
             swaps = swaps if len(swaps) == len(pairs) else []
         for swap in swaps:
             done = self._swap(line, text, swap, near) or done
+        if done and len(swaps) > 1:  # what else is named between: "thrusters with dumbbells 2x15, pull-ups -> ..."
+            for part in re.split(r"\s*[;,.]\s+", _IN_BRACKETS.sub("", text)):
+                if not swaps_of(part) and not for_pairs(part):
+                    told = re.sub(r"^(?:at )?home\s*:\s*", "", part)
+                    any(self._by_itself(line, told, piece, "home" if "home" in text else "") for piece in near)
         return done
 
     @staticmethod
@@ -156,6 +161,25 @@ class Instead(Moves):
             replace(move, options=(*move.options, like_main(replace(option, options=(), when=when), move)))
             for move, option in zip(target.moves, read, strict=True)
         ]
+        target.text.append(line.raw.rstrip())
+        self._role(line, "option", target)
+        return True
+
+    def _by_parts(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
+        """`jumping C2B, 15/10 kg, step-overs`: a load alone is that of the only loaded movement, the rest are told by what they are."""
+        parts = [part for part in re.split(r"\s*[,;]\s*", text.strip(" .()")) if part]
+        unit = self.defaults.unit or "kg"
+        loads = {part: load for part in parts if (load := shared_load(tokens_of(part), "", unit)) is not None}
+        loaded = [place for place, move in enumerate(target.moves) if move.load is not None]
+        if len(parts) < 2 or len(loads) != 1 or len(loaded) != 1:
+            return False
+        before = list(target.moves)
+        if not all(part in loads or self._by_itself(line, part, target, when) for part in parts):
+            target.moves = before
+            return False
+        main = target.moves[loaded[0]]
+        option = Movement(main.name, load=next(iter(loads.values())), when=when)
+        target.moves[loaded[0]] = replace(main, options=(*main.options, option))
         target.text.append(line.raw.rstrip())
         self._role(line, "option", target)
         return True
@@ -256,7 +280,7 @@ class Instead(Moves):
                 return True
             if self._told_by_name(line, text, target, when):
                 return True
-            if self._in_order(line, text, target, when):
+            if self._in_order(line, text, target, when) or self._by_parts(line, text, target, when):
                 return True
             given, times = times_of(_TWO_LOADS.sub(r"\1/\2, ", text))
             tokens = tokens_of(given)

@@ -83,15 +83,22 @@ class Options(Instead):
             self._about(line, self.open)
             return True
         if (
-            re.match(r"^(?:score|log|write|count|record|note|report|post)\b(?!.{0,12}for time)", text)
+            re.match(
+                r"^(?:score|log|write|count|record|note|report|post|apunta\w*|anota\w*|notez|notiert?|schreibt?)\b(?!.{0,12}for time)",
+                text,
+            )
             and not self.prose
         ) or re.match(r"^(?:score|count only|record|post)\b", text):
             last = next((item for item in reversed(self.session.items) if not isinstance(item, TextDraft)), None)
             if isinstance(last, PieceDraft):
                 head = read_head([], text, Asker(), line.number, line.raw)
-                for key, value in head.fields.items():
-                    if key in ("scored_by", "partners"):
-                        last.fields.setdefault(key, value)
+                every = (
+                    re.search(r"\b(?:of each|each one|for each|cada uno|chacun|jeweils|von jedem)\b", text) is not None
+                )
+                for item in self.session.items if every else [last]:
+                    for key, value in head.fields.items():
+                        if key in ("scored_by", "partners") and isinstance(item, PieceDraft):
+                            item.fields.setdefault(key, value)
                 self._about(line, last)
                 return True
         return False
