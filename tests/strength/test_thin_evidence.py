@@ -14,6 +14,7 @@ from tracker.strength.estimator import LiftModel
 from tracker.strength.motion import LEVEL, SIZE, Gap, move
 from tracker.strength.parameters import DEFAULT
 from tracker.strength.records import Band, SetRecord
+from tracker.strength.why import why
 
 START = date(2026, 1, 5)
 WEEKS = 26
@@ -97,6 +98,31 @@ def test_a_miss_with_more_repetitions_than_were_made_before_is_what_it_was():
     """A last set that goes on until it fails is no slip: it moves the estimate as a miss of the first set would."""
     sets = [s(0, 90, 5, rir=3.0), *(s(7, 90, 5, order) for order in range(2)), s(7, 90, 9, 2, outcome="missed")]
     assert LiftModel.of(sets).days[-1].said[-1].word.slip == DEFAULT.slip_first
+
+
+def to_failure(week: int, reps: int) -> list[SetRecord]:
+    return [*(s(7 * week, 85, 5, order) for order in range(3)), s(7 * week, 85, reps, 3, outcome="missed")]
+
+
+def test_who_ends_hard_sets_with_one_to_failure_is_held_to_tire_more():
+    """Sets to failure cost some 0.017 each in our seven lifters (computed); what comes after three of them is no first set."""
+    late = LiftModel.of(to_failure(0, 7))
+    alone = LiftModel.of([s(0, 85, 7, outcome="missed")])
+    assert late.days[-1].to_failure
+    assert not alone.days[-1].to_failure
+    gained = log(late.estimate(START).rep_max[5].estimate / alone.estimate(START).rep_max[5].estimate)
+    prior = 3 * np.dot(DEFAULT.fatigue, DEFAULT.fatigue_weights)
+    assert prior < gained < 3 * max(DEFAULT.fatigue)
+    later = LiftModel.of([*to_failure(0, 7), *to_failure(1, 8)])
+    assert later.days[-1].belief.log_weight == pytest.approx(late.extended(to_failure(1, 8)).days[-1].belief.log_weight)
+    reasons = why(later, later.last_day, 5)
+    assert reasons.after == later.estimate(later.last_day).rep_max[5]
+
+
+@pytest.mark.parametrize("last", [{"outcome": "done"}, {"outcome": "missed"}])
+def test_a_repetition_less_than_before_is_no_set_to_failure(last: dict[str, str]):
+    sets = [*(s(0, 85, 5, order) for order in range(3)), s(0, 85, 4 if last["outcome"] == "missed" else 7, 3, **last)]
+    assert not LiftModel.of(sets).days[-1].to_failure
 
 
 def carried(gap: Gap) -> tuple[float, float]:

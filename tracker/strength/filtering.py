@@ -25,7 +25,7 @@ from tracker.strength.motion import EASE, LEVEL, SIZE, Gap
 from tracker.strength.parameters import Parameters
 from tracker.strength.records import SetRecord
 from tracker.strength.review import due, reviewed
-from tracker.strength.session import Said, first_guess, first_report, only_tests, read, shown
+from tracker.strength.session import Said, first_guess, first_report, only_tests, read, shown, went_to_failure
 
 NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
@@ -64,6 +64,7 @@ class Day:
     gap: Gap = NO_GAP  # between the last day with sets and this one
     tests_only: bool = True  # nothing but tests was logged so far
     proved: date | None = None  # the last day, of all up to this one, with a test or a miss that counts
+    to_failure: bool = False  # up to this day some day's hard sets ended with one to failure
     missed: float | None = None  # what a miss that was taken for a slip would have shown, as log(load for the pivot)
 
 
@@ -113,13 +114,16 @@ def step(
     anchor = before.anchor if before else log(records[0].load_kg)
     usual = first_report(records, before.usual if before else None)
     said = read(records, p, usual)
+    to_failure = before is not None and before.to_failure
+    if went_to_failure(said) and not to_failure:
+        expected, to_failure = expected.tired(), True
     belief, doubts = update(expected, said, anchor)
     against, fresh = _goes_against(said, doubts), ""
     missed = _missed(said, doubts, p)
     if before and _test_in_doubt(said, doubts) and (leap := _leapt(expected, said, anchor)):
         (belief, doubts), against, fresh = leap, False, "leap"
     elif against and before:
-        again = _begun_anew(grid, history, day, records, usual)
+        again = _begun_anew(grid, history, day, records, usual, tired=to_failure)
         if again:
             belief, doubts, fresh = again
             against = False
@@ -130,7 +134,7 @@ def step(
     tests_only = (not before or before.tests_only) and only_tests(records, p)
     return Day(
         day, records, said, _slimmed(belief, len(history)), anchor, usual, used, doubts, against, fresh, review, gap,
-        tests_only, _proved(day, said, doubts) or (before.proved if before else None), missed,
+        tests_only, _proved(day, said, doubts) or (before.proved if before else None), to_failure, missed,
     )  # fmt: skip
 
 
@@ -211,7 +215,13 @@ def _leapt(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Bel
 
 
 def _begun_anew(
-    grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord, ...], usual: float | None
+    grid: Grid,
+    history: Sequence[Day],
+    day: date,
+    records: tuple[SetRecord, ...],
+    usual: float | None,
+    *,
+    tired: bool,
 ) -> tuple[Belief, tuple[float, ...], Fresh] | None:
     """Replay the days in question from a belief centred on all of them, or None where it is too early for that."""
     if len(history) <= EARLY_DAYS:
@@ -222,6 +232,8 @@ def _begun_anew(
         return None
     days = [(each.day, each.records) for each in again] + [(day, records)]
     belief = begin(grid, [record for _, sets in days for record in sets], keep)
+    if tired and not keep:
+        belief = belief.tired()
     doubts, last = (), days[0][0]
     for at, sets in days:
         ahead = belief.ahead(Gap((at - last).days, (at - last).days), grid.parameters)

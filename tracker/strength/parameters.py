@@ -105,6 +105,8 @@ class Parameters:
     # published. Sets to failure cost 0.017 (80 % of the 1RM, after one at 90 %) and 0.016 (70 %, after two) a set in our seven
     # lifters (computed, the same day against another day)
     fatigue_weights: tuple[float, ...] = (0.56, 0.28, 0.16)  # tuned
+    # The same for who ends a day's hard sets with one to failure; towards those 0.017. That the habit goes with it: design
+    fatigue_to_failure: tuple[float, ...] = (0.3, 0.3, 0.4)
     # How the level moves.
     first_sd: float = 0.15  # of the level before anything is known but the first session's loads; design, tuned
     # That belief is a row of narrower ones, each a start of its own, so that bounds may skew it; design.

@@ -91,8 +91,11 @@ def _expected(model: LiftModel, at: int) -> Belief:
     """What was believed on a day before its sets; where the estimate began anew that day, what it began with."""
     day = model.days[at]
     if at == 0 or day.fresh in ("anew", "again"):
-        return begin(model.grid, day.records)
+        expected = begin(model.grid, day.records)
+        return expected.tired() if day.to_failure else expected
     expected = expectation(model.grid, model.days[:at], day.day, day.gap)[0]
+    if day.to_failure and not model.days[at - 1].to_failure:
+        expected = expected.tired()
     wider = {"leap": model.parameters.leap_sd, "fall": model.parameters.fall_sd}.get(day.fresh)
     return expected.widened(wider) if wider else expected
 
