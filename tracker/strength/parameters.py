@@ -60,6 +60,9 @@ class Parameters:
     steepness: tuple[float, ...] = (-2.4, -1.6, -0.8, 0.0, 0.8, 1.6, 2.4)  # nodes, in SDs
     shapes: tuple[float, ...] = (-0.2, 1.0, 2.4)  # 1: reciprocal line; 0: exponential; -1: line of per cent; design
     shape_weights: tuple[float, ...] = (0.3, 0.45, 0.25)
+    # No family of curves is a person's: further on than the repetitions that were tested or told, its drop is off by such a
+    # share. Which of two forms describes a person differs (Mitter et al. 2022, published); the size: tuned
+    curve_misfit: float = 0.1
     # What was left in a set.
     rep_sd: float = 0.35  # noise of repetitions to failure within a day; tuned
     # More of it in longer sets: SEM 0.7 at 90 % and 1.1 at 70 % (Mitter et al. 2022, published), which is an error between
@@ -99,6 +102,7 @@ class Parameters:
     )
     # of Hammarstrom et al. 2020 (tests/references) are followed. Between two tests in a row of a leg and machine the whole
     # source has 0.26 at the 95th percentile and 0.79 at most (computed)
+    leap_weeks: float = 13.0  # a gap of more leaves room for more, by the root of its length; design
     # The day and the session.
     form_sd: float = 0.0175  # form of the day; within the test-retest CV of 4.2 % (Grgic et al. 2020, published), tuned
     fatigue: tuple[float, ...] = (0.0005, 0.006, 0.024)  # loss for each hard set before; design, no constant is

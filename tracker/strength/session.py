@@ -11,7 +11,7 @@ from tracker.errors import BadInputError
 from tracker.strength.curve import Curve
 from tracker.strength.effort import FAR_RIR, Word
 from tracker.strength.parameters import PIVOT, Parameters
-from tracker.strength.records import SetRecord
+from tracker.strength.records import REP_MAXES, SetRecord
 
 HARD_WITHIN = 0.15  # a set counts as hard that shows at least so much of the day's best, in logarithms; design
 WARM_UP = (
@@ -99,6 +99,13 @@ def only_tests(sets: Sequence[SetRecord], parameters: Parameters) -> bool:
     proved = [shown(record, parameters) for record in sets]
     heavy = max(proved) - WARM_UP[0]
     return all(each.kind == "test" for each, value in zip(sets, proved, strict=True) if value > heavy)
+
+
+def told_reps(said: Sequence[Said], before: tuple[int, int] | None) -> tuple[int, int] | None:
+    """Return the fewest and the most repetitions of sets that say more than "at least", those of earlier days with them."""
+    told = [max(1, min(each.record.reps, REP_MAXES[-1])) for each in said if each.informs]
+    told += before or ()
+    return (min(told), max(told)) if told else None
 
 
 def went_to_failure(said: Sequence[Said]) -> bool:
