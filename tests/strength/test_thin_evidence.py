@@ -141,7 +141,7 @@ def test_a_repetition_less_than_before_is_no_set_to_failure(last: dict[str, str]
 
 
 def test_a_rep_max_beyond_the_repetitions_that_were_told_has_a_wider_band_about_the_same_median():
-    """No form of curve is a person's (Mitter et al. 2022, published: which of two describes somebody best differs)."""
+    """No form of curve is a person's; that two of them serve is published (Mitter et al. 2022)."""
     fives = [s(7 * week, 80, 5, rir=2.0) for week in range(6)]
     day = START + timedelta(days=36)
     rigid, model = LiftModel.of(fives, replace(DEFAULT, curve_misfit=0.0)), LiftModel.of(fives)

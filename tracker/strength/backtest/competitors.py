@@ -25,6 +25,9 @@ from tracker.strength.curve import Floats
 from tracker.strength.records import SetRecord
 
 FIRST = date(2000, 1, 1)
+MOST_CHANGE = (
+    0.2  # further off lies another class of kit, or a day on which a lift failed; few of them would be all; design
+)
 LIFTS = ("squat", "bench_press", "deadlift")
 
 
@@ -42,8 +45,9 @@ class Competitor:
         return ThinMember("meets", records, 1, dict(list(meets.items())[1:]), ahead=True)
 
     def changes(self) -> Floats:
-        """Return the changes from meet to meet in logarithms, (changes, lifts)."""
-        return np.diff(np.log([best for _, best in sorted(self.best.items())]), axis=0)
+        """Return the changes from meet to meet in logarithms, (changes, lifts), none larger than `MOST_CHANGE`."""
+        changes = np.diff(np.log([best for _, best in sorted(self.best.items())]), axis=0)
+        return np.clip(changes, -MOST_CHANGE, MOST_CHANGE)
 
 
 def competitors(path: Path, half: str = "all") -> Iterator[Competitor]:
