@@ -10,6 +10,7 @@ import pytest
 from tracker.strength.backtest.athletes import KINDS, Lift, invent
 from tracker.strength.backtest.knowing import errors
 from tracker.strength.backtest.report import Score, rms, score, table
+from tracker.strength.backtest.shown import summary
 from tracker.strength.backtest.training import START
 from tracker.strength.backtest.yardsticks import carried
 from tracker.strength.estimator import LiftModel
@@ -90,6 +91,16 @@ def test_the_table_has_a_row_for_each_kind(scores: list[Score]):
     text = table([each for each in scores if each.errors["oracle"]])
     assert len(text.splitlines()) == 2 + len(KINDS)
     assert "nan" not in text
+
+
+def test_the_summary_of_a_seed_is_the_last_row_of_its_table(scores: list[Score]):
+    some = [each for each in scores if each.errors["oracle"]]
+    error, ratio, held, worst = summary(some)
+    last = table(some).splitlines()[-1]
+    assert f"{error:.2f}%" in last
+    assert f"{ratio:.2f}" in last
+    assert f"{held:.1f}%" in last
+    assert f"{worst:.1f}%" in last
 
 
 def test_a_carried_test_lies_half_way_between_made_and_missed():

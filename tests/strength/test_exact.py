@@ -30,6 +30,7 @@ HISTORIES = {
     "high repetitions": [s(0, 50, 12, 3.0), s(1, 50, 15, outcome="missed"), s(2, 55, 10, 4.0)],
     "a report and a miss": [s(0, 80, 5, 3.0), s(1, 85, 5, 2.0), s(1, 90, 4, outcome="missed"), s(2, 87.5, 5, 2.0)],
     "a slip after a test": [s(0, 100, 3, kind="test"), s(1, 85, 3), s(1, 85, 3), s(1, 85, 2, outcome="missed")],
+    "to failure after hard sets": [*(s(0, 85, 5) for _ in range(3)), s(0, 85, 7, outcome="missed"), s(1, 87.5, 5, 2.0)],
     "after a lay-off": [s(0, 90, 3, 2.0), s(1, 92.5, 3, 1.0), s(9, 80, 5, 2.0), s(10, 85, 5, 2.0)],
 }
 
@@ -45,7 +46,9 @@ class Sampler:
         self.steep = np.exp(p.steepness_sd * draw(steep, PATHS, p=odds / odds.sum()))
         self.shape = draw(p.shapes, PATHS, p=np.array(p.shape_weights) / sum(p.shape_weights))
         self.habit = draw(len(p.habits), PATHS, p=np.array(p.habit_weights) / sum(p.habit_weights))
-        self.tired = draw(p.fatigue, PATHS, p=np.array(p.fatigue_weights) / sum(p.fatigue_weights))
+        late = len(first) > 2 and first[-1].outcome == "missed" and first[-1].reps > max(r.reps for r in first[:-1])
+        odds = np.array(p.fatigue_to_failure if late else p.fatigue_weights)
+        self.tired = draw(p.fatigue, PATHS, p=odds / odds.sum())
         pace = np.array(p.paces)[draw(len(p.paces), PATHS, p=np.array(p.pace_weights) / sum(p.pace_weights))]
         self.k = np.expm1(self.shape * p.curve_at_eight * self.steep) / (7 * self.shape)
         told = any(r.rir is not None or r.outcome == "missed" or r.kind == "test" for r in first)
@@ -57,6 +60,7 @@ class Sampler:
         self.gain_sd, self.wander_sd, self.gain_weeks = pace[:, 2], pace[:, 3], pace[:, 4]
         self.gain = pace[:, 0] + pace[:, 1] * self.dice.standard_normal(PATHS)
         self.ease = p.ease + p.ease_sd * self.dice.standard_normal(PATHS)
+        self.seen: list[SetRecord] = []
         self.debt, self.log_weight = np.zeros(PATHS), np.zeros(PATHS)
 
     def drop(self, reps: float) -> np.ndarray:
@@ -87,6 +91,7 @@ class Sampler:
     def see(self, sets: list[SetRecord], usual: float | None) -> None:
         """Weigh with one day's sets; in these histories every set of a day counts as hard."""
         p = self.p
+        self.seen += sets
         form = p.form_sd * self.dice.standard_normal(PATHS)
         reach = self.base - self.debt + form + self.drop(PIVOT)
         if not any(r.rir is not None or r.outcome == "missed" or r.kind == "test" for r in sets):
@@ -139,6 +144,10 @@ class Sampler:
 
     def quantiles(self, reps: int) -> np.ndarray:
         value = self.base - self.debt + self.drop(PIVOT) - self.drop(reps)
+        told = [r.reps for r in self.seen if r.rir is not None or r.outcome == "missed" or r.kind == "test"] or [PIVOT]
+        beyond = min(max(reps, 1, min(told)), max(told))
+        line = np.log1p(self.p.curve_per_rep * (np.array([reps, beyond]) - 1))  # the population's curve
+        value += self.p.curve_misfit * float(abs(line[0] - line[1])) * self.dice.standard_normal(PATHS)
         order = np.argsort(value)
         weight = np.exp(self.log_weight - self.log_weight.max())[order].cumsum()
         return np.exp(np.interp([0.1, 0.5, 0.9], weight / weight[-1], value[order]))

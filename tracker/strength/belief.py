@@ -63,6 +63,13 @@ class Belief:
         cov[0] += sd**2
         return replace(self, cov=cov)
 
+    def tired(self) -> Belief:
+        """Return the belief of somebody who is now known to go to failure: more fatigue is likelier than it was held to be."""
+        p, grid = self.lens.grid.parameters, self.lens.grid
+        odds = np.log(p.fatigue_to_failure) - np.log(p.fatigue_weights)
+        log_weight = self.log_weight + odds[grid.fatigue_of[self.lens.points]]
+        return replace(self, log_weight=log_weight - log_weight.max())
+
     def faded(self, days: int, weeks: float) -> Belief:
         """Return the belief with what was learnt of the points faded towards the prior, with a time constant in weeks."""
         if days <= 0:

@@ -16,7 +16,7 @@ import numpy as np
 from scipy.special import ndtr  # pyright: ignore[reportMissingTypeStubs]  # SciPy has no types
 
 from tracker.errors import BadInputError
-from tracker.strength.bands import estimates, shape_of
+from tracker.strength.bands import estimates, misfit, shape_of
 from tracker.strength.belief import Belief
 from tracker.strength.filtering import Day, gap_after, step
 from tracker.strength.flags import Flag, flags_of, would_narrow
@@ -144,18 +144,22 @@ class LiftModel:
         Raises:
             BadInputError: if there is no set up to that day.
         """
-        return estimates([shape_of(self.belief(day))], [day], [self.known(day).sets_used], self.grid)[0]
+        last = self.known(day)
+        return estimates([shape_of(self.belief(day))], [day], [last.sets_used], [last.told], self.grid)[0]
 
     def below(self, load_kg: float, reps: int, day: date) -> float:
         """Return the probability that the rep-max on `day` is below `load_kg`."""
         shape = shape_of(self.belief(day))
         mean = shape.mean + self.grid.offsets[shape.curve, REP_MAXES.index(reps)]
-        return float(shape.weight @ ndtr((np.log(load_kg) - mean) / np.sqrt(shape.var)))
+        more = misfit(self.known(day).told, self.parameters)[REP_MAXES.index(reps)]
+        return float(shape.weight @ ndtr((np.log(load_kg) - mean) / np.sqrt(shape.var + more)))
 
     def known_then(self) -> list[Estimate]:
         """Return the filtered estimate of each day with sets, without hindsight."""
         days, used = [each.day for each in self.days], [each.sets_used for each in self.days]
-        return estimates([shape_of(each.belief) for each in self.days], days, used, self.grid)
+        return estimates(
+            [shape_of(each.belief) for each in self.days], days, used, [each.told for each in self.days], self.grid
+        )
 
     def trend(self) -> tuple[TrendPoint, ...]:
         """Return each day with sets, filtered and smoothed."""
@@ -167,13 +171,13 @@ class LiftModel:
     def _made_trend(self) -> tuple[TrendPoint, ...]:
         days, used = [each.day for each in self.days], [each.sets_used for each in self.days]
         then = self.known_then()
-        now = estimates(smoothed(self.days), days, [used[-1]] * len(days), self.grid)
+        now = estimates(smoothed(self.days), days, [used[-1]] * len(days), [self.days[-1].told] * len(days), self.grid)
         return tuple(map(TrendPoint, days, then, now))
 
     def chance(self, load_kg: float, reps: int, *, day: date, sets_before: int = 0) -> float:
         """Return the probability of completing `reps` repetitions with `load_kg` on `day`.
 
-        The form of the day, `sets_before` hard sets, and the noise of repetitions are in it. Before the first set, the
+        The form of the day, `sets_before` hard sets, the noise of repetitions, and a slip are in it. Before the first set, the
         belief of the first day answers.
         """
         p, belief = self.parameters, self.belief(max(day, self.days[0].day))
@@ -184,9 +188,12 @@ class LiftModel:
         drop, next_drop, at_pivot = (self.grid.drop(n)[curve_of] for n in (reps, reps + 1, PIVOT))
         tired = np.array(p.fatigue)[self.grid.fatigue_of[points]] * sets_before
         noise = (next_drop - drop) * (p.rep_sd + p.rep_sd_growth * reps)
-        spread = np.sqrt(var + p.form_sd**2 + noise**2)
+        told = self.known(max(day, self.days[0].day)).told
+        beyond = misfit(told, p)[min(reps, REP_MAXES[-1]) - 1]
+        spread = np.sqrt(var + p.form_sd**2 + noise**2 + beyond)
         reach = level - tired - (np.log(load_kg) - at_pivot + drop)
-        return float((weight * ndtr(reach / spread)).sum() / weight.sum())
+        slip = p.slip_late if sets_before else p.slip_first
+        return float((1 - slip) * (weight * ndtr(reach / spread)).sum() / weight.sum())
 
     @property
     def flags(self) -> tuple[Flag, ...]:

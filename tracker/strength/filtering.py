@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
-from math import inf, log
+from math import inf, log, sqrt
 from typing import Literal
 
 import numpy as np
@@ -25,7 +25,16 @@ from tracker.strength.motion import EASE, LEVEL, SIZE, Gap
 from tracker.strength.parameters import Parameters
 from tracker.strength.records import SetRecord
 from tracker.strength.review import due, reviewed
-from tracker.strength.session import Said, first_guess, first_report, only_tests, read, shown
+from tracker.strength.session import (
+    Said,
+    first_guess,
+    first_report,
+    only_tests,
+    read,
+    shown,
+    told_reps,
+    went_to_failure,
+)
 
 NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
@@ -64,6 +73,8 @@ class Day:
     gap: Gap = NO_GAP  # between the last day with sets and this one
     tests_only: bool = True  # nothing but tests was logged so far
     proved: date | None = None  # the last day, of all up to this one, with a test or a miss that counts
+    to_failure: bool = False  # up to this day some day's hard sets ended with one to failure
+    told: tuple[int, int] | None = None  # the fewest and the most repetitions that were tested or told so far
     missed: float | None = None  # what a miss that was taken for a slip would have shown, as log(load for the pivot)
 
 
@@ -113,13 +124,16 @@ def step(
     anchor = before.anchor if before else log(records[0].load_kg)
     usual = first_report(records, before.usual if before else None)
     said = read(records, p, usual)
+    to_failure = before is not None and before.to_failure
+    if went_to_failure(said) and not to_failure:
+        expected, to_failure = expected.tired(), True
     belief, doubts = update(expected, said, anchor)
     against, fresh = _goes_against(said, doubts), ""
     missed = _missed(said, doubts, p)
-    if before and _test_in_doubt(said, doubts) and (leap := _leapt(expected, said, anchor)):
+    if before and _test_in_doubt(said, doubts) and (leap := _leapt(expected, said, anchor, gap)):
         (belief, doubts), against, fresh = leap, False, "leap"
     elif against and before:
-        again = _begun_anew(grid, history, day, records, usual)
+        again = _begun_anew(grid, history, day, records, usual, tired=to_failure)
         if again:
             belief, doubts, fresh = again
             against = False
@@ -130,7 +144,8 @@ def step(
     tests_only = (not before or before.tests_only) and only_tests(records, p)
     return Day(
         day, records, said, _slimmed(belief, len(history)), anchor, usual, used, doubts, against, fresh, review, gap,
-        tests_only, _proved(day, said, doubts) or (before.proved if before else None), missed,
+        tests_only, _proved(day, said, doubts) or (before.proved if before else None), to_failure,
+        told_reps(said, before.told if before else None), missed,
     )  # fmt: skip
 
 
@@ -199,19 +214,32 @@ def _test_in_doubt(said: tuple[Said, ...], doubts: tuple[float, ...]) -> bool:
     return any(test and doubt > LEAP_DOUBT for test, doubt in zip(made, doubts, strict=True))
 
 
-def _leapt(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Belief, tuple[float, ...]] | None:
+def leap_sd(gap: Gap, p: Parameters) -> float:
+    """Return how far a level may have leapt since the last day: further over a gap of many months."""
+    return p.leap_sd * sqrt(max(1.0, gap.days / 7 / p.leap_weeks))
+
+
+def _leapt(
+    expected: Belief, said: tuple[Said, ...], anchor: float, gap: Gap
+) -> tuple[Belief, tuple[float, ...]] | None:
     """Believe a made test that is well above all that was expected, or None where a slip of the pen is likelier.
 
     A lift that was made can't be argued away, and people who learn a lift leap; but a load in the other unit or with a
     digit too many is further off than anybody leaps between two days.
     """
-    belief, doubts = update(expected.widened(expected.lens.grid.parameters.leap_sd), said, anchor)
+    belief, doubts = update(expected.widened(leap_sd(gap, expected.lens.grid.parameters)), said, anchor)
     up = belief.middle() > expected.middle()
     return (belief, doubts) if up and not _goes_against(said, doubts) else None
 
 
 def _begun_anew(
-    grid: Grid, history: Sequence[Day], day: date, records: tuple[SetRecord, ...], usual: float | None
+    grid: Grid,
+    history: Sequence[Day],
+    day: date,
+    records: tuple[SetRecord, ...],
+    usual: float | None,
+    *,
+    tired: bool,
 ) -> tuple[Belief, tuple[float, ...], Fresh] | None:
     """Replay the days in question from a belief centred on all of them, or None where it is too early for that."""
     if len(history) <= EARLY_DAYS:
@@ -222,6 +250,8 @@ def _begun_anew(
         return None
     days = [(each.day, each.records) for each in again] + [(day, records)]
     belief = begin(grid, [record for _, sets in days for record in sets], keep)
+    if tired and not keep:
+        belief = belief.tired()
     doubts, last = (), days[0][0]
     for at, sets in days:
         ahead = belief.ahead(Gap((at - last).days, (at - last).days), grid.parameters)

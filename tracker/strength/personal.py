@@ -17,7 +17,7 @@ from tracker.strength.filtering import begin, update
 from tracker.strength.grid import Grid, Lens, grid_of
 from tracker.strength.motion import SIZE, Gap
 from tracker.strength.parameters import DEFAULT, PIVOT, Parameters
-from tracker.strength.records import Estimate, SetRecord
+from tracker.strength.records import REP_MAXES, Estimate, SetRecord
 from tracker.strength.session import check, read
 
 TESTED_SD = 0.01  # of a tested 1RM, in logarithms: the step of the discs; design
@@ -82,7 +82,7 @@ def foretell(sets: Sequence[SetRecord], curve: OwnCurve) -> Estimate:
         days = (todays[0].day - last).days
         belief = belief.ahead(Gap(days, days), parameters)
         belief, last = update(belief, read(todays, parameters, None), log(todays[0].load_kg))[0], todays[0].day
-    return estimates([shape_of(belief)], [last], [len(sets)], grid)[0]
+    return estimates([shape_of(belief)], [last], [len(sets)], [(1, REP_MAXES[-1])], grid)[0]
 
 
 def _by_curve(grid: Grid, weight: Floats, curve_of: np.ndarray) -> Floats:

@@ -11,13 +11,14 @@ from tracker.errors import BadInputError
 from tracker.strength.curve import Curve
 from tracker.strength.effort import FAR_RIR, Word
 from tracker.strength.parameters import PIVOT, Parameters
-from tracker.strength.records import SetRecord
+from tracker.strength.records import REP_MAXES, SetRecord
 
 HARD_WITHIN = 0.15  # a set counts as hard that shows at least so much of the day's best, in logarithms; design
 WARM_UP = (
     0.35,
     2.2,
 )  # a set so far below the day's top, in logarithms, is light; further, a digit may be missing; design
+HARD_BEFORE = 2  # so many hard sets before one to failure make it late; design
 MOST_REPS_READ = 40  # repetitions beyond this are read as this many: no curve reaches so far; design
 
 
@@ -98,6 +99,24 @@ def only_tests(sets: Sequence[SetRecord], parameters: Parameters) -> bool:
     proved = [shown(record, parameters) for record in sets]
     heavy = max(proved) - WARM_UP[0]
     return all(each.kind == "test" for each, value in zip(sets, proved, strict=True) if value > heavy)
+
+
+def told_reps(said: Sequence[Said], before: tuple[int, int] | None) -> tuple[int, int] | None:
+    """Return the fewest and the most repetitions of sets that say more than "at least", those of earlier days with them."""
+    told = [max(1, min(each.record.reps, REP_MAXES[-1])) for each in said if each.informs]
+    told += before or ()
+    return (min(told), max(told)) if told else None
+
+
+def went_to_failure(said: Sequence[Said]) -> bool:
+    """Tell whether a day has hard sets and then one that went on, with more repetitions than before, until none was left."""
+    return any(
+        each.before >= HARD_BEFORE
+        and each.record.kind == "work"
+        and (each.record.outcome == "missed" or each.record.rir == 0)
+        and all(each.record.reps > other.record.reps for other in said[:at] if other.record.kind == "work")
+        for at, each in enumerate(said)
+    )
 
 
 def _slip(record: SetRecord, before: Sequence[SetRecord], p: Parameters) -> float:

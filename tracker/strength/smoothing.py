@@ -10,7 +10,7 @@ import numpy as np
 from tracker.strength.bands import NEGLIGIBLE, Shape, mixture, shape_of
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.filtering import Day
+from tracker.strength.filtering import Day, leap_sd
 from tracker.strength.grid import Lens
 from tracker.strength.motion import LEVEL, LEVEL2, SIZE, move
 from tracker.strength.review import before_review, moments, reviewed
@@ -55,7 +55,7 @@ def _earlier(known: Hindsight, now: Day, later: Day) -> Hindsight:
         return Hindsight(known.lens, known.weight, then.mean, then.cov)
     ahead = then.ahead(later.gap, p)
     if later.fresh in ("leap", "fall"):
-        ahead = ahead.widened(p.leap_sd if later.fresh == "leap" else p.fall_sd)
+        ahead = ahead.widened(leap_sd(later.gap, p) if later.fresh == "leap" else p.fall_sd)
     mean, cov = back(
         (then.mean, then.cov), (ahead.mean, ahead.cov), (known.mean, known.cov), how.turn[known.lens.pace_of]
     )

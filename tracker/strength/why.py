@@ -14,7 +14,7 @@ from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of
 from tracker.strength.belief import Belief
 from tracker.strength.estimator import LiftModel
-from tracker.strength.filtering import DOUBTED, Day, begin, expectation, step, update
+from tracker.strength.filtering import DOUBTED, Day, begin, expectation, leap_sd, step, update
 from tracker.strength.records import REP_MAXES, Band, SetRecord
 from tracker.strength.session import read
 
@@ -84,16 +84,19 @@ def why(model: LiftModel, day: date, reps: int) -> Reasons:
 
 
 def _band(model: LiftModel, belief: Belief, day: Day, reps: int) -> Band:
-    return estimates([shape_of(belief)], [day.day], [day.sets_used], model.grid)[0].rep_max[reps]
+    return estimates([shape_of(belief)], [day.day], [day.sets_used], [day.told], model.grid)[0].rep_max[reps]
 
 
 def _expected(model: LiftModel, at: int) -> Belief:
     """What was believed on a day before its sets; where the estimate began anew that day, what it began with."""
     day = model.days[at]
     if at == 0 or day.fresh in ("anew", "again"):
-        return begin(model.grid, day.records)
+        expected = begin(model.grid, day.records)
+        return expected.tired() if day.to_failure else expected
     expected = expectation(model.grid, model.days[:at], day.day, day.gap)[0]
-    wider = {"leap": model.parameters.leap_sd, "fall": model.parameters.fall_sd}.get(day.fresh)
+    if day.to_failure and not model.days[at - 1].to_failure:
+        expected = expected.tired()
+    wider = {"leap": leap_sd(day.gap, model.parameters), "fall": model.parameters.fall_sd}.get(day.fresh)
     return expected.widened(wider) if wider else expected
 
 

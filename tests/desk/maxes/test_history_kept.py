@@ -13,11 +13,13 @@ from tests.readings import forget_estimates
 from tests.taking_in import import_sets
 from tracker.desk.day import training
 from tracker.desk.history import journal
-from tracker.desk.maxes import estimates, trend
+from tracker.desk.maxes import estimates, maxes, trend
 from tracker.desk.people import people
 from tracker.log import sets as log_sets
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
+from tracker.strength.lift_curves import parameters_of
+from tracker.strength.parameters import DEFAULT
 from tracker.units import Mass
 
 DAY = date(2026, 3, 2)
@@ -147,3 +149,15 @@ def test_a_lift_that_rests_while_the_member_trains_another_keeps_its_level(gym):
     rests, away = (estimates.history(log, member.id, lift).model.estimate(back).rep_max[5] for member in (ada, bo))
     assert rests.estimate > 1.02 * away.estimate
     assert rests.low80 > away.low80
+
+
+def test_a_leg_press_is_read_with_what_is_known_of_its_repetitions(gym: tuple):
+    """And from the command line too, which reads the same history by the lift's title."""
+    log, ada, _, lift = gym
+    press = people.add_lift(log, "leg press", "machine")
+    training.log_set(log, ada.id, DAY, new(press.id, 150))
+    found = estimates.history(log, ada.id, press).model
+    assert found.parameters == parameters_of("leg press") != DEFAULT
+    assert estimates.history(log, ada.id, lift).model.parameters == DEFAULT
+    (answered,) = (maxes.answer(each) for each in maxes.histories_of_log(log, [ada], press))
+    assert answered["one_rm"]["estimate"] == pytest.approx(found.estimate(DAY).one_rm.estimate, rel=0.001)

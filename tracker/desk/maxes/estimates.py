@@ -17,6 +17,8 @@ from tracker.log.records import LiftRecord, RepMaxRow, SetRow
 from tracker.log.unit_of_work import Log, Reader
 from tracker.strength.estimator import LiftModel
 from tracker.strength.filtering import Day
+from tracker.strength.lift_curves import parameters_of
+from tracker.strength.parameters import Parameters
 from tracker.strength.records import Band, Estimate, SetRecord
 from tracker.units import Mass, Unit, from_kg
 
@@ -110,7 +112,7 @@ def worked_out(stored: Stored) -> LiftHistory:
     seen = _seen.get(stored.key)
     read = _read(stored.sets, *((seen[1].sets, seen[2]) if seen else ((), ())))
     records = _in_order(read, stored.rep_maxes, stored.body_masses)
-    model = _model(stored.key, records, stored.trained)
+    model = _model(stored.key, records, stored.trained, parameters_of(stored.lift.title))
     found = LiftHistory(stored.lift, stored.sets, stored.rep_maxes, stored.body_masses, model)
     if stored.at is not None:
         _seen.keep(stored.key, (stored.at, found, read))
@@ -172,15 +174,19 @@ def _in_order(
     return tuple(replace(record, order=0) if record.order == -1 else record for record in ordered)
 
 
-def _model(key: Key, records: tuple[SetRecord, ...], trained: tuple[date, ...]) -> LiftModel | None:
+def _model(
+    key: Key, records: tuple[SetRecord, ...], trained: tuple[date, ...], parameters: Parameters
+) -> LiftModel | None:
     """Make the model, for which a lift that rests while the member trains (on days `trained`) loses nothing."""
     if not records:
         return None
     kept = _kept.get(key)
+    if kept and kept[1].parameters is not parameters:  # the lift has another name now
+        kept = None
     if kept and kept[0] == records and kept[1].elsewhere == trained:
         return kept[1]
     # A set at the end costs one step; a mended one, the days from there on.
-    model = kept[1].renewed(records, trained) if kept else LiftModel.of(records, elsewhere=trained)
+    model = kept[1].renewed(records, trained) if kept else LiftModel.of(records, parameters, trained)
     _kept.keep(key, (records, model))
     return model
 

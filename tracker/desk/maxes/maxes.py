@@ -20,6 +20,7 @@ from tracker.log.records import LiftRecord, MemberRecord
 from tracker.log.unit_of_work import Log
 from tracker.strength.estimator import LiftModel
 from tracker.strength.formulas import FormulaValue, best_values
+from tracker.strength.lift_curves import parameters_of
 from tracker.strength.records import Band, Estimate, SetRecord
 from tracker.units import Mass, Unit, from_kg
 
@@ -128,7 +129,7 @@ def answer(history: History, *, as_of: date | None = None, trend: bool = False) 
     if not records:
         reason = {"reason": "No set up to that day says anything of a max."}
         return head | {"sets_used": 0, "one_rm": None, "rep_max": None} | reason | _formulas(history, [], day, unit)
-    model = LiftModel.of(records, elsewhere=history.trained)
+    model = LiftModel.of(records, parameters_of(history.lift), history.trained)
     now = model.estimate(day)
     entry = head | {"sets_used": now.sets_used} | _bands(now, history, day, unit)
     entry |= _formulas(history, records, day, unit)
