@@ -1,4 +1,4 @@
-"""The day: the next set on top and large, what is done beneath, what comes after."""
+"""The day: what is next on top and large, what is done beneath, what comes after."""
 
 import streamlit as st
 
@@ -8,9 +8,12 @@ from tracker.components.day import (
     free_set,
     missed,
     next_set,
+    over,
+    rating_card,
     rest,
     session_end,
     session_menu,
+    warm_up,
     wave_end,
 )
 from tracker.components.frame import cautions, where
@@ -19,15 +22,17 @@ from tracker.components.frame.frame import here
 from tracker.components.frame.words import day_words, first_up
 from tracker.components.maxes import reference_choice
 from tracker.components.pieces import piece_link
-from tracker.desk.day import today
+from tracker.desk.day.next import whats_next
 from tracker.desk.people import places
 
 now = here()
 day = where.chosen_day(now)
-step_id = where.chosen_step()
-plan = today.day_plan(now.log, now.member.id, day, prefer=reference_choice.preferred(), member_step_id=step_id)
+found = whats_next(
+    now.log, now.member.id, day, prefer=reference_choice.preferred(), member_step_id=where.chosen_step(),
+    first=day_sets.taken_first(),
+)  # fmt: skip
+plan, line = found.plan, found.line
 bar = places.bar_in_use(plan.member, plan.place)
-line = None if plan.closed else day_sets.chosen(plan.lines)
 
 st.title(as_typed(first_up(plan.step.title)) if plan.step else first_up(day_words(day, now.today)))
 missed.to_top()
@@ -37,27 +42,27 @@ if plan.step is not None and plan.step.due < day and plan.step.state == "planned
 if plan.lay_off.words:
     st.info(plan.lay_off.words)
 
+warm_up.first(now, found)
 if line is not None:
     rest.show(plan)
-    next_set.show(plan, line, where.bar_words(bar))
+    next_set.show(found, line, where.bar_words(bar))
     cautions.show(line.cautions)
     reference_choice.show(plan, line)
     reference_choice.ask_max(plan, line)
-    day_sets.how_many_left(plan)
+elif found.kind == "piece":
+    piece_link.next_up(now, found)
+elif found.kind == "rating":
+    rating_card.show(now, found)
+else:
+    over.show(found)
+day_sets.how_many_left(plan)
+if line is not None:
     day_sets.ramp(plan)
     day_sets.ahead(plan, line)
-elif plan.step is not None:
-    if plan.closed:
-        st.info(f"{as_typed(plan.step.title)} is ended with what was done.", icon=":material/flag:")
-    elif plan.open_pieces:
-        piece_link.next_up(now, plan)
-    elif plan.whole:
-        st.success(f"All of {as_typed(plan.step.title)} is done.", icon=":material/check:")
-    day_sets.how_many_left(plan)
-elif plan.ahead is None and not plan.missed:
-    st.write("No wave is on. Log what you do here; a coach's session can be read in on the page Sheet.")
-coach_words.show(plan)
-piece_link.show(now, plan, but_first_open=line is None and not plan.closed)
+warm_up.beneath(now, found)
+coach_words.show(found)
+coach_words.done(found)
+piece_link.beside(now, found)
 if not plan.open_pieces:  # first things first: the wave is over when its last piece is
     wave_end.show(now, day)
 
@@ -70,7 +75,7 @@ else:
     if box.open:
         with box:
             free_set.show(day)
-session_end.show(plan.session, open_now=line is None and not (plan.open_pieces and not plan.closed))
+session_end.show(plan.session, open_now=plan.step is None)
 session_menu.coming(plan)
 missed.show(now, plan)
 session_menu.show(plan)

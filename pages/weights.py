@@ -3,10 +3,11 @@
 import streamlit as st
 
 from tracker.components.day import first_max
-from tracker.components.frame import cautions, empty
+from tracker.components.frame import cautions, empty, next_line, where
 from tracker.components.frame.frame import end, here
 from tracker.components.maxes import bar_choice, reference_form, wave_form, weight_list
 from tracker.desk.day import weights
+from tracker.desk.day.next import whats_next
 
 now = here()
 st.title("Weights")
@@ -14,7 +15,9 @@ lifts = weights.lift_choices(now.log, now.member)
 if not lifts:
     empty.no_lift_yet()
     end()
-lift, reps = reference_form.ask_lift(now, lifts)
+found = whats_next(now.log, now.member.id, now.today, member_step_id=where.chosen_step())
+next_line.show(now, found)
+lift, reps = reference_form.ask_lift(now, lifts, first=found.line.lift.id if found.line else "")
 of = reference_form.ask_source(now, lift, reps)
 if of.to_be_found:
     bar_choice.show(now, lift)

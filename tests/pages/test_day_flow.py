@@ -76,8 +76,10 @@ def test_after_the_last_set_the_piece_of_the_session_is_next_and_the_way_to_it_n
     page = show(log, "conditioning", **asked)
     assert page.selectbox[0].value == ladder.id
     tap(page, "clock_start")
-    tap(page, "clock_away")
-    assert (page.selectbox[0].value, page.query_params["piece"]) == (ladder.id, ladder.id)
+    tap(page, "clock_away")  # leads back to the day, to the same session
+    assert page.title[0].value == "Squat, week 2"
+    assert page.query_params["session"] == step.id
+    assert "Lantern ladder" in words(page)
 
 
 def test_without_an_address_too_the_page_of_pieces_opens_on_what_is_open(
@@ -88,8 +90,9 @@ def test_without_an_address_too_the_page_of_pieces_opens_on_what_is_open(
     assert page.selectbox[0].value == ladder.id
     tap(page, "clock_start")
     page = show(log, "conditioning", anna.id)
-    tap(page, "clock_away")
     assert page.selectbox[0].value == ladder.id
+    tap(page, "clock_away")
+    assert page.title[0].value == "Squat, week 2"
 
 
 def test_from_the_score_on_to_the_rating_and_to_what_is_next(
@@ -103,9 +106,10 @@ def test_from_the_score_on_to_the_rating_and_to_what_is_next(
     back = query_of(page, "Back to the day: how was the session?")
     at = show(log, "today", **back)
     assert "All of Squat, week 2 is done" in words(at)
-    key = f"end_{today.day_plan(log, anna.id, this_day()).session.id}"
-    at.button_group(key=f"{key}_rating").set_value(7)
-    next(each for each in at.button if each.label == "Save").click().run()
+    step = today.day_plan(log, anna.id, this_day()).step
+    at.button_group(key=f"rate_{step.id}").set_value(7).run()  # a touch on the number logs it
+    assert "Saved: Squat, week 2 was 7 of 10" in words(at)
+    assert today.day_plan(log, anna.id, this_day()).session.rating == 7
     assert "Squat, week 3" in words(at)
     tap(at, "menu_begin")
     for again in (at, show(log)):  # and after a reload

@@ -312,7 +312,7 @@ def test_without_a_wave_any_lift_is_logged_in_two_touches(log: Log, show: Open):
     member = people.add_member(log, "Bo")
     lift = people.add_lift(log, "row", "machine")
     at = show(log)
-    assert "No wave is on" in words(at)
+    assert "No session is planned" in words(at)
     tap(at, field(at, "button", "_log", "free_").key)
     (row,) = done(log, member.id)
     assert (row.lift.id, row.planned_set_id) == (lift.id, None)

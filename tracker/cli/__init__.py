@@ -27,6 +27,7 @@ INTERRUPTED = 130  # what a shell reports of a program that was stopped by Ctrl-
 COMMANDS = {
     "open": "pages:open_pages",
     "demo": "pages:demo",
+    "next": "next:next_thing",
     "weights": "weights:weights",
     "estimate": "estimate:estimate",
     "score": "score:score",

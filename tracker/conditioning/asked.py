@@ -48,6 +48,11 @@ def movement_lines(piece: Piece, *, options: bool = False) -> tuple[str, ...]:
     )
 
 
+def option_lines(piece: Piece, task: Task) -> tuple[str, ...]:
+    """Say each of the coach's options of a movement, with an amount only where it is another one."""
+    return tuple(_option(piece, task, each) for each in task.options)
+
+
 def asked_words(piece: Piece) -> str:
     """Say all that a piece asks in one line: the scheme, each movement with the coach's options."""
     return "; ".join((scheme_words(piece), *movement_lines(piece, options=True)))
@@ -88,7 +93,7 @@ def _line(piece: Piece, task: Task, *, counted: bool) -> str:
 
 def _options(piece: Piece, task: Task) -> str:
     """Say the options of a movement, with whom they are for, and with an amount only where it is another one."""
-    return f" ({'; '.join(_option(piece, task, each) for each in task.options)})" if task.options else ""
+    return f" ({'; '.join(option_lines(piece, task))})" if task.options else ""
 
 
 def _option(piece: Piece, task: Task, option: Task) -> str:

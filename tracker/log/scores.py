@@ -18,7 +18,7 @@ from tracker.conditioning.scores import Score
 from tracker.log import models
 from tracker.log.columns import now
 from tracker.log.models import PieceScore
-from tracker.log.sets import session_on
+from tracker.log.sets import GOES_ON, session_of_step, session_on
 from tracker.log.unit_of_work import Act
 
 
@@ -58,6 +58,13 @@ def scores_of(
     if until:
         query = query.where(PieceScore.day <= until)
     return _score_rows(session, query)
+
+
+def scores_of_step(session: OrmSession, member_id: str, member_step_id: str, until: date) -> tuple[ScoreRow, ...]:
+    """List the scores that were got in one planned session, of the weeks up to `until`."""
+    since = until - GOES_ON
+    found = scores_of(session, member_id, since=since, until=until)
+    return tuple(row for row in found if row.member_step_id == member_step_id)
 
 
 def newest_days(session: OrmSession, member_id: str, until: date) -> dict[str, date]:
@@ -115,7 +122,7 @@ def add_score(
     place_id: str | None = None,
 ) -> str:
     """Add a score to the day's session and return its id."""
-    session = session_on(act, member_id, score.day, place_id=place_id)
+    session = session_of_step(act, member_id, score.day, member_step_id, place_id=place_id)
     row = PieceScore(member_id=member_id, piece_id=piece_id, session_id=session.id, clock_id=clock_id, token=token)
     row.member_step_id = member_step_id
     _fill_score(row, score)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any
 
@@ -14,11 +14,13 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log.columns import now
 from tracker.log.identity import identity
 from tracker.log.members import lift_record
-from tracker.log.models import Lift, LiftedSet, Piece, PieceScore, PlannedSet, RepMax, Session
+from tracker.log.models import Lift, LiftedSet, MemberStep, Piece, PieceScore, PlannedSet, RepMax, Session, WaveStep
 from tracker.log.records import LiftRecord, MaxSource, RepMaxRow, SessionRow, SetRow
 from tracker.log.unit_of_work import Act
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Mass
+
+GOES_ON = timedelta(weeks=4)  # a session that was left half done is gone on with for so long; design choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +105,13 @@ def sets_of(
         query = query.where(Session.day >= since)
     if until:
         query = query.where(Session.day <= until)
+    return _rows(session, query)
+
+
+def sets_of_step(session: OrmSession, member_id: str, member_step_id: str, until: date) -> tuple[SetRow, ...]:
+    """List the sets that were done of one planned session, of the weeks up to `until`: what is older is not gone on with."""
+    query = _all().where(LiftedSet.member_step_id == member_step_id, LiftedSet.removed_at.is_(None))
+    query = query.where(Session.member_id == member_id, Session.day > until - GOES_ON, Session.day <= until)
     return _rows(session, query)
 
 
@@ -228,11 +237,50 @@ def session_on(act: Act, member_id: str, day: date, *, label: str = "", place_id
     return found
 
 
+def session_of_step(
+    act: Act, member_id: str, day: date, member_step_id: str | None, *, place_id: str | None = None
+) -> Session:
+    """Return the session of a day in which a planned one is done: each planned one of a day has its own, and its rating.
+
+    The first takes the day's session; where that holds another planned one, or was rated before this one began, a second
+    one is begun that bears the title of the plan. What belongs to no plan goes into the day's.
+    """
+    query = select(Session).where(Session.member_id == member_id, Session.day == day).order_by(Session.created_at)
+    there = list(act.session.scalars(query)) if member_step_id else []
+    held = _steps_done(act.session, member_id, day) if there else {}
+    mine = next((row for row in there if member_step_id in held.get(row.id, ())), None)
+    if mine is not None:
+        return mine
+    plain = next((row for row in there if not row.label), None)
+    if plain is None or (plain.id not in held and plain.rating is None):
+        return session_on(act, member_id, day, place_id=place_id)
+    step = act.session.get_one(MemberStep, member_step_id)
+    title = act.session.get_one(WaveStep, step.step_id).title or "second session"
+    taken = {row.label for row in there if row.id in held}
+    labels = (title if number == 1 else f"{title} ({number})" for number in range(1, len(there) + 2))
+    label = next(each for each in labels if each not in taken)
+    return session_on(act, member_id, day, label=label, place_id=place_id)
+
+
+def _steps_done(session: OrmSession, member_id: str, day: date) -> dict[str, set[str]]:
+    """Return for each session of a day that holds something of planned ones which these are."""
+    of_day = (Session.member_id == member_id, Session.day == day)
+    lifted = select(LiftedSet.session_id, LiftedSet.member_step_id).join(Session, LiftedSet.session_id == Session.id)
+    scored = select(PieceScore.session_id, PieceScore.member_step_id)
+    scored = scored.where(PieceScore.member_id == member_id, PieceScore.day == day, PieceScore.removed_at.is_(None))
+    found: dict[str, set[str]] = {}
+    for query in (lifted.where(*of_day, LiftedSet.removed_at.is_(None)), scored):
+        for session_id, step in session.execute(query.distinct()):
+            if session_id is not None and step is not None:
+                found.setdefault(session_id, set()).add(step)
+    return found
+
+
 def add_set(
     act: Act, member_id: str, day: date, new: NewSet, *, token: str | None = None, place_id: str | None = None
 ) -> str:
     """Add a set at the end of the day's session and return its id."""
-    session = session_on(act, member_id, day, place_id=place_id)
+    session = session_of_step(act, member_id, day, new.member_step_id, place_id=place_id)
     last = act.session.scalar(select(func.max(LiftedSet.position)).where(LiftedSet.session_id == session.id))
     row = LiftedSet(session_id=session.id, position=0 if last is None else last + 1, token=token)
     _fill(row, new)

@@ -29,7 +29,10 @@ UNTRACKED = (Change, Meta)
 ANSWERED = "answers"  # entries of history by hand, of no table: see log/answers.py
 AWAY = "cautions"  # entries of history by hand, of no table: see log/dismissed_cautions.py
 SIDE = "sides"  # the same: see log/sides.py
-KINDS = frozenset({*MODELS, IMPORTS, AWAY, SIDE, ANSWERED, FOUND, ACTS, TOLD})  # what an entry of history can be about
+DAY_MARK = "day marks"  # the same: see log/day_marks.py
+KINDS = frozenset(
+    {*MODELS, IMPORTS, AWAY, SIDE, ANSWERED, DAY_MARK, FOUND, ACTS, TOLD}
+)  # what an entry of history can be about
 BY_HAND = (FOUND, ACTS, TOLD)  # entries that say what was, and change nothing
 
 

@@ -19,8 +19,9 @@ from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.base import backups, cached
 from tracker.desk.coach import class_sheet, class_table, due, give_back, report, send_result, take_results
 from tracker.desk.coach.take_results import Takings
-from tracker.desk.day import after, attempts, effects, first_max, newest, today, training, weights
+from tracker.desk.day import after, attempts, effects, first_max, newest, session_said, today, training, weights
 from tracker.desk.day import dismissed_cautions as seen
+from tracker.desk.day import next as next_thing
 from tracker.desk.files import check, custody, deletion, export, files, files_json, foreign, take_away
 from tracker.desk.history import journal, training_load, weeks
 from tracker.desk.maxes import estimates, estimating, marks, maxes, rep_maxes, trend
@@ -222,6 +223,11 @@ CALLS: dict[str, Call] = {
     "sheets.take_sheet": lambda log, t, tmp: sheets.take_sheet(
         log, [t.id], SHEET.format(title=f"Neap {t.member.name}", percent=80), this_day(), by=t.id
     ),
+    "next.whats_next": lambda log, t, tmp: next_thing.whats_next(log, t.id, this_day()),
+    "session_said.tick_warm_up": lambda log, t, tmp: session_said.tick_warm_up(log, t.id, t.step, this_day()),
+    "session_said.untick_warm_up": lambda log, t, tmp: session_said.untick_warm_up(log, t.id, t.step, this_day()),
+    "session_said.rate": lambda log, t, tmp: session_said.rate(log, t.id, this_day(), t.step, 7),
+    "session_said.leave_unrated": lambda log, t, tmp: session_said.leave_unrated(log, t.id, this_day(), t.step),
     "sheets.changes": lambda log, t, tmp: sheets.changes(log, t.wave_id, _other(t)),
     "sheets.take_changes": lambda log, t, tmp: sheets.take_changes(log, t.wave_id, _other(t), by=t.id),
     "sheets.members_on": lambda log, t, tmp: sheets.members_on(log, t.wave_id),

@@ -11,7 +11,7 @@ from tests.desk.ladders import LADDER, TIMED
 from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.day import today, training
+from tracker.desk.day import session_said, today, training
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.conditioning import Said
 from tracker.log import waves as log_waves
@@ -75,7 +75,10 @@ def test_what_was_missed_is_done_now_or_left_out_and_moves_nothing_else(log, ana
         "soon": 3,
     }
     do_all(log, ana, member_step_id=steps["old"].id)
+    assert plan(log, ana).step.title == "old"  # how hard was it?
+    session_said.rate(log, ana.id, this_day(), steps["old"], 6)
     assert plan(log, ana).step.title == "now"
+    training.undo_last(log, ana.id)
     training.undo_last(log, ana.id)
     today.skip(log, ana.id, steps["old"])
     assert titles(plan(log, ana).missed) == []
@@ -134,6 +137,8 @@ def test_a_piece_that_is_open_is_done_before_another_session_of_the_day_unless_t
     conditioning.log_score(
         log, ana.id, ladder.id, this_day(), Said("through the 9s"), member_step_id=steps["morning"].id
     )
+    assert plan(log, ana).step.title == "morning"  # how hard was it?
+    session_said.rate(log, ana.id, this_day(), steps["morning"], 6)
     assert plan(log, ana).step.title == "evening"
 
 

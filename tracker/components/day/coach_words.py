@@ -8,25 +8,31 @@ import streamlit as st
 
 from tracker.components.frame.acts import touch
 from tracker.components.frame.frame import here
+from tracker.components.frame.next_line import marked
 from tracker.desk.day import today as desk
-from tracker.desk.day.today import DayPlan
+from tracker.desk.day.next import Next
+from tracker.desk.day.warm_up import other_words
 
 MOST_LABEL = 60  # letters of the words that stand on the closed box
 
 
-def show(plan: DayPlan) -> None:
-    """Draw warm-up and notes of the step that is on."""
-    step = plan.step
-    if step is None:
-        return
-    if step.text:
+def show(found: Next) -> None:
+    """Draw what the coach wrote on the session that is on, but for its warm-up, which comes first."""
+    step = found.plan.step
+    lines = other_words(step.text) if step else ()
+    if lines:
         with st.container(key="coach_words"):
-            st.html(_words(step.text.split("\n"), open_now=not plan.lines))
-    now = here()
-    if not plan.lines and step.state == "planned":
+            st.html(_words(list(lines), open_now=not found.plan.lines))
+
+
+def done(found: Next) -> None:
+    """Let the member call a session done of which there is nothing to log."""
+    step, now = found.plan.step, here()
+    if step is not None and found.to_end:
+        st.html(marked(found, f'<p class="plain">{escape(found.words)}</p>'))
         st.button(
             "It is done", type="primary", width="stretch", key="coach_done", on_click=touch,
-            args=(desk.finish, now.log, now.member.id, step), kwargs={"said": "Session ended"},
+            args=(desk.finish, now.log, now.member.id, step, found.day), kwargs={"said": "Session ended"},
         )  # fmt: skip
 
 

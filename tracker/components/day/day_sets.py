@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from html import escape
 from itertools import groupby
 
@@ -11,8 +10,8 @@ import streamlit as st
 from tracker.components.day import editor, set_acts
 from tracker.components.day.editor import RIR
 from tracker.components.frame.frame import token
-from tracker.components.frame.line_words import asked, in_short
 from tracker.components.frame.words import load_words, set_words
+from tracker.desk.day.line_words import asked, in_short
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.today import DayPlan
 from tracker.desk.people.places import discs_in_words
@@ -162,8 +161,6 @@ def _row(key: str):
     return st.container(key=f"row_{key}", horizontal=True, vertical_alignment="center", wrap=False, gap="small")
 
 
-def chosen(lines: Sequence[PlannedLine]) -> PlannedLine | None:
-    """Return the line that was taken first, as long as it is not done; else the first one that is not."""
-    open_lines = [line for line in lines if line.done is None]
-    wanted = st.session_state.get(CHOSEN)
-    return next((line for line in open_lines if line.key == wanted), open_lines[0] if open_lines else None)
+def taken_first() -> str:
+    """Return the key of the set that somebody takes first; empty where nobody chose one."""
+    return st.session_state.get(CHOSEN, "")

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from html import escape
 
-from tracker.components.day import next_set, rest
+from tracker.components.day import next_set, rest, warm_up
 from tracker.components.frame import cautions, frame, where
 from tracker.components.frame.look import style, theme
 from tracker.components.frame.opened import opened
 from tracker.components.frame.words import day_words, first_up
 from tracker.desk.base.cached import page_snapshot
-from tracker.desk.day import today
+from tracker.desk.day.next import whats_next
 from tracker.desk.people import people, places
 from tracker.errors import TidemarkError
 
@@ -43,8 +43,8 @@ def _drawn(database: str, address: Mapping[str, str]) -> str:
     member = next((each for each in known if each.id == address.get(frame.MEMBER)), known[0])
     now = frame.Here(log, member, frame.today_in(address.get("zone")))
     day = where.day_in(address.get(where.DAY, ""), now.today)
-    plan = today.day_plan(log, member.id, day, prefer={}, member_step_id=address.get(where.SESSION))
-    line = plan.next_line
+    found = whats_next(log, member.id, day, prefer={}, member_step_id=address.get(where.SESSION))
+    plan, line = found.plan, found.line
     if plan.step is None or line is None:
         return ""
     bar = places.bar_in_use(plan.member, plan.place)
@@ -59,6 +59,6 @@ def _drawn(database: str, address: Mapping[str, str]) -> str:
         f"<style>html {{ font-size: {theme()['baseFontSize']}px; }} {style('.first-sight', 'frame/card.css', 'day/first_sight.css')}</style>"
         f'<section class="first-sight" aria-label="The next set"><header><p class="{alone}">{escape(member.name)}</p>{last}</header>'
         f'<h1>{escape(first_up(plan.step.title))}</h1><p class="place">{escape(place)}</p>'
-        f"{rest.counting(plan, 'early_rest')}"
-        f'<section>{next_set.said(plan, line, where.bar_words(bar))}{button}<p class="soon" role="status">{SOON}</p></section>{careful}</section>'
+        f"{warm_up.early(found)}{rest.counting(plan, 'early_rest')}"
+        f'<section>{next_set.said(found, line, where.bar_words(bar))}{button}<p class="soon" role="status">{SOON}</p></section>{careful}</section>'
     )

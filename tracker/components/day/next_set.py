@@ -12,28 +12,31 @@ from tracker.components.day.usual import usual_set
 from tracker.components.frame import discs
 from tracker.components.frame.acts import touch
 from tracker.components.frame.frame import here, token
-from tracker.components.frame.line_words import asked, made_of, part_of
+from tracker.components.frame.next_line import marked
 from tracker.components.frame.words import first_up, load_words, set_words
 from tracker.desk.day import attempts
+from tracker.desk.day.line_words import asked, made_of, part_of
 from tracker.desk.day.lines import PlannedLine, chance_words
+from tracker.desk.day.next import Next
 from tracker.desk.day.today import DayPlan
 from tracker.log.sets import NewSet
 
 OPEN = "today_open"  # key of the line whose fields are open
 
 
-def show(plan: DayPlan, line: PlannedLine, bar: str) -> None:
+def show(found: Next, line: PlannedLine, bar: str) -> None:
     """Draw the card of the next set."""
+    plan = found.plan
     with st.container(border=True, key="next_set"):
-        st.html(said(plan, line, bar))
+        st.html(said(found, line, bar))
         lift_side.show(line)
         _buttons(plan, line)
 
 
-def said(plan: DayPlan, line: PlannedLine, bar: str) -> str:
+def said(found: Next, line: PlannedLine, bar: str) -> str:
     """Return the set as HTML: which it is, what to load, the discs, how likely it is. One piece, for it is there sooner."""
     drawn = discs.drawing(line.made.per_side) if line.made and line.made.per_side else ""
-    return f"{_head(plan, line)}{drawn}{_below(line, plan.day, bar)}"
+    return marked(found, f"{_head(found.plan, line)}{drawn}{_below(line, found.day, bar)}")
 
 
 def _head(plan: DayPlan, line: PlannedLine) -> str:

@@ -35,7 +35,7 @@ def _fields(session: SessionRow) -> None:
     state.setdefault(f"{key}_note", session.note)
     with st.form(f"{key}_form", border=False):
         st.pills(
-            "How hard, 0 to 10", range(11), format_func=_rating_words, key=f"{key}_rating",
+            "How hard, 0 to 10", range(11), format_func=rating_words, key=f"{key}_rating",
             help="The session as a whole, best half an hour after it.",
         )  # fmt: skip
         st.number_input("Minutes", 1, 1440, value=None, step=5, key=f"{key}_minutes", placeholder="blank: not known")
@@ -43,7 +43,7 @@ def _fields(session: SessionRow) -> None:
         st.form_submit_button("Save", width="stretch", on_click=_save, args=(key, session))
 
 
-def _rating_words(rating: int) -> str:
+def rating_words(rating: int) -> str:
     return f"{rating} {ANCHORS[rating].lower()}" if rating in ANCHORS else str(rating)
 
 

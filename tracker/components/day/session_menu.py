@@ -30,8 +30,12 @@ def show(plan: DayPlan) -> None:
         with box:
             if step.state == "planned":
                 _planned(plan, step)
+            elif plan.open_pieces and not plan.closed:
+                _button(
+                    "No piece today", "finish", desk.finish, step, plan.day, said="Session ended with what was done"
+                )
             elif plan.closed:
-                _button("Go on with it", "go_on", desk.go_on, step, said=f"{step.title} goes on")
+                _button("Go on with it", "go_on", desk.go_on, step, plan.day, said=f"{step.title} goes on")
             again = plan.day + timedelta(days=7)
             said = f"Once more on {weekday_words(again)}"
             _button("Do it once more in a week", "repeat", desk.repeat, step, again, said=said)
@@ -47,7 +51,7 @@ def _planned(plan: DayPlan, step: MemberStepRow) -> None:
     else:
         _button(f"{EASIER} % easier today", "ease", desk.ease_off, step, EASIER, said=f"All loads {EASIER} % lower")
     if any(line.done or line.attempts for line in plan.lines):
-        _button("That was it for today", "finish", desk.finish, step, said="Session ended with what was done")
+        _button("That was it for today", "finish", desk.finish, step, plan.day, said="Session ended with what was done")
     else:
         _button("Leave it out", "skip", desk.skip, step, said="Left out")
 

@@ -35,9 +35,11 @@ class Chosen:
         return self.source == FIND
 
 
-def ask_lift(now: Here, lifts: Sequence[LiftRecord], *, key: str = "weights") -> tuple[LiftRecord, int]:
-    """Ask for the lift and which of its rep-maxes the percentages are of."""
-    known = {lift.id: lift for lift in lifts}
+def ask_lift(
+    now: Here, lifts: Sequence[LiftRecord], *, key: str = "weights", first: str = ""
+) -> tuple[LiftRecord, int]:
+    """Ask for the lift, beginning with the one of the id `first`, and which of its rep-maxes the percentages are of."""
+    known = {lift.id: lift for lift in sorted(lifts, key=lambda lift: lift.id != first)}
     with st.container(horizontal=True, gap="small", key=f"{key}_what"):
         chosen = st.selectbox(
             "Lift", list(known), format_func=lambda each: first_up(known[each].title), key=f"{key}_lift"

@@ -10,6 +10,7 @@ from tracker.components.frame import kept
 from tracker.components.frame.acts import do
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here, here
+from tracker.components.frame.next_line import PIECE
 from tracker.components.frame.words import first_up
 from tracker.conditioning.asked import movement_lines, scheme_words
 from tracker.desk.pieces import conditioning
@@ -17,7 +18,6 @@ from tracker.desk.pieces.conditioning import PieceDay
 from tracker.log.clocks import ClockRow
 from tracker.log.pieces import PieceRow
 
-PIECE = "piece"  # in the address
 TYPED = "piece_typed"
 EXAMPLE = """Lantern ladder
 as many reps as possible in 12:00, 3 up by 3

@@ -10,9 +10,11 @@ from pathlib import Path
 
 import streamlit as st
 
+from tracker import asset_folder
+from tracker.components.frame import where
 from tracker.components.frame.acts import do
-from tracker.components.frame.frame import here
-from tracker.components.pieces.piece_choice import PIECE
+from tracker.components.frame.frame import Here, here
+from tracker.components.frame.next_line import PIECE
 from tracker.conditioning.asked import now_words
 from tracker.conditioning.clock import COUNT_IN_S, Clock
 from tracker.conditioning.pieces import IN_INTERVALS
@@ -21,6 +23,7 @@ from tracker.desk.pieces import clocks
 from tracker.log.clocks import ClockRow, moment
 from tracker.log.pieces import PieceRow
 
+AWAY = "clock_put_away"
 COUNT_INS = {0: "none", 3: "3 s", COUNT_IN_S: f"{COUNT_IN_S} s"}
 
 
@@ -39,7 +42,7 @@ def show(row: PieceRow, clock: ClockRow | None, day: date) -> None:
         elif clock.piece_id != row.id:
             st.markdown("The clock of another piece is on.")
             st.button("Go to it", key="clock_go", on_click=_go, args=(clock,))
-            _away(clock)
+            _away(clock, to_the_day=False)
         elif clock.clock.reading(moment()).phase == "over":
             _over(row, clock)
         else:
@@ -127,14 +130,23 @@ def _taps(clock: Clock) -> None:
     st.caption("Rounds: " + " · ".join(rounds))
 
 
-def _away(clock: ClockRow) -> None:
-    st.button(
-        "Put the clock away",
-        key="clock_away",
-        type="tertiary",
-        on_click=_act,
-        args=(clocks.put_clock_away, clock, "The clock is put away"),
-    )
+def _away(clock: ClockRow, *, to_the_day: bool = True) -> None:
+    """Put a clock away: that of this piece was all there was to do here, and it leads back to the day."""
+    args = (clock, to_the_day)
+    st.button("Put the clock away", key="clock_away", type="tertiary", on_click=_put_away, args=args)
+
+
+def _put_away(clock: ClockRow, to_the_day: bool) -> None:
+    if do(clocks.put_clock_away, here().log, clock.id, said="The clock is put away") and to_the_day:
+        st.session_state[AWAY] = True
+
+
+def back_to_the_day(now: Here, day: date) -> None:
+    """Go back to the day once the clock was put away there: a callback can't leave its page."""
+    if st.session_state.pop(AWAY, False):
+        step = where.chosen_step()
+        carried = {**({where.SESSION: step} if step else {}), **where.carried(now, day)}
+        st.switch_page(asset_folder("pages") / "today.py", query_params=carried)
 
 
 def _start(row: PieceRow, day: date) -> None:

@@ -1,4 +1,4 @@
-"""The piece of today's step, said on the page of the day, with the way to its clock and form."""
+"""The piece of a session, said on the page of the day, with the way to its clock and form."""
 
 from __future__ import annotations
 
@@ -9,58 +9,46 @@ import streamlit as st
 from tracker.components.frame import where
 from tracker.components.frame.empty import way_to
 from tracker.components.frame.frame import Here
+from tracker.components.frame.next_line import PIECE, marked
 from tracker.components.frame.words import first_up
-from tracker.components.pieces.piece_choice import PIECE
-from tracker.conditioning.asked import asked_words
-from tracker.conditioning.words import score_words
-from tracker.desk.day.today import DayPlan
-from tracker.desk.pieces import conditioning
-from tracker.log.pieces import PieceRow
+from tracker.components.pieces import piece_side
+from tracker.desk.day.next import Next
+from tracker.desk.day.pieces_here import PieceHere
 
 
-def next_up(now: Here, plan: DayPlan) -> None:
-    """Say large which piece comes after the last set, with the way to it."""
-    row = plan.open_pieces[0]
+def next_up(now: Here, found: Next) -> None:
+    """Say large which piece is next, each movement with its options, ask whose side, and lead to its clock."""
+    piece = found.piece
+    if piece is None:
+        return
     with st.container(border=True, key="next_piece"):
-        st.html(
-            f'<p class="over">Next: the piece</p><p class="big small">{escape(row.piece.title)}</p>'
-            f'<p class="plain">{escape(first_up(asked_words(row.piece)))}</p>'
-        )
-        _way(now, plan, row)
+        head = f'<p class="over">Next: the piece</p><p class="big small">{escape(piece.title)}</p>'
+        st.html(marked(found, f"{head}{board(piece)}"))
+        piece_side.show(piece.row)
+        _way(now, found, piece)
 
 
-def show(now: Here, plan: DayPlan, *, but_first_open: bool) -> None:
-    """Name the pieces of the step, or what was got in them; `but_first_open`: that one is said by `next_up`."""
-    rows = [row for row in plan.pieces if not (but_first_open and row in plan.open_pieces[:1])]
-    if not rows:
-        return
-    day = conditioning.piece_day(now.log, now.member.id, plan.day, member_step_id=where.chosen_step())
-    got = {row.score.piece.title.casefold(): score_words(row.score) for row in day.scores}
-    for row in rows:
-        said = got.get(row.piece.title.casefold()) or asked_words(row.piece)
-        st.html(f'<p class="plain"><b>Piece: {escape(row.piece.title)}.</b> {escape(first_up(said))}</p>')
-        _way(now, plan, row, f" of {row.piece.title}" if len(plan.pieces) > 1 else "")
+def board(piece: PieceHere) -> str:
+    """Say what a piece asks, as it would stand on the wall: the scheme, the movements with their options, the notes."""
+    lines = "".join(
+        f"<li>{escape(each.words)}{''.join(f'<br><span>{escape(option)}</span>' for option in each.options)}</li>"
+        for each in piece.movements
+    )
+    notes = "".join(f'<p class="plain note-of-coach">{escape(note)}</p>' for note in piece.notes)
+    return f'<p class="plain">{escape(piece.scheme)}</p><ul class="board">{lines}</ul>{notes}'
 
 
-def _way(now: Here, plan: DayPlan, row: PieceRow, of: str = "") -> None:
-    step = {where.SESSION: plan.step.id} if plan.step else {}
-    carried = {PIECE: row.id, **step, **where.carried(now, plan.day)}
+def beside(now: Here, found: Next) -> None:
+    """Name the other pieces of the session: what they ask, or what was got in them."""
+    for piece in found.pieces:
+        if piece is found.piece:
+            continue
+        said = first_up(piece.score) or piece.words
+        st.html(f'<p class="plain"><b>Piece: {escape(piece.title)}.</b> {escape(said)}</p>')
+        _way(now, found, piece, f" of {piece.title}" if len(found.pieces) > 1 else "")
+
+
+def _way(now: Here, found: Next, piece: PieceHere, of: str = "") -> None:
+    step = {where.SESSION: found.session.step_id} if found.session else {}
+    carried = {PIECE: piece.piece_id, **step, **where.carried(now, found.day)}
     way_to("conditioning", f"Clock and score{of}", icon=":material/timer:", carried=carried)
-
-
-def back(now: Here, day: conditioning.PieceDay) -> None:
-    """After a score: the way to the next piece of the session, or back to the day and its rating."""
-    if not day.scores:
-        return
-    step = {where.SESSION: day.step.id} if day.step else {}
-    carried = {**step, **where.carried(now, day.day)}
-    if day.open_pieces:
-        row = day.open_pieces[0]
-        way_to(
-            "conditioning",
-            f"Next piece: {row.piece.title}",
-            icon=":material/timer:",
-            carried={PIECE: row.id, **carried},
-        )
-    label = "Back to the day" if day.rated or day.open_pieces else "Back to the day: how was the session?"
-    way_to("today", label, icon=":material/today:", carried=carried)

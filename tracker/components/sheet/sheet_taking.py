@@ -11,10 +11,10 @@ from tracker.components.frame import empty
 from tracker.components.frame.acts import do
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here, here
-from tracker.components.frame.line_words import asked
 from tracker.components.frame.words import day_words, first_up
 from tracker.components.sheet import sheet_said
 from tracker.desk.day import today
+from tracker.desk.day.line_words import asked
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.people import people
 from tracker.desk.sheet import sheets

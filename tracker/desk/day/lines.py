@@ -159,9 +159,13 @@ def _few_changes(scene: Scene, lines: list[PlannedLine]) -> tuple[PlannedLine, .
 
 
 def ramp_of(scene: Scene, lines: tuple[PlannedLine, ...]) -> tuple[RampSet, ...]:
-    """Plan the ramp up to the first set that is not done; none where a set of that lift is done already."""
+    """Plan the ramp up to the first set that is not done; none where a set of that lift was done on the day already."""
     first = next((line for line in lines if line.done is None and line.made), None)
-    if first is None or first.made is None or any(line.done and line.lift == first.lift for line in lines):
+    if (
+        first is None
+        or first.made is None
+        or any(line.done and line.done.day == scene.day and line.lift == first.lift for line in lines)
+    ):
         return ()
     if first.lift.implement in FIXED and scene.place is not None:
         return ramp_of_fixed(first.made.load, places.fixed_masses(scene.place, first.lift))

@@ -1,20 +1,24 @@
-"""Which session of a member's calendar is on: the same one for its sets, its piece and what comes after it."""
+"""Which session of a member's calendar is on: the same one for its sets, its piece, its rating and what comes after it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from tracker.desk.day.other_ways import is_complete
+from tracker.log import day_marks
 from tracker.log import pieces as log_pieces
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
+from tracker.log.day_marks import Mark
 from tracker.log.pieces import PieceRow
-from tracker.log.records import MemberStepRow, SetRow
+from tracker.log.records import MemberStepRow, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
 from tracker.log.unit_of_work import Reader
+
+MOST_A_DAY = 8  # sessions of one day that are looked at
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,58 +29,134 @@ class OnToday:
     ahead: MemberStepRow | None  # the first planned one of today or later that is not on
     missed: tuple[MemberStepRow, ...]  # planned for days before, and not on; the oldest first
     pieces: tuple[PieceRow, ...]  # of the session that is on, in the coach's order
+    open_pieces: tuple[PieceRow, ...]  # those that have no score of the day or of this session
     sets: tuple[SetRow, ...]  # all of the day
     scores: tuple[ScoreRow, ...]  # all of the day
-
-    @property
-    def open_pieces(self) -> tuple[PieceRow, ...]:
-        return open_pieces(self.pieces, self.scores)
+    done: tuple[SetRow, ...]  # of the session that is on, those of days before too: it may have been left half done
+    session: SessionRow | None  # in which it is logged; where none is on, the day's newest
+    closed: bool  # somebody ended it with sets or a piece left: neither is asked for any more
+    answered: bool  # somebody said how hard the session was, or that nobody will
+    marks: tuple[Mark, ...]  # what was said of the session that is on
 
 
 def on_today(session: Reader, member_id: str, day: date, wanted: str | None = None) -> OnToday:
     """Read which session is on.
 
-    In this order: the one that is `wanted`, if it was begun today or is dated today; one begun today that has sets left; one begun today whose piece is open; one
-    dated today; one finished today; and only where there is none of these the oldest that was missed.
+    In this order: the one that is `wanted`, if it was begun today or is dated today and something of it is left; one begun
+    today that has sets left; one begun today whose piece is open; one done today that nobody has rated; one dated today;
+    one finished today; and only where there is none of these the oldest that was missed. What was begun and then moved to
+    a later day is not on any more.
     """
-    steps = log_waves.member_steps(session, member_id)
-    sets = log_sets.sets_of(session, member_id, since=day, until=day)
-    scores = log_scores.scores_of(session, member_id, since=day, until=day)
-
-    def pieces(step: MemberStepRow) -> tuple[PieceRow, ...]:
-        return log_pieces.pieces_of_step(session, step.step_id, member_id)
-
-    now = _choose(steps, sets, scores, day, wanted, pieces)
-    beside = [step for step in steps if step.state == "planned" and step is not now]
+    read = _Day(session, member_id, day)
+    now = read.choose(wanted)
+    beside = [step for step in read.steps if step.state == "planned" and step is not now]
     return OnToday(
         now,
         next((step for step in beside if step.due >= day), None),
         tuple(step for step in beside if step.due < day),
-        pieces(now) if now else (),
-        sets,
-        scores,
+        read.pieces(now) if now else (),
+        read.open_pieces(now) if now else (),
+        read.sets,
+        read.scores,
+        read.done(now) if now else (),
+        read.session_of(now),
+        read.closed(now) if now else False,
+        read.answered(now) if now else False,
+        tuple(mark for mark in read.marks if now and mark.step_id == now.id),
     )
 
 
-def _choose(
-    steps: tuple[MemberStepRow, ...],
-    sets: tuple[SetRow, ...],
-    scores: tuple[ScoreRow, ...],
-    day: date,
-    wanted: str | None,
-    pieces: Callable[[MemberStepRow], tuple[PieceRow, ...]],
-) -> MemberStepRow | None:
-    begun = _begun(steps, sets, scores)
-    planned = [step for step in steps if step.state == "planned"]
-    due = [step for step in planned if step.due <= day]
-    dated = [step for step in due if step.due == day]
-    chosen = next((step for step in (*begun, *dated) if step.id == wanted), None)
-    if chosen:
-        return chosen
-    going = [step for step in begun if step.state == "planned"]
-    done = [step for step in begun if step.state == "done"]
-    waiting = (step for step in done if not ended_by_hand(step, sets) and open_pieces(pieces(step), scores))
-    return _first(going, waiting, dated, done, due)
+class _Day:
+    """All that is read of a day, each once."""
+
+    def __init__(self, session: Reader, member_id: str, day: date) -> None:
+        self.reader, self.member_id, self.day = session, member_id, day
+        self.steps = log_waves.member_steps(session, member_id)
+        self.sets = log_sets.sets_of(session, member_id, since=day, until=day)
+        self.scores = log_scores.scores_of(session, member_id, since=day, until=day)
+        self.sessions = tuple(
+            row for row in log_sets.sessions_of(session, member_id, limit=MOST_A_DAY, until=day) if row.day == day
+        )
+        self.marks = day_marks.marks_on(session, member_id, day)
+        self._pieces: dict[str, tuple[PieceRow, ...]] = {}
+        self._done: dict[str, tuple[SetRow, ...]] = {}
+
+    def choose(self, wanted: str | None) -> MemberStepRow | None:
+        begun = self._begun()
+        due = [step for step in self.steps if step.state == "planned" and step.due <= self.day]
+        dated = [step for step in due if step.due == self.day]
+        going = [step for step in begun if step.state == "planned"]
+        done = [step for step in begun if step.state == "done"]
+        chosen = (step for step in (*begun, *dated) if step.id == wanted and not self._over(step))
+        waiting = (step for step in done if self._piece_left(step))
+        unrated = (step for step in done if not self.answered(step))
+        return _first(chosen, going, waiting, unrated, dated, done, due)
+
+    def pieces(self, step: MemberStepRow) -> tuple[PieceRow, ...]:
+        if step.id not in self._pieces:
+            self._pieces[step.id] = log_pieces.pieces_of_step(self.reader, step.step_id, self.member_id)
+        return self._pieces[step.id]
+
+    def open_pieces(self, step: MemberStepRow) -> tuple[PieceRow, ...]:
+        pieces = self.pieces(step)
+        left = open_pieces(pieces, self.scores)
+        if not left:
+            return ()
+        return open_pieces(left, log_scores.scores_of_step(self.reader, self.member_id, step.id, self.day))
+
+    def done(self, step: MemberStepRow) -> tuple[SetRow, ...]:
+        if step.id not in self._done:
+            self._done[step.id] = log_sets.sets_of_step(self.reader, self.member_id, step.id, self.day)
+        return self._done[step.id]
+
+    def session_of(self, step: MemberStepRow | None) -> SessionRow | None:
+        """Return the day's session that holds what was done of a step; without a step, or before it began, the newest."""
+        rows = (*self.sets, *self.scores)
+        held = {row.session_id for row in rows if step and row.member_step_id == step.id}
+        others = {row.session_id for row in rows if row.member_step_id and row.session_id not in held}
+        mine = [row for row in self.sessions if row.id in held]
+        free = [row for row in self.sessions if step is None or row.id not in others]
+        return next(iter(mine or free), None)
+
+    def closed(self, step: MemberStepRow) -> bool:
+        """Whether a step was ended by hand with something left of it, and not gone on with."""
+        if step.state != "done":
+            return False
+        if not is_complete(step, {(row.planned_set_id, row.planned_round) for row in self.done(step)}):
+            return True
+        said = (mark.said for mark in self.marks if mark.step_id == step.id and mark.said in ("begun", "ended"))
+        return next(said, "") == "ended" and bool(self.open_pieces(step))
+
+    def answered(self, step: MemberStepRow) -> bool:
+        if any(mark.step_id == step.id and mark.said == "answered" for mark in self.marks):
+            return True
+        rows = (*self.sets, *self.scores)
+        held = {row.session_id for row in rows if row.member_step_id == step.id}
+        return any(row.rating is not None for row in self.sessions if row.id in held)
+
+    def _begun(self) -> list[MemberStepRow]:
+        """List the steps that something of the day belongs to, the one of the newest act first."""
+        newest: dict[str | None, datetime] = {}
+        acts = [(row.member_step_id, row.logged_at) for row in (*self.sets, *self.scores)]
+        acts += [(mark.step_id, mark.at) for mark in self.marks if self._begins(mark)]
+        for step_id, at in acts:
+            newest[step_id] = max(at, newest.get(step_id, at))
+        begun = (step for step in self.steps if step.id in newest and (step.due <= self.day or step.state == "done"))
+        return sorted(begun, key=lambda step: newest[step.id], reverse=True)
+
+    def _begins(self, mark: Mark) -> bool:
+        """Whether what was said of a session makes it one of the day; to end one of which nothing was done is to leave it."""
+        if mark.said != "ended":
+            return mark.said != "answered"
+        step = next((step for step in self.steps if step.id == mark.step_id), None)
+        return step is not None and (not step.sets or bool(self.done(step)))
+
+    def _piece_left(self, step: MemberStepRow) -> bool:
+        return bool(self.open_pieces(step)) and not self.closed(step)
+
+    def _over(self, step: MemberStepRow) -> bool:
+        """Whether nothing is left of a step: neither a set, nor its piece, nor how hard it was."""
+        return step.state != "planned" and not self._piece_left(step) and self.answered(step)
 
 
 def _first(*groups: Iterable[MemberStepRow]) -> MemberStepRow | None:
@@ -84,23 +164,7 @@ def _first(*groups: Iterable[MemberStepRow]) -> MemberStepRow | None:
     return next((step for group in groups for step in group), None)
 
 
-def _begun(
-    steps: tuple[MemberStepRow, ...], sets: tuple[SetRow, ...], scores: tuple[ScoreRow, ...]
-) -> list[MemberStepRow]:
-    """List the steps that something of the day belongs to, the one of the newest act first."""
-    newest: dict[str | None, datetime] = {}
-    for row in (*sets, *scores):
-        newest[row.member_step_id] = max(row.logged_at, newest.get(row.member_step_id, row.logged_at))
-    return sorted((step for step in steps if step.id in newest), key=lambda step: newest[step.id], reverse=True)
-
-
-def ended_by_hand(step: MemberStepRow, sets: Iterable[SetRow]) -> bool:
-    """Whether a step was called done with sets left."""
-    rounds = {(row.planned_set_id, row.planned_round) for row in sets if row.member_step_id == step.id}
-    return step.state == "done" and not is_complete(step, rounds)
-
-
 def open_pieces(pieces: Iterable[PieceRow], scores: Iterable[ScoreRow]) -> tuple[PieceRow, ...]:
-    """List the pieces without a score of the day; one that was changed since is known by its title."""
+    """List the pieces without a score; one that was changed since is known by its title."""
     got = {row.score.piece.title.casefold() for row in scores}
     return tuple(row for row in pieces if row.piece.title.casefold() not in got)

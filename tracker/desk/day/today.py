@@ -21,14 +21,18 @@ from tracker.desk.day.lines import (
     ramp_of,
     read_grounds,
 )
-from tracker.desk.day.on_today import ended_by_hand, on_today
+from tracker.desk.day.on_today import on_today
+from tracker.desk.day.step_state import finish_if_done
 from tracker.desk.people import places
 from tracker.errors import BadInputError
+from tracker.log import day_marks
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
+from tracker.log.day_marks import Mark
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, SessionRow, SetRow
+from tracker.log.scores import ScoreRow
 from tracker.log.unit_of_work import Log, Reader
 from tracker.prescription.ramp import RampSet
 from tracker.prescription.rounding import LAY_OFF_DAYS, LayOff, lay_off
@@ -54,17 +58,17 @@ class DayPlan:
     lay_off: LayOff = NO_LAY_OFF
     missed: tuple[MemberStepRow, ...] = ()  # planned for days before the day, and not on; the oldest first
     pieces: tuple[PieceRow, ...] = ()  # of the step
-    open_pieces: tuple[PieceRow, ...] = ()  # those without a score of the day
+    open_pieces: tuple[PieceRow, ...] = ()  # those without a score of the day or of this session
+    scores: tuple[ScoreRow, ...] = ()  # all of the day
+    done: tuple[SetRow, ...] = ()  # of the step, those of days before too: it may have been left half done
+    closed: bool = False  # somebody ended the step with sets or a piece left: neither is asked for any more
+    answered: bool = False  # somebody said how hard the session was, or that nobody will
+    marks: tuple[Mark, ...] = ()  # what was said of the step
 
     @property
     def days_off(self) -> int | None:
         """Whole days without a session just before the day; None where there was never one."""
         return self.person.days_off
-
-    @property
-    def closed(self) -> bool:
-        """Whether somebody ended the step with sets left: none of them is asked for any more."""
-        return self.step is not None and ended_by_hand(self.step, self.sets)
 
     @property
     def next_line(self) -> PlannedLine | None:
@@ -105,9 +109,8 @@ def day_plan(
         if member is None:
             raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
         on = on_today(session, member_id, day, member_step_id)
-        sessions = log_sets.sessions_of(session, member_id, limit=2, until=day)
         scene = read_scene(session, log.name, member, places.read_place(session, member), day, prefer)
-        grounds = read_grounds(session, scene, on.step, on.sets) if on.step else None
+        grounds = read_grounds(session, scene, on.step, on.done) if on.step else None
     lines = lines_on(scene, grounds) if grounds else ()
     return DayPlan(
         member,
@@ -116,7 +119,7 @@ def day_plan(
         on.step,
         lines,
         on.sets,
-        next((each for each in sessions if each.day == day), None),
+        on.session,
         on.ahead,
         scene.person,
         ramp_of(scene, lines),
@@ -124,6 +127,11 @@ def day_plan(
         on.missed,
         on.pieces,
         on.open_pieces,
+        on.scores,
+        on.done,
+        on.closed,
+        on.answered,
+        on.marks,
     )
 
 
@@ -205,6 +213,7 @@ def begin_now(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
     """Bring a step to `day`, one that is ahead or one that was missed; all others stay where they are."""
     with log.act(f"brought {step.title} to {day.isoformat()}", member_id, own=True) as act:
         log_waves.set_due(act, step.id, day)
+        day_marks.put(act, member_id, day, step.id, "begun")
 
 
 @may("change")
@@ -215,17 +224,20 @@ def skip(log: Log, member_id: str, step: MemberStepRow) -> None:
 
 
 @may("change")
-def finish(log: Log, member_id: str, step: MemberStepRow) -> None:
-    """Call a step done, with whatever was done of it."""
+def finish(log: Log, member_id: str, step: MemberStepRow, day: date | None = None) -> None:
+    """Call a step done on a day (the program's own where none is given), with whatever was done of it."""
     with log.act(f"finished {step.title}", member_id, own=True) as act:
         log_waves.set_state(act, step.id, "done")
+        day_marks.put(act, member_id, day or date.today(), step.id, "ended")
 
 
 @may("change")
-def go_on(log: Log, member_id: str, step: MemberStepRow) -> None:
-    """Go on with a step that was called done with sets left."""
+def go_on(log: Log, member_id: str, step: MemberStepRow, day: date | None = None) -> None:
+    """Go on with a step that was called done with sets or a piece left."""
     with log.act(f"goes on with {step.title}", member_id, own=True) as act:
         log_waves.set_state(act, step.id, "planned")
+        finish_if_done(act, member_id, step.id)  # where only a piece is left
+        day_marks.put(act, member_id, day or date.today(), step.id, "begun")
 
 
 @may("change")

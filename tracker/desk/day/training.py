@@ -305,11 +305,7 @@ def rate_session(
     log: Log, session_id: str, member_id: str, *, rating: int | None, minutes: int | None, note: str
 ) -> None:
     """Record how hard the whole session was (0 to 10), how long it took, and a note."""
-    together(
-        lambda: _check_rating(rating),
-        lambda: _check_minutes(minutes),
-        lambda: _check_note(note.strip()),
-    )
+    check_ending(rating, minutes, note)
     with log.act("rated a session", member_id, own=True) as act:
         log_sets.change_session(
             act,
@@ -319,6 +315,19 @@ def rate_session(
             note=note.strip(),
             rated_at=now() if rating is not None else None,
         )
+
+
+def check_ending(rating: int | None, minutes: int | None, note: str) -> None:
+    """Hold what is said of a whole session to what can be.
+
+    Raises:
+        BadInputError: with all that can't be, and the way to mend it.
+    """
+    together(
+        lambda: _check_rating(rating),
+        lambda: _check_minutes(minutes),
+        lambda: _check_note(note.strip()),
+    )
 
 
 def _check_rating(rating: int | None) -> None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from tracker.components.frame.words import first_up, load_words, reference_words, reps_words
 from tracker.desk.day.lines import LESS_LIKELY, PlannedLine, chance_words
+from tracker.desk.maxes.words import first_up, load_words, reference_words, reps_words
 from tracker.units import plain, short
 
 BARS = ("barbell", "unasked")
