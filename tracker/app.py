@@ -34,6 +34,7 @@ from tracker.door.visitor import visitor_in
 from tracker.errors import BadInputError, TidemarkError
 from tracker.log.engine import VARIABLE
 from tracker.log.who import HERE, who
+from tracker.pocket.routes import Pocket
 
 if TYPE_CHECKING:
     from streamlit.navigation.page import Page
@@ -114,10 +115,13 @@ def run(
     drawn = partial(first_sight.draw, os.environ.get(VARIABLE, ""))
     front = Middleware(Front, look=look.pages(), next_set=None if members else drawn)
     guard = Middleware(Guard, members=members, knows=signed_in.has_account, uploads=Uploads(held_by_streamlit))
+    pocket = Middleware(
+        Pocket, log=signed_in.log_here, signs_in=members is not None, knows=signed_in.who_has, icon=ICON
+    )
     app = st.App(
         Path(__file__).resolve(),
         secrets=members.secrets() if members else None,
-        middleware=[gate, guard, Middleware(Shield), front],
+        middleware=[gate, guard, Middleware(Shield), pocket, front],
         on_script_error=fault,
         lifespan=opening(first or f"http://127.0.0.1:{port}" if browser else ""),
     )

@@ -36,6 +36,7 @@ SCRIPTS = "static"  # the pages' own, the same for everybody
 CLOSED = (SCRIPTS, "_stcore", "media", "component", "app")  # what Streamlit serves beside its one page
 FOR_ALL = ("_stcore/health", "_stcore/host-config")
 UPLOADS = "upload_file"
+IDENTITY = "tidemark_identity"  # in the state of a request: issuer and subject of whoever signed in
 SIGN_OUT = "/auth/logout"
 
 
@@ -63,6 +64,8 @@ class Guard:
         identity = self.members.identity(claims, time.time()) if self.members and claims else None
         if identity is not None:
             come_in(scope)
+        if scope["type"] == "http":  # for what is ours behind this; nobody else can write it
+            scope["state"] = {**scope.get("state", {}), IDENTITY: identity}
         if scope["type"] != "http":
             await self.app(scope, receive, send)
             return

@@ -12,7 +12,7 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log import row_access
 from tracker.log.chain import ACTS, TOLD
 from tracker.log.models import Change, LiftedSet, Session
-from tracker.log.unit_of_work import SAID
+from tracker.log.unit_of_work import SAID, TOUCH
 
 MANY = 200  # entries of history, above which everything is read anew
 # A new or mended record of these changes no set but those that are named themselves.
@@ -27,6 +27,7 @@ BESIDE_SETS = frozenset(
         "rest_days",
         ACTS,
         TOLD,
+        TOUCH,
     }
     | SAID
 )

@@ -19,6 +19,7 @@ from tracker.log import models
 from tracker.log.columns import now
 from tracker.log.models import PieceScore
 from tracker.log.sets import GOES_ON, session_of_step, session_on
+from tracker.log.touches import touched_at
 from tracker.log.unit_of_work import Act
 
 
@@ -126,7 +127,7 @@ def add_score(
     row = PieceScore(member_id=member_id, piece_id=piece_id, session_id=session.id, clock_id=clock_id, token=token)
     row.member_step_id = member_step_id
     _fill_score(row, score)
-    row.origin = identity(member_id, score)
+    row.origin, row.logged_at = identity(member_id, score), touched_at()
     act.session.add(row)
     act.session.flush()
     return row.id

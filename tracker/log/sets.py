@@ -16,6 +16,7 @@ from tracker.log.identity import identity
 from tracker.log.members import lift_record
 from tracker.log.models import Lift, LiftedSet, MemberStep, Piece, PieceScore, PlannedSet, RepMax, Session, WaveStep
 from tracker.log.records import LiftRecord, MaxSource, RepMaxRow, SessionRow, SetRow
+from tracker.log.touches import touched_at
 from tracker.log.unit_of_work import Act
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Mass
@@ -317,7 +318,7 @@ def add_set(
     last = act.session.scalar(select(func.max(LiftedSet.position)).where(LiftedSet.session_id == session.id))
     row = LiftedSet(session_id=session.id, position=0 if last is None else last + 1, token=token)
     _fill(row, new)
-    row.origin = _identity(row, member_id, day)
+    row.origin, row.logged_at = _identity(row, member_id, day), touched_at()
     act.session.add(row)
     act.session.flush()
     return row.id

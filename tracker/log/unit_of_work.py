@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.orm import object_session
 
 from tracker.errors import TidemarkError
-from tracker.log import chain, row_access, server
+from tracker.log import chain, row_access, server, touches
 from tracker.log.chain import ACTS, FOUND, TOLD
 from tracker.log.columns import Base, cut, new_id
 from tracker.log.engine import open_engine
@@ -31,12 +31,13 @@ AWAY = "cautions"  # entries of history by hand, of no table: see log/dismissed_
 SIDE = "sides"  # the same: see log/sides.py
 CHOSEN = "choices"  # the same: see log/choices.py
 DAY_MARK = "day marks"  # the same: see log/day_marks.py
+TOUCH = "touches"  # the same, and undone with nothing: see log/touches.py
 SAVED, REST, SORE = "saved sessions", "rests", row_access.SORE  # the same: see log/by_hand.py
 SAID = frozenset(
     {ANSWERED, AWAY, SIDE, CHOSEN, DAY_MARK, SAVED, REST, SORE}
 )  # what members say for themselves, of no table
-KINDS = frozenset({*MODELS, *SAID, IMPORTS, FOUND, ACTS, TOLD})  # what an entry of history can be about
-BY_HAND = (FOUND, ACTS, TOLD)  # entries that say what was, and change nothing
+KINDS = frozenset({*MODELS, *SAID, IMPORTS, TOUCH, FOUND, ACTS, TOLD})  # what an entry of history can be about
+BY_HAND = (FOUND, ACTS, TOLD, TOUCH)  # entries that say what was, and change nothing
 
 
 class ChangedSinceError(TidemarkError):
@@ -112,7 +113,12 @@ class Log:
             row_access.stand(session)
             self._refuse_overwritten(session)
             act = Act(session, words, member_id, own=own)
+            touch = touches.taken()
+            if touch is not None:
+                act.be_of(touch)
             yield act
+            if touch is not None:
+                act.note(TOUCH, touch.id, before=None, after=touch.record())
             last = act.finish()
             session.commit()
             self.written += 1
@@ -166,6 +172,16 @@ class Act:
         event.listen(session, "before_flush", self._before_flush)
         event.listen(session, "after_flush", self._after_flush)
         self._new: list[Any] = []
+
+    def be_of(self, touch: touches.Touch) -> None:
+        """Be the act of a touch on a phone, once.
+
+        Raises:
+            TouchKnownError: if the log has it already.
+        """
+        self.id = touch.act_id
+        if self.session.scalar(select(Change.number).where(Change.act_id == self.id).limit(1)) is not None:
+            raise touches.TouchKnownError
 
     @property
     def words(self) -> str:

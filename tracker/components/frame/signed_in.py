@@ -60,6 +60,16 @@ def has_account(identity: tuple[str, str]) -> bool:
         return False
 
 
+def log_here() -> Log:
+    """Return the log of this server, for what is served beside the pages."""
+    return of_this_server()
+
+
+def who_has(identity: tuple[str, str]) -> Who:
+    """Return who an identity is in the log now; nobody where it does not know them."""
+    return accounts.who_is(of_this_server(), *identity)
+
+
 def household() -> bool:
     """Tell whether whoever is there is the household, and nobody signs in."""
     return who().role == HERE.role

@@ -9,8 +9,8 @@ from tracker.desk.day.step_state import finish_if_done
 from tracker.desk.day.training import check_ending
 from tracker.log import day_marks
 from tracker.log import sets as log_sets
-from tracker.log.columns import now
 from tracker.log.records import MemberStepRow
+from tracker.log.touches import touched_at
 from tracker.log.undo import undo
 from tracker.log.unit_of_work import Log, Reader
 
@@ -52,7 +52,12 @@ def rate(
     with log.act("rated a session", member_id, own=True) as act:
         row = log_sets.session_of_step(act, member_id, day, step.id)
         log_sets.change_session(
-            act, row.id, rating=rating, minutes=minutes or row.minutes, note=note.strip() or row.note, rated_at=now()
+            act,
+            row.id,
+            rating=rating,
+            minutes=minutes or row.minutes,
+            note=note.strip() or row.note,
+            rated_at=touched_at(),
         )
         day_marks.put(act, member_id, day, step.id, "answered")
         finish_if_done(act, member_id, step.id)  # its pieces may have been done without it

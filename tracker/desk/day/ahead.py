@@ -1,0 +1,43 @@
+"""Sessions beside the one that is on, whole: what they would ask on a day, for whoever takes the plan along."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from tracker.desk.base.roles import may
+from tracker.desk.day.lines import PlannedLine, lines_on, read_grounds
+from tracker.desk.day.today import DayPlan, read_scene
+from tracker.log import pieces as log_pieces
+from tracker.log import sets as log_sets
+from tracker.log import waves as log_waves
+from tracker.log.pieces import PieceRow
+from tracker.log.records import MemberStepRow
+from tracker.log.unit_of_work import Log
+
+DAYS = 14  # that are taken along
+MOST_MISSED = 4
+
+
+@may("see")
+def steps_beside(log: Log, member_id: str, plan: DayPlan) -> tuple[MemberStepRow, ...]:
+    """List the planned sessions beside the one that is on: those of the day, of the fourteen after it, and the missed."""
+    with log.reading() as session:
+        steps = log_waves.member_steps(session, member_id)
+    last = plan.day + timedelta(days=DAYS)
+    beside = [each for each in steps if each.state == "planned" and (plan.step is None or each.id != plan.step.id)]
+    ahead = sorted((each for each in beside if plan.day <= each.due <= last), key=lambda each: each.due)
+    return (*ahead, *plan.missed[-MOST_MISSED:])
+
+
+@may("see")
+def session_beside(
+    log: Log, member_id: str, plan: DayPlan, step: MemberStepRow
+) -> tuple[tuple[PlannedLine, ...], tuple[PieceRow, ...]]:
+    """Return the sets and the pieces of a session, as they would be on the plan's day, or on its own where that is later."""
+    day = max(plan.day, step.due)
+    with log.reading() as session:
+        scene = read_scene(session, log.name, plan.member, plan.place, day)
+        done = log_sets.sets_of_step(session, member_id, step.id, plan.day)
+        grounds = read_grounds(session, scene, step, done)
+        pieces = log_pieces.pieces_of_step(session, step.step_id, member_id)
+    return lines_on(scene, grounds), pieces

@@ -1,0 +1,56 @@
+"""Reads the touches that the log has of a member, newest first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session as OrmSession
+
+from tracker.log.models import Change
+from tracker.log.unit_of_work import TOUCH
+
+LOOKED_AT = 1000  # entries of one member's history, the newest
+
+
+@dataclass(frozen=True, slots=True)
+class TouchRow:
+    """A touch that the log has: its own id, its act in the history, what the phone said, and what the act made."""
+
+    id: str
+    act_id: str
+    said: dict[str, Any]
+    undone: bool
+    made: dict[str, str]  # kind of record: its id, of what the act made anew
+
+
+def known(session: OrmSession, act_id: str) -> TouchRow | None:
+    """Return the touch of an act; None where the log has none."""
+    return next(iter(_rows(session, Change.act_id == act_id)), None)
+
+
+def newest(session: OrmSession, member_id: str) -> tuple[TouchRow, ...]:
+    """List a member's newest touches, the newest first."""
+    of_member = select(Change.number).where(Change.member_id == member_id).order_by(Change.number.desc())
+    since = session.scalar(of_member.offset(LOOKED_AT).limit(1)) or 0
+    return _rows(session, Change.member_id == member_id, Change.number > since)
+
+
+def _rows(session: OrmSession, *where: Any) -> tuple[TouchRow, ...]:
+    query = (
+        select(Change.act_id, Change.record, Change.record_id, Change.after, Change.undone_by, Change.before.is_(None))
+        .where(*where)
+        .order_by(Change.number.desc())
+    )
+    touches: dict[str, tuple[str, dict[str, Any], bool]] = {}
+    made: dict[str, dict[str, str]] = {}
+    for act_id, record, record_id, after, undone_by, new in session.execute(query):
+        if record == TOUCH:
+            touches[act_id] = record_id, after or {}, undone_by is not None
+        elif new:
+            made.setdefault(act_id, {})[record] = record_id
+    return tuple(
+        TouchRow(touch_id, act_id, said, undone, made.get(act_id, {}))
+        for act_id, (touch_id, said, undone) in touches.items()
+    )

@@ -1,0 +1,426 @@
+"""Takes what was touched on a phone into the log: in order, each once, and each answered by its own id.
+
+An act that can't be is parked with its reason and holds up none of those behind it. One that the log has already is
+answered as it was; the same id with other content changes nothing and is told.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime
+from decimal import Decimal, InvalidOperation
+from typing import Any, Literal, cast
+
+from tracker.conditioning.pieces import SIDES, Side
+from tracker.desk.day import attempts, session_said, today, touches, training
+from tracker.desk.day.next import whats_next
+from tracker.desk.history import journal
+from tracker.desk.maxes.words import set_words
+from tracker.desk.pieces import clocks, conditioning, piece_side
+from tracker.desk.pieces.piece_entry import Said, asked_ladder, swap_text, touched
+from tracker.errors import BadInputError
+from tracker.log.faults import GoneMeanwhileError
+from tracker.log.records import MemberStepRow, SetRow
+from tracker.log.sets import NewSet
+from tracker.log.touches import Touch, TouchKnownError, touching
+from tracker.log.undo import NothingToUndoError
+from tracker.log.unit_of_work import ChangedSinceError, Log, MovedMeanwhileError
+from tracker.log.who import RefusedError
+from tracker.narrow import is_keyed, is_list
+from tracker.units import Mass, Unit
+
+FORMATS = (1,)  # that are understood
+MOST_ACTS = 50  # in one post
+MOST_WORDS = 4000  # characters of one act
+Body = dict[str, Any]
+How = Literal["done", "again", "parked", "clash"]
+PARKED = (  # what no second try would change; anything else is a fault of the moment, and the phone keeps the act
+    BadInputError,
+    RefusedError,
+    training.UnitSlipError,
+    training.ChangedMeanwhileError,
+    ChangedSinceError,
+    NothingToUndoError,
+    MovedMeanwhileError,
+    GoneMeanwhileError,
+)
+
+
+class BadPostError(BadInputError):
+    """A post that no page of ours sends."""
+
+
+class OtherMemberError(BadPostError):
+    """An act of another member than the one whose log it was sent to."""
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """What became of one act; `words` say what the log has now, or why it has nothing."""
+
+    id: str
+    how: How
+    words: str = ""
+    slip: bool = False  # the load looks like the other unit: it is logged where the person says so
+
+    def record(self) -> dict[str, Any]:
+        return {"id": self.id, "r": self.how, "words": self.words, **({"slip": True} if self.slip else {})}
+
+
+def take(log: Log, member_id: str, post: object, arrived: datetime) -> list[Result]:
+    """Take a post of acts.
+
+    Args:
+        log: The log.
+        member_id: Whose acts they are.
+        post: `{"f": 1, "device": ..., "sent_at": ms, "acts": [{id, seq, user, kind, body, at: ms, date}, ...]}`.
+        arrived: When it came.
+
+    Raises:
+        BadPostError: if it is no such post; nothing of it was taken.
+        TidemarkError: if the log can't be written now. Acts before that one are in it; sending all again is harmless.
+    """
+    device, skew, acts = _post(post, arrived)
+    read = [_touch(each, member_id, device, skew) for each in acts]
+    read.sort(key=lambda each: each[0].seq)
+    return [_one(log, member_id, touch, body) for touch, body in read]
+
+
+def _post(post: object, arrived: datetime) -> tuple[str, float, list[Any]]:
+    if not is_keyed(post) or post.get("f") not in FORMATS:
+        raise BadPostError("This page speaks another version.", where="acts", mend="Reload the page.")
+    device, sent, acts = post.get("device"), post.get("sent_at"), post.get("acts")
+    if not isinstance(device, str) or not 0 < len(device) <= 64 or not isinstance(sent, int | float):
+        raise BadPostError("It says no device, or not when it was sent.", where="acts", mend="Reload the page.")
+    if not is_list(acts) or len(acts) > MOST_ACTS:
+        raise BadPostError(f"It holds no acts, or more than {MOST_ACTS}.", where="acts", mend="Send fewer at once.")
+    return device, _seconds(sent, "sent_at").timestamp() - arrived.timestamp(), acts
+
+
+def _seconds(value: object, where: str) -> datetime:
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        with suppress(ValueError, OverflowError, OSError):
+            return datetime.fromtimestamp(value / 1000, UTC)
+    raise BadPostError("It says no moment.", where=where, mend="Reload the page.")
+
+
+def _touch(act: object, member_id: str, device: str, skew: float) -> tuple[Touch, Body]:
+    if not is_keyed(act) or not is_keyed(body := act.get("body")):
+        raise BadPostError("An act says nothing.", where="acts", mend="Reload the page.")
+    text = json.dumps([act.get("kind"), body, act.get("at"), act.get("date")], sort_keys=True)
+    touch_id, kind, seq = act.get("id"), act.get("kind"), act.get("seq")
+    if not isinstance(touch_id, str) or not 8 <= len(touch_id) <= 64 or len(text) > MOST_WORDS:
+        raise BadPostError("An act has no id, or is too long.", where="acts", mend="Reload the page.")
+    if not isinstance(kind, str) or kind not in KINDS or not isinstance(seq, int):
+        raise BadPostError(f"{kind!r} is not known here.", where="acts", mend="Reload the page.")
+    if act.get("user") not in (None, member_id):
+        raise OtherMemberError(
+            "An act is of another member.", where="acts", mend="It is sent once they are there again."
+        )
+    try:
+        day = date.fromisoformat(str(act.get("date")))
+    except ValueError:
+        raise BadPostError("An act says no day.", where="acts", mend="Reload the page.") from None
+    digest = hashlib.sha256(text.encode()).hexdigest()
+    more = {"question": body["question"]} if kind == "answer" and isinstance(body.get("question"), str) else {}
+    return Touch(touch_id, member_id, kind, digest, device, seq, day, _seconds(act.get("at"), "at"), skew, more), body
+
+
+def _one(log: Log, member_id: str, touch: Touch, body: Body) -> Result:
+    known = _known(log, member_id, touch)
+    if known is not None:
+        return known
+    try:
+        with touching(touch) as opened:
+            words = KINDS[touch.kind](log, member_id, touch, body)
+            if not opened.used:  # nothing of the log had to change; the touch is noted all the same
+                touches.note_touch(log, member_id, f"touched {touch.kind}")
+    except TouchKnownError:
+        return _known(log, member_id, touch) or Result(touch.id, "again")
+    except PARKED as err:
+        return Result(touch.id, "parked", str(err), isinstance(err, training.UnitSlipError))
+    return Result(touch.id, "done", words)
+
+
+def _known(log: Log, member_id: str, touch: Touch) -> Result | None:
+    found = touches.touch_known(log, member_id, touch)
+    if found is None:
+        return None
+    if found.said.get("digest") != touch.digest:
+        return Result(touch.id, "clash", "The log has another act under this number. Nothing was changed.")
+    return Result(touch.id, "again")
+
+
+def _set(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    """Log a set as it was done; one whose session was changed meanwhile is logged all the same, and that is said."""
+    step = _step_or_none(log, member_id, body.get("step"))
+    planned = next((row for row in (*step.sets, *step.ways) if row.id == body.get("planned")), None) if step else None
+    new = NewSet(
+        _text(body, "lift"), _load(body), _whole(body, "reps"), rir=_reserve(body), outcome=_outcome(body),
+        note=str(body.get("note") or ""),
+    )  # fmt: skip
+    if step and planned:
+        number = _whole(body, "number")
+        if planned.test:
+            found = whats_next(log, member_id, touch.day, member_step_id=step.id)
+            tried = next((line.attempts for line in found.plan.lines if line.planned.id == planned.id), ())
+            number = planned.sets + len(tried) + 1
+        new = replace(
+            new, kind="test" if planned.test else "work", planned_set_id=planned.id, planned_round=number,
+            member_step_id=step.id,
+        )  # fmt: skip
+    body_mass = _mass(body.get("body_mass"), new.load.unit)
+    if body_mass is not None:
+        new = replace(new, body_mass=body_mass.amount)
+    row = training.log_set(log, member_id, touch.day, new, sure=body.get("sure") is True, weighed=body_mass is not None)
+    changed = "" if planned or not body.get("planned") else ". The session was changed meanwhile: logged as it was done"
+    return f"{row.lift.title}: {set_words(row)}{changed}"
+
+
+def _change(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    """Give a set that was kept or saved another load, other repetitions, another effort or note."""
+    row = _set_of(log, member_id, body)
+    new = training.as_new(row)
+    if "load" in body:
+        new = replace(new, load=_load(body))
+    if "reps" in body:
+        new = replace(new, reps=_whole(body, "reps"))
+    if "outcome" in body:
+        new = replace(new, outcome=_outcome(body))
+    if "rir" in body:
+        new = replace(new, rir=_reserve(body))
+    if "note" in body:
+        new = replace(new, note=str(body["note"]))
+    return set_words(training.mend_set(log, row.id, new, sure=body.get("sure") is True))
+
+
+def _undo(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    return f"Taken back: {journal.undo_act(log, _act_of(member_id, body, 'of'))}"
+
+
+def _begin(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    step = _step(log, member_id, body)
+    today.begin_now(log, member_id, step, touch.day)
+    return f"{step.title} is on"
+
+
+def _skip(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    step = _step(log, member_id, body)
+    today.skip(log, member_id, step)
+    return f"{step.title} is left out"
+
+
+def _end(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    step = _step(log, member_id, body)
+    if body.get("planned"):
+        attempts.end_test(log, member_id, step.id, _text(body, "planned"), touch.day)
+        return "The test is ended"
+    today.finish(log, member_id, step, touch.day)
+    return f"{step.title} is ended"
+
+
+def _warm(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    session_said.tick_warm_up(log, member_id, _step(log, member_id, body), touch.day)
+    return "The warm-up is done"
+
+
+def _start(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    seconds = _whole(body, "count_in")
+    at = touch.moment.timestamp()
+    clocks.start_clock(log, member_id, _text(body, "piece"), touch.day, count_in_s=seconds, at=at)
+    return "The clock is started"
+
+
+def _tap(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    clocks.tap_round(log, _clock_of(log, member_id, body), at=touch.moment.timestamp())
+    return "A round is noted"
+
+
+def _stop(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    clocks.stop_clock(log, _clock_of(log, member_id, body), at=touch.moment.timestamp())
+    return "The clock is stopped"
+
+
+def _away(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    clocks.put_clock_away(log, _clock_of(log, member_id, body))
+    return "The clock is put away"
+
+
+def _side(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    piece_side.choose_side(log, member_id, _side_in(body) or "larger", _text(body, "piece"))
+    return "Your number is kept"
+
+
+def _score(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    row = next((each for each in conditioning.pieces(log, member_id) if each.id == body.get("piece")), None)
+    if row is None:
+        on = whats_next(log, member_id, touch.day, member_step_id=body.get("step"))
+        row = next((each.row for each in on.pieces if each.piece_id == body.get("piece")), None)
+    if row is None:
+        raise BadInputError("This piece is not in the log any more.", where="piece", mend="Log it on the page Pieces.")
+    swaps = _swaps(row.piece.tasks, body.get("swaps"))
+    text, place = str(body.get("text") or ""), body.get("place")
+    if is_list(place) and len(place) == 3 and all(isinstance(each, int) for each in place):
+        reached = touched(asked_ladder(row.piece, swaps), *place)
+        text = text.replace("{place}", reached) if text else reached
+    step = _step_or_none(log, member_id, body.get("step"))
+    clock_id = None
+    if body.get("clock"):
+        with suppress(BadInputError):  # one that was put away meanwhile; the score counts without it
+            clock_id = _clock_of(log, member_id, {"of": body["clock"]})
+    said = Said(text, swaps, str(body.get("splits") or ""), note=str(body.get("note") or ""))
+    got = conditioning.log_score(
+        log, member_id, row.id, touch.day, said, clock_id=clock_id, member_step_id=step.id if step else None,
+        side=_side_in(body),
+    )  # fmt: skip
+    return got.score.piece.title
+
+
+def _swaps(tasks: Any, said: object) -> str:
+    if not is_keyed(said):
+        return ""
+    chosen = (
+        (tasks[int(at)].movement, str(name)) for at, name in said.items() if at.isdecimal() and int(at) < len(tasks)
+    )
+    return "; ".join(swap_text(movement, name) for movement, name in chosen if name and name != movement)
+
+
+def _rate(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    rating, minutes = _whole(body, "rating"), body.get("minutes")
+    note = str(body.get("note") or "")
+    minutes = _whole(body, "minutes") if minutes is not None else None
+    step = _step_or_none(log, member_id, body.get("step"))
+    if step is not None:
+        session_said.rate(log, member_id, touch.day, step, rating, minutes=minutes, note=note)
+    else:
+        plan = today.day_plan(log, member_id, touch.day)
+        if plan.session is None:
+            raise BadInputError("There is no session of that day.", where="rating", mend="Log a set first.")
+        training.rate_session(log, plan.session.id, member_id, rating=rating, minutes=minutes, note=note)
+    return f"Rated {rating}"
+
+
+def _leave(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    session_said.leave_unrated(log, member_id, touch.day, _step(log, member_id, body))
+    return "Left without a rating"
+
+
+def _answer(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    """Do what the answer to a question of the day says; that it was answered is kept with the touch."""
+    says = body.get("says")
+    if not is_keyed(says):
+        raise BadInputError("The answer says nothing.", where="answer", mend="Reload the page.")
+    if says.get("remove"):
+        row = touches.set_now(log, member_id, str(says["remove"]))
+        if row is None:
+            return "It is gone already"
+        training.remove_set(log, row.id)
+        return f"Removed: {set_words(row)}"
+    sets = says.get("sets")
+    if says.get("day") and is_list(sets):
+        day = date.fromisoformat(str(says["day"]))
+        rows = [row for each in sets if (row := touches.set_now(log, member_id, str(each)))]
+        for row in (row for row in rows if row.day != day):
+            training.move_set(log, row.id, member_id, day)
+    return "Kept as it is said"
+
+
+KINDS: dict[str, Callable[[Log, str, Touch, Body], str]] = {
+    "set": _set, "change": _change, "undo": _undo, "begin": _begin, "skip": _skip, "end": _end, "warm": _warm,
+    "start": _start, "tap": _tap, "stop": _stop, "away": _away, "side": _side, "score": _score, "rate": _rate,
+    "leave": _leave, "answer": _answer,
+}  # fmt: skip
+
+
+def _text(body: Body, name: str) -> str:
+    value = body.get(name)
+    if not isinstance(value, str) or not 0 < len(value) <= 200:
+        raise BadInputError("It is not said.", where=name, mend="Reload the page.")
+    return value
+
+
+def _whole(body: Body, name: str) -> int:
+    value = body.get(name)
+    if not isinstance(value, int) or isinstance(value, bool):
+        raise BadInputError("It is no whole number.", where=name, mend="Write a whole number.")
+    return value
+
+
+def _number(value: object, where: str) -> Decimal:
+    try:
+        return Decimal(str(value).strip().replace(",", "."))
+    except InvalidOperation:
+        raise BadInputError(f"“{value}” is no number.", where=where, mend="Write such as 62.5.") from None
+
+
+def _load(body: Body) -> Mass:
+    unit = body.get("unit")
+    if unit not in ("kg", "lb"):
+        raise BadInputError("The load has no unit.", where="load", mend="Use kg or lb.")
+    return Mass(_number(body.get("load"), "load"), cast("Unit", unit))
+
+
+def _mass(value: object, unit: Unit) -> Mass | None:
+    return None if value in (None, "") else Mass(_number(value, "body mass"), unit)
+
+
+def _reserve(body: Body) -> Decimal | None:
+    return None if body.get("rir") in (None, "") else _number(body["rir"], "in reserve")
+
+
+def _outcome(body: Body) -> Literal["done", "missed", "cut"]:
+    found = body.get("outcome", "done")
+    if found not in ("done", "missed", "cut"):
+        raise BadInputError("It was neither done nor missed.", where="outcome", mend="Say done or missed.")
+    return cast("Literal['done', 'missed', 'cut']", found)
+
+
+def _side_in(body: Body) -> Side | None:
+    return cast("Side", body["side"]) if body.get("side") in SIDES else None
+
+
+def _step_or_none(log: Log, member_id: str, step_id: object) -> MemberStepRow | None:
+    return next((each for each in today.steps(log, member_id) if each.id == step_id), None) if step_id else None
+
+
+def _step(log: Log, member_id: str, body: Body) -> MemberStepRow:
+    found = _step_or_none(log, member_id, body.get("step"))
+    if found is None:
+        mend = "Look at what is planned now."
+        raise BadInputError("This session is not in the calendar any more.", where="session", mend=mend)
+    return found
+
+
+def _act_of(member_id: str, body: Body, name: str) -> str:
+    """Return the act in the history that a touch caused."""
+    told = _text(body, name)
+    return Touch(told, member_id, "", "", "", 0, date.min, datetime.now(UTC)).act_id
+
+
+def _set_of(log: Log, member_id: str, body: Body) -> SetRow:
+    set_id = body.get("set")
+    if not set_id:
+        made = _made_by(log, member_id, body)
+        set_id = made.get("sets")
+    row = touches.set_now(log, member_id, str(set_id)) if set_id else None
+    if row is None:
+        raise BadInputError("This set is not in the log any more.", where="set", mend="Log it again.")
+    return row
+
+
+def _clock_of(log: Log, member_id: str, body: Body) -> str:
+    made = _made_by(log, member_id, body).get("piece_clocks")
+    running = clocks.open_clock(log, member_id)
+    if not made and running is None:
+        raise BadInputError("This clock was put away.", where="clock", mend="Start it again.")
+    return made or (running.id if running else "")
+
+
+def _made_by(log: Log, member_id: str, body: Body) -> dict[str, str]:
+    touch = Touch(_text(body, "of"), member_id, "", "", "", 0, date.min, datetime.now(UTC))
+    found = touches.touch_known(log, member_id, touch)
+    return found.made if found else {}

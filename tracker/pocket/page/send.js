@@ -1,0 +1,59 @@
+// Hands kept acts over, in order, one post at a time; what the log has not named stays kept.
+
+import * as store from "./store.js";
+
+const PATIENCE = 8000, MOST = 20, LONGEST = 60000;
+let wait = 1000, timer = 0, running = false, wanted = false;
+
+export const line = {reached: null, at: null, trouble: "", skew: null};
+
+export async function ask(path, options = {}) {
+  const stop = new AbortController(), late = setTimeout(() => stop.abort(), PATIENCE);
+  try {
+    const found = await fetch(path, {...options, cache: "no-store", signal: stop.signal, redirect: "error"});
+    if (!(found.headers.get("content-type") || "").startsWith("application/json")) throw new Error("another page answered");
+    return {status: found.status, said: await found.json()};
+  } finally { clearTimeout(late); }
+}
+
+export function post(user, device, acts) {
+  const body = JSON.stringify({f: 1, user, device, sent_at: Date.now(), acts});
+  return ask("/day/api/acts", {method: "POST", body, headers: {"content-type": "application/json", "tidemark-day": "1"}});
+}
+
+// Send all that is kept. `changed` is called whenever something of it came into the log.
+export async function handOver(changed) {
+  if (running) { wanted = true; return; }
+  running = true;
+  clearTimeout(timer);
+  try {
+    let more = true;
+    while (more) { wanted = false; more = (await store.alone(() => through(changed))) || wanted; }
+  } catch { later(changed); } finally { running = false; }
+}
+
+async function through(changed) {
+  const device = await store.device();
+  for (;;) {
+    const kept = await store.outbox();
+    if (!kept.length) { wait = 1000; return false; }
+    const user = kept[0].user, end = kept.findIndex(each => each.user !== user);
+    const acts = kept.slice(0, Math.min(MOST, end < 0 ? kept.length : end));
+    let found;
+    try { found = await post(user, device, acts); } catch { line.reached = false; changed(false); later(changed); return false; }
+    line.reached = true;
+    line.trouble = {401: "sign in", 403: "other user", 426: "reload", 413: "too much"}[found.status] || "";
+    if (found.status !== 200) { line.trouble ||= found.said.words || "log"; changed(false); later(changed); return false; }
+    await store.settle(acts, found.said.results);
+    line.at = Date.now();
+    wait = 1000;
+    changed(true);
+  }
+}
+
+function later(changed) {
+  clearTimeout(timer);
+  timer = setTimeout(() => handOver(changed), wait * (0.75 + Math.random() / 2));
+  wait = Math.min(wait * 2, LONGEST);
+}
+export const soon = () => { wait = 1000; };
