@@ -12,7 +12,7 @@ from tracker.log.records import SetRow
 
 def sets_words(rows: Sequence[SetRow]) -> str:
     """Say sets in their order, equal ones that follow one another once: `3 sets of 5 × 60 kg, 2 left; 5 × 62.5 kg`."""
-    said = []
+    said: list[str] = []
     for words, group in groupby(rows, key=set_words):
         times = len(tuple(group))
         said.append(words if times == 1 else f"{times} sets of {words}")

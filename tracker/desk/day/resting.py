@@ -50,7 +50,8 @@ class Rest:
 
 def ways_of(entries: Sequence[Entry]) -> RestWays:
     """Put together what a member said of their rests, the oldest first."""
-    sound, vibration, own = True, True, {}
+    sound, vibration = True, True
+    own: dict[tuple[str, int], int] = {}
     for entry in entries:
         if entry.kind != REST:
             continue

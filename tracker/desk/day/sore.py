@@ -50,9 +50,9 @@ class Way:
 class SoreState:
     """What hurts, since when, which movements were marked as painful, and what was chosen for which lift."""
 
-    since: Mapping[Place, date] = field(default_factory=dict)
+    since: Mapping[Place, date] = field(default_factory=dict[Place, date])
     painful: frozenset[str] = frozenset()  # names of movements, in small letters
-    ways: Mapping[str, Way] = field(default_factory=dict)  # by the name of a lift, in small letters
+    ways: Mapping[str, Way] = field(default_factory=dict[str, Way])  # by the name of a lift, in small letters
 
     @property
     def parts(self) -> tuple[Part, ...]:
@@ -104,9 +104,9 @@ def state_of(entries: Sequence[Entry]) -> SoreState:
         place, name = said.get("place"), str(said.get("lift", ""))
         if place in PLACES:
             if said.get("ended"):
-                since.pop(cast("Place", place), None)
+                since.pop(place, None)
             else:
-                since.setdefault(cast("Place", place), date.fromisoformat(str(said["day"])))
+                since.setdefault(place, date.fromisoformat(str(said["day"])))
         elif "painful" in said:
             (painful.add if said["painful"] else painful.discard)(name)
         elif said.get("how") in ("leave", "keep", "instead"):
@@ -208,7 +208,7 @@ def offers(
     planned: Sequence[PlannedSetRow], sore: SoreState, member: MemberRecord, place: PlaceRecord | None
 ) -> tuple[Offer, ...]:
     """List the lifts of a step, as the coach planned them, that load what is sore, and what could be done instead."""
-    found = []
+    found: list[Offer] = []
     at_hand = at_hand_in(member, place)
     for lift in dict.fromkeys(row.lift for row in planned):
         parts, painful = concerned(lift.name, sore.parts), sore.is_painful(lift.name)
@@ -232,7 +232,7 @@ def at_hand_in(member: MemberRecord, place: PlaceRecord | None) -> frozenset[str
 
 def in_piece(movements: Sequence[str], sore: SoreState) -> tuple[str, ...]:
     """Say of the movements of a piece which load a sore place, and what could be done instead without anything."""
-    said = []
+    said: list[str] = []
     for name in dict.fromkeys(movements):
         parts = concerned(name, sore.parts)
         if not parts and not sore.is_painful(name):

@@ -74,8 +74,8 @@ class DayPlan:
     choices: tuple[Choice, ...] = ()  # what the member chose around the sets, the newest first
     back: Comeback | None = None  # loads start lower, after weeks without an entry
     break_began: date | None = None  # the last day of training before the newest such break
-    last: Mapping[str, LastTime] = field(default_factory=dict)  # for a lift's id, what was done of it before the day
-    beats: Mapping[str, Beat] = field(default_factory=dict)  # for a line's key, what it takes to beat that
+    last: Mapping[str, LastTime] = field(default_factory=dict[str, LastTime])  # for a lift's id, what was done of it before the day
+    beats: Mapping[str, Beat] = field(default_factory=dict[str, Beat])  # for a line's key, what it takes to beat that
     rest: Rest | None = None  # after the newest set of the day
     rest_ways: RestWays = field(default_factory=RestWays)
     minutes: int | None = None  # of the day's session: as typed, else by the touches of its sets and scores

@@ -122,7 +122,7 @@ def trend(
         _trained(log, member.id, day),
         history.model.would_narrow,
         _missed(history, reps, shown, since),
-        _contradicts(history, reps, shown, history.bar(now.rep_max[reps], today, shown), today),
+        _contradicts(history, reps, shown, history.bar(now.rep_max[reps], day, shown), day),
     )
 
 
