@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
-from typing import Literal, cast
+from typing import Literal
 
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
