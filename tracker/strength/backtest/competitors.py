@@ -80,11 +80,12 @@ def surprise(fit_on: Sequence[Competitor], told: Sequence[Competitor], lift: int
 
     known = np.concatenate([each.changes() for each in fit_on])
     line: Floats = np.linalg.lstsq(sides(known), known[:, lift], rcond=None)[0]
+    middle = float(np.mean(known[:, lift]))
     alone: list[float] = []
     given: list[float] = []
     for each in told:
         change = each.changes()
-        alone.append(float(np.mean((change[:, lift] - known[:, lift].mean()) ** 2)))
+        alone.append(float(np.mean((change[:, lift] - middle) ** 2)))
         given.append(float(np.mean((change[:, lift] - sides(change) @ line) ** 2)))
     gain = (np.array(alone) - np.array(given)) / float(np.mean(alone))
     return float(np.mean(alone)) ** 0.5, float(np.mean(given)) ** 0.5, float(np.std(gain, ddof=1) / len(gain) ** 0.5)
