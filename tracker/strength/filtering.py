@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
-from math import inf, log, sqrt
+from math import ceil, floor, inf, log, sqrt
 from typing import Literal
 
 import numpy as np
@@ -298,7 +298,8 @@ def _weighed(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[B
     if not told and not plain:
         return expected, tuple(doubts)
     belief, reached = weigh(expected, nodes, _summed(lens, told, plain), p.form_sd)
-    at: NDArray[np.intp] = np.clip(np.rint((reached - nodes[0]) / STEP).astype(int), 0, len(nodes) - 1)
+    at: NDArray[np.intp] = np.rint((reached - nodes[0]) / STEP).astype(np.intp)
+    np.minimum(np.maximum(at, 0, out=at), len(nodes) - 1, out=at)
     weight = np.exp(belief.log_weight)
     weight /= weight.sum()
     for heard, columns in ((told, lens.told), (plain, lens.plain)):
@@ -334,9 +335,9 @@ def _summed(lens: Lens, told: Heard | None, plain: Heard | None) -> Floats:
 def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
     """Return the nodes, whole steps from the anchor, that cover all expectations."""
     reach = SPAN * np.sqrt(var)
-    low = float(np.floor(((centre - reach).min() - anchor) / STEP))
-    high = float(np.ceil(((centre + reach).max() - anchor) / STEP))
-    return anchor + STEP * np.arange(low, high + 1)
+    low = floor((float((centre - reach).min()) - anchor) / STEP)
+    high = ceil((float((centre + reach).max()) - anchor) / STEP)
+    return anchor + STEP * np.arange(low, high + 1.0)
 
 
 def log_likelihoods(lens: Lens, which: list[int], said: tuple[Said, ...], nodes: Floats) -> Heard | None:
@@ -391,9 +392,12 @@ def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> 
     middle = nodes[len(nodes) // 2]
     away = nodes - middle
     off, sharp = level - middle, 0.5 / total_var
-    powers = np.stack([np.ones_like(away), away, away**2])
+    powers = np.empty((3, len(nodes)))
+    powers[0], powers[1], powers[2] = 1.0, away, away**2
     logs = log_like
-    logs += powers.T @ np.stack([-sharp * off**2, 2 * sharp * off, -sharp])  # -sharp (away - off)^2
+    bell = np.empty((3, len(off)))
+    bell[0], bell[1], bell[2] = -sharp * off**2, 2 * sharp * off, -sharp
+    logs += powers.T @ bell  # -sharp (away - off)^2
     top = logs.max(axis=0)
     logs -= top
     mass, first, second = powers @ np.exp(logs, out=logs)

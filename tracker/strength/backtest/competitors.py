@@ -46,7 +46,8 @@ class Competitor:
 
     def changes(self) -> Floats:
         """Return the changes from meet to meet in logarithms, (changes, lifts), none larger than `MOST_CHANGE`."""
-        changes = np.diff(np.log([best for _, best in sorted(self.best.items())]), axis=0)
+        best: Floats = np.array([best for _, best in sorted(self.best.items())], dtype=float)
+        changes: Floats = np.diff(np.log(best), axis=0)
         return np.clip(changes, -MOST_CHANGE, MOST_CHANGE)
 
 
@@ -78,14 +79,16 @@ def surprise(fit_on: Sequence[Competitor], told: Sequence[Competitor], lift: int
         return np.column_stack([np.ones(len(some)), some[:, others]])
 
     known = np.concatenate([each.changes() for each in fit_on])
-    line = np.linalg.lstsq(sides(known), known[:, lift], rcond=None)[0]
-    alone, given = [], []
+    line: Floats = np.linalg.lstsq(sides(known), known[:, lift], rcond=None)[0]
+    middle = float(np.mean(known[:, lift]))
+    alone: list[float] = []
+    given: list[float] = []
     for each in told:
         change = each.changes()
-        alone.append(float(np.mean((change[:, lift] - known[:, lift].mean()) ** 2)))
+        alone.append(float(np.mean((change[:, lift] - middle) ** 2)))
         given.append(float(np.mean((change[:, lift] - sides(change) @ line) ** 2)))
-    gain = np.subtract(alone, given) / np.mean(alone)
-    return np.mean(alone) ** 0.5, np.mean(given) ** 0.5, float(np.std(gain, ddof=1) / len(gain) ** 0.5)
+    gain = (np.array(alone) - np.array(given)) / float(np.mean(alone))
+    return float(np.mean(alone)) ** 0.5, float(np.mean(given)) ** 0.5, float(np.std(gain, ddof=1) / len(gain) ** 0.5)
 
 
 def main(path: str, half: str = "all") -> None:
@@ -99,9 +102,8 @@ def main(path: str, half: str = "all") -> None:
         print(row(name.split("_")[0], some), flush=True)
     print(row("all lifts", everything))
     changes = np.concatenate([each.changes() for each in people])
-    print(
-        f"changes between meets go together: {np.round(np.corrcoef(changes.T)[np.triu_indices(3, 1)], 2)} ({len(changes)})"
-    )
+    together: Floats = np.asarray(np.corrcoef(changes.T), dtype=float)
+    print(f"changes between meets go together: {np.round(together[np.triu_indices(3, 1)], 2)} ({len(changes)})")
     odd, even = (list(competitors(Path(path), name)) for name in ("odd", "even"))
     for at, name in enumerate(LIFTS):
         alone, given, error = surprise(odd, even, at)

@@ -28,7 +28,7 @@ def summary(scores: Sequence[Score]) -> tuple[float, float, float, float]:
     return error, error / oracle, held, max(rms(each.errors["estimate"]) for each in some)
 
 
-def main(members: int = 300, athletes: int = 242, seed: int = 1, path: str = "") -> None:
+def main(members: int = 300, athletes: int = 242, seed: int = 1, *, path: str = "") -> None:
     """Print all tables."""
     print(
         f"{members} invented members a kind, seed {seed}; +- is one standard error between members\n{thin_table.HEAD}"
@@ -50,4 +50,4 @@ def main(members: int = 300, athletes: int = 242, seed: int = 1, path: str = "")
 
 
 if __name__ == "__main__":
-    main(*map(int, sys.argv[1:4]), *sys.argv[4:5])
+    main(*map(int, sys.argv[1:4]), path="".join(sys.argv[4:5]))
