@@ -5,11 +5,11 @@ from itertools import product
 
 import pytest
 
+from tracker import safety
 from tracker.safety import (
     ALONE,
     BREATH,
     BREATH_ASK,
-    CAUTIONS,
     ECCENTRIC,
     HEAT,
     LET_GO,
@@ -26,6 +26,7 @@ from tracker.safety import (
     TEST,
     WATCH,
     Around,
+    Caution,
     Person,
     for_days_after,
     for_piece,
@@ -37,6 +38,8 @@ from tracker.safety import (
 )
 
 ANYONE, GYM, HOME = Person(), Around(), Around(alone=True, pins=False)
+
+CAUTIONS = [each for each in vars(safety).values() if isinstance(each, Caution)]  # none can be forgotten
 
 
 def test_an_ordinary_set_has_no_caution():

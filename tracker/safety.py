@@ -184,9 +184,6 @@ NO_CLEARANCE = Caution(
     "our own choice",
     "Fill in your gym's own health form. Your coach, your clinician and the rules of your place go before all of this.",
 )
-CAUTIONS: tuple[Caution, ...] = (
-    SPOT, ALONE, LET_GO, BREATH, BREATH_ASK, RETURN, STALE, NEW, TEST, MINOR, ECCENTRIC, WATCH, HEAT, PREGNANCY, NO_CLEARANCE,
-)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

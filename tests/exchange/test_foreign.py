@@ -218,6 +218,31 @@ def test_every_bad_row_is_told_with_the_line_and_column_of_the_file_that_was_bro
     ]  # fmt: skip
 
 
+def test_a_row_that_holds_only_a_remark_is_told_and_shown_as_what_it_is():
+    content = (
+        b"date,lift,load,unit,reps,remark\n2026-03-02,front squat,60,kg,5,\n,,,,,lighter from here\n"
+        b"2026-03-09,front squat,62.5,kg,5,\n"
+    )
+    table, mapping = read(content)
+    with pytest.raises(BadFileError, match="line 3") as told:
+        sets_of(table, mapping, TODAY)
+    assert {problem.line for problem in told.value.problems} == {3}
+    assert [bool(row.problem) for row in first_rows(table, mapping, TODAY)] == [False, True, False]
+
+
+def test_what_is_wrong_with_a_row_of_several_equal_sets_is_told_once():
+    content = (
+        b"date,lift,load,unit,sets,reps\n"
+        + b"2026-03-02,front squat,60,kg,5,5\n" * 2
+        + b"2026-03-02,front squat,60,kg,5,0\n"
+    )
+    table, mapping = read(content)
+    mapping = mapping.put("equal sets", 4)
+    with pytest.raises(BadFileError) as told:
+        sets_of(table, mapping, TODAY)
+    assert [problem.line for problem in told.value.problems] == [4]
+
+
 def test_lines_stay_right_after_a_cell_with_several_lines():
     content = b'date,lift,load,unit,reps,note\n2026-03-02,press,40,kg,5,"one\ntwo\nthree"\n2026-03-02,press,40,kg,x,\n'
     table, mapping = read(content)

@@ -1,22 +1,22 @@
 """A table of somebody else's, turned into rows of sets by its mapping and put through the same checks as our own files.
 
-The rows are written as a CSV of our own columns and read by `sets_csv`, so that nothing is taken here that would be
-refused there; what is wrong is told with the line and the column of the file that was brought.
+The cells are written as our own columns have them and checked by `sets_csv.read_rows`, so that nothing is taken here that
+would be refused there; what is wrong is told with the line and the column of the file that was brought.
 """
 
 from __future__ import annotations
 
-import csv
-import io
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import NamedTuple
 
 from tracker.errors import BadInputError
 from tracker.exchange.cells import harmless, unharmed
 from tracker.exchange.foreign_values import day_in, number_in
 from tracker.exchange.mapping import MOST_SETS_A_ROW, NEEDED, TIMES, Mapping, Open, open_questions
 from tracker.exchange.problems import BadFileError, Problem, Problems
-from tracker.exchange.sets_csv import COLUMNS, SetsFile, read_sets_text
+from tracker.exchange.sets_csv import COLUMNS, FileSet, SetsFile, read_rows
 from tracker.exchange.tables import Table
 from tracker.progress import through
 from tracker.units import Unit, plain
@@ -49,19 +49,17 @@ class Understood:
 
 def first_rows(table: Table, mapping: Mapping, today: date, *, most: int = FIRST_ROWS) -> tuple[Understood, ...]:
     """Show how the first rows are understood, each with what is wrong with it, if anything."""
-    found = []
-    for row in table.rows[:most]:
-        part = replace(table, rows=(row,))
-        try:
-            problems = Problems(table.name)
-            ((line, cells, _),) = _own_rows(part, mapping, problems) or ((row[0], {}, 1),)
-            problems.raise_any()
-            _checked(part, [(line, cells, 1)], mapping, today)
-        except BadFileError as err:
-            found.append(Understood(row[0], {}, "; ".join(_words(each) for each in err.problems)))
-        else:
-            found.append(Understood(line, {role: unharmed(text) for role, text in cells.items()}))
-    return tuple(found)
+    return tuple(_understood(replace(table, rows=(row,)), mapping, today) for row in table.rows[:most])
+
+
+def _understood(table: Table, mapping: Mapping, today: date) -> Understood:
+    """Say how a table's only row is understood."""
+    try:
+        (row,) = _own_rows(table, mapping)
+        _checked(table, (row,), mapping, today)
+    except BadFileError as err:
+        return Understood(table.rows[0][0], {}, "; ".join(_words(each) for each in err.problems))
+    return Understood(row.line, {role: unharmed(text) for role, text in row.cells.items()})
 
 
 def _words(problem: Problem) -> str:
@@ -77,22 +75,28 @@ def sets_of(table: Table, mapping: Mapping, today: date) -> SetsFile:
     """
     if questions := open_questions(table, mapping, today):
         raise NotAnsweredError(table.name, questions)
-    problems = Problems(table.name)
-    rows = _own_rows(table, mapping, problems)
-    problems.raise_any()
-    read = _checked(table, rows, mapping, today)
-    lines = [line for line, _, times in rows for _ in range(times)]
+    rows = _own_rows(table, mapping)
+    read = zip(_checked(table, rows, mapping, today), rows, strict=True)
+    made = tuple(each for each, row in read for _ in range(row.times))
     unread = tuple(each for at, each in enumerate(table.heading) if at not in mapping.columns.values() and each)
-    made = tuple(row._replace(line=line) for row, line in zip(read.rows, lines, strict=True))
     return SetsFile(table.name, made, unread)
 
 
-Row = tuple[int, dict[str, str], int]  # line, our columns, how many equal sets
+class Row(NamedTuple):
+    """A row in our own columns, and how many equal sets it stands for."""
+
+    line: int
+    cells: dict[str, str]
+    times: int
 
 
-def _own_rows(table: Table, mapping: Mapping, problems: Problems) -> list[Row]:
-    """Write every row in our own columns; what can't be is noted."""
-    made: list[Row] = []
+def _own_rows(table: Table, mapping: Mapping) -> list[Row]:
+    """Write every row in our own columns.
+
+    Raises:
+        BadFileError: with every cell that can't be.
+    """
+    problems, made = Problems(table.name), list[Row]()
     for line, cells in through("reading the table", table.rows, len(table.rows)):
         own: dict[str, str] = {}
         times = 1
@@ -105,7 +109,8 @@ def _own_rows(table: Table, mapping: Mapping, problems: Problems) -> list[Row]:
             except BadInputError as err:
                 problems.add(line, table.place(at), err)
         own.setdefault("unit", mapping.unit or "")
-        made.append((line, own, times))
+        made.append(Row(line, own, times))
+    problems.raise_any()
     return made
 
 
@@ -148,34 +153,9 @@ def _times(text: str) -> int:
     return int(number)
 
 
-def _checked(table: Table, rows: list[Row], mapping: Mapping, today: date) -> SetsFile:
-    """Read the rows by the rules of our own files; what is wrong is told where it stands in the file that was brought."""
+def _checked(table: Table, rows: Sequence[Row], mapping: Mapping, today: date) -> tuple[FileSet, ...]:
+    """Hold the rows to the rules of our own files; what is wrong is told where it stands in the file that was brought."""
     columns = [role for role in COLUMNS if role in mapping.columns or role in (*NEEDED, "unit")]
-    text = io.StringIO(newline="")
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(columns)
-    lines: dict[int, int] = {}
-    at = 2
-    for line, own, times in rows:
-        cells = [own.get(role, "") for role in columns]
-        for _ in range(times):
-            writer.writerow(cells)
-            lines[at] = line
-            at += 1 + sum(_breaks(cell) for cell in cells)
-    try:
-        return read_sets_text(text.getvalue(), table.name, today=today)
-    except BadFileError as err:
-        told = tuple(dict.fromkeys(_in_the_file(each, table, columns, mapping, lines) for each in err.problems))
-        raise BadFileError(table.name, told, more="there are more" in str(err)) from err
-
-
-def _breaks(cell: str) -> int:
-    return cell.count("\n") + cell.replace("\r\n", "").count("\r")
-
-
-def _in_the_file(
-    problem: Problem, table: Table, columns: list[str], mapping: Mapping, lines: dict[int, int]
-) -> Problem:
-    role = next((role for at, role in enumerate(columns) if problem.column in (role, f"column {at + 1} ({role})")), "")
-    place = table.place(mapping.columns[role]) if role in mapping.columns else role or problem.column
-    return replace(problem, line=lines.get(problem.line, problem.line), column=place)
+    cells = ((row.line, [row.cells.get(role, "") for role in columns]) for row in rows)
+    places = {role: table.place(at) for role, at in mapping.columns.items()}
+    return read_rows(columns, through("reading the file", cells, len(rows)), table.name, today, places)

@@ -6,7 +6,7 @@ tuples and no dataclasses, because a file may have 100,000 of them and a tuple i
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
@@ -26,6 +26,7 @@ REQUIRED = ("date", "lift", "load", "unit", "reps")
 OPTIONAL = ("member", "body mass", "rir", "outcome", "kind", "order")
 FURTHER = ("session", "place", "implement", "implements", "per side", "left out", "note")
 COLUMNS = (*REQUIRED, *OPTIONAL, *FURTHER)
+Row = tuple[int, list[str]]  # the line on which it starts, and its cells
 IMPLEMENTS = ("barbell", "dumbbells", "dumbbell", "kettlebells", "kettlebell", "machine", "body", "other")
 
 
@@ -92,16 +93,34 @@ def read_sets_text(text: str, name: str, *, today: date | None = None) -> SetsFi
     """Read a file of sets that is in memory already; `name` stands in the messages."""
     rows = rows_of(text, name)
     columns, ignored = heading_of(rows, name, COLUMNS, REQUIRED)
-    reader = _Reader(columns, (today or date.today()) + timedelta(days=1), Problems(name))
+    places = {column: f"column {at} ({column})" for at, column in enumerate(columns, start=1)}
     counted = through("reading the file", rows, text.count("\n"))
-    return SetsFile(name, tuple(reader.read(counted)), ignored)
+    return SetsFile(name, read_rows(columns, counted, name, today or date.today(), places), ignored)
+
+
+def read_rows(
+    columns: Sequence[str], rows: Iterable[Row], name: str, today: date, places: Mapping[str, str]
+) -> tuple[FileSet, ...]:
+    """Check every cell of every row, whatever kind of file they come from.
+
+    Args:
+        columns: What stands in each cell of a row, in the words of COLUMNS; the required ones are among them.
+        rows: The rows.
+        name: The file, for messages.
+        today: The day it is.
+        places: What a column is called in messages, where it is not called as here.
+
+    Raises:
+        BadFileError: if any row can't be taken; up to twenty are told at once.
+    """
+    return tuple(_Reader(columns, today + timedelta(days=1), Problems(name), places).read(rows))
 
 
 class _Reader:
     """Reads rows by the columns that the heading has; a text met before is not read again."""
 
-    def __init__(self, heading: list[str], latest: date, problems: Problems) -> None:
-        self.width, self.latest, self.problems = len(heading), latest, problems
+    def __init__(self, heading: Sequence[str], latest: date, problems: Problems, places: Mapping[str, str]) -> None:
+        self.width, self.latest, self.problems, self.places = len(heading), latest, problems, places
         self.at = {name: heading.index(name) for name in COLUMNS if name in heading}
         self.caches = {
             name: cell.Cache(read if name == "note" else _on_one_line(read)) for name, read in self._readers().items()
@@ -135,7 +154,7 @@ class _Reader:
             raise BadInputError(f"{day} is still to come.", mend="Write the day on which the set was done.")
         return day
 
-    def read(self, rows: Iterable[tuple[int, list[str]]]) -> Iterator[FileSet]:
+    def read(self, rows: Iterable[Row]) -> Iterator[FileSet]:
         """Read every row; refuse the file at the end, with all that was wrong, where anything was."""
         blank: list[Any] = [0, None, *(None if name in self.at else cache[""] for name, cache in self.caches.items())]
         picks = [
@@ -191,8 +210,7 @@ class _Reader:
             self._add(line, "reps", BadInputError("A set that was done has at least one repetition.", mend=mend))
 
     def _add(self, line: int, name: str, err: BadInputError) -> None:
-        place = f"column {self.at[name] + 1} ({name})" if name in self.at else name
-        self.problems.add(line, place, err)
+        self.problems.add(line, self.places.get(name, name), err)
 
 
 def _on_one_line(read: Callable[[str], Any]) -> Callable[[str], Any]:
