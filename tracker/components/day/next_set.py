@@ -7,7 +7,7 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components.day import attempt_card, editor, lift_side, set_acts
+from tracker.components.day import attempt_card, editor, lift_side, set_acts, sore_place
 from tracker.components.day.usual import usual_set
 from tracker.components.frame import discs
 from tracker.components.frame.acts import touch
@@ -31,7 +31,9 @@ def show(found: Next, line: PlannedLine, bar: str) -> None:
     with st.container(border=True, key="next_set"):
         st.html(said(found, line, bar))
         lift_side.show(line)
-        if line.planned.test:
+        if line.painful:
+            sore_place.card(here(), line)
+        elif line.planned.test:
             _attempt(plan, line)
         else:
             _buttons(plan, line)
