@@ -10,6 +10,7 @@ from tracker.components.day import (
     missed,
     next_set,
     over,
+    own_start,
     rating_card,
     rest,
     session_end,
@@ -44,8 +45,9 @@ if plan.step is not None and plan.step.due < day and plan.step.state == "planned
 back_again.show(now, plan)
 
 warm_up.first(now, found)
-if line is not None:
+if not plan.whole:
     rest.show(plan)
+if line is not None:
     next_set.show(found, line, where.bar_words(bar))
     cautions.show(line.cautions)
     reference_choice.show(plan, line)
@@ -59,6 +61,8 @@ else:
     over.show(found)
 if line is None:
     what_now.show(now, plan)
+if found.kind in ("rating", "nothing"):
+    session_menu.coming(plan)
 day_sets.how_many_left(plan)
 if line is not None:
     day_sets.ramp(plan)
@@ -72,6 +76,7 @@ if not plan.open_pieces:  # first things first: the wave is over when its last p
 
 day_sets.done(plan)
 if line is None and plan.step is None:
+    own_start.show(now, plan)
     st.header("Log a set")
     free_set.show(day)
 else:
@@ -79,8 +84,10 @@ else:
     if box.open:
         with box:
             free_set.show(day)
-session_end.show(plan.session, open_now=plan.step is None)
-session_menu.coming(plan)
+session_end.show(plan.session, open_now=plan.step is None, touched=plan.minutes)
+own_start.save(plan.session, plan)
+if found.kind in ("set", "piece"):
+    session_menu.coming(plan)
 missed.show(now, plan)
 session_menu.show(plan)
 cautions.stop_signs()

@@ -31,9 +31,11 @@ AWAY = "cautions"  # entries of history by hand, of no table: see log/dismissed_
 SIDE = "sides"  # the same: see log/sides.py
 CHOSEN = "choices"  # the same: see log/choices.py
 DAY_MARK = "day marks"  # the same: see log/day_marks.py
-KINDS = frozenset(
-    {*MODELS, IMPORTS, AWAY, SIDE, CHOSEN, ANSWERED, DAY_MARK, FOUND, ACTS, TOLD}
-)  # what an entry of history can be about
+SAVED, REST, SORE = "saved sessions", "rests", row_access.SORE  # the same: see log/by_hand.py
+SAID = frozenset(
+    {ANSWERED, AWAY, SIDE, CHOSEN, DAY_MARK, SAVED, REST, SORE}
+)  # what members say for themselves, of no table
+KINDS = frozenset({*MODELS, *SAID, IMPORTS, FOUND, ACTS, TOLD})  # what an entry of history can be about
 BY_HAND = (FOUND, ACTS, TOLD)  # entries that say what was, and change nothing
 
 

@@ -29,6 +29,8 @@ from tracker.desk.day import (
     first_max,
     last_time,
     newest,
+    own_session,
+    resting,
     session_said,
     today,
     training,
@@ -41,7 +43,15 @@ from tracker.desk.files import check, custody, deletion, export, files, files_js
 from tracker.desk.history import journal, training_load, weeks
 from tracker.desk.maxes import estimates, estimating, marks, maxes, rep_maxes, trend
 from tracker.desk.people import accounts, beginning, devices, kit, people, places
-from tracker.desk.pieces import clocks, conditioning, last_piece, piece_care, piece_history, piece_side
+from tracker.desk.pieces import (
+    clocks,
+    conditioning,
+    last_piece,
+    piece_by_touches,
+    piece_care,
+    piece_history,
+    piece_side,
+)
 from tracker.desk.pieces.conditioning import Said
 from tracker.desk.sheet import lift_side, sheets
 from tracker.errors import BadInputError
@@ -186,6 +196,16 @@ CALLS: dict[str, Call] = {
     "falls.fallen_mark": lambda log, t, tmp: falls.fallen_mark(log, t.seen),
     "falls.fallen_score": lambda log, t, tmp: falls.fallen_score(log, t.id, t.score_id),
     "last_time.free_words": lambda log, t, tmp: last_time.free_words(log, t.id, t.lift, this_day()),
+    "own_session.sources": lambda log, t, tmp: own_session.sources(log, t.id, this_day()),
+    "own_session.begin": lambda log, t, tmp: own_session.begin(log, t.id, t.session_id, this_day()),
+    "own_session.save_as": lambda log, t, tmp: own_session.save_as(log, t.id, t.session_id, "Leg day"),
+    "own_session.forget_saved": lambda log, t, tmp: own_session.forget_saved(log, t.id, "Leg day"),
+    "piece_by_touches.add_by_touches": lambda log, t, tmp: piece_by_touches.add_by_touches(
+        log, "for time", [piece_by_touches.Part("burpee", 20)], member_id=t.id
+    ),
+    "resting.ways": lambda log, t, tmp: resting.ways(log, t.id),
+    "resting.rest_for": lambda log, t, tmp: resting.rest_for(log, t.id, t.lift.id, 120),
+    "resting.tell_by": lambda log, t, tmp: resting.tell_by(log, t.id, sound=False, vibration=True),
     "last_piece.last_piece": lambda log, t, tmp: last_piece.last_piece(log, t.id, PIECE, this_day()),
     "export.export": lambda log, t, tmp: export.export(log, tmp / "export"),
     "export.export_seen": lambda log, t, tmp: export.export_seen(log, tmp / "export"),

@@ -99,7 +99,7 @@ PURE = {
     "partners": {"suggest_partners"},
     "people": {"clean_name", "facts_of", "body_mass_on", "check_body_mass", "check_day", "check_free"},
     "piece_entry": {"option_in_words",
-        "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "as_said", "piece_in_words",
+        "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "splits_that_fit", "as_said", "piece_in_words",
     },
     "piece_history": {"pace_words", "amount_words"},
     "places": {

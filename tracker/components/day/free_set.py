@@ -43,7 +43,7 @@ def show(day: date) -> None:
         heavier = heavier if most is None else None  # nothing is to be beaten after a miss
         lines = last_time.free_words(now.log, now.member.id, lift, day, next_load=heavier)
         if lines:
-            st.html("".join(f'<p class="plain last">{escape(each)}</p>' for each in lines))
+            st.html("".join(f'<p class="plain before">{escape(each)}</p>' for each in lines))
         editor.draw(
             key,
             start,

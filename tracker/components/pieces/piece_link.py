@@ -36,7 +36,7 @@ def last_time(now: Here, row: PieceRow, day: date, *, easy: bool = False) -> str
     """Return as HTML what was got in a piece last time; an empty text where there is nothing."""
     last = last_piece.last_piece(now.log, now.member.id, row.piece, day, easy=easy)
     lines = last.lines(day) if last else ()
-    return "".join(f'<p class="plain last">{escape(each)}</p>' for each in lines)
+    return "".join(f'<p class="plain before">{escape(each)}</p>' for each in lines)
 
 
 def show_last(now: Here, row: PieceRow, day: date) -> None:

@@ -96,7 +96,7 @@ def likely_class(log: Log, day: date) -> tuple[str | None, tuple[str, ...]]:
         steps = {each.id: log_waves.member_steps(session, each.id) for each in members}
     coming = {
         member: min(
-            (step for step in mine if step.state == "planned"),
+            (step for step in mine if step.state == "planned" and not step.own),
             key=lambda step: (step.due != day, step.due),
             default=None,
         )

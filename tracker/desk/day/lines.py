@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 
-from tracker.desk.day import loading
+from tracker.desk.day import loading, sore
 from tracker.desk.day.ceilings import ceilings, ended
 from tracker.desk.day.loading import Weighed
 from tracker.desk.day.other_ways import Round, sets_here
@@ -63,6 +63,7 @@ class PlannedLine:
     said: tuple[str, ...] = ()  # the coach's words on the lift, then on this set
     most: Mass | None = None  # nothing heavier is offered for the rest of the day: something was missed
     stopped: bool = False  # the member has ended this lift for the day
+    painful: bool = False  # by the member's own word: no load is proposed
     of: Part | None = None  # what the percentage makes of the reference, before the kit makes a load of it
 
     @property
@@ -100,6 +101,9 @@ class Grounds:
     stored: tuple[estimates.Stored, ...]  # each lift that a set is of, or refers to
     most: Mapping[str, Mass] = field(default_factory=dict[str, Mass])  # by lift: nothing heavier is offered
     ended: frozenset[str] = frozenset()  # lifts that the member has ended for the day
+    asked: tuple[
+        PlannedSetRow, ...
+    ] = ()  # as the coach asks, before anything was left out or replaced for what is sore
 
 
 def read_grounds(
@@ -116,8 +120,12 @@ def read_grounds(
     asked = any(lift_side.pair_of(each) for each in here)
     side = sides.chosen(session, scene.member.id).newest if asked else None
     planned = tuple(lift_side.for_side(each, side) for each in here)
+    asks = planned
+    if scene.sore.ways:
+        begun = {planned_id for planned_id, _ in done if planned_id}
+        planned = sore.replaced(planned, scene.sore, sore.read_lifts(session, scene.sore), begun)
     most = ceilings(todays, scene.choices)
-    return Grounds(step, planned, done, _stored(session, scene, planned), most, ended(scene.choices, step.id))
+    return Grounds(step, planned, done, _stored(session, scene, planned), most, ended(scene.choices, step.id), asks)
 
 
 def grounds_of_line(session: Reader, scene: Scene, step: MemberStepRow, line: PlannedLine) -> Grounds:
@@ -215,6 +223,9 @@ def _sets(
         notes = (instead.words, *notes)
     if held:
         made, instead, notes = None, None, (*notes, held.text)
+    painful = scene.sore.is_painful(planned.lift.name)
+    if painful:
+        made, instead, notes = None, None, (sore.PAINFUL,)
     whole = history.moved_kg(chosen.load, scene.day) if chosen else 0.0
     percent = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
     reps = instead.reps if instead and instead.reps else planned.reps
@@ -225,7 +236,7 @@ def _sets(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + number - 1),
             notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held, attempts,
-            _said(planned, step), most, planned.lift.id in grounds.ended, part,
+            _said(planned, step), most, planned.lift.id in grounds.ended, painful, part,
         )
         for number in range(1, planned.sets + 1)
     ]  # fmt: skip

@@ -8,6 +8,7 @@ from datetime import date, datetime
 
 from tracker.desk.day.ceilings import ended
 from tracker.desk.day.other_ways import is_complete
+from tracker.desk.day.sore import left_out, read_state
 from tracker.log import choices as log_choices
 from tracker.log import day_marks
 from tracker.log import pieces as log_pieces
@@ -73,7 +74,9 @@ class _Day:
 
     def __init__(self, session: Reader, member_id: str, day: date) -> None:
         self.reader, self.member_id, self.day = session, member_id, day
-        self.steps = log_waves.member_steps(session, member_id)
+        known = log_waves.member_steps(session, member_id)
+        self.steps = tuple(step for step in known if not step.own or step.due >= day)  # one's own is of its day alone
+        self.sore = read_state(session, member_id)
         self.sets = log_sets.sets_of(session, member_id, since=day, until=day)
         self.scores = log_scores.scores_of(session, member_id, since=day, until=day)
         self.sessions = tuple(
@@ -126,7 +129,8 @@ class _Day:
         if step.state != "done":
             return False
         rounds = {(row.planned_set_id, row.planned_round) for row in self.done(step)}
-        if not is_complete(step, rounds, ended(self.choices, step.id)):
+        spared = left_out(self.sore, (*step.sets, *step.ways))
+        if not is_complete(step, rounds, spared | ended(self.choices, step.id)):
             return True
         said = (mark.said for mark in self.marks if mark.step_id == step.id and mark.said in ("begun", "ended"))
         return next(said, "") == "ended" and bool(self.open_pieces(step))

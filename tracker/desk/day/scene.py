@@ -8,6 +8,7 @@ from datetime import date
 from itertools import pairwise
 
 from tracker.conditioning.load import days_off_before
+from tracker.desk.day.sore import NOTHING_SORE, SoreState
 from tracker.log import choices as log_choices
 from tracker.log import sets as log_sets
 from tracker.log.choices import Choice
@@ -31,6 +32,9 @@ class Scene:
     choices: tuple[Choice, ...] = ()  # of the member, the newest first
     back: Comeback | None = None  # loads start lower, after weeks without an entry
     break_began: date | None = None  # the last day of training before the newest such break
+    sore: SoreState = (
+        NOTHING_SORE  # what hurts: set for the member's own day alone, never for anything that others read
+    )
 
     @property
     def around(self) -> Around:

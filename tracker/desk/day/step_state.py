@@ -8,6 +8,7 @@ from datetime import date
 
 from tracker.desk.day.ceilings import ended
 from tracker.desk.day.other_ways import is_complete
+from tracker.desk.day.sore import left_out, read_state
 from tracker.log import choices as log_choices
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
@@ -61,4 +62,5 @@ def _complete(act: Act, step: MemberStepRow, also: frozenset[str] = frozenset())
     if is_complete(step, rounds):
         return True
     member = act.member_id or ""
-    return is_complete(step, rounds, also | ended(log_choices.choices(act.session, member), step.id))
+    spared = left_out(read_state(act.session, member), (*step.sets, *step.ways))
+    return is_complete(step, rounds, also | spared | ended(log_choices.choices(act.session, member), step.id))

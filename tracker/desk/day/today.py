@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
-from tracker.desk.day import last_time
+from tracker.desk.day import last_time, sore
 from tracker.desk.day.last_time import Beat, LastTime
 from tracker.desk.day.lines import (
     Grounds,
@@ -22,14 +22,17 @@ from tracker.desk.day.lines import (
     ramp_of,
     read_grounds,
 )
+from tracker.desk.day.minutes import session_minutes
 from tracker.desk.day.on_today import on_today
+from tracker.desk.day.resting import Rest, RestWays, rest_after, ways_of
 from tracker.desk.day.scene import Scene, read_scene
+from tracker.desk.day.sore import NOTHING_SORE, Offer, SoreState
 from tracker.desk.day.step_state import finish_if_done
 from tracker.desk.maxes.estimates import worked_out
 from tracker.desk.people import places
 from tracker.desk.people.people import body_mass_asked
 from tracker.errors import BadInputError
-from tracker.log import day_marks
+from tracker.log import by_hand, day_marks
 from tracker.log import members as log_members
 from tracker.log import waves as log_waves
 from tracker.log.choices import Choice
@@ -37,7 +40,7 @@ from tracker.log.day_marks import Mark
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
-from tracker.log.unit_of_work import Log
+from tracker.log.unit_of_work import REST, SORE, Log
 from tracker.prescription.comeback import Comeback
 from tracker.prescription.ramp import RampSet
 from tracker.prescription.rounding import LayOff, lay_off
@@ -77,6 +80,11 @@ class DayPlan:
     ask_full: tuple[Mass, ...] = ()  # discs of which one is the lightest of full diameter, for the ramp of a pull
     last: Mapping[str, LastTime] = field(default_factory=dict)  # for a lift's id, what was done of it before the day
     beats: Mapping[str, Beat] = field(default_factory=dict)  # for a line's key, what it takes to beat that
+    rest: Rest | None = None  # after the newest set of the day
+    rest_ways: RestWays = field(default_factory=RestWays)
+    minutes: int | None = None  # of the day's session: as typed, else by the touches of its sets and scores
+    sore: SoreState = NOTHING_SORE  # what hurts, by the member's own word
+    sore_offers: tuple[Offer, ...] = ()  # lifts of the step that load a sore place or were marked as painful
     easy: bool = False  # nothing is to be beaten: after a lay-off, eased off, or called an easy session by the coach
 
     @property
@@ -128,6 +136,8 @@ def day_plan(
             raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
         on = on_today(session, member_id, day, member_step_id)
         scene = read_scene(session, log.name, member, places.read_place(session, member), day, prefer)
+        entries = by_hand.said(session, member_id, [REST, SORE])
+        scene = replace(scene, sore=sore.state_of(entries))  # of this member's own day alone
         grounds = read_grounds(session, scene, on.step, on.done, on.sets) if on.step else None
         last = last_time.read_last(
             session, member_id, {each.lift.id for each in grounds.planned} if grounds else (), day
@@ -135,9 +145,13 @@ def day_plan(
         lifted = grounds is not None and any(each.lift.body for each in grounds.planned)
         masses = log_members.body_masses(session, member_id) if lifted else ()
     lines = lines_on(scene, grounds) if grounds else ()
+    ways = ways_of(entries)
     break_of = lay_off(scene.person.days_off)
     easy = bool(
-        break_of.words or scene.back or (on.step and (on.step.ease or last_time.is_easy(on.step.title, on.step.text)))
+        break_of.words
+        or scene.back
+        or scene.sore.limited
+        or (on.step and (on.step.ease or last_time.is_easy(on.step.title, on.step.text)))
     )
     return DayPlan(
         member,
@@ -166,6 +180,11 @@ def day_plan(
         next((asks_diameter(scene, line) for line in lines if line.open and line.made), ()),
         last,
         {} if easy or grounds is None else _beats(scene, grounds, lines, last),
+        rest_after(on.sets, lines, ways),
+        ways,
+        session_minutes(on.session, on.sets, on.scores) if on.session else None,
+        scene.sore,
+        sore.offers(grounds.asked, scene.sore, member, scene.place) if grounds else (),
         easy,
     )
 
