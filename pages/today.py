@@ -67,6 +67,8 @@ if line is None:
 if found.kind in ("rating", "nothing"):
     session_menu.coming(plan)
 day_sets.how_many_left(plan)
+if not plan.whole:
+    rest.ways(plan)
 if line is not None:
     day_sets.ramp(plan)
     day_sets.ahead(plan, line)

@@ -34,6 +34,21 @@ def is_full(disc: DiscPairs) -> bool:
     return disc.mass.amount >= FULL_FROM[disc.mass.unit] if disc.full is None else disc.full
 
 
+SAID = {True: "full diameter", False: "small diameter"}  # behind the name of a disc, where somebody said it
+
+
+def full_in(label: str) -> bool | None:
+    """Read from a disc's name whether it has the full diameter; None where the name says nothing of it."""
+    return next((full for full, words in SAID.items() if words in label.casefold()), None)
+
+
+def with_diameter(label: str, full: bool) -> str:
+    """Say in a disc's name whether it has the full diameter."""
+    for words in SAID.values():
+        label = label.replace(f", {words}", "").replace(words, "").strip()
+    return f"{label}, {SAID[full]}" if label else SAID[full]
+
+
 def has_full(kit: BarKit, per_side: Iterable[Mass]) -> bool:
     """Whether one of the discs on a bar has the full diameter, by what the kit says of discs of its mass."""
     full = {disc.mass for disc in kit.discs if is_full(disc)}

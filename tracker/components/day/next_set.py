@@ -37,6 +37,8 @@ def show(found: Next, line: PlannedLine, bar: str) -> None:
             _attempt(plan, line)
         else:
             _buttons(plan, line)
+        if before := plan.last_words(line, plan.day):  # below the touch, so that the load and the touch stay in sight
+            st.html("".join(f'<p class="plain before">{escape(words)}</p>' for words in before))
 
 
 def said(found: Next, line: PlannedLine, bar: str) -> str:
@@ -60,8 +62,8 @@ def _below(plan: DayPlan, line: PlannedLine, bar: str) -> str:
     tried = "; ".join(set_words(row).removesuffix(", test") for row in line.attempts)
     parts = [("plain", made_of(line, bar)), ("plain", f"So far: {tried}" if tried else "")]
     parts += [*(("plain note", note) for note in line.notes)]
+    parts += [("plain note", plan.ask_body if line.lift.body else "")]
     parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, plan.day))]
-    parts += [("plain before", words) for words in plan.last_words(line, plan.day)]
     return "".join(f'<p class="{kind}">{escape(words)}</p>' for kind, words in parts if words)
 
 
