@@ -54,7 +54,7 @@ def keep(page: Page, name: str) -> None:
 
 
 def touch(page: Page, key: str) -> None:
-    page.locator(f".st-key-{key} button").tap()
+    page.locator(f".st-key-{key} button").last.tap()  # the first is the small sign that explains it
     at_rest(page)
 
 
@@ -81,7 +81,7 @@ def test_a_test_day_with_four_attempts(served: Served, phone: Phone, testing: Me
     heights = page.locator(".st-key-next_set button").evaluate_all(
         "all => all.map(one => one.getBoundingClientRect().height)"
     )
-    assert min(heights) >= 44
+    assert min(height for height in heights if height) >= 44
     tap(page, "End the test")
     said(page, "The test is ended.")
     keep(page, "7_ended")
