@@ -61,8 +61,15 @@ def _below(plan: DayPlan, line: PlannedLine, bar: str) -> str:
     parts = [("plain", made_of(line, bar)), ("plain", f"So far: {tried}" if tried else "")]
     parts += [*(("plain note", note) for note in line.notes)]
     parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, plan.day))]
-    parts += [("plain before", words) for words in plan.last_words(line, plan.day)]
+    parts += [("plain before", _unbroken(words)) for words in plan.last_words(line, plan.day)]
     return "".join(f'<p class="{kind}">{escape(words)}</p>' for kind, words in parts if words)
+
+
+def _unbroken(words: str) -> str:
+    """Keep a number on one line with its unit."""
+    for unit in (" %", " kg", " lb", " × "):
+        words = words.replace(unit, unit.replace(" ", "\N{NO-BREAK SPACE}"))
+    return words
 
 
 def _attempt(plan: DayPlan, line: PlannedLine) -> None:
