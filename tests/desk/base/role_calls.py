@@ -241,6 +241,7 @@ CALLS: dict[str, Call] = {
     "kit.begin_place": lambda log, t, tmp: kit.begin_place(log, f"Shed {t.member.name}", "kg", t.id),
     "kit.put_item": lambda log, t, tmp: kit.put_item(log, t.place.id, BAR, t.id),
     "kit.put_fixed": lambda log, t, tmp: kit.put_fixed(log, t.place.id, "dumbbell", [kg(11)], 2, t.id),
+    "kit.say_full": lambda log, t, tmp: kit.say_full(log, t.place.id, kg(10), t.id),
     "kit.remove_item": lambda log, t, tmp: kit.remove_item(log, t.place.id, _item(log, t), t.id),
     "kit.take_ready_kit": lambda log, t, tmp: kit.take_ready_kit(log, t.place.id, kit.READY[0], t.id),
     "kit.change_facts": lambda log, t, tmp: kit.change_facts(

@@ -41,7 +41,7 @@ MAY = {
 }
 # Where the rule of the desk leaves it to the row: what the gym has is changed by coach and owner.
 OF_GYM = {
-    "conditioning.add_option", "conditioning.remove_piece", "conditioning.put_into_step", "kit.put_item", "kit.put_fixed", "kit.remove_item",
+    "conditioning.add_option", "conditioning.remove_piece", "conditioning.put_into_step", "kit.put_item", "kit.put_fixed", "kit.say_full", "kit.remove_item",
     "kit.take_ready_kit", "kit.change_facts", "people.say_implement", "places.change_place", "places.remove_place", "sheets.take_changes",
 }  # fmt: skip
 # Not about one member's records: the coach's list of sessions names nobody.
@@ -83,7 +83,7 @@ PURE = {
     "foreign": {"as_understood"},
     "kit": {"read_item", "read_number"},
     "lift_side": {"pair_of", "for_side"},
-    "lines": {"made_of", "grounds_of_line", "lines_on", "ramp_of", "read_grounds", "rounding_for", "chance_words"},
+    "lines": {"asks_diameter", "made_of", "grounds_of_line", "lines_on", "ramp_of", "read_grounds", "rounding_for", "chance_words"},
     "maxes": {"histories_of_file", "title", "answer"},
     "line_words": {"reps_asked", "asked", "made_of", "part_of", "in_short"},
     "words": {

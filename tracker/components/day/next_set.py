@@ -60,6 +60,7 @@ def _below(plan: DayPlan, line: PlannedLine, bar: str) -> str:
     tried = "; ".join(set_words(row).removesuffix(", test") for row in line.attempts)
     parts = [("plain", made_of(line, bar)), ("plain", f"So far: {tried}" if tried else "")]
     parts += [*(("plain note", note) for note in line.notes)]
+    parts += [("plain note", plan.ask_body if line.lift.body else "")]
     parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, plan.day))]
     parts += [("plain before", _unbroken(words)) for words in plan.last_words(line, plan.day)]
     return "".join(f'<p class="{kind}">{escape(words)}</p>' for kind, words in parts if words)
