@@ -145,7 +145,7 @@ def test_a_week_without_a_sheet(alone: Served, phone: Phone):
     tap(page, "Change it")
     tap(page, "+ 2.5", within=".st-key-next_set")
     tap(page, "Log this set", within=".st-key-next_set")
-    said(page, "Best for 5: 62.5 kg. Before: 60 kg on ")
+    said(page, "Best for 5 and fewer: 62.5 kg. Before: 60 kg on ")
     whole(page)
     picture(page, "7-best-mark")
     assert sets_on(alone, 0) == ["5 x 62.5 kg back squat"]
