@@ -7,7 +7,7 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components.day import attempt_card, editor, lift_side, set_acts
+from tracker.components.day import attempt_card, editor, lift_side, set_acts, sore_place
 from tracker.components.day.usual import usual_set
 from tracker.components.frame import discs
 from tracker.components.frame.acts import touch
@@ -31,7 +31,9 @@ def show(found: Next, line: PlannedLine, bar: str) -> None:
     with st.container(border=True, key="next_set"):
         st.html(said(found, line, bar))
         lift_side.show(line)
-        if line.planned.test:
+        if line.painful:
+            sore_place.card(here(), line)
+        elif line.planned.test:
             _attempt(plan, line)
         else:
             _buttons(plan, line)
@@ -60,8 +62,15 @@ def _below(plan: DayPlan, line: PlannedLine, bar: str) -> str:
     parts += [*(("plain note", note) for note in line.notes)]
     parts += [("plain note", plan.ask_body if line.lift.body else "")]
     parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, plan.day))]
-    parts += [("plain before", words) for words in plan.last_words(line, plan.day)]
+    parts += [("plain before", _unbroken(words)) for words in plan.last_words(line, plan.day)]
     return "".join(f'<p class="{kind}">{escape(words)}</p>' for kind, words in parts if words)
+
+
+def _unbroken(words: str) -> str:
+    """Keep a number on one line with its unit."""
+    for unit in (" %", " kg", " lb", " × "):
+        words = words.replace(unit, unit.replace(" ", "\N{NO-BREAK SPACE}"))
+    return words
 
 
 def _attempt(plan: DayPlan, line: PlannedLine) -> None:

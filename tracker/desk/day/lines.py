@@ -172,6 +172,8 @@ def _few_changes(scene: Scene, lines: list[PlannedLine]) -> tuple[PlannedLine, .
 def ramp_of(scene: Scene, lines: tuple[PlannedLine, ...]) -> tuple[RampSet, ...]:
     """Plan the ramp up to the first set that is not done; none where a set of that lift was done on the day already."""
     first = next((line for line in lines if line.open and line.made), None)
+    if any(line.open and line.painful for line in lines[: lines.index(first) if first else None]):
+        return ()  # what is next hurts: nothing is to be ramped up to
     if (
         first is None
         or first.made is None
