@@ -8,6 +8,8 @@ from datetime import timedelta
 from decimal import Decimal
 
 from tests.day import this_day
+from tests.with_pieces import put_into_step
+from tests.undoing import undo_newest
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import send_result, take_results
@@ -57,7 +59,7 @@ class Gym:
         step = self.step(title)
         for each in pieces:
             row = conditioning.add_piece(self.log, Piece(each, "for time", (Task("burpee", Steady(5)),), rounds=3))
-            conditioning.put_into_step(self.log, step.step_id, row.id)
+            put_into_step(self.log, step.step_id, row.id)
         return step
 
     def step(self, title: str) -> MemberStepRow:
@@ -126,7 +128,7 @@ class Gym:
         today.skip(self.log, self.who, self.step(title))
 
     def undo(self) -> None:
-        training.undo_last(self.log, self.who)
+        undo_newest(self.log, self.who)
 
 
 @dataclass(frozen=True)

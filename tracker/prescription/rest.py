@@ -15,7 +15,9 @@ from tracker.strength.records import Kind
 AFTER_ATTEMPT, HEAVY, MIDDLE, LIGHT, RAMP = 240, 180, 120, 90, 60  # seconds
 HEAVY_REPS, MIDDLE_REPS = 5, 9  # up to so many repetitions a set is heavy, and in the middle
 LEAST, MOST, STEP = 15, 900, 15
-STATUS = "usual, from memory of a position stand of 2009 and common practice"
+STATUS = (
+    "Usual rests are from memory of a position stand (ACSM 2009) and common practice: where a clock begins, no rule."
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from tests.day import this_day
 from tests.desk.coach.test_fulfilled import AS_OF, PRESSES, SQUATS, lifted
 from tests.desk.ladders import LADDER
 from tests.loads import kg
+from tests.with_pieces import put_into_step
 from tracker.conditioning.words import parse_score
 from tracker.desk.coach import fulfil_asked
 from tracker.desk.coach.take_results import take_results
@@ -32,7 +33,7 @@ def tomorrow(log, ana):
     with log.act("a wave") as act:
         wave = log_waves.add_wave(act, "Tide", [NewStep("Squat and press", 1, sets), NewStep("Squat again", 10, sets)])
         log_waves.start_wave(act, ana.id, wave, this_day())
-    conditioning.put_into_step(log, today.steps(log, ana.id)[0].step_id, conditioning.add_piece(log, LADDER).id)
+    put_into_step(log, today.steps(log, ana.id)[0].step_id, conditioning.add_piece(log, LADDER).id)
     return ana
 
 

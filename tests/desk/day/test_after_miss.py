@@ -12,6 +12,7 @@ from tests.day import this_day
 from tests.desk.ladders import LADDER
 from tests.loads import kg
 from tests.undoing import undo_newest
+from tests.with_pieces import put_into_step
 from tracker.desk.day import after_miss, today, training
 from tracker.desk.day.lines import chance_words
 from tracker.desk.history import journal
@@ -124,7 +125,7 @@ def test_the_same_again_needs_no_more_than_the_answer(log, squatting):
 
 
 def test_enough_of_a_lift_leaves_the_rest_of_the_session(log, squatting):
-    conditioning.put_into_step(log, today.steps(log, squatting.id)[0].step_id, conditioning.add_piece(log, LADDER).id)
+    put_into_step(log, today.steps(log, squatting.id)[0].step_id, conditioning.add_piece(log, LADDER).id)
     do_next(log, squatting, made=3)
     after_miss.take(log, squatting.id, now(log, squatting).missed.id, "stop")
     day = plan(log, squatting)

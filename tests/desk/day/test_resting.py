@@ -61,7 +61,7 @@ def test_a_free_set_has_its_rest_too_and_a_change_is_remembered_for_the_lift(log
     row = training.log_set(log, kai.id, this_day(), NewSet(squat.id, kg(60), 5))
     found = rest(log, kai)
     assert (found.seconds, found.source, found.ends) == (180, "usual", row.logged_at + timedelta(seconds=180))
-    assert "common practice" in found.words
+    assert found.words == "usual after a set of up to 5"
     resting.rest_for(log, kai.id, squat.id, 150)
     assert (rest(log, kai).seconds, rest(log, kai).source) == (150, "own")
     training.log_set(log, kai.id, this_day(), NewSet(bench.id, kg(40), 8))

@@ -188,7 +188,7 @@ def test_the_ramp_leads_up_to_the_first_set_and_is_gone_once_one_is_done(log, an
 def test_the_ramp_of_a_deadlift_has_no_empty_bar_in_it(log, ana):
     deadlift = people.add_lift(log, "deadlift", "barbell")
     plan_wave(log, ana, NewPlannedSet(deadlift.id, 1, 3, load=kg("120")))
-    assert [str(step.load) for step in plan(log, ana).ramp] == ["40 kg", "60 kg", "82.5 kg", "100 kg"]
+    assert [str(step.load) for step in plan(log, ana).ramp] == ["40 kg", "60 kg", "80 kg", "100 kg"]
 
 
 def log_line(log, member, line, day=None):

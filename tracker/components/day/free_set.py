@@ -49,6 +49,9 @@ def show(day: date) -> None:
             lines = lines[:1]
         if lines:
             st.html("".join(f'<p class="plain before">{escape(each)}</p>' for each in lines))
+        old = people.body_mass_asked(people.body_masses(now.log, now.member.id), day) if lift.body else ""
+        if old:
+            st.html(f'<p class="plain note">{escape(old)}</p>')
         editor.draw(
             key,
             start,

@@ -38,7 +38,7 @@ def show(found: Next, line: PlannedLine, bar: str) -> None:
         else:
             _buttons(plan, line)
         if before := plan.last_words(line, plan.day):  # below the touch, so that the load and the touch stay in sight
-            st.html("".join(f'<p class="plain before">{escape(words)}</p>' for words in before))
+            st.html("".join(f'<p class="plain before">{escape(_unbroken(words))}</p>' for words in before))
 
 
 def said(found: Next, line: PlannedLine, bar: str) -> str:
@@ -65,6 +65,13 @@ def _below(plan: DayPlan, line: PlannedLine, bar: str) -> str:
     parts += [("plain note", plan.ask_body if line.lift.body else "")]
     parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, plan.day))]
     return "".join(f'<p class="{kind}">{escape(words)}</p>' for kind, words in parts if words)
+
+
+def _unbroken(words: str) -> str:
+    """Keep a number on one line with its unit."""
+    for unit in (" %", " kg", " lb", " × "):
+        words = words.replace(unit, unit.replace(" ", "\N{NO-BREAK SPACE}"))
+    return words
 
 
 def _attempt(plan: DayPlan, line: PlannedLine) -> None:

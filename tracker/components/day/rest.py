@@ -11,7 +11,7 @@ from tracker.components.frame.frame import here
 from tracker.desk.day import resting
 from tracker.desk.day.resting import Rest
 from tracker.desk.day.today import DayPlan
-from tracker.prescription.rest import LEAST, MOST, STEP
+from tracker.prescription.rest import LEAST, MOST, STATUS, STEP
 
 LATE_S = 120  # so long after its end a rest is still spoken of
 SCRIPT = """
@@ -92,6 +92,8 @@ def _ways(plan: DayPlan, rest: Rest) -> None:
         return
     now = here()
     with box:
+        if rest.source == "usual":
+            st.caption(STATUS)
         with st.container(horizontal=True, gap="small"):
             for by in (-2 * STEP, 2 * STEP):
                 to = min(max(rest.seconds + by, LEAST), MOST)

@@ -172,7 +172,7 @@ def _words(line: PlannedLine, answer: Safety | None, chance: float | None) -> tu
     elif misses(line):
         said.append("After a miss nothing heavier is proposed.")
     if chance is not None:
-        said.append(f"By all your sets {chance_words(chance)}.")
+        said.append(f"By all your sets {chance_words(chance).partition(':')[0]}.")
     return tuple(said)
 
 

@@ -37,9 +37,11 @@ class Fallen:
 
     def words(self, today: date) -> str:
         """Say it: `Best for 5: 62.5 kg. Before: 60 kg on Tue 3 Nov. Best for 4 and 3 as well`."""
-        more = f" Best for {listed([str(each) for each in self.also])} as well." if self.also else ""
+        all_fewer = self.also == tuple(range(self.reps - 1, 0, -1)) and bool(self.also)
+        more = f" Best for {listed([str(each) for each in self.also])} as well." if self.also and not all_fewer else ""
+        fewer = " and fewer" if all_fewer else ""
         before = f"{load_words(self.before, self.lift)} {on_day_words(self.before_on, today)}"
-        return f"Best for {self.reps}: {load_words(self.now, self.lift)}. Before: {before}.{more}"
+        return f"Best for {self.reps}{fewer}: {load_words(self.now, self.lift)}. Before: {before}.{more}"
 
 
 @dataclass(frozen=True, slots=True)

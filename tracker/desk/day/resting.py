@@ -18,7 +18,7 @@ from tracker.log import by_hand
 from tracker.log.by_hand import Entry
 from tracker.log.records import SetRow
 from tracker.log.unit_of_work import REST, Log
-from tracker.prescription.rest import LEAST, MOST, STATUS, usual_rest
+from tracker.prescription.rest import LEAST, MOST, usual_rest
 
 Source = Literal["own", "coach", "usual"]
 
@@ -74,7 +74,7 @@ def rest_after(sets: Sequence[SetRow], lines: Sequence[PlannedLine], ways: RestW
     prescribed = (line.planned.rest_s if line else None) or 0
     usual = usual_rest(last.kind, line.reps if line else last.reps)
     mine = ways.own_rest(last.lift.id, prescribed)
-    seconds, source, words = usual.seconds, "usual", f"after {usual.after}: {STATUS}"
+    seconds, source, words = usual.seconds, "usual", f"usual after {usual.after}"
     if mine is not None:
         seconds, source, words = mine, "own", f"your own for {last.lift.name}"
     elif prescribed:

@@ -1,0 +1,66 @@
+"""Something hurts: said on the day's page in a touch, with offers, no load for what is painful, and signs to stop at."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import pytest
+
+from tests.day import this_day
+from tests.loads import kg
+from tests.pages.conftest import Open, words
+from tests.pages.test_own_session import noa  # noqa: F401  # the same member: two sets of squats a week ago
+from tests.pages.test_today import field, opened, tap
+from tracker.desk.day import own_session, sore, today
+from tracker.log.records import MemberRecord
+from tracker.log.unit_of_work import Log
+
+
+@pytest.fixture
+def begun(log: Log, noa: MemberRecord) -> MemberRecord:  # noqa: F811
+    (source,) = own_session.sources(log, noa.id, this_day())
+    own_session.begin(log, noa.id, source.session_id, this_day())
+    return noa
+
+
+def test_a_sore_knee_is_one_touch_and_the_day_only_offers(log: Log, begun: MemberRecord, show: Open):
+    at = opened(show(log), "sore_ask")
+    tap(at, "sore_begin_knee")
+    text = words(at)
+    assert "Back squat loads the knee." in text
+    assert "See a clinician soon" in text
+    assert "5 × 60 kg" in text  # until somebody touches, all is as planned
+    squat = today.day_plan(log, begun.id, this_day()).lines[0].lift
+    tap(at, f"sore_leave_{squat.id}_")
+    assert today.day_plan(log, begun.id, this_day()).lines == ()
+    tap(at, "sore_end_knee")
+    assert len(today.day_plan(log, begun.id, this_day()).lines) == 2
+    assert "Back squat loads the knee." not in words(at)
+
+
+def test_what_was_marked_as_painful_has_no_load_in_any_field(log: Log, begun: MemberRecord, show: Open):
+    squat = today.day_plan(log, begun.id, this_day()).lines[0].lift
+    sore.mark_painful(log, begun.id, squat.id)
+    at = show(log)
+    assert "no load is proposed" in words(at)
+    assert not [each for each in at.button if each.key in ("log_as_asked", "change_it", "missed_it")]
+    opened(at, "free")
+    assert field(at, "text_input", "_load", "free_").value == ""
+    tap(at, "painful_end")
+    assert at.button(key="log_as_asked").label == "Done: 5 × 60 kg"
+
+
+def test_a_rest_is_told_after_a_free_set_too_and_its_ways_are_kept(log: Log, begun: MemberRecord, show: Open):
+    at = tap(show(log), "log_as_asked")
+    text = words(at)
+    assert 'role="timer"' in text
+    opened(at, "rest_ways")
+    tap(at, "rest_more")
+    assert today.day_plan(log, begun.id, this_day()).rest.seconds == 210
+    opened(at, "rest_ways")
+    tap(at, "rest_sound")
+    plan = today.day_plan(log, begun.id, this_day())
+    assert (plan.rest_ways.sound, plan.rest_ways.vibration) == (False, True)
+    rest = plan.rest.ends - plan.sets[-1].logged_at
+    assert rest == timedelta(seconds=210)
+    assert plan.sets[-1].load == kg(60)
