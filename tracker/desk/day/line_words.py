@@ -72,7 +72,7 @@ def _share(line: PlannedLine, of: str) -> str:
     also = "" if comes_to == loaded else f", loaded {loaded}"
     asked_for = line.planned.percent if line.planned.percent is not None else line.of.percent
     less = (
-        f", {plain(round(100 - line.of.percent / asked_for * 100))} % lower today"
+        f", {round(100 - line.of.percent / asked_for * 100)} % lower today"
         if line.of.percent < asked_for
         else ""
     )
