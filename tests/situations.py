@@ -8,8 +8,8 @@ from datetime import timedelta
 from decimal import Decimal
 
 from tests.day import this_day
-from tests.with_pieces import put_into_step
 from tests.undoing import undo_newest
+from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import send_result, take_results

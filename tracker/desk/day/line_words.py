@@ -71,11 +71,7 @@ def _share(line: PlannedLine, of: str) -> str:
     comes_to = load_words(target, line.lift)
     also = "" if comes_to == loaded else f", loaded {loaded}"
     asked_for = line.planned.percent if line.planned.percent is not None else line.of.percent
-    less = (
-        f", {plain(round(100 - line.of.percent / asked_for * 100, 0))} % lower today"
-        if line.of.percent < asked_for
-        else ""
-    )
+    less = f", {round(100 - line.of.percent / asked_for * 100)} % lower today" if line.of.percent < asked_for else ""
     return f"{plain(asked_for)} % of your {reps}RM{of}{less} = {comes_to}{also}"
 
 
