@@ -194,8 +194,13 @@ class Instead(Moves):
         heavy = _HEAVY.match(text)
         if who is None and heavy is None:
             return False
-        named = isinstance(last, PieceDraft) and who is not None and not who.lacks and bool(last.moves)
-        if named and self._told_by_name(line, who.rest, last, who.section):
+        if (
+            isinstance(last, PieceDraft)
+            and last.moves
+            and who is not None
+            and not who.lacks
+            and self._told_by_name(line, who.rest, last, who.section)
+        ):
             return True
         if self._substitute(line, text):
             return True

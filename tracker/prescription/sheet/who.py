@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from typing import Literal
 
 _HOME = r"(?:home|casa|garage|online|remote|zoom|hotel|living room)"
 _ALL = r"(?:for )?(?:(?:the|those|people|folks|everyone|everybody|anyone|anybody|whoever|all|our|my|you|wer|die|ceux|los|las|quien|ppl|guys|athletes|members|and|or|but) )*(?:of (?:you|us) )?(?:(?:who|that|qui|que) )?(?:(?:are|is|train|trains|training|entrenan|entrena|entrenas|entrenáis|sont|est|trainiert|trainieren|stuck|staying|working out|do it) )*(?:(?:at|from|in|en|in der|in the|à la) )?"
@@ -29,7 +30,7 @@ _DO = re.compile(
 class Who:
     """For whom; what they lack or have, in the coach's words; and what they do."""
 
-    section: str
+    section: Literal["scaled", "home"]
     lacks: str
     has: str
     rest: str
