@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.prescription.sheet.hands.lifts import of_one_lift, of_seed, of_told, of_tongue, of_voice
+from tests.prescription.sheet.hands.lifts import of_habit, of_one_lift, of_seed, of_told, of_tongue, of_voice
 from tests.prescription.sheet.score import figures, score_of
 
 FIRST = 90_000
@@ -23,6 +23,7 @@ FIRST = 90_000
         (of_voice, 120, 0.97, 0.88, 4),
         (of_tongue, 120, 0.985, 0.96, 4),
         (of_told, 150, 0.97, 0.92, 1),
+        (of_habit, 200, 0.99, 0.97, 2),
     ],
 )
 def test_what_hands_type_is_read(hand, texts, facts, whole, silent):
@@ -37,6 +38,6 @@ def test_what_hands_type_is_read(hand, texts, facts, whole, silent):
 
 
 def test_a_hand_types_the_same_twice():
-    for hand in (of_one_lift, of_seed, of_voice, of_tongue, of_told):
+    for hand in (of_one_lift, of_seed, of_voice, of_tongue, of_told, of_habit):
         assert hand(FIRST)[1:] == hand(FIRST)[1:]
         assert hand(FIRST)[1] != hand(FIRST + 1)[1]

@@ -50,6 +50,8 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
                 done = done or any(each.kind in ("max", "setcount") for each in now)
             if token.kind == "name" and done and not named and _told_next(tokens[place + 1 :], strong):
                 begins = True  # "130 for 3 sets of 4 bench we only do 5 sets of 3"
+            elif token.kind == "name" and done and not named and before is not None and before.text in (",", ";"):
+                begins = any(each.kind in strong for each in tokens[place + 1 : place + 4])  # "3x3, OHS 3x2 @ 75 %"
             elif token.kind == "name" and named and done:
                 behind_of = before is not None and (
                     before.kind in ("of", "orword", "num") or before.text in ("of", "your", "the", "best")
@@ -116,7 +118,7 @@ def main_names(tokens: list[Token], names: list[Token]) -> list[Token]:
         if runs:
             outside = outside_brackets(tokens[order[id(runs[-1][-1])] + 1 : order[id(name)]])
             if any(token.kind == "sep" and token.text == "+" for token in outside) and all(
-                token.kind in ("num", "word", "sep") and token.text not in ",;:/|" for token in outside
+                token.kind in ("num", "xnum", "word", "sep") and token.text not in ",;:/|" for token in outside
             ):
                 runs[-1].append(name)
                 continue
@@ -156,7 +158,12 @@ def counts_before(tokens: list[Token], main: list[Token]) -> tuple[int, ...]:
         before = [token for token in tokens if token.end <= name.start]
         if before and before[-1].kind == "num" and before[-1].value == int(before[-1].value):
             found.append(int(before[-1].value))
-    return tuple(found) if len(found) == len(main) else ()
+    if len(found) == len(main):
+        return tuple(found)
+    behind = [next((token for token in tokens if token.start >= name.end), None) for name in main]
+    if len(main) > 1 and all(token is not None and token.kind == "xnum" for token in behind):
+        return tuple(int(token.value) for token in behind if token is not None)  # "power clean x 2 + push jerk x 1"
+    return ()
 
 
 def implement_of(tokens: list[Token], name: Token) -> str:
@@ -174,7 +181,7 @@ def implement_of(tokens: list[Token], name: Token) -> str:
                 else "dumbbells"
             )
         if clean in ("kb", "kbs", "kettlebell", "kettlebells"):
-            return "kettlebell"
+            return "kettlebells" if {"double", "two", "2"} & set(words) else "kettlebell"
         if clean in ("bb", "barbell"):
             return "barbell"
         if clean in ("backpack", "rucksack", "chair", "plate"):
@@ -302,7 +309,7 @@ def rep_out_last(before: list[Any], more: list[Any], text: str) -> list[Any]:
         isinstance(last, SetGroup)
         and isinstance(new, SetGroup)
         and new.reps.out
-        and not new.reps.parts
+        and (not new.reps.parts or new.reps.parts == last.reps.parts)
         and new.load is None
         and last.reps.parts
         and not last.reps.out
@@ -446,7 +453,7 @@ def of_names(tokens: list[Token], *, lift_open: bool) -> list[Token]:
             and [each.kind for each in inside] == ["sep", "name", "rm", "sep"]
             and inside[0].text == "("
         ):
-            # "@ 70 % (C+J 1RM)"
+            # the reference in brackets, as in a percentage of the C+J's 1RM
             found += [Token("of", ("rm", inside[2].value), inside[1].start, inside[1].start, ""), inside[1]]
             place += 5
             continue

@@ -32,6 +32,13 @@ def _percents(found: re.Match[str]) -> Any:
     return (amounts, found["l"]) if min(amounts) >= 20 else NOT
 
 
+def _in_brackets(found: re.Match[str]) -> Any:
+    """Four counts in brackets are a tempo where one of them is none, or where the line says so: `(3-1-1-0)`."""
+    counts = re.findall("[0-9x]", found["t"])
+    told = re.search(r"\btempo\b|\bkadenz\b", found.string) is not None
+    return "-".join(counts).upper() if told or {"0", "x"} & set(counts) else NOT
+
+
 LOAD_RULES: tuple[Rule, ...] = (
     # effort; where the second number is no end of a range, the first stands alone
     _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to|/)[ ]?(?P<b>{_NUM})(?!\d|[ ]?(?:min|mins|m|s|sec|secs|seconds?|minutes?|x)\b|[ ]?['\":]))?", _effort),
@@ -48,12 +55,14 @@ LOAD_RULES: tuple[Rule, ...] = (
     _rule("rir", rf"stop(?:ping)?[ ](?:about[ ])?(?P<a>{_NUM})(?:[ ]?(?:-|to|or)[ ]?(?P<b>{_NUM}))?[ ](?:reps?[ ])?(?:before|short|shy|from)\b(?:[ ]of)?(?:[ ](?:failure|ugly|you[ ]fail|form[ ]breaks))?", _effort),
     _rule("tempo", r"(?:@[ ]?)?(?:tempo|kadenz)[ ]?[:@]?[ ]?\(?(?P<t>[0-9x](?:[ ]?[-/.:,]?[ ]?[0-9x]){2,3})(?![0-9a-z])\)?|@[ ]?(?P<t2>[0-6]{2}x[0-4])(?![0-9a-z])(?:[ ]?tempo\b)?|(?:@[ ]?)?(?P<t3>[0-9x]{4}|[0-9x](?:[-/.][0-9x]){3})[ ]tempo\b|@[ ]?(?P<t4>[0-6][0-6][0-6x][0-6](?<!00)|[0-9](?:-[0-9x]){3}|[2-6]-[0-3]-[0-2x])(?![0-9a-z.]|,\d|-\d|[ ]?(?:kg|lb|%|m\b))",
           lambda found: "-".join(re.findall("[0-9x]", found["t"] or found["t2"] or found["t3"] or found["t4"])).upper()),
+    _rule("tempo", r"\([ ]?(?P<t>[0-9](?:[ ]?[-/.][ ]?[0-9x]){3})[ ]?\)", _in_brackets),
     # percentages and what they are of
     _rule("of", rf"(?:(?:all[ ])?%'?s?[ ]?)?(?:of|off|from)[ ](?:your[ ]|the[ ]|ur[ ])?(?:tm|training[ ]max)[ ]?[(=,:][ ]?(?:=[ ]?|which[ ]is[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d{{1,2}})[ ]?-?rm|max)\b\)?", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
     _rule("tm", rf"(?:\(?(?:tm|training[ ]max)\b)[ ]?(?:is|=|:|means|at)[ ]?(?P<p>{_NUM})[ ]?%(?:[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d+)[ ]?-?rm|max|real[ ]max|true[ ]max))?", lambda found: (Decimal(found["p"]), int(found["n"] or 1))),
     _rule("of", rf"(?:%[ ]?)?(?:of|from)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|his[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:tm|training[ ]max)\b(?:[ ]of[ ](?P<n>\d{{1,2}})[ ]?-?rm\b)?", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
     _rule("of", rf"(?:all[ ])?(?:%'?s?|percent(?:age)?s?)[ ](?:are[ ])?(?:of|from|off)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:of[ ])?(?:the[ ]|your[ ]|ur[ ])?(?:(?P<n>\d{{1,2}})[ ]?-?rm|max)\b", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
     _rule("of", rf"(?<=[(])of[ ](?:your[ ]|the[ ])?(?P<p>{_NUM})[ ]?%[ ]?(?:of[ ])?(?:your[ ]|the[ ])?(?:(?P<n>\d{{1,2}})[ ]?-?rm|max)\b", lambda found: ("tmp", Decimal(found["p"]), int(found["n"] or 1))),
+    _rule("of", r"(?:of|off)[ ](?:today'?s|the[ ]day'?s|your|the)[ ]heavy[ ](?P<w>single|double|triple)\b(?:[ ](?:of[ ])?(?:the[ ]day|today))?", lambda found: ("heavy", {"single": 1, "double": 2, "triple": 3}[found["w"]])),
     _rule("of", r"(?:%[ ]?)?of[ ]today'?s[ ]heavy[ ](?P<n>\d{1,2})\b", lambda found: ("heavy", int(found["n"]))),
     _rule("of", r"(?:(?:all[ ])?%'?s?[ ]?|percent(?:age)?s?[ ]?)?(?:of|from|off|=|is|are|based[ ]on|vom|del|du|de|on)[ ](?:the[ ]|your[ ]|ur[ ]|a[ ]|an[ ]|my[ ]|last[ ]|current[ ]|new[ ]|estimated[ ]|est\.?[ ]|best[ ]|real[ ]|true[ ]|recent[ ]|old[ ]|tested[ ]|their[ ]){0,3}(?:training[ ]?-?max(?:es)?|tm)\b(?:,?[ ]?not[ ](?:of[ ])?(?:your[ ]|the[ ]|ur[ ])?(?:real[ ]|true[ ]|actual[ ]|tested[ ])?(?:1[ ]?rm|max)\b)?", lambda found: ("tm",)),
     _rule("of", r"%?[ ]?(?:training[ ]max|tm)\b(?![ ]?test)", lambda found: ("tm",)),

@@ -107,9 +107,14 @@ def longest(words: list[re.Match[str]], at: int, *, lift: bool) -> tuple[int, Na
     for count in range(1, min(MOST_WORDS, len(words) - at) + 1):
         word = words[at + count - 1].group().replace("+", "&")
         key = (*key, singular(word))
-        if key in table:
+        if key in table and not (key[-1] == "single" and _of_one_side(words, at + count)):
             found = count, table[key]
     return found
+
+
+def _of_one_side(words: list[re.Match[str]], at: int) -> bool:
+    """Whether "single" is that of an arm or a leg, not of a rope."""
+    return at < len(words) and words[at].group() in ("arm", "leg", "side", "db", "kb", "dumbbell", "kettlebell")
 
 
 def full_name(typed: str, *, lift: bool = False) -> tuple[str, Name | None]:

@@ -119,8 +119,9 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bpause\b(?=[ :]*\d+(?:[.,]\d+)?(?:[ ]?-[ ]?\d+(?:[.,]\d+)?)? ?(?:min|:|'))|\bpause\b(?=[ :]*\d+ ?s(?:ec)?\b(?! (?:at|below|in|on|above|over|under)))|(?<=min )pause\b|(?<=\d sec )pause\b|(?<=min\. )pause\b|\bpausen?\b(?= (?:zwischen|nach|between|after))|\brepos\b|\bdescansos?\b|\brécup\w*|\bserienpause\b", "rest"),
     (r"\bpausa\b", "rest"),
     (r"\b(?:pro|je) (?:seite|arm|bein)\b|\b(?:je|pro) seite\b|por (?:lado|pierna|brazo)|(?:par|de chaque) (?:côté|jambe|bras)|chaque côté|cada lado", "each side"),
-    (r"(?<=x)( ?\d{1,2}) ?ea?\b\.?(?! ?(?:side|leg|arm|hand|way))", r"\1 each side"), (r"(\bsets? [a-z -]{3,40} \d{1,2})ea?\b", r"\1 each side"), (r"\bw ?/? ?(?=(?:db|kb|dumbbell|kettlebell)s?\b)", "with "),
-    (r"\b(db|kb)'s\b", r"\1s"), (r"(?<=[,;(] )r ?=? ?(?=\d{2,3}(?:s\b|$|[ ,;)]))(\d{2,3})s?(?! ?(?:m|cal|reps|x)\b)", r"rest \1 s"),
+    (r"(?<=x)( ?\d{1,2}) ?ea?\b\.?(?! ?(?:side|leg|arm|hand|way)|/)", r"\1 each side"), (r"(\bsets? [a-z -]{3,40} \d{1,2})ea?\b", r"\1 each side"), (r"\bw ?/? ?(?=(?:db|kb|dumbbell|kettlebell)s?\b)", "with "),
+    (r"\b(db|kb)'s\b", r"\1s"), (r"\bsn\.? ?bal\b\.?", "snatch balance"), (r"(?<=[a-zäöüé] )\d/\d/\d,? (?=(?:week|wk|woche|semaine|semana|cycle|zyklus|w) ?\d)", ""),
+    (r"(?<=\d)( ?%) ?/ ?(1[0-2]|[1-9])(?![\dx./%]|,\d| ?(?:x|%))", r"\1 x \2"), (r"(?<=[,;(] )r ?=? ?(?=\d{2,3}(?:s\b|$|[ ,;)]))(\d{2,3})s?(?! ?(?:m|cal|reps|x)\b)", r"rest \1 s"),
     (r"\bwith the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"with \1 kg"), (r"(?<=\d )réps?\b\.?", "reps"), (r"\bce soir\b|\bheute abend\b|\besta (?:noche|tarde)\b", "tonight"),
     (r"\bpas du\b", "not of the"), (r"\bdu (?=(?:single|simple|max|1 ?rm)\b)", "of the "), (r"\bvom besten\b|\bdel mejor\b|\bdu meilleur\b", "of best"),
     (r"\b(dominadas?|fondos?|tractions?|dips?|klimmzüge?) (?:lastrad[ao]s?|lestée?s?|mit gewicht)", r"weighted \1"),
@@ -152,6 +153,9 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
 _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN)
 # A capital X is the fastest way up of a tempo, a small one a "times": 31X1, but 80x5
 _TEMPO = re.compile(r"(?<![\w.])(?<!empo )(?<!EMPO )@?\(?([0-6][0-6]X[0-5])\)?(?![\w.])")
+# "sets 1-2 @ 65 %, 3-4 @ 70 %": the numbers that follow are of sets too
+_SET_AT = re.compile(r"\bsets? 1(?: ?[-–&] ?\d)? ?:? ?(?:@|at) ?\d{2}")
+_NEXT_AT = re.compile(r"(?<=[,;/] )(\d{1,2}(?: ?[-–&] ?\d{1,2})?) ?(?=(?:@|at) ?\d{2})")
 _LOADED = re.compile(r"\b\d{2,3} ?[xX×] ?\d")  # "60X5, 80X5": loads and repetitions, no tempo
 _THOUSANDS = re.compile(r"(?<![\d.,])(\d{1,2})[.,](\d{3})(?=\s*(?:m|reps|cal)\b)")
 _DECIMAL = re.compile(
@@ -169,7 +173,7 @@ _SHORT_LIFTS = {
     "pp": "push press", "sp": "snatch pull", "cp": "clean pull", "dl": "deadlift", "sdl": "snatch deadlift", "cdl": "clean deadlift",
 }  # fmt: skip
 _DECIMAL_SECOND = re.compile(r"(?<=/)(\d{1,2}),(5|25|75)(?=\s*(?:$|[,;)]|\s|kg|lb))")
-_DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)])")
+_DECIMAL_BARE = re.compile(r"(?<![\d.,])(\+?\d{2,3}),(5|25|75)(?=\s|$|[;)]|,\s|-\d)")
 
 
 # A share of work and rest, not a minute and a second: "rest 1:1", "1:2 rest"
@@ -196,6 +200,8 @@ def plain(text: str) -> str:
     text = _SHARE.sub(
         lambda found: f"{found[1]}{'0' if len(found[1]) == 1 else ''} % of ", _COUNT_IS.sub(r"sets = \1", text)
     )
+    if _SET_AT.search(text):
+        text = _NEXT_AT.sub(r"sets \1: ", text)
     text = _SLOW.sub(r"tempo \1-\2-x-0", text)
     text = _BY.sub(r"\1 x \2", _FAR_TIMES.sub(" x ", text))
     text = _NO_WAIT.sub("", text)
@@ -231,7 +237,7 @@ def plain(text: str) -> str:
 
 # "first two at 70, next two at 75, last two at 80": sets told one after the other
 _IN_TURN = re.compile(
-    r"\b(?:the )?(?P<o>first|next|then|other|second|third|following|remaining|last|final)(?: (?P<n>\d{1,2}))?(?: ?(?:working )?(?:sets?|ones?))? ?(?:are |is |go )?(?:at|@|with|on) ?(?=\d)"
+    r"\b(?:the )?(?P<o>first|next|middle|then|other|second|third|following|remaining|last|final)(?: (?P<n>\d{1,2}))?(?: ?(?:working )?(?:sets?|ones?))? ?(?:are |is |go )?(?:at|@|with|on) ?(?=\d)"
 )
 
 

@@ -9,7 +9,7 @@ BEFORE_BETWEEN = re.compile(
     re.IGNORECASE,
 )
 SENTENCE_END = re.compile(
-    r"(?:(?<=[a-zäöüß\d%)\"!?])|(?<=\dRM))(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?<!\bsc)(?<!\b[tT]\.[cC])(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
+    r"(?:(?<=[a-zäöüß\d%)\"!?])|(?<=\dRM))(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?<!\bSn)(?<!\bBal)(?<!\bPwr)(?<!\bCl)(?<!\bSq)(?<!\bOH)(?<!\bsc)(?<!\b[tT]\.[cC])(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
 )
 # Words between one thing and the next, in the languages that are read
 SPLIT_THEN = re.compile(
@@ -63,7 +63,7 @@ def joined_sentences(parts: list[str]) -> list[str]:
 
 def then_parts(text: str) -> list[str]:
     """Part a sentence at "then", at double strokes, and at a stroke between sets and what goes on a clock."""
-    if SETS_THEN_CLOCK.search(text):
+    if (clock := SETS_THEN_CLOCK.search(text)) and any(sign.isdigit() for sign in text[: clock.start()]):
         return [each for part in SETS_THEN_CLOCK.split(text) for each in then_parts(part)]
     if "//" in text or " || " in text:
         return [

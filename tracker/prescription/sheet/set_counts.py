@@ -224,6 +224,11 @@ class Counts(Efforts):
                     self._add(1, Reps((int(value),)))
                 return None
         before = self.tokens[self.at - 1] if self.at else None
+        next_one = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
+        alone = not any(each.kind in ("pct", "mass", "atx", "rpe", "rir", "loadx") for each in self.tokens)
+        if alone and not self.at and value >= 30 and next_one is not None and next_one.kind == "setsx":
+            self.found.loads.append(self._signless(value, percent_first=self.scene.percent_near))  # "180 3x3"
+            return None
         if (
             before is not None
             and before.kind == "setsx"
@@ -296,7 +301,14 @@ class Counts(Efforts):
         groups = self.found.groups
         last = groups[-1] if groups else None
         behind = " ".join(t.text for t in self.tokens[max(0, self.at - 4) : self.at])
-        if isinstance(last, SetGroup) and last.reps.parts and "last" in behind and not last.reps.out:
+        after = self.peek()
+        own = (
+            after is not None
+            and after.kind in ("pct", "mass", "atx")
+            and isinstance(last, SetGroup)
+            and last.load is not None
+        )
+        if isinstance(last, SetGroup) and last.reps.parts and "last" in behind and not last.reps.out and not own:
             if last.sets > 1:
                 groups[-1] = replace(last, sets=last.sets - 1)
                 groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
@@ -315,6 +327,10 @@ class Counts(Efforts):
     def _on_setcount(self, token: Token) -> bool | None:
         groups = self.found.groups
         last = groups[-1] if groups else None
+        behind = [each for each in self.tokens[self.at + 1 : self.at + 3] if each.text != ")"]
+        loads = sum(each.kind in ("pct", "mass", "atx", "loadx") for each in self.tokens[self.at + 1 :])
+        if behind and behind[0].text in (":", "-", "=", ",") and loads == token.value > 1 and not groups:
+            return None  # "4 sets: 8 @ 60 kg, 6 @ 70 kg, ...": told one by one
         if isinstance(last, SetGroup) and last.sets == 1 and 1 <= token.value <= MOST_SETS:
             groups[-1] = replace(last, sets=token.value)
             return None

@@ -154,7 +154,8 @@ def _numbered(tokens: list[Token]) -> list[Token]:
         ]
         if inside:
             return tokens  # each label has its own repetitions
-    if len(ahead) != 1:
+    counted = len(ahead) == 1 and ahead[0].kind == "setcount" and ahead[0].value == total
+    if len(ahead) > 1 or (not ahead and tokens[first].kind != "setlabel"):
         return tokens
     loads = Token(
         "setloads",
@@ -163,6 +164,8 @@ def _numbered(tokens: list[Token]) -> list[Token]:
         tokens[last].end,
         "",
     )
+    if not ahead or counted:  # the repetitions of a complex stand with its names
+        return [*tokens[:first], loads, *tokens[last + 1 :]]
     reps = ahead[0]
     if reps.kind != "setsx":
         if reps.kind not in ("reps", "num"):

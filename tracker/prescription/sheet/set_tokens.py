@@ -75,7 +75,7 @@ _LABELS = r"\d{1,2}(?:[ ]?(?:-|to|&|and|\+|,|/|,[ ]?and)[ ]?\d{1,2}(?!\d))*(?!\d
 def _ranged(found: re.Match[str]) -> Any:
     """A range of repetitions rises; "4 x 8 - 2 RIR" and "3 x 5 - 3" are none."""
     low, high = int(found["r"]), int(found["h"])
-    load = re.match(r" ?/ ?\d", found.string[found.end() :]) is not None  # "3 sets of 3 - 70/50 kg"
+    load = high >= 20 and re.match(r" ?/ ?\d", found.string[found.end() :]) is not None  # "3 sets of 3 - 70/50 kg"
     return (
         (int(found["s"]), [low, high], "range")
         if low < high and not load and (high <= 3 * low + 10 or "to" in found[0])
@@ -84,7 +84,10 @@ def _ranged(found: re.Match[str]) -> Any:
 
 
 def _plain(found: re.Match[str]) -> Any:
-    """Sets of a number; "3 sets 70-75 %" has its load there, not its repetitions."""
+    """Sets of a number; "3 sets 70-75 %" has its load there, not its repetitions, "4 sets: 8 @ 60, 6 @ 70" each set its own."""
+    behind = found.string[found.end() :]
+    if ":" in found[0] and re.match(r" ?(?:reps? ?)?(?:@|at)", behind) and len(re.findall(r"(?:@|at) ?\d", behind)) > 1:
+        return NOT
     if int(found["r"]) >= 30 and re.match(r" ?(?:-|to|/|,) ?\d+[\d.]* ?(?:%|kg|lb|[-/,])", found.string[found.end() :]):
         return NOT
     return int(found["s"]), [int(found["r"])], "plus" if found["p"] else "plain"
@@ -108,7 +111,7 @@ def _unit_last(found: re.Match[str]) -> Any:
 
 SET_RULES: tuple[Rule, ...] = (
     # a test or a heavy set
-    _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:heavy|hvy|heaviest|max|top)[ ](?:{_ADJ}[ ]){{0,2}}{_HEAVY_N}(?![ ]?(?:x|kg|lb|%|cal(?:s|orie\w*)?\b|m\b|min|sec|'|:\d|\.\d|[-/]\d))(?:[ ]of[ ](?:the[ ])?day|[ ]today|[ ]for[ ](?:the[ ]day|today))?", _find),
+    _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:heavy|hvy|heaviest|max|top)[ ](?:{_ADJ}[ ]){{0,2}}{_HEAVY_N}(?![ ]?(?:x|kg|lb|%|cal(?:s|orie\w*)?\b|m\b|min|sec|'|:\d|\.\d|[-/]\d|counts\b|is[ ](?:your|the)[ ]score|=[ ]?score|scores\b))(?:[ ]of[ ](?:the[ ])?day|[ ]today|[ ]for[ ](?:the[ ]day|today))?", _find),
     _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,3}}(?:heavy[ ])?(?P<n>\d{{1,2}})[ ]?-?(?P<rm>rm|rep[ -]?max)\b{_DAY}?", _find),
     _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{1,3}}(?:(?P<w>single|double|triple)s?|sets?[ ]of[ ](?P<n>\d{{1,2}}))(?P<rm>)(?:[ ]of[ ](?:the[ ])?day|[ ]for[ ]the[ ]day|[ ]for[ ]today)?(?![ ]?(?:x|kg|lb|%))", _find),
     _rule("find", rf"(?:{_TEST})[ ](?:for[ ])?(?:{_ADJ}[ ]){{0,3}}(?P<n>\d{{1,2}})[ ]?-?[ ]?(?P<rm>rm|rep[ -]?max|reps?[ ]max)\b(?:[ ]test)?{_DAY}?", _find),
@@ -121,6 +124,8 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("find", rf"(?:{_BUILD}[ ])?(?:{_ADJ}[ ]){{0,3}}(?:(?P<w>single|double|triple)|max(?:imum)?){_DAY}", lambda found: (NUMBERED.get(found["w"] or "", 1), True)),
     _rule("find", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,2}}(?:heavy|heaviest)(?:[ ](?:set|complex|one|weight|load|bar))?(?:{_DAY}|(?=[ ]?(?:$|[.,;)(!-]|then\b|and\b|in[ ]\d)))", lambda found: (0, True)),
     _rule("rm", r"(?P<n>\d{1,2})[ ]?-?[ ]?(?:rm\b|rep[ ]max\b)", lambda found: int(found["n"])),
+    _rule("find", rf"{_BUILD}[ ](?:a[ ]|your[ ]|one[ ])?(?:good|solid|tough|hard|strong|challenging|real|clean)[ ](?:set[ ]of[ ])?(?P<n>[1-9]|10)\b(?:[ ]reps?)?{_DAY}?(?=[ ]?(?:$|[.,;)(!]|then\b|and\b|in[ ]\d))", lambda found: (int(found["n"]), True)),
+    _rule("find", r"(?:1|one|a)[ ](?:really[ ]|good[ ])?heavy[ ]set[ ]of[ ](?P<n>\d{1,2})\b(?![ ]?(?:@|at[ ]\d|%|kg|lb))", lambda found: (int(found["n"]), True)),
     # a single with a load of its own, on the way up to it: a meet's opener, "work up to a single at 90 %"
     _rule("sets", rf"(?:{_BUILD}[ ])?(?:(?:your|the|an?|planned)[ ]){{0,2}}(?:opener(?![ ]?(?:is|are|was|today|weight))(?:[ ](?:single|attempt))?|opening[ ](?:single|attempt|weight|lift))\b", lambda found: (1, 1)),
     _rule("sets", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,2}}(?:1[ ])?(?P<w>single|double|triple)(?=[ ]?[(,]?[ ]?(?:@|at|around|about|~)?[ ]?(?:about[ ]|around[ ]|~)?\d{{2,3}}(?:[.]\d)?(?:-\d{{2,3}})?[ ]?(?:%|kg|lb))", lambda found: (1, NUMBERED[found["w"]])),
@@ -128,7 +133,7 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("max", r"(?:as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ](?:can|like)|nice|u[ ]can)|as[ ]many[ ]reps?[ ]as[ ]you[ ]can|max(?:imum|\.)?[ ](?:unbroken[ ])?(?:effort[ ])?reps?|amreps?|to[ ]failure|failure|rep[ -]?out|max[ ]effort|max[ ]ub|(?:one|1)[ ](?:go[ ])?max\b|max(?:imum)?)\b\.?(?![ ](?:hang|height|heart|\d+[ ]?(?:min|tries|attempts)))"),
     _rule("rounds", r"(?P<n>\d{1,2})[ ](?:super|giant|tri)?[ -]?sets?[ ]of[ ]?:?[ ]?$", lambda found: int(found["n"])),
     # sets and repetitions: so many sets, a sign or "sets of", and what one set is
-    _rule("setsx", rf"{_SETS_WORD}(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?!\d|\.\d|[ ]?(?:kg|lb))", lambda found: (int(found["s"]), ints(found["r"]), "complex")),
+    _rule("setsx", rf"{_SETS_WORD}(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?!\d|\.\d|[ ]?(?:kg|lb|/[ ]?\d))", lambda found: (int(found["s"]), ints(found["r"]), "complex")),
     _rule("setsx", rf"{_SETS_X}(?P<r>1(?:\.1){{1,5}})(?![\d.])", lambda found: (int(found["s"]), [found["r"].count("1")], "plain")),
     _rule("setsx", r"(?P<s>\d{1,2})[ ]?[x*][ ]?(?P<r>\d+)[ ]?[x*][ ]?(?P<t>\d+(?:\.\d+)?)(?![\d.]|[ ]?(?:sets?|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min))(?P<u>[ ]?(?:kg\b|lb\b|\#))?(?P<pc>[ ]?%)?", lambda found: (int(found["s"]), [int(found["r"])], "load", Decimal(found["t"]), (found["u"] or "").strip(), bool(found["pc"]))),
     _rule("setsx", rf"{_SETS}(?P<r>\d{{1,3}}(?:(?:-\d{{1,3}}){{2,9}}|(?:[ ]-[ ]\d{{1,3}}){{2,9}}|(?:[ ]?/[ ]?\d{{1,3}}){{2,9}}|(?:,[ ]?\d{{1,3}}){{2,9}})\+?){_NO_AMOUNT}{_NO_EFFORT}", lambda found: (int(found["s"]), ints(found["r"]), "list")),
@@ -145,15 +150,16 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("setsx", r"(?:work|build|climb|ramp|go)(?:ing)?(?:[ ]your[ ]way)?[ ]up[ ](?:in|with|by|through|doing)[ ](?:(?:sets[ ]of[ ])?(?P<r>[1-5])'?s?|(?P<w>single|double|triple)s)(?:[ ]reps?)?(?=[ ](?:to|until|up|towards)\b)", lambda found: (1, [int(found["r"]) if found["r"] else NUMBERED[found["w"]]], "plain")),
     _rule("setcount", r"(?<!max[ ])(?<!maximum[ ])(?<!to[ ])(?P<s>[2-5])[ ](?:tries|attempts|goes)\b(?![ ]at\b)", lambda found: int(found["s"])),
     _rule("setsxt", r"(?P<s>\d{1,2})[ ]sets?[ ](?:of[ ])?(?P<t>\d{1,3}[ ]?(?:s|secs?|seconds?|''|\"))(?![a-z0-9]|[ ]?(?:rest|off|pause|between|break|down|up|hold[ ]at))", lambda found: (int(found["s"]), seconds(found["t"]))),
+    _rule("setcount", r"x[ ]?(?P<s>\d{1,2})[ ]sets?\b", lambda found: int(found["s"])),
     _rule("setcount", r"(?P<s>\d{1,2})[ ](?:more[ ]|working[ ]|work[ ]|total[ ]|all[ ]|heavy[ ]|light[ ]|last[ ]|final[ ]|back[ -]?off[ ]|drop[ ]|down[ ]|backup[ ]|hard[ ]|easy[ ]|slow[ ])?sets?\b", lambda found: int(found["s"])),
-    _rule("setlabel", rf"(?:sets?|series?|s[äa]tze?)[ ]?\#?(?P<l>{_LABELS})[ ]?(?:[:.)=](?!\d)|-(?=[ ])|(?=@|at[ ]\d|\d[\d.]*[ ]?%|[ ]?[,;()]|[ ]*$))|\#(?P<m>{_LABELS})[ ]?[:.)]|(?<=[,;:/>&.-][ ])(?P<n>\d{{1,2}}(?:-\d{{1,2}})?)\)(?=[ ]\d{{1,2}}[ ](?:reps?[ ])?(?:@|at[ ]))", _labels),
+    _rule("setlabel", rf"(?:sets?|series?|s[äa]tze?)[ ]?\#?(?P<l>{_LABELS})[ ]?(?:[:.)=](?!\d)|-(?=[ ])|(?=@|at[ ]\d|\d[\d.]*[ ]?%|[ ]?[,;()]|[ ]*$))|\#(?P<m>{_LABELS})[ ]?[:.)]|(?:(?<=[,;:/>&.-][ ])|(?<=[a-z][ ]))(?P<n>\d{{1,2}}(?:-\d{{1,2}})?)\)(?=[ ]\d{{1,2}}[ ](?:reps?[ ])?(?:@|at[ ]))", _labels),
     _rule("loadpairx", r"(?P<a>\d{2,3}(?:\.5)?)[ ]?/[ ]?(?P<b>\d{2,3}(?:\.5)?)[ ]?(?P<u>kg\b|lb\b|\#)?[ ]?[x*][ ]?(?P<r>\d{1,2})(?:[ ]?reps?\b)?(?:[ ]?[x*][ ]?(?P<s>\d{1,2}))?(?![\d.]|[ ]?(?:kg|lb|m\b|cal|%))", lambda found: (Decimal(found["a"]), Decimal(found["b"]), (found["u"] or "").strip(), int(found["r"]), int(found["s"] or 1)) if Decimal(found["a"]) > Decimal(found["b"]) >= 30 else NOT),
-    _rule("loadx", r"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{1,2})(?P<p>\+)?(?:[ ]?reps?\b)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?:[ ]?sets?\b)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
+    _rule("loadx", r"(?P<l>\d+(?:\.\d+)?)[ ]?(?P<u>kg|lb|\#)[ ]?[x*][ ]?(?P<r>\d{1,2})(?P<p>\+)?(?:[ ]?reps?\b)?(?:[ ]?[x*][ ]?(?P<s>\d{1,2}))?(?![\d.])(?:[ ]?sets?\b)?", lambda found: (Decimal(found["l"]), found["u"], int(found["r"]), bool(found["p"]), int(found["s"] or 1))),
     _rule("loadx", r"(?P<l>[4-9]\d(?:\.5)?|[1-3]\d\d(?:\.5)?)[ ](?P<u>)for[ ](?:a[ ]|1[ ](?=single))?(?P<r>[1-9]|10|one|single|double|triple)\b(?P<p>)(?P<s>)(?![ ]?(?:-|[.:]\d|rounds?|rds|min|sec|m\b|cal|sets?|x|time|minutes))", lambda found: (Decimal(found["l"]), "", [NUMBERED.get(found["r"]) or (1 if found["r"] == "one" else int(found["r"]))], False, 1)),
     _rule("loadx", r"(?P<l>[4-9]\d(?:\.5)?|[1-3]\d\d(?:\.5)?)[ ]?(?P<u>kg|lb)?[ ]for[ ](?P<s>\d{1,2})[ ]sets?[ ]of[ ](?P<r>\d{1,2})\b(?![ ]?(?:-|sec|min|m\b))", lambda found: (Decimal(found["l"]), found["u"] or "", [int(found["r"])], False, int(found["s"]))),
     _rule("loadx", r"(?P<l>\d{2,3}(?:\.\d+)?)[ ]?[x*][ ]?(?P<r>\d{1,2}(?:(?:[ ]|/|,)\d{1,2}(?!\d|[ ]?x|[ ]?%|[ ]?(?:kg|lb))){0,4})(?P<p>\+)?(?:[ ]?x[ ]?(?P<s>\d{1,2}))?(?![\d.])(?![ ]?(?:kg|lb|m\b|cal(?:s|orie\w*)?\b|sec|s\b|%))(?P<u>)", lambda found: (Decimal(found["l"]), "", ints(found["r"]), bool(found["p"]), int(found["s"] or 1))),
     _rule("loadx", r"(?P<l>[4-9]\d(?:\.5)?|[1-9]\d\d(?:\.5)?)[ ]?[x*][ ]?(?P<r>\d{1,2})[ ]?(?P<u>kg|lb)\b(?![ ]?(?:kb|db|kettle|dumb|ball|bell|plate|vest))", _unit_last),
     _rule("setsxm", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<n>\d+(?:\.\d+)?)[ ]?-?(?P<u>km|k|m|metres?|meters?|cal(?:orie)?s?|ft|feet|yards?|yd|miles?|mi)\b(?![ ]?(?:box|high|hurdle))", lambda found: (int(found["s"]), *distance(found["n"], found["u"]))),
-    _rule("setsxt", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of)[ ]?(?P<t>{_D})(?:[ ]?(?:-|to)[ ]?{_D})?", lambda found: (int(found["s"]), seconds(found["t"]))),
+    _rule("setsxt", rf"(?P<s>\d{{1,2}})[ ]?(?:sets?[ ]?)?(?:x|[*]|of|times|mal|fois|por|veces)[ ]?(?P<t>{_D})(?:[ ]?(?:-|to)[ ]?{_D})?", lambda found: (int(found["s"]), seconds(found["t"]))),
     _rule("setsxt", r"(?P<s>\d{1,2})[ ]?(?:sets?[ ]?)?(?:x|[*])[ ]?(?P<a>\d+)[ ]?-[ ]?\d+[ ]?(?P<u>s|sec|seconds|min)\b", lambda found: (int(found["s"]), seconds(f"{found['a']} {found['u']}"))),
 )  # fmt: skip

@@ -235,6 +235,11 @@ def _is_day(cell: str) -> bool:
     return heading is not None and not heading.rest
 
 
+_SETS_CELL = re.compile(r"\d ?[x×*] ?\d")
+_REST_CELL = re.compile(r"\s*(?:rest|pause|tempo)\b", re.IGNORECASE)
+_LENGTH_CELL = re.compile(r"\d{1,2}:[0-5]\d|\d{1,3} ?(?:s|sec|min|mins|'|\")\.?", re.IGNORECASE)
+
+
 def _row(line: Line, cells: list[str], lines: list[Line], place: int) -> list[Line]:
     first = cells[0].strip(" *_")
     ruled = place + 1 < len(lines) and _RULE.match(lines[place + 1].text) is not None and "|" in line.text
@@ -248,7 +253,12 @@ def _row(line: Line, cells: list[str], lines: list[Line], place: int) -> list[Li
         rest = cells[1:]
     elif section_heading(first + ":") and len(cells) == 2:
         return [blank, Line(line.number, line.raw, f"{first}: {cells[1]}", cell=True)]
-    for cell in rest:
+    counted = next((place for place, cell in enumerate(rest) if _SETS_CELL.search(cell)), -1)
+    for at, typed in enumerate(rest):
+        cell = f"rest {typed.strip()}" if 0 <= counted < at and _LENGTH_CELL.fullmatch(typed.strip()) else typed
         if cell.strip(" -–.") and cell.strip().lower() not in ("rest", "off", "-", "pause", "x"):
+            if found and counted >= 0 and at > counted and _REST_CELL.match(cell):  # it belongs to the sets before it
+                found[-1] = replace(found[-1], text=f"{found[-1].text}, {cell}")
+                continue
             found += [blank, Line(line.number, line.raw, cell, cell=True)]
     return found or [Line(line.number, line.raw, "", head=True)]

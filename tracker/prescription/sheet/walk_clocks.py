@@ -18,6 +18,7 @@ from tracker.prescription.sheet.model import Reps, SetGroup
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head
 from tracker.prescription.sheet.plain_words import plain
+from tracker.prescription.sheet.sets_reading import spread
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token
 from tracker.prescription.sheet.walk_blocks import Blocks
@@ -121,12 +122,7 @@ class Clocks(Blocks):
                 group = replace(group, reps=Reps((1,)))
             lift.groups[0] = replace(group, sets=intervals)
         elif intervals and not lift.groups:
-            lift.groups.append(
-                SetGroup(
-                    intervals, Reps(lift.parts or (1,)), lift.pending[0] if lift.pending else None, line=line.number
-                )
-            )
-            lift.pending = []
+            self._of_each(line, lift, intervals, lift.parts or (1,) * len(lift.names))
         if step := STEPS.search(plain(line.text)):
             lift.groups = stepped(lift.groups, step, self.defaults.unit or "kg")
             lift.notes.append(step[0])
@@ -137,11 +133,17 @@ class Clocks(Blocks):
     def _on_each_interval(self, line: Line, lift: LiftDraft, intervals: int) -> None:
         """A clock under a lift's name makes one set of each interval: `EMOM 10 x 1 @ 75 %`."""
         if not lift.groups:
-            load = lift.pending[0] if lift.pending else None
             parts = lift.parts or ((1,) * len(lift.names) if len(lift.names) > 1 else ())
-            lift.groups, lift.pending = [SetGroup(intervals, Reps(parts), load, line=line.number)], []
+            self._of_each(line, lift, intervals, parts)
         elif len(lift.groups) == 1 and isinstance(lift.groups[0], SetGroup) and lift.groups[0].sets == 1:
             lift.groups[0] = replace(lift.groups[0], sets=intervals)
+
+    def _of_each(self, line: Line, lift: LiftDraft, intervals: int, parts: tuple[int, ...]) -> None:
+        """One set of each interval; the loads that wait are one for all of them, or one for each."""
+        loads, lift.pending = lift.pending, []
+        lift.groups = [SetGroup(intervals, Reps(parts), None, line=line.number)]
+        if loads:
+            lift.groups = spread(lift.groups, loads, self._scene(line))
 
     def _by_minutes(self, line: Line, tokens: list[Token], head: Head, lifted: list[Token]) -> bool:
         lift = self._open_lift(line, [first_up(as_lift(lifted[0])[0])], as_lift(lifted[0])[1])

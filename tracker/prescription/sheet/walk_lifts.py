@@ -32,6 +32,7 @@ SAME_AS = re.compile(
 )
 
 
+_PEOPLE = frozenset({"beginners", "newcomers", "newbies", "everyone", "everybody", "others", "advanced", "intermediates", "regulars", "anfänger", "fortgeschrittene", "débutants", "principiantes", "masters", "juniors", "kids", "teens"})  # fmt: skip
 _ONE_SIDED = re.compile(r"\b(?:lunge|split squat|step-?up|pistol|single|one|side plank|rfess|suitcase|cossack)")
 
 
@@ -79,10 +80,13 @@ class Lifts(OtherWays):
         ):
             return True
         loads = kinds & {"pct", "rpe", "rir", "atx", "atlist", "tempo"}
-        if loads and (kinds & {"num", "list", "complex", "reps", "plus", "max", "xnum"} or "pct" in kinds):
+        if loads and (kinds & {"num", "list", "complex", "reps", "plus", "max", "xnum", "setcount"} or "pct" in kinds):
             return True
         if "rm" in kinds and not kinds & {"num"}:
             return True
+        at_loads = sum(token.kind == "mass" and token.text.lstrip().startswith(("@", "at ")) for token in tokens)
+        if at_loads > 1 and first is tokens[0] and len(names) == 1 and not head.clock:
+            return True  # "bench, 8 @ 60 kg, 6 @ 70 kg"
         if kinds & {"mass"} and kinds & {"xnum", "setcount"} and kinds & {"num", "reps"}:
             return True  # "5 @ 70 kg x 2 sets"
         if "lastweek" in kinds or "complex" in kinds:
@@ -127,7 +131,8 @@ class Lifts(OtherWays):
             skip |= {
                 id(token)
                 for token in tokens
-                if token.kind == "num" and any(token.end <= name.start <= token.end + 3 for name in main)
+                if (token.kind == "num" and any(token.end <= name.start <= token.end + 3 for name in main))
+                or (token.kind == "xnum" and any(name.end <= token.start <= name.end + 1 for name in main))
             }
         rest = [token for token in tokens if id(token) not in skip and id(token) not in {id(other) for other in others}]
         if step := STEPS.search(own):
@@ -227,6 +232,8 @@ class Lifts(OtherWays):
                 made = Token("name", found, before.start, before.end, before.text)  # a slip: "sqauts 5x5"
                 return self._lift(line, [*tokens[: place - 1], made, *tokens[place:]], [made], "", label)
         if self.prose or not kinds & {"setsx", "sets", "find"} or tokens[0].kind != "word":
+            return False
+        if tokens[0].text in _PEOPLE:
             return False
         words: list[Token] = []
         for token in tokens:

@@ -33,7 +33,13 @@ class Parts(Maxes):
             token
             for place, token in enumerate(tokens)
             if token.kind == "name"
-            and not (place and tokens[place - 1].kind == "of" and tokens[place - 1].value[0] in ("rm", "max", "tmp"))
+            and (
+                not (place and tokens[place - 1].kind == "of" and tokens[place - 1].value[0] in ("rm", "max", "tmp"))
+                or (
+                    [each.kind for each in tokens[place + 1 : place + 3]] == ["sep", "name"]
+                    and tokens[place + 1].text == "+"
+                )  # "1+3 @ 60 % of 3RM power clean + front squat"
+            )
         ]
         start, end = tokens[0].start, tokens[-1].end
         own = text[start:end]

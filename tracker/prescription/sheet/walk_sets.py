@@ -13,7 +13,7 @@ from tracker.prescription.sheet.lift_tokens import (
     left_words,
     rep_out_last,
 )
-from tracker.prescription.sheet.model import FindMax, InReserve, Rpe, SetGroup
+from tracker.prescription.sheet.model import FindMax, InReserve, Reps, Rpe, SetGroup
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_found import SetsRead, ramped
 from tracker.prescription.sheet.sets_reading import read_sets, spread
@@ -62,6 +62,16 @@ class Sets(Look):
             groups, lift.pending = spread(groups, lift.pending, self._scene(line)), []
         if len(lift.groups) == len(groups) == 1 and isinstance(groups[0], FindMax) and _bare_once(lift.groups[0]):
             lift.groups = []  # "clean & jerk, 1+1", below it "up to a heavy single": one thing
+        if (
+            lift.groups
+            and len(groups) == 1
+            and _count_alone(groups[0])
+            and not re.search(r"\b(?:more|another|extra)\b", plain(line.text))
+        ):
+            first = lift.groups[0]
+            if len(lift.groups) == 1 and isinstance(first, SetGroup) and first.sets == 1:
+                lift.groups = [replace(first, sets=groups[0].sets)]  # "20 reps @ 60 %. One set."
+                groups = []
         alone = lift.groups[0] if len(lift.groups) == 1 else None
         if (
             groups
@@ -141,6 +151,11 @@ class Sets(Look):
             lift.text.append(line.raw.rstrip())
         self._role(line, "sets", lift)
         return True
+
+
+def _count_alone(group: Any) -> bool:
+    """Whether no more is said than how many sets there are."""
+    return isinstance(group, SetGroup) and group.load is None and group.reps == Reps(())
 
 
 def _effort_beside(groups: list[Any], loads: list[Any]) -> bool:

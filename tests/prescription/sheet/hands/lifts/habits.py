@@ -256,9 +256,80 @@ def hold(hand: Hand) -> Told:
     return [f"{lifted} 5x5 @ 70%", line], items, None
 
 
+def complex_on_a_clock(hand: Hand) -> Told:
+    """A complex on a clock whose loads are told one by one."""
+    one, two = hand.one(("power snatch", "hang snatch"), ("power clean", "push jerk"), ("clean pull", "clean"))
+    loads = [65, 65, 70, 70, 75, 75]
+    form = hand.way(
+        "habit: clock", "Every 90 sec for 9 min: 1 {x} + 1 {y}, sets 1-2 @ 65%, 3-4 @ 70%, 5-6 @ 75%", "E2MOM x 6: {x} + {y} @ 65/65/70/70/75/75%", "Every 2:00 x 6: 1 {x} + 1 {y} @ 65, 65, 70, 70, 75, 75%",
+        "{x} + {y}, 6 sets, sets 1-2 @ 65%, sets 3-4 @ 70%, sets 5-6 @ 75%",
+    )  # fmt: skip
+    sets = [{"sets": 1, "reps": [1, 1], "percent": load} for load in loads]
+    if form.startswith("{x}"):
+        form = form.replace("{x} + {y}", "1 {x} + 1 {y}")
+    return [form.format(x=one, y=two)], [_gold(f"{one} + {two}", sets)], None
+
+
+def each_its_load(hand: Hand) -> Told:
+    """Sets told one by one, with how many there are before them and an open one at the end."""
+    name, typed = _lift(hand)
+    reps, loads = [8, 6, 4], [60, 70, 80]
+    sign = hand.way("habit: load", "%", "kg")
+    row = ", ".join(f"{rep} @ {load}{sign}" for rep, load in zip(reps, loads, strict=True))
+    last = hand.way(
+        "habit: open set", "AMRAP @ {l}", "last set: AMRAP @ {l}", "max reps @ {l}", "last set AMRAP @ {l}", ""
+    ).format(l=f"65{sign}")
+    count = len(reps) + bool(last)
+    head = hand.way(
+        "habit: counted", "{x}: ", "{x} {n} sets: ", "{x} - {n} sets: ", "{x}, ", "{x} ({n} sets): "
+    ).format(x=typed, n=count)
+    key = {"%": lambda load: {"percent": load}, "kg": lambda load: {"load": str(load), "unit": "kg"}}[sign]
+    sets = [{"sets": 1, "reps": rep, **key(load)} for rep, load in zip(reps, loads, strict=True)]
+    if last:
+        sets.append({"sets": 1, "or_more": True, **key(65)})
+    return [head + row + (f", {last}" if last else "")], [_gold(name, sets)], None
+
+
+def counts_in_brackets(hand: Hand) -> Told:
+    """A tempo in brackets, which is no row of sets."""
+    name, typed = _lift(hand)
+    tempo = hand.one("3-1-1-0", "4-0-1-0", "2-0-X-1", "3-0-1-1", "5-1-1-0")
+    form = hand.way(
+        "habit: tempo",
+        "Tempo {x} ({t}) {s}x{r} @ 65%",
+        "{x} ({t}) {s}x{r} @ 65%",
+        "{x} {s}x{r} ({t}) @ 65%",
+        "{x} {s}x{r} @ 65% ({t})",
+        "{x} {s}x{r} @ 65%, tempo {t}",
+    )
+    sets, reps = hand.random.choice((3, 4)), hand.random.choice((4, 5))
+    return (
+        [form.format(x=typed, t=tempo, s=sets, r=reps)],
+        [_gold({"any": [name, f"tempo {name}"]}, [{"sets": sets, "reps": reps, "percent": 65}], tempo=tempo)],
+        None,
+    )
+
+
+def bare_columns(hand: Hand) -> Told:
+    """Rows of a table without titles, the rest in the last of them."""
+    names = hand.random.sample(tuple(_LIFTS), 3)
+    rows, items = [], []
+    for name in names:
+        sets, reps, load, rest = (
+            hand.random.choice((3, 4, 5)),
+            hand.random.choice((3, 5)),
+            hand.random.choice((70, 75)),
+            hand.random.choice((2, 3)),
+        )
+        length = hand.way("habit: length", "{m}:00", "{m} min", "rest {m} min", "rest {m}'").format(m=rest)
+        rows.append(f"{hand.one(*_LIFTS[name])} | {sets} x {reps} | {load}% | {length}")
+        items.append(_gold(name, [{"sets": sets, "reps": reps, "percent": load}], rest_s=60 * rest))
+    return rows, items, None
+
+
 KINDS: dict[str, Callable[[Hand], Told]] = {
     each.__name__.replace("_", " "): each
-    for each in (unit_last, complex_up, opener, held_in_hand, day_first, effort_for_all, in_a_table, in_turn_on_a_line, hold)
+    for each in (unit_last, complex_up, opener, held_in_hand, day_first, effort_for_all, in_a_table, in_turn_on_a_line, hold, complex_on_a_clock, each_its_load, counts_in_brackets, bare_columns)
 }  # fmt: skip
 
 
