@@ -34,6 +34,7 @@ class Who:
     lacks: str
     has: str
     rest: str
+    signed: bool  # a colon or the like stands behind them: what follows is a list
 
 
 def who_of(text: str) -> Who | None:
@@ -44,6 +45,7 @@ def who_of(text: str) -> Who | None:
     rest = text[found.end() :]
     if rest[:1].isalnum() or (rest.strip()[:1] in (".", "!") and not found["s"]):
         return None
+    signed = rest.lstrip()[:1] in (":", "=", "-", ",") and "new" not in found[0]
     lacks = has = ""
     if kit := _KIT.match(rest):
         lacks, rest = kit["no"].strip(), rest[kit.end() :]
@@ -51,4 +53,4 @@ def who_of(text: str) -> Who | None:
         has, rest = kit["k"], rest[kit.end() :]
     rest = rest.lstrip(" ,:-=?.")
     rest = _DO.sub("", rest, count=1)
-    return Who("scaled" if found["s"] else "home", lacks, has, rest.strip())
+    return Who("scaled" if found["s"] else "home", lacks, has, rest.strip(), signed)
