@@ -249,7 +249,15 @@ def piece_facts(gold: dict[str, Any], ours: dict[str, Any] | None) -> Iterator[t
                 ours_move = found["movement"][pairs[number]] if number in pairs else None
                 yield from move_facts(move, ours_move, f"movement {number + 1}")
         else:
-            yield key, key, value, found.get(key)
+            got = found.get(key)
+            if got is None and key in ("rounds", "intervals") and len(found.get("movement", [])) == 1:
+                # one movement in work and rest: as many intervals as rounds
+                got = (
+                    found.get("intervals" if key == "rounds" else "rounds")
+                    if found.get("rest") or found.get("kind") == "work and rest"
+                    else None
+                )
+            yield key, key, value, got
 
 
 def score_of(name: str, text: str, gold: dict[str, Any]) -> Score:

@@ -168,7 +168,7 @@ KIT = {
     "rower": ("row",), "rowing machine": ("row",), "erg": ("row", "ski", "bike"), "bike": ("bike",), "barbell": ("barbell",), "bar": ("barbell", "pull", "bar"),
     "rig": ("pull-up", "toes to bar", "muscle-up", "chest to bar pull-up"), "pull-up bar": ("pull-up", "chin-up", "toes to bar", "chest to bar pull-up"), "pull up bar": ("pull-up", "chin-up", "toes to bar"),
     "rope": ("double under", "rope climb"), "jump rope": ("double under",), "du": ("double under",), "dus": ("double under",), "dubs": ("double under",), "double unders": ("double under",),
-    "box": ("box",), "ball": ("wall ball", "ball"), "wall ball": ("wall ball",), "running": ("run",), "run": ("run",), "kettlebell": ("kettlebell",), "kb": ("kettlebell",),
+    "box": ("box",), "kasten": ("box",), "cajón": ("box",), "caisse": ("box",), "kugel": ("kettlebell",), "stange": ("pull-up",), "rig bar": ("pull-up",), "ball": ("wall ball", "ball"), "wall ball": ("wall ball",), "running": ("run",), "run": ("run",), "kettlebell": ("kettlebell",), "kb": ("kettlebell",),
     "dumbbells": ("dumbbell",), "dumbbell": ("dumbbell",), "db": ("dumbbell",), "machine": ("row", "bike", "ski", "machine"), "rings": ("ring",),
 }  # fmt: skip
 
@@ -179,6 +179,9 @@ def wanted_place(words: str, moves: list[Movement]) -> int | None:
     words = re.sub(r"'s\b", "s", words)
     if words in ("them", "it", "these", "those", "that") and moves:
         return len(moves) - 1
+    if words in ("cal", "cals", "calories"):
+        counted = [at for at, move in enumerate(moves) if move.measure == "cal"]
+        return counted[0] if len(counted) == 1 else None
     if cals := re.fullmatch(r"(\d{1,3}) ?cals?", words):
         amount = (int(cals[1]),)
         return next(
@@ -255,6 +258,13 @@ def like_main(option: Movement, main: Movement) -> Movement:
         and words[0]
         in ("single", "one", "jumping", "strict", "banded", "kipping", "slow", "assisted", "seated", "jump")
     ):
+        if (
+            words[0] == "jumping"
+            and len(words) > 1
+            and known(words[1]) is not None
+            and words[1].rstrip("s") not in head
+        ):
+            return option  # "jumping dips" are no jumping muscle-ups
         first = {"jumping": "jumping", "one": "single leg"}.get(words[0], words[0])
         if first == "single" and words[1:2] and words[1] in ("leg", "arm"):
             first = f"single {words[1]}"

@@ -13,7 +13,7 @@ from tracker.prescription.sheet.movement_words import (
     MOST_COUNT,
     NO_NAME,
     QUIET,
-    easier_of,
+    easier_ways,
     is_when,
 )
 from tracker.prescription.sheet.names import full_name
@@ -83,7 +83,7 @@ class Gather:
             words.pop()
         if not self.free or not words or len(words) > 6 or not (self.now.counted or self.option):
             return
-        if {"is", "are", "was", "will", "we", "you", "i", "who", "has", "have"} & set(words):
+        if "pace" in words or {"is", "are", "was", "will", "we", "you", "i", "who", "has", "have"} & set(words):
             return
         if (
             words[0] in NO_NAME
@@ -151,8 +151,7 @@ class Gather:
 
     def _push(self, now: Draft) -> None:
         move = now.made(self.line)
-        if easier := easier_of(move):
-            move = replace(move, options=(*move.options, easier))
+        move = replace(move, options=(*move.options, *easier_ways(move)))
         if not self.option:
             self.found.works.append(now.work or (move.count.reps[0] if move.measure == "s" and move.count else 0))
         self.found.known += now.known
@@ -303,6 +302,8 @@ class Gather:
 
     def _count(self, count: Count, measure: str) -> None:
         self._begin()
+        if not measure and self.now.counted and self.now.measure == "s" and not self.now.name:
+            self.now.measure = ""  # the time before it was of something else
         self.now.count, self.now.counted = count, True
         if measure:
             self.now.measure = measure

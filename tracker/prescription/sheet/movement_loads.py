@@ -142,6 +142,14 @@ class Loads(Gather):
         self.words = []
         return True
 
+    def _on_same(self, token: Token) -> bool | None:
+        """`6 front rack lunges, same bar`: with the load of the movement before."""
+        before = next((move.load for move in reversed(self.found.moves) if move.load is not None), None)
+        if not self.now.name or self.now.load is not None or before is None or "last" in token.text:
+            return False
+        self.now.load = before
+        return None
+
     def _on_pair(self, token: Token) -> bool | None:
         one, two = token.value
         if self._level_load([one, two], self.unit, 1):

@@ -109,6 +109,18 @@ _ALLOWED = re.compile(
 )
 
 
+def easier_ways(move: Movement) -> tuple[Movement, ...]:
+    """All that a remark allows in place of a movement: "on the knees or on a bench is fine" are two."""
+    first = easier_of(move)
+    if first is None:
+        return ()
+    found = [each[0] for each in _EASIER.finditer(move.standard)] if move.name == "push-up" else []
+    low = [each.startswith(("knee", "knie", "genou", "rodilla")) for each in found]
+    if any(low) and not all(low):
+        return Movement("knee push-up", line=move.line), Movement("incline push-up", line=move.line)
+    return (first,)
+
+
 def easier_of(move: Movement) -> Movement | None:
     """A push-up that may be done on the knees or a box, a pull-up with a band, as a remark behind it says: "(knees is fine)"."""
     if move.name in ("pull-up", "chin-up") and _BAND.search(move.standard) and _ALLOWED.search(move.standard):

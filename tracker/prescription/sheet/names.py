@@ -143,6 +143,8 @@ def full_name(typed: str, *, lift: bool = False) -> tuple[str, Name | None]:
 def _composed(before: list[str], name: str) -> str:
     """Put words before a name: another implement takes the place of the name's own, a backpack swing is no kettlebell's."""
     words = [word for word in before if word != "tempo"]
+    if name == "air squat" and set(words) & {"backpack", "sandbag", "plate", "weighted", "barbell"}:
+        name = "squat"
     first, _, rest = name.partition(" ")
     if rest and first in _HELD and (set(words) & (_HELD | {"backpack", "plate", "sandbag", "band"})):
         name = rest

@@ -29,7 +29,7 @@ _STEP = re.compile(
     r"|\b(\d{1,2}) (?:more )?(?:reps? )?more (?:every|each|per) (?:round|rd|time|minute)\b"
 )
 _LOWEST = re.compile(
-    r"\b(?:(?:slowest|lowest|worst|fewest)(?: (?:round|interval|rd|set|time|distance|minute|\d+|one))?(?: counts| is| of)?|score[^.]{0,20}(?:slowest|lowest|worst)|lowest counts|ronda m[aá]s (?:baja|lenta)|niedrigste runde|langsamste runde|schlechteste runde|tour le plus (?:faible|lent)|(?:slowest|lowest|worst|fewest) [a-z0-9]+ (?:is|=|counts))\b"
+    r"\b(?:(?:slowest|lowest|worst|fewest)(?: (?:round|interval|rd|set|time|distance|minute|\d+|one))?(?: counts| is| of)?|score[^.]{0,20}(?:slowest|lowest|worst)|lowest counts|(?:ronda|rounds?) m[aá]s (?:baja|lenta)|niedrigste runde|langsamste runde|schlechteste runde|tour le plus (?:faible|lent)|(?:slowest|lowest|worst|fewest) [a-z0-9]+ (?:is|=|counts))\b"
 )
 
 # What is done over and over until the time is up

@@ -16,7 +16,7 @@ _MORE = re.compile(
 _DO = re.compile(r"^(?:(?:we|you|u|then|just|please|wir|ihr) )*(?:do |use |take )?")
 _LEAD = re.compile(r"^(?:every (?:second|other) |each |the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+")
 _TAIL = re.compile(
-    r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too|minutes?|rounds?|stations?)$"
+    r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too|minutes?|mins?|rounds?|stations?)$"
 )
 
 

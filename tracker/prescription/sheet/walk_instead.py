@@ -50,6 +50,7 @@ class Instead(Moves):
     """Other ways of the movements of a piece."""
 
     has = ""  # what those have for whom a sentence is
+    loose = True  # whether names that the table does not have may be what is done instead
 
     def _substitute(self, line: Line, text: str) -> bool:
         """`no rower: 15 jumping jacks`, `500 m row instead of run`, `can't run? 2000 m row`: another way of a movement above."""
@@ -63,7 +64,7 @@ class Instead(Moves):
         if not near or self.section in ("scaled", "home"):
             return False
         done = False
-        swaps = swaps_of(text)
+        swaps = swaps_of(text) if not text.startswith("or ") else []
         if swaps and "(" in text and not text.lstrip().startswith("("):
             outside = {swap.wanted for swap in swaps_of(_IN_BRACKETS.sub("", text))}
             if any(swap.wanted not in outside for swap in swaps) and self._counted_first(text):
@@ -73,6 +74,11 @@ class Instead(Moves):
             swaps = swaps if len(swaps) == len(pairs) else []
         for swap in swaps:
             done = self._swap(line, text, swap, near) or done
+        if done and len(swaps) > 1:  # what else is named between: "thrusters with dumbbells 2x15, pull-ups -> ..."
+            for part in re.split(r"\s*[;,.]\s+", _IN_BRACKETS.sub("", text)):
+                if not swaps_of(part) and not for_pairs(part):
+                    told = re.sub(r"^(?:at )?home\s*:\s*", "", part)
+                    any(self._by_itself(line, told, piece, "home" if "home" in text else "") for piece in near)
         return done
 
     @staticmethod
@@ -115,6 +121,8 @@ class Instead(Moves):
         )
         found_moves = [*read.moves, *read.options]
         name = piece.moves[place].name
+        if swap.when == "rain" and not read.known:
+            return False  # "if it rains bring a towel"
         if not found_moves and not re.search(r"\d", given) and len(given.split()) <= 4:
             found_moves = [Movement(given)]
         if not found_moves:
@@ -160,6 +168,25 @@ class Instead(Moves):
         self._role(line, "option", target)
         return True
 
+    def _by_parts(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
+        """`jumping C2B, 15/10 kg, step-overs`: a load alone is that of the only loaded movement, the rest are told by what they are."""
+        parts = [part for part in re.split(r"\s*[,;]\s*", text.strip(" .()")) if part]
+        unit = self.defaults.unit or "kg"
+        loads = {part: load for part in parts if (load := shared_load(tokens_of(part), "", unit)) is not None}
+        loaded = [place for place, move in enumerate(target.moves) if move.load is not None]
+        if len(parts) < 2 or len(loads) != 1 or len(loaded) != 1:
+            return False
+        before = list(target.moves)
+        if not all(part in loads or self._by_itself(line, part, target, when) for part in parts):
+            target.moves = before
+            return False
+        main = target.moves[loaded[0]]
+        option = Movement(main.name, load=next(iter(loads.values())), when=when)
+        target.moves[loaded[0]] = replace(main, options=(*main.options, option))
+        target.text.append(line.raw.rstrip())
+        self._role(line, "option", target)
+        return True
+
     def _for_others(self, line: Line, text: str) -> bool:
         """`home people: ...`, `scaled 30/20 kg`: what others do in place of the piece or lift above, without a heading's sign."""
         last = next((item for item in reversed(self.session.items) if not isinstance(item, TextDraft)), None)
@@ -170,8 +197,13 @@ class Instead(Moves):
         heavy = _HEAVY.match(text)
         if who is None and heavy is None:
             return False
-        named = isinstance(last, PieceDraft) and who is not None and not who.lacks and bool(last.moves)
-        if named and self._told_by_name(line, who.rest, last, who.section):
+        if (
+            isinstance(last, PieceDraft)
+            and last.moves
+            and who is not None
+            and not who.lacks
+            and self._told_by_name(line, who.rest, last, who.section)
+        ):
             return True
         if self._substitute(line, text):
             return True
@@ -186,9 +218,14 @@ class Instead(Moves):
                 done = self._substitute(line, f"no {who.lacks}: {rest}")
                 self.section = who.section
             self.has = HELD_WORDS.get(who.has, "") if who is not None else ""
+            self.loose = who is None or who.signed
             done = done or self._options(line, rest)
-            self.has = ""
+            self.has, self.loose = "", True
         self.section, self.target, self.level, self.open = section, target, level, open_was
+        named = {token.kind for token in tokens_of(rest)} & {"name", "rounds", "setsx", "pct", "list"}
+        if not done and who is not None and not named and open_was is last and isinstance(last, PieceDraft):
+            self._note(line, line.raw)  # "beginners meet at 18:00"
+            return True
         if not done and who is not None and who.section == "home" and isinstance(last, PieceDraft):
             if read_head(tokens_of(rest), rest, Asker(), line.number, line.raw).clock:
                 return False
@@ -256,7 +293,7 @@ class Instead(Moves):
                 return True
             if self._told_by_name(line, text, target, when):
                 return True
-            if self._in_order(line, text, target, when):
+            if self._in_order(line, text, target, when) or self._by_parts(line, text, target, when):
                 return True
             given, times = times_of(_TWO_LOADS.sub(r"\1/\2, ", text))
             tokens = tokens_of(given)
@@ -267,8 +304,14 @@ class Instead(Moves):
                 1 if tokens and tokens[0].kind in ("mass", "pair") else 0
             )  # a load alone is that of the loaded movement
             read = read_moves(
-                tokens[first:], unit=self.defaults.unit or "kg", line=line.number, free=not self.prose, slash_or=True
+                tokens[first:],
+                unit=self.defaults.unit or "kg",
+                line=line.number,
+                free=not self.prose and self.loose,
+                slash_or=True,
             )
+            if read.moves and not self.loose and not read.known:
+                return False  # "new here? come 10 minutes early"
             found = [*read.moves, *read.options]
             rows = list(range(len(found)))
             for row, move in enumerate(read.moves):
@@ -308,7 +351,9 @@ class Instead(Moves):
                 option = self._held(
                     usual_measure(multiplied(option, target.moves[place], times, target.scheme), target)
                 )
-                if same_way(option, target.moves[place]):
+                main = target.moves[place]
+                bare = option.count is None and option.load is None and option.name == main.name
+                if same_way(option, main) or (load is not None and place == loaded and bare):
                     continue
                 target.moves[place] = replace(target.moves[place], options=(*target.moves[place].options, option))
             self.level += self.level >= 0

@@ -185,16 +185,18 @@ class Intervals(Pieces):
 
     def _endurance(self, line: Line, tokens: list[Token], own: str) -> bool:
         """`16 km easy`, `45 min zone 2`: a distance or a time at a pace, of what the lines above are about."""
+        names = [token.value.name for token in tokens if token.kind == "name"]
+        kinds = {"dist", "time", "word", "sep", "num", "miles", "andword", "name"}
         first = tokens[0] if tokens else None
-        if first is None or any(
-            token.kind not in ("dist", "time", "word", "sep", "num", "miles", "andword") for token in tokens
-        ):
+        if first is None or any(token.kind not in kinds for token in tokens) or len(names) > 1:
+            return False
+        if names and not (self.prose and is_engine(Movement(names[0]))):
             return False
         far = first.kind in ("dist", "miles") and first.value[1] == "m" and first.value[0] >= 1000
         long = first.kind == "time" and 600 <= first.value <= 4 * 3600
         if not (far or long) or not _EASY.search(own) or any(t.kind in ("dist", "time", "miles") for t in tokens[1:]):
             return False
-        name = "run" if _OF_RUNS.search(own) else self._engine_above()
+        name = names[0] if names else "run" if _OF_RUNS.search(own) else self._engine_above()
         if not name or (isinstance(self.open, PieceDraft) and not self.gap and not self.open.loose):
             return False
         piece = self._open_piece(line, "")

@@ -61,7 +61,7 @@ class Parts(Maxes):
             kinds = {token.kind for token in tokens}
         if "list" in {token.kind for token in tokens} and not head.clock and self._pyramid(line, tokens, own):
             return True
-        if not names and not head.clock and self._endurance(line, tokens, own):
+        if not head.clock and self._endurance(line, tokens, own):
             return True
         if kinds & {"setsxm", "setsxt"} and not head.clock and self._measured(line, tokens, own):
             return True

@@ -93,6 +93,9 @@ class Pieces(Stations):
         ):
             self._filled_by(line, time, tokens, own, head)
             return True
+        if not head.clock and len(names) > 1 and (time := self._time_before(tokens, own, head)):
+            self._filled_by(line, time, tokens[: tokens.index(time) + 2], own, head)
+            return True
         if head.clock:
             self._talking_pace(tokens, own, head)
             if open_piece is not None and not open_piece.moves and "kind" not in open_piece.fields:
@@ -170,6 +173,20 @@ class Pieces(Stations):
         return (
             times[0] if below and self._moves_follow(line, counted=True) and not self._moves_inline(below[0]) else None
         )
+
+    def _time_before(self, tokens: list[Token], own: str, head: Head) -> Token | None:
+        """The time of `12 min: 10 burpees, 10 sit-ups`: nothing but words before it, a colon behind it, movements behind that."""
+        place = next((at for at, token in enumerate(tokens[:6]) if token.kind == "time"), -1)
+        if place < 0 or place + 3 > len(tokens) or tokens[place + 1].text != ":":
+            return None
+        first, behind = tokens[place], tokens[place + 2 :]
+        counted = sum(token.kind in ("num", "reps", "dist", "cal", "calpair") for token in behind)
+        if first.value % 60 or not 180 <= first.value <= 3600 or counted < 2 or head.fields.keys() - {"partners"}:
+            return None
+        before = own[: first.start - tokens[0].start]
+        if any(token.kind != "word" for token in tokens[:place]) or NO_PIECE_TIME.search(before):
+            return None
+        return None if {token.kind for token in behind} & {"setsx", "sets", "pct", "time", "max", "rest"} else first
 
     def _talking_pace(self, tokens: list[Token], own: str, head: Head) -> None:
         """`10 minutes at talking pace, go round and round ... No score`: rounds that nobody counts."""
