@@ -10,6 +10,7 @@ from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.lift_tokens import for_both
 from tracker.prescription.sheet.move_words import (
     HELD_WORDS,
+    KIT,
     like_main,
     multiplied,
     place_for,
@@ -24,6 +25,7 @@ from tracker.prescription.sheet.names import known
 from tracker.prescription.sheet.piece import Movement
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import read_head
+from tracker.prescription.sheet.stand_ins import usually_for
 from tracker.prescription.sheet.swaps import Swap, for_pairs, some_pairs, swaps_of
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
@@ -120,13 +122,15 @@ class Instead(Moves):
             slash_or=True,
         )
         found_moves = [*read.moves, *read.options]
-        name = piece.moves[place].name
         if swap.when == "rain" and not read.known:
             return False  # "if it rains bring a towel"
         if not found_moves and not re.search(r"\d", given) and len(given.split()) <= 4:
             found_moves = [Movement(given)]
         if not found_moves:
             return False
+        if swap.wanted in KIT and (usual := usually_for(found_moves[0], piece.moves)) is not None:
+            place = usual  # no bar: ring rows are for pull-ups, not for thrusters
+        name = piece.moves[place].name
         when = swap.when or ("home" if text.startswith(("home", "at home")) else "")
         for move in [*found_moves[:1], *found_moves[0].options]:
             for at, main in enumerate(piece.moves):
