@@ -18,17 +18,18 @@ HERE = Path(__file__).parent
 
 
 @pytest.mark.parametrize(
-    ("folder", "texts", "facts", "silent"),
+    ("folder", "texts", "facts", "whole", "silent"),
     [
-        ("texts_of_others", 70, 0.88, 11),
-        ("texts_third", 40, 0.89, 1),
-        ("texts_fourth", 60, 0.94, 6),
-        ("texts_fifth", 40, 0.89, 18),
+        ("texts_of_others", 70, 0.94, 0.61, 1),
+        ("texts_third", 40, 0.93, 0.72, 1),
+        ("texts_fourth", 60, 0.99, 0.92, 0),
+        ("texts_fifth", 40, 0.99, 0.95, 0),
     ],
 )
-def test_what_was_read_of_others_texts_is_read(folder, texts, facts, silent):
+def test_what_was_read_of_others_texts_is_read(folder, texts, facts, whole, silent):
     found = scores(HERE / folder)  # a text that is refused raises here
     assert len(found) == texts
     said = figures(found)
     assert said["facts right"] >= facts
+    assert said["sessions wholly right"] >= whole
     assert said["silent misreadings"] <= silent

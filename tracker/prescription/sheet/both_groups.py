@@ -57,7 +57,9 @@ def _other(tokens: list[Token], at: int, first: Token) -> tuple[int, Token] | No
     if len(numbers) != 1 or not (named or stroke):
         return None
     second = numbers[0]
-    if second.kind not in (first.kind, "num") or any(token.text not in ("/", "for", "the", "reps") for token in rest):
+    if second.kind not in (first.kind, "num") or any(
+        token.text not in ("/", ",", "for", "the", "reps") for token in rest
+    ):
         return None
     share = _number(second) / max(_number(first), 1)
     return (last, second) if 0.4 <= share < 1 else None

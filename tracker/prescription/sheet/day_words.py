@@ -72,7 +72,9 @@ _OTHER_BEHIND = re.compile(
 )
 # What is done all the same, where a place is closed: "shut on Thursday, so here is something for at home"
 _SHUT = re.compile(r"clos\w+|shut|off|geschlossen|cerrad\w+|cerramos|fermé", re.IGNORECASE)
-_UNTIL = re.compile(r"\b(?:until|till|til|from|since|by|before|bis|seit|jusqu\w+)\b", re.IGNORECASE)
+_UNTIL = re.compile(
+    r"\b(?:until|till|til|from|since|by|before|bis|seit|jusqu\w+)(?: (?:the|last|next|this|au|à))?\s*$", re.IGNORECASE
+)
 _ALL_THE_SAME = re.compile(r"\bhere(?:'s| is)\b|\bso (?:first|here|we)\b", re.IGNORECASE)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
@@ -22,7 +23,7 @@ from tracker.prescription.sheet.model import (
 from tracker.prescription.sheet.names import Name
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.sets_found import Group
-from tracker.units import plain
+from tracker.units import Mass, plain
 
 TRAINING_MAX = Decimal(90)  # per cent of the 1RM, where a sheet does not say; common practice
 
@@ -182,11 +183,22 @@ class LiftDraft:
         if self.known is None and (percent or len(self.names) > 1):
             return "barbell"
         name = self.names[0]
+        if self.known is not None and _BY_A_BAR.search(name.lower()) and any(map(_heavy, self.groups)):
+            return "barbell"
         codes = ("unasked", "barbell", "dumbbells", "dumbbell", "kettlebell", "machine", "body")
         words = {"unasked": "not known yet", "body": "no load"}
         choices = tuple(Choice(code, words.get(code, code)) for code in codes)
         typed = self.text[0] if self.text else name
         return asker.choose(f"implement of {name.lower()}", self.line, typed.strip(), f"{name} with what?", choices)  # type: ignore[return-value]
+
+
+# Lifts that are done with a bar or with dumbbells; nobody presses two dumbbells of so much
+_BY_A_BAR = re.compile(r"\b(?:press|squat|deadlift|row|lunge)\b")
+_MOST_IN_A_HAND = Decimal(55)  # kilograms; design choice
+
+
+def _heavy(group: Group) -> bool:
+    return isinstance(group, SetGroup) and isinstance(group.load, Mass) and group.load.kg >= _MOST_IN_A_HAND
 
 
 def _without_of(group: Group, of: Of) -> Group:

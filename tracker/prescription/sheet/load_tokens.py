@@ -98,5 +98,5 @@ MASS_RULES: tuple[Rule, ...] = (
     _rule("added", rf"\+[ ]?(?P<a>{_NUM})(?:[ ]?/[ ]?\+?[ ]?(?P<b>{_NUM}))?[ ]?(?P<u>{_U})", lambda found: ([Decimal(each) for each in (found["a"], found["b"]) if each], found["u"])),
     _rule("mass", rf"(?:@|at|with)?[ ]?(?:about[ ]|around[ ]|~)?(?:(?P<i>[12])[ ]?x[ ]?)?(?P<a>{_NUM})[ ]?(?P<u1>{_U})?[ ]?(?P<sep>/|\||-|to(?=[ ]\d)|or(?=[ ]\d))[ ]?(?:(?:[12])[ ]?x[ ]?)?(?P<b>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], int(found["i"] or 1), found["sep"])),
     _rule("mass", rf"(?:@|at|with)?[ ]?(?:about[ ]|around[ ]|~)?(?:(?P<i>[12])(?:[ ]?x[ ]?|[ ](?=\d+(?:\.\d+)?[ ]?(?:kg|lb)[ ]?(?:kb|db|kettleb|dumbb))))?(?P<a>{_NUM})[ ]?(?P<u>{_U})", lambda found: ([Decimal(found["a"])], found["u"], int(found["i"] or 1), "")),
-    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d+(?:\.\d+)?)[ ]?/[ ]?2[ ]?x[ ]?(?P<b>\d+(?:\.\d+)?)(?![\d.])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
+    _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d+(?:\.\d+)?)[ ]?/[ ]?2[ ]?x[ ]?(?P<b>\d+(?:\.\d+)?)(?![\d.]|[ ]?%)", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 2)),
 )  # fmt: skip

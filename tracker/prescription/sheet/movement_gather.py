@@ -302,6 +302,8 @@ class Gather:
 
     def _count(self, count: Count, measure: str) -> None:
         self._begin()
+        if not measure and self.now.counted and self.now.measure == "s" and not self.now.name:
+            self.now.measure = ""  # the time before it was of something else
         self.now.count, self.now.counted = count, True
         if measure:
             self.now.measure = measure

@@ -78,6 +78,10 @@ _ONE_UNIT = re.compile(
 _THE_OR_THE = re.compile(
     r"\b(?:with|at|using|on) the (\d{1,3}(?:\.\d)?)'?s? or (?:the )?(\d{1,3}(?:\.\d)?)'?s?(?![\w%]| ?(?:min|reps|m\b|cal))|\bdown to (\d{2,3}) and (\d{2,3})\b(?! ?(?:min|reps|%))"
 )
+# "43/30 (95/65 lb)": the same loads in the other unit; the first pair is in the one that does not stand there
+_OTHER_UNIT = re.compile(
+    r"(?<![\d./-])(?P<a>\d{1,3}(?:\.\d+)?)(?P<p>/\d{1,3}(?:\.\d+)?)? ?\((?P<b>\d{1,3}(?:\.\d+)?)(?P<q>/\d{1,3}(?:\.\d+)?)? ?(?P<u>kg|lb)\)"
+)
 # What a speaker takes back: "five by five at 75 no wait four by five"
 _NO_WAIT = re.compile(
     r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
@@ -215,6 +219,8 @@ def plain(text: str) -> str:
     if ">" in text or "→" in text:
         for pattern, word in _PUT_RIGHT:
             text = pattern.sub(word, text)
+    if "(" in text and ("lb" in text or "kg" in text):
+        text = _OTHER_UNIT.sub(_both_units, text)
     text = _AND_A_HALF.sub(r"\1.5", text)
     text = _THE_OR_THE.sub(lambda found: f"@ {found[1] or found[3]}/{found[2] or found[4]}", text)
     text = _A_UNIT.sub("1 ", text)
@@ -267,6 +273,14 @@ def _joined(found: re.Match[str]) -> str:
         if all(word in _SHORT_LIFTS for word in words)
         else " + ".join(words)
     )
+
+
+def _both_units(found: re.Match[str]) -> str:
+    one, two, unit = float(found["a"]), float(found["b"]), found["u"]
+    kilos, pounds = (one, two) if unit == "lb" else (two, one)
+    if not 2.05 <= pounds / max(kilos, 0.1) <= 2.4 or bool(found["p"]) != bool(found["q"]):
+        return found[0]
+    return f"{found['a']}{found['p'] or ''} {'kg' if unit == 'lb' else 'lb'}"
 
 
 def _larger_first(found: re.Match[str]) -> str:

@@ -204,7 +204,8 @@ class Loads(Given):
 
     def _starting(self) -> bool:
         """Whether a load is only that of the first set: "start @ 65 %"."""
-        before = [token.text for token in self.tokens[max(0, self.at - 3) : self.at]]
+        last = max((at for at, each in enumerate(self.tokens[: self.at]) if each.kind in ("setsx", "sets")), default=-1)
+        before = [token.text for token in self.tokens[max(0, self.at - 3, last + 1) : self.at]]
         text = self.tokens[self.at].text if self.at < len(self.tokens) else ""
         return "first set" in " ".join(before) or any(word.startswith(("start", "begin")) for word in (*before, text))
 

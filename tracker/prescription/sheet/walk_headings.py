@@ -6,9 +6,7 @@ import re
 
 from tracker.prescription.sheet.drafts import LiftDraft, SessionDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading
-from tracker.prescription.sheet.lift_tokens import (
-    split_parts,
-)
+from tracker.prescription.sheet.lift_parts import split_parts
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.plain_words import plain

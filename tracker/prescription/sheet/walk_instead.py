@@ -10,6 +10,7 @@ from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.lift_tokens import for_both
 from tracker.prescription.sheet.move_words import (
     HELD_WORDS,
+    KIT,
     like_main,
     multiplied,
     place_for,
@@ -24,6 +25,7 @@ from tracker.prescription.sheet.names import known
 from tracker.prescription.sheet.piece import Movement
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import read_head
+from tracker.prescription.sheet.stand_ins import usually_for
 from tracker.prescription.sheet.swaps import Swap, for_pairs, some_pairs, swaps_of
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
@@ -50,6 +52,7 @@ class Instead(Moves):
     """Other ways of the movements of a piece."""
 
     has = ""  # what those have for whom a sentence is
+    loose = True  # whether names that the table does not have may be what is done instead
 
     def _substitute(self, line: Line, text: str) -> bool:
         """`no rower: 15 jumping jacks`, `500 m row instead of run`, `can't run? 2000 m row`: another way of a movement above."""
@@ -119,11 +122,15 @@ class Instead(Moves):
             slash_or=True,
         )
         found_moves = [*read.moves, *read.options]
-        name = piece.moves[place].name
+        if swap.when == "rain" and not read.known:
+            return False  # "if it rains bring a towel"
         if not found_moves and not re.search(r"\d", given) and len(given.split()) <= 4:
             found_moves = [Movement(given)]
         if not found_moves:
             return False
+        if swap.wanted in KIT and (usual := usually_for(found_moves[0], piece.moves)) is not None:
+            place = usual  # no bar: ring rows are for pull-ups, not for thrusters
+        name = piece.moves[place].name
         when = swap.when or ("home" if text.startswith(("home", "at home")) else "")
         for move in [*found_moves[:1], *found_moves[0].options]:
             for at, main in enumerate(piece.moves):
@@ -194,8 +201,13 @@ class Instead(Moves):
         heavy = _HEAVY.match(text)
         if who is None and heavy is None:
             return False
-        named = isinstance(last, PieceDraft) and who is not None and not who.lacks and bool(last.moves)
-        if named and self._told_by_name(line, who.rest, last, who.section):
+        if (
+            isinstance(last, PieceDraft)
+            and last.moves
+            and who is not None
+            and not who.lacks
+            and self._told_by_name(line, who.rest, last, who.section)
+        ):
             return True
         if self._substitute(line, text):
             return True
@@ -210,9 +222,14 @@ class Instead(Moves):
                 done = self._substitute(line, f"no {who.lacks}: {rest}")
                 self.section = who.section
             self.has = HELD_WORDS.get(who.has, "") if who is not None else ""
+            self.loose = who is None or who.signed
             done = done or self._options(line, rest)
-            self.has = ""
+            self.has, self.loose = "", True
         self.section, self.target, self.level, self.open = section, target, level, open_was
+        named = {token.kind for token in tokens_of(rest)} & {"name", "rounds", "setsx", "pct", "list"}
+        if not done and who is not None and not named and open_was is last and isinstance(last, PieceDraft):
+            self._note(line, line.raw)  # "beginners meet at 18:00"
+            return True
         if not done and who is not None and who.section == "home" and isinstance(last, PieceDraft):
             if read_head(tokens_of(rest), rest, Asker(), line.number, line.raw).clock:
                 return False
@@ -291,8 +308,14 @@ class Instead(Moves):
                 1 if tokens and tokens[0].kind in ("mass", "pair") else 0
             )  # a load alone is that of the loaded movement
             read = read_moves(
-                tokens[first:], unit=self.defaults.unit or "kg", line=line.number, free=not self.prose, slash_or=True
+                tokens[first:],
+                unit=self.defaults.unit or "kg",
+                line=line.number,
+                free=not self.prose and self.loose,
+                slash_or=True,
             )
+            if read.moves and not self.loose and not read.known:
+                return False  # "new here? come 10 minutes early"
             found = [*read.moves, *read.options]
             rows = list(range(len(found)))
             for row, move in enumerate(read.moves):
@@ -332,7 +355,9 @@ class Instead(Moves):
                 option = self._held(
                     usual_measure(multiplied(option, target.moves[place], times, target.scheme), target)
                 )
-                if same_way(option, target.moves[place]):
+                main = target.moves[place]
+                bare = option.count is None and option.load is None and option.name == main.name
+                if same_way(option, main) or (load is not None and place == loaded and bare):
                     continue
                 target.moves[place] = replace(target.moves[place], options=(*target.moves[place].options, option))
             self.level += self.level >= 0

@@ -27,7 +27,7 @@ _AS_LONG = re.compile(
 
 _ENGINE = r"(?:run|row|ski|bike|swim)"
 _SEND_OFF = re.compile(
-    rf"^\W*(?:(?P<n2>{_ENGINE})[ :,-]+)?(?P<x>\d{{1,2}}) ?x ?(?P<d>\d{{1,5}}) ?(?P<u>m|k|km)?\b ?(?P<n>{_ENGINE})?\s*,? ?(?:on|@|off|every|departing|leaving|going) (?:an? |the )?(?P<t>\d{{1,2}}:\d\d|\d{{1,2}}'(?:\d\d)?|\d{{1,2}} ?min)(?![\w:])(?! ?(?:rest|recovery|off|easy|break|jog|walk))(?P<rest>[^%]*)$"
+    rf"^\W*(?:(?P<n2>{_ENGINE})[ :,-]+)?(?P<x>\d{{1,2}}) ?x ?(?P<d>\d{{1,5}}) ?(?P<u>m|k|km)?\b ?(?P<n>{_ENGINE})?\s*,? ?(?:on|@|off|every|departing|leaving|going) (?:an? |the )?(?P<t>\d{{1,2}}:\d\d|\d{{1,2}}'(?:\d\d)?|\d{{1,2}} ?min)(?![\w:])(?! ?(?:min(?:ute)?s?\.? )?(?:rest|recovery|off|easy|break|jog|walk))(?P<rest>[^%]*)$"
 )
 
 

@@ -19,9 +19,9 @@ from tracker.prescription.sheet.walk_instead import Instead
 _INSTEAD_OF_ITEM = re.compile(r"\binstead of (?:no\.? ?|nr\.? ?|number |part |#|exercise )(?P<l>[a-h]?\d?)(?![\w])")
 
 
-def _labelled_as(item: LiftDraft | PieceDraft | TextDraft, text: str) -> bool:
+def _labelled_as(item: LiftDraft | PieceDraft, text: str) -> bool:
     found = _INSTEAD_OF_ITEM.search(text)
-    return not isinstance(item, TextDraft) and found is not None and item.label.lower() == found["l"]
+    return found is not None and item.label.lower() == found["l"]
 
 
 class Options(Instead):
@@ -57,11 +57,13 @@ class Options(Instead):
                         self._about(line, item)
                         return True
         if _INSTEAD_OF_ITEM.search(text):  # "chair squats instead of no. 1": the coach's words about that item
-            item = next(
-                (each for each in self.session.items if _INSTEAD_OF_ITEM.search(text) and _labelled_as(each, text)),
-                None,
-            )
-            self._about(line, item) if item is not None else self._note(line, line.raw)
+            meant = [
+                each for each in self.session.items if not isinstance(each, TextDraft) and _labelled_as(each, text)
+            ]
+            if meant:
+                self._about(line, meant[0])
+            else:
+                self._note(line, line.raw)
             return True
         if found := re.search(r"\bmake (?:that|it) (?P<n>\d{1,2}) (?:rounds?|rds?)(?:,? not (?P<was>\d{1,2}))?", text):
             last = next(

@@ -18,11 +18,19 @@ from tracker.prescription.sheet.lift_tokens import (
     own_case,
 )
 from tracker.prescription.sheet.model import Alternative, Implement
+from tracker.prescription.sheet.names import full_name
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_reading import read_sets
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_sets import Sets
+
+_EDIT = re.compile(
+    r"\W*(?:edit|correction|sorry|oops|update)\b[:,]?\s*(?:the )?(?P<a>[a-z][a-z -]{2,25}?) (?:are|is|should be|=) (?P<b>[a-z][a-z -]{2,25}?)\s*(?:[,.!;]|$)"
+)
+_REST_OF = re.compile(
+    r"\W*(?:and )?rest .{1,16}? (?:on|for|between) (?:the )?(?P<a>[a-z][a-z -]{2,20}?)(?:\s{2,}|\s*(?:[,.!;]|$))"
+)
 
 
 class OtherWays(Sets):
@@ -89,6 +97,31 @@ class OtherWays(Sets):
         lift.text.append(line.raw.rstrip())
         self._role(line, "alternative", lift)
         return True
+
+    def _put_right(self, line: Line, text: str) -> bool:
+        """`EDIT: squats are back squats`, `rest 2 min on the squats`: what a later line says of a lift above."""
+        if found := _EDIT.match(text):
+            lift = self._lift_named(found["a"])
+            name, entry = full_name(found["b"].strip(), lift=True)
+            if lift is None or entry is None:
+                return False
+            lift.names, lift.known = [first_up(name)], entry
+        elif found := _REST_OF.match(text):
+            lift = self._lift_named(found["a"])
+            if lift is None or lift is self.open:
+                return False
+            lift.rest_s = lift.rest_s or next((each.value for each in tokens_of(text) if each.kind == "rest"), None)
+        else:
+            return False
+        self._about(line, lift)
+        return True
+
+    def _lift_named(self, typed: str) -> LiftDraft | None:
+        """Return the last lift of the session of that name, or of a name that ends with it."""
+        name = full_name(typed.strip(), lift=True)[0].lower()
+        lifts = [each for each in self.session.items if isinstance(each, LiftDraft) and len(each.names) == 1]
+        mine = [each for each in lifts if (f" {each.names[0].lower()}").endswith(f" {name}")]
+        return mine[-1] if mine else None
 
     def _others(self, lift: LiftDraft, tokens: list[Token], others: list[Token], main: list[Token]) -> None:
         """A lift behind "or" is another way of the first; other names stay as words."""

@@ -9,10 +9,10 @@ from tracker.prescription.sheet.both_groups import amounts_of_both
 from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_marks import IN_TURN, OR_BRACKETS
+from tracker.prescription.sheet.lift_parts import split_parts
 from tracker.prescription.sheet.lift_tokens import (
     cut_condition,
     cut_remarks,
-    split_parts,
 )
 from tracker.prescription.sheet.line_marks import AFTER_ROUND, REMARK, ROUND_AFTER, WARM_UP, inline_stations
 from tracker.prescription.sheet.model import SetGroup
@@ -175,6 +175,8 @@ class Sentences(Keys):
             tokens = tokens_of(text)
             if not {token.kind for token in tokens} & (SETS_KINDS | CLOCKS):
                 return False
+        if self._put_right(line, text):
+            return True
         if self._group_sets(line, text) or (isinstance(self.open, LiftDraft) and self._same_as(line, text)):
             return True
         if self._of_others(text) or _USUAL_SET.match(text):

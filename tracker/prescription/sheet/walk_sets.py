@@ -70,7 +70,7 @@ class Sets(Look):
         ):
             first = lift.groups[0]
             if len(lift.groups) == 1 and isinstance(first, SetGroup) and first.sets == 1:
-                lift.groups = [replace(first, sets=groups[0].sets)]  # "20 reps @ 60 %. One set."
+                lift.groups = [replace(first, sets=getattr(groups[0], "sets", 1))]  # "20 reps @ 60 %. One set."
                 groups = []
         alone = lift.groups[0] if len(lift.groups) == 1 else None
         if (

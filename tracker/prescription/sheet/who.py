@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from typing import Literal
 
 _HOME = r"(?:home|casa|garage|online|remote|zoom|hotel|living room)"
 _ALL = r"(?:for )?(?:(?:the|those|people|folks|everyone|everybody|anyone|anybody|whoever|all|our|my|you|wer|die|ceux|los|las|quien|ppl|guys|athletes|members|and|or|but) )*(?:of (?:you|us) )?(?:(?:who|that|qui|que) )?(?:(?:are|is|train|trains|training|entrenan|entrena|entrenas|entrenáis|sont|est|trainiert|trainieren|stuck|staying|working out|do it) )*(?:(?:at|from|in|en|in der|in the|à la) )?"
@@ -29,10 +30,11 @@ _DO = re.compile(
 class Who:
     """For whom; what they lack or have, in the coach's words; and what they do."""
 
-    section: str
+    section: Literal["scaled", "home"]
     lacks: str
     has: str
     rest: str
+    signed: bool  # a colon or the like stands behind them: what follows is a list
 
 
 def who_of(text: str) -> Who | None:
@@ -43,6 +45,7 @@ def who_of(text: str) -> Who | None:
     rest = text[found.end() :]
     if rest[:1].isalnum() or (rest.strip()[:1] in (".", "!") and not found["s"]):
         return None
+    signed = rest.lstrip()[:1] in (":", "=", "-", ",") and "new" not in found[0]
     lacks = has = ""
     if kit := _KIT.match(rest):
         lacks, rest = kit["no"].strip(), rest[kit.end() :]
@@ -50,4 +53,4 @@ def who_of(text: str) -> Who | None:
         has, rest = kit["k"], rest[kit.end() :]
     rest = rest.lstrip(" ,:-=?.")
     rest = _DO.sub("", rest, count=1)
-    return Who("scaled" if found["s"] else "home", lacks, has, rest.strip())
+    return Who("scaled" if found["s"] else "home", lacks, has, rest.strip(), signed)

@@ -1,0 +1,100 @@
+"""Parts the tokens of a line where another lift with sets of its own begins."""
+
+from __future__ import annotations
+
+from tracker.prescription.sheet.movement_words import makes_name
+from tracker.prescription.sheet.piece_heads import CLOCKS
+from tracker.prescription.sheet.tokens import Token
+
+
+def split_parts(tokens: list[Token]) -> list[list[Token]]:
+    """Part the tokens of a line where another lift with sets of its own begins."""
+    strong = {"setsx", "sets", "find", "loadx", "loadpairx", "setsxm", "setsxt"}
+    if any(_test_of_its_own(tokens, place) for place in range(len(tokens))):
+        strong = strong | {"rm"}
+    if (
+        sum(token.kind in strong | {"max", "setcount"} for token in tokens) < 2
+        or not any(token.kind == "name" for token in tokens)
+        or any(token.kind in CLOCKS for token in tokens)
+    ):
+        return [tokens] if tokens else []
+    parts: list[list[Token]] = []
+    now: list[Token] = []
+    depth = 0
+    worded = False  # the part began with words that are a name of their own
+    for place, token in enumerate(tokens):
+        depth += (token.text == "(") - (token.text == ")") if token.kind == "sep" else 0
+        begins = False
+        wide = place > 0 and token.start - tokens[place - 1].end >= 2
+        if depth == 0 and token.kind == "word" and place and (wide or tokens[place - 1].text in (",", ";", "/")):
+            ahead_kinds = [each.kind for each in tokens[place + 1 : place + 4]]
+            strong_at = next((at for at, kind in enumerate(ahead_kinds) if kind in strong), -1)
+            words = [token, *tokens[place + 1 : place + 1 + max(strong_at, 0)]]
+            done = any(each.kind in strong for each in now) and (worded or any(each.kind == "name" for each in now))
+            begins = done and strong_at >= 0 and all(each.kind == "word" and makes_name(each.text) for each in words)
+        if depth == 0 and token.kind in ("name", *strong):
+            named = worded or any(each.kind == "name" for each in now)
+            done = any(each.kind in strong for each in now)
+            before = tokens[place - 1] if place else None
+            if named and token.kind in ("rm", "find") and _test_of_its_own(tokens, place):
+                done = done or any(each.kind in ("max", "setcount") for each in now)
+            if token.kind == "name" and done and not named and _told_next(tokens[place + 1 :], strong):
+                begins = True  # "130 for 3 sets of 4 bench we only do 5 sets of 3"
+            elif token.kind == "name" and done and not named and before is not None and before.text in (",", ";"):
+                begins = any(each.kind in strong for each in tokens[place + 1 : place + 4])  # "3x3, OHS 3x2 @ 75 %"
+            elif token.kind == "name" and named and done:
+                behind_of = before is not None and (
+                    before.kind in ("of", "orword", "num") or before.text in ("of", "your", "the", "best")
+                )
+                own_sets = place + 1 < len(tokens) and tokens[place + 1].kind in ("setsx", "sets")
+                begins = (own_sets or not behind_of) and any(
+                    each.kind in strong or each.kind in ("num", "list") for each in tokens[place + 1 : place + 8]
+                )
+            elif token.kind in strong and named and done:
+                ahead = next(
+                    (each.kind for each in tokens[place + 1 : place + 3] if each.kind in ("name", "sep", *strong)), ""
+                )
+                begins = ahead == "name" and before is not None and before.kind in ("sep", "andword")
+                if not begins and before is not None and before.text in (",", ";", "+"):
+                    begins = _mended_name(tokens[place + 1 :])
+        if begins:
+            parts.append(now)
+            now, worded = [], token.kind == "word"
+        now.append(token)
+    parts.append(now)
+    for part in parts[:-1]:
+        while part and (part[-1].kind == "andword" or (part[-1].kind == "sep" and part[-1].text != ")")):
+            part.pop()
+    return [part for part in parts if part]
+
+
+def _test_of_its_own(tokens: list[Token], place: int) -> bool:
+    """Whether a test stands between a plus and the name of another lift: `max pull-ups in 1 set + 3RM push press`."""
+    return (
+        1 <= place < len(tokens) - 1
+        and tokens[place].kind in ("rm", "find")
+        and tokens[place + 1].kind == "name"
+        and tokens[place - 1].text in ("+", "and", "then", "and then", "&")
+    )
+
+
+def _told_next(tokens: list[Token], strong: set[str]) -> bool:
+    """Whether a name is that of the sets that follow it, as it is said: `bench we only do 5 sets of 3`."""
+    words: list[str] = []
+    for token in tokens[:6]:
+        if token.kind in strong:
+            return bool({"we", "is", "are", "you", "it's"} & set(words))
+        if token.kind != "word":
+            break
+        words.append(token.text)
+    return False
+
+
+def _mended_name(tokens: list[Token]) -> bool:
+    """Whether nothing but words of a name follows, such as one with a slip: `3x15 calf raize`."""
+    words: list[str] = []
+    for token in tokens[:4]:
+        if token.kind != "word" or not makes_name(token.text):
+            break
+        words.append(token.text)
+    return len(words) > 1 and len(words) == len(tokens)
