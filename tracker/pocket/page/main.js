@@ -116,7 +116,8 @@ function setOf(line, outcome, reps) {
   const f = ui.fields, load = String(f.load ?? line.load ?? "").replace(",", ".").trim();
   if (!load || Number.isNaN(Number(load))) return null;
   const words = f.load === undefined && line.load_words ? line.load_words : `${load} ${line.unit}`;
-  const said = outcome === "missed" ? `missed, ${reps} × ${words}` : `${reps} × ${words}`;
+  const ending = ["th", "st", "nd", "rd"], n = reps + 1, nth = `${n}${n % 100 > 10 && n % 100 < 14 ? "th" : ending[n % 10] || "th"}`;
+  const said = outcome === "missed" ? `${words}, ${reps ? `${reps} made, ` : ""}the ${nth} missed` : `${reps} × ${words}`;
   const body = {lift: line.lift, load, unit: line.unit, reps, outcome, step: view.now.next.session.id, planned: line.planned, number: line.number, key: line.key, words: `${line.title}: ${said}`, said};
   if (f.rir) body.rir = f.rir;
   if (f.note) body.note = f.note;
@@ -184,6 +185,7 @@ const find = id => plan.sessions.find(each => each.id === id);
 
 const dos = {
   menu() { ui.menu = !ui.menu; show(); },
+  more_rounds() { ui.fields.moreRounds = true; show(); },
   close() { ui.open = ""; ui.fields = {}; show(); },
   pick(on) { const key = view.now.next.line.key; if (on.dataset.at === "") delete ui.pick[key]; else ui.pick[key] = Number(on.dataset.at); show(); },
   warm(on) { return touch("warm", {step: on.dataset.step, words: "warm-up done", said: "warm-up done"}, "warm-up done"); },

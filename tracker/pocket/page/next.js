@@ -62,6 +62,7 @@ export function stand(plan, acts, today) {
   const next = of(now);
   const touched = mine.filter(each => !undone.has(each.id) && each.kind !== "undo" && each.date === today && UNDO.has(each.kind));
   return {
+    stale: new Set(since.filter(each => each.kind === "set" && each.body.outcome === "missed" && !undone.has(each.id)).map(each => each.body.lift)),
     next, on: now || null, sets: day.sets, last: touched.at(-1) || null, clock: clockOf(mine, undone),
     then: now ? then(now, next) : [],
     ahead: open.filter(each => each !== now && each.due >= today && !finished(each)),
