@@ -7,6 +7,7 @@ from tracker.components.frame.frame import end, here
 from tracker.components.pieces import (
     piece_choice,
     piece_clock,
+    piece_link,
     piece_results,
     piece_side,
     score_entry,
@@ -39,6 +40,7 @@ running = piece_clock.runs(row, clock)
 if running:
     piece_clock.show(row, clock, day)
 piece_choice.board(row)
+piece_link.show_last(now, row, day)
 piece_side.show(row)
 cautions.show(dict.fromkeys((*plan.watch, *piece_care.cautions(now.log, plan.member, row.piece, day))))
 history = piece_history.piece_history(now.log, now.member.id, row.piece.title)

@@ -3,18 +3,21 @@
 import streamlit as st
 
 from tracker.components.day import (
+    back_again,
     coach_words,
     day_sets,
     free_set,
     missed,
     next_set,
     over,
+    own_start,
     rating_card,
     rest,
     session_end,
     session_menu,
     warm_up,
     wave_end,
+    what_now,
 )
 from tracker.components.frame import cautions, where
 from tracker.components.frame.as_typed import as_typed
@@ -39,22 +42,27 @@ missed.to_top()
 where.show(plan.place, bar, day)
 if plan.step is not None and plan.step.due < day and plan.step.state == "planned":
     st.caption(f"Planned for {day_words(plan.step.due, now.today)}.")
-if plan.lay_off.words:
-    st.info(plan.lay_off.words)
+back_again.show(now, plan)
 
 warm_up.first(now, found)
-if line is not None:
+if not plan.whole:
     rest.show(plan)
+if line is not None:
     next_set.show(found, line, where.bar_words(bar))
     cautions.show(line.cautions)
     reference_choice.show(plan, line)
     reference_choice.ask_max(plan, line)
+    what_now.show(now, plan)
 elif found.kind == "piece":
     piece_link.next_up(now, found)
 elif found.kind == "rating":
     rating_card.show(now, found)
 else:
     over.show(found)
+if line is None:
+    what_now.show(now, plan)
+if found.kind in ("rating", "nothing"):
+    session_menu.coming(plan)
 day_sets.how_many_left(plan)
 if line is not None:
     day_sets.ramp(plan)
@@ -68,6 +76,7 @@ if not plan.open_pieces:  # first things first: the wave is over when its last p
 
 day_sets.done(plan)
 if line is None and plan.step is None:
+    own_start.show(now, plan)
     st.header("Log a set")
     free_set.show(day)
 else:
@@ -75,8 +84,10 @@ else:
     if box.open:
         with box:
             free_set.show(day)
-session_end.show(plan.session, open_now=plan.step is None)
-session_menu.coming(plan)
+session_end.show(plan.session, open_now=plan.step is None, touched=plan.minutes)
+own_start.save(plan.session, plan)
+if found.kind in ("set", "piece"):
+    session_menu.coming(plan)
 missed.show(now, plan)
 session_menu.show(plan)
 cautions.stop_signs()

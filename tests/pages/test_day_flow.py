@@ -154,6 +154,7 @@ def test_a_body_mass_that_came_with_a_set_goes_with_it(log: Log, anna: MemberRec
     people.add_lift(log, "pull-up", "body")
     at = show(log)
     key = next(each.key for each in at.text_input if each.key.endswith("_body"))
+    tap(at, key.replace("_body", "_hint"))
     at.text_input(key=key).set_value("81,5")
     at.number_input(key=key.replace("_body", "_reps")).set_value(0)
     tap(at, key.replace("_body", "_log"))
@@ -194,25 +195,30 @@ def test_a_test_takes_attempts_until_the_member_ends_it_and_leads_on_to_the_piec
         def of(kind: str, ending: str):
             return next(each for each in at.get(kind) if each.key.startswith("line_") and each.key.endswith(ending))
 
+        if load in at.button(key="attempt_made").label:  # as proposed: one touch
+            tap(at, "attempt_made" if made else "attempt_missed_0")
+            return
+        tap(at, "change_it")
         of("text_input", "_load").set_value(load).run()
         if not made:
             of("button_group", "_outcome").set_value("missed").run()
             assert of("number_input", "_reps").value == 0  # a missed single made none
         tap(at, of("button", "_log").key)
 
-    for load, made, proposed in (
-        ("105", True, "107.5"),
-        ("110", True, "112.5"),
-        ("112.5", False, "112.5"),
-        ("112.5", False, "112.5"),
-    ):
+    assert "Safety arms or a spotter?" in words(at)
+    assert "attempt_made" not in [each.key for each in at.button]  # asked first
+    tap(at, "safety_arms")
+    assert "just below the lowest point" in words(at)
+    for load, made in (("105", True), ("110", True), ("112.5", False), ("112.5", False)):
         attempt(load, made=made)
-        assert next(each.value for each in at.text_input if each.key.endswith("_load")) == proposed
+    made, missed = at.button(key="attempt_made"), at.button(key="attempt_missed_0")
+    assert (made.label, missed.label) == ("Made: 1 × 112.5 kg", "Missed: 112.5 kg")
     assert "Attempt 5: back squat" in words(at)
     assert "So far: 1 × 105 kg; 1 × 110 kg; 112.5 kg, the 1st missed; 112.5 kg, the 1st missed" in words(at)
     assert "Two attempts missed" in words(at)
     at = show(log)  # after a reload the test is still on
     tap(at, "end_test")
+    assert "Tested 1RM: 110 kg. Missed: 112.5 kg, 112.5 kg." in words(at)
     for again in (at, show(log)):
         assert "Next: the piece" in words(again)
         assert "What next?" not in words(again)  # the wave is over when its last piece is

@@ -169,5 +169,8 @@ def test_a_new_test_says_which_coming_loads_it_changes(demo_log: Log, show: Open
     at.number_input(key="add_max_reps").set_value(3)
     at.radio(key="add_max_how").set_value("tested")
     at = submit(at, "Save the rep-max")
+    assert "A test was on a day." in words(at)  # nobody said that it was today
+    at.date_input(key="add_max_day").set_value(this_day())
+    at = submit(at, "Save the rep-max")
     assert "Saved: tested 3RM of 120 kg. Changes" in words(at)
     assert "coming load" in words(at)

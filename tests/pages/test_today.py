@@ -93,9 +93,9 @@ def test_the_page_begins_few_transactions_and_no_more_with_more_lifts(log: Log, 
     with begun() as touched:
         tap(at, "log_as_asked")
     # Nothing was written: only the newest entry of the history is asked for. After a touch: is it logged already, the act,
-    # the set as it stands; then the history's newest entry, members, places, two readings of the history, what was put
+    # the set as it stands, the marks before it; then the history's newest entry, members, places, two readings of the history, what was put
     # away, waves that ended, and the day itself, in one however many lifts it has.
-    assert (len(drawn_again), len(touched)) == (1, 11)
+    assert (len(drawn_again), len(touched)) == (1, 12)
 
 
 def test_how_many_were_left_is_one_touch_more(log: Log, anna: MemberRecord, show: Open):
@@ -309,13 +309,36 @@ def test_a_day_in_words_is_written_as_english_writes_it(log: Log, anna: MemberRe
 
 
 def test_without_a_wave_any_lift_is_logged_in_two_touches(log: Log, show: Open):
+    """A load that only the kind of a lift says is a hint: a stray touch logs nothing."""
     member = people.add_member(log, "Bo")
     lift = people.add_lift(log, "row", "machine")
     at = show(log)
     assert "No session is planned" in words(at)
     tap(at, field(at, "button", "_log", "free_").key)
+    assert "is not a number" in words(at)
+    assert not done(log, member.id)
+    tap(at, field(at, "button", "_hint", "free_").key)
+    tap(at, field(at, "button", "_log", "free_").key)
     (row,) = done(log, member.id)
-    assert (row.lift.id, row.planned_set_id) == (lift.id, None)
+    assert (row.lift.id, row.planned_set_id, str(row.load)) == (lift.id, None, "10 kg")
+    tap(at, field(at, "button", "_log", "free_").key)  # from now on the load is the member's own
+    assert len(done(log, member.id)) == 2
+
+
+def test_a_planned_set_by_feel_is_not_logged_at_what_its_kind_begins_with(log: Log, anna: MemberRecord, show: Open):
+    lift = people.add_lift(log, "row", "barbell")
+    with log.act("a wave", anna.id) as act:
+        steps = [NewStep("Row", 0, [NewPlannedSet(lift.id, 1, 8)])]
+        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Rows", steps), this_day())
+    step = next(each for each in today.steps(log, anna.id) if each.title == "Row")
+    at = show(log, "today", anna.id, session=step.id)
+    assert field(at, "text_input", "_load", "line_").value == ""
+    tap(at, field(at, "button", "_log", "line_").key)
+    assert "is not a number" in words(at)
+    assert not done(log, anna.id)
+    tap(at, field(at, "button", "_hint", "line_").key)
+    tap(at, field(at, "button", "_log", "line_").key)
+    assert [str(row.load) for row in done(log, anna.id)] == ["20 kg"]
 
 
 def test_a_new_lift_is_named_with_its_implement_and_then_chosen(log: Log, show: Open):
@@ -327,6 +350,7 @@ def test_a_new_lift_is_named_with_its_implement_and_then_chosen(log: Log, show: 
     at.text_input(key="free_new_name").set_value("Front squat")
     at.selectbox(key="free_new_implement").set_value("dumbbells")
     next(each for each in at.button if each.label == "Take this lift").click().run()
+    tap(at, field(at, "button", "_hint", "free_").key)
     tap(at, field(at, "button", "_log", "free_").key)
     assert done(log, member.id)[0].lift.title == "front squat, dumbbells"
 
@@ -335,6 +359,8 @@ def test_a_lift_of_the_body_asks_for_its_mass_once(log: Log, show: Open):
     member = people.add_member(log, "Bo")
     people.add_lift(log, "pull-up", "body")
     at = show(log)
+    assert field(at, "button", "_hint", "free_").label == "body mass"
+    tap(at, field(at, "button", "_hint", "free_").key)
     tap(at, field(at, "button", "_log", "free_").key)
     assert "no body mass is known" in words(at)
     assert not done(log, member.id)
@@ -352,6 +378,7 @@ def test_a_past_day_is_written_on_and_an_impossible_one_is_not(log: Log, anna: M
     assert "You are writing on" in words(at)
     at.session_state["free"] = True
     at.run()
+    tap(at, field(at, "button", "_hint", "free_").key)
     tap(at, field(at, "button", "_log", "free_").key)
     assert len(today.day_plan(log, anna.id, past).sets) == 1
     assert not done(log, anna.id)

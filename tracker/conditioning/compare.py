@@ -14,7 +14,7 @@ from itertools import zip_longest
 from typing import Literal
 
 from tracker.conditioning.counts import Count
-from tracker.conditioning.pieces import IN_INTERVALS, Task, numbers_of
+from tracker.conditioning.pieces import IN_INTERVALS, Piece, Task, numbers_of
 from tracker.conditioning.scores import Score
 from tracker.conditioning.times import time_words
 from tracker.units import Mass
@@ -41,6 +41,17 @@ class Beside:
     best: Best = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A piece as it is asked, without a result: what earlier scores of it are held against."""
+
+    piece: Piece
+
+    @property
+    def tasks(self) -> tuple[Task, ...]:
+        return self.piece.tasks
+
+
 def task_key(task: Task) -> Key:
     """All of a movement that must be equal; masses in exact kilograms, so that 35 lb and 16 kg are not the same."""
     load = tuple(each.kg.normalize() for each in task.load) if isinstance(task.load, tuple) else None
@@ -60,7 +71,7 @@ def like_key(score: Score) -> Key:
     return (*scheme, piece.scored_by, piece.partners, piece.setting.casefold(), *map(task_key, score.tasks))
 
 
-def differences(score: Score, other: Score) -> tuple[str, ...]:
+def differences(score: Score | Asked, other: Score) -> tuple[str, ...]:
     """Say what is different about `other`, empty where the two may be compared."""
     said = [*_scheme_differences(score, other)]
     for ours, theirs in zip_longest(score.tasks, other.tasks):
@@ -162,7 +173,7 @@ def _span(count: Count) -> Span:
     return Span(Decimal(count.low), Decimal(count.high))
 
 
-def _scheme_differences(score: Score, other: Score) -> list[str]:
+def _scheme_differences(score: Score | Asked, other: Score) -> list[str]:
     ours, theirs = score.piece, other.piece
     times = (("cap", "cap_s"), ("intervals of", "work_s"), ("rest", "rest_s"))
     said = [

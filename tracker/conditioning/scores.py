@@ -13,6 +13,7 @@ from tracker.conditioning.ladder import Ladder, Position
 from tracker.conditioning.pieces import IN_INTERVALS, LONGEST_S, Piece, Task
 from tracker.errors import BadInputError
 from tracker.units import Mass, check_load
+from tracker.wording import counted
 
 # finished: all of it, or the whole time; capped: time ran out on a piece for time; stopped: ended before either
 Ended = Literal["finished", "capped", "stopped"]
@@ -229,5 +230,6 @@ def _check_splits(score: Score) -> None:
         raise BadInputError(f"{title}: a round can't end after the piece.", mend="Check the last split.")
     finished = max(0, score.positions[1].rounds) if score.positions else 0
     if score.splits_s and score.positions and len(score.splits_s) > min(finished, score.ladder.rounds or finished):
-        what = f"{title}: {len(score.splits_s)} splits for {finished} finished rounds can't be."
-        raise BadInputError(what, mend="Leave out the split of the round that was not finished.")
+        times, rounds = counted(len(score.splits_s), "round"), counted(finished, "round")
+        what = f"{title}: times of {times} are written, and {rounds} finished."
+        raise BadInputError(what, mend="Leave out the times of rounds that were not finished.")

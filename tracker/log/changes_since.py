@@ -12,7 +12,7 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log import row_access
 from tracker.log.chain import ACTS, TOLD
 from tracker.log.models import Change, LiftedSet, Session
-from tracker.log.unit_of_work import ANSWERED, AWAY, DAY_MARK, SIDE, TOUCH
+from tracker.log.unit_of_work import SAID, TOUCH
 
 MANY = 200  # entries of history, above which everything is read anew
 # A new or mended record of these changes no set but those that are named themselves.
@@ -25,13 +25,11 @@ BESIDE_SETS = frozenset(
         "piece_clocks",
         "scores",
         "rest_days",
-        AWAY,
-        SIDE,
-        ANSWERED,
-        DAY_MARK,
+        ACTS,
+        TOLD,
         TOUCH,
     }
-    | {ACTS, TOLD}
+    | SAID
 )
 _OPEN = {row_access.WALLED: True}  # numbers and names of tables say nothing of anybody
 

@@ -196,6 +196,7 @@ class MemberStepRow:
     ease: Decimal | None
     sets: tuple[PlannedSetRow, ...]
     ways: tuple[PlannedSetRow, ...] = ()  # the coach's alternatives to some of the sets
+    own: bool = False  # put together by the member for one day
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,6 +34,7 @@ WITHIN = {  # belongs to whom the row belongs that it hangs on
 OF_NOBODY = {"log_facts"}  # facts of the log
 CLOSED = {"accounts"}  # only for the owner's acts
 PRIVATE = "private_to"
+SORE = "sore places"  # entries of history that are nobody's but the member's own, whoever they share their log with
 WALLED = "walled"  # execution option: the one who sends this statement has seen to it
 
 
@@ -129,7 +130,8 @@ class Wall:
             raise RefusedError("This statement reaches past what belongs to one member.", mend="Report it as a fault.")
         if state.is_column_load or state.is_relationship_load:
             return  # of a row that was let through
-        state.statement = state.statement.options(*_criteria(self._visible(state.session.connection())))
+        seen = self._visible(state.session.connection())
+        state.statement = state.statement.options(*_criteria(seen, self.person.member_id or ""))
 
     def _before(self, session: OrmSession, _context: Any, _instances: Any) -> None:
         """Look at whose records are about to be changed, as they stand in the database; and say whose new ones are."""
@@ -249,13 +251,15 @@ def hold_act(session: OrmSession, act_id: str) -> None:
 
 
 @lru_cache(maxsize=128)
-def _criteria(seen: frozenset[str]) -> list[Any]:
-    """Return for each kind of record the condition under which it is there for somebody who sees these members."""
+def _criteria(seen: frozenset[str], own: str) -> list[Any]:
+    """Return for each kind of record the condition under which it is there for member `own`, who sees these members."""
     names = [name for name in MODELS if name not in OF_NOBODY]
-    return [
+    found = [
         with_loader_criteria(MODELS[name], _condition(name, partial(getattr, MODELS[name]), seen), include_aliases=True)
         for name in names
     ]
+    theirs = or_(Change.record != SORE, Change.member_id == own)
+    return [*found, with_loader_criteria(Change, theirs, include_aliases=True)]
 
 
 def _condition(table: str, column: Callable[[str], Any], seen: frozenset[str]) -> ColumnElement[bool]:

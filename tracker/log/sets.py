@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from decimal import Decimal
 from typing import Any
 
@@ -131,6 +131,21 @@ def working_loads(
     return tuple(Mass(load, unit) for load, unit in reversed(session.execute(query).all()))
 
 
+def loads_made(
+    session: OrmSession, member_id: str, lift_id: str, until: date
+) -> tuple[tuple[int, Mass, date, datetime, str], ...]:
+    """List repetitions, load, day, moment and id of the sets of a lift that count as a mark, without their other values."""
+    query = (
+        select(LiftedSet.reps, LiftedSet.load, LiftedSet.unit, Session.day, LiftedSet.logged_at, LiftedSet.id)
+        .join(Session, LiftedSet.session_id == Session.id)
+        .where(Session.member_id == member_id, LiftedSet.lift_id == lift_id, Session.day <= until)
+        .where(LiftedSet.removed_at.is_(None), LiftedSet.left_out.is_(None), LiftedSet.reps > 0)
+    )
+    return tuple(
+        (reps, Mass(load, unit), day, at, set_id) for reps, load, unit, day, at, set_id in session.execute(query)
+    )
+
+
 def planned_rounds_done(session: OrmSession, member_step_id: str) -> frozenset[tuple[str, int]]:
     """Return which rounds of which planned sets of a member's step are logged."""
     query = select(LiftedSet.planned_set_id, LiftedSet.planned_round).where(
@@ -164,6 +179,24 @@ def lifts_done(session: OrmSession, member_id: str) -> tuple[tuple[LiftRecord, i
         .order_by(newest.desc(), Lift.name)
     )
     return tuple((lift_record(lift), count, day) for lift, count, day in session.execute(query))
+
+
+def newest_days(session: OrmSession, member_id: str, lift_ids: Collection[str], *, before: date) -> dict[str, date]:
+    """Return for each lift the last day before `before` on which a member did a set of it that was no ramp set."""
+    query = (
+        select(LiftedSet.lift_id, func.max(Session.day).label("day"))
+        .join(Session, LiftedSet.session_id == Session.id)
+        .where(Session.member_id == member_id, Session.day < before, LiftedSet.lift_id.in_(list(lift_ids)))
+        .where(LiftedSet.removed_at.is_(None), LiftedSet.kind != "ramp")
+        .group_by(LiftedSet.lift_id)
+    )
+    return {row.lift_id: row.day for row in session.execute(query)} if lift_ids else {}
+
+
+def sessions_on(session: OrmSession, member_id: str, day: date) -> tuple[SessionRow, ...]:
+    """List a member's sessions of one day."""
+    query = select(Session).where(Session.member_id == member_id, Session.day == day).order_by(Session.created_at)
+    return tuple(session_row(row) for row in session.scalars(query))
 
 
 def sessions_of(

@@ -16,7 +16,7 @@ from tracker.log.columns import Base
 from tracker.log.held import IMPORTS
 from tracker.log.models import MODELS, Change, Lift, Session
 from tracker.log.states import from_plain, state
-from tracker.log.unit_of_work import ANSWERED, AWAY, BY_HAND, DAY_MARK, SIDE, ChangedSinceError, Log
+from tracker.log.unit_of_work import BY_HAND, SAID, ChangedSinceError, Log
 
 
 class NothingToUndoError(TidemarkError):
@@ -46,7 +46,7 @@ def undo(log: Log, act_id: str) -> str:
         for change in sorted(changes, key=_parents_first if points_back else _children_first):
             if change.record == IMPORTS:
                 take_import_back(act, change)
-            elif change.record in (AWAY, SIDE, ANSWERED, DAY_MARK):
+            elif change.record in SAID:
                 act.note(change.record, change.record_id, before=change.after, after=None)
             elif change.record not in BY_HAND and not (_by_database(change) and row_access.of_another(session, change)):
                 _take_back(session, change)

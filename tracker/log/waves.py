@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from sqlalchemy import func, select
+from sqlalchemy import ColumnElement, and_, func, select
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.orm import aliased
 
@@ -17,6 +17,8 @@ from tracker.log.records import MemberStepRow, PlannedSetRow, StepRow, StepState
 from tracker.log.row_access import name_counts
 from tracker.log.unit_of_work import Act
 from tracker.units import Mass
+
+OWN = "Own session, "  # what the wave of a session is called that a member put together; always private to them
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,11 +68,11 @@ def titles(session: OrmSession) -> frozenset[str]:
 
 
 def wave_steps(session: OrmSession) -> tuple[StepRow, ...]:
-    """List the sessions of all waves as they were written, wave by wave, in their order."""
+    """List the sessions of all waves as they were written, wave by wave, in their order; no session that is one's own."""
     query = (
         select(WaveStep, Wave)
         .join(Wave, WaveStep.wave_id == Wave.id)
-        .where(Wave.removed_at.is_(None), WaveStep.replaced_at.is_(None))
+        .where(Wave.removed_at.is_(None), WaveStep.replaced_at.is_(None), ~_own())
         .order_by(Wave.name, WaveStep.day_offset, WaveStep.position)
     )
     rows = session.execute(query).all()
@@ -84,9 +86,13 @@ def wave_steps(session: OrmSession) -> tuple[StepRow, ...]:
     )  # fmt: skip
 
 
-def add_wave(act: Act, name: str, steps: Sequence[NewStep], *, text: str = "") -> str:
-    """Write a wave with its steps and return its id."""
-    wave = Wave(name=name, text=text)
+def _own() -> ColumnElement[bool]:
+    return and_(Wave.private_to.is_not(None), Wave.name.startswith(OWN))
+
+
+def add_wave(act: Act, name: str, steps: Sequence[NewStep], *, text: str = "", private_to: str | None = None) -> str:
+    """Write a wave with its steps and return its id: the gym's, a member's own where they do it, or as it is said."""
+    wave = Wave(name=name, text=text, private_to=private_to)
     wave.steps = [new_step(step, position) for position, step in enumerate(steps)]
     act.session.add(wave)
     act.session.flush()
@@ -126,7 +132,7 @@ def start_wave(act: Act, member_id: str, wave_id: str, started: date) -> str:
 
 
 def member_steps(session: OrmSession, member_id: str) -> tuple[MemberStepRow, ...]:
-    """List a member's steps of waves that have not ended, by their day."""
+    """List a member's steps of waves that have not ended, by their day; one without a title bears its wave's."""
     query = (
         select(MemberStep, WaveStep, Wave)
         .join(MemberWave, MemberStep.member_wave_id == MemberWave.id)
@@ -139,8 +145,9 @@ def member_steps(session: OrmSession, member_id: str) -> tuple[MemberStepRow, ..
     planned, ways = _planned_and_ways(session, {step.id for _, step, _ in rows})
     return tuple(
         MemberStepRow(
-            mine.id, wave.id, wave.name, step.id, step.position, step.title, step.text, mine.due, mine.planned_due,
-            mine.state, mine.repeat, mine.ease, planned.get(step.id, ()), ways.get(step.id, ()),
+            mine.id, wave.id, wave.name, step.id, step.position, step.title or wave.name, step.text, mine.due,
+            mine.planned_due, mine.state, mine.repeat, mine.ease, planned.get(step.id, ()), ways.get(step.id, ()),
+            wave.private_to is not None and wave.name.startswith(OWN),
         )
         for mine, step, wave in rows
     )  # fmt: skip
@@ -152,7 +159,7 @@ def wave_spans(session: OrmSession, member_id: str) -> tuple[tuple[str, date, da
         select(Wave.name, func.min(MemberStep.due), func.max(MemberStep.due), MemberWave.ended)
         .join(MemberWave, MemberStep.member_wave_id == MemberWave.id)
         .join(Wave, MemberWave.wave_id == Wave.id)
-        .where(MemberWave.member_id == member_id)
+        .where(MemberWave.member_id == member_id, ~_own())
         .group_by(MemberWave.id, Wave.name, MemberWave.ended)
         .order_by(func.min(MemberStep.due))
     )

@@ -19,14 +19,41 @@ from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.base import backups, cached
 from tracker.desk.coach import class_sheet, class_table, due, give_back, report, send_result, take_results
 from tracker.desk.coach.take_results import Takings
-from tracker.desk.day import after, ahead, attempts, effects, first_max, newest, session_said, today, touches, training, weights
+from tracker.desk.day import (
+    after,
+    after_miss,
+    ahead,
+    attempts,
+    back,
+    effects,
+    falls,
+    first_max,
+    last_time,
+    newest,
+    own_session,
+    resting,
+    session_said,
+    today,
+    touches,
+    training,
+    usual,
+    weights,
+)
 from tracker.desk.day import dismissed_cautions as seen
 from tracker.desk.day import next as next_thing
 from tracker.desk.files import check, custody, deletion, export, files, files_json, foreign, take_away
 from tracker.desk.history import journal, training_load, weeks
 from tracker.desk.maxes import estimates, estimating, marks, maxes, rep_maxes, trend
 from tracker.desk.people import accounts, beginning, devices, kit, people, places
-from tracker.desk.pieces import clocks, conditioning, piece_care, piece_history, piece_side
+from tracker.desk.pieces import (
+    clocks,
+    conditioning,
+    last_piece,
+    piece_by_touches,
+    piece_care,
+    piece_history,
+    piece_side,
+)
 from tracker.desk.pieces.conditioning import Said
 from tracker.desk.sheet import lift_side, sheets
 from tracker.errors import BadInputError
@@ -35,7 +62,7 @@ from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet
 from tracker.log.touches import Touch
 from tracker.log.unit_of_work import Log
-from tracker.log.who import RefusedError
+from tracker.log.who import HERE, RefusedError, acting
 
 Call = Callable[[Log, Theirs, Path], Any]
 BAR = KitItemRecord("", "bar", "wide bar", kg(15), 1)
@@ -87,6 +114,13 @@ def _attempted(log: Log, t: Theirs) -> str:
     return planned.id
 
 
+def _first_line(log: Log, t: Theirs) -> tuple[today.DayPlan, today.PlannedLine]:
+    """The day and its first set, whoever asks: what is asked of them is held to the rule."""
+    with acting(HERE):
+        day = today.day_plan(log, t.id, this_day(), member_step_id=t.step.id)
+    return day, day.lines[0]
+
+
 def period() -> report.Period:
     return report.Period(this_day() - timedelta(days=30), this_day())
 
@@ -104,6 +138,20 @@ CALLS: dict[str, Call] = {
     "after.go_test": lambda log, t, tmp: after.go_test(log, t.member, t.wave_id, t.lift, 3, this_day()),
     "after.go_home": lambda log, t, tmp: after.go_home(log, t.member, t.wave_id, this_day()),
     "after.tested_reps": lambda log, t, tmp: after.tested_reps(log, t.wave_id, t.lift),
+    "after_miss.most_today": lambda log, t, tmp: after_miss.most_today(log, t.id, t.lift.id, this_day()),
+    "after_miss.take": lambda log, t, tmp: after_miss.take(log, t.id, t.set_id, "same"),
+    "after_miss.what_now": lambda log, t, tmp: after_miss.what_now(
+        log, t.member, today.day_plan(log, t.id, this_day())
+    ),
+    "back.trained_meanwhile": lambda log, t, tmp: back.trained_meanwhile(log, t.id, t.day, this_day()),
+    "attempts.next_attempt": lambda log, t, tmp: attempts.next_attempt(log, t.member, *_first_line(log, t)),
+    "attempts.say_safety": lambda log, t, tmp: attempts.say_safety(
+        log, t.id, t.step.id, t.step.sets[0].id, "arms", this_day()
+    ),
+    "attempts.start_clock": lambda log, t, tmp: attempts.start_clock(
+        log, t.id, t.step.id, t.step.sets[0].id, this_day()
+    ),
+    "usual.usual_set": lambda log, t, tmp: usual.usual_set(log, t.member, t.lift, t.place),
     "attempts.end_test": lambda log, t, tmp: attempts.end_test(log, t.id, t.step.id, _attempted(log, t), this_day()),
     "backups.kept": lambda log, t, tmp: backups.kept(log),
     "backups.make": lambda log, t, tmp: backups.make(log),
@@ -152,6 +200,20 @@ CALLS: dict[str, Call] = {
     "effects.coming_loads": lambda log, t, tmp: effects.coming_loads(log, t.id, this_day()),
     "estimates.is_kept": lambda log, t, tmp: estimates.is_kept(log, t.id, t.lift),
     "estimates.history": lambda log, t, tmp: estimates.history(log, t.id, t.lift),
+    "falls.fallen_mark": lambda log, t, tmp: falls.fallen_mark(log, t.seen),
+    "falls.fallen_score": lambda log, t, tmp: falls.fallen_score(log, t.id, t.score_id),
+    "last_time.free_words": lambda log, t, tmp: last_time.free_words(log, t.id, t.lift, this_day()),
+    "own_session.sources": lambda log, t, tmp: own_session.sources(log, t.id, this_day()),
+    "own_session.begin": lambda log, t, tmp: own_session.begin(log, t.id, t.session_id, this_day()),
+    "own_session.save_as": lambda log, t, tmp: own_session.save_as(log, t.id, t.session_id, "Leg day"),
+    "own_session.forget_saved": lambda log, t, tmp: own_session.forget_saved(log, t.id, "Leg day"),
+    "piece_by_touches.add_by_touches": lambda log, t, tmp: piece_by_touches.add_by_touches(
+        log, "for time", [piece_by_touches.Part("burpee", 20)], member_id=t.id
+    ),
+    "resting.ways": lambda log, t, tmp: resting.ways(log, t.id),
+    "resting.rest_for": lambda log, t, tmp: resting.rest_for(log, t.id, t.lift.id, 120),
+    "resting.tell_by": lambda log, t, tmp: resting.tell_by(log, t.id, sound=False, vibration=True),
+    "last_piece.last_piece": lambda log, t, tmp: last_piece.last_piece(log, t.id, PIECE, this_day()),
     "export.export": lambda log, t, tmp: export.export(log, tmp / "export"),
     "export.export_seen": lambda log, t, tmp: export.export_seen(log, tmp / "export"),
     "files_json.take_log": lambda log, t, tmp: _take_log(log, tmp),

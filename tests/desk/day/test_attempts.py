@@ -14,11 +14,14 @@ from tests.loads import kg
 from tracker.desk.day import attempts, today, training
 from tracker.desk.maxes.estimates import history
 from tracker.desk.maxes.references import references
+from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
+from tracker.prescription.attempts import SURE
+from tracker.units import plain
 
 
 @pytest.fixture
@@ -130,3 +133,75 @@ def test_one_set_that_is_logged_as_the_whole_test_still_is_it(log, testing):
     training.log_set(log, testing.id, this_day(), new)
     assert plan(log, testing).next_line is None
     assert said(log, testing) == [("100", 1, "done", "test")]
+
+
+def at(log, member):
+    day = plan(log, member)
+    return attempts.next_attempt(log, member, day, day.next_line)
+
+
+def test_safety_is_asked_about_first_and_the_answer_is_kept_and_undone(log, testing):
+    day = plan(log, testing)
+    line = day.next_line
+    assert at(log, testing).ask_safety
+    attempts.say_safety(log, testing.id, line.step_id, line.planned.id, "arms", this_day())
+    first = at(log, testing)
+    assert (first.ask_safety, first.safety) == (False, "arms")
+    assert first.chance >= SURE  # by the rule of the first attempt
+    assert first.made.words.endswith("a side")
+    attempts.say_safety(log, testing.id, line.step_id, line.planned.id, "neither", this_day())
+    alone = at(log, testing)
+    assert (alone.made, alone.chance, alone.safety) == (None, None, "neither")
+    assert "no attempt is proposed" in " ".join(alone.words)
+    training.undo_last(log, testing.id)
+    training.undo_last(log, testing.id)
+    assert at(log, testing).ask_safety
+    with pytest.raises(BadInputError, match="no answer"):
+        attempts.say_safety(log, testing.id, line.step_id, line.planned.id, "maybe", this_day())
+
+
+def test_a_lift_that_is_let_go_or_needs_no_spotter_is_not_asked_about(log, ana):
+    pull = people.add_lift(log, "deadlift", "barbell")
+    training.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(pull.id, kg("120"), 3, Decimal(2)))
+    with log.act("a wave") as act:
+        step = NewStep("Test", 0, [NewPlannedSet(pull.id, 1, 3, test=True, words="within 20:00", rest_s=240)])
+        log_waves.start_wave(act, ana.id, log_waves.add_wave(act, "Pulls", [step]), this_day())
+    first = at(log, ana)
+    assert (first.ask_safety, first.number, first.rest_s) == (False, 1, 240)
+    assert (first.clock_s, first.started) == (20 * 60, None)
+    line = plan(log, ana).next_line
+    attempts.start_clock(log, ana.id, line.step_id, line.planned.id, this_day())
+    assert at(log, ana).started is not None
+    training.undo_last(log, ana.id)
+    assert at(log, ana).started is None
+
+
+def test_attempts_are_proposed_from_the_chance_and_end_with_two_misses(log, testing):
+    line = plan(log, testing).next_line
+    attempts.say_safety(log, testing.id, line.step_id, line.planned.id, "spotter", this_day())
+    loads = []
+    for made in (True, True, False, False):
+        now = at(log, testing)
+        assert not now.end_is_due
+        if loads and made:
+            assert now.made.load.kg >= loads[-1] * Decimal("1.02")
+        if not made and len(loads) == 3:
+            assert now.made.load.kg <= loads[-1]  # after a miss nothing heavier
+        loads.append(now.made.load.kg)
+        attempt(log, testing, str(now.made.load.amount), made=made)
+    last = at(log, testing)
+    assert last.end_is_due
+    assert last.made is None or last.made.load.kg <= min(loads[2:])
+    line = plan(log, testing).next_line
+    assert attempts.result_words(line) == (
+        f"Tested 1RM: {plain(loads[1])} kg. Missed: {plain(loads[2])} kg, {plain(loads[3])} kg."
+    )
+
+
+def test_without_an_estimate_what_the_kind_begins_with_is_no_proposal(log, ana):
+    lift = people.add_lift(log, "hip thrust", "barbell")
+    with log.act("a wave") as act:
+        step = NewStep("Test", 0, [NewPlannedSet(lift.id, 1, 5, test=True)])
+        log_waves.start_wave(act, ana.id, log_waves.add_wave(act, "Hips", [step]), this_day())
+    first = at(log, ana)
+    assert (first.made, first.guessed) == (None, True)

@@ -231,3 +231,32 @@ def test_a_stretch_that_the_cap_cut_off_has_no_amount_and_no_pace(log, ana):
     scored(log, ana, piece, "CAP + 1")
     line = piece_history(log, ana.id, "Cut").lines[0]
     assert (line.all_done, line.pace) == ("", "")
+
+
+def tapped(log, member, row, *after: int):
+    now = datetime.now(UTC).timestamp() - 700
+    clock = clocks.start_clock(log, member.id, row.id, this_day(), count_in_s=0, at=now)
+    for each in after:
+        clocks.tap_round(log, clock.id, at=now + each)
+    return clocks.stop_clock(log, clock.id, at=now + after[-1] + 20)
+
+
+def test_taps_too_many_are_no_reason_to_refuse_a_score(log, ana, ladder):
+    """Five taps, by a pocket or by mistake, and one round finished: its time is kept, and the score."""
+    clock = tapped(log, ana, ladder, 35, 108, 219, 300, 400)
+    said = Said("through the 3s, plus 5", splits=splits_text(ladder.piece, clock.clock))
+    row = scored(log, ana, ladder, said, clock_id=clock.id)
+    assert row.score.splits_s == (35,)
+
+
+def test_taps_after_the_time_that_was_said_are_left_out(log, ana):
+    """The clock on the wall is right, the one on the phone ran on: 3:20 counts, and what was tapped before it."""
+    row = conditioning.add_piece(log, TIMED)
+    clock = tapped(log, ana, row, 60, 130, 260)
+    said = Said("3:20", splits=splits_text(row.piece, clock.clock))
+    assert scored(log, ana, row, said, clock_id=clock.id).score.splits_s == (60, 130)
+
+
+def test_times_of_rounds_that_were_typed_are_told_where_they_can_not_be(log, ana, ladder):
+    with pytest.raises(BadInputError, match="times of 2 rounds are written, and 1 round finished"):
+        scored(log, ana, ladder, Said("through the 3s, plus 5", splits="0:35 1:48"))

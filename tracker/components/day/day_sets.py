@@ -72,7 +72,7 @@ def _log_ramp(new: NewSet, plan: DayPlan, drawn: str) -> None:
 
 def ahead(plan: DayPlan, next_line: PlannedLine) -> None:
     """List what is still to be done of the step; another set can be taken first."""
-    coming = [line for line in plan.lines if line.done is None and line is not next_line]
+    coming = [line for line in plan.lines if line.open and line is not next_line]
     if not coming:
         return
     st.header("Then")

@@ -17,7 +17,7 @@ from tracker.limits import MOST_REPS, MOST_TYPED
 from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
 from tracker.log.sets import NewSet
 from tracker.strength.records import Kind
-from tracker.units import Mass, Unit, parse_mass, plain
+from tracker.units import Mass, Unit, added, parse_mass, plain
 
 RIR = ("0", "1", "2", "3", "4", "5", "6+")
 KINDS: Mapping[Kind, str] = {"work": "Working set", "ramp": "Ramp set", "test": "Test of a max"}
@@ -31,6 +31,7 @@ class SetForm:
     member: MemberRecord
     place: PlaceRecord | None
     unit: Unit
+    most: Mass | None = None  # nothing heavier is offered today; it can be typed
 
 
 def draw(
@@ -43,6 +44,7 @@ def draw(
     kinds: bool = False,
     noted: bool = False,
     asked: int | None = None,
+    guessed: bool = False,
 ) -> None:
     """Draw the fields, filled with `start`, and a button that hands back what they say.
 
@@ -54,10 +56,11 @@ def draw(
         on_log: Called with the set in a callback; fields that can't be read leave a notice instead.
         kinds: Whether to ask if it was a ramp set or a test.
         noted: Whether to ask for a note on this set.
+        guessed: The load of `start` is only what a lift of its kind begins with: it is a hint, and the field stays blank.
         asked: Repetitions of an attempt; one that is said to be missed is then taken to have failed at the last of them.
     """
-    _fill(key, start)
-    _load(key, scene)
+    _fill(key, start, guessed=guessed)
+    _load(key, scene, start.load if guessed else None)
     st.number_input("Repetitions", 0, MOST_REPS, step=1, key=f"{key}_reps", help="Those that were completed.")
     st.pills("Repetitions left (RIR)", RIR, key=f"{key}_rir", help="How many more you had in you. Blank is not zero.")
     st.segmented_control(
@@ -91,9 +94,9 @@ def forget(key: str) -> None:
         st.session_state.pop(f"{key}_{each}", None)
 
 
-def _fill(key: str, start: NewSet) -> None:
+def _fill(key: str, start: NewSet, *, guessed: bool) -> None:
     state = st.session_state
-    state.setdefault(f"{key}_load", plain(start.load.amount))
+    state.setdefault(f"{key}_load", "" if guessed else plain(start.load.amount))
     state.setdefault(f"{key}_reps", start.reps)
     state.setdefault(f"{key}_outcome", start.outcome)
     state.setdefault(f"{key}_kind", start.kind)
@@ -105,14 +108,22 @@ def _rir_shown(rir: Decimal | None) -> str | None:
     return None if rir is None else "6+" if rir >= 6 else str(int(rir))
 
 
-def _load(key: str, scene: SetForm) -> None:
-    """Draw the load between minus and plus; each says by how much."""
+def _load(key: str, scene: SetForm, hint: Mass | None = None) -> None:
+    """Draw the load between minus and plus; each says by how much. A blank one with a hint takes the hint in a touch."""
     name = {"body": "Added load"}.get(scene.lift.implement, "Load of each" if scene.lift.implements > 1 else "Load")
-    lighter, heavier = _near(key, scene)
+    blank = hint is not None and not str(st.session_state[f"{key}_load"]).strip()
+    lighter, heavier = (None, None) if blank else _near(key, scene)
     with st.container(key=f"{key}_load_line", horizontal=True, vertical_alignment="bottom", wrap=False, gap="small"):
         _step(key, "−", lighter, scene)
-        st.text_input(f"{name}, {scene.unit}", key=f"{key}_load", max_chars=MOST_TYPED)
-        _step(key, "+", heavier, scene)
+        st.text_input(
+            f"{name}, {scene.unit}", key=f"{key}_load", max_chars=MOST_TYPED,
+            placeholder=f"such as {plain(hint.amount)}" if hint is not None else None,
+        )  # fmt: skip
+        if blank and hint is not None:
+            words = added(hint) if scene.lift.body else str(hint)
+            st.button(words, key=f"{key}_hint", on_click=_put, args=(key, hint, scene.unit), help=f"Take {words}")
+        else:
+            _step(key, "+", heavier, scene)
     if scene.lift.body:
         st.text_input(
             f"Body mass, {scene.unit}", key=f"{key}_body", max_chars=MOST_TYPED, placeholder="as last time",
@@ -123,7 +134,9 @@ def _load(key: str, scene: SetForm) -> None:
 def _near(key: str, scene: SetForm) -> tuple[Mass | None, Mass | None]:
     try:
         load = parse_mass(st.session_state[f"{key}_load"], unit=scene.unit)
-        return places.next_loads(load, scene.lift, scene.member, scene.place)
+        lighter, heavier = places.next_loads(load, scene.lift, scene.member, scene.place)
+        too_heavy = scene.most is not None and heavier is not None and heavier.kg > scene.most.kg
+        return lighter, None if too_heavy else heavier
     except TidemarkError:
         return None, None  # the field says no load yet; the button says so when it is pressed
 
@@ -136,8 +149,14 @@ def _step(key: str, sign: Literal["−", "+"], to: Mass | None, scene: SetForm) 
     word = "lighter" if sign == "−" else "heavier"
     st.button(
         f"{sign}{by}", key=f"{key}_{word}", disabled=to is None, on_click=_put, args=(key, to, scene.unit),
-        help=f"{to}: the next {word} load that stands here" if to else f"Nothing {word} stands here",
+        help=f"{to}: the next {word} load that stands here" if to else _nothing(word, scene),
     )  # fmt: skip
+
+
+def _nothing(word: str, scene: SetForm) -> str:
+    if word == "heavier" and scene.most is not None:
+        return f"Nothing heavier than {scene.most} is offered after today's miss; it can be typed"
+    return f"Nothing {word} stands here"
 
 
 def _put(key: str, load: Mass, unit: Unit) -> None:

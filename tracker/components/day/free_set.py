@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
+from html import escape
 
 import streamlit as st
 
@@ -11,10 +13,11 @@ from tracker.components.day.usual import usual_set
 from tracker.components.frame.acts import do
 from tracker.components.frame.frame import here, token
 from tracker.components.frame.words import first_up
-from tracker.desk.day import weights
+from tracker.desk.day import after_miss, last_time, weights
 from tracker.desk.people import people, places
 from tracker.log.records import Implement, LiftRecord
 from tracker.log.sets import NewSet
+from tracker.units import Mass
 
 LIFT = "free_lift"
 
@@ -29,11 +32,27 @@ def show(day: date) -> None:
         st.selectbox("Lift", list(known), format_func=lambda each: first_up(known[each].title), key=LIFT)
         lift = known[st.session_state[LIFT]]
         place = places.place_of(now.log, now.member)
-        start = usual_set(lift, now.member, place)
+        start, kept = usual_set(lift, now.member, place)
         key = f"free_{now.member.id[:8]}_{lift.id[:8]}"
-        scene = editor.SetForm(lift, now.member, place, start.load.unit)
+        most = after_miss.most_today(now.log, now.member.id, lift.id, day)
+        if most is not None and start.load.kg > most.kg:
+            start = replace(start, load=most)
+        scene = editor.SetForm(lift, now.member, place, start.load.unit, most)
         drawn = token(f"free-{day}-{lift.id}")
-        editor.draw(key, start, scene, label="Log this set", kinds=True, on_log=lambda new: _log(key, new, day, drawn))
+        _, heavier = places.next_loads(start.load, lift, now.member, place)
+        heavier = heavier if most is None else None  # nothing is to be beaten after a miss
+        lines = last_time.free_words(now.log, now.member.id, lift, day, next_load=heavier)
+        if lines:
+            st.html("".join(f'<p class="plain before">{escape(each)}</p>' for each in lines))
+        editor.draw(
+            key,
+            start,
+            scene,
+            label="Log this set",
+            kinds=True,
+            guessed=not kept,
+            on_log=lambda new: _log(key, new, day, drawn, most),
+        )
     with st.expander("A lift that is not in the list", expanded=not known, key="new_lift"):
         _new_lift()
 
@@ -44,8 +63,8 @@ def _lifts() -> dict[str, LiftRecord]:
     return {lift.id: lift for lift in weights.lift_choices(now.log, now.member)}
 
 
-def _log(key: str, new: NewSet, day: date, drawn: str) -> None:
-    if set_acts.log_set(new, day, drawn):
+def _log(key: str, new: NewSet, day: date, drawn: str, most: Mass | None) -> None:
+    if set_acts.log_set(new, day, drawn, most):
         editor.forget(key)
 
 

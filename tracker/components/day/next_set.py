@@ -7,7 +7,7 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components.day import editor, lift_side, set_acts
+from tracker.components.day import attempt_card, editor, lift_side, set_acts
 from tracker.components.day.usual import usual_set
 from tracker.components.frame import discs
 from tracker.components.frame.acts import touch
@@ -20,6 +20,7 @@ from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.next import Next
 from tracker.desk.day.today import DayPlan
 from tracker.log.sets import NewSet
+from tracker.units import Mass
 
 OPEN = "today_open"  # key of the line whose fields are open
 
@@ -30,13 +31,16 @@ def show(found: Next, line: PlannedLine, bar: str) -> None:
     with st.container(border=True, key="next_set"):
         st.html(said(found, line, bar))
         lift_side.show(line)
-        _buttons(plan, line)
+        if line.planned.test:
+            _attempt(plan, line)
+        else:
+            _buttons(plan, line)
 
 
 def said(found: Next, line: PlannedLine, bar: str) -> str:
     """Return the set as HTML: which it is, what to load, the discs, how likely it is. One piece, for it is there sooner."""
     drawn = discs.drawing(line.made.per_side) if line.made and line.made.per_side else ""
-    return marked(found, f"{_head(found.plan, line)}{drawn}{_below(line, found.day, bar)}")
+    return marked(found, f"{_head(found.plan, line)}{drawn}{_below(found.plan, line, bar)}")
 
 
 def _head(plan: DayPlan, line: PlannedLine) -> str:
@@ -49,19 +53,54 @@ def _head(plan: DayPlan, line: PlannedLine) -> str:
     return f'<p class="over">{escape(which)}</p><p class="{size}">{escape(first_up(asked(line)))}</p>'
 
 
-def _below(line: PlannedLine, day: date, bar: str) -> str:
+def _below(plan: DayPlan, line: PlannedLine, bar: str) -> str:
     """What it is made of, what to know of it, how likely it is, and of which max it is a part."""
     tried = "; ".join(set_words(row).removesuffix(", test") for row in line.attempts)
     parts = [("plain", made_of(line, bar)), ("plain", f"So far: {tried}" if tried else "")]
     parts += [*(("plain note", note) for note in line.notes)]
-    parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, day))]
+    parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, plan.day))]
+    parts += [("plain before", words) for words in plan.last_words(line, plan.day)]
     return "".join(f'<p class="{kind}">{escape(words)}</p>' for kind, words in parts if words)
 
 
+def _attempt(plan: DayPlan, line: PlannedLine) -> None:
+    """An attempt of a test: asked about, proposed, made or missed in a touch; another load by hand."""
+    at = attempts.next_attempt(here().log, plan.member, plan, line)
+    number = len(line.attempts)  # each attempt has fields of its own
+    key, drawn = f"line_{line.key}_{number}", token(f"{line.key}_{number}", shared=True)
+    attempt_card.clock(plan, line, at)
+    body = attempt_card.said(at, line)
+    if body:
+        st.html(body)
+    if at.ask_safety:
+        attempt_card.ask_safety(plan, line)
+        return
+    if at.end_is_due:
+        _end(plan, line, due=True)
+    if at.made is not None and st.session_state.get(OPEN) != key:
+        attempt_card.made_or_missed(plan, line, at, drawn)
+        st.button("Another load", key="change_it", on_click=_open, args=(key, "done", line.planned.reps))
+    else:
+        scene = editor.SetForm(line.lift, plan.member, plan.place, at.new.load.unit, _most_of(line))
+        editor.draw(
+            key, at.new, scene, label="Log this attempt", on_log=lambda new: _log(key, new, plan.day, drawn, _most_of(line)),
+            asked=line.planned.reps, guessed=at.guessed,
+        )  # fmt: skip
+        if at.made is not None:
+            st.button("Close", key="close_it", type="tertiary", on_click=_close, args=(key,))
+    if line.attempts and not at.end_is_due:
+        _end(plan, line, due=False)
+
+
+def _most_of(line: PlannedLine) -> Mass | None:
+    """Nothing heavier is offered than what was missed in this test, or before it today."""
+    missed = [row.load for row in line.attempts if row.outcome == "missed"]
+    return min([*missed, *([line.most] if line.most else [])], key=lambda load: load.kg, default=None)
+
+
 def _buttons(plan: DayPlan, line: PlannedLine) -> None:
-    number = f"_{len(line.attempts)}" if line.planned.test else ""  # each attempt has fields of its own
-    key, drawn = f"line_{line.key}{number}", token(f"{line.key}{number}", shared=True)
-    start = as_asked(line, plan)
+    key, drawn = f"line_{line.key}", token(line.key, shared=True)
+    start, known = as_asked(line, plan)
     label = done_label(line)
     if label and st.session_state.get(OPEN) != key:
         st.button(
@@ -76,25 +115,22 @@ def _buttons(plan: DayPlan, line: PlannedLine) -> None:
             st.button("Change it", key="change_it", on_click=_open, args=(key, "done", line.reps))
             st.button("Missed", key="missed_it", on_click=_open, args=(key, "missed", max(line.reps - 1, 0)))
         return
-    scene = editor.SetForm(line.lift, plan.member, plan.place, start.load.unit)
-    label_of = "Log this attempt" if line.planned.test else "Log this set"
-    of_test = line.planned.reps if line.planned.test else None
-    editor.draw(key, start, scene, label=label_of, on_log=lambda new: _log(key, new, plan.day, drawn), asked=of_test)
-    if line.planned.test and line.attempts:
-        _end(plan, line)
+    scene = editor.SetForm(line.lift, plan.member, plan.place, start.load.unit, line.most)
+    editor.draw(
+        key, start, scene, label="Log this set", on_log=lambda new: _log(key, new, plan.day, drawn, line.most),
+        guessed=not known,
+    )  # fmt: skip
     if label:
         st.button("Close", key="close_it", type="tertiary", on_click=_close, args=(key,))
 
 
-def _end(plan: DayPlan, line: PlannedLine) -> None:
+def _end(plan: DayPlan, line: PlannedLine, *, due: bool) -> None:
     """Let the member end a test; after two misses that is what is offered first."""
-    due, now = attempts.end_is_due(line), here()
-    if due:
-        st.html('<p class="plain note">Two attempts missed: a good place to end (common practice).</p>')
+    now = here()
     st.button(
         "End the test", key="end_test", width="stretch", type="primary" if due else "secondary", on_click=touch,
         args=(attempts.end_test, now.log, now.member.id, line.step_id, line.planned.id, plan.day),
-        kwargs={"said": "The test is ended"},
+        kwargs={"said": f"The test is ended. {attempts.result_words(line)}"},
     )  # fmt: skip
 
 
@@ -105,12 +141,16 @@ def done_label(line: PlannedLine) -> str:
     return f"Done: {line.reps} × {load_words(line.made.load, line.lift)}"
 
 
-def as_asked(line: PlannedLine, plan: DayPlan) -> NewSet:
-    """Make the set that the coach asks for, with the load that is made here, else the one lifted last."""
-    load = line.made.load if line.made else usual_set(line.lift, plan.member, plan.place).load
-    if line.planned.test:
-        return attempts.as_attempt(line, plan.member, plan.place, load)
-    return NewSet(
+def as_asked(line: PlannedLine, plan: DayPlan) -> tuple[NewSet, bool]:
+    """Make the set that the coach asks for, with the load that is made here, else the one lifted last.
+
+    Returns:
+        The set, and whether its load is known; else it is only what a lift of its kind begins with.
+    """
+    load, known = (line.made.load, True) if line.made else _last_load(line, plan)
+    if line.most is not None and load.kg > line.most.kg:
+        load = line.most
+    new = NewSet(
         line.lift.id,
         load,
         line.reps,
@@ -118,10 +158,16 @@ def as_asked(line: PlannedLine, plan: DayPlan) -> NewSet:
         planned_round=line.number,
         member_step_id=line.step_id,
     )
+    return new, known
 
 
-def _log(key: str, new: NewSet, day: date, drawn: str) -> None:
-    if set_acts.log_set(new, day, drawn):
+def _last_load(line: PlannedLine, plan: DayPlan) -> tuple[Mass, bool]:
+    start, known = usual_set(line.lift, plan.member, plan.place)
+    return start.load, known
+
+
+def _log(key: str, new: NewSet, day: date, drawn: str, most: Mass | None = None) -> None:
+    if set_acts.log_set(new, day, drawn, most):
         _close(key)
 
 

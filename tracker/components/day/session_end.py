@@ -11,8 +11,8 @@ from tracker.desk.day import training
 from tracker.log.records import SessionRow
 
 
-def show(session: SessionRow | None, *, open_now: bool) -> None:
-    """Draw the fields for the day's session."""
+def show(session: SessionRow | None, *, open_now: bool, touched: int | None = None) -> None:
+    """Draw the fields for the day's session; `touched` are its minutes by the touches of its sets."""
     if session is None:
         return
     said = f" {session.rating} of 10" if session.rating is not None else ""
@@ -25,10 +25,10 @@ def show(session: SessionRow | None, *, open_now: bool) -> None:
     ):  # a note that was begun is still there when the box is closed and opened
         st.session_state[opened] = True
         with box:
-            _fields(session)
+            _fields(session, touched)
 
 
-def _fields(session: SessionRow) -> None:
+def _fields(session: SessionRow, touched: int | None) -> None:
     key, state = f"end_{session.id}", st.session_state
     state.setdefault(f"{key}_rating", session.rating)
     state.setdefault(f"{key}_minutes", session.minutes)
@@ -38,7 +38,11 @@ def _fields(session: SessionRow) -> None:
             "How hard, 0 to 10", range(11), format_func=rating_words, key=f"{key}_rating",
             help="The session as a whole, best half an hour after it.",
         )  # fmt: skip
-        st.number_input("Minutes", 1, 1440, value=None, step=5, key=f"{key}_minutes", placeholder="blank: not known")
+        blank = f"{touched} by the times of your sets" if touched else "blank: not known"
+        st.number_input(
+            "Minutes", 1, 1440, value=None, step=5, key=f"{key}_minutes", placeholder=blank,
+            help="What you write wins. Blank: from your first touch to the last, gaps of more than an hour left out.",
+        )  # fmt: skip
         st.text_area("Note", key=f"{key}_note")  # one that is too long is refused, and still stands here
         st.form_submit_button("Save", width="stretch", on_click=_save, args=(key, session))
 

@@ -57,6 +57,8 @@ def beneath(now: Here, found: Next) -> None:
 
 
 def _words(warm_up: WarmUp) -> str:
+    if len(warm_up.lines) == 1:
+        return f'<p class="plain"><b>Warm-up:</b> {escape(warm_up.lines[0])}</p>'
     lines = [f'<p class="plain">{escape(line)}</p>' for line in warm_up.lines]
     if len(lines) <= SHOWN:
         return f'<p class="over">Warm-up</p>{"".join(lines)}'

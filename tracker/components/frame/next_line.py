@@ -32,6 +32,11 @@ def said(found: Next) -> str:
 
 def show(now: Here, found: Next, *, here: str = "") -> None:
     """Say what is next, and lead to it where it is not `here`, the piece that this page is about."""
+    with st.container(key="next_line", gap="xsmall"):
+        _show(now, found, here)
+
+
+def _show(now: Here, found: Next, here: str) -> None:
     st.html(marked(found, f'<p class="plain next-line">{escape(said(found))}</p>'))
     if found.kind == "piece" and found.piece is not None:
         if found.piece.piece_id != here:

@@ -84,7 +84,7 @@ def maxes(now: Here) -> None:
         st.selectbox("Lift", list(known), format_func=lambda each: known[each].title, key="add_max_lift")
         st.number_input("Repetitions", 1, 30, None, key="add_max_reps", placeholder="such as 3")
         st.text_input(f"Load, {unit}", key="add_max_load", max_chars=MOST_TYPED)
-        st.date_input("Day", now.today, key="add_max_day", max_value=now.today, format="YYYY-MM-DD")
+        st.date_input("Day", None, key="add_max_day", max_value=now.today, format="YYYY-MM-DD")
         st.radio(
             "It was",
             ("tested", "declared"),

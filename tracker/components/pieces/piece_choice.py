@@ -12,6 +12,7 @@ from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here, here
 from tracker.components.frame.next_line import PIECE
 from tracker.components.frame.words import first_up
+from tracker.components.pieces import piece_touches
 from tracker.conditioning.asked import movement_lines, scheme_words
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.conditioning import PieceDay
@@ -62,8 +63,13 @@ def board(row: PieceRow) -> None:
 
 
 def new_piece(now: Here, *, open_now: bool) -> None:
-    """Write a piece down as a coach would."""
-    with st.expander("Another piece", expanded=open_now, key="piece_new"), st.form("piece_form", border=False):
+    """Put a piece together by touches, or write it down as a coach would."""
+    box = st.expander("Another piece", expanded=open_now, key="piece_new", on_change="rerun")
+    if not (box.open or open_now):
+        return
+    with box:
+        piece_touches.show(now, _taken)
+    with box, st.expander("In words, as on a sheet", key="piece_words"), st.form("piece_form", border=False):
         st.text_area(
             "Its title, how it is scored, and a movement in each line", key=TYPED, height=190, placeholder=EXAMPLE,
             help="An alternative stands below its movement and begins with “or”.",

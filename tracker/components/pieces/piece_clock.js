@@ -4,9 +4,22 @@
   if (!box) return;
   const plan = JSON.parse(box.dataset.plan);
   const skew = Date.now() - plan.now; // this device's clock against that of the log
-  const big = box.querySelector(".clock"), small = box.querySelector(".clock-phase");
+  const big = box.querySelector(".clock"), small = box.querySelector(".clock-phase"), now = box.querySelector(".clock-now");
   const said = s => { const t = Math.max(0, Math.floor(s)); return `${Math.floor(t / 60)}:${String(t % 60).padStart(2, "0")}`; };
-  let sound = null, before = "";
+  let sound = null, before = "", shown = -1;
+  const turn = elapsed => { // what this interval asks; in a rest already the next one
+    if (!plan.turns.length || !now) return;
+    const whole = plan.work + plan.rest, n = Math.max(0, Math.floor(elapsed / whole)), resting = elapsed >= 0 && elapsed % whole >= plan.work;
+    const at = Math.min(plan.turns.length - 1, resting ? n + 1 : n);
+    if (at === shown) return;
+    shown = at;
+    now.replaceChildren(...plan.turns[at].map(([kind, words]) => {
+      const line = document.createElement("p");
+      line.className = kind;
+      line.textContent = words;
+      return line;
+    }));
+  };
   const beep = long => {
     if (!plan.sound) return;
     sound = sound || new (window.AudioContext || window.webkitAudioContext)();
@@ -31,6 +44,7 @@
     const [phase, time, state, long] = reading((Date.now() - skew - plan.zero) / 1000);
     big.textContent = time;
     small.textContent = phase;
+    turn((Date.now() - skew - plan.zero) / 1000);
     if (before && state !== before) beep(long);
     before = state;
     if (state === "over") clearInterval(timer);

@@ -15,9 +15,9 @@ from tracker.components.frame import where
 from tracker.components.frame.acts import do
 from tracker.components.frame.frame import Here, here
 from tracker.components.frame.next_line import PIECE
-from tracker.conditioning.asked import now_words
 from tracker.conditioning.clock import COUNT_IN_S, Clock
-from tracker.conditioning.pieces import IN_INTERVALS
+from tracker.conditioning.now import Now, intervals, now_in_round
+from tracker.conditioning.pieces import IN_INTERVALS, Piece
 from tracker.conditioning.times import time_words
 from tracker.desk.pieces import clocks
 from tracker.log.clocks import ClockRow, moment
@@ -59,10 +59,8 @@ def _ready(row: PieceRow, day: date) -> None:
 
 
 def _running(row: PieceRow, clock: ClockRow) -> None:
-    _face(clock.clock)
     taps, most = len(clock.clock.taps), row.piece.rounds_to_tap
-    if said := now_words(row.piece, taps):
-        st.html(f'<p class="plain" data-now="{taps}">{escape(said)}</p>')
+    _face(row.piece, clock.clock)
     ends = row.piece.kind not in IN_INTERVALS and most is not None and taps >= most
     if row.piece.kind not in IN_INTERVALS and not ends:
         st.button(
@@ -101,25 +99,40 @@ def _over(row: PieceRow, clock: ClockRow) -> None:
         _away(clock)
 
 
-def _face(clock: Clock) -> None:
-    """The time as it is now, and a script that carries it on."""
+def _face(piece: Piece, clock: Clock) -> None:
+    """The time as it is now with what is to be done now, and a script that carries both on."""
     now, plan = moment(), clock.plan
     reading = clock.reading(now)
+    turns = intervals(piece)
     data = {
         "now": round(now * 1000), "zero": round((clock.zero or now) * 1000), "length": clock.length_s, "cap": plan.cap_s,
         "work": plan.work_s, "rest": plan.rest_s, "intervals": plan.intervals, "sound": bool(st.session_state.get("clock_beep")),
+        "turns": [_now_parts(each) for each in turns],
     }  # fmt: skip
     shown = (
         f"{-(-reading.left_s // 1):.0f}"
         if reading.phase == "count-in" and reading.left_s
         else time_words(reading.elapsed_s)
     )
+    on = turns[max(0, reading.interval - 1)] if turns else now_in_round(piece, len(clock.taps))
     script = (Path(__file__).parent / "piece_clock.js").read_text(encoding="utf-8")
     st.html(
         f'<div id="piece_clock" data-plan="{escape(json.dumps(data), quote=True)}"><p class="clock" role="timer" aria-live="off">'
-        f'{shown}</p><p class="clock-phase">{reading.phase}</p></div><script>{script}</script>',
+        f'{shown}</p><p class="clock-phase">{reading.phase}</p><div class="clock-now" aria-live="polite">{_now_html(on)}</div></div>'
+        f"<script>{script}</script>",
         unsafe_allow_javascript=True,
     )
+
+
+def _now_html(on: Now) -> str:
+    return "".join(f'<p class="{kind}">{escape(words)}</p>' for kind, words in _now_parts(on))
+
+
+def _now_parts(on: Now) -> list[tuple[str, str]]:
+    """What is to be done now, large, and smaller what it is made of, what may be done instead, and what follows."""
+    parts = [("now-head", on.head), *(("now-line", line) for line in on.lines)]
+    parts += [*(("now-option", option) for option in on.options), ("now-then", on.then)]
+    return [(kind, words) for kind, words in parts if words]
 
 
 def _taps(clock: Clock) -> None:

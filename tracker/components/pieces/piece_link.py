@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from html import escape
 
 import streamlit as st
@@ -14,6 +15,8 @@ from tracker.components.frame.words import first_up
 from tracker.components.pieces import piece_side
 from tracker.desk.day.next import Next
 from tracker.desk.day.pieces_here import PieceHere
+from tracker.desk.pieces import last_piece
+from tracker.log.pieces import PieceRow
 
 
 def next_up(now: Here, found: Next) -> None:
@@ -23,9 +26,23 @@ def next_up(now: Here, found: Next) -> None:
         return
     with st.container(border=True, key="next_piece"):
         head = f'<p class="over">Next: the piece</p><p class="big small">{escape(piece.title)}</p>'
-        st.html(marked(found, f"{head}{board(piece)}"))
+        last = last_time(now, piece.row, found.day, easy=found.plan.easy)
+        st.html(marked(found, f"{head}{board(piece)}{last}"))
         piece_side.show(piece.row)
         _way(now, found, piece)
+
+
+def last_time(now: Here, row: PieceRow, day: date, *, easy: bool = False) -> str:
+    """Return as HTML what was got in a piece last time; an empty text where there is nothing."""
+    last = last_piece.last_piece(now.log, now.member.id, row.piece, day, easy=easy)
+    lines = last.lines(day) if last else ()
+    return "".join(f'<p class="plain before">{escape(each)}</p>' for each in lines)
+
+
+def show_last(now: Here, row: PieceRow, day: date) -> None:
+    """Draw the same, where there is something."""
+    if lines := last_time(now, row, day):
+        st.html(lines)
 
 
 def board(piece: PieceHere) -> str:

@@ -6,17 +6,19 @@ import streamlit as st
 
 from tracker.components.frame.acts import do
 from tracker.components.frame.as_typed import as_typed
-from tracker.components.frame.frame import here, token
+from tracker.components.frame.frame import Here, here, token
 from tracker.components.pieces import score_plain, score_swaps, score_touches
 from tracker.components.pieces.score_touches import ScoreForm, pills
 from tracker.conditioning.entry import Choice
 from tracker.conditioning.pieces import IN_INTERVALS, Piece
 from tracker.conditioning.times import time_words
 from tracker.conditioning.words import score_words
+from tracker.desk.day import falls
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.piece_entry import Said, splits_text
 from tracker.errors import TidemarkError
 from tracker.log.clocks import moment
+from tracker.log.scores import ScoreRow
 
 TOUCH, LOST, WORDS = "How far", "Lost count", "In words"
 FINISHED, CAPPED, STOPPED = "Finished", "Ran into the cap", "Stopped early"
@@ -161,6 +163,13 @@ def _amount(scene: ScoreForm) -> str:
     return str(int(amount)) if amount is not None else str(state.get(f"{key}_words", "")).strip()
 
 
+def _logged(now: Here, row: ScoreRow) -> str:
+    """Say that a score is logged, and at once if it is the best so far, with what that was before."""
+    fallen = falls.fallen_score(now.log, now.member.id, row.id)
+    said = f"Logged {row.score.piece.title}: {score_words(row.score)}"
+    return f"{said}. {fallen.words(now.today)}" if fallen else said
+
+
 def _log(scene: ScoreForm, drawn: str) -> None:
     """Log what the form says now; the fields stay as they are where it is refused."""
     now, key, state = here(), scene.key, st.session_state
@@ -175,7 +184,7 @@ def _log(scene: ScoreForm, drawn: str) -> None:
     logged = do(
         conditioning.log_score, now.log, now.member.id, scene.row.id, scene.day, said, token=drawn,
         clock_id=scene.clock.id if scene.clock else None, member_step_id=scene.member_step_id,
-        said=lambda row: f"Logged {row.score.piece.title}: {score_words(row.score)}",
+        said=lambda row: _logged(now, row),
     )  # fmt: skip
     if logged:
         for each in [each for each in state if str(each).startswith(key)]:

@@ -86,7 +86,7 @@ def _in_the_log(now: Here, wave: str, on: tuple[str, ...]) -> None:
 
 def _first_line(now: Here, step_id: str, day: date) -> PlannedLine | None:
     plan = today.day_plan(now.log, now.member.id, day, member_step_id=step_id)
-    return next((each for each in plan.lines if each.step_id == step_id and each.done is None), None)
+    return next((each for each in plan.lines if each.step_id == step_id and each.open), None)
 
 
 def _take(now: Here, preview: SheetPreview, text: str, others: dict[str, str]) -> None:

@@ -15,8 +15,8 @@ from tracker.conditioning.pieces import Piece
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.coach.partners import AtBar, Partners, suggest_partners
-from tracker.desk.day.lines import PlannedLine, Scene, lines_on, read_grounds
-from tracker.desk.day.today import read_scene
+from tracker.desk.day.lines import PlannedLine, lines_on, read_grounds
+from tracker.desk.day.scene import Scene, read_scene
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.references import Reference, references
 from tracker.desk.people import people, places
@@ -96,7 +96,7 @@ def likely_class(log: Log, day: date) -> tuple[str | None, tuple[str, ...]]:
         steps = {each.id: log_waves.member_steps(session, each.id) for each in members}
     coming = {
         member: min(
-            (step for step in mine if step.state == "planned"),
+            (step for step in mine if step.state == "planned" and not step.own),
             key=lambda step: (step.due != day, step.due),
             default=None,
         )

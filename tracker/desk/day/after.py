@@ -38,7 +38,7 @@ class WaveEnd:
 def wave_ends(log: Log, member: MemberRecord, day: date) -> tuple[WaveEnd, ...]:
     """List the waves that a member finished lately and that nobody has gone on from."""
     with log.reading() as session:
-        steps = log_waves.member_steps(session, member.id)
+        steps = [step for step in log_waves.member_steps(session, member.id) if not step.own]
     found: list[WaveEnd] = []
     for wave_id in dict.fromkeys(step.wave_id for step in steps):
         mine = [step for step in steps if step.wave_id == wave_id]

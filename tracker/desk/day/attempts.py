@@ -3,49 +3,193 @@
 The heaviest attempt that was made is the test; those made before it said "at least this" and no more, so they are sets.
 A missed one says exactly how far it went, so it stays a test. Attempts are numbered behind the planned set (whose one
 round is the end of the test), so that a test is over when somebody says so and not before.
+
+Before the first one the member is asked about safety arms or a spotter, where the lift wants them. That is a question and
+clears nobody; without either no load is proposed.
 """
 
 from __future__ import annotations
 
-from datetime import date
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import date, datetime
 from decimal import Decimal
+from typing import Literal
 
 from tracker.desk.base.roles import may
-from tracker.desk.day.lines import PlannedLine
+from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.step_state import finish_if_done
+from tracker.desk.day.today import DayPlan
+from tracker.desk.day.usual import usual_set
+from tracker.desk.maxes import estimates
+from tracker.desk.maxes.words import load_words
 from tracker.desk.people import places
+from tracker.desk.people.places import MadeLoad
 from tracker.errors import BadInputError
+from tracker.log import choices as log_choices
 from tracker.log import sets as log_sets
-from tracker.log.records import MemberRecord, PlaceRecord
+from tracker.log.records import MemberRecord, PlaceRecord, SetRow
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
+from tracker.prescription.attempts import MISSES, Ladder, after_made, after_missed, first_attempt
+from tracker.prescription.rounding import RoundingChoice
+from tracker.safety import spotting_of
+from tracker.strength.records import REP_MAXES
 from tracker.units import Mass
 
-LEAST_STEP = Decimal("1.02")  # from one made attempt to the next; small steps near a max are common practice
-MISSES = 2  # after so many it is time to end; common practice
+Safety = Literal["arms", "spotter", "neither"]
+Step = Callable[[Mass], Mass | None]
+SAFETY: dict[Safety, str] = {"arms": "Safety arms", "spotter": "A spotter", "neither": "Neither"}
+ASK_SAFETY = "Safety arms or a spotter? Asked before each test of a lift under a bar; the answer clears nobody."
+SAFETY_SAID: dict[Safety, str] = {
+    "arms": "Safety arms: just below the lowest point of the bar; let somebody check them (common practice).",
+    "spotter": "A spotter: agree on the count and on the sign to take the bar (common practice).",
+    "neither": "Without either no attempt is proposed. Set the arms, ask somebody, or leave the test for another day; your coach decides.",
+}
+REST_S = 180  # between attempts where the coach gave none: three minutes or more; common practice
+_WITHIN = re.compile(r"\bwithin (\d{1,3}):(\d\d)\b")
 
 
-def as_attempt(line: PlannedLine, member: MemberRecord, place: PlaceRecord | None, usual: Mass) -> NewSet:
-    """Propose the next attempt of a test; `usual` is the load to begin with.
+@dataclass(frozen=True, slots=True)
+class NextAttempt:
+    """The next attempt of a test, as a page shows it.
 
-    After a made one the next load that is clearly heavier; after a miss never a heavier one than the last.
+    `new` is what a touch on Made logs; `made` its load with discs, None where none is proposed. `clock_s` is the coach's
+    time for the test, `started` when it was begun.
     """
+
+    number: int
+    new: NewSet
+    made: MadeLoad | None
+    chance: float | None
+    words: tuple[str, ...]
+    ask_safety: bool
+    safety: Safety | None
+    misses: int
+    rest_s: int
+    clock_s: int | None = None
+    started: datetime | None = None
+    guessed: bool = False  # the load of `new` is only what a lift of its kind begins with
+
+    @property
+    def end_is_due(self) -> bool:
+        """Whether it is time to offer the end of the test; the member decides."""
+        return self.misses >= MISSES
+
+
+@may("see")
+def next_attempt(log: Log, member: MemberRecord, plan: DayPlan, line: PlannedLine) -> NextAttempt:
+    """Propose the next attempt of a test, from the estimate; without one from what was lifted last."""
+    history = estimates.history(log, member.id, line.lift)
+    answer = _safety(plan, line)
+    spotted = spotting_of(line.lift.name, line.lift.implement) == "spot"
+    may_be_proposed = line.held is None and answer != "neither"
+    ladder, about = _ladder(history, plan, line), _about(history, plan, line)
+    start, known = usual_set(log, plan.member, line.lift, plan.place)
+    new = as_attempt(line, plan.member, plan.place, start.load, about, ladder)
+    may_be_proposed &= known or about is not None or bool(line.attempts)  # what its kind begins with is no proposal
+    made = places.make_load(new.load, line.lift, plan.member, plan.place, RoundingChoice("down"))
+    if made is not None and (line.attempts and misses(line)) and made.load.kg > min(row.load.kg for row in line.attempts if row.outcome == "missed"):  # fmt: skip
+        made = None
+    if made is not None and may_be_proposed:
+        new = replace(new, load=made.load)
+    chance = ladder.chance(new.load) if may_be_proposed else None
+    started = next((each.at for each in _said(plan, line, "clock of a test")), None)
+    return NextAttempt(
+        len(line.attempts) + 1, new, made if may_be_proposed else None, chance, _words(line, answer, chance),
+        spotted and answer is None and not line.attempts and line.held is None, answer, misses(line),
+        line.planned.rest_s or REST_S, within_s(line), started,
+        not (known or about is not None or bool(line.attempts)),
+    )  # fmt: skip
+
+
+def as_attempt(
+    line: PlannedLine,
+    member: MemberRecord,
+    place: PlaceRecord | None,
+    usual: Mass,
+    about: Mass | None = None,
+    ladder: Ladder | None = None,
+) -> NewSet:
+    """Make the next attempt of a test, with the load that is proposed; `about` is what is believed of the max."""
+    ladder = ladder or Ladder(
+        _lower(line, member, place), _higher(line, member, place), lambda load: float(load.kg), lambda _: None
+    )
+    made = [row.load for row in line.attempts if row.outcome == "done"]
+    missed = [row.load for row in line.attempts if row.outcome == "missed"]
+    best = max(made, key=lambda load: load.kg, default=None)
+    if missed:
+        load = after_missed(min(*missed, line.attempts[-1].load, key=lambda each: each.kg), best, ladder)
+    elif best is not None:
+        load = after_made(best, ladder)
+    else:
+        load = first_attempt(about, ladder) if about else usual
+    if line.most is not None and load.kg > line.most.kg:
+        load = line.most
     return NewSet(
-        line.lift.id, _proposed(line, member, place, usual), line.planned.reps, kind="test", planned_set_id=line.planned.id,
+        line.lift.id, load, line.planned.reps, kind="test", planned_set_id=line.planned.id,
         planned_round=line.planned.sets + len(line.attempts) + 1, member_step_id=line.step_id,
     )  # fmt: skip
 
 
-def _proposed(line: PlannedLine, member: MemberRecord, place: PlaceRecord | None, usual: Mass) -> Mass:
-    if not line.attempts:
-        return usual
-    last = line.attempts[-1].load
-    if misses(line):
-        return last
-    load: Mass | None = last
-    while load is not None and load.kg < last.kg * LEAST_STEP:
-        load = places.next_loads(load, line.lift, member, place)[1]
-    return load or last
+def _lower(line: PlannedLine, member: MemberRecord, place: PlaceRecord | None) -> Step:
+    return lambda load: places.next_loads(load, line.lift, member, place)[0]
+
+
+def _higher(line: PlannedLine, member: MemberRecord, place: PlaceRecord | None) -> Step:
+    return lambda load: places.next_loads(load, line.lift, member, place)[1]
+
+
+def _ladder(history: estimates.LiftHistory, plan: DayPlan, line: PlannedLine) -> Ladder:
+    def chance(load: Mass) -> float | None:
+        moved = history.moved_kg(load, plan.day)
+        if history.model is None or moved <= 0:
+            return None
+        return history.model.chance(moved, line.planned.reps, day=plan.day)
+
+    lower, higher = _lower(line, plan.member, plan.place), _higher(line, plan.member, plan.place)
+    return Ladder(lower, higher, lambda load: history.moved_kg(load, plan.day), chance)
+
+
+def _about(history: estimates.LiftHistory, plan: DayPlan, line: PlannedLine) -> Mass | None:
+    """Return what is believed of the max that is tested, as a load that can be made; None where nothing is."""
+    if history.model is None or line.planned.reps not in REP_MAXES:
+        return None
+    unit = plan.member.unit
+    band = history.bar(history.model.estimate(plan.day).rep_max[line.planned.reps], plan.day, unit)
+    target = Mass(Decimal(repr(round(band.estimate, 3))), unit)
+    if target.amount <= 0 and not line.lift.body:
+        return None
+    made = places.make_load(target, line.lift, plan.member, plan.place, RoundingChoice("down"))
+    return made.load if made else None
+
+
+def _words(line: PlannedLine, answer: Safety | None, chance: float | None) -> tuple[str, ...]:
+    said = [SAFETY_SAID[answer]] if answer else []
+    if misses(line) >= MISSES:
+        said.append("Two attempts missed: a good place to end (common practice).")
+    elif misses(line):
+        said.append("After a miss nothing heavier is proposed.")
+    if chance is not None:
+        said.append(f"By all your sets {chance_words(chance)}.")
+    return tuple(said)
+
+
+def _said(plan: DayPlan, line: PlannedLine, what: log_choices.What) -> list[log_choices.Choice]:
+    wanted = (what, plan.day, line.planned.id, line.step_id)
+    return [each for each in plan.choices if (each.what, each.day, each.get("planned"), each.get("step")) == wanted]
+
+
+def _safety(plan: DayPlan, line: PlannedLine) -> Safety | None:
+    answer = next((each.get("answer") for each in _said(plan, line, "safety of a test")), "")
+    return next((each for each in SAFETY if each == answer), None)
+
+
+def within_s(line: PlannedLine) -> int | None:
+    """Return the coach's time for a test in seconds, read from the words that the sheet keeps of it: `within 20:00`."""
+    found = _WITHIN.search(line.planned.own_words)
+    return int(found[1]) * 60 + int(found[2]) if found else None
 
 
 def misses(line: PlannedLine) -> int:
@@ -56,6 +200,40 @@ def misses(line: PlannedLine) -> int:
 def end_is_due(line: PlannedLine) -> bool:
     """Whether it is time to offer the end of a test; the member decides."""
     return misses(line) >= MISSES
+
+
+def result_words(line: PlannedLine) -> str:
+    """Say what came of a test: `Tested 1RM: 105 kg. Missed: 110 kg, 107.5 kg.`; empty where nothing was tried."""
+    tried: tuple[SetRow, ...] = line.attempts
+    if not tried:
+        return ""
+    made = [row for row in tried if row.outcome != "cut" and row.reps >= line.planned.reps]
+    best = max(made, key=lambda row: row.moved_kg, default=None)
+    first = (
+        f"Tested {line.planned.reps}RM: {load_words(best.load, best.lift)}."
+        if best
+        else f"No {line.planned.reps}RM was made."
+    )
+    missed = [load_words(row.load, row.lift) for row in tried if row.outcome == "missed"]
+    return f"{first} Missed: {', '.join(missed)}." if missed else first
+
+
+@may("change")
+def say_safety(log: Log, member_id: str, member_step_id: str, planned_set_id: str, answer: Safety, day: date) -> None:
+    """Keep what the member answered about safety arms and a spotter before a test; the newest answer counts."""
+    if answer not in SAFETY:
+        raise BadInputError(f"{answer!r} is no answer.", where="safety", mend=f"Choose of: {', '.join(SAFETY)}.")
+    with log.act(f"answered before a test: {SAFETY[answer].lower()}", member_id, own=True) as act:
+        log_choices.choose(
+            act, member_id, "safety of a test", day, planned=planned_set_id, step=member_step_id, answer=answer
+        )
+
+
+@may("change")
+def start_clock(log: Log, member_id: str, member_step_id: str, planned_set_id: str, day: date) -> None:
+    """Start the coach's time for a test; it runs beside the attempts and ends nothing by itself."""
+    with log.act("started the clock of a test", member_id, own=True) as act:
+        log_choices.choose(act, member_id, "clock of a test", day, planned=planned_set_id, step=member_step_id)
 
 
 @may("change")

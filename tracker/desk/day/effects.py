@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from tracker.desk.base.roles import may
-from tracker.desk.day.lines import PlannedLine, Scene, lines_on, read_grounds
-from tracker.desk.day.today import read_scene
+from tracker.desk.day.lines import PlannedLine, lines_on, read_grounds
+from tracker.desk.day.scene import Scene, read_scene
 from tracker.desk.people import places
 from tracker.log import members as log_members
 from tracker.log import waves as log_waves

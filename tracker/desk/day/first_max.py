@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 from tracker.desk.base.roles import may
-from tracker.desk.day.today import read_scene
+from tracker.desk.day.scene import read_scene
 from tracker.desk.people import places
 from tracker.desk.people.places import MadeLoad, discs_in_words
 from tracker.log import sets as log_sets

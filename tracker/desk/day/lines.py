@@ -4,30 +4,41 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 
+from tracker.desk.day import loading, sore
+from tracker.desk.day.ceilings import ceilings, ended
+from tracker.desk.day.loading import Weighed
 from tracker.desk.day.other_ways import Round, sets_here
+from tracker.desk.day.scene import Scene
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.references import Reference, references
 from tracker.desk.people import places
 from tracker.desk.people.places import FIXED, MadeLoad
 from tracker.desk.sheet import lift_side
 from tracker.log import sides
-from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, SetRow
+from tracker.log.records import LiftRecord, MemberStepRow, PlannedSetRow, SetRow
 from tracker.log.unit_of_work import Reader
-from tracker.prescription.changes import load_in_turn
 from tracker.prescription.floor import is_from_floor
 from tracker.prescription.ramp import RampSet, ramp_of_fixed, ramp_sets
-from tracker.prescription.rounding import NEAREST, RoundingChoice, change_note, choose_rounding
-from tracker.prescription.substitution import Substitute, substitute
-from tracker.safety import Around, Caution, HeldBack, Person, for_test, for_working_set, held_back
+from tracker.prescription.rounding import NEAREST, RoundingChoice, choose_rounding
+from tracker.prescription.substitution import FEEL_RIR, Substitute, substitute
+from tracker.safety import Caution, HeldBack, for_test, for_working_set, held_back
 from tracker.strength.records import REP_MAXES
-from tracker.units import Mass
+from tracker.units import Mass, short
 
 OF_AN_ESTIMATE = RoundingChoice("down", ("the load is of an estimate",))
 LESS_LIKELY, UNLIKELY = 0.90, 0.60  # a word below the first, a stronger one below the second; design choice
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """What is asked: so many per cent of a reference max are `target`; `lower` is taken off for an easier day."""
+
+    percent: Decimal
+    target: Mass
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +60,15 @@ class PlannedLine:
     held: HeldBack | None = None  # why it is not offered with a load
     attempts: tuple[SetRow, ...] = ()  # of a test, in the order they were tried
     said: tuple[str, ...] = ()  # the coach's words on the lift, then on this set
+    most: Mass | None = None  # nothing heavier is offered for the rest of the day: something was missed
+    stopped: bool = False  # the member has ended this lift for the day
+    painful: bool = False  # by the member's own word: no load is proposed
+    of: Part | None = None  # what the percentage makes of the reference, before the kit makes a load of it
+
+    @property
+    def open(self) -> bool:
+        """Whether it is still to be done."""
+        return self.done is None and not self.stopped
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -71,22 +91,6 @@ class PlannedLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Scene:
-    """Who trains, where, on which day, and what that means for care."""
-
-    log_name: str
-    member: MemberRecord
-    place: PlaceRecord | None
-    day: date
-    person: Person
-    prefer: Mapping[str, str]
-
-    @property
-    def around(self) -> Around:
-        return Around(alone=self.member.alone, pins=self.place.pins if self.place else True)
-
-
-@dataclass(frozen=True, slots=True)
 class Grounds:
     """All that the log says of the sets of a step, read at once; `lines_on` works their loads out."""
 
@@ -94,23 +98,39 @@ class Grounds:
     planned: tuple[PlannedSetRow, ...]  # as place and side make them
     done: Mapping[Round, SetRow]
     stored: tuple[estimates.Stored, ...]  # each lift that a set is of, or refers to
+    most: Mapping[str, Mass] = field(default_factory=dict[str, Mass])  # by lift: nothing heavier is offered
+    ended: frozenset[str] = frozenset()  # lifts that the member has ended for the day
+    asked: tuple[
+        PlannedSetRow, ...
+    ] = ()  # as the coach asks, before anything was left out or replaced for what is sore
 
 
-def read_grounds(session: Reader, scene: Scene, step: MemberStepRow, todays: tuple[SetRow, ...]) -> Grounds:
-    """Read what the lines of a step are worked out from, in a reading of whoever asks."""
+def read_grounds(
+    session: Reader, scene: Scene, step: MemberStepRow, of_step: tuple[SetRow, ...], todays: tuple[SetRow, ...] = ()
+) -> Grounds:
+    """Read what the lines of a step are worked out from, in a reading of whoever asks.
+
+    `of_step` are the sets that were done of it, of whichever day; `todays` all of the day, planned or not.
+    """
     done: dict[Round, SetRow] = {
-        (row.planned_set_id, row.planned_round): row for row in todays if row.member_step_id == step.id
+        (row.planned_set_id, row.planned_round): row for row in of_step if row.member_step_id == step.id
     }
     here = sets_here(step, scene.member, scene.place, done)
     asked = any(lift_side.pair_of(each) for each in here)
     side = sides.chosen(session, scene.member.id).newest if asked else None
     planned = tuple(lift_side.for_side(each, side) for each in here)
-    return Grounds(step, planned, done, _stored(session, scene, planned))
+    asks = planned
+    if scene.sore.ways:
+        begun = {planned_id for planned_id, _ in done if planned_id}
+        planned = sore.replaced(planned, scene.sore, sore.read_lifts(session, scene.sore), begun)
+    most = ceilings(todays, scene.choices)
+    return Grounds(step, planned, done, _stored(session, scene, planned), most, ended(scene.choices, step.id), asks)
 
 
 def grounds_of_line(session: Reader, scene: Scene, step: MemberStepRow, line: PlannedLine) -> Grounds:
     """Read what the load of one line is worked out from, in a reading of whoever asks."""
-    return Grounds(step, (line.planned,), {}, _stored(session, scene, (line.planned,)))
+    most = {} if line.most is None else {line.lift.id: line.most}
+    return Grounds(step, (line.planned,), {}, _stored(session, scene, (line.planned,)), most)
 
 
 def _stored(session: Reader, scene: Scene, planned: Sequence[PlannedSetRow]) -> tuple[estimates.Stored, ...]:
@@ -126,7 +146,7 @@ def lines_on(scene: Scene, grounds: Grounds) -> tuple[PlannedLine, ...]:
     lines: list[PlannedLine] = []
     for planned in grounds.planned:
         first = before.get(planned.lift.id, 0)
-        lines += _sets(scene, planned, grounds.step, histories, grounds.done, first)
+        lines += _sets(scene, planned, grounds, histories, first)
         before[planned.lift.id] = first + planned.sets
     return _few_changes(scene, lines)
 
@@ -138,29 +158,19 @@ def _histories(stored: tuple[estimates.Stored, ...]) -> dict[str, estimates.Lift
 def made_of(scene: Scene, grounds: Grounds) -> MadeLoad | None:
     """Work out the load of the first set, such as in another scene where another reference max is preferred."""
     first = replace(grounds.planned[0], sets=1)
-    return _sets(scene, first, grounds.step, _histories(grounds.stored), {}, 0)[0].made
+    return _sets(scene, first, replace(grounds, done={}), _histories(grounds.stored), 0)[0].made
 
 
 def _few_changes(scene: Scene, lines: list[PlannedLine]) -> tuple[PlannedLine, ...]:
-    """Of equal choices of discs for the sets of a lift, take those that change least from set to set."""
-    found = list(lines)
-    on_a_bar = [i for i, line in enumerate(lines) if line.made and line.lift.implement in ("barbell", "unasked")]
-    for lift in dict.fromkeys(lines[i].lift for i in on_a_bar):
-        rows = [(i, made) for i in on_a_bar if lines[i].lift == lift and (made := lines[i].made)]
-        units = {disc.unit for _, made in rows for disc in made.per_side}
-        kit = places.bar_kit(scene.member, scene.place, mixed=len(units) > 1)
-        if kit is None:
-            continue
-        for (i, made), loading in zip(rows, load_in_turn([made.load for _, made in rows], kit), strict=True):
-            if loading.load.kg == made.load.kg:
-                words = places.discs_in_words(loading.per_side)
-                found[i] = replace(lines[i], made=replace(made, per_side=loading.per_side, words=words))
-    return tuple(found)
+    found = loading.fewest_changes(scene, [(line.lift, line.made) for line in lines])
+    return tuple(
+        line if made is line.made else replace(line, made=made) for line, made in zip(lines, found, strict=True)
+    )
 
 
 def ramp_of(scene: Scene, lines: tuple[PlannedLine, ...]) -> tuple[RampSet, ...]:
     """Plan the ramp up to the first set that is not done; none where a set of that lift was done on the day already."""
-    first = next((line for line in lines if line.done is None and line.made), None)
+    first = next((line for line in lines if line.open and line.made), None)
     if (
         first is None
         or first.made is None
@@ -176,23 +186,28 @@ def ramp_of(scene: Scene, lines: tuple[PlannedLine, ...]) -> tuple[RampSet, ...]
 def _sets(
     scene: Scene,
     planned: PlannedSetRow,
-    step: MemberStepRow,
+    grounds: Grounds,
     histories: Mapping[str, estimates.LiftHistory],
-    done: Mapping[Round, SetRow],
     first: int,
 ) -> list[PlannedLine]:
-    history = histories[planned.lift.id]
+    step, done, history = grounds.step, grounds.done, histories[planned.lift.id]
     of = histories[planned.of_lift.id] if planned.of_lift else history
     options = references(of, planned.of_reps, scene.day, scene.member.unit) if planned.of_reps else ()
     liked = scene.prefer.get(planned.lift.id)
     chosen = next((each for each in options if each.source == liked), options[0] if options else None)
-    made, instead, notes = _weigh(scene, planned, chosen, step.ease, history)
+    weighed, part = _weigh(scene, planned, chosen, step.ease, history)
+    most = grounds.most.get(planned.lift.id)
+    weighed = _held_down(scene, planned, weighed, most)
+    made, instead, notes = weighed.made, weighed.instead, weighed.notes
     of_max = _percent_of_max(history, made, scene.day)
     held = held_back(scene.person, percent=of_max, test=planned.test)
     if instead and made is None:
         notes = (instead.words, *notes)
     if held:
         made, instead, notes = None, None, (*notes, held.text)
+    painful = scene.sore.is_painful(planned.lift.name)
+    if painful:
+        made, instead, notes = None, None, (sore.PAINFUL,)
     whole = history.moved_kg(chosen.load, scene.day) if chosen else 0.0
     percent = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
     reps = instead.reps if instead and instead.reps else planned.reps
@@ -203,7 +218,7 @@ def _sets(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + number - 1),
             notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held, attempts,
-            _said(planned, step),
+            _said(planned, step), most, planned.lift.id in grounds.ended, painful, part,
         )
         for number in range(1, planned.sets + 1)
     ]  # fmt: skip
@@ -215,84 +230,103 @@ def _weigh(
     chosen: Reference | None,
     ease: Decimal | None,
     history: estimates.LiftHistory,
-) -> tuple[MadeLoad | None, Substitute | None, tuple[str, ...]]:
-    if planned.rule and (planned.percent is None or chosen is None):
-        return None, _by_rule(scene, planned), ()
+) -> tuple[Weighed, Part | None]:
+    share = _share(scene, ease)
+    if planned.rule and (planned.rule == "doubled" or planned.percent is None or chosen is None):
+        return _by_rule(scene, planned, history), None
     if planned.percent is None:
-        return _asked_otherwise(scene, planned, ease, history)
+        return _asked_otherwise(scene, planned, share, history), None
     if chosen is None:
-        return None, None, (f"No {planned.of_reps}RM of {(planned.of_lift or planned.lift).title} is known yet.",)
-    target = history.share(chosen.load, planned.percent / 100 * (1 - (ease or Decimal(0)) / 100), scene.day)
-    if planned.lift.implement in FIXED and scene.place is not None:
-        return _fixed(scene, planned, target, chosen, history)
-    return _made(scene, planned, target, rounding_for(chosen, scene))
+        return Weighed(None, None, (f"No {planned.of_reps}RM of {(planned.of_lift or planned.lift).title} is known yet.",)), None  # fmt: skip
+    asked = planned.percent * share
+    target = history.share(chosen.load, asked / 100, scene.day)
+    # Where the coach's rule says the same repetitions with it, the repetitions are the coach's.
+    own = None if planned.rule else history
+    made = loading.weigh(scene, planned.lift, planned.reps, target, rounding_for(chosen, scene), own)
+    return _lowered(scene, made), Part(asked, target)
 
 
-def _made(
-    scene: Scene, planned: PlannedSetRow, target: Mass, how: RoundingChoice
-) -> tuple[MadeLoad | None, Substitute | None, tuple[str, ...]]:
-    made = places.make_load(target, planned.lift, scene.member, scene.place, how)
-    if made is None:
-        missing = f"Nothing here for {planned.lift.title}. Ask your coach for another way, or change the place."
-        return None, None, (missing,)
-    note = made.note or change_note(target, made.load, how)
-    return made, None, (note,) if note else ()
+def _share(scene: Scene, ease: Decimal | None) -> Decimal:
+    """Return what is left of a load on an easier day, and in the first sessions after weeks away."""
+    away = scene.back.percent if scene.back else Decimal(0)
+    return (1 - (ease or Decimal(0)) / 100) * (1 - away / 100)
 
 
-def _asked_otherwise(
-    scene: Scene, planned: PlannedSetRow, ease: Decimal | None, history: estimates.LiftHistory
-) -> tuple[MadeLoad | None, Substitute | None, tuple[str, ...]]:
+def _lowered(scene: Scene, weighed: Weighed) -> Weighed:
+    """Say beside a load that it starts lower."""
+    if scene.back is None or weighed.made is None:
+        return weighed
+    return replace(weighed, notes=(*weighed.notes, scene.back.short))
+
+
+def _held_down(scene: Scene, planned: PlannedSetRow, weighed: Weighed, most: Mass | None) -> Weighed:
+    """Let no load be heavier than what was missed today, whatever the plan or the estimate says."""
+    made = weighed.made
+    if made is None or most is None or made.load.kg <= most.kg:
+        return weighed
+    lower = loading.at_most(most, made, scene, planned.lift)
+    words = f"{short(made.load)} was asked; after today's miss nothing heavier than {short(most)}."
+    if lower is None:
+        return Weighed(None, None, (f"{words} Nothing here is as light.",))
+    return Weighed(lower, None, (words,))
+
+
+def _asked_otherwise(scene: Scene, planned: PlannedSetRow, share: Decimal, history: estimates.LiftHistory) -> Weighed:
     """Find the load of a set without a percentage: the coach's own, or what the estimate says of the wanted reserve."""
-    share = 1 - (ease or Decimal(0)) / 100
     if planned.load is not None:
-        return _made(scene, planned, Mass(planned.load.amount * share, planned.load.unit), NEAREST)
+        target = Mass(planned.load.amount * share, planned.load.unit)
+        return _lowered(scene, loading.weigh(scene, planned.lift, planned.reps, target, NEAREST, None))
     reps = planned.reps + math.ceil(planned.reserve) if planned.reserve is not None else None
-    if reps is None or reps not in REP_MAXES or history.model is None or planned.rep_out:
-        return None, None, ()
+    if reps is None or planned.rep_out:
+        return Weighed(None)
+    target = _estimated(scene, planned, reps, share, history)
+    if target is None:
+        return Weighed(None)
+    found = loading.weigh(scene, planned.lift, planned.reps, target, OF_AN_ESTIMATE, None)
+    if found.made is None:
+        return found
+    notes = ("A load of your own estimate for that reserve; change it by feel.", *found.notes)
+    return _lowered(scene, replace(found, notes=notes))
+
+
+def _estimated(
+    scene: Scene, planned: PlannedSetRow, reps: int, share: Decimal, history: estimates.LiftHistory
+) -> Mass | None:
+    """Return a share of the estimated nRM; None where nothing is known of it, or where it is no load."""
+    if reps not in REP_MAXES or history.model is None:
+        return None
     band = history.bar(history.model.estimate(scene.day).rep_max[reps], scene.day, scene.member.unit)
+    if planned.lift.body:
+        return history.share(Mass(Decimal(repr(round(band.estimate, 3))), scene.member.unit), share, scene.day)
     target = Mass(Decimal(repr(round(band.estimate, 3))) * share, scene.member.unit)
-    if target.amount <= 0 and not planned.lift.body:
-        return None, None, ()
-    made, instead, notes = _made(scene, planned, target, OF_AN_ESTIMATE)
-    return (
-        made,
-        instead,
-        ("A load of your own estimate for that reserve; change it by feel.", *notes) if made else notes,
-    )
+    return target if target.amount > 0 else None
 
 
-def _by_rule(scene: Scene, planned: PlannedSetRow) -> Substitute:
-    """Another implement without a max of its own: the sheet's repetitions, at a load chosen by feel."""
+def _by_rule(scene: Scene, planned: PlannedSetRow, history: estimates.LiftHistory) -> Weighed:
+    """Do what the sheet says for another implement: its repetitions, at a load by feel, or by the member's own sets with it."""
     known = planned.lift.implement in FIXED and scene.place is not None
     masses = places.fixed_masses(scene.place, planned.lift) if known and scene.place else ()
     if known and not masses:
-        return substitute(planned.reps, ())
+        return Weighed(None, substitute(planned.reps, ()))
     at_hand = masses or (Mass(Decimal(1), scene.member.unit),)  # by feel: only that there is something
-    return substitute(planned.reps, at_hand, double=planned.rule == "doubled")
+    rule = substitute(planned.reps, at_hand, double=planned.rule == "doubled")
+    target = _estimated(scene, planned, (rule.reps or planned.reps) + FEEL_RIR, _share(scene, None), history)
+    fit = [mass for mass in masses if target is not None and mass.kg <= target.kg]
+    if not fit or target is None:
+        return Weighed(None, rule)
+    asked = (
+        f"{rule.reps} instead of {planned.reps}, as the sheet says"
+        if rule.reps != planned.reps
+        else "As the sheet says"
+    )
+    words = f"{asked}; by your own sets with it this leaves about {FEEL_RIR}."
+    return Weighed(places.exactly(fit[-1], target, planned.lift), replace(rule, load=fit[-1], words=words), (words,))
 
 
 def _said(planned: PlannedSetRow, step: MemberStepRow) -> tuple[str, ...]:
     """Gather the coach's words: those on the whole lift belong to each of its sets, with whichever implement."""
     of_lift = (note for each in step.sets if each.block == planned.block for note in each.lift_notes)
     return tuple(f"{each[:1].upper()}{each[1:]}.".replace("..", ".") for each in (*of_lift, planned.own_words) if each)
-
-
-def _fixed(
-    scene: Scene, planned: PlannedSetRow, target: Mass, chosen: Reference, history: estimates.LiftHistory
-) -> tuple[MadeLoad | None, Substitute | None, tuple[str, ...]]:
-    """Fixed masses: where none is close, the repetitions change and the reserve stays."""
-    assert scene.place is not None
-    masses = places.fixed_masses(scene.place, planned.lift)
-    rep_max = None
-    if history.model is not None:
-        now = history.model.estimate(scene.day).rep_max
-        rep_max = {n: band.estimate for n, band in now.items()}
-    found = substitute(planned.reps, masses, target=target, rep_max=rep_max, double=False)
-    if found.load is None or rep_max is None:
-        made = places.make_load(target, planned.lift, scene.member, scene.place, rounding_for(chosen, scene))
-        return made, None, tuple(note for note in (made.note if made else found.words,) if note)
-    made = places.exactly(found.load, target, planned.lift)
-    return (made, None, ()) if found.reps == planned.reps else (made, found, (found.words,))
 
 
 def _percent_of_max(history: estimates.LiftHistory, made: MadeLoad | None, day: date) -> float | None:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from itertools import groupby
 from typing import Literal
 
@@ -68,7 +68,7 @@ class Next:
     piece: PieceHere | None  # the piece; None where it is none
     warm_up: WarmUp | None  # of the session, ticked off or not
     ramp: tuple[RampSet, ...]  # up to the set
-    rest_s: int | None  # prescribed after the newest set
+    rest_s: int | None  # after the newest set: the member's own, the coach's or the usual one
     rest_ends: datetime | None
     pieces: tuple[PieceHere, ...]  # all of the session, done or not
     then: tuple[Coming, ...]
@@ -114,7 +114,7 @@ def whats_next(
     line = _line(plan, first)
     piece = None if line or plan.closed else next((each for each in pieces if not each.done), None)
     kind = _kind(plan, line, piece)
-    rest = _rest(plan)
+    rest = plan.rest
     return Next(
         kind,
         line.lift.title
@@ -132,8 +132,8 @@ def whats_next(
         piece,
         warm_up_of(plan),
         plan.ramp if line is not None else (),
-        rest[0] if rest else None,
-        rest[1] if rest else None,
+        rest.seconds if rest else None,
+        rest.ends if rest else None,
         pieces,
         tuple(_then(plan, kind, line, piece, pieces)),
         Planned.of(plan.ahead, day) if plan.ahead else None,
@@ -143,7 +143,7 @@ def whats_next(
 
 
 def _line(plan: DayPlan, first: str) -> PlannedLine | None:
-    left = [] if plan.closed else [line for line in plan.lines if line.done is None]
+    left = [] if plan.closed else [line for line in plan.lines if line.open]
     return next((line for line in left if line.key == first), left[0] if left else None)
 
 
@@ -182,22 +182,13 @@ def _which(plan: DayPlan, line: PlannedLine) -> str:
     return f"set {same.index(line) + 1} of {len(same)}"
 
 
-def _rest(plan: DayPlan) -> tuple[int, datetime] | None:
-    """Return the rest that the coach prescribed after the newest set, and when it ends."""
-    newest = max(plan.sets, key=lambda row: row.logged_at, default=None)
-    line = next((each for each in plan.lines if newest and each.done and each.done.id == newest.id), None)
-    if newest is None or line is None or not line.planned.rest_s:
-        return None
-    return line.planned.rest_s, newest.logged_at + timedelta(seconds=line.planned.rest_s)
-
-
 def _then(
     plan: DayPlan, kind: Kind, line: PlannedLine | None, piece: PieceHere | None, pieces: tuple[PieceHere, ...]
 ) -> Iterator[Coming]:
     """List what is left of the session behind what is next: equal sets once, the pieces, and how hard it was."""
     if kind == "nothing" or plan.closed:
         return
-    left = [each for each in plan.lines if each.done is None and each is not line]
+    left = [each for each in plan.lines if each.open and each is not line]
     for _, group in groupby(left, key=lambda each: each.planned.id):
         same = list(group)
         times = f"{counted(len(same), 'set')} of " if len(same) > 1 else ""

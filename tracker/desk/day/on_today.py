@@ -6,7 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from tracker.desk.day.ceilings import ended
 from tracker.desk.day.other_ways import is_complete
+from tracker.desk.day.sore import left_out, read_state
+from tracker.log import choices as log_choices
 from tracker.log import day_marks
 from tracker.log import pieces as log_pieces
 from tracker.log import scores as log_scores
@@ -71,13 +74,16 @@ class _Day:
 
     def __init__(self, session: Reader, member_id: str, day: date) -> None:
         self.reader, self.member_id, self.day = session, member_id, day
-        self.steps = log_waves.member_steps(session, member_id)
+        known = log_waves.member_steps(session, member_id)
+        self.steps = tuple(step for step in known if not step.own or step.due >= day)  # one's own is of its day alone
+        self.sore = read_state(session, member_id)
         self.sets = log_sets.sets_of(session, member_id, since=day, until=day)
         self.scores = log_scores.scores_of(session, member_id, since=day, until=day)
         self.sessions = tuple(
             row for row in log_sets.sessions_of(session, member_id, limit=MOST_A_DAY, until=day) if row.day == day
         )
         self.marks = day_marks.marks_on(session, member_id, day)
+        self.choices = log_choices.choices(session, member_id)
         self._pieces: dict[str, tuple[PieceRow, ...]] = {}
         self._done: dict[str, tuple[SetRow, ...]] = {}
 
@@ -122,7 +128,9 @@ class _Day:
         """Whether a step was ended by hand with something left of it, and not gone on with."""
         if step.state != "done":
             return False
-        if not is_complete(step, {(row.planned_set_id, row.planned_round) for row in self.done(step)}):
+        rounds = {(row.planned_set_id, row.planned_round) for row in self.done(step)}
+        spared = left_out(self.sore, (*step.sets, *step.ways))
+        if not is_complete(step, rounds, spared | ended(self.choices, step.id)):
             return True
         said = (mark.said for mark in self.marks if mark.step_id == step.id and mark.said in ("begun", "ended"))
         return next(said, "") == "ended" and bool(self.open_pieces(step))

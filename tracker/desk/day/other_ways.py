@@ -23,9 +23,12 @@ def sets_here(
     return tuple(row for ways in blocks(step) for row in _choose(ways, member, place, begun))
 
 
-def is_complete(step: MemberStepRow, done: Collection[Round]) -> bool:
-    """Whether every block of a step is done in one of its ways."""
-    return all(any(_rounds(way) <= set(done) for way in ways) for ways in blocks(step))
+def is_complete(step: MemberStepRow, done: Collection[Round], ended: Collection[str] = ()) -> bool:
+    """Whether every block of a step is done in one of its ways; sets of a lift that was `ended` (by id) are not asked for."""
+    known = set(done)
+    return all(
+        any(_rounds([row for row in way if row.lift.id not in ended]) <= known for way in ways) for ways in blocks(step)
+    )
 
 
 def can_make(lift: LiftRecord, member: MemberRecord, place: PlaceRecord | None) -> bool:

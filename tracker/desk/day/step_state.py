@@ -6,18 +6,34 @@ from collections.abc import Generator, Sequence
 from contextlib import contextmanager
 from datetime import date
 
+from tracker.desk.day.ceilings import ended
 from tracker.desk.day.other_ways import is_complete
+from tracker.desk.day.sore import left_out, read_state
+from tracker.log import choices as log_choices
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.records import MemberStepRow, SetRow
 from tracker.log.unit_of_work import Act
 
 
-def finish_if_done(act: Act, member_id: str, step_id: str) -> None:
-    """Call a step done whose sets are all logged."""
+def finish_if_done(act: Act, member_id: str, step_id: str, *, also: frozenset[str] = frozenset()) -> None:
+    """Call a step done whose sets are all logged; those of lifts that the member has ended are not asked for.
+
+    `also` are lifts that are ended by this act.
+    """
     step = _steps(act, member_id).get(step_id)
-    if step is not None and _complete(act, step):
+    if step is not None and _complete(act, step, also):
         log_waves.set_state(act, step_id, "done")
+
+
+def reopen(act: Act, member_id: str, step_id: str, lift_id: str) -> None:
+    """Let a step be planned again because a lift goes on that the member had ended."""
+    step = _steps(act, member_id).get(step_id)
+    if step is None or step.state != "done":
+        return
+    others = ended(log_choices.choices(act.session, member_id), step_id) - {lift_id}
+    if not is_complete(step, log_sets.planned_rounds_done(act.session, step_id), others):
+        log_waves.set_state(act, step_id, "planned")
 
 
 @contextmanager
@@ -41,5 +57,10 @@ def _steps(act: Act, member_id: str) -> dict[str, MemberStepRow]:
     return {step.id: step for step in log_waves.member_steps(act.session, member_id)}
 
 
-def _complete(act: Act, step: MemberStepRow) -> bool:
-    return is_complete(step, log_sets.planned_rounds_done(act.session, step.id))
+def _complete(act: Act, step: MemberStepRow, also: frozenset[str] = frozenset()) -> bool:
+    rounds = log_sets.planned_rounds_done(act.session, step.id)
+    if is_complete(step, rounds):
+        return True
+    member = act.member_id or ""
+    spared = left_out(read_state(act.session, member), (*step.sets, *step.ways))
+    return is_complete(step, rounds, also | spared | ended(log_choices.choices(act.session, member), step.id))

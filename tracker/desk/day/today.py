@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
-from itertools import pairwise
 
-from tracker.conditioning.load import days_off_before
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
+from tracker.desk.day import last_time, sore
+from tracker.desk.day.last_time import Beat, LastTime
 from tracker.desk.day.lines import (
+    Grounds,
     PlannedLine,
-    Scene,
     chance_words,
     grounds_of_line,
     lines_on,
@@ -21,22 +21,29 @@ from tracker.desk.day.lines import (
     ramp_of,
     read_grounds,
 )
+from tracker.desk.day.minutes import session_minutes
 from tracker.desk.day.on_today import on_today
+from tracker.desk.day.resting import Rest, RestWays, rest_after, ways_of
+from tracker.desk.day.scene import Scene, read_scene
+from tracker.desk.day.sore import NOTHING_SORE, Offer, SoreState
 from tracker.desk.day.step_state import finish_if_done
+from tracker.desk.maxes.estimates import worked_out
 from tracker.desk.people import places
 from tracker.errors import BadInputError
-from tracker.log import day_marks
+from tracker.log import by_hand, day_marks
 from tracker.log import members as log_members
-from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
+from tracker.log.choices import Choice
 from tracker.log.day_marks import Mark
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
-from tracker.log.unit_of_work import Log, Reader
+from tracker.log.unit_of_work import REST, SORE, Log
+from tracker.prescription.comeback import Comeback
 from tracker.prescription.ramp import RampSet
-from tracker.prescription.rounding import LAY_OFF_DAYS, LayOff, lay_off
+from tracker.prescription.rounding import LayOff, lay_off
 from tracker.safety import Person
+from tracker.units import Mass
 
 NO_LAY_OFF = LayOff(False, False, False)
 
@@ -64,15 +71,30 @@ class DayPlan:
     closed: bool = False  # somebody ended the step with sets or a piece left: neither is asked for any more
     answered: bool = False  # somebody said how hard the session was, or that nobody will
     marks: tuple[Mark, ...] = ()  # what was said of the step
+    choices: tuple[Choice, ...] = ()  # what the member chose around the sets, the newest first
+    back: Comeback | None = None  # loads start lower, after weeks without an entry
+    break_began: date | None = None  # the last day of training before the newest such break
+    last: Mapping[str, LastTime] = field(default_factory=dict)  # for a lift's id, what was done of it before the day
+    beats: Mapping[str, Beat] = field(default_factory=dict)  # for a line's key, what it takes to beat that
+    rest: Rest | None = None  # after the newest set of the day
+    rest_ways: RestWays = field(default_factory=RestWays)
+    minutes: int | None = None  # of the day's session: as typed, else by the touches of its sets and scores
+    sore: SoreState = NOTHING_SORE  # what hurts, by the member's own word
+    sore_offers: tuple[Offer, ...] = ()  # lifts of the step that load a sore place or were marked as painful
+    easy: bool = False  # nothing is to be beaten: after a lay-off, eased off, or called an easy session by the coach
 
     @property
     def days_off(self) -> int | None:
         """Whole days without a session just before the day; None where there was never one."""
         return self.person.days_off
 
+    def last_words(self, line: PlannedLine, today: date) -> tuple[str, ...]:
+        """Say what was done of a line's lift last time, what was noted, and what beats it."""
+        return last_time.said(self.last.get(line.lift.id), self.beats.get(line.key), today)
+
     @property
     def next_line(self) -> PlannedLine | None:
-        return None if self.closed else next((line for line in self.lines if line.done is None), None)
+        return None if self.closed else next((line for line in self.lines if line.open), None)
 
     @property
     def whole(self) -> bool:
@@ -110,8 +132,21 @@ def day_plan(
             raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
         on = on_today(session, member_id, day, member_step_id)
         scene = read_scene(session, log.name, member, places.read_place(session, member), day, prefer)
-        grounds = read_grounds(session, scene, on.step, on.done) if on.step else None
+        entries = by_hand.said(session, member_id, [REST, SORE])
+        scene = replace(scene, sore=sore.state_of(entries))  # of this member's own day alone
+        grounds = read_grounds(session, scene, on.step, on.done, on.sets) if on.step else None
+        last = last_time.read_last(
+            session, member_id, {each.lift.id for each in grounds.planned} if grounds else (), day
+        )
     lines = lines_on(scene, grounds) if grounds else ()
+    ways = ways_of(entries)
+    break_of = lay_off(scene.person.days_off)
+    easy = bool(
+        break_of.words
+        or scene.back
+        or scene.sore.limited
+        or (on.step and (on.step.ease or last_time.is_easy(on.step.title, on.step.text)))
+    )
     return DayPlan(
         member,
         day,
@@ -123,7 +158,7 @@ def day_plan(
         on.ahead,
         scene.person,
         ramp_of(scene, lines),
-        lay_off(scene.person.days_off),
+        break_of,
         on.missed,
         on.pieces,
         on.open_pieces,
@@ -132,7 +167,33 @@ def day_plan(
         on.closed,
         on.answered,
         on.marks,
+        scene.choices,
+        scene.back,
+        scene.break_began,
+        last,
+        {} if easy or grounds is None else _beats(scene, grounds, lines, last),
+        rest_after(on.sets, lines, ways),
+        ways,
+        session_minutes(on.session, on.sets, on.scores) if on.session else None,
+        scene.sore,
+        sore.offers(grounds.asked, scene.sore, member, scene.place) if grounds else (),
+        easy,
     )
+
+
+def _beats(
+    scene: Scene, grounds: Grounds, lines: tuple[PlannedLine, ...], last: Mapping[str, LastTime]
+) -> dict[str, Beat]:
+    """Work out for each open line with a load what it takes to beat last time."""
+    histories = {each.lift.id: worked_out(each) for each in grounds.stored if each.lift.id in last}
+    before: dict[str, int] = {}
+    wanted: list[tuple[str, str, int, Mass, int]] = []
+    for line in lines:
+        beatable = line.open and line.most is None and line.held is None and not line.planned.test
+        if beatable and line.made is not None:
+            wanted.append((line.key, line.lift.id, line.reps, line.made.load, before.get(line.lift.id, 0)))
+        before[line.lift.id] = before.get(line.lift.id, 0) + 1
+    return last_time.of_lines(last, histories, scene.day, wanted)
 
 
 @may("see")
@@ -156,8 +217,8 @@ def made_by(
     line = next((each for each in plan.lines if each.key == key), None)
     if plan.step is None or line is None:
         return None
-    scene = Scene(log.name, plan.member, plan.place, day, plan.person, {**prefer, line.lift.id: source})
     with log.reading() as session:
+        scene = read_scene(session, log.name, plan.member, plan.place, day, {**prefer, line.lift.id: source})
         grounds = grounds_of_line(session, scene, plan.step, line)
     return made_of(scene, grounds)
 
@@ -167,30 +228,6 @@ def scene_of(log: Log, member: MemberRecord, place: PlaceRecord | None, day: dat
     """Put together who trains where, and what the days of training so far mean for care."""
     with log.reading() as session:
         return read_scene(session, log.name, member, place, day, prefer)
-
-
-def read_scene(
-    session: Reader,
-    log_name: str,
-    member: MemberRecord,
-    place: PlaceRecord | None,
-    day: date,
-    prefer: Mapping[str, str] | None = None,
-) -> Scene:
-    """Put together a scene in a reading of whoever asks."""
-    days = log_sets.training_days(session, member.id, day)
-    return Scene(log_name, member, place, day, _person(member, days, day), prefer or {})
-
-
-def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:
-    breaks = [after for before, after in pairwise(days) if (after - before).days > LAY_OFF_DAYS]
-    return Person(
-        days_off=days_off_before(days, day),
-        days_since_first=(day - days[0]).days if days else None,
-        days_back=(day - breaks[-1]).days if breaks else None,
-        minor=member.minor,
-        nothing_heavy=member.no_heavy,
-    )
 
 
 @may("change")

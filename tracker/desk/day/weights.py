@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
+from decimal import Decimal
 
 from tracker.desk.base.roles import may
-from tracker.desk.day.lines import Scene
-from tracker.desk.day.today import read_scene
+from tracker.desk.day import loading
+from tracker.desk.day.scene import Scene, read_scene
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.references import Reference, references
 from tracker.desk.people import places
@@ -16,10 +17,11 @@ from tracker.errors import BadInputError
 from tracker.limits import MOST_RM
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
-from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
+from tracker.log.records import LiftRecord, MemberRecord
 from tracker.log.unit_of_work import Log
 from tracker.prescription.plates import Rounding
-from tracker.prescription.rounding import RoundingChoice, change_note, choose_rounding
+from tracker.prescription.rounding import RoundingChoice, choose_rounding
+from tracker.prescription.substitution import Substitute
 from tracker.prescription.wave import PrescribedSets, parse_wave
 from tracker.safety import Caution, HeldBack, for_working_set, held_back
 from tracker.units import Mass, Unit, check_load, parse_mass
@@ -41,6 +43,7 @@ class WeightLine:
     note: str | None = None
     held: HeldBack | None = None  # why no load is offered
     cautions: tuple[Caution, ...] = ()
+    instead: Substitute | None = None  # other repetitions, where fixed masses can't meet the load
 
 
 @may("see")
@@ -117,7 +120,8 @@ def weights(
     lines: list[WeightLine] = []
     for each in wanted:
         lines += _sets(scene, lift, history, reference, each, how, len(lines))
-    return tuple(lines)
+    made = loading.fewest_changes(scene, [(lift, line.made) for line in lines])
+    return tuple(replace(line, made=each) for line, each in zip(lines, made, strict=True))
 
 
 def _sets(
@@ -129,19 +133,23 @@ def _sets(
     how: RoundingChoice,
     before: int,
 ) -> list[WeightLine]:
-    target = history.share(reference.load, asked.percent / 100, scene.day)
-    made = places.make_load(target, lift, scene.member, scene.place, how)
+    less = 1 - (scene.back.percent if scene.back else Decimal(0)) / 100
+    target = history.share(reference.load, asked.percent * less / 100, scene.day)
+    weighed = loading.weigh(scene, lift, asked.reps, target, how, history)
+    made, instead = weighed.made, weighed.instead
     whole = history.moved_kg(reference.load, scene.day)
     true = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
     of_max = _percent_of_max(history, made, scene.day, true, reference)
     held = held_back(scene.person, percent=of_max)
-    note = held.text if held else _note(target, made, lift, scene.place, how)
+    lower = (scene.back.short,) if scene.back and made else ()
+    note = held.text if held else " ".join((*weighed.notes, *lower)) or None
     cautions = for_working_set(lift.name, scene.person, scene.around, percent=of_max, implement=lift.implement)
-    made, true = (None, None) if held else (made, true)
+    made, true, instead = (None, None, None) if held else (made, true, instead)
+    reps = instead.reps if instead and instead.reps else asked.reps
     return [
         WeightLine(
-            before + number, asked.reps, float(asked.percent), target, made, true,
-            _chance(history, made, asked.reps, scene.day, before + number - 1), note, held, cautions,
+            before + number, reps, float(asked.percent), target, made, true,
+            _chance(history, made, reps, scene.day, before + number - 1), note, held, cautions, instead,
         )
         for number in range(1, asked.sets + 1)
     ]  # fmt: skip
@@ -156,15 +164,6 @@ def _percent_of_max(
     if history.model is None or (history.sets[:1] and history.sets[0].day > day):
         return true
     return history.moved_kg(made.load, day) / history.model.estimate(day).one_rm.estimate * 100
-
-
-def _note(
-    target: Mass, made: MadeLoad | None, lift: LiftRecord, place: PlaceRecord | None, how: RoundingChoice
-) -> str | None:
-    if made is not None:
-        return made.note or (None if lift.body else change_note(target, made.load, how))
-    where = f"{place.name} has" if place else "There is"
-    return f"{where} nothing for {lift.title}. Ask your coach for another way, or change the place."
 
 
 def _chance(history: estimates.LiftHistory, made: MadeLoad | None, reps: int, day: date, before: int) -> float | None:

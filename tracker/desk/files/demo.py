@@ -15,6 +15,7 @@ from tracker import asset_folder
 from tracker.desk.base.roles import may
 from tracker.desk.files.demo_scores import fill_scores
 from tracker.desk.people import people, places
+from tracker.desk.sheet.sheet_words import HEADS
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
 from tracker.log import sets as log_sets
@@ -180,4 +181,5 @@ def _steps(story: _Story, entry: dict[str, Any]) -> Iterator[NewStep]:
             for line in step["lines"]
             for each in parse_wave(line["sets"])
         ]  # fmt: skip
-        yield NewStep(step["title"], (step["week"] - 1) * 7 + number * apart, planned)
+        warm_up = f"{HEADS['warm-up']}{step['warm_up']}" if "warm_up" in step else ""
+        yield NewStep(step["title"], (step["week"] - 1) * 7 + number * apart, planned, warm_up)

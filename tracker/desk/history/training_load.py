@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import groupby
 
@@ -20,6 +20,7 @@ from tracker.conditioning.load import (
 )
 from tracker.conditioning.volume import Lifted, LiftVolume, volume_by_lift
 from tracker.desk.base.roles import may
+from tracker.desk.day.minutes import session_minutes
 from tracker.desk.people.people import check_day
 from tracker.errors import BadInputError
 from tracker.log import rest as log_rest
@@ -74,6 +75,7 @@ def load_report(log: Log, member_id: str, today: date, *, count: int = WEEKS) ->
         rested = log_rest.rest_days(session, member_id, first)
     alive = {row.session_id for row in sets}
     scored = {row.score.day for row in scores}
+    sessions = [replace(row, minutes=session_minutes(row, sets, scores)) for row in sessions]
     done = [row for row in sessions if row.id in alive or row.day in scored or row.minutes or row.rating is not None]
     trained = {row.day for row in done}
     rest = {day for day in rested if day not in trained}

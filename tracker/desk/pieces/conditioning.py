@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from tracker.conditioning.movements import options_for
@@ -15,7 +15,7 @@ from tracker.desk.base.roles import may
 from tracker.desk.day.on_today import on_today, open_pieces
 from tracker.desk.people.people import check_day, clean_name
 from tracker.desk.pieces.piece_care import watch
-from tracker.desk.pieces.piece_entry import Said, as_said, option_in_words, piece_in_words
+from tracker.desk.pieces.piece_entry import Said, as_said, option_in_words, piece_in_words, splits_text, splits_that_fit
 from tracker.desk.pieces.piece_side import SideUnknownError
 from tracker.errors import BadInputError
 from tracker.limits import MOST_NOTE
@@ -172,7 +172,7 @@ def log_score(
     with log.reading() as session:
         if token and (known := log_scores.score_with_token(session, token)):
             return known
-    score = _read(piece, day, said, member)
+    score = _read(piece, day, _as_tapped(log, piece, day, said, member, clock_id), member)
     try:
         with log.act(f"logged {row.piece.title}: {score_words(score)}", member_id, own=True) as act:
             score_id = log_scores.add_score(
@@ -188,6 +188,17 @@ def log_score(
             raise
         return known
     return _score(log, score_id)
+
+
+def _as_tapped(log: Log, piece: Piece, day: date, said: Said, member: MemberRecord, clock_id: str | None) -> Said:
+    """Leave out taps that don't fit the score, where nobody changed by hand what the clock says of the rounds."""
+    if not said.splits or clock_id is None:
+        return said
+    with log.reading() as session:
+        row = log_clocks.clock(session, clock_id)
+    if row is None or said.splits != splits_text(piece, row.clock):
+        return said
+    return replace(said, splits=splits_that_fit(row.clock, _read(piece, day, replace(said, splits=""), member)))
 
 
 def _remember(act: Act, row: PieceRow, score: Score, member_id: str) -> None:

@@ -9,7 +9,8 @@ from tracker.conditioning.movements import is_eccentric
 from tracker.conditioning.pieces import Piece
 from tracker.conditioning.scores import Score
 from tracker.desk.base.roles import may
-from tracker.desk.day.today import read_scene, scene_of
+from tracker.desk.day.scene import read_scene
+from tracker.desk.day.today import scene_of
 from tracker.desk.people import places
 from tracker.log import scores as log_scores
 from tracker.log.records import MemberRecord

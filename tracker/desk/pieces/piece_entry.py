@@ -87,6 +87,17 @@ def splits_text(piece: Piece, clock: Clock | None) -> str:
     return " ".join(time_words(each) for each in clock.splits_s) if clock and piece.rounds_to_tap != 0 else ""
 
 
+def splits_that_fit(clock: Clock, score: Score) -> str:
+    """Say those of a clock's round taps that fit what was got: a tap too many is no reason to refuse a score.
+
+    `score` is what was said without splits; taps of rounds that it has not finished are left out, and those after its end.
+    """
+    finished = max(0, score.positions[1].rounds) if score.positions else len(clock.splits_s)
+    most = min(finished, score.ladder.rounds or finished)
+    ends = [each for each in clock.splits_s[:most] if each and (score.lasted_s is None or each <= score.lasted_s)]
+    return " ".join(map(time_words, ends))
+
+
 def as_said(score: Score) -> Said:
     """Return a score in words, to be changed and handed to `mend_score`."""
     tie_break = time_words(score.tie_break_s) if score.tie_break_s else ""

@@ -92,6 +92,12 @@ def _tables() -> tuple[dict[tuple[str, ...], Name], dict[tuple[str, ...], Name],
     return lifts, moves, words
 
 
+@cache
+def movement_names() -> tuple[str, ...]:
+    """List the names of the table that can be movements of a piece, each once, by the alphabet."""
+    return tuple(sorted({entry.name for entry in _tables()[1].values()}, key=str.casefold))
+
+
 def known(text: str, *, lift: bool = False) -> Name | None:
     """Look a whole name up."""
     lifts, moves, _ = _tables()

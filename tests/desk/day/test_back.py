@@ -1,0 +1,88 @@
+"""After three weeks or more without any entry loads start lower, until two sessions are made or somebody trained meanwhile."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from decimal import Decimal
+
+import pytest
+
+from tests.day import this_day
+from tests.loads import kg
+from tracker.desk.day import back, today, training, weights
+from tracker.log import waves as log_waves
+from tracker.log.sets import NewSet
+from tracker.log.waves import NewPlannedSet, NewStep
+
+
+@pytest.fixture
+def squatting(log, ana, squat):
+    """Five at 70 % of a tested 5RM of 100 kg every other day, for some days from today on."""
+    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=60), 5, kg(100), tested=True)
+    with log.act("a wave") as act:
+        steps = [NewStep(f"day {n}", n, [NewPlannedSet(squat.id, 1, 5, Decimal(70), 5)]) for n in range(3)]
+        log_waves.start_wave(act, ana.id, log_waves.add_wave(act, "Back", steps), this_day())
+    return ana
+
+
+def trained(log, member, lift, ago):
+    training.log_set(log, member.id, this_day() - timedelta(days=ago), NewSet(lift.id, kg(60), 5))
+
+
+def first(log, member):
+    return today.day_plan(log, member.id, this_day())
+
+
+def test_three_weeks_without_an_entry_take_ten_per_cent_off(log, squatting, squat):
+    trained(log, squatting, squat, 22)
+    day = first(log, squatting)
+    # By hand: 100 x 0.70 x 0.90 = 63 kg, rounded down after a break: 62.5.
+    assert str(day.lines[0].made.load) == "62.5 kg"
+    assert day.back.days_off == 21
+    assert "10 % lower than asked, after 21 days without an entry." in day.lines[0].notes
+    (line,) = weights.weights(log, squatting, squat, weights.typed_reference("100", 5, "kg", this_day()), "1x5@70", this_day())  # fmt: skip
+    assert (str(line.made.load), "10 % lower" in line.note) == ("62.5 kg", True)
+
+
+def test_a_shorter_break_takes_nothing_off(log, squatting, squat):
+    trained(log, squatting, squat, 21)  # twenty whole days between
+    assert first(log, squatting).back is None
+    assert str(first(log, squatting).lines[0].made.load) == "70 kg"
+
+
+def test_after_two_sessions_loads_are_as_asked(log, squatting, squat):
+    trained(log, squatting, squat, 40)
+    trained(log, squatting, squat, 4)
+    assert first(log, squatting).back.sessions == 1
+    assert "1 of 2 made" in first(log, squatting).back.words
+    trained(log, squatting, squat, 2)
+    assert first(log, squatting).back is None
+
+
+def test_a_session_of_today_does_not_lift_it_in_its_middle(log, squatting, squat):
+    trained(log, squatting, squat, 40)
+    trained(log, squatting, squat, 4)
+    trained(log, squatting, squat, 0)
+    assert first(log, squatting).back.sessions == 1
+
+
+def test_whoever_trained_meanwhile_says_so_once_and_takes_it_back(log, squatting, squat):
+    trained(log, squatting, squat, 30)
+    day = first(log, squatting)
+    back.trained_meanwhile(log, squatting.id, day.break_began, day.day)
+    assert first(log, squatting).back is None
+    assert str(first(log, squatting).lines[0].made.load) == "70 kg"
+    training.undo_last(log, squatting.id)
+    assert first(log, squatting).back is not None
+
+
+def test_it_holds_for_that_break_and_not_for_the_next(log, squatting, squat):
+    trained(log, squatting, squat, 90)
+    back.trained_meanwhile(log, squatting.id, this_day() - timedelta(days=90), this_day() - timedelta(days=40))
+    trained(log, squatting, squat, 40)
+    trained(log, squatting, squat, 39)
+    assert first(log, squatting).back.days_off == 38
+
+
+def test_somebody_new_does_not_come_back(log, squatting):
+    assert first(log, squatting).back is None

@@ -1,0 +1,29 @@
+"""The same answer to what is next on every page that says it, in every situation of a training day."""
+
+from __future__ import annotations
+
+import re
+from html import unescape
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from tests.pages.conftest import Open
+from tests.situations import SITUATIONS, Gym, Situation
+from tracker.log.unit_of_work import Log
+
+MARK = re.compile(r'<div data-next="([a-z]+)" data-title="([^"]*)">')
+
+
+def said(at: AppTest) -> list[tuple[str, str]]:
+    """All that a page marks as what is next."""
+    texts = [each.proto.body for each in at.get("html")]
+    return [(kind, unescape(title)) for text in texts for kind, title in MARK.findall(text)]
+
+
+@pytest.mark.parametrize("situation", SITUATIONS, ids=lambda each: each.name)
+def test_each_page_says_once_what_is_next(log: Log, show: Open, situation: Situation):
+    gym = Gym(log)
+    situation.made(gym)
+    for page in ("today", "conditioning", "weights"):
+        assert said(show(log, page, gym.who)) == [(situation.kind, situation.title)], page

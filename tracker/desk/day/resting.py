@@ -1,0 +1,115 @@
+"""Rest after a set: the member's own for that lift, else the coach's, else the usual one; and how they want to be told.
+
+A member's own rest holds for the lift and for what the coach gives: whoever rests 1:30 after the squats for which nobody
+gave a rest gets the coach's three minutes again where the coach gives them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Literal
+
+from tracker.desk.base.roles import may
+from tracker.desk.day.lines import PlannedLine
+from tracker.errors import BadInputError
+from tracker.log import by_hand
+from tracker.log.by_hand import Entry
+from tracker.log.records import SetRow
+from tracker.log.unit_of_work import REST, Log
+from tracker.prescription.rest import LEAST, MOST, STATUS, usual_rest
+
+Source = Literal["own", "coach", "usual"]
+
+
+@dataclass(frozen=True, slots=True)
+class RestWays:
+    """How a member is told that a rest is over, and how long they rest: by lift and the coach's seconds, 0 for none."""
+
+    sound: bool = True
+    vibration: bool = True
+    own: tuple[tuple[str, int, int], ...] = ()  # lift, the coach's seconds, the member's own seconds
+
+    def own_rest(self, lift_id: str, prescribed: int) -> int | None:
+        return next((mine for lift, of, mine in self.own if (lift, of) == (lift_id, prescribed)), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """The rest after the newest set of a day."""
+
+    lift_id: str
+    lift: str
+    seconds: int
+    source: Source
+    prescribed: int  # the coach's seconds; 0 where none were given
+    ends: datetime
+    words: str  # where the length comes from
+
+
+def ways_of(entries: Sequence[Entry]) -> RestWays:
+    """Put together what a member said of their rests, the oldest first."""
+    sound, vibration, own = True, True, {}
+    for entry in entries:
+        if entry.kind != REST:
+            continue
+        sound = bool(entry.said.get("sound", sound))
+        vibration = bool(entry.said.get("vibration", vibration))
+        if lift_id := entry.said.get("lift"):
+            key = (str(lift_id), int(entry.said.get("of", 0)))
+            own.pop(key, None)
+            if seconds := entry.said.get("seconds"):
+                own[key] = int(seconds)
+    return RestWays(sound, vibration, tuple((lift, of, seconds) for (lift, of), seconds in own.items()))
+
+
+def rest_after(sets: Sequence[SetRow], lines: Sequence[PlannedLine], ways: RestWays) -> Rest | None:
+    """Return the rest after the newest set of a day; None before the first."""
+    last = max(sets, key=lambda row: row.logged_at, default=None)
+    if last is None:
+        return None
+    line = next((each for each in lines if each.done and each.done.id == last.id), None)
+    prescribed = (line.planned.rest_s if line else None) or 0
+    usual = usual_rest(last.kind, line.reps if line else last.reps)
+    mine = ways.own_rest(last.lift.id, prescribed)
+    seconds, source, words = usual.seconds, "usual", f"after {usual.after}: {STATUS}"
+    if mine is not None:
+        seconds, source, words = mine, "own", f"your own for {last.lift.name}"
+    elif prescribed:
+        seconds, source, words = prescribed, "coach", "as your coach asks"
+    ends = last.logged_at + timedelta(seconds=seconds)
+    return Rest(last.lift.id, last.lift.title, seconds, source, prescribed, ends, words)  # type: ignore[arg-type]
+
+
+@may("see")
+def ways(log: Log, member_id: str) -> RestWays:
+    """Return how a member is told that a rest is over, and how long they rest."""
+    with log.reading() as session:
+        return ways_of(by_hand.said(session, member_id, [REST]))
+
+
+@may("change")
+def rest_for(log: Log, member_id: str, lift_id: str, seconds: int | None, *, prescribed: int = 0) -> None:
+    """Rest so long after sets of a lift from now on; None goes back to the coach's rest or the usual one.
+
+    Raises:
+        BadInputError: if a rest can't be that long.
+    """
+    if seconds is not None and not LEAST <= seconds <= MOST:
+        raise BadInputError(
+            f"A rest of {seconds} seconds can't be.",
+            where="rest",
+            mend=f"Choose {LEAST} seconds to {MOST // 60} minutes.",
+        )
+    words = "rests as before" if seconds is None else f"rests {seconds // 60}:{seconds % 60:02d} after sets"
+    with log.act(words, member_id, own=True) as act:
+        by_hand.say(act, REST, member_id, {"lift": lift_id, "of": prescribed, "seconds": seconds or 0})
+
+
+@may("change")
+def tell_by(log: Log, member_id: str, *, sound: bool, vibration: bool) -> None:
+    """Choose whether the end of a rest is heard and felt."""
+    said = [name for name, on in (("sound", sound), ("vibration", vibration)) if on]
+    with log.act(f"is told of the end of a rest by {' and '.join(said) or 'sight alone'}", member_id, own=True) as act:
+        by_hand.say(act, REST, member_id, {"sound": sound, "vibration": vibration})

@@ -1,0 +1,79 @@
+"""Who trains where on which day, what that means for care and loads, and what the member chose around the day's sets."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from itertools import pairwise
+
+from tracker.conditioning.load import days_off_before
+from tracker.desk.day.sore import NOTHING_SORE, SoreState
+from tracker.log import choices as log_choices
+from tracker.log import sets as log_sets
+from tracker.log.choices import Choice
+from tracker.log.records import MemberRecord, PlaceRecord
+from tracker.log.unit_of_work import Reader
+from tracker.prescription.comeback import FROM_DAYS, Comeback, comeback
+from tracker.prescription.rounding import LAY_OFF_DAYS
+from tracker.safety import Around, Person
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """Who trains, where, on which day, and what that means for care."""
+
+    log_name: str
+    member: MemberRecord
+    place: PlaceRecord | None
+    day: date
+    person: Person
+    prefer: Mapping[str, str]
+    choices: tuple[Choice, ...] = ()  # of the member, the newest first
+    back: Comeback | None = None  # loads start lower, after weeks without an entry
+    break_began: date | None = None  # the last day of training before the newest such break
+    sore: SoreState = (
+        NOTHING_SORE  # what hurts: set for the member's own day alone, never for anything that others read
+    )
+
+    @property
+    def around(self) -> Around:
+        return Around(alone=self.member.alone, pins=self.place.pins if self.place else True)
+
+
+def read_scene(
+    session: Reader,
+    log_name: str,
+    member: MemberRecord,
+    place: PlaceRecord | None,
+    day: date,
+    prefer: Mapping[str, str] | None = None,
+) -> Scene:
+    """Put together a scene in a reading of whoever asks."""
+    days = log_sets.training_days(session, member.id, day)
+    chosen = log_choices.choices(session, member.id)
+    began, back = _comeback(days, day)
+    if began is not None and any(each.what == "trained meanwhile" and each.get("since") == began.isoformat() for each in chosen):  # fmt: skip
+        back = None
+    return Scene(log_name, member, place, day, _person(member, days, day), prefer or {}, chosen, back, began)
+
+
+def _comeback(days: tuple[date, ...], day: date) -> tuple[date | None, Comeback | None]:
+    """Return when the newest break of three weeks began, and how much lower loads start after it."""
+    before = [each for each in days if each < day]
+    breaks = [(one, two) for one, two in pairwise([*before, day]) if (two - one).days - 1 >= FROM_DAYS]
+    if not breaks:
+        return None, None
+    began, ended = breaks[-1]
+    return began, comeback((ended - began).days - 1, sum(each >= ended for each in before))
+
+
+def _person(member: MemberRecord, days: tuple[date, ...], day: date) -> Person:
+    breaks = [after for before, after in pairwise(days) if (after - before).days > LAY_OFF_DAYS]
+    return Person(
+        days_off=days_off_before(days, day),
+        days_since_first=(day - days[0]).days if days else None,
+        days_back=(day - breaks[-1]).days if breaks else None,
+        minor=member.minor,
+        nothing_heavy=member.no_heavy,
+    )

@@ -1,0 +1,264 @@
+"""A sore place or a limited day: what the member says of it, and what the day leaves out or replaces because of it.
+
+The day only offers. A lift that loads a sore place is left out or replaced where the member touches so, and a lift that
+they marked as painful has no load until they say that it hurts no more. All of it ends by their word alone. It is nobody's
+but theirs: entries of history that the second wall lets nobody else read, in no result, report, class page or load sheet
+(those ask the log without it), and the words of its acts name no part of the body. It diagnoses nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+from typing import Literal, cast
+
+from tracker.desk.base.roles import may
+from tracker.desk.people import places
+from tracker.desk.people.people import check_day, facts_of
+from tracker.errors import BadInputError
+from tracker.log import by_hand
+from tracker.log import members as log_members
+from tracker.log.by_hand import Entry
+from tracker.log.records import Implement, LiftRecord, MemberRecord, PlaceRecord, PlannedSetRow
+from tracker.log.unit_of_work import SORE, Act, Log, Reader
+from tracker.prescription.body_parts import PARTS, Other, Part, concerned, instead_of
+
+Place = Literal["limited day"] | Part
+LIMITED: Place = "limited day"
+PLACES: tuple[Place, ...] = (*PARTS, LIMITED)
+How = Literal["leave", "keep", "instead"]
+WORDS = "changed what the day offers"  # of every act here: the history of a shared screen names no part of the body
+PAINFUL = (
+    "You marked this as painful: no load is proposed. Leave it out, take something else, or say that it is good again."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """What a member chose for a lift: to leave it out, to do it as planned, or to do another one instead."""
+
+    how: How
+    lift_id: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SoreState:
+    """What hurts, since when, which movements were marked as painful, and what was chosen for which lift."""
+
+    since: Mapping[Place, date] = field(default_factory=dict)
+    painful: frozenset[str] = frozenset()  # names of movements, in small letters
+    ways: Mapping[str, Way] = field(default_factory=dict)  # by the name of a lift, in small letters
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        return tuple(part for part in PARTS if part in self.since)
+
+    @property
+    def limited(self) -> bool:
+        """Whether nothing is to be beaten: something is sore, or the day is a limited one."""
+        return bool(self.since or self.painful)
+
+    def is_painful(self, name: str) -> bool:
+        return name.casefold() in self.painful
+
+    def way(self, name: str) -> Way | None:
+        return self.ways.get(name.casefold())
+
+
+NOTHING_SORE = SoreState()
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """A lift of the day that loads a sore place or was marked as painful, and what could be done instead of it."""
+
+    lift: LiftRecord
+    parts: tuple[Part, ...]
+    painful: bool
+    way: Way | None
+    others: tuple[Other, ...]
+
+    @property
+    def words(self) -> str:
+        """Say why it is asked: `Back squat loads the knee`."""
+        name = f"{self.lift.name[:1].upper()}{self.lift.name[1:]}"
+        if self.painful:
+            return f"{name}: you marked it as painful."
+        return f"{name} loads the {' and the '.join(self.parts)}."
+
+
+def state_of(entries: Sequence[Entry]) -> SoreState:
+    """Put together what a member said, the oldest first."""
+    since: dict[Place, date] = {}
+    painful: set[str] = set()
+    ways: dict[str, Way] = {}
+    for entry in entries:
+        said = entry.said
+        if entry.kind != SORE:
+            continue
+        place, name = said.get("place"), str(said.get("lift", ""))
+        if place in PLACES:
+            if said.get("ended"):
+                since.pop(cast("Place", place), None)
+            else:
+                since.setdefault(cast("Place", place), date.fromisoformat(str(said["day"])))
+        elif "painful" in said:
+            (painful.add if said["painful"] else painful.discard)(name)
+        elif said.get("how") in ("leave", "keep", "instead"):
+            ways[name] = Way(said["how"], str(said.get("with", "")))
+        if not since and not painful:
+            ways.clear()  # whatever was chosen was chosen because of it
+    return SoreState(since, frozenset(painful), ways)
+
+
+def read_state(session: Reader, member_id: str) -> SoreState:
+    """Read what a member says of what hurts, in a reading of whoever asks; nothing where it is not theirs to see."""
+    return state_of(by_hand.said(session, member_id, [SORE]))
+
+
+@may("change")
+def state(log: Log, member_id: str) -> SoreState:
+    """Return what hurts a member; theirs alone to ask for."""
+    with log.reading() as session:
+        return read_state(session, member_id)
+
+
+@may("change")
+def begin(log: Log, member_id: str, place: Place, day: date) -> None:
+    """Say that a place is sore, or that the day is a limited one, from `day` on until somebody says otherwise."""
+    check_day(day)
+    _check_place(place)
+    _say(log, member_id, {"place": place, "day": day.isoformat()})
+
+
+@may("change")
+def end(log: Log, member_id: str, place: Place) -> None:
+    """Say that a place is good again: the member's word, and nobody else's."""
+    _check_place(place)
+    _say(log, member_id, {"place": place, "ended": True})
+
+
+@may("change")
+def mark_painful(log: Log, member_id: str, lift_id: str, *, painful: bool = True) -> None:
+    """Mark a movement as painful, with whatever implement, so that no load is proposed for it; or say that it is no more."""
+    with log.reading() as session:
+        name = _lift(session, lift_id).name.casefold()
+    _say(log, member_id, {"lift": name, "painful": painful})
+
+
+@may("change")
+def choose(log: Log, member_id: str, lift_id: str, how: How, *, other: Other | None = None) -> None:
+    """Leave a lift out, do it as planned, or do another one instead, for as long as something is sore.
+
+    Raises:
+        BadInputError: if the lift is not in the log, or nothing is said that could be done instead.
+    """
+    with log.reading() as session:
+        name = _lift(session, lift_id).name.casefold()
+    if (how == "instead") != (other is not None):
+        raise BadInputError("Nothing is chosen to be done instead.", where="lift", mend="Choose one of those offered.")
+    with log.act(WORDS, member_id, own=other is None) as act:
+        with_id = _lift_for(act, member_id, other) if other else ""
+        by_hand.say(act, SORE, member_id, {"lift": name, "how": how, "with": with_id})
+
+
+def _say(log: Log, member_id: str, said: Mapping[str, object]) -> None:
+    with log.act(WORDS, member_id, own=True) as act:
+        by_hand.say(act, SORE, member_id, said)
+
+
+def _check_place(place: str) -> None:
+    if place not in PLACES:
+        raise BadInputError(
+            f"{place!r} is no part of the list.", where="place", mend=f"Choose one of {', '.join(PLACES)}."
+        )
+
+
+def _lift(session: Reader, lift_id: str) -> LiftRecord:
+    found = log_members.lift(session, lift_id)
+    if found is None:
+        raise BadInputError("This lift is not in the log.", where="lift", mend="Reload the page.")
+    return found
+
+
+def _lift_for(act: Act, member_id: str, other: Other) -> str:
+    """Find the lift that is done instead, or add it."""
+    implement = cast("Implement", other.implement)
+    for each in log_members.lifts(act.session, member_id):
+        if (each.name.casefold(), each.implement) == (other.name.casefold(), implement):
+            return each.id
+    return log_members.add_lift(act, other.name, implement, **facts_of(other.name, implement)).id
+
+
+def replaced(
+    planned: Sequence[PlannedSetRow], sore: SoreState, lifts: Mapping[str, LiftRecord], begun: Collection[str]
+) -> tuple[PlannedSetRow, ...]:
+    """Return the planned sets of a step as the member chose to do them; a set of a lift that was begun stays in the list.
+
+    What is done instead has the repetitions of what was planned and no load: how much goes is found by feel.
+    """
+    found: list[PlannedSetRow] = []
+    for row in planned:
+        way = sore.way(row.lift.name)
+        if way is None or way.how == "keep" or row.id in begun:
+            found.append(row)
+        elif way.how == "instead" and (lift := lifts.get(way.lift_id)):
+            found.append(
+                replace(
+                    row, lift=lift, of_lift=None, percent=None, of_reps=None, load=None, reserve=None, test=False,
+                    rep_out=False, rule="same", words="",
+                )
+            )  # fmt: skip
+    return tuple(found)
+
+
+def left_out(sore: SoreState, sets: Sequence[PlannedSetRow]) -> frozenset[str]:
+    """Return the lifts of a step that a member leaves out for as long as something is sore: none of them is asked for."""
+    return frozenset(row.lift.id for row in sets if (way := sore.way(row.lift.name)) and way.how == "leave")
+
+
+def read_lifts(session: Reader, sore: SoreState) -> dict[str, LiftRecord]:
+    """Read the lifts that are done instead of others."""
+    ids = {way.lift_id for way in sore.ways.values() if way.lift_id}
+    return {each: lift for each in ids if (lift := log_members.lift(session, each))}
+
+
+def offers(
+    planned: Sequence[PlannedSetRow], sore: SoreState, member: MemberRecord, place: PlaceRecord | None
+) -> tuple[Offer, ...]:
+    """List the lifts of a step, as the coach planned them, that load what is sore, and what could be done instead."""
+    found = []
+    at_hand = at_hand_in(member, place)
+    for lift in dict.fromkeys(row.lift for row in planned):
+        parts, painful = concerned(lift.name, sore.parts), sore.is_painful(lift.name)
+        if parts or painful:
+            others = instead_of(lift.name, sore.parts, at_hand, never=sore.painful)
+            found.append(Offer(lift, parts, painful, sore.way(lift.name), others))
+    return tuple(found)
+
+
+def at_hand_in(member: MemberRecord, place: PlaceRecord | None) -> frozenset[str]:
+    """Return the implements that stand at a place; what no kit list holds, such as machines, is not offered."""
+    found = {"body"}
+    if places.bar_kit(member, place) is not None:
+        found.add("barbell")
+    if place is not None:
+        found |= {each.kind for each in place.items if each.kind in ("dumbbell", "kettlebell") and each.number != 0}
+        if any(each.kind == "dumbbell" and (each.number is None or each.number >= 2) for each in place.items):
+            found.add("dumbbells")
+    return frozenset(found)
+
+
+def in_piece(movements: Sequence[str], sore: SoreState) -> tuple[str, ...]:
+    """Say of the movements of a piece which load a sore place, and what could be done instead without anything."""
+    said = []
+    for name in dict.fromkeys(movements):
+        parts = concerned(name, sore.parts)
+        if not parts and not sore.is_painful(name):
+            continue
+        why = f"loads the {' and the '.join(parts)}" if parts else "was marked as painful"
+        others = instead_of(name, sore.parts, ("body",), never=sore.painful)
+        instead = f", or {' or '.join(each.name for each in others[:2])} instead" if others else ""
+        said.append(f"{name[:1].upper()}{name[1:]} {why}: leave it out{instead}.")
+    return tuple(said)

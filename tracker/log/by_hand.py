@@ -1,0 +1,49 @@
+"""What a member settles for themselves: entries of history by hand.
+
+They go with the member, are undone, and travel in every export and copy, as sides and answers do.
+
+`SAVED` are sessions of their own that they gave a name, `REST` is how long they rest and how they are told, `SORE` is what
+hurts. The last is the member's alone: the second wall lets nobody else read it (`row_access.py`), whoever shares what.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session as OrmSession
+
+from tracker.log.models import Change
+from tracker.log.unit_of_work import Act
+
+NEWEST = 400  # entries of one member that are looked at; some twenty a year are many
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One thing that a member said and did not take back."""
+
+    kind: str
+    said: Mapping[str, Any]
+    at: datetime
+    act_id: str
+
+
+def say(act: Act, kind: str, member_id: str, said: Mapping[str, Any]) -> None:
+    """Note what a member says."""
+    act.note(kind, member_id, before=None, after=dict(said))
+
+
+def said(session: OrmSession, member_id: str, kinds: Collection[str]) -> tuple[Entry, ...]:
+    """Return what a member said of these kinds, the oldest first, without what they took back."""
+    query = (
+        select(Change.record, Change.after, Change.at, Change.act_id)
+        .where(Change.member_id == member_id, Change.record.in_(list(kinds)), Change.undone_by.is_(None))
+        .order_by(Change.number.desc())
+        .limit(NEWEST)
+    )
+    rows = [Entry(kind, after, at, act_id) for kind, after, at, act_id in session.execute(query) if after]
+    return tuple(reversed(rows))

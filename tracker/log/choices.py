@@ -1,0 +1,55 @@
+"""What a member chose around the sets of a day: entries of history by hand, as for cautions put away.
+
+What was chosen after a miss, whether safety arms were set before a test, when its clock was started, that somebody trained
+while the log knew nothing. They go with the member, can be undone, and stand in every export and copy.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Literal
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session as OrmSession
+
+from tracker.log.models import Change
+from tracker.log.unit_of_work import CHOSEN, Act
+
+What = Literal["after a miss", "safety of a test", "clock of a test", "trained meanwhile"]
+NEWEST = 100  # entries of one member that are looked at; a day has a few
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One choice: what it is about, of which day, and what was said, as plain texts."""
+
+    what: str
+    day: date
+    said: Mapping[str, str]
+    at: datetime
+
+    def get(self, key: str) -> str:
+        return self.said.get(key, "")
+
+
+def choose(act: Act, member_id: str, what: What, day: date, **said: str) -> None:
+    """Note what a member chose."""
+    act.note(CHOSEN, member_id, before=None, after={"what": what, "day": day.isoformat(), **said})
+
+
+def choices(session: OrmSession, member_id: str) -> tuple[Choice, ...]:
+    """Return what a member chose and did not take back, the newest first."""
+    query = (
+        select(Change.after, Change.at)
+        .where(Change.member_id == member_id, Change.record == CHOSEN, Change.undone_by.is_(None))
+        .order_by(Change.number.desc())
+        .limit(NEWEST)
+    )
+    found: list[Choice] = []
+    for after, at in session.execute(query):
+        if after and "what" in after:  # else the entry of an undoing
+            said = {str(key): str(value) for key, value in after.items() if key not in ("what", "day")}
+            found.append(Choice(str(after["what"]), date.fromisoformat(str(after["day"])), said, at))
+    return tuple(found)
