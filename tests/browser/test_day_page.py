@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser import day_cuts
 from tests.browser.conftest import PATIENCE, PHONE, elsewhere, free_port, well
 from tests.browser.servers import Mother
 from tests.day import this_day
@@ -30,7 +31,9 @@ STATE = """() => {
   return {count: next.length, next: next[0].dataset.next, title: next[0].dataset.title, lines: kept.length,
           kept: Number(kept[0].dataset.kept), state: kept[0].dataset.state};
 }"""
-WORKING = """async () => { const held = await navigator.serviceWorker.ready; return held.active.state === 'activated'; }"""
+WORKING = (
+    """async () => { const held = await navigator.serviceWorker.ready; return held.active.state === 'activated'; }"""
+)
 
 
 @dataclass
@@ -186,6 +189,26 @@ def test_missed_asks_how_many_and_the_next_planned_set_stays_next(gym: Gym, chro
         kept(page, 0)
     day, _ = gym.day("Wren")
     assert [(row.outcome, row.reps) for row in day.sets] == [("done", 4), ("missed", 3)]
+
+
+def test_after_a_miss_the_lift_can_be_ended(gym: Gym, chromium: Browser):
+    with phone_of(chromium) as context:
+        page = opened(context, gym.url)
+        context.set_offline(True)
+        act(page, "missed")
+        page.locator('[data-reps="2"]').tap()
+        page.get_by_role("button", name="Enough of this lift today").tap()
+        next_is(page, "piece")
+        kept(page, 2)
+        context.set_offline(False)
+        page.evaluate("dispatchEvent(new Event('online'))")
+        kept(page, 0)
+        next_is(page, "piece")
+        act(page, "undo")
+        next_is(page, "set")
+        kept(page, 0)
+        next_is(page, "set")
+    assert [row.outcome for row in gym.day("Wren")[0].sets] == ["missed"]
 
 
 def test_changed_before_it_is_logged_and_mended_after(gym: Gym, chromium: Browser):
@@ -448,3 +471,8 @@ def test_a_planned_session_is_begun_without_a_connection(gym: Gym, chromium: Bro
         expect(page.locator("h1")).to_have_text("Press, week 2 of 3")
     day, _ = gym.day("Wren")
     assert (day.step.title, len(day.sets)) == ("Press, week 2 of 3", 1)
+
+
+def test_ten_cuts_between_touches_lose_nothing_and_double_nothing(gym: Gym, chromium: Browser):
+    told = day_cuts.run(gym, chromium, seed=20, cuts=10)
+    assert day_cuts.held(gym, told).startswith("10 cuts")

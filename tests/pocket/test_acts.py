@@ -11,8 +11,8 @@ from tests.day import this_day
 from tests.desk.ladders import LADDER
 from tests.loads import kg
 from tests.pocket.posts import act, post, set_of
-from tracker.desk.day import today, touches
 from tracker.desk.base.opening import open_log
+from tracker.desk.day import today, touches
 from tracker.desk.files import check, deletion, export, files_json
 from tracker.desk.people import people
 from tracker.desk.pieces import conditioning

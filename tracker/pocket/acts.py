@@ -16,7 +16,7 @@ from decimal import Decimal, InvalidOperation
 from typing import Any, Literal, cast
 
 from tracker.conditioning.pieces import SIDES, Side
-from tracker.desk.day import attempts, session_said, today, touches, training
+from tracker.desk.day import after_miss, attempts, session_said, today, touches, training
 from tracker.desk.day.next import whats_next
 from tracker.desk.history import journal
 from tracker.desk.maxes.words import set_words
@@ -176,9 +176,7 @@ def _set(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     body_mass = _mass(body.get("body_mass"), new.load.unit)
     if body_mass is not None:
         new = replace(new, body_mass=body_mass.amount)
-    row = training.log_set(
-        log, member_id, touch.day, new, sure=body.get("sure") is True, weighed=body_mass is not None
-    )
+    row = training.log_set(log, member_id, touch.day, new, sure=body.get("sure") is True, weighed=body_mass is not None)
     changed = "" if planned or not body.get("planned") else ". The session was changed meanwhile: logged as it was done"
     return f"{row.lift.title}: {set_words(row)}{changed}"
 
@@ -285,7 +283,9 @@ def _score(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 def _swaps(tasks: Any, said: object) -> str:
     if not is_keyed(said):
         return ""
-    chosen = ((tasks[int(at)].movement, str(name)) for at, name in said.items() if at.isdecimal() and int(at) < len(tasks))
+    chosen = (
+        (tasks[int(at)].movement, str(name)) for at, name in said.items() if at.isdecimal() and int(at) < len(tasks)
+    )
     return "; ".join(swap_text(movement, name) for movement, name in chosen if name and name != movement)
 
 
@@ -302,6 +302,13 @@ def _rate(log: Log, member_id: str, touch: Touch, body: Body) -> str:
             raise BadInputError("There is no session of that day.", where="rating", mend="Log a set first.")
         training.rate_session(log, plan.session.id, member_id, rating=rating, minutes=minutes, note=note)
     return f"Rated {rating}"
+
+
+def _after(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    """End a lift for the day after a missed set."""
+    row, how = _set_of(log, member_id, body), "hurt" if body.get("how") == "hurt" else "stop"
+    after_miss.take(log, member_id, row.id, how)
+    return f"No more of {row.lift.title} today"
 
 
 def _leave(log: Log, member_id: str, touch: Touch, body: Body) -> str:
@@ -332,7 +339,7 @@ def _answer(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 KINDS: dict[str, Callable[[Log, str, Touch, Body], str]] = {
     "set": _set, "change": _change, "undo": _undo, "begin": _begin, "skip": _skip, "end": _end, "warm": _warm,
     "start": _start, "tap": _tap, "stop": _stop, "away": _away, "side": _side, "score": _score, "rate": _rate,
-    "leave": _leave, "answer": _answer,
+    "leave": _leave, "answer": _answer, "after": _after,
 }  # fmt: skip
 
 

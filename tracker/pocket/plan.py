@@ -16,7 +16,7 @@ from tracker.conditioning.load import ANCHORS
 from tracker.conditioning.pieces import IN_INTERVALS, SIDES, Piece
 from tracker.conditioning.sides import side_words
 from tracker.desk.base.roles import may
-from tracker.desk.day import touches
+from tracker.desk.day import after_miss, touches
 from tracker.desk.day.ahead import session_beside, steps_beside
 from tracker.desk.day.line_words import BARS, asked, made_of, part_of
 from tracker.desk.day.lines import PlannedLine, chance_words
@@ -34,6 +34,7 @@ from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, SetRow
 from tracker.log.unit_of_work import Log
+from tracker.prescription.rest import usual_rest
 from tracker.units import Mass, plain
 
 Record = dict[str, Any]
@@ -78,11 +79,16 @@ def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) 
             for each in known[:200]
         },
         "asks": [
-            {"key": each.key, "words": each.words, "answers": [{"words": a.words, "says": a.says} for a in each.answers]}
+            {
+                "key": each.key,
+                "words": each.words,
+                "answers": [{"words": a.words, "says": a.says} for a in each.answers],
+            }
             for each in touches.questions(log, member_id, day, plan.sets)
         ],
         "anchors": {str(number): words for number, words in ANCHORS.items()},
         "cautions": _cautions(found),
+        "after_miss": _after_miss(log, plan),
     }
 
 
@@ -149,7 +155,9 @@ def _on(scene: _Scene, found: Next) -> Record:
         "answered": plan.answered,
         "rating": plan.session.rating if plan.session else None,
         "warm_up": {"lines": list(warm.lines), "done": warm.done} if warm else None,
-        "ramp": [f"{each.reps} × {load_words(each.load, found.line.lift)}" for each in found.ramp] if found.line else [],
+        "ramp": [f"{each.reps} × {load_words(each.load, found.line.lift)}" for each in found.ramp]
+        if found.line
+        else [],
         "to_end": found.to_end,
     }
 
@@ -191,6 +199,7 @@ def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], befo
     made, same = line.made, [each for each in lines if each.lift.id == line.lift.id]
     bar = places.bar_in_use(scene.member, scene.place)
     near = scene.near(line.lift, made.load) if made else []
+    own = scene.plan.rest_ways.own_rest(line.lift.id, line.planned.rest_s or 0)
     soon = day == scene.plan.day  # later sessions come with their own plan before they are on
     return {
         "key": line.key,
@@ -198,7 +207,9 @@ def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], befo
         "number": line.number,
         "lift": line.lift.id,
         "title": line.lift.title,
-        "which": f"Attempt {len(line.attempts) + 1}" if line.planned.test else f"Set {same.index(line) + 1} of {len(same)}",
+        "which": f"Attempt {len(line.attempts) + 1}"
+        if line.planned.test
+        else f"Set {same.index(line) + 1} of {len(same)}",
         "reps": line.reps,
         "asked": first_up(asked(line)),
         "load": plain(made.load.amount) if made else None,
@@ -211,11 +222,11 @@ def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], befo
         "notes": list(line.notes),
         "test": line.planned.test,
         "open": line.planned.test or line.planned.rep_out or made is None,
-        "rest_s": line.planned.rest_s,
+        "rest_s": own or line.planned.rest_s or usual_rest("test" if line.planned.test else "work", line.reps).seconds,
+        "left": line.done is None and not line.open,
+        "last": list(scene.plan.last_words(line, scene.plan.day)) if soon else [],
         "done": _done(line.done) if line.done else None,
-        "near": [
-            {**record, "chance": scene.chance(line, load, before, day) if soon else ""} for load, record in near
-        ],
+        "near": [{**record, "chance": scene.chance(line, load, before, day) if soon else ""} for load, record in near],
         "cautions": [{"text": each.text, "basis": each.basis, "advice": each.advice} for each in line.cautions],
     }
 
@@ -310,7 +321,11 @@ def _now(piece: Piece) -> list[str]:
     lines = movement_lines(piece)
     if piece.kind in IN_INTERVALS:
         return list(lines) if piece.in_turn else ["; ".join(lines)]
-    if piece.placed and (words := [now_words(piece, number) for number in range((piece.rounds_to_tap or 0) + 1)]) and any(words):
+    if (
+        piece.placed
+        and (words := [now_words(piece, number) for number in range((piece.rounds_to_tap or 0) + 1)])
+        and any(words)
+    ):
         return [each.removeprefix("Now: ") for each in words]
     if not piece.placed or piece.rounds_to_tap == 0:
         return ["; ".join(lines)]
@@ -330,7 +345,11 @@ def _way(piece: Piece) -> Record:
         return {"way": "load"}
     if piece.kind in IN_INTERVALS:
         kept = piece.scored_by == "completed"
-        return {"way": "kept" if kept else "each", "most": piece.intervals, "unit": piece.tasks[0].measure if piece.tasks else ""}
+        return {
+            "way": "kept" if kept else "each",
+            "most": piece.intervals,
+            "unit": piece.tasks[0].measure if piece.tasks else "",
+        }
     if piece.kind in ("distance", "calories"):
         return {"way": "number", "unit": "m" if piece.kind == "distance" else "cal"}
     if not piece.placed:
@@ -362,8 +381,15 @@ def _rounds(piece: Piece) -> list[Record]:
 
 
 def _cautions(found: Next) -> list[str]:
-    words = found.plan.lay_off.words
-    return [words] if words else []
+    back = found.plan.back
+    words = (back.words if back else found.plan.lay_off.words, *(each.words for each in after_miss.stopped(found.plan)))
+    return [each for each in words if each]
+
+
+def _after_miss(log: Log, plan: DayPlan) -> Record | None:
+    """Say what the log makes of the newest miss, where nobody has answered it yet."""
+    found = after_miss.what_now(log, plan.member, plan)
+    return {"set": found.missed.id, "words": list(found.words)} if found else None
 
 
 def member_of(known: Iterable[MemberRecord], wanted: str) -> MemberRecord | None:

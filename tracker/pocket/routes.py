@@ -80,14 +80,24 @@ class Pocket:
     async def _answer(self, scope: Message, receive: Receive, path: str) -> tuple[int, str, bytes, dict[str, str]]:
         method, query = scope["method"], scope.get("query_string", b"").decode("latin-1")
         if path == ROOT[:-1]:
-            return 307, "text/plain", b"", {"location": ROOT + (f"?{query}" if query else ""), "cache-control": "no-store"}
+            return (
+                307,
+                "text/plain",
+                b"",
+                {"location": ROOT + (f"?{query}" if query else ""), "cache-control": "no-store"},
+            )
         if path.startswith(ROOT + "api/"):
             return await self._api(scope, receive, path.removeprefix(ROOT + "api/"), query)
         if method not in ("GET", "HEAD"):
             return 405, "text/plain", b"This is read only.", {}
         found = served(self.icon).get(path.removeprefix(ROOT))
         if found is None:
-            return 404, "text/plain; charset=utf-8", b"There is no such file of the day page.", {"cache-control": "no-store"}
+            return (
+                404,
+                "text/plain; charset=utf-8",
+                b"There is no such file of the day page.",
+                {"cache-control": "no-store"},
+            )
         kind, body, kept = found
         return 200, kind, body, {"cache-control": FOREVER if kept else NEVER}
 
@@ -262,15 +272,13 @@ def served(icon: str) -> dict[str, tuple[str, bytes, bool]]:
     """Return every file by its address below `/day/`: its kind, its bytes, and whether browsers may keep it for good."""
     tag = version()
     modules = {
-        f"v/{tag}/{path.name}": path for path in sorted(PAGE.iterdir()) if path.suffix in (".js", ".css") and path.name != "sw.js"
+        f"v/{tag}/{path.name}": path
+        for path in sorted(PAGE.iterdir())
+        if path.suffix in (".js", ".css") and path.name != "sw.js"
     }
-    found = {
-        name: (f"{KINDS[path.suffix]}; charset=utf-8", path.read_bytes(), True) for name, path in modules.items()
-    }
+    found = {name: (f"{KINDS[path.suffix]}; charset=utf-8", path.read_bytes(), True) for name, path in modules.items()}
     found[f"v/{tag}/icon.svg"] = ("image/svg+xml", _icon(icon), True)
-    links = "".join(
-        f'<link rel="modulepreload" href="{ROOT}{name}">' for name in modules if name.endswith(".js")
-    )
+    links = "".join(f'<link rel="modulepreload" href="{ROOT}{name}">' for name in modules if name.endswith(".js"))
     shell = (PAGE / "index.html").read_text(encoding="utf-8").replace("{v}", tag).replace("{preload}", links)
     found[""] = ("text/html; charset=utf-8", shell.encode(), False)
     files = json.dumps([ROOT, *(ROOT + name for name in found if name)])

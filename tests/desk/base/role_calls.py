@@ -291,7 +291,9 @@ CALLS: dict[str, Call] = {
         log, [t.id], SHEET.format(title=f"Neap {t.member.name}", percent=80), this_day(), by=t.id
     ),
     "ahead.steps_beside": lambda log, t, tmp: ahead.steps_beside(log, t.id, today.day_plan(log, t.id, this_day())),
-    "ahead.session_beside": lambda log, t, tmp: ahead.session_beside(log, t.id, today.day_plan(log, t.id, this_day()), t.step),
+    "ahead.session_beside": lambda log, t, tmp: ahead.session_beside(
+        log, t.id, today.day_plan(log, t.id, this_day()), t.step
+    ),
     "touches.touch_known": lambda log, t, tmp: touches.touch_known(log, t.id, _touch(t)),
     "touches.touches": lambda log, t, tmp: touches.touches(log, t.id),
     "touches.set_now": lambda log, t, tmp: touches.set_now(log, t.id, t.set_id),

@@ -76,7 +76,9 @@ def questions(log: Log, member_id: str, day: date, sets: Iterable[SetRow]) -> tu
 
 def _twice(sets: Iterable[SetRow]) -> Iterator[Question]:
     planned = [row for row in sets if row.planned_set_id and row.member_step_id and row.kind != "test"]
-    planned.sort(key=lambda row: (str(row.member_step_id), str(row.planned_set_id), row.planned_round or 0, row.position))
+    planned.sort(
+        key=lambda row: (str(row.member_step_id), str(row.planned_set_id), row.planned_round or 0, row.position)
+    )
     for _, group in groupby(planned, key=lambda row: (row.member_step_id, row.planned_set_id, row.planned_round)):
         first, *more = group
         for row in more:

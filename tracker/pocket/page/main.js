@@ -49,7 +49,7 @@ async function touch(kind, body, words) {
   try {
     if (storeBroken) throw new Error("nothing is kept here");
     out.push(await store.keep(act));
-    after(words, "Kept");
+    after(kind, words, "Kept");
     send.soon();
     handOver();
     if (others) others.postMessage("kept");
@@ -69,7 +69,7 @@ async function straight(act, words, error) {
     send.line.reached = true;
     memory.push({...act, result: found.said.results[0]});
     unkept = null;
-    after(words, "Saved");
+    after(act.kind, words, "Saved");
     refresh();
     return true;
   } catch {
@@ -80,8 +80,10 @@ async function straight(act, words, error) {
   }
 }
 
-function after(words, how) {
-  ui.open = ""; ui.fields = {}; ui.mend = ""; ui.scoreWants = ui.rateWants = "";
+const CLOCK = new Set(["start", "tap", "stop", "away", "answer"]);
+function after(kind, words, how) {
+  if (!CLOCK.has(kind)) ui.fields = {};  // a score or a note that was begun stays
+  ui.open = ""; ui.mend = ""; ui.scoreWants = ui.rateWants = "";
   beeped = 0;
   show();
   say(`${how}: ${words}`);
@@ -192,6 +194,11 @@ const dos = {
   skip(on) { const one = find(on.dataset.session); return touch("skip", {step: one.id, words: `${one.title} left out`, said: `${one.title} left out`}, `${one.title} left out`); },
   end(on) { return touch("end", {step: on.dataset.step, words: "session ended", said: "session ended"}, "session ended"); },
   end_test(on) { return touch("end", {step: on.dataset.step, planned: view.now.next.line.planned, words: "test ended", said: "test ended"}, "test ended"); },
+  enough(on) {
+    const session = view.now.next.session, row = session.lines.find(each => each.done && each.done.id === on.dataset.id).done, how = on.dataset.how;
+    const words = how === "hurt" ? "it hurts: no more of it today" : "enough of it today";
+    return touch("after", {...(row.act ? {of: row.act} : {set: row.id}), how, lift: view.now.next.line.lift, step: session.id, words, said: words}, words);
+  },
   leave() { return touch("leave", {step: view.now.next.session.id, words: "left without a rating", said: "left without a rating"}, "left without a rating"); },
   tap() { buzz(30); return touch("tap", {of: view.now.clock.id, words: "round"}, `Round ${view.now.clock.taps.length + 1}`); },
   away() { return touch("away", {of: view.now.clock.id, words: "clock put away"}, "The clock is put away"); },

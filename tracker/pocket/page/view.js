@@ -127,20 +127,21 @@ function setCard(view) {
   const lost = before && before.done.outcome === "missed";
   const small = line.asked.length > 12 ? " small" : "";
   const parts = [`<p class="over">${esc(which)}</p><h2 class="lift">${esc(line.title)}</h2><p class="big${small}">${esc(line.asked)}</p>`, discs(line.discs), p("made", line.made), p("chance", now.stale.has(asked.lift) ? "" : line.chance)];
-  if (lost) parts.push(afterMiss(asked, line, now.stale.has(asked.lift)));
+  if (lost) parts.push(afterMiss(asked, line, now.stale.has(asked.lift), before.done, view.plan));
   if (session.ramp.length && !session.lines.some(each => each.done)) parts.push(`<p class="ramp"><b>Up to it:</b> ${session.ramp.map(esc).join(", ")}</p>`);
   if (ui.open === "missed") parts.push(missedBox(line));
   else if (ui.open === "change" || asked.open) parts.push(editor(view, asked, line));
   else parts.push(button(`Done: ${line.reps} × ${line.load_words}`, 'id="done" data-act="done"', "main"),
     `<div class="row">${button("Missed", 'id="missed" data-act="missed"')}${button("Change it", 'id="change" data-act="change"')}</div>`);
-  parts.push(p("small", line.other ? "" : line.part), ...line.notes.map(each => p("note", each)), cautions(line));
+  parts.push(...(line.last || []).map(each => p("small", each)), p("small", line.other ? "" : line.part), ...line.notes.map(each => p("note", each)), cautions(line));
   return parts.join("");
 }
 
-function afterMiss(asked, line, stale) {
+function afterMiss(asked, line, stale, row, plan) {
+  const told = plan.after_miss && plan.after_miss.set === row.id ? plan.after_miss.words : ["The last one was missed: less, the same again, or enough of this lift; not more today."];
   const top = Number(asked.load), lower = asked.near.map((each, at) => ({...each, at})).filter(each => Number(each.load) < top).slice(-2).reverse();
   const ways = lower.map(each => button(`Less: ${each.words}${each.chance && !stale ? `, ${each.chance}` : ""}`, `id="less_${each.at}" data-do="pick" data-at="${each.at}" aria-pressed="${line.load === each.load}"`));
-  return `<div class="after"><p class="note">The last one was missed: less, the same again, or enough of this lift; not more today.${stale ? " How likely each is, the log says once it has the miss." : ""} If something hurts, stop: that is for a clinician.</p><div class="col">${ways.join("")}${line.other ? button(`As planned: ${asked.load_words}`, 'id="less_none" data-do="pick" data-at=""') : ""}</div></div>`;
+  return `<div class="after"><p class="note">${esc(told.join(" "))}${stale ? " How likely each is, the log says once it has the miss." : ""} If something hurts, stop: that is for a clinician.</p><div class="col">${ways.join("")}${line.other ? button(`As planned: ${asked.load_words}`, 'id="less_none" data-do="pick" data-at=""') : ""}${button("Enough of this lift today", `id="enough" data-do="enough" data-how="stop" data-id="${row.id}"`)}${button("It hurts: no more of it", `id="hurts" data-do="enough" data-how="hurt" data-id="${row.id}"`)}</div></div>`;
 }
 
 function missedBox(line) {
