@@ -99,7 +99,7 @@ async function refresh() {
   const member = plan ? plan.member.id : query.get("member") || "";
   const asked = new URLSearchParams({day: dayOf(), ...(member ? {member} : {}), ...(query.get("session") ? {session: query.get("session")} : {})});
   try {
-    const found = await send.ask(`/day/api/plan?${asked}`);
+    const found = await send.ask(`/day/api/plan?${asked}`, {}, plan ? 15000 : 60000);  // with nothing to show, nothing is gained by giving up
     send.line.reached = true;
     if (found.status === 200 && found.said.member) {
       plan = found.said; trouble = "";
@@ -108,7 +108,10 @@ async function refresh() {
     } else if (found.status === 401) { send.line.trouble = "sign in"; if (!out.length) plan = null; }
     else if (found.status === 404 || found.status === 503) trouble = found.said.words || "";
     else if (found.said.nobody) { plan = null; trouble = ""; }
-  } catch { send.line.reached = false; }
+  } catch {
+    send.line.reached = false;
+    if (!plan) setTimeout(refresh, 3000);
+  }
   await look();
   show();
 }
