@@ -221,10 +221,14 @@ FLAGS = [
 ]  # fmt: skip
 
 
+def where_chromium_is() -> str | None:
+    return shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+
+
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Browser]:
     """Chromium of the system, one for all tests of a process; skips with the reason where there is none, but never in CI."""
-    where = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+    where = where_chromium_is()
     try:
         from playwright.sync_api import sync_playwright
     except ImportError:

@@ -31,12 +31,12 @@ AWAY = "cautions"  # entries of history by hand, of no table: see log/dismissed_
 SIDE = "sides"  # the same: see log/sides.py
 CHOSEN = "choices"  # the same: see log/choices.py
 DAY_MARK = "day marks"  # the same: see log/day_marks.py
-TOUCH = "touches"  # the same, and undone with nothing: see log/touches.py
 SAVED, REST, SORE = "saved sessions", "rests", row_access.SORE  # the same: see log/by_hand.py
 SAID = frozenset(
     {ANSWERED, AWAY, SIDE, CHOSEN, DAY_MARK, SAVED, REST, SORE}
 )  # what members say for themselves, of no table
-KINDS = frozenset({*MODELS, *SAID, IMPORTS, TOUCH, FOUND, ACTS, TOLD})  # what an entry of history can be about
+TOUCH = "touches"  # entries of history by hand as well, undone with nothing: see log/touches.py
+KINDS = frozenset({*MODELS, *SAID, IMPORTS, FOUND, ACTS, TOLD, TOUCH})  # what an entry of history can be about
 BY_HAND = (FOUND, ACTS, TOLD, TOUCH)  # entries that say what was, and change nothing
 
 

@@ -16,7 +16,7 @@ from decimal import Decimal, InvalidOperation
 from typing import Any, Literal, cast
 
 from tracker.conditioning.pieces import SIDES, Side
-from tracker.desk.day import attempts, session_said, today, touches, training
+from tracker.desk.day import after_miss, attempts, session_said, today, touches, training
 from tracker.desk.day.next import whats_next
 from tracker.desk.history import journal
 from tracker.desk.maxes.words import set_words
@@ -304,6 +304,13 @@ def _rate(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     return f"Rated {rating}"
 
 
+def _after(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    """End a lift for the day after a missed set."""
+    row, how = _set_of(log, member_id, body), "hurt" if body.get("how") == "hurt" else "stop"
+    after_miss.take(log, member_id, row.id, how)
+    return f"No more of {row.lift.title} today"
+
+
 def _leave(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     session_said.leave_unrated(log, member_id, touch.day, _step(log, member_id, body))
     return "Left without a rating"
@@ -318,21 +325,21 @@ def _answer(log: Log, member_id: str, touch: Touch, body: Body) -> str:
         row = touches.set_now(log, member_id, str(says["remove"]))
         if row is None:
             return "It is gone already"
-        training.remove_set(log, row.id)
+        training.remove_set(log, row.id, today=touch.day)
         return f"Removed: {set_words(row)}"
     sets = says.get("sets")
     if says.get("day") and is_list(sets):
         day = date.fromisoformat(str(says["day"]))
         rows = [row for each in sets if (row := touches.set_now(log, member_id, str(each)))]
         for row in (row for row in rows if row.day != day):
-            training.move_set(log, row.id, member_id, day)
+            training.move_set(log, row.id, member_id, day, today=touch.day)
     return "Kept as it is said"
 
 
 KINDS: dict[str, Callable[[Log, str, Touch, Body], str]] = {
     "set": _set, "change": _change, "undo": _undo, "begin": _begin, "skip": _skip, "end": _end, "warm": _warm,
     "start": _start, "tap": _tap, "stop": _stop, "away": _away, "side": _side, "score": _score, "rate": _rate,
-    "leave": _leave, "answer": _answer,
+    "leave": _leave, "answer": _answer, "after": _after,
 }  # fmt: skip
 
 

@@ -16,7 +16,7 @@ from tracker.conditioning.load import ANCHORS
 from tracker.conditioning.pieces import IN_INTERVALS, SIDES, Piece
 from tracker.conditioning.sides import side_words
 from tracker.desk.base.roles import may
-from tracker.desk.day import touches
+from tracker.desk.day import after_miss, touches
 from tracker.desk.day.ahead import session_beside, steps_beside
 from tracker.desk.day.line_words import BARS, asked, made_of, part_of
 from tracker.desk.day.lines import PlannedLine, chance_words
@@ -34,6 +34,7 @@ from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, SetRow
 from tracker.log.unit_of_work import Log
+from tracker.prescription.rest import usual_rest
 from tracker.units import Mass, plain
 
 Record = dict[str, Any]
@@ -87,6 +88,7 @@ def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) 
         ],
         "anchors": {str(number): words for number, words in ANCHORS.items()},
         "cautions": _cautions(found),
+        "after_miss": _after_miss(log, plan),
     }
 
 
@@ -197,6 +199,7 @@ def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], befo
     made, same = line.made, [each for each in lines if each.lift.id == line.lift.id]
     bar = places.bar_in_use(scene.member, scene.place)
     near = scene.near(line.lift, made.load) if made else []
+    own = scene.plan.rest_ways.own_rest(line.lift.id, line.planned.rest_s or 0)
     soon = day == scene.plan.day  # later sessions come with their own plan before they are on
     return {
         "key": line.key,
@@ -219,7 +222,9 @@ def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], befo
         "notes": list(line.notes),
         "test": line.planned.test,
         "open": line.planned.test or line.planned.rep_out or made is None,
-        "rest_s": line.planned.rest_s,
+        "rest_s": own or line.planned.rest_s or usual_rest("test" if line.planned.test else "work", line.reps).seconds,
+        "left": line.done is None and not line.open,
+        "last": list(scene.plan.last_words(line, scene.plan.day)) if soon else [],
         "done": _done(line.done) if line.done else None,
         "near": [{**record, "chance": scene.chance(line, load, before, day) if soon else ""} for load, record in near],
         "cautions": [{"text": each.text, "basis": each.basis, "advice": each.advice} for each in line.cautions],
@@ -376,8 +381,15 @@ def _rounds(piece: Piece) -> list[Record]:
 
 
 def _cautions(found: Next) -> list[str]:
-    words = found.plan.lay_off.words
-    return [words] if words else []
+    back = found.plan.back
+    words = (back.words if back else found.plan.lay_off.words, *(each.words for each in after_miss.stopped(found.plan)))
+    return [each for each in words if each]
+
+
+def _after_miss(log: Log, plan: DayPlan) -> Record | None:
+    """Say what the log makes of the newest miss, where nobody has answered it yet."""
+    found = after_miss.what_now(log, plan.member, plan)
+    return {"set": found.missed.id, "words": list(found.words)} if found else None
 
 
 def member_of(known: Iterable[MemberRecord], wanted: str) -> MemberRecord | None:

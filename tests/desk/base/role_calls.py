@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +22,7 @@ from tracker.desk.coach.take_results import Takings
 from tracker.desk.day import (
     after,
     after_miss,
+    ahead,
     attempts,
     back,
     effects,
@@ -35,6 +36,7 @@ from tracker.desk.day import (
     sore,
     sore_choice,
     today,
+    touches,
     training,
     usual,
     weights,
@@ -60,6 +62,7 @@ from tracker.errors import BadInputError
 from tracker.exchange.sets_csv import read_sets
 from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet
+from tracker.log.touches import Touch
 from tracker.log.unit_of_work import Log
 from tracker.log.who import HERE, RefusedError, acting
 
@@ -78,6 +81,10 @@ def _csv(t: Theirs, folder: Path) -> Path:
         f"member,date,lift,implement,load,unit,reps\n{t.member.name},{t.day},front squat,barbell,60,kg,5\n", "utf-8"
     )
     return path
+
+
+def _touch(t: Theirs) -> Touch:
+    return Touch("a" * 32, t.id, "set", "", "phone", 1, this_day(), datetime.now(UTC))
 
 
 def _item(log: Log, t: Theirs) -> KitItemRecord:
@@ -296,6 +303,15 @@ CALLS: dict[str, Call] = {
     "sheets.take_sheet": lambda log, t, tmp: sheets.take_sheet(
         log, [t.id], SHEET.format(title=f"Neap {t.member.name}", percent=80), this_day(), by=t.id
     ),
+    "ahead.steps_beside": lambda log, t, tmp: ahead.steps_beside(log, t.id, today.day_plan(log, t.id, this_day())),
+    "ahead.session_beside": lambda log, t, tmp: ahead.session_beside(
+        log, t.id, today.day_plan(log, t.id, this_day()), t.step
+    ),
+    "touches.touch_known": lambda log, t, tmp: touches.touch_known(log, t.id, _touch(t)),
+    "touches.touches": lambda log, t, tmp: touches.touches(log, t.id),
+    "touches.set_now": lambda log, t, tmp: touches.set_now(log, t.id, t.set_id),
+    "touches.note_touch": lambda log, t, tmp: touches.note_touch(log, t.id, "touched"),
+    "touches.questions": lambda log, t, tmp: touches.questions(log, t.id, this_day(), ()),
     "next.whats_next": lambda log, t, tmp: next_thing.whats_next(log, t.id, this_day()),
     "session_said.tick_warm_up": lambda log, t, tmp: session_said.tick_warm_up(log, t.id, t.step, this_day()),
     "session_said.untick_warm_up": lambda log, t, tmp: session_said.untick_warm_up(log, t.id, t.step, this_day()),

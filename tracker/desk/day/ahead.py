@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 from tracker.desk.base.roles import may
@@ -38,6 +39,7 @@ def session_beside(
     with log.reading() as session:
         scene = read_scene(session, log.name, plan.member, plan.place, day)
         done = log_sets.sets_of_step(session, member_id, step.id, plan.day)
-        grounds = read_grounds(session, scene, step, done)
+        scene = replace(scene, sore=plan.sore)  # of this member's own day alone
+        grounds = read_grounds(session, scene, step, done, plan.sets if day == plan.day else ())
         pieces = log_pieces.pieces_of_step(session, step.step_id, member_id)
     return lines_on(scene, grounds), pieces

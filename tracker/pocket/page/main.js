@@ -49,7 +49,7 @@ async function touch(kind, body, words) {
   try {
     if (storeBroken) throw new Error("nothing is kept here");
     out.push(await store.keep(act));
-    after(words, "Kept");
+    after(kind, words, "Kept");
     send.soon();
     handOver();
     if (others) others.postMessage("kept");
@@ -69,7 +69,7 @@ async function straight(act, words, error) {
     send.line.reached = true;
     memory.push({...act, result: found.said.results[0]});
     unkept = null;
-    after(words, "Saved");
+    after(act.kind, words, "Saved");
     refresh();
     return true;
   } catch {
@@ -80,8 +80,10 @@ async function straight(act, words, error) {
   }
 }
 
-function after(words, how) {
-  ui.open = ""; ui.fields = {}; ui.mend = ""; ui.scoreWants = ui.rateWants = "";
+const CLOCK = new Set(["start", "tap", "stop", "away", "answer"]);
+function after(kind, words, how) {
+  if (!CLOCK.has(kind)) ui.fields = {};  // a score or a note that was begun stays
+  ui.open = ""; ui.mend = ""; ui.scoreWants = ui.rateWants = "";
   beeped = 0;
   show();
   say(`${how}: ${words}`);
@@ -97,7 +99,7 @@ async function refresh() {
   const member = plan ? plan.member.id : query.get("member") || "";
   const asked = new URLSearchParams({day: dayOf(), ...(member ? {member} : {}), ...(query.get("session") ? {session: query.get("session")} : {})});
   try {
-    const found = await send.ask(`/day/api/plan?${asked}`);
+    const found = await send.ask(`/day/api/plan?${asked}`, {}, plan ? 15000 : 60000);  // with nothing to show, nothing is gained by giving up
     send.line.reached = true;
     if (found.status === 200 && found.said.member) {
       plan = found.said; trouble = "";
@@ -106,7 +108,10 @@ async function refresh() {
     } else if (found.status === 401) { send.line.trouble = "sign in"; if (!out.length) plan = null; }
     else if (found.status === 404 || found.status === 503) trouble = found.said.words || "";
     else if (found.said.nobody) { plan = null; trouble = ""; }
-  } catch { send.line.reached = false; }
+  } catch {
+    send.line.reached = false;
+    if (!plan) setTimeout(refresh, 3000);
+  }
   await look();
   show();
 }
@@ -116,7 +121,8 @@ function setOf(line, outcome, reps) {
   const f = ui.fields, load = String(f.load ?? line.load ?? "").replace(",", ".").trim();
   if (!load || Number.isNaN(Number(load))) return null;
   const words = f.load === undefined && line.load_words ? line.load_words : `${load} ${line.unit}`;
-  const said = outcome === "missed" ? `missed, ${reps} × ${words}` : `${reps} × ${words}`;
+  const ending = ["th", "st", "nd", "rd"], n = reps + 1, nth = `${n}${n % 100 > 10 && n % 100 < 14 ? "th" : ending[n % 10] || "th"}`;
+  const said = outcome === "missed" ? `${words}, ${reps ? `${reps} made, ` : ""}the ${nth} missed` : `${reps} × ${words}`;
   const body = {lift: line.lift, load, unit: line.unit, reps, outcome, step: view.now.next.session.id, planned: line.planned, number: line.number, key: line.key, words: `${line.title}: ${said}`, said};
   if (f.rir) body.rir = f.rir;
   if (f.note) body.note = f.note;
@@ -184,12 +190,18 @@ const find = id => plan.sessions.find(each => each.id === id);
 
 const dos = {
   menu() { ui.menu = !ui.menu; show(); },
+  more_rounds() { ui.fields.moreRounds = true; show(); },
   close() { ui.open = ""; ui.fields = {}; show(); },
   pick(on) { const key = view.now.next.line.key; if (on.dataset.at === "") delete ui.pick[key]; else ui.pick[key] = Number(on.dataset.at); show(); },
   warm(on) { return touch("warm", {step: on.dataset.step, words: "warm-up done", said: "warm-up done"}, "warm-up done"); },
   skip(on) { const one = find(on.dataset.session); return touch("skip", {step: one.id, words: `${one.title} left out`, said: `${one.title} left out`}, `${one.title} left out`); },
   end(on) { return touch("end", {step: on.dataset.step, words: "session ended", said: "session ended"}, "session ended"); },
   end_test(on) { return touch("end", {step: on.dataset.step, planned: view.now.next.line.planned, words: "test ended", said: "test ended"}, "test ended"); },
+  enough(on) {
+    const session = view.now.next.session, row = session.lines.find(each => each.done && each.done.id === on.dataset.id).done, how = on.dataset.how;
+    const words = how === "hurt" ? "it hurts: no more of it today" : "enough of it today";
+    return touch("after", {...(row.act ? {of: row.act} : {set: row.id}), how, lift: view.now.next.line.lift, step: session.id, words, said: words}, words);
+  },
   leave() { return touch("leave", {step: view.now.next.session.id, words: "left without a rating", said: "left without a rating"}, "left without a rating"); },
   tap() { buzz(30); return touch("tap", {of: view.now.clock.id, words: "round"}, `Round ${view.now.clock.taps.length + 1}`); },
   away() { return touch("away", {of: view.now.clock.id, words: "clock put away"}, "The clock is put away"); },

@@ -44,6 +44,7 @@ export function stand(plan, acts, today) {
       const row = made.get(body.of) || done.get(body.set);
       if (row) { Object.assign(row, pick(body, ["load", "unit", "reps", "rir", "note", "outcome"])); row.said = body.said || row.said; row.words = body.words || row.words; }
     } else if (act.kind === "begin" && session) { on = body.step; session.due = today; }
+    else if (act.kind === "after" && session) { for (const line of session.lines) if (line.lift === body.lift && !line.done) line.left = true; }
     else if (act.kind === "skip" && session) session.skipped = true;
     else if (act.kind === "end" && session) {
       if (body.planned) for (const line of session.lines.filter(each => each.planned === body.planned)) line.done = {words: "ended", said: "ended"};
@@ -62,6 +63,7 @@ export function stand(plan, acts, today) {
   const next = of(now);
   const touched = mine.filter(each => !undone.has(each.id) && each.kind !== "undo" && each.date === today && UNDO.has(each.kind));
   return {
+    stale: new Set(since.filter(each => each.kind === "set" && each.body.outcome === "missed" && !undone.has(each.id)).map(each => each.body.lift)),
     next, on: now || null, sets: day.sets, last: touched.at(-1) || null, clock: clockOf(mine, undone),
     then: now ? then(now, next) : [],
     ahead: open.filter(each => each !== now && each.due >= today && !finished(each)),
@@ -69,10 +71,10 @@ export function stand(plan, acts, today) {
   };
 }
 
-const UNDO = new Set(["set", "change", "score", "rate", "begin", "warm", "end", "skip", "leave"]);
+const UNDO = new Set(["set", "change", "score", "rate", "begin", "warm", "end", "skip", "leave", "after"]);
 const bad = act => act.result && (act.result.r === "parked" || act.result.r === "clash");
 const pick = (from, names) => Object.fromEntries(names.filter(each => each in from).map(each => [each, from[each]]));
-const set = each => each.over ? undefined : each.lines.find(line => !line.done);
+const set = each => each.over ? undefined : each.lines.find(line => !line.done && !line.left);
 const piece = each => each.over ? undefined : each.pieces.find(one => !one.done);
 const empty = each => !each.lines.length && !each.pieces.length && !each.over;
 
@@ -87,7 +89,7 @@ function of(session) {
 
 function then(session, next) {
   const found = [];
-  for (const line of session.over ? [] : session.lines.filter(each => !each.done && each !== next.line)) {
+  for (const line of session.over ? [] : session.lines.filter(each => !each.done && !each.left && each !== next.line)) {
     const last = found.at(-1);
     if (last && last.title === line.title && last.words === line.asked) last.times += 1;
     else found.push({title: line.title, words: line.asked, times: 1});

@@ -2,13 +2,13 @@
 
 import * as store from "./store.js";
 
-const PATIENCE = 8000, MOST = 20, LONGEST = 60000;
+const PATIENCE = 15000, MOST = 20, LONGEST = 60000;
 let wait = 1000, timer = 0, running = false, wanted = false;
 
 export const line = {reached: null, at: null, trouble: "", skew: null};
 
-export async function ask(path, options = {}) {
-  const stop = new AbortController(), late = setTimeout(() => stop.abort(), PATIENCE);
+export async function ask(path, options = {}, patience = PATIENCE) {
+  const stop = new AbortController(), late = setTimeout(() => stop.abort(), patience);
   try {
     const found = await fetch(path, {...options, cache: "no-store", signal: stop.signal, redirect: "error"});
     if (!(found.headers.get("content-type") || "").startsWith("application/json")) throw new Error("another page answered");

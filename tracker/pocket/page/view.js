@@ -62,12 +62,12 @@ export function state({kept, line, storeBroken, refusedActs, plan, ui, unkept}) 
     (ui.fresh ? `<p class="state kept"><span>A new version is here. ${button("Take it", 'id="fresh" data-do="fresh"', "plain")}</span></p>` : "");
 }
 
-const clockTime = moment => { const at = new Date(moment), same = at.toDateString() === new Date().toDateString(); return at.toLocaleString([], same ? {hour: "2-digit", minute: "2-digit"} : {weekday: "short", hour: "2-digit", minute: "2-digit"}); };
+const clockTime = moment => { const at = new Date(moment), same = at.toDateString() === new Date().toDateString(); return at.toLocaleString("en-GB", same ? {hour: "2-digit", minute: "2-digit"} : {weekday: "short", hour: "2-digit", minute: "2-digit"}); };
 
 export function main(view) {
   const {plan, now} = view;
   if (!plan) return nobody(view);
-  return [asks(view), refusals(view), stale(view), head(view), warm(view), next(view), rest(view), undo(view), doneList(view), thenList(view), free(view), missed(view), ahead(view)].join("");
+  return [asks(view), refusals(view), stale(view), head(view), warm(view), rest(view), next(view), undo(view), doneList(view), thenList(view), free(view), missed(view), ahead(view)].join("");
 }
 
 function nobody({line, trouble}) {
@@ -126,21 +126,22 @@ function setCard(view) {
   const before = session.lines.filter(each => each.done && each.lift === asked.lift).at(-1);
   const lost = before && before.done.outcome === "missed";
   const small = line.asked.length > 12 ? " small" : "";
-  const parts = [`<p class="over">${esc(which)}</p><h2 class="lift">${esc(line.title)}</h2><p class="big${small}">${esc(line.asked)}</p>`, discs(line.discs), p("made", line.made), p("chance", line.chance)];
-  if (lost) parts.push(afterMiss(asked, line));
+  const parts = [`<p class="over">${esc(which)}</p><h2 class="lift">${esc(line.title)}</h2><p class="big${small}">${esc(line.asked)}</p>`, discs(line.discs), p("made", line.made), p("chance", now.stale.has(asked.lift) ? "" : line.chance)];
+  if (lost) parts.push(afterMiss(asked, line, now.stale.has(asked.lift), before.done, view.plan));
   if (session.ramp.length && !session.lines.some(each => each.done)) parts.push(`<p class="ramp"><b>Up to it:</b> ${session.ramp.map(esc).join(", ")}</p>`);
   if (ui.open === "missed") parts.push(missedBox(line));
   else if (ui.open === "change" || asked.open) parts.push(editor(view, asked, line));
   else parts.push(button(`Done: ${line.reps} × ${line.load_words}`, 'id="done" data-act="done"', "main"),
     `<div class="row">${button("Missed", 'id="missed" data-act="missed"')}${button("Change it", 'id="change" data-act="change"')}</div>`);
-  parts.push(p("small", line.other ? "" : line.part), ...line.notes.map(each => p("note", each)), cautions(line));
+  parts.push(...(line.last || []).map(each => p("small", each)), p("small", line.other ? "" : line.part), ...line.notes.map(each => p("note", each)), cautions(line));
   return parts.join("");
 }
 
-function afterMiss(asked, line) {
+function afterMiss(asked, line, stale, row, plan) {
+  const told = plan.after_miss && plan.after_miss.set === row.id ? plan.after_miss.words : ["The last one was missed: less, the same again, or enough of this lift; not more today."];
   const top = Number(asked.load), lower = asked.near.map((each, at) => ({...each, at})).filter(each => Number(each.load) < top).slice(-2).reverse();
-  const ways = lower.map(each => button(`Less: ${each.words}${each.chance ? `, ${each.chance}` : ""}`, `id="less_${each.at}" data-do="pick" data-at="${each.at}" aria-pressed="${line.load === each.load}"`));
-  return `<div class="after"><p class="note">The last one was missed: less, the same again, or enough of this lift. Not more today. If something hurts, stop; a clinician's word goes before any plan.</p><div class="col">${ways.join("")}${line.other ? button(`As planned: ${asked.load_words}`, 'id="less_none" data-do="pick" data-at=""') : ""}</div></div>`;
+  const ways = lower.map(each => button(`Less: ${each.words}${each.chance && !stale ? `, ${each.chance}` : ""}`, `id="less_${each.at}" data-do="pick" data-at="${each.at}" aria-pressed="${line.load === each.load}"`));
+  return `<div class="after"><p class="note">${esc(told.join(" "))}${stale ? " How likely each is, the log says once it has the miss." : ""} If something hurts, stop: that is for a clinician.</p><div class="col">${ways.join("")}${line.other ? button(`As planned: ${asked.load_words}`, 'id="less_none" data-do="pick" data-at=""') : ""}${button("Enough of this lift today", `id="enough" data-do="enough" data-how="stop" data-id="${row.id}"`)}${button("It hurts: no more of it", `id="hurts" data-do="enough" data-how="hurt" data-id="${row.id}"`)}</div></div>`;
 }
 
 function missedBox(line) {
@@ -206,8 +207,10 @@ function score({ui}, piece, clock) {
 
 function rounds(piece, clock, f) {
   const one = piece.rounds.length === 1 || piece.taps === 0, chosen = f.finished ?? (clock && clock.taps.length ? clock.taps.length : one ? 0 : null);
-  const parts = one ? [] : [`<p class="label">Rounds finished</p>`, pills("Rounds finished", "finished", piece.rounds.map(each => [each.n, each.words, `title="${esc(each.words)}"`]), chosen, "finished")];
+  const shown = piece.rounds.filter(each => f.moreRounds || each.n <= Math.max(11, Number(chosen ?? 0) + 3));
+  const parts = one ? [] : [`<p class="label">Rounds finished</p>`, pills("Rounds finished", "finished", shown.map(each => [each.n, each.n < 0 ? each.words : String(each.n), `aria-label="${each.n < 0 ? "" : `${each.n}: `}${esc(each.words)}"`]), chosen, "finished"), shown.length < piece.rounds.length ? button("More rounds", 'id="more_rounds" data-do="more_rounds"', "plain") : ""];
   const round = piece.rounds.find(each => each.n === Number(chosen));
+  if (!one && chosen !== null && round) parts.push(p("chance", round.words));
   if (chosen !== null && round && round.moves.length) {
     if (round.moves.length > 1) parts.push(`<p class="label">Then, of the next</p>`, pills("Movements done of the next round", "moves", round.moves, f.moves ?? 0, "moves"));
     const of = round.reps[Number(f.moves ?? 0)];
@@ -233,7 +236,7 @@ function nothingCard({now}) {
 
 export const dayWords = day => new Date(`${day}T12:00`).toLocaleDateString("en-GB", {weekday: "long", day: "numeric", month: "long"});
 
-function rest({now, ui}) {
+function rest() {
   return `<p class="rest" id="rest" role="timer" aria-live="off" hidden></p>`;
 }
 
