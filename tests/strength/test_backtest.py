@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from tracker.strength.backtest.athletes import KINDS, Lift, invent
-from tracker.strength.backtest.knowing import errors
+from tracker.strength.backtest.oracle import errors
 from tracker.strength.backtest.report import Score, rms, score, table
 from tracker.strength.backtest.shown import summary
 from tracker.strength.backtest.training import START
@@ -65,7 +65,7 @@ def test_who_gains_fast_is_told_from_who_does_not(lifts: list[Lift]):
         known = LiftModel.of([record for record in lift.records if record.day < START + timedelta(weeks=16)])
         belief = known.days[-1].belief
         weight = np.exp(belief.log_weight)
-        fast = float(weight @ (belief.lens.pace_of == 1) / weight.sum())
+        fast = float(weight @ (belief.active.pace_of == 1) / weight.sum())
         doubt.setdefault("beginner" if lift.kind.name == "beginner" else "settled", []).append(fast)
     prior = DEFAULT.pace_weights[1] / sum(DEFAULT.pace_weights)
     assert np.mean(doubt["settled"]) < prior < np.mean(doubt["beginner"])

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from tracker.strength.curve import Curve
-from tracker.strength.effort import Word, failure_odds, weights
+from tracker.strength.effort import RepsEvidence, failure_odds, weights
 from tracker.strength.formulas import FORMULAS
 from tracker.strength.grid import SILENT, grid_of
 from tracker.strength.motion import LEVEL, SIZE, Gap, move
@@ -56,20 +56,20 @@ def test_whole_repetitions_to_failure_are_a_distribution_about_what_the_curve_sa
 
 
 def test_a_miss_says_exactly_and_a_bound_at_least():
-    exactly, at_least = (weights(Word(saying, 5), DEFAULT)[:, 0] for saying in ("missed", "bound"))
+    exactly, at_least = (weights(RepsEvidence(saying, 5), DEFAULT)[:, 0] for saying in ("missed", "bound"))
     assert exactly.nonzero()[0].tolist() == [5]
     assert at_least.nonzero()[0].tolist() == list(range(5, len(at_least)))
 
 
 def test_a_test_was_all_there_was_more_often_than_not():
-    left = weights(Word("test", 3), DEFAULT)[3:, 0]
+    left = weights(RepsEvidence("test", 3), DEFAULT)[3:, 0]
     assert left[0] > 0.5
     assert left.sum() == pytest.approx(1)
     assert (np.diff(left) <= 0).all()
 
 
 def test_reports_of_one_habit_are_probabilities_and_six_means_six_or_more():
-    reports = [weights(Word("report", 5, rir), DEFAULT) for rir in range(7)]
+    reports = [weights(RepsEvidence("report", 5, rir), DEFAULT) for rir in range(7)]
     total = np.sum(reports, axis=0)[5:60]
     some = [i for i, habit in enumerate(DEFAULT.habits) if not habit.usual]
     np.testing.assert_allclose(total[:, some], 1, atol=1e-9)
@@ -93,7 +93,7 @@ def test_reports_err_as_much_as_was_seen():
     honest = [i for i, habit in enumerate(DEFAULT.habits) if not habit.usual]
     weight = np.array(DEFAULT.habit_weights)[honest]
     weight, says = weight / weight.sum(), np.arange(7)
-    told = np.stack([weights(Word("report", 5, rir), DEFAULT)[:, honest] @ weight for rir in range(7)])
+    told = np.stack([weights(RepsEvidence("report", 5, rir), DEFAULT)[:, honest] @ weight for rir in range(7)])
     error = {left: float(told[:, 5 + left] @ np.abs(says - left)) for left in (1, 3, 4)}
     assert 0.69 - 0.12 <= error[1] <= 0.79 + 0.26
     assert 1.00 - 0.18 <= error[4] <= 1.43 + 0.31
@@ -138,15 +138,15 @@ def test_a_state_is_carried_as_its_matrix_says(gap: Gap):
     how = move(gap, DEFAULT)
     found = how.carried(mean, cov, paces)
     for point, pace in enumerate(paces):
-        turn = how.turn[pace]
-        np.testing.assert_allclose(found[0][:, point], turn @ mean[:, point] + how.push[:, pace], atol=1e-12)
-        spread = turn @ cov[:, point].reshape(SIZE, SIZE) @ turn.T + how.noise[:, pace].reshape(SIZE, SIZE)
+        transition = how.transition[pace]
+        np.testing.assert_allclose(found[0][:, point], transition @ mean[:, point] + how.offset[:, pace], atol=1e-12)
+        spread = transition @ cov[:, point].reshape(SIZE, SIZE) @ transition.T + how.noise[:, pace].reshape(SIZE, SIZE)
         np.testing.assert_allclose(found[1][:, point].reshape(SIZE, SIZE), spread, atol=1e-12)
 
 
 @pytest.mark.parametrize("reps", [1, 5, 12])
 def test_a_bound_tells_levels_apart_up_to_where_it_falls_silent(reps: int):
-    grid, word = grid_of(DEFAULT), Word("bound", reps)
+    grid, word = grid_of(DEFAULT), RepsEvidence("bound", reps)
     table, row = grid.table(word), grid.silent_from(word)
     assert (np.diff(table, axis=0) >= -1e-12).all()  # more strength never speaks against a bound
     assert (table[-1] - table[row]).max() <= SILENT < (table[-1] - table[row - 1]).max()

@@ -13,7 +13,7 @@ import statsmodels.api as sm
 
 from tracker.strength.belief import Belief
 from tracker.strength.filtering import SPAN, STEP, lattice, weigh
-from tracker.strength.grid import Lens, grid_of
+from tracker.strength.grid import ActivePoints, grid_of
 from tracker.strength.motion import SIZE, Gap, move
 from tracker.strength.parameters import DEFAULT, Habit, Pace
 from tracker.strength.smoothing import back
@@ -42,10 +42,10 @@ def reference(series: np.ndarray):
 
 @pytest.fixture(scope="module")
 def ours(series: np.ndarray) -> list[tuple[Belief, Belief]]:
-    lens = Lens(grid_of(PLAIN), np.array([0]))
+    active = ActivePoints(grid_of(PLAIN), np.array([0]))
     mean, cov = np.zeros((SIZE, 1)), np.zeros((SIZE * SIZE, 1))
     mean[0], cov[0] = 4.6, 0.05**2
-    expected, found = Belief(lens, np.zeros(1), mean, cov), []
+    expected, found = Belief(active, np.zeros(1), mean, cov), []
     for value in series:
         level, var = expected.level()
         nodes = lattice(level, (var + FORM**2) * (6.5 / SPAN) ** 2, 4.6)
@@ -67,7 +67,9 @@ def test_smoothed_levels_equal_the_local_level_model(ours: list[tuple[Belief, Be
     last = ours[-1][1]
     smooth = [(last.mean, last.cov)]
     for (_, now), (expected, _) in zip(ours[-2::-1], ours[:0:-1], strict=True):
-        smooth.append(back((now.mean, now.cov), (expected.mean, expected.cov), smooth[-1], move(Gap(7, 7), PLAIN).turn))
+        smooth.append(
+            back((now.mean, now.cov), (expected.mean, expected.cov), smooth[-1], move(Gap(7, 7), PLAIN).transition)
+        )
     means = np.array([mean[0, 0] for mean, _ in reversed(smooth)])
     sds = np.sqrt([cov[0, 0] for _, cov in reversed(smooth)])
     np.testing.assert_allclose(means, reference.smoothed_state[0], rtol=0, atol=1e-6)

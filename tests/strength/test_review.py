@@ -11,7 +11,7 @@ import pytest
 from tracker.strength.backtest.changed import Half, halves, invent_changed
 from tracker.strength.belief import Belief
 from tracker.strength.estimator import LiftModel
-from tracker.strength.grid import Lens
+from tracker.strength.grid import ActivePoints
 from tracker.strength.motion import SIZE
 from tracker.strength.parameters import DEFAULT
 from tracker.strength.records import SetRecord
@@ -58,11 +58,11 @@ def test_days_added_one_by_one_are_reviewed_on_the_same_days(two_years: list[Set
 
 
 def test_every_point_is_heard_again_and_what_is_known_keeps_nearly_all_weight(two_years: list[SetRecord]):
-    belief = next(day.belief for day in LiftModel.of(two_years).days[::-1] if len(day.belief.lens.points) < 300)
+    belief = next(day.belief for day in LiftModel.of(two_years).days[::-1] if len(day.belief.active.points) < 300)
     again = reviewed(belief)
-    assert len(again.lens.points) == len(again.lens.grid.started) > len(belief.lens.points)
+    assert len(again.active.points) == len(again.active.grid.started) > len(belief.active.points)
     weight = np.exp(again.log_weight)
-    prior = np.exp(belief.lens.grid.log_prior[again.lens.points])
+    prior = np.exp(belief.active.grid.log_prior[again.active.points])
     assert (weight / weight.sum() >= 0.999 * DEFAULT.review_odds * prior / prior.sum()).all()
     level, before = (
         each.level()[0] @ np.exp(each.log_weight) / np.exp(each.log_weight).sum() for each in (again, belief)
@@ -86,8 +86,8 @@ def test_joined_starts_are_those_of_the_first_also_where_each_point_has_only_one
     grid = LiftModel.of([SetRecord(date(2026, 1, 5), 80, 5, 2.0)]).grid
     points = np.arange(5) + 2 * grid.columns * len(DEFAULT.paces)
     assert set(grid.start_of[points]) == {2}
-    belief = Belief(Lens(grid, points), np.zeros(5), np.zeros((SIZE, 5)), np.ones((SIZE * SIZE, 5)))
+    belief = Belief(ActivePoints(grid, points), np.zeros(5), np.zeros((SIZE, 5)), np.ones((SIZE * SIZE, 5)))
     joined = belief.merged()
-    assert joined.lens.points.tolist() == grid.without_start(points).tolist()
-    assert np.isin(joined.lens.points, grid.started).all()
+    assert joined.active.points.tolist() == grid.without_start(points).tolist()
+    assert np.isin(joined.active.points, grid.started).all()
     reviewed(belief)

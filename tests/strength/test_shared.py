@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from tracker.strength import grid as grids
-from tracker.strength.effort import Word
+from tracker.strength.effort import RepsEvidence
 from tracker.strength.estimator import LiftModel
 from tracker.strength.parameters import DEFAULT
 from tracker.strength.records import SetRecord
@@ -36,7 +36,7 @@ def test_threads_that_make_tables_side_by_side_keep_no_more_than_there_is_room_f
     monkeypatch.setattr(grids, "MOST_TABLES", 3)
     monkeypatch.setattr(grids.Grid, "_make", lambda self, word: np.full(1, float(together.wait() * 0 + word.reps)))
     grid = replace(grids.grid_of(DEFAULT), _tables={})
-    words = [Word("bound", reps) for reps in range(1, 9)]
+    words = [RepsEvidence("bound", reps) for reps in range(1, 9)]
     with ThreadPoolExecutor(8) as several:
         made = list(several.map(grid.table, words))
     assert [table[0] for table in made] == [word.reps for word in words]
@@ -48,7 +48,7 @@ def test_tables_are_let_go_while_other_threads_make_theirs(hasty, monkeypatch) -
     monkeypatch.setattr(grids, "MOST_TABLES", 3)
     monkeypatch.setattr(grids.Grid, "_make", lambda self, word: np.full(1, float(word.reps)))
     grid = replace(grids.grid_of(DEFAULT), _tables={})
-    words = [Word("bound", reps) for reps in range(1, 13)]
+    words = [RepsEvidence("bound", reps) for reps in range(1, 13)]
 
     def much(first: int) -> bool:
         asked = (words[(first + turn * 5) % len(words)] for turn in range(4000))

@@ -112,7 +112,7 @@ def test_a_miss_that_was_made_good_in_between_is_no_second_one():
 def test_a_miss_with_more_repetitions_than_were_made_before_is_what_it_was():
     """A last set that goes on until it fails is no slip: it moves the estimate as a miss of the first set would."""
     sets = [s(0, 90, 5, rir=3.0), *(s(7, 90, 5, order) for order in range(2)), s(7, 90, 9, 2, outcome="missed")]
-    assert LiftModel.of(sets).days[-1].said[-1].word.slip == DEFAULT.slip_first
+    assert LiftModel.of(sets).days[-1].said[-1].evidence.slip == DEFAULT.slip_first
 
 
 def to_failure(week: int, reps: int) -> list[SetRecord]:
@@ -194,7 +194,7 @@ def test_long_silence_is_no_longer_taken_for_rest_and_who_logs_tests_alone_train
 def test_what_was_learnt_of_a_person_fades():
     model = LiftModel.of([s(7 * week, 80, 5, rir=2.0) for week in range(12)])
     belief = model.days[-1].belief
-    prior = belief.lens.grid.log_prior[belief.lens.points]
+    prior = belief.active.grid.log_prior[belief.active.points]
     old = belief.faded(3650, 13)
     assert old.log_weight == pytest.approx(prior - prior.max(), abs=1e-9)
     assert belief.faded(0, 13).log_weight == pytest.approx(belief.log_weight - belief.log_weight.max())

@@ -13,7 +13,7 @@ from scipy.special import ndtr  # pyright: ignore[reportMissingTypeStubs]  # Sci
 
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.grid import Grid, Lens
+from tracker.strength.grid import ActivePoints, Grid
 from tracker.strength.parameters import PIVOT, Parameters
 from tracker.strength.records import REP_MAXES, Band, Estimate
 
@@ -37,20 +37,20 @@ class Shape:
 def shape_of(belief: Belief) -> Shape:
     """Return the level's mixture on a day."""
     level, var = belief.level()
-    return mixture(np.exp(belief.log_weight - belief.log_weight.max()), level, var, belief.lens)
+    return mixture(np.exp(belief.log_weight - belief.log_weight.max()), level, var, belief.active)
 
 
-def mixture(weight: Floats, level: Floats, var: Floats, lens: Lens) -> Shape:
-    """Join points that go together (see `Lens.group_of`), keeping their moments, and leave out what moves no digit."""
+def mixture(weight: Floats, level: Floats, var: Floats, active: ActivePoints) -> Shape:
+    """Join points that go together (see `ActivePoints.group_of`), keeping their moments, and leave out what moves no digit."""
     keep = weight > NEGLIGIBLE * weight.max()
     if not keep.all():
         weight, level, var = weight[keep], level[keep], var[keep]
-    found, into = np.unique(lens.group_of[keep], return_inverse=True)
+    found, into = np.unique(active.group_of[keep], return_inverse=True)
     mass = np.bincount(into, weight)
     share = weight / mass[into]
     mean = np.bincount(into, share * level).astype(float)
     second = np.bincount(into, share * (var + (level - mean[into]) ** 2)).astype(float)
-    return Shape(mass / mass.sum(), mean, second, found % len(lens.grid.curves))
+    return Shape(mass / mass.sum(), mean, second, found % len(active.grid.curves))
 
 
 @lru_cache(maxsize=512)

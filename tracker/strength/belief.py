@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tracker.strength.curve import Floats
-from tracker.strength.grid import Lens
+from tracker.strength.grid import ActivePoints
 from tracker.strength.motion import LEVEL, LEVEL2, SIZE, Gap, move
 from tracker.strength.parameters import Parameters
 
@@ -18,7 +18,7 @@ from tracker.strength.parameters import Parameters
 class Belief:
     """Means (SIZE, points) and covariances (SIZE x SIZE, points) of the state, and the points' log weights."""
 
-    lens: Lens
+    active: ActivePoints
     log_weight: Floats
     mean: Floats
     cov: Floats
@@ -34,9 +34,9 @@ class Belief:
 
     def merged(self) -> Belief:
         """Return the belief with the starts of each point joined to one, moments kept."""
-        key = self.lens.grid.without_start(self.lens.points)
+        key = self.active.grid.without_start(self.active.points)
         points, into = np.unique(key, return_inverse=True)
-        if np.array_equal(points, self.lens.points):
+        if np.array_equal(points, self.active.points):
             return self
         weight = np.exp(self.log_weight)
         mass = _summed(weight[None], into, len(points))[0]
@@ -44,12 +44,14 @@ class Belief:
         mean = _summed(share * self.mean, into, len(points))
         apart = self.mean - mean[:, into]
         spread = self.cov + (apart[:, None] * apart[None]).reshape(SIZE * SIZE, -1)
-        return Belief(Lens(self.lens.grid, points), np.log(mass), mean, _summed(share * spread, into, len(points)))
+        return Belief(
+            ActivePoints(self.active.grid, points), np.log(mass), mean, _summed(share * spread, into, len(points))
+        )
 
     def skew(self) -> float:
         """Return how skewed the level is within the points that are joined by `merged`, as a mean."""
         level, var = self.level()
-        into = np.unique(self.lens.grid.without_start(self.lens.points), return_inverse=True)[1]
+        into = np.unique(self.active.grid.without_start(self.active.points), return_inverse=True)[1]
         weight, size = np.exp(self.log_weight), into.max() + 1
         mass = _summed(weight[None], into, size)[0]
         mean = (_summed((weight * level)[None], into, size)[0] / mass)[into]
@@ -65,9 +67,9 @@ class Belief:
 
     def tired(self) -> Belief:
         """Return the belief of somebody who is now known to go to failure: more fatigue is likelier than it was held to be."""
-        p, grid = self.lens.grid.parameters, self.lens.grid
+        p, grid = self.active.grid.parameters, self.active.grid
         odds = np.log(p.fatigue_to_failure) - np.log(p.fatigue_weights)
-        log_weight = self.log_weight + odds[grid.fatigue_of[self.lens.points]]
+        log_weight = self.log_weight + odds[grid.fatigue_of[self.active.points]]
         return replace(self, log_weight=log_weight - log_weight.max())
 
     def faded(self, days: int, weeks: float) -> Belief:
@@ -75,14 +77,14 @@ class Belief:
         if days <= 0:
             return self
         kept = exp(-days / 7 / weeks)
-        log_weight = kept * self.log_weight + (1 - kept) * self.lens.grid.log_prior[self.lens.points]
+        log_weight = kept * self.log_weight + (1 - kept) * self.active.grid.log_prior[self.active.points]
         return replace(self, log_weight=log_weight - log_weight.max())
 
     def ahead(self, gap: Gap, parameters: Parameters) -> Belief:
         """Return the belief after a gap without a set."""
         if gap.days == 0:
             return self
-        mean, cov = move(gap, parameters).carried(self.mean, self.cov, self.lens.pace_of)
+        mean, cov = move(gap, parameters).carried(self.mean, self.cov, self.active.pace_of)
         return replace(self, mean=mean, cov=cov)
 
 

@@ -24,7 +24,7 @@ Saying = Literal["bound", "missed", "test", "blank", "report"]
 
 
 @dataclass(frozen=True, slots=True)
-class Word:
+class RepsEvidence:
     """What a set says: which saying, at how many repetitions, and the report where there is one."""
 
     saying: Saying
@@ -47,32 +47,32 @@ def failure_odds(parameters: Parameters) -> tuple[Floats, Floats]:
     return says, at_least[:, :-1] - at_least[:, 1:]
 
 
-def weights(word: Word, parameters: Parameters) -> Floats:
-    """Return the likelihood of a word at each n (rows) for each habit of reporting (columns)."""
+def weights(evidence: RepsEvidence, parameters: Parameters) -> Floats:
+    """Return the likelihood of a piece of evidence at each n (rows) for each habit of reporting (columns)."""
     n = np.arange(MOST_REPS + 1, dtype=float)
-    left = n - word.reps
+    left = n - evidence.reps
     habits = parameters.habits
-    if word.saying == "report":
-        columns = [_report(word, np.clip(left, 0, None), habit) * (left >= 0) for habit in habits]
+    if evidence.saying == "report":
+        columns = [_report(evidence, np.clip(left, 0, None), habit) * (left >= 0) for habit in habits]
         return np.stack(columns, axis=1)
-    if word.saying == "missed":
-        row = (1 - word.slip) * (left == 0) + word.slip * (left > 0)
-    elif word.saying == "test":
+    if evidence.saying == "missed":
+        row = (1 - evidence.slip) * (left == 0) + evidence.slip * (left > 0)
+    elif evidence.saying == "test":
         row = np.zeros(len(n))
-        room = min(len(parameters.test_left), MOST_REPS + 1 - word.reps)
-        row[word.reps : word.reps + room] = parameters.test_left[:room]
+        room = min(len(parameters.test_left), MOST_REPS + 1 - evidence.reps)
+        row[evidence.reps : evidence.reps + room] = parameters.test_left[:room]
     else:
         row = (left >= 0).astype(float)
     return np.repeat(row[:, None], len(habits), axis=1)
 
 
-def _report(word: Word, left: Floats, habit: Habit) -> Floats:
+def _report(evidence: RepsEvidence, left: Floats, habit: Habit) -> Floats:
     """Probability of writing this number when `left` repetitions were left; halves count as half a step each way."""
     sd = habit.sd + habit.growth * left
     mean = habit.share * left
-    low = -np.inf if word.rir < 0.25 else word.rir - 0.5
-    high = np.inf if word.rir >= FAR_RIR else word.rir + 0.5
+    low = -np.inf if evidence.rir < 0.25 else evidence.rir - 0.5
+    high = np.inf if evidence.rir >= FAR_RIR else evidence.rir + 0.5
     told = ndtr((high - mean) / sd) - ndtr((low - mean) / sd)
     if habit.usual:
-        told = habit.usual * float(word.usual) + (1 - habit.usual) * told
+        told = habit.usual * float(evidence.usual) + (1 - habit.usual) * told
     return told

@@ -183,7 +183,7 @@ class LiftModel:
         p, belief = self.parameters, self.belief(max(day, self.days[0].day))
         level, var = belief.level()
         weight = np.exp(belief.log_weight - belief.log_weight.max())
-        points = belief.lens.points
+        points = belief.active.points
         curve_of = self.grid.curve_of[points]  # many points, and a few curves
         drop, next_drop, at_pivot = (self.grid.drop(n)[curve_of] for n in (reps, reps + 1, PIVOT))
         tired = np.array(p.fatigue)[self.grid.fatigue_of[points]] * sets_before

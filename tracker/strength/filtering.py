@@ -20,13 +20,13 @@ from numpy.typing import NDArray
 
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.grid import LOWEST, ODDITY, SILENT, STEP, Grid, Lens, of_habit
+from tracker.strength.grid import LOWEST, ODDITY, SILENT, STEP, ActivePoints, Grid, of_habit
 from tracker.strength.motion import EASE, LEVEL, SIZE, Gap
 from tracker.strength.parameters import Parameters
 from tracker.strength.records import SetRecord
 from tracker.strength.review import due, reviewed
 from tracker.strength.session import (
-    Said,
+    Observation,
     first_guess,
     first_report,
     only_tests,
@@ -61,7 +61,7 @@ class Day:
 
     day: date
     records: tuple[SetRecord, ...]
-    said: tuple[Said, ...]
+    said: tuple[Observation, ...]
     belief: Belief
     anchor: float  # zero of the lattice: the logarithm of a load (kg)
     usual: float | None
@@ -85,18 +85,18 @@ def begin(grid: Grid, records: Sequence[SetRecord], keep: Belief | None = None) 
     must not count twice.
     """
     p = grid.parameters
-    lens = keep.lens if keep else Lens(grid, np.arange(len(grid.log_prior)))
-    pace = np.array(p.paces)[grid.pace_of[lens.points]]
-    mean, cov = np.zeros((SIZE, len(lens.points))), np.zeros((SIZE * SIZE, len(lens.points)))
+    active = keep.active if keep else ActivePoints(grid, np.arange(len(grid.log_prior)))
+    pace = np.array(p.paces)[grid.pace_of[active.points]]
+    mean, cov = np.zeros((SIZE, len(active.points))), np.zeros((SIZE * SIZE, len(active.points)))
     told = any(each.informs for each in read(records, p, None))
     scale = 1.0 if told else p.first_bounds
-    start, width, log_weight = grid.start_of[lens.points], p.first_width, grid.log_prior
+    start, width, log_weight = grid.start_of[active.points], p.first_width, grid.log_prior
     if keep:
         log_weight = keep.log_weight
     elif not told:
         log_weight = log_weight - grid.log_starts[start]
     mean[0] = first_guess(records, p)
-    if lens.many_starts:
+    if active.many_starts:
         mean[0] += scale * p.first_step * np.array(p.first_steps)[start]
     elif keep:
         width = p.first_sd
@@ -104,7 +104,7 @@ def begin(grid: Grid, records: Sequence[SetRecord], keep: Belief | None = None) 
     spread = cov.reshape(SIZE, SIZE, -1)
     spread[0, 0], spread[1, 1] = (scale * width) ** 2, pace[:, 1] ** 2
     spread[EASE, EASE] = p.ease_sd**2
-    return Belief(lens, log_weight - log_weight.max(), mean, cov)
+    return Belief(active, log_weight - log_weight.max(), mean, cov)
 
 
 def step(
@@ -159,18 +159,20 @@ def gap_after(last: Day, day: date, elsewhere: Sequence[date]) -> Gap:
     return Gap(days, silent, last.tests_only)
 
 
-def _proved(day: date, said: tuple[Said, ...], doubts: tuple[float, ...]) -> date | None:
-    sure = any(e.word.saying in ("test", "missed") and doubt < DOUBTED for e, doubt in zip(said, doubts, strict=True))
+def _proved(day: date, said: tuple[Observation, ...], doubts: tuple[float, ...]) -> date | None:
+    sure = any(
+        e.evidence.saying in ("test", "missed") and doubt < DOUBTED for e, doubt in zip(said, doubts, strict=True)
+    )
     return day if sure else None
 
 
-def _missed(said: tuple[Said, ...], doubts: tuple[float, ...], p: Parameters) -> float | None:
+def _missed(said: tuple[Observation, ...], doubts: tuple[float, ...], p: Parameters) -> float | None:
     """Return the least that a miss taken for a slip would have shown, had it been made; None where there is none."""
     return min(
         (
             shown(replace(each.record, reps=each.record.reps + 1), p)
             for each, doubt in zip(said, doubts, strict=True)
-            if each.word.saying == "missed" and doubt > DOUBTED
+            if each.evidence.saying == "missed" and doubt > DOUBTED
         ),
         default=None,
     )
@@ -200,16 +202,16 @@ def expectation(grid: Grid, history: Sequence[Day], day: date, gap: Gap) -> tupl
     return belief, False
 
 
-def _goes_against(said: tuple[Said, ...], doubts: tuple[float, ...]) -> bool:
+def _goes_against(said: tuple[Observation, ...], doubts: tuple[float, ...]) -> bool:
     speaking = [
         doubt
         for each, doubt in zip(said, doubts, strict=True)
-        if each.word.saying != "missed" and (each.informs or doubt > DOUBTED)
+        if each.evidence.saying != "missed" and (each.informs or doubt > DOUBTED)
     ]
     return bool(speaking) and min(speaking) > DOUBTED
 
 
-def _test_in_doubt(said: tuple[Said, ...], doubts: tuple[float, ...]) -> bool:
+def _test_in_doubt(said: tuple[Observation, ...], doubts: tuple[float, ...]) -> bool:
     made = (each.record.kind == "test" and each.record.outcome == "done" for each in said)
     return any(test and doubt > LEAP_DOUBT for test, doubt in zip(made, doubts, strict=True))
 
@@ -220,14 +222,14 @@ def leap_sd(gap: Gap, p: Parameters) -> float:
 
 
 def _leapt(
-    expected: Belief, said: tuple[Said, ...], anchor: float, gap: Gap
+    expected: Belief, said: tuple[Observation, ...], anchor: float, gap: Gap
 ) -> tuple[Belief, tuple[float, ...]] | None:
     """Believe a made test that is well above all that was expected, or None where a slip of the pen is likelier.
 
     A lift that was made can't be argued away, and people who learn a lift leap; but a load in the other unit or with a
     digit too many is further off than anybody leaps between two days.
     """
-    belief, doubts = update(expected.widened(leap_sd(gap, expected.lens.grid.parameters)), said, anchor)
+    belief, doubts = update(expected.widened(leap_sd(gap, expected.active.grid.parameters)), said, anchor)
     up = belief.middle() > expected.middle()
     return (belief, doubts) if up and not _goes_against(said, doubts) else None
 
@@ -260,18 +262,18 @@ def _begun_anew(
     return belief, doubts, how
 
 
-def update(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Belief, tuple[float, ...]]:
-    """Weigh a day's words against what was expected."""
-    blank = next((each for each in said if each.word.saying == "blank"), None)
+def update(expected: Belief, said: tuple[Observation, ...], anchor: float) -> tuple[Belief, tuple[float, ...]]:
+    """Weigh a day's evidence against what was expected."""
+    blank = next((each for each in said if each.evidence.saying == "blank"), None)
     return _weighed(_eased(expected, blank) if blank else expected, said, anchor)
 
 
-def _eased(expected: Belief, blank: Said) -> Belief:
+def _eased(expected: Belief, blank: Observation) -> Belief:
     """Learn from the best set of unknown effort: the level lies above what it shows by the habit of ease, and a noise.
 
     A day that is far easier or harder than usual says less: its noise grows with its distance.
     """
-    p = expected.lens.grid.parameters
+    p = expected.active.grid.parameters
     seen = LEVEL.copy()
     seen[EASE] = -1.0
     off = shown(blank.record, p) - seen @ expected.mean
@@ -283,33 +285,33 @@ def _eased(expected: Belief, blank: Said) -> Belief:
     mean = expected.mean + cross * (off / total)
     cov = expected.cov - (cross[:, None] * (cross / total)[None]).reshape(SIZE * SIZE, -1)
     log_weight = expected.log_weight - 0.5 * (off**2 / total + np.log(total))
-    return Belief(expected.lens, log_weight - log_weight.max(), mean, cov)
+    return Belief(expected.active, log_weight - log_weight.max(), mean, cov)
 
 
-def _weighed(expected: Belief, said: tuple[Said, ...], anchor: float) -> tuple[Belief, tuple[float, ...]]:
-    p, lens = expected.lens.grid.parameters, expected.lens
+def _weighed(expected: Belief, said: tuple[Observation, ...], anchor: float) -> tuple[Belief, tuple[float, ...]]:
+    p, active = expected.active.grid.parameters, expected.active
     level, var = expected.level()
     nodes = lattice(level, var + p.form_sd**2, anchor)
     told, plain = (
-        log_likelihoods(lens, [i for i, each in enumerate(said) if of_habit(each.word) == habit], said, nodes)
+        log_likelihoods(active, [i for i, each in enumerate(said) if of_habit(each.evidence) == habit], said, nodes)
         for habit in (True, False)
     )
     doubts = [0.0] * len(said)
     if not told and not plain:
         return expected, tuple(doubts)
-    belief, reached = weigh(expected, nodes, _summed(lens, told, plain), p.form_sd)
+    belief, reached = weigh(expected, nodes, _summed(active, told, plain), p.form_sd)
     at: NDArray[np.intp] = np.rint((reached - nodes[0]) / STEP).astype(np.intp)
     np.minimum(np.maximum(at, 0, out=at), len(nodes) - 1, out=at)
     weight = np.exp(belief.log_weight)
     weight /= weight.sum()
-    for heard, columns in ((told, lens.told), (plain, lens.plain)):
+    for heard, columns in ((told, active.told), (plain, active.plain)):
         if not heard:
             continue
         logs = heard.logs.reshape(len(heard.which), -1).take(at * columns.width + columns.into, axis=1)
         wrong = np.exp(-logs / [[said[i].share] for i in heard.which]) @ weight
         for i, value in zip(heard.which, wrong.tolist(), strict=True):
-            word = said[i].word
-            doubts[i] = min(1.0, (p.odd * ODDITY[word.saying] + word.slip) * value)
+            evidence = said[i].evidence
+            doubts[i] = min(1.0, (p.odd * ODDITY[evidence.saying] + evidence.slip) * value)
     return belief, tuple(doubts)
 
 
@@ -321,15 +323,15 @@ class Heard:
     logs: Floats
 
 
-def _summed(lens: Lens, told: Heard | None, plain: Heard | None) -> Floats:
+def _summed(active: ActivePoints, told: Heard | None, plain: Heard | None) -> Floats:
     """Sum what the sets say, to (nodes, points)."""
     if not told:
         assert plain
-        return plain.logs.sum(axis=0).take(lens.plain.into, axis=1)
+        return plain.logs.sum(axis=0).take(active.plain.into, axis=1)
     total = told.logs.sum(axis=0)
     if plain:
-        total += plain.logs.sum(axis=0).take(lens.plain_of, axis=1)
-    return total.take(lens.told.into, axis=1)
+        total += plain.logs.sum(axis=0).take(active.plain_of, axis=1)
+    return total.take(active.told.into, axis=1)
 
 
 def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
@@ -340,16 +342,18 @@ def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
     return anchor + STEP * np.arange(low, high + 1.0)
 
 
-def log_likelihoods(lens: Lens, which: list[int], said: tuple[Said, ...], nodes: Floats) -> Heard | None:
+def log_likelihoods(
+    active: ActivePoints, which: list[int], said: tuple[Observation, ...], nodes: Floats
+) -> Heard | None:
     """Return what some sets of a day, all with reports or all without, say at the nodes, or None where they say nothing."""
     if not which:
         return None
-    grid, needed = lens.grid, lens.columns(said[which[0]].word)
+    grid, needed = active.grid, active.columns(said[which[0]].evidence)
     shift = np.array([[nodes[0] - said[i].log_load - LOWEST, -said[i].before] for i in which]) / STEP
     at = shift[:, :1] + shift[:, 1:] * needed.fatigue  # (sets, columns): the row of the first node, and a part of one
     lowest = at.min(axis=1).tolist()
     if not all(said[i].informs for i in which):
-        keep = [k for k, i in enumerate(which) if said[i].informs or lowest[k] < grid.silent_from(said[i].word)]
+        keep = [k for k, i in enumerate(which) if said[i].informs or lowest[k] < grid.silent_from(said[i].evidence)]
         if not keep:
             return None
         which, at, lowest = [which[k] for k in keep], at[keep], [lowest[k] for k in keep]
@@ -358,9 +362,9 @@ def log_likelihoods(lens: Lens, which: list[int], said: tuple[Said, ...], nodes:
     first, highest = row.astype(np.intp), float(row.max()) + len(nodes)
     rows = np.empty((len(which), len(nodes) + 1, needed.width))
     steps = np.arange(len(nodes) + 1)[:, None]
-    down = steps * grid.table(said[which[0]].word).shape[1]  # all tables of one kind are as wide
+    down = steps * grid.table(said[which[0]].evidence).shape[1]  # all tables of one kind are as wide
     for k, i in enumerate(which):
-        table = grid.table(said[i].word)
+        table = grid.table(said[i].evidence)
         high, wide = table.shape
         if lowest[k] >= 0 and highest < high:
             from_here = down + (first[k] * wide + needed.column)
@@ -408,7 +412,7 @@ def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> 
     shrink = (total_var - spread) / total_var**2
     new_cov = expected.cov - (cross[:, None] * (cross * shrink)[None]).reshape(SIZE * SIZE, -1)
     log_weight = expected.log_weight + top + np.log(mass / np.sqrt(total_var))
-    return Belief(expected.lens, log_weight - log_weight.max(), new_mean, new_cov), mean + middle
+    return Belief(expected.active, log_weight - log_weight.max(), new_mean, new_cov), mean + middle
 
 
 def _without_far_starts(belief: Belief) -> Belief:
@@ -416,20 +420,20 @@ def _without_far_starts(belief: Belief) -> Belief:
 
     What keeps them is that the first test may be written down wrong, which is said in a flag and not by a mean.
     """
-    into = np.unique(belief.lens.grid.without_start(belief.lens.points), return_inverse=True)[1]
+    into = np.unique(belief.active.grid.without_start(belief.active.points), return_inverse=True)[1]
     best = np.full(into.max() + 1, -np.inf)
     np.maximum.at(best, into, belief.log_weight)
     keep = belief.log_weight > best[into] + log(FAR_START)
-    lens = Lens(belief.lens.grid, belief.lens.points[keep])
-    return Belief(lens, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])
+    active = ActivePoints(belief.active.grid, belief.active.points[keep])
+    return Belief(active, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])
 
 
 def _slimmed(belief: Belief, days: int) -> Belief:
     """Drop points that are no longer likely, and join starts that no longer matter."""
     keep = belief.log_weight > np.log(KEEP)
     if keep.sum() <= PRUNE_BELOW * len(keep):
-        lens = Lens(belief.lens.grid, belief.lens.points[keep])
-        belief = Belief(lens, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])
-    if belief.lens.many_starts and (days >= START_DAYS or belief.skew() < LITTLE_SKEW):
+        active = ActivePoints(belief.active.grid, belief.active.points[keep])
+        belief = Belief(active, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])
+    if belief.active.many_starts and (days >= START_DAYS or belief.skew() < LITTLE_SKEW):
         return _without_far_starts(belief).merged()
     return belief

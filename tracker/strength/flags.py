@@ -52,7 +52,7 @@ def would_narrow(days: Sequence[Day]) -> str:
     _, spread = moments(np.exp(last.belief.log_weight), last.belief.mean, last.belief.cov)
     if float(np.sqrt(LEVEL2 @ spread)) < WIDE_SD:
         return ""
-    told = any(each.word.saying == "report" for day in days for each in day.said)
+    told = any(each.evidence.saying == "report" for day in days for each in day.said)
     what = "A test would narrow it." if told else "A test, or repetitions in reserve on a hard set, would narrow it."
     if last.proved is None:
         return f"The band is wide: no test and no missed set of this lift is known yet. {what}"

@@ -1,7 +1,7 @@
 """The grid of what stays the same for a person and a lift: curve, habit, fatigue, pace at the start; and the tables over it.
 
-A table holds the log likelihood of one word (see effort) for all points, over how far the level lies above the load. Only
-a report depends on the habit of reporting; the table of any other word has a column for each curve. Since a level is kept on a lattice of logarithms, the likelihood of a session is a sum of shifted tables.
+A table holds the log likelihood of one piece of evidence (see effort) for all points, over how far the level lies above the load. Only
+a report depends on the habit of reporting; the table of any other piece of evidence has a column for each curve. Since a level is kept on a lattice of logarithms, the likelihood of a session is a sum of shifted tables.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tracker.strength.curve import Curve, Floats
-from tracker.strength.effort import FAR_RIR, Word, failure_odds, weights
+from tracker.strength.effort import FAR_RIR, RepsEvidence, failure_odds, weights
 from tracker.strength.parameters import PIVOT, Parameters
 from tracker.strength.records import REP_MAXES
 
@@ -41,10 +41,10 @@ class Grid:
     offsets: Floats  # (curve, rep-max): log(nRM / level at the pivot)
     _rows: NDArray[np.intp] = field(repr=False)
     _share: Floats = field(repr=False)
-    _tables: dict[Word, Floats] = field(default_factory=dict[Word, Floats], repr=False)
+    _tables: dict[RepsEvidence, Floats] = field(default_factory=dict[RepsEvidence, Floats], repr=False)
     _room: Lock = field(default_factory=Lock, repr=False, compare=False)  # held while tables come and go
     _drops: dict[int, Floats] = field(default_factory=dict[int, Floats], repr=False)
-    _silent: dict[Word, int] = field(default_factory=dict[Word, int], repr=False)
+    _silent: dict[RepsEvidence, int] = field(default_factory=dict[RepsEvidence, int], repr=False)
 
     @property
     def columns(self) -> int:
@@ -67,51 +67,51 @@ class Grid:
             self._drops[reps] = np.array([float(each.drop(reps)) for each in self.curves])
         return self._drops[reps]
 
-    def table(self, word: Word) -> Floats:
-        """Return the log likelihood of a word: (lattice of level above load, curve x habit), or curves alone (`of_habit`)."""
-        if word.saying == "blank":
-            word = Word("bound", word.reps)
-        found = self._tables.get(word)
-        return self._kept(word, self._make(word)) if found is None else found
+    def table(self, evidence: RepsEvidence) -> Floats:
+        """Return the log likelihood of a piece of evidence: (lattice of level above load, curve x habit), or curves alone (`of_habit`)."""
+        if evidence.saying == "blank":
+            evidence = RepsEvidence("bound", evidence.reps)
+        found = self._tables.get(evidence)
+        return self._kept(evidence, self._make(evidence)) if found is None else found
 
-    def _kept(self, word: Word, made: Floats) -> Floats:
+    def _kept(self, evidence: RepsEvidence, made: Floats) -> Floats:
         """Keep a table, and let the oldest go for it; threads that made the same one at once get one of them."""
         with self._room:
-            while len(self._tables) >= MOST_TABLES and word not in self._tables:
+            while len(self._tables) >= MOST_TABLES and evidence not in self._tables:
                 del self._tables[next(iter(self._tables))]
-            return self._tables.setdefault(word, made)
+            return self._tables.setdefault(evidence, made)
 
-    def silent_from(self, word: Word) -> int:
+    def silent_from(self, evidence: RepsEvidence) -> int:
         """Return the row of a bound's table from which on it tells no level of any point from a higher one."""
-        found = self._silent.get(word)
+        found = self._silent.get(evidence)
         if found is None:
-            table = self.table(word)
-            found = self._silent[word] = int(np.count_nonzero((table[-1] - table).max(axis=1) > SILENT))
+            table = self.table(evidence)
+            found = self._silent[evidence] = int(np.count_nonzero((table[-1] - table).max(axis=1) > SILENT))
         return found
 
-    def _make(self, word: Word) -> Floats:
-        says = failure_odds(self.parameters)[1] @ weights(word, self.parameters)
-        if not of_habit(word):
+    def _make(self, evidence: RepsEvidence) -> Floats:
+        says = failure_odds(self.parameters)[1] @ weights(evidence, self.parameters)
+        if not of_habit(evidence):
             says = says[:, :1]
         odd = self.parameters.odd
-        logs = np.log((1 - odd) * says + odd * ODDITY[word.saying])
+        logs = np.log((1 - odd) * says + odd * ODDITY[evidence.saying])
         low, high = logs[self._rows], logs[self._rows + 1]
-        if word.saying == "report" and word.rir < FAR_RIR:
-            low, high = self._near(low, word), self._near(high, word)
+        if evidence.saying == "report" and evidence.rir < FAR_RIR:
+            low, high = self._near(low, evidence), self._near(high, evidence)
         mixed = low + self._share[..., None] * (high - low)  # (lattice, curve, habit), or one for all habits
         return np.ascontiguousarray(mixed.reshape(len(mixed), -1))
 
-    def _near(self, logs: Floats, word: Word) -> Floats:
+    def _near(self, logs: Floats, evidence: RepsEvidence) -> Floats:
         """Let a report of few left on a load far below the level count as odd: no curve reaches so far."""
         above = np.arange(LOWEST, HIGHEST, STEP)[: len(logs), None, None]
         near = np.exp(-0.5 * (np.clip(above - FAR_ABOVE, 0, None) / 0.06) ** 2)
-        floor = self.parameters.odd * ODDITY[word.saying]
+        floor = self.parameters.odd * ODDITY[evidence.saying]
         return np.log(floor + near * (np.exp(logs) - floor))
 
 
-def of_habit(word: Word) -> bool:
-    """Tell whether what a word says depends on the member's habit of reporting."""
-    return word.saying == "report"
+def of_habit(evidence: RepsEvidence) -> bool:
+    """Tell whether what a piece of evidence says depends on the member's habit of reporting."""
+    return evidence.saying == "report"
 
 
 @lru_cache(maxsize=64)
@@ -164,7 +164,7 @@ class Columns:
         return cls(found % among, np.array(grid.parameters.fatigue)[found // among], into)
 
 
-class Lens:
+class ActivePoints:
     """The part of a grid that is still likely: its points, and which columns of the tables they need."""
 
     def __init__(self, grid: Grid, points: NDArray[np.intp]) -> None:
@@ -177,10 +177,10 @@ class Lens:
         other = grid.start_of[points] * habits + points % habits
         self.group_of = other * len(grid.curves) + self.curve_of
         self.told = Columns.of(grid, points, points % grid.columns)  # for reports: curves and habits
-        self.plain = Columns.of(grid, points, self.curve_of)  # for all other words: curves alone
+        self.plain = Columns.of(grid, points, self.curve_of)  # for all other evidence: curves alone
         self.plain_of = np.empty(self.told.width, dtype=np.intp)
         self.plain_of[self.told.into] = self.plain.into
 
-    def columns(self, word: Word) -> Columns:
-        """Return the columns that a word needs."""
-        return self.told if of_habit(word) else self.plain
+    def columns(self, evidence: RepsEvidence) -> Columns:
+        """Return the columns that a piece of evidence needs."""
+        return self.told if of_habit(evidence) else self.plain

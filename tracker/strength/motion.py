@@ -40,14 +40,14 @@ class Gap:
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """A linear step of the state for each pace: x -> turn x + push, with noise.
+    """A linear step of the state for each pace: x -> transition x + offset, with noise.
 
-    Shapes: turn (paces, SIZE, SIZE), of which only the first row's second place is off the diagonal; push (SIZE, paces);
+    Shapes: transition (paces, SIZE, SIZE), of which only the first row's second place is off the diagonal; offset (SIZE, paces);
     noise (SIZE x SIZE, paces), a covariance as rows.
     """
 
-    turn: Floats
-    push: Floats
+    transition: Floats
+    offset: Floats
     noise: Floats
     gained: Floats  # (paces): how much of the gain goes into the base
     kept: Floats  # (SIZE, paces): the diagonal
@@ -56,13 +56,13 @@ class Move:
     @classmethod
     def of(cls, steps: Sequence[_Step]) -> Move:
         """Lay the steps of all paces side by side."""
-        turn = np.stack([step.turn for step in steps])
-        kept = np.stack([np.diag(step.turn) for step in steps], axis=1)
+        transition = np.stack([step.transition for step in steps])
+        kept = np.stack([np.diag(step.transition) for step in steps], axis=1)
         return cls(
-            turn,
-            np.stack([step.push for step in steps], axis=1),
+            transition,
+            np.stack([step.offset for step in steps], axis=1),
             np.stack([step.noise.ravel() for step in steps], axis=1),
-            turn[:, 0, 1].copy(),
+            transition[:, 0, 1].copy(),
             kept,
             (kept[:, None] * kept[None]).reshape(SIZE * SIZE, -1),
         )
@@ -73,8 +73,8 @@ class Move:
         moved = self.kept.take(pace_of, axis=1)
         moved *= mean
         moved[0] += gained * mean[1]
-        moved += self.push.take(pace_of, axis=1)
-        # with D the diagonal: turn cov turn' = D cov D, and what the gain puts into the base
+        moved += self.offset.take(pace_of, axis=1)
+        # with D the diagonal: transition cov transition' = D cov D, and what the gain puts into the base
         spread = self.kept2.take(pace_of, axis=1)
         spread *= cov
         with_gain = self.kept.take(pace_of, axis=1)
@@ -89,15 +89,15 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class _Step:
-    """The same for one pace: turn (SIZE, SIZE), push (SIZE), noise (SIZE, SIZE)."""
+    """The same for one pace: transition (SIZE, SIZE), offset (SIZE), noise (SIZE, SIZE)."""
 
-    turn: Floats
-    push: Floats
+    transition: Floats
+    offset: Floats
     noise: Floats
 
     def then(self, later: _Step) -> _Step:
-        noise = later.turn @ self.noise @ later.turn.T + later.noise
-        return _Step(later.turn @ self.turn, later.turn @ self.push + later.push, noise)
+        noise = later.transition @ self.noise @ later.transition.T + later.noise
+        return _Step(later.transition @ self.transition, later.transition @ self.offset + later.offset, noise)
 
 
 @lru_cache(maxsize=4096)
@@ -136,20 +136,20 @@ def _train(weeks: float, p: Parameters, pace: Pace) -> _Step:
     decay = np.exp(-weeks / pace.weeks)
     gained = pace.weeks * (1 - decay)
     kept, come = _habit(weeks, p)
-    turn = np.diag([1, decay, np.exp(-weeks / p.regain_weeks), kept])
-    turn[0, 1] = gained
-    push = np.array([p.gain * (weeks - gained), p.gain * (1 - decay), 0, p.ease * (1 - kept)])
+    transition = np.diag([1, decay, np.exp(-weeks / p.regain_weeks), kept])
+    transition[0, 1] = gained
+    offset = np.array([p.gain * (weeks - gained), p.gain * (1 - decay), 0, p.ease * (1 - kept)])
     noise = np.diag([0.0, pace.change_sd**2 * (1 - decay**2), 0, come])
     steps = weeks / pace.weeks
     noise[0, 0] = (pace.change_sd * pace.weeks) ** 2 * max(0.0, 2 * steps - 3 + 4 * decay - decay**2)
     noise[0, 0] += pace.wander_sd**2 * weeks
     noise[0, 1] = noise[1, 0] = pace.change_sd**2 * pace.weeks * (1 - decay) ** 2
-    return _Step(turn, push, noise)
+    return _Step(transition, offset, noise)
 
 
 def _rest(weeks: float, p: Parameters, pace: Pace, loss: float, loss_sd: float) -> _Step:
     left = np.exp(-weeks / 2)  # the gain starts anew within a few weeks; design
     kept, come = _habit(weeks, p)
-    turn = np.diag([1.0, left, 1.0, kept])
+    transition = np.diag([1.0, left, 1.0, kept])
     noise = np.diag([pace.wander_sd**2 * weeks, pace.change_sd**2 * (1 - left**2), loss_sd**2, come])
-    return _Step(turn, np.array([0, p.gain * (1 - left), loss, p.ease * (1 - kept)]), noise)
+    return _Step(transition, np.array([0, p.gain * (1 - left), loss, p.ease * (1 - kept)]), noise)

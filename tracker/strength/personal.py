@@ -14,7 +14,7 @@ from tracker.strength.bands import estimates, shape_of
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
 from tracker.strength.filtering import begin, update
-from tracker.strength.grid import Grid, Lens, grid_of
+from tracker.strength.grid import ActivePoints, Grid, grid_of
 from tracker.strength.motion import SIZE, Gap
 from tracker.strength.parameters import DEFAULT, PIVOT, Parameters
 from tracker.strength.records import REP_MAXES, Estimate, SetRecord
@@ -56,7 +56,7 @@ def learn(sets: Sequence[SetRecord], one_rm_kg: float, parameters: Parameters = 
     points = np.arange(len(grid.log_prior))
     mean, cov = np.zeros((SIZE, len(points))), np.zeros((SIZE * SIZE, len(points)))
     mean[0], cov[0] = level[grid.curve_of], TESTED_SD**2
-    known = Belief(Lens(grid, points), grid.log_prior, mean, cov)
+    known = Belief(ActivePoints(grid, points), grid.log_prior, mean, cov)
     log_weight = grid.log_prior.copy()
     for todays in _by_day(sets):  # each day has a form of its own, about the same known level
         said = read(todays, parameters, None)
@@ -76,7 +76,7 @@ def foretell(sets: Sequence[SetRecord], curve: OwnCurve) -> Estimate:
     parameters, grid = curve.parameters, grid_of(curve.parameters)
     start = begin(grid, days[0])
     tilt = np.log(np.maximum(curve.weights, 1e-300)) - np.log(population(parameters).weights)
-    belief = Belief(start.lens, start.log_weight + tilt[grid.curve_of], start.mean, start.cov)
+    belief = Belief(start.active, start.log_weight + tilt[grid.curve_of], start.mean, start.cov)
     last = days[0][0].day
     for todays in days:
         days = (todays[0].day - last).days

@@ -14,7 +14,7 @@ import numpy as np
 
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.grid import Lens
+from tracker.strength.grid import ActivePoints
 
 
 def due(first: date, last: date, day: date, weeks: float) -> bool:
@@ -26,17 +26,17 @@ def due(first: date, last: date, day: date, weeks: float) -> bool:
 def reviewed(belief: Belief) -> Belief:
     """Return the belief in which every point has a small weight again; a point that was gone starts from the whole's level."""
     belief = belief.merged()
-    lens, grid, p = belief.lens, belief.lens.grid, belief.lens.grid.parameters
+    active, grid, p = belief.active, belief.active.grid, belief.active.grid.parameters
     points = grid.started
     prior = np.exp(grid.log_prior[points])
     weight = np.exp(belief.log_weight)
     whole_mean, whole_cov = moments(weight, belief.mean, belief.cov)
     whole_cov[0] += p.review_sd**2
     mean, cov = (np.repeat(each[:, None], len(points), axis=1) for each in (whole_mean, whole_cov))
-    odds, kept = p.review_odds * prior / prior.sum(), np.searchsorted(points, lens.points)
+    odds, kept = p.review_odds * prior / prior.sum(), np.searchsorted(points, active.points)
     mean[:, kept], cov[:, kept] = belief.mean, belief.cov
     odds[kept] += (1 - p.review_odds) * weight / weight.sum()
-    return Belief(Lens(grid, points), np.log(odds / odds.max()), mean, cov)
+    return Belief(ActivePoints(grid, points), np.log(odds / odds.max()), mean, cov)
 
 
 def moments(weight: Floats, mean: Floats, cov: Floats) -> tuple[Floats, Floats]:
@@ -47,7 +47,7 @@ def moments(weight: Floats, mean: Floats, cov: Floats) -> tuple[Floats, Floats]:
     return whole, (cov + (apart[:, None] * apart[None]).reshape(len(mean) ** 2, -1)) @ share
 
 
-def before_review(then: Belief, expected: Belief, later: Lens, hindsight: Floats) -> tuple[Floats, Floats]:
+def before_review(then: Belief, expected: Belief, later: ActivePoints, hindsight: Floats) -> tuple[Floats, Floats]:
     """Carry hindsight over a review: how likely each point was before it, and how sure it is that the point stayed.
 
     Args:
@@ -59,13 +59,13 @@ def before_review(then: Belief, expected: Belief, later: Lens, hindsight: Floats
     Returns:
         For each point of `then` its weight in hindsight, and the part of it that comes from its own later self.
     """
-    p = then.lens.grid.parameters
-    all_points = expected.lens.points
-    told, prior = np.zeros(len(all_points)), np.exp(then.lens.grid.log_prior[all_points])
+    p = then.active.grid.parameters
+    all_points = expected.active.points
+    told, prior = np.zeros(len(all_points)), np.exp(then.active.grid.log_prior[all_points])
     at = np.searchsorted(all_points, later.points)
     odds = np.exp(expected.log_weight)
     told[at] = hindsight / hindsight.sum() / (odds[at] / odds.sum())
-    stayed = (1 - p.review_odds) * told[np.searchsorted(all_points, then.lens.points)]
+    stayed = (1 - p.review_odds) * told[np.searchsorted(all_points, then.active.points)]
     changed = p.review_odds * float(prior @ told) / prior.sum()
     weight = np.exp(then.log_weight) * (stayed + changed)
     return weight / weight.max(), stayed / (stayed + changed)

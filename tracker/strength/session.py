@@ -1,4 +1,4 @@
-"""One day's sets as words: what each of them says of the day's capability, and how many hard sets came before it."""
+"""One day's sets as evidence: what each of them says of the day's capability, and how many hard sets came before it."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from math import isfinite, log
 
 from tracker.errors import BadInputError
 from tracker.strength.curve import Curve
-from tracker.strength.effort import FAR_RIR, Word
+from tracker.strength.effort import FAR_RIR, RepsEvidence
 from tracker.strength.parameters import PIVOT, Parameters
 from tracker.strength.records import REP_MAXES, SetRecord
 
@@ -23,11 +23,11 @@ MOST_REPS_READ = 40  # repetitions beyond this are read as this many: no curve r
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
-    """A set with its word, the logarithm of its load (kg) and the hard sets before it on that day."""
+class Observation:
+    """A set with its evidence, the logarithm of its load (kg) and the hard sets before it on that day."""
 
     record: SetRecord
-    word: Word
+    evidence: RepsEvidence
     log_load: float
     before: int
     share: float = 1.0  # of its log likelihood that counts: reports of one day are alike
@@ -35,7 +35,7 @@ class Said:
     @property
     def informs(self) -> bool:
         """Tell whether it says more than "at least this"."""
-        return self.word.saying not in ("bound", "blank")
+        return self.evidence.saying not in ("bound", "blank")
 
 
 def check(record: SetRecord) -> None:
@@ -66,16 +66,16 @@ def shown(record: SetRecord, parameters: Parameters) -> float:
 
 def read(
     sets: Sequence[SetRecord], parameters: Parameters, usual: float | None, *, in_full: bool = False
-) -> tuple[Said, ...]:
-    """Turn a day's sets, in order, into words.
+) -> tuple[Observation, ...]:
+    """Turn a day's sets, in order, into evidence.
 
     Only the heaviest test that was not followed by another try counts as all there was. Where no set of the day says
     more than "at least", the top set of unknown effort is a blank. A miss may be a slip, unless misses count `in_full`.
     """
     proved = [shown(record, parameters) for record in sets]
     best = max(proved)
-    words = [_word(sets, i, usual, parameters, in_full=in_full) for i in range(len(sets))]
-    if all(word.saying == "bound" for word in words):
+    evidence_of_day = [_evidence(sets, i, usual, parameters, in_full=in_full) for i in range(len(sets))]
+    if all(evidence.saying == "bound" for evidence in evidence_of_day):
         top = [
             i
             for i, record in enumerate(sets)
@@ -83,13 +83,13 @@ def read(
         ]
         if top:
             i = max(top, key=lambda i: (proved[i], -i))
-            words[i] = Word("blank", words[i].reps)
-    alike = max(1, sum(word.saying == "report" for word in words)) ** -parameters.alike
-    said: list[Said] = []
+            evidence_of_day[i] = RepsEvidence("blank", evidence_of_day[i].reps)
+    alike = max(1, sum(evidence.saying == "report" for evidence in evidence_of_day)) ** -parameters.alike
+    said: list[Observation] = []
     before = 0
-    for record, word, value in zip(sets, words, proved, strict=True):
-        share = alike if word.saying == "report" else 1.0
-        said.append(Said(record, word, log(record.load_kg), before, share))
+    for record, evidence, value in zip(sets, evidence_of_day, proved, strict=True):
+        share = alike if evidence.saying == "report" else 1.0
+        said.append(Observation(record, evidence, log(record.load_kg), before, share))
         before += record.kind != "ramp" and value > best - HARD_WITHIN
     return tuple(said)
 
@@ -101,14 +101,14 @@ def only_tests(sets: Sequence[SetRecord], parameters: Parameters) -> bool:
     return all(each.kind == "test" for each, value in zip(sets, proved, strict=True) if value > heavy)
 
 
-def told_reps(said: Sequence[Said], before: tuple[int, int] | None) -> tuple[int, int] | None:
+def told_reps(said: Sequence[Observation], before: tuple[int, int] | None) -> tuple[int, int] | None:
     """Return the fewest and the most repetitions of sets that say more than "at least", those of earlier days with them."""
     told = [max(1, min(each.record.reps, REP_MAXES[-1])) for each in said if each.informs]
     told += before or ()
     return (min(told), max(told)) if told else None
 
 
-def went_to_failure(said: Sequence[Said]) -> bool:
+def went_to_failure(said: Sequence[Observation]) -> bool:
     """Tell whether a day has hard sets and then one that went on, with more repetitions than before, until none was left."""
     return any(
         each.before >= HARD_BEFORE
@@ -129,20 +129,20 @@ def _slip(record: SetRecord, before: Sequence[SetRecord], p: Parameters) -> floa
     return p.slip_late if made_more else p.slip_first
 
 
-def _word(sets: Sequence[SetRecord], i: int, usual: float | None, p: Parameters, *, in_full: bool) -> Word:
+def _evidence(sets: Sequence[SetRecord], i: int, usual: float | None, p: Parameters, *, in_full: bool) -> RepsEvidence:
     record = sets[i]
     reps = min(record.reps, MOST_REPS_READ)
     if record.outcome == "missed":
-        return Word("missed", reps, slip=p.slip_twice if in_full else _slip(record, sets[:i], p))
+        return RepsEvidence("missed", reps, slip=p.slip_twice if in_full else _slip(record, sets[:i], p))
     if record.outcome == "cut" or record.kind == "ramp":
-        return Word("bound", reps)
+        return RepsEvidence("bound", reps)
     if record.kind == "test":
         tried_more = any(later.load_kg > record.load_kg and later.kind == "test" for later in sets[i + 1 :])
-        return Word("bound" if tried_more else "test", reps)
+        return RepsEvidence("bound" if tried_more else "test", reps)
     if record.rir is None:
-        return Word("bound", reps)
+        return RepsEvidence("bound", reps)
     rir = min(record.rir, FAR_RIR)
-    return Word("report", reps, rir, usual is not None and abs(rir - usual) < 0.25)
+    return RepsEvidence("report", reps, rir, usual is not None and abs(rir - usual) < 0.25)
 
 
 def first_report(sets: Sequence[SetRecord], usual: float | None) -> float | None:

@@ -107,7 +107,7 @@ def _share(model: LiftModel, expected: Belief, day: Day, out: int, reps: int, wh
     if others:
         belief = update(expected, read(others, model.parameters, day.usual, in_full=day.fresh == "fall"), day.anchor)[0]
     moved = 100 * log(whole.estimate / _band(model, belief, day, reps).estimate)
-    return SetShare(record, SAYS[said.word.saying], moved, not said.informs, day.doubts[out] > DOUBTED)
+    return SetShare(record, SAYS[said.evidence.saying], moved, not said.informs, day.doubts[out] > DOUBTED)
 
 
 def _earlier(model: LiftModel, at: int, out: int, reps: int, after: Band) -> DayShare:

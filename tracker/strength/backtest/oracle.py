@@ -1,4 +1,4 @@
-"""What knowing a part of an athlete would be worth: `python -m tracker.strength.backtest.knowing [athletes] [seed]`.
+"""What knowing a part of an athlete would be worth: `python -m tracker.strength.backtest.oracle [athletes] [seed]`.
 
 It is also the answer to whether lifts of one member should inform each other: no other lift can tell more of a habit or
 a curve than knowing it outright.
