@@ -158,8 +158,10 @@ _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN
 # A capital X is the fastest way up of a tempo, a small one a "times": 31X1, but 80x5
 _TEMPO = re.compile(r"(?<![\w.])(?<!empo )(?<!EMPO )@?\(?([0-6][0-6]X[0-5])\)?(?![\w.])")
 # "sets 1-2 @ 65 %, 3-4 @ 70 %": the numbers that follow are of sets too
-_SET_AT = re.compile(r"\bsets? 1(?: ?[-–&] ?\d)? ?:? ?(?:@|at) ?\d{2}")
-_NEXT_AT = re.compile(r"(?<=[,;/] )(\d{1,2}(?: ?[-–&] ?\d{1,2})?) ?(?=(?:@|at) ?\d{2})")
+_SET_AT = re.compile(r"\bsets? 1(?: ?(?:[-–&]|and|to) ?\d{1,2})? ?:? ?(?:@|at|(?<=:)|(?<=: )) ?\d{2}")
+_NEXT_AT = re.compile(
+    r"(?<=[,;/] )(?:then |and )?(\d{1,2}(?: ?(?:[-–&]|and|to) ?\d{1,2})?) ?(?:(?=(?:@|at) ?\d{2})|:(?= ?(?:@ ?|at )?\d{2,3}(?:\.\d)? ?%))"
+)
 _LOADED = re.compile(r"\b\d{2,3} ?[xX×] ?\d")  # "60X5, 80X5": loads and repetitions, no tempo
 _THOUSANDS = re.compile(r"(?<![\d.,])(\d{1,2})[.,](\d{3})(?=\s*(?:m|reps|cal)\b)")
 _DECIMAL = re.compile(

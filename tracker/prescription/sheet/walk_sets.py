@@ -141,6 +141,7 @@ class Sets(Look):
                     tokens[0] = replace(tokens[0], kind="atx")
                 tokens.insert(0, Token("reps", lift.minute_reps, tokens[0].start, tokens[0].start, ""))
         before = len(lift.groups)
+        tokens = self._labelled_loads(line, lift, tokens)
         self._take_sets(line, lift, tokens, None)
         if count:
             for place in range(before, len(lift.groups)):
@@ -151,6 +152,48 @@ class Sets(Look):
             lift.text.append(line.raw.rstrip())
         self._role(line, "sets", lift)
         return True
+
+    def _labelled_loads(self, line: Line, lift: LiftDraft, tokens: list[Token]) -> list[Token]:
+        """`sets 1-2 @ 70%` below a lift whose repetitions are known gives these sets their load; what else is said is left.
+
+        The labels have to go on where the sets with a load end, else nothing is taken.
+        """
+        spans: list[tuple[int, int, Token]] = []
+        left: list[Token] = []
+        label: Token | None = None
+        for token in tokens:
+            if token.kind == "setlabel":
+                label = token
+            elif label is not None and token.kind in ("pct", "atx", "mass"):
+                spans.append((*label.value, token))
+                label = None
+            elif label is None or (token.text not in (":", "@", "at", "=", "-", "(", ",") and token.kind != "sep"):
+                left.append(token)
+        if not spans or label is not None or any(token.kind in _COUNTED for token in left):
+            return tokens
+        loaded = [each for each in lift.groups if not (isinstance(each, SetGroup) and each.load is None)]
+        bare = [each for each in lift.groups if isinstance(each, SetGroup) and each.load is None]
+        told = bare[0].reps if bare else loaded[-1].reps if loaded and isinstance(loaded[-1], SetGroup) else Reps(())
+        reps = next((Reps(parts) for parts in (told.parts, lift.parts, (lift.minute_reps,)) if any(parts)), None)
+        at, total = sum(getattr(each, "sets", 1) for each in loaded), bare[0].sets if bare else 0
+        if reps is None or len(bare) > 1 or told.out:
+            return tokens
+        made: list[Any] = []
+        for first, last, token in spans:
+            read = read_sets([token], self._scene(line))
+            if first != at + 1 or len(read.loads) != 1:
+                return tokens
+            made.append(SetGroup(last - first + 1, reps, read.loads[0], line=line.number))
+            at = last
+        rest = total - sum(each.sets for each in made)
+        if bare and rest < 0:
+            return tokens
+        lift.groups = [*loaded, *made, *([replace(bare[0], sets=rest)] if bare and rest else [])]
+        return left
+
+
+# What says how many repetitions or sets there are
+_COUNTED = frozenset({"setsx", "sets", "reps", "num", "list", "complex", "plus", "max", "xnum", "find", "range", "setcount", "loadx"})
 
 
 def _count_alone(group: Any) -> bool:

@@ -53,6 +53,7 @@ class State:
         self.percent_near = self.mass_near = False  # the sheet has percentages, loads with units
         self.took = False
         self.block_sets = 0  # how many sets a line above asks of each lift below it, up to the next blank line
+        self.block_rest: int | None = None  # how long that line says to rest
         self.above: LiftDraft | None = None  # the lift without sets under whose name a warm-up stands
         self.remarks: list[str] = []
         self.hinted: dict[str, Any] = {}  # how the next piece is done, from words above it
