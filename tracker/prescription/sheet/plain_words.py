@@ -99,7 +99,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bsemaine du (?=\d)", "week of "), (r"\bmax(?:imum)? d'entra[iî]nement\b|\btrainingsmaximum\b|\bm[aá]ximo de entrenamiento\b", "training max"),
     (r"\b(?:de|du) (?:votre|ton|leur)\b|\bde(?:l|) (?:tu|su|vuestro)\b", "of your"), (r"(?<=\d )(?:à|a|bei|mit|al|zu)(?= \d{2,3}(?:[.,]\d)?(?:[,;]|\s*$| et\b| y\b| und\b| ?%))|(?<=\d\+ )(?:à|bei|mit|al)(?= \d{2})", "@"),
     (r"\btoutes les min\w*\b(?! \d)", "every minute"), (r"(?<= )(?:pour|para|für) (?:la|le|les|las|los|el|den|die|das)(?= [a-zäöüéèñ])", "for the"),
-    (r"\bdoppel[ -]?kugel\b", "double kettlebell"), (r"\bkugeln?\b", "kettlebell"), (r"\bgesamtzahl\b", "total number"), (r"\b(?:ist|est|es) (?:das |le |el )(?:ergebnis|score|résultat|resultado)\b", "is the score"),
+    (r"\bdoppel[ -]?kugel\b|\bdouble[ -]bells?\b", "double kettlebell"), (r"\bkugeln?\b", "kettlebell"), (r"\bgesamtzahl\b", "total number"), (r"\b(?:ist|est|es) (?:das |le |el )(?:ergebnis|score|résultat|resultado)\b", "is the score"),
     (r"\b(?:doppelte (?:an)?zahl|doppelt so viele?|double (?:the )?(?:number|reps|amount)|twice (?:as many|the reps|the number)|el doble|le double)\b", "x2"),
     (r"\b(run|row|ski|swim) (\d{3,4})s\b(?! and \d)", r"\1 \2 m"), (r"(?<=\d) c\b(?=\s*$| (?:row|ski|bike|erg))", " cal"),
     (r"\bheavy (?:einer|1er)\b(?: suchen)?", "heavy single"), (r"\bheavy (?:zweier|2er)\b(?: suchen)?", "heavy double"), (r"\bheavy (?:dreier|3er)\b(?: suchen)?", "heavy triple"), (r"\bb'?pees?\b", "burpees"), (r"\bdevil'?s press", "devil press"),

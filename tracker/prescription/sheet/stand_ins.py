@@ -16,6 +16,7 @@ _TABLE: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"chest to bar pull-up|low ring transition|ring transition|jumping muscle-up", (r"(?:\w+ )*muscle-up", "rope climb", "pull-up")),
     (r"pike push-up|box handstand push-up|seated dumbbell press|dumbbell (?:strict |shoulder )?press|piked? (?:handstand )?push-up|wall walk|wall climb",
      (r"(?:\w+ )*handstand push-up", "handstand walk", "wall walk", r"(?:\w+ )*push press", r"(?:\w+ )*push-up")),
+    (r"(?:(?:single |two |double )?(?:arm )?(?:dumbbell|kettlebell) )?(?:push press|push jerk|shoulder to overhead|overhead press|shoulder press)", ("shoulder to overhead", "push jerk", "push press", r"(?:\w+ )*jerk", "ground to overhead")),
     (r"hanging knee raise|hanging leg raise|knees to elbow|v-up|tuck-up|sit-up|knee raise|knee tuck|lying leg raise|leg raise",
      ("toes to bar", "knees to elbow", "ghd sit-up", "v-up", "hanging knee raise", "l-sit", "sit-up")),
     (r"(?:box |stair |chair |bench )?step-(?:up|over)|jump squat|broad jump|tuck jump|stair climb step-up|chair step-up", (r"(?:burpee )?box jump over", r"(?:\w+ )*box jump", r"box step-over", r"box step-up", "step-up", "burpee box jump over")),

@@ -14,9 +14,9 @@ _MORE = re.compile(
     r",\s+(?=x ?[2-4]\b|(?:the )?same (?:number|reps|amount)|(?:double|twice) |\d{1,3}(?: ?reps| each side)?\s*(?:$|[.;]))"
 )
 _DO = re.compile(r"^(?:(?:we|you|u|then|just|please|wir|ihr) )*(?:do |use |take )?")
-_LEAD = re.compile(r"^(?:every (?:second|other) |each |the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+")
+_LEAD = re.compile(r"^(?:(?:space|room|place|way|chance) (?:to|for) |every (?:second|other) |each |the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+")
 _TAIL = re.compile(
-    r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too|minutes?|mins?|rounds?|stations?)$"
+    r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too|(?:per|a|each|every) round|minutes?|mins?|rounds?|stations?)$"
 )
 
 

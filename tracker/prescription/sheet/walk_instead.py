@@ -21,7 +21,7 @@ from tracker.prescription.sheet.move_words import (
     wanted_place,
 )
 from tracker.prescription.sheet.movement_reading import read_moves
-from tracker.prescription.sheet.names import known
+from tracker.prescription.sheet.names import full_name, known
 from tracker.prescription.sheet.piece import Movement
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import read_head
@@ -125,7 +125,7 @@ class Instead(Moves):
         if swap.when == "rain" and not read.known:
             return False  # "if it rains bring a towel"
         if not found_moves and not re.search(r"\d", given) and len(given.split()) <= 4:
-            found_moves = [Movement(given)]
+            found_moves = [Movement(full_name(given)[0])]
         if not found_moves:
             return False
         if swap.wanted in KIT and (usual := usually_for(found_moves[0], piece.moves)) is not None:

@@ -95,7 +95,7 @@ class State:
                 and _has(_UNIT, lift.text)
             ),
             lift is not None
-            and any(isinstance(getattr(each, "load", None), Percent) for each in lift.groups)
+            and (in_force or any(isinstance(getattr(each, "load", None), Percent) for each in lift.groups))
             and _has(_SIGN, lift.text),
             tuple(lift.groups) if lift is not None else (),
             f" of the {lift.of.reps}RM" if in_force and lift is not None and lift.of is not None else "",
