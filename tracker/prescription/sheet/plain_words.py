@@ -86,6 +86,11 @@ _OTHER_UNIT = re.compile(
 _NO_WAIT = re.compile(
     r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
 )
+# "first set 5 at 60, last set 3 at 80", "and then 3 again @ 85": sets one by one
+_ONE_SET = re.compile(
+    r"\b(?:(?:for|on) )?(?:the |your |a )?(?:first|1st|second|2nd|third|3rd|fourth|4th|fifth|5th|next|another) (?:set|one)(?: is| are| of| do| we do|:|,)* (?=\d{1,2} (?:reps? )?(?:at|@) ?\d{2})"
+)
+_AGAIN = re.compile(r"\b(\d{1,2}(?: reps?)?) (?:again|once more|one more time)(?= ?(?:at|@) ?\d{2})")
 _AND_A_HALF = re.compile(r"(?<![\d.])(\d{1,3}) and (?:a |1 )?half(?=s?\b)")
 _A_UNIT = re.compile(r"\ba (?=(?:minutes?|mile|single|double|triple)\b(?! of))")
 _FOREIGN: tuple[tuple[str, str], ...] = (
@@ -202,7 +207,8 @@ def plain(text: str) -> str:
         text = pattern.sub(word, text)
     text = _HUNDREDS.sub(_hundreds, text)
     text = _NUMBER_WORD.sub(_digits, text)
-    text = _told_in_turn(_SLIPS.sub("0", text))
+    text = _ONE_SET.sub("", _AGAIN.sub(r"\1", _SLIPS.sub("0", text)))
+    text = _told_in_turn(text)
     text = _SHARE.sub(
         lambda found: f"{found[1]}{'0' if len(found[1]) == 1 else ''} % of ", _COUNT_IS.sub(r"sets = \1", text)
     )

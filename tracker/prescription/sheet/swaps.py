@@ -68,11 +68,28 @@ _FOR = re.compile(
 )
 
 
+_BELLS = r"(?P<h>dumbbells?|dbs?|kettlebells?|kbs?)"
+_LOAD = re.compile(r"^(?:2 ?x ?)?\d[\d./x ]*(?:kg|lb|#)?\b")
+# "dumbbells instead of the bar: 2x20/2x12.5 kg"
+_OTHER_BAR = re.compile(
+    rf"^\W*(?:use )?(?:two |2 |a |an )?{_BELLS} (?:instead of|in place of|not) (?:the |a )?(?:bar|barbell)\W+(?P<l>(?:2 ?x ?)?\d[\d./x kglb#]*)$"
+)
+# "only dumbbells? 2x20/2x12.5 kg for the cleans"
+_ONLY_HAS = re.compile(
+    rf"^\W*(?:if )?(?:(?:you|u) )?(?:(?:only|just) (?:have |got |own )?|(?:have|got) (?:only|just) |no bar(?:bell)?,? (?:only|just) )(?:two |2 |a |an |some )?{_BELLS}(?: at home| there| here)?\s*[?:=,-]+\s*(?P<y>.+)$"
+)
+
+
 def swaps_of(text: str) -> list[Swap]:
     """Return what a clause, or each of several parted by commas, says may be done instead of what; `text` is in lower case."""
     if found := _RAIN.match(text):
         rest = _DO.sub("", text[found.end() :])
         return swaps_of(rest) or ([Swap("run", _TAIL.sub("", rest.strip(" .!")), "rain")] if rest.strip(" .!") else [])
+    if found := _OTHER_BAR.match(text):
+        return [Swap("barbell", f"{found['h']} {found['l']}", "no barbell")]
+    if found := _ONLY_HAS.match(text):
+        rest = [Swap(pair.wanted, f"{found['h']} {pair.given}" if _LOAD.match(pair.given) else pair.given, "no barbell") for pair in some_pairs(found["y"])]
+        return rest or ([Swap("barbell", f"{found['h']} {found['y']}", "no barbell")] if _LOAD.match(found["y"]) else [])
     text = _MORE.sub(" ", text)
     whole = _swap(text)
     parts = [part for part in re.split(r"\s*[;,]\s*|\s+and\s+(?=[a-z\d ]+ instead of )|\.\s+", text) if part.strip()]
