@@ -19,7 +19,7 @@ _TABLE: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"(?:(?:single |two |double )?(?:arm )?(?:dumbbell|kettlebell) )?(?:push press|push jerk|shoulder to overhead|overhead press|shoulder press)", ("shoulder to overhead", "push jerk", "push press", r"(?:\w+ )*jerk", "ground to overhead")),
     (r"hanging knee raise|hanging leg raise|knees to elbow|v-up|tuck-up|sit-up|knee raise|knee tuck|lying leg raise|leg raise",
      ("toes to bar", "knees to elbow", "ghd sit-up", "v-up", "hanging knee raise", "l-sit", "sit-up")),
-    (r"(?:box |stair |chair |bench )?step-(?:up|over)|jump squat|broad jump|tuck jump|stair climb step-up|chair step-up", (r"(?:burpee )?box jump over", r"(?:\w+ )*box jump", r"box step-over", r"box step-up", "step-up", "burpee box jump over")),
+    (r"dumbbell hop over|(?:box |stair |chair |bench )?step-(?:up|over)|jump squat|broad jump|tuck jump|stair climb step-up|chair step-up", (r"(?:burpee )?box jump over", r"(?:\w+ )*box jump", r"box step-over", r"box step-up", "step-up", "burpee box jump over")),
     (r"(?:\w+ )?lunge|split squat|(?:\w+ )?step-up|air squat|assisted pistol|pistol to box|box pistol", ("pistol", r"(?:\w+ )*lunge", r"(?:\w+ )*squat", "wall ball")),
     (r"(?:knee|incline|wall|bench|box|elevated) push-up", (r"(?:hand-release |ring |deficit )?push-up", r"(?:\w+ )*handstand push-up", "dip", "ring dip")),
     (r"push-up|bench dip|box dip|banded dip|close grip push-up", (r"(?:ring |bar |weighted )?dip", r"(?:\w+ )*handstand push-up", "bench press", r"(?:\w+ )*push-up", "wall walk")),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 _WHO = r"(?:(?:scal(?:ed?|ing)|sc|home|at home|home option|option|options|easier|beginners?|level \d|those at home|people at home|home ppl|home people|without kit|in case)\b ?[:=,-]? ?)?"
 _NOT = r"(?:no|without(?: an?| any| the)?|if you (?:can'?t(?: do)?|cannot(?: do)?|don'?t have|have no)(?: an?| any)?|if you don'?t have(?: an?| any)?|(?:can'?t|cannot)(?: (?:do|sit on|get on|use|hold|hang on|hang from|ride|run on))?(?: an?| the| any)?|don'?t have(?: an?| any)?|dont have(?: an?)?|not got(?: an?)?|haven'?t got(?: an?)?|ohne|sin|sans|pas de|ni)"
@@ -88,8 +88,14 @@ def swaps_of(text: str) -> list[Swap]:
     if found := _OTHER_BAR.match(text):
         return [Swap("barbell", f"{found['h']} {found['l']}", "no barbell")]
     if found := _ONLY_HAS.match(text):
-        rest = [Swap(pair.wanted, f"{found['h']} {pair.given}" if _LOAD.match(pair.given) else pair.given, "no barbell") for pair in some_pairs(found["y"])]
-        return rest or ([Swap("barbell", f"{found['h']} {found['y']}", "no barbell")] if _LOAD.match(found["y"]) else [])
+        told, _, more = found["y"].partition(". ")
+        pairs = [
+            replace(pair, given=f"{found['h']} {pair.given}" if _LOAD.match(pair.given) else pair.given, when="no barbell")
+            for pair in some_pairs(told)
+        ]
+        if not pairs and _LOAD.match(told):
+            pairs = [Swap("barbell", f"{found['h']} {told}", "no barbell")]
+        return pairs + (swaps_of(more) if more.strip() else [])
     text = _MORE.sub(" ", text)
     whole = _swap(text)
     parts = [part for part in re.split(r"\s*[;,]\s*|\s+and\s+(?=[a-z\d ]+ instead of )|\.\s+", text) if part.strip()]
