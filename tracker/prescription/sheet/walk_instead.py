@@ -248,7 +248,15 @@ class Instead(Moves):
         if rest and isinstance(last, PieceDraft):
             if who is not None and who.lacks:
                 self.section = section
-                done = self._substitute(line, f"no {who.lacks}: {rest}")
+                parts = re.split(r"\s*[,;]\s*(?:and )?", rest)
+                if len(parts) > 1 and last.moves and all(re.search(r"[a-z]{3}", part) for part in parts):
+                    parts = [part for part in parts if not self._by_itself(line, part, last, f"no {who.lacks}")]
+                    done = len(parts) < len(re.split(r"\s*[,;]\s*(?:and )?", rest))
+                    if done:
+                        last.text.append(line.raw.rstrip())
+                        self._role(line, "option", last)
+                        last.notes += parts
+                done = done or self._substitute(line, f"no {who.lacks}: {rest}")
                 self.section = who.section
             self.has = HELD_WORDS.get(who.has, "") if who is not None else ""
             self.loose = who is None or who.signed
