@@ -14,7 +14,9 @@ _MORE = re.compile(
     r",\s+(?=x ?[2-4]\b|(?:the )?same (?:number|reps|amount)|(?:double|twice) |\d{1,3}(?: ?reps| each side)?\s*(?:$|[.;]))"
 )
 _DO = re.compile(r"^(?:(?:we|you|u|then|just|please|wir|ihr) )*(?:do |use |take )?")
-_LEAD = re.compile(r"^(?:(?:space|room|place|way|chance) (?:to|for) |every (?:second|other) |each |the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+")
+_LEAD = re.compile(
+    r"^(?:(?:space|room|place|way|chance) (?:to|for) |every (?:second|other) |each |the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+"
+)
 _TAIL = re.compile(
     r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too|(?:per|a|each|every) round|minutes?|mins?|rounds?|stations?)$"
 )
@@ -70,7 +72,7 @@ _FOR = re.compile(
 
 _BELLS = r"(?P<h>dumbbells?|dbs?|kettlebells?|kbs?)"
 _LOAD = re.compile(r"^(?:2 ?x ?)?\d[\d./x ]*(?:kg|lb|#)?\b")
-# "dumbbells instead of the bar: 2x20/2x12.5 kg"
+# Another bell in place of the bar, as in "dumbbells instead of the bar: 2x20/2x12.5 kg"
 _OTHER_BAR = re.compile(
     rf"^\W*(?:use )?(?:two |2 |a |an )?{_BELLS} (?:instead of|in place of|not) (?:the |a )?(?:bar|barbell)\W+(?P<l>(?:2 ?x ?)?\d[\d./x kglb#]*)$"
 )
@@ -90,7 +92,9 @@ def swaps_of(text: str) -> list[Swap]:
     if found := _ONLY_HAS.match(text):
         told, _, more = found["y"].partition(". ")
         pairs = [
-            replace(pair, given=f"{found['h']} {pair.given}" if _LOAD.match(pair.given) else pair.given, when="no barbell")
+            replace(
+                pair, given=f"{found['h']} {pair.given}" if _LOAD.match(pair.given) else pair.given, when="no barbell"
+            )
             for pair in some_pairs(told)
         ]
         if not pairs and _LOAD.match(told):

@@ -57,7 +57,8 @@ class Blocks(Weeks):
             or kinds & {"name", "pct", "num", "reps", "setsx", "setlabel", "rounds"}
             or len(below.split(" + ")) < 2
             or sum(token.kind == "name" for token in tokens_of(below)) < 2
-            or {token.kind for token in tokens_of(below)} & {"setsx", "sets", "setcount", "rounds", "dist", "cal", "time"}
+            or {token.kind for token in tokens_of(below)}
+            & {"setsx", "sets", "setcount", "rounds", "dist", "cal", "time"}
         ):
             return False
         self.open, self.block_sets = None, sets[0].value

@@ -74,7 +74,18 @@ class Look(State):
             loaded = [token for token in below if token.kind in ("pct", "atx")]
             if other.blank or not below or any(token.kind == "name" for token in below):
                 return False
-            if first and below[0].kind not in ("setsx", "sets", "num", "reps", "setlabel", "pct", "of", "find", "plus", "range"):
+            if first and below[0].kind not in (
+                "setsx",
+                "sets",
+                "num",
+                "reps",
+                "setlabel",
+                "pct",
+                "of",
+                "find",
+                "plus",
+                "range",
+            ):
                 return False
             if _most(loaded) >= LEAST_WORK or any(token.kind == "of" for token in below):
                 return True
@@ -226,4 +237,7 @@ LEAST_WORK = 55  # per cent: sets lighter than this may be those of a warm-up; d
 
 def _most(loads: list[Token]) -> Decimal:
     """The highest of some percentages or loads without a sign; 0 where there are none."""
-    return max((Decimal(each) for token in loads for each in (token.value[0] if token.kind == "pct" else [token.value])), default=Decimal(0))
+    return max(
+        (Decimal(each) for token in loads for each in (token.value[0] if token.kind == "pct" else [token.value])),
+        default=Decimal(0),
+    )

@@ -126,9 +126,7 @@ class Sentences(Keys):
             warm: TextDraft | None = None
             for chunk in then_parts(part):
                 warm = self._spoken_warm_up(line, chunk, warm)
-                if warm is not None:
-                    read_any = True
-                elif self._chunk(line, chunk, label, bullet=bullet):
+                if warm is not None or self._chunk(line, chunk, label, bullet=bullet):
                     read_any = True
                 elif chunk.strip():
                     unread.append(chunk.strip())

@@ -8,6 +8,8 @@ from typing import Any
 
 from tracker.prescription.sheet.brackets import remarks_of, split_outside
 from tracker.prescription.sheet.drafts import LiftDraft
+from tracker.prescription.sheet.durations import DUR, seconds
+from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
     count_to_reps,
     left_words,
@@ -140,6 +142,8 @@ class Sets(Look):
                 if tokens[0].kind == "num":
                     tokens[0] = replace(tokens[0], kind="atx")
                 tokens.insert(0, Token("reps", lift.minute_reps, tokens[0].start, tokens[0].start, ""))
+        if (rests := _RESTS.match(plain(line.text))) is not None and not count:
+            return self._rest_of_each(line, lift, rests["all"])
         before = len(lift.groups)
         tokens = self._labelled_loads(line, lift, tokens)
         self._take_sets(line, lift, tokens, None)
@@ -151,6 +155,17 @@ class Sets(Look):
         if not lift.text or lift.text[-1] != line.raw.rstrip():
             lift.text.append(line.raw.rstrip())
         self._role(line, "sets", lift)
+        return True
+
+    def _rest_of_each(self, line: Line, lift: LiftDraft, told: str) -> bool:
+        """`rest 3 min / 2 min / done` below as many rows of sets: each has its own; else the words are kept as they are."""
+        parts = [part.strip() for part in told.split("/")]
+        if len(parts) == len(lift.groups):
+            for place, part in enumerate(parts):
+                found = re.fullmatch(DUR, part)
+                if found is not None:
+                    lift.groups[place] = replace(lift.groups[place], rest_s=seconds(part))
+        self._about(line, lift)
         return True
 
     def _labelled_loads(self, line: Line, lift: LiftDraft, tokens: list[Token]) -> list[Token]:
@@ -182,18 +197,25 @@ class Sets(Look):
         for first, last, token in spans:
             read = read_sets([token], self._scene(line))
             if first != at + 1 or len(read.loads) != 1:
-                return tokens
+                if bare:  # the load of some sets is not that of all: the coach's words stand
+                    lift.notes.append(harmless(line.raw).strip())
+                return left if bare else tokens
             made.append(SetGroup(last - first + 1, reps, read.loads[0], line=line.number))
             at = last
         rest = total - sum(each.sets for each in made)
         if bare and rest < 0:
-            return tokens
+            lift.notes.append(harmless(line.raw).strip())
+            return left
         lift.groups = [*loaded, *made, *([replace(bare[0], sets=rest)] if bare and rest else [])]
         return left
 
 
+# A rest for each row of sets, in their order
+_RESTS = re.compile(rf"^\W*rests?\W+(?P<all>(?:{DUR})(?:\s*/\s*(?:{DUR}|done|none|finish(?:ed)?|end|nothing|-+))+)\W*$")
 # What says how many repetitions or sets there are
-_COUNTED = frozenset({"setsx", "sets", "reps", "num", "list", "complex", "plus", "max", "xnum", "find", "range", "setcount", "loadx"})
+_COUNTED = frozenset(
+    {"setsx", "sets", "reps", "num", "list", "complex", "plus", "max", "xnum", "find", "range", "setcount", "loadx"}
+)
 
 
 def _count_alone(group: Any) -> bool:
