@@ -38,6 +38,7 @@ def of(text: str) -> dict[str, Any] | None:
         ("BENCH PRESS - % OF 1RM\n5 @ 60%\n3 @ 75%", [(1, 5, 60), (1, 3, 75)]),
         ("Bench press\n5 @ 60%\n3 @ 75%", [(1, 5, 60), (1, 3, 75)]),
         ("Front squat\n3x5 @ 70%", [(3, 5, 70)]),
+        ("Snatch\n60% x 3, 70% x 2", [(1, 3, 60), (1, 2, 70)]),
         ("FS 4X4 @ 78", [(4, 4, 78)]),
         ("Deadlift, % of 3RM\n8 @ 60%, 3 x 5 @ 80%", [(1, 8, 60), (3, 5, 80)]),
     ],
@@ -83,6 +84,9 @@ LABELS = [(2, 3, 70), (2, 3, 75), (2, 3, 80)]
         "Every 2:00 x 6\n3 back squats\nsets 1-2 @ 70%, 3-4 @ 75%, 5-6 @ 80%",
         "EMOM 6\nBack squat x 3\nfirst two @ 70%, next two @ 75%, last two @ 80%",
         "EMOM 6\n3 back squats\nsets 1-2: 70%\nsets 3-4: 75%\nsets 5-6: 80%",
+        "Back squat 6x3\nfirst 2 sets 70%, next 2 sets 75%, last 2 sets 80%",  # once 12 sets
+        "Every 90 s for 6 sets: 3 back squats\nsets 1-2 70%\nsets 3-4 75%\nsets 5-6 80%",
+        "Back squat 6x3. Sets 1, 2: 70%. Sets 3, 4: 75%. Sets 5, 6: 80%.",
         "Back squat 6 sets of 3\nsets 1-2: 70%\nsets 3-4: 75%\nsets 5-6: 80%",
     ],
 )
@@ -115,6 +119,13 @@ def test_labels_that_do_not_go_on_take_nothing() -> None:
 )
 def test_sets_that_are_spoken(text: str) -> None:
     assert sets_of(text) == [(1, 5, 60), (1, 5, 65), (4, 3, 75)]
+
+
+def test_words_before_a_spoken_warm_up_are_kept() -> None:
+    text = "1RM test front squa.t. Warm up: 5400M RU, 04.03."
+    sheet = read(text).sheet
+    kept = " ".join(line for day in sheet.sessions for each in day.items for line in getattr(each, "lines", ()))
+    assert "1RM test front squa.t" in " ".join([kept, *sheet.notes])
 
 
 def test_hours_of_a_class_are_no_work() -> None:

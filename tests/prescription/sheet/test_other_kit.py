@@ -26,6 +26,8 @@ def moves(text: str) -> list[dict[str, Any]]:
         "no barbell: two dumbbells 20/12.5 kg",  # once two push-ups with dumbbells
         "No bar? 2 DBs 20/12.5kg",
         "Dumbbells instead of the bar: 2x20/2x12.5kg",
+        "DBs only: 2x20/2x12.5kg",
+        "No barbell at home -> pair of DBs 20/12.5 kg",
         "only dumbbells? 2x20/2x12.5kg for the cleans",
         "Just got dumbbells: 2x20/2x12.5kg",
         "Kit at home? DB power clean 2x20/2x12.5 kg",
@@ -44,6 +46,7 @@ def test_dumbbells_take_the_place_of_the_bar(line: str) -> None:
     [
         ("12 KB swings 24/16 kg", "Home: swings with one DB 22.5/15 kg", "dumbbell swing", ["22.5", "15"]),
         ("9 power snatches 35/25 kg", "Remote: snatch with one DB 22.5/15 kg", "dumbbell snatch", ["22.5", "15"]),
+        ("10 deadlifts 100/70 kg", "one kettlebell instead of the barbell: 24/16 kg", "kettlebell deadlift", ["24", "16"]),
         ("21 KBS 53/35#", "home kit: sub DB swing 50/35# for KBS", "dumbbell swing", ["50", "35"]),
         ("8 shoulder to overhead 42.5/30 kg", "home people: DB push press 2x15/2x10 kg, 1 min plank instead of the row", "dumbbell push press", ["15", "10"]),
     ],

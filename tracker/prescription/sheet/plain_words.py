@@ -251,7 +251,7 @@ def plain(text: str) -> str:
 
 # "first two at 70, next two at 75, last two at 80": sets told one after the other
 _IN_TURN = re.compile(
-    r"\b(?:the )?(?P<o>first|next|middle|then|other|second|third|following|remaining|last|final)(?: (?P<n>\d{1,2}))?(?: ?(?:working )?(?:sets?|ones?))? ?(?:are |is |go )?(?:at|@|with|on) ?(?=\d)"
+    r"\b(?:the )?(?P<o>first|next|middle|then|other|second|third|following|remaining|last|final)(?: (?P<n>\d{1,2}))?(?: ?(?:working )?(?:sets?|ones?))? ?(?:are |is |go )?(?:(?:at|@|with|on) ?(?=\d)|(?<=sets )(?=\d{2,3}(?:\.\d)? ?%)|(?<=sets): ?(?=\d{2,3}(?:\.\d)? ?%))"
 )
 
 

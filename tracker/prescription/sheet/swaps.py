@@ -71,10 +71,11 @@ _FOR = re.compile(
 
 
 _BELLS = r"(?P<h>dumbbells?|dbs?|kettlebells?|kbs?)"
+_BELLS_ONLY = re.compile(r"^\W*(dumbbells?|dbs?|kettlebells?|kbs?) only(?=\s*[?:=,-])")
 _LOAD = re.compile(r"^(?:2 ?x ?)?\d[\d./x ]*(?:kg|lb|#)?\b")
 # Another bell in place of the bar, as in "dumbbells instead of the bar: 2x20/2x12.5 kg"
 _OTHER_BAR = re.compile(
-    rf"^\W*(?:use )?(?:two |2 |a |an )?{_BELLS} (?:instead of|in place of|not) (?:the |a )?(?:bar|barbell)\W+(?P<l>(?:2 ?x ?)?\d[\d./x kglb#]*)$"
+    rf"^\W*(?:use )?(?:two |2 |a |an |one |1 |single )?{_BELLS} (?:instead of|in place of|not) (?:the |a )?(?:bar|barbell)\W+(?P<l>(?:2 ?x ?)?\d[\d./x kglb#]*)$"
 )
 # "only dumbbells? 2x20/2x12.5 kg for the cleans"
 _ONLY_HAS = re.compile(
@@ -87,6 +88,7 @@ def swaps_of(text: str) -> list[Swap]:
     if found := _RAIN.match(text):
         rest = _DO.sub("", text[found.end() :])
         return swaps_of(rest) or ([Swap("run", _TAIL.sub("", rest.strip(" .!")), "rain")] if rest.strip(" .!") else [])
+    text = _BELLS_ONLY.sub(r"only \1", text)
     if found := _OTHER_BAR.match(text):
         return [Swap("barbell", f"{found['h']} {found['l']}", "no barbell")]
     if found := _ONLY_HAS.match(text):

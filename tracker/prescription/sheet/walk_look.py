@@ -62,7 +62,11 @@ class Look(State):
         if "rounds" in kinds or kinds & {"emptybar"}:
             return False
         loads = [token for token in tokens if token.kind in ("pct", "atx")]
-        if (kinds & {"setsx", "sets"} and "atx" in kinds) or len(loads) > 1:
+        if (
+            (kinds & {"setsx", "sets"} and "atx" in kinds)
+            or len(loads) > 1
+            or any(token.kind == "pct" and len(token.value[0]) > 2 for token in loads)
+        ):
             return _most(loads) >= LEAST_WORK
         if kinds & {"setsx", "sets", "list", "num", "reps", "dist", "time", "mass"} or len(names) > 1:
             return False

@@ -115,7 +115,7 @@ class Sentences(Keys):
             else [text]
         )
         parts = joined_sentences(parts)
-        read_any = False
+        read_any = spoken = False
         unread: list[str] = []
         for place, part in enumerate(parts):
             self.prose = is_prose(part)
@@ -126,6 +126,7 @@ class Sentences(Keys):
             warm: TextDraft | None = None
             for chunk in then_parts(part):
                 warm = self._spoken_warm_up(line, chunk, warm)
+                spoken = spoken or warm is not None
                 if warm is not None or self._chunk(line, chunk, label, bullet=bullet):
                     read_any = True
                 elif chunk.strip():
@@ -133,6 +134,9 @@ class Sentences(Keys):
                 label = ""
         if not read_any:
             self._note(line, line.raw)
+        elif unread and spoken and not isinstance(self.open, LiftDraft | PieceDraft):
+            self._new_text("note", line, "").lines = [" ".join(unread)]
+            self.open = None
         elif unread:
             self._keep_words(line, " ".join(unread))
 

@@ -124,7 +124,7 @@ class State:
 
     def _new_text(self, kind: Any, line: Line, words: str, *, explicit: bool = False) -> TextDraft:
         raw = harmless(line.raw).strip()
-        colon = re.match(r"^[^:：]{0,40}[:：]\s*(.*)$", raw)
+        colon = re.match(r"^(?!\W*\d{1,2}[:.]\d\d\b)[^:：]{0,40}[:：]\s*(.*)$", raw)
         after = (
             colon[1].strip() if colon and (not words.strip() or clean(colon[1]).strip() == clean(words).strip()) else ""
         )
