@@ -95,6 +95,8 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("tabata", r"tabatas?\b(?:[ ]?[-:(,]?[ ]?(?:8[ ]?(?:x|rounds?(?:[ ]of)?)?[ ]?[:,(-]*[ ]?)?(?::?20[ ]?(?:s|sec|''|\")?[ ]?(?:on|work)?[ ]?[,/:-]?[ ]?:?10[ ]?(?:s|sec|''|\")?[ ]?(?:off|rest)?\b)?(?:[ ]?x[ ]?8|[ ]?[,(-]?[ ]?8[ ]rounds)?\)?)"),
     _rule("onoff", rf"(?:{_TIMES_BEFORE}\(?[ ]?)?(?P<a>{_D}|\d+(?=[ ]{_ON}\b))[ ]?(?:of[ ])?{_ON}\b{_AND}(?P<b>{_D}|\d+(?=[ ]{_OFF}\b))[ ]?(?:of[ ])?{_OFF}\b{_CLOSE}{_HOW_OFTEN}", _onoff),
     _rule("onoff", r"(?P<x>\d{1,2})[ ]?x[ ]?(?P<a>10|15|20|30|40|45|60)[ ]?/[ ]?(?P<b>\d{2,3})(?![\d/]|\.\d|[ ]?(?:kg|lb|cal|m\b|x))", _behind_engine),
+    # so long at each station, with a rest between them or none
+    _rule("onoff", rf"(?:(?P<x>\d{{1,2}})[ ]?(?:rounds?|rds?|rnds?|laps?|times[ ]through)[ ]?(?:[,:;x(-]|of)?[ ]?)?(?P<a>{_D})[ ](?:work[ ])?(?:at|on|in|per|for)?[ ]?(?:each|every|per|a|the)?[ ]?(?:station|exercise)s?\b\)?(?:[ ]?[,;(/-]*[ ]?(?:(?:no|without|zero)[ ]rest(?:[ ](?:in[ ])?between(?:[ ](?:stations|them|exercises))?)?|(?P<b>{_D})[ ](?:to[ ])?(?:rest|change|switch|move|rotate|off|transition)(?:[ ](?:over|on|between|stations?))*)\)?)?", lambda found: (seconds(found["a"], bare=1), seconds(found["b"], bare=1) if found["b"] else 0, int(found["x"] or 0), True)),
     _rule("onoff", rf"work[ ](?P<a>{_D}){_AND}rest[ ](?P<b>{_D}){_HOW_OFTEN}", _onoff),
     _rule("onoff", rf"^[ ]*(?:\d\)[ ]?)?{_TIMES_BEFORE}(?P<a>{_D})(?=[ ,/(;-])[ ]?(?:[,/(;-]|w/|with)?[ ]?(?:(?:rest|off)[ ](?P<b>{_D})|(?P<b2>{_D})[ ](?:rest|off)\b)", lambda found: (seconds(found["a"], bare=1), seconds(found["b"] or found["b2"], bare=1), int(found["x"]), bool(found["xr"]))),
     # work and rest that fill a minute or two, never the larger first: that would be a pair of loads

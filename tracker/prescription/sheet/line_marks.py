@@ -31,7 +31,7 @@ _INLINE_STATION = re.compile(
 )
 WARM_UP = re.compile(
     r"^(?:to start,? |first,? |then,? )?(?:we |you |let's |please |everyone )?(?:all )?(?:will |'ll |are going to )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)"
-    r"|^(?:w/u|wu)(?=\s+\S)"
+    r"|^(?:w/u|wu)(?=\s+\S)|^prep(?:aration)?(?=,? \d{1,2} ?(?:min|'))"
     r"|^(?:[ée]chauffement|calentamiento|aufwärmen|aufwaermen|einlaufen)\b",
     re.IGNORECASE,
 )

@@ -210,6 +210,9 @@ HELD_WORDS = {"ball": "ball", "dumbbell": "dumbbell", "dumbbells": "dumbbell", "
                "kbs": "kettlebell", "bar": "barbell", "barbell": "barbell", "backpack": "backpack", "sandbag": "sandbag", "bag": "bag"}  # fmt: skip
 
 
+_NUMBER_OF = re.compile(r"^(?:with )?(?:an?|one|two|1|2|single|the|both)(?: single)? ")
+
+
 def like_main(option: Movement, main: Movement) -> Movement:
     """Give an option that only says another implement or manner the name of its movement: "two dumbbells", "on knees"."""
     words = [
@@ -217,7 +220,7 @@ def like_main(option: Movement, main: Movement) -> Movement:
         for word in option.name.lower().replace("-", " ").split()
         if word not in ("the", "a", "or", "same", "just", "with", "two", "one", "2", "1")
     ]
-    held = HELD_WORDS.get(option.assistance.strip(" .").removeprefix("two ").removeprefix("2 "), "")
+    held = HELD_WORDS.get(_NUMBER_OF.sub("", option.assistance.strip(" .")), "")
     if held and held != "barbell" and option.name != main.name and known(f"{held} {option.name}") is not None:
         return replace(option, name=full_name(f"{held} {option.name}")[0], assistance="")
     words = [

@@ -129,6 +129,9 @@ class Counts(Loads):
                 self.now.standard.append(token.text)
                 return None
             return False
+        if self.now.name == "wall ball" and self.now.counted and 2 <= number <= 4:  # how high the ball goes
+            self.now.target = self.now.target or Decimal(token.text.split("m")[0].strip() or number) * 100
+            return None
         self._count(Count((int(number),)), "m")
         return None
 

@@ -138,7 +138,10 @@ def full_name(typed: str, *, lift: bool = False) -> tuple[str, Name | None]:
         if not all(word in _MODIFIERS for word in spelt[:skip]):
             break
         if found := known(" ".join(spelt[skip:]), lift=lift):
-            return _composed(spelt[:skip], found.name), found
+            before = spelt[:skip]
+            if lift and found.implement == "barbell" and before == ["barbell"]:
+                before = []  # a barbell RDL is what an RDL is
+            return _composed(before, found.name), found
     if mended := _mended(spelt, lift=lift):
         return mended.name, mended
     if spelt != words:

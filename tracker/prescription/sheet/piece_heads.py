@@ -94,7 +94,8 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
         elif kind == "onoff":
             put("kind", "work and rest")
             put("work_s", value[0])
-            put("rest_s", value[1])
+            if value[1]:
+                put("rest_s", value[1])
             if value[2]:
                 put("rounds" if value[3] else "intervals", value[2])
         elif kind == "emom":

@@ -86,6 +86,11 @@ _OTHER_UNIT = re.compile(
 _NO_WAIT = re.compile(
     r"\d{1,2} ?x ?\d{1,2}(?: (?:at|@) ?\d+ ?%?)?,? (?:no wait|wait no|no sorry|sorry|i mean|or rather|correction|make that),? (?=\d{1,2} ?x ?\d)"
 )
+# "first set 5 at 60, last set 3 at 80", "and then 3 again @ 85": sets one by one
+_ONE_SET = re.compile(
+    r"\b(?:(?:for|on) )?(?:the |your |a )?(?:first|1st|second|2nd|third|3rd|fourth|4th|fifth|5th|next|another) (?:set|one)(?: is| are| of| do| we do|:|,)* (?=\d{1,2} (?:reps? )?(?:at|@) ?\d{2})"
+)
+_AGAIN = re.compile(r"\b(\d{1,2}(?: reps?)?) (?:again|once more|one more time)(?= ?(?:at|@) ?\d{2})")
 _AND_A_HALF = re.compile(r"(?<![\d.])(\d{1,3}) and (?:a |1 )?half(?=s?\b)")
 _A_UNIT = re.compile(r"\ba (?=(?:minutes?|mile|single|double|triple)\b(?! of))")
 _FOREIGN: tuple[tuple[str, str], ...] = (
@@ -99,7 +104,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"\bsemaine du (?=\d)", "week of "), (r"\bmax(?:imum)? d'entra[iî]nement\b|\btrainingsmaximum\b|\bm[aá]ximo de entrenamiento\b", "training max"),
     (r"\b(?:de|du) (?:votre|ton|leur)\b|\bde(?:l|) (?:tu|su|vuestro)\b", "of your"), (r"(?<=\d )(?:à|a|bei|mit|al|zu)(?= \d{2,3}(?:[.,]\d)?(?:[,;]|\s*$| et\b| y\b| und\b| ?%))|(?<=\d\+ )(?:à|bei|mit|al)(?= \d{2})", "@"),
     (r"\btoutes les min\w*\b(?! \d)", "every minute"), (r"(?<= )(?:pour|para|für) (?:la|le|les|las|los|el|den|die|das)(?= [a-zäöüéèñ])", "for the"),
-    (r"\bdoppel[ -]?kugel\b", "double kettlebell"), (r"\bkugeln?\b", "kettlebell"), (r"\bgesamtzahl\b", "total number"), (r"\b(?:ist|est|es) (?:das |le |el )(?:ergebnis|score|résultat|resultado)\b", "is the score"),
+    (r"\bdoppel[ -]?kugel\b|\bdouble[ -]bells?\b", "double kettlebell"), (r"\bkugeln?\b", "kettlebell"), (r"\bgesamtzahl\b", "total number"), (r"\b(?:ist|est|es) (?:das |le |el )(?:ergebnis|score|résultat|resultado)\b", "is the score"),
     (r"\b(?:doppelte (?:an)?zahl|doppelt so viele?|double (?:the )?(?:number|reps|amount)|twice (?:as many|the reps|the number)|el doble|le double)\b", "x2"),
     (r"\b(run|row|ski|swim) (\d{3,4})s\b(?! and \d)", r"\1 \2 m"), (r"(?<=\d) c\b(?=\s*$| (?:row|ski|bike|erg))", " cal"),
     (r"\bheavy (?:einer|1er)\b(?: suchen)?", "heavy single"), (r"\bheavy (?:zweier|2er)\b(?: suchen)?", "heavy double"), (r"\bheavy (?:dreier|3er)\b(?: suchen)?", "heavy triple"), (r"\bb'?pees?\b", "burpees"), (r"\bdevil'?s press", "devil press"),
@@ -158,8 +163,10 @@ _FOREIGN_RULES = tuple((re.compile(pattern), word) for pattern, word in _FOREIGN
 # A capital X is the fastest way up of a tempo, a small one a "times": 31X1, but 80x5
 _TEMPO = re.compile(r"(?<![\w.])(?<!empo )(?<!EMPO )@?\(?([0-6][0-6]X[0-5])\)?(?![\w.])")
 # "sets 1-2 @ 65 %, 3-4 @ 70 %": the numbers that follow are of sets too
-_SET_AT = re.compile(r"\bsets? 1(?: ?[-–&] ?\d)? ?:? ?(?:@|at) ?\d{2}")
-_NEXT_AT = re.compile(r"(?<=[,;/] )(\d{1,2}(?: ?[-–&] ?\d{1,2})?) ?(?=(?:@|at) ?\d{2})")
+_SET_AT = re.compile(r"\bsets? 1(?: ?(?:[-–&]|and|to) ?\d{1,2})? ?:? ?(?:@|at|(?<=:)|(?<=: )) ?\d{2}")
+_NEXT_AT = re.compile(
+    r"(?<=[,;/] )(?:then |and )?(\d{1,2}(?: ?(?:[-–&]|and|to) ?\d{1,2})?) ?(?:(?=(?:@|at) ?\d{2})|:(?= ?(?:@ ?|at )?\d{2,3}(?:\.\d)? ?%))"
+)
 _LOADED = re.compile(r"\b\d{2,3} ?[xX×] ?\d")  # "60X5, 80X5": loads and repetitions, no tempo
 _THOUSANDS = re.compile(r"(?<![\d.,])(\d{1,2})[.,](\d{3})(?=\s*(?:m|reps|cal)\b)")
 _DECIMAL = re.compile(
@@ -200,7 +207,8 @@ def plain(text: str) -> str:
         text = pattern.sub(word, text)
     text = _HUNDREDS.sub(_hundreds, text)
     text = _NUMBER_WORD.sub(_digits, text)
-    text = _told_in_turn(_SLIPS.sub("0", text))
+    text = _ONE_SET.sub("", _AGAIN.sub(r"\1", _SLIPS.sub("0", text)))
+    text = _told_in_turn(text)
     text = _SHARE.sub(
         lambda found: f"{found[1]}{'0' if len(found[1]) == 1 else ''} % of ", _COUNT_IS.sub(r"sets = \1", text)
     )
@@ -243,7 +251,7 @@ def plain(text: str) -> str:
 
 # "first two at 70, next two at 75, last two at 80": sets told one after the other
 _IN_TURN = re.compile(
-    r"\b(?:the )?(?P<o>first|next|middle|then|other|second|third|following|remaining|last|final)(?: (?P<n>\d{1,2}))?(?: ?(?:working )?(?:sets?|ones?))? ?(?:are |is |go )?(?:at|@|with|on) ?(?=\d)"
+    r"\b(?:the )?(?P<o>first|next|middle|then|other|second|third|following|remaining|last|final)(?: (?P<n>\d{1,2}))?(?: ?(?:working )?(?:sets?|ones?))? ?(?:are |is |go )?(?:(?:at|@|with|on) ?(?=\d)|(?<=sets )(?=\d{2,3}(?:\.\d)? ?%)|(?<=sets): ?(?=\d{2,3}(?:\.\d)? ?%))"
 )
 
 

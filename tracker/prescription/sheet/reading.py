@@ -384,6 +384,8 @@ def _lines(walker: Walker, lines: list[Line], made: list[tuple[Session, dict[int
         seen.add(line.number)
         roles = walker.roles.get(line.number) or [("note", None)]
         role, item = roles[0]
+        if role == "warm-up":  # a speaker's line may go on to the work
+            role, item = next((each for each in roles if each[0] in ("lift", "sets", "piece")), roles[0])
         place = where.get(id(item), (-1, -1)) if item is not None else (-1, -1)
         found.append(LineRead(line.number, harmless(line.raw), role, *place))
     return tuple(found)

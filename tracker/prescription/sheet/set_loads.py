@@ -109,6 +109,9 @@ class Loads(Given):
         """Read a load without a sign: as the block's other loads are, where they have one; else asked."""
         kinds = {token.kind for token in self.tokens}
         mass_here, percent_here = self.scene.sure_mass or "mass" in kinds, self.scene.sure_percent or "pct" in kinds
+        percent_here = percent_here or any(
+            token.kind == "of" and token.value[0] in ("rm", "tm", "tmp", "max") for token in self.tokens
+        )  # "3RM based, 5@70": of it, not so many kilograms
         if value > 105 and not self.scene.unit and value in PLATES_LB and not mass_here:
             pounds, kilos = Choice("lb", f"{plain(value)} lb"), Choice("kg", f"{plain(value)} kg")
             unit = self._ask("unit of loads", f"{plain(value)} lb or kg?", (pounds, kilos))

@@ -168,7 +168,7 @@ def _numbered(tokens: list[Token]) -> list[Token]:
         return [*tokens[:first], loads, *tokens[last + 1 :]]
     reps = ahead[0]
     if reps.kind != "setsx":
-        if reps.kind not in ("reps", "num"):
+        if reps.kind not in ("reps", "num", "xnum"):
             return tokens
         reps = Token("setsx", (total, [int(reps.value)], "plain"), reps.start, reps.end, reps.text)
     elif reps.value[0] != total:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 _WHO = r"(?:(?:scal(?:ed?|ing)|sc|home|at home|home option|option|options|easier|beginners?|level \d|those at home|people at home|home ppl|home people|without kit|in case)\b ?[:=,-]? ?)?"
 _NOT = r"(?:no|without(?: an?| any| the)?|if you (?:can'?t(?: do)?|cannot(?: do)?|don'?t have|have no)(?: an?| any)?|if you don'?t have(?: an?| any)?|(?:can'?t|cannot)(?: (?:do|sit on|get on|use|hold|hang on|hang from|ride|run on))?(?: an?| the| any)?|don'?t have(?: an?| any)?|dont have(?: an?)?|not got(?: an?)?|haven'?t got(?: an?)?|ohne|sin|sans|pas de|ni)"
@@ -14,9 +14,11 @@ _MORE = re.compile(
     r",\s+(?=x ?[2-4]\b|(?:the )?same (?:number|reps|amount)|(?:double|twice) |\d{1,3}(?: ?reps| each side)?\s*(?:$|[.;]))"
 )
 _DO = re.compile(r"^(?:(?:we|you|u|then|just|please|wir|ihr) )*(?:do |use |take )?")
-_LEAD = re.compile(r"^(?:every (?:second|other) |each |the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+")
+_LEAD = re.compile(
+    r"^(?:(?:space|room|place|way|chance) (?:to|for) |every (?:second|other) |each |the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+"
+)
 _TAIL = re.compile(
-    r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too|minutes?|mins?|rounds?|stations?)$"
+    r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too|(?:per|a|each|every) round|minutes?|mins?|rounds?|stations?)$"
 )
 
 
@@ -68,11 +70,38 @@ _FOR = re.compile(
 )
 
 
+_BELLS = r"(?P<h>dumbbells?|dbs?|kettlebells?|kbs?)"
+_BELLS_ONLY = re.compile(r"^\W*(dumbbells?|dbs?|kettlebells?|kbs?) only(?=\s*[?:=,-])")
+_LOAD = re.compile(r"^(?:2 ?x ?)?\d[\d./x ]*(?:kg|lb|#)?\b")
+# Another bell in place of the bar, as in "dumbbells instead of the bar: 2x20/2x12.5 kg"
+_OTHER_BAR = re.compile(
+    rf"^\W*(?:use )?(?:two |2 |a |an |one |1 |single )?{_BELLS} (?:instead of|in place of|not) (?:the |a )?(?:bar|barbell)\W+(?P<l>(?:2 ?x ?)?\d[\d./x kglb#]*)$"
+)
+# "only dumbbells? 2x20/2x12.5 kg for the cleans"
+_ONLY_HAS = re.compile(
+    rf"^\W*(?:if )?(?:(?:you|u) )?(?:(?:only|just) (?:have |got |own )?|(?:have|got) (?:only|just) |no bar(?:bell)?,? (?:only|just) )(?:two |2 |a |an |some )?{_BELLS}(?: at home| there| here)?\s*[?:=,-]+\s*(?P<y>.+)$"
+)
+
+
 def swaps_of(text: str) -> list[Swap]:
     """Return what a clause, or each of several parted by commas, says may be done instead of what; `text` is in lower case."""
     if found := _RAIN.match(text):
         rest = _DO.sub("", text[found.end() :])
         return swaps_of(rest) or ([Swap("run", _TAIL.sub("", rest.strip(" .!")), "rain")] if rest.strip(" .!") else [])
+    text = _BELLS_ONLY.sub(r"only \1", text)
+    if found := _OTHER_BAR.match(text):
+        return [Swap("barbell", f"{found['h']} {found['l']}", "no barbell")]
+    if found := _ONLY_HAS.match(text):
+        told, _, more = found["y"].partition(". ")
+        pairs = [
+            replace(
+                pair, given=f"{found['h']} {pair.given}" if _LOAD.match(pair.given) else pair.given, when="no barbell"
+            )
+            for pair in some_pairs(told)
+        ]
+        if not pairs and _LOAD.match(told):
+            pairs = [Swap("barbell", f"{found['h']} {told}", "no barbell")]
+        return pairs + (swaps_of(more) if more.strip() else [])
     text = _MORE.sub(" ", text)
     whole = _swap(text)
     parts = [part for part in re.split(r"\s*[;,]\s*|\s+and\s+(?=[a-z\d ]+ instead of )|\.\s+", text) if part.strip()]

@@ -12,6 +12,7 @@ from tracker.prescription.sheet.letters import MOST_IN_LINE, clean
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sections import section_heading
 from tracker.prescription.sheet.slips import mended
+from tracker.prescription.sheet.timetable import timetable_of
 from tracker.prescription.sheet.tokens import tokens_of
 
 _RULE = re.compile(r"^[\s|+:=-]*[-=]{3,}[\s|+:=-]*$")
@@ -47,6 +48,8 @@ def lines_of(text: str) -> list[Line]:
         [Line(number, row, mended(clean(row[:MOST_IN_LINE]))) for number, row in enumerate(rows, 1)]
     )
     plain = _weekdays_of_two_letters(plain)
+    hours = timetable_of([(line.number, line.text) for line in plain])
+    plain = [replace(line, text=hours[line.number]) if hours.get(line.number) else line for line in plain]
     found: list[Line] = []
     place = 0
     while place < len(plain):

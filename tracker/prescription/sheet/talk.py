@@ -18,7 +18,7 @@ NO_MAX = re.compile(
 )
 GREETING = re.compile(r"\W*(?:thanks?|thank you|sorry|hello|dear|welcome|cheers|congrat\w*|happy)\b")
 NO_KIT = re.compile(
-    r"\b((?:no|can'?t|cannot) [\w' -]{1,34}|[\w' -]{2,34} (?:too (?:hard|heavy|much)|taken|busy|broken|not possible)|rain(?:ing)?|wet outside|icy|new here)\?",
+    r"\b((?:no|can'?t|cannot) [\w' -]{1,34}|[\w' -]{2,34} (?:too (?:hard|heavy|much)|taken|busy|broken|not possible)|(?:your |own )?(?:kit|gear|equipment|stuff) at home|(?:(?:you |u )?(?:only|just) (?:have |got |own )?|got (?:only|just) )(?:two |a |some )?(?:dumbbells?|dbs?|kettlebells?|kbs?)(?: at home)?|at home|rain(?:ing)?|wet outside|icy|new here)\?",
     re.IGNORECASE,
 )
 QUESTION = re.compile(r"\?\s*\W*(?:(?:no|nope|nein|non)\W*)?$")

@@ -26,6 +26,11 @@ from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_sentences import Sentences
 
+_ORDER = re.compile(
+    r"(?:(?:then|and|please|quick) )?(?:set[ -]?up|clean(?:ing)?[ -]?up(?: (?:time|the floor|after yourselves))?|tidy(?:ing)? up|pack(?:ing)? up|wipe down|change ?over|briefing|brief|whiteboard|intro|chat|water break|put (?:it |the kit |everything )?away)[.!]?",
+    re.IGNORECASE,
+)
+
 
 class Walker(Sentences):
     """Reads a sheet line by line."""
@@ -137,6 +142,9 @@ class Walker(Sentences):
                     return
         elif heading is not None and isinstance(self.open, LiftDraft):
             self._week_sets(line, heading)
+            return
+        if _ORDER.fullmatch(text):  # "set up", "clean up": what is done to the room is no movement
+            self._note(line, line.raw)
             return
         if re.match(r"no (?:metcon|wod|conditioning|workout|class|training)\b", text, re.IGNORECASE):
             self._note(line, line.raw)

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.lift_marks import BETWEEN_SETS, BLOCK_SETS, IN_BETWEEN
-from tracker.prescription.sheet.model import SetGroup
+from tracker.prescription.sheet.model import Reps, SetGroup
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.tables import Line
@@ -25,6 +25,8 @@ class Blocks(Weeks):
     def _sets_of_block(self, line: Line, text: str) -> bool:
         """`3 sets:`, `superset x 4` above lifts that say their repetitions alone, one of them with a load of a lift."""
         found = BLOCK_SETS.match(text)
+        if found is None and self._sets_of_complex(line, text):
+            return True
         if found is None or isinstance(self.open, PieceDraft):
             return False
         below: list[set[str]] = []
@@ -44,6 +46,26 @@ class Blocks(Weeks):
         self._note(line, line.raw)
         return True
 
+    def _sets_of_complex(self, line: Line, text: str) -> bool:
+        """`complex, 6 sets, rest 2:00` above a line of lifts that are joined: as many sets of these."""
+        below = next((plain(other.text) for other in self.lines[self.at + 1 : self.at + 2] if not other.blank), "")
+        tokens = tokens_of(text)
+        sets = [token for token in tokens if token.kind == "setcount"]
+        kinds = {token.kind for token in tokens}
+        if (
+            len(sets) != 1
+            or kinds & {"name", "pct", "num", "reps", "setsx", "setlabel", "rounds"}
+            or len(below.split(" + ")) < 2
+            or sum(token.kind == "name" for token in tokens_of(below)) < 2
+            or {token.kind for token in tokens_of(below)}
+            & {"setsx", "sets", "setcount", "rounds", "dist", "cal", "time"}
+        ):
+            return False
+        self.open, self.block_sets = None, sets[0].value
+        self.block_rest = next((token.value for token in tokens if token.kind == "rest"), None)
+        self._note(line, line.raw)
+        return True
+
     def _in_block(self, line: Line, tokens: list[Token], names: list[Token], own: str, label: str) -> bool:
         """A lift below a number of sets: as many of it, in turn with the lift before it."""
         sets, above = self.block_sets, self.session.items[-1] if self.session.items else None
@@ -52,6 +74,11 @@ class Blocks(Weeks):
         lift = self.open
         if isinstance(lift, LiftDraft):
             lift.in_block = True
+            lift.rest_s, self.block_rest = lift.rest_s or self.block_rest, None
+            if not lift.groups and len(lift.names) > 1:
+                lift.groups = [SetGroup(sets, Reps(lift.parts or (1,) * len(lift.names)), None, line=line.number)]
+                self.block_sets = 0
+                return done
             lift.groups = [
                 replace(group, sets=sets) if isinstance(group, SetGroup) and group.sets == 1 else group
                 for group in lift.groups

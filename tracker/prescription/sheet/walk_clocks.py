@@ -148,10 +148,21 @@ class Clocks(Blocks):
     def _by_minutes(self, line: Line, tokens: list[Token], head: Head, lifted: list[Token]) -> bool:
         lift = self._open_lift(line, [first_up(as_lift(lifted[0])[0])], as_lift(lifted[0])[1])
         lift.every_s = head.fields.get("work_s")
-        before = [token for token in tokens if token.end <= lifted[0].start and token.kind == "num"]
-        lift.minute_reps = int(before[-1].value) if before else 1
+        piece = next((each for each in reversed(self.session.items[:-1])), None)
+        if isinstance(piece, PieceDraft) and piece.strength_clock and not piece.moves:
+            lift.every_s = lift.every_s or piece.fields.get("work_s")
+            lift.text[:0] = [each for each in piece.text if each not in lift.text]
+            self._remove(piece)
+            self._moved(piece, lift)
+            clock = next((each for each in self.lines if each.number == piece.line), line)
+        else:
+            clock = line
+        counts = ("num", "reps", "xnum")
+        before = [token for token in tokens if token.end <= lifted[0].start and token.kind in counts]
+        behind = [token for token in tokens if token.start >= lifted[0].end and token.kind in counts]
+        lift.minute_reps = int(before[-1].value) if before else int(behind[0].value) if behind else 1
         self._role(line, "lift", lift)
-        self._ask_clock(line, taken="lift")
+        self._ask_clock(clock, taken="lift")
         return True
 
     def _beside_on_clock(self, line: Line, tokens: list[Token], names: list[Token], kinds: set[str]) -> bool:

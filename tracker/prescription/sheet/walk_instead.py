@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from decimal import Decimal
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
@@ -21,20 +22,27 @@ from tracker.prescription.sheet.move_words import (
     wanted_place,
 )
 from tracker.prescription.sheet.movement_reading import read_moves
-from tracker.prescription.sheet.names import known
-from tracker.prescription.sheet.piece import Movement
+from tracker.prescription.sheet.names import full_name, known
+from tracker.prescription.sheet.piece import Movement, Pair
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import read_head
+from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.stand_ins import usually_for
 from tracker.prescription.sheet.swaps import Swap, for_pairs, some_pairs, swaps_of
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_moves import Moves
 from tracker.prescription.sheet.who import who_of
+from tracker.units import MOST_KG, Mass
 
 _HEAVY = re.compile(r"(?:too heavy|zu schwer|trop lourd|muy pesado)(?=\?)")
 _TWO_LOADS = re.compile(r"^\W*(\d{1,3}(?:\.5)?) (?:and|or) (\d{1,3}(?:\.5)?)(?: and |, |$)")
+# What is held and how heavy it is, and nothing else
+_HELD_LOAD = re.compile(
+    r"(?:with |use |take )?(?:an? |the )?(?P<n>2|two|1|one|pair of)? ?(?P<h>dumbbells?|dbs?|kettlebells?|kbs?)?[ ,:=-]*(?:@|at|of)? ?(?P<l>(?:2 ?x ?)?\d[\d./x ]*(?:kg|lb|#)?(?: ?/ ?(?:2 ?x ?)?\d[\d.]* ?(?:kg|lb|#)?)?(?: each)?)"
+)
 _IN_BRACKETS = re.compile(r"\s*\([^()]*\)")
+_FOR_SINGLES = frozenset({"double under", "jump rope", "row", "run", "bike", "ski", "air bike"})
 
 
 def same_way(option: Movement, main: Movement) -> bool:
@@ -122,10 +130,12 @@ class Instead(Moves):
             slash_or=True,
         )
         found_moves = [*read.moves, *read.options]
+        if (alone := self._load_alone(given, swap, piece.moves[place])) is not None:
+            found_moves = [alone]
         if swap.when == "rain" and not read.known:
             return False  # "if it rains bring a towel"
         if not found_moves and not re.search(r"\d", given) and len(given.split()) <= 4:
-            found_moves = [Movement(given)]
+            found_moves = [Movement(full_name(given)[0])]
         if not found_moves:
             return False
         if swap.wanted in KIT and (usual := usually_for(found_moves[0], piece.moves)) is not None:
@@ -135,8 +145,8 @@ class Instead(Moves):
         for move in [*found_moves[:1], *found_moves[0].options]:
             for at, main in enumerate(piece.moves):
                 if main.name == name:
-                    # beside double unders SU are no sit-ups
-                    singles = main.name == "double under" and move.name == "sit-up" and re.search(r"\bsu\b", given)
+                    # in place of double unders or of a machine SU are no sit-ups
+                    singles = main.name in _FOR_SINGLES and move.name == "sit-up" and re.search(r"\bsu\b", given)
                     given_as = "single under" if singles else move.name
                     own = replace(move, name=given_as, options=(), when=when)
                     option = like_main(usual_measure(own, piece), main)
@@ -146,6 +156,25 @@ class Instead(Moves):
             piece.text.append(line.raw.rstrip())
         self._role(line, "option", piece)
         return True
+
+    def _load_alone(self, given: str, swap: Swap, main: Movement) -> Movement | None:
+        """`no barbell: 2x12/2x8`, `two dumbbells 20/12.5 kg`: the same movement with what is held and its load."""
+        found = _HELD_LOAD.fullmatch(given.strip(" ."))
+        tokens = [token for token in tokens_of(found["l"].strip()) if token.text != "each"] if found else []
+        if found is None or len(tokens) != 1 or tokens[0].kind not in ("mass", "mass2", "pair") or main.load is None:
+            return None
+        value = tokens[0].value
+        amounts, unit = (list(value), "") if tokens[0].kind == "pair" else (value[0], value[1])
+        number = 2 if (found["n"] or "").strip() in ("2", "two", "pair of") or (len(value) > 2 and value[2] == 2) else 1
+        lacks_bar = swap.wanted in ("bar", "barbell", "the bar", "the barbell")
+        held = HELD_WORDS.get(found["h"] or "", "") or ("dumbbell" if number == 2 or self.has == "dumbbell" else "")
+        used = unit_of(unit) if unit else main.load.larger.unit if isinstance(main.load, Pair) else main.load.unit
+        masses = sorted((Mass(Decimal(each), used) for each in amounts), key=lambda each: -each.amount)  # type: ignore[arg-type]
+        if not held or (lacks_bar and held == "barbell") or not all(0 < mass.kg <= MOST_KG for mass in masses):
+            return None
+        load = masses[0] if len(masses) == 1 or masses[0] == masses[1] else Pair(masses[0], masses[1])
+        name = re.sub(r"^(?:barbell|dumbbell|kettlebell) ", "", main.name)
+        return Movement(full_name(f"{held} {name}")[0], load=load, implements=number)
 
     def _in_order(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
         """`scaled: jumping pull-ups, 15/10 kg, step-overs`: as many parts as movements, each for the one at its place."""
@@ -219,7 +248,15 @@ class Instead(Moves):
         if rest and isinstance(last, PieceDraft):
             if who is not None and who.lacks:
                 self.section = section
-                done = self._substitute(line, f"no {who.lacks}: {rest}")
+                parts = re.split(r"\s*[,;]\s*(?:and )?", rest)
+                if len(parts) > 1 and last.moves and all(re.search(r"[a-z]{3}", part) for part in parts):
+                    parts = [part for part in parts if not self._by_itself(line, part, last, f"no {who.lacks}")]
+                    done = len(parts) < len(re.split(r"\s*[,;]\s*(?:and )?", rest))
+                    if done:
+                        last.text.append(line.raw.rstrip())
+                        self._role(line, "option", last)
+                        last.notes += parts
+                done = done or self._substitute(line, f"no {who.lacks}: {rest}")
                 self.section = who.section
             self.has = HELD_WORDS.get(who.has, "") if who is not None else ""
             self.loose = who is None or who.signed

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.headings import day_heading
@@ -14,7 +15,7 @@ from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sections import section_heading
 from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.tables import Line
-from tracker.prescription.sheet.tokens import tokens_of
+from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_state import State
 
 
@@ -41,6 +42,8 @@ class Look(State):
             and re.match(r"\W*(?:work|main|top|then)", text, re.IGNORECASE)
         ):
             return False  # the sets of the lift above the warm-up
+        if heavy and self._lift_begins(tokens, kinds):
+            return False
         return not (
             (
                 heavy
@@ -50,6 +53,48 @@ class Look(State):
             )
             or kinds & (CLOCKS - {"every"})
         )
+
+    def _lift_begins(self, tokens: list[Token], kinds: set[str]) -> bool:
+        """Whether a heavy lift's line ends a warm-up: it says what its percentages are of, its sets have a load, or those below."""
+        names = [token for token in tokens if token.kind == "name"]
+        if kinds & {"of", "rm"} and not kinds & {"num", "reps", "rounds"}:
+            return True  # "Bench press, % of 3RM"
+        if "rounds" in kinds or kinds & {"emptybar"}:
+            return False
+        loads = [token for token in tokens if token.kind in ("pct", "atx")]
+        if (
+            (kinds & {"setsx", "sets"} and "atx" in kinds)
+            or len(loads) > 1
+            or any(token.kind == "pct" and len(token.value[0]) > 2 for token in loads)
+        ):
+            return _most(loads) >= LEAST_WORK
+        if kinds & {"setsx", "sets", "list", "num", "reps", "dist", "time", "mass"} or len(names) > 1:
+            return False
+        first = True
+        for other in self.lines[self.at + 1 : self.at + 8]:
+            if other.blank and first:
+                continue
+            below = tokens_of(plain(BULLET.sub("", other.text.strip(), count=1)))
+            loaded = [token for token in below if token.kind in ("pct", "atx")]
+            if other.blank or not below or any(token.kind == "name" for token in below):
+                return False
+            if first and below[0].kind not in (
+                "setsx",
+                "sets",
+                "num",
+                "reps",
+                "setlabel",
+                "pct",
+                "of",
+                "find",
+                "plus",
+                "range",
+            ):
+                return False
+            if _most(loaded) >= LEAST_WORK or any(token.kind == "of" for token in below):
+                return True
+            first = False
+        return False
 
     def _peel(self, line: Line, text: str) -> tuple[str, str]:
         """Take a label such as A1, B. or 2) from the start of a line."""
@@ -189,3 +234,14 @@ class Look(State):
             if not other.blank:
                 return any(token.kind in ("onoff", "tabata", "every", "emom") for token in tokens_of(plain(other.text)))
         return False
+
+
+LEAST_WORK = 55  # per cent: sets lighter than this may be those of a warm-up; design choice
+
+
+def _most(loads: list[Token]) -> Decimal:
+    """The highest of some percentages or loads without a sign; 0 where there are none."""
+    return max(
+        (Decimal(each) for token in loads for each in (token.value[0] if token.kind == "pct" else [token.value])),
+        default=Decimal(0),
+    )

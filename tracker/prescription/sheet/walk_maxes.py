@@ -19,6 +19,10 @@ from tracker.prescription.sheet.walk_people import People
 _SHARE_TOLD = re.compile(
     r"\b(?:of|du|vom|del|off) (?:the |your |a )?(?:training max|tm)\b[^%]{0,30}?\b(?P<p>[89]\d(?:\.5)?) ?% (?:of|du|de|vom|del) (?:the |your |a |true |real )*(?:1 ?rm|max)\b"
 )
+# "% of your clean & jerk 1RM" below another lift
+_OTHERS_MAX = re.compile(
+    r"^\W*(?:all )?(?:%'?s? )?(?:of|off|from) (?:your |the |ur )?(?:best )?(?P<x>[a-z][a-z &+-]{2,30}?) (?P<n>\d{1,2}) ?-?rm\W*$"
+)
 
 
 class Maxes(People):
@@ -42,6 +46,10 @@ class Maxes(People):
             return True
         if "tm" in kinds and not kinds & (SETS_KINDS - {"pct"}) and not any(token.kind == "name" for token in tokens):
             self._note(line, line.raw)
+            return True
+        if (other := _OTHERS_MAX.match(text)) and isinstance(self.open, LiftDraft) and not self.gap:
+            self.open.of = self.open.of or Of(int(other["n"]), full_name(other["x"], lift=True)[0])
+            self._about(line, self.open)
             return True
         if not ALL_OF.match(text.strip()) or kinds & (SETS_KINDS - {"pct", "max", "plus"}):
             return False

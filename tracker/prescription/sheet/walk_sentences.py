@@ -47,6 +47,11 @@ _FOR_THE_HURT = re.compile(
 _TO_WARM = re.compile(
     r"\b(?:to|as a|for a) (?:(?P<w>warm[ -]?up)|cool[ -]?down|loosen up after|flush(?: out)?)\W*$", re.IGNORECASE
 )
+# What a speaker says before the warm-up: "okay so for thursday we warm up on the bike"
+_SPOKEN = re.compile(
+    r"^\W*(?:(?:ok(?:ay)?|so|right|hi|hey|hello|guys|all|team|everyone|everybody|well|alright|for|on|tomorrow|today|tonight|(?:mon|tues|wednes|thurs|fri|satur|sun)day)\b[ ,:!.-]*)*",
+    re.IGNORECASE,
+)
 
 
 class Sentences(Keys):
@@ -110,7 +115,7 @@ class Sentences(Keys):
             else [text]
         )
         parts = joined_sentences(parts)
-        read_any = False
+        read_any = spoken = False
         unread: list[str] = []
         for place, part in enumerate(parts):
             self.prose = is_prose(part)
@@ -118,16 +123,36 @@ class Sentences(Keys):
             if read_any and WARM_UP.match(part):
                 unread.append(part.strip())
                 continue
+            warm: TextDraft | None = None
             for chunk in then_parts(part):
-                if self._chunk(line, chunk, label, bullet=bullet):
+                warm = self._spoken_warm_up(line, chunk, warm)
+                spoken = spoken or warm is not None
+                if warm is not None or self._chunk(line, chunk, label, bullet=bullet):
                     read_any = True
                 elif chunk.strip():
                     unread.append(chunk.strip())
                 label = ""
         if not read_any:
             self._note(line, line.raw)
+        elif unread and spoken and not isinstance(self.open, LiftDraft | PieceDraft):
+            self._new_text("note", line, "").lines = [" ".join(unread)]
+            self.open = None
         elif unread:
             self._keep_words(line, " ".join(unread))
+
+    def _spoken_warm_up(self, line: Line, chunk: str, warm: TextDraft | None) -> TextDraft | None:
+        """`we warm up on the bike, then some lunges and then front squats ...`: the part up to the first sets is the warm-up."""
+        if warm is None:
+            if WARM_UP.match(_SPOKEN.sub("", chunk)) is None or (isinstance(self.open, LiftDraft) and not self.gap):
+                return None
+            self.open = None
+            warm = self._new_text("warm-up", line, chunk.strip(" ,.;"))
+            warm.lines, self.open = [chunk.strip(" ,.;")], None
+            return warm
+        if _work_of(chunk):
+            return None
+        warm.lines.append(chunk.strip(" ,.;"))
+        return warm
 
     def _warm_up(self, line: Line, text: str) -> bool:
         """Whether a line is a warm-up without a colon, in a sentence of its own."""
@@ -145,7 +170,7 @@ class Sentences(Keys):
         if found is None or (isinstance(self.open, LiftDraft) and not self.gap):
             return False
         rest = text[found.end() :].strip(" -:,.")
-        if not rest:
+        if not rest or any(_work_of(part) for part in then_parts(text)[1:]):
             return False
         heads = text.rstrip().endswith(":") and not any(token.kind == "name" for token in tokens_of(plain(rest)))
         if heads or _LENGTH.fullmatch(rest):  # a heading, which only says how long: what it heads stands below
@@ -288,6 +313,12 @@ class Sentences(Keys):
             if isinstance(group, SetGroup) and group.sets == 1 and not re.search(r"\b1 ?(?:x|sets?)", plain(second)):
                 below.groups = [replace(group, sets=sum(getattr(each, "sets", 1) for each in above.groups) or 1)]
         return done
+
+
+def _work_of(chunk: str) -> bool:
+    """Whether a part of a sentence is of the work itself: sets with a load, what percentages are of, a clock."""
+    kinds = {token.kind for token in tokens_of(plain(chunk))}
+    return bool(kinds & {"pct", "atx", "find"} or kinds & (CLOCKS - {"every"}) or ("of" in kinds and "name" in kinds))
 
 
 def _loaded_sets(text: str) -> bool:

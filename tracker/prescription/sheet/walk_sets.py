@@ -8,6 +8,8 @@ from typing import Any
 
 from tracker.prescription.sheet.brackets import remarks_of, split_outside
 from tracker.prescription.sheet.drafts import LiftDraft
+from tracker.prescription.sheet.durations import DUR, seconds
+from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_tokens import (
     count_to_reps,
     left_words,
@@ -140,7 +142,10 @@ class Sets(Look):
                 if tokens[0].kind == "num":
                     tokens[0] = replace(tokens[0], kind="atx")
                 tokens.insert(0, Token("reps", lift.minute_reps, tokens[0].start, tokens[0].start, ""))
+        if (rests := _RESTS.match(plain(line.text))) is not None and not count:
+            return self._rest_of_each(line, lift, rests["all"])
         before = len(lift.groups)
+        tokens = self._labelled_loads(line, lift, tokens)
         self._take_sets(line, lift, tokens, None)
         if count:
             for place in range(before, len(lift.groups)):
@@ -151,6 +156,66 @@ class Sets(Look):
             lift.text.append(line.raw.rstrip())
         self._role(line, "sets", lift)
         return True
+
+    def _rest_of_each(self, line: Line, lift: LiftDraft, told: str) -> bool:
+        """`rest 3 min / 2 min / done` below as many rows of sets: each has its own; else the words are kept as they are."""
+        parts = [part.strip() for part in told.split("/")]
+        if len(parts) == len(lift.groups):
+            for place, part in enumerate(parts):
+                found = re.fullmatch(DUR, part)
+                if found is not None:
+                    lift.groups[place] = replace(lift.groups[place], rest_s=seconds(part))
+        self._about(line, lift)
+        return True
+
+    def _labelled_loads(self, line: Line, lift: LiftDraft, tokens: list[Token]) -> list[Token]:
+        """`sets 1-2 @ 70%` below a lift whose repetitions are known gives these sets their load; what else is said is left.
+
+        The labels have to go on where the sets with a load end, else nothing is taken.
+        """
+        spans: list[tuple[int, int, Token]] = []
+        left: list[Token] = []
+        label: Token | None = None
+        for token in tokens:
+            if token.kind == "setlabel":
+                label = token
+            elif label is not None and token.kind in ("pct", "atx", "mass"):
+                spans.append((*label.value, token))
+                label = None
+            elif label is None or (token.text not in (":", "@", "at", "=", "-", "(", ",") and token.kind != "sep"):
+                left.append(token)
+        if not spans or label is not None or any(token.kind in _COUNTED for token in left):
+            return tokens
+        loaded = [each for each in lift.groups if not (isinstance(each, SetGroup) and each.load is None)]
+        bare = [each for each in lift.groups if isinstance(each, SetGroup) and each.load is None]
+        told = bare[0].reps if bare else loaded[-1].reps if loaded and isinstance(loaded[-1], SetGroup) else Reps(())
+        reps = next((Reps(parts) for parts in (told.parts, lift.parts, (lift.minute_reps,)) if any(parts)), None)
+        at, total = sum(getattr(each, "sets", 1) for each in loaded), bare[0].sets if bare else 0
+        if reps is None or len(bare) > 1 or told.out:
+            return tokens
+        made: list[Any] = []
+        for first, last, token in spans:
+            read = read_sets([token], self._scene(line))
+            if first != at + 1 or len(read.loads) != 1:
+                if bare:  # the load of some sets is not that of all: the coach's words stand
+                    lift.notes.append(harmless(line.raw).strip())
+                return left if bare else tokens
+            made.append(SetGroup(last - first + 1, reps, read.loads[0], line=line.number))
+            at = last
+        rest = total - sum(each.sets for each in made)
+        if bare and rest < 0:
+            lift.notes.append(harmless(line.raw).strip())
+            return left
+        lift.groups = [*loaded, *made, *([replace(bare[0], sets=rest)] if bare and rest else [])]
+        return left
+
+
+# A rest for each row of sets, in their order
+_RESTS = re.compile(rf"^\W*rests?\W+(?P<all>(?:{DUR})(?:\s*/\s*(?:{DUR}|done|none|finish(?:ed)?|end|nothing|-+))+)\W*$")
+# What says how many repetitions or sets there are
+_COUNTED = frozenset(
+    {"setsx", "sets", "reps", "num", "list", "complex", "plus", "max", "xnum", "find", "range", "setcount", "loadx"}
+)
 
 
 def _count_alone(group: Any) -> bool:

@@ -53,6 +53,7 @@ class State:
         self.percent_near = self.mass_near = False  # the sheet has percentages, loads with units
         self.took = False
         self.block_sets = 0  # how many sets a line above asks of each lift below it, up to the next blank line
+        self.block_rest: int | None = None  # how long that line says to rest
         self.above: LiftDraft | None = None  # the lift without sets under whose name a warm-up stands
         self.remarks: list[str] = []
         self.hinted: dict[str, Any] = {}  # how the next piece is done, from words above it
@@ -94,7 +95,7 @@ class State:
                 and _has(_UNIT, lift.text)
             ),
             lift is not None
-            and any(isinstance(getattr(each, "load", None), Percent) for each in lift.groups)
+            and (in_force or any(isinstance(getattr(each, "load", None), Percent) for each in lift.groups))
             and _has(_SIGN, lift.text),
             tuple(lift.groups) if lift is not None else (),
             f" of the {lift.of.reps}RM" if in_force and lift is not None and lift.of is not None else "",
@@ -123,7 +124,7 @@ class State:
 
     def _new_text(self, kind: Any, line: Line, words: str, *, explicit: bool = False) -> TextDraft:
         raw = harmless(line.raw).strip()
-        colon = re.match(r"^[^:：]{0,40}[:：]\s*(.*)$", raw)
+        colon = re.match(r"^(?!\W*\d{1,2}[:.]\d\d\b)[^:：]{0,40}[:：]\s*(.*)$", raw)
         after = (
             colon[1].strip() if colon and (not words.strip() or clean(colon[1]).strip() == clean(words).strip()) else ""
         )

@@ -49,7 +49,9 @@ class Weeks(Lifts):
         lifts = [(name, entry) for name, entry in names if entry is not None and entry.implement == "barbell"]
         if len(lifts) != 1 or len(above) > 4:
             return False
-        self._open_lift(line, [first_up(lifts[0][0])], lifts[0][1])
+        lift = self._open_lift(line, [first_up(lifts[0][0])], lifts[0][1])
+        told = [token for text in above for token in tokens_of(plain(text)) if token.kind == "of"]
+        lift.of = read_sets(told[:1], self._scene(line)).of
         if self.session.weekday is None:
             self.session.weekday = any_weekday(" ".join(above))
         return True
