@@ -15,6 +15,7 @@ from tracker.components.day import (
     rest,
     session_end,
     session_menu,
+    sore_place,
     warm_up,
     wave_end,
     what_now,
@@ -52,6 +53,7 @@ if line is not None:
     cautions.show(line.cautions)
     reference_choice.show(plan, line)
     reference_choice.ask_max(plan, line)
+    sore_place.show(now, plan)
     what_now.show(now, plan)
 elif found.kind == "piece":
     piece_link.next_up(now, found)
@@ -60,10 +62,13 @@ elif found.kind == "rating":
 else:
     over.show(found)
 if line is None:
+    sore_place.show(now, plan)
     what_now.show(now, plan)
 if found.kind in ("rating", "nothing"):
     session_menu.coming(plan)
 day_sets.how_many_left(plan)
+if not plan.whole:
+    rest.ways(plan)
 if line is not None:
     day_sets.ramp(plan)
     day_sets.ahead(plan, line)
@@ -88,6 +93,7 @@ session_end.show(plan.session, open_now=plan.step is None, touched=plan.minutes)
 own_start.save(plan.session, plan)
 if found.kind in ("set", "piece"):
     session_menu.coming(plan)
+sore_place.ask(now, plan)
 missed.show(now, plan)
 session_menu.show(plan)
 cautions.stop_signs()

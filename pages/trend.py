@@ -20,7 +20,7 @@ if not lifts:
     end()
 with st.container(horizontal=True, gap="small", key="trend_what"):
     lift = trend_choice.ask_lift(lifts)
-    reps = trend_choice.ask_reps(trend.usual_reps(now.log, now.member.id, lift))
+    reps = trend_choice.ask_reps(lift, trend.usual_reps(now.log, now.member.id, lift))
 shown = st.container()
 drawn = trend_choice.ask_drawn(now.member, now.today, reps, body=lift.body)
 view = trend.trend(

@@ -31,7 +31,7 @@ def test_it_says_what_the_page_then_says(demo_log: Log, show: Open, place: int):
     member = people.members(demo_log)[place]
     early = draw(address_of(demo_log), {"member": member.id})
     page = show(demo_log, member=member.id)
-    cards = [each.proto.body for each in page.get("html") if '<p class="over">' in each.proto.body]
+    cards = [each.proto.body for each in page.get("html") if "data-next=" in each.proto.body]
     assert [sections(early)] == cards
     assert f">{member.name}<" in early
     assert escape(page.title[0].value) in early

@@ -72,7 +72,7 @@ def test_the_next_set_stands_on_top_with_load_discs_and_what_it_is_a_part_of(log
     text = words(show(log))
     assert "5 × 70 kg" in text
     assert "25 kg a side, on the 20 kg bar" in text
-    assert "70 % of the tested 5RM 100 kg, 2 weeks ago." in text
+    assert "70 % of your 5RM = 70 kg. Tested 5RM 100 kg, 2 weeks ago." in text
     assert "One end of the bar: 25 kg a side" in text
 
 
@@ -474,6 +474,6 @@ def test_a_max_of_two_dumbbells_is_said_of_each(demo_log: Log, show: Open):
     assert line is not None
     assert line.lift.implements == 2
     assert line.reference is not None
-    said = next(each for each in words(at).splitlines() if "% of the" in each)
+    said = next(each for each in words(at).splitlines() if "% of your" in each)
     assert f"{line.reference.reps}RM" in said
-    assert " kg each" in said.partition("% of the")[2]
+    assert " kg each" in said.partition("% of your")[2]

@@ -22,11 +22,11 @@ class BandPoint:
 
 @dataclass(frozen=True, slots=True)
 class MaxMark:
-    """A rep-max that somebody tested, or declared."""
+    """A rep-max that somebody tested or declared, or an attempt at it that was missed."""
 
     day: date
     load: float
-    source: Literal["tested", "declared"]
+    source: Literal["tested", "declared", "missed"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -163,7 +163,10 @@ def _maxes(
     made: go.Figure, maxes: Sequence[MaxMark], points: Sequence[BandPoint], reps: int, said: Said, tone: Colours
 ) -> None:
     told = _told(maxes, points)
-    for source, symbol, colour in (("tested", "diamond", tone.tested), ("declared", "diamond-open", tone.declared)):
+    kinds = (
+        ("tested", "diamond", tone.tested), ("declared", "diamond-open", tone.declared), ("missed", "x-thin-open", tone.tested)
+    )  # fmt: skip
+    for source, symbol, colour in kinds:
         marks = sorted((mark for mark in maxes if mark.source == source), key=lambda mark: mark.day)
         if not marks:
             continue
@@ -176,11 +179,15 @@ def _maxes(
             text=texts,
             textposition=[_beside(mark, points) for mark in marks],
             textfont={"color": colour, "size": 14},
-            name=f"{source} {reps}RM",
-            customdata=[f"<b>{day_words(mark.day)}</b><br>{source} {reps}RM: {said(mark.load)}" for mark in marks],
+            name=f"{source} {reps}RM" if source != "missed" else "missed in a test",
+            customdata=[f"<b>{day_words(mark.day)}</b><br>{_what(mark, reps)}: {said(mark.load)}" for mark in marks],
             hovertemplate="%{customdata}<extra></extra>",
             cliponaxis=False,
         )
+
+
+def _what(mark: MaxMark, reps: int) -> str:
+    return f"{mark.source} {reps}RM" if mark.source != "missed" else f"attempt at a {reps}RM, missed"
 
 
 def _told(marks: Sequence[MaxMark], points: Sequence[BandPoint]) -> list[MaxMark]:
@@ -188,7 +195,11 @@ def _told(marks: Sequence[MaxMark], points: Sequence[BandPoint]) -> list[MaxMark
     days = [*(mark.day for mark in marks), *(point.day for point in points)]
     room = (max(days) - min(days)).days * TEXT_ROOM if days else 0
     told: list[MaxMark] = []
-    for mark in sorted(marks, key=lambda mark: (mark.source == "tested", mark.day, mark.load), reverse=True):
+    for mark in sorted(
+        (mark for mark in marks if mark.source != "missed"),
+        key=lambda mark: (mark.source == "tested", mark.day, mark.load),
+        reverse=True,
+    ):
         apart = min((abs((mark.day - each.day).days) for each in told), default=None)
         if len(told) < MOST_TEXTS and (apart is None or (apart > 0 and apart >= room)):
             told.append(mark)

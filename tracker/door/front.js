@@ -27,7 +27,7 @@
       each.replaceWith(runs);
     }
     // Only this very set is logged by an early touch: another device may have done it meanwhile, and the page shows the next.
-    const said = [words(".first-sight .over"), words(".first-sight .done")];
+    const said = [words(".first-sight section .over"), words(".first-sight .done")];
     let touched = false;
     box.querySelector(".done")?.addEventListener("click", ({currentTarget}) => {
       touched = currentTarget.disabled = true;

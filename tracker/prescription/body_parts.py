@@ -116,7 +116,7 @@ def loads_of(name: str) -> Loads | None:
     (['back', 'elbow', 'shoulder', 'wrist'], 'push')
     """
     text = _words(name)
-    singular = _words(" ".join(word[:-1] if word.endswith("s") and len(word) > 3 else word for word in text.split()))
+    singular = _words(" ".join(word[:-1] if word.endswith("s") and len(word) > 2 else word for word in text.split()))
     return next((loads for phrase, loads in _rows() if phrase in text or phrase in singular), None)
 
 

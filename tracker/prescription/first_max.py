@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from tracker.prescription.floor import RAISE, is_full, lightest_from_floor
+from tracker.prescription.floor import RAISE, has_full, lightest_from_floor
 from tracker.prescription.kit import BarKit
 from tracker.prescription.plates import Loading, load_bar, loadings_near
 from tracker.units import Mass
@@ -69,7 +69,7 @@ def next_rising_set(
         if higher is None:
             return RisingAdvice(None, 0, "The kit here makes no heavier load. The estimate starts from here.")
         made = load_bar(higher, kit)
-    if from_floor and not any(map(is_full, made.per_side)):
+    if from_floor and not has_full(kit, made.per_side):
         made = replace(made, note=RAISE)
     return RisingAdvice(made, REPS, f"{REPS} at {made.load}; stop when three are left.")
 

@@ -25,6 +25,7 @@ class DiscPairs:
     mass: Mass
     pairs: int | None = None
     label: str = ""
+    full: bool | None = None  # of full diameter, which a pull from the floor wants; None: nobody said
 
     def __post_init__(self) -> None:
         check_load(self.mass, where="discs")

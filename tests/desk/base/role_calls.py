@@ -17,7 +17,7 @@ from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.base import backups, cached
-from tracker.desk.coach import class_sheet, class_table, due, give_back, report, send_result, take_results
+from tracker.desk.coach import class_sheet, class_table, due, fulfil_asked, give_back, report, send_result, take_results
 from tracker.desk.coach.take_results import Takings
 from tracker.desk.day import (
     after,
@@ -33,6 +33,8 @@ from tracker.desk.day import (
     own_session,
     resting,
     session_said,
+    sore,
+    sore_choice,
     today,
     touches,
     training,
@@ -119,6 +121,11 @@ def _first_line(log: Log, t: Theirs) -> tuple[today.DayPlan, today.PlannedLine]:
     with acting(HERE):
         day = today.day_plan(log, t.id, this_day(), member_step_id=t.step.id)
     return day, day.lines[0]
+
+
+def _was(log: Log, t: Theirs) -> None:
+    with contextlib.suppress(BadInputError):  # nothing of theirs came by a result
+        fulfil_asked.say_it_was(log, t.id, t.day, t.step.id)
 
 
 def period() -> report.Period:
@@ -210,6 +217,13 @@ CALLS: dict[str, Call] = {
     "piece_by_touches.add_by_touches": lambda log, t, tmp: piece_by_touches.add_by_touches(
         log, "for time", [piece_by_touches.Part("burpee", 20)], member_id=t.id
     ),
+    "sore.state": lambda log, t, tmp: sore.state(log, t.id),
+    "sore.begin": lambda log, t, tmp: sore.begin(log, t.id, "knee", this_day()),
+    "sore.end": lambda log, t, tmp: sore.end(log, t.id, "knee"),
+    "sore.mark_painful": lambda log, t, tmp: sore.mark_painful(log, t.id, t.lift.id),
+    "sore_choice.choose": lambda log, t, tmp: sore_choice.choose(log, t.id, t.lift.id, "leave"),
+    "fulfil_asked.asked": lambda log, t, tmp: fulfil_asked.asked(log, t.id, t.day),
+    "fulfil_asked.say_it_was": lambda log, t, tmp: _was(log, t),
     "resting.ways": lambda log, t, tmp: resting.ways(log, t.id),
     "resting.rest_for": lambda log, t, tmp: resting.rest_for(log, t.id, t.lift.id, 120),
     "resting.tell_by": lambda log, t, tmp: resting.tell_by(log, t.id, sound=False, vibration=True),
@@ -234,6 +248,7 @@ CALLS: dict[str, Call] = {
     "kit.begin_place": lambda log, t, tmp: kit.begin_place(log, f"Shed {t.member.name}", "kg", t.id),
     "kit.put_item": lambda log, t, tmp: kit.put_item(log, t.place.id, BAR, t.id),
     "kit.put_fixed": lambda log, t, tmp: kit.put_fixed(log, t.place.id, "dumbbell", [kg(11)], 2, t.id),
+    "kit.say_full": lambda log, t, tmp: kit.say_full(log, t.place.id, kg(10), t.id),
     "kit.remove_item": lambda log, t, tmp: kit.remove_item(log, t.place.id, _item(log, t), t.id),
     "kit.take_ready_kit": lambda log, t, tmp: kit.take_ready_kit(log, t.place.id, kit.READY[0], t.id),
     "kit.change_facts": lambda log, t, tmp: kit.change_facts(

@@ -41,7 +41,7 @@ MAY = {
 }
 # Where the rule of the desk leaves it to the row: what the gym has is changed by coach and owner.
 OF_GYM = {
-    "conditioning.add_option", "conditioning.remove_piece", "conditioning.put_into_step", "kit.put_item", "kit.put_fixed", "kit.remove_item",
+    "conditioning.add_option", "conditioning.remove_piece", "conditioning.put_into_step", "kit.put_item", "kit.put_fixed", "kit.say_full", "kit.remove_item",
     "kit.take_ready_kit", "kit.change_facts", "people.say_implement", "places.change_place", "places.remove_place", "sheets.take_changes",
 }  # fmt: skip
 # Not about one member's records: the coach's list of sessions names nobody.
@@ -83,7 +83,7 @@ PURE = {
     "foreign": {"as_understood"},
     "kit": {"read_item", "read_number"},
     "lift_side": {"pair_of", "for_side"},
-    "lines": {"made_of", "grounds_of_line", "lines_on", "ramp_of", "read_grounds", "rounding_for", "chance_words"},
+    "lines": {"asks_diameter", "made_of", "grounds_of_line", "lines_on", "ramp_of", "read_grounds", "rounding_for", "chance_words"},
     "maxes": {"histories_of_file", "title", "answer"},
     "line_words": {"reps_asked", "asked", "made_of", "part_of", "in_short"},
     "words": {
@@ -94,7 +94,17 @@ PURE = {
     "pieces_here": {"piece_here"},
     "warm_up": {"warm_up_of", "warm_up_lines", "other_words"},
     "on_today": {"on_today", "open_pieces"},
-    "fulfil": {"fulfil"},
+    "fulfil": {"fulfil", "could", "lay"},
+    "falls": {"fallen"},
+    "last_time": {"read_last", "is_easy", "beat", "said", "free_beat", "of_lines"},
+    "minutes": {"minutes_of", "session_minutes"},
+    "more_words": {"sets_words", "on_day_words", "listed"},
+    "own_session": {"words", "newest_load"},
+    "piece_by_touches": {"movements", "usual_measure", "piece_of"},
+    "resting": {"ways_of", "rest_after"},
+    "sore": {
+        "state_of", "read_state", "lift_named", "replaced", "left_out", "read_lifts", "offers", "at_hand_in", "in_piece",
+    },
     "other_ways": {"blocks", "sets_here", "is_complete", "can_make"},
     "partners": {"suggest_partners"},
     "people": {"clean_name", "facts_of", "body_mass_on", "check_body_mass", "check_day", "check_free"},
@@ -117,7 +127,7 @@ PURE = {
     "sheet_text": {"noted", "without", "split"},
     "sheet_words": {"range_words", "pair_words", "pair_in", "parts_of"},
     "take_away": {"file_name"},
-    "step_state": {"finish_if_done", "reopen", "reopened"},
+    "step_state": {"finish_if_done", "reopen", "reopened", "is_done_but_for_its_state"},
     "training": {"check_set", "check_ending", "as_new"},
     "trend": {"as_mass"},
     "scene": {"read_scene"},

@@ -12,6 +12,7 @@ from tests.day import this_day
 from tests.desk.ladders import LADDER
 from tests.loads import kg
 from tracker.desk.day import attempts, today, training
+from tracker.desk.maxes import trend
 from tracker.desk.maxes.estimates import history
 from tracker.desk.maxes.references import references
 from tracker.desk.people import people
@@ -205,3 +206,29 @@ def test_without_an_estimate_what_the_kind_begins_with_is_no_proposal(log, ana):
         log_waves.start_wave(act, ana.id, log_waves.add_wave(act, "Hips", [step]), this_day())
     first = at(log, ana)
     assert (first.made, first.guessed) == (None, True)
+
+
+def test_the_trend_has_the_tested_max_and_what_was_missed_and_says_where_the_estimate_differs(log, testing, squat):
+    for load, made in (("100", True), ("105", True), ("110", False), ("107.5", False)):
+        attempt(log, testing, load, made=made)
+    view = trend.trend(log, testing, squat, reps=1, day=this_day())
+    assert [(each.load, each.source) for each in view.facts if each.reps == 1] == [(105.0, "tested")]
+    assert [each.load for each in view.missed] == [110.0, 107.5]
+    assert view.now.low80 <= 105 <= view.now.high80
+    assert view.contradicts == ""
+    for ago in (2, 1):
+        row = NewSet(squat.id, kg("135"), 3, Decimal(1))
+        training.log_set(log, testing.id, this_day() + timedelta(days=0) - timedelta(days=ago), row, sure=True)
+    later = trend.trend(log, testing, squat, reps=1, day=this_day())
+    assert bool(later.contradicts) == (not later.now.low80 <= 105 <= later.now.high80)
+
+
+def test_a_test_outside_the_band_is_said_and_not_hidden(log, ana, squat):
+    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=60), 1, kg("100"), tested=True)
+    for ago in (40, 33, 26, 19, 12, 5):
+        training.log_set(
+            log, ana.id, this_day() - timedelta(days=ago), NewSet(squat.id, kg("105"), 5, Decimal(1)), sure=True
+        )
+    view = trend.trend(log, ana, squat, reps=1, day=this_day())
+    assert view.now.low80 > 100
+    assert view.contradicts.startswith("The tested 1RM lies below what the estimate is 80 % sure of.")

@@ -15,6 +15,7 @@ from tracker.errors import BadInputError
 from tracker.log.models import Change, KitItem
 from tracker.log.records import KitItemRecord
 from tracker.log.unit_of_work import Log
+from tracker.prescription.floor import is_asked, lightest_from_floor
 from tracker.units import Mass
 
 
@@ -150,3 +151,18 @@ def test_a_place_s_name_is_its_own(log, wren, shed):
         with pytest.raises(BadInputError):
             kit.begin_place(log, name, "kg", wren.id)
     assert rows(log) == before
+
+
+def test_which_discs_have_the_full_diameter_is_said_once_and_kept_with_the_kit(log, wren):
+    place = places.add_place(log, "Cellar", "kg")
+    member = people.go_to_place(log, wren.id, place.id)
+    assert is_asked(places.bar_kit(member, place))
+    said = kit.say_full(log, place.id, Mass(Decimal(5), "kg"), wren.id)
+    loaded = places.bar_kit(member, said)
+    assert not is_asked(loaded)
+    assert str(lightest_from_floor(loaded)) == "30 kg"  # the bar and 5 kg a side
+    again = kit.say_full(log, place.id, None, wren.id)
+    assert lightest_from_floor(places.bar_kit(member, again)) is None
+    assert {item.label for item in again.of_kind("disc")} == {
+        f"{each}, small diameter" for each in ("25", "20", "15", "10", "5", "2.5", "1.25")
+    }

@@ -7,11 +7,13 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components.frame.acts import do
+from tracker.components.frame.acts import do, touch
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here, here
+from tracker.desk.coach import fulfil_asked
 from tracker.desk.coach.give_back import take_back
 from tracker.desk.coach.take_results import NEW, Takings, take_files, take_results
+from tracker.desk.coach.write_result import TakenResult
 from tracker.desk.people import people
 from tracker.errors import BadInputError
 from tracker.log.unit_of_work import Log
@@ -19,6 +21,7 @@ from tracker.wording import counted
 
 TAKINGS, WAITING, DRAWN = "coach_takings", "coach_waiting", "coach_drawn"
 UNDECIDED = "-"
+ALONE = "coach_alone"  # results of which the coach said that they were no planned session
 MOST_PASTED = 200_000  # letters: some five hundred results; design choice
 Sources = tuple[tuple[tuple[str, bytes], ...], str]  # files, and what was pasted
 
@@ -87,12 +90,35 @@ def _told(takings: Takings) -> None:
             for each in takings.taken
         )
         st.html("".join(f'<p class="plain">{escape(line)}</p>' for line in lines))
+        for taken in {(each.member_id, each.day): each for each in takings.taken if each.member_id}.values():
+            _ask(taken)
         if takings.acts:
             st.button("Take all of this back", key="coach_back", on_click=_back, args=(takings,))
     elif not takings.broken and not takings.unknown:
         st.warning("There is no result in it. Choose files, or paste whole lines.", icon=":material/search_off:")
     if takings.passed_over:
         st.caption(f"{counted(len(takings.passed_over), 'line')} of the paste passed over: no result begins there.")
+
+
+def _ask(taken: TakenResult) -> None:
+    """Ask which planned session a result was, where that does not show by itself; no answer leaves it as it is."""
+    now = here()
+    found = fulfil_asked.asked(now.log, taken.member_id, taken.day)
+    gone = st.session_state.setdefault(ALONE, set())
+    if not found or (taken.member_id, taken.day) in gone:
+        return
+    with st.container(border=True, key=f"coach_ask_{taken.member_id}_{taken.day}"):
+        st.html(f'<p class="plain"><b>{escape(taken.member)}, {taken.day.isoformat()}: was it one of these?</b></p>')
+        for each in found:
+            st.button(
+                as_typed(each.words), key=f"coach_was_{taken.day}_{each.member_step_id}", width="stretch", on_click=touch,
+                args=(fulfil_asked.say_it_was, now.log, taken.member_id, taken.day, each.member_step_id),
+                kwargs={"said": lambda words: f"{taken.member}: {words}"},
+            )  # fmt: skip
+        st.button(
+            "None of these", key=f"coach_alone_{taken.member_id}_{taken.day}", width="stretch", type="tertiary",
+            on_click=gone.add, args=((taken.member_id, taken.day),),
+        )  # fmt: skip
 
 
 def _taken(member: str, day: str, new: int, known: int, withdrawn: int, fulfils: str) -> str:

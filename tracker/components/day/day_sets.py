@@ -9,15 +9,18 @@ import streamlit as st
 
 from tracker.components.day import editor, set_acts
 from tracker.components.day.editor import RIR
-from tracker.components.frame.frame import token
+from tracker.components.frame.acts import touch
+from tracker.components.frame.frame import here, token
 from tracker.components.frame.words import load_words, set_words
 from tracker.desk.day.line_words import asked, in_short
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.today import DayPlan
+from tracker.desk.people import kit
 from tracker.desk.people.places import discs_in_words
 from tracker.log.records import SetRow
 from tracker.log.sets import NewSet
 from tracker.prescription.ramp import RampSet
+from tracker.prescription.technique import technique
 from tracker.units import short
 
 MENDING, CHOSEN = "today_mending", "today_chosen"
@@ -28,6 +31,8 @@ def how_many_left(plan: DayPlan) -> None:
     """Ask of the newest set how many were left; blank stays blank."""
     last = plan.sets[-1] if plan.sets else None
     if last is None or last.outcome != "done" or last.rir is not None or last.kind == "ramp":
+        return
+    if technique(last.lift.name):  # what is left says little of a technique lift
         return
     key = f"left_{last.id}"
     st.pills(
@@ -55,6 +60,7 @@ def ramp(plan: DayPlan) -> None:
                 st.html(f'<p class="plain note">{escape(note)}</p>')
             for place, step in enumerate(plan.ramp):
                 _ramp_step(plan, line, step, place)
+            _ask_full(plan)
 
 
 def _ramp_step(plan: DayPlan, line: PlannedLine, step: RampSet, place: int) -> None:
@@ -64,6 +70,23 @@ def _ramp_step(plan: DayPlan, line: PlannedLine, step: RampSet, place: int) -> N
         st.html(f'<p class="plain">{step.reps} × {escape(load_words(step.load, line.lift))}{escape(discs)}</p>')
         drawn = token(f"ramp-{line.step_id}-{place}")
         st.button("Log", key=f"log_ramp_{place}", on_click=_log_ramp, args=(new, plan, drawn))
+
+
+def _ask_full(plan: DayPlan) -> None:
+    """Ask once which discs are large, where a pull from the floor wants them; the kit keeps the answer."""
+    if not plan.ask_full or plan.place is None:
+        return
+    st.html(
+        f'<p class="plain note">Which is the lightest disc of full diameter at {escape(plan.place.name)}? '
+        "Taken to be so from 10 kg or 25 lb on, until somebody says (common practice).</p>"
+    )
+    now = here()
+    with st.container(horizontal=True, gap="small"):
+        for mass in (*plan.ask_full, None):
+            st.button(
+                str(mass) if mass else "None", key=f"full_{mass.amount if mass else 'none'}", on_click=touch,
+                args=(kit.say_full, now.log, plan.place.id, mass, now.member.id), kwargs={"said": "Kept with the kit"},
+            )  # fmt: skip
 
 
 def _log_ramp(new: NewSet, plan: DayPlan, drawn: str) -> None:

@@ -16,6 +16,7 @@ from tracker.errors import TidemarkError, together
 from tracker.limits import MOST_REPS, MOST_TYPED
 from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
 from tracker.log.sets import NewSet
+from tracker.prescription.technique import technique
 from tracker.strength.records import Kind
 from tracker.units import Mass, Unit, added, parse_mass, plain
 
@@ -62,7 +63,10 @@ def draw(
     _fill(key, start, guessed=guessed)
     _load(key, scene, start.load if guessed else None)
     st.number_input("Repetitions", 0, MOST_REPS, step=1, key=f"{key}_reps", help="Those that were completed.")
-    st.pills("Repetitions left (RIR)", RIR, key=f"{key}_rir", help="How many more you had in you. Blank is not zero.")
+    if not technique(scene.lift.name):  # what is left says little of a technique lift
+        st.pills(
+            "Repetitions left (RIR)", RIR, key=f"{key}_rir", help="How many more you had in you. Blank is not zero."
+        )
     st.segmented_control(
         "How it ended", tuple(OUTCOMES), format_func=OUTCOMES.__getitem__, key=f"{key}_outcome", required=True,
         on_change=_ended if asked else None, args=(key, asked) if asked else None,

@@ -13,7 +13,7 @@ from tracker.components.day.usual import usual_set
 from tracker.components.frame.acts import do
 from tracker.components.frame.frame import here, token
 from tracker.components.frame.words import first_up
-from tracker.desk.day import after_miss, last_time, weights
+from tracker.desk.day import after_miss, last_time, sore, weights
 from tracker.desk.people import people, places
 from tracker.log.records import Implement, LiftRecord
 from tracker.log.sets import NewSet
@@ -42,6 +42,11 @@ def show(day: date) -> None:
         _, heavier = places.next_loads(start.load, lift, now.member, place)
         heavier = heavier if most is None else None  # nothing is to be beaten after a miss
         lines = last_time.free_words(now.log, now.member.id, lift, day, next_load=heavier)
+        painful = sore.state(now.log, now.member.id).is_painful(lift.name)
+        if painful:  # what was lifted before is no load to lift now: the field is theirs to fill
+            st.html(f'<p class="plain note">{escape(sore.FREE_PAINFUL)}</p>')
+            st.session_state.setdefault(f"{key}_load", "")
+            lines = lines[:1]
         if lines:
             st.html("".join(f'<p class="plain before">{escape(each)}</p>' for each in lines))
         editor.draw(
@@ -50,7 +55,7 @@ def show(day: date) -> None:
             scene,
             label="Log this set",
             kinds=True,
-            guessed=not kept,
+            guessed=not kept and not painful,
             on_log=lambda new: _log(key, new, day, drawn, most),
         )
     with st.expander("A lift that is not in the list", expanded=not known, key="new_lift"):

@@ -7,7 +7,7 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components.day import attempt_card, editor, lift_side, set_acts
+from tracker.components.day import attempt_card, editor, lift_side, set_acts, sore_place
 from tracker.components.day.usual import usual_set
 from tracker.components.frame import discs
 from tracker.components.frame.acts import touch
@@ -31,10 +31,14 @@ def show(found: Next, line: PlannedLine, bar: str) -> None:
     with st.container(border=True, key="next_set"):
         st.html(said(found, line, bar))
         lift_side.show(line)
-        if line.planned.test:
+        if line.painful:
+            sore_place.card(here(), line)
+        elif line.planned.test:
             _attempt(plan, line)
         else:
             _buttons(plan, line)
+        if before := plan.last_words(line, plan.day):  # below the touch, so that the load and the touch stay in sight
+            st.html("".join(f'<p class="plain before">{escape(words)}</p>' for words in before))
 
 
 def said(found: Next, line: PlannedLine, bar: str) -> str:
@@ -58,8 +62,8 @@ def _below(plan: DayPlan, line: PlannedLine, bar: str) -> str:
     tried = "; ".join(set_words(row).removesuffix(", test") for row in line.attempts)
     parts = [("plain", made_of(line, bar)), ("plain", f"So far: {tried}" if tried else "")]
     parts += [*(("plain note", note) for note in line.notes)]
+    parts += [("plain note", plan.ask_body if line.lift.body else "")]
     parts += [("chance", chance_words(line.chance)), ("plain", part_of(line, plan.day))]
-    parts += [("plain before", words) for words in plan.last_words(line, plan.day)]
     return "".join(f'<p class="{kind}">{escape(words)}</p>' for kind, words in parts if words)
 
 

@@ -58,10 +58,15 @@ SCRIPT = """
 
 
 def show(plan: DayPlan) -> None:
-    """Draw the countdown where the newest set is that fresh, and the ways to change it."""
+    """Draw the countdown where the newest set is that fresh."""
     body = counting(plan, "rest")
-    if body and plan.rest:
+    if body:
         st.html(body, unsafe_allow_javascript=True)
+
+
+def ways(plan: DayPlan) -> None:
+    """Draw the ways to change a rest that counts, below what is next: the next load stays in sight."""
+    if plan.rest and counting(plan, "rest"):
         _ways(plan, plan.rest)
 
 

@@ -16,6 +16,7 @@ from tracker.desk.maxes import trend
 from tracker.desk.maxes.references import Reference
 from tracker.errors import TidemarkError
 from tracker.log.records import LiftRecord
+from tracker.prescription.technique import most_reps_shown
 
 TYPED, FIND = "given", "find"
 MOST_REPS = 12
@@ -45,8 +46,9 @@ def ask_lift(
             "Lift", list(known), format_func=lambda each: first_up(known[each].title), key=f"{key}_lift"
         )
         usual = trend.usual_reps(now.log, now.member.id, known[chosen])
+        most = most_reps_shown(known[chosen].name, usual, most=MOST_REPS)
         reps = st.selectbox(
-            "% of", range(1, MOST_REPS + 1), index=usual - 1, format_func=lambda n: f"{n}RM",
+            "% of", range(1, most + 1), index=usual - 1, format_func=lambda n: f"{n}RM",
             key=f"{key}_reps_{now.member.id}_{chosen}", persist_state="session",
         )  # fmt: skip
     return known[chosen], reps

@@ -12,6 +12,7 @@ import streamlit as st
 from tracker.components.frame import kept
 from tracker.components.frame.words import first_up
 from tracker.log.records import LiftRecord, MemberRecord
+from tracker.prescription.technique import most_reps_shown
 from tracker.strength.records import REP_MAXES
 from tracker.units import Unit
 
@@ -35,9 +36,11 @@ def ask_lift(lifts: Sequence[LiftRecord]) -> LiftRecord:
     return by_id[kept.select("lift", "Lift", words, default=lifts[0].id)]
 
 
-def ask_reps(usual: int) -> int:
-    """Draw the choice of the nRM; `usual` stands there at first."""
-    return int(kept.select("reps", "Rep-max", {str(n): f"{n}RM" for n in REP_MAXES}, default=str(usual)))
+def ask_reps(lift: LiftRecord, usual: int) -> int:
+    """Draw the choice of the nRM; `usual` stands there at first. Of a technique lift there are three, unless more is known."""
+    most = most_reps_shown(lift.name, usual, most=max(REP_MAXES))
+    shown = {str(n): f"{n}RM" for n in REP_MAXES if n <= most}
+    return int(kept.select("reps", "Rep-max", shown, default=str(usual)))
 
 
 def ask_drawn(member: MemberRecord, today: date, reps: int, *, body: bool = False) -> Drawn:

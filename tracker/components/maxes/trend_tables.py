@@ -19,7 +19,9 @@ from tracker.components.maxes.trend_view import band_points, band_words, formula
 from tracker.desk.maxes import marks, trend
 from tracker.desk.maxes.marks import CHART_SOURCE, BestMark, CurveView
 from tracker.desk.maxes.trend import TrendView
+from tracker.prescription.technique import most_reps_shown
 from tracker.strength.formulas import FormulaValue
+from tracker.strength.records import REP_MAXES
 from tracker.units import Unit, from_kg
 
 
@@ -62,13 +64,16 @@ def all_now(now: Here, view: TrendView) -> None:
     """Every nRM now, beside the most that was done, and the curve that they make."""
     if not view.all_now:
         return
-    box = st.expander("1RM to 12RM now, and best marks", key="trend_all", on_change="rerun")
+    most = most_reps_shown(view.lift.name, max((fact.reps for fact in view.facts), default=1), most=max(REP_MAXES))
+    box = st.expander(f"1RM to {most}RM now, and best marks", key="trend_all", on_change="rerun")
     if not box.open:  # what nobody looks at is not drawn
         return
     with box:
         curve = marks.curve(now.log, now.member, view.lift, now.today, unit=view.unit)
         done = {mark.reps: mark for mark in marks.best_marks(now.log, now.member, view.lift, unit=view.unit)}
-        points = [_curve_point(each, done[each.reps], view.unit) for each in curve if each.reps in done]
+        points = [
+            _curve_point(each, done[each.reps], view.unit) for each in curve if each.reps in done and each.reps <= most
+        ]
         drawn = curve_figure(points, unit=view.unit, body=view.lift.body, dark=plot.is_dark())
         plot.show(drawn, key="trend_curve", alt="Most load for 1 to 12 repetitions; the table below holds the same.")
         if not view.lift.body:  # the chart is of the whole load
@@ -80,6 +85,7 @@ def all_now(now: Here, view: TrendView) -> None:
                 "80 % sure": band_words(band.low80, band.high80, view),
             }
             for reps, band in view.all_now
+            if reps <= most
         ]
         st.table(rows, hide_index=True)
         st.markdown(f"**Best marks**, {as_typed(view.lift.title)}")
@@ -90,6 +96,7 @@ def all_now(now: Here, view: TrendView) -> None:
                 "highest estimate": _estimate_words(mark, view),
             }
             for reps, mark in done.items()
+            if reps <= most
         ]
         st.table(best, hide_index=True)
         st.caption(

@@ -70,6 +70,8 @@ def headline(view: TrendView, options: Sequence[Reference], today: date) -> None
         holds = f" {holds_words(tested.holds)}" if tested.holds else ""
         words = f"{first_up(reference_words(tested, view.lift, today))}.{holds} {BESIDE[tested.source]}"
         st.html(f'<p class="plain">{escape(words)}</p>')
+    if view.contradicts:
+        st.html(f'<p class="plain note">{escape(view.contradicts)}</p>')
     for flag in view.flags:
         st.info(flag, icon=":material/flag:")
 
@@ -116,11 +118,12 @@ def band_points(view: TrendView, since: date) -> list[BandPoint]:
 
 
 def _maxes(view: TrendView, since: date) -> list[MaxMark]:
-    return [
+    made = [
         MaxMark(each.day, each.load, "tested" if each.source == "tested" else "declared")
         for each in view.facts
         if each.reps == view.reps and each.day >= since
     ]
+    return made + [MaxMark(each.day, each.load, "missed") for each in view.missed if each.day >= since]
 
 
 def _dots(view: TrendView, since: date) -> list[SetDot]:

@@ -2,11 +2,15 @@
 
 Lift by lift, in the order in which both stand: the first set of a lift is the first that was planned of it. What the loads
 or repetitions were is no condition: the member did what they did, and the log shows both.
+
+What does not fit cleanly is not laid anywhere by itself: a session of another day, or a lift with another implement. The
+coach is asked (`could`), and lays it in a touch (`desk/coach/fulfil_asked.py`).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date
 
 from tracker.desk.day.other_ways import blocks, is_complete
@@ -16,11 +20,77 @@ from tracker.log import results as log_results
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
-from tracker.log.records import MemberStepRow, PlannedSetRow, SetRow
-from tracker.log.unit_of_work import Act
+from tracker.log.records import LiftRecord, MemberStepRow, PlannedSetRow, SetRow
+from tracker.log.unit_of_work import Act, Reader
 from tracker.wording import counted
 
+NEAR_DAYS = 7  # around the day of a result in which a session is looked for; design choice
 Place = tuple[str, int]  # a planned set and which of its rounds
+
+
+@dataclass(frozen=True, slots=True)
+class Could:
+    """A session that a result may have been, which only the coach can tell: why it is asked, and how much of it it would be."""
+
+    member_step_id: str
+    title: str
+    due: date
+    words: str
+
+
+def could(session: Reader, member_id: str, day: date) -> tuple[Could, ...]:
+    """List the planned sessions of the days around which what a result brought may have been, the nearest first.
+
+    Only where something that was brought belongs to no session yet, and the session has a place for it: a set of a lift of
+    that name, with whatever implement, or a piece of that title.
+    """
+    brought = {each.id for each in log_results.sets_brought(session, member_id, day)}
+    rows = log_sets.sets_of(session, member_id, since=day, until=day)
+    free = [row for row in rows if row.id in brought and row.planned_set_id is None and row.kind != "ramp"]
+    scores = {
+        row.score.piece.title.casefold(): row.score.piece.title
+        for row in log_scores.scores_of(session, member_id, since=day, until=day)
+        if row.member_step_id is None and row.id in _scores_brought(session, member_id, day)
+    }
+    if not free and not scores:
+        return ()
+    found: list[Could] = []
+    for step in log_waves.member_steps(session, member_id):
+        if step.state != "planned" or step.own or abs((step.due - day).days) > NEAR_DAYS:
+            continue
+        done = log_sets.planned_rounds_done(session, step.id)
+        left = list(free)
+        laid = [
+            place
+            for way in (_way(block, left, done) for block in blocks(step))
+            for place in _laid(way, left, done, by=_name)
+        ]
+        titles = [row.piece.title for row in log_pieces.pieces_of_step(session, step.step_id)]
+        pieces = [title for title in titles if title.casefold() in scores]
+        if laid or pieces:
+            found.append(Could(step.id, step.title, step.due, _could_words(step, day, len(laid), pieces)))
+    return tuple(sorted(found, key=lambda each: (abs((each.due - day).days), each.due)))
+
+
+def _could_words(step: MemberStepRow, day: date, sets: int, pieces: Sequence[str]) -> str:
+    asked = sum(row.sets for row in step.sets)
+    parts = [f"{sets} of its {counted(asked, 'set')}"] if sets else []
+    parts += [f"its piece {title}" for title in pieces]
+    when = "planned for that day, with another implement" if step.due == day else f"planned for {step.due.isoformat()}"
+    return f"{step.title}, {when}: {' and '.join(parts)}"
+
+
+def lay(act: Act, member_id: str, day: date, step: MemberStepRow) -> str:
+    """Lay what results brought of a day against the session that the coach named, whatever its day and implements."""
+    return _fulfil_step(act, member_id, day, step, by=_name)[0]
+
+
+def _lift_id(lift: LiftRecord) -> str:
+    return lift.id
+
+
+def _name(lift: LiftRecord) -> str:
+    return lift.name.casefold()
 
 
 def fulfil(act: Act, member_id: str, day: date) -> tuple[str, bool]:
@@ -39,13 +109,15 @@ def fulfil(act: Act, member_id: str, day: date) -> tuple[str, bool]:
     return "; ".join(said), fresh
 
 
-def _fulfil_step(act: Act, member_id: str, day: date, step: MemberStepRow) -> tuple[str, bool]:
+def _fulfil_step(
+    act: Act, member_id: str, day: date, step: MemberStepRow, *, by: Callable[[LiftRecord], str] = _lift_id
+) -> tuple[str, bool]:
     brought = {each.id for each in log_results.sets_brought(act.session, member_id, day)}
     rows = [row for row in log_sets.sets_of(act.session, member_id, since=day, until=day) if row.id in brought]
     free = [row for row in rows if row.planned_set_id is None and row.kind != "ramp"]
     done = log_sets.planned_rounds_done(act.session, step.id)
     ways = [_way(block, free, done) for block in blocks(step)]
-    laid = [(set_id, place) for way in ways for set_id, place in _laid(way, free, done)]
+    laid = [(set_id, place) for way in ways for set_id, place in _laid(way, free, done, by=by)]
     for set_id, (planned_id, number) in laid:
         log_sets.put_plan(act, set_id, planned_id, number, step.id)
     scored, new_scores = _scores(act, member_id, day, step)
@@ -71,10 +143,12 @@ def _way(
     )
 
 
-def _laid(way: Sequence[PlannedSetRow], free: list[SetRow], done: frozenset[Place]) -> Iterator[tuple[str, Place]]:
-    """Pair sets with the places of a way that are open, in order; each set is taken once."""
+def _laid(
+    way: Sequence[PlannedSetRow], free: list[SetRow], done: frozenset[Place], *, by: Callable[[LiftRecord], str]
+) -> Iterator[tuple[str, Place]]:
+    """Pair sets with the places of a way that are open, in order; each set is taken once. `by` says which lifts are one."""
     for planned in way:
-        mine = [row for row in free if row.lift.id == planned.lift.id]
+        mine = [row for row in free if by(row.lift) == by(planned.lift)]
         if planned.test:
             pairs = _attempts(planned, mine, done)
         else:
@@ -96,15 +170,18 @@ def _attempts(planned: PlannedSetRow, mine: Sequence[SetRow], done: frozenset[Pl
 def _scores(act: Act, member_id: str, day: date, step: MemberStepRow) -> tuple[bool, bool]:
     """Lay the scores of a day against the pieces of a step: whether one fits, and whether that is new."""
     titles = {row.piece.title.casefold() for row in log_pieces.pieces_of_step(act.session, step.step_id)}
-    brought = {
-        key for key, _, by_result, stands in log_results.scores_on(act.session, member_id, day) if by_result and stands
-    }
+    brought = _scores_brought(act.session, member_id, day)
     rows = log_scores.scores_of(act.session, member_id, since=day, until=day)
     fit = [row for row in rows if row.id in brought and row.score.piece.title.casefold() in titles]
     new = [row for row in fit if row.member_step_id is None]
     for row in new:
         log_scores.put_step(act, row.id, step.id)
     return any(row.member_step_id in (None, step.id) for row in fit), bool(new)
+
+
+def _scores_brought(session: Reader, member_id: str, day: date) -> frozenset[str]:
+    rows = log_results.scores_on(session, member_id, day)
+    return frozenset(key for key, _, by_result, stands in rows if by_result and stands)
 
 
 def _words(act: Act, member_id: str, day: date, step: MemberStepRow, ways: Sequence[Sequence[PlannedSetRow]]) -> str:

@@ -45,6 +45,7 @@ class TakenResult:
     made_member: bool = False
     fulfils: str = ""  # which planned session, and how much of it
     newly: bool = False  # whether that is new
+    member_id: str = ""
 
     @property
     def changed(self) -> bool:
@@ -95,7 +96,7 @@ def write_result(act: Act, result: Result, found: str) -> TakenResult:
     known += known_scores + len(result.maxes) - len(new_maxes)
     new, old = len(fresh) + len(fresh_scores) + len(new_maxes), len(gone) + len(gone_scores)
     fulfils, newly = fulfil(act, member.id, result.day)
-    return TakenResult(member.name, result.day, new, known, old, rated, made, fulfils, newly)
+    return TakenResult(member.name, result.day, new, known, old, rated, made, fulfils, newly, member.id)
 
 
 def _add_max(act: Act, member_id: str, one: ResultMax) -> bool:

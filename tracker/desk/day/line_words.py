@@ -5,8 +5,9 @@ from __future__ import annotations
 from datetime import date
 
 from tracker.desk.day.lines import LESS_LIKELY, PlannedLine, chance_words
+from tracker.desk.maxes.references import rounded
 from tracker.desk.maxes.words import first_up, load_words, reference_words, reps_words
-from tracker.units import plain, short
+from tracker.units import Mass, plain, short
 
 BARS = ("barbell", "unasked")
 
@@ -47,13 +48,35 @@ def made_of(line: PlannedLine, bar: str) -> str:
 
 
 def part_of(line: PlannedLine, day: date) -> str:
-    """Say of which max the load is a part, how old that is, and whether it still holds."""
+    """Say the coach's percentage, what the kit makes of it, and of which max it is, how old that is, and whether it holds.
+
+    `74 % of your 3RM = 61 kg, loaded 60 kg. Tested 3RM 82.5 kg, 5 weeks ago.` What it comes to is said to the half kilogram
+    or the pound, since no max is known finer.
+    """
     if line.reference is None or line.percent is None:
         return ""
     other = line.planned.of_lift or line.lift
     of = f" of {other.title}" if other.id != line.lift.id else ""
     holds = f" {line.reference.holds.words}" if line.reference.holds else ""
-    return f"{line.percent:.0f} % of the {reference_words(line.reference, other, day)}{of}.{holds}"
+    max_words = first_up(reference_words(line.reference, other, day))
+    return f"{_share(line, of)}. {max_words}.{holds}"
+
+
+def _share(line: PlannedLine, of: str) -> str:
+    reps = line.reference.reps if line.reference else 1
+    if line.of is None or line.made is None:
+        return f"{line.percent:.0f} % of your {reps}RM{of}"
+    target = rounded(Mass(line.of.target.to(line.made.load.unit), line.made.load.unit))
+    loaded = load_words(line.made.load, line.lift)
+    comes_to = load_words(target, line.lift)
+    also = "" if comes_to == loaded else f", loaded {loaded}"
+    asked_for = line.planned.percent if line.planned.percent is not None else line.of.percent
+    less = (
+        f", {plain(round(100 - line.of.percent / asked_for * 100))} % lower today"
+        if line.of.percent < asked_for
+        else ""
+    )
+    return f"{plain(asked_for)} % of your {reps}RM{of}{less} = {comes_to}{also}"
 
 
 def in_short(line: PlannedLine) -> str:

@@ -21,8 +21,8 @@ from tracker.desk.sheet import lift_side
 from tracker.log import sides
 from tracker.log.records import LiftRecord, MemberStepRow, PlannedSetRow, SetRow
 from tracker.log.unit_of_work import Reader
-from tracker.prescription.floor import is_from_floor
-from tracker.prescription.ramp import RampSet, ramp_of_fixed, ramp_sets
+from tracker.prescription.floor import is_asked, is_from_floor
+from tracker.prescription.ramp import RampSet, ramp_of_body, ramp_of_fixed, ramp_sets
 from tracker.prescription.rounding import NEAREST, RoundingChoice, choose_rounding
 from tracker.prescription.substitution import FEEL_RIR, Substitute, substitute
 from tracker.safety import Caution, HeldBack, for_test, for_working_set, held_back
@@ -30,6 +30,7 @@ from tracker.strength.records import REP_MAXES
 from tracker.units import Mass, short
 
 OF_AN_ESTIMATE = RoundingChoice("down", ("the load is of an estimate",))
+BODY_STEP = {"kg": Decimal("2.5"), "lb": Decimal(5)}  # what is hung on a belt; common practice
 LESS_LIKELY, UNLIKELY = 0.90, 0.60  # a word below the first, a stronger one below the second; design choice
 
 
@@ -171,6 +172,8 @@ def _few_changes(scene: Scene, lines: list[PlannedLine]) -> tuple[PlannedLine, .
 def ramp_of(scene: Scene, lines: tuple[PlannedLine, ...]) -> tuple[RampSet, ...]:
     """Plan the ramp up to the first set that is not done; none where a set of that lift was done on the day already."""
     first = next((line for line in lines if line.open and line.made), None)
+    if any(line.open and line.painful for line in lines[: lines.index(first) if first else None]):
+        return ()  # what is next hurts: nothing is to be ramped up to
     if (
         first is None
         or first.made is None
@@ -179,8 +182,25 @@ def ramp_of(scene: Scene, lines: tuple[PlannedLine, ...]) -> tuple[RampSet, ...]
         return ()
     if first.lift.implement in FIXED and scene.place is not None:
         return ramp_of_fixed(first.made.load, places.fixed_masses(scene.place, first.lift))
+    if first.lift.body:
+        return ramp_of_body(first.made.load, None, BODY_STEP[first.made.load.unit])
     kit = places.bar_kit(scene.member, scene.place) if first.lift.implement in ("barbell", "unasked") else None
     return ramp_sets(first.made.load, kit, from_floor=is_from_floor(first.lift.name)) if kit else ()
+
+
+def asks_diameter(scene: Scene, line: PlannedLine) -> tuple[Mass, ...]:
+    """List the discs of which one may be the lightest of full diameter, where a pull from the floor wants it and nobody said.
+
+    Empty where nothing is to be asked.
+    """
+    kit = (
+        places.bar_kit(scene.member, scene.place)
+        if scene.place and line.lift.implement in ("barbell", "unasked")
+        else None
+    )
+    if kit is None or not is_from_floor(line.lift.name) or not is_asked(kit):
+        return ()
+    return tuple(sorted({disc.mass for disc in kit.discs if disc.mass.kg >= 2}, key=lambda mass: mass.kg))
 
 
 def _sets(

@@ -16,7 +16,7 @@ from tracker.log.records import LiftRecord
 from tracker.prescription.changes import load_in_turn
 from tracker.prescription.rounding import RoundingChoice, change_note
 from tracker.prescription.substitution import Substitute, substitute
-from tracker.units import Mass
+from tracker.units import Mass, plain
 
 BARS = ("barbell", "unasked")
 
@@ -46,12 +46,28 @@ def weigh(
             made = places.exactly(found.load, target, lift)
             return Weighed(made) if found.reps == reps else Weighed(made, found, (found.words,))
     made = places.make_load(target, lift, scene.member, scene.place, how)
+    if made is not None and lift.body and made.load.amount < 0 and not helps(scene):
+        return Weighed(None, None, (no_help(scene, made.load),))
     if made is None:
         return Weighed(None, None, (nothing_here(scene, lift),))
     note = made.note
     if note is None and lift.implement not in FIXED and not lift.body:
         note = change_note(target, made.load, how)
     return Weighed(made, None, (note,) if note else ())
+
+
+def helps(scene: Scene) -> bool:
+    """Whether a band is at hand that takes a part of the body's mass; where no place is known, everything is."""
+    return scene.place is None or bool(scene.place.of_kind("band"))
+
+
+def no_help(scene: Scene, load: Mass) -> str:
+    """Say that less than the body was asked for, and that nothing here helps."""
+    where = scene.place.name if scene.place else "here"
+    return (
+        f"{plain(abs(load.amount))} {load.unit} of help were asked for, and no band or machine is in the kit of {where}. Fewer "
+        "repetitions, or an easier movement: ask your coach."
+    )
 
 
 def nothing_here(scene: Scene, lift: LiftRecord) -> str:

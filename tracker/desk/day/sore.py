@@ -13,15 +13,16 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Literal, cast
 
+from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.people import places
-from tracker.desk.people.people import check_day, facts_of
+from tracker.desk.people.people import check_day
 from tracker.errors import BadInputError
 from tracker.log import by_hand
 from tracker.log import members as log_members
 from tracker.log.by_hand import Entry
-from tracker.log.records import Implement, LiftRecord, MemberRecord, PlaceRecord, PlannedSetRow
-from tracker.log.unit_of_work import SORE, Act, Log, Reader
+from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord, PlannedSetRow
+from tracker.log.unit_of_work import SORE, Log, Reader
 from tracker.prescription.body_parts import PARTS, Other, Part, concerned, instead_of
 
 Place = Literal["limited day"] | Part
@@ -32,6 +33,9 @@ WORDS = "changed what the day offers"  # of every act here: the history of a sha
 PAINFUL = (
     "You marked this as painful: no load is proposed. Leave it out, take something else, or say that it is good again."
 )
+
+
+FREE_PAINFUL = "You marked this as painful: no load is proposed. What you lifted all the same can be written down."
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,9 +121,10 @@ def read_state(session: Reader, member_id: str) -> SoreState:
     return state_of(by_hand.said(session, member_id, [SORE]))
 
 
-@may("change")
+@may("see")
+@cached_until_write
 def state(log: Log, member_id: str) -> SoreState:
-    """Return what hurts a member; theirs alone to ask for."""
+    """Return what hurts a member: to everybody else the log says that nothing does."""
     with log.reading() as session:
         return read_state(session, member_id)
 
@@ -143,24 +148,8 @@ def end(log: Log, member_id: str, place: Place) -> None:
 def mark_painful(log: Log, member_id: str, lift_id: str, *, painful: bool = True) -> None:
     """Mark a movement as painful, with whatever implement, so that no load is proposed for it; or say that it is no more."""
     with log.reading() as session:
-        name = _lift(session, lift_id).name.casefold()
+        name = lift_named(session, lift_id).name.casefold()
     _say(log, member_id, {"lift": name, "painful": painful})
-
-
-@may("change")
-def choose(log: Log, member_id: str, lift_id: str, how: How, *, other: Other | None = None) -> None:
-    """Leave a lift out, do it as planned, or do another one instead, for as long as something is sore.
-
-    Raises:
-        BadInputError: if the lift is not in the log, or nothing is said that could be done instead.
-    """
-    with log.reading() as session:
-        name = _lift(session, lift_id).name.casefold()
-    if (how == "instead") != (other is not None):
-        raise BadInputError("Nothing is chosen to be done instead.", where="lift", mend="Choose one of those offered.")
-    with log.act(WORDS, member_id, own=other is None) as act:
-        with_id = _lift_for(act, member_id, other) if other else ""
-        by_hand.say(act, SORE, member_id, {"lift": name, "how": how, "with": with_id})
 
 
 def _say(log: Log, member_id: str, said: Mapping[str, object]) -> None:
@@ -175,20 +164,11 @@ def _check_place(place: str) -> None:
         )
 
 
-def _lift(session: Reader, lift_id: str) -> LiftRecord:
+def lift_named(session: Reader, lift_id: str) -> LiftRecord:
     found = log_members.lift(session, lift_id)
     if found is None:
         raise BadInputError("This lift is not in the log.", where="lift", mend="Reload the page.")
     return found
-
-
-def _lift_for(act: Act, member_id: str, other: Other) -> str:
-    """Find the lift that is done instead, or add it."""
-    implement = cast("Implement", other.implement)
-    for each in log_members.lifts(act.session, member_id):
-        if (each.name.casefold(), each.implement) == (other.name.casefold(), implement):
-            return each.id
-    return log_members.add_lift(act, other.name, implement, **facts_of(other.name, implement)).id
 
 
 def replaced(

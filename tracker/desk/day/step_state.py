@@ -13,7 +13,7 @@ from tracker.log import choices as log_choices
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.records import MemberStepRow, SetRow
-from tracker.log.unit_of_work import Act
+from tracker.log.unit_of_work import Act, Reader
 
 
 def finish_if_done(act: Act, member_id: str, step_id: str, *, also: frozenset[str] = frozenset()) -> None:
@@ -58,9 +58,18 @@ def _steps(act: Act, member_id: str) -> dict[str, MemberStepRow]:
 
 
 def _complete(act: Act, step: MemberStepRow, also: frozenset[str] = frozenset()) -> bool:
-    rounds = log_sets.planned_rounds_done(act.session, step.id)
+    return _is_complete(act.session, act.member_id or "", step, also)
+
+
+def _is_complete(session: Reader, member_id: str, step: MemberStepRow, also: frozenset[str] = frozenset()) -> bool:
+    rounds = log_sets.planned_rounds_done(session, step.id)
     if is_complete(step, rounds):
         return True
-    member = act.member_id or ""
-    spared = left_out(read_state(act.session, member), (*step.sets, *step.ways))
-    return is_complete(step, rounds, also | spared | ended(log_choices.choices(act.session, member), step.id))
+    spared = left_out(read_state(session, member_id), (*step.sets, *step.ways))
+    return is_complete(step, rounds, also | spared | ended(log_choices.choices(session, member_id), step.id))
+
+
+def is_done_but_for_its_state(session: Reader, member_id: str, step: MemberStepRow) -> bool:
+    """Whether a step is planned still although it was begun and no other set of it is asked for."""
+    begun = step.state == "planned" and bool(log_sets.planned_rounds_done(session, step.id))
+    return begun and _is_complete(session, member_id, step)

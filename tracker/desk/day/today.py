@@ -14,6 +14,7 @@ from tracker.desk.day.last_time import Beat, LastTime
 from tracker.desk.day.lines import (
     Grounds,
     PlannedLine,
+    asks_diameter,
     chance_words,
     grounds_of_line,
     lines_on,
@@ -29,6 +30,7 @@ from tracker.desk.day.sore import NOTHING_SORE, Offer, SoreState
 from tracker.desk.day.step_state import finish_if_done
 from tracker.desk.maxes.estimates import worked_out
 from tracker.desk.people import places
+from tracker.desk.people.people import body_mass_asked
 from tracker.errors import BadInputError
 from tracker.log import by_hand, day_marks
 from tracker.log import members as log_members
@@ -74,6 +76,8 @@ class DayPlan:
     choices: tuple[Choice, ...] = ()  # what the member chose around the sets, the newest first
     back: Comeback | None = None  # loads start lower, after weeks without an entry
     break_began: date | None = None  # the last day of training before the newest such break
+    ask_body: str = ""  # that the body mass is to be typed, where it is lifted next and the known one is old
+    ask_full: tuple[Mass, ...] = ()  # discs of which one is the lightest of full diameter, for the ramp of a pull
     last: Mapping[str, LastTime] = field(default_factory=dict)  # for a lift's id, what was done of it before the day
     beats: Mapping[str, Beat] = field(default_factory=dict)  # for a line's key, what it takes to beat that
     rest: Rest | None = None  # after the newest set of the day
@@ -138,6 +142,8 @@ def day_plan(
         last = last_time.read_last(
             session, member_id, {each.lift.id for each in grounds.planned} if grounds else (), day
         )
+        lifted = grounds is not None and any(each.lift.body for each in grounds.planned)
+        masses = log_members.body_masses(session, member_id) if lifted else ()
     lines = lines_on(scene, grounds) if grounds else ()
     ways = ways_of(entries)
     break_of = lay_off(scene.person.days_off)
@@ -170,6 +176,8 @@ def day_plan(
         scene.choices,
         scene.back,
         scene.break_began,
+        body_mass_asked(masses, day) if any(line.open and line.lift.body for line in lines) else "",
+        next((asks_diameter(scene, line) for line in lines if line.open and line.made), ()),
         last,
         {} if easy or grounds is None else _beats(scene, grounds, lines, last),
         rest_after(on.sets, lines, ways),

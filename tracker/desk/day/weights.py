@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 from tracker.desk.base.roles import may
-from tracker.desk.day import loading
+from tracker.desk.day import loading, sore
 from tracker.desk.day.scene import Scene, read_scene
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.references import Reference, references
@@ -107,6 +107,11 @@ def weights(
     Raises:
         BadInputError: if the wave can't be read; it says where.
     """
+    if sore.state(log, member.id).is_painful(lift.name):
+        raise BadInputError(
+            f"{lift.name} was marked as painful: no load is proposed.", where="lift",
+            mend="Choose another lift, or say on the day's page that it hurts no more.",
+        )  # fmt: skip
     wanted: tuple[PrescribedSets, ...] = parse_wave(wave)
     if sum(each.sets for each in wanted) > MOST_SETS:
         raise BadInputError(f"That is more than {MOST_SETS} sets.", where="wave", mend="Ask for one session at a time.")

@@ -16,7 +16,7 @@ from tracker.desk.files.files_json import write_json
 from tracker.exchange.csv_out import Outbox, outbox
 from tracker.log import dump
 from tracker.log.open_format import SCHEMA
-from tracker.log.unit_of_work import Log, Reader
+from tracker.log.unit_of_work import SORE, Log, Reader
 
 SET_COLUMNS = dump.DumpedSet._fields
 
@@ -34,8 +34,9 @@ def export(log: Log, folder: Path) -> Exported:
     """Write the whole log into a folder, as one moment saw it.
 
     `sets.csv` holds the sets as they stand, `removed_sets.csv` those that were removed; every other table has a file of
-    its own name with all of its columns, and the names of what its ids stand for. `log.json` holds every record with
-    nothing left out but who signs in, and comes back without loss.
+    its own name with all of its columns, and the names of what its ids stand for; what members say of pain is in none of
+    these. `log.json` is the log itself: it holds every record with nothing left out but who signs in, and comes back
+    without loss.
 
     Raises:
         TidemarkError: if the folder can't be written; files that were there stay as they were.
@@ -74,7 +75,10 @@ def _records(session: Reader, table: dump.TableShape, names: Mapping[str, Mappin
     import json
 
     columns = [column.name for column in table.columns]
+    about = columns.index("record") if table.name == "changes" else None
     for row in dump.rows(session, table.name):
+        if about is not None and row[about] == SORE:  # nobody's but the member's: in no table that is handed on
+            continue
         cells: list[Any] = []
         for column, value in zip(columns, row, strict=True):
             cells.append(json.dumps(value, ensure_ascii=False) if isinstance(value, dict | list) else value)

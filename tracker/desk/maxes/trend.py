@@ -9,7 +9,7 @@ from datetime import date
 from tracker.desk.base.roles import may
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.estimates import LiftHistory
-from tracker.desk.maxes.references import rounded
+from tracker.desk.maxes.references import references, rounded
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
@@ -54,6 +54,8 @@ class TrendView:
     flags: tuple[str, ...]
     trained: tuple[date, ...] = ()  # days with training of any kind, so that only real lay-offs look like ones
     would_narrow: str = ""  # what would narrow a wide band, in words
+    missed: tuple[Fact, ...] = ()  # attempts at this nRM in tests that were not made
+    contradicts: str = ""  # where the newest test lies outside the estimate's band: that it does, and what that means
 
 
 @may("see")
@@ -120,6 +122,8 @@ def trend(
         _flags(history),
         _trained(log, member.id, today),
         history.model.would_narrow,
+        _missed(history, reps, shown, since),
+        _contradicts(history, reps, shown, history.bar(now.rep_max[reps], today, shown), today),
     )
 
 
@@ -169,6 +173,32 @@ def _facts(history: estimates.LiftHistory, unit: Unit) -> tuple[Fact, ...]:
     ]
     stated = [Fact(row.day, row.reps, float(row.load.to(unit)), row.source) for row in history.rep_maxes]
     return tuple(sorted(tests + stated, key=lambda fact: fact.day))
+
+
+def _missed(history: estimates.LiftHistory, reps: int, unit: Unit, since: date) -> tuple[Fact, ...]:
+    """List the attempts at an nRM that failed: the last repetition of them, or an earlier one beside one that was made."""
+    rows = [row for row in history.sets if row.kind == "test" and row.day >= since and not row.left_out]
+    tested = {row.day for row in rows if row.reps == reps}
+    return tuple(
+        Fact(row.day, reps, float(row.load.to(unit)), "missed")
+        for row in rows
+        if row.outcome == "missed" and row.reps < reps and (row.reps + 1 == reps or row.day in tested)
+    )
+
+
+def _contradicts(history: estimates.LiftHistory, reps: int, unit: Unit, band: Band, today: date) -> str:
+    """Say it where what was tested lies outside the band of the estimate: neither is hidden behind the other."""
+    tested = next((each for each in references(history, reps, today, unit) if each.source == "tested"), None)
+    if tested is None:
+        return ""
+    load = float(tested.load.to(unit))
+    if band.low80 <= load <= band.high80:
+        return ""
+    side = "above" if load > band.high80 else "below"
+    return (
+        f"The tested {reps}RM lies {side} what the estimate is 80 % sure of. The test is a fact of its day; "
+        f"the other sets speak for {'less' if side == 'above' else 'more'} today, and a new test would settle it."
+    )
 
 
 def _formulas(records: Sequence[SetRecord], today: date) -> tuple[FormulaValue, ...]:

@@ -13,6 +13,7 @@ from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log.records import KitItemRecord, KitKind, PlaceRecord
 from tracker.log.unit_of_work import Log
+from tracker.prescription.floor import with_diameter
 from tracker.prescription.kit import POUND_KIT, READY_KITS, STANDARD_KIT, ReadyKit
 from tracker.units import Mass, Unit, check_load, parse_mass, plain
 
@@ -138,6 +139,28 @@ def put_fixed(
         place_id,
         lambda items: _in_order((*items, *(each for each in new if not any(_alike(each, old) for old in items)))),
         f"added {KINDS[kind][1].lower()} at",
+        member_id,
+    )
+
+
+@may("common")
+def say_full(log: Log, place_id: str, lightest: Mass | None, member_id: str | None) -> PlaceRecord:
+    """Say which discs of a place have the full diameter: those from `lightest` on; None where none has it."""
+    words = (
+        f"said that discs from {lightest} on have the full diameter"
+        if lightest
+        else "said that no disc has the full diameter"
+    )
+    return _change(
+        log,
+        place_id,
+        lambda items: tuple(
+            replace(each, label=with_diameter(each.label, lightest is not None and each.mass.kg >= lightest.kg))
+            if each.kind == "disc" and each.mass
+            else each
+            for each in items
+        ),
+        f"{words} at",
         member_id,
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 from typing import TypedDict
 
@@ -18,6 +18,7 @@ from tracker.log.records import Implement, LiftRecord, MemberRecord
 from tracker.log.unit_of_work import Log
 from tracker.units import Mass, Unit
 
+BODY_MASS_DAYS = 31  # an older body mass is asked about; design choice
 MOST_LETTERS = MOST_NAME  # on pages, in files and in results alike
 SPOTTED_WORDS = ("squat", "bench", "press")  # lifts under a bar that want pins or a spotter; common practice
 IMPLEMENTS: dict[Implement, str] = {
@@ -225,6 +226,17 @@ def body_masses(log: Log, member_id: str) -> tuple[tuple[date, Mass], ...]:
     """List a member's dated body masses, oldest first."""
     with log.reading() as session:
         return log_members.body_masses(session, member_id)
+
+
+def body_mass_asked(known: Sequence[tuple[date, Mass]], day: date) -> str:
+    """Say that the body mass is to be typed anew, where it is older than a month or unknown; else an empty text."""
+    earlier = [(when, mass) for when, mass in known if when <= day]
+    if not earlier:
+        return "No body mass is known: type it once." if not known else ""
+    when, mass = earlier[-1]
+    if (day - when).days <= BODY_MASS_DAYS:
+        return ""
+    return f"Your body mass is of {when.day} {when:%b %Y}, {round(mass.amount)} {mass.unit}: type today's if it has changed."
 
 
 def body_mass_on(entries: tuple[tuple[date, Mass], ...], day: date) -> Mass | None:

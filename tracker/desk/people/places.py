@@ -14,6 +14,7 @@ from tracker.limits import MOST_OF_KIND
 from tracker.log import kit as log_kit
 from tracker.log.records import KitItemRecord, KitKind, LiftRecord, MemberRecord, PlaceRecord
 from tracker.log.unit_of_work import Log, Reader
+from tracker.prescription.floor import full_in
 from tracker.prescription.kit import POUND_KIT, STANDARD_KIT, BarKit, DiscPairs
 from tracker.prescription.plates import Loading, load_bar, loadings_near
 from tracker.prescription.rounding import NEAREST, RoundingChoice, fixed_note
@@ -148,7 +149,11 @@ def kit_with(place: PlaceRecord, bar: KitItemRecord | None, *, mixed: bool = Fal
     """Return a bar of a place with its discs (those in its unit, or all if `mixed`) and collars; None without a bar."""
     if bar is None or bar.mass is None:
         return None
-    discs = tuple(DiscPairs(item.mass, item.number, item.label) for item in place.of_kind("disc") if item.mass)
+    discs = tuple(
+        DiscPairs(item.mass, item.number, item.label, full_in(item.label))
+        for item in place.of_kind("disc")
+        if item.mass
+    )
     alike = tuple(disc for disc in discs if disc.mass.unit == bar.mass.unit)
     discs = alike if alike and not mixed else discs
     collars = place.of_kind("collars")
@@ -238,4 +243,8 @@ def next_loads(
         return loadings_near(load, kit)
     step = FREE_STEP[load.unit] * 5
     lower_load = Mass(load.amount - step, load.unit)
-    return (lower_load if lift.body or lower_load.amount > 0 else None, Mass(load.amount + step, load.unit))
+    helped = lift.body and (
+        place is None or bool(place.of_kind("band"))
+    )  # less than the body wants a band that takes it
+    down = lower_load.amount > 0 or helped or (lift.body and lower_load.amount == 0)
+    return (lower_load if down else None, Mass(load.amount + step, load.unit))

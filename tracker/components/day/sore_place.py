@@ -1,0 +1,128 @@
+"""Something hurts, or the day is a limited one: said in a touch, answered with offers, ended by the member's word alone."""
+
+from __future__ import annotations
+
+from html import escape
+
+import streamlit as st
+
+from tracker.components.frame.acts import touch
+from tracker.components.frame.frame import Here
+from tracker.components.frame.words import day_words, first_up
+from tracker.desk.day import sore, sore_choice
+from tracker.desk.day.lines import PlannedLine
+from tracker.desk.day.sore import LIMITED, PLACES, Offer, Place
+from tracker.desk.day.today import DayPlan
+from tracker.log.records import LiftRecord
+from tracker.prescription.body_parts import CLINICIAN, NO_DIAGNOSIS, STOP, Other
+
+ASKED = "sore_place"
+CHOSE = {"leave": "left out", "keep": "done as planned", "instead": "replaced"}
+
+
+def show(now: Here, plan: DayPlan) -> None:
+    """Draw what hurts with its offers, where something does."""
+    if not plan.sore.limited:
+        return
+    with st.container(border=True, key="sore"):
+        for place, since in plan.sore.since.items():
+            _place(now, place, day_words(since, now.today))
+        for offer in plan.sore_offers:
+            _offer(now, offer)
+        lines = sore.in_piece([task.movement for row in plan.open_pieces for task in row.piece.tasks], plan.sore)
+        if lines:
+            st.html("".join(f'<p class="plain note">In the piece: {escape(line)}</p>' for line in lines))
+        for name in sorted(plan.sore.painful - {each.lift.name.casefold() for each in plan.sore_offers}):
+            st.html(f'<p class="plain">{escape(first_up(name))} is marked as painful.</p>')
+        _signs()
+
+
+def _place(now: Here, place: Place, since: str) -> None:
+    said = "A limited day" if place == LIMITED else f"Sore: {place}"
+    with st.container(key=f"row_sore_{place}", horizontal=True, vertical_alignment="center", wrap=False, gap="small"):
+        st.html(f'<p class="plain"><b>{said}</b>, since {since}</p>')
+        st.button(
+            "It is good again", key=f"sore_end_{place}", on_click=touch, args=(sore.end, now.log, now.member.id, place),
+            kwargs={"said": "Good again: the day is as it was planned"},
+        )  # fmt: skip
+
+
+def _offer(now: Here, offer: Offer) -> None:
+    chosen = f" Now: {CHOSE[offer.way.how]}." if offer.way else ""
+    st.html(f'<p class="plain note"><b>{escape(offer.words)}</b>{escape(chosen)}</p>')
+    if offer.way is not None:
+        _way(now, offer.lift, "As planned again", "keep", offer)
+        return
+    _way(now, offer.lift, "Leave it out", "leave", offer)
+    for other in offer.others:
+        _way(now, offer.lift, f"{first_up(other.name)} instead", "instead", offer, other)
+    if not offer.painful:
+        _way(now, offer.lift, "Do it as planned", "keep", offer)
+    _pain(now, offer.lift, painful=offer.painful)
+
+
+def _way(now: Here, lift: LiftRecord, label: str, how: sore.How, offer: Offer, other: Other | None = None) -> None:
+    said = {"leave": f"{first_up(lift.name)} is left out", "keep": f"{first_up(lift.name)} is as planned"}
+    st.button(
+        label, key=f"sore_{how}_{lift.id}_{other.name if other else ''}", width="stretch", on_click=touch,
+        args=(sore_choice.choose, now.log, now.member.id, lift.id, how),
+        kwargs={"other": other, "said": said.get(how, f"{first_up(other.name)} instead" if other else "")},
+    )  # fmt: skip
+
+
+def _pain(now: Here, lift: LiftRecord, *, painful: bool) -> None:
+    label = "It hurts no more" if painful else "It hurts: no load for it"
+    said = "No more marked as painful" if painful else "Marked as painful: no load is proposed for it"
+    st.button(
+        label, key=f"sore_pain_{lift.id}", width="stretch", on_click=touch,
+        args=(sore.mark_painful, now.log, now.member.id, lift.id), kwargs={"painful": not painful, "said": said},
+    )  # fmt: skip
+
+
+def _signs() -> None:
+    body = "".join(f"<li>{escape(each)}</li>" for each in (*STOP, *CLINICIAN))
+    st.html(
+        f"<details open><summary>When to stop, and when to see a clinician</summary><ul>{body}</ul>"
+        f'<p class="plain small">{escape(NO_DIAGNOSIS)} Only you see this.</p></details>'
+    )
+
+
+def ask(now: Here, plan: DayPlan) -> None:
+    """Let the member say what is sore; closed as long as nobody opens it."""
+    box = st.expander("Something hurts, or a limited day", key="sore_ask", on_change="rerun")
+    if not box.open:
+        return
+    with box:
+        st.caption("The day then offers to leave out or to replace what loads it. It ends when you say so.")
+        with st.container(horizontal=True, gap="small"):
+            for place in PLACES:
+                if place not in plan.sore.since:
+                    st.button(
+                        first_up(place), key=f"sore_begin_{place}", on_click=touch,
+                        args=(sore.begin, now.log, now.member.id, place, plan.day), kwargs={"said": "The day offers other ways"},
+                    )  # fmt: skip
+        if plan.lines:
+            st.caption("A movement that hurts gets no load, with whatever it is done:")
+            with st.container(horizontal=True, gap="small"):
+                for lift in dict.fromkeys(line.lift for line in plan.lines):
+                    if not plan.sore.is_painful(lift.name):
+                        st.button(
+                            first_up(lift.name), key=f"sore_mark_{lift.id}", on_click=touch,
+                            args=(sore.mark_painful, now.log, now.member.id, lift.id),
+                            kwargs={"said": f"{first_up(lift.name)}: no load is proposed for it"},
+                        )  # fmt: skip
+
+
+def card(now: Here, line: PlannedLine) -> None:
+    """Stand in place of the buttons of a set whose lift was marked as painful: nothing is proposed."""
+    with st.container(horizontal=True, gap="small"):
+        st.button(
+            "Leave it out", key="painful_leave", type="primary", on_click=touch,
+            args=(sore_choice.choose, now.log, now.member.id, line.lift.id, "leave"),
+            kwargs={"said": f"{first_up(line.lift.name)} is left out"},
+        )  # fmt: skip
+        st.button(
+            "It hurts no more", key="painful_end", on_click=touch,
+            args=(sore.mark_painful, now.log, now.member.id, line.lift.id),
+            kwargs={"painful": False, "said": "No more marked as painful"},
+        )  # fmt: skip
