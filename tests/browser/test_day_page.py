@@ -234,6 +234,7 @@ def test_without_a_connection_and_with_the_server_killed_nothing_is_lost(gym: Gy
     with phone_of(chromium) as context:
         page = opened(context, gym.url)
         act(page, "done")
+        done_today(page, 1)
         kept(page, 0)
         context.set_offline(True)
         began = datetime.now(UTC)
@@ -284,6 +285,7 @@ def test_what_is_kept_is_undone_without_a_connection(gym: Gym, chromium: Browser
     with phone_of(chromium) as context:
         page = opened(context, gym.url)
         act(page, "done")
+        done_today(page, 1)
         kept(page, 0)
         context.set_offline(True)
         act(page, "done")
@@ -363,6 +365,7 @@ def test_a_full_phone_says_that_a_touch_is_not_kept(gym: Gym, chromium: Browser,
     with phone_of(chromium) as context:
         page = opened(context, gym.url)
         act(page, "done")
+        done_today(page, 1)
         kept(page, 0)
         context.set_offline(True)
         page.evaluate(f"() => {{ {script} }}")

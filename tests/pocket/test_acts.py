@@ -264,6 +264,7 @@ def test_a_set_that_cannot_be_is_parked_whatever_it_says(log, ana, squat, body):
     assert sets(log, ana) == ()
 
 
+@pytest.mark.sqlite("a document becomes an SQLite file on its way in")
 def test_check_export_import_and_deletion_know_touches(log, ana, squat, planned, tmp_path, fresh):
     one = act("set", set_of(lines_of(log, ana)[0], planned.id), 1)
     taken(log, ana, one, act("undo", {"of": one["id"]}, 2), act("set", set_of(lines_of(log, ana)[1], planned.id), 3))
