@@ -60,8 +60,8 @@ def test_the_question_the_own_numbers_and_the_other_ones(served: Served, phone: 
     clock = clocks.start_clock(served.log, member.id, other.id, this_day(), count_in_s=0)
     page.goto(f"{served.url}/conditioning?member={member.id}&piece={other.id}")
     at_rest(page)
-    expect(page.get_by_text("Now: buy-in: 400 m run; then round 1:")).to_be_visible()
-    expect(page.get_by_text("no wall at home: goblet squat, 16 kg")).to_be_visible()
+    expect(page.get_by_text("Buy-in: 400 m run; then round 1:")).to_be_visible()
+    expect(page.get_by_text("no wall at home: goblet squat, 16 kg", exact=True)).to_be_visible()
     assert wide(page) <= 0
     keep(page, "side-clock")
     touch(page, "Stop")

@@ -11,11 +11,11 @@ from tests.day import this_day
 from tests.desk.ladders import LADDER
 from tests.loads import kg
 from tests.pocket.posts import act, post, set_of
+from tests.with_pieces import put_into_step
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import today, touches
 from tracker.desk.files import check, deletion, export, files_json
 from tracker.desk.people import people
-from tracker.desk.pieces import conditioning
 from tracker.log import waves as log_waves
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.pocket.acts import BadPostError, OtherMemberError, take
@@ -193,7 +193,7 @@ def test_a_session_to_its_end_with_piece_clock_and_rating(log, ana, squat, ladde
         steps = [NewStep("Quay", 0, [NewPlannedSet(squat.id, 1, 3, load=kg("80"))])]
         log_waves.start_wave(made, ana.id, log_waves.add_wave(made, "Quay", steps), this_day())
     step = today.steps(log, ana.id)[0]
-    conditioning.put_into_step(log, step.step_id, ladder.id)
+    put_into_step(log, step.step_id, ladder.id)
     begun = datetime.now(UTC) - timedelta(minutes=30)
     start = act("start", {"piece": ladder.id, "step": step.id, "count_in": 0}, 2, at=begun)
     tap = act("tap", {"of": start["id"]}, 3, at=begun + timedelta(seconds=35))

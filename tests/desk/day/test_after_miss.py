@@ -180,7 +180,7 @@ def test_a_late_miss_is_first_of_all_a_tired_set_and_an_early_one_is_not(log, sq
     assert now(log, squatting).words[1] == "One miss says little of your max; today may still be a lower day."
     rows = plan(log, squatting).sets
     for row in rows[:2]:
-        training.remove_set(log, row.id)
+        training.remove_set(log, row.id, today=this_day())
     assert "slip" in now(log, squatting).words[0]
 
 
@@ -228,7 +228,7 @@ def test_what_is_no_answer_is_refused(log, squatting):
     row = do_next(log, squatting, made=3)
     with pytest.raises(BadInputError, match="how much less"):
         after_miss.take(log, squatting.id, row.id, "less")
-    training.remove_set(log, row.id)
+    training.remove_set(log, row.id, today=this_day())
     with pytest.raises(BadInputError, match="not in the log"):
         after_miss.take(log, squatting.id, row.id, "same")
     assert loads(log, squatting)[0] == "75 kg"

@@ -162,15 +162,15 @@ def test_a_session_ended_by_hand_asks_for_no_more_and_can_be_gone_on_with(log, a
     line = plan(log, ana).lines[0]
     training.log_set(log, ana.id, this_day(), NewSet(line.lift.id, kg("80"), 3, planned_set_id=line.planned.id,
                                                 planned_round=1, member_step_id=line.step_id))  # fmt: skip
-    today.finish(log, ana.id, steps["now"])
+    today.finish(log, ana.id, steps["now"], this_day())
     day = plan(log, ana)
     assert (day.step.title, day.closed, day.next_line, day.whole, day.ahead.title) == ("now", True, None, False, "soon")
-    today.go_on(log, ana.id, day.step)
+    today.go_on(log, ana.id, day.step, this_day())
     assert plan(log, ana).next_line.number == 2
 
 
 def test_what_the_address_names_counts_only_where_it_can_be_on(log, ana, calendar):
     steps = calendar(done=-3, now=0, soon=3)
-    today.finish(log, ana.id, steps["done"])
+    today.finish(log, ana.id, steps["done"], this_day())
     for wrong in (steps["done"].id, steps["soon"].id, "nothing"):
         assert plan(log, ana, member_step_id=wrong).step.title == "now"

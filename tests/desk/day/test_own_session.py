@@ -143,7 +143,7 @@ def test_ones_own_session_is_no_class_no_wave_that_ends_and_no_span_of_the_trend
     row = did(log, noa, squat, 3, 60, 5)
     own_session.begin(log, noa.id, row.session_id, this_day())
     (step,) = today.steps(log, noa.id)
-    today.finish(log, noa.id, step)
+    today.finish(log, noa.id, step, this_day())
     assert class_sheet.sessions(log) == ()
     assert class_sheet.likely_class(log, this_day())[0] is None
     assert after.wave_ends(log, noa, this_day()) == ()
@@ -161,7 +161,7 @@ def test_what_cant_be_is_told(log, noa, lifts, wrong):
     other = people.add_member(log, "Ola")
     whose, session_id = (other.id, row.session_id) if wrong == "another's session" else (noa.id, row.session_id)
     if wrong == "nothing in it":
-        training.remove_set(log, row.id)
+        training.remove_set(log, row.id, today=this_day())
     with pytest.raises(BadInputError):
         own_session.begin(log, whose, "none" if wrong == "gone" else session_id, this_day())
     assert today.day_plan(log, whose, this_day()).step is None

@@ -262,7 +262,7 @@ def test_a_set_of_the_day_that_goes_opens_its_step_again_but_not_one_closed_by_h
     rows = [log_line(log, ana, line) for line in plan(log, ana).lines]
     training.remove_set(log, rows[1].id, today=this_day())
     assert states(log, ana) == ["planned"]
-    today.finish(log, ana.id, today.steps(log, ana.id)[0])
+    today.finish(log, ana.id, today.steps(log, ana.id)[0], this_day())
     training.remove_set(log, rows[0].id, today=this_day())
     assert states(log, ana) == ["done"]
 
@@ -337,7 +337,7 @@ def test_no_reading_waits_while_something_is_worked_out(log, ana, squat, monkeyp
 def test_repeating_puts_the_step_into_the_calendar_once_more(log, ana, squat):
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(80), 3))
     first = plan(log, ana).step
-    today.finish(log, ana.id, first)
+    today.finish(log, ana.id, first, this_day())
     today.repeat(log, ana.id, first, this_day() + timedelta(days=7))
     assert [(step.state, step.repeat) for step in today.steps(log, ana.id)] == [("done", 0), ("planned", 1)]
 

@@ -50,7 +50,7 @@ def save(session: SessionRow | None, plan: DayPlan) -> None:
     box = st.expander("Keep this session for another day", key="own_save", on_change="rerun")
     if box.open:
         with box, st.form("own_form", border=False):
-            st.text_input("What to call it", key=NAME, placeholder="such as Leg day", max_chars=60)
+            st.text_input("What to call it", key=NAME, placeholder="such as Leg day")
             st.form_submit_button("Keep it", width="stretch", on_click=_save, args=(session,))
         with box:
             _kept(plan)

@@ -50,11 +50,12 @@ def _planned(plan: DayPlan, step: MemberStepRow) -> None:
         _button("Full loads again", "full", desk.ease_off, step, None, said="Full loads again")
     else:
         _button(f"{EASIER} % easier today", "ease", desk.ease_off, step, EASIER, said=f"All loads {EASIER} % lower")
-    if any(line.done or line.attempts for line in plan.lines) or any(
+    begun = any(line.done or line.attempts for line in plan.lines) or any(
         row.member_step_id == step.id for row in plan.scores
-    ):
+    )
+    if begun or not plan.lines:  # a piece can be done and its score kept to oneself
         _button("That was it for today", "finish", desk.finish, step, plan.day, said="Session ended with what was done")
-    else:
+    if not begun:
         _button("Leave it out", "skip", desk.skip, step, said="Left out")
 
 

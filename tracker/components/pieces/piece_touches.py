@@ -41,7 +41,7 @@ def show(now: Here, said: Callable[[PieceRow], str]) -> None:
             st.html(f'<p class="plain"><b>{escape(_words(part, way, now))}</b></p>')
             st.button("Leave out", key=f"touched_out_{number}", on_click=_out, args=(number,))
     _one_more(now, way)
-    st.text_input("Title (blank: what it asks)", key="touched_title", max_chars=60)
+    st.text_input("Title (blank: what it asks)", key="touched_title")
     st.button(
         "Take this piece", key="touched_add", type="primary", width="stretch", disabled=not state[PARTS], on_click=_add,
         args=(now, said),

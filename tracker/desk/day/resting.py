@@ -19,6 +19,7 @@ from tracker.log.by_hand import Entry
 from tracker.log.records import SetRow
 from tracker.log.unit_of_work import REST, Log
 from tracker.prescription.rest import LEAST, MOST, usual_rest
+from tracker.wording import counted
 
 Source = Literal["own", "coach", "usual"]
 
@@ -101,7 +102,7 @@ def rest_for(log: Log, member_id: str, lift_id: str, seconds: int | None, *, pre
         raise BadInputError(
             f"A rest of {seconds} seconds can't be.",
             where="rest",
-            mend=f"Choose {LEAST} seconds to {MOST // 60} minutes.",
+            mend=f"Choose {LEAST} seconds up to {counted(MOST // 60, 'minute')}.",
         )
     words = "rests as before" if seconds is None else f"rests {seconds // 60}:{seconds % 60:02d} after sets"
     with log.act(words, member_id, own=True) as act:

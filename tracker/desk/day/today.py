@@ -269,20 +269,20 @@ def skip(log: Log, member_id: str, step: MemberStepRow) -> None:
 
 
 @may("change")
-def finish(log: Log, member_id: str, step: MemberStepRow, day: date | None = None) -> None:
-    """Call a step done on a day (the program's own where none is given), with whatever was done of it."""
+def finish(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
+    """Call a step done on a day, with whatever was done of it."""
     with log.act(f"finished {step.title}", member_id, own=True) as act:
         log_waves.set_state(act, step.id, "done")
-        day_marks.put(act, member_id, day or date.today(), step.id, "ended")
+        day_marks.put(act, member_id, day, step.id, "ended")
 
 
 @may("change")
-def go_on(log: Log, member_id: str, step: MemberStepRow, day: date | None = None) -> None:
+def go_on(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
     """Go on with a step that was called done with sets or a piece left."""
     with log.act(f"goes on with {step.title}", member_id, own=True) as act:
         log_waves.set_state(act, step.id, "planned")
         finish_if_done(act, member_id, step.id)  # where only a piece is left
-        day_marks.put(act, member_id, day or date.today(), step.id, "begun")
+        day_marks.put(act, member_id, day, step.id, "begun")
 
 
 @may("change")

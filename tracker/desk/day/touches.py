@@ -10,6 +10,7 @@ from typing import Any
 
 from tracker.desk.base.roles import may
 from tracker.desk.maxes.words import day_words, set_words
+from tracker.desk.people.people import latest_day
 from tracker.log import sets as log_sets
 from tracker.log import touches_read
 from tracker.log.records import SetRow
@@ -117,7 +118,7 @@ def _far(log: Log, member_id: str, day: date, known: Iterable[TouchRow]) -> Iter
                         {"day": when.isoformat(), "sets": [row.id for row in rows]},
                     )
                     for when in (day, day - timedelta(days=1), day + timedelta(days=1))
-                    if when <= date.today()
+                    if when <= latest_day()
                 ),
             )
 

@@ -94,6 +94,8 @@ def read_lift(session: Reader, log_name: str, member_id: str, lift: LiftRecord) 
     """
     key, now = (log_name, member_id, lift.id), stamp(session)
     seen = _seen.get(key)
+    if seen and log_members.member(session, member_id) is None:
+        seen = None  # what others brought into memory stands behind the same wall as the rows that it came from
     same = seen is not None and seen[1].lift == lift
     if seen and same and seen[0] == now:
         return Stored(key, lift, now, known=seen[1])
