@@ -20,7 +20,7 @@ from tracker.components.day import (
     wave_end,
     what_now,
 )
-from tracker.components.frame import cautions, where
+from tracker.components.frame import cautions, top, where
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import here
 from tracker.components.frame.words import day_words, first_up
@@ -39,7 +39,6 @@ plan, line = found.plan, found.line
 bar = places.bar_in_use(plan.member, plan.place)
 
 st.title(as_typed(first_up(plan.step.title)) if plan.step else first_up(day_words(day, now.today)))
-missed.to_top()
 where.show(plan.place, bar, day)
 if plan.step is not None and plan.step.due < day and plan.step.state == "planned":
     st.caption(f"Planned for {day_words(plan.step.due, now.today)}.")
@@ -97,3 +96,4 @@ sore_place.ask(now, plan)
 missed.show(now, plan)
 session_menu.show(plan)
 cautions.stop_signs()
+top.show()

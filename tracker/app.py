@@ -200,7 +200,7 @@ def _flat(prefix: str, values: Mapping[str, Any]) -> list[tuple[str, Any]]:
 
 def main() -> None:
     """Draw one run of the script: frame, then page."""
-    from tracker.components.frame import moved, signed_in
+    from tracker.components.frame import moved, signed_in, top
     from tracker.desk.base.cached import page_snapshot
 
     st.set_page_config(page_title="Tidemark", page_icon=ICON, layout="centered")
@@ -216,6 +216,7 @@ def main() -> None:
     entered = signed_in.may_enter()
     known = NAVIGATION in st.session_state
     page = st.navigation(pages, position="top" if known and entered else "hidden")
+    top.come_to(page.title)
     try:
         with page_snapshot():
             _show(page)

@@ -84,7 +84,9 @@ def test_from_an_empty_log_to_loads_and_a_first_set(empty: Served, phone: Phone)
     expect(page.get_by_role("img", name="One end of the bar: 20 + 1.25 kg a side").first).to_be_visible()
     page.goto(empty.url)
     at_rest(page)
-    page.locator("[class*='_hint'] button").locator("visible=true").first.tap()  # nothing was ever lifted: a load is offered, never filled in
+    page.locator("[class*='_hint'] button").locator(
+        "visible=true"
+    ).first.tap()  # nothing was ever lifted: a load is offered, never filled in
     at_rest(page)
     tap(page, "Log this set")
     said(page, "Saved:")

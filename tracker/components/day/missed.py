@@ -6,7 +6,7 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components.frame import where
+from tracker.components.frame import top, where
 from tracker.components.frame.acts import do, touch
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words
@@ -14,8 +14,6 @@ from tracker.desk.day import today as desk
 from tracker.desk.day.today import DayPlan
 from tracker.log.records import MemberStepRow
 
-TO_TOP = "today_to_top"
-SCROLL = """document.querySelector('[data-testid="stMain"]')?.scrollTo(0, 0)"""
 FEW = 3  # shown at once, the newest first
 
 
@@ -50,10 +48,4 @@ def begin(now: Here, plan: DayPlan, step: MemberStepRow) -> None:
     """Let a session be the one that is on: in the log, and in the address, so that a reload stays with it."""
     if do(desk.begin_now, now.log, now.member.id, step, plan.day, said=f"{step.title} is on"):
         st.query_params[where.SESSION] = step.id
-        st.session_state[TO_TOP] = True
-
-
-def to_top() -> None:
-    """Show the top of the page where a session was begun below: there stands its first set."""
-    if st.session_state.pop(TO_TOP, False):
-        st.html(f"<script>{SCROLL}</script>", unsafe_allow_javascript=True)
+        top.wanted()
