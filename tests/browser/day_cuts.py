@@ -135,7 +135,7 @@ def main(count: int, seed: int) -> None:
         for number, at in enumerate(range(0, count, 20)):
             database = str(Path(folder) / f"{number}.db")
             log = open_log(database)
-            demo.fill(log)
+            demo.fill(log, day.this_day())
             log.close()
             gym = Gym(database, mother)
             gym.start()

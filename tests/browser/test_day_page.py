@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
+from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -88,7 +89,7 @@ def mother() -> Iterator[Mother]:
 
 @pytest.fixture
 def gym(mother: Mother, store: Store, tmp_path: Path) -> Iterator[Gym]:
-    made = Gym(str(store.copy("demo", demo.fill, tmp_path)), mother)
+    made = Gym(str(store.copy("demo", lambda log: demo.fill(log, this_day()), tmp_path)), mother)
     made.start()
     yield made
     made.kill()
@@ -189,6 +190,24 @@ def test_missed_asks_how_many_and_the_next_planned_set_stays_next(gym: Gym, chro
         kept(page, 0)
     day, _ = gym.day("Wren")
     assert [(row.outcome, row.reps) for row in day.sets] == [("done", 4), ("missed", 3)]
+
+
+def test_without_a_connection_nothing_heavier_than_a_missed_load_is_offered(gym: Gym, chromium: Browser):
+    with phone_of(chromium) as context:
+        page = opened(context, gym.url)
+        context.set_offline(True)
+        missed = Decimal(re.search(r"× ([\d.]+)", page.locator(".big").inner_text())[1])
+        act(page, "missed")
+        page.locator('[data-reps="2"]').tap()
+        kept(page, 1)
+        next_is(page, "set")
+        said = page.locator("[data-next]").inner_text()
+        assert f"× {missed} kg" in page.locator("[data-act=done]").inner_text()
+        offered = page.locator("[data-next] button").all_inner_texts()
+        loads = [Decimal(found) for each in offered for found in re.findall(r"([\d.]+) kg", each)]
+        assert loads, said
+        assert max(loads) <= missed, said
+        assert "Nothing heavier than what was missed." in said
 
 
 def test_after_a_miss_the_lift_can_be_ended(gym: Gym, chromium: Browser):

@@ -55,6 +55,9 @@ export function stand(plan, acts, today) {
       if (piece) { piece.done = true; piece.score = body.said; piece.act = act.id; }
     } else if ((act.kind === "rate" || act.kind === "leave") && session) { session.answered = true; session.rating = body.rating ?? null; }
   }
+  for (const act of since)
+    if (act.kind === "set" && act.body.outcome === "missed" && act.date === today && !undone.has(act.id))
+      for (const session of day.sessions) for (const line of session.lines) if (line.lift === act.body.lift && !line.done) hold(line, act.body);
   const open = day.sessions.filter(each => !each.skipped);
   const finished = each => !set(each) && !piece(each) && (each.answered || empty(each));
   let now = open.find(each => each.id === on);
@@ -97,6 +100,16 @@ function then(session, next) {
   for (const one of session.over ? [] : session.pieces.filter(each => !each.done && each !== next.piece)) found.push({title: one.title, words: one.scheme, times: 1});
   if (next.kind !== "rating" && next.kind !== "nothing" && !session.answered) found.push({title: "How hard it was", words: "0 to 10", times: 1});
   return found;
+}
+
+// Nothing heavier than what was missed is offered for the rest of the day, as the log holds it once it has the miss.
+function hold(line, missed) {
+  const top = Number(missed.load), within = each => each.unit !== missed.unit || Number(each.load) <= top;
+  if (line.load === null || line.load === undefined || line.load === "" || within(line)) { line.near = line.near.filter(within); return; }
+  const most = line.near.filter(within).at(-1) || {load: missed.load, unit: missed.unit, words: `${missed.load} ${missed.unit}`, discs: [], made: "", chance: ""};
+  line.held = `Planned: ${line.load_words}. Nothing heavier than what was missed.`;
+  line.near = line.near.filter(within);
+  Object.assign(line, {load: most.load, unit: most.unit, load_words: most.words, discs: most.discs, made: most.made, chance: most.chance, asked: `${line.reps} × ${most.words}`});
 }
 
 function forget(day, id) {

@@ -126,7 +126,7 @@ function setCard(view) {
   const before = session.lines.filter(each => each.done && each.lift === asked.lift).at(-1);
   const lost = before && before.done.outcome === "missed";
   const small = line.asked.length > 12 ? " small" : "";
-  const parts = [`<p class="over">${esc(which)}</p><h2 class="lift">${esc(line.title)}</h2><p class="big${small}">${esc(line.asked)}</p>`, discs(line.discs), p("made", line.made), p("chance", now.stale.has(asked.lift) ? "" : line.chance)];
+  const parts = [`<p class="over">${esc(which)}</p><h2 class="lift">${esc(line.title)}</h2><p class="big${small}">${esc(line.asked)}</p>`, discs(line.discs), p("made", line.made), p("chance", now.stale.has(asked.lift) ? "" : line.chance), p("note", asked.held)];
   if (lost) parts.push(afterMiss(asked, line, now.stale.has(asked.lift), before.done, view.plan));
   if (session.ramp.length && !session.lines.some(each => each.done)) parts.push(`<p class="ramp"><b>Up to it:</b> ${session.ramp.map(esc).join(", ")}</p>`);
   if (ui.open === "missed") parts.push(missedBox(line));
