@@ -341,6 +341,18 @@ def test_a_planned_set_by_feel_is_not_logged_at_what_its_kind_begins_with(log: L
     assert [str(row.load) for row in done(log, anna.id)] == ["20 kg"]
 
 
+def test_the_load_of_a_heavy_single_is_not_filled_in_for_fives(log: Log, anna: MemberRecord, show: Open):
+    lift = people.add_lift(log, "row", "barbell")
+    training.log_set(log, anna.id, this_day(), NewSet(lift.id, Mass(Decimal("147.5"), "kg"), 1))
+    with log.act("a wave", anna.id) as act:
+        steps = [NewStep("Row", 0, [NewPlannedSet(lift.id, 2, 5)])]  # by feel, of the best of the day
+        log_waves.start_wave(act, anna.id, log_waves.add_wave(act, "Rows", steps), this_day())
+    step = next(each for each in today.steps(log, anna.id) if each.title == "Row")
+    at = show(log, "today", anna.id, session=step.id)
+    assert field(at, "text_input", "_load", "line_").value == ""
+    assert "147.5" not in field(at, "button", "_hint", "line_").label
+
+
 def test_a_new_lift_is_named_with_its_implement_and_then_chosen(log: Log, show: Open):
     member = people.add_member(log, "Bo")
     at = show(log)

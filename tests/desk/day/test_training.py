@@ -144,6 +144,18 @@ def test_a_load_that_looks_like_the_other_unit_is_asked_about_and_not_refused(lo
     assert len(stored(log, ana)) == 6
 
 
+def test_a_load_with_a_digit_too_many_is_asked_about(log, ana, squat):
+    training.log_set(log, ana.id, this_day() - timedelta(days=1), replace(GOOD, lift_id=squat.id, load=kg("87.5")))
+    new = replace(GOOD, lift_id=squat.id, load=kg("875"))
+    with pytest.raises(
+        UnitSlipError, match=r"875 kg is about 10\.0 times the usual 87\.5 kg\. Is there a digit too many\?"
+    ):
+        training.log_set(log, ana.id, this_day(), new)
+    assert len(stored(log, ana)) == 1
+    training.log_set(log, ana.id, this_day(), new, sure=True)
+    assert len(stored(log, ana)) == 2
+
+
 def test_a_lift_of_the_body_takes_the_newest_body_mass_or_asks_for_it(log, ana):
     pull_up = people.add_lift(log, "pull-up", "body")
     with pytest.raises(BadInputError, match="body mass"):

@@ -19,6 +19,7 @@ from tracker.desk.day.line_words import asked, made_of, part_of
 from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.next import Next
 from tracker.desk.day.today import DayPlan
+from tracker.desk.day.usual import first_load
 from tracker.log.sets import NewSet
 from tracker.units import Mass
 
@@ -174,6 +175,8 @@ def as_asked(line: PlannedLine, plan: DayPlan) -> tuple[NewSet, bool]:
 
 def _last_load(line: PlannedLine, plan: DayPlan) -> tuple[Mass, bool]:
     start, known = usual_set(line.lift, plan.member, plan.place)
+    if known and start.reps < line.reps:  # the load of a heavy single is none for five
+        return first_load(line.lift, plan.member, plan.place), False
     return start.load, known
 
 

@@ -22,6 +22,7 @@ from tracker.strength.outcomes import set_in_words
 from tracker.units import Mass, check_load, short
 
 SLIP_LOW, SLIP_HIGH = 1.9, 2.6  # around 2.2046, the ratio of a kilogram number to the same number in pounds
+DIGIT = 5.0  # so many times the usual is a point or a digit gone wrong
 SLIP_SETS = 12  # how many of the newest sets tell what is usual
 
 
@@ -30,12 +31,14 @@ def _said(one: NewSet | SetRow) -> str:
 
 
 class UnitSlipError(TidemarkError):
-    """The load looks like pounds typed as kilograms, or the other way round: asked, not refused."""
+    """The load looks like pounds typed as kilograms, the other way round, or like a digit too many: asked, not refused."""
 
     def __init__(self, load: Mass, usual: Mass) -> None:
         other = "lb" if load.unit == "kg" else "kg"
+        ratio = load.kg / usual.kg
+        asked = f"Was it {load.amount} {other}?" if ratio <= SLIP_HIGH else "Is there a digit too many?"
         super().__init__(
-            f"{load} is about {float(load.kg / usual.kg):.1f} times the usual {usual}. Was it {load.amount} {other}?",
+            f"{load} is about {float(ratio):.1f} times the usual {usual}. {asked}",
             where="load",
             mend="Correct the load, or log it as it is.",
         )
@@ -125,7 +128,8 @@ def log_set(
 
     Raises:
         BadInputError: if it can't have happened.
-        UnitSlipError: if the load is about 2.2 times the usual or less than half of it, and nobody said `sure`.
+        UnitSlipError: if the load is about 2.2 times the usual, less than half or more than five times of it, and nobody
+            said `sure`.
     """
     check_day(day)
     with log.reading() as session:
@@ -176,14 +180,17 @@ def _with_body_mass(new: NewSet, lift: LiftRecord, known: tuple[tuple[date, Mass
 
 
 def _ask_about_slip(load: Mass, earlier: tuple[Mass, ...]) -> None:
-    """Ask where a load lies outside all earlier ones by a margin and about the ratio of the two units from the usual."""
+    """Ask where a load lies outside all earlier ones by a margin and about the ratio of the two units from the usual.
+
+    Five times the usual and more is asked about as well.
+    """
     known = sorted((mass for mass in earlier if mass.kg > 0), key=lambda mass: mass.kg)
     if not known or load.kg <= 0:
         return
     newest = sorted((mass for mass in earlier[-SLIP_SETS:] if mass.kg > 0), key=lambda mass: mass.kg) or known
     usual = newest[len(newest) // 2]
     ratio = float(load.kg / usual.kg)
-    too_heavy = SLIP_LOW <= ratio <= SLIP_HIGH and load.kg > known[-1].kg * Decimal("1.5")
+    too_heavy = (SLIP_LOW <= ratio <= SLIP_HIGH or ratio >= DIGIT) and load.kg > known[-1].kg * Decimal("1.5")
     too_light = 1 / SLIP_HIGH <= ratio <= 1 / SLIP_LOW and load.kg < known[0].kg * Decimal("0.7")
     if too_heavy or too_light:
         raise UnitSlipError(load, usual)
