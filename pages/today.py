@@ -5,6 +5,7 @@ import streamlit as st
 from tracker.components.day import (
     back_again,
     coach_words,
+    day_page,
     day_sets,
     free_set,
     missed,
@@ -96,4 +97,5 @@ sore_place.ask(now, plan)
 missed.show(now, plan)
 session_menu.show(plan)
 cautions.stop_signs()
+day_page.link(now)
 top.show()
