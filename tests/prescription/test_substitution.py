@@ -71,6 +71,12 @@ def test_heavier_than_asked_means_fewer() -> None:
     assert 1 <= made.reps < 8
 
 
+def test_a_share_of_a_max_is_said_no_finer_than_maxes_are_known() -> None:
+    target = Mass(Decimal("18.63"), "kg")
+    found = substitute(10, [Mass(Decimal(20), "kg")], target=target, rep_max={1: 30.0, 8: 24.0}, double=False)
+    assert "with 18.5 kg: about as much in reserve" in found.words
+
+
 def test_all_too_heavy_gives_the_coachs_other_way() -> None:
     made = substitute(8, at("40"), target=parse_mass("20kg"), rep_max=CURVE, alternative="goblet squat, 3 sets of 12")
     assert (made.load, made.reps, made.how) == (None, None, "coach's alternative")

@@ -18,6 +18,12 @@ LAY_OFF_DAYS = 14  # a lower start and no test from here; own choice, after the 
 STALE_DAYS = 28  # stored maxes say little from here; own choice
 
 
+def rounded(load: Mass) -> Mass:
+    """Round a load that is a share of a max to the half kilogram or the pound: finer than that no max is known."""
+    step = Decimal("0.5") if load.unit == "kg" else Decimal(1)
+    return Mass((load.amount / step).quantize(Decimal(1)) * step, load.unit)
+
+
 @dataclass(frozen=True, slots=True)
 class RoundingChoice:
     """Which way to round, and every reason for it; no reason means nearest."""

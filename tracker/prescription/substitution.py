@@ -14,6 +14,7 @@ from itertools import pairwise
 from typing import Literal
 
 from tracker.errors import BadInputError
+from tracker.prescription.rounding import rounded
 from tracker.units import Mass
 
 How = Literal["own estimate", "sheet's rule", "coach's alternative"]
@@ -92,7 +93,7 @@ def substitute(
         )
     nearest = min(masses, key=lambda mass: (abs(mass.kg - target.kg), mass.kg))
     if abs(nearest.kg - target.kg) <= CLOSE * target.kg:
-        return Substitute(nearest, reps, "own estimate", f"{nearest}, close to the {_short(target)} asked.")
+        return Substitute(nearest, reps, "own estimate", f"{nearest}, close to the {rounded(target)} asked.")
     return _solved(reps, masses, target, rep_max, alternative)
 
 
@@ -120,9 +121,5 @@ def _solved(
         mass,
         many,
         "own estimate",
-        f"{many} with {mass} in place of {reps} with {_short(target)}: about as much in reserve.",
+        f"{many} with {mass} in place of {reps} with {rounded(target)}: about as much in reserve.",
     )
-
-
-def _short(mass: Mass) -> str:
-    return str(Mass(round(mass.amount, 1), mass.unit))

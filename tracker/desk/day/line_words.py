@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from tracker.desk.day.lines import LESS_LIKELY, PlannedLine, chance_words
-from tracker.desk.maxes.references import rounded
 from tracker.desk.maxes.words import first_up, load_words, reference_words, reps_words
+from tracker.prescription.rounding import rounded
 from tracker.units import Mass, plain, short
 
 BARS = ("barbell", "unasked")

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Literal
 
 from tracker.desk.maxes.estimates import LiftHistory
-from tracker.prescription.rounding import OLD_WEEKS
+from tracker.prescription.rounding import OLD_WEEKS, rounded
 from tracker.strength.holds import Holds, still_holds
 from tracker.strength.records import REP_MAXES
 from tracker.units import Mass, Unit, plain
@@ -57,12 +57,6 @@ def ago(days: int) -> str:
         return f"{days // 7} weeks ago"
     months = round(days / 30.44)
     return f"{months} months ago" if months < 24 else f"{days // 365} years ago"
-
-
-def rounded(load: Mass) -> Mass:
-    """Round an estimated load to the half kilogram or the pound."""
-    step = Decimal("0.5") if load.unit == "kg" else Decimal(1)
-    return Mass((load.amount / step).quantize(Decimal(1)) * step, load.unit)
 
 
 def shown_load(load: Mass) -> str:

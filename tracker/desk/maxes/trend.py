@@ -9,11 +9,12 @@ from datetime import date
 from tracker.desk.base.roles import may
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.estimates import LiftHistory
-from tracker.desk.maxes.references import references, rounded
+from tracker.desk.maxes.references import references
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
 from tracker.log.unit_of_work import Log
+from tracker.prescription.rounding import rounded
 from tracker.strength.formulas import WINDOW_DAYS, FormulaValue, best_values
 from tracker.strength.records import REP_MAXES, Band, SetRecord
 from tracker.units import Mass, Unit
