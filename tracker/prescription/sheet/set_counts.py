@@ -101,21 +101,15 @@ class Counts(Efforts):
             and len(after.value[0]) > 2
             and len(after.value[0]) == reps != sets
         ):
-            choices = (Choice("sets first", f"{sets} sets of {reps}"), Choice("reps first", f"{reps} sets of {sets}"))
-            return (
-                sets
-                if self._ask(f"order of {token.text}", f"{sets} sets of {reps}, or {reps} of {sets}?", choices)
-                == "sets first"
-                else reps
-            )
+            return self._asked_order(f"order of {token.text}", sets, reps)
         if sets > 10 and reps <= 5 and sets <= 30:
-            choices = (Choice("sets first", f"{sets} sets of {reps}"), Choice("reps first", f"{reps} sets of {sets}"))
-            if (
-                self._ask("order of sets and repetitions", f"{sets} sets of {reps}, or {reps} of {sets}?", choices)
-                == "reps first"
-            ):
-                return reps
+            return self._asked_order("order of sets and repetitions", sets, reps)
         return sets
+
+    def _asked_order(self, key: str, sets: int, reps: int) -> int:
+        choices = (Choice("sets first", f"{sets} sets of {reps}"), Choice("reps first", f"{reps} sets of {sets}"))
+        first = self._ask(key, f"{sets} sets of {reps}, or {reps} of {sets}?", choices)
+        return reps if first == "reps first" else sets
 
     def _each(self, reps: list[int], *, out: bool = False) -> None:
         """Add one set for each number, equal neighbours together."""
@@ -174,25 +168,19 @@ class Counts(Efforts):
     def _on_plus(self, token: Token) -> bool | None:
         if token.value > 30:
             return False  # "Masters 50+"
-        last = self.found.groups[-1] if self.found.groups else None
+        last = self._last
         behind = " ".join(each.text for each in self.tokens[max(0, self.at - 3) : self.at])
         if "last" in behind and isinstance(last, SetGroup) and last.reps.parts == (token.value,) and not last.reps.out:
-            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
-            self.found.groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
+            self._last_out(last)
             return None
         self._add(1, Reps((token.value,), out=True))
         return None
 
     def _on_reps(self, token: Token) -> bool | None:
-        if (
-            self.found.groups
-            and isinstance(self.found.groups[-1], SetGroup)
-            and not self.found.groups[-1].reps.parts
-            and not self.found.groups[-1].reps.out
-        ):
-            self.found.groups[-1] = replace(self.found.groups[-1], reps=Reps((token.value,)))
+        last, after = self._last, self.peek()
+        if isinstance(last, SetGroup) and not last.reps.parts and not last.reps.out:
+            self.found.groups[-1] = replace(last, reps=Reps((token.value,)))
             return None
-        last, after = self.found.groups[-1] if self.found.groups else None, self.peek()
         if (
             isinstance(last, SetGroup)
             and last.sets > 1
@@ -216,7 +204,7 @@ class Counts(Efforts):
         ):
             words = [t.text for t in self.tokens[self.at + 1 :] if t.start < after.start and t.kind == "word"]
             if all(word in ("@", "at", "of", "reps", "x", "with") for word in words):
-                last = self.found.groups[-1] if self.found.groups else None
+                last = self._last
                 if isinstance(last, SetGroup) and not last.reps.parts and not last.reps.out and last.load is None:
                     self.found.groups[-1] = replace(last, reps=Reps((int(value),)))  # "2 back-off sets 8 @ 65"
                 else:
@@ -232,11 +220,10 @@ class Counts(Efforts):
             before is not None
             and before.kind == "setsx"
             and 40 <= value <= 105
-            and no_load(self.found.groups[-1] if self.found.groups else None)
+            and no_load(self._last)
+            and (next_one is None or next_one.kind in ("rest", "sep", "tempo", "andword", "each", "of"))
         ):
-            following = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
-            if following is None or following.kind in ("rest", "sep", "tempo", "andword", "each", "of"):  # "3x3 80"
-                return self._on_atx(token)
+            return self._on_atx(token)  # "3x3 80"
         if before is not None and before.kind == "setlabel":
             self._add(1, Reps((int(value),)))
             return None
@@ -244,21 +231,15 @@ class Counts(Efforts):
 
     def _on_xnum(self, token: Token) -> bool | None:
         if self.found.loads and not (self.found.groups and not any_load(self.found.groups)):
-            load_list = self.found.loads
+            loads, self.found.loads = self.found.loads, []
             after = self.peek()
             sets = 1
-            if after is not None and after.kind in ("xnum",):
+            if after is not None and after.kind == "xnum":
                 sets, self.at = after.value, self.at + 1
-            elif after is not None and after.kind == "setsx":
-                pass
-            self.found.loads = []
-            if len(load_list) > 1:
-                for load in load_list:
-                    self._add(1, Reps((token.value,)), load)
-            else:
-                self._add(sets, Reps((token.value,)), load_list[0])
+            for load in loads:
+                self._add(sets if len(loads) == 1 else 1, Reps((token.value,)), load)
             return None
-        before = self.found.groups[-1] if self.found.groups else None
+        before = self._last
         near = self.tokens[self.at - 1].kind if self.at else ""
         if (
             isinstance(before, SetGroup)
@@ -284,21 +265,22 @@ class Counts(Efforts):
             return None
         word = self.tokens[self.at + 1].text if self.at + 1 < len(self.tokens) else ""
         if low < high <= 100 and word.startswith("rep"):
-            if (
-                self.found.groups
-                and isinstance(self.found.groups[-1], SetGroup)
-                and not self.found.groups[-1].reps.parts
-            ):
-                self.found.groups[-1] = replace(self.found.groups[-1], reps=Reps((low,), high))
+            last = self._last
+            if isinstance(last, SetGroup) and not last.reps.parts:
+                self.found.groups[-1] = replace(last, reps=Reps((low,), high))
             else:
                 self._add(1, Reps((low,), high))
             self.at += 1
             return None
         return False
 
+    def _last_out(self, last: SetGroup) -> None:
+        """Have the last set of the last group go on as long as it goes."""
+        self._last_only(len(self.found.groups) - 1)
+        self.found.groups[-1] = replace(last, sets=1, reps=replace(last.reps, out=True))
+
     def _on_max(self, token: Token) -> None:
-        groups = self.found.groups
-        last = groups[-1] if groups else None
+        last = self._last
         behind = " ".join(t.text for t in self.tokens[max(0, self.at - 4) : self.at])
         after = self.peek()
         own = (
@@ -308,13 +290,9 @@ class Counts(Efforts):
             and last.load is not None
         )
         if isinstance(last, SetGroup) and last.reps.parts and "last" in behind and not last.reps.out and not own:
-            if last.sets > 1:
-                groups[-1] = replace(last, sets=last.sets - 1)
-                groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
-            else:
-                groups[-1] = replace(last, reps=replace(last.reps, out=True))
+            self._last_out(last)
         elif isinstance(last, SetGroup) and not last.reps.parts:
-            groups[-1] = replace(last, reps=Reps((), out=True))
+            self.found.groups[-1] = replace(last, reps=Reps((), out=True))
         elif isinstance(last, SetGroup) and last.reps.out:
             return
         else:
@@ -324,8 +302,7 @@ class Counts(Efforts):
         self.span = token.value
 
     def _on_setcount(self, token: Token) -> bool | None:
-        groups = self.found.groups
-        last = groups[-1] if groups else None
+        groups, last = self.found.groups, self._last
         behind = [each for each in self.tokens[self.at + 1 : self.at + 3] if each.text != ")"]
         loads = sum(each.kind in ("pct", "mass", "atx", "loadx") for each in self.tokens[self.at + 1 :])
         if behind and behind[0].text in (":", "-", "=", ",") and loads == token.value > 1 and not groups:

@@ -17,7 +17,7 @@ class Heavy(Counts):
 
     def _on_find(self, token: Token) -> None:
         reps, heavy = token.value
-        last = self.found.groups[-1] if self.found.groups else None
+        last = self._last
         if not reps:  # "build to a heavy one": of as many repetitions as stand before it
             reps = last.reps.parts[0] if isinstance(last, SetGroup) and len(last.reps.parts) == 1 else 1
         if (

@@ -123,6 +123,11 @@ class Given:
             at += 1
         return self.tokens[at] if at < len(self.tokens) else None
 
+    @property
+    def _last(self) -> Group | None:
+        """What was found last."""
+        return self.found.groups[-1] if self.found.groups else None
+
     def _ask(self, key: str, question: str, choices: tuple[Choice, ...]) -> str:
         return self.scene.asker.choose(key, self.scene.line, self.scene.typed, question, choices)
 
