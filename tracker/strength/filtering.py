@@ -139,7 +139,7 @@ def step(
             against = False
     elif missed is not None and _missed_before(history, day, p):
         fresh, missed, said = "fall", None, read(records, p, usual, in_full=True)
-        belief, doubts = update(expected.widened(p.fall_sd), said, anchor)
+        belief, doubts = update(expected.widened(more_sd("fall", gap, p)), said, anchor)
     used = len(records) + (before.sets_used if before else 0)
     tests_only = (not before or before.tests_only) and only_tests(records, p)
     return Day(
@@ -221,6 +221,11 @@ def leap_sd(gap: Gap, p: Parameters) -> float:
     return p.leap_sd * sqrt(max(1.0, gap.days / 7 / p.leap_weeks))
 
 
+def more_sd(fresh: Fresh, gap: Gap, p: Parameters) -> float:
+    """Return by how much less certain the level was taken to be on such a day than its gap alone makes it."""
+    return leap_sd(gap, p) if fresh == "leap" else p.fall_sd if fresh == "fall" else 0.0
+
+
 def _leapt(
     expected: Belief, said: tuple[Observation, ...], anchor: float, gap: Gap
 ) -> tuple[Belief, tuple[float, ...]] | None:
@@ -229,7 +234,7 @@ def _leapt(
     A lift that was made can't be argued away, and people who learn a lift leap; but a load in the other unit or with a
     digit too many is further off than anybody leaps between two days.
     """
-    belief, doubts = update(expected.widened(leap_sd(gap, expected.active.grid.parameters)), said, anchor)
+    belief, doubts = update(expected.widened(more_sd("leap", gap, expected.active.grid.parameters)), said, anchor)
     up = belief.middle() > expected.middle()
     return (belief, doubts) if up and not _goes_against(said, doubts) else None
 
