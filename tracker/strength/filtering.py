@@ -38,17 +38,17 @@ from tracker.strength.session import (
 
 NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
-SPAN = 4.0  # standard deviations of an expectation that the lattice covers on each side
-KEEP = 1e-3  # a point less likely than this, of the likeliest, is dropped until the next review
-DOUBTED = 0.5  # a set more likely than this to be a slip is doubted
+SPAN = 4.0  # standard deviations of an expectation that the lattice covers on each side; design
+KEEP = 1e-3  # a point less likely than this, of the likeliest, is dropped until the next review; design
+DOUBTED = 0.5  # a set more likely than this to be a slip is doubted; design
 FAR_OFF = 2.0  # standard deviations from which on a day's ease is not the habit's; design
-SHORT_DAYS = 15  # a gap of less is none; at most the weeks without a loss (parameters)
+SHORT_DAYS = 15  # a gap of less is none, since nothing is lost in `free_weeks` (parameters.py)
 TWICE_WITHIN = 28  # days within which a second miss counts in full; design
-EARLY_DAYS = 2  # so few days can themselves be the slip
-START_DAYS = 8  # after so many days the shape of the first belief no longer matters
-LITTLE_SKEW = 0.05
+EARLY_DAYS = 2  # so few days can themselves be the slip; design
+START_DAYS = 8  # after so many days the shape of the first belief no longer matters; design
+LITTLE_SKEW = 0.05  # nor does it where the level is skewed by less than this (`Belief.skew`); design
 FAR_START = 0.05  # a start less likely than this, of the likeliest of its point, is not joined to it; design
-PRUNE_BELOW = 0.75  # and only when so many can go at once
+PRUNE_BELOW = 0.75  # points are dropped only where no more than this part of them is left; design
 
 
 # Begun anew on this day; or from the first day, with a better centre; or the level leapt; or a second miss counts in full.
