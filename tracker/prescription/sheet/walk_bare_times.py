@@ -7,7 +7,6 @@ import re
 from tracker.prescription.sheet.asks import Choice
 from tracker.prescription.sheet.day_words import any_weekday
 from tracker.prescription.sheet.drafts import LiftDraft
-from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, NO_SCORE, Head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.tables import Line
@@ -33,7 +32,7 @@ class BareTimes(Stations):
             return None
         if any(token.kind not in ("time", "sep", "word") for token in tokens) or len(tokens) > 6:
             return None
-        after = next((other.text.strip() for other in self.lines[self.at + 1 : self.at + 3] if not other.blank), "")
+        after = self._words_below()
         return times[0] if re.match(r"\W*(?:odd|min(?:ute)? ?1)\b", after, re.IGNORECASE) else None
 
     def _time_above(self, line: Line, tokens: list[Token], own: str, head: Head) -> Token | None:
@@ -49,7 +48,7 @@ class BareTimes(Stations):
             token.kind not in ("time", "sep", "word", "unscored", "orword", "andword", "alternate") for token in tokens
         ):
             return None
-        piece = self.open if isinstance(self.open, PieceDraft) else None
+        piece = self.open_piece
         if (piece is not None and piece.fields and not self.gap) or (
             isinstance(self.open, LiftDraft) and self.open.empty
         ):

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.asks import Asker
-from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
+from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.lift_tokens import for_both
 from tracker.prescription.sheet.move_words import (
     HELD_WORDS,
@@ -40,7 +40,7 @@ class Instead(Swaps):
         parts = [part for part in re.split(r"\s*[,;]\s*", text.strip(" .()")) if part]
         if len(parts) != len(target.moves) or len(parts) < 2:
             return False
-        unit = self.defaults.unit or "kg"
+        unit = self.unit
         loads = [shared_load(tokens_of(part), "", unit) for part in parts]
         if not any(load is not None for load in loads):
             return False
@@ -63,7 +63,7 @@ class Instead(Swaps):
     def _by_parts(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
         """`jumping C2B, 15/10 kg, step-overs`: a load alone is that of the only loaded movement, the rest are told by what they are."""
         parts = [part for part in re.split(r"\s*[,;]\s*", text.strip(" .()")) if part]
-        unit = self.defaults.unit or "kg"
+        unit = self.unit
         loads = {part: load for part in parts if (load := shared_load(tokens_of(part), "", unit)) is not None}
         loaded = [place for place, move in enumerate(target.moves) if move.load is not None]
         if len(parts) < 2 or len(loads) != 1 or len(loaded) != 1:
@@ -81,7 +81,7 @@ class Instead(Swaps):
 
     def _for_others(self, line: Line, text: str) -> bool:
         """`home people: ...`, `scaled 30/20 kg`: what others do in place of the piece or lift above, without a heading's sign."""
-        last = next((item for item in reversed(self.session.items) if not isinstance(item, TextDraft)), None)
+        last = self._last_item()
         if last is None or self.section in ("scaled", "home"):
             return False
         text = text.strip().removeprefix("(").removesuffix(")") if text.strip().startswith("(") else text
@@ -159,7 +159,7 @@ class Instead(Swaps):
             )  # a load alone is that of the loaded movement
             read = read_moves(
                 tokens[first:],
-                unit=self.defaults.unit or "kg",
+                unit=self.unit,
                 line=line.number,
                 free=not self.prose and self.loose,
                 slash_or=True,
@@ -174,7 +174,7 @@ class Instead(Swaps):
             load = shared_load(
                 [token for token in for_both(tokens) if token.kind in ("pair", "mass")][:1],
                 text,
-                self.defaults.unit or "kg",
+                self.unit,
             )
             held = next((HELD_WORDS[token.text] for token in tokens[:1] if token.text in HELD_WORDS), "")
             loaded = next(

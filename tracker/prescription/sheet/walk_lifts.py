@@ -153,7 +153,7 @@ class Lifts(OtherWays):
         ):
             lift.each_side = True
         if step:
-            lift.groups = stepped(lift.groups, step, self.defaults.unit or "kg")
+            lift.groups = stepped(lift.groups, step, self.unit)
             lift.notes.append(step[0])
         self._role(line, "lift", lift)
         return True

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.lift_marks import HOME_LIFT
 from tracker.prescription.sheet.line_marks import BULLET, KEYS, REMARK
 from tracker.prescription.sheet.move_words import (
@@ -69,7 +68,7 @@ class Pieces(BareTimes):
     def _begins_piece(
         self, line: Line, tokens: list[Token], head: Head, names: list[Token], kinds: set[str], own: str
     ) -> bool:
-        open_piece = self.open if isinstance(self.open, PieceDraft) else None
+        open_piece = self.open_piece
         if not head.clock and not names and (time := self._time_of_minutes(line, tokens)):
             head.fields |= {"kind": "every minute", "work_s": 60, "intervals": time.value // 60}
             head.clock = head.strength_clock = True
@@ -110,7 +109,7 @@ class Pieces(BareTimes):
                 return False
             return not (only_time and open_piece is not None and open_piece.moves and not self.gap and not names)
         significant = [token for token in tokens if token.kind not in ("word", "sep", "andword")]
-        lift = self.open if isinstance(self.open, LiftDraft) else None
+        lift = self.open_lift
         if significant and significant[0].kind == "list" and not (lift is not None and lift.empty and not names):
             numbers, more, _ = significant[0].value
             if (
@@ -152,7 +151,7 @@ class Pieces(BareTimes):
             head.fields["kind"] = "unscored"
 
     def _piece_head(self, line: Line, tokens: list[Token], head: Head, own: str, label: str) -> bool:
-        piece = self.open if isinstance(self.open, PieceDraft) else None
+        piece = self.open_piece
         fresh = (
             piece is None
             or bool(piece.moves)
@@ -224,13 +223,13 @@ class Pieces(BareTimes):
             len(rest) >= 1
             and rest[0].kind in ("mass", "pair")
             and (len(rest) == 1 or rest[1].text == ":")
-            and (load := shared_load(rest[:1], "", self.defaults.unit or "kg")) is not None
+            and (load := shared_load(rest[:1], "", self.unit)) is not None
         ):
             piece.shared_load, rest = load, rest[1:]
         rest = self._interval_time(piece, rest)
         read = read_moves(
             rest,
-            unit=self.defaults.unit or "kg",
+            unit=self.unit,
             line=line.number,
             free=bool(re.search(r"[:,+]|\bof\b", own)) and not self.prose,
             slash_or=False,
@@ -247,7 +246,7 @@ class Pieces(BareTimes):
             piece.fields |= {"kind": "as many as possible", "cap_s": times[0].value}
             read = read_moves(
                 [token for token in rest if token not in times and token.text != "ladder"],
-                unit=self.defaults.unit or "kg",
+                unit=self.unit,
                 line=line.number,
                 free=False,
                 slash_or=False,

@@ -96,7 +96,7 @@ class Sentences(Keys):
             self._role(line, "piece", piece)
             return
         timed = ("every minute", "as many as possible", "work and rest")
-        piece = self.open if isinstance(self.open, PieceDraft) else None
+        piece = self.open_piece
         if (
             piece is not None
             and piece.moves

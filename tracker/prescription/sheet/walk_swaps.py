@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from decimal import Decimal
 
 from tracker.prescription.sheet.move_words import (
     HELD_WORDS,
     KIT,
     like_main,
+    mass_or_pair,
     multiplied,
     surely_for,
     times_of,
@@ -26,7 +26,6 @@ from tracker.prescription.sheet.swaps import Swap, for_pairs, some_pairs, swaps_
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_moves import Moves
-from tracker.units import MOST_KG, Mass
 
 # What is held and how heavy it is, and nothing else
 _HELD_LOAD = re.compile(
@@ -114,7 +113,7 @@ class Swaps(Moves):
             given = f"{given} {found['z']}"
         read = read_moves(
             tokens_of(given),
-            unit=self.defaults.unit or "kg",
+            unit=self.unit,
             line=line.number,
             free=not self.prose and len(given) < 40,
             slash_or=True,
@@ -159,10 +158,9 @@ class Swaps(Moves):
         lacks_bar = swap.wanted in ("bar", "barbell", "the bar", "the barbell")
         held = HELD_WORDS.get(found["h"] or "", "") or ("dumbbell" if number == 2 or self.has == "dumbbell" else "")
         used = unit_of(unit) if unit else main.load.larger.unit if isinstance(main.load, Pair) else main.load.unit
-        masses = sorted((Mass(Decimal(each), used) for each in amounts), key=lambda each: -each.amount)  # type: ignore[arg-type]
-        if not held or (lacks_bar and held == "barbell") or not all(0 < mass.kg <= MOST_KG for mass in masses):
+        load = mass_or_pair(amounts, used)
+        if not held or (lacks_bar and held == "barbell") or load is None:
             return None
-        load = masses[0] if len(masses) == 1 or masses[0] == masses[1] else Pair(masses[0], masses[1])
         name = re.sub(r"^(?:barbell|dumbbell|kettlebell) ", "", main.name)
         return Movement(full_name(f"{held} {name}")[0], load=load, implements=number)
 
@@ -191,7 +189,7 @@ class Swaps(Moves):
         if len(tokens) == 1 and tokens[0].kind in ("dist", "cal"):  # "400 m": less of what is done for a distance
             measure = {"dist": "m", "cal": "cal"}[tokens[0].kind]
             tokens += [t for m in target.moves if m.measure == measure for t in tokens_of(m.name)][:1]
-        read = read_moves(tokens, unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
+        read = read_moves(tokens, unit=self.unit, line=line.number, free=False, slash_or=True)
         if len(read.moves) != 1 or not read.known:
             return False
         place = surely_for(read.moves[0], target.moves)
