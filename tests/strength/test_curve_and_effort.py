@@ -146,8 +146,8 @@ def test_a_state_is_carried_as_its_matrix_says(gap: Gap):
 
 @pytest.mark.parametrize("reps", [1, 5, 12])
 def test_a_bound_tells_levels_apart_up_to_where_it_falls_silent(reps: int):
-    grid, word = grid_of(DEFAULT), RepsEvidence("bound", reps)
-    table, row = grid.table(word), grid.silent_from(word)
+    grid, evidence = grid_of(DEFAULT), RepsEvidence("bound", reps)
+    table, row = grid.table(evidence), grid.silent_from(evidence)
     assert (np.diff(table, axis=0) >= -1e-12).all()  # more strength never speaks against a bound
     assert (table[-1] - table[row]).max() <= SILENT < (table[-1] - table[row - 1]).max()
 

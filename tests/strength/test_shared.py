@@ -34,25 +34,27 @@ def test_threads_that_make_tables_side_by_side_keep_no_more_than_there_is_room_f
     """Each looked for room before it made its table, so that all of them were kept."""
     together = Barrier(8, timeout=30)
     monkeypatch.setattr(grids, "MOST_TABLES", 3)
-    monkeypatch.setattr(grids.Grid, "_make", lambda self, word: np.full(1, float(together.wait() * 0 + word.reps)))
+    monkeypatch.setattr(
+        grids.Grid, "_make", lambda self, evidence: np.full(1, float(together.wait() * 0 + evidence.reps))
+    )
     grid = replace(grids.grid_of(DEFAULT), _tables={})
-    words = [RepsEvidence("bound", reps) for reps in range(1, 9)]
+    pieces = [RepsEvidence("bound", reps) for reps in range(1, 9)]
     with ThreadPoolExecutor(8) as several:
-        made = list(several.map(grid.table, words))
-    assert [table[0] for table in made] == [word.reps for word in words]
+        made = list(several.map(grid.table, pieces))
+    assert [table[0] for table in made] == [piece.reps for piece in pieces]
     assert len(grid._tables) == 3
 
 
 def test_tables_are_let_go_while_other_threads_make_theirs(hasty, monkeypatch) -> None:
     """Two threads took the same table out, or one looked for the oldest while another wrote."""
     monkeypatch.setattr(grids, "MOST_TABLES", 3)
-    monkeypatch.setattr(grids.Grid, "_make", lambda self, word: np.full(1, float(word.reps)))
+    monkeypatch.setattr(grids.Grid, "_make", lambda self, evidence: np.full(1, float(evidence.reps)))
     grid = replace(grids.grid_of(DEFAULT), _tables={})
-    words = [RepsEvidence("bound", reps) for reps in range(1, 13)]
+    pieces = [RepsEvidence("bound", reps) for reps in range(1, 13)]
 
     def much(first: int) -> bool:
-        asked = (words[(first + turn * 5) % len(words)] for turn in range(4000))
-        return all(grid.table(word)[0] == word.reps for word in asked)
+        asked = (pieces[(first + turn * 5) % len(pieces)] for turn in range(4000))
+        return all(grid.table(piece)[0] == piece.reps for piece in asked)
 
     with ThreadPoolExecutor(8) as several:
         assert all(several.map(much, range(8)))

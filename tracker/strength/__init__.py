@@ -1,1 +1,1 @@
-"""What a member can lift today: published formulas, and an estimate of our own with its band. Pure."""
+"""What a member can lift today: formulas that are in print, and an estimate of our own with its band. Pure."""

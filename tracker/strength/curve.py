@@ -1,6 +1,6 @@
 """The repetition curve: how far below the 1RM the load for n repetitions lies, and back.
 
-One family holds the forms that the published formulas use: log(1RM / nRM) = log(1 + a k (n - 1)) / a. With a = 1 it is
+One family holds the forms that the formulas in print use: log(1RM / nRM) = log(1 + a k (n - 1)) / a. With a = 1 it is
 the reciprocal line 1RM / (1 + k (n - 1)), with a -> 0 an exponential, with a = -1 a line of per cent. It passes through
 the 1RM at one repetition, where many formulas do not.
 """

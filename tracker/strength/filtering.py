@@ -38,17 +38,17 @@ from tracker.strength.session import (
 
 NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
-SPAN = 4.0  # standard deviations of an expectation that the lattice covers on each side
-KEEP = 1e-3  # a point less likely than this, of the likeliest, is dropped until the next review
-DOUBTED = 0.5  # a set more likely than this to be a slip is doubted
+SPAN = 4.0  # standard deviations of an expectation that the lattice covers on each side; design
+KEEP = 1e-3  # a point less likely than this, of the likeliest, is dropped until the next review; design
+DOUBTED = 0.5  # a set more likely than this to be a slip is doubted; design
 FAR_OFF = 2.0  # standard deviations from which on a day's ease is not the habit's; design
-SHORT_DAYS = 15  # a gap of less is none; at most the weeks without a loss (parameters)
+SHORT_DAYS = 15  # a gap of less is none, since nothing is lost in `free_weeks` (parameters.py)
 TWICE_WITHIN = 28  # days within which a second miss counts in full; design
-EARLY_DAYS = 2  # so few days can themselves be the slip
-START_DAYS = 8  # after so many days the shape of the first belief no longer matters
-LITTLE_SKEW = 0.05
+EARLY_DAYS = 2  # so few days can themselves be the slip; design
+START_DAYS = 8  # after so many days the shape of the first belief no longer matters; design
+LITTLE_SKEW = 0.05  # nor does it where the level is skewed by less than this (`Belief.skew`); design
 FAR_START = 0.05  # a start less likely than this, of the likeliest of its point, is not joined to it; design
-PRUNE_BELOW = 0.75  # and only when so many can go at once
+PRUNE_BELOW = 0.75  # points are dropped only where no more than this part of them is left; design
 
 
 # Begun anew on this day; or from the first day, with a better centre; or the level leapt; or a second miss counts in full.
@@ -139,7 +139,7 @@ def step(
             against = False
     elif missed is not None and _missed_before(history, day, p):
         fresh, missed, said = "fall", None, read(records, p, usual, in_full=True)
-        belief, doubts = update(expected.widened(p.fall_sd), said, anchor)
+        belief, doubts = update(expected.widened(more_sd("fall", gap, p)), said, anchor)
     used = len(records) + (before.sets_used if before else 0)
     tests_only = (not before or before.tests_only) and only_tests(records, p)
     return Day(
@@ -221,6 +221,11 @@ def leap_sd(gap: Gap, p: Parameters) -> float:
     return p.leap_sd * sqrt(max(1.0, gap.days / 7 / p.leap_weeks))
 
 
+def more_sd(fresh: Fresh, gap: Gap, p: Parameters) -> float:
+    """Return by how much less certain the level was taken to be on such a day than its gap alone makes it."""
+    return leap_sd(gap, p) if fresh == "leap" else p.fall_sd if fresh == "fall" else 0.0
+
+
 def _leapt(
     expected: Belief, said: tuple[Observation, ...], anchor: float, gap: Gap
 ) -> tuple[Belief, tuple[float, ...]] | None:
@@ -229,7 +234,7 @@ def _leapt(
     A lift that was made can't be argued away, and people who learn a lift leap; but a load in the other unit or with a
     digit too many is further off than anybody leaps between two days.
     """
-    belief, doubts = update(expected.widened(leap_sd(gap, expected.active.grid.parameters)), said, anchor)
+    belief, doubts = update(expected.widened(more_sd("leap", gap, expected.active.grid.parameters)), said, anchor)
     up = belief.middle() > expected.middle()
     return (belief, doubts) if up and not _goes_against(said, doubts) else None
 

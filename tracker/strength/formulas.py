@@ -1,4 +1,4 @@
-"""Published one-repetition-max formulas, each with its source, its range and what it was made from.
+"""One-repetition-max formulas that are in print, each with its source, its range and what it was made from.
 
 Every formula assumes one set, fresh, to failure, with full range of motion. A single that was made is the max itself,
 whatever a formula says of it. Past the repetitions that a formula was made for there is no value, and a reason instead:

@@ -1,7 +1,8 @@
 """The grid of what stays the same for a person and a lift: curve, habit, fatigue, pace at the start; and the tables over it.
 
-A table holds the log likelihood of one piece of evidence (see effort) for all points, over how far the level lies above the load. Only
-a report depends on the habit of reporting; the table of any other piece of evidence has a column for each curve. Since a level is kept on a lattice of logarithms, the likelihood of a session is a sum of shifted tables.
+A table holds the log likelihood of one piece of evidence (see effort) for all points, over how far the level lies above the
+load. Only a report depends on the habit of reporting; the table of any other piece of evidence has a column for each curve.
+Since a level is kept on a lattice of logarithms, the likelihood of a session is a sum of shifted tables.
 """
 
 from __future__ import annotations
@@ -18,12 +19,18 @@ from tracker.strength.effort import FAR_RIR, RepsEvidence, failure_odds, weights
 from tracker.strength.parameters import PIVOT, Parameters
 from tracker.strength.records import REP_MAXES
 
-STEP = 0.009  # of the lattice, in logarithms
-LOWEST, HIGHEST = -0.42, 1.2  # log(5RM / load) that a table spans; beyond it, its edge
+STEP = 0.009  # of the lattice, in logarithms; design
+LOWEST, HIGHEST = -0.42, 1.2  # log(5RM / load) that a table spans; beyond it, its edge; design
 MOST_TABLES = 200  # kept at once, 0.3 MB each; any of them can be made again
-SILENT = 1e-4  # a bound that differs by less over all that is expected says nothing
-FAR_ABOVE = 0.8  # log(5RM / load) from which no curve is trusted; design
-ODDITY = {"report": 0.08, "missed": 0.08, "test": 0.2, "blank": 0.4, "bound": 0.4}  # likelihood of a wrong entry
+SILENT = 1e-4  # a bound that differs by less over all that is expected says nothing; design
+FAR_ABOVE, FAR_SD = 0.8, 0.06  # log(5RM / load) from which no curve is trusted, and how soon it ends there; design
+ODDITY = {
+    "report": 0.08,
+    "missed": 0.08,
+    "test": 0.2,
+    "blank": 0.4,
+    "bound": 0.4,
+}  # likelihood of a wrong entry; design
 
 
 @dataclass(frozen=True)
@@ -104,7 +111,7 @@ class Grid:
     def _near(self, logs: Floats, evidence: RepsEvidence) -> Floats:
         """Let a report of few left on a load far below the level count as odd: no curve reaches so far."""
         above = np.arange(LOWEST, HIGHEST, STEP)[: len(logs), None, None]
-        near = np.exp(-0.5 * (np.clip(above - FAR_ABOVE, 0, None) / 0.06) ** 2)
+        near = np.exp(-0.5 * (np.clip(above - FAR_ABOVE, 0, None) / FAR_SD) ** 2)
         floor = self.parameters.odd * ODDITY[evidence.saying]
         return np.log(floor + near * (np.exp(logs) - floor))
 

@@ -1,4 +1,4 @@
-"""How each published formula, and the estimate, would have foretold each later tested max of one member.
+"""How each formula, and the estimate, would have foretold each later tested max of one member.
 
 Only what was known on the day before a test counts. A test is taken at what was made, or half way to what was then
 missed with more.

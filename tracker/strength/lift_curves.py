@@ -21,7 +21,8 @@ from functools import lru_cache
 
 from tracker.strength.parameters import DEFAULT, Parameters
 
-# As in parameters.py a set of n to failure stands at n and a half on the curve: (1 / 0.8 - 1) / (13.1 + 0.5 - 1)
+# From the 13.1 repetitions that are cited above. As in parameters.py a set of n to failure stands at n and a half on the
+# curve, which makes it (1 / 0.8 - 1) / (13.1 + 0.5 - 1)
 LEG_PRESS_PER_REP = 0.0198
 
 

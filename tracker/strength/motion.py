@@ -23,6 +23,7 @@ LEVEL = np.array([1.0, 0.0, -1.0, 0.0])  # level = base - debt
 SIZE = len(LEVEL)
 EASE = 3  # its place in the state
 LEVEL2 = np.kron(LEVEL, LEVEL)  # the same for a covariance as SIZE x SIZE rows
+AFRESH_WEEKS = 2.0  # time constant with which the gain starts anew while a lift rests; design
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +149,7 @@ def _train(weeks: float, p: Parameters, pace: Pace) -> _Step:
 
 
 def _rest(weeks: float, p: Parameters, pace: Pace, loss: float, loss_sd: float) -> _Step:
-    left = np.exp(-weeks / 2)  # the gain starts anew within a few weeks; design
+    left = np.exp(-weeks / AFRESH_WEEKS)
     kept, come = _habit(weeks, p)
     transition = np.diag([1.0, left, 1.0, kept])
     noise = np.diag([pace.wander_sd**2 * weeks, pace.change_sd**2 * (1 - left**2), loss_sd**2, come])

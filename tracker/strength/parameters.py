@@ -1,8 +1,9 @@
-"""Every number that the estimator assumes, with its source and what that source is worth.
+"""What the estimator assumes of people, each number with its source and what that source is worth.
 
 "published": seen in the abstract or text of the paper named. "cited": seen in another text that quotes it. "computed":
 from the open data kept in tests/references. "tuned": chosen on invented athletes (tracker/strength/backtest), other ones
 than those that the tables of results are made of. "design": a choice of our own.
+Constants of the computation stand where they are used, with the same words.
 
 All strengths are natural logarithms of a load, so that 0.01 is about one per cent. Times are weeks.
 """
@@ -25,9 +26,8 @@ class Habit:
 
     share: float
     sd: float
-    growth: float = (
-        0.1  # of sd for each repetition left; that it grows: Zourdos et al. 2021, published; its size: tuned
-    )
+    # Of sd for each repetition left; that it grows: Zourdos et al. 2021, published; its size: tuned
+    growth: float = 0.1
     usual: float = 0.0
 
 
@@ -57,9 +57,9 @@ class Parameters:
     steepness_sd: float = 0.245  # of its logarithm between people and lifts; 0.12 computed in one laboratory, 0.3 from
     # the SD of repetitions at 80 % (2.5, cited): between them, tuned: wider, the tests of novices
     # (tests/strength/test_leaps.py) were followed less well; narrower, a 10RM of who trains fives had too narrow a band
-    steepness: tuple[float, ...] = (-2.4, -1.6, -0.8, 0.0, 0.8, 1.6, 2.4)  # nodes, in SDs
+    steepness: tuple[float, ...] = (-2.4, -1.6, -0.8, 0.0, 0.8, 1.6, 2.4)  # nodes, in SDs; design
     shapes: tuple[float, ...] = (-0.2, 1.0, 2.4)  # 1: reciprocal line; 0: exponential; -1: line of per cent; design
-    shape_weights: tuple[float, ...] = (0.3, 0.45, 0.25)
+    shape_weights: tuple[float, ...] = (0.3, 0.45, 0.25)  # design
     # No family of curves is a person's: further on than the repetitions that were tested or told, its drop is off by such a
     # share. That a line and an exponential of two parameters both serve is published (Mitter et al. 2022); the size: tuned,
     # by the 10RM of invented members who train fives
@@ -80,33 +80,32 @@ class Parameters:
     )  # people stop earlier than they think: 0.95 repetitions in the mean (Halperin et al. 2022, published); the noise is
     # tuned, within the errors of reports that are published (tests/strength/test_curve_and_effort.py)
     alike: float = 0.2  # k reports of one day count as k to the power of one less this; design
-    habit_weights: tuple[float, ...] = (0.07, 0.2, 0.27, 0.18, 0.07, 0.14, 0.07)
+    habit_weights: tuple[float, ...] = (0.07, 0.2, 0.27, 0.18, 0.07, 0.14, 0.07)  # design
     test_left: tuple[float, ...] = (0.75, 0.19, 0.04, 0.02)  # repetitions that a test leaves; common practice, tuned
     # Unknown effort is a habit of a person: how far the best such set of a day stays below the level, in logarithms. People
-    # left to themselves take 53 % of their 1RM (Steele et al. 2022, Sports Med 52:2909, published), which is 0.37 below
-    # a 10RM by our curve; trained ones made 16 with what they take for 10 (Barbosa-Netto et al. 2021, quoted at second
-    # hand), 0.13 below. Half way between the two, these ends not tuned; the spread, which has both
-    # within one SD: design.
+    # left to themselves take 53 % of their 1RM (Steele et al. 2022, Sports Med 52:2909, published), which is 0.39
+    # to 0.41 below a 10RM by our curve (ten taken as ten and a half, or as ten); trained ones made 16 with what
+    # they take for 10 (Barbosa-Netto et al. 2021, cited), 0.13 below. About half way between the two: design, not tuned; so
+    # is the spread, which has both within one SD.
     ease: float = 0.25
     ease_sd: float = 0.17
     ease_weeks: float = 520.0  # time constant with which the habit changes; long, else time alone would tell it; design
     ease_day_sd: float = 0.6  # from day to day: weeks of one wave are alike, so each of its days says little; tuned
-    # A miss that is no sign of strength: technique, a slip, a bad day. No rate is published; design, and tuned.
+    # A miss that is no sign of strength: technique, a slip, a bad day. No rate is known to be published; design, and tuned.
     slip_first: float = 0.001
     slip_late: float = 0.04  # after a set that made more with as much that day
     slip_test: float = 0.002
     slip_twice: float = 0.002  # the second within some weeks
-    fall_sd: float = 0.05  # of a level that was missed on two days
+    fall_sd: float = 0.05  # of a level that was missed on two days; design
     odd: float = 0.004  # share of sets that are written down wrong; tuned, small on purpose
-    leap_sd: float = (
-        0.15  # of a level that a made test shows to have leapt; chosen so that nearly all of the machine tests
-    )
-    # of Hammarstrom et al. 2020 (tests/references) are followed. Between two tests in a row of a leg and machine the whole
-    # source has 0.26 at the 95th percentile and 0.79 at most (computed)
+    # Of a level that a made test shows to have leapt; chosen so that nearly all of the machine tests of Hammarstrom et al.
+    # 2020 (tests/references) are followed. Between two tests in a row of a leg and machine the whole source has 0.26 at the
+    # 95th percentile and 0.79 at most (computed)
+    leap_sd: float = 0.15
     leap_weeks: float = 13.0  # a gap of more leaves room for more, by the root of its length; design
     # The day and the session.
     form_sd: float = 0.0175  # form of the day; within the test-retest CV of 4.2 % (Grgic et al. 2020, published), tuned
-    fatigue: tuple[float, ...] = (0.0005, 0.006, 0.024)  # loss for each hard set before; design, no constant is
+    fatigue: tuple[float, ...] = (0.0005, 0.006, 0.024)  # loss for each hard set before; design: no constant was found
     # published. Sets to failure cost 0.017 (80 % of the 1RM, after one at 90 %) and 0.016 (70 %, after two) a set in our seven
     # lifters (computed, the same day against another day; standard errors 0.008 and 0.007)
     fatigue_weights: tuple[float, ...] = (0.56, 0.28, 0.16)  # tuned
@@ -133,26 +132,26 @@ class Parameters:
     # the third on (Bosquet et al. 2013) is from memory.
     free_weeks: float = 2.0
     loss_early: float = 0.005  # per week in the third and fourth week; a choice within what is published
-    loss_late: float = 0.01  # per week after that
-    loss_most: float = 0.15
-    loss_sd: float = 0.006  # the loss's own uncertainty, per week
-    loss_sd_most: float = 0.06
+    loss_late: float = 0.01  # per week after that; design
+    loss_most: float = 0.15  # design
+    loss_sd: float = 0.006  # the loss's own uncertainty, per week; design
+    loss_sd_most: float = 0.06  # design
     unlogged_weeks: float = 18.0  # time constant with which silence comes to mean training that nobody logged; design
     tests_only_trained: float = 0.9  # that it means so from the start where nothing but tests was ever logged; design
     rest_sd: float = 0.0065  # per week that the lift rests while others are trained; tuned
-    rest_most: float = 0.07
+    rest_most: float = 0.07  # the most that such a rest adds; tuned
     regain_weeks: float = 2.5  # what was lost comes back with this time constant (regained within 5 weeks, cited)
 
-    # People change: see review.py, and habits drift in between. Tuned on invented athletes whose habit and curve change (backtest/changed.py).
+    # People change: see review.py, and habits drift in between. Tuned, where nothing else is said, on invented athletes whose
+    # habit and curve change (backtest/changed.py).
     review_weeks: float = 13.0
     review_odds: float = 0.07  # that something has changed since the last review; 0: never
     fade_weeks: float = 11.0  # time constant with which what was learnt of the points fades; 0: never; tuned
     fade_after: float = 5.0  # weeks without a test or a miss from which on it does; tests lie so far apart; design
     review_sd: float = 0.015  # of the level, added for a point that is heard again
 
-    _hash: int = field(
-        init=False, repr=False, compare=False, default=0
-    )  # made once: what is kept by it is asked each day
+    # Made once: what is kept by it is asked each day
+    _hash: int = field(init=False, repr=False, compare=False, default=0)
 
     def __post_init__(self) -> None:
         given = tuple(getattr(self, each.name) for each in fields(self) if each.compare)

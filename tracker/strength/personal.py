@@ -40,7 +40,7 @@ class OwnCurve:
 def population(parameters: Parameters = DEFAULT) -> OwnCurve:
     """Return the curve of somebody of whom nothing is known."""
     grid = grid_of(parameters)
-    return OwnCurve(_by_curve(grid, np.exp(grid.log_prior), grid.curve_of), parameters)
+    return OwnCurve(_by_curve(grid, np.exp(grid.log_prior)), parameters)
 
 
 def learn(sets: Sequence[SetRecord], one_rm_kg: float, parameters: Parameters = DEFAULT) -> OwnCurve:
@@ -61,7 +61,7 @@ def learn(sets: Sequence[SetRecord], one_rm_kg: float, parameters: Parameters = 
     for todays in _by_day(sets):  # each day has a form of its own, about the same known level
         said = read(todays, parameters, None)
         log_weight += update(known, said, log(one_rm_kg))[0].log_weight - grid.log_prior
-    return OwnCurve(_by_curve(grid, np.exp(log_weight - log_weight.max()), grid.curve_of), parameters)
+    return OwnCurve(_by_curve(grid, np.exp(log_weight - log_weight.max())), parameters)
 
 
 def foretell(sets: Sequence[SetRecord], curve: OwnCurve) -> Estimate:
@@ -79,14 +79,14 @@ def foretell(sets: Sequence[SetRecord], curve: OwnCurve) -> Estimate:
     belief = Belief(start.active, start.log_weight + tilt[grid.curve_of], start.mean, start.cov)
     last = days[0][0].day
     for todays in days:
-        days = (todays[0].day - last).days
-        belief = belief.ahead(Gap(days, days), parameters)
+        since = (todays[0].day - last).days
+        belief = belief.ahead(Gap(since, since), parameters)
         belief, last = update(belief, read(todays, parameters, None), log(todays[0].load_kg))[0], todays[0].day
     return estimates([shape_of(belief)], [last], [len(sets)], [(1, REP_MAXES[-1])], grid)[0]
 
 
-def _by_curve(grid: Grid, weight: Floats, curve_of: np.ndarray) -> Floats:
-    mass = np.bincount(curve_of, weight, len(grid.curves)).astype(float)
+def _by_curve(grid: Grid, weight: Floats) -> Floats:
+    mass = np.bincount(grid.curve_of, weight, len(grid.curves)).astype(float)
     return mass / mass.sum()
 
 

@@ -14,12 +14,14 @@ from tracker.strength.parameters import PIVOT, Parameters
 from tracker.strength.records import REP_MAXES, SetRecord
 
 HARD_WITHIN = 0.15  # a set counts as hard that shows at least so much of the day's best, in logarithms; design
-WARM_UP = (
-    0.35,
-    2.2,
-)  # a set so far below the day's top, in logarithms, is light; further, a digit may be missing; design
+# A set so far below the day's top, in logarithms, is light; further, a digit may be missing; design
+WARM_UP = (0.35, 2.2)
 HARD_BEFORE = 2  # so many hard sets before one to failure make it late; design
 MOST_REPS_READ = 40  # repetitions beyond this are read as this many: no curve reaches so far; design
+NOT_ONCE = 0.03  # a load that did not go up once lies so far above the 1RM, in logarithms; design
+# What a first day's sets are guessed to have had left, only a centre for the prior: a part of a repetition, and of a report a
+# part more than was written, since people stop earlier than they think (see `habits` in parameters.py); design
+LEFT_WHERE_SURE, LEFT_OF_REPORT = 0.5, 1.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +58,7 @@ def _proofs(curve_at_eight: float) -> tuple[float, ...]:
     """Return log(pivot's rep-max / nRM) by the population's curve, for n up to the most that are read."""
     curve = Curve.through(curve_at_eight, 8, 1.0)
     above = [float(curve.drop(max(1, n)) - curve.drop(PIVOT)) for n in range(MOST_REPS_READ + 1)]
-    return (above[0] - 0.03, *above[1:])  # a load that did not go up once
+    return (above[0] - NOT_ONCE, *above[1:])
 
 
 def shown(record: SetRecord, parameters: Parameters) -> float:
@@ -164,7 +166,7 @@ def first_guess(sets: Sequence[SetRecord], parameters: Parameters) -> float:
         sure = record.outcome == "missed" or record.kind == "test"
         told = sure or (record.rir is not None and record.outcome != "cut")
         if told:
-            left = 0.5 if sure else min(record.rir or 0.0, FAR_RIR) * 1.2 + 0.5
+            left = LEFT_WHERE_SURE + (0.0 if sure else min(record.rir or 0.0, FAR_RIR) * LEFT_OF_REPORT)
             reps = max(0.7, min(record.reps + left, MOST_REPS_READ))
             value = log(record.load_kg) + float(curve.drop(reps) - curve.drop(PIVOT))
         else:

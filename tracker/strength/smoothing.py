@@ -10,7 +10,7 @@ import numpy as np
 from tracker.strength.bands import NEGLIGIBLE, Shape, mixture, shape_of
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.filtering import Day, leap_sd
+from tracker.strength.filtering import Day, more_sd
 from tracker.strength.grid import ActivePoints
 from tracker.strength.motion import LEVEL, LEVEL2, SIZE, move
 from tracker.strength.review import before_review, moments, reviewed
@@ -53,9 +53,7 @@ def _earlier(known: Hindsight, now: Day, later: Day) -> Hindsight:
         then, known = _same_points(then, known)
     if later.fresh == "anew":  # nothing leads from there to here
         return Hindsight(known.active, known.weight, then.mean, then.cov)
-    ahead = then.ahead(later.gap, p)
-    if later.fresh in ("leap", "fall"):
-        ahead = ahead.widened(leap_sd(later.gap, p) if later.fresh == "leap" else p.fall_sd)
+    ahead = then.ahead(later.gap, p).widened(more_sd(later.fresh, later.gap, p))
     mean, cov = back(
         (then.mean, then.cov), (ahead.mean, ahead.cov), (known.mean, known.cov), how.transition[known.active.pace_of]
     )

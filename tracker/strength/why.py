@@ -14,7 +14,7 @@ from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of
 from tracker.strength.belief import Belief
 from tracker.strength.estimator import LiftModel
-from tracker.strength.filtering import DOUBTED, Day, begin, expectation, leap_sd, step, update
+from tracker.strength.filtering import DOUBTED, Day, begin, expectation, more_sd, step, update
 from tracker.strength.records import REP_MAXES, Band, SetRecord
 from tracker.strength.session import read
 
@@ -96,8 +96,7 @@ def _expected(model: LiftModel, at: int) -> Belief:
     expected = expectation(model.grid, model.days[:at], day.day, day.gap)[0]
     if day.to_failure and not model.days[at - 1].to_failure:
         expected = expected.tired()
-    wider = {"leap": leap_sd(day.gap, model.parameters), "fall": model.parameters.fall_sd}.get(day.fresh)
-    return expected.widened(wider) if wider else expected
+    return expected.widened(more_sd(day.fresh, day.gap, model.parameters))
 
 
 def _share(model: LiftModel, expected: Belief, day: Day, out: int, reps: int, whole: Band) -> SetShare:

@@ -3,8 +3,8 @@
 `texts_of_others`, `texts_third`, `texts_fourth`, `texts_fifth` and `texts_sixth` were kept back at first; when they were
 opened 66, 62, 67, 89 and 81 % of their facts were read, and the classes of writing in them were mended then.
 `texts_seventh`, `texts_eighth` and `texts_sealed` were scored and never looked at: their figures say what the next stranger
-meets, which is less. The facts are written by each text's own author, from the text. The bounds are what was seen, rounded down, and are raised with the reader; wanted are nine facts of ten, and no load or score
-misread in silence.
+meets, which is less. The facts are written by each text's own author, from the text. The bounds are what was seen, rounded
+down, and are raised with the reader; wanted are nine facts of ten, and no load or score misread in silence.
 """
 
 from __future__ import annotations

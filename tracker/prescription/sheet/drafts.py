@@ -66,6 +66,11 @@ class LiftDraft:
     def empty(self) -> bool:
         return not self.groups and not self.weeks
 
+    @property
+    def number_of_sets(self) -> int:
+        """How many sets it has so far; a test is one."""
+        return sum(group.sets if isinstance(group, SetGroup) else 1 for group in self.groups)
+
     def record(self, asker: Asker, defaults: Defaults, groups: list[Group] | None = None) -> LiftBlock:
         """Return the lift as it was understood; what is open is asked."""
         if (

@@ -296,6 +296,12 @@ def reps_out(tokens: list[Token], *, lift_open: bool) -> list[Token]:
     return found
 
 
+def as_sets(count: Token, sets: int) -> Token:
+    """So many sets of the repetitions that a number or a range says."""
+    low, high = count.value if count.kind == "range" else (int(count.value), 0)
+    return replace(count, kind="setsx", value=(sets, [low, high], "range") if high else (sets, [low], "plain"))
+
+
 def for_both(tokens: list[Token]) -> list[Token]:
     """`100 kg for men or 70 kg for women` is one pair of loads."""
     found = list(tokens)

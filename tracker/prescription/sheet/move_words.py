@@ -22,8 +22,12 @@ def shared_load(tokens: list[Token], own: str, unit: str) -> Any:
     if first is None or not (re.search(r"\b(?:bar|barbell|all|weight)\b", own) or len(tokens) == 1):
         return None
     amounts = list(first.value) if first.kind == "pair" else first.value[0]
-    used = unit if first.kind == "pair" else unit_of(first.value[1])
-    masses = sorted((Mass(Decimal(amount), used) for amount in amounts), key=lambda each: -each.amount)  # type: ignore[arg-type]
+    return mass_or_pair(amounts, unit if first.kind == "pair" else unit_of(first.value[1]))
+
+
+def mass_or_pair(amounts: list[Any], unit: str) -> Mass | Pair | None:
+    """One load, or two for two groups with the larger one first; None where it can be none."""
+    masses = sorted((Mass(Decimal(amount), unit) for amount in amounts), key=lambda each: -each.amount)  # type: ignore[arg-type]
     if not all(0 < mass.kg <= MOST_KG for mass in masses):
         return None
     return masses[0] if len(masses) == 1 or masses[0] == masses[1] else Pair(masses[0], masses[1])

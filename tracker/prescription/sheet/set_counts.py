@@ -1,17 +1,16 @@
-"""Reads how many sets and repetitions there are from tokens, tests and heavy sets too."""
+"""Reads how many sets and repetitions there are from tokens."""
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
 from tracker.prescription.sheet.asks import Choice
-from tracker.prescription.sheet.model import FindMax, Of, Percent, Reps, SetGroup
+from tracker.prescription.sheet.model import Reps, SetGroup
 from tracker.prescription.sheet.piece import Pair
 from tracker.prescription.sheet.set_efforts import Efforts
-from tracker.prescription.sheet.sets_found import MOST_REPS, MOST_RM, MOST_SETS, any_load, no_load, unit_of
+from tracker.prescription.sheet.sets_found import MOST_REPS, MOST_SETS, any_load, no_load, unit_of
 from tracker.prescription.sheet.tokens import Token
 from tracker.units import Mass
 
@@ -102,21 +101,15 @@ class Counts(Efforts):
             and len(after.value[0]) > 2
             and len(after.value[0]) == reps != sets
         ):
-            choices = (Choice("sets first", f"{sets} sets of {reps}"), Choice("reps first", f"{reps} sets of {sets}"))
-            return (
-                sets
-                if self._ask(f"order of {token.text}", f"{sets} sets of {reps}, or {reps} of {sets}?", choices)
-                == "sets first"
-                else reps
-            )
+            return self._asked_order(f"order of {token.text}", sets, reps)
         if sets > 10 and reps <= 5 and sets <= 30:
-            choices = (Choice("sets first", f"{sets} sets of {reps}"), Choice("reps first", f"{reps} sets of {sets}"))
-            if (
-                self._ask("order of sets and repetitions", f"{sets} sets of {reps}, or {reps} of {sets}?", choices)
-                == "reps first"
-            ):
-                return reps
+            return self._asked_order("order of sets and repetitions", sets, reps)
         return sets
+
+    def _asked_order(self, key: str, sets: int, reps: int) -> int:
+        choices = (Choice("sets first", f"{sets} sets of {reps}"), Choice("reps first", f"{reps} sets of {sets}"))
+        first = self._ask(key, f"{sets} sets of {reps}, or {reps} of {sets}?", choices)
+        return reps if first == "reps first" else sets
 
     def _each(self, reps: list[int], *, out: bool = False) -> None:
         """Add one set for each number, equal neighbours together."""
@@ -175,25 +168,19 @@ class Counts(Efforts):
     def _on_plus(self, token: Token) -> bool | None:
         if token.value > 30:
             return False  # "Masters 50+"
-        last = self.found.groups[-1] if self.found.groups else None
+        last = self._last
         behind = " ".join(each.text for each in self.tokens[max(0, self.at - 3) : self.at])
         if "last" in behind and isinstance(last, SetGroup) and last.reps.parts == (token.value,) and not last.reps.out:
-            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
-            self.found.groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
+            self._last_out(last)
             return None
         self._add(1, Reps((token.value,), out=True))
         return None
 
     def _on_reps(self, token: Token) -> bool | None:
-        if (
-            self.found.groups
-            and isinstance(self.found.groups[-1], SetGroup)
-            and not self.found.groups[-1].reps.parts
-            and not self.found.groups[-1].reps.out
-        ):
-            self.found.groups[-1] = replace(self.found.groups[-1], reps=Reps((token.value,)))
+        last, after = self._last, self.peek()
+        if isinstance(last, SetGroup) and not last.reps.parts and not last.reps.out:
+            self.found.groups[-1] = replace(last, reps=Reps((token.value,)))
             return None
-        last, after = self.found.groups[-1] if self.found.groups else None, self.peek()
         if (
             isinstance(last, SetGroup)
             and last.sets > 1
@@ -217,7 +204,7 @@ class Counts(Efforts):
         ):
             words = [t.text for t in self.tokens[self.at + 1 :] if t.start < after.start and t.kind == "word"]
             if all(word in ("@", "at", "of", "reps", "x", "with") for word in words):
-                last = self.found.groups[-1] if self.found.groups else None
+                last = self._last
                 if isinstance(last, SetGroup) and not last.reps.parts and not last.reps.out and last.load is None:
                     self.found.groups[-1] = replace(last, reps=Reps((int(value),)))  # "2 back-off sets 8 @ 65"
                 else:
@@ -233,11 +220,10 @@ class Counts(Efforts):
             before is not None
             and before.kind == "setsx"
             and 40 <= value <= 105
-            and no_load(self.found.groups[-1] if self.found.groups else None)
+            and no_load(self._last)
+            and (next_one is None or next_one.kind in ("rest", "sep", "tempo", "andword", "each", "of"))
         ):
-            following = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
-            if following is None or following.kind in ("rest", "sep", "tempo", "andword", "each", "of"):  # "3x3 80"
-                return self._on_atx(token)
+            return self._on_atx(token)  # "3x3 80"
         if before is not None and before.kind == "setlabel":
             self._add(1, Reps((int(value),)))
             return None
@@ -245,21 +231,15 @@ class Counts(Efforts):
 
     def _on_xnum(self, token: Token) -> bool | None:
         if self.found.loads and not (self.found.groups and not any_load(self.found.groups)):
-            load_list = self.found.loads
+            loads, self.found.loads = self.found.loads, []
             after = self.peek()
             sets = 1
-            if after is not None and after.kind in ("xnum",):
+            if after is not None and after.kind == "xnum":
                 sets, self.at = after.value, self.at + 1
-            elif after is not None and after.kind == "setsx":
-                pass
-            self.found.loads = []
-            if len(load_list) > 1:
-                for load in load_list:
-                    self._add(1, Reps((token.value,)), load)
-            else:
-                self._add(sets, Reps((token.value,)), load_list[0])
+            for load in loads:
+                self._add(sets if len(loads) == 1 else 1, Reps((token.value,)), load)
             return None
-        before = self.found.groups[-1] if self.found.groups else None
+        before = self._last
         near = self.tokens[self.at - 1].kind if self.at else ""
         if (
             isinstance(before, SetGroup)
@@ -285,21 +265,22 @@ class Counts(Efforts):
             return None
         word = self.tokens[self.at + 1].text if self.at + 1 < len(self.tokens) else ""
         if low < high <= 100 and word.startswith("rep"):
-            if (
-                self.found.groups
-                and isinstance(self.found.groups[-1], SetGroup)
-                and not self.found.groups[-1].reps.parts
-            ):
-                self.found.groups[-1] = replace(self.found.groups[-1], reps=Reps((low,), high))
+            last = self._last
+            if isinstance(last, SetGroup) and not last.reps.parts:
+                self.found.groups[-1] = replace(last, reps=Reps((low,), high))
             else:
                 self._add(1, Reps((low,), high))
             self.at += 1
             return None
         return False
 
+    def _last_out(self, last: SetGroup) -> None:
+        """Have the last set of the last group go on as long as it goes."""
+        self._last_only(len(self.found.groups) - 1)
+        self.found.groups[-1] = replace(last, sets=1, reps=replace(last.reps, out=True))
+
     def _on_max(self, token: Token) -> None:
-        groups = self.found.groups
-        last = groups[-1] if groups else None
+        last = self._last
         behind = " ".join(t.text for t in self.tokens[max(0, self.at - 4) : self.at])
         after = self.peek()
         own = (
@@ -309,13 +290,9 @@ class Counts(Efforts):
             and last.load is not None
         )
         if isinstance(last, SetGroup) and last.reps.parts and "last" in behind and not last.reps.out and not own:
-            if last.sets > 1:
-                groups[-1] = replace(last, sets=last.sets - 1)
-                groups.append(replace(last, sets=1, reps=replace(last.reps, out=True)))
-            else:
-                groups[-1] = replace(last, reps=replace(last.reps, out=True))
+            self._last_out(last)
         elif isinstance(last, SetGroup) and not last.reps.parts:
-            groups[-1] = replace(last, reps=Reps((), out=True))
+            self.found.groups[-1] = replace(last, reps=Reps((), out=True))
         elif isinstance(last, SetGroup) and last.reps.out:
             return
         else:
@@ -325,8 +302,7 @@ class Counts(Efforts):
         self.span = token.value
 
     def _on_setcount(self, token: Token) -> bool | None:
-        groups = self.found.groups
-        last = groups[-1] if groups else None
+        groups, last = self.found.groups, self._last
         behind = [each for each in self.tokens[self.at + 1 : self.at + 3] if each.text != ")"]
         loads = sum(each.kind in ("pct", "mass", "atx", "loadx") for each in self.tokens[self.at + 1 :])
         if behind and behind[0].text in (":", "-", "=", ",") and loads == token.value > 1 and not groups:
@@ -347,90 +323,6 @@ class Counts(Efforts):
             return None
         self._add(token.value, Reps(()))
         return None
-
-    def _on_pctoff(self, token: Token) -> None:
-        above = next(
-            (
-                each
-                for each in reversed([*self.scene.above, *self.found.groups])
-                if isinstance(each, FindMax) or each.load is not None
-            ),
-            None,
-        )
-        if isinstance(above, SetGroup) and isinstance(above.load, Percent) and above.load.high is None:
-            # so much less than the sets above, which are a percentage themselves: 10 % off 85 % is 76.5 %
-            less = above.load.amount * Decimal(token.value) / 100
-            whole = less == less.to_integral()
-            self._load([Percent(less.to_integral() if whole else less.normalize(), above.load.of)])
-            return
-        self._load([Percent(Decimal(token.value), Of(1, heavy=True))])
-
-    def _on_find(self, token: Token) -> None:
-        reps, heavy = token.value
-        last = self.found.groups[-1] if self.found.groups else None
-        if not reps:  # "build to a heavy one": of as many repetitions as stand before it
-            reps = last.reps.parts[0] if isinstance(last, SetGroup) and len(last.reps.parts) == 1 else 1
-        if (
-            heavy
-            and token.text.startswith("top ")
-            and isinstance(last, SetGroup)
-            and last.reps.parts == (reps,)
-            and last.load is None
-        ):
-            # "3-3-2-2-1-1, top single near 90 %": the last one of these sets
-            if last.sets > 1:
-                self.found.groups[-1:] = [replace(last, sets=last.sets - 1), replace(last, sets=1)]
-            self.last_only = True
-            return
-        if isinstance(last, SetGroup) and heavy and self._climbs(token, last, reps):
-            # "7 sets of 1+1+1, build to the day's heaviest": the last of them is the heavy one
-            self.found.groups[-1:] = [replace(last, sets=last.sets - 1)] if last.sets > 1 else []
-        if 1 <= reps <= MOST_RM:
-            self.found.groups.append(FindMax(reps, heavy))
-
-    def _climbs(self, token: Token, last: SetGroup, reps: int) -> bool:
-        """Whether a heavy set is the last of the sets before it, which have no load and climb to it."""
-        then = any(
-            each.kind == "andword" for each in self.tokens[max(0, self.at - 2) : self.at]
-        ) or token.text.startswith("then")
-        return (
-            not then
-            and last.load is None
-            and last.reps.high is None
-            and not last.reps.out
-            and (last.reps.parts == (reps,) or (len(last.reps.parts) > 1 and reps == 1))
-            and re.match(r"(?:build|work|climb|go|ramp|up to|come|get|move)", token.text) is not None
-        )
-
-    def _on_rm(self, token: Token) -> bool | None:
-        led = self.tokens[self.at - 1].text if self.at else ""
-        if 1 <= token.value <= MOST_RM and (
-            led == "tested" or (led == "(" and self.found.groups) or self._in_brackets()
-        ):
-            self.found.of = self.found.of or Of(token.value)  # "those with a tested 5RM", "5 @ 70 % (1RM)"
-            return None
-        if self.found.groups or not 1 <= token.value <= MOST_RM:
-            return False
-        before = self.tokens[self.at - 1] if self.at else None
-        if (
-            before is not None
-            and before.kind in ("word", "num")
-            and before.text in ("of", "off", "from", "%", "last", "old", "your", "is", "=")
-        ):
-            return False
-        self.found.groups.append(FindMax(token.value))
-        return None
-
-    def _in_brackets(self) -> bool:
-        """Whether a bracket behind a percentage says what it is of: `@ 70-75 % (C+J 1RM)`."""
-        before = self.tokens[: self.at]
-        opened = next((place for place in range(len(before) - 1, -1, -1) if before[place].text in ("(", ")")), None)
-        return (
-            opened is not None
-            and before[opened].text == "("
-            and any(token.kind == "pct" for token in before[:opened])
-            and bool(self.found.loads or self.found.groups)
-        )
 
     def _on_loadpairx(self, token: Token) -> None:
         """`135/95 x 5 x 3`: a pair of loads before its repetitions."""

@@ -77,7 +77,7 @@ class Efforts(Loads):
 
     def _on_time(self, token: Token) -> bool | None:
         """A time behind a test is the time that it has."""
-        last = self.found.groups[-1] if self.found.groups else None
+        last = self._last
         if isinstance(last, FindMax) and last.within_s is None and 60 <= token.value <= 3600:
             self.found.groups[-1] = replace(last, within_s=token.value)
             return None

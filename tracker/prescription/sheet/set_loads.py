@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Any
 
 from tracker.prescription.sheet.asks import Choice
-from tracker.prescription.sheet.model import InReserve, MassRange, Of, Percent, Rpe, SetGroup
+from tracker.prescription.sheet.model import MassRange, Of, Percent, Rpe, SetGroup
 from tracker.prescription.sheet.piece import Pair
 from tracker.prescription.sheet.sets_found import (
     CHANGE_WORDS,
@@ -17,6 +17,7 @@ from tracker.prescription.sheet.sets_found import (
     PLATES_LB,
     Given,
     Group,
+    effort_beside,
     load_words_of,
     no_load,
     unit_of,
@@ -190,14 +191,8 @@ class Loads(Given):
             self._first_only(bare[0], loads[0])
             return
         if not bare:
-            if (
-                groups
-                and isinstance(groups[-1], SetGroup)
-                and groups[-1].load is not None
-                and self._effort_beside(loads)
-            ):
-                return
-            self.found.loads += loads
+            if no_load(self._last) or not effort_beside(groups, loads):
+                self.found.loads += loads
             return
         if len(loads) == 1:
             for place in bare:
@@ -241,19 +236,6 @@ class Loads(Given):
 
     started: int | None = None
     last_only = False  # the next load is that of the last set alone
-
-    def _effort_beside(self, loads: list[Any]) -> bool:
-        last = self.found.groups[-1]
-        if (
-            len(loads) == 1
-            and isinstance(last, SetGroup)
-            and isinstance(loads[0], Rpe | InReserve)
-            and not isinstance(last.load, Rpe | InReserve)
-            and last.effort is None
-        ):
-            self.found.groups[-1] = replace(last, effort=loads[0])
-            return True
-        return False
 
     def _spread(self, loads: list[Any], bare: list[int]) -> None:
         """Give each set its load of a list: one by one; the last one holds on where there are more sets."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from tracker.prescription.sheet.asks import Asker, Choice
@@ -92,6 +92,21 @@ def any_load(groups: list[Group]) -> bool:
     return any(isinstance(group, SetGroup) and group.load is not None for group in groups)
 
 
+def effort_beside(groups: list[Group], loads: list[Any]) -> bool:
+    """Give the last sets how hard they are, where that is all that is told beside their load: `@ 80 %, RPE 8`."""
+    last = groups[-1] if groups else None
+    if (
+        len(loads) != 1
+        or not isinstance(loads[0], Rpe | InReserve)
+        or not isinstance(last, SetGroup)
+        or isinstance(last.load, Rpe | InReserve)
+        or last.effort is not None
+    ):
+        return False
+    groups[-1] = replace(last, effort=loads[0])
+    return True
+
+
 def load_words_of(load: Any) -> str:
     if isinstance(load, Percent):
         return f"{plain(load.amount)}" + (f"-{plain(load.high)}" if load.high else "") + " %"
@@ -122,6 +137,11 @@ class Given:
         ):
             at += 1
         return self.tokens[at] if at < len(self.tokens) else None
+
+    @property
+    def _last(self) -> Group | None:
+        """What was found last."""
+        return self.found.groups[-1] if self.found.groups else None
 
     def _ask(self, key: str, question: str, choices: tuple[Choice, ...]) -> str:
         return self.scene.asker.choose(key, self.scene.line, self.scene.typed, question, choices)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from tracker.prescription.sheet.model import FindMax
-from tracker.prescription.sheet.set_counts import Counts
+from tracker.prescription.sheet.set_heavy import Heavy
 from tracker.prescription.sheet.set_rows import in_order
 from tracker.prescription.sheet.sets_found import Group, Scene, SetsRead, no_load, ramped
 from tracker.prescription.sheet.tokens import Token
@@ -19,7 +19,7 @@ def read_sets(tokens: list[Token], scene: Scene) -> SetsRead:
     return reader.found
 
 
-class _Reader(Counts):
+class _Reader(Heavy):
     """Goes through the tokens."""
 
     def run(self) -> None:

@@ -23,7 +23,6 @@ _REAL = frozenset({
     "rep", "reps", "res", "reset", "rest", "rests", "ret", "rets", "rond", "ronda", "rondas", "round", "rounds", "runds", "said", "scale",
     "scaled", "second", "seconde", "secondes", "segundos", "seid", "set", "sets", "sid", "sides", "sie", "site", "stes", "stret", "sunday",
     "sundry", "temp", "tempos", "ten", "tess", "test", "tests", "than", "the", "thence", "tie", "times", "very", "workout", "workouts",
-
 })  # fmt: skip
 
 

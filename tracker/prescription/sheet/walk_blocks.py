@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.lift_marks import BETWEEN_SETS, BLOCK_SETS, IN_BETWEEN
+from tracker.prescription.sheet.lift_tokens import as_sets
 from tracker.prescription.sheet.model import Reps, SetGroup
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.plain_words import plain
@@ -118,9 +119,9 @@ class Blocks(Weeks):
             part and part[0].kind in ("num", "reps") and any(token.kind == "name" for token in part) for part in parts
         ):
             return False
-        sets = sum(group.sets if isinstance(group, SetGroup) else 1 for group in above.groups)
+        sets = above.number_of_sets
         for part in parts:
-            first = replace(part[0], kind="setsx", value=(sets, [int(part[0].value)], "plain"))
+            first = as_sets(part[0], sets)
             self.join_next = True
             self._lift(line, [first, *part[1:]], [token for token in part if token.kind == "name"], "", "")
         return True

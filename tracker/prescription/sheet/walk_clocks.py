@@ -30,7 +30,7 @@ class Clocks(Blocks):
     def _lift_on_clock(self, line: Line, tokens: list[Token], head: Head, names: list[Token], kinds: set[str]) -> bool:
         """Sets of a lift on a clock: in per cent, by effort or to a heavy set it is a lift, in kilograms a piece."""
         loads = kinds & {"pct", "atx", "atlist", "find", "rpe", "rir", "tempo"}
-        piece = self.open if isinstance(self.open, PieceDraft) else None
+        piece = self.open_piece
         clock = head.strength_clock
         fields = dict(head.fields)
         if (
@@ -124,7 +124,7 @@ class Clocks(Blocks):
         elif intervals and not lift.groups:
             self._of_each(line, lift, intervals, lift.parts or (1,) * len(lift.names))
         if step := STEPS.search(plain(line.text)):
-            lift.groups = stepped(lift.groups, step, self.defaults.unit or "kg")
+            lift.groups = stepped(lift.groups, step, self.unit)
             lift.notes.append(step[0])
         lift.clock_sets = intervals or 0
         self._ask_clock(line, taken="lift")

@@ -128,7 +128,7 @@ class Headings(Parts):
 
     def _labelled(self, label: str) -> None:
         """A label begins an item of its own, but the second of A1 and A2 is done in turn with the first."""
-        piece = self.open if isinstance(self.open, PieceDraft) else None
+        piece = self.open_piece
         if piece is not None and (not self.gap or not piece.moves or piece.listed):
             same = bool(piece.label) and piece.label[:1].isalpha() == label[:1].isalpha()
             if (

@@ -175,7 +175,7 @@ class Intervals(Pieces):
             piece.loose = False
             self._role(line, "piece", piece)
             return True
-        read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
+        read = read_moves(rest, unit=self.unit, line=line.number, free=False, slash_or=True)
         if easy:
             piece.notes.append(" ".join(token.text for token in easy))
         self._take_moves(line, piece, read, own)

@@ -48,6 +48,19 @@ class Lifts(OtherWays):
         lift.text.append(line.raw.rstrip())
         return lift
 
+    def _named_lift(self, line: Line, tokens: list[Token], names: list[Token]) -> tuple[LiftDraft, list[Token]]:
+        """Open the lift that a line names, with the repetitions of its parts; returns it and the tokens that are its name."""
+        main = main_names(tokens, names)
+        full = [as_lift(token) for token in main]
+        lift = self._open_lift(
+            line, [first_up(name) if place == 0 else name for place, (name, _) in enumerate(full)], full[0][1]
+        )
+        lift.prose = self.prose
+        counts = counts_before(tokens, main)
+        if len(main) > 1 and counts:
+            lift.parts = counts
+        return lift, main
+
     def _is_lift(self, tokens: list[Token], names: list[Token], kinds: set[str], head: Head) -> bool:
         if not names:
             return False
@@ -103,17 +116,9 @@ class Lifts(OtherWays):
 
     def _lift(self, line: Line, tokens: list[Token], names: list[Token], own: str, label: str) -> bool:
         tokens, names = _said_again(*self._longer_names(tokens, names))
-        main = main_names(tokens, names)
-        full = [as_lift(token) for token in main]
-        entry = full[0][1]
-        lift = self._open_lift(
-            line, [first_up(name) if place == 0 else name for place, (name, _) in enumerate(full)], entry
-        )
-        lift.prose = self.prose
+        lift, main = self._named_lift(line, tokens, names)
         counts = counts_before(tokens, main)
-        if len(main) > 1 and counts:
-            lift.parts = counts
-        lift.implement = implement_of(tokens, main[0]) or self._for_whom(line, entry)
+        lift.implement = implement_of(tokens, main[0]) or self._for_whom(line, lift.known)
         if not lift.implement and len(main) > 1:
             said = " ".join(token.text for token in tokens)
             if held := re.search(r"\b(double |two |2 )?(kettlebell|dumbbell|kb|db)s?\b", said):
@@ -153,7 +158,7 @@ class Lifts(OtherWays):
         ):
             lift.each_side = True
         if step:
-            lift.groups = stepped(lift.groups, step, self.defaults.unit or "kg")
+            lift.groups = stepped(lift.groups, step, self.unit)
             lift.notes.append(step[0])
         self._role(line, "lift", lift)
         return True
@@ -185,15 +190,7 @@ class Lifts(OtherWays):
             return False
         if not self._sets_follow(line) and not label:
             return False
-        main = main_names(tokens, names)
-        full = [as_lift(token) for token in main]
-        lift = self._open_lift(
-            line, [first_up(name) if place == 0 else name for place, (name, _) in enumerate(full)], full[0][1]
-        )
-        lift.prose = self.prose
-        counts = counts_before(tokens, main)
-        if len(main) > 1 and counts:
-            lift.parts = counts
+        lift, main = self._named_lift(line, tokens, names)
         lift.implement = implement_of(tokens, main[0])
         others = [token for token in names if token not in main]
         self._others(lift, tokens, others, main)

@@ -68,7 +68,7 @@ class Maxes(People):
                 read.of = Of(1, name)
         if read.of is None:
             return False
-        lift = self.open if isinstance(self.open, LiftDraft) else None
+        lift = self.open_lift
         if lift is not None and not self.gap:
             lift.of, lift.rest_s = lift.of or read.of, lift.rest_s or read.rest_s
             if read.of.percent is not None or text.lstrip(" (").startswith(("all", "%s", "%'s", "percentages")):

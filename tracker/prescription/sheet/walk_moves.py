@@ -170,7 +170,7 @@ class Moves(Intervals):
         if (
             piece.moves
             and not any(token.kind == "name" for token in rest)
-            and (shared := shared_load(rest, own, self.defaults.unit or "kg")) is not None
+            and (shared := shared_load(rest, own, self.unit)) is not None
             and not any(move.load for move in piece.moves)
         ):
             piece.shared_load = shared
@@ -181,7 +181,7 @@ class Moves(Intervals):
             return True
         read = read_moves(
             rest,
-            unit=self.defaults.unit or "kg",
+            unit=self.unit,
             line=line.number,
             free=not self.prose and not (self.gap and bool(piece.moves)),
             slash_or=not piece.inline,
@@ -249,7 +249,7 @@ class Moves(Intervals):
             or kinds & {"setsx", "pct"}
         ):
             return False
-        piece = self.open if isinstance(self.open, PieceDraft) else None
+        piece = self.open_piece
         if (
             piece is not None
             and (
@@ -271,7 +271,7 @@ class Moves(Intervals):
         self._rest_of(made, rest)
         read = read_moves(
             [token for token in rest if token.kind != "rest"],
-            unit=self.defaults.unit or "kg",
+            unit=self.unit,
             line=line.number,
             free=False,
             slash_or=True,
@@ -301,7 +301,7 @@ class Moves(Intervals):
         if self.prose and not (head.clock or kinds & {"cap"} or buyin or self._many(tokens)):
             return False
         rest = [token for place, token in enumerate(tokens) if place not in head.used]
-        read = read_moves(rest, unit=self.defaults.unit or "kg", line=line.number, free=False, slash_or=True)
+        read = read_moves(rest, unit=self.unit, line=line.number, free=False, slash_or=True)
         counted = [move for move in read.moves if move.count is not None or move.sides or move.most]
         engine = (
             bool(names)

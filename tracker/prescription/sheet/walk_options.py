@@ -91,7 +91,7 @@ class Options(Instead):
             )
             and not self.prose
         ) or re.match(r"^(?:score|count only|record|post)\b", text):
-            last = next((item for item in reversed(self.session.items) if not isinstance(item, TextDraft)), None)
+            last = self._last_item()
             if isinstance(last, PieceDraft):
                 head = read_head([], text, Asker(), line.number, line.raw)
                 every = (

@@ -41,7 +41,7 @@ class People(Supersets):
 
     def _group_sets(self, line: Line, text: str) -> bool:
         """`group B: 5x3 @ 80 %` below the sets of group A: the same lift again, with its own sets."""
-        lift = self.open if isinstance(self.open, LiftDraft) else None
+        lift = self.open_lift
         found = _GROUP.match(text)
         if lift is None or found is None or not lift.groups or self.gap:
             return False
@@ -88,7 +88,7 @@ class People(Supersets):
         made: list[tuple[int, Movement]] = []
         for mark, end in zip(marks, ends, strict=True):
             words = re.split(r"[,.;]", text[mark.end() : end].strip(" ,.;"))[0].strip()
-            read = read_moves(tokens_of(words), unit=self.defaults.unit or "kg", line=line.number, free=True)
+            read = read_moves(tokens_of(words), unit=self.unit, line=line.number, free=True)
             if not words or re.search(r"\brest\b", words):
                 continue
             move = read.moves[0] if read.moves else Movement(words, line=line.number)

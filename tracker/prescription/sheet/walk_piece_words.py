@@ -114,7 +114,7 @@ class PieceWords(Clocks):
 
     def _chunk_fields(self, line: Line, text: str) -> None:
         """Read what a note says of the piece's score or cap."""
-        piece = self.open if isinstance(self.open, PieceDraft) else None
+        piece = self.open_piece
         if piece is None:
             return
         words = plain(text)

@@ -5,9 +5,6 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from tracker.prescription.sheet.asks import Choice
-from tracker.prescription.sheet.day_words import any_weekday
-from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.lift_marks import HOME_LIFT
 from tracker.prescription.sheet.line_marks import BULLET, KEYS, REMARK
 from tracker.prescription.sheet.move_words import (
@@ -17,22 +14,13 @@ from tracker.prescription.sheet.movement_reading import read_moves
 from tracker.prescription.sheet.movement_words import HOW
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, NO_SCORE, Head
-from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.printed import printed_kind, printed_movement
 from tracker.prescription.sheet.tables import Line
-from tracker.prescription.sheet.tokens import Token, tokens_of
-from tracker.prescription.sheet.walk_stations import Stations
-
-# A time that is none of a piece, an easy pace, and words that there is no score
-NO_PIECE_TIME = re.compile(
-    r"^\W*at (?=\d)|\b(?:rest|break|pause|warm|set ?up|transition|between|late|until|doors?|brief\w*|talk (?:about|through)|skill|technique|practi[cs]e|mobility|stretch\w*|prep\w*|build|find|heavy|max)\b"
-)
-EASY_PACE = re.compile(
-    r"\b(?:easy|pace|steady|relaxed|gentle|slow|conversation\w*|talk|breath\w*|zone|flow|recovery|locker|suave|tranquille|no score|not scored|ruhig)\b"
-)
+from tracker.prescription.sheet.tokens import Token
+from tracker.prescription.sheet.walk_bare_times import BareTimes
 
 
-class Pieces(Stations):
+class Pieces(BareTimes):
     """How pieces are done."""
 
     def _printed(self, line: Line, text: str) -> bool:
@@ -80,7 +68,7 @@ class Pieces(Stations):
     def _begins_piece(
         self, line: Line, tokens: list[Token], head: Head, names: list[Token], kinds: set[str], own: str
     ) -> bool:
-        open_piece = self.open if isinstance(self.open, PieceDraft) else None
+        open_piece = self.open_piece
         if not head.clock and not names and (time := self._time_of_minutes(line, tokens)):
             head.fields |= {"kind": "every minute", "work_s": 60, "intervals": time.value // 60}
             head.clock = head.strength_clock = True
@@ -121,7 +109,7 @@ class Pieces(Stations):
                 return False
             return not (only_time and open_piece is not None and open_piece.moves and not self.gap and not names)
         significant = [token for token in tokens if token.kind not in ("word", "sep", "andword")]
-        lift = self.open if isinstance(self.open, LiftDraft) else None
+        lift = self.open_lift
         if significant and significant[0].kind == "list" and not (lift is not None and lift.empty and not names):
             numbers, more, _ = significant[0].value
             if (
@@ -151,43 +139,6 @@ class Pieces(Stations):
                 return bool(names) or self._moves_follow(line) or "time" in kinds
         return False
 
-    def _time_above(self, line: Line, tokens: list[Token], own: str, head: Head) -> Token | None:
-        """The time of a line that has no other number, right above movements: `12 min:`, `Finisher, 8 minutes, easy`."""
-        times = [token for token in tokens if token.kind == "time"]
-        if len(times) != 1 or times[0].value % 60 or not 180 <= times[0].value <= 3600:
-            return None
-        if ":" in times[0].text and any_weekday(own) is not None:
-            return None  # "mock meet Saturday 10:00"
-        if head.fields.keys() - {"partners", "in_turn", "kind"} or len(tokens) > 16 or NO_PIECE_TIME.search(own):
-            return None
-        if any(
-            token.kind not in ("time", "sep", "word", "unscored", "orword", "andword", "alternate") for token in tokens
-        ):
-            return None
-        piece = self.open if isinstance(self.open, PieceDraft) else None
-        if (piece is not None and piece.fields and not self.gap) or (
-            isinstance(self.open, LiftDraft) and self.open.empty
-        ):
-            return None
-        below = [other for other in self.lines[self.at + 1 : self.at + 3] if not other.blank]
-        return (
-            times[0] if below and self._moves_follow(line, counted=True) and not self._moves_inline(below[0]) else None
-        )
-
-    def _time_before(self, tokens: list[Token], own: str, head: Head) -> Token | None:
-        """The time of `12 min: 10 burpees, 10 sit-ups`: nothing but words before it, a colon behind it, movements behind that."""
-        place = next((at for at, token in enumerate(tokens[:6]) if token.kind == "time"), -1)
-        if place < 0 or place + 3 > len(tokens) or tokens[place + 1].text != ":":
-            return None
-        first, behind = tokens[place], tokens[place + 2 :]
-        counted = sum(token.kind in ("num", "reps", "dist", "cal", "calpair") for token in behind)
-        if first.value % 60 or not 180 <= first.value <= 3600 or counted < 2 or head.fields.keys() - {"partners"}:
-            return None
-        before = own[: first.start - tokens[0].start]
-        if any(token.kind != "word" for token in tokens[:place]) or NO_PIECE_TIME.search(before):
-            return None
-        return None if {token.kind for token in behind} & {"setsx", "sets", "pct", "time", "max", "rest"} else first
-
     def _talking_pace(self, tokens: list[Token], own: str, head: Head) -> None:
         """`10 minutes at talking pace, go round and round ... No score`: rounds that nobody counts."""
         below = " ".join(other.text.lower() for other in self.lines[self.at + 1 : self.at + 8])
@@ -199,48 +150,8 @@ class Pieces(Stations):
         ):
             head.fields["kind"] = "unscored"
 
-    @staticmethod
-    def _moves_inline(line: Line) -> bool:
-        """Whether a line begins something of its own: a clock, rounds, or sets."""
-        kinds = {token.kind for token in tokens_of(plain(line.text))}
-        if "time" in kinds and kinds & {"max", "maxcal", "maxdist"}:
-            return True
-        return bool(kinds & (CLOCKS | {"rounds", "setsx", "sets", "pct", "setsxm", "setsxt"}))
-
-    def _filled_by(self, line: Line, time: Token, tokens: list[Token], own: str, head: Head) -> None:
-        """What a bare time above movements asks for: no score where it says easy or how it should feel, else asked."""
-        near = " ".join([own, *(other.text.lower() for other in self.lines[self.at + 1 : self.at + 9])])
-        if head.fields.get("kind") == "unscored" or EASY_PACE.search(own) or NO_SCORE.search(near):
-            kind = "unscored"
-        else:
-            choices = (
-                Choice("as many as possible", "as many rounds as possible in it"),
-                Choice("for time", "for time, with that cap"),
-                Choice("unscored", "not scored"),
-            )
-            kind = self.asker.choose(
-                "time above movements",
-                line.number,
-                line.raw.strip(),
-                f"{time.text.strip()}: how is it scored?",
-                choices,
-            )
-        head.fields |= {"kind": kind, "cap_s": time.value}
-        head.clock = True
-        head.used |= {place for place, token in enumerate(tokens) if token is time or token.kind in ("word", "sep")}
-
-    def _time_of_minutes(self, line: Line, tokens: list[Token]) -> Token | None:
-        """The time of `10 minutes:` above lines that say what is done in odd and even minutes, or in the first."""
-        times = [token for token in tokens if token.kind == "time"]
-        if len(times) != 1 or times[0].value % 60 or not 240 <= times[0].value <= 3600:
-            return None
-        if any(token.kind not in ("time", "sep", "word") for token in tokens) or len(tokens) > 6:
-            return None
-        after = next((other.text.strip() for other in self.lines[self.at + 1 : self.at + 3] if not other.blank), "")
-        return times[0] if re.match(r"\W*(?:odd|min(?:ute)? ?1)\b", after, re.IGNORECASE) else None
-
     def _piece_head(self, line: Line, tokens: list[Token], head: Head, own: str, label: str) -> bool:
-        piece = self.open if isinstance(self.open, PieceDraft) else None
+        piece = self.open_piece
         fresh = (
             piece is None
             or bool(piece.moves)
@@ -312,13 +223,13 @@ class Pieces(Stations):
             len(rest) >= 1
             and rest[0].kind in ("mass", "pair")
             and (len(rest) == 1 or rest[1].text == ":")
-            and (load := shared_load(rest[:1], "", self.defaults.unit or "kg")) is not None
+            and (load := shared_load(rest[:1], "", self.unit)) is not None
         ):
             piece.shared_load, rest = load, rest[1:]
         rest = self._interval_time(piece, rest)
         read = read_moves(
             rest,
-            unit=self.defaults.unit or "kg",
+            unit=self.unit,
             line=line.number,
             free=bool(re.search(r"[:,+]|\bof\b", own)) and not self.prose,
             slash_or=False,
@@ -335,7 +246,7 @@ class Pieces(Stations):
             piece.fields |= {"kind": "as many as possible", "cap_s": times[0].value}
             read = read_moves(
                 [token for token in rest if token not in times and token.text != "ladder"],
-                unit=self.defaults.unit or "kg",
+                unit=self.unit,
                 line=line.number,
                 free=False,
                 slash_or=False,

@@ -10,10 +10,7 @@ from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_marks import IN_TURN, OR_BRACKETS
 from tracker.prescription.sheet.lift_parts import split_parts
-from tracker.prescription.sheet.lift_tokens import (
-    cut_condition,
-    cut_remarks,
-)
+from tracker.prescription.sheet.lift_tokens import as_sets, cut_condition, cut_remarks
 from tracker.prescription.sheet.line_marks import AFTER_ROUND, REMARK, ROUND_AFTER, WARM_UP, inline_stations
 from tracker.prescription.sheet.model import SetGroup
 from tracker.prescription.sheet.piece_draft import PieceDraft
@@ -96,7 +93,7 @@ class Sentences(Keys):
             self._role(line, "piece", piece)
             return
         timed = ("every minute", "as many as possible", "work and rest")
-        piece = self.open if isinstance(self.open, PieceDraft) else None
+        piece = self.open_piece
         if (
             piece is not None
             and piece.moves
@@ -296,10 +293,7 @@ class Sentences(Keys):
             and number is not None
             and not kinds & (SETS_KINDS | CLOCKS | {"dist", "cal", "time"})
         ):
-            sets = sum(getattr(each, "sets", 1) for each in above.groups)
-            low, high = number.value if number.kind == "range" else (int(number.value), 0)
-            value = (sets, [low, high], "range") if high else (sets, [low], "plain")
-            made = replace(number, kind="setsx", value=value)
+            made = as_sets(number, above.number_of_sets)
             return self._lift(line, [made if each is number else each for each in tokens], names, "", "")
         done = self._chunk(line, second, "", bullet=bullet) or done
         below = self.open
@@ -311,7 +305,7 @@ class Sentences(Keys):
         ):
             group = below.groups[0]
             if isinstance(group, SetGroup) and group.sets == 1 and not re.search(r"\b1 ?(?:x|sets?)", plain(second)):
-                below.groups = [replace(group, sets=sum(getattr(each, "sets", 1) for each in above.groups) or 1)]
+                below.groups = [replace(group, sets=above.number_of_sets or 1)]
         return done
 
 

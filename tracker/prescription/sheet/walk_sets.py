@@ -15,9 +15,9 @@ from tracker.prescription.sheet.lift_tokens import (
     left_words,
     rep_out_last,
 )
-from tracker.prescription.sheet.model import FindMax, InReserve, Reps, Rpe, SetGroup
+from tracker.prescription.sheet.model import FindMax, Reps, SetGroup
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_found import SetsRead, ramped
+from tracker.prescription.sheet.sets_found import SetsRead, effort_beside, ramped
 from tracker.prescription.sheet.sets_reading import read_sets, spread
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
@@ -56,7 +56,7 @@ class Sets(Look):
         if read.loads and not groups and bare:
             ending = re.search(r"\b(?:finish|end|last|top)", plain(line.text)) is not None
             lift.groups = spread(lift.groups, read.loads, self._scene(line), last_only=ending and len(read.loads) == 1)
-        elif read.loads and not groups and lift.groups and _effort_beside(lift.groups, read.loads):
+        elif read.loads and not groups and lift.groups and effort_beside(lift.groups, read.loads):
             pass
         elif read.loads and not groups:
             lift.pending += read.loads
@@ -221,21 +221,6 @@ _COUNTED = frozenset(
 def _count_alone(group: Any) -> bool:
     """Whether no more is said than how many sets there are."""
     return isinstance(group, SetGroup) and group.load is None and group.reps == Reps(())
-
-
-def _effort_beside(groups: list[Any], loads: list[Any]) -> bool:
-    """How hard the last sets are, on a line below their load: `Target RPE 8`."""
-    last = groups[-1]
-    if (
-        len(loads) != 1
-        or not isinstance(loads[0], Rpe | InReserve)
-        or not isinstance(last, SetGroup)
-        or isinstance(last.load, Rpe | InReserve)
-        or last.effort is not None
-    ):
-        return False
-    groups[-1] = replace(last, effort=loads[0])
-    return True
 
 
 def _bare_once(group: Any) -> bool:

@@ -62,6 +62,23 @@ class State:
     def open_lift(self) -> LiftDraft | None:
         return self.open if isinstance(self.open, LiftDraft) else None
 
+    @property
+    def open_piece(self) -> PieceDraft | None:
+        return self.open if isinstance(self.open, PieceDraft) else None
+
+    @property
+    def unit(self) -> str:
+        """The unit of loads that stand without one."""
+        return self.defaults.unit or "kg"
+
+    def _last_item(self) -> LiftDraft | PieceDraft | None:
+        """The last lift or piece of the session."""
+        return next((item for item in reversed(self.session.items) if not isinstance(item, TextDraft)), None)
+
+    def _words_below(self) -> str:
+        """The next line, where no more than one blank line stands before it; else nothing."""
+        return next((other.text.strip() for other in self.lines[self.at + 1 : self.at + 3] if not other.blank), "")
+
     def _role(self, line: Line, role: str, item: Any = None) -> None:
         if role in ("lift", "sets", "piece", "movement"):
             self.gap = False
@@ -79,7 +96,7 @@ class State:
 
     def _scene(self, line: Line) -> Scene:
         """What stands around sets: where a rep-max is in force, a number without a sign is rather a percentage of it."""
-        lift = self.open if isinstance(self.open, LiftDraft) else None
+        lift = self.open_lift
         in_force = lift is not None and lift.of is not None and lift.of.percent is None
         return Scene(
             self.asker,

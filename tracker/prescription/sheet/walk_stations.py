@@ -48,5 +48,5 @@ class Stations(PieceWords):
         assert isinstance(piece, PieceDraft)
         if piece.stations:
             return True
-        after = next((other.text.strip() for other in self.lines[self.at + 1 : self.at + 3] if not other.blank), "")
+        after = self._words_below()
         return re.match(rf"{number + 1}\s+[A-Za-z]", after) is not None

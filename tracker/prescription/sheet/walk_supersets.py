@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 from tracker.prescription.sheet.drafts import LiftDraft
+from tracker.prescription.sheet.lift_tokens import as_sets
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
@@ -54,7 +54,7 @@ class Supersets(Options):
             for place, part in enumerate(parts):
                 self.join_next = bool(place)
                 count = next(token for token in part if token.kind in _COUNTS)
-                sets = replace(count, kind="setsx", value=(number, [int(count.value)], "plain"))
+                sets = as_sets(count, number)
                 rest_of = [sets if token is count else token for token in part]
                 self._lift(line, rest_of, [token for token in part if token.kind == "name"], "", "")
             if rest and (last := self.open_lift):
@@ -91,9 +91,7 @@ class Supersets(Options):
         count = next((token for token in tokens if token.kind in ("num", "reps", "range")), None)
         if count is None:
             return False
-        low, high = count.value if count.kind == "range" else (int(count.value), 0)
-        value = (self.rounds_of_all, [low, high], "range") if high else (self.rounds_of_all, [low], "plain")
-        made = [replace(token, kind="setsx", value=value) if token is count else token for token in tokens]
+        made = [as_sets(token, self.rounds_of_all) if token is count else token for token in tokens]
         above = self.session.items[-1] if self.session.items else None
         self.join_next = isinstance(above, LiftDraft) and above.line > self.lines[self.superset_at].number
         if not self._lift(line, made, names, own, label):
