@@ -19,9 +19,11 @@ from tracker.desk.people import people, places
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.piece_entry import Said
 from tracker.errors import BadInputError
+from tracker.log import waves as log_waves
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
+from tracker.log.waves import NewPlannedSet, NewStep
 
 
 @pytest.fixture
@@ -148,6 +150,15 @@ def test_ones_own_session_is_no_class_no_wave_that_ends_and_no_span_of_the_trend
     assert class_sheet.likely_class(log, this_day())[0] is None
     assert after.wave_ends(log, noa, this_day()) == ()
     assert trend.waves(log, noa.id) == ()
+
+
+def test_a_wave_that_is_only_called_nearly_so_is_a_wave(log, noa, lifts):
+    with log.act("a wave", noa.id) as act:
+        step = NewStep("Legs", 0, [NewPlannedSet(lifts[0].id, 1, 5)])
+        wave = log_waves.add_wave(act, "own session, legs", [step], private_to=noa.id)
+        log_waves.start_wave(act, noa.id, wave, this_day())
+    assert [each.own for each in today.steps(log, noa.id)] == [False]
+    assert [name for name, *_ in trend.waves(log, noa.id)] == ["own session, legs"]
 
 
 @pytest.mark.parametrize("wrong", ["another's session", "gone", "nothing in it", "no name"])
