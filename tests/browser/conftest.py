@@ -248,18 +248,39 @@ def serving() -> Iterator[Serving]:
         mother.close()
 
 
+@contextmanager
+def opened_and_served(serving: Serving, database: str) -> Iterator[Served]:
+    """Serve a log that is opened here as well."""
+    log = open_log(database)
+    members = {each.name: each.id for each in people.members(log)}
+    with serving(database) as server:
+        yield Served(server.url, log, members, server.process)
+    log.close()
+
+
 @pytest.fixture(scope="module")
 def served(
     chromium: Browser, serving: Serving, store: Store, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[Served]:
     """The demo, served; one copy for each file of tests."""
     database = store.copy("demo", lambda log: demo.fill(log, this_day()), tmp_path_factory.mktemp("served"))
-    log = open_log(database)
-    members = {each.name: each.id for each in people.members(log)}
-    with serving(database) as server:
-        yield Served(server.url, log, members, server.process)
-    log.close()
+    with opened_and_served(serving, database) as found:
+        yield found
     store.drop(database)
+
+
+@pytest.fixture
+def own(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Iterator[Served]:
+    """The demo for one test alone."""
+    with opened_and_served(serving, fresh("demo")) as found:
+        yield found
+
+
+@pytest.fixture
+def empty(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Iterator[Served]:
+    """An empty log, served."""
+    with opened_and_served(serving, fresh()) as found:
+        yield found
 
 
 @pytest.fixture(scope="session")

@@ -2,44 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.conftest import Phone, Served, Serving, at_rest
+from tests.browser.conftest import Phone, Served, at_rest
 from tests.browser.test_access import CONTRAST, findings, fits, look, open_all
 from tests.browser.test_main_job import last_point, said, squat, tap
 from tests.day import this_day
-from tracker.desk.base.opening import open_log
 from tracker.desk.day import today
 from tracker.desk.history import journal
 from tracker.desk.people import people
 from tracker.log.records import SetRow
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
-
-
-@pytest.fixture
-def empty(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Iterator[Served]:
-    """An empty log, served."""
-    database = fresh()
-    log = open_log(database)
-    with serving(database) as server:
-        yield Served(server.url, log, {})
-    log.close()
-
-
-@pytest.fixture
-def own_demo(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Iterator[Served]:
-    """The demo for one test alone."""
-    database = fresh("demo")
-    log = open_log(database)
-    with serving(database) as server:
-        yield Served(server.url, log, {each.name: each.id for each in people.members(log)})
-    log.close()
+    from playwright.sync_api import Page
 
 
 def fill(page: Page, label: str, text: str) -> None:
@@ -135,15 +113,15 @@ def squat_set(served: Served, member: str) -> SetRow:
     return max(rows, key=lambda row: (row.day, row.load.kg))
 
 
-def test_a_set_of_an_earlier_session_is_mended_and_the_trend_follows(own_demo: Served, phone: Phone):
-    wren = own_demo.members["Wren"]
-    trend = f"{own_demo.url}/trend?member={wren}&lift={squat(own_demo)}&reps=3"
+def test_a_set_of_an_earlier_session_is_mended_and_the_trend_follows(own: Served, phone: Phone):
+    wren = own.members["Wren"]
+    trend = f"{own.url}/trend?member={wren}&lift={squat(own)}&reps=3"
     page = phone(trend)
     before = last_point(page, "estimated 3RM")
-    row = squat_set(own_demo, "Wren")
-    page.goto(f"{own_demo.url}/journal?member={wren}")
+    row = squat_set(own, "Wren")
+    page.goto(f"{own.url}/journal?member={wren}")
     at_rest(page)
-    open_set(page, own_demo, row)
+    open_set(page, own, row)
     field = f".st-key-journal_mend_{row.id}_load input"
     page.locator(field).fill(str(row.load.amount + 10))
     page.keyboard.press("Tab")
@@ -160,11 +138,11 @@ def test_a_set_of_an_earlier_session_is_mended_and_the_trend_follows(own_demo: S
     assert last_point(page, "estimated 3RM")["y"] == pytest.approx(before["y"])
 
 
-def test_a_set_logged_for_the_wrong_member_goes_to_the_right_one(own_demo: Served, phone: Phone):
-    wren, tobin = own_demo.members["Wren"], own_demo.members["Tobin"]
-    row = squat_set(own_demo, "Wren")
-    page = phone(f"{own_demo.url}/journal?member={wren}")
-    open_set(page, own_demo, row)
+def test_a_set_logged_for_the_wrong_member_goes_to_the_right_one(own: Served, phone: Phone):
+    wren, tobin = own.members["Wren"], own.members["Tobin"]
+    row = squat_set(own, "Wren")
+    page = phone(f"{own.url}/journal?member={wren}")
+    open_set(page, own, row)
     page.get_by_text("Another member, day or lift").tap()
     who = page.locator(f".st-key-journal_move_{row.id}_who input")
     who.click()
@@ -176,8 +154,8 @@ def test_a_set_logged_for_the_wrong_member_goes_to_the_right_one(own_demo: Serve
     at_rest(page)
     tap(page, "Move it")
     said(page, "Moved to Tobin")
-    mine = [each.id for entry in journal.sessions(own_demo.log, wren) for each in entry.sets]
-    theirs = [each.id for entry in journal.sessions(own_demo.log, tobin) for each in entry.sets]
+    mine = [each.id for entry in journal.sessions(own.log, wren) for each in entry.sets]
+    theirs = [each.id for entry in journal.sessions(own.log, tobin) for each in entry.sets]
     assert row.id not in mine
     assert row.id in theirs
 
@@ -188,9 +166,9 @@ VIEWS = (
 )  # fmt: skip
 
 
-def test_every_part_of_journal_and_preferences_can_be_read_by_everybody(own_demo: Served, phone: Phone):
-    page = phone(own_demo.url)
+def test_every_part_of_journal_and_preferences_can_be_read_by_everybody(own: Served, phone: Phone):
+    page = phone(own.url)
     for view in VIEWS:
-        page.goto(f"{own_demo.url}/{view}&member={own_demo.members['Wren']}")
+        page.goto(f"{own.url}/{view}&member={own.members['Wren']}")
         at_rest(page)
         readable(page)

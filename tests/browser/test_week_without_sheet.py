@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator
+from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,28 +14,23 @@ from typing import TYPE_CHECKING
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.conftest import Phone, Served, Serving, at_rest
+from tests.browser.conftest import Phone, Served, at_rest
 from tests.browser.test_main_job import said, tap
 from tests.day import this_day
-from tracker.desk.base.opening import open_log
 from tracker.desk.day import today
 from tracker.desk.people import people, places
 from tracker.desk.pieces import conditioning
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
+    from playwright.sync_api import Page
 
 
 @pytest.fixture
-def alone(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Iterator[Served]:
+def alone(empty: Served) -> Served:
     """A log with one member and a place, and nothing else in it."""
-    database = fresh()
-    log = open_log(database)
-    member = people.add_member(log, "Noa")
-    people.go_to_place(log, member.id, places.add_place(log, "Loft", "kg").id)
-    with serving(database) as server:
-        yield Served(server.url, log, {"Noa": member.id})
-    log.close()
+    member = people.add_member(empty.log, "Noa")
+    people.go_to_place(empty.log, member.id, places.add_place(empty.log, "Loft", "kg").id)
+    return replace(empty, members={"Noa": member.id})
 
 
 def picture(page: Page, name: str) -> None:

@@ -7,22 +7,19 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import pytest
 from playwright.sync_api import expect
 
-from tests.browser.conftest import Phone, Served, Serving, at_rest, still
+from tests.browser.conftest import Phone, Served, at_rest, still
 from tests.browser.test_touches import counting, touches
 from tests.day import this_day
-from tracker.desk.base.opening import open_log
 from tracker.desk.day.next import Next, whats_next
 from tracker.desk.people import people
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser, Page
+    from playwright.sync_api import Page
 
 SHEET = """\
 Warm-up: 500 m easy row
@@ -33,26 +30,6 @@ For time, cap 8:00
 12 push-up
 or push-up from the knees
 """
-
-
-@pytest.fixture
-def empty(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Iterator[Served]:
-    """An empty log, served."""
-    database = fresh()
-    log = open_log(database)
-    with serving(database) as server:
-        yield Served(server.url, log, {})
-    log.close()
-
-
-@pytest.fixture
-def own(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Iterator[Served]:
-    """The demo for one test alone."""
-    database = fresh("demo")
-    log = open_log(database)
-    with serving(database) as server:
-        yield Served(server.url, log, {each.name: each.id for each in people.members(log)})
-    log.close()
 
 
 class Walk:

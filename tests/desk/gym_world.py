@@ -23,7 +23,8 @@ from tracker.desk.sheet import sheets
 from tracker.log.columns import Base
 from tracker.log.models import Change
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord
-from tracker.log.sets import NewSet, rep_maxes
+from tracker.log.rep_maxes import rep_maxes
+from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
 from tracker.log.waves import end_wave
 from tracker.log.who import Who

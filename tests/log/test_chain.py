@@ -198,7 +198,7 @@ def test_undo_is_sealed_and_names_what_it_took_back(log, ana, squat):
 def test_an_undoing_that_finds_nothing_to_write_leaves_an_entry_all_the_same(log, ana, squat):
     row = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     with log.act("began a day", ana.id) as act:
-        from tracker.log.sets import session_on
+        from tracker.log.sessions import session_on
 
         session_on(act, ana.id, date(2026, 3, 4))
     with log.reading() as session:

@@ -16,14 +16,17 @@ from streamlit.testing.v1 import AppTest
 import tracker
 from tests import kept
 from tests.day import this_day
+from tests.loads import kg
 from tests.stores import address_of
 from tracker.components.frame import frame, long_work
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import training
-from tracker.desk.people import people
+from tracker.desk.people import people, places
 from tracker.log import waves as log_waves
 from tracker.log.columns import new_id
 from tracker.log.models import LiftedSet, Session
+from tracker.log.records import MemberRecord
+from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
@@ -107,6 +110,23 @@ def run(at: AppTest, page: str = "") -> AppTest:
 
 
 @pytest.fixture
+def anna(log: Log) -> MemberRecord:
+    """A member, and nothing else."""
+    return people.add_member(log, "Anna")
+
+
+@pytest.fixture
+def noa(log: Log) -> MemberRecord:
+    """A member with a place and two sets of squats, a week ago."""
+    place = places.add_place(log, "Loft", "kg")
+    member = people.go_to_place(log, people.add_member(log, "Noa").id, place.id)
+    squat = people.add_lift(log, "back squat", "barbell")
+    for _ in range(2):
+        training.log_set(log, member.id, this_day() - timedelta(days=7), NewSet(squat.id, kg(60), 5), sure=True)
+    return member
+
+
+@pytest.fixture
 def show(monkeypatch: pytest.MonkeyPatch) -> Open:
     """Open a page of the app over a log by its address, as `show(log, "trend", member_id, reps="3")`.
 
@@ -135,3 +155,21 @@ def words(at: AppTest) -> str:
     kinds = ("title", "header", "subheader", "markdown", "caption", "error", "warning", "info", "success", "html")
     texts = [str(getattr(each, "value", "") or each.proto.body) for kind in kinds for each in at.get(kind)]
     return "\n".join(unescape(text) for text in texts if not text.startswith("<style"))
+
+
+def tap(at: AppTest, key: str) -> AppTest:
+    """Touch a button by its key."""
+    at.button(key=key).click().run()
+    assert not at.exception
+    return at
+
+
+def opened(at: AppTest, box: str) -> AppTest:
+    """Open a box whose content is drawn only then."""
+    at.session_state[box] = True
+    return at.run()
+
+
+def field(at: AppTest, kind: str, ending: str, within: str):
+    """Find a field by how its key begins and ends."""
+    return next(each for each in at.get(kind) if each.key and each.key.startswith(within) and each.key.endswith(ending))

@@ -9,7 +9,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.day import this_day
-from tests.pages.conftest import Open, words
+from tests.pages.conftest import Open, tap, words
 from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
@@ -29,11 +29,6 @@ OTHER = Piece("Aqueduct", "for time", (Task("burpee", Steady(5)),), rounds=3)  #
 
 
 @pytest.fixture
-def anna(log: Log) -> MemberRecord:
-    return people.add_member(log, "Anna")
-
-
-@pytest.fixture
 def ladder(log: Log, anna: MemberRecord) -> PieceRow:
     """A session of today of one set and a piece, beside it one a week ago and one in a week."""
     conditioning.add_piece(log, OTHER)
@@ -45,12 +40,6 @@ def ladder(log: Log, anna: MemberRecord) -> PieceRow:
     row = conditioning.add_piece(log, LADDER)
     put_into_step(log, today.steps(log, anna.id)[1].step_id, row.id)
     return row
-
-
-def tap(at: AppTest, key: str) -> AppTest:
-    at.button(key=key).click().run()
-    assert not at.exception
-    return at
 
 
 def labels(at: AppTest) -> list[str]:

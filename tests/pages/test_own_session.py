@@ -4,28 +4,12 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-import pytest
-
 from tests.day import this_day
-from tests.loads import kg
-from tests.pages.conftest import Open, words
-from tests.pages.test_today import opened, tap
-from tracker.desk.day import own_session, today, training
-from tracker.desk.people import people, places
+from tests.pages.conftest import Open, opened, tap, words
+from tracker.desk.day import own_session, today
+from tracker.desk.people import people
 from tracker.log.records import MemberRecord
-from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
-
-
-@pytest.fixture
-def noa(log: Log) -> MemberRecord:
-    place = places.add_place(log, "Loft", "kg")
-    member = people.add_member(log, "Noa")
-    people.go_to_place(log, member.id, place.id)
-    squat = people.add_lift(log, "back squat", "barbell")
-    for _ in range(2):
-        training.log_set(log, member.id, this_day() - timedelta(days=7), NewSet(squat.id, kg(60), 5), sure=True)
-    return next(each for each in people.members(log) if each.id == member.id)
 
 
 def test_three_touches_from_an_empty_day_to_all_sets_of_last_week_done(log: Log, noa: MemberRecord, show: Open):

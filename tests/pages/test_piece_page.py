@@ -1,75 +1,32 @@
-"""The page of pieces: clock, entry and history hang together, and what is refused loses nothing."""
+"""The page of pieces: entry and history hang together, and what is refused loses nothing; the clock: test_piece_clock.py."""
 
 from __future__ import annotations
 
 import json
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
-from decimal import Decimal
+from datetime import timedelta
 
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from tests.day import this_day
-from tests.pages.conftest import Open, words
+from tests.pages.conftest import Open, tap, words
+from tests.pages.pieces import LADDER, ROW, field, scores
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.words import parse_score
 from tracker.desk.people import people
-from tracker.desk.pieces import clocks, conditioning
+from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.conditioning import Said
 from tracker.log import scores as log_scores
-from tracker.log.clocks import moment
-from tracker.log.models import PieceClock
 from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberRecord
 from tracker.log.scores import ScoreRow
 from tracker.log.unit_of_work import Log
-from tracker.units import parse_mass
-
-RUN = Steady(3, 3)
-LADDER = Piece(
-    "Lantern ladder",
-    "as many as possible",
-    (
-        Task("kettlebell swing", RUN, load=parse_mass("16kg"), implement="kettlebell"),
-        Task("box step-over", RUN, height_cm=Decimal(50)),
-        Task("hand-release push-up", RUN, options=(Task("push-up from the knees", RUN),)),
-    ),
-    cap_s=720,
-)
-ROW = Task("row", Steady(1), "m")
-
-
-@pytest.fixture
-def anna(log: Log) -> MemberRecord:
-    return people.add_member(log, "Anna")
 
 
 @pytest.fixture
 def ladder(log: Log) -> PieceRow:
     return conditioning.add_piece(log, LADDER)
-
-
-def scores(log: Log, member: MemberRecord) -> tuple[ScoreRow, ...]:
-    with log.reading() as session:
-        return log_scores.scores_of(session, member.id)
-
-
-def tap(at: AppTest, key: str) -> AppTest:
-    at.button(key=key).click().run()
-    assert not at.exception
-    return at
-
-
-def field(at: AppTest, kind: str, ending: str):
-    return next(
-        each for each in at.get(kind) if each.key and each.key.startswith("score_") and each.key.endswith(ending)
-    )
-
-
-def button_labels(at: AppTest) -> list[str]:
-    return [each.label for each in at.button]
 
 
 # open
@@ -299,116 +256,6 @@ def test_a_score_is_mended_removed_and_brought_back(show: Open, log: Log, anna: 
     assert scores(log, anna)[0].score.total.known == 161
 
 
-# the clock
-
-
-def test_the_clock_is_kept_in_the_log_through_reloads(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
-    tap(show(log, "conditioning", anna.id), "clock_start")
-    began = clocks.open_clock(log, anna.id)
-    assert began is not None
-    at = show(log, "conditioning", anna.id)  # another tab, or the same one after a reload
-    assert "Round 1 done" in button_labels(at)
-    assert f"&quot;zero&quot;: {round((began.clock.zero or 0) * 1000)}" in next(
-        each.proto.body for each in at.get("html") if "piece_clock" in each.proto.body
-    )
-
-
-def test_taps_stop_and_the_entry_that_they_fill(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
-    began = clocks.start_clock(log, anna.id, ladder.id, this_day(), at=moment() - 400)
-    for after in (45, 118, 229):
-        clocks.tap_round(log, began.id, at=moment() - 400 + after)
-    at = show(log, "conditioning", anna.id)
-    assert "Round 4 done" in button_labels(at)
-    tap(at, "clock_tap")
-    tap(at, "clock_untap")
-    assert "Round 4 done" in button_labels(at)
-    tap(at, "clock_stop")
-    assert "Stopped. Enter your score below." in words(at)
-    assert at.button(key="score_log").label == "Log through the 9s"
-    tap(at, "score_log")
-    (row,) = scores(log, anna)
-    assert (len(row.score.splits_s), row.clock_id) == (3, began.id)
-    assert row.score.splits_s[0] in (34, 35, 36)
-    assert "Start the clock" in button_labels(at)
-
-
-def test_taps_on_an_open_page_fill_the_fields_and_leave_what_was_swapped(
-    show: Open, log: Log, anna: MemberRecord, ladder: PieceRow
-):
-    at = show(log, "conditioning", anna.id)
-    field(at, "selectbox", "_swap_2").set_value("push-up from the knees").run()
-    tap(at, "clock_start")
-    began = clocks.open_clock(log, anna.id)
-    assert began is not None
-    with log.act("as if it had begun earlier") as act:
-        act.session.get_one(PieceClock, began.id).started_at = datetime.now(UTC) - timedelta(seconds=100)
-    tap(at, "clock_tap")
-    assert at.button(key="score_log").label == "Log through the 3s"
-    tap(at, "clock_stop")
-    tap(at, "score_log")
-    (row,) = scores(log, anna)
-    assert len(row.score.splits_s) == 1
-    assert row.score.tasks[2].movement == "push-up from the knees"
-
-
-def test_the_time_of_a_piece_for_time_is_that_of_the_last_round(show: Open, log: Log, anna: MemberRecord):
-    piece = conditioning.add_piece(log, Piece("A", "for time", (Task("deadlift", Steady(10)),), rounds=2))
-    began = clocks.start_clock(log, anna.id, piece.id, this_day(), count_in_s=0, at=moment() - 300)
-    clocks.tap_round(log, began.id, at=began.clock.started + 100)
-    clocks.tap_round(log, began.id, at=began.clock.started + 201)
-    clocks.stop_clock(log, began.id, at=began.clock.started + 209)
-    at = show(log, "conditioning", anna.id)
-    assert field(at, "text_input", "_time").value == "3:21"
-    assert '<p class="clock">3:29</p>' in words(at)
-    tap(at, "score_log")
-    assert scores(log, anna)[0].score.time_s == 201
-
-
-STRETCHES = {
-    "2k row": "2k row\nfor time\n2000 m row",
-    "as far as possible": "Weir\nas far as possible in 10:00\nrow",
-    "calories": "Ten minutes\nas many calories as possible in 10:00\nrow",
-}
-
-
-@pytest.mark.parametrize("text", STRETCHES.values(), ids=STRETCHES)
-def test_a_piece_of_one_stretch_has_no_rounds_to_tap_nor_to_write(show: Open, log: Log, anna: MemberRecord, text: str):
-    piece = conditioning.add_piece_in_words(log, text)
-    at = tap(show(log, "conditioning", anna.id), "clock_start")
-    began = clocks.open_clock(log, anna.id)
-    assert began is not None
-    assert not [label for label in button_labels(at) if "Round" in label]
-    with log.act("as an earlier version tapped them") as act:
-        row = act.session.get_one(PieceClock, began.id)
-        row.started_at = datetime.now(UTC) - timedelta(seconds=500)
-        zero = row.started_at.timestamp() + 10
-        row.taps = [zero + 90 * n for n in range(1, 6)]
-    at = tap(show(log, "conditioning", anna.id), "clock_stop")
-    assert not [each for each in at.text_input if each.label == "Rounds ended at"]
-    if piece.piece.kind == "for time":
-        assert field(at, "text_input", "_time").value in ("8:10", "8:11")
-    else:
-        field(at, "number_input", "_amount").set_value(2310).run()
-    tap(at, "score_log")
-    (row,) = scores(log, anna)
-    assert row.score.splits_s == ()
-
-
-def test_the_rounds_to_tap_end_with_those_of_the_piece(show: Open, log: Log, anna: MemberRecord):
-    piece = conditioning.add_piece(log, Piece("A", "for time", (Task("deadlift", Steady(10)),), rounds=2, cap_s=600))
-    began = clocks.start_clock(log, anna.id, piece.id, this_day(), count_in_s=0, at=moment() - 300)
-    for after in (100, 201, 260):
-        clocks.tap_round(log, began.id, at=began.clock.started + after)
-    found = clocks.open_clock(log, anna.id)
-    assert found is not None
-    assert len(found.clock.taps) == 2
-    at = show(log, "conditioning", anna.id)
-    assert "Round 3 done" not in button_labels(at)
-    tap(at, "clock_stop")
-    tap(at, "score_log")
-    assert scores(log, anna)[0].score.time_s == 201
-
-
 def test_no_result_is_chosen_that_nobody_gave_and_a_stray_touch_logs_none(show: Open, log: Log, anna: MemberRecord):
     for kind in dict.fromkeys(piece.kind for piece, _, _ in KINDS if piece.kind != "unscored"):
         piece = next(each for each, _, _ in KINDS if each.kind == kind)
@@ -434,19 +281,6 @@ def test_the_last_score_offers_its_place_but_is_not_taken_for_the_new_one(
     assert rounds.value is None
     assert "through the 24s" in {each.content for each in rounds.proto.options}
     assert at.button(key="score_log").label == "Log it"
-
-
-def test_the_clock_of_another_piece_is_put_away_first(show: Open, log: Log, anna: MemberRecord, ladder: PieceRow):
-    other = conditioning.add_piece(log, Piece("A", "distance", (ROW,), cap_s=600))
-    clocks.start_clock(log, anna.id, ladder.id, this_day())
-    at = show(log, "conditioning", anna.id)
-    at.selectbox[0].set_value(other.id).run()
-    assert "The clock of another piece is on." in words(at)
-    tap(at, "clock_go")
-    assert at.selectbox[0].value == ladder.id
-    at.selectbox[0].set_value(other.id).run()
-    tap(at, "clock_away")
-    assert "Start the clock" in button_labels(at)
 
 
 def test_two_notes_of_a_piece_stand_apart(show: Open, log: Log, anna: MemberRecord):

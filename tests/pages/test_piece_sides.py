@@ -6,7 +6,7 @@ from streamlit.testing.v1 import AppTest
 
 from tests.day import this_day
 from tests.desk.pieces.test_piece_side import HARBOUR, QUAY
-from tests.pages.conftest import Open, words
+from tests.pages.conftest import Open, tap, words
 from tests.with_pieces import put_into_step
 from tracker.conditioning.piece_record import piece_from
 from tracker.conditioning.words import score_words
@@ -30,12 +30,6 @@ TAIL = piece_from({
     "title": "Slipway", "kind": "as many as possible", "cap": "3:00",
     "movement": [{"name": "row", "sides": [20, 15], "measure": "cal"}, {"name": "burpee", "most": True}],
 })  # fmt: skip
-
-
-def tap(at: AppTest, key: str) -> AppTest:
-    at.button(key=key).click().run()
-    assert not at.exception
-    return at
 
 
 def choose(at: AppTest, ending: str, value) -> AppTest:

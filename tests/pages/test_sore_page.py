@@ -8,16 +8,14 @@ import pytest
 
 from tests.day import this_day
 from tests.loads import kg
-from tests.pages.conftest import Open, words
-from tests.pages.test_own_session import noa  # noqa: F401  # the same member: two sets of squats a week ago
-from tests.pages.test_today import field, opened, tap
+from tests.pages.conftest import Open, field, opened, tap, words
 from tracker.desk.day import own_session, sore, today
 from tracker.log.records import MemberRecord
 from tracker.log.unit_of_work import Log
 
 
 @pytest.fixture
-def begun(log: Log, noa: MemberRecord) -> MemberRecord:  # noqa: F811
+def begun(log: Log, noa: MemberRecord) -> MemberRecord:
     (source,) = own_session.sources(log, noa.id, this_day())
     own_session.begin(log, noa.id, source.session_id, this_day())
     return noa

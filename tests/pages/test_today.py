@@ -9,13 +9,14 @@ import pytest
 from sqlalchemy import func, select
 
 from tests.day import this_day
-from tests.pages.conftest import Open, words
+from tests.pages.conftest import Open, field, opened, tap, words
+from tests.pages.squats import done, squatting
 from tests.readings import begun
 from tracker.desk.day import today, training
 from tracker.desk.people import people, places
 from tracker.log import waves as log_waves
 from tracker.log.models import Change, LiftedSet, RepMax
-from tracker.log.records import MemberRecord, SetRow
+from tracker.log.records import MemberRecord
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
 from tracker.log.waves import NewPlannedSet, NewStep
@@ -24,25 +25,7 @@ from tracker.units import Mass
 
 @pytest.fixture
 def anna(log: Log) -> MemberRecord:
-    """A member with a place, a tested 5RM of 100 kg, and a wave: today 2 x 5 at 70 %, in a week 3 x 3 at 80 %."""
-    place = places.add_place(log, "Shed", "kg")
-    member = people.add_member(log, "Anna")
-    people.go_to_place(log, member.id, place.id)
-    lift = people.add_lift(log, "back squat", "barbell")
-    training.add_rep_max(
-        log, member.id, lift.id, this_day() - timedelta(days=20), 5, Mass(Decimal(100), "kg"), tested=True
-    )
-    with log.act("a wave", member.id) as act:
-        steps = [
-            NewStep("Squat, week 1", 0, [NewPlannedSet(lift.id, 2, 5, percent=Decimal(70), of_reps=5, rest_s=180)]),
-            NewStep("Squat, week 2", 7, [NewPlannedSet(lift.id, 3, 3, percent=Decimal(80), of_reps=5)]),
-        ]
-        log_waves.start_wave(act, member.id, log_waves.add_wave(act, "Spring", steps), this_day())
-    return next(each for each in people.members(log) if each.id == member.id)
-
-
-def done(log: Log, member: str) -> tuple[SetRow, ...]:
-    return today.day_plan(log, member, this_day()).sets
+    return squatting(log, "Anna")
 
 
 def rows(log: Log) -> tuple[int, int, int]:
@@ -50,22 +33,6 @@ def rows(log: Log) -> tuple[int, int, int]:
     with log.reading() as session:
         counts = [session.scalar(select(func.count()).select_from(model)) or 0 for model in (LiftedSet, RepMax, Change)]
     return counts[0], counts[1], counts[2]
-
-
-def tap(at, key: str):
-    at.button(key=key).click().run()
-    assert not at.exception
-    return at
-
-
-def opened(at, box: str):
-    """Open a box whose content is drawn only then."""
-    at.session_state[box] = True
-    return at.run()
-
-
-def field(at, kind: str, ending: str, within: str):
-    return next(each for each in at.get(kind) if each.key.startswith(within) and each.key.endswith(ending))
 
 
 def test_the_next_set_stands_on_top_with_load_discs_and_what_it_is_a_part_of(log: Log, anna: MemberRecord, show: Open):
@@ -308,23 +275,6 @@ def test_a_day_in_words_is_written_as_english_writes_it(log: Log, anna: MemberRe
     assert f"{past:%a} {past.day} {past:%b}" in [each.proto.popover.label for each in at.get("popover")]
 
 
-def test_without_a_wave_any_lift_is_logged_in_two_touches(log: Log, show: Open):
-    """A load that only the kind of a lift says is a hint: a stray touch logs nothing."""
-    member = people.add_member(log, "Bo")
-    lift = people.add_lift(log, "row", "machine")
-    at = show(log)
-    assert "No session is planned" in words(at)
-    tap(at, field(at, "button", "_log", "free_").key)
-    assert "is not a number" in words(at)
-    assert not done(log, member.id)
-    tap(at, field(at, "button", "_hint", "free_").key)
-    tap(at, field(at, "button", "_log", "free_").key)
-    (row,) = done(log, member.id)
-    assert (row.lift.id, row.planned_set_id, str(row.load)) == (lift.id, None, "10 kg")
-    tap(at, field(at, "button", "_log", "free_").key)  # from now on the load is the member's own
-    assert len(done(log, member.id)) == 2
-
-
 def test_a_planned_set_by_feel_is_not_logged_at_what_its_kind_begins_with(log: Log, anna: MemberRecord, show: Open):
     lift = people.add_lift(log, "row", "barbell")
     with log.act("a wave", anna.id) as act:
@@ -351,51 +301,6 @@ def test_the_load_of_a_heavy_single_is_not_filled_in_for_fives(log: Log, anna: M
     at = show(log, "today", anna.id, session=step.id)
     assert field(at, "text_input", "_load", "line_").value == ""
     assert "147.5" not in field(at, "button", "_hint", "line_").label
-
-
-def test_a_new_lift_is_named_with_its_implement_and_then_chosen(log: Log, show: Open):
-    member = people.add_member(log, "Bo")
-    at = show(log)
-    take = next(each for each in at.button if each.label == "Take this lift")
-    take.click().run()
-    assert "has no name" in words(at)
-    at.text_input(key="free_new_name").set_value("Front squat")
-    at.selectbox(key="free_new_implement").set_value("dumbbells")
-    next(each for each in at.button if each.label == "Take this lift").click().run()
-    tap(at, field(at, "button", "_hint", "free_").key)
-    tap(at, field(at, "button", "_log", "free_").key)
-    assert done(log, member.id)[0].lift.title == "front squat, dumbbells"
-
-
-def test_a_lift_of_the_body_asks_for_its_mass_once(log: Log, show: Open):
-    member = people.add_member(log, "Bo")
-    people.add_lift(log, "pull-up", "body")
-    at = show(log)
-    assert field(at, "button", "_hint", "free_").label == "body mass"
-    tap(at, field(at, "button", "_hint", "free_").key)
-    tap(at, field(at, "button", "_log", "free_").key)
-    assert "no body mass is known" in words(at)
-    assert not done(log, member.id)
-    field(at, "text_input", "_body", "free_").set_value("81,5").run()
-    tap(at, field(at, "button", "_log", "free_").key)
-    assert str(done(log, member.id)[0].body_mass) == "81.5 kg"
-    tap(at, field(at, "button", "_log", "free_").key)
-    assert len(done(log, member.id)) == 2
-
-
-def test_a_past_day_is_written_on_and_an_impossible_one_is_not(log: Log, anna: MemberRecord, show: Open):
-    past = this_day() - timedelta(days=30)
-    at = show(log)
-    at.date_input(key="where_date").set_value(past).run()
-    assert "You are writing on" in words(at)
-    at.session_state["free"] = True
-    at.run()
-    tap(at, field(at, "button", "_hint", "free_").key)
-    tap(at, field(at, "button", "_log", "free_").key)
-    assert len(today.day_plan(log, anna.id, past).sets) == 1
-    assert not done(log, anna.id)
-    at.query_params["day"] = "2999-01-01"
-    assert "You are writing on" not in words(at.run())
 
 
 def test_another_bar_changes_the_discs(log: Log, anna: MemberRecord, show: Open):
@@ -465,18 +370,6 @@ def test_ten_years_of_sets_change_nothing(ten_years: Log, show: Open):
     assert "5 × 72.5 kg" in words(at) or "5 × 70 kg" in words(at)
     tap(at, "log_as_asked")
     assert len(done(ten_years, people.members(ten_years)[0].id)) == 1
-
-
-def test_a_free_set_starts_from_the_newest_one_of_the_lift(log: Log, anna: MemberRecord, show: Open):
-    lift = people.lifts(log)[0]
-    for ago, load in ((9, "60"), (2, "62.5"), (5, "80")):
-        new = NewSet(lift.id, Mass(Decimal(load), "kg"), 4)
-        training.log_set(log, anna.id, this_day() - timedelta(days=ago), new)
-    at = show(log)
-    at.session_state["free"] = True
-    at.run()
-    assert field(at, "text_input", "_load", "free_").value == "62.5"
-    assert field(at, "number_input", "_reps", "free_").value == 4
 
 
 def test_a_max_of_two_dumbbells_is_said_of_each(demo_log: Log, show: Open):

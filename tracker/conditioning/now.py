@@ -13,8 +13,8 @@ from tracker.conditioning.pieces import IN_INTERVALS, Piece, Task
 class Now:
     """What is on.
 
-    `head` stands large: "Round 3: 9 of each", "Minute 4: 12 cal row"; `lines` are movements that it does not say, `options` what
-    may be done instead, `then` what comes next; each may be empty.
+    `head` stands large: "Round 3: 9 of each", "Minute 4: 12 cal row"; `lines` are movements that it does not say,
+    `options` what may be done instead, `then` what comes next; each may be empty.
     """
 
     head: str
@@ -33,12 +33,12 @@ def now_in_round(piece: Piece, finished: int) -> Now:
     if not piece.tasks:
         return Now("")
     if not piece.placed:
-        return _all(piece, "")
+        return _all(piece)
     if piece.ladder.in_parts:
         return _in_parts(piece, finished)
     rounds = piece.ladder.rounds
     if rounds == 1:
-        return _all(piece, "")
+        return _all(piece)
     if rounds is not None and finished >= rounds:
         return Now("All rounds are done")
     following = "" if rounds is not None and finished + 1 >= rounds else _counts(piece, finished + 1)
@@ -96,11 +96,11 @@ def _in_parts(piece: Piece, finished: int) -> Now:
     return Now(f"{said[:1].upper()}{said[1:]}", (), _options(piece, piece.tasks))
 
 
-def _all(piece: Piece, head: str) -> Now:
+def _all(piece: Piece) -> Now:
     lines = movement_lines(piece)
     if len(lines) == 1:
         return Now(f"{lines[0][:1].upper()}{lines[0][1:]}", (), _options(piece, piece.tasks))
-    return Now(head or "In this order", lines, _options(piece, piece.tasks))
+    return Now("In this order", lines, _options(piece, piece.tasks))
 
 
 def _of_interval(piece: Piece, number: int) -> Sequence[int]:

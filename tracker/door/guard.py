@@ -64,11 +64,11 @@ class Guard:
         identity = self.members.identity(claims, time.time()) if self.members and claims else None
         if identity is not None:
             come_in(scope)
-        if scope["type"] == "http":  # for what is ours behind this; nobody else can write it
-            scope["state"] = {**scope.get("state", {}), IDENTITY: identity}
         if scope["type"] != "http":
             await self.app(scope, receive, send)
             return
+        # For what is ours behind this; nobody else can write it.
+        scope["state"] = {**scope.get("state", {}), IDENTITY: identity}
         if self.members is not None:
             if claims and identity is not None and scope["path"].endswith(SIGN_OUT):
                 signed_out.end(claims)

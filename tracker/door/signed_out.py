@@ -1,8 +1,8 @@
 """Sign-ins that were ended by signing out: the browser forgets the cookie, but a page that it left open has read it already.
 
 Streamlit reads the cookie when a socket opens and asks it of no touch, so another tab would go on as whoever signed out.
-It is remembered in this process and as long as it runs; another server of the same log hears of it only
-from the browser, which shows it no cookie any more.
+It is remembered in this process and as long as it runs; another server of the same log hears of it only from the browser,
+which shows it no cookie any more.
 """
 
 from __future__ import annotations

@@ -20,6 +20,7 @@ from tracker.conditioning.score_record import score_from
 from tracker.conditioning.scores import Score
 from tracker.log import models
 from tracker.log import scores as log_scores
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log.columns import now
 from tracker.log.identity import identity
@@ -175,7 +176,7 @@ def withdraw(act: Act, sets: Iterable[str], scores: Iterable[str], as_of: dateti
 
 def rate(act: Act, member_id: str, day: date, rating: int | None, minutes: int | None, as_of: datetime) -> bool:
     """Put rating and minutes of a session, unless the log has others of its own; tell whether anything was changed."""
-    row = log_sets.session_on(act, member_id, day)
+    row = log_sessions.session_on(act, member_id, day)
     own = (row.rating is not None or row.minutes is not None) and not (row.import_id or "").startswith(BROUGHT)
     if own or (row.rating, row.minutes) == (rating, minutes):
         return False

@@ -18,7 +18,8 @@ from tracker.conditioning.scores import Score
 from tracker.log import models
 from tracker.log.columns import now
 from tracker.log.models import PieceScore
-from tracker.log.sets import GOES_ON, session_of_step, session_on
+from tracker.log.sessions import session_of_step, session_on
+from tracker.log.sets import GOES_ON
 from tracker.log.touches import touched_at
 from tracker.log.unit_of_work import Act
 

@@ -1,4 +1,4 @@
-"""Sessions, sets and rep-maxes: what was done."""
+"""Sets: what was done."""
 
 from __future__ import annotations
 
@@ -6,16 +6,17 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from decimal import Decimal
-from typing import Any
+from typing import NamedTuple
 
-from sqlalchemy import ColumnElement, Row, Select, func, or_, select
+from sqlalchemy import Row, Select, func, select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log.columns import now
 from tracker.log.identity import identity
 from tracker.log.members import lift_record
-from tracker.log.models import Lift, LiftedSet, MemberStep, Piece, PieceScore, PlannedSet, RepMax, Session, WaveStep
-from tracker.log.records import LiftRecord, MaxSource, RepMaxRow, SessionRow, SetRow
+from tracker.log.models import Lift, LiftedSet, PlannedSet, Session
+from tracker.log.records import LiftRecord, SetRow
+from tracker.log.sessions import session_of_step, session_on
 from tracker.log.touches import touched_at
 from tracker.log.unit_of_work import Act
 from tracker.strength.records import Kind, Outcome
@@ -65,10 +66,6 @@ def set_row(row: LiftedSet, session: Session, lift: LiftRecord) -> SetRow:
         logged_at=row.logged_at,
         removed_at=row.removed_at,
     )
-
-
-def session_row(row: Session) -> SessionRow:
-    return SessionRow(row.id, row.member_id, row.day, row.label, row.place_id, row.minutes, row.rating, row.note)
 
 
 def _all() -> Select[LiftedSet, Session, Lift]:
@@ -131,10 +128,18 @@ def working_loads(
     return tuple(Mass(load, unit) for load, unit in reversed(session.execute(query).all()))
 
 
-def loads_made(
-    session: OrmSession, member_id: str, lift_id: str, until: date
-) -> tuple[tuple[int, Mass, date, datetime, str], ...]:
-    """List repetitions, load, day, moment and id of the sets of a lift that count as a mark, without their other values."""
+class LoadMade(NamedTuple):
+    """A set that counts as a mark, without its other values."""
+
+    reps: int
+    load: Mass
+    day: date
+    logged_at: datetime
+    set_id: str
+
+
+def loads_made(session: OrmSession, member_id: str, lift_id: str, until: date) -> tuple[LoadMade, ...]:
+    """List the sets of a lift that count as a mark."""
     query = (
         select(LiftedSet.reps, LiftedSet.load, LiftedSet.unit, Session.day, LiftedSet.logged_at, LiftedSet.id)
         .join(Session, LiftedSet.session_id == Session.id)
@@ -142,7 +147,8 @@ def loads_made(
         .where(LiftedSet.removed_at.is_(None), LiftedSet.left_out.is_(None), LiftedSet.reps > 0)
     )
     return tuple(
-        (reps, Mass(load, unit), day, at, set_id) for reps, load, unit, day, at, set_id in session.execute(query)
+        LoadMade(reps, Mass(load, unit), day, at, set_id)
+        for reps, load, unit, day, at, set_id in session.execute(query)
     )
 
 
@@ -191,123 +197,6 @@ def newest_days(session: OrmSession, member_id: str, lift_ids: Collection[str], 
         .group_by(LiftedSet.lift_id)
     )
     return {row.lift_id: row.day for row in session.execute(query)} if lift_ids else {}
-
-
-def sessions_on(session: OrmSession, member_id: str, day: date) -> tuple[SessionRow, ...]:
-    """List a member's sessions of one day."""
-    query = select(Session).where(Session.member_id == member_id, Session.day == day).order_by(Session.created_at)
-    return tuple(session_row(row) for row in session.scalars(query))
-
-
-def sessions_of(
-    session: OrmSession, member_id: str, *, limit: int | None = None, text: str = "", until: date | None = None
-) -> tuple[SessionRow, ...]:
-    """List a member's sessions, newest first; `text` searches notes, labels and lifts."""
-    query = select(Session).where(Session.member_id == member_id)
-    if until:
-        query = query.where(Session.day <= until)
-    if text:
-        within = (
-            select(LiftedSet.session_id)
-            .join(Lift, LiftedSet.lift_id == Lift.id)
-            .where(or_(_holds(Lift.name, text), _holds(LiftedSet.note, text)))
-        )
-        in_pieces = (
-            select(PieceScore.session_id)
-            .join(Piece, PieceScore.piece_id == Piece.id)
-            .where(PieceScore.session_id.is_not(None))
-            .where(or_(_holds(Piece.title, text), _holds(PieceScore.note, text)))
-        )
-        of_session = or_(_holds(Session.note, text), _holds(Session.label, text))
-        query = query.where(or_(of_session, Session.id.in_(within), Session.id.in_(in_pieces)))
-    query = query.order_by(Session.day.desc(), Session.created_at.desc())
-    return tuple(session_row(row) for row in session.scalars(query.limit(limit) if limit else query))
-
-
-def _holds(column: Any, text: str) -> ColumnElement[bool]:
-    """Match a text anywhere, in any case where the database knows it: SQLite lowers the letters A to Z only."""
-    return or_(func.lower(column).contains(text.lower(), autoescape=True), column.contains(text, autoescape=True))
-
-
-def training_days(session: OrmSession, member_id: str, until: date) -> tuple[date, ...]:
-    """List the days up to `until` on which a member did a set or a piece or rated a session, oldest first."""
-    with_sets = select(LiftedSet.session_id).where(LiftedSet.removed_at.is_(None))
-    with_scores = select(PieceScore.session_id).where(PieceScore.removed_at.is_(None))
-    query = (
-        select(Session.day)
-        .where(Session.member_id == member_id, Session.day <= until)
-        .where(
-            or_(
-                Session.id.in_(with_sets),
-                Session.id.in_(with_scores),
-                Session.rating.is_not(None),
-                Session.minutes.is_not(None),
-            )
-        )
-        .distinct()
-        .order_by(Session.day)
-    )
-    return tuple(session.scalars(query))
-
-
-def session_days(session: OrmSession, member_id: str) -> tuple[date, ...]:
-    """List the days of a member's sessions of any kind, oldest first; read from the index alone, whatever they hold."""
-    return tuple(
-        session.scalars(select(Session.day).where(Session.member_id == member_id).distinct().order_by(Session.day))
-    )
-
-
-def session_on(act: Act, member_id: str, day: date, *, label: str = "", place_id: str | None = None) -> Session:
-    """Return the member's session of that day, or begin one."""
-    found = act.session.scalars(
-        select(Session)
-        .where(Session.member_id == member_id, Session.day == day, Session.label == label)
-        .order_by(Session.created_at)
-    ).first()
-    if found is None:
-        found = Session(member_id=member_id, day=day, label=label, place_id=place_id, note="")
-        act.session.add(found)
-        act.session.flush()
-    return found
-
-
-def session_of_step(
-    act: Act, member_id: str, day: date, member_step_id: str | None, *, place_id: str | None = None
-) -> Session:
-    """Return the session of a day in which a planned one is done: each planned one of a day has its own, and its rating.
-
-    The first takes the day's session; where that holds another planned one, or was rated before this one began, a second
-    one is begun that bears the title of the plan. What belongs to no plan goes into the day's.
-    """
-    query = select(Session).where(Session.member_id == member_id, Session.day == day).order_by(Session.created_at)
-    there = list(act.session.scalars(query)) if member_step_id else []
-    held = _steps_done(act.session, member_id, day) if there else {}
-    mine = next((row for row in there if member_step_id in held.get(row.id, ())), None)
-    if mine is not None:
-        return mine
-    plain = next((row for row in there if not row.label), None)
-    if plain is None or (plain.id not in held and plain.rating is None):
-        return session_on(act, member_id, day, place_id=place_id)
-    step = act.session.get_one(MemberStep, member_step_id)
-    title = act.session.get_one(WaveStep, step.step_id).title or "second session"
-    taken = {row.label for row in there if row.id in held}
-    labels = (title if number == 1 else f"{title} ({number})" for number in range(1, len(there) + 2))
-    label = next(each for each in labels if each not in taken)
-    return session_on(act, member_id, day, label=label, place_id=place_id)
-
-
-def _steps_done(session: OrmSession, member_id: str, day: date) -> dict[str, set[str]]:
-    """Return for each session of a day that holds something of planned ones which these are."""
-    of_day = (Session.member_id == member_id, Session.day == day)
-    lifted = select(LiftedSet.session_id, LiftedSet.member_step_id).join(Session, LiftedSet.session_id == Session.id)
-    scored = select(PieceScore.session_id, PieceScore.member_step_id)
-    scored = scored.where(PieceScore.member_id == member_id, PieceScore.day == day, PieceScore.removed_at.is_(None))
-    found: dict[str, set[str]] = {}
-    for query in (lifted.where(*of_day, LiftedSet.removed_at.is_(None)), scored):
-        for session_id, step in session.execute(query.distinct()):
-            if session_id is not None and step is not None:
-                found.setdefault(session_id, set()).add(step)
-    return found
 
 
 def add_set(
@@ -393,59 +282,6 @@ def remove_set(act: Act, set_id: str) -> None:
     """Take a set out of everything; it stays in the history."""
     act.session.get_one(LiftedSet, set_id).removed_at = now()
     act.session.flush()
-
-
-def change_session(act: Act, session_id: str, **values: object) -> None:
-    found = act.session.get_one(Session, session_id)
-    for key, value in values.items():
-        setattr(found, key, value)
-    act.session.flush()
-
-
-def rep_maxes(session: OrmSession, member_id: str, lift_id: str | None = None) -> tuple[RepMaxRow, ...]:
-    """List the rep-maxes that are known without a set, oldest first."""
-    query = (
-        select(RepMax, Lift)
-        .join(Lift, RepMax.lift_id == Lift.id)
-        .where(RepMax.member_id == member_id, RepMax.removed_at.is_(None))
-    )
-    if lift_id:
-        query = query.where(RepMax.lift_id == lift_id)
-    return tuple(
-        RepMaxRow(
-            row.id,
-            row.member_id,
-            lift_record(lift),
-            row.day,
-            row.reps,
-            Mass(row.load, row.unit),
-            row.source,
-            row.note,
-        )
-        for row, lift in session.execute(query.order_by(RepMax.day))
-    )
-
-
-def add_rep_max(
-    act: Act, member_id: str, lift_id: str, day: date, reps: int, load: Mass, source: MaxSource, note: str = ""
-) -> str:
-    row = RepMax(
-        member_id=member_id,
-        lift_id=lift_id,
-        day=day,
-        reps=reps,
-        load=load.amount,
-        unit=load.unit,
-        source=source,
-        note=note,
-    )
-    act.session.add(row)
-    act.session.flush()
-    return row.id
-
-
-def remove_rep_max(act: Act, rep_max_id: str) -> None:
-    act.session.get_one(RepMax, rep_max_id).removed_at = now()
 
 
 def _fill(row: LiftedSet, new: NewSet) -> None:

@@ -79,7 +79,8 @@ def wave_steps(session: OrmSession) -> tuple[StepRow, ...]:
 
 
 def _own() -> ColumnElement[bool]:
-    return and_(Wave.private_to.is_not(None), Wave.name.startswith(OWN))
+    """Say which waves members put together for a day; letter by letter, since SQLite's LIKE takes "own" for "Own"."""
+    return and_(Wave.private_to.is_not(None), func.substr(Wave.name, 1, len(OWN)) == OWN)
 
 
 def add_wave(act: Act, name: str, steps: Sequence[NewStep], *, text: str = "", private_to: str | None = None) -> str:
@@ -126,7 +127,7 @@ def start_wave(act: Act, member_id: str, wave_id: str, started: date) -> str:
 def member_steps(session: OrmSession, member_id: str) -> tuple[MemberStepRow, ...]:
     """List a member's steps of waves that have not ended, by their day; one without a title bears its wave's."""
     query = (
-        select(MemberStep, WaveStep, Wave)
+        select(MemberStep, WaveStep, Wave, _own())
         .join(MemberWave, MemberStep.member_wave_id == MemberWave.id)
         .join(WaveStep, MemberStep.step_id == WaveStep.id)
         .join(Wave, WaveStep.wave_id == Wave.id)
@@ -134,14 +135,14 @@ def member_steps(session: OrmSession, member_id: str) -> tuple[MemberStepRow, ..
         .order_by(MemberStep.due, MemberWave.started, WaveStep.position, MemberStep.repeat)
     )
     rows = session.execute(query).all()
-    planned, ways = _planned_and_ways(session, {step.id for _, step, _ in rows})
+    planned, ways = _planned_and_ways(session, {step.id for _, step, *_ in rows})
     return tuple(
         MemberStepRow(
             mine.id, wave.id, wave.name, step.id, step.position, step.title or wave.name, step.text, mine.due,
             mine.planned_due, mine.state, mine.repeat, mine.ease, planned.get(step.id, ()), ways.get(step.id, ()),
-            wave.private_to is not None and wave.name.startswith(OWN),
+            own,
         )
-        for mine, step, wave in rows
+        for mine, step, wave, own in rows
     )  # fmt: skip
 
 

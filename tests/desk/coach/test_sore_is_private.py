@@ -13,20 +13,19 @@ from pathlib import Path
 import pytest
 
 from tests.day import this_day
+from tests.desk.doing import lift_named, squats_and_presses
 from tests.loads import kg
 from tracker.desk.coach import class_print, class_sheet, class_table, due, report, send_result
 from tracker.desk.day import effects, sore, sore_choice, today, training
 from tracker.desk.files import deletion, export, take_away
 from tracker.desk.history import journal, training_load, weeks
-from tracker.desk.people import accounts, people, places
+from tracker.desk.people import accounts, people
 from tracker.exchange.class_page import class_page
 from tracker.log import by_hand
-from tracker.log import waves as log_waves
 from tracker.log.models import Change
-from tracker.log.records import LiftRecord, MemberRecord
+from tracker.log.records import MemberRecord
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import SORE, Log
-from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.log.who import Who, acting
 from tracker.prescription.body_parts import Other
 
@@ -34,18 +33,8 @@ from tracker.prescription.body_parts import Other
 @pytest.fixture
 def tova(log: Log) -> MemberRecord:
     """A member who shares her log with the coach, trains today by the coach's wave and has done half of it."""
-    place = places.add_place(log, "Loft", "kg")
-    member = people.add_member(log, "Tova")
-    people.go_to_place(log, member.id, place.id)
-    squat, press = people.add_lift(log, "back squat", "barbell"), people.add_lift(log, "strict press", "barbell")
-    for lift, load in ((squat, 100), (press, 50)):
-        training.add_rep_max(log, member.id, lift.id, this_day() - timedelta(days=9), 5, kg(load), tested=True)
-    with log.act("a wave", member.id) as act:
-        sets = [
-            NewPlannedSet(lift.id, 2, 5, percent=Decimal(70), of_reps=5, block=n)
-            for n, lift in enumerate((squat, press))
-        ]
-        log_waves.start_wave(act, member.id, log_waves.add_wave(act, "Tide", [NewStep("Monday", 0, sets)]), this_day())
+    member = squats_and_presses(log, "Tova")
+    squat = lift_named(log, "back squat")
     row = training.log_set(log, member.id, this_day(), NewSet(squat.id, kg(70), 5, Decimal(2)), sure=True)
     training.rate_session(log, row.session_id, member.id, rating=6, minutes=40, note="fine")
     people.weigh(log, member.id, this_day(), kg(70))
@@ -53,17 +42,13 @@ def tova(log: Log) -> MemberRecord:
     return next(each for each in people.members(log) if each.id == member.id)
 
 
-def lift(log: Log, name: str) -> LiftRecord:
-    return next(each for each in people.lifts(log) if each.name == name)
-
-
 def says(log: Log, member: MemberRecord) -> None:
     """Let her say all that can be said."""
     sore.begin(log, member.id, "wrist", this_day())
     sore.begin(log, member.id, sore.LIMITED, this_day())
-    sore.mark_painful(log, member.id, lift(log, "strict press").id)
-    sore.mark_painful(log, member.id, lift(log, "back squat").id)
-    sore_choice.choose(log, member.id, lift(log, "strict press").id, "leave")
+    sore.mark_painful(log, member.id, lift_named(log, "strict press").id)
+    sore.mark_painful(log, member.id, lift_named(log, "back squat").id)
+    sore_choice.choose(log, member.id, lift_named(log, "strict press").id, "leave")
 
 
 def step_id(log: Log, member: MemberRecord) -> str:
@@ -174,7 +159,7 @@ def test_on_a_shared_screen_too_the_history_names_no_part_and_no_movement(log, t
 def test_what_was_done_instead_goes_out_as_what_was_done_and_nothing_more(log, tova):
     sore.begin(log, tova.id, "wrist", this_day())
     other = Other("air squat", "body", "squat")
-    sore_choice.choose(log, tova.id, lift(log, "strict press").id, "instead", other=other)
+    sore_choice.choose(log, tova.id, lift_named(log, "strict press").id, "instead", other=other)
     line = next(each for each in today.day_plan(log, tova.id, this_day()).lines if each.lift.name == "air squat")
     training.log_set(log, tova.id, this_day(), NewSet(
         line.lift.id, kg(0), 5, planned_set_id=line.planned.id, planned_round=1, member_step_id=line.step_id

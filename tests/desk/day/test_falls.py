@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.day import this_day
+from tests.desk.doing import did
 from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
@@ -18,7 +19,6 @@ from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.piece_entry import Said
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
-from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
 
 
@@ -30,11 +30,6 @@ def ivo(log: Log) -> MemberRecord:
 @pytest.fixture
 def press(log: Log, ivo: MemberRecord) -> LiftRecord:
     return people.add_lift(log, "strict press", "barbell")
-
-
-def did(log: Log, member: MemberRecord, lift: LiftRecord, days_ago: int, load: float, reps: int, **more) -> SetRow:
-    day = this_day() - timedelta(days=days_ago)
-    return training.log_set(log, member.id, day, NewSet(lift.id, kg(load), reps, **more), sure=True)
 
 
 def test_the_fall_says_what_it_was_before_and_when_and_what_else_fell(log, ivo, press):

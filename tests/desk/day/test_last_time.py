@@ -8,32 +8,24 @@ from decimal import Decimal
 import pytest
 
 from tests.day import this_day
+from tests.desk.doing import did, somebody
 from tests.loads import kg
-from tracker.desk.day import last_time, today, training
-from tracker.desk.people import people, places
+from tracker.desk.day import last_time, today
+from tracker.desk.people import people
 from tracker.log import waves as log_waves
 from tracker.log.records import LiftRecord, MemberRecord
-from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
 from tracker.log.waves import NewPlannedSet, NewStep
 
 
 @pytest.fixture
 def mila(log: Log) -> MemberRecord:
-    place = places.add_place(log, "Loft", "kg")
-    member = people.add_member(log, "Mila")
-    people.go_to_place(log, member.id, place.id)
-    return next(each for each in people.members(log) if each.id == member.id)
+    return somebody(log, "Mila")
 
 
 @pytest.fixture
 def squat(log: Log, mila: MemberRecord) -> LiftRecord:
     return people.add_lift(log, "back squat", "barbell")
-
-
-def did(log: Log, member: MemberRecord, lift: LiftRecord, days_ago: int, load: float, reps: int, **more) -> None:
-    day = this_day() - timedelta(days=days_ago)
-    training.log_set(log, member.id, day, NewSet(lift.id, kg(load), reps, **more), sure=True)
 
 
 def plan(log: Log, member: MemberRecord, lift: LiftRecord, *, load: float, reps: int = 5, title: str = "Squat") -> None:

@@ -11,7 +11,7 @@ from tracker.desk.day import session_said, today, training
 from tracker.desk.day.next import Next, whats_next
 from tracker.desk.day.next_record import next_record
 from tracker.desk.history import journal
-from tracker.log import sets as log_sets
+from tracker.log import sessions as log_sessions
 
 
 @pytest.fixture
@@ -25,7 +25,7 @@ def found(gym: Gym, **named) -> Next:
 
 def sessions(gym: Gym) -> dict[str, int | None]:
     with gym.log.reading() as session:
-        return {row.label: row.rating for row in log_sets.sessions_of(session, gym.who) if row.day == gym.day}
+        return {row.label: row.rating for row in log_sessions.sessions_of(session, gym.who) if row.day == gym.day}
 
 
 @pytest.mark.parametrize("situation", SITUATIONS, ids=lambda each: each.name)

@@ -8,6 +8,7 @@ from decimal import Decimal
 import pytest
 
 from tests.day import this_day
+from tests.desk.doing import did, somebody
 from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
@@ -15,31 +16,25 @@ from tracker.desk.coach import class_sheet
 from tracker.desk.day import after, own_session, today, training
 from tracker.desk.history import journal
 from tracker.desk.maxes import trend
-from tracker.desk.people import people, places
+from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.piece_entry import Said
 from tracker.errors import BadInputError
-from tracker.log.records import LiftRecord, MemberRecord, SetRow
+from tracker.log import waves as log_waves
+from tracker.log.records import LiftRecord, MemberRecord
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
+from tracker.log.waves import NewPlannedSet, NewStep
 
 
 @pytest.fixture
 def noa(log: Log) -> MemberRecord:
-    place = places.add_place(log, "Loft", "kg")
-    member = people.add_member(log, "Noa")
-    people.go_to_place(log, member.id, place.id)
-    return next(each for each in people.members(log) if each.id == member.id)
+    return somebody(log, "Noa")
 
 
 @pytest.fixture
 def lifts(log: Log, noa: MemberRecord) -> tuple[LiftRecord, LiftRecord]:
     return people.add_lift(log, "back squat", "barbell"), people.add_lift(log, "bench press", "barbell")
-
-
-def did(log: Log, member: MemberRecord, lift: LiftRecord, days_ago: int, load: float, reps: int, **more) -> SetRow:
-    day = this_day() - timedelta(days=days_ago)
-    return training.log_set(log, member.id, day, NewSet(lift.id, kg(load), reps, **more), sure=True)
 
 
 def asked(log: Log, member: MemberRecord) -> list[tuple[str, int, str]]:
@@ -148,6 +143,15 @@ def test_ones_own_session_is_no_class_no_wave_that_ends_and_no_span_of_the_trend
     assert class_sheet.likely_class(log, this_day())[0] is None
     assert after.wave_ends(log, noa, this_day()) == ()
     assert trend.waves(log, noa.id) == ()
+
+
+def test_a_wave_that_is_only_called_nearly_so_is_a_wave(log, noa, lifts):
+    with log.act("a wave", noa.id) as act:
+        step = NewStep("Legs", 0, [NewPlannedSet(lifts[0].id, 1, 5)])
+        wave = log_waves.add_wave(act, "own session, legs", [step], private_to=noa.id)
+        log_waves.start_wave(act, noa.id, wave, this_day())
+    assert [each.own for each in today.steps(log, noa.id)] == [False]
+    assert [name for name, *_ in trend.waves(log, noa.id)] == ["own session, legs"]
 
 
 @pytest.mark.parametrize("wrong", ["another's session", "gone", "nothing in it", "no name"])

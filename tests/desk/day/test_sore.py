@@ -3,23 +3,21 @@
 from __future__ import annotations
 
 from datetime import timedelta
-from decimal import Decimal
 
 import pytest
 
 from tests.day import this_day
+from tests.desk.doing import lift_named, squats_and_presses
 from tests.loads import kg
 from tracker.desk.day import sore, sore_choice, today, training, weights
 from tracker.desk.day.next import whats_next
 from tracker.desk.day.sore import SoreState
 from tracker.desk.history import journal
-from tracker.desk.people import kit, people, places
+from tracker.desk.people import kit, people
 from tracker.errors import BadInputError
-from tracker.log import waves as log_waves
-from tracker.log.records import KitItemRecord, LiftRecord, MemberRecord
+from tracker.log.records import KitItemRecord, MemberRecord
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
-from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.prescription.body_parts import PARTS, concerned, instead_of, loads_of
 from tracker.prescription.sheet.names import movement_names
 
@@ -27,24 +25,7 @@ from tracker.prescription.sheet.names import movement_names
 @pytest.fixture
 def tova(log: Log) -> MemberRecord:
     """A member with a bar and a wave: today two sets of squats, then two of presses."""
-    place = places.add_place(log, "Loft", "kg")
-    member = people.add_member(log, "Tova")
-    people.go_to_place(log, member.id, place.id)
-    squat, press = people.add_lift(log, "back squat", "barbell"), people.add_lift(log, "strict press", "barbell")
-    day = this_day() - timedelta(days=9)
-    for lift, load in ((squat, 100), (press, 50)):
-        training.add_rep_max(log, member.id, lift.id, day, 5, kg(load), tested=True)
-    with log.act("a wave", member.id) as act:
-        sets = [
-            NewPlannedSet(squat.id, 2, 5, percent=Decimal(70), of_reps=5, block=0),
-            NewPlannedSet(press.id, 2, 5, percent=Decimal(70), of_reps=5, block=1),
-        ]
-        log_waves.start_wave(act, member.id, log_waves.add_wave(act, "Tide", [NewStep("Monday", 0, sets)]), this_day())
-    return next(each for each in people.members(log) if each.id == member.id)
-
-
-def lift(log: Log, name: str) -> LiftRecord:
-    return next(each for each in people.lifts(log) if each.name == name)
+    return squats_and_presses(log, "Tova")
 
 
 def plan(log: Log, member: MemberRecord) -> today.DayPlan:
@@ -101,7 +82,7 @@ def test_the_day_offers_and_does_nothing_by_itself(log, tova):
 
 def test_what_is_left_out_is_not_asked_for_and_the_session_ends_without_it(log, tova):
     sore.begin(log, tova.id, "shoulder", this_day())
-    sore_choice.choose(log, tova.id, lift(log, "strict press").id, "leave")
+    sore_choice.choose(log, tova.id, lift_named(log, "strict press").id, "leave")
     assert [line.lift.name for line in plan(log, tova).lines] == ["back squat"] * 2
     did(log, tova)
     did(log, tova)
@@ -113,7 +94,7 @@ def test_leaving_the_rest_out_ends_the_session_as_well(log, tova):
     did(log, tova)
     did(log, tova)
     sore.begin(log, tova.id, "shoulder", this_day())
-    sore_choice.choose(log, tova.id, lift(log, "strict press").id, "leave")
+    sore_choice.choose(log, tova.id, lift_named(log, "strict press").id, "leave")
     assert whats_next(log, tova.id, this_day()).kind == "rating"
     assert plan(log, tova).step.state == "done"
 
@@ -145,7 +126,7 @@ def test_of_dumbbells_only_what_stands_there_is_offered(log, tova):
 
 
 def test_no_load_is_proposed_for_what_was_marked_as_painful_anywhere(log, tova):
-    squat = lift(log, "back squat")
+    squat = lift_named(log, "back squat")
     did(log, tova)
     sore.mark_painful(log, tova.id, squat.id)
     found = plan(log, tova)
@@ -164,7 +145,7 @@ def test_no_load_is_proposed_for_what_was_marked_as_painful_anywhere(log, tova):
 
 def test_it_ends_by_the_members_word_and_not_with_the_day(log, tova):
     sore.begin(log, tova.id, "shoulder", this_day() - timedelta(days=30))
-    sore_choice.choose(log, tova.id, lift(log, "strict press").id, "leave")
+    sore_choice.choose(log, tova.id, lift_named(log, "strict press").id, "leave")
     assert dict(plan(log, tova).sore.since) == {"shoulder": this_day() - timedelta(days=30)}
     sore.end(log, tova.id, "shoulder")
     assert plan(log, tova).sore == SoreState()
@@ -181,7 +162,7 @@ def test_a_limited_day_asks_nothing_and_lets_nothing_be_beaten(log, tova):
 
 def test_each_word_is_undone_and_none_names_a_part(log, tova):
     sore.begin(log, tova.id, "wrist", this_day())
-    sore.mark_painful(log, tova.id, lift(log, "strict press").id)
+    sore.mark_painful(log, tova.id, lift_named(log, "strict press").id)
     acts = journal.acts(log, tova.id)[:2]
     assert {act.words for act in acts} == {sore.WORDS}
     for act in acts:

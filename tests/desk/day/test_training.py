@@ -15,6 +15,7 @@ from tracker.desk.day import training
 from tracker.desk.day.training import UnitSlipError
 from tracker.desk.people import people
 from tracker.errors import BadInputError
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log.sets import NewSet
 from tracker.units import Mass
@@ -81,7 +82,7 @@ def test_a_session_note_that_is_too_long_is_refused_and_never_cut(log, ana, squa
         training.rate_session(log, row.session_id, ana.id, rating=7, minutes=None, note="y" * 2001)
     assert told.value.where == "note"
     with log.reading() as session:
-        (kept,) = log_sets.sessions_of(session, ana.id)
+        (kept,) = log_sessions.sessions_of(session, ana.id)
     assert (kept.rating, kept.note) == (6, "x" * 2000)
 
 
@@ -195,8 +196,8 @@ def test_the_session_rating_is_kept_and_undone(log, ana, squat):
     row = training.log_set(log, ana.id, this_day(), replace(GOOD, lift_id=squat.id))
     training.rate_session(log, row.session_id, ana.id, rating=7, minutes=55, note=" windy ")
     with log.reading() as session:
-        kept = log_sets.sessions_of(session, ana.id)[0]
+        kept = log_sessions.sessions_of(session, ana.id)[0]
     assert (kept.rating, kept.minutes, kept.note) == (7, 55, "windy")
     undo_newest(log, ana.id)
     with log.reading() as session:
-        assert log_sets.sessions_of(session, ana.id)[0].rating is None
+        assert log_sessions.sessions_of(session, ana.id)[0].rating is None

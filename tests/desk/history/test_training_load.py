@@ -12,7 +12,8 @@ from tracker.desk.day import training
 from tracker.desk.history.training_load import load_report, say_rested_on_all
 from tracker.desk.people import people
 from tracker.errors import BadInputError
-from tracker.log.sets import NewSet, sessions_of
+from tracker.log.sessions import sessions_of
+from tracker.log.sets import NewSet
 from tracker.units import Mass
 
 MONDAY = date(2026, 3, 2)

@@ -23,7 +23,7 @@ from tracker.errors import BadInputError
 from tracker.log import pieces as log_pieces
 from tracker.log import waves as log_waves
 from tracker.log.scores import one_score
-from tracker.log.sets import training_days
+from tracker.log.sessions import training_days
 from tracker.log.waves import NewStep
 from tracker.safety import ECCENTRIC, RETURN, WATCH
 

@@ -15,7 +15,7 @@ from tracker.desk.maxes import estimates
 from tracker.desk.maxes.references import Reference, references
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
-from tracker.log import sets as log_sets
+from tracker.log import sessions as log_sessions
 from tracker.log import waves as log_waves
 from tracker.log.records import LiftRecord, MemberRecord
 from tracker.log.unit_of_work import Log
@@ -92,7 +92,7 @@ def away(log: Log, member_ids: Sequence[str], day: date) -> tuple[Away, ...]:
     found: list[Away] = []
     for member in _members(log, member_ids):
         with log.reading() as session:
-            days = [*log_sets.training_days(session, member.id, day)]
+            days = [*log_sessions.training_days(session, member.id, day)]
             days += [row.score.day for row in log_scores.scores_of(session, member.id, until=day)]
         last = max(days, default=None)
         found.append(Away(member, last, (day - last).days if last else None))

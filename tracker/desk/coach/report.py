@@ -23,6 +23,7 @@ from tracker.exchange.report_chart import BandOn, MaxOn
 from tracker.exchange.result_line import sets_words
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, MemberRecord, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
@@ -71,7 +72,7 @@ def report_of(log: Log, member_id: str, period: Period, *, today: date, with_not
         member = log_members.member(session, member_id)
         sets = log_sets.sets_of(session, member_id, since=period.first, until=period.last)
         scores = log_scores.scores_of(session, member_id, until=period.last)
-        sessions = log_sets.sessions_of(session, member_id, until=period.last)
+        sessions = log_sessions.sessions_of(session, member_id, until=period.last)
     if member is None:
         raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
     work = tuple(row for row in sets if row.kind != "ramp")

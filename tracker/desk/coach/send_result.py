@@ -14,7 +14,9 @@ from tracker.exchange.result import Result, ResultMax, ResultSet
 from tracker.exchange.result_file import write_file
 from tracker.exchange.result_line import write_line
 from tracker.log import members as log_members
+from tracker.log import rep_maxes as log_rep_maxes
 from tracker.log import scores as log_scores
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log.records import SetRow
 from tracker.log.unit_of_work import Log
@@ -27,7 +29,7 @@ from tracker.wording import counted
 def days_to_send(log: Log, member_id: str, *, limit: int = 14) -> tuple[date, ...]:
     """List the newest days with something to send, newest first."""
     with log.reading() as session:
-        sessions = log_sets.sessions_of(session, member_id, limit=limit * 2)
+        sessions = log_sessions.sessions_of(session, member_id, limit=limit * 2)
         scores = log_scores.scores_of(session, member_id)
         worked = {row.day for row in log_sets.sets_of(session, member_id) if row.kind != "ramp"}
     days = {row.day for row in sessions if row.day in worked} | {row.score.day for row in scores}
@@ -45,7 +47,7 @@ def result_of(log: Log, member_id: str, day: date, *, with_body_mass: bool = Fal
         member = log_members.member(session, member_id)
         rows = log_sets.sets_of(session, member_id, since=day, until=day)
         scores = log_scores.scores_of(session, member_id, since=day, until=day)
-        sessions = [row for row in log_sets.sessions_of(session, member_id, until=day) if row.day == day]
+        sessions = [row for row in log_sessions.sessions_of(session, member_id, until=day) if row.day == day]
     if member is None:
         raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
     sets = tuple(result_set(row, with_body_mass=with_body_mass) for row in rows if row.kind != "ramp")
@@ -66,7 +68,7 @@ def maxes_of(log: Log, member_id: str) -> tuple[ResultMax, ...]:
     """List the newest rep-max of each lift and number of repetitions: the tested one, or a declared one without a test."""
     with log.reading() as session:
         tests = [row for row in log_sets.sets_of(session, member_id) if row.kind == "test" and not row.left_out]
-        stated = log_sets.rep_maxes(session, member_id)
+        stated = log_rep_maxes.rep_maxes(session, member_id)
     facts = [(row.lift, row.reps, row.load, "tested", row.day) for row in tests if row.reps in REP_MAXES]
     facts += [(row.lift, row.reps, row.load, row.source, row.day) for row in stated]
     newest: dict[tuple[str, int], ResultMax] = {}

@@ -19,8 +19,8 @@ from tracker.exchange.result import Result, ResultMax, ResultSet, piece_print, s
 from tracker.limits import LEAST_BODY_KG, MOST_BODY_KG, MOST_RM
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
+from tracker.log import rep_maxes as log_rep_maxes
 from tracker.log import results as log_results
-from tracker.log import sets as log_sets
 from tracker.log.records import Implement, LiftRecord
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Act
@@ -106,7 +106,7 @@ def _add_max(act: Act, member_id: str, one: ResultMax) -> bool:
     check_load(one.load, where=one.lift, assistance=lift.body)
     if log_results.max_known(act.session, member_id, lift.id, one.day, one.reps, one.load):
         return False
-    log_sets.add_rep_max(act, member_id, lift.id, one.day, one.reps, one.load, one.source)
+    log_rep_maxes.add_rep_max(act, member_id, lift.id, one.day, one.reps, one.load, one.source)
     return True
 
 

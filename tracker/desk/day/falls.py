@@ -15,6 +15,7 @@ from tracker.conditioning.words import score_words
 from tracker.desk.base.roles import may
 from tracker.desk.day.more_words import listed, on_day_words
 from tracker.desk.maxes.words import load_words
+from tracker.log import rep_maxes as log_rep_maxes
 from tracker.log import scores as log_scores
 from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, SetRow
@@ -63,7 +64,7 @@ def fallen_mark(log: Log, seen: SetRow) -> Fallen | None:
         return None
     with log.reading() as session:
         made = log_sets.loads_made(session, seen.member_id, seen.lift.id, seen.day)
-        maxes = log_sets.rep_maxes(session, seen.member_id, seen.lift.id)
+        maxes = log_rep_maxes.rep_maxes(session, seen.member_id, seen.lift.id)
     # Only what came before: one that is mended or logged late beats nothing that came after it.
     marks = [
         (reps, load, day)

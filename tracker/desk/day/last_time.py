@@ -18,6 +18,7 @@ from tracker.desk.day.more_words import on_day_words, sets_words
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.estimates import LiftHistory
 from tracker.desk.maxes.words import first_up, load_words, reps_words
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.unit_of_work import Log, Reader
@@ -72,7 +73,7 @@ def read_last(session: Reader, member_id: str, lift_ids: Collection[str], day: d
         rows = log_sets.sets_of(session, member_id, lift_id=lift_id, since=when, until=when)
         done = tuple(row for row in rows if row.kind != "ramp")
         if done:
-            notes = {row.id: row.note for row in log_sets.sessions_on(session, member_id, when)}
+            notes = {row.id: row.note for row in log_sessions.sessions_on(session, member_id, when)}
             found[lift_id] = LastTime(when, done, notes.get(done[-1].session_id, ""))
     return found
 
@@ -85,7 +86,7 @@ def free_words(
     """Say of a lift that nobody planned what was done of it last time, and what beats that where the estimate is at hand."""
     with log.reading() as session:
         last = read_last(session, member_id, [lift.id], day).get(lift.id)
-        off = days_off_before(log_sets.training_days(session, member_id, day), day)
+        off = days_off_before(log_sessions.training_days(session, member_id, day), day)
     if last is None:
         return ()
     at_hand = not lay_off(off).words and estimates.is_kept(log, member_id, lift)

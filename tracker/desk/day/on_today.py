@@ -13,6 +13,7 @@ from tracker.log import choices as log_choices
 from tracker.log import day_marks
 from tracker.log import pieces as log_pieces
 from tracker.log import scores as log_scores
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.day_marks import Mark
@@ -80,7 +81,7 @@ class _Day:
         self.sets = log_sets.sets_of(session, member_id, since=day, until=day)
         self.scores = log_scores.scores_of(session, member_id, since=day, until=day)
         self.sessions = tuple(
-            row for row in log_sets.sessions_of(session, member_id, limit=MOST_A_DAY, until=day) if row.day == day
+            row for row in log_sessions.sessions_of(session, member_id, limit=MOST_A_DAY, until=day) if row.day == day
         )
         self.marks = day_marks.marks_on(session, member_id, day)
         self.choices = log_choices.choices(session, member_id)

@@ -64,7 +64,7 @@ def sources(log: Log, member_id: str, day: date) -> tuple[Source, ...]:
     """List what a day can be begun from: what has a name first, then the sessions done last, the newest first."""
     with log.reading() as session:
         named = _named(session, member_id)
-        rows = log_sets.sessions_of(session, member_id, until=day - timedelta(days=1), limit=4 * RECENT)
+        rows = log_sessions.sessions_of(session, member_id, until=day - timedelta(days=1), limit=4 * RECENT)
         by_id = {row.id: row for row in rows}
         for session_id in named:
             if session_id not in by_id and (row := log_sessions.one_session(session, session_id)):

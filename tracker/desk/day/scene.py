@@ -10,7 +10,7 @@ from itertools import pairwise
 from tracker.conditioning.load import days_off_before
 from tracker.desk.day.sore import NOTHING_SORE, SoreState
 from tracker.log import choices as log_choices
-from tracker.log import sets as log_sets
+from tracker.log import sessions as log_sessions
 from tracker.log.choices import Choice
 from tracker.log.records import MemberRecord, PlaceRecord
 from tracker.log.unit_of_work import Reader
@@ -50,7 +50,7 @@ def read_scene(
     prefer: Mapping[str, str] | None = None,
 ) -> Scene:
     """Put together a scene in a reading of whoever asks."""
-    days = log_sets.training_days(session, member.id, day)
+    days = log_sessions.training_days(session, member.id, day)
     chosen = log_choices.choices(session, member.id)
     began, back = _comeback(days, day)
     if began is not None and any(each.what == "trained meanwhile" and each.get("since") == began.isoformat() for each in chosen):  # fmt: skip

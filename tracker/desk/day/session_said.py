@@ -8,7 +8,7 @@ from tracker.desk.base.roles import may
 from tracker.desk.day.step_state import finish_if_done
 from tracker.desk.day.training import check_ending
 from tracker.log import day_marks
-from tracker.log import sets as log_sets
+from tracker.log import sessions as log_sessions
 from tracker.log.records import MemberStepRow
 from tracker.log.touches import touched_at
 from tracker.log.undo import undo
@@ -50,8 +50,8 @@ def rate(
     """
     check_ending(rating, minutes, note)
     with log.act("rated a session", member_id, own=True) as act:
-        row = log_sets.session_of_step(act, member_id, day, step.id)
-        log_sets.change_session(
+        row = log_sessions.session_of_step(act, member_id, day, step.id)
+        log_sessions.change_session(
             act,
             row.id,
             rating=rating,

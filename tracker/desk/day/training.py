@@ -12,6 +12,8 @@ from tracker.desk.people.people import check_body_mass, check_day
 from tracker.errors import BadInputError, TidemarkError, together
 from tracker.limits import MOST_MINUTES, MOST_NOTE, MOST_RATING, MOST_REPS, MOST_RM
 from tracker.log import members as log_members
+from tracker.log import rep_maxes as log_rep_maxes
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log.columns import now
 from tracker.log.faults import ThereAlreadyError
@@ -292,7 +294,7 @@ def rate_session(
     """Record how hard the whole session was (0 to 10), how long it took, and a note."""
     check_ending(rating, minutes, note)
     with log.act("rated a session", member_id, own=True) as act:
-        log_sets.change_session(
+        log_sessions.change_session(
             act,
             session_id,
             rating=rating,
@@ -343,4 +345,4 @@ def add_rep_max(log: Log, member_id: str, lift_id: str, day: date, reps: int, lo
     with log.act(
         f"recorded a {'tested' if tested else 'declared'} {reps}RM of {lift.title}: {load}", member_id, own=True
     ) as act:
-        log_sets.add_rep_max(act, member_id, lift_id, day, reps, load, "tested" if tested else "declared")
+        log_rep_maxes.add_rep_max(act, member_id, lift_id, day, reps, load, "tested" if tested else "declared")

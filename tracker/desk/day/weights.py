@@ -16,6 +16,7 @@ from tracker.desk.people.places import MadeLoad
 from tracker.errors import BadInputError
 from tracker.limits import MOST_RM
 from tracker.log import members as log_members
+from tracker.log import rep_maxes as log_rep_maxes
 from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, MemberRecord
 from tracker.log.unit_of_work import Log
@@ -51,7 +52,7 @@ def lift_choices(log: Log, member: MemberRecord) -> tuple[LiftRecord, ...]:
     """List all lifts: those that the member did last, then those with a known rep-max, then the others."""
     with log.reading() as session:
         done = tuple(lift for lift, _, _ in log_sets.lifts_done(session, member.id))
-        stated = tuple(row.lift for row in log_sets.rep_maxes(session, member.id))
+        stated = tuple(row.lift for row in log_rep_maxes.rep_maxes(session, member.id))
         known = log_members.lifts(session, member.id)
     return tuple({lift.id: lift for lift in (*done, *stated, *known)}.values())
 

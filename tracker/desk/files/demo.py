@@ -18,6 +18,8 @@ from tracker.desk.people import people, places
 from tracker.desk.sheet.sheet_words import HEADS
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
+from tracker.log import rep_maxes as log_rep_maxes
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.records import Implement, KitItemRecord, KitKind, LiftRecord, MemberRecord, PlaceRecord
@@ -126,7 +128,7 @@ def _history(act: Act, story: _Story, name: str, member: MemberRecord) -> None:
     log_sets.add_sets(act, member.id, ((day, new, story.places[place].id) for day, new, place in sets))
     for row in story.rows("sessions"):
         if row["member"] == name:
-            session = log_sets.session_on(
+            session = log_sessions.session_on(
                 act, member.id, story.day(row["date"]), place_id=story.places[row["place"]].id
             )
             session.minutes, session.rating = (int(row[key]) if row[key] else None for key in ("minutes", "rating"))
@@ -136,7 +138,9 @@ def _history(act: Act, story: _Story, name: str, member: MemberRecord) -> None:
         if row["member"] == name and row["source"] == "declared":
             lift = next(each for (title, _), each in story.lifts.items() if title == row["lift"])
             load = Mass(Decimal(row["load"]), cast("Unit", row["unit"]))
-            log_sets.add_rep_max(act, member.id, lift.id, story.day(row["date"]), int(row["reps"]), load, "declared")
+            log_rep_maxes.add_rep_max(
+                act, member.id, lift.id, story.day(row["date"]), int(row["reps"]), load, "declared"
+            )
 
 
 def _set(row: dict[str, str], lift: LiftRecord) -> NewSet:

@@ -40,7 +40,7 @@ class JournalSession:
 def sessions(log: Log, member_id: str, *, limit: int = 20, text: str = "") -> tuple[JournalSession, ...]:
     """List the newest sessions with their sets; `text` searches lifts, pieces, notes and labels."""
     with log.reading() as session:
-        rows = log_sets.sessions_of(session, member_id, limit=limit, text=text.strip())
+        rows = log_sessions.sessions_of(session, member_id, limit=limit, text=text.strip())
         days = [row.day for row in rows]
         sets = log_sets.sets_of(session, member_id, since=min(days), until=max(days)) if rows else ()
         scores = log_scores.scores_of(session, member_id, since=min(days), until=max(days)) if rows else ()
@@ -135,5 +135,5 @@ def move_session(log: Log, session_id: str, member_id: str, day: date, *, today:
         with reopened(act, mine, today):
             for row in mine:
                 log_sets.move_set(act, row.id, member_id, day)
-        log_sessions.carry_over(act, session_id, log_sets.session_on(act, member_id, day).id)
+        log_sessions.carry_over(act, session_id, log_sessions.session_on(act, member_id, day).id)
     return len(mine)

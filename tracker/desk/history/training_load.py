@@ -25,6 +25,7 @@ from tracker.desk.people.people import check_day
 from tracker.errors import BadInputError
 from tracker.log import rest as log_rest
 from tracker.log import scores as log_scores
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log.records import SessionRow, SetRow
 from tracker.log.unit_of_work import Act, Log
@@ -68,10 +69,10 @@ def load_report(log: Log, member_id: str, today: date, *, count: int = WEEKS) ->
     """Read the training load of a member's last `count` weeks up to the one of `today`."""
     first = today - timedelta(days=today.weekday()) - timedelta(weeks=count - 1)
     with log.reading() as session:
-        days = log_sets.training_days(session, member_id, today)
+        days = log_sessions.training_days(session, member_id, today)
         sets = log_sets.sets_of(session, member_id, since=first, until=today)
         scores = log_scores.scores_of(session, member_id, since=first, until=today)
-        sessions = [row for row in log_sets.sessions_of(session, member_id, until=today) if row.day >= first]
+        sessions = [row for row in log_sessions.sessions_of(session, member_id, until=today) if row.day >= first]
         rested = log_rest.rest_days(session, member_id, first)
     alive = {row.session_id for row in sets}
     scored = {row.score.day for row in scores}
@@ -131,7 +132,7 @@ def say_rested_on_all(log: Log, member_id: str, days: Sequence[date]) -> None:
 
 def _refuse_trained(act: Act, member_id: str, days: Sequence[date]) -> None:
     """A day with a session is no rest day: somebody may have logged one since the page asked."""
-    trained = set(log_sets.training_days(act.session, member_id, max(days, default=date.min))) & set(days)
+    trained = set(log_sessions.training_days(act.session, member_id, max(days, default=date.min))) & set(days)
     if trained:
         which = ", ".join(day.isoformat() for day in sorted(trained))
         verb = "has a session" if len(trained) == 1 else "have sessions"

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from tracker.desk.base.roles import may
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, SessionRow, SetRow
 from tracker.log.unit_of_work import Log
@@ -53,7 +54,7 @@ def trained_weeks(log: Log, member_id: str, *, until: date, count: int = 26) -> 
     first = last - timedelta(weeks=count - 1)
     with log.reading() as session:
         sets = log_sets.sets_of(session, member_id, since=first, until=last + timedelta(days=6))
-        sessions = log_sets.sessions_of(session, member_id, until=last + timedelta(days=6))
+        sessions = log_sessions.sessions_of(session, member_id, until=last + timedelta(days=6))
     sessions = tuple(row for row in sessions if row.day >= first)
     return tuple(_week(first + timedelta(weeks=n), sets, sessions) for n in range(count))
 
@@ -71,7 +72,7 @@ def month(log: Log, member_id: str, day: date) -> tuple[GlanceDay, ...]:
     last = day.replace(day=monthrange(day.year, day.month)[1])
     with log.reading() as session:
         sets = log_sets.sets_of(session, member_id, since=first, until=last)
-        sessions = log_sets.sessions_of(session, member_id, until=last)
+        sessions = log_sessions.sessions_of(session, member_id, until=last)
     ratings = {row.day: row.rating for row in sessions if row.day >= first and row.rating is not None}
     days = (first + timedelta(days=n) for n in range((last - first).days + 1))
     return tuple(_glance(each, [row for row in sets if row.day == each], ratings.get(each)) for each in days)

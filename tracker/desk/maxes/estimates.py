@@ -11,6 +11,8 @@ from tracker.desk.base.last_used import LastUsed
 from tracker.desk.base.roles import may
 from tracker.desk.people.people import body_mass_on
 from tracker.log import members as log_members
+from tracker.log import rep_maxes as log_rep_maxes
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log.changes_since import Stamp, days_of, stamp, touched_sets
 from tracker.log.records import LiftRecord, RepMaxRow, SetRow
@@ -102,9 +104,9 @@ def read_lift(session: Reader, log_name: str, member_id: str, lift: LiftRecord) 
     sets = _mended(session, seen[0], seen[1].sets, key) if seen and same else None
     if sets is None:
         sets = log_sets.sets_of(session, member_id, lift_id=lift.id)
-    rep_maxes = log_sets.rep_maxes(session, member_id, lift.id)
+    rep_maxes = log_rep_maxes.rep_maxes(session, member_id, lift.id)
     body = log_members.body_masses(session, member_id) if lift.body else ()
-    return Stored(key, lift, now, sets, rep_maxes, body, log_sets.session_days(session, member_id))
+    return Stored(key, lift, now, sets, rep_maxes, body, log_sessions.session_days(session, member_id))
 
 
 def worked_out(stored: Stored) -> LiftHistory:

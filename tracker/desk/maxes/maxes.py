@@ -15,6 +15,7 @@ from tracker.desk.base.roles import may
 from tracker.desk.maxes import estimates
 from tracker.desk.people.people import body_mass_on
 from tracker.exchange.sets_csv import FileSet
+from tracker.log import rep_maxes as log_rep_maxes
 from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, MemberRecord
 from tracker.log.unit_of_work import Log
@@ -98,7 +99,7 @@ def histories_of_log(log: Log, members: Iterable[MemberRecord], lift: LiftRecord
     for member in members:
         with log.reading() as session:
             done = [entry[0] for entry in log_sets.lifts_done(session, member.id)]
-            stated = [row.lift for row in log_sets.rep_maxes(session, member.id) if row.source == "tested"]
+            stated = [row.lift for row in log_rep_maxes.rep_maxes(session, member.id) if row.source == "tested"]
         for each in {each.id: each for each in (*done, *stated)}.values():
             if lift is None or each.id == lift.id:
                 found += _of_log(log, member, each)

@@ -10,6 +10,7 @@ from tracker.desk.base.roles import may
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.estimates import LiftHistory
 from tracker.desk.maxes.references import references
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
@@ -155,7 +156,7 @@ def _seen_then(
 
 def _trained(log: Log, member_id: str, today: date) -> tuple[date, ...]:
     with log.reading() as session:
-        return log_sets.training_days(session, member_id, today)
+        return log_sessions.training_days(session, member_id, today)
 
 
 @may("see")

@@ -13,7 +13,7 @@ from tracker.errors import BadInputError, together
 from tracker.limits import MOST_RM
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
-from tracker.log import sets as log_sets
+from tracker.log import rep_maxes as log_rep_maxes
 from tracker.log.records import Implement, KitItemRecord, MemberRecord, PlaceRecord
 from tracker.log.unit_of_work import Act, Log
 from tracker.prescription.kit import POUND_KIT, STANDARD_KIT
@@ -101,7 +101,7 @@ def begin(
         if first:
             lift = _lift(act, first.lift, first.implement)
             source = "tested" if first.tested else "declared"
-            log_sets.add_rep_max(act, member, lift, first.day or day, first.reps, first.load, source)
+            log_rep_maxes.add_rep_max(act, member, lift, first.day or day, first.reps, first.load, source)
         implement: Implement = "dumbbells" if here and not here.of_kind("bar") else "barbell"
         for common in COMMON_LIFTS[:4]:
             _lift(act, common, implement)

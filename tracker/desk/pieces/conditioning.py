@@ -23,7 +23,7 @@ from tracker.log import clocks as log_clocks
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import scores as log_scores
-from tracker.log import sets as log_sets
+from tracker.log import sessions as log_sessions
 from tracker.log import waves as log_waves
 from tracker.log.faults import ThereAlreadyError
 from tracker.log.pieces import PieceRow
@@ -80,7 +80,7 @@ def piece_day(log: Log, member_id: str, day: date, *, member_step_id: str | None
         scores = log_scores.scores_of(session, member_id, since=day - timedelta(days=WATCH_DAYS), until=day)
         newest = log_scores.newest_days(session, member_id, day)
         on = on_today(session, member_id, day, member_step_id)
-        sessions = log_sets.sessions_of(session, member_id, limit=2, until=day)
+        sessions = log_sessions.sessions_of(session, member_id, limit=2, until=day)
     planned = on.pieces
     titles = {row.piece.title.casefold(): row for row in reversed(known)}  # of one title the newest is offered
     others = [row for title, row in titles.items() if title not in {each.piece.title.casefold() for each in planned}]
