@@ -123,6 +123,7 @@ export function picked(line, ui) {
 function setCard(view) {
   const {now, ui} = view, session = now.next.session, asked = now.next.line, line = picked(asked, ui);
   const tries = asked.tries || [], which = asked.test ? `Attempt ${tries.length + Number(asked.which.split(" ").at(-1)) || 1}` : asked.which;
+  if (asked.withheld?.length) return withheldCard(view, asked, which);
   const before = session.lines.filter(each => each.done && each.lift === asked.lift).at(-1);
   const lost = before && before.done.outcome === "missed";
   const small = line.asked.length > 12 ? " small" : "";
@@ -136,6 +137,16 @@ function setCard(view) {
   parts.push(...(line.last || []).map(each => p("small", each)), p("small", line.other ? "" : line.part), ...line.notes.map(each => p("note", each)), cautions(line));
   return parts.join("");
 }
+
+// No load and no touch that logs one: what keeps it from that is answered on Today's page, or gone past here.
+function withheldCard({plan}, line, which) {
+  return `<p class="over">${esc(which)}</p><h2 class="lift">${esc(line.title)}</h2><p class="big small">${esc(line.asked)}</p>${line.withheld.map(each => p("note", each)).join("")}` +
+    `<p>Other ways, and answers, are on Today's page.</p><a class="go" id="to_today" href="${todayOf(plan)}">Go to Today's page</a>` +
+    `<div class="row">${button("Go on without it", 'id="pass" data-do="pass"')}</div>${line.notes.map(each => p("note", each)).join("")}${cautions(line)}${signs(plan)}`;
+}
+
+const todayOf = plan => `/?member=${encodeURIComponent(plan.member.id)}`;
+const signs = plan => plan.signs?.length ? `<details id="signs"><summary>When to stop, and when to see a clinician</summary>${plan.signs.map(each => p("", each)).join("")}</details>` : "";
 
 function afterMiss(asked, line, stale, row, plan) {
   const told = plan.after_miss && plan.after_miss.set === row.id ? plan.after_miss.words : ["The last one was missed: less, the same again, or enough of this lift; not more today."];
@@ -168,6 +179,7 @@ const cautions = line => line.cautions.length ? `<details id="care"><summary>Sig
 function pieceCard(view) {
   const {now, ui} = view, piece = now.next.piece, clock = now.clock && now.clock.piece === piece.id ? now.clock : null;
   const parts = [`<p class="over">Piece</p><h2 class="lift">${esc(piece.title)}</h2><p class="scheme">${esc(piece.scheme)}</p>`];
+  if (piece.sore?.length) parts.push(...piece.sore.map(each => p("note", each)), signs(view.plan));
   if (clock) parts.push(clockFace(piece, clock));
   parts.push(`<ul class="moves">${piece.movements.map((each, at) => `<li><span>${esc(each.words)}</span>${options(each, at, ui)}</li>`).join("")}</ul>`, ...piece.notes.map(each => p("note", each)));
   if (piece.sides.length) parts.push(`<p class="label">Which of the two numbers is yours?</p>`, pills("Which number is yours", "side", piece.sides, ui.fields.side, "side"));
@@ -261,7 +273,7 @@ const thenList = ({now}) => now.then.length ? `<section class="list" aria-labell
 function free({plan, ui}) {
   if (!plan.lifts.length) return "";
   const lift = plan.lifts.find(each => each.id === ui.fields.free_lift) || plan.lifts[0], f = ui.fields;
-  return `<details id="free" class="list" ${ui.freeOpen ? "open" : ""}><summary>Another set, beside the plan</summary><div class="editor"><label class="label" for="free_lift">Lift</label><select id="free_lift" data-field="free_lift">${plan.lifts.map(each => `<option value="${esc(each.id)}" ${each === lift ? "selected" : ""}>${esc(each.title)}</option>`).join("")}</select>${p("small", lift.last ? `Last time: ${lift.last}` : "")}` +
+  return `<details id="free" class="list" ${ui.freeOpen ? "open" : ""}><summary>Another set, beside the plan</summary><div class="editor"><label class="label" for="free_lift">Lift</label><select id="free_lift" data-field="free_lift">${plan.lifts.map(each => `<option value="${esc(each.id)}" ${each === lift ? "selected" : ""}>${esc(each.title)}</option>`).join("")}</select>${p("note", lift.note)}${p("small", lift.last ? `Last time: ${lift.last}` : "")}` +
     `${stepper("free_load", "Load", f.free_load ?? lift.load, lift.unit)}${stepper("free_reps", "Repetitions", f.free_reps ?? lift.reps, "", "numeric")}${button("Log it", 'id="free_log" data-do="free_log"', "second")}</div></details>`;
 }
 
