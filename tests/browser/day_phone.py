@@ -113,5 +113,11 @@ def next_is(page: Page, kind: str) -> None:
     expect(page.locator("[data-next]")).to_have_attribute("data-next", kind)
 
 
+def online(context: BrowserContext, page: Page) -> None:
+    """Give the connection back, and let the page know as a browser does."""
+    context.set_offline(False)
+    page.evaluate("dispatchEvent(new Event('online'))")
+
+
 def done_today(page: Page, count: int) -> None:
     expect(page.locator('section[aria-labelledby="done_head"] li')).to_have_count(count)

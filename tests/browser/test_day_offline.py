@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from playwright.sync_api import expect
 
 from tests.browser import day_cuts
-from tests.browser.day_phone import Gym, act, done_today, kept, next_is, opened, phone_of, state
+from tests.browser.day_phone import Gym, act, done_today, kept, next_is, online, opened, phone_of, state
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -81,8 +81,7 @@ def test_what_is_kept_is_undone_without_a_connection(gym: Gym, chromium: Browser
         act(page, "undo")  # the saved one
         done_today(page, 0)
         expect(page.locator(".over").first).to_have_text("Set 1 of 5")
-        context.set_offline(False)
-        page.evaluate("dispatchEvent(new Event('online'))")
+        online(context, page)
         kept(page, 0)
         done_today(page, 0)
     assert gym.day("Wren")[0].sets == ()
@@ -115,8 +114,7 @@ def test_after_a_miss_the_lift_can_be_ended(gym: Gym, chromium: Browser):
         page.get_by_role("button", name="Enough of this lift today").tap()
         next_is(page, "piece")
         kept(page, 2)
-        context.set_offline(False)
-        page.evaluate("dispatchEvent(new Event('online'))")
+        online(context, page)
         kept(page, 0)
         next_is(page, "piece")
         act(page, "undo")
@@ -136,8 +134,7 @@ def test_a_planned_session_is_begun_without_a_connection(gym: Gym, chromium: Bro
         next_is(page, "set")
         act(page, "done")
         kept(page, 2)
-        context.set_offline(False)
-        page.evaluate("dispatchEvent(new Event('online'))")
+        online(context, page)
         kept(page, 0)
         expect(page.locator("h1")).to_have_text("Press, week 2 of 3")
     day, _ = gym.day("Wren")

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from playwright.sync_api import expect
 
-from tests.browser.day_phone import Gym, act, done_today, kept, opened, phone_of
+from tests.browser.day_phone import Gym, act, done_today, kept, online, opened, phone_of
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -20,8 +20,7 @@ def test_two_phones_of_one_member_keep_both_and_ask_once(gym: Gym, chromium: Bro
             act(page, "done")
             kept(page, 1)
         for context, page in ((one, first), (two, second)):
-            context.set_offline(False)
-            page.evaluate("dispatchEvent(new Event('online'))")
+            online(context, page)
             kept(page, 0)
         assert len(gym.day("Wren")[0].sets) == 2
         second.get_by_role("button", name="One set").tap()
