@@ -146,6 +146,16 @@ def test_no_attempt_is_offered_before_safety_arms_or_a_spotter_are_answered(log,
         assert withheld or words in line["notes"]
 
 
+def test_after_missed_attempts_the_phone_says_what_today_says(log, testing, squat):
+    step, planned = today.steps(log, testing.id)[0].id, lines_of(log, testing)[0]["planned"]
+    attempts.say_safety(log, testing.id, step, planned, "arms", this_day())
+    said = ("After a miss nothing heavier is proposed.", "Two attempts missed: a good place to end (common practice).")
+    for number, words in enumerate(said, 2):
+        new = NewSet(squat.id, kg("110"), 0, kind="test", outcome="missed", planned_set_id=planned, planned_round=number, member_step_id=step)  # fmt: skip
+        training.log_set(log, testing.id, this_day(), new, sure=True)
+        assert words in lines_of(log, testing)[0]["notes"]
+
+
 def test_an_attempt_of_a_lift_that_is_not_under_a_bar_is_not_asked_about(log, ana):
     deadlift = people.add_lift(log, "deadlift", "barbell")
     with log.act("a wave") as act:

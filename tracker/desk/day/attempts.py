@@ -166,10 +166,8 @@ def _about(history: estimates.LiftHistory, plan: DayPlan, line: PlannedLine) -> 
 
 def _words(line: PlannedLine, answer: Safety | None, chance: float | None) -> tuple[str, ...]:
     said = [SAFETY_SAID[answer]] if answer else []
-    if misses(line) >= MISSES:
-        said.append("Two attempts missed: a good place to end (common practice).")
-    elif misses(line):
-        said.append("After a miss nothing heavier is proposed.")
+    if words := miss_words(line):
+        said.append(words)
     if chance is not None:
         said.append(f"By all your sets {chance_words(chance).partition(':')[0]}.")
     return tuple(said)
@@ -201,6 +199,13 @@ def within_s(line: PlannedLine) -> int | None:
 def misses(line: PlannedLine) -> int:
     """Count the attempts of a test that were missed."""
     return sum(row.outcome == "missed" for row in line.attempts)
+
+
+def miss_words(line: PlannedLine) -> str:
+    """Say what missed attempts of a test mean for the next one; empty where none was missed."""
+    if end_is_due(line):
+        return "Two attempts missed: a good place to end (common practice)."
+    return "After a miss nothing heavier is proposed." if misses(line) else ""
 
 
 def end_is_due(line: PlannedLine) -> bool:

@@ -29,9 +29,11 @@ def withheld(plan: DayPlan, line: PlannedLine) -> tuple[str, ...]:
 
 
 def beside(plan: DayPlan, line: PlannedLine) -> tuple[str, ...]:
-    """Say what is to be known of a set that is offered: that it loads a sore place, what was answered before its test."""
+    """Say what is to be known of a set that is offered: that it loads a sore place, and how its test stands."""
     answer = attempts.safety_of(plan, line) if line.planned.test else None
-    words = (sore.words_of(line.lift.name, plan.sore), attempts.SAFETY_SAID[answer] if answer else "")
+    words = (
+        sore.words_of(line.lift.name, plan.sore), attempts.SAFETY_SAID[answer] if answer else "", attempts.miss_words(line),
+    )  # fmt: skip
     return tuple(each for each in words if each)
 
 
