@@ -63,3 +63,15 @@ def test_a_full_phone_says_that_a_touch_is_not_kept(gym: Gym, chromium: Browser,
         state(page, "refused")
         done_today(page, 1)
     assert len(gym.day("Wren")[0].sets) == 1
+
+
+def test_a_file_that_the_page_did_not_save_is_refused_where_it_is_seen(gym: Gym, chromium: Browser):
+    with phone_of(chromium) as context:
+        page = opened(context, gym.url)
+        page.locator("#menu").tap()
+        for text in ("no JSON", '{"f": 1}'):
+            page.locator("#from_file").set_input_files(
+                {"name": "notes.json", "mimeType": "application/json", "buffer": text.encode()}
+            )
+            expect(page.locator('[role="alert"]')).to_contain_text("Choose one that is called waiting-")
+        kept(page, 0)

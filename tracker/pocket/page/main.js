@@ -279,14 +279,15 @@ document.addEventListener("toggle", event => { if (event.target.id === "free") u
 document.addEventListener("change", async event => {
   if (event.target.id !== "from_file" || !event.target.files[0]) return;
   try {
-    const found = JSON.parse(await event.target.files[0].text());
+    const found = await event.target.files[0].text().then(JSON.parse).catch(() => null);
+    if (!found || !found.user || !Array.isArray(found.acts)) throw new Error("it is none that this page saved. Choose one that is called waiting-….json.");
     for (let at = 0; at < found.acts.length; at += 20) {
       const got = await send.post(found.user, found.device, found.acts.slice(at, at + 20));
       if (got.status !== 200) throw new Error(got.said.words);
     }
     say(`Taken in: ${found.acts.length}`);
     refresh();
-  } catch (error) { trouble = `The file was not taken in: ${error.message}`; say(trouble); }
+  } catch (error) { trouble = `The file was not taken in: ${error.message}`; show(); say(trouble); }
 });
 
 // Time that passes: only texts change, nothing is drawn anew.

@@ -96,8 +96,8 @@ function asks({plan, answered}) {
     each.answers.map((one, n) => button(one.words, `id="ask_${at}_${n}" data-do="answer" data-ask="${esc(each.key)}" data-n="${n}"`)).join("") + "</div></section>").join("");
 }
 
-function refusals({refusedActs, unkept}) {
-  return (unkept ? `<section class="card ask" role="alert"><p><b>Not kept, not logged:</b> ${esc(unkept.words)}. ${esc(unkept.why)}</p><div class="row">${button("Try again", 'id="retry" data-do="retry"', "main")}${button("Leave it", 'id="leave_it" data-do="drop_unkept"')}</div></section>` : "") +
+function refusals({refusedActs, unkept, trouble}) {
+  return (trouble ? `<section class="card ask" role="alert"><p>${esc(trouble)}</p></section>` : "") + (unkept ? `<section class="card ask" role="alert"><p><b>Not kept, not logged:</b> ${esc(unkept.words)}. ${esc(unkept.why)}</p><div class="row">${button("Try again", 'id="retry" data-do="retry"', "main")}${button("Leave it", 'id="leave_it" data-do="drop_unkept"')}</div></section>` : "") +
     refusedActs.map(each => `<section class="card ask"><p><b>Not taken in:</b> ${esc(each.body.words || each.kind)}. ${esc(each.result.words)}</p><div class="row">` +
     `${each.result.slip ? button("Log it as it is", `id="sure_${each.id}" data-do="sure" data-id="${each.id}"`) : ""}${button("Put away", `id="drop_${each.id}" data-do="drop" data-id="${each.id}"`)}</div></section>`).join("");
 }
@@ -236,7 +236,7 @@ function ratingCard({plan, now, ui}) {
   const word = f.rating === undefined ? "The session as a whole; best half an hour after it." : plan.anchors[f.rating] || `between ${plan.anchors[Math.max(...Object.keys(plan.anchors).map(Number).filter(n => n < f.rating))].toLowerCase()} and the next`;
   return `<p class="over">${esc(now.next.session.title)}</p><h2 class="lift">How hard was it?</h2>${pills("How hard, 0 to 10", "rating", rows, f.rating, "rating")}<p class="chance" aria-live="polite">${esc(word)}</p>` +
     `<label class="label" for="minutes">Minutes (may stay blank)</label><input id="minutes" data-field="minutes" inputmode="numeric" autocomplete="off" value="${esc(f.minutes ?? "")}"><label class="label" for="note">Note</label><input id="note" data-field="note" maxlength="300" autocomplete="off" value="${esc(f.note ?? "")}">` +
-    `${button(f.rating === undefined ? "Log the rating" : `Log ${f.rating} of 10`, 'id="rate" data-act="rate"', "main")}<div class="row">${button("Nobody will say", 'id="leave" data-do="leave"', "plain")}</div>${p("note", ui.rateWants)}`;
+    `${button(f.rating === undefined ? "Log the rating" : `Log ${f.rating} of 10`, 'id="rate" data-act="rate"', "main")}<div class="row">${button("Leave it open", 'id="leave" data-do="leave"', "plain")}</div>${p("note", ui.rateWants)}`;
 }
 
 function nothingCard({now}) {
@@ -258,7 +258,7 @@ function undo({now}) {
 
 function doneList({now, ui}) {
   if (!now.sets.length) return "";
-  const row = each => `<li class="${each.outcome}"><span>${esc(each.words)}${each.rir === null ? "" : ""}</span>${each.kept ? '<em class="chip">kept</em>' : '<em class="chip saved">saved</em>'}${each.outcome !== "missed" || true ? button("Mend", `id="mend_${each.id}" data-do="mend" data-id="${each.id}" aria-label="Mend: ${esc(each.words)}"`, "plain") : ""}${ui.mend === each.id ? mend(each, ui) : ""}</li>`;
+  const row = each => `<li class="${each.outcome}"><span>${esc(each.words)}</span>${each.kept ? '<em class="chip">kept</em>' : '<em class="chip saved">saved</em>'}${button("Mend", `id="mend_${each.id}" data-do="mend" data-id="${each.id}" aria-label="Mend: ${esc(each.words)}"`, "plain")}${ui.mend === each.id ? mend(each, ui) : ""}</li>`;
   return `<section class="list" aria-labelledby="done_head"><h2 id="done_head">Done today</h2><ul>${[...now.sets].reverse().map(row).join("")}</ul></section>`;
 }
 
