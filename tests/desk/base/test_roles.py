@@ -102,8 +102,8 @@ PURE = {
     "own_session": {"words", "newest_load"},
     "piece_by_touches": {"movements", "usual_measure", "piece_of"},
     "resting": {"ways_of", "rest_after"},
-    "sore": {"words_of", 
-        "state_of", "read_state", "lift_named", "replaced", "left_out", "read_lifts", "offers", "at_hand_in", "in_piece",
+    "sore": {
+        "words_of", "state_of", "read_state", "lift_named", "replaced", "left_out", "read_lifts", "offers", "at_hand_in", "in_piece",
     },
     "other_ways": {"blocks", "sets_here", "is_complete", "can_make"},
     "partners": {"suggest_partners"},
