@@ -29,6 +29,8 @@ from tracker.log.unit_of_work import Log
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext, Page
 
+    from tests.browser.day_phone import Gym
+
 PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True, "reduced_motion": "reduce"}
 PATIENCE = 20_000  # ms for something to appear: the machine may be busy with other tests
 RESTING = '[data-testid="stApp"][data-test-script-state="notRunning"]'
@@ -281,6 +283,24 @@ def empty(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Ite
     """An empty log, served."""
     with opened_and_served(serving, fresh()) as found:
         yield found
+
+
+@pytest.fixture(scope="module")
+def mother() -> Iterator[Mother]:
+    made = Mother()
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def gym(mother: Mother, store: Store, tmp_path: Path) -> Iterator[Gym]:
+    from tests.browser.day_phone import Gym
+
+    made = Gym(str(store.copy("demo", lambda log: demo.fill(log, this_day()), tmp_path)), mother)
+    made.start()
+    yield made
+    made.kill()
+    store.drop(made.database)
 
 
 @pytest.fixture(scope="session")

@@ -119,8 +119,8 @@ def main(count: int, seed: int) -> None:
     from playwright.sync_api import sync_playwright
 
     from tests import day
+    from tests.browser.day_phone import Gym
     from tests.browser.servers import Mother
-    from tests.browser.test_day_page import Gym
     from tests.conftest import FLAGS, where_chromium_is
     from tracker.desk.base.opening import open_log
     from tracker.desk.files import demo

@@ -17,7 +17,12 @@ from typing import Any
 
 from tracker.errors import TidemarkError
 
-FAR_S = 300.0  # clocks that are further apart are not believed unasked
+FAR_S = 300.0  # clocks that are further apart are not believed unasked; a choice of ours
+
+
+def act_id_of(member_id: str, touch_id: str) -> str:
+    """Return the number in the history of the act that a touch causes; of two members who say one id, each has their own."""
+    return hashlib.sha256(f"{member_id}/{touch_id}".encode()).hexdigest()[:32]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +42,8 @@ class Touch:
 
     @property
     def act_id(self) -> str:
-        """The number of its act in the history; of two members who say the same id, each has their own."""
-        return hashlib.sha256(f"{self.member_id}/{self.id}".encode()).hexdigest()[:32]
+        """The number of its act in the history."""
+        return act_id_of(self.member_id, self.id)
 
     @property
     def far(self) -> bool:

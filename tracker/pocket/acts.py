@@ -26,7 +26,7 @@ from tracker.errors import BadInputError
 from tracker.log.faults import GoneMeanwhileError
 from tracker.log.records import MemberStepRow, SetRow
 from tracker.log.sets import NewSet
-from tracker.log.touches import Touch, TouchKnownError, touching
+from tracker.log.touches import Touch, TouchKnownError, act_id_of, touching
 from tracker.log.undo import NothingToUndoError
 from tracker.log.unit_of_work import ChangedSinceError, Log, MovedMeanwhileError
 from tracker.log.who import RefusedError
@@ -147,7 +147,7 @@ def _one(log: Log, member_id: str, touch: Touch, body: Body) -> Result:
 
 
 def _known(log: Log, member_id: str, touch: Touch) -> Result | None:
-    found = touches.touch_known(log, member_id, touch)
+    found = touches.touch_known(log, member_id, touch.id)
     if found is None:
         return None
     if found.said.get("digest") != touch.digest:
@@ -199,7 +199,7 @@ def _change(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 
 
 def _undo(log: Log, member_id: str, touch: Touch, body: Body) -> str:
-    return f"Taken back: {journal.undo_act(log, _act_of(member_id, body, 'of'))}"
+    return f"Taken back: {journal.undo_act(log, act_id_of(member_id, _text(body, 'of')))}"
 
 
 def _begin(log: Log, member_id: str, touch: Touch, body: Body) -> str:
@@ -402,12 +402,6 @@ def _step(log: Log, member_id: str, body: Body) -> MemberStepRow:
     return found
 
 
-def _act_of(member_id: str, body: Body, name: str) -> str:
-    """Return the act in the history that a touch caused."""
-    told = _text(body, name)
-    return Touch(told, member_id, "", "", "", 0, date.min, datetime.now(UTC)).act_id
-
-
 def _set_of(log: Log, member_id: str, body: Body) -> SetRow:
     set_id = body.get("set")
     if not set_id:
@@ -428,6 +422,5 @@ def _clock_of(log: Log, member_id: str, body: Body) -> str:
 
 
 def _made_by(log: Log, member_id: str, body: Body) -> dict[str, str]:
-    touch = Touch(_text(body, "of"), member_id, "", "", "", 0, date.min, datetime.now(UTC))
-    found = touches.touch_known(log, member_id, touch)
+    found = touches.touch_known(log, member_id, _text(body, "of"))
     return found.made if found else {}

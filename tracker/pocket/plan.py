@@ -16,7 +16,7 @@ from tracker.conditioning.load import ANCHORS
 from tracker.conditioning.pieces import IN_INTERVALS, SIDES, Piece
 from tracker.conditioning.sides import side_words
 from tracker.desk.base.roles import may
-from tracker.desk.day import after_miss, touches
+from tracker.desk.day import after_miss, sore, touches
 from tracker.desk.day.ahead import session_beside, steps_beside
 from tracker.desk.day.line_words import BARS, asked, made_of, part_of
 from tracker.desk.day.lines import PlannedLine, chance_words
@@ -25,6 +25,7 @@ from tracker.desk.day.next import Next, whats_next
 from tracker.desk.day.pieces_here import piece_here
 from tracker.desk.day.today import DayPlan
 from tracker.desk.day.warm_up import other_words, warm_up_lines
+from tracker.desk.day.withheld import beside, withheld, without_load
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.trend import lifts_done
 from tracker.desk.maxes.words import first_up, load_words, set_words
@@ -34,6 +35,7 @@ from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, SetRow
 from tracker.log.unit_of_work import Log
+from tracker.prescription.body_parts import CLINICIAN, NO_DIAGNOSIS, STOP
 from tracker.prescription.rest import usual_rest
 from tracker.units import Mass, plain
 
@@ -88,6 +90,7 @@ def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) 
         ],
         "anchors": {str(number): words for number, words in ANCHORS.items()},
         "cautions": _cautions(found),
+        "signs": [*STOP, *CLINICIAN, NO_DIAGNOSIS] if plan.sore.limited else [],
         "after_miss": _after_miss(log, plan),
     }
 
@@ -156,7 +159,7 @@ def _on(scene: _Scene, found: Next) -> Record:
         "rating": plan.session.rating if plan.session else None,
         "warm_up": {"lines": list(warm.lines), "done": warm.done} if warm else None,
         "ramp": [f"{each.reps} × {load_words(each.load, found.line.lift)}" for each in found.ramp]
-        if found.line
+        if found.line and not withheld(plan, found.line)
         else [],
         "to_end": found.to_end,
     }
@@ -196,7 +199,11 @@ def _session(
 
 
 def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], before: int, day: date) -> Record:
-    made, same = line.made, [each for each in lines if each.lift.id == line.lift.id]
+    same = [each for each in lines if each.lift.id == line.lift.id]
+    which = f"Set {same.index(line) + 1} of {len(same)}"
+    why = withheld(scene.plan, line)
+    line = without_load(line) if why else line
+    made = line.made
     bar = places.bar_in_use(scene.member, scene.place)
     near = scene.near(line.lift, made.load) if made else []
     own = scene.plan.rest_ways.own_rest(line.lift.id, line.planned.rest_s or 0)
@@ -207,9 +214,7 @@ def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], befo
         "number": line.number,
         "lift": line.lift.id,
         "title": line.lift.title,
-        "which": f"Attempt {len(line.attempts) + 1}"
-        if line.planned.test
-        else f"Set {same.index(line) + 1} of {len(same)}",
+        "which": f"Attempt {len(line.attempts) + 1}" if line.planned.test else which,
         "reps": line.reps,
         "asked": first_up(asked(line)),
         "load": plain(made.load.amount) if made else None,
@@ -219,12 +224,13 @@ def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], befo
         "discs": _discs(made.per_side) if made else [],
         "chance": chance_words(line.chance),
         "part": part_of(line, day),
-        "notes": list(line.notes),
+        "notes": [*line.notes, *(() if why else beside(scene.plan, line))],
+        "withheld": list(why),
         "test": line.planned.test,
         "open": line.planned.test or line.planned.rep_out or made is None,
         "rest_s": own or line.planned.rest_s or usual_rest("test" if line.planned.test else "work", line.reps).seconds,
         "left": line.done is None and not line.open,
-        "last": list(scene.plan.last_words(line, scene.plan.day)) if soon else [],
+        "last": list(scene.plan.last_words(line, scene.plan.day)) if soon and not why else [],
         "done": _done(line.done) if line.done else None,
         "near": [{**record, "chance": scene.chance(line, load, before, day) if soon else ""} for load, record in near],
         "cautions": [{"text": each.text, "basis": each.basis, "advice": each.advice} for each in line.cautions],
@@ -267,15 +273,18 @@ def _lifts(scene: _Scene) -> list[Record]:
             if kit is None:
                 continue
             load = kit.bar
+        hurts = scene.plan.sore.is_painful(lift.name)
+        note = sore.FREE_PAINFUL if hurts else sore.words_of(lift.name, scene.plan.sore)
         said.append(
             {
                 "id": lift.id,
                 "title": lift.title,
-                "load": plain(load.amount),
+                "load": "" if note else plain(load.amount),
                 "unit": load.unit,
                 "reps": max(last.reps, 1) if last else 5,
-                "last": f"{set_words(last)}, {last.day.day} {last.day:%b}" if last else "",
-                "near": [record for _, record in scene.near(lift, load)],
+                "last": f"{set_words(last)}, {last.day.day} {last.day:%b}" if last and not note else "",
+                "near": [] if note else [record for _, record in scene.near(lift, load)],
+                "note": note,
             }
         )
     return said
@@ -299,6 +308,7 @@ def _piece(scene: _Scene, row: PieceRow, step: MemberStepRow) -> Record:
             for at, each in enumerate(here.movements)
         ],
         "notes": list(here.notes),
+        "sore": list(sore.in_piece([task.movement for task in piece.tasks], scene.plan.sore)),
         "sides": [[side, side_words(row.written, side)] for side in SIDES] if piece.paired else [],
         "yours": here.yours,
         "score": here.score if on else "",

@@ -307,7 +307,7 @@ CALLS: dict[str, Call] = {
     "ahead.session_beside": lambda log, t, tmp: ahead.session_beside(
         log, t.id, today.day_plan(log, t.id, this_day()), t.step
     ),
-    "touches.touch_known": lambda log, t, tmp: touches.touch_known(log, t.id, _touch(t)),
+    "touches.touch_known": lambda log, t, tmp: touches.touch_known(log, t.id, _touch(t).id),
     "touches.touches": lambda log, t, tmp: touches.touches(log, t.id),
     "touches.set_now": lambda log, t, tmp: touches.set_now(log, t.id, t.set_id),
     "touches.note_touch": lambda log, t, tmp: touches.note_touch(log, t.id, "touched"),

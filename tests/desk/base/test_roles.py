@@ -67,7 +67,7 @@ NOT_TRIED = {
 }
 # Neither reads nor writes the log: it works on what it is given.
 PURE = {
-    "attempts": {"as_attempt", "misses", "end_is_due", "result_words", "within_s"},
+    "attempts": {"asks_safety", "safety_of", "miss_words", "as_attempt", "misses", "end_is_due", "result_words", "within_s"},
     "usual": {"first_load"},
     "beginning": {"gym", "home", "masses_of", "check_first"},
     "class_print": {"print_sheet", "page_of", "piece_words", "lift_lines", "asked", "discs"},
@@ -103,7 +103,7 @@ PURE = {
     "piece_by_touches": {"movements", "usual_measure", "piece_of"},
     "resting": {"ways_of", "rest_after"},
     "sore": {
-        "state_of", "read_state", "lift_named", "replaced", "left_out", "read_lifts", "offers", "at_hand_in", "in_piece",
+        "words_of", "state_of", "read_state", "lift_named", "replaced", "left_out", "read_lifts", "offers", "at_hand_in", "in_piece",
     },
     "other_ways": {"blocks", "sets_here", "is_complete", "can_make"},
     "partners": {"suggest_partners"},
@@ -137,6 +137,7 @@ PURE = {
     "cached": {"cached_until_write", "page_snapshot"},
     "weeks": {"moved_kg"},
     "weights": {"typed_reference"},
+    "withheld": {"withheld", "beside", "without_load"},
     "write_result": {"name_key", "id_named", "write_result"},
 }  # fmt: skip
 # Before anybody is known: opening the log, who it is, an invitation of somebody new, the copy of each day.

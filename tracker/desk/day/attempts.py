@@ -82,8 +82,7 @@ class NextAttempt:
 def next_attempt(log: Log, member: MemberRecord, plan: DayPlan, line: PlannedLine) -> NextAttempt:
     """Propose the next attempt of a test, from the estimate; without one from what was lifted last."""
     history = estimates.history(log, member.id, line.lift)
-    answer = _safety(plan, line)
-    spotted = spotting_of(line.lift.name, line.lift.implement) == "spot"
+    answer = safety_of(plan, line)
     may_be_proposed = line.held is None and answer != "neither"
     ladder, about = _ladder(history, plan, line), _about(history, plan, line)
     start, known = usual_set(log, plan.member, line.lift, plan.place)
@@ -98,7 +97,7 @@ def next_attempt(log: Log, member: MemberRecord, plan: DayPlan, line: PlannedLin
     started = next((each.at for each in _said(plan, line, "clock of a test")), None)
     return NextAttempt(
         len(line.attempts) + 1, new, made if may_be_proposed else None, chance, _words(line, answer, chance),
-        spotted and answer is None and not line.attempts and line.held is None, answer, misses(line),
+        asks_safety(plan, line), answer, misses(line),
         line.planned.rest_s or REST_S, within_s(line), started,
         not (known or about is not None or bool(line.attempts)),
     )  # fmt: skip
@@ -167,10 +166,8 @@ def _about(history: estimates.LiftHistory, plan: DayPlan, line: PlannedLine) -> 
 
 def _words(line: PlannedLine, answer: Safety | None, chance: float | None) -> tuple[str, ...]:
     said = [SAFETY_SAID[answer]] if answer else []
-    if misses(line) >= MISSES:
-        said.append("Two attempts missed: a good place to end (common practice).")
-    elif misses(line):
-        said.append("After a miss nothing heavier is proposed.")
+    if words := miss_words(line):
+        said.append(words)
     if chance is not None:
         said.append(f"By all your sets {chance_words(chance).partition(':')[0]}.")
     return tuple(said)
@@ -181,7 +178,14 @@ def _said(plan: DayPlan, line: PlannedLine, what: log_choices.What) -> list[log_
     return [each for each in plan.choices if (each.what, each.day, each.get("planned"), each.get("step")) == wanted]
 
 
-def _safety(plan: DayPlan, line: PlannedLine) -> Safety | None:
+def asks_safety(plan: DayPlan, line: PlannedLine) -> bool:
+    """Whether safety arms or a spotter are to be asked about now: before the first attempt of a lift that wants them."""
+    spotted = spotting_of(line.lift.name, line.lift.implement) == "spot"
+    return spotted and safety_of(plan, line) is None and not line.attempts and line.held is None
+
+
+def safety_of(plan: DayPlan, line: PlannedLine) -> Safety | None:
+    """Return what was answered before a test about safety arms and a spotter; None where nothing was."""
     answer = next((each.get("answer") for each in _said(plan, line, "safety of a test")), "")
     return next((each for each in SAFETY if each == answer), None)
 
@@ -195,6 +199,13 @@ def within_s(line: PlannedLine) -> int | None:
 def misses(line: PlannedLine) -> int:
     """Count the attempts of a test that were missed."""
     return sum(row.outcome == "missed" for row in line.attempts)
+
+
+def miss_words(line: PlannedLine) -> str:
+    """Say what missed attempts of a test mean for the next one; empty where none was missed."""
+    if end_is_due(line):
+        return "Two attempts missed: a good place to end (common practice)."
+    return "After a miss nothing heavier is proposed." if misses(line) else ""
 
 
 def end_is_due(line: PlannedLine) -> bool:

@@ -86,10 +86,18 @@ class Offer:
     @property
     def words(self) -> str:
         """Say why it is asked: `Back squat loads the knee`."""
-        name = f"{self.lift.name[:1].upper()}{self.lift.name[1:]}"
-        if self.painful:
-            return f"{name}: you marked it as painful."
-        return f"{name} loads the {' and the '.join(self.parts)}."
+        return _words(self.lift.name, self.parts, self.painful)
+
+
+def words_of(name: str, sore: SoreState) -> str:
+    """Say of a movement that it loads what is sore or was marked as painful, in the words of an offer; empty where neither."""
+    parts, painful = concerned(name, sore.parts), sore.is_painful(name)
+    return _words(name, parts, painful) if parts or painful else ""
+
+
+def _words(name: str, parts: Sequence[Part], painful: bool) -> str:
+    name = f"{name[:1].upper()}{name[1:]}"
+    return f"{name}: you marked it as painful." if painful else f"{name} loads the {' and the '.join(parts)}."
 
 
 def state_of(entries: Sequence[Entry]) -> SoreState:

@@ -14,7 +14,7 @@ from tracker.desk.people.people import latest_day
 from tracker.log import sets as log_sets
 from tracker.log import touches_read
 from tracker.log.records import SetRow
-from tracker.log.touches import FAR_S, Touch
+from tracker.log.touches import FAR_S, act_id_of
 from tracker.log.touches_read import TouchRow
 from tracker.log.unit_of_work import Log
 from tracker.wording import counted
@@ -38,10 +38,10 @@ class Question:
 
 
 @may("see")
-def touch_known(log: Log, member_id: str, touch: Touch) -> TouchRow | None:
-    """Return what the log has of a touch; None where it has nothing."""
+def touch_known(log: Log, member_id: str, touch_id: str) -> TouchRow | None:
+    """Return what the log has of a member's touch; None where it has nothing."""
     with log.reading() as session:
-        return touches_read.known(session, touch.act_id)
+        return touches_read.known(session, act_id_of(member_id, touch_id))
 
 
 @may("see")

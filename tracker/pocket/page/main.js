@@ -6,7 +6,7 @@ import * as draw from "./view.js";
 import {dayOf, reading, stand, time} from "./next.js";
 
 const query = new URLSearchParams(location.search), $ = id => document.getElementById(id);
-const ui = {menu: false, open: "", fields: {}, pick: {}, mend: "", freeOpen: false, sound: flag("sound"), vibration: flag("vibration"), lasting: null, fresh: null};
+const ui = {menu: false, open: "", fields: {}, pick: {}, mend: "", passed: new Set(), freeOpen: false, sound: flag("sound"), vibration: flag("vibration"), lasting: null, fresh: null};
 let plan = null, out = [], sent = [], storeBroken = false, unkept = null, trouble = "", memory = [], view = null, busy = false, wake = null, beeped = 0, phase = "";
 const others = "BroadcastChannel" in self ? new BroadcastChannel("day") : null;
 
@@ -26,7 +26,7 @@ function show() {
     plan, ui, today, kept: out.length, line: send.line, storeBroken, unkept, trouble, can: store.can,
     refusedActs: sent.filter(each => store.refused(each) && each.user === user),
     answered: new Set(acts.filter(each => each.kind === "answer").map(each => each.body.question)),
-    now: plan ? stand(plan, acts, today) : null,
+    now: plan ? stand(plan, acts, today, ui.passed) : null,
   };
   const held = document.activeElement && document.activeElement.id, opened = [...document.querySelectorAll("details[open]")].map(each => each.id);
   put($("top"), draw.top(view));
@@ -193,6 +193,7 @@ const dos = {
   more_rounds() { ui.fields.moreRounds = true; show(); },
   close() { ui.open = ""; ui.fields = {}; show(); },
   pick(on) { const key = view.now.next.line.key; if (on.dataset.at === "") delete ui.pick[key]; else ui.pick[key] = Number(on.dataset.at); show(); },
+  pass() { const {line, session} = view.now.next; for (const each of session.lines) if (each.lift === line.lift && each.withheld?.length) ui.passed.add(each.key); show(); $("day").focus(); },
   warm(on) { return touch("warm", {step: on.dataset.step, words: "warm-up done", said: "warm-up done"}, "warm-up done"); },
   skip(on) { const one = find(on.dataset.session); return touch("skip", {step: one.id, words: `${one.title} left out`, said: `${one.title} left out`}, `${one.title} left out`); },
   end(on) { return touch("end", {step: on.dataset.step, words: "session ended", said: "session ended"}, "session ended"); },
@@ -217,7 +218,7 @@ const dos = {
   async free_log() {
     const f = ui.fields, lift = plan.lifts.find(each => each.id === f.free_lift) || plan.lifts[0];
     const load = String(f.free_load ?? lift.load).replace(",", ".").trim(), reps = Math.round(Number(f.free_reps ?? lift.reps));
-    if (Number.isNaN(Number(load)) || !(reps > 0)) return say("Say the load and the repetitions first.");
+    if (!load || Number.isNaN(Number(load)) || !(reps > 0)) return say("Say the load and the repetitions first.");
     const said = `${reps} × ${load} ${lift.unit}`;
     return touch("set", {lift: lift.id, load, unit: lift.unit, reps, outcome: "done", words: `${lift.title}: ${said}`, said}, `${lift.title}: ${said}`);
   },
@@ -278,14 +279,15 @@ document.addEventListener("toggle", event => { if (event.target.id === "free") u
 document.addEventListener("change", async event => {
   if (event.target.id !== "from_file" || !event.target.files[0]) return;
   try {
-    const found = JSON.parse(await event.target.files[0].text());
+    const found = await event.target.files[0].text().then(JSON.parse).catch(() => null);
+    if (!found || !found.user || !Array.isArray(found.acts)) throw new Error("it is none that this page saved. Choose one that is called waiting-….json.");
     for (let at = 0; at < found.acts.length; at += 20) {
       const got = await send.post(found.user, found.device, found.acts.slice(at, at + 20));
       if (got.status !== 200) throw new Error(got.said.words);
     }
     say(`Taken in: ${found.acts.length}`);
     refresh();
-  } catch (error) { trouble = `The file was not taken in: ${error.message}`; say(trouble); }
+  } catch (error) { trouble = `The file was not taken in: ${error.message}`; show(); say(trouble); }
 });
 
 // Time that passes: only texts change, nothing is drawn anew.

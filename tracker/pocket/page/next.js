@@ -5,12 +5,14 @@ export function dayOf(moment = new Date()) {
   return `${moment.getFullYear()}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
 }
 
-// plan: as the log gave it; acts: those of this phone in their order, kept or saved; today: the phone's own day.
-export function stand(plan, acts, today) {
+// plan: as the log gave it; acts: those of this phone in their order, kept or saved; today: the phone's own day; passed: the
+// keys of lines without an offer here that somebody went past: nothing is logged of them, and on Today they still stand.
+export function stand(plan, acts, today, passed) {
   const day = structuredClone({sessions: plan.sessions, sets: plan.sets});
   const mine = acts.filter(each => each.user === plan.member.id && !bad(each));
   const undone = new Set(mine.filter(each => each.kind === "undo").map(each => each.body.of));
   const since = mine.filter(each => !plan.touches[each.id]);
+  for (const line of day.sessions.flatMap(each => each.lines)) if (line.withheld?.length && passed.has(line.key)) line.left = true;
   const lines = new Map(day.sessions.flatMap(each => each.lines.map(line => [line.key, line])));
   const pieces = new Map(day.sessions.flatMap(each => each.pieces.map(piece => [`${each.id} ${piece.id}`, piece])));
   const sessions = new Map(day.sessions.map(each => [each.id, each]));

@@ -96,8 +96,8 @@ function asks({plan, answered}) {
     each.answers.map((one, n) => button(one.words, `id="ask_${at}_${n}" data-do="answer" data-ask="${esc(each.key)}" data-n="${n}"`)).join("") + "</div></section>").join("");
 }
 
-function refusals({refusedActs, unkept}) {
-  return (unkept ? `<section class="card ask" role="alert"><p><b>Not kept, not logged:</b> ${esc(unkept.words)}. ${esc(unkept.why)}</p><div class="row">${button("Try again", 'id="retry" data-do="retry"', "main")}${button("Leave it", 'id="leave_it" data-do="drop_unkept"')}</div></section>` : "") +
+function refusals({refusedActs, unkept, trouble}) {
+  return (trouble ? `<section class="card ask" role="alert"><p>${esc(trouble)}</p></section>` : "") + (unkept ? `<section class="card ask" role="alert"><p><b>Not kept, not logged:</b> ${esc(unkept.words)}. ${esc(unkept.why)}</p><div class="row">${button("Try again", 'id="retry" data-do="retry"', "main")}${button("Leave it", 'id="leave_it" data-do="drop_unkept"')}</div></section>` : "") +
     refusedActs.map(each => `<section class="card ask"><p><b>Not taken in:</b> ${esc(each.body.words || each.kind)}. ${esc(each.result.words)}</p><div class="row">` +
     `${each.result.slip ? button("Log it as it is", `id="sure_${each.id}" data-do="sure" data-id="${each.id}"`) : ""}${button("Put away", `id="drop_${each.id}" data-do="drop" data-id="${each.id}"`)}</div></section>`).join("");
 }
@@ -123,6 +123,7 @@ export function picked(line, ui) {
 function setCard(view) {
   const {now, ui} = view, session = now.next.session, asked = now.next.line, line = picked(asked, ui);
   const tries = asked.tries || [], which = asked.test ? `Attempt ${tries.length + Number(asked.which.split(" ").at(-1)) || 1}` : asked.which;
+  if (asked.withheld?.length) return withheldCard(view, asked, which);
   const before = session.lines.filter(each => each.done && each.lift === asked.lift).at(-1);
   const lost = before && before.done.outcome === "missed";
   const small = line.asked.length > 12 ? " small" : "";
@@ -136,6 +137,16 @@ function setCard(view) {
   parts.push(...(line.last || []).map(each => p("small", each)), p("small", line.other ? "" : line.part), ...line.notes.map(each => p("note", each)), cautions(line));
   return parts.join("");
 }
+
+// No load and no touch that logs one: what keeps it from that is answered on Today's page, or gone past here.
+function withheldCard({plan}, line, which) {
+  return `<p class="over">${esc(which)}</p><h2 class="lift">${esc(line.title)}</h2><p class="big small">${esc(line.asked)}</p>${line.withheld.map(each => p("note", each)).join("")}` +
+    `<p>Other ways, and answers, are on Today's page.</p><a class="go" id="to_today" href="${todayOf(plan)}">Go to Today's page</a>` +
+    `<div class="row">${button("Go on without it", 'id="pass" data-do="pass"')}</div>${line.notes.map(each => p("note", each)).join("")}${cautions(line)}${signs(plan)}`;
+}
+
+const todayOf = plan => `/?member=${encodeURIComponent(plan.member.id)}`;
+const signs = plan => plan.signs?.length ? `<details id="signs"><summary>When to stop, and when to see a clinician</summary>${plan.signs.map(each => p("", each)).join("")}</details>` : "";
 
 function afterMiss(asked, line, stale, row, plan) {
   const told = plan.after_miss && plan.after_miss.set === row.id ? plan.after_miss.words : ["The last one was missed: less, the same again, or enough of this lift; not more today."];
@@ -168,6 +179,7 @@ const cautions = line => line.cautions.length ? `<details id="care"><summary>Sig
 function pieceCard(view) {
   const {now, ui} = view, piece = now.next.piece, clock = now.clock && now.clock.piece === piece.id ? now.clock : null;
   const parts = [`<p class="over">Piece</p><h2 class="lift">${esc(piece.title)}</h2><p class="scheme">${esc(piece.scheme)}</p>`];
+  if (piece.sore?.length) parts.push(...piece.sore.map(each => p("note", each)), signs(view.plan));
   if (clock) parts.push(clockFace(piece, clock));
   parts.push(`<ul class="moves">${piece.movements.map((each, at) => `<li><span>${esc(each.words)}</span>${options(each, at, ui)}</li>`).join("")}</ul>`, ...piece.notes.map(each => p("note", each)));
   if (piece.sides.length) parts.push(`<p class="label">Which of the two numbers is yours?</p>`, pills("Which number is yours", "side", piece.sides, ui.fields.side, "side"));
@@ -224,7 +236,7 @@ function ratingCard({plan, now, ui}) {
   const word = f.rating === undefined ? "The session as a whole; best half an hour after it." : plan.anchors[f.rating] || `between ${plan.anchors[Math.max(...Object.keys(plan.anchors).map(Number).filter(n => n < f.rating))].toLowerCase()} and the next`;
   return `<p class="over">${esc(now.next.session.title)}</p><h2 class="lift">How hard was it?</h2>${pills("How hard, 0 to 10", "rating", rows, f.rating, "rating")}<p class="chance" aria-live="polite">${esc(word)}</p>` +
     `<label class="label" for="minutes">Minutes (may stay blank)</label><input id="minutes" data-field="minutes" inputmode="numeric" autocomplete="off" value="${esc(f.minutes ?? "")}"><label class="label" for="note">Note</label><input id="note" data-field="note" maxlength="300" autocomplete="off" value="${esc(f.note ?? "")}">` +
-    `${button(f.rating === undefined ? "Log the rating" : `Log ${f.rating} of 10`, 'id="rate" data-act="rate"', "main")}<div class="row">${button("Nobody will say", 'id="leave" data-do="leave"', "plain")}</div>${p("note", ui.rateWants)}`;
+    `${button(f.rating === undefined ? "Log the rating" : `Log ${f.rating} of 10`, 'id="rate" data-act="rate"', "main")}<div class="row">${button("Leave it open", 'id="leave" data-do="leave"', "plain")}</div>${p("note", ui.rateWants)}`;
 }
 
 function nothingCard({now}) {
@@ -246,7 +258,7 @@ function undo({now}) {
 
 function doneList({now, ui}) {
   if (!now.sets.length) return "";
-  const row = each => `<li class="${each.outcome}"><span>${esc(each.words)}${each.rir === null ? "" : ""}</span>${each.kept ? '<em class="chip">kept</em>' : '<em class="chip saved">saved</em>'}${each.outcome !== "missed" || true ? button("Mend", `id="mend_${each.id}" data-do="mend" data-id="${each.id}" aria-label="Mend: ${esc(each.words)}"`, "plain") : ""}${ui.mend === each.id ? mend(each, ui) : ""}</li>`;
+  const row = each => `<li class="${each.outcome}"><span>${esc(each.words)}</span>${each.kept ? '<em class="chip">kept</em>' : '<em class="chip saved">saved</em>'}${button("Mend", `id="mend_${each.id}" data-do="mend" data-id="${each.id}" aria-label="Mend: ${esc(each.words)}"`, "plain")}${ui.mend === each.id ? mend(each, ui) : ""}</li>`;
   return `<section class="list" aria-labelledby="done_head"><h2 id="done_head">Done today</h2><ul>${[...now.sets].reverse().map(row).join("")}</ul></section>`;
 }
 
@@ -261,7 +273,7 @@ const thenList = ({now}) => now.then.length ? `<section class="list" aria-labell
 function free({plan, ui}) {
   if (!plan.lifts.length) return "";
   const lift = plan.lifts.find(each => each.id === ui.fields.free_lift) || plan.lifts[0], f = ui.fields;
-  return `<details id="free" class="list" ${ui.freeOpen ? "open" : ""}><summary>Another set, beside the plan</summary><div class="editor"><label class="label" for="free_lift">Lift</label><select id="free_lift" data-field="free_lift">${plan.lifts.map(each => `<option value="${esc(each.id)}" ${each === lift ? "selected" : ""}>${esc(each.title)}</option>`).join("")}</select>${p("small", lift.last ? `Last time: ${lift.last}` : "")}` +
+  return `<details id="free" class="list" ${ui.freeOpen ? "open" : ""}><summary>Another set, beside the plan</summary><div class="editor"><label class="label" for="free_lift">Lift</label><select id="free_lift" data-field="free_lift">${plan.lifts.map(each => `<option value="${esc(each.id)}" ${each === lift ? "selected" : ""}>${esc(each.title)}</option>`).join("")}</select>${p("note", lift.note)}${p("small", lift.last ? `Last time: ${lift.last}` : "")}` +
     `${stepper("free_load", "Load", f.free_load ?? lift.load, lift.unit)}${stepper("free_reps", "Repetitions", f.free_reps ?? lift.reps, "", "numeric")}${button("Log it", 'id="free_log" data-do="free_log"', "second")}</div></details>`;
 }
 

@@ -1,0 +1,84 @@
+"""The day page for everybody: axe, keys alone, narrow, large and dark."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from tests.browser.day_phone import Gym, act, done_today, kept, next_is, opened, phone_of
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+
+
+def test_axe_keys_narrow_large_and_dark(gym: Gym, chromium: Browser):
+    from axe_playwright_python.sync_playwright import Axe
+
+    with phone_of(chromium, viewport={"width": 320, "height": 700}) as context:
+        page = opened(context, gym.url)
+        tell = Axe()
+
+        def look() -> None:
+            for scheme in ("light", "dark"):
+                page.emulate_media(color_scheme=scheme, reduced_motion="reduce")  # type: ignore[arg-type]
+                found = tell.run(page).response["violations"]
+                assert [(each["id"], [node["html"] for node in each["nodes"]]) for each in found] == []
+            assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), "it scrolls sideways"
+            small = page.evaluate(SMALL)
+            assert small == [], small
+
+        look()
+        page.locator("#menu").tap()
+        look()
+        page.locator("#menu").tap()
+        act(page, "change")
+        look()
+        act(page, "missed")
+        look()
+        page.locator('[data-reps="2"]').tap()
+        done_today(page, 1)
+        look()
+        for count in range(2, 6):
+            act(page, "done")
+            done_today(page, count)
+        next_is(page, "piece")
+        act(page, "start")
+        page.locator('[data-finished="3"]').tap()
+        look()
+        act(page, "stop")
+        act(page, "score")
+        next_is(page, "rating")
+        page.locator('[data-rating="6"]').tap()
+        look()
+        page.evaluate("document.documentElement.style.fontSize = '212.5%'")
+        assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), "at 200 % it scrolls sideways"
+
+
+SMALL = """() => [...document.querySelectorAll('button, a, input:not([type=file]), select, summary')]
+  .filter(each => each.checkVisibility()).map(each => [each, each.getBoundingClientRect()])
+  .filter(([each, box]) => box.height < 47.5 || (each.tagName === 'BUTTON' && box.width < 47.5)).map(([each]) => each.outerHTML)"""
+
+
+def test_keys_alone_log_a_set_and_a_miss(gym: Gym, chromium: Browser):
+    with phone_of(chromium, has_touch=False, is_mobile=False) as context:
+        page = opened(context, gym.url)
+
+        def to(found: Callable[[str], bool]) -> None:
+            for _ in range(60):
+                page.keyboard.press("Tab")
+                html = page.evaluate("document.activeElement.outerHTML.slice(0, 200)")
+                if found(html):
+                    assert page.evaluate("getComputedStyle(document.activeElement).outlineStyle") != "none"
+                    return
+            raise AssertionError("no key leads there")
+
+        to(lambda html: 'data-act="done"' in html)
+        page.keyboard.press("Enter")
+        done_today(page, 1)
+        assert page.evaluate("document.activeElement.id") == "done"  # the hand stays where it was
+        page.keyboard.press("Tab")
+        page.keyboard.press("Space")
+        page.keyboard.press("Enter")
+        done_today(page, 2)
+        kept(page, 0)
+    assert [(row.outcome, row.reps) for row in gym.day("Wren")[0].sets] == [("done", 4), ("missed", 3)]
