@@ -29,6 +29,7 @@ class Choice:
     day: date
     said: Mapping[str, str]
     at: datetime
+    act_id: str
 
     def get(self, key: str) -> str:
         return self.said.get(key, "")
@@ -42,14 +43,14 @@ def choose(act: Act, member_id: str, what: What, day: date, **said: str) -> None
 def choices(session: OrmSession, member_id: str) -> tuple[Choice, ...]:
     """Return what a member chose and did not take back, the newest first."""
     query = (
-        select(Change.after, Change.at)
+        select(Change.after, Change.at, Change.act_id)
         .where(Change.member_id == member_id, Change.record == CHOSEN, Change.undone_by.is_(None))
         .order_by(Change.number.desc())
         .limit(NEWEST)
     )
     found: list[Choice] = []
-    for after, at in session.execute(query):
+    for after, at, act_id in session.execute(query):
         if after and "what" in after:  # else the entry of an undoing
             said = {str(key): str(value) for key, value in after.items() if key not in ("what", "day")}
-            found.append(Choice(str(after["what"]), date.fromisoformat(str(after["day"])), said, at))
+            found.append(Choice(str(after["what"]), date.fromisoformat(str(after["day"])), said, at, act_id))
     return tuple(found)
