@@ -132,7 +132,7 @@ PURE = {
     "trend": {"as_mass"},
     "scene": {"read_scene"},
     "after_miss": {"hard_before", "heavier_words", "stopped"},
-    "ceilings": {"ceilings", "ended"},
+    "ceilings": {"ceilings", "ended", "ended_on"},
     "loading": {"helps", "no_help", "weigh", "nothing_here", "at_most", "fewest_changes"},
     "cached": {"cached_until_write", "page_snapshot"},
     "weeks": {"moved_kg"},
