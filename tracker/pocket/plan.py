@@ -18,7 +18,7 @@ from tracker.conditioning.sides import side_words
 from tracker.desk.base.roles import may
 from tracker.desk.day import after_miss, touches
 from tracker.desk.day.ahead import session_beside, steps_beside
-from tracker.desk.day.line_words import BARS, asked, made_of, part_of
+from tracker.desk.day.line_words import BARS, asked, made_of, part_of, which
 from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.newest import newest_set
 from tracker.desk.day.next import Next, whats_next
@@ -196,7 +196,7 @@ def _session(
 
 
 def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], before: int, day: date) -> Record:
-    made, same = line.made, [each for each in lines if each.lift.id == line.lift.id]
+    made = line.made
     bar = places.bar_in_use(scene.member, scene.place)
     near = scene.near(line.lift, made.load) if made else []
     own = scene.plan.rest_ways.own_rest(line.lift.id, line.planned.rest_s or 0)
@@ -207,9 +207,7 @@ def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], befo
         "number": line.number,
         "lift": line.lift.id,
         "title": line.lift.title,
-        "which": f"Attempt {len(line.attempts) + 1}"
-        if line.planned.test
-        else f"Set {same.index(line) + 1} of {len(same)}",
+        "which": first_up(which(line, lines)),
         "reps": line.reps,
         "asked": first_up(asked(line)),
         "load": plain(made.load.amount) if made else None,

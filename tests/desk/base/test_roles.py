@@ -85,11 +85,12 @@ PURE = {
     "lift_side": {"pair_of", "for_side"},
     "lines": {"asks_diameter", "made_of", "grounds_of_line", "lines_on", "ramp_of", "read_grounds", "rounding_for", "chance_words"},
     "maxes": {"histories_of_file", "title", "answer"},
-    "line_words": {"reps_asked", "asked", "made_of", "part_of", "in_short"},
+    "line_words": {"which", "reps_asked", "asked", "made_of", "part_of", "in_short"},
     "words": {
         "load_words", "reps_words", "set_words", "done_words", "rir_words", "holds_words", "reference_words", "day_words",
         "weekday_words", "full_day", "first_up",
     },
+    "next": {"over_words"},
     "next_record": {"next_record"},
     "pieces_here": {"piece_here"},
     "warm_up": {"warm_up_of", "warm_up_lines", "other_words"},
