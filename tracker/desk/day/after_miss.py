@@ -20,6 +20,7 @@ from tracker.desk.day.scene import Scene
 from tracker.desk.day.today import DayPlan
 from tracker.desk.day.today import scene_of as read_scene_of
 from tracker.desk.maxes import estimates
+from tracker.desk.maxes.words import first_up, load_words
 from tracker.desk.people import places
 from tracker.desk.people.places import MadeLoad
 from tracker.errors import BadInputError
@@ -31,7 +32,7 @@ from tracker.log.unit_of_work import SORE, Log
 from tracker.prescription.lighter import next_lighter
 from tracker.prescription.technique import technique
 from tracker.strength.outcomes import ordinal
-from tracker.units import Mass, added, short
+from tracker.units import Mass
 
 How = Literal["less", "same", "stop", "hurt", "go on"]
 TWICE_DAYS = 28  # two days with a miss within it count in full, as the estimate has it
@@ -146,13 +147,13 @@ def _ways(
     )  # fmt: skip
     if lower is not None:
         made = places.make_load(lower, lift, scene.member, scene.place) or places.exactly(lower, lower, lift)
-        yield Way("less", f"Less: {reps} × {_load(made.load, lift)}", _reason(made, lift, chance(made.load)), made, chance(made.load))  # fmt: skip
+        yield Way("less", f"Less: {reps} × {load_words(made.load, lift)}", _reason(made, lift, chance(made.load)), made, chance(made.load))  # fmt: skip
     same = planned or places.make_load(start, lift, scene.member, scene.place)
     if line is not None or planned is None:
         again = "The same again" if start.kg == missed.load.kg else "As planned"
         load = same.load if same and same.load.kg == start.kg else start
         reason = ", ".join(part for part in (_likely(chance(load)), "after a good rest") if part)
-        yield Way("same", f"{again}: {reps} × {_load(load, lift)}", f"{_first_up(reason)}.", same, chance(load))
+        yield Way("same", f"{again}: {reps} × {load_words(load, lift)}", f"{first_up(reason)}.", same, chance(load))
     left = sum(each.open and each.lift.id == lift.id for each in plan.lines)
     asked = f" {left} {'set' if left == 1 else 'sets'} of it left: not asked any more." if left else ""
     yield Way("stop", f"Enough of {lift.name} today", f"A miss is a fair place to stop.{asked}")
@@ -165,14 +166,8 @@ def _likely(chance: float | None) -> str:
 
 def _reason(made: MadeLoad, lift: LiftRecord, chance: float | None) -> str:
     discs = made.words if lift.implement in ("barbell", "unasked") else ""
-    said = ". ".join(_first_up(part) for part in (_likely(chance), discs) if part)
+    said = ". ".join(first_up(part) for part in (_likely(chance), discs) if part)
     return f"{said}." if said else "The next step down here."
-
-
-def _load(load: Mass, lift: LiftRecord) -> str:
-    if lift.body:
-        return added(load)
-    return f"{short(load)} each" if lift.implements > 1 else short(load)
 
 
 def heavier_words(load: Mass, most: Mass | None) -> str:
@@ -189,13 +184,9 @@ def stopped(plan: DayPlan) -> tuple[Stopped, ...]:
     for lift_id, each in ended_on(plan.choices, plan.day).items():
         if lift := lifts.get(lift_id):
             hurt = each.act_id in plan.sore.hurt
-            words = PAIN.format(lift=lift.name) if hurt else f"{_first_up(lift.name)} is ended for today."
+            words = PAIN.format(lift=lift.name) if hurt else f"{first_up(lift.name)} is ended for today."
             found.append(Stopped(lift, each.get("set"), hurt, words))
     return tuple(found)
-
-
-def _first_up(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 WORDS: dict[How, str] = {
