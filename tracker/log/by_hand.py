@@ -1,6 +1,7 @@
 """What a member settles for themselves: entries of history by hand.
 
-They go with the member, are undone, and travel in every export and copy, as sides and answers do.
+They go with the member, are undone, and travel in every export and copy. Each kind is written and read by this module; what
+it says stands in answers, choices, day_marks, dismissed_cautions and sides, and for those below in the desk.
 
 `SAVED` are sessions of their own that they gave a name, `REST` is how long they rest and how they are told, `SORE` is what
 hurts. The last is the member's alone: the second wall lets nobody else read it (`row_access.py`), whoever shares what.
@@ -19,7 +20,8 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log.models import Change
 from tracker.log.unit_of_work import Act
 
-NEWEST = 400  # entries of one member that are looked at; some twenty a year are many
+NEWEST = 400  # entries of one member that are looked at; a day has a few, and most days have none
+LOOKED_AT = 1000  # entries of one member's whole history, the newest, where what was said long ago matters no more
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,11 +41,23 @@ def say(act: Act, kind: str, member_id: str, said: Mapping[str, Any]) -> None:
 
 def said(session: OrmSession, member_id: str, kinds: Collection[str]) -> tuple[Entry, ...]:
     """Return what a member said of these kinds, the oldest first, without what they took back."""
+    return tuple(reversed(newest_said(session, member_id, kinds)))
+
+
+def newest_said(session: OrmSession, member_id: str, kinds: Collection[str], *, since: int = 0) -> tuple[Entry, ...]:
+    """Return what a member said of these kinds and did not take back, the newest first, after the entry numbered `since`."""
     query = (
         select(Change.record, Change.after, Change.at, Change.act_id)
         .where(Change.member_id == member_id, Change.record.in_(list(kinds)), Change.undone_by.is_(None))
+        .where(Change.number > since)
         .order_by(Change.number.desc())
         .limit(NEWEST)
     )
-    rows = [Entry(kind, after, at, act_id) for kind, after, at, act_id in session.execute(query) if after]
-    return tuple(reversed(rows))
+    rows = session.execute(query)
+    return tuple(Entry(kind, after, at, act_id) for kind, after, at, act_id in rows if after)  # else of an undoing
+
+
+def before_newest(session: OrmSession, member_id: str) -> int:
+    """Return the number of the entry before the newest of a member that are looked at; 0 where these are all."""
+    of_member = select(Change.number).where(Change.member_id == member_id).order_by(Change.number.desc())
+    return session.scalar(of_member.offset(LOOKED_AT).limit(1)) or 0

@@ -11,14 +11,12 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Literal
 
-from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log.models import Change
+from tracker.log.by_hand import newest_said, say
 from tracker.log.unit_of_work import CHOSEN, Act
 
 What = Literal["after a miss", "safety of a test", "clock of a test", "trained meanwhile"]
-NEWEST = 100  # entries of one member that are looked at; a day has a few
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +27,7 @@ class Choice:
     day: date
     said: Mapping[str, str]
     at: datetime
+    act_id: str
 
     def get(self, key: str) -> str:
         return self.said.get(key, "")
@@ -36,20 +35,14 @@ class Choice:
 
 def choose(act: Act, member_id: str, what: What, day: date, **said: str) -> None:
     """Note what a member chose."""
-    act.note(CHOSEN, member_id, before=None, after={"what": what, "day": day.isoformat(), **said})
+    say(act, CHOSEN, member_id, {"what": what, "day": day.isoformat(), **said})
 
 
 def choices(session: OrmSession, member_id: str) -> tuple[Choice, ...]:
     """Return what a member chose and did not take back, the newest first."""
-    query = (
-        select(Change.after, Change.at)
-        .where(Change.member_id == member_id, Change.record == CHOSEN, Change.undone_by.is_(None))
-        .order_by(Change.number.desc())
-        .limit(NEWEST)
-    )
     found: list[Choice] = []
-    for after, at in session.execute(query):
-        if after and "what" in after:  # else the entry of an undoing
-            said = {str(key): str(value) for key, value in after.items() if key not in ("what", "day")}
-            found.append(Choice(str(after["what"]), date.fromisoformat(str(after["day"])), said, at))
+    for entry in newest_said(session, member_id, [CHOSEN]):
+        said = {str(key): str(value) for key, value in entry.said.items() if key not in ("what", "day")}
+        day = date.fromisoformat(str(entry.said["day"]))
+        found.append(Choice(str(entry.said["what"]), day, said, entry.at, entry.act_id))
     return tuple(found)

@@ -9,13 +9,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Literal, get_args
 
-from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
-from tracker.log.models import Change
+from tracker.log.by_hand import before_newest, newest_said, say
 from tracker.log.unit_of_work import DAY_MARK, Act
 
-LOOKED_AT = 1000  # entries of one member's history, the newest: what was said long ago matters no more
 Said = Literal[
     "warm-up",  # it is done
     "begun",  # this session is on, whatever else is planned
@@ -36,21 +34,14 @@ class Mark:
 
 def put(act: Act, member_id: str, day: date, step_id: str, said: Said) -> None:
     """Note what a member said of a session."""
-    act.note(DAY_MARK, member_id, before=None, after={"day": day.isoformat(), "step": step_id, "said": said})
+    say(act, DAY_MARK, member_id, {"day": day.isoformat(), "step": step_id, "said": said})
 
 
 def marks_on(session: OrmSession, member_id: str, day: date) -> tuple[Mark, ...]:
     """Return what a member said on a day and did not take back, the newest first."""
-    of_member = select(Change.number).where(Change.member_id == member_id).order_by(Change.number.desc())
-    since = session.scalar(of_member.offset(LOOKED_AT).limit(1)) or 0
-    query = (
-        select(Change.act_id, Change.at, Change.after)
-        .where(Change.member_id == member_id, Change.number > since)
-        .where(Change.record == DAY_MARK, Change.undone_by.is_(None))
-        .order_by(Change.number.desc())
-    )
+    since = before_newest(session, member_id)
     return tuple(
-        Mark(after["step"], after["said"], act_id, at)
-        for act_id, at, after in session.execute(query)
-        if after and after.get("day") == day.isoformat() and after.get("said") in get_args(Said)
+        Mark(entry.said["step"], entry.said["said"], entry.act_id, entry.at)
+        for entry in newest_said(session, member_id, [DAY_MARK], since=since)
+        if entry.said.get("day") == day.isoformat() and entry.said.get("said") in get_args(Said)
     )

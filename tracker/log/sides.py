@@ -9,14 +9,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.conditioning.pieces import SIDES, Side
-from tracker.log.models import Change
+from tracker.log.by_hand import newest_said, say
 from tracker.log.unit_of_work import SIDE, Act
-
-NEWEST = 200  # choices of one member that are looked at; a few are ever made
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,26 +33,21 @@ class Chosen:
 
 def choose(act: Act, member_id: str, side: Side, piece_id: str = "") -> None:
     """Note which number a member takes, of one piece or of all."""
-    act.note(SIDE, member_id, before=None, after={"side": side, "piece": piece_id})
+    say(act, SIDE, member_id, {"side": side, "piece": piece_id})
 
 
 def chosen(session: OrmSession, member_id: str | None) -> Chosen:
     """Return what a member has chosen and not taken back."""
     if member_id is None:
         return Chosen()
-    query = (
-        select(Change.after)
-        .where(Change.member_id == member_id, Change.record == SIDE, Change.undone_by.is_(None))
-        .order_by(Change.number.desc())
-        .limit(NEWEST)
-    )
     newest: Side | None = None
     of_piece: dict[str, Side] = {}
-    for after in session.scalars(query):
-        if not after or after.get("side") not in SIDES:  # the entry of an undoing
+    for entry in newest_said(session, member_id, [SIDE]):
+        side, piece_id = entry.said.get("side"), entry.said.get("piece", "")
+        if side not in SIDES:
             continue
-        newest = newest or after["side"]
-        if not after["piece"]:  # for all: what was chosen earlier for one piece is over
+        newest = newest or side
+        if not piece_id:  # for all: what was chosen earlier for one piece is over
             break
-        of_piece.setdefault(after["piece"], after["side"])
+        of_piece.setdefault(piece_id, side)
     return Chosen(newest, tuple(of_piece.items()))

@@ -8,10 +8,9 @@ from typing import Any
 from sqlalchemy import select
 from sqlalchemy.orm import Session as OrmSession
 
+from tracker.log.by_hand import before_newest
 from tracker.log.models import Change
 from tracker.log.unit_of_work import TOUCH
-
-LOOKED_AT = 1000  # entries of one member's history, the newest
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,9 +31,7 @@ def known(session: OrmSession, act_id: str) -> TouchRow | None:
 
 def newest(session: OrmSession, member_id: str) -> tuple[TouchRow, ...]:
     """List a member's newest touches, the newest first."""
-    of_member = select(Change.number).where(Change.member_id == member_id).order_by(Change.number.desc())
-    since = session.scalar(of_member.offset(LOOKED_AT).limit(1)) or 0
-    return _rows(session, Change.member_id == member_id, Change.number > since)
+    return _rows(session, Change.member_id == member_id, Change.number > before_newest(session, member_id))
 
 
 def _rows(session: OrmSession, *where: Any) -> tuple[TouchRow, ...]:

@@ -18,7 +18,7 @@ from tracker.conditioning.sides import side_words
 from tracker.desk.base.roles import may
 from tracker.desk.day import after_miss, sore, touches
 from tracker.desk.day.ahead import session_beside, steps_beside
-from tracker.desk.day.line_words import BARS, asked, made_of, part_of
+from tracker.desk.day.line_words import BARS, asked, made_of, part_of, which
 from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.newest import newest_set
 from tracker.desk.day.next import Next, whats_next
@@ -199,8 +199,7 @@ def _session(
 
 
 def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], before: int, day: date) -> Record:
-    same = [each for each in lines if each.lift.id == line.lift.id]
-    which = f"Set {same.index(line) + 1} of {len(same)}"
+    place = first_up(which(line, lines))
     why = withheld(scene.plan, line)
     line = without_load(line) if why else line
     made = line.made
@@ -214,7 +213,7 @@ def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], befo
         "number": line.number,
         "lift": line.lift.id,
         "title": line.lift.title,
-        "which": f"Attempt {len(line.attempts) + 1}" if line.planned.test else which,
+        "which": place,
         "reps": line.reps,
         "asked": first_up(asked(line)),
         "load": plain(made.load.amount) if made else None,

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from tracker.units import Mass
 
-SURE, EVEN = 0.90, 0.50  # how likely the first attempt is at least, and each later one
+SURE, EVEN = 0.90, 0.50  # how likely the first attempt is at least, and each later one; own choice
 LEAST_STEP, MOST_STEP = 0.02, 0.10  # from one made attempt to the next, of what is moved; common practice
 MISSES = 2  # after so many it is time to end; common practice
 MOST_LOOKED_AT = 200  # loads; finer kits than that do not matter

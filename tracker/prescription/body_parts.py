@@ -15,7 +15,6 @@ from typing import Literal, get_args
 
 Part = Literal["shoulder", "elbow", "wrist", "back", "hip", "knee", "ankle", "other"]
 PARTS: tuple[Part, ...] = get_args(Part)
-STATUS = "common practice"
 _WORD = re.compile(r"[^\W_]+")
 
 STOP = (

@@ -46,8 +46,8 @@ LOWER, HIGHER = (
 LOOKED_AT, WAYS, KEPT = 6, 2, 8  # loads for each step, choices of discs for each, ramps that are followed further
 OFF = Decimal(25)  # a set that lies 4 % off its step is as bad as one disc more to carry; own choice
 MANY = 20  # pairs of one disc on a bar at most
-SKIP = Decimal(6)  # a step that is left out for what it would carry
-SMALL, EACH = Decimal("1.5"), Decimal("0.5")  # and a small disc on the bar is worse, any disc half as bad
+SKIP = Decimal(6)  # a step that is left out for what it would carry; own choice
+SMALL, EACH = Decimal("1.5"), Decimal("0.5")  # a small disc on the bar, and any disc, beside one to carry; own choice
 
 
 @dataclass(frozen=True, slots=True)

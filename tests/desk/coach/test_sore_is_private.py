@@ -16,7 +16,7 @@ from tests.day import this_day
 from tests.desk.doing import lift_named, squats_and_presses
 from tests.loads import kg
 from tracker.desk.coach import class_print, class_sheet, class_table, due, report, send_result
-from tracker.desk.day import effects, sore, sore_choice, today, training
+from tracker.desk.day import after_miss, effects, sore, sore_choice, today, training
 from tracker.desk.files import deletion, export, take_away
 from tracker.desk.history import journal, training_load, weeks
 from tracker.desk.people import accounts, people
@@ -175,3 +175,36 @@ def test_it_goes_with_the_member(log, tova):
     deletion.delete_member(log, tova.id, "Tova")
     with log.reading() as session:
         assert not session.query(Change).filter(Change.record == SORE).count()
+
+
+def hurts(log: Log, member: MemberRecord) -> None:
+    """Let her miss a squat because it hurts."""
+    new = NewSet(lift(log, "back squat").id, kg(70), 3, outcome="missed")
+    row = training.log_set(log, member.id, this_day(), new, sure=True)
+    after_miss.take(log, member.id, row.id, "hurt")
+
+
+def test_that_a_miss_hurt_is_read_by_the_member_alone(log, tova):
+    hurts(log, tova)
+    coach = people.add_member(log, "Dag")
+    with acting(Who("member", tova.id, "Tova")):
+        (own,) = after_miss.stopped(today.day_plan(log, tova.id, this_day()))
+    assert own.hurt
+    for role in ("coach", "owner"):
+        with acting(Who(role, coach.id, "Dag")):
+            plan = today.day_plan(log, tova.id, this_day())
+            (seen,) = after_miss.stopped(plan)
+            assert (seen.hurt, seen.words) == (False, "Back squat is ended for today.")
+            assert not [each for each in plan.choices if "hurt" in each.said.values()]
+            assert plan.rest is not None
+            with log.reading() as session:
+                rows = session.query(Change).filter(Change.member_id == tova.id).all()
+                assert rows
+                assert not [row.record for row in rows if "hurt" in f"{row.act} {row.before} {row.after}"]
+
+
+def test_no_table_that_is_handed_on_says_that_a_miss_hurt(log, tova):
+    hurts(log, tova)
+    for name, text in {**_texts(take_away.everything(log)), **_texts(take_away.of_member(log, tova))}.items():
+        if name not in ("log.json", "log.schema.json", "csv-metadata.json"):
+            assert "hurt" not in text.casefold(), name

@@ -172,6 +172,18 @@ def test_with_pain_the_lift_ends_a_clinician_is_named_and_no_load_is_offered(log
     assert not any("hurt" in each.words or "pain" in each.words for each in journal.acts(log, squatting.id, limit=9))
 
 
+def test_with_pain_no_rest_is_counted_down_and_with_enough_of_a_lift_it_is(log, squatting):
+    do_next(log, squatting, made=3)
+    missed = now(log, squatting).missed
+    after_miss.take(log, squatting.id, missed.id, "hurt")
+    assert plan(log, squatting).rest is None
+    after_miss.take(log, squatting.id, missed.id, "go on")
+    assert plan(log, squatting).rest is not None
+    after_miss.take(log, squatting.id, missed.id, "stop")
+    assert plan(log, squatting).rest is not None
+    assert not after_miss.stopped(plan(log, squatting))[0].hurt
+
+
 def test_a_late_miss_is_first_of_all_a_tired_set_and_an_early_one_is_not(log, squatting):
     do_next(log, squatting)
     do_next(log, squatting)

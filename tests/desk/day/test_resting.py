@@ -8,7 +8,7 @@ import pytest
 
 from tests.day import this_day
 from tests.loads import kg
-from tracker.desk.day import resting, today, training
+from tracker.desk.day import resting, sore, today, training
 from tracker.desk.day.minutes import minutes_of
 from tracker.desk.history import journal, training_load
 from tracker.desk.people import people
@@ -70,6 +70,14 @@ def test_a_free_set_has_its_rest_too_and_a_change_is_remembered_for_the_lift(log
     assert rest(log, kai).seconds == 150
     resting.rest_for(log, kai.id, squat.id, None)
     assert (rest(log, kai).seconds, rest(log, kai).source) == (180, "usual")
+
+
+def test_after_a_set_of_a_movement_marked_as_painful_no_rest_is_counted_down(log, kai, squat):
+    training.log_set(log, kai.id, this_day(), NewSet(squat.id, kg(60), 5))
+    sore.mark_painful(log, kai.id, squat.id)
+    assert today.day_plan(log, kai.id, this_day()).rest is None
+    sore.mark_painful(log, kai.id, squat.id, painful=False)
+    assert rest(log, kai).seconds == 180
 
 
 def test_the_coachs_rest_goes_before_the_usual_one_and_ones_own_before_it_for_that_rest_alone(log, kai, squat):

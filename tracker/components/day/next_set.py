@@ -15,7 +15,7 @@ from tracker.components.frame.frame import here, token
 from tracker.components.frame.next_line import marked
 from tracker.components.frame.words import first_up, load_words, set_words
 from tracker.desk.day import attempts
-from tracker.desk.day.line_words import asked, made_of, part_of
+from tracker.desk.day.line_words import asked, made_of, part_of, which
 from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.next import Next
 from tracker.desk.day.today import DayPlan
@@ -50,12 +50,9 @@ def said(found: Next, line: PlannedLine, bar: str) -> str:
 
 def _head(plan: DayPlan, line: PlannedLine) -> str:
     """Which set it is, and what it asks, large."""
-    same = [each for each in plan.lines if each.lift.id == line.lift.id]
-    which = f"Set {same.index(line) + 1} of {len(same)}: {line.lift.title}"
-    if line.planned.test:
-        which = f"Attempt {len(line.attempts) + 1}: {line.lift.title}"
+    words = f"{first_up(which(line, plan.lines))}: {line.lift.title}"
     size = "big" if line.made is not None else "big small"
-    return f'<p class="over">{escape(which)}</p><p class="{size}">{escape(first_up(asked(line)))}</p>'
+    return f'<p class="over">{escape(words)}</p><p class="{size}">{escape(first_up(asked(line)))}</p>'
 
 
 def _below(plan: DayPlan, line: PlannedLine, bar: str) -> str:

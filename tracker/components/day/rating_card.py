@@ -12,7 +12,7 @@ from tracker.components.frame.frame import Here
 from tracker.components.frame.next_line import marked
 from tracker.components.frame.words import first_up
 from tracker.desk.day import session_said
-from tracker.desk.day.next import Next
+from tracker.desk.day.next import Next, over_words
 from tracker.log.records import MemberStepRow
 
 
@@ -21,10 +21,12 @@ def show(now: Here, found: Next) -> None:
     step = found.plan.step
     if step is None:
         return
-    title = first_up(step.title)
-    done = f"{title} is ended with what was done." if found.plan.closed else f"All of {title} is done."
     with st.container(border=True, key="next_rating"):
-        st.html(marked(found, f'<p class="over">{escape(done)}</p><p class="big small">How hard was it?</p>'))
+        st.html(
+            marked(
+                found, f'<p class="over">{escape(over_words(found.plan))}</p><p class="big small">How hard was it?</p>'
+            )
+        )
         key = f"rate_{step.id}"
         st.pills(
             "0 to 10, the session as a whole, best half an hour after it", range(11), format_func=rating_words, key=key,

@@ -14,24 +14,25 @@ from typing import Literal
 
 from tracker.desk.base.roles import may
 from tracker.desk.day import step_state
-from tracker.desk.day.ceilings import ceilings
+from tracker.desk.day.ceilings import ceilings, ended_on
 from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.scene import Scene
 from tracker.desk.day.today import DayPlan
 from tracker.desk.day.today import scene_of as read_scene_of
 from tracker.desk.maxes import estimates
+from tracker.desk.maxes.words import first_up, load_words
 from tracker.desk.people import places
 from tracker.desk.people.places import MadeLoad
 from tracker.errors import BadInputError
+from tracker.log import by_hand
 from tracker.log import choices as log_choices
 from tracker.log import sets as log_sets
-from tracker.log.choices import Choice
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
-from tracker.log.unit_of_work import Log
+from tracker.log.unit_of_work import SORE, Log
 from tracker.prescription.lighter import next_lighter
 from tracker.prescription.technique import technique
 from tracker.strength.outcomes import ordinal
-from tracker.units import Mass, added, short
+from tracker.units import Mass
 
 How = Literal["less", "same", "stop", "hurt", "go on"]
 TWICE_DAYS = 28  # two days with a miss within it count in full, as the estimate has it
@@ -146,13 +147,13 @@ def _ways(
     )  # fmt: skip
     if lower is not None:
         made = places.make_load(lower, lift, scene.member, scene.place) or places.exactly(lower, lower, lift)
-        yield Way("less", f"Less: {reps} × {_load(made.load, lift)}", _reason(made, lift, chance(made.load)), made, chance(made.load))  # fmt: skip
+        yield Way("less", f"Less: {reps} × {load_words(made.load, lift)}", _reason(made, lift, chance(made.load)), made, chance(made.load))  # fmt: skip
     same = planned or places.make_load(start, lift, scene.member, scene.place)
     if line is not None or planned is None:
         again = "The same again" if start.kg == missed.load.kg else "As planned"
         load = same.load if same and same.load.kg == start.kg else start
         reason = ", ".join(part for part in (_likely(chance(load)), "after a good rest") if part)
-        yield Way("same", f"{again}: {reps} × {_load(load, lift)}", f"{_first_up(reason)}.", same, chance(load))
+        yield Way("same", f"{again}: {reps} × {load_words(load, lift)}", f"{first_up(reason)}.", same, chance(load))
     left = sum(each.open and each.lift.id == lift.id for each in plan.lines)
     asked = f" {left} {'set' if left == 1 else 'sets'} of it left: not asked any more." if left else ""
     yield Way("stop", f"Enough of {lift.name} today", f"A miss is a fair place to stop.{asked}")
@@ -165,14 +166,8 @@ def _likely(chance: float | None) -> str:
 
 def _reason(made: MadeLoad, lift: LiftRecord, chance: float | None) -> str:
     discs = made.words if lift.implement in ("barbell", "unasked") else ""
-    said = ". ".join(_first_up(part) for part in (_likely(chance), discs) if part)
+    said = ". ".join(first_up(part) for part in (_likely(chance), discs) if part)
     return f"{said}." if said else "The next step down here."
-
-
-def _load(load: Mass, lift: LiftRecord) -> str:
-    if lift.body:
-        return added(load)
-    return f"{short(load)} each" if lift.implements > 1 else short(load)
 
 
 def heavier_words(load: Mass, most: Mass | None) -> str:
@@ -185,22 +180,13 @@ def heavier_words(load: Mass, most: Mass | None) -> str:
 def stopped(plan: DayPlan) -> tuple[Stopped, ...]:
     """List the lifts of the day that the member has ended, each with a word."""
     lifts = {row.lift.id: row.lift for row in plan.sets}
-    newest: dict[str, Choice] = {}
-    for each in plan.choices:
-        if each.what == "after a miss" and each.day == plan.day and each.get("how") in ("stop", "hurt", "go on"):
-            newest.setdefault(each.get("lift"), each)
-    return tuple(
-        Stopped(
-            lifts[lift], each.get("set"), each.get("how") == "hurt",
-            PAIN.format(lift=lifts[lift].name) if each.get("how") == "hurt" else f"{_first_up(lifts[lift].name)} is ended for today.",
-        )
-        for lift, each in newest.items()
-        if lift in lifts and each.get("how") != "go on"
-    )  # fmt: skip
-
-
-def _first_up(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    found: list[Stopped] = []
+    for lift_id, each in ended_on(plan.choices, plan.day).items():
+        if lift := lifts.get(lift_id):
+            hurt = each.act_id in plan.sore.hurt
+            words = PAIN.format(lift=lift.name) if hurt else f"{first_up(lift.name)} is ended for today."
+            found.append(Stopped(lift, each.get("set"), hurt, words))
+    return tuple(found)
 
 
 WORDS: dict[How, str] = {
@@ -212,6 +198,8 @@ WORDS: dict[How, str] = {
 @may("change")
 def take(log: Log, member_id: str, set_id: str, how: How, load: Mass | None = None) -> None:
     """Take one way to go on after a set: in the log, so that every page and device says the same.
+
+    That it hurt is said apart, where the member alone reads it: to everybody else the lift was ended for the day.
 
     Args:
         log: The log.
@@ -230,10 +218,17 @@ def take(log: Log, member_id: str, set_id: str, how: How, load: Mass | None = No
         if row is None or row.removed_at or row.member_id != member_id:
             raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
         act.words = WORDS[how].format(lift=row.lift.title)
-        said = {"set": set_id, "lift": row.lift.id, "how": how, "step": row.member_step_id or ""}
+        said = {
+            "set": set_id,
+            "lift": row.lift.id,
+            "how": "stop" if how == "hurt" else how,
+            "step": row.member_step_id or "",
+        }
         if load is not None:
             said |= {"load": format(load.amount, "f"), "unit": load.unit}
         log_choices.choose(act, member_id, "after a miss", row.day, **said)
+        if how == "hurt":
+            by_hand.say(act, SORE, member_id, {"hurt": row.id})
         if row.member_step_id and how in ("stop", "hurt"):
             step_state.finish_if_done(act, member_id, row.member_step_id, also=frozenset({row.lift.id}))
         if row.member_step_id and how == "go on":

@@ -1,15 +1,16 @@
-"""What no set of a lift is offered heavier than for the rest of a day: what was missed, or the less that was chosen then."""
+"""What a miss leaves of a lift for the rest of a day: nothing heavier than it, or than the less chosen then; or the lift ended."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import date
 from decimal import Decimal
 
 from tracker.log.choices import Choice
 from tracker.log.records import SetRow
 from tracker.units import Mass, Unit
 
-ENDS, AGAIN = ("stop", "hurt"), "go on"
+END, AGAIN = "stop", "go on"
 
 
 def ceilings(todays: Iterable[SetRow], choices: Iterable[Choice]) -> dict[str, Mass]:
@@ -37,8 +38,17 @@ def _unit(text: str) -> Unit:
 
 def ended(choices: Iterable[Choice], step_id: str) -> frozenset[str]:
     """Return the lifts of a member's step that the member has ended, by the newest word on each."""
-    newest: dict[str, str] = {}
+    return frozenset(_ends(each for each in choices if each.get("step") == step_id))
+
+
+def ended_on(choices: Iterable[Choice], day: date) -> dict[str, Choice]:
+    """Return the lifts that the member has ended on a day, each with the choice that ended it."""
+    return _ends(each for each in choices if each.day == day)
+
+
+def _ends(choices: Iterable[Choice]) -> dict[str, Choice]:
+    newest: dict[str, Choice] = {}
     for each in choices:
-        if each.what == "after a miss" and each.get("step") == step_id and each.get("how") in (*ENDS, AGAIN):
-            newest.setdefault(each.get("lift"), each.get("how"))
-    return frozenset(lift for lift, how in newest.items() if how in ENDS)
+        if each.what == "after a miss" and each.get("how") in (END, AGAIN):
+            newest.setdefault(each.get("lift"), each)
+    return {lift: each for lift, each in newest.items() if each.get("how") == END}

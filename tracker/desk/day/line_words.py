@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 
 from tracker.desk.day.lines import LESS_LIKELY, PlannedLine, chance_words
@@ -10,6 +11,14 @@ from tracker.prescription.rounding import rounded
 from tracker.units import Mass, plain, short
 
 BARS = ("barbell", "unasked")
+
+
+def which(line: PlannedLine, lines: Sequence[PlannedLine]) -> str:
+    """Say which of the sets of its lift it is, among the lines of its session: `set 2 of 5`, `attempt 3`."""
+    if line.planned.test:
+        return f"attempt {len(line.attempts) + 1}"
+    same = [each for each in lines if each.lift.id == line.lift.id]
+    return f"set {same.index(line) + 1} of {len(same)}"
 
 
 def reps_asked(line: PlannedLine) -> str:

@@ -16,7 +16,7 @@ from typing import Literal
 
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
-from tracker.desk.day.line_words import asked
+from tracker.desk.day.line_words import asked, which
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.pieces_here import PieceHere, piece_here
 from tracker.desk.day.today import DayPlan, day_plan
@@ -128,7 +128,7 @@ def whats_next(
         plan,
         Planned.of(plan.step, day) if plan.step else None,
         line,
-        _which(plan, line) if line else "",
+        which(line, plan.lines) if line else "",
         piece,
         warm_up_of(plan),
         plan.ramp if line is not None else (),
@@ -140,6 +140,12 @@ def whats_next(
         tuple(Planned.of(step, day) for step in plan.missed),
         _only_words(plan) and plan.step is not None and plan.step.state == "planned",
     )
+
+
+def over_words(plan: DayPlan) -> str:
+    """Say of the session that is on how it came to its end: ended by hand, or all of it done."""
+    title = first_up(plan.step.title) if plan.step else ""
+    return f"{title} is ended with what was done." if plan.closed else f"All of {title} is done."
 
 
 def _line(plan: DayPlan, first: str) -> PlannedLine | None:
@@ -172,14 +178,7 @@ def _words(kind: Kind, plan: DayPlan, line: PlannedLine | None, piece: PieceHere
         return NOTHING_PLANNED if plan.ahead is None and not plan.missed else "Nothing is planned for this day."
     if _only_words(plan) and plan.step.state == "planned":
         return f"{title} is your coach's words alone: say when it is done."
-    return f"{title} is ended with what was done." if plan.closed else f"All of {title} is done."
-
-
-def _which(plan: DayPlan, line: PlannedLine) -> str:
-    if line.planned.test:
-        return f"attempt {len(line.attempts) + 1}"
-    same = [each for each in plan.lines if each.lift.id == line.lift.id]
-    return f"set {same.index(line) + 1} of {len(same)}"
+    return over_words(plan)
 
 
 def _then(

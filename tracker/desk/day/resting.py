@@ -6,7 +6,7 @@ gave a rest gets the coach's three minutes again where the coach gives them.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Literal
@@ -66,10 +66,15 @@ def ways_of(entries: Sequence[Entry]) -> RestWays:
     return RestWays(sound, vibration, tuple((lift, of, seconds) for (lift, of), seconds in own.items()))
 
 
-def rest_after(sets: Sequence[SetRow], lines: Sequence[PlannedLine], ways: RestWays) -> Rest | None:
-    """Return the rest after the newest set of a day; None before the first."""
+def rest_after(
+    sets: Sequence[SetRow], lines: Sequence[PlannedLine], ways: RestWays, *, hurting: Collection[str] = ()
+) -> Rest | None:
+    """Return the rest after the newest set of a day; None before the first, and where its lift is one of those that hurt.
+
+    Nobody is called back to the bar by a countdown after they said that it hurts.
+    """
     last = max(sets, key=lambda row: row.logged_at, default=None)
-    if last is None:
+    if last is None or last.lift.id in hurting:
         return None
     line = next((each for each in lines if each.done and each.done.id == last.id), None)
     prescribed = (line.planned.rest_s if line else None) or 0

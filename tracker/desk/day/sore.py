@@ -53,6 +53,7 @@ class SoreState:
     since: Mapping[Place, date] = field(default_factory=dict[Place, date])
     painful: frozenset[str] = frozenset()  # names of movements, in small letters
     ways: Mapping[str, Way] = field(default_factory=dict[str, Way])  # by the name of a lift, in small letters
+    hurt: frozenset[str] = frozenset()  # acts by which a lift was ended for its day because it hurt
 
     @property
     def parts(self) -> tuple[Part, ...]:
@@ -105,12 +106,15 @@ def state_of(entries: Sequence[Entry]) -> SoreState:
     since: dict[Place, date] = {}
     painful: set[str] = set()
     ways: dict[str, Way] = {}
+    hurt: set[str] = set()
     for entry in entries:
         said = entry.said
         if entry.kind != SORE:
             continue
         place, name = said.get("place"), str(said.get("lift", ""))
-        if place in PLACES:
+        if "hurt" in said:
+            hurt.add(entry.act_id)
+        elif place in PLACES:
             if said.get("ended"):
                 since.pop(place, None)
             else:
@@ -121,7 +125,7 @@ def state_of(entries: Sequence[Entry]) -> SoreState:
             ways[name] = Way(said["how"], str(said.get("with", "")))
         if not since and not painful:
             ways.clear()  # whatever was chosen was chosen because of it
-    return SoreState(since, frozenset(painful), ways)
+    return SoreState(since, frozenset(painful), ways, frozenset(hurt))
 
 
 def read_state(session: Reader, member_id: str) -> SoreState:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
@@ -10,6 +10,7 @@ from decimal import Decimal
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.day import last_time, sore
+from tracker.desk.day.ceilings import ended_on
 from tracker.desk.day.last_time import Beat, LastTime
 from tracker.desk.day.lines import (
     Grounds,
@@ -182,13 +183,19 @@ def day_plan(
         next((asks_diameter(scene, line) for line in lines if line.open and line.made), ()),
         last,
         {} if easy or grounds is None else _beats(scene, grounds, lines, last),
-        rest_after(on.sets, lines, ways),
+        rest_after(on.sets, lines, ways, hurting=_hurting(scene, on.sets)),
         ways,
         session_minutes(on.session, on.sets, on.scores) if on.session else None,
         scene.sore,
         sore.offers(grounds.asked, scene.sore, member, scene.place) if grounds else (),
         easy,
     )
+
+
+def _hurting(scene: Scene, sets: Iterable[SetRow]) -> frozenset[str]:
+    """Return the lifts of a day's sets that hurt: ended for it, or marked as painful."""
+    ended = {lift for lift, by in ended_on(scene.choices, scene.day).items() if by.act_id in scene.sore.hurt}
+    return frozenset(ended | {row.lift.id for row in sets if scene.sore.is_painful(row.lift.name)})
 
 
 def _beats(
