@@ -179,7 +179,7 @@ def test_it_goes_with_the_member(log, tova):
 
 def hurts(log: Log, member: MemberRecord) -> None:
     """Let her miss a squat because it hurts."""
-    new = NewSet(lift(log, "back squat").id, kg(70), 3, outcome="missed")
+    new = NewSet(lift_named(log, "back squat").id, kg(70), 3, outcome="missed")
     row = training.log_set(log, member.id, this_day(), new, sure=True)
     after_miss.take(log, member.id, row.id, "hurt")
 
