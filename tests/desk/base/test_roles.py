@@ -117,7 +117,7 @@ PURE = {
         "check_items", "items_of", "bar_in_use", "bar_kit", "kit_with", "make_load", "fixed_masses", "exactly",
         "discs_in_words", "next_loads", "read_place",
     },
-    "references": {"ago", "rounded", "shown_load", "references"},
+    "references": {"ago", "shown_load", "references"},
     "roles": {"may"},
     "send_result": {"file_word", "result_set", "said_plainly"},
     "scored_piece": {"scored_piece"},
