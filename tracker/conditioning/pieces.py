@@ -85,7 +85,8 @@ class Task:
             raise BadInputError(f"{self.part!r} is no part of a piece.", mend="Use buy-in or cash-out.")
         if self.sides is not None and min(self.sides) < 1:
             raise BadInputError(f"{self.movement}: less than 1 can't be asked.", mend="Write such as 12/9.")
-        if self.per_side and any(number % 2 for number in self.sides or numbers_of(self.run)):
+        said = not (self.most or self.no_amount)  # else the numbers are none of a coach's
+        if said and self.per_side and any(number % 2 for number in self.sides or numbers_of(self.run)):
             what = f"{self.movement}: an odd count can't be split between two sides."
             raise BadInputError(what, mend="Count both sides together: 5 on each side are 10.")
         if self._depth > MOST_DEPTH:

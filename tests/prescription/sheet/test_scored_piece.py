@@ -23,6 +23,7 @@ from tracker.units import Mass
 def test_every_piece_of_a_sheet_is_one_that_can_be_kept(piece: PieceBlock) -> None:
     scored = scored_piece(piece)
     assert scored.title
+    assert record_of(piece_from(record_of(scored))) == record_of(scored)
     assert len(scored.tasks) in (0, len(piece.movements))
 
 
@@ -100,3 +101,16 @@ def test_more_notes_than_a_record_holds_refuse_no_sheet() -> None:
     assert piece.note.startswith(notes[0])
     assert piece.note.endswith("…")
     assert piece_from(record_of(piece)) == piece
+
+
+def test_as_many_as_there_are_on_each_side_come_back_from_the_log() -> None:
+    """What was kept of it could not be read again, and no page of pieces opened."""
+    text = "Piece: Mill\nas many reps as possible in 10:00, 10 of each\nburpee\nmax lunge, each side"
+    (item,) = parse_sheet(text).sessions[0].items
+    assert isinstance(item, PieceBlock)
+    piece = scored_piece(item)
+    assert [(task.movement, task.most, task.per_side) for task in piece.tasks] == [
+        ("burpee", False, False),
+        ("lunge", True, True),
+    ]
+    assert movement_lines(piece_from(record_of(piece))) == movement_lines(piece)
