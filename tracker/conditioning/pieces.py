@@ -16,6 +16,7 @@ from typing import Literal, get_args
 from tracker.conditioning.ladder import Ladder, Listed, Run, Steady
 from tracker.conditioning.plain_values import fits
 from tracker.errors import BadInputError
+from tracker.limits import MOST_INTERVALS
 from tracker.units import Mass, parse_decimal, plain
 
 Kind = Literal[
@@ -32,7 +33,6 @@ MEASURES: tuple[Measure, ...] = get_args(Measure)
 _PAIR = re.compile(r"(\d+(?:\.\d+)?)/(\d+(?:\.\d+)?)\s*(inch(?:es)?|in|ft|feet)\b", re.IGNORECASE)
 ONCE = Steady(1)  # one repetition each round
 LONGEST_S = 24 * 3600  # a piece ends within a day
-MOST_INTERVALS = 500
 MOST_DEPTH = 3  # of alternatives within alternatives
 TIMED: tuple[Kind, ...] = ("as many as possible", "distance", "calories", "heaviest")  # these need a time to fill
 IN_INTERVALS: tuple[Kind, ...] = ("every minute", "work and rest")

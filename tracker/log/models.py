@@ -21,6 +21,15 @@ from sqlalchemy import (
 )
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
+from tracker.limits import (
+    MOST_KEPT_REPS,
+    MOST_MINUTES,
+    MOST_PLANNED_REPS,
+    MOST_PLANNED_SETS,
+    MOST_RATING,
+    MOST_RM,
+    MOST_TEMPO,
+)
 from tracker.log.columns import Base, Plain, new_id, now
 from tracker.log.records import Implement, KitKind, MaxSource, StepState, WayRule
 from tracker.log.who import Role
@@ -132,8 +141,8 @@ class Session(Base):
 
     __tablename__ = "sessions"
     __table_args__ = (
-        CheckConstraint("minutes IS NULL OR (minutes > 0 AND minutes <= 1440)", name="minutes"),
-        CheckConstraint("rating IS NULL OR (rating >= 0 AND rating <= 10)", name="rating"),
+        CheckConstraint(f"minutes IS NULL OR (minutes > 0 AND minutes <= {MOST_MINUTES})", name="minutes"),
+        CheckConstraint(f"rating IS NULL OR (rating >= 0 AND rating <= {MOST_RATING})", name="rating"),
         Index(None, "member_id", "day"),
     )
     id: Mapped[str] = mapped_column(String(32), primary_key=True, default=new_id)
@@ -157,7 +166,7 @@ class LiftedSet(Base):
         CheckConstraint(UNIT, name="unit"),
         CheckConstraint("outcome IN ('done', 'missed', 'cut')", name="outcome"),
         CheckConstraint("kind IN ('work', 'test', 'ramp')", name="kind"),
-        CheckConstraint("reps >= 0 AND reps <= 1000", name="reps"),
+        CheckConstraint(f"reps >= 0 AND reps <= {MOST_KEPT_REPS}", name="reps"),
         CheckConstraint("outcome <> 'done' OR reps >= 1", name="done_has_reps"),
         UniqueConstraint("token"),
         Index(None, "session_id"),
@@ -206,7 +215,7 @@ class RepMax(Base):
     __tablename__ = "rep_maxes"
     __table_args__ = (
         CheckConstraint(UNIT, name="unit"),
-        CheckConstraint("reps >= 1 AND reps <= 30", name="reps"),
+        CheckConstraint(f"reps >= 1 AND reps <= {MOST_RM}", name="reps"),
         CheckConstraint("source IN ('tested', 'declared')", name="source"),
         Index(None, "member_id", "lift_id"),
     )
@@ -260,9 +269,9 @@ class PlannedSet(Base):
 
     __tablename__ = "planned_sets"
     __table_args__ = (
-        CheckConstraint("sets >= 1 AND sets <= 50", name="sets"),
-        CheckConstraint("reps >= 1 AND reps <= 100", name="reps"),
-        CheckConstraint("of_reps IS NULL OR (of_reps >= 1 AND of_reps <= 30)", name="of_reps"),
+        CheckConstraint(f"sets >= 1 AND sets <= {MOST_PLANNED_SETS}", name="sets"),
+        CheckConstraint(f"reps >= 1 AND reps <= {MOST_PLANNED_REPS}", name="reps"),
+        CheckConstraint(f"of_reps IS NULL OR (of_reps >= 1 AND of_reps <= {MOST_RM})", name="of_reps"),
         CheckConstraint("unit IS NULL OR unit IN ('kg', 'lb')", name="unit"),
         CheckConstraint("high_reps IS NULL OR high_reps > reps", name="high_reps"),
         UniqueConstraint("step_id", "position"),
@@ -278,7 +287,7 @@ class PlannedSet(Base):
     rep_out: Mapped[bool] = mapped_column(default=False)
     test: Mapped[bool] = mapped_column(default=False)
     rest_s: Mapped[int | None]
-    tempo: Mapped[str] = mapped_column(String(20), default="")
+    tempo: Mapped[str] = mapped_column(String(MOST_TEMPO), default="")
     block: Mapped[int] = mapped_column(default=0, server_default="0")
     way: Mapped[int] = mapped_column(default=0, server_default="0")
     rule: Mapped[WayRule] = mapped_column(default="", server_default="")  # of a way: repetitions same or doubled

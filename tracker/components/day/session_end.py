@@ -8,6 +8,7 @@ from tracker.components.frame.acts import do
 from tracker.components.frame.frame import here
 from tracker.conditioning.load import ANCHORS
 from tracker.desk.day import training
+from tracker.limits import MOST_MINUTES, MOST_RATING
 from tracker.log.records import SessionRow
 
 
@@ -35,12 +36,12 @@ def _fields(session: SessionRow, touched: int | None) -> None:
     state.setdefault(f"{key}_note", session.note)
     with st.form(f"{key}_form", border=False):
         st.pills(
-            "How hard, 0 to 10", range(11), format_func=rating_words, key=f"{key}_rating",
+            "How hard, 0 to 10", range(MOST_RATING + 1), format_func=rating_words, key=f"{key}_rating",
             help="The session as a whole, best half an hour after it.",
         )  # fmt: skip
         blank = f"{touched} by the times of your sets" if touched else "blank: not known"
         st.number_input(
-            "Minutes", 1, 1440, value=None, step=5, key=f"{key}_minutes", placeholder=blank,
+            "Minutes", 1, MOST_MINUTES, value=None, step=5, key=f"{key}_minutes", placeholder=blank,
             help="What you write wins. Blank: from your first touch to the last, gaps of more than an hour left out.",
         )  # fmt: skip
         st.text_area("Note", key=f"{key}_note")  # one that is too long is refused, and still stands here

@@ -17,6 +17,7 @@ from tracker.conditioning.load import ANCHORS
 from tracker.desk.day import training
 from tracker.desk.history import training_load
 from tracker.desk.history.training_load import LoadReport, LoadWeek
+from tracker.limits import MOST_MINUTES, MOST_RATING
 from tracker.log.records import SessionRow
 from tracker.units import from_kg
 from tracker.wording import counted
@@ -125,10 +126,10 @@ def ask_ratings(report: LoadReport, today: date) -> None:
         row = known.get(chosen or "", report.unrated[0])
         with st.form(f"load_rate_{row.id}", border=False):
             st.pills(
-                "How hard was the whole session?", range(11), default=row.rating, key=f"load_rating_{row.id}",
+                "How hard was the whole session?", range(MOST_RATING + 1), default=row.rating, key=f"load_rating_{row.id}",
                 format_func=lambda each: f"{each} {ANCHORS[each].lower()}" if each in ANCHORS else str(each),
             )  # fmt: skip
-            st.number_input("Minutes", 1, 1440, value=row.minutes, step=5, key=f"load_minutes_{row.id}")
+            st.number_input("Minutes", 1, MOST_MINUTES, value=row.minutes, step=5, key=f"load_minutes_{row.id}")
             st.form_submit_button("Save", on_click=_rate, args=(row,))
 
 

@@ -11,13 +11,13 @@ from collections.abc import Iterable
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 
+from tracker.limits import MOST_MINUTES
 from tracker.log.records import SessionRow, SetRow
 from tracker.log.scores import ScoreRow
 
 BEFORE_FIRST = timedelta(minutes=2)
 LONGEST_GAP = timedelta(hours=1)
 IN_ONE_GO = timedelta(seconds=30)
-MOST = 1440
 
 
 def minutes_of(moments: Iterable[datetime], day: date) -> int | None:
@@ -30,7 +30,7 @@ def minutes_of(moments: Iterable[datetime], day: date) -> int | None:
     if not trained or sum(trained, timedelta()) / len(trained) < IN_ONE_GO:
         return None
     seconds = (sum(trained, timedelta()) + BEFORE_FIRST).total_seconds()
-    return min(max(round(seconds / 60), 1), MOST)
+    return min(max(round(seconds / 60), 1), MOST_MINUTES)
 
 
 def session_minutes(row: SessionRow, sets: Iterable[SetRow], scores: Iterable[ScoreRow] = ()) -> int | None:

@@ -18,6 +18,7 @@ from tracker.desk.day.more_words import listed
 from tracker.desk.maxes.words import day_words, first_up
 from tracker.desk.people.people import check_day, clean_name
 from tracker.errors import BadInputError
+from tracker.limits import MOST_PLANNED_REPS, MOST_PLANNED_SETS
 from tracker.log import by_hand
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
@@ -33,8 +34,6 @@ from tracker.units import Mass
 from tracker.wording import counted
 
 RECENT = 6  # sessions that are offered without a name of their own
-MOST_REPS = 100  # of a planned set
-MOST_SETS = 50
 WEEKS = 26  # so long ago a set still says what the lift weighs; design choice
 
 
@@ -156,12 +155,12 @@ def _planned(session: Reader, sets: Sequence[SetRow], day: date) -> list[NewPlan
     for row in sets:
         place = counts.get(row.lift.id, 0)
         counts[row.lift.id] = place + 1
-        found.append((row.lift.id, min(row.reps, MOST_REPS), newest_load(row, place, lifted[row.lift.id])))
+        found.append((row.lift.id, min(row.reps, MOST_PLANNED_REPS), newest_load(row, place, lifted[row.lift.id])))
     planned: list[NewPlannedSet] = []
     block, before = -1, ""
     for (lift_id, reps, load), group in groupby(found):
         block, before = block + (lift_id != before), lift_id
-        planned.append(NewPlannedSet(lift_id, min(len(list(group)), MOST_SETS), reps, block=block, load=load))
+        planned.append(NewPlannedSet(lift_id, min(len(list(group)), MOST_PLANNED_SETS), reps, block=block, load=load))
     return planned
 
 

@@ -12,6 +12,7 @@ from tracker.desk.day import training
 from tracker.desk.day.step_state import reopened
 from tracker.desk.people.people import check_day
 from tracker.errors import BadInputError
+from tracker.limits import MOST_NAME
 from tracker.log import history
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
@@ -23,8 +24,6 @@ from tracker.log.undo import undo
 from tracker.log.unit_of_work import Log
 from tracker.log.who import PLAN
 from tracker.wording import counted
-
-MOST_REASON = 200  # letters
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +90,8 @@ def leave_out(log: Log, set_id: str, reason: str) -> SetRow:
         raise BadInputError(
             "A set is left out for a reason.", where="reason", mend="Say why the estimate must not read it."
         )
-    if len(reason) > MOST_REASON:
-        raise BadInputError("The reason is too long.", where="reason", mend=f"Use at most {MOST_REASON} letters.")
+    if len(reason) > MOST_NAME:
+        raise BadInputError("The reason is too long.", where="reason", mend=f"Use at most {MOST_NAME} letters.")
     return _left_out(log, set_id, reason)
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from tracker.errors import BadInputError
+from tracker.limits import MOST_TITLE
 from tracker.prescription.sheet.model import WEEKDAYS, LiftBlock, Sheet
 from tracker.prescription.sheet.piece import PieceBlock
 from tracker.prescription.sheet.piece_scored import piece_title
 
-MOST_NAME = 60
-MOST_TITLE = 40  # of a title that nobody gave: a date may come behind it
+MOST_UNTITLED = 40  # letters of a title that nobody gave: a date may come behind it
 
 
 def title_of(sheet: Sheet) -> str:
@@ -21,10 +21,10 @@ def title_of(sheet: Sheet) -> str:
     day = first.day_words[:1].upper() + first.day_words[1:]
     lift = next((item.name for item in first.items if isinstance(item, LiftBlock)), "")
     piece = next((piece_title(item) for item in first.items if isinstance(item, PieceBlock)), "")
-    return usable(first.title or day or lift or piece, MOST_TITLE) or "Session"
+    return usable(first.title or day or lift or piece, MOST_UNTITLED) or "Session"
 
 
-def usable(text: str, most: int = MOST_NAME) -> str:
+def usable(text: str, most: int = MOST_TITLE) -> str:
     """Return what a coach typed as a name: without signs that can't be shown, cut where it is too long; never refused."""
     shown = "".join(sign if sign.isprintable() else " " for sign in text)
     name = " ".join(shown.split())

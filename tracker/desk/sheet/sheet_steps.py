@@ -12,6 +12,7 @@ from tracker.conditioning.times import time_words
 from tracker.desk.people.people import facts_of
 from tracker.desk.sheet.sheet_start import usable
 from tracker.desk.sheet.sheet_words import HEADS, pair_words, range_words
+from tracker.limits import MOST_PLANNED_REPS, MOST_PLANNED_SETS, MOST_TEMPO
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import row_access
@@ -40,7 +41,6 @@ from tracker.units import Mass, plain  # fmt: skip
 
 MOST_RPE = Decimal(10)  # RPE 10 leaves none, RPE 8 leaves two; common practice
 MOST_WORDS = 500
-MOST_SETS, MOST_REPS, MOST_TEMPO = 50, 100, 20  # what one row of the log holds
 # What the log tells apart less finely than a sheet does.
 KEPT_AS: dict[SheetImplement, Implement] = {
     "barbell": "barbell", "dumbbells": "dumbbells", "dumbbell": "dumbbell", "kettlebells": "kettlebells", "kettlebell": "kettlebell",
@@ -161,8 +161,8 @@ def _in_rows(planned: NewPlannedSet) -> Iterator[NewPlannedSet]:
     """Divide more sets than one row of the log holds."""
     left, words = planned.sets, planned.words
     while left > 0:
-        yield replace(planned, sets=min(left, MOST_SETS), words=words)
-        left, words = left - MOST_SETS, words.rpartition("\n")[2]  # the lift's notes stand with its first set
+        yield replace(planned, sets=min(left, MOST_PLANNED_SETS), words=words)
+        left, words = left - MOST_PLANNED_SETS, words.rpartition("\n")[2]  # the lift's notes stand with its first set
 
 
 def _planned(
@@ -172,15 +172,21 @@ def _planned(
     said = "; ".join(word for word in words if word)[:MOST_WORDS]
     if isinstance(group, FindMax):
         return NewPlannedSet(
-            lift_id, 1, max(1, min(group.reps, MOST_REPS)), test=not group.heavy, rest_s=rest, block=block, words=said
+            lift_id,
+            1,
+            max(1, min(group.reps, MOST_PLANNED_REPS)),
+            test=not group.heavy,
+            rest_s=rest,
+            block=block,
+            words=said,
         )
     load = group.load
     of: Of | None = (load.of or lift.of) if isinstance(load, Percent) else None
     if of is not None and of.heavy:
         of = None  # of a set that is still to come: it stands in words
     of_lift = lifts.get(LiftName(_clean(of.lift), KEPT_AS[lift.implement])).id if of and of.lift else None
-    reps = max(1, min(group.reps.total, MOST_REPS))
-    high = min(group.reps.high, MOST_REPS) if group.reps.high else None
+    reps = max(1, min(group.reps.total, MOST_PLANNED_REPS))
+    high = min(group.reps.high, MOST_PLANNED_REPS) if group.reps.high else None
     fixed = load.low if isinstance(load, MassRange) else load if isinstance(load, Mass) else None
     return NewPlannedSet(
         lift_id, group.sets, reps,
@@ -214,7 +220,7 @@ def _extra(group: SetGroup | FindMax, block: LiftBlock) -> list[str]:
         return [heavy, f"within {time_words(group.within_s)}" if group.within_s else "", group.note]
     load = group.load
     of = (load.of or block.of) if isinstance(load, Percent) else None
-    parts = reps_words(group.reps) if len(group.reps.parts) != 1 or group.reps.total > MOST_REPS else ""
+    parts = reps_words(group.reps) if len(group.reps.parts) != 1 or group.reps.total > MOST_PLANNED_REPS else ""
     at = pair_words(load) if isinstance(load, Pair) else range_words(load)
     if isinstance(load, Percent) and (of is None or of.percent is not None or of.heavy):
         at = load_words(load, of).removeprefix("at ")

@@ -6,10 +6,10 @@ import re
 from dataclasses import dataclass, field
 from typing import Any
 
+from tracker.limits import MOST_INTERVALS
 from tracker.prescription.sheet.asks import Asker, Choice
 from tracker.prescription.sheet.tokens import Token, seconds
 
-MOST_INTERVALS = 500
 CLOCKS = frozenset(
     {"amrap", "amrapx", "emom", "every", "rft", "fortime", "tabata", "onoff", "far", "mostcal", "mostload"}
 )

@@ -10,11 +10,11 @@ from tracker.conditioning.ladder import Listed, Run, Steady
 from tracker.conditioning.pieces import ONCE, Piece, Task, in_order, with_amount_of
 from tracker.conditioning.plain_values import MOST_LETTERS
 from tracker.errors import BadInputError
+from tracker.limits import MOST_TITLE
 from tracker.prescription.sheet.piece import Count, Movement, Pair, PieceBlock
 from tracker.prescription.sheet.printing import movement_line
 from tracker.units import Mass
 
-MOST_TITLE = 60
 # What the conditioning room calls otherwise: its options and scores of before go by these names.
 SCORED_NAMES = {
     "wall ball": "wall ball shot", "toes to bar": "toes-to-bar", "double under": "double-under", "knee push-up": "push-up from the knees",

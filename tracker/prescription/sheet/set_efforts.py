@@ -6,10 +6,11 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
+from tracker.limits import MOST_RM
 from tracker.prescription.sheet.durations import seconds
 from tracker.prescription.sheet.model import FindMax, InReserve, Of, Percent, Rpe, SetGroup
 from tracker.prescription.sheet.set_loads import Loads
-from tracker.prescription.sheet.sets_found import MOST_RM, load_words_of, no_load
+from tracker.prescription.sheet.sets_found import load_words_of, no_load
 from tracker.prescription.sheet.tokens import Token
 
 

@@ -6,9 +6,9 @@ import re
 from dataclasses import replace
 from decimal import Decimal
 
+from tracker.limits import MOST_RM
 from tracker.prescription.sheet.model import FindMax, Of, Percent, SetGroup
 from tracker.prescription.sheet.set_counts import Counts
-from tracker.prescription.sheet.sets_found import MOST_RM
 from tracker.prescription.sheet.tokens import Token
 
 

@@ -11,7 +11,7 @@ from tracker.prescription.sheet.model import FindMax, InReserve, MassRange, Of, 
 from tracker.prescription.sheet.tokens import Token
 from tracker.units import plain
 
-MOST_SETS, MOST_REPS, MOST_PERCENT, MOST_RM = 100, 500, 250, 30  # more is no set of a lift; design choice
+MOST_SETS, MOST_REPS, MOST_PERCENT = 100, 500, 250  # more is no set of a lift; design choice
 PLATES_LB = frozenset(
     {135, 185, 205, 225, 245, 275, 295, 315, 335, 365, 405, 455, 495}
 )  # what plates of 45 lb and less make; common practice
