@@ -53,7 +53,7 @@ def test_whole_history(benchmark, years: int):
 def test_one_session_more_after_ten_years(benchmark):
     records = history(520)
     model = LiftModel.of(records[:-5])
-    benchmark(lambda: model.extended(records[-5:]).estimate(records[-1].day))
+    benchmark(lambda: model.renewed(records).estimate(records[-1].day))
 
 
 def test_trend_of_ten_years_with_hindsight(benchmark):

@@ -30,7 +30,7 @@ def test_later_sets_never_move_what_was_known_before():
 
 def test_a_step_more_gives_the_same_as_all_at_once():
     records = history()
-    assert LiftModel.of(records[:27]).extended(records[27:]).trend() == LiftModel.of(records).trend()
+    assert LiftModel.of(records[:27]).renewed(records).trend() == LiftModel.of(records).trend()
 
 
 def test_a_mended_history_is_the_same_as_one_made_anew():

@@ -101,8 +101,8 @@ def test_later_sets_never_move_the_filtered_past(records: list[SetRecord]):
 @given(histories())
 def test_growing_set_by_set_is_the_same_as_all_at_once_to_the_last_digit(records: list[SetRecord]):
     model = LiftModel.of(records[:1])
-    for record in records[1:]:
-        model = model.extended([record])
+    for count in range(2, len(records) + 1):
+        model = model.renewed(records[:count])
     assert model.trend() == LiftModel.of(records).trend()
 
 

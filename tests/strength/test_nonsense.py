@@ -119,9 +119,9 @@ def test_no_set_at_all_is_refused():
         LiftModel.of([])
 
 
-def test_an_older_set_is_not_added_at_the_end():
-    with pytest.raises(BadInputError, match="at the end"):
-        LiftModel.of(season()).extended([s(0, 60, 5)])
+def test_a_set_of_an_earlier_day_makes_the_model_that_it_would_have_made_then():
+    late = [*season(), s(0, 60, 5)]
+    assert LiftModel.of(season()).renewed(late).trend() == LiftModel.of(late).trend()
 
 
 def test_an_estimate_that_begins_anew_is_centred_on_the_days_that_made_it_do_so():

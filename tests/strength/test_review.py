@@ -50,7 +50,7 @@ def test_days_added_one_by_one_are_reviewed_on_the_same_days(two_years: list[Set
     whole, days = LiftModel.of(two_years), sorted({record.day for record in two_years})
     grown = LiftModel.of([record for record in two_years if record.day <= days[20]])
     for day in days[21:]:
-        grown = grown.extended([record for record in two_years if record.day == day])
+        grown = grown.renewed([record for record in two_years if record.day <= day])
     assert [day.review for day in grown.days] == [day.review for day in whole.days]
     quarters = {(day - days[0]).days // 91 for day in days}
     assert sum(day.review for day in whole.days) == len(quarters) - 1, "one in each quarter with sets but the first"

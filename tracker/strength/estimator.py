@@ -1,7 +1,7 @@
 """The estimate of a lift's current rep-maxes: LiftModel reads sets day by day and answers for any day.
 
 A filtered estimate uses no later set; a smoothed one is hindsight. One day more costs one step. A model never changes:
-`extended` returns another one, and throwing all of them away loses nothing.
+`renewed` returns another one, and throwing all of them away loses nothing.
 """
 
 from __future__ import annotations
@@ -71,23 +71,8 @@ class LiftModel:
     def last_day(self) -> date:
         return self.days[-1].day
 
-    def extended(self, new: Sequence[SetRecord]) -> LiftModel:
-        """Return the model with sets added that are not before its last day.
-
-        Raises:
-            BadInputError: if one of them is, or can't be.
-        """
-        if not new:
-            return self
-        if min(record.day for record in new) < self.last_day:
-            raise BadInputError("Sets can only be added at the end.", mend="Make the model anew for an older set.")
-        again = [record for record in new if record.day == self.last_day]
-        if not again:
-            return self._with(new)
-        return LiftModel(self.days[:-1], self.parameters, self.elsewhere)._with([*self.days[-1].records, *new])
-
     def renewed(self, records: Sequence[SetRecord], elsewhere: Iterable[date] | None = None) -> LiftModel:
-        """Return the model of a mended history; the days before the first change are not computed again.
+        """Return the model of a longer or mended history; the days before the first change are not computed again.
 
         `elsewhere` are days on which other lifts were trained; the ones known so far where it is not given.
 
