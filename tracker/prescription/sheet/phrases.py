@@ -86,6 +86,8 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"(?<=\d )(?:keer|mal|volte|vezes|veces|fois) (?=[a-zäöüéà])", ""),
     # a load that is pointed at
     (r"(?:\bw/?|\bwith|\busing|@) (?:the |a |an )?(\d{1,2}(?:\.5)?) ?(?:kg )?(?:bell|kb|kettlebell)\b", r"@ \1 kg"), (r"(?:\bw|w/) ?the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"@ \1 kg"),
+    # one arm, one leg
+    (r"(?<![\d.])\b(?:1|one)[ -]?(arm|leg|hand)(?:ed)?\b(?!s)", r"single \1"),
     # "burpees n pull-ups", "clean n jerk"
     (r"(?<=[a-z]) '?n'? (?=[a-z]{3})", " and "), (r"(?<=\d)m rn\b", "m run"), (r"(?<=\d m )rn\b", "run"),
 )  # fmt: skip
