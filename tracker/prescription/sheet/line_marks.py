@@ -32,7 +32,7 @@ _INLINE_STATION = re.compile(
 WARM_UP = re.compile(
     r"^(?:to start,? |first,? |then,? )?(?:we |you |let's |please |everyone )?(?:all )?(?:will |'ll |are going to )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)"
     r"|^(?:w/u|wu)(?=\s+\S)|^prep(?:aration)?(?=,? \d{1,2} ?(?:min|'))"
-    r"|^(?:[ée]chauffement|calentamiento|aufwärmen|aufwaermen|einlaufen)\b",
+    r"|^(?:[ée]chauffement|calentamiento|aufwärmen|aufwaermen|einlaufen|riscaldamento|opwarmen|inwarmen|aquecimento)\b",
     re.IGNORECASE,
 )
 TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)

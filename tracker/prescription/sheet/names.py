@@ -20,6 +20,13 @@ _SHORT = {
     "str": "strict", "sq": "squat", "dl": "deadlift", "sn": "snatch", "wtd": "weighted", "cl": "clean", "cln": "clean", "lat": "lateral",
     "syncro": "synchro", "sync": "synchro", "synchronised": "synchro", "synchronized": "synchro",
     "thr": "thruster", "ttb": "toes to bar", "pwer": "power", "thrustr": "thruster",
+    # as lifters shorten them: common practice
+    "bulg": "bulgarian", "rom": "romanian", "rdls": "romanian deadlift", "incl": "incline", "decl": "decline", "cg": "close grip", "wg": "wide grip",
+    "tri": "triceps", "tricep": "triceps", "bi": "biceps", "bicep": "biceps", "ext": "extension", "hammies": "hamstring", "ham": "hamstring",
+    "trp": "trap", "br": "bar", "hx": "hex", "hngr": "hang", "hng": "hang", "hg": "hang", "mus": "muscle", "musc": "muscle", "blk": "block", "bx": "box",
+    "bnch": "bench", "prs": "press", "prss": "press", "prses": "press", "sqt": "squat", "sqts": "squat", "sqs": "squat", "jrk": "jerk", "jrks": "jerk", "sntch": "snatch", "snat": "snatch",
+    "dlift": "deadlift", "dead": "deadlift", "bk": "back", "frnt": "front", "frt": "front", "ovh": "overhead", "ohd": "overhead", "std": "standing", "supp": "supported",
+    "wtg": "weighted", "weightd": "weighted", "ldm": "landmine", "lm": "landmine", "kneel": "kneeling", "1arm": "single arm", "1leg": "single leg", "psd": "paused", "stand": "standing",
 }  # fmt: skip
 # Words that make a name of their own out of a name of the table, in any order before it.
 _MODIFIERS = {
@@ -28,8 +35,16 @@ _MODIFIERS = {
     "grip", "high", "low", "box", "ring", "sumo", "romanian", "goblet", "walking", "reverse", "lateral", "jumping",
     "synchro", "one", "bodyweight", "medicine", "ball", "sandbag", "plate", "squat", "split", "half", "full", "russian", "american",
     "hand", "release", "chest", "two", "backpack", "touch", "go", "and", "supported", "legless", "l", "feet", "elevated", "nordic", "eccentric",
+    "bulgarian", "kneeling", "landmine", "hex",
     "facing", "cluster", "muscle", "block", "tall", "rack", "heel", "heels", "zercher", "trap", "safety", "machine", "cable", "band", "towel",
 }  # fmt: skip
+
+
+# Words that may stand behind the name that they make another one of
+WORDS_BEHIND = re.compile(
+    r"strict|weighted|wtd|sumo|romanian|conventional|front|back|overhead|oh|bench|hang|power|pwr|muscle|squat|split|push|banded|deficit|paused?|low|high|bar|trap|hex"
+    r"|incline|inc|close|cg|wide|grip|seated|kneeling|db|dbs|dumbbells?|kb|kbs|kettlebells?|single|1|one|arm|leg|goblet|ring|box|bulgarian|pendlay|bent|over|stiff|straight|legged"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +85,7 @@ def key_of(text: str) -> tuple[str, ...]:
 
 @cache
 def _tables() -> tuple[dict[tuple[str, ...], Name], dict[tuple[str, ...], Name], frozenset[str]]:
-    """Read the table: as a lift, as a movement, and every word of it of four letters or more."""
+    """Read the table: as a lift, as a movement, and every word of it of three letters or more."""
     lifts: dict[tuple[str, ...], Name] = {}
     moves: dict[tuple[str, ...], Name] = {}
     for line in Path(__file__).with_name("names.txt").read_text(encoding="utf-8").splitlines():
@@ -88,7 +103,7 @@ def _tables() -> tuple[dict[tuple[str, ...], Name], dict[tuple[str, ...], Name],
                 lifts.setdefault(key, entry)
             if not alias.startswith("!"):
                 moves.setdefault(key, entry) if not alias.startswith("~") else moves.__setitem__(key, entry)
-    words = frozenset(word for key in moves for word in key if len(word) >= 4)
+    words = frozenset(word for key in (*moves, *lifts) for word in key if len(word) >= 3)
     return lifts, moves, words
 
 
@@ -110,11 +125,14 @@ def longest(words: list[re.Match[str]], at: int, *, lift: bool) -> tuple[int, Na
     table = lifts if lift else moves
     found: tuple[int, Name] | None = None
     key: tuple[str, ...] = ()
+    spelt: tuple[str, ...] = ()
     for count in range(1, min(MOST_WORDS, len(words) - at) + 1):
-        word = words[at + count - 1].group().replace("+", "&")
-        key = (*key, singular(word))
+        word = singular(words[at + count - 1].group().replace("+", "&"))
+        key, spelt = (*key, word), (*spelt, *_SHORT.get(word, word).split())
         if key in table and not (key[-1] == "single" and _of_one_side(words, at + count)):
             found = count, table[key]
+        elif count > 1 and spelt != key and spelt in table:  # "hang pwr snatch", "bulg split squat"
+            found = count, table[spelt]
     return found
 
 
@@ -163,22 +181,49 @@ def _composed(before: list[str], name: str) -> str:
 _HELD = {"kettlebell", "dumbbell", "barbell"}
 
 
+MOST_SLIPS = 2  # words of one name that are mended; design choice
+
+
 def _mended(words: list[str], *, lift: bool) -> Name | None:
-    """Mend one slip of the finger, if the whole is then a name of the table and no other name is as near."""
-    vocabulary = _tables()[2]
-    for at, word in enumerate(words):
-        if word in vocabulary or len(word) < 3 or not word.isalpha():
+    """Mend slips of the finger and words without their vowels, if the whole is then a name of the table and no other is as near."""
+    if not any(word in _tables()[2] for word in words) and len(words) > 1:
+        return None  # nothing of it is known
+    ways: list[list[tuple[str, int]]] = [[]]
+    for word in words:
+        near = [(word, 0)] if word in _tables()[2] else [(word, 0), *_neighbours(word)]
+        ways = [[*way, each] for way in ways for each in near][:200]
+    names: dict[str, tuple[int, Name]] = {}
+    for way in ways:
+        slips = sum(distance > 0 for _, distance in way)
+        if not 0 < slips <= MOST_SLIPS or (slips == len(way) > 1):
             continue
-        names: dict[str, tuple[int, Name]] = {}
-        for other in vocabulary:
-            if _near(word, other) and (found := known(" ".join([*words[:at], other, *words[at + 1 :]]), lift=lift)):
-                names[found.name] = (_distance(word, other, 2), found)
-        if not names:
-            return None
-        nearest = min(distance for distance, _ in names.values())
-        closest = [found for distance, found in names.values() if distance == nearest]
-        return closest[0] if len(closest) == 1 else None
-    return None
+        if found := known(" ".join(word for word, _ in way), lift=lift):
+            total = sum(distance for _, distance in way)
+            if found.name not in names or names[found.name][0] > total:
+                names[found.name] = total, found
+    if not names:
+        return None
+    nearest = min(distance for distance, _ in names.values())
+    closest = [found for distance, found in names.values() if distance == nearest]
+    return closest[0] if len(closest) == 1 else None
+
+
+@cache
+def _neighbours(word: str) -> tuple[tuple[str, int], ...]:
+    """Words of the table that a word may be with a slip in it, or without its vowels, with how far they are."""
+    if len(word) < 3 or not word.isalpha():
+        return ()
+    return tuple(
+        (other, 2 if _bones(other) == word else _distance(word, other, 2))
+        for other in sorted(_tables()[2])
+        if len(other) >= 4 and (_near(word, other) or (len(word) >= 3 and _bones(other) == word))
+    )
+
+
+@cache
+def _bones(word: str) -> str:
+    """A word without its vowels behind the first letter: thrst, sntch, trp."""
+    return word[:1] + re.sub(r"[aeiou]", "", word[1:])
 
 
 def _near(word: str, other: str) -> bool:

@@ -8,6 +8,8 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from tracker.prescription.sheet.other_tongues import other_tongues
+
 _UNITS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
     "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
@@ -203,6 +205,7 @@ def plain(text: str) -> str:
         ),
         text,
     ).lower()
+    text = other_tongues(text)
     for pattern, word in _FOREIGN_RULES:
         text = pattern.sub(word, text)
     text = _HUNDREDS.sub(_hundreds, text)
