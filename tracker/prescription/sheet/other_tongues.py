@@ -83,7 +83,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (r"^\W*(?:alles?|tutto|tutti|todos?|tudo|tout|toutes?) (?=of (?:your|the)|%|\d)", "all "),
     (r"\ball'(?=\d{2,3}(?:[.,]\d)? ?%)|\b(?:al|à|bei|op|aan|a)(?= \d{2,3}(?:[.,]\d)? ?%)", "@"),
     # sides, people, kit
-    (r"\bper (?:lato|gamba|braccio|kant|been|zijde)\b|\b(?:por|cada|em cada) (?:perna|braço|lado|pierna|brazo)\b|\bogni (?:lato|gamba|braccio)\b|\belke (?:kant|arm|been)\b", "each side"),
+    (r"\bc/ ?(?:pierna|lado|brazo|perna|braço|u)\b|\bper (?:lato|gamba|braccio|kant|been|zijde)\b|\b(?:por|cada|em cada) (?:perna|braço|lado|pierna|brazo)\b|\bogni (?:lato|gamba|braccio)\b|\belke (?:kant|arm|been)\b", "each side"),
     (r"\b(?:uomini|mannen|heren|homens)\b", "men"), (r"\b(?:donne|vrouwen|dames|mulheres)\b", "women"),
     (r"(?<=\d )(?:chili|kilo'?s|quilos)\b", "kg"), (r"(?<=\d )(?:libbre|libras|pond)\b", "lb"), (r"(?<=\d )metri\b", "m"),
     (r"\bcon (?:i |due )?manubri\b|\bmet dumbbells\b|\bcom halteres\b", "with dumbbells"),
