@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from tracker.prescription.sheet.plain_words import plain
+
 MOST_WORDS = 6
 _WORD = re.compile(r"[^\W_]+(?:&[^\W_]+)?")
 _KEEP_S = {"press", "cross", "this", "its", "bus", "gas", "plus", "toes", "less", "across", "abs", "pass", "grass", "is", "as", "us", "has", "was", "bss", "rfess", "ats", "wbs", "kbs", "dbs", "ohs", "lbs", "bs", "fs", "ps", "hs", "hps", "cals", "yes", "bfs", "sits", "press ups"}  # fmt: skip
@@ -83,26 +85,47 @@ def key_of(text: str) -> tuple[str, ...]:
     )
 
 
+def _lines(file: str) -> list[str]:
+    text = Path(__file__).with_name(file).read_text(encoding="utf-8")
+    return [line for line in text.splitlines() if line.strip() and not line.startswith("#")]
+
+
+_SMALL = re.compile(r" (?:mit|con|avec|com|met|auf|sur|du|de|und|y|e|à|aux|in|en) ")
+
+
+def _enter(alias: str, entry: Name, lifts: dict[tuple[str, ...], Name], moves: dict[tuple[str, ...], Name]) -> None:
+    """Put one way of writing a name into the tables; the first name that has it keeps it, but for what is "~" in a piece."""
+    bare = alias.lstrip("!~")
+    # as it is looked up: with the small words as `plain` leaves them, and with what an apostrophe parts as two words
+    ways = {bare, plain(bare)} if _SMALL.search(bare) else {bare}
+    for key in {key_of(way.replace("'", sign)) for way in ways for sign in ("", " ")}:
+        if not key or key[0].isdigit():
+            continue
+        if alias.startswith("!"):
+            lifts[key] = entry
+        elif alias.startswith("~"):
+            moves[key] = entry
+        else:
+            lifts.setdefault(key, entry)
+            moves.setdefault(key, entry)
+
+
 @cache
 def _tables() -> tuple[dict[tuple[str, ...], Name], dict[tuple[str, ...], Name], frozenset[str]]:
     """Read the table: as a lift, as a movement, and every word of it of three letters or more."""
     lifts: dict[tuple[str, ...], Name] = {}
     moves: dict[tuple[str, ...], Name] = {}
-    for line in Path(__file__).with_name("names.txt").read_text(encoding="utf-8").splitlines():
-        if not line.strip() or line.startswith("#"):
-            continue
+    entries: dict[str, Name] = {}
+    for line in _lines("names.txt"):
         name, implement, measure, aliases = (part.strip() for part in line.split("|"))
         entry = Name(name, implement, measure)
-        for alias in (name, *(each.strip() for each in aliases.split(","))):
-            key = key_of(alias.lstrip("!~").replace("+", "&"))
-            if not key:
-                continue
-            if alias.startswith("!"):
-                lifts[key] = entry
-            elif not alias.startswith("~"):
-                lifts.setdefault(key, entry)
-            if not alias.startswith("!"):
-                moves.setdefault(key, entry) if not alias.startswith("~") else moves.__setitem__(key, entry)
+        entries.setdefault(name, entry)
+        for alias in (name, *aliases.split(",")):
+            _enter(alias.strip(), entry, lifts, moves)
+    for line in _lines("names_abroad.txt"):
+        name, aliases = (part.strip() for part in line.split("|"))
+        for alias in aliases.split(","):
+            _enter(alias.strip(), entries[name], lifts, moves)
     words = frozenset(word for key in (*moves, *lifts) for word in key if len(word) >= 3)
     return lifts, moves, words
 

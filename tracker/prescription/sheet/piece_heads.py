@@ -180,7 +180,7 @@ def _emom(found: re.Match[str], head: Head, asker: Asker, line: int, typed: str)
     elif total:
         number = int(total)
         times = (
-            re.search(r"x\s*\d+\s*$|(?:rounds?|sets?)\s*$", found[0].strip(" )")) is not None and not unit_said
+            re.search(r"x\s*\d+\s*$|(?:rounds?|rn?ds|sets?)\s*$", found[0].strip(" )")) is not None and not unit_said
         ) or unit_said == "x"
         if times or (groups.get("e") and "for" not in found[0]) or work == 60:
             intervals = number

@@ -9,6 +9,7 @@ import re
 from functools import lru_cache
 
 from tracker.prescription.sheet.other_tongues import other_tongues
+from tracker.prescription.sheet.phrases import as_told
 from tracker.prescription.sheet.shorthand import shorthand
 
 _UNITS = {
@@ -211,6 +212,7 @@ def plain(text: str) -> str:
         text = pattern.sub(word, text)
     text = _HUNDREDS.sub(_hundreds, text)
     text = _NUMBER_WORD.sub(_digits, text)
+    text = as_told(text)
     text = _ONE_SET.sub("", _AGAIN.sub(r"\1", _SLIPS.sub("0", text)))
     text = _told_in_turn(text)
     text = _SHARE.sub(

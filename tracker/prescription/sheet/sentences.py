@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from tracker.prescription.sheet.phrases import rising
+
 BEFORE_BETWEEN = re.compile(
     r"[,;]?\s+(?:and\s+)?(?=(?:straight|right|directly|immediately)\s+(?:after|between)\s+(?:each|every)\s+set\b)|[,;]\s+(?:and\s+)?(?=(?:after|between)\s+(?:each|every)\s+set\b)",
     re.IGNORECASE,
@@ -65,6 +67,7 @@ def joined_sentences(parts: list[str]) -> list[str]:
 
 def then_parts(text: str) -> list[str]:
     """Part a sentence at "then", at double strokes, and at a stroke between sets and what goes on a clock."""
+    text = rising(text)
     if (clock := SETS_THEN_CLOCK.search(text)) and any(sign.isdigit() for sign in text[: clock.start()]):
         return [each for part in SETS_THEN_CLOCK.split(text) for each in then_parts(part)]
     if "//" in text or " || " in text:

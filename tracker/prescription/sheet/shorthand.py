@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 
-from tracker.prescription.sheet.names import known
-
 _ONES = {"single": 1, "double": 2, "triple": 3}
 _WORDS: tuple[tuple[str, str], ...] = (
     # so many repetitions, so many times: "5r x 5s", "2 reps x5", "4 sets at 80 - 5 reps"
@@ -50,9 +48,14 @@ def _singles(found: re.Match[str]) -> str:
     return f"{len(loads)} x {_ONES[found['w']]} @ {', '.join(loads)}"
 
 
+_LIFT_WORDS = frozenset({
+    "back", "front", "overhead", "box", "pause", "squat", "bs", "fs", "ohs", "power", "hang", "push", "split", "strict", "shoulder", "bench", "floor", "clean", "snatch", "jerk", "press", "deadlift",
+    "thruster", "sumo", "romanian", "and", "&", "n", "c&j", "cj", "dl", "bp", "sn", "cln", "pc", "ps", "row", "balance", "cluster",
+})  # fmt: skip
+
+
 def _heavy(found: re.Match[str]) -> str:
-    lift = known(found["l"], lift=True)
-    if lift is None or lift.implement not in ("barbell", "?") or not (found["b"] or found["w"]):
+    if not all(word in _LIFT_WORDS for word in found["l"].split()) or not (found["b"] or found["w"]):
         return found[0]
     return f"{found['l']} {found['b'] or ''}a heavy {found['w'] or 'single'}"
 
