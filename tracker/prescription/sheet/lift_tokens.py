@@ -91,6 +91,10 @@ def implement_of(tokens: list[Token], name: Token) -> str:
             return "barbell"
         if clean in ("backpack", "rucksack", "chair", "plate"):
             return "other"
+        if clean in ("band", "banded") and name.value.known is None:
+            return "band"
+        if clean in ("cable", "machine", "smith") and name.value.known is None:
+            return "machine"
     for place, token in enumerate(tokens):
         if token.kind == "implement" and not (place and tokens[place - 1].text in ("no", "without", "or", "not")):
             word, number = token.value

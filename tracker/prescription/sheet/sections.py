@@ -9,9 +9,9 @@ Section = Literal[
     "", "warm-up", "cool-down", "strength", "conditioning", "accessory", "scaled", "home", "notes", "superset", "rest"
 ]
 _SECTIONS: tuple[tuple[Section, str], ...] = (
-    ("warm-up", r"(?:general |specific |full |dynamic )?warm(?:(?:ing)?[ -]?ups?(?: and mobility)?(?: game)?)?|loosen(?:ing)?[ -]up|w/?u|wup|prep|activation|aufwärmen|aufwaermen|[ée]chauffement|calentamiento|primer"),
-    ("cool-down", r"cool(?:ing)?[ -]?downs?|c/?d|stretch(?:ing|es)?|mobility|recovery work|abwärmen|retour au calme|vuelta a la calma|estiramientos"),
-    ("strength", r"(?:tonight'?s |today'?s |main )?strength(?: (?:work|piece|part|block|[a-d]\b))?|str|kraft(?:teil|training)?|lifts?|lifting|weightlifting|oly(?:mpic)?(?: lifting| lifts)?|force|fuerza|power|main lifts?|barbell(?: work)?|strength ?(?:/|&|and|\+) ?skill"),
+    ("warm-up", r"(?:general |specific |full |dynamic )?warm(?:(?:ing)?[ -]?ups?(?: and mobility)?(?: game)?)?|loosen(?:ing)?[ -]up|w/?u|wup|prep|activation|aufwärmen|aufwaermen|[ée]chauffement|calentamiento|primer|riscaldamento|opwarm(?:en|ing)|warming[ -]?up|aquecimento|inwarmen"),
+    ("cool-down", r"cool(?:ing)?[ -]?downs?|c/?d|stretch(?:ing|es)?|mobility|recovery work|abwärmen|retour au calme|vuelta a la calma|estiramientos|defaticamento|cooling|alongamento|stretching"),
+    ("strength", r"(?:tonight'?s |today'?s |main )?strength(?: (?:work|piece|part|block|[a-d]\b))?|str|kraft(?:teil|training)?|forza|kracht|força|forca|lifts?|lifting|weightlifting|oly(?:mpic)?(?: lifting| lifts)?|force|fuerza|power|main lifts?|barbell(?: work)?|strength ?(?:/|&|and|\+) ?skill"),
     ("conditioning", r"(?:tonight'?s |today'?s |the |main )?(?:wod|w\.o\.d\.|met-?con|mc|conditioning|condi|workout(?: of the day)?|cardio|engine|kondition|ausdauer|hiit|endurance|finisher|circle training|circuit(?: training)?|zirkel(?:training)?|aerobic|anaerobic|burner|cash)(?: work| piece| part)?"),
     ("accessory", r"(?:accessor(?:y|ies)|assistance|extras?|extra credit|body ?building|pump|skills?(?: work| practice)?|gymnastics?|technique|core|midline|hypertrophy|isolation|zubehör|accesorios)(?: work| piece| part)?"),
     ("scaled", r"(?:sc|scaled?(?: version| option)?|scaling(?: options?)?|scales|lighter|beginners?|easier|intermediate|fitness(?= ?:))"),

@@ -345,4 +345,4 @@ class Counts(Efforts):
 
     def _bare_load(self, amount: Decimal) -> Any:
         """Read the number before x: kilograms or per cent, both are typed so."""
-        return self._signless(amount, percent_first=self.scene.percent_near)
+        return self._signless(amount, percent_first=self.scene.percent_near or not self.scene.mass_near)

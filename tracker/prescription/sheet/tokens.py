@@ -18,7 +18,7 @@ from tracker.prescription.sheet.durations import DUR, NOT, Rule, seconds
 from tracker.prescription.sheet.durations import in_verbose as _v
 from tracker.prescription.sheet.durations import rule as _rule
 from tracker.prescription.sheet.load_tokens import LOAD_RULES, MASS_RULES, numbers
-from tracker.prescription.sheet.names import SMALL_WORDS, Found, full_name, held_behind, longest
+from tracker.prescription.sheet.names import SMALL_WORDS, WORDS_BEHIND, Found, full_name, held_behind, longest
 from tracker.prescription.sheet.set_tokens import NUMBERED, SET_RULES, distance, ints
 
 
@@ -237,10 +237,35 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         typed = text[at:end]
     if any(sign in typed for sign in ",;:()|/"):
         return None
+    if (more := _behind(text, words, index, count, lift=lift)) is not None:
+        return more
     if (held := held_behind(text, end)) is not None:
         end, typed = held[0], f"{held[1]} {typed}"
     name, entry = full_name(typed, lift=lift)
     return Found(at, end, name, entry or known, typed)
+
+
+def _behind(text: str, words: list[re.Match[str]], index: int, count: int, *, lift: bool) -> Found | None:
+    """A name whose own word stands first: "deadlift sumo", "press strict", "squat (front)", "pull-ups weighted"."""
+    first = index + count
+    for more in (3, 2, 1):
+        stop = first + more
+        behind = words[first:stop]
+        if len(behind) < more or not all(WORDS_BEHIND.fullmatch(each.group()) for each in behind):
+            continue
+        end = behind[-1].end()
+        between = text[words[first - 1].end() : behind[0].start()]
+        closes = between == " (" and text[end : end + 1] == ")"
+        if (not closes and between != " ") or any(sign in text[behind[0].start() : end] for sign in ",;:()|/"):
+            continue
+        other = longest(words, first, lift=lift)
+        if other is not None and other[0] > 1 and not closes:
+            return None  # another name begins there
+        typed = f"{text[behind[0].start() : end]} {text[words[index].start() : words[first - 1].end()]}"
+        name, entry = full_name(typed, lift=lift)
+        if entry is not None and name == entry.name:
+            return Found(words[index].start(), end + closes, name, entry, typed)
+    return None
 
 
 _GREETED = re.compile(

@@ -36,6 +36,9 @@ _PEOPLE = frozenset({"beginners", "newcomers", "newbies", "everyone", "everybody
 _ONE_SIDED = re.compile(r"\b(?:lunge|split squat|step-?up|pistol|single|one|side plank|rfess|suitcase|cossack)")
 
 
+_EACH_ALONE = re.compile(r"\d ?[x×*] ?\d{1,2}(?: ?- ?\d{1,2})? ?(?:reps? )?(?:each(?: side| leg| arm)?|ea)\b\.?(?=\s*(?:$|[,;(@]))")
+
+
 class Lifts(OtherWays):
     """The lines that begin a lift."""
 
@@ -156,6 +159,8 @@ class Lifts(OtherWays):
             for place, token in enumerate(tokens)
             if place
         ):
+            lift.each_side = True
+        if len(names) == 1 and _EACH_ALONE.search(own):
             lift.each_side = True
         if step:
             lift.groups = stepped(lift.groups, step, self.unit)

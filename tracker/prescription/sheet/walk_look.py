@@ -189,7 +189,14 @@ class Look(State):
             if kinds & (CLOCKS - {"fortime", "every"}) and not kinds & {"setlabel"}:
                 return False
             numeric = kinds & (SETS_KINDS | {"complex", "num"}) or (kinds & {"reps", "range"})
-            if numeric and not any(token.kind == "name" and token.value.name not in mine for token in tokens):
+            others = [
+                token
+                for place, token in enumerate(tokens)
+                if token.kind == "name"
+                and token.value.name not in mine
+                and not (place and tokens[place - 1].kind in ("of", "rm"))  # that of which percentages are
+            ]
+            if numeric and not others:
                 return True
             seen += 1
             if seen >= (3 if not self.prose else 1):

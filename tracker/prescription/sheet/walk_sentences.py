@@ -293,7 +293,9 @@ class Sentences(Keys):
             and number is not None
             and not kinds & (SETS_KINDS | CLOCKS | {"dist", "cal", "time"})
         ):
-            made = as_sets(number, above.number_of_sets)
+            told = re.search(r"\b(\d{1,2}) ?x ?\d", plain(line.text[: line.text.lower().find(second[:12].lower())]))
+            of_last = above.groups[-1].sets if told and isinstance(above.groups[-1], SetGroup) else 0
+            made = as_sets(number, of_last if told and int(told[1]) == of_last else above.number_of_sets)
             return self._lift(line, [made if each is number else each for each in tokens], names, "", "")
         done = self._chunk(line, second, "", bullet=bullet) or done
         below = self.open

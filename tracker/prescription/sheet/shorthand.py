@@ -1,0 +1,69 @@
+"""Short and spoken ways of English that lifters have for sets, loads and corrections, put into the form that is read."""
+
+from __future__ import annotations
+
+import re
+
+_ONES = {"single": 1, "double": 2, "triple": 3}
+_WORDS: tuple[tuple[str, str], ...] = (
+    # so many repetitions, so many times: "5r x 5s", "2 reps x5", "4 sets at 80 - 5 reps"
+    (r"\b(\d{1,2}) ?r(?:eps?)? ?[x×*] ?(\d{1,2}) ?s(?:ets?)?\b", r"\2 x \1"),
+    (r"\b(\d{1,2}) ?s(?:ets?)? ?[x×*] ?(\d{1,2}) ?r(?:eps?)?\b", r"\1 x \2"),
+    (r"\b(\d{1,2}) ?reps? ?[x×*] ?(\d{1,2})\b(?! ?(?:reps?|rounds?|kg|lb|%|m\b|cal|min|sec|s\b|[x×*.:]|\d))", r"\2 x \1"),
+    (r"\b(\d{1,2}) sets? (?:at|@) ?(\d{2,3}(?:\.\d)? ?%?) ?[-–,:] ?(\d{1,2}) reps?\b", r"\1 x \3 @ \2"),
+    (r"(?<=\d )r ?(?=(?:[6-9]|10)(?:\.5)?(?:-(?:[7-9]|10)(?:\.5)?)?(?![\w%.]| ?(?:rounds|m\b|cal|x)))", "rpe "),
+    (r"(?<=[,;] )([1-6][0-3][0-3x][0-3])(?=\s*(?:$|[,;]))", r"tempo \1"),
+    (r"\bw(?:/|ith)? ?(?:the|a|your) (\d{1,2}(?:\.5)?)(?:'?s)?(?: bells?| kb| one)?(?=\s*(?:$|[.,;)](?!\d)| and\b))", r"with \1 kg"),
+    (r"\b(?:abt|approx|appr)\b\.?", "about"),
+    # what percentages are of, how long the rest is
+    (r"\(\s*(?:in )?(?:%|percent(?:ages?)?)[,:]? ?(?:of )?(?=\d{1,2} ?rm\b)", "(% of "),
+    (r"(?:%|\bpercent(?:ages?)?)'?s? (?:refers? to|relates? to|based (?:on|off)|(?:is|are) (?:from|for|based on|based off)|calculated (?:on|from|off)|taken (?:from|off)) (?:the |your )?", "% of "),
+    (r"\b(rest|pause)(?: time| period)? between (?:the |your |all )?sets?(?: is|:)? ?(?=\d)", "rest "),
+    (r"\((?:all )?(?:the )?(?:%'?s?|percent(?:ages?)?) ?(?:are )?(?:of|off|from) (?:the |your |ur )?([a-z&][a-z& -]{1,24}?) (?:max|1 ?rm|pr|pb)\)", r"(% of 1rm \1)"),
+    (r"(?<=% )(?:of|off) 1 ?rm\b(?= ?$)", "of 1rm"), (r"\b(?:of|off) one rm\b", "of 1rm"),
+    # what is taken back
+    (r"\b\d{1,2} (?:sets?|reps?|x \d{1,2})(?: of \d{1,2})?[,.]* ?(?:no|sorry|wait|i mean|make (?:that|it)|actually|or rather)[, ]+(?:no,? |sorry,? |wait,? )?(?=\d{1,2} (?:sets?|reps?|x)\b)", ""),
+    (r"(?:^|(?<=[/,;:] ))[a-z][a-z -]{2,25}\? ?no(?:pe)?[,:!.]* (?=[a-z])", ""),
+    # what was done before it is no part of it
+    (r"^\W*(?:so |ok(?:ay)? |right )?after (?:the |a |our |your )?warm[ -]?up(?: ?\([^()]*\))?,? (?:we (?:do |have |go to )?|you (?:do )?|it'?s |comes? |there is )?", ""),
+    (r"\bon (?:a|the) (\d(?::\d\d|\.5)?) ?min(?:ute)?s? clock,?(?= ?x ?\d)", r"every \1 min"),
+)  # fmt: skip
+_RULES = tuple((re.compile(pattern), word) for pattern, word in _WORDS)
+# "singles 60 70 75 80 80": as many sets as there are loads
+_SINGLES = re.compile(
+    r"(?<!\d )\b(?P<w>single|double|triple)s?(?: at| @| on|:)? (?P<l>\d{2,3}(?:\.5)?(?: ?[ ,/] ?\d{2,3}(?:\.5)?){1,9})(?![\d.:]| ?(?:m|cals?|s|sec|min|x|reps?|rounds?|metres?|meters?)\b)"
+)
+# "a single @ rpe 8"; a heavy one is the day's
+_ONE = re.compile(
+    r"(?<!heavy )(?<!hvy )(?<!to a )(?<!\d )(?<!to )\b(?:a |one |1 |top )?(?P<w>single|double|triple)(?= ?(?:@|at) ?(?:rpe|r?\d))"
+)
+# "find a heavy clean single", "build to a heavy front squat": what is heavy stands between
+_HEAVY = re.compile(
+    r"\b(?P<b>(?:find|build(?:ing)?(?: up)? to|work(?:ing)?(?: up)? to|go to|hit|establish) )?(?:a |your |today'?s |the day'?s )?heavy (?P<l>[a-z&][a-z& -]{1,24}?)(?: (?P<w>single|double|triple))?(?= ?(?:$|[.,;(!]|for the day|of the day|today|in \d|then\b))"
+)
+
+
+def _singles(found: re.Match[str]) -> str:
+    loads = re.findall(r"\d+(?:\.\d)?", found["l"])
+    return f"{len(loads)} x {_ONES[found['w']]} @ {', '.join(loads)}"
+
+
+_LIFT_WORDS = frozenset({
+    "back", "front", "overhead", "box", "pause", "squat", "bs", "fs", "ohs", "power", "hang", "push", "split", "strict", "shoulder", "bench", "floor", "clean", "snatch", "jerk", "press", "deadlift",
+    "thruster", "sumo", "romanian", "and", "&", "n", "c&j", "cj", "dl", "bp", "sn", "cln", "pc", "ps", "row", "balance", "cluster",
+})  # fmt: skip
+
+
+def _heavy(found: re.Match[str]) -> str:
+    if not all(word in _LIFT_WORDS for word in found["l"].split()) or not (found["b"] or found["w"]):
+        return found[0]
+    return f"{found['l']} {found['b'] or ''}a heavy {found['w'] or 'single'}"
+
+
+def shorthand(text: str) -> str:
+    """Return a line in small letters with the short ways of lifters in the form that is read."""
+    for pattern, word in _RULES:
+        text = pattern.sub(word, text)
+    if "ngle" in text or "uble" in text or "iple" in text:
+        text = _ONE.sub(lambda found: f"1 x {_ONES[found['w']]}", _SINGLES.sub(_singles, text))
+    return _HEAVY.sub(_heavy, text) if "heavy" in text else text
