@@ -259,7 +259,7 @@ def _behind(text: str, words: list[re.Match[str]], index: int, count: int, *, li
         if (not closes and between != " ") or any(sign in text[behind[0].start() : end] for sign in ",;:()|/"):
             continue
         other = longest(words, first, lift=lift)
-        if other is not None and other[0] > 1 and not closes:
+        if other is not None and other[0] > 1 and (not closes or other[0] == more):
             return None  # another name begins there
         typed = f"{text[behind[0].start() : end]} {text[words[index].start() : words[first - 1].end()]}"
         name, entry = full_name(typed, lift=lift)
