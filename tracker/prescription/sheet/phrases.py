@@ -85,7 +85,7 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"\b(?:daarna|vervolgens|poi|dopodiché|depois|em seguida)\b", "then"), (r"\b(?:in coppia|a coppie|em duplas?|in duo'?s?|met z'?n twee[eë]n)\b", "in pairs"), (r"\beins (?=rm\b)", "1 "),
     (r"(?<=\d )(?:keer|mal|volte|vezes|veces|fois) (?=[a-zäöüéà])", ""),
     # a load that is pointed at
-    (r"(?:\bw/?|\bwith|\busing|@) (?:the |a |an )?(\d{1,2}(?:\.5)?) ?(?:kg )?(?:bell|kb|kettlebell)\b", r"@ \1 kg"), (r"(?:\bw|w/) ?the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"@ \1 kg"),
+    (r"(?:\bw/?|\bwith|\busing|@) (?:the |a |an )?([4-9]|[1-5]\d(?:\.5)?) ?(?:kg )?(?:bell|kb|kettlebell)\b", r"@ \1 kg"), (r"(?:\bw|w/) ?the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"@ \1 kg"),
     # "burpees n pull-ups", "clean n jerk"
     (r"(?<=[a-z]) '?n'? (?=[a-z]{3})", " and "), (r"(?<=\d)m rn\b", "m run"), (r"(?<=\d m )rn\b", "run"),
 )  # fmt: skip
