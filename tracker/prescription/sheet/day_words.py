@@ -65,6 +65,7 @@ def any_weekday(text: str) -> int | None:
         for each in re.finditer(rf"\b({DAYS})\b", text, re.IGNORECASE)
         if each[1].lower() not in ("mar", "mars", "sat", "sun", "mon", "wed", "fri")
         or each[1][0].isupper()
+        or (each[1].lower() in ("sat", "mon", "wed", "fri") and text[each.end() : each.end() + 1] in (".", ":", ""))
         or HOUR.match(text, each.end())
     }
     return found.pop() if len(found) == 1 else None
@@ -75,7 +76,7 @@ _OTHER_BEFORE = re.compile(
     re.IGNORECASE,
 )
 _OTHER_BEHIND = re.compile(
-    r"(?:^'s\b(?! (?:session|class|plan|workout|training|work))|\b(?:clos\w+|shut|off|until|till|til|last|since|no|not|miss\w*|bis|geschlossen|cerrad\w+|cerramos|fermé|away|moved?|instead|opens?|due|holiday)\b)",
+    r"(?:^'s\b(?! (?:session|class|plan|workout|training|work|team|partner|pairs|wod|metcon|lift|strength|sheet|fun|chipper))|\b(?:clos\w+|shut|off|until|till|til|last|since|no|not|miss\w*|bis|geschlossen|cerrad\w+|cerramos|fermé|away|moved?|instead|opens?|due|holiday)\b)",
     re.IGNORECASE,
 )
 # What is done all the same, where a place is closed: "shut on Thursday, so here is something for at home"

@@ -41,4 +41,6 @@ HOME_LIFT = re.compile(
 )
 ALL_OF = re.compile(r"^(?:\(?\s*)?(?:all )?(?:%|percent|percentages?|%'?s|tm|training max|weights?|loads?)\b.*|^\(?%")
 OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
-SUPERSET = re.compile(r"[+&]?\s*(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE)
+SUPERSET = re.compile(
+    r"[+&]?\s*(?:(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)|ss[:.]?\s+(?=[^\W\d_]{2}[^:]*\d))", re.IGNORECASE
+)

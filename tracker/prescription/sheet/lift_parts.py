@@ -76,6 +76,34 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
     return [part for part in parts if part]
 
 
+def split_at_clock(tokens: list[Token]) -> list[list[Token]]:
+    """Part a lift with its sets from what goes on a clock behind it: `back squat 5x3 @ 80 %, 10 min amrap 10 push-ups`."""
+    for place, token in enumerate(tokens):
+        if token.kind not in CLOCKS or token.kind == "every":
+            continue
+        begin = place
+        while begin and tokens[begin - 1].kind in ("time", "num", "rounds", "cap", "clock", "andword"):
+            begin -= 1
+        ahead, behind = tokens[:begin], tokens[place + 1 :]
+        kinds = {each.kind for each in ahead}
+        if (
+            "name" in kinds
+            and kinds & {"setsx", "sets"}
+            and kinds & {"pct", "mass", "rpe", "rir", "atx", "sep", "loadx"}
+            and not kinds & (CLOCKS | {"cal", "dist", "buyin"})
+            and any(each.kind == "name" for each in behind)
+            and any(each.kind in _AMOUNTS for each in behind)
+        ):
+            while ahead and (ahead[-1].kind == "andword" or (ahead[-1].kind == "sep" and ahead[-1].text != ")")):
+                ahead.pop()
+            return [ahead, tokens[begin:]]
+        return [tokens]
+    return [tokens] if tokens else []
+
+
+_AMOUNTS = frozenset({"num", "reps", "cal", "dist", "calpair", "distpair", "list", "miles", "pair"})
+
+
 def _test_of_its_own(tokens: list[Token], place: int) -> bool:
     """Whether a test stands between a plus and the name of another lift: `max pull-ups in 1 set + 3RM push press`."""
     return (

@@ -78,10 +78,10 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"\bniet op (?:de )?tijd\b|\bnon a tempo\b|\bsem tempo\b|\bsenza tempo\b|\bnot for time\b", "not for time"), (r"\bcontra o (?:tempo|rel[oó]gio)\b|\bnel minor tempo(?: possibile)?\b|\bzo snel mogelijk\b", "for time"),
     (r"\b(?:zoveel mogelijk|massimo numero di|numero massimo di|máximo de|o máximo de) (?:rounds|rondes|giri|voltas)\b", "as many rounds as possible"),
     (r"\bc/ ?(?:pierna|brazo|lado|perna|braço)\b", "each side"), (r"\b(?:in plaats van|al posto (?:di|del|dei|delle)|invece (?:di|del|dei|delle)|em vez de|no lugar de?)\b", "instead of"),
-    (r"\b(?:in coppia|a coppie|em duplas?|in duo'?s?|met z'?n twee[eë]n)\b", "in pairs"), (r"\beins (?=rm\b)", "1 "),
+    (r"\b(?:in coppia|a coppie|em duplas?|in duo'?s?|met z'?n twee[eë]n)\b", "in pairs"), (r"\beins (?=rm\b)", "1 "), (r"(?<=\d )(?:calorieën|calorias|calorie)\b(?! row)", "cal"),
     (r"(?<=\d )(?:keer|mal|volte|vezes|veces|fois) (?=[a-zäöüéà])", ""),
     # a load that is pointed at
-    (r"(?:\bw/?|\bwith|\busing|@) (?:the |a |an )?(\d{1,2}(?:\.5)?) ?(?:kg )?(?:bell|kb|kettlebell)\b", r"@ \1 kg"), (r"(?:\bw|w/) ?the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"@ \1 kg"),
+    (r"(?:\bw/?|\bwith|\busing|@) (?:the |a |an )?([4-9]|[1-5]\d(?:\.5)?) ?(?:kg )?(?:bell|kb|kettlebell)\b", r"@ \1 kg"), (r"(?:\bw|w/) ?the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"@ \1 kg"),
     # one arm, one leg
     (r"(?<![\d.])\b(?:1|one)[ -]?(arm|leg|hand)(?:ed)?\b(?!s)", r"single \1"),
     # "burpees n pull-ups", "clean n jerk"

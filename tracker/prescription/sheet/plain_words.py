@@ -135,7 +135,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"(?<=x)( ?\d{1,2}) ?ea?\b\.?(?! ?(?:side|leg|arm|hand|way)|/)", r"\1 each side"), (r"(\bsets? [a-z -]{3,40} \d{1,2})ea?\b", r"\1 each side"), (r"\bw ?/? ?(?=(?:db|kb|dumbbell|kettlebell)s?\b)", "with "),
     (r"\b(db|kb)'s\b", r"\1s"), (r"\bsn\.? ?bal\b\.?", "snatch balance"), (r"(?<=[a-zäöüé] )\d/\d/\d,? (?=(?:week|wk|woche|semaine|semana|cycle|zyklus|w) ?\d)", ""),
     (r"(?<=\d)( ?%) ?/ ?(1[0-2]|[1-9])(?![\dx./%]|,\d| ?(?:x|%))", r"\1 x \2"), (r"(?<=[,;(] )r ?=? ?(?=\d{2,3}(?:s\b|$|[ ,;)]))(\d{2,3})s?(?! ?(?:m|cal|reps|x)\b)", r"rest \1 s"),
-    (r"\bwith the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"with \1 kg"), (r"(?<=\d )réps?\b\.?", "reps"), (r"(?:^|(?<=[:;./] ))(squats?|kniebeugen?) ?[-(,] ?(front|back|overhead|box|pause|goblet)\b(?![ -]?off)\)?", r"\2 \1"), (r"\bce soir\b|\bheute abend\b|\besta (?:noche|tarde)\b", "tonight"),
+    (r"\bwith the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"with \1 kg"), (r"(?<=\d )réps?\b\.?", "reps"), (r"(?:^|(?<=[:;./] ))(squats?|kniebeugen?) ?[-(,] ?(front|back|overhead|box|pause|goblet)\b(?![ -]?off| squat)\)?", r"\2 \1"), (r"\bce soir\b|\bheute abend\b|\besta (?:noche|tarde)\b", "tonight"),
     (r"\bpas du\b", "not of the"), (r"\bdu (?=(?:single|simple|max|1 ?rm)\b)", "of the "), (r"\bvom besten\b|\bdel mejor\b|\bdu meilleur\b", "of best"),
     (r"\b(dominadas?|fondos?|tractions?|dips?|klimmzüge?) (?:lastrad[ao]s?|lestée?s?|mit gewicht)", r"weighted \1"),
     (r"\bfentes? arri[eè]res?\b|\bzancadas? (?:atrás|atras|inversas?|hacia atrás)\b|\bausfallschritte? (?:rückwärts|nach hinten)\b", "reverse lunge"),

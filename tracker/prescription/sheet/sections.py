@@ -9,7 +9,7 @@ Section = Literal[
     "", "warm-up", "cool-down", "strength", "conditioning", "accessory", "scaled", "home", "notes", "superset", "rest"
 ]
 _SECTIONS: tuple[tuple[Section, str], ...] = (
-    ("warm-up", r"(?:general |specific |full |dynamic )?warm(?:(?:ing)?[ -]?ups?(?: and mobility)?(?: game)?)?|loosen(?:ing)?[ -]up|w/?u|wup|prep|activation|aufwärmen|aufwaermen|[ée]chauffement|calentamiento|primer|riscaldamento|opwarm(?:en|ing)|warming[ -]?up|aquecimento|inwarmen"),
+    ("warm-up", r"(?:general |specific |full |dynamic )?warm(?:(?:ing)?[ -]?ups?(?: and mobility)?(?: game)?)?|loosen(?:ing)?[ -]up|w/?u|wup|prep|activation|aufwärmen|aufwaermen|[ée]chauffement|calentamiento|calentar|entrada en calor|chauffe|primer|riscaldamento|opwarm(?:en|ing)|warming[ -]?up|aquecimento|inwarmen"),
     ("cool-down", r"cool(?:ing)?[ -]?downs?|c/?d|stretch(?:ing|es)?|mobility|recovery work|abwärmen|retour au calme|vuelta a la calma|estiramientos|defaticamento|cooling|alongamento|stretching"),
     ("strength", r"(?:tonight'?s |today'?s |main )?strength(?: (?:work|piece|part|block|[a-d]\b))?|str|kraft(?:teil|training)?|forza|kracht|força|forca|lifts?|lifting|weightlifting|oly(?:mpic)?(?: lifting| lifts)?|force|fuerza|power|main lifts?|barbell(?: work)?|strength ?(?:/|&|and|\+) ?skill"),
     ("conditioning", r"(?:tonight'?s |today'?s |the |main )?(?:wod|w\.o\.d\.|met-?con|mc|conditioning|condi|workout(?: of the day)?|cardio|engine|kondition|ausdauer|hiit|endurance|finisher|circle training|circuit(?: training)?|zirkel(?:training)?|aerobic|anaerobic|burner|cash)(?: work| piece| part)?"),
@@ -20,11 +20,12 @@ _SECTIONS: tuple[tuple[Section, str], ...] = (
     ("superset", r"[+&]?\s*(?:as a )?super-?\s?set(?:s|ted)?(?: with)?|[+&]?\s*ss(?: with)?|[+&]?\s*pair(?:ed)? with"),
     ("rest", r"rest(?: day)?|off|day off|ruhetag|rest/off|pause|repos|descanso|active recovery|closed"),
 )  # fmt: skip
+_LENGTH = r"(?:\s+\d{1,2}(?::00|\s?min\w*|')(?=\s*[:|–-]))?"  # how long it has: "Strength 20:00 - back squat"
 _SECTION_RULES: tuple[tuple[Section, re.Pattern[str]], ...] = tuple(
     (
         section,
         re.compile(
-            rf"(?:[a-h][.):]\s*)?(?:{pattern})(?P<par>\s*\([^()]{{0,40}}\))?(?P<end>\s*[:|](?:\s|$)|\s{{2,}}(?=\S)|\s+[-=]+(?:\s|$)|[-=]+\s|\s*$|\s*\.\s*$)",
+            rf"(?:[a-h][.):]\s*)?(?:{pattern}){_LENGTH if section == 'strength' else ''}(?P<par>\s*\([^()]{{0,40}}\))?(?P<end>\s*[:|](?:\s|$)|\s{{2,}}(?=\S)|\s+[-=]+(?:\s|$)|[-=]+\s|\s*$|\s*\.\s*$)",
             re.IGNORECASE,
         ),
     )

@@ -21,6 +21,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (r"\b(rest|pause)(?: time| period)? between (?:the |your |all )?sets?(?: is|:)? ?(?=\d)", "rest "),
     (r"\((?:all )?(?:the )?(?:%'?s?|percent(?:ages?)?) ?(?:are )?(?:of|off|from) (?:the |your |ur )?([a-z&][a-z& -]{1,24}?) (?:max|1 ?rm|pr|pb)\)", r"(% of 1rm \1)"),
     (r"(?<=% )(?:of|off) 1 ?rm\b(?= ?$)", "of 1rm"), (r"\b(?:of|off) one rm\b", "of 1rm"),
+    (r"\b(?:clean|snatch|barbell|jerk|squat|c&j|oly) complex\b(?=,? (?:every|e\d?mom|x ?\d|\d+ (?:sets|x)|on the)|\s*[:-])", "complex"),
     # what is taken back
     (r"\b\d{1,2} (?:sets?|reps?|x \d{1,2})(?: of \d{1,2})?[,.]* ?(?:no|sorry|wait|i mean|make (?:that|it)|actually|or rather)[, ]+(?:no,? |sorry,? |wait,? )?(?=\d{1,2} (?:sets?|reps?|x)\b)", ""),
     (r"(?:^|(?<=[/,;:] ))[a-z][a-z -]{2,25}\? ?no(?:pe)?[,:!.]* (?=[a-z])", ""),

@@ -20,7 +20,7 @@ from tracker.prescription.sheet.piece_heads import CLOCKS, Head
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_reading import spread
 from tracker.prescription.sheet.tables import Line
-from tracker.prescription.sheet.tokens import Token
+from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_blocks import Blocks
 
 
@@ -89,7 +89,8 @@ class Clocks(Blocks):
             "climb" in kinds
             or re.search(r"build to|heavy but|add (?:weight|if)", " ".join(token.text for token in tokens)) is not None
         )
-        if not lifted or not (loads or climbing) or len(lifted) < len(names):
+        below = len(lifted) > 1 and not head.clock and self._loads_of_complex_follow(line)
+        if not lifted or not (loads or climbing or below) or len(lifted) < len(names):
             return False
         rest = [token for place, token in enumerate(tokens) if place not in head.used]
         if piece is not None and not piece.moves and piece.strength_clock:
@@ -129,6 +130,12 @@ class Clocks(Blocks):
         lift.clock_sets = intervals or 0
         self._ask_clock(line, taken="lift")
         return True
+
+    def _loads_of_complex_follow(self, line: Line) -> bool:
+        """Whether nothing but percentages stands on the next line: those of the sets of a complex on a clock."""
+        below = next((other for other in self.lines[self.at + 1 : self.at + 2] if not other.blank), None)
+        kinds = [token.kind for token in tokens_of(plain(below.text))] if below is not None else []
+        return kinds[:1] == ["pct"] and set(kinds) <= {"pct", "of", "name", "sep", "word"}
 
     def _on_each_interval(self, line: Line, lift: LiftDraft, intervals: int) -> None:
         """A clock under a lift's name makes one set of each interval: `EMOM 10 x 1 @ 75 %`."""

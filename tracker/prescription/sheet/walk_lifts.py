@@ -189,7 +189,7 @@ class Lifts(OtherWays):
         ):
             return False
         words = [token for token in tokens if token.kind == "word"]
-        if self.prose and not re.search(r"\b(?:strength|lift|is|are|we|piece|do|today|tonight|now|on to|next)\b", own):
+        if self.prose and not (self.later and len(tokens) <= 4) and not re.search(r"\b(?:strength|lift|is|are|we|piece|do|today|tonight|now|on to|next)\b", own):
             return False
         if not self.prose and len(words) > 5:
             return False

@@ -9,7 +9,7 @@ from tracker.prescription.sheet.both_groups import amounts_of_both
 from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_marks import IN_TURN, OR_BRACKETS
-from tracker.prescription.sheet.lift_parts import split_parts
+from tracker.prescription.sheet.lift_parts import split_at_clock, split_parts
 from tracker.prescription.sheet.lift_tokens import as_sets, cut_condition, cut_remarks
 from tracker.prescription.sheet.line_marks import AFTER_ROUND, REMARK, ROUND_AFTER, WARM_UP, inline_stations
 from tracker.prescription.sheet.model import SetGroup
@@ -39,6 +39,10 @@ _IN_TURN_WORD = re.compile(r"\b(?:en superserie|im supersatz|en superset|as (?:a
 # "Anyone with a sore back: chair squats instead of no. 1": words for these people, no movement for all
 _FOR_THE_HURT = re.compile(
     r"\W*(?:any(?:one|body)|those|people|whoever|everyone|if you have|if your|for (?:the|those|anyone))\b[^:,]{0,40}\b(?:sore|bad|hurt\w*|injur\w+|pain\w*|ach\w+|pregnant|stiff|tweaked|cranky)\b"
+)
+# "No test for you? 5x5 @ 70 % instead": what some do in place of the test, as the coach says it
+_NOT_TESTING = re.compile(
+    r"\W*(?:(?:no|not) (?:a )?test(?:ing)?\b|if (?:you|u)(?:'re| are)? (?:don'?t|not|do not) (?:want to )?test\w*|don'?t (?:want to )?test\b|anyone (?:not|who (?:doesn'?t|does not)) test\w*)"
 )
 # "10 min easy bike to cool down"
 _TO_WARM = re.compile(
@@ -72,6 +76,11 @@ class Sentences(Keys):
         if not text:
             self._role(line, "remark")
             return
+        if WARM_UP.match(text) and (work := _work_behind(text)) > 0:
+            self.open = None
+            warm = self._new_text("warm-up", line, "")
+            warm.lines, self.open = [text[:work].strip(" /|;,.")], None
+            text = text[work:].strip(" /|;,")
         if (
             isinstance(self.open, LiftDraft)
             and not self.gap
@@ -197,7 +206,7 @@ class Sentences(Keys):
             tokens = tokens_of(text)
             if not {token.kind for token in tokens} & (SETS_KINDS | CLOCKS):
                 return False
-        if self._put_right(line, text):
+        if self._put_right(line, text) or self._said_of_all(line, text):
             return True
         if self._group_sets(line, text) or (isinstance(self.open, LiftDraft) and self._same_as(line, text)):
             return True
@@ -238,6 +247,8 @@ class Sentences(Keys):
             return True
         if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
             return True
+        if _NOT_TESTING.match(text):
+            return False
         if _FOR_THE_HURT.match(text) and not {token.kind for token in tokens_of(text)} & {"setsx", "pct"}:
             return False
         if isinstance(self.open, LiftDraft) and not any(token.kind in CLOCKS for token in tokens_of(text)):
@@ -261,7 +272,7 @@ class Sentences(Keys):
             return False
         done = False
         tokens = self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens)))
-        parts = split_parts(tokens)
+        parts = [each for part in split_parts(tokens) for each in split_at_clock(part)]
         in_turn = _IN_TURN_WORD.search(text) is not None
         for place, part in enumerate(parts):
             between = text[parts[place - 1][-1].end : part[0].start].strip() if place else ""
@@ -309,6 +320,16 @@ class Sentences(Keys):
             if isinstance(group, SetGroup) and group.sets == 1 and not re.search(r"\b1 ?(?:x|sets?)", plain(second)):
                 below.groups = [replace(group, sets=above.number_of_sets or 1)]
         return done
+
+
+def _work_behind(text: str) -> int:
+    """Where the work begins behind a warm-up that stands on one line with it, parted by strokes: `wu row 5 min / BS 4x4 @ 80 %`."""
+    for found in re.finditer(r"\s+[/|]+\s+|;\s+", text):
+        tokens = tokens_of(plain(re.split(r"\s+[/|]+\s+|;\s+", text[found.end() :], maxsplit=1)[0]))
+        kinds = {token.kind for token in tokens}
+        if kinds & (CLOCKS - {"every"}) or ("name" in kinds and kinds & {"setsx", "sets"} and kinds & {"pct", "mass", "rpe", "atx"}):
+            return found.end()
+    return 0
 
 
 def _work_of(chunk: str) -> bool:
