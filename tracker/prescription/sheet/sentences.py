@@ -37,7 +37,7 @@ _TOLD_IN_TURN = re.compile(
 
 # Where a speaker goes on to others without a stop: "... ten push-ups people at home do rows", "... and if it rains we row"
 _OTHERS_SPOKEN = re.compile(
-    r"\s(?:and |but )?(?=(?:if (?:you are|you're|youre|someone is|it) (?:at home|rains|raining)|(?:the )?(?:people|ones|those|everyone)(?: who are)? at home|the new people|beginners do|wer zu ?hause|si (?:tu es|vous êtes|estás|llueve)))",
+    r"\s(?:and |but )?(?=(?:if (?:you are|you're|youre|u r|u are|someone is|it) (?:(?:at )?home|rains|raining)|(?:the )?(?:people|ones|those|everyone)(?: who are)? at home|the new people|beginners do|wer zu ?hause|si (?:tu es|vous êtes|estás|llueve)))",
     re.IGNORECASE,
 )
 
