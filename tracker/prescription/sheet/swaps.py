@@ -86,7 +86,9 @@ _ONLY_HAS = re.compile(
 
 _CLAUSES = r"\s*[;,]\s*|\s+and\s+(?=[a-z\d ]+ instead of |\d{2,3}(?:\.5)? ?/ ?\d{2,3})|\.\s+"
 _CLAUSES_OR_STROKES = rf"{_CLAUSES}|\s+[/|]\s+"
-_BELLS_ABROAD = re.compile(r"\b(?:halt[eè]res?|mancuernas?|kurzhanteln?|manubrio?|halteres?)\b")
+_BELLS_ABROAD = re.compile(
+    r"(?:^|(?<=[,:;(=>] )|(?<=avec )|(?<=with )|(?<=con )|(?<=com )|(?<=mit )|(?<=une )|(?<=una )|(?<=un )|(?<=\d ))(?:halt[eè]res?|mancuernas?|kurzhanteln?|manubrio?|halteres?)\b"
+)
 
 
 def _bells(text: str) -> str:
