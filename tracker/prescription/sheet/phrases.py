@@ -86,6 +86,9 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     # spoken: "mountain climbers 30 of them", "22 point 5", "2 x 15 kg for the men and 2 x 10 for the women"
     (r"(?<=do )((?:[a-z-]+ ){0,2}[a-z-]+) (\d{1,3}) of (?:them|those)\b", r"\2 \1"), (r"(?<![\d.])(\d{1,3}) point (\d)\b", r"\1.\2"),
     (r"(?<![\d.])2 ?x ?(\d{1,2}(?:\.\d)?) ?(kg|lb)? (?:for )?(?:the )?men,? ?(?:and |/ ?)?2 ?x ?(\d{1,2}(?:\.\d)?) ?(?:kg|lb)? (?:for )?(?:the )?women\b", lambda found: f"2x{found[1]}/{found[3]} {found[2] or 'kg'}"),
+    (r"(\d ?(?:s|secs?|seconds?|min(?:ute)?s?|')),? (?:of )?(?:standing|walking|passive|full|static|complete) (?:rest|recovery)\b", r"\1 rest"),
+    # what is held, no swings: "100 m carry with 2 KBs"
+    (r"\b(with|w/?|using|holding|of) (\d|a pair of|heavy|your|the)? ?kbs?\b(?! ?(?:swings?|sw)\b)", lambda found: f"{found[1]} {found[2] or ''} kettlebells".replace("  ", " ")),
     # a load that is pointed at
     (r"(?:\bw/?|\bwith|\busing|@) (?:the |a |an )?([4-9]|[1-5]\d(?:\.5)?) ?(?:kg )?(?:bell|kb|kettlebell)\b", r"@ \1 kg"), (r"(?:\bw|w/) ?the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"@ \1 kg"),
     # one arm, one leg

@@ -52,6 +52,6 @@ def who_of(text: str) -> Who | None:
         lacks, rest = kit["no"].strip(), rest[kit.end() :]
     elif kit := _WITH.match(rest):
         has, rest = kit["k"], rest[kit.end() :]
-    rest = rest.lstrip(" ,:-=?.")
+    rest = rest.lstrip(" ,:-=?.").removeprefix("to ") if found["s"] else rest.lstrip(" ,:-=?.")
     rest = _DO.sub("", rest, count=1)
     return Who("scaled" if found["s"] else "home", lacks, has, rest.strip(), signed)
