@@ -35,7 +35,13 @@ class Counts(Efforts):
 
     def _on_setsx(self, token: Token) -> None:
         sets, reps, kind, *more = token.value
-        if kind == "complex":
+        if kind == "complex" and len(reps) == 2 and reps[1] >= 10 and reps[1] >= 2 * reps[0]:
+            added, more = Choice("load", f"{reps[1]} {self._unit()} more"), Choice("reps", f"{reps[1]} more repetitions")
+            if self._ask(f"number behind {token.text}", f"Plus {reps[1]} of what?", (added, more)) == "load":
+                self._add(sets, Reps((reps[0],)), Mass(Decimal(reps[1]), self._unit()))
+            else:
+                self._add(sets, Reps(tuple(reps)))
+        elif kind == "complex":
             self._add(sets, Reps(tuple(reps)))
         elif kind == "load":
             amount, unit, percent = more
