@@ -50,6 +50,25 @@ _HEAVY = re.compile(
 )
 
 
+# "40 % of deadlift max", "(of FS 1RM)", "at 105 of clean": another lift's max
+_OF_OTHER = re.compile(
+    r"(?P<b>%\)? ?\(?|\()(?:of|off|from) (?:the |your |ur |a )?(?:best )?(?P<l>[a-z&][a-z& -]{1,24}?)(?:'s)? (?:(?P<n>\d{1,2}) ?-?rm|max(?:imum)?|pr|pb)\b(?! (?:reps|set|cal))"
+)
+_AT_OF = re.compile(r"(?:@|\bat) ?(?P<a>\d{2,3}(?:\.5)?) (?:of|off) (?:your |the )?(?P<l>[a-z&][a-z& -]{1,24}?)(?P<m> max| 1 ?rm)?(?= ?(?:$|[,;.)]))")
+
+
+def _of_other(found: re.Match[str]) -> str:
+    if not all(word in _LIFT_WORDS for word in found["l"].split()):
+        return found[0]
+    return f"{found['b'].rstrip()} of {found['n'] or 1}rm {found['l']}"
+
+
+def _at_of(found: re.Match[str]) -> str:
+    if not all(word in _LIFT_WORDS for word in found["l"].split()):
+        return found[0]
+    return f"@ {found['a']} % of 1rm {found['l']}"
+
+
 def _singles(found: re.Match[str]) -> str:
     loads = re.findall(r"\d+(?:\.\d)?", found["l"])
     return f"{len(loads)} x {_ONES[found['w']]} @ {', '.join(loads)}"
@@ -81,6 +100,8 @@ def shorthand(text: str) -> str:
     """Return a line in small letters with the short ways of lifters in the form that is read."""
     for pattern, word in _RULES:
         text = pattern.sub(word, text)
+    if " of " in text or "(of " in text or " off " in text or " from " in text:
+        text = _AT_OF.sub(_at_of, _OF_OTHER.sub(_of_other, text))
     text = _OF_FIVES.sub(lambda found: f"{found['s']} x {found['d'] or _FIVES[found['r']]}", text)
     text = _DOUBLES.sub(lambda found: f"{found['s']} x {_FIVES[found['r']]} {found['at'] or ''}", text)
     if re.search(r"\b(?:dbs?|dumbbells?|kbs?|kettlebells?)\b", text):
