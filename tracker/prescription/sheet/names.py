@@ -29,7 +29,20 @@ _SHORT = {
     "bnch": "bench", "prs": "press", "prss": "press", "prses": "press", "sqt": "squat", "sqts": "squat", "sqs": "squat", "jrk": "jerk", "jrks": "jerk", "sntch": "snatch", "snat": "snatch",
     "dlift": "deadlift", "dead": "deadlift", "bk": "back", "frnt": "front", "frt": "front", "ovh": "overhead", "ohd": "overhead", "std": "standing", "supp": "supported",
     "wtg": "weighted", "weightd": "weighted", "ldm": "landmine", "lm": "landmine", "kneel": "kneeling", "1arm": "single arm", "1leg": "single leg", "psd": "paused", "stand": "standing",
+    "bbl": "barbell", "dkb": "double kettlebell", "ddb": "double dumbbell", "sb": "sandbag", "med": "medicine", "medball": "medicine ball", "kettle": "kettlebell",
+    "jmp": "jump", "jmps": "jump", "jmping": "jumping", "ovr": "over", "rev": "reverse", "inv": "inverted", "kip": "kipping", "mtn": "mountain", "mt": "mountain", "rus": "russian",
+    "dbl": "double", "shldr": "shoulder", "shoulders": "shoulder", "exts": "extension",
+    "wlk": "walking", "lng": "lunge", "lngs": "lunge", "snch": "snatch", "clns": "clean",
+    "thrstrs": "thruster", "thrs": "thruster", "brp": "burpee", "brps": "burpee", "bpee": "burpee", "swg": "swing", "swgs": "swing", "sw": "swing", "grd": "ground", "hands": "hand", "wtd": "weighted", "strt": "strict",
+    # implements in other languages
+    "kurzhantel": "dumbbell", "kurzhanteln": "dumbbell", "hantel": "dumbbell", "haltère": "dumbbell", "haltere": "dumbbell", "haltères": "dumbbell", "halter": "dumbbell", "mancuerna": "dumbbell",
+    "manubrio": "dumbbell", "manubri": "dumbbell", "langhantel": "barbell", "kugelhantel": "kettlebell", "sandsack": "sandbag", "zandzak": "sandbag", "rucksack": "backpack",
 }  # fmt: skip
+SMALL_WORDS = frozenset({"the", "your", "ur", "a", "an", "ya", "ya'll", "their"})
+# Implements behind a name: "push press haltères", "front squat KB 24 kg"
+_BEHIND = re.compile(
+    r" (?:(?:con|com|avec|met|mit|w/?|à l'|a l'|à) ?)?(?:2 |deux |due |dois |zwei |twee )?(?P<i>halt[eè]res?|mancuernas?|kurzhanteln?|manubri[o]?|halter|kettlebells?|kbs?|dumbbells?|dbs?)(?=\s*(?:$|[@(\d,.;:)+|/]|- |à |de \d|zu \d|mit \d))"
+)
 # Words that make a name of their own out of a name of the table, in any order before it.
 _MODIFIERS = {
     "strict", "kipping", "weighted", "banded", "deficit", "tempo", "pause", "paused", "hang", "power", "front", "back", "overhead", "single",
@@ -131,6 +144,13 @@ def _tables() -> tuple[dict[tuple[str, ...], Name], dict[tuple[str, ...], Name],
 
 
 @cache
+def words_of_names() -> tuple[frozenset[str], frozenset[str]]:
+    """Return the words of four letters or more of the table's English names, and those of every way of writing them."""
+    english = {word for entry in _tables()[1].values() for word in key_of(entry.name) if len(word) >= 4}
+    return frozenset(english | {"pull", "push", "pullup", "pushup", "situp", "stepup"}), _tables()[2] | frozenset(_SHORT) | frozenset(_MODIFIERS)
+
+
+@cache
 def movement_names() -> tuple[str, ...]:
     """List the names of the table that can be movements of a piece, each once, by the alphabet."""
     return tuple(sorted({entry.name for entry in _tables()[1].values()}, key=str.casefold))
@@ -154,9 +174,28 @@ def longest(words: list[re.Match[str]], at: int, *, lift: bool) -> tuple[int, Na
         key, spelt = (*key, word), (*spelt, *_SHORT.get(word, word).split())
         if key in table and not (key[-1] == "single" and _of_one_side(words, at + count)):
             found = count, table[key]
-        elif count > 1 and spelt != key and spelt in table:  # "hang pwr snatch", "bulg split squat"
-            found = count, table[spelt]
+        elif count > 1 and (way := _without_small(spelt)) != key and way in table:  # "hang pwr snatch", "burpee over the db"
+            found = count, table[way]
     return found
+
+
+def _without_small(words: tuple[str, ...]) -> tuple[str, ...]:
+    """A name without the small words within it: "burpees over your dumbbell"."""
+    return (words[0], *(word for word in words[1:-1] if word not in SMALL_WORDS), words[-1])
+
+
+def _spelt(key: tuple[str, ...]) -> tuple[str, ...]:
+    """Write the short words of a name out."""
+    return tuple(part for word in key for part in _SHORT.get(word, word).split())
+
+
+def held_behind(text: str, at: int) -> tuple[int, str] | None:
+    """Return where an implement that stands behind a name ends, and the implement; None where there is none."""
+    found = _BEHIND.match(text, at)
+    if found is None:
+        return None
+    word = found["i"]
+    return found.end(), "kettlebell" if word.startswith("k") and not word.startswith("kurz") else "dumbbell"
 
 
 def _of_one_side(words: list[re.Match[str]], at: int) -> bool:
@@ -172,7 +211,9 @@ def full_name(typed: str, *, lift: bool = False) -> tuple[str, Name | None]:
     if found := known(typed, lift=lift):
         return found.name, found
     words = list(key_of(typed))
-    spelt = [part for word in words for part in _SHORT.get(word, word).split()]
+    spelt = list(_spelt(tuple(words)))
+    if len(spelt) > 2:
+        spelt = list(_without_small(tuple(spelt)))
     if found := known(" ".join(spelt), lift=lift):
         return found.name, found
     for skip in range(1, min(len(spelt), 5)):
@@ -185,6 +226,7 @@ def full_name(typed: str, *, lift: bool = False) -> tuple[str, Name | None]:
             return _composed(before, found.name), found
     if mended := _mended(spelt, lift=lift):
         return mended.name, mended
+    spelt = list(_spelt(tuple(words)))
     if spelt != words:
         return " ".join(spelt), None
     return " ".join(typed.split()), None

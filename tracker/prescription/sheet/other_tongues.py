@@ -70,7 +70,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (r"\bserie(?= (?:da|di|x)\b)|(?<=\d )serie\b|\breeksen\b|\breeks\b|\bs[ée]ries(?= de\b)|(?<=\d )s[ée]ries\b", "sets"),
     (r"(?<=sets )(?:da|di|van|de|com|con|met|mit|à)(?= \d)", "of"),
     (r"\bripetizion[ei]\b|\brip\b\.?(?=\s|$|[,;)])|\bherhaling(?:en)?\b|\brepeti[cç](?:ão|ões|oes)\b|\bherh\b\.?", "reps"),
-    (r"(?<=\d )(?:giri|giro|rondes?|rondjes|voltas|rodadas|vueltas)\b", "rounds"), (r"\bronde(?=s?\b)", "round"),
+    (r"(?<=\d )(?:giri|giro(?! russ?o)|rondes?|rondjes|voltas|rodadas|vueltas)\b", "rounds"), (r"\bronde(?=s?\b)", "round"),
     (r"\bminut[io]\b|\bminuut\b|\bminuten\b|(?<=\d)minuut\b", "min"), (r"\bsecondi\b|\bseconden\b|\bsegundos\b|\bsekonden\b", "sec"),
     # rest
     (r"\b(?:rec|recupero|riposo|rust|pauze|rusten|intervalo|descanso|pausa|rst)\b\.?:?(?= ?(?:di |van |de |tra |tussen |entre )?\d)", "rest"), (r"(?<=rest )(?:di|van|de) (?=\d)", ""),

@@ -64,7 +64,7 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (rf"\b(?:get|go|work|come|move) (?:through|thru) (?:it )?as (?:much|often|many times|far) (?:of (?:this |it |that )?)?as {_CAN}(?: of)?\b", "as many rounds as possible"),
     (rf"\bas (?:much|often|many times) as {_CAN}(?: of\b)?", "as many rounds as possible"), (r"\bget as far as (?:possible|(?:you|u) can)(?: (?:through|in|with) (?:it|this))?\b", "as many rounds as possible"),
     # so many times through
-    (r"\b(\d{1,2}) (?:durchg[äa]nge?|durchgaenge|durchläufe|giri|rondes?|rondjes|voltas|omgangen|keer rond|passages)\b", r"\1 rounds"),
+    (r"\b(\d{1,2}) (?:durchg[äa]nge?|durchgaenge|durchläufe|omgangen|keer rond|passages)\b", r"\1 rounds"),
     (r"\b(\d{1,2}) (?:times|x) (?:a?round|over)\b(?! the)", r"\1 rounds"), (r"\btwice (?:a?round|through|thru|over)\b(?! the)", "2 rounds"), (r"\b(?:3 times|thrice) (?:a?round|through)\b", "3 rounds"),
     # a minute with one more each time
     (r"(?:\bevery minute[ ,:]+)?\bmin(?:ute)? 1[ :=,-]*(?:is |do )?(?P<a>\d{1,2}) (?P<what>[a-z][a-z -]{2,40}?)[ ,;.]+min(?:ute)? 2[ :=,-]*(?:is |do )?(?P<b>\d{1,2})\b(?! ?[a-z]{3,}(?<!min)(?<!minute))(?:[ ,;.]*(?:and )?min(?:ute)? 3[ :=,-]*(?:is |do )?(?P<c>\d{1,2})\b)?", _each_minute_more),
@@ -74,18 +74,16 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"\b(?P<t>\d{1,2}) ?(?:min(?:ute)?s?|') (?:of )?:?(?P<w>\d{1,2}) ?(?:s|sec\w*)\b (?:of )?(?P<what>[a-z][a-z -]{2,40}?) ?[,/]? ?(?:and )?(?P<r>\d{1,2}) ?(?:s|sec\w*)\b (?:of )?(?:rest|off)\b", _filled),
     # the other group's load or amount in brackets: "at 80 kg (women 55)", "16 kg each, ladies 12"
     (r"(?<![\d./])(\d{1,3}(?:[.,]\d+)?) ?(kg|lb)(?: each)? ?[(,] ?(?:for )?(?:the )?(?:women|ladies|girls|females?|gals):? (\d{1,3}(?:[.,]\d+)?)(?: ?(?:kg|lb))?(?: each)?\)?(?![\d./]|,\d| ?(?:cal|m\b|min))", _both),
-    # Italian, Portuguese and Dutch for what is done how
-    (r"\bniet op (?:de )?tijd\b|\bnon a tempo\b|\bsem tempo\b|\bsenza tempo\b", "not for time"), (r"\bop tijd\b|\bcontro il tempo\b|\bper tempo\b|\bpor tempo\b|\bcontra o (?:tempo|rel[oó]gio)\b|\bnel minor tempo(?: possibile)?\b|\bzo snel mogelijk\b", "for time"),
+    # Italian, Portuguese and Dutch for what is done how; their smaller words stand in `other_tongues`
+    (r"\bniet op (?:de )?tijd\b|\bnon a tempo\b|\bsem tempo\b|\bsenza tempo\b|\bnot for time\b", "not for time"), (r"\bcontra o (?:tempo|rel[oó]gio)\b|\bnel minor tempo(?: possibile)?\b|\bzo snel mogelijk\b", "for time"),
     (r"\b(?:zoveel mogelijk|massimo numero di|numero massimo di|máximo de|o máximo de) (?:rounds|rondes|giri|voltas)\b", "as many rounds as possible"),
-    (r"\b(?:tijdslimiet|limite di tempo|tempo limite|limite de tempo|tempo massimo)\b", "time cap"), (r"\b(?:om|ogni|a cada|cada|elke) (?:de )?(\d+) min(?:uten|uti|utos)?\b", r"every \1 min"), (r"\b(?:ogni|a cada|elke) min(?:uut|uto)\b", "every minute"),
-    (r"(?<=\d )minuti\b", "min"), (r"(?<=\d )(?:secondi|seconden)\b", "sec"), (r"(?<=\d )(?:calorieën|calorias|calorie)\b(?! row)", "cal"), (r"(?<=\d )(?:metri|meters)\b", "m"),
-    (r"\b(?:rustpauze|recuper[oi]|rec\.?(?= ?\d))|\brust\b(?= ?:? ?\d)|(?<=min )rust\b|(?<=sec )rust\b|(?<=' )rust\b", "rest"), (r"\b(?:pausa|intervallo|intervalo)(?=:? ?\d)", "rest"),
-    (r"\b(?:per (?:lato|braccio|gamba|parte|kant|zijde|been)|elke kant|por (?:perna|braço)|cada (?:perna|braço|lado)|c/ ?(?:pierna|brazo|lado|perna|braço))\b", "each side"),
-    (r"\b(?:thuis|a casa|em casa|in casa)\b", "home"), (r"\b(?:in plaats van|al posto (?:di|del|dei|delle)|invece (?:di|del|dei|delle)|em vez de|no lugar de?)\b", "instead of"),
-    (r"\b(?:daarna|vervolgens|poi|dopodiché|depois|em seguida)\b", "then"), (r"\b(?:in coppia|a coppie|em duplas?|in duo'?s?|met z'?n twee[eë]n)\b", "in pairs"), (r"\beins (?=rm\b)", "1 "),
+    (r"\bc/ ?(?:pierna|brazo|lado|perna|braço)\b", "each side"), (r"\b(?:in plaats van|al posto (?:di|del|dei|delle)|invece (?:di|del|dei|delle)|em vez de|no lugar de?)\b", "instead of"),
+    (r"\b(?:in coppia|a coppie|em duplas?|in duo'?s?|met z'?n twee[eë]n)\b", "in pairs"), (r"\beins (?=rm\b)", "1 "), (r"(?<=\d )(?:calorieën|calorias|calorie)\b(?! row)", "cal"),
     (r"(?<=\d )(?:keer|mal|volte|vezes|veces|fois) (?=[a-zäöüéà])", ""),
     # a load that is pointed at
     (r"(?:\bw/?|\bwith|\busing|@) (?:the |a |an )?([4-9]|[1-5]\d(?:\.5)?) ?(?:kg )?(?:bell|kb|kettlebell)\b", r"@ \1 kg"), (r"(?:\bw|w/) ?the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"@ \1 kg"),
+    # one arm, one leg
+    (r"(?<![\d.])\b(?:1|one)[ -]?(arm|leg|hand)(?:ed)?\b(?!s)", r"single \1"),
     # "burpees n pull-ups", "clean n jerk"
     (r"(?<=[a-z]) '?n'? (?=[a-z]{3})", " and "), (r"(?<=\d)m rn\b", "m run"), (r"(?<=\d m )rn\b", "run"),
 )  # fmt: skip
