@@ -35,7 +35,7 @@ class Counts(Efforts):
 
     def _on_setsx(self, token: Token) -> None:
         sets, reps, kind, *more = token.value
-        if kind == "complex" and len(reps) == 2 and reps[1] >= 10 and reps[1] >= 2 * reps[0]:
+        if kind == "complex" and len(reps) == 2 and not self.scene.joined and reps[1] >= max(10, 2 * reps[0]):
             added, more = Choice("load", f"{reps[1]} {self._unit()} more"), Choice("reps", f"{reps[1]} more repetitions")
             if self._ask(f"number behind {token.text}", f"Plus {reps[1]} of what?", (added, more)) == "load":
                 self._add(sets, Reps((reps[0],)), Mass(Decimal(reps[1]), self._unit()))
