@@ -82,7 +82,7 @@ def split_at_clock(tokens: list[Token]) -> list[list[Token]]:
         if token.kind not in CLOCKS or token.kind == "every":
             continue
         begin = place
-        while begin and tokens[begin - 1].kind in ("time", "num", "rounds", "cap", "clock", "andword"):
+        while begin and tokens[begin - 1].kind in ("time", "num", "rounds", "cap", "clock", "andword", "list"):
             begin -= 1
         ahead, behind = tokens[:begin], tokens[place + 1 :]
         kinds = {each.kind for each in ahead}
@@ -92,7 +92,7 @@ def split_at_clock(tokens: list[Token]) -> list[list[Token]]:
             and kinds & {"pct", "mass", "rpe", "rir", "atx", "sep", "loadx"}
             and not kinds & (CLOCKS | {"cal", "dist", "buyin"})
             and any(each.kind == "name" for each in behind)
-            and any(each.kind in _AMOUNTS for each in behind)
+            and any(each.kind in _AMOUNTS for each in tokens[begin:])
         ):
             while ahead and (ahead[-1].kind == "andword" or (ahead[-1].kind == "sep" and ahead[-1].text != ")")):
                 ahead.pop()

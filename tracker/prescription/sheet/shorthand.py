@@ -14,6 +14,12 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (r"(?<=\d )r ?(?=(?:[6-9]|10)(?:\.5)?(?:-(?:[7-9]|10)(?:\.5)?)?(?![\w%.]| ?(?:rounds|m\b|cal|x)))", "rpe "),
     (r"(?<=[,;] )([1-6][0-3][0-3x][0-3])(?=\s*(?:$|[,;]))", r"tempo \1"),
     (r"\bw(?:/|ith)? ?(?:the|a|your) (\d{1,2}(?:\.5)?)(?:'?s)?(?: bells?| kb| one)?(?=\s*(?:$|[.,;)](?!\d)| and\b))", r"with \1 kg"),
+    (r"\b(\d{1,2}) ?(?:ea|each|e/s)\b\.?(?: side| leg| arm)? ?[x×] ?(\d{1,2})(?: sets)?\b(?! ?(?:kg|lb|%|m\b|cal|sec|s\b|min|reps))", r"\2 x \1 each side"),
+    (r"\b(1(?:\.1){1,5}) ?[x×] ?(\d{1,2})(?: sets)?\b(?! ?(?:kg|lb|%|\.))", r"\2 x \1"), (r"(?<![\d.])(\d{1,2}) ?[•·] ?(\d{1,2})(?![\d.]| ?(?:kg|lb|m\b|cal))", r"\1 x \2"),
+    (r"\bback(?:ing)? off (?:by )?(?=\d{1,2} ?%)", "drop "), (r"\brt ?[:=]? ?(?=\d)", "rest "), (r"\ball %'?s? (?:are |is )?(?:of |off )?(?:the )?(?=\d{1,2} ?rm\b)", "% of "),
+    (r"\b(?:3|three)[ -]quarters of (?=(?:your|the|ur|max|\d{1,2} ?rm))", "75 % of "), (r"\b(?:2|two)[ -]thirds of (?=(?:your|the|ur|max|\d{1,2} ?rm))", "67 % of "), (r"\bhalf (?:of )?(?=(?:your|the|ur) (?:max|\d{1,2} ?rm))", "50 % of "),
+    # "2.5 kg more than last week" is no load
+    (r"\b(\d{1,2}(?:\.\d{1,2})?) ?(kg|lb) (?:more|up|heavier|extra|on top)(?: (?:than|on|from|over|of|compared (?:to|with)))? (?:last (?:week|time)|before)", r"last week + \1 \2"),
     (r"\b(?:abt|approx|appr)\b\.?", "about"),
     # what percentages are of, how long the rest is
     (r"\(\s*(?:in )?(?:%|percent(?:ages?)?)[,:]? ?(?:of )?(?=\d{1,2} ?rm\b)", "(% of "),
@@ -44,6 +50,25 @@ _HEAVY = re.compile(
 )
 
 
+# "40 % of deadlift max", "(of FS 1RM)", "at 105 of clean": another lift's max
+_OF_OTHER = re.compile(
+    r"(?P<b>%\)? ?\(?|\()(?:of|off|from) (?:the |your |ur |a )?(?:best )?(?P<l>[a-z&][a-z& -]{1,24}?)(?:'s)? (?:(?P<n>\d{1,2}) ?-?rm|max(?:imum)?|pr|pb)\b(?! (?:reps|set|cal))"
+)
+_AT_OF = re.compile(r"(?:@|\bat) ?(?P<a>\d{2,3}(?:\.5)?) (?:of|off) (?:your |the )?(?P<l>[a-z&][a-z& -]{1,24}?)(?P<m> max| 1 ?rm)?(?= ?(?:$|[,;.)]))")
+
+
+def _of_other(found: re.Match[str]) -> str:
+    if not all(word in _LIFT_WORDS for word in found["l"].split()):
+        return found[0]
+    return f"{found['b'].rstrip()} of {found['n'] or 1}rm {found['l']}"
+
+
+def _at_of(found: re.Match[str]) -> str:
+    if not all(word in _LIFT_WORDS for word in found["l"].split()):
+        return found[0]
+    return f"@ {found['a']} % of 1rm {found['l']}"
+
+
 def _singles(found: re.Match[str]) -> str:
     loads = re.findall(r"\d+(?:\.\d)?", found["l"])
     return f"{len(loads)} x {_ONES[found['w']]} @ {', '.join(loads)}"
@@ -61,10 +86,26 @@ def _heavy(found: re.Match[str]) -> str:
     return f"{found['l']} {found['b'] or ''}a heavy {found['w'] or 'single'}"
 
 
+# "5 fives", "four fours at 75", "triples, 6 of them", "doubles at 82 %, 6 sets"
+_FIVES = {"ones": 1, "twos": 2, "threes": 3, "fours": 4, "fives": 5, "sixes": 6, "sevens": 7, "eights": 8, "nines": 9, "tens": 10, "twelves": 12, "singles": 1, "doubles": 2, "triples": 3}  # fmt: skip
+_OF_FIVES = re.compile(r"\b(?P<s>\d{1,2}) (?:sets of )?(?P<r>ones|twos|threes|fours|fives|sixes|sevens|eights|nines|tens|twelves|(?P<d>[1-9]|1[0-5])'?s(?= (?:on|of|at|@)))(?![\w])")
+_DOUBLES = re.compile(
+    r"\b(?P<r>singles|doubles|triples|fives)(?:,? (?P<at>(?:at|@) ?\d{2,3}(?:\.5)? ?(?:%|kg|lb)?))?[,;x:]? ?(?P<s>\d{1,2}) (?:sets?(?: of (?:them|those))?|of (?:them|those)|times)\b"
+)
+# "3x10 @ 22.5s": a pair of dumbbells, no time
+_PAIRED = re.compile(r"(?:@|\bat|\bwith) ?(\d{1,2}(?:\.5)?)'?s(?=\s*(?:$|[,;.)](?!\d)))")
+
+
 def shorthand(text: str) -> str:
     """Return a line in small letters with the short ways of lifters in the form that is read."""
     for pattern, word in _RULES:
         text = pattern.sub(word, text)
+    if " of " in text or "(of " in text or " off " in text or " from " in text:
+        text = _AT_OF.sub(_at_of, _OF_OTHER.sub(_of_other, text))
+    text = _OF_FIVES.sub(lambda found: f"{found['s']} x {found['d'] or _FIVES[found['r']]}", text)
+    text = _DOUBLES.sub(lambda found: f"{found['s']} x {_FIVES[found['r']]} {found['at'] or ''}", text)
+    if re.search(r"\b(?:dbs?|dumbbells?|kbs?|kettlebells?)\b", text):
+        text = _PAIRED.sub(r"@ \1 kg", text)
     if "ngle" in text or "uble" in text or "iple" in text:
         text = _ONE.sub(lambda found: f"1 x {_ONES[found['w']]}", _SINGLES.sub(_singles, text))
     return _HEAVY.sub(_heavy, text) if "heavy" in text else text

@@ -10,7 +10,7 @@ from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_marks import IN_TURN, OR_BRACKETS
 from tracker.prescription.sheet.lift_parts import split_at_clock, split_parts
-from tracker.prescription.sheet.lift_tokens import as_sets, cut_condition, cut_remarks
+from tracker.prescription.sheet.lift_tokens import as_sets, cut_condition, cut_remarks, slips_as_names
 from tracker.prescription.sheet.line_marks import AFTER_ROUND, REMARK, ROUND_AFTER, WARM_UP, inline_stations
 from tracker.prescription.sheet.model import SetGroup
 from tracker.prescription.sheet.piece_draft import PieceDraft
@@ -271,7 +271,7 @@ class Sentences(Keys):
         if not tokens:
             return False
         done = False
-        tokens = self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens)))
+        tokens = slips_as_names(self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens))))
         parts = [each for part in split_parts(tokens) for each in split_at_clock(part)]
         in_turn = _IN_TURN_WORD.search(text) is not None
         for place, part in enumerate(parts):
