@@ -120,7 +120,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("calpair", r"(?P<a>\d{1,2})[ ](?P<b>\d{1,2})[ ]?cal(?:orie)?s?\b", lambda found: (int(found["a"]), int(found["b"]), "cal") if 0.6 <= int(found["b"]) / max(int(found["a"]), 1) < 1 else NOT),
     _rule("mass", r"(?:@|at|with)?[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?(?:kg|lb)?[ ](?:and|or)[ ](?P<b>\d{1,3}(?:\.\d+)?)[ ]?(?P<u>kg|lb)\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], found["u"], 1, "/") if 0.4 <= Decimal(found["b"]) / max(Decimal(found["a"]), 1) < 1 else NOT),
     # every minute, every few minutes
-    _rule("emom", r"(?:e(?P<k>\d(?:[.]5)?|)mom\b|e[ ]m[ ]o[ ]m\b|emom(?=\d))(?:[ ]?(?:[-–:(|/=]|,(?=[ ]?\d+[ ]?min))?[ ]?(?:for[ ]|x[ ]?|of[ ]|de[ ]|with[ ])?(?P<t>\d+(?![\d:.]*[ ]?(?:%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)|\)))(?![\d.]*[ ]?(?:m\b|cal|kg|lb)|/\d)(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|sets?|times)\b)?\)?|[ ]?\((?P<t2>\d+)(?P<u2>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?|times))?\))?",
+    _rule("emom", r"(?:e(?P<k>\d(?:[.]5)?|)mom\b|e[ ]m[ ]o[ ]m\b|emom(?=\d))(?:[ ]?(?:[-–:(|/=]|,(?=[ ]?\d+[ ]?min))?[ ]?(?:for[ ]|x[ ]?|of[ ]|de[ ]|with[ ])?(?P<t>\d+(?![\d:.]*[ ]?(?:%|reps?\b|x[ ]?\d+[ ]?(?:@|kg)|\)))(?![\d.]*[ ]?(?:m\b|cal|kg|lb)|/\d)(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?\b|min\b|')?)(?:[ ]?(?:rounds?|rds|rnds|sets?|times)\b)?\)?|[ ]?\((?P<t2>\d+)(?P<u2>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?|times))?\))?",
           lambda found: found),
     _rule("emom", r"e(?P<e>\d+(?:[.:]\d+)?)[ ]?(?P<eu>s|sec|min|m)\b(?:o(?:t)?m)?(?:[ ]?(?:for|x)[ ]?(?P<t>\d+(?::\d\d)?)(?P<u>[ ]?(?:minutes?|mins?|min|')?)(?:[ ]?(?:rounds?|sets?)\b)?)?",
           lambda found: found),

@@ -18,6 +18,7 @@ _ROLES: tuple[tuple[str, str], ...] = (
     ("percent", r"% ?(?:of )?(?:1 ?rm|max|tm|5 ?rm|3 ?rm)?|percent|prozent|%-?age|pct"),
     ("rpe", r"rpe"),
     ("rir", r"rir|reserve|reps? in reserve"),
+    ("unit", r"units?|einheit|unidad|unité|unità"),
     ("kg", r"kgs?|kilos?"),
     ("lb", r"lbs?|pounds?"),
     ("load", r"loads?|weights?|intensity|effort|intensität|intensidad|intensité|gewicht|last|charge|carga|peso|load/effort|@"),
@@ -32,6 +33,9 @@ _WEEK = re.compile(r"(?:w|wk|week|woche|semana|semaine|s)\.? ?(?P<n>\d{1,2})", r
 _RULE = re.compile(r"^[\s|+:=-]*[-=]{2,}[\s|+:=-]*$")
 _EMPTY = re.compile(r"[-–—./\s]*|n/?a|bw|bodyweight|body weight|none|kg", re.IGNORECASE)
 _NUMBERS = re.compile(r"\d+(?:[.,]\d+)?(?:\s*[-/]\s*\d+(?:[.,]\d+)?)*\+?")
+# Columns of a table below the name of a lift, one row a set; "set" above numbers counts them, "sets" says how many
+_OF_ONE_LIFT = frozenset({"sets", "label", "reps", "percent", "kg", "lb", "load", "rpe", "rir", "rest", "tempo", "note"})
+_NUMBER_OF_SET = re.compile(r"set|satz|serie|série|#|no\.?|nr\.?", re.IGNORECASE)
 Cells = Callable[[str], list[str]]
 
 
@@ -60,7 +64,7 @@ class Row:
     @property
     def line(self) -> str:
         head = f"{self.label}. {self.name}" if self.label else self.name
-        return f"{head}: {self.sets}" if self.sets else head
+        return f"{head}: {self.sets}" if self.sets and head else head or self.sets
 
 
 def _pipes(text: str) -> list[str]:
@@ -123,6 +127,9 @@ def columns_of(text: str) -> Columns | None:
             and 4 * len(known) >= 3 * len(titles)
         ):
             return Columns(roles, tuple(titles), cells)
+        if len(titles) >= 2 and all(roles) and "reps" in known and set(known) & {"percent", "kg", "lb", "load", "rpe"} and set(known) <= _OF_ONE_LIFT:
+            numbered = tuple("label" if role == "sets" and _NUMBER_OF_SET.fullmatch(title) else role for role, title in zip(roles, titles, strict=True))
+            return Columns(numbered, tuple(titles), cells)
         if len(titles) >= 3 and roles[0] in ("", "note", "day") and all(roles[1:]) and _of_sets(roles[1:]):
             return Columns(("name", *roles[1:]), tuple(titles), cells)  # the day, or nothing, above the lifts
     return None
@@ -154,10 +161,27 @@ def row_of(columns: Columns, text: str, clean: Callable[[str], str]) -> Row | No
         if cell and role and not _EMPTY.fullmatch(cell):
             typed = _typed(role, title, cell)
             found[role] = f"{found[role]}, {typed}" if role in found else typed
+    if "unit" in columns.roles:
+        _with_unit(found, dict(zip(columns.roles, cells, strict=False)))
     name = found.get("name", "")
+    if "name" not in columns.roles:
+        return Row("", "", "", _sets(found)) if found.get("reps") or found.get("both") else None
     if not name or not any(sign.isalpha() for sign in name):
         return None
     return Row(found.get("day", ""), found.get("label", ""), name.replace(",", " "), _sets(found))
+
+
+def _with_unit(found: dict[str, str], cells: dict[str, str]) -> None:
+    """Put the unit of a row to its load: 72.5 and %1RM, 80 and kg."""
+    unit, load = cells.get("unit", "").strip().lower(), cells.get("load", "")
+    found.pop("unit", None)
+    if not _NUMBERS.fullmatch(load):
+        return
+    if unit.startswith("%"):
+        of = re.sub(r"^%\s*(?:of\s*)?", "", unit)
+        found["load"] = f"{load} % of {of}" if of else f"{load} %"
+    elif re.fullmatch(r"(?:kg|lb)s?", unit):
+        found["load"] = f"{load} {unit[:2]}"
 
 
 def _typed(role: str, title: str, cell: str) -> str:

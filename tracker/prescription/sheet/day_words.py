@@ -9,21 +9,29 @@ DAYS = (
     r"mon(?:days?|tags?)?|tue(?:s|sdays?)?|wed(?:s|nesdays?)?|thu(?:rs?|rsdays?)?|fri(?:days?)?|sat(?:urdays?)?|sun(?:days?)?"
     r"|montags?|dienstags?|mittwochs?|donnerstags?|freitags?|samstags?|sonnabends?|sonntags?|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche"
     r"|lunes|martes|miércoles|miercoles|jueves|viernes|sábado|sabado|domingo"
+    r"|maandag|dinsdag|woensdag|donderdag|vrijdag|zaterdag|zondag|luned[iì]'?|marted[iì]'?|mercoled[iì]'?|gioved[iì]'?|venerd[iì]'?|domenica"
+    r"|(?:segunda|ter[cç]a|quarta|quinta|sexta)[ -]feira"
 )
 # only where nothing else can be meant
 SHORT_DAYS = (
     r"mo|di|mi|do|fr|sa|so|tu|we|th|su|die|mit|don|fre|sam|son|lun|mar|mer|jeu|ven|dim|mié|mie|jue|vie|sáb|sab|dom"
+    r"|seg|ter|qua|qui|sex|segunda|ter[cç]a|quarta|quinta|sexta|gio|ma|wo|vr|za|zo"
 )
+# what is a day in small letters too, where a colon or nothing follows
+SURE_SHORT = frozenset({"seg", "ter", "qua", "qui", "sex", "segunda", "terça", "terca", "quarta", "quinta", "sexta", "gio", "lun", "jue", "jeu", "mié", "sáb"})  # fmt: skip
 _FIRST = {"mon": 0, "lun": 0, "tue": 1, "die": 1, "mar": 1, "wed": 2, "mit": 2, "mer": 2, "mié": 2, "mie": 2, "thu": 3, "don": 3, "jeu": 3, "jue": 3,
+          "maa": 0, "din": 1, "woe": 2, "vri": 4, "zat": 5, "zon": 6, "gio": 3, "seg": 0, "ter": 1, "qua": 2, "qui": 3, "sex": 4,
           "fri": 4, "fre": 4, "ven": 4, "vie": 4, "sat": 5, "sam": 5, "son": 6, "sáb": 5, "sab": 5, "sun": 6, "dim": 6, "dom": 6}  # fmt: skip
 SHORTS = {"die": 1, "mit": 2, "don": 3, "fre": 4, "sam": 5, "son": 6, "lun": 0, "mar": 1, "mer": 2, "jeu": 3, "ven": 4, "dim": 6,
           "mié": 2, "mie": 2, "jue": 3, "vie": 4, "sáb": 5, "sab": 5, "dom": 6, "mo": 0, "di": 1, "tu": 1, "mi": 2, "we": 2,
+          "seg": 0, "ter": 1, "qua": 2, "qui": 3, "sex": 4, "segunda": 0, "terça": 1, "terca": 1, "quarta": 2, "quinta": 3, "sexta": 4, "gio": 3,
+          "ma": 0, "wo": 2, "vr": 4, "za": 5, "zo": 6,
           "do": 3, "th": 3, "fr": 4, "sa": 5, "so": 6, "su": 6}  # fmt: skip
 
 
 # The hour of a class behind its day: "sat 8am", "Thu 18:30"; no length of a piece
 HOUR = re.compile(
-    r"\s*[,·@-]?\s*(?:at |um )?(?:(?:0?[5-9]|1\d|2[0-2])[:.h][0-5][05]\b(?:\s*(?:am|pm|h|uhr))?|(?:1[0-2]|[1-9])\s?(?:am|pm|uhr|h)\b|(?:1\d|2[01]|[5-9])\s?(?:uhr|h)\b)(?!\s*(?:min|amrap|e\d?mom|cap|for time|of|run|row|bike|ski|x\b|/))",
+    r"\s*[,·@-]?\s*(?:at |um |om |alle |às |à |a las |kl\.? )?(?:(?:0?[5-9]|1\d|2[0-2])[:.h][0-5][05]\b(?:\s*(?:am|pm|h|uhr))?|(?:1[0-2]|[1-9])\s?(?:am|pm|uhr|uur|u|h)\b|(?:1\d|2[01]|[5-9])\s?(?:uhr|uur|u|h)\b)(?!\s*(?:min|amrap|e\d?mom|cap|for time|of|run|row|bike|ski|x\b|/))",
     re.IGNORECASE,
 )
 
@@ -57,6 +65,7 @@ def any_weekday(text: str) -> int | None:
         for each in re.finditer(rf"\b({DAYS})\b", text, re.IGNORECASE)
         if each[1].lower() not in ("mar", "mars", "sat", "sun", "mon", "wed", "fri")
         or each[1][0].isupper()
+        or (each[1].lower() in ("sat", "mon", "wed", "fri") and text[each.end() : each.end() + 1] in (".", ":", ""))
         or HOUR.match(text, each.end())
     }
     return found.pop() if len(found) == 1 else None
@@ -67,7 +76,7 @@ _OTHER_BEFORE = re.compile(
     re.IGNORECASE,
 )
 _OTHER_BEHIND = re.compile(
-    r"(?:^'s\b(?! (?:session|class|plan|workout|training|work))|\b(?:clos\w+|shut|off|until|till|til|last|since|no|not|miss\w*|bis|geschlossen|cerrad\w+|cerramos|fermé|away|moved?|instead|opens?|due|holiday)\b)",
+    r"(?:^'s\b(?! (?:session|class|plan|workout|training|work|team|partner|pairs|wod|metcon|lift|strength|sheet|fun|chipper))|\b(?:clos\w+|shut|off|until|till|til|last|since|no|not|miss\w*|bis|geschlossen|cerrad\w+|cerramos|fermé|away|moved?|instead|opens?|due|holiday)\b)",
     re.IGNORECASE,
 )
 # What is done all the same, where a place is closed: "shut on Thursday, so here is something for at home"

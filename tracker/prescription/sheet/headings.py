@@ -8,7 +8,7 @@ from datetime import date
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.dates import DATE_AT, date_of, full_date
-from tracker.prescription.sheet.day_words import DAYS, HOUR, SHORT_DAYS, SHORTS, slip_of_weekday, weekday_of
+from tracker.prescription.sheet.day_words import DAYS, HOUR, SHORT_DAYS, SHORTS, SURE_SHORT, slip_of_weekday, weekday_of
 
 _END = r"\s*(?:[:.)\]|-]+(?=\s|$)|,|/(?=\s)|$)\s*"
 _WEEK = re.compile(
@@ -29,7 +29,7 @@ _FRAMED = re.compile(
     re.IGNORECASE,
 )
 _SHORT_DAY = re.compile(
-    rf"(?P<n>{SHORT_DAYS})(?:\.?,?:?(?:\s+-)?\s*$|:|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s)", re.IGNORECASE
+    rf"(?P<n>{SHORT_DAYS})(?:\.?,?:?(?:\s+-)?\s*$|(?=:)|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s|\.?,?(?={HOUR.pattern}\s*$))", re.IGNORECASE
 )
 _SEPARATED = re.compile(r"\s*(?:[:.)\]|,-]+(?=\s|$)|/(?=\s)|\.(?=\s|$))?\s*")
 
@@ -85,12 +85,12 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
     elif (
         weekday is None
         and (found := _SHORT_DAY.match(text, start))
-        and (found["n"][0].isupper() or loose)
+        and (found["n"][0].isupper() or loose or found["n"].lower() in SURE_SHORT)
         and (
             loose
             or found["n"].lower() not in ("so", "do")
             or text.strip(" .,:").lower() in SHORTS
-            or re.match(r"(?:Do|So)\.,?\s*\d", text)
+            or re.match(r"(?:do|so)(?:\.,?\s*\d|\s+\d{1,2}\.\s?\d)", text, re.IGNORECASE)
         )
     ):
         weekday, at = weekday_of(found["n"]), found.end()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from tracker.prescription.sheet.movement_words import makes_name
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.tokens import Token
@@ -12,8 +14,13 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
     strong = {"setsx", "sets", "find", "loadx", "loadpairx", "setsxm", "setsxt"}
     if any(_test_of_its_own(tokens, place) for place in range(len(tokens))):
         strong = strong | {"rm"}
+    if shared := _one_test_of_all(tokens):
+        return shared
+    if (pairs := _tests_in_a_row(tokens)) > 1:
+        strong = strong | {"rm"}
     if (
-        sum(token.kind in strong | {"max", "setcount"} for token in tokens) < 2
+        pairs < 2
+        and sum(token.kind in strong | {"max", "setcount"} for token in tokens) < 2
         or not any(token.kind == "name" for token in tokens)
         or any(token.kind in CLOCKS for token in tokens)
     ):
@@ -47,6 +54,7 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
                     before.kind in ("of", "orword", "num") or before.text in ("of", "your", "the", "best")
                 )
                 own_sets = place + 1 < len(tokens) and tokens[place + 1].kind in ("setsx", "sets")
+                own_sets = own_sets or (pairs > 1 and tokens[place + 1 : place + 2] != [] and tokens[place + 1].kind in ("rm", "find"))
                 begins = (own_sets or not behind_of) and any(
                     each.kind in strong or each.kind in ("num", "list") for each in tokens[place + 1 : place + 8]
                 )
@@ -66,6 +74,34 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
         while part and (part[-1].kind == "andword" or (part[-1].kind == "sep" and part[-1].text != ")")):
             part.pop()
     return [part for part in parts if part]
+
+
+def split_at_clock(tokens: list[Token]) -> list[list[Token]]:
+    """Part a lift with its sets from what goes on a clock behind it: `back squat 5x3 @ 80 %, 10 min amrap 10 push-ups`."""
+    for place, token in enumerate(tokens):
+        if token.kind not in CLOCKS or token.kind == "every":
+            continue
+        begin = place
+        while begin and tokens[begin - 1].kind in ("time", "num", "rounds", "cap", "clock", "andword", "list"):
+            begin -= 1
+        ahead, behind = tokens[:begin], tokens[place + 1 :]
+        kinds = {each.kind for each in ahead}
+        if (
+            "name" in kinds
+            and kinds & {"setsx", "sets"}
+            and kinds & {"pct", "mass", "rpe", "rir", "atx", "sep", "loadx"}
+            and not kinds & (CLOCKS | {"cal", "dist", "buyin"})
+            and any(each.kind == "name" for each in behind)
+            and any(each.kind in _AMOUNTS for each in tokens[begin:])
+        ):
+            while ahead and (ahead[-1].kind == "andword" or (ahead[-1].kind == "sep" and ahead[-1].text != ")")):
+                ahead.pop()
+            return [ahead, tokens[begin:]]
+        return [tokens]
+    return [tokens] if tokens else []
+
+
+_AMOUNTS = frozenset({"num", "reps", "cal", "dist", "calpair", "distpair", "list", "miles", "pair"})
 
 
 def _test_of_its_own(tokens: list[Token], place: int) -> bool:
@@ -98,3 +134,25 @@ def _mended_name(tokens: list[Token]) -> bool:
             break
         words.append(token.text)
     return len(words) > 1 and len(words) == len(tokens)
+
+
+def _tests_in_a_row(tokens: list[Token]) -> int:
+    """How many lifts have a test directly behind their name, where nothing else is asked: `back squat 1RM, bench 1RM`."""
+    if any(token.kind in ("setsx", "sets", "pct", "of", "setcount") for token in tokens):
+        return 0
+    return sum(one.kind == "name" and two.kind in ("rm", "find") for one, two in itertools.pairwise(tokens))
+
+
+def _one_test_of_all(tokens: list[Token]) -> list[list[Token]]:
+    """`squat, bench, deadlift 1RM`: one test that is told once, behind the last of several lifts."""
+    names = [token for token in tokens if token.kind == "name"]
+    last = tokens[-1] if tokens else None
+    if (
+        last is None
+        or last.kind not in ("rm", "find")
+        or len(names) < 2
+        or any(token.kind != "name" and token.text not in (",", "/", "&", "and", ";") for token in tokens[:-1])
+        or any(name.value.known is None or name.value.known.implement not in ("barbell", "?") for name in names)
+    ):
+        return []
+    return [[name, last] for name in names]

@@ -9,7 +9,7 @@ from typing import Any
 
 from tracker.prescription.sheet.lift_marks import IMPLEMENT_WORDS
 from tracker.prescription.sheet.model import Percent, SetGroup
-from tracker.prescription.sheet.names import Name, full_name
+from tracker.prescription.sheet.names import Found, Name, full_name
 from tracker.prescription.sheet.sets_found import unit_of
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.units import Mass
@@ -91,9 +91,15 @@ def implement_of(tokens: list[Token], name: Token) -> str:
             return "barbell"
         if clean in ("backpack", "rucksack", "chair", "plate"):
             return "other"
+        if clean in ("band", "banded") and name.value.known is None:
+            return "band"
+        if clean in ("cable", "machine", "smith") and name.value.known is None:
+            return "machine"
     for place, token in enumerate(tokens):
         if token.kind == "implement" and not (place and tokens[place - 1].text in ("no", "without", "or", "not")):
             word, number = token.value
+            if word.startswith("body") and name.value.known is not None and name.value.known.implement == "barbell":
+                continue  # a bench press at bodyweight: how heavy, not with what
             found = IMPLEMENT_WORDS.get(word.replace("  ", " "), "")
             if number in ("two", "2", "pair of") and found in ("dumbbell", "kettlebell"):
                 return found + "s"
@@ -383,3 +389,27 @@ def of_names(tokens: list[Token], *, lift_open: bool) -> list[Token]:
         named = named or token.kind == "name"
         place += 1
     return found
+
+
+def slips_as_names(tokens: list[Token]) -> list[Token]:
+    """Words in front of sets that are a lift's name with a slip in them become its name: `bakc sqaut 5x3`."""
+    found = list(tokens)
+    place = 1
+    while place < len(found):
+        if found[place].kind in ("setsx", "sets") and found[place - 1].kind == "word":
+            first = place
+            while first and found[first - 1].kind == "word" and found[first - 1].text.isalpha() and place - first < 3:
+                first -= 1
+            for start in range(first, place):
+                typed = " ".join(each.text for each in found[start:place])
+                name, entry = full_name(typed, lift=True)
+                if entry is not None and len(typed) > 3 and found[start].text not in _NO_SLIPS:
+                    made = Found(found[start].start, found[place - 1].end, name, entry, typed)
+                    found[start:place] = [Token("name", made, made.start, made.end, typed)]
+                    place = start + 1
+                    break
+        place += 1
+    return found
+
+
+_NO_SLIPS = frozenset({"then", "that", "with", "plus", "and", "for", "the", "main", "work", "back", "top", "last", "heavy", "light"})

@@ -26,19 +26,20 @@ STATION = re.compile(
     re.IGNORECASE,
 )
 _INLINE_STATION = re.compile(
-    r"(?:(?<=^)|(?<=[\s,;/|:]))(?:\((?P<p>\d)\)|(?:mins?|minutes?|m|stations?|#)?[ ]?(?P<n>\d)(?:[ ]?[).=](?!\d)|:(?!\d)|'[ ]?:|[ ]-))(?=[ ])",
+    r"(?:(?<=^)|(?<=[\s,;/|:]))(?:\((?P<p>\d)\)|(?:mins?|minutes?|m|stations?|#)?[ ]?(?P<n>\d)(?:[ ]?[).=](?!\d)|:(?!\d)|'[ ]?:|[ ]-))(?=[ ]|(?<=\))[a-z])",
     re.IGNORECASE,
 )
+_INLINE_LETTER = re.compile(r"(?:(?<=^)|(?<=[\s,;/|:]))(?P<l>[A-Fa-f])[)](?=[ ]?\w)")
 WARM_UP = re.compile(
     r"^(?:to start,? |first,? |then,? )?(?:we |you |let's |please |everyone )?(?:all )?(?:will |'ll |are going to )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)"
     r"|^(?:w/u|wu)(?=\s+\S)|^prep(?:aration)?(?=,? \d{1,2} ?(?:min|'))"
-    r"|^(?:[ée]chauffement|calentamiento|aufwärmen|aufwaermen|einlaufen)\b",
+    r"|^(?:[ée]chauffement|calentamiento|aufwärmen|aufwaermen|einlaufen|riscaldamento|opwarmen|inwarmen|aquecimento)\b",
     re.IGNORECASE,
 )
 TEXT_AGAIN = re.compile(r"(warm-?up|cool-?down)\s*:", re.IGNORECASE)
 # The number of an event or a part at the start of a line, with the sign that parts it from what it heads
 PART = re.compile(
-    r"(?:event|part|piece|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2}|[a-h])\s*(?:[:.)]|\s[-–—])\s*(?=\S)",
+    r"(?:event|part|piece|engine|met-?con|wod|block|workout|test|teil|partie|parte|evento|épreuve|epreuve)\s*#?(?P<n>\d{1,2}|[a-h])\s*(?:[:.)]|\s[-–—])\s*(?=\S)",
     re.IGNORECASE,
 )
 # A row of counts under a piece's clock, which alone might be a date: "4-8-12..."
@@ -66,6 +67,11 @@ def inline_stations(text: str) -> str:
         if int(mark["p"] or mark["n"]) == len(row) + 1:
             row.append(mark)
     if len(row) < 2:
+        row = [mark for mark in _INLINE_LETTER.finditer(text)]
+        if len(row) < 2 or [mark["l"].upper() for mark in row] != list("ABCDEF"[: len(row)]):
+            return text
+        for at, mark in reversed(list(enumerate(row, 1))):
+            text = f"{text[: mark.start()]}{'; ' if at > 1 else ' '}minute {at}: {text[mark.end() :]}"
         return text
     for mark in reversed(row):
         text = f"{text[: mark.start()]}{'; ' if mark is not row[0] else ' '}minute {mark['p'] or mark['n']}: {text[mark.end() :]}"
@@ -105,3 +111,34 @@ def lettered(lines: list[Line]) -> set[int]:
         for number, letter in bare.items()
         if (letter == "A" and "B" in letters) or chr(ord(letter) - 1) in letters
     }
+
+
+_INLINE_LABEL = re.compile(r"(?:^|(?<=[\s,;/|.]))\(?(?P<l>[A-Ha-h])(?P<n>[1-4])?(?P<s>[.):]{0,2})\s+(?=[^\W\d_]{2}|\d)")
+
+
+def inline_labels(text: str) -> list[tuple[str, str]]:
+    """Part a line at its labels, where it begins with one and they count up: `A) bench 5x5 B) rows 4x8`, `a1 dips 3x8 a2 rows 3x10`."""
+    row: list[re.Match[str]] = []
+    for found in _INLINE_LABEL.finditer(text):
+        if not (found["n"] or found["s"]):
+            continue
+        label = (found["l"].upper(), int(found["n"] or 0))
+        if not row:
+            if found.start() != 0 or label not in (("A", 0), ("A", 1), ("B", 0), ("B", 1)):
+                return []
+            row.append(found)
+            continue
+        last = (row[-1]["l"].upper(), int(row[-1]["n"] or 0))
+        if label in ((last[0], last[1] + 1), (chr(ord(last[0]) + 1), 0), (chr(ord(last[0]) + 1), 1)) and label[1] != last[1] + (
+            label[0] != last[0] and last[1] == 0
+        ):
+            row.append(found)
+        elif label == (chr(ord(last[0]) + 1), 0):
+            row.append(found)
+    if len(row) < 2:
+        return []
+    ends = [each.start() for each in row[1:]] + [len(text)]
+    return [
+        (each["l"].upper() + (each["n"] or ""), text[each.end() : end].strip(" ,;/|"))
+        for each, end in zip(row, ends, strict=True)
+    ]

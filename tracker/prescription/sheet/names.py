@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from tracker.prescription.sheet.plain_words import plain
+
 MOST_WORDS = 6
 _WORD = re.compile(r"[^\W_]+(?:&[^\W_]+)?")
 _KEEP_S = {"press", "cross", "this", "its", "bus", "gas", "plus", "toes", "less", "across", "abs", "pass", "grass", "is", "as", "us", "has", "was", "bss", "rfess", "ats", "wbs", "kbs", "dbs", "ohs", "lbs", "bs", "fs", "ps", "hs", "hps", "cals", "yes", "bfs", "sits", "press ups"}  # fmt: skip
@@ -20,7 +22,27 @@ _SHORT = {
     "str": "strict", "sq": "squat", "dl": "deadlift", "sn": "snatch", "wtd": "weighted", "cl": "clean", "cln": "clean", "lat": "lateral",
     "syncro": "synchro", "sync": "synchro", "synchronised": "synchro", "synchronized": "synchro",
     "thr": "thruster", "ttb": "toes to bar", "pwer": "power", "thrustr": "thruster",
+    # as lifters shorten them: common practice
+    "bulg": "bulgarian", "rom": "romanian", "rdls": "romanian deadlift", "incl": "incline", "decl": "decline", "cg": "close grip", "wg": "wide grip",
+    "tri": "triceps", "tricep": "triceps", "bi": "biceps", "bicep": "biceps", "ext": "extension", "hammies": "hamstring", "ham": "hamstring",
+    "trp": "trap", "br": "bar", "hx": "hex", "hngr": "hang", "hng": "hang", "hg": "hang", "mus": "muscle", "musc": "muscle", "blk": "block", "bx": "box",
+    "bnch": "bench", "prs": "press", "prss": "press", "prses": "press", "sqt": "squat", "sqts": "squat", "sqs": "squat", "jrk": "jerk", "jrks": "jerk", "sntch": "snatch", "snat": "snatch",
+    "dlift": "deadlift", "dead": "deadlift", "bk": "back", "frnt": "front", "frt": "front", "ovh": "overhead", "ohd": "overhead", "std": "standing", "supp": "supported",
+    "wtg": "weighted", "weightd": "weighted", "ldm": "landmine", "lm": "landmine", "kneel": "kneeling", "1arm": "single arm", "1leg": "single leg", "psd": "paused", "stand": "standing",
+    "bbl": "barbell", "dkb": "double kettlebell", "ddb": "double dumbbell", "sb": "sandbag", "med": "medicine", "medball": "medicine ball", "kettle": "kettlebell",
+    "jmp": "jump", "jmps": "jump", "jmping": "jumping", "ovr": "over", "rev": "reverse", "inv": "inverted", "kip": "kipping", "mtn": "mountain", "mt": "mountain", "rus": "russian",
+    "dbl": "double", "shldr": "shoulder", "shoulders": "shoulder", "exts": "extension",
+    "wlk": "walking", "lng": "lunge", "lngs": "lunge", "snch": "snatch", "clns": "clean",
+    "thrstrs": "thruster", "thrs": "thruster", "brp": "burpee", "brps": "burpee", "bpee": "burpee", "swg": "swing", "swgs": "swing", "sw": "swing", "grd": "ground", "hands": "hand", "wtd": "weighted", "strt": "strict",
+    # implements in other languages
+    "kurzhantel": "dumbbell", "kurzhanteln": "dumbbell", "hantel": "dumbbell", "haltère": "dumbbell", "haltere": "dumbbell", "haltères": "dumbbell", "halter": "dumbbell", "mancuerna": "dumbbell",
+    "manubrio": "dumbbell", "manubri": "dumbbell", "langhantel": "barbell", "kugelhantel": "kettlebell", "sandsack": "sandbag", "zandzak": "sandbag", "rucksack": "backpack",
 }  # fmt: skip
+SMALL_WORDS = frozenset({"the", "your", "ur", "a", "an", "ya", "ya'll", "their"})
+# Implements behind a name: "push press haltères", "front squat KB 24 kg"
+_BEHIND = re.compile(
+    r" (?:(?:con|com|avec|met|mit|w/?|à l'|a l'|à) ?)?(?:2 |deux |due |dois |zwei |twee )?(?P<i>halt[eè]res?|mancuernas?|kurzhanteln?|manubri[o]?|halter|kettlebells?|kbs?|dumbbells?|dbs?)(?=\s*(?:$|[@(\d,.;:)+|/]|- |à |de \d|zu \d|mit \d))"
+)
 # Words that make a name of their own out of a name of the table, in any order before it.
 _MODIFIERS = {
     "strict", "kipping", "weighted", "banded", "deficit", "tempo", "pause", "paused", "hang", "power", "front", "back", "overhead", "single",
@@ -28,8 +50,16 @@ _MODIFIERS = {
     "grip", "high", "low", "box", "ring", "sumo", "romanian", "goblet", "walking", "reverse", "lateral", "jumping",
     "synchro", "one", "bodyweight", "medicine", "ball", "sandbag", "plate", "squat", "split", "half", "full", "russian", "american",
     "hand", "release", "chest", "two", "backpack", "touch", "go", "and", "supported", "legless", "l", "feet", "elevated", "nordic", "eccentric",
-    "facing", "cluster", "muscle", "block", "tall", "rack", "heel", "heels", "zercher", "trap", "safety", "machine", "cable", "band", "towel",
+    "bulgarian", "kneeling", "landmine", "hex",
+    "facing", "cluster", "muscle", "block", "tall", "rack", "heel", "heels", "zercher", "trap", "safety", "machine", "cable", "band", "towel", "rope",
 }  # fmt: skip
+
+
+# Words that may stand behind the name that they make another one of
+WORDS_BEHIND = re.compile(
+    r"strict|weighted|wtd|sumo|romanian|conventional|front|back|overhead|oh|bench|hang|power|pwr|muscle|squat|split|push|banded|deficit|paused?|low|high|bar|trap|hex"
+    r"|incline|inc|close|cg|wide|grip|seated|kneeling|db|dbs|dumbbells?|kb|kbs|kettlebells?|single|1|one|arm|leg|goblet|ring|box|bulgarian|pendlay|bent|over|stiff|straight|legged"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,28 +98,56 @@ def key_of(text: str) -> tuple[str, ...]:
     )
 
 
+def _lines(file: str) -> list[str]:
+    text = Path(__file__).with_name(file).read_text(encoding="utf-8")
+    return [line for line in text.splitlines() if line.strip() and not line.startswith("#")]
+
+
+_SMALL = re.compile(r" (?:mit|con|avec|com|met|auf|sur|du|de|und|y|e|à|aux|in|en) ")
+
+
+def _enter(alias: str, entry: Name, lifts: dict[tuple[str, ...], Name], moves: dict[tuple[str, ...], Name]) -> None:
+    """Put one way of writing a name into the tables; the first name that has it keeps it, but for what is "~" in a piece."""
+    bare = alias.lstrip("!~")
+    # as it is looked up: with the small words as `plain` leaves them, and with what an apostrophe parts as two words
+    ways = {bare, plain(bare)} if _SMALL.search(bare) else {bare}
+    for key in {key_of(way.replace("'", sign)) for way in ways for sign in ("", " ")}:
+        if not key or key[0].isdigit():
+            continue
+        if alias.startswith("!"):
+            lifts[key] = entry
+        elif alias.startswith("~"):
+            moves[key] = entry
+        else:
+            lifts.setdefault(key, entry)
+            moves.setdefault(key, entry)
+
+
 @cache
 def _tables() -> tuple[dict[tuple[str, ...], Name], dict[tuple[str, ...], Name], frozenset[str]]:
-    """Read the table: as a lift, as a movement, and every word of it of four letters or more."""
+    """Read the table: as a lift, as a movement, and every word of it of three letters or more."""
     lifts: dict[tuple[str, ...], Name] = {}
     moves: dict[tuple[str, ...], Name] = {}
-    for line in Path(__file__).with_name("names.txt").read_text(encoding="utf-8").splitlines():
-        if not line.strip() or line.startswith("#"):
-            continue
+    entries: dict[str, Name] = {}
+    for line in _lines("names.txt"):
         name, implement, measure, aliases = (part.strip() for part in line.split("|"))
         entry = Name(name, implement, measure)
-        for alias in (name, *(each.strip() for each in aliases.split(","))):
-            key = key_of(alias.lstrip("!~").replace("+", "&"))
-            if not key:
-                continue
-            if alias.startswith("!"):
-                lifts[key] = entry
-            elif not alias.startswith("~"):
-                lifts.setdefault(key, entry)
-            if not alias.startswith("!"):
-                moves.setdefault(key, entry) if not alias.startswith("~") else moves.__setitem__(key, entry)
-    words = frozenset(word for key in moves for word in key if len(word) >= 4)
+        entries.setdefault(name, entry)
+        for alias in (name, *aliases.split(",")):
+            _enter(alias.strip(), entry, lifts, moves)
+    for line in _lines("names_abroad.txt"):
+        name, aliases = (part.strip() for part in line.split("|"))
+        for alias in aliases.split(","):
+            _enter(alias.strip(), entries[name], lifts, moves)
+    words = frozenset(word for key in (*moves, *lifts) for word in key if len(word) >= 3)
     return lifts, moves, words
+
+
+@cache
+def words_of_names() -> tuple[frozenset[str], frozenset[str]]:
+    """Return the words of four letters or more of the table's English names, and those of every way of writing them."""
+    english = {word for entry in _tables()[1].values() for word in key_of(entry.name) if len(word) >= 4}
+    return frozenset(english | {"pull", "push", "pullup", "pushup", "situp", "stepup"}), _tables()[2] | frozenset(_SHORT) | frozenset(_MODIFIERS)
 
 
 @cache
@@ -110,12 +168,34 @@ def longest(words: list[re.Match[str]], at: int, *, lift: bool) -> tuple[int, Na
     table = lifts if lift else moves
     found: tuple[int, Name] | None = None
     key: tuple[str, ...] = ()
+    spelt: tuple[str, ...] = ()
     for count in range(1, min(MOST_WORDS, len(words) - at) + 1):
-        word = words[at + count - 1].group().replace("+", "&")
-        key = (*key, singular(word))
+        word = singular(words[at + count - 1].group().replace("+", "&"))
+        key, spelt = (*key, word), (*spelt, *_SHORT.get(word, word).split())
         if key in table and not (key[-1] == "single" and _of_one_side(words, at + count)):
             found = count, table[key]
+        elif count > 1 and (way := _without_small(spelt)) != key and way in table:  # "hang pwr snatch", "burpee over the db"
+            found = count, table[way]
     return found
+
+
+def _without_small(words: tuple[str, ...]) -> tuple[str, ...]:
+    """A name without the small words within it: "burpees over your dumbbell"."""
+    return (words[0], *(word for word in words[1:-1] if word not in SMALL_WORDS), words[-1])
+
+
+def _spelt(key: tuple[str, ...]) -> tuple[str, ...]:
+    """Write the short words of a name out."""
+    return tuple(part for word in key for part in _SHORT.get(word, word).split())
+
+
+def held_behind(text: str, at: int) -> tuple[int, str] | None:
+    """Return where an implement that stands behind a name ends, and the implement; None where there is none."""
+    found = _BEHIND.match(text, at)
+    if found is None:
+        return None
+    word = found["i"]
+    return found.end(), "kettlebell" if word.startswith("k") and not word.startswith("kurz") else "dumbbell"
 
 
 def _of_one_side(words: list[re.Match[str]], at: int) -> bool:
@@ -131,7 +211,9 @@ def full_name(typed: str, *, lift: bool = False) -> tuple[str, Name | None]:
     if found := known(typed, lift=lift):
         return found.name, found
     words = list(key_of(typed))
-    spelt = [part for word in words for part in _SHORT.get(word, word).split()]
+    spelt = list(_spelt(tuple(words)))
+    if len(spelt) > 2:
+        spelt = list(_without_small(tuple(spelt)))
     if found := known(" ".join(spelt), lift=lift):
         return found.name, found
     for skip in range(1, min(len(spelt), 5)):
@@ -144,6 +226,7 @@ def full_name(typed: str, *, lift: bool = False) -> tuple[str, Name | None]:
             return _composed(before, found.name), found
     if mended := _mended(spelt, lift=lift):
         return mended.name, mended
+    spelt = list(_spelt(tuple(words)))
     if spelt != words:
         return " ".join(spelt), None
     return " ".join(typed.split()), None
@@ -163,22 +246,49 @@ def _composed(before: list[str], name: str) -> str:
 _HELD = {"kettlebell", "dumbbell", "barbell"}
 
 
+MOST_SLIPS = 2  # words of one name that are mended; design choice
+
+
 def _mended(words: list[str], *, lift: bool) -> Name | None:
-    """Mend one slip of the finger, if the whole is then a name of the table and no other name is as near."""
-    vocabulary = _tables()[2]
-    for at, word in enumerate(words):
-        if word in vocabulary or len(word) < 3 or not word.isalpha():
+    """Mend slips of the finger and words without their vowels, if the whole is then a name of the table and no other is as near."""
+    if not any(word in _tables()[2] for word in words) and len(words) > 1:
+        return None  # nothing of it is known
+    ways: list[list[tuple[str, int]]] = [[]]
+    for word in words:
+        near = [(word, 0)] if word in _tables()[2] else [(word, 0), *_neighbours(word)]
+        ways = [[*way, each] for way in ways for each in near][:200]
+    names: dict[str, tuple[int, Name]] = {}
+    for way in ways:
+        slips = sum(distance > 0 for _, distance in way)
+        if not 0 < slips <= MOST_SLIPS or (slips == len(way) > 1):
             continue
-        names: dict[str, tuple[int, Name]] = {}
-        for other in vocabulary:
-            if _near(word, other) and (found := known(" ".join([*words[:at], other, *words[at + 1 :]]), lift=lift)):
-                names[found.name] = (_distance(word, other, 2), found)
-        if not names:
-            return None
-        nearest = min(distance for distance, _ in names.values())
-        closest = [found for distance, found in names.values() if distance == nearest]
-        return closest[0] if len(closest) == 1 else None
-    return None
+        if found := known(" ".join(word for word, _ in way), lift=lift):
+            total = sum(distance for _, distance in way)
+            if found.name not in names or names[found.name][0] > total:
+                names[found.name] = total, found
+    if not names:
+        return None
+    nearest = min(distance for distance, _ in names.values())
+    closest = [found for distance, found in names.values() if distance == nearest]
+    return closest[0] if len(closest) == 1 else None
+
+
+@cache
+def _neighbours(word: str) -> tuple[tuple[str, int], ...]:
+    """Words of the table that a word may be with a slip in it, or without its vowels, with how far they are."""
+    if len(word) < 3 or not word.isalpha():
+        return ()
+    return tuple(
+        (other, 2 if _bones(other) == word else _distance(word, other, 2))
+        for other in sorted(_tables()[2])
+        if len(other) >= 4 and (_near(word, other) or (len(word) >= 3 and _bones(other) == word))
+    )
+
+
+@cache
+def _bones(word: str) -> str:
+    """A word without its vowels behind the first letter: thrst, sntch, trp."""
+    return word[:1] + re.sub(r"[aeiou]", "", word[1:])
 
 
 def _near(word: str, other: str) -> bool:

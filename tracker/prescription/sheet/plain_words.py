@@ -8,6 +8,10 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from tracker.prescription.sheet.other_tongues import other_tongues
+from tracker.prescription.sheet.phrases import as_told
+from tracker.prescription.sheet.shorthand import shorthand
+
 _UNITS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
     "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
@@ -131,7 +135,7 @@ _FOREIGN: tuple[tuple[str, str], ...] = (
     (r"(?<=x)( ?\d{1,2}) ?ea?\b\.?(?! ?(?:side|leg|arm|hand|way)|/)", r"\1 each side"), (r"(\bsets? [a-z -]{3,40} \d{1,2})ea?\b", r"\1 each side"), (r"\bw ?/? ?(?=(?:db|kb|dumbbell|kettlebell)s?\b)", "with "),
     (r"\b(db|kb)'s\b", r"\1s"), (r"\bsn\.? ?bal\b\.?", "snatch balance"), (r"(?<=[a-zäöüé] )\d/\d/\d,? (?=(?:week|wk|woche|semaine|semana|cycle|zyklus|w) ?\d)", ""),
     (r"(?<=\d)( ?%) ?/ ?(1[0-2]|[1-9])(?![\dx./%]|,\d| ?(?:x|%))", r"\1 x \2"), (r"(?<=[,;(] )r ?=? ?(?=\d{2,3}(?:s\b|$|[ ,;)]))(\d{2,3})s?(?! ?(?:m|cal|reps|x)\b)", r"rest \1 s"),
-    (r"\bwith the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"with \1 kg"), (r"(?<=\d )réps?\b\.?", "reps"), (r"\bce soir\b|\bheute abend\b|\besta (?:noche|tarde)\b", "tonight"),
+    (r"\bwith the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"with \1 kg"), (r"(?<=\d )réps?\b\.?", "reps"), (r"(?:^|(?<=[:;./] ))(squats?|kniebeugen?) ?[-(,] ?(front|back|overhead|box|pause|goblet)\b(?![ -]?off| squat)\)?", r"\2 \1"), (r"\bce soir\b|\bheute abend\b|\besta (?:noche|tarde)\b", "tonight"),
     (r"\bpas du\b", "not of the"), (r"\bdu (?=(?:single|simple|max|1 ?rm)\b)", "of the "), (r"\bvom besten\b|\bdel mejor\b|\bdu meilleur\b", "of best"),
     (r"\b(dominadas?|fondos?|tractions?|dips?|klimmzüge?) (?:lastrad[ao]s?|lestée?s?|mit gewicht)", r"weighted \1"),
     (r"\bfentes? arri[eè]res?\b|\bzancadas? (?:atrás|atras|inversas?|hacia atrás)\b|\bausfallschritte? (?:rückwärts|nach hinten)\b", "reverse lunge"),
@@ -203,10 +207,12 @@ def plain(text: str) -> str:
         ),
         text,
     ).lower()
+    text = other_tongues(text)
     for pattern, word in _FOREIGN_RULES:
         text = pattern.sub(word, text)
     text = _HUNDREDS.sub(_hundreds, text)
     text = _NUMBER_WORD.sub(_digits, text)
+    text = as_told(text)
     text = _ONE_SET.sub("", _AGAIN.sub(r"\1", _SLIPS.sub("0", text)))
     text = _told_in_turn(text)
     text = _SHARE.sub(
@@ -215,7 +221,7 @@ def plain(text: str) -> str:
     if _SET_AT.search(text):
         text = _NEXT_AT.sub(r"sets \1: ", text)
     text = _SLOW.sub(r"tempo \1-\2-x-0", text)
-    text = _BY.sub(r"\1 x \2", _FAR_TIMES.sub(" x ", text))
+    text = shorthand(_BY.sub(r"\1 x \2", _FAR_TIMES.sub(" x ", text)))
     text = _NO_WAIT.sub("", text)
     if "%" in text:
         text = _FROM_TO.sub(

@@ -75,7 +75,7 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
     walker.percent_near = (
         _NAMES_A_MAX.search(lower) is not None or "%" in text or "percent" in lower or "per cent" in lower
     )
-    walker.mass_near = re.search(r"\d\s*(?:kg|lb)", lower) is not None
+    walker.mass_near = _SETS_IN_MASS.search(lower) is not None
     walker.run()
     drafts = list(walker.sessions)
     for draft in drafts:
@@ -117,6 +117,10 @@ def parse_sheet(
 # What percentages are of, also where none has its sign: "(1rm)", "off your tm"
 _NAMES_A_MAX = re.compile(
     r"[(=]\s*\d{1,2} ?rm\b|\b(?:of|off|from) (?:your |ur |the |yr )?(?:\d{1,2} ?-?rm|tm|training max|max)\b(?! (?:reps|cal))"
+)
+# Sets with a load in kilograms or pounds: then a load without a sign is rather one of these than a percentage
+_SETS_IN_MASS = re.compile(
+    r"(?:\d ?[x×*] ?\d{1,2}\b(?! ?(?:kg|lb))[^\n\d/]{0,12}|\d ?(?:@|at) ?)\d{2,3}(?:[.,]\d+)?(?![\d/]) ?(?:kg|lb)|\d{2,3}(?:[.,]\d+)? ?(?:kg|lb) ?[x×*] ?\d"
 )
 _ALL_UNIT = re.compile(
     r"\ball (?:in |(?:loads?|weights?|numbers?) (?:are )?in )?(?P<u>kilos?|kgs?|pounds?|lbs?)\b", re.IGNORECASE

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import re
 
+from tracker.prescription.sheet.phrases import rising
+
 BEFORE_BETWEEN = re.compile(
     r"[,;]?\s+(?:and\s+)?(?=(?:straight|right|directly|immediately)\s+(?:after|between)\s+(?:each|every)\s+set\b)|[,;]\s+(?:and\s+)?(?=(?:after|between)\s+(?:each|every)\s+set\b)",
     re.IGNORECASE,
 )
 SENTENCE_END = re.compile(
     r"(?:(?<=[a-zäöüß\d%)\"!?])|(?<=\dRM))(?<!\bMin)(?<!\bmin)(?<!\bca)(?<!\bapprox)(?<!\bno)(?<!\bsec)(?<!\bWdh)(?<!\bvs)(?<!\bmax)(?<!\bFr)(?<!\bSn)(?<!\bBal)(?<!\bPwr)(?<!\bCl)(?<!\bSq)(?<!\bOH)(?<!\bsc)(?<!\b[tT]\.[cC])(?!(?<=\d)\.\.)[.!?]+(?:\s+(?=[\"'(]?[A-ZÄÖÜ0-9%])|\s*$)"
+    # nobody who types in small letters throughout begins a sentence with a capital
+    r"|(?:(?<=[a-zäöüß]{5})|(?<=\d%)|(?<=\drm)|(?<=\dkg)|(?<=\d kg)|(?<=\dlb))[.!]+\s+(?!(?:work|back|warm|top|sets?|reps?|rest|heavy|build|climb|up|at|to|of|in|each|per|drop|last|first)[a-z]*\b)(?=[a-zäöü]{2})"
 )
 # Words between one thing and the next, in the languages that are read
 SPLIT_THEN = re.compile(
-    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this|is|it'?s)(?:\s+(?:is|it'?s)(?=\s+an?\s))?|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:(?:at|with)\b|@|\d{2,3}\s?%)|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|danach|anschließend|nachher|zum schluss"
+    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this|is|it'?s)(?:\s+(?:is|it'?s)(?=\s+an?\s))?|(?:the|our|today'?s) (?:workout|met-?con|wod|conditioning|finisher|burner)(?: today| tonight)? (?:is|will be)(?=\s)|(?:for|as) (?:the |a |our |your )?(?:conditioning|met-?con|workout|wod|finisher|burner|cardio)(?:\s(?:we have|we do|you do|it is|it'?s|there is))(?=\s)|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:(?:at|with)\b|@|\d{2,3}\s?%)|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|finish(?: off)? w(?:ith|/)?|followed by|after(?=\s+(?!(?:each|every|that|the|a|an|all|your|round|set|class|this)\b)[a-z&]+(?:\s+[a-z&]+){0,2}\s+\d{1,2}\s?[x×]\s?\d)|danach|(?<=und )dann(?=\s+\S+\s+(?:min|amrap|emom|runden|\d))|poi|dopo(?=\s+\d)|daarna|vervolgens|depois|em seguida|anschließend|nachher|zum schluss"
     r"|ensuite|puis|après ça|après(?=\s+(?!(?:chaque|le|la|les|un|une|votre|vos|avoir|cela|ça|deux|trois|quatre|cinq)\b)[a-zéèêàç]+\s)|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
     re.IGNORECASE,
 )
@@ -33,7 +37,7 @@ _TOLD_IN_TURN = re.compile(
 
 # Where a speaker goes on to others without a stop: "... ten push-ups people at home do rows", "... and if it rains we row"
 _OTHERS_SPOKEN = re.compile(
-    r"\s(?:and |but )?(?=(?:if (?:you are|you're|youre|someone is|it) (?:at home|rains|raining)|(?:the )?(?:people|ones|those|everyone)(?: who are)? at home|the new people|beginners do|wer zu ?hause|si (?:tu es|vous êtes|estás|llueve)))",
+    r"\s(?:and |but )?(?=(?:if (?:you are|you're|youre|u r|u are|someone is|it) (?:(?:at )?home|rains|raining)|(?:the )?(?:people|ones|those|everyone)(?: who are)? at home|the new people|beginners do|wer zu ?hause|si (?:tu es|vous êtes|estás|llueve)))",
     re.IGNORECASE,
 )
 
@@ -63,6 +67,7 @@ def joined_sentences(parts: list[str]) -> list[str]:
 
 def then_parts(text: str) -> list[str]:
     """Part a sentence at "then", at double strokes, and at a stroke between sets and what goes on a clock."""
+    text = rising(text)
     if (clock := SETS_THEN_CLOCK.search(text)) and any(sign.isdigit() for sign in text[: clock.start()]):
         return [each for part in SETS_THEN_CLOCK.split(text) for each in then_parts(part)]
     if "//" in text or " || " in text:

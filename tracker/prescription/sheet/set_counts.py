@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from tracker.prescription.sheet.asks import Choice
-from tracker.prescription.sheet.model import Reps, SetGroup
+from tracker.prescription.sheet.model import MassRange, Percent, Reps, SetGroup
 from tracker.prescription.sheet.piece import Pair
 from tracker.prescription.sheet.set_efforts import Efforts
 from tracker.prescription.sheet.sets_found import MOST_REPS, MOST_SETS, any_load, no_load, unit_of
@@ -35,7 +35,13 @@ class Counts(Efforts):
 
     def _on_setsx(self, token: Token) -> None:
         sets, reps, kind, *more = token.value
-        if kind == "complex":
+        if kind == "complex" and len(reps) == 2 and not self.scene.joined and reps[1] >= max(10, 2 * reps[0]):
+            added, more = Choice("load", f"{reps[1]} {self._unit()} more"), Choice("reps", f"{reps[1]} more repetitions")
+            if self._ask(f"number behind {token.text}", f"Plus {reps[1]} of what?", (added, more)) == "load":
+                self._add(sets, Reps((reps[0],)), Mass(Decimal(reps[1]), self._unit()))
+            else:
+                self._add(sets, Reps(tuple(reps)))
+        elif kind == "complex":
             self._add(sets, Reps(tuple(reps)))
         elif kind == "load":
             amount, unit, percent = more
@@ -256,6 +262,12 @@ class Counts(Efforts):
 
     def _on_range(self, token: Token) -> bool | None:
         low, high = token.value
+        behind = self.tokens[self.at - 1] if self.at else None
+        if behind is not None and behind.kind in ("setsx", "sets", "list") and 40 <= low < high <= 110 and no_load(self._last):
+            first = self._signless(Decimal(low), percent_first=self.scene.percent_near or not self.scene.mass_near)
+            last = Percent(Decimal(low), None, Decimal(high)) if isinstance(first, Percent) else MassRange(first, Mass(Decimal(high), first.unit))
+            self._load([last])  # "5x3 65-75"
+            return None
         if (
             low < high <= 30
             and (after := self.peek()) is not None
@@ -345,4 +357,4 @@ class Counts(Efforts):
 
     def _bare_load(self, amount: Decimal) -> Any:
         """Read the number before x: kilograms or per cent, both are typed so."""
-        return self._signless(amount, percent_first=self.scene.percent_near)
+        return self._signless(amount, percent_first=self.scene.percent_near or not self.scene.mass_near)

@@ -87,7 +87,7 @@ class Efforts(Loads):
             isinstance(last, SetGroup)
             and self.at == len(self.tokens) - 1
             and before is not None
-            and before.text in (",", ";")
+            and before.text in (",", ";", "-", "/", "|")
             and 45 <= token.value <= 300
             and last.rest_s is None
         ):  # "4 x 3 @ 95 %, 90s": a length that stands alone behind sets

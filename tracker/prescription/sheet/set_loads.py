@@ -121,6 +121,8 @@ class Loads(Given):
             return Mass(value, self._unit())
         if percent_here and not mass_here:
             return Percent(value)
+        loads = [each.value[0] for each in self.tokens if each.kind == "loadx"]
+        percent_first = percent_first and value >= 30 and not any(load > 105 for load in loads)
         percent = Choice("percent", f"{plain(value)} %{self.scene.of_words}")
         mass = Choice("mass", f"{plain(value)} {self._unit()}")
         order = (percent, mass) if percent_first else (mass, percent)

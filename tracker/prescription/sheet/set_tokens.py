@@ -67,7 +67,7 @@ _SETS_OF = rf"(?P<s>\d{{1,2}})[ ]?(?:(?:{_ADJECTIVES}[ ])?sets?[ ]?(?:{_OF}|at|@
 _SETS_WORD = rf"(?P<s>\d{{1,2}})[ ]?(?:(?:{_ADJECTIVES}[ ])?(?:sets?|rounds?|rds?)[ ]?(?:{_OF}|at|@)|[x*])[ ]?"
 _SETS_X = r"(?P<s>1?\d|20)[ ]?[x*][ ]?"
 # Behind a number of repetitions stands no unit, no decimals and no clock
-_NO_AMOUNT = r"(?!\d|x\d\d|\.\d|,\d(?![\dx%]|[ ]?[x%])|:\d\d(?![\d.,]*[ ]?(?:%|kg|lb))|[ ]?(?:%|kg\b|lb\b|km\b|cm\b|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min\b|mins\b|minutes?\b|'|\"|ft\b|miles?\b|rounds))"
+_NO_AMOUNT = r"(?!\d|x\d\d|\.\d|,\d(?![\dx%]|[ ]?[x%])|:\d\d(?![\d.,]*[ ]?(?:%|kg|lb))|[ ]?(?:%|kg\b|lb\b|km\b|k\b|cm\b|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min\b|mins\b|minutes?\b|'|\"|ft\b|miles?\b|rounds))"
 _NO_EFFORT = r"(?![ ]?(?:(?:rpe|rir)\b(?![ ]?[:=~@]?[ ]?\d)|/[ ]?10\b|out[ ]of|in[ ](?:the|reserve)|reps?[ ](?:in[ ]reserve|in[ ]the|left)))"
 _LABELS = r"\d{1,2}(?:[ ]?(?:-|to|&|and|\+|,|/|,[ ]?and)[ ]?\d{1,2}(?!\d))*(?!\d|[ ]?(?:x\b|reps|sets))"
 
@@ -131,7 +131,7 @@ SET_RULES: tuple[Rule, ...] = (
     _rule("sets", rf"{_BUILD}[ ](?:{_ADJ}[ ]){{0,2}}(?:1[ ])?(?P<w>single|double|triple)(?=[ ]?[(,]?[ ]?(?:@|at|around|about|~)?[ ]?(?:about[ ]|around[ ]|~)?\d{{2,3}}(?:[.]\d)?(?:-\d{{2,3}})?[ ]?(?:%|kg|lb))", lambda found: (1, NUMBERED[found["w"]])),
     # repetitions without a number
     _rule("max", r"as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ]can|u[ ]can)(?=[ ]\d+[ ]?min)"),
-    _rule("max", r"(?:as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ](?:can|like)|nice|u[ ]can)|as[ ]many[ ]reps?[ ]as[ ]you[ ]can|max(?:imum|\.)?[ ](?:unbroken[ ])?(?:effort[ ])?reps?|amreps?|to[ ]failure|failure|rep[ -]?out|max[ ]effort|max[ ]ub|(?:one|1)[ ](?:go[ ])?max\b|max(?:imum)?)\b\.?(?![ ](?:hang|height|heart|met(?:re|er)s?\b|\d+[ ]?(?:min|tries|attempts)))"),
+    _rule("max", r"(?:as[ ]many[ ](?:good[ ]|clean[ ]|unbroken[ ])?(?:reps?[ ])?as[ ](?:possible|you[ ](?:can|like)|nice|u[ ]can)|as[ ]many[ ]reps?[ ]as[ ]you[ ]can|max(?:imum|\.)?[ ](?:unbroken[ ])?(?:effort[ ])?reps?|amreps?|to[ ]failure|failure|rep[ -]?out|max[ ]effort|max[ ]ub|(?:one|1)[ ](?:go[ ])?max\b|max(?:imum)?)\b\.?(?![ ](?:hang|height|heart|distance|met(?:re|er)s?\b|\d+[ ]?(?:min|tries|attempts)))"),
     _rule("rounds", r"(?P<n>\d{1,2})[ ](?:super|giant|tri)?[ -]?sets?[ ]of[ ]?:?[ ]?$", lambda found: int(found["n"])),
     # sets and repetitions: so many sets, a sign or "sets of", and what one set is
     _rule("setsx", rf"{_SETS_WORD}(?P<r>\(?[ ]?\d+[ ]?(?:\+[ ]?\d+[ ]?)+\)?)(?!\d|\.\d|[ ]?(?:kg|lb|/[ ]?\d))", lambda found: (int(found["s"]), ints(found["r"]), "complex")),

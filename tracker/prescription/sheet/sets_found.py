@@ -40,6 +40,7 @@ class Scene:
     sure_mass: bool = False  # the lift has loads with a unit already
     sure_percent: bool = False  # the lift has percentages with their sign already
     above: tuple[Group, ...] = ()  # the sets of the lift that stand above
+    joined: bool = False  # the lift is of several, or written as a printed sheet has it: its repetitions are parts
     of_words: str = ""  # of which rep-max a percentage would be, where one is in force
 
 

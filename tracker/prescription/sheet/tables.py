@@ -155,6 +155,9 @@ def _titled(columns: Columns, lines: list[Line], place: int) -> tuple[list[Line]
         if name and row.name.lower() == name and row.sets:  # more sets of the lift above
             found.append(Line(line.number, line.raw, row.sets, cell=True))
             continue
+        if not row.name:  # the sets of the lift above the table
+            found.append(Line(line.number, line.raw, row.sets, cell=True))
+            continue
         found += [Line(line.number, line.raw, "", cell=True), Line(line.number, line.raw, row.line, cell=True)]
         name = row.name.lower()
     found.append(Line(rows[-1].number, rows[-1].raw, "", cell=True))

@@ -18,7 +18,7 @@ from tracker.prescription.sheet.durations import DUR, NOT, Rule, seconds
 from tracker.prescription.sheet.durations import in_verbose as _v
 from tracker.prescription.sheet.durations import rule as _rule
 from tracker.prescription.sheet.load_tokens import LOAD_RULES, MASS_RULES, numbers
-from tracker.prescription.sheet.names import Found, full_name, longest
+from tracker.prescription.sheet.names import SMALL_WORDS, WORDS_BEHIND, Found, full_name, held_behind, longest
 from tracker.prescription.sheet.set_tokens import NUMBERED, SET_RULES, distance, ints
 
 
@@ -218,6 +218,9 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         found = None  # "single" begins another name; "singles" are single unders
     if found is None:
         found = _composed(words, index, lift=lift)
+    elif found[0] > 1 or words[index].group() in ("goblet", "rope"):  # "strict press-ups" are no strict press
+        longer = _composed(words, index, lift=lift, within=max(2, found[0]))
+        found = longer if longer is not None and longer[0] > found[0] else found
     if found is None:
         return None
     count, known = found
@@ -234,8 +237,35 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         typed = text[at:end]
     if any(sign in typed for sign in ",;:()|/"):
         return None
+    if (more := _behind(text, words, index, count, lift=lift)) is not None:
+        return more
+    if (held := held_behind(text, end)) is not None:
+        end, typed = held[0], f"{held[1]} {typed}"
     name, entry = full_name(typed, lift=lift)
     return Found(at, end, name, entry or known, typed)
+
+
+def _behind(text: str, words: list[re.Match[str]], index: int, count: int, *, lift: bool) -> Found | None:
+    """A name whose own word stands first: "deadlift sumo", "press strict", "squat (front)", "pull-ups weighted"."""
+    first = index + count
+    for more in (3, 2, 1):
+        stop = first + more
+        behind = words[first:stop]
+        if len(behind) < more or not all(WORDS_BEHIND.fullmatch(each.group()) for each in behind):
+            continue
+        end = behind[-1].end()
+        between = text[words[first - 1].end() : behind[0].start()]
+        closes = between == " (" and text[end : end + 1] == ")"
+        if (not closes and between != " ") or any(sign in text[behind[0].start() : end] for sign in ",;:()|/"):
+            continue
+        other = longest(words, first, lift=lift)
+        if other is not None and other[0] > 1 and (not closes or other[0] == more):
+            return None  # another name begins there
+        typed = f"{text[behind[0].start() : end]} {text[words[index].start() : words[first - 1].end()]}"
+        name, entry = full_name(typed, lift=lift)
+        if entry is not None and name == entry.name:
+            return Found(words[index].start(), end + closes, name, entry, typed)
+    return None
 
 
 _GREETED = re.compile(
@@ -257,10 +287,10 @@ def _reach(text: str, words: list[re.Match[str]], index: int) -> int:
     return stop
 
 
-def _composed(words: list[re.Match[str]], index: int, *, lift: bool) -> tuple[int, Any] | None:
-    """Find a name behind words that make another one of it, such as "strict" or "db"."""
-    for skip in range(1, 4):
-        if index + skip >= len(words):
+def _composed(words: list[re.Match[str]], index: int, *, lift: bool, within: int = 4) -> tuple[int, Any] | None:
+    """Find a name behind fewer than `within` words that make another one of it, such as "strict" or "db"."""
+    for skip in range(1, within):
+        if index + skip >= len(words) or words[index + skip - 1].group() in SMALL_WORDS:
             return None
         between = words[index + skip - 1]
         if not re.fullmatch(r"[\s'-]*", between.string[between.end() : words[index + skip].start()]):

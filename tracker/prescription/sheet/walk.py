@@ -16,6 +16,7 @@ from tracker.prescription.sheet.line_marks import (
     PART_ALONE,
     SUB_NUMBER,
     TEXT_AGAIN,
+    inline_labels,
     text_kind,
 )
 from tracker.prescription.sheet.movement_words import makes_name
@@ -107,6 +108,11 @@ class Walker(Sentences):
         if bullet:
             text = line.text[bullet.end() :].strip()
         text = self._set_number(SUB_NUMBER.sub("", text) if isinstance(self.open, LiftDraft) else text)
+        if parts := inline_labels(text):
+            for mark, part in parts:
+                self._labelled(mark)
+                self._sentences(line, part, mark, bullet=True)
+            return
         text, label = self._peel(line, text)
         inner, second = self._peel(line, text) if label else (text, "")
         if second and second[0].isalpha() and inner:
@@ -161,6 +167,9 @@ class Walker(Sentences):
             ):
                 self.join_next = True
             text = text[found.end() :]
+            lift = self.open_lift
+            if lift is not None and lift.groups and not self.gap and self._in_turn(line, "", text, label, bullet=bool(bullet)):
+                return
         if label:
             self._labelled(label)
         while found := section_heading(text):

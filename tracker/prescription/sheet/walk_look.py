@@ -26,6 +26,8 @@ class Look(State):
         """Whether a line is still a part of the warm-up that stands above: not a heading, nor sets with a load."""
         if KEYS.match(text) or STRICT.match(text) or section_heading(text) or LABEL.match(text):
             return False
+        if re.match(r"(?:clean |snatch |barbell )?complex\b", text, re.IGNORECASE):
+            return False
         heading = day_heading(text, Asker(), 0)
         if heading is not None and heading.alone:
             return False
@@ -157,9 +159,11 @@ class Look(State):
         """Whether one of the next lines has sets and no name of its own, or none but the name above."""
         mine = {token.value.name for token in tokens_of(plain(line.text)) if token.kind == "name"}
         if self.later:
-            return {token.kind for token in tokens_of(plain(self.later.split(". ")[0]))} & (
-                SETS_KINDS - {"max", "plus"}
-            ) != set()
+            kinds = {token.kind for token in tokens_of(plain(self.later.split(". ")[0]))}
+            if kinds & (SETS_KINDS - {"max", "plus"}):
+                return True
+            if not kinds & {"of", "tm"} or "name" in kinds:
+                return False  # but what percentages are of may stand between a name and the lines of its sets
         seen = 0
         for other in self.lines[self.at + 1 : self.at + 8]:
             if other.blank:
@@ -189,7 +193,14 @@ class Look(State):
             if kinds & (CLOCKS - {"fortime", "every"}) and not kinds & {"setlabel"}:
                 return False
             numeric = kinds & (SETS_KINDS | {"complex", "num"}) or (kinds & {"reps", "range"})
-            if numeric and not any(token.kind == "name" and token.value.name not in mine for token in tokens):
+            others = [
+                token
+                for place, token in enumerate(tokens)
+                if token.kind == "name"
+                and token.value.name not in mine
+                and not (place and tokens[place - 1].kind in ("of", "rm"))  # that of which percentages are
+            ]
+            if numeric and not others:
                 return True
             seen += 1
             if seen >= (3 if not self.prose else 1):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from decimal import Decimal
 from typing import cast
 
 from tracker.prescription.sheet.brackets import with_note
@@ -17,16 +18,23 @@ from tracker.prescription.sheet.lift_tokens import (
     left_words,
     own_case,
 )
-from tracker.prescription.sheet.model import Alternative, Implement
+from tracker.prescription.sheet.model import Alternative, Implement, Percent, SetGroup
 from tracker.prescription.sheet.names import full_name
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_reading import read_sets
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
 from tracker.prescription.sheet.walk_sets import Sets
+from tracker.units import Mass
 
 _EDIT = re.compile(
     r"\W*(?:edit|correction|sorry|oops|update)\b[:,]?\s*(?:the )?(?P<a>[a-z][a-z -]{2,25}?) (?:are|is|should be|=) (?P<b>[a-z][a-z -]{2,25}?)\s*(?:[,.!;]|$)"
+)
+_EDIT_LOAD = re.compile(
+    r"\W*(?:edit|correction|sorry|oops|update|fix|typo)\b[:,]?\s*(?:the )?(?P<a>[a-z][a-z -]{2,25}?) (?:are |is |should be |go )?(?:at|@|on)? ?(?P<b>\d{2,3}(?:\.\d)?) ?(?P<u>%|kg|lb)?,? (?:not|instead of|rather than) ?(?:at |@ )?(?P<c>\d{2,3}(?:\.\d)?)?"
+)
+_ALL_LIFTS = re.compile(
+    r"\W*(?:everything|all(?: of (?:it|this|them))?(?: sets| lifts)?|every set)(?: (?:is|are|today))? (?:at|@|with|to)? ?(?P<e>(?:(?:rpe|rir) ?\d|\d(?:\.5)? ?(?:-\d)? ?(?:rpe|rir|(?:reps? )?in (?:the )?(?:tank|reserve)))[^,;.]*)(?:[,;.]|$)"
 )
 _REST_OF = re.compile(
     r"\W*(?:and )?rest .{1,16}? (?:on|for|between) (?:the )?(?P<a>[a-z][a-z -]{2,20}?)(?:\s{2,}|\s*(?:[,.!;]|$))"
@@ -106,6 +114,10 @@ class OtherWays(Sets):
             if lift is None or entry is None:
                 return False
             lift.names, lift.known = [first_up(name)], entry
+        elif found := _EDIT_LOAD.match(text):
+            lift = self._lift_named(found["a"])
+            if lift is None or not _put_load_right(lift, Decimal(found["b"]), Decimal(found["c"] or 0), found["u"]):
+                return False
         elif found := _REST_OF.match(text):
             lift = self._lift_named(found["a"])
             if lift is None or lift is self.open:
@@ -114,6 +126,23 @@ class OtherWays(Sets):
         else:
             return False
         self._about(line, lift)
+        return True
+
+    def _said_of_all(self, line: Line, text: str) -> bool:
+        """`everything at 3 RIR`: how hard all lifts of the session are that say neither that nor a load."""
+        found = _ALL_LIFTS.match(text)
+        lifts = [each for each in self.session.items if isinstance(each, LiftDraft)]
+        if found is None or len(lifts) < 2:
+            return False
+        loads = read_sets(tokens_of(found["e"].strip()), self._scene(line)).loads
+        if len(loads) != 1:
+            return False
+        for lift in lifts:
+            lift.groups = [
+                replace(group, load=loads[0]) if isinstance(group, SetGroup) and group.load is None else group
+                for group in lift.groups
+            ]
+        self._about(line, lifts[-1])
         return True
 
     def _lift_named(self, typed: str) -> LiftDraft | None:
@@ -133,3 +162,17 @@ class OtherWays(Sets):
                 lift.alternatives.append(Alternative(implement, "same", first_up(name)))  # type: ignore[arg-type]
             elif not (before and before[-1].kind == "of"):
                 lift.notes.append(other.text)
+
+
+def _put_load_right(lift: LiftDraft, new: Decimal, old: Decimal, unit: str | None) -> bool:
+    """Put a load of a lift right that a later line names together with the wrong one; False where it has no such load."""
+    done = False
+    for place, group in enumerate(lift.groups):
+        if not isinstance(group, SetGroup):
+            continue
+        load = group.load
+        if isinstance(load, Percent) and load.amount == old and load.high is None and unit in (None, "%"):
+            lift.groups[place], done = replace(group, load=replace(load, amount=new)), True
+        elif isinstance(load, Mass) and load.amount == old and unit in (None, load.unit):
+            lift.groups[place], done = replace(group, load=Mass(new, load.unit)), True
+    return done

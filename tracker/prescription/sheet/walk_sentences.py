@@ -9,8 +9,8 @@ from tracker.prescription.sheet.both_groups import amounts_of_both
 from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_marks import IN_TURN, OR_BRACKETS
-from tracker.prescription.sheet.lift_parts import split_parts
-from tracker.prescription.sheet.lift_tokens import as_sets, cut_condition, cut_remarks
+from tracker.prescription.sheet.lift_parts import split_at_clock, split_parts
+from tracker.prescription.sheet.lift_tokens import as_sets, cut_condition, cut_remarks, slips_as_names
 from tracker.prescription.sheet.line_marks import AFTER_ROUND, REMARK, ROUND_AFTER, WARM_UP, inline_stations
 from tracker.prescription.sheet.model import SetGroup
 from tracker.prescription.sheet.piece_draft import PieceDraft
@@ -39,6 +39,10 @@ _IN_TURN_WORD = re.compile(r"\b(?:en superserie|im supersatz|en superset|as (?:a
 # "Anyone with a sore back: chair squats instead of no. 1": words for these people, no movement for all
 _FOR_THE_HURT = re.compile(
     r"\W*(?:any(?:one|body)|those|people|whoever|everyone|if you have|if your|for (?:the|those|anyone))\b[^:,]{0,40}\b(?:sore|bad|hurt\w*|injur\w+|pain\w*|ach\w+|pregnant|stiff|tweaked|cranky)\b"
+)
+# "No test for you? 5x5 @ 70 % instead": what some do in place of the test, as the coach says it
+_NOT_TESTING = re.compile(
+    r"\W*(?:(?:no|not) (?:a )?test(?:ing)?\b|if (?:you|u)(?:'re| are)? (?:don'?t|not|do not) (?:want to )?test\w*|don'?t (?:want to )?test\b|anyone (?:not|who (?:doesn'?t|does not)) test\w*)"
 )
 # "10 min easy bike to cool down"
 _TO_WARM = re.compile(
@@ -72,6 +76,11 @@ class Sentences(Keys):
         if not text:
             self._role(line, "remark")
             return
+        if WARM_UP.match(text) and (work := _work_behind(text)) > 0:
+            self.open = None
+            warm = self._new_text("warm-up", line, "")
+            warm.lines, self.open = [text[:work].strip(" /|;,.")], None
+            text = text[work:].strip(" /|;,")
         if (
             isinstance(self.open, LiftDraft)
             and not self.gap
@@ -111,7 +120,7 @@ class Sentences(Keys):
             if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text)
             else [text]
         )
-        parts = joined_sentences(parts)
+        parts = [each for part in joined_sentences(parts) for each in _level_apart(part)]
         read_any = spoken = False
         unread: list[str] = []
         for place, part in enumerate(parts):
@@ -197,7 +206,7 @@ class Sentences(Keys):
             tokens = tokens_of(text)
             if not {token.kind for token in tokens} & (SETS_KINDS | CLOCKS):
                 return False
-        if self._put_right(line, text):
+        if self._put_right(line, text) or self._said_of_all(line, text):
             return True
         if self._group_sets(line, text) or (isinstance(self.open, LiftDraft) and self._same_as(line, text)):
             return True
@@ -238,6 +247,8 @@ class Sentences(Keys):
             return True
         if self._about_item(line, text) or self._substitute(line, text) or self._hints(line, text):
             return True
+        if _NOT_TESTING.match(text):
+            return False
         if _FOR_THE_HURT.match(text) and not {token.kind for token in tokens_of(text)} & {"setsx", "pct"}:
             return False
         if isinstance(self.open, LiftDraft) and not any(token.kind in CLOCKS for token in tokens_of(text)):
@@ -260,8 +271,8 @@ class Sentences(Keys):
         if not tokens:
             return False
         done = False
-        tokens = self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens)))
-        parts = split_parts(tokens)
+        tokens = slips_as_names(self._sets_as_rounds(line, self._most_of_it(amounts_of_both(tokens))))
+        parts = [each for part in split_parts(tokens) for each in split_at_clock(part)]
         in_turn = _IN_TURN_WORD.search(text) is not None
         for place, part in enumerate(parts):
             between = text[parts[place - 1][-1].end : part[0].start].strip() if place else ""
@@ -293,7 +304,9 @@ class Sentences(Keys):
             and number is not None
             and not kinds & (SETS_KINDS | CLOCKS | {"dist", "cal", "time"})
         ):
-            made = as_sets(number, above.number_of_sets)
+            told = re.search(r"\b(\d{1,2}) ?x ?\d", plain(line.text[: line.text.lower().find(second[:12].lower())]))
+            of_last = above.groups[-1].sets if told and isinstance(above.groups[-1], SetGroup) else 0
+            made = as_sets(number, of_last if told and int(told[1]) == of_last else above.number_of_sets)
             return self._lift(line, [made if each is number else each for each in tokens], names, "", "")
         done = self._chunk(line, second, "", bullet=bullet) or done
         below = self.open
@@ -307,6 +320,39 @@ class Sentences(Keys):
             if isinstance(group, SetGroup) and group.sets == 1 and not re.search(r"\b1 ?(?:x|sets?)", plain(second)):
                 below.groups = [replace(group, sets=above.number_of_sets or 1)]
         return done
+
+
+def _work_behind(text: str) -> int:
+    """Where the work begins behind a warm-up that stands on one line with it, parted by strokes: `wu row 5 min / BS 4x4 @ 80 %`."""
+    for found in re.finditer(r"\s+[/|]+\s+|;\s+", text):
+        tokens = tokens_of(plain(re.split(r"\s+[/|]+\s+|;\s+", text[found.end() :], maxsplit=1)[0]))
+        kinds = {token.kind for token in tokens}
+        if kinds & (CLOCKS - {"every"}) or ("name" in kinds and kinds & {"setsx", "sets"} and kinds & {"pct", "mass", "rpe", "atx"}):
+            return found.end()
+    return 0
+
+
+# "AMRAP 9: 9 burpees, 9 swings, 9 T2B (home: DB swing, v-up)": a level for all that stands before it
+_LEVEL_IN_BRACKETS = re.compile(
+    r"^(?P<main>.*\w[^(]*?)\s*\((?P<told>(?:at )?(?:home|scaled?|scaling|sc|beginners?|beg)\b\s*[:=]\s*[^()]*[,/;][^()]*)\)\s*(?P<more>\W*)$",
+    re.IGNORECASE,
+)
+
+
+# "... 9 muscle-ups  L2: ring rows  L1: ...": a level behind what is asked, on the same line
+_LEVEL_INSIDE = re.compile(
+    r"[\s,;/|-]+(?=(?:L[1-3]|Level [1-3]|Scaled|Beginners?|At home|Home)(?:/(?:home|scaled))?\s*:\s)", re.IGNORECASE
+)
+
+
+def _level_apart(part: str) -> list[str]:
+    """Part what a level does from the movements that it stands behind; behind a single movement it is that one's."""
+    if (level := _LEVEL_INSIDE.search(part)) and any(token.kind == "name" for token in tokens_of(plain(part[: level.start()]))):
+        return [each for each in _LEVEL_INSIDE.split(part) if each.strip(" ,;-/|")]
+    found = _LEVEL_IN_BRACKETS.match(part)
+    if found is None or sum(token.kind == "name" for token in tokens_of(plain(found["main"]))) == 1:
+        return [part]
+    return [found["main"], found["told"]]
 
 
 def _work_of(chunk: str) -> bool:

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from typing import Any
 
+from tracker.prescription.sheet.asks import Choice
 from tracker.prescription.sheet.brackets import remarks_of, split_outside
 from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.durations import DUR, seconds
@@ -94,9 +95,19 @@ class Sets(Look):
         ):
             self._of_all(lift)
         words = left_words(read.left)
+        if groups and (words or read.left):
+            self._ask_of_left(line, lift, read.left)
         lift.notes += read.notes
         if words:
             lift.notes.append(words)
+
+    def _ask_of_left(self, line: Line, lift: LiftDraft, left: list[Token]) -> None:
+        """Ask where something that may be a load is left among the words beside sets that were read."""
+        if told := left_loads(left):
+            choices = (Choice("words", "words of the coach, no load"), Choice("load", "a load or sets: to be typed on a line of its own"))
+            self.asker.choose(
+                f"left beside sets: {told}", line.number, harmless(line.raw).strip(), f"Is {told!r} only said beside the sets?", choices
+            )
 
     def _of_all(self, last: LiftDraft) -> None:
         """`all at 80 %`: the load of the last lift is that of those directly above it too, where they have none."""
@@ -225,3 +236,20 @@ def _count_alone(group: Any) -> bool:
 
 def _bare_once(group: Any) -> bool:
     return isinstance(group, SetGroup) and group.sets == 1 and group.load is None and len(group.reps.parts) > 1
+
+# What would have been sets or a load of the lift, had it been understood
+_LEFT_LOADS = frozenset({"pct", "mass", "setsx", "sets", "loadx", "masslist", "atlist", "rpe", "rir", "find", "pctoff", "list", "loadpairx"})
+
+
+def left_loads(tokens: list[Token]) -> str:
+    """What was left of a lift's line that may be sets or a load: `start at 70, end at 90`, `then another 10 %`; else nothing."""
+    found: list[str] = []
+    for place, token in enumerate(tokens):
+        before = tokens[place - 1].text if place else ""
+        bare = token.kind in ("num", "atx") and 40 <= token.value <= 300
+        if token.kind in _LEFT_LOADS or (bare and (before in _TOWARDS or token.text.startswith(("@", "at")))):
+            found.append(f"{before} {token.text}".strip() if before in _TOWARDS else token.text.strip())
+    return ", ".join(found)
+
+
+_TOWARDS = frozenset({"at", "to", "around", "about", "up to", "until", "till", "from", "towards"})

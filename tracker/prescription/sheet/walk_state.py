@@ -115,6 +115,7 @@ class State:
             and (in_force or any(isinstance(getattr(each, "load", None), Percent) for each in lift.groups))
             and _has(_SIGN, lift.text),
             tuple(lift.groups) if lift is not None else (),
+            lift is not None and (lift.strict or len(lift.names) > 1),
             f" of the {lift.of.reps}RM" if in_force and lift is not None and lift.of is not None else "",
         )
 

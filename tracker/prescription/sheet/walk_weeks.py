@@ -11,6 +11,7 @@ from tracker.prescription.sheet.lift_tokens import (
     as_lift,
     first_up,
     left_words,
+    reps_out,
 )
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_found import SETS_KINDS
@@ -59,7 +60,7 @@ class Weeks(Lifts):
     def _week_sets(self, line: Line, heading: Heading) -> None:
         lift = self.open
         assert isinstance(lift, LiftDraft)
-        read = read_sets(tokens_of(plain(heading.rest)), self._scene(line))
+        read = read_sets(reps_out(tokens_of(plain(heading.rest)), lift_open=True), self._scene(line))
         groups = [replace(group, line=line.number) for group in read.groups]
         lift.weeks.setdefault(heading.week or 1, []).extend(groups)
         lift.of = lift.of or read.of

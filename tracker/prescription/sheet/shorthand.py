@@ -1,0 +1,111 @@
+"""Short and spoken ways of English that lifters have for sets, loads and corrections, put into the form that is read."""
+
+from __future__ import annotations
+
+import re
+
+_ONES = {"single": 1, "double": 2, "triple": 3}
+_WORDS: tuple[tuple[str, str], ...] = (
+    # so many repetitions, so many times: "5r x 5s", "2 reps x5", "4 sets at 80 - 5 reps"
+    (r"\b(\d{1,2}) ?r(?:eps?)? ?[x×*] ?(\d{1,2}) ?s(?:ets?)?\b", r"\2 x \1"),
+    (r"\b(\d{1,2}) ?s(?:ets?)? ?[x×*] ?(\d{1,2}) ?r(?:eps?)?\b", r"\1 x \2"),
+    (r"\b(\d{1,2}) ?reps? ?[x×*] ?(\d{1,2})\b(?! ?(?:reps?|rounds?|kg|lb|%|m\b|cal|min|sec|s\b|[x×*.:]|\d))", r"\2 x \1"),
+    (r"\b(\d{1,2}) sets? (?:at|@) ?(\d{2,3}(?:\.\d)? ?%?) ?[-–,:] ?(\d{1,2}) reps?\b", r"\1 x \3 @ \2"),
+    (r"(?<=\d )r ?(?=(?:[6-9]|10)(?:\.5)?(?:-(?:[7-9]|10)(?:\.5)?)?(?![\w%.]| ?(?:rounds|m\b|cal|x)))", "rpe "),
+    (r"(?<=[,;] )([1-6][0-3][0-3x][0-3])(?=\s*(?:$|[,;]))", r"tempo \1"),
+    (r"\bw(?:/|ith)? ?(?:the|a|your) (\d{1,2}(?:\.5)?)(?:'?s)?(?: bells?| kb| one)?(?=\s*(?:$|[.,;)](?!\d)| and\b))", r"with \1 kg"),
+    (r"\b(\d{1,2}) ?(?:ea|each|e/s)\b\.?(?: side| leg| arm)? ?[x×] ?(\d{1,2})(?: sets)?\b(?! ?(?:kg|lb|%|m\b|cal|sec|s\b|min|reps))", r"\2 x \1 each side"),
+    (r"\b(1(?:\.1){1,5}) ?[x×] ?(\d{1,2})(?: sets)?\b(?! ?(?:kg|lb|%|\.))", r"\2 x \1"), (r"(?<![\d.])(\d{1,2}) ?[•·] ?(\d{1,2})(?![\d.]| ?(?:kg|lb|m\b|cal))", r"\1 x \2"),
+    (r"\bback(?:ing)? off (?:by )?(?=\d{1,2} ?%)", "drop "), (r"\brt ?[:=]? ?(?=\d)", "rest "), (r"\ball %'?s? (?:are |is )?(?:of |off )?(?:the )?(?=\d{1,2} ?rm\b)", "% of "),
+    (r"\b(?:3|three)[ -]quarters of (?=(?:your|the|ur|max|\d{1,2} ?rm))", "75 % of "), (r"\b(?:2|two)[ -]thirds of (?=(?:your|the|ur|max|\d{1,2} ?rm))", "67 % of "), (r"\bhalf (?:of )?(?=(?:your|the|ur) (?:max|\d{1,2} ?rm))", "50 % of "),
+    # "2.5 kg more than last week" is no load
+    (r"\b(\d{1,2}(?:\.\d{1,2})?) ?(kg|lb) (?:more|up|heavier|extra|on top)(?: (?:than|on|from|over|of|compared (?:to|with)))? (?:last (?:week|time)|before)", r"last week + \1 \2"),
+    (r"\b(?:abt|approx|appr)\b\.?", "about"),
+    # what percentages are of, how long the rest is
+    (r"\(\s*(?:in )?(?:%|percent(?:ages?)?)[,:]? ?(?:of )?(?=\d{1,2} ?rm\b)", "(% of "),
+    (r"(?:%|\bpercent(?:ages?)?)'?s? (?:refers? to|relates? to|based (?:on|off)|(?:is|are) (?:from|for|based on|based off)|calculated (?:on|from|off)|taken (?:from|off)) (?:the |your )?", "% of "),
+    (r"\b(rest|pause)(?: time| period)? between (?:the |your |all )?sets?(?: is|:)? ?(?=\d)", "rest "),
+    (r"\((?:all )?(?:the )?(?:%'?s?|percent(?:ages?)?) ?(?:are )?(?:of|off|from) (?:the |your |ur )?([a-z&][a-z& -]{1,24}?) (?:max|1 ?rm|pr|pb)\)", r"(% of 1rm \1)"),
+    (r"(?<=% )(?:of|off) 1 ?rm\b(?= ?$)", "of 1rm"), (r"\b(?:of|off) one rm\b", "of 1rm"),
+    (r"\b(?:clean|snatch|barbell|jerk|squat|c&j|oly) complex\b(?=,? (?:every|e\d?mom|x ?\d|\d+ (?:sets|x)|on the)|\s*[:-])", "complex"),
+    # what is taken back
+    (r"\b\d{1,2} (?:sets?|reps?|x \d{1,2})(?: of \d{1,2})?[,.]* ?(?:no|sorry|wait|i mean|make (?:that|it)|actually|or rather)[, ]+(?:no,? |sorry,? |wait,? )?(?=\d{1,2} (?:sets?|reps?|x)\b)", ""),
+    (r"(?:^|(?<=[/,;:] ))[a-z][a-z -]{2,25}\? ?no(?:pe)?[,:!.]* (?=[a-z])", ""),
+    # what was done before it is no part of it
+    (r"^\W*(?:so |ok(?:ay)? |right )?after (?:the |a |our |your )?warm[ -]?up(?: ?\([^()]*\))?,? (?:we (?:do |have |go to )?|you (?:do )?|it'?s |comes? |there is )?", ""),
+    (r"\bon (?:a|the) (\d(?::\d\d|\.5)?) ?min(?:ute)?s? clock,?(?= ?x ?\d)", r"every \1 min"),
+)  # fmt: skip
+_RULES = tuple((re.compile(pattern), word) for pattern, word in _WORDS)
+# "singles 60 70 75 80 80": as many sets as there are loads
+_SINGLES = re.compile(
+    r"(?<!\d )\b(?P<w>single|double|triple)s?(?: at| @| on|:)? (?P<l>\d{2,3}(?:\.5)?(?: ?[ ,/] ?\d{2,3}(?:\.5)?){1,9})(?![\d.:]| ?(?:m|cals?|s|sec|min|x|reps?|rounds?|metres?|meters?)\b)"
+)
+# "a single @ rpe 8"; a heavy one is the day's
+_ONE = re.compile(
+    r"(?<!heavy )(?<!hvy )(?<!to a )(?<!\d )(?<!to )\b(?:a |one |1 |top )?(?P<w>single|double|triple)(?= ?(?:@|at) ?(?:rpe|r?\d))"
+)
+# "find a heavy clean single", "build to a heavy front squat": what is heavy stands between
+_HEAVY = re.compile(
+    r"\b(?P<b>(?:find|build(?:ing)?(?: up)? to|work(?:ing)?(?: up)? to|go to|hit|establish) )?(?:a |your |today'?s |the day'?s )?heavy (?P<l>[a-z&][a-z& -]{1,24}?)(?: (?P<w>single|double|triple))?(?= ?(?:$|[.,;(!]|for the day|of the day|today|in \d|then\b))"
+)
+
+
+# "40 % of deadlift max", "(of FS 1RM)", "at 105 of clean": another lift's max
+_OF_OTHER = re.compile(
+    r"(?P<b>%\)? ?\(?|\()(?:of|off|from) (?:the |your |ur |a )?(?:best )?(?P<l>[a-z&][a-z& -]{1,24}?)(?:'s)? (?:(?P<n>\d{1,2}) ?-?rm|max(?:imum)?|pr|pb)\b(?! (?:reps|set|cal))"
+)
+_AT_OF = re.compile(r"(?:@|\bat) ?(?P<a>\d{2,3}(?:\.5)?) (?:of|off) (?:your |the )?(?P<l>[a-z&][a-z& -]{1,24}?)(?P<m> max| 1 ?rm)?(?= ?(?:$|[,;.)]))")
+
+
+def _of_other(found: re.Match[str]) -> str:
+    if not all(word in _LIFT_WORDS for word in found["l"].split()):
+        return found[0]
+    return f"{found['b'].rstrip()} of {found['n'] or 1}rm {found['l']}"
+
+
+def _at_of(found: re.Match[str]) -> str:
+    if not all(word in _LIFT_WORDS for word in found["l"].split()):
+        return found[0]
+    return f"@ {found['a']} % of 1rm {found['l']}"
+
+
+def _singles(found: re.Match[str]) -> str:
+    loads = re.findall(r"\d+(?:\.\d)?", found["l"])
+    return f"{len(loads)} x {_ONES[found['w']]} @ {', '.join(loads)}"
+
+
+_LIFT_WORDS = frozenset({
+    "back", "front", "overhead", "box", "pause", "squat", "bs", "fs", "ohs", "power", "hang", "push", "split", "strict", "shoulder", "bench", "floor", "clean", "snatch", "jerk", "press", "deadlift",
+    "thruster", "sumo", "romanian", "and", "&", "n", "c&j", "cj", "dl", "bp", "sn", "cln", "pc", "ps", "row", "balance", "cluster",
+})  # fmt: skip
+
+
+def _heavy(found: re.Match[str]) -> str:
+    if not all(word in _LIFT_WORDS for word in found["l"].split()) or not (found["b"] or found["w"]):
+        return found[0]
+    return f"{found['l']} {found['b'] or ''}a heavy {found['w'] or 'single'}"
+
+
+# "5 fives", "four fours at 75", "triples, 6 of them", "doubles at 82 %, 6 sets"
+_FIVES = {"ones": 1, "twos": 2, "threes": 3, "fours": 4, "fives": 5, "sixes": 6, "sevens": 7, "eights": 8, "nines": 9, "tens": 10, "twelves": 12, "singles": 1, "doubles": 2, "triples": 3}  # fmt: skip
+_OF_FIVES = re.compile(r"\b(?P<s>\d{1,2}) (?:sets of )?(?P<r>ones|twos|threes|fours|fives|sixes|sevens|eights|nines|tens|twelves|(?P<d>[1-9]|1[0-5])'?s(?= (?:on|of|at|@)))(?![\w])")
+_DOUBLES = re.compile(
+    r"\b(?P<r>singles|doubles|triples|fives)(?:,? (?P<at>(?:at|@) ?\d{2,3}(?:\.5)? ?(?:%|kg|lb)?))?[,;x:]? ?(?P<s>\d{1,2}) (?:sets?(?: of (?:them|those))?|of (?:them|those)|times)\b"
+)
+# "3x10 @ 22.5s": a pair of dumbbells, no time
+_PAIRED = re.compile(r"(?:@|\bat|\bwith) ?(\d{1,2}(?:\.5)?)'?s(?=\s*(?:$|[,;.)](?!\d)))")
+
+
+def shorthand(text: str) -> str:
+    """Return a line in small letters with the short ways of lifters in the form that is read."""
+    for pattern, word in _RULES:
+        text = pattern.sub(word, text)
+    if " of " in text or "(of " in text or " off " in text or " from " in text:
+        text = _AT_OF.sub(_at_of, _OF_OTHER.sub(_of_other, text))
+    text = _OF_FIVES.sub(lambda found: f"{found['s']} x {found['d'] or _FIVES[found['r']]}", text)
+    text = _DOUBLES.sub(lambda found: f"{found['s']} x {_FIVES[found['r']]} {found['at'] or ''}", text)
+    if re.search(r"\b(?:dbs?|dumbbells?|kbs?|kettlebells?)\b", text):
+        text = _PAIRED.sub(r"@ \1 kg", text)
+    if "ngle" in text or "uble" in text or "iple" in text:
+        text = _ONE.sub(lambda found: f"1 x {_ONES[found['w']]}", _SINGLES.sub(_singles, text))
+    return _HEAVY.sub(_heavy, text) if "heavy" in text else text
