@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 
 from tracker.prescription.sheet.movement_words import makes_name
+from tracker.prescription.sheet.names import full_name
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.tokens import Token
 
@@ -152,7 +153,7 @@ def _one_test_of_all(tokens: list[Token]) -> list[list[Token]]:
         or last.kind not in ("rm", "find")
         or len(names) < 2
         or any(token.kind != "name" and token.text not in (",", "/", "&", "and", ";") for token in tokens[:-1])
-        or any(name.value.known is None or name.value.known.implement not in ("barbell", "?") for name in names)
+        or any((entry := full_name(name.value.typed, lift=True)[1]) is None or entry.implement not in ("barbell", "?") for name in names)
     ):
         return []
     return [[name, last] for name in names]

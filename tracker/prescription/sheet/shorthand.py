@@ -9,7 +9,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     # so many repetitions, so many times: "5r x 5s", "2 reps x5", "4 sets at 80 - 5 reps"
     (r"\b(\d{1,2}) ?r(?:eps?)? ?[x×*] ?(\d{1,2}) ?s(?:ets?)?\b", r"\2 x \1"),
     (r"\b(\d{1,2}) ?s(?:ets?)? ?[x×*] ?(\d{1,2}) ?r(?:eps?)?\b", r"\1 x \2"),
-    (r"\b(\d{1,2}) ?reps? ?[x×*] ?(\d{1,2})\b(?! ?(?:reps?|rounds?|kg|lb|%|m\b|cal|min|sec|s\b|[x×*.:]|\d))", r"\2 x \1"),
+    (r"\b(\d{1,2}) ?reps? ?[x×*] ?(\d{1,2})\b(?!\d|[.:]\d| ?(?:reps?|rounds?|kg|lb|%|m\b|cal|min|sec|s\b|[x×*]))", r"\2 x \1"),
     (r"\b(\d{1,2}) sets? (?:at|@) ?(\d{2,3}(?:\.\d)? ?%?) ?[-–,:] ?(\d{1,2}) reps?\b", r"\1 x \3 @ \2"),
     (r"(?<=\d )r ?(?=(?:[6-9]|10)(?:\.5)?(?:-(?:[7-9]|10)(?:\.5)?)?(?![\w%.]| ?(?:rounds|m\b|cal|x)))", "rpe "),
     (r"(?<=[,;] )([1-6][0-3][0-3x][0-3])(?=\s*(?:$|[,;]))", r"tempo \1"),
