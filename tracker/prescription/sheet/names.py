@@ -281,7 +281,7 @@ def _neighbours(word: str) -> tuple[tuple[str, int], ...]:
     return tuple(
         (other, 2 if _bones(other) == word else _distance(word, other, 2))
         for other in sorted(_tables()[2])
-        if len(other) >= 4 and (_near(word, other) or (len(word) >= 3 and _bones(other) == word))
+        if len(other) >= 4 and re.search(r"[aeiouyäöü]", other[1:]) and (_near(word, other) or (len(word) >= 3 and _bones(other) == word))
     )
 
 

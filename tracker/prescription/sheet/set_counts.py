@@ -356,5 +356,5 @@ class Counts(Efforts):
             self._add(sets, Reps((number,), out=out and place == len(numbers) - 1), load)
 
     def _bare_load(self, amount: Decimal) -> Any:
-        """Read the number before x: kilograms or per cent, both are typed so."""
-        return self._signless(amount, percent_first=self.scene.percent_near or not self.scene.mass_near)
+        """Read the number before x: kilograms or per cent, both are typed so; a row of them is rather of shares."""
+        return self._signless(amount, percent_first=self.scene.percent_near or (self.scene.row_of_loads and not self.scene.mass_near))

@@ -25,7 +25,6 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (r"\(\s*(?:in )?(?:%|percent(?:ages?)?)[,:]? ?(?:of )?(?=\d{1,2} ?rm\b)", "(% of "),
     (r"(?:%|\bpercent(?:ages?)?)'?s? (?:refers? to|relates? to|based (?:on|off)|(?:is|are) (?:from|for|based on|based off)|calculated (?:on|from|off)|taken (?:from|off)) (?:the |your )?", "% of "),
     (r"\b(rest|pause)(?: time| period)? between (?:the |your |all )?sets?(?: is|:)? ?(?=\d)", "rest "),
-    (r"\((?:all )?(?:the )?(?:%'?s?|percent(?:ages?)?) ?(?:are )?(?:of|off|from) (?:the |your |ur )?([a-z&][a-z& -]{1,24}?) (?:max|1 ?rm|pr|pb)\)", r"(% of 1rm \1)"),
     (r"(?<=% )(?:of|off) 1 ?rm\b(?= ?$)", "of 1rm"), (r"\b(?:of|off) one rm\b", "of 1rm"),
     (r"\b(?:clean|snatch|barbell|jerk|squat|c&j|oly) complex\b(?=,? (?:every|e\d?mom|x ?\d|\d+ (?:sets|x)|on the)|\s*[:-])", "complex"),
     # what is taken back
@@ -96,11 +95,16 @@ _DOUBLES = re.compile(
 _PAIRED = re.compile(r"(?:@|\bat|\bwith) ?(\d{1,2}(?:\.5)?)'?s(?=\s*(?:$|[,;.)](?!\d)))")
 
 
+# "80 % of your press training max" is of a training max, not of the 1RM
+_OWN_TM = re.compile(rf"\b(of|off|from) (?:the |your |ur )?(?:(?:{'|'.join(map(re.escape, sorted(_LIFT_WORDS)))}) )+(?=training max\b|tm\b)")
+
+
 def shorthand(text: str) -> str:
     """Return a line in small letters with the short ways of lifters in the form that is read."""
     for pattern, word in _RULES:
         text = pattern.sub(word, text)
     if " of " in text or "(of " in text or " off " in text or " from " in text:
+        text = _OWN_TM.sub(r"\1 your ", text)
         text = _AT_OF.sub(_at_of, _OF_OTHER.sub(_of_other, text))
     text = _OF_FIVES.sub(lambda found: f"{found['s']} x {found['d'] or _FIVES[found['r']]}", text)
     text = _DOUBLES.sub(lambda found: f"{found['s']} x {_FIVES[found['r']]} {found['at'] or ''}", text)
