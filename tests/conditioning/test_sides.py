@@ -18,7 +18,7 @@ from tracker.conditioning.calls import parse_total
 from tracker.conditioning.compare import differences, like_key
 from tracker.conditioning.entry import movement_choices, rep_choices, rep_label, round_choices
 from tracker.conditioning.ladder import BUY_IN, Ladder, Listed, Position, Steady
-from tracker.conditioning.piece_record import piece_from, record_of, usable_piece
+from tracker.conditioning.piece_record import piece_from, record_of
 from tracker.conditioning.pieces import PARTS, SIDES, Piece, Task, in_order
 from tracker.conditioning.score_record import score_from, score_record
 from tracker.conditioning.sides import both_sides, for_side, other_side, side_words
@@ -345,24 +345,6 @@ def test_the_first_split_holds_the_buy_in(day):
     pace = pace_of(score)
     assert pace is not None
     assert pace.rounds == pytest.approx((31 / 4, 10, 10))
-
-
-@pytest.mark.parametrize(
-    ("record", "said"),
-    [
-        ({"kind": "as many as possible"}, "it needs the time to fill"),
-        ({"kind": "every minute"}, "it needs the length of an interval"),
-        ({"kind": "for time"}, "nothing says how many rounds there are"),
-    ],
-)
-def test_a_piece_that_lacks_something_is_kept_without_a_score_and_says_so(record, said):
-    movement = [{"name": "row", "sides": [12, 9], "measure": "cal"}, {"name": "wall ball", "first": 10}]
-    piece = usable_piece({**record, "note": "easy pace", "movement": movement})
-    assert (piece.title, piece.kind) == ("Row, wall ball", "unscored")
-    assert piece.note.startswith("easy pace\n")
-    assert said in piece.note
-    assert movement_lines(piece) == ("12/9 cal row", "10 wall ball")
-    assert usable_piece(PAIRS) == piece_from(PAIRS)
 
 
 def test_a_swap_keeps_the_part_and_the_amount(day):

@@ -8,18 +8,16 @@ from decimal import Decimal
 from typing import Any, cast, get_args
 
 from tracker.conditioning.ladder import Listed, Run, Steady
-from tracker.conditioning.pieces import KINDS, MEASURES, ONCE, PARTS, SIDES, Piece, ScoredBy, Task, in_order
+from tracker.conditioning.pieces import KINDS, MEASURES, MOST_DEPTH, ONCE, PARTS, SIDES, Piece, ScoredBy, Task, in_order
 from tracker.conditioning.plain_values import choice, decimal, flag, keyed, listed, place, text, whole
 from tracker.conditioning.times import parse_time, time_words
 from tracker.errors import BadInputError
 from tracker.units import Mass, parse_unit, plain
 
-MOST_TITLE = 60  # letters of a name that is made
 TIMES = {"cap": "cap_s", "interval": "work_s", "rest": "rest_s"}  # as written, and as kept
 PIECE_KEYS = {field.name for field in fields(Piece)} - set(TIMES.values()) - {"tasks"} | set(TIMES) | {"movement"}
 AMOUNTS = {"first", "step", "reps", "sides", "most"}
 TASK_KEYS = {field.name for field in fields(Task)} - {"movement", "run"} | {"name", "unit", "each_side"} | AMOUNTS
-MOST_DEPTH = 3  # of alternatives within alternatives
 
 # What each value has to be, by its key; of a value that is not set nothing stands in the record.
 _PIECE: dict[str, Callable[[Any, str], Any]] = {
@@ -63,30 +61,6 @@ def piece_from(record: Mapping[str, Any], *, where: str = "") -> Piece:
         return Piece(**values, tasks=tasks)
     except TypeError as err:
         raise BadInputError("It has no title or no kind.", where=where, mend="Say both.") from err
-
-
-def usable_piece(record: Mapping[str, Any], *, where: str = "") -> Piece:
-    """Read a piece as `piece_from`, but never refuse one for what is missing to score it: then it is done without a score.
-
-    What is missing is said in its note. One without a title is named after its movements, so that it is found again.
-
-    Raises:
-        BadInputError: for a key that is not known or a value that can't be, in a movement.
-    """
-    named = dict(record) if str(record.get("title", "")).strip() else {**record, "title": _named_after(record)}
-    try:
-        return piece_from(named, where=where)
-    except BadInputError as err:
-        plainly = {key: named[key] for key in ("title", "cap", "setting", "note", "movement") if key in named}
-        found = piece_from({**plainly, "kind": "unscored"}, where=where)
-        return replace(found, note="\n".join(part for part in (found.note, f"Not scored: {err.what}") if part))
-
-
-def _named_after(record: Mapping[str, Any]) -> str:
-    names = [str(each.get("name", "")) for each in record.get("movement", ())]
-    said = ", ".join(name for name in names if name) or str(record.get("kind", "")) or "piece"
-    said = said if len(said) <= MOST_TITLE else said[: MOST_TITLE - 2].rpartition(", ")[0] or said[:MOST_TITLE]
-    return said[:1].upper() + said[1:]
 
 
 def record_of(piece: Piece) -> dict[str, Any]:

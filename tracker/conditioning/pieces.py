@@ -14,6 +14,7 @@ from decimal import Decimal
 from typing import Literal, get_args
 
 from tracker.conditioning.ladder import Ladder, Listed, Run, Steady
+from tracker.conditioning.plain_values import fits
 from tracker.errors import BadInputError
 from tracker.units import Mass, parse_decimal, plain
 
@@ -32,6 +33,7 @@ _PAIR = re.compile(r"(\d+(?:\.\d+)?)/(\d+(?:\.\d+)?)\s*(inch(?:es)?|in|ft|feet)\
 ONCE = Steady(1)  # one repetition each round
 LONGEST_S = 24 * 3600  # a piece ends within a day
 MOST_INTERVALS = 500
+MOST_DEPTH = 3  # of alternatives within alternatives
 TIMED: tuple[Kind, ...] = ("as many as possible", "distance", "calories", "heaviest")  # these need a time to fill
 IN_INTERVALS: tuple[Kind, ...] = ("every minute", "work and rest")
 IN_ROUNDS: tuple[Kind, ...] = (
@@ -83,9 +85,20 @@ class Task:
             raise BadInputError(f"{self.part!r} is no part of a piece.", mend="Use buy-in or cash-out.")
         if self.sides is not None and min(self.sides) < 1:
             raise BadInputError(f"{self.movement}: less than 1 can't be asked.", mend="Write such as 12/9.")
-        if self.per_side and any(number % 2 for number in self.sides or numbers_of(self.run)):
+        said = not (self.most or self.no_amount)  # else the numbers are none of a coach's
+        if said and self.per_side and any(number % 2 for number in self.sides or numbers_of(self.run)):
             what = f"{self.movement}: an odd count can't be split between two sides."
             raise BadInputError(what, mend="Count both sides together: 5 on each side are 10.")
+        if self._depth > MOST_DEPTH:
+            raise BadInputError(
+                "An alternative has alternatives of its own.", where=self.movement, mend="Leave them out."
+            )
+        fits(self, *numbers_of(self.run), where=self.movement)
+
+    @property
+    def _depth(self) -> int:
+        """How deep alternatives lie within alternatives."""
+        return max((1 + option._depth for option in self.options), default=0)
 
     @property
     def amount(self) -> Run:
@@ -163,6 +176,7 @@ class Piece:
     yours: str = ""
 
     def __post_init__(self) -> None:
+        fits(self, where=self.title or "piece")
         for complaint, mend in _complaints(self):
             raise BadInputError(f"{self.title or 'A piece'}: {complaint}", mend=mend)
 

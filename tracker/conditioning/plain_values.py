@@ -1,19 +1,48 @@
-"""Plain values of a record, as JSON holds them: each of the type and from the choices that it has to be of, or refused."""
+"""Plain values of a record, as JSON holds them: each of the type, the size and the choices that it has to be of, or refused."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import fields
 from decimal import Decimal
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from tracker.errors import BadInputError
 from tracker.limits import MOST_DIGITS
-from tracker.units import parse_decimal
+from tracker.units import Mass, parse_decimal, plain
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
 
 MOST_LETTERS = 10_000  # of a text in a record; the forms and files that make them allow fewer
 MOST_WHOLE = 1_000_000_000  # as databases keep whole numbers
 MOST_LISTED = 2_000
 MEND = "Use a value that can be."
+
+
+def fits(record: DataclassInstance, *more: int, where: str) -> None:
+    """Refuse what a record can't hold: a text, a number or a list of `record`, or one of `more`, that is too long.
+
+    Raises:
+        BadInputError: for the first of them.
+    """
+    for field in fields(record):
+        value: object = getattr(record, field.name)
+        for each in listed(cast("object", value), where) if isinstance(value, tuple) else (value,):
+            _fits(each, f"{where}, {field.name}")
+    for each in more:
+        whole(each, where)
+
+
+def _fits(value: object, where: str) -> None:
+    if isinstance(value, str):
+        text(value, where)
+    elif isinstance(value, int) and not isinstance(value, bool):
+        whole(value, where)
+    elif isinstance(value, Decimal):
+        decimal(plain(value), where)
+    elif isinstance(value, Mass):
+        decimal(plain(value.amount), where)
 
 
 def text(value: object, where: str) -> str:
@@ -26,7 +55,7 @@ def text(value: object, where: str) -> str:
         raise BadInputError(f"{_seen(value)} is no text.", where=where, mend=MEND)
     if len(value) > MOST_LETTERS:
         raise BadInputError(f"A text has {len(value):,} letters.", where=where, mend=f"Use at most {MOST_LETTERS:,}.")
-    if any("\ud800" <= sign <= "\udfff" for sign in value):
+    if not value.isascii() and any("\ud800" <= sign <= "\udfff" for sign in value):
         raise BadInputError("A text holds half of a sign.", where=where, mend=MEND)
     return value
 

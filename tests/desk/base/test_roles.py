@@ -120,7 +120,6 @@ PURE = {
     "references": {"ago", "shown_load", "references"},
     "roles": {"may"},
     "send_result": {"file_word", "result_set", "said_plainly"},
-    "scored_piece": {"scored_piece"},
     "sheet_changes": {"earlier_sheet", "changes_between"},
     "sheet_same": {"same_before", "likely_before"},
     "sheet_start": {"usable", "title_of", "first_day_of", "suggested_start", "check_start"},

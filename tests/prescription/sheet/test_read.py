@@ -11,7 +11,8 @@ import pytest
 from tests.prescription.sheet.corpus import WAVE
 from tracker.prescription.sheet import as_json, parse_sheet, print_sheet, read, said_back
 from tracker.prescription.sheet.model import Alternative, FindMax, InReserve, LiftBlock, Of, Percent, Reps, Rpe, Text
-from tracker.prescription.sheet.piece import Count, Movement, Piece, piece_record
+from tracker.prescription.sheet.piece import Count, Movement, PieceBlock
+from tracker.prescription.sheet.record import piece_record
 from tracker.units import Mass
 
 
@@ -22,9 +23,9 @@ def lift(text: str) -> LiftBlock:
     return item
 
 
-def piece(text: str) -> Piece:
+def piece(text: str) -> PieceBlock:
     (item,) = parse_sheet(f"Piece: Lantern\n{text}").sessions[0].items
-    assert isinstance(item, Piece)
+    assert isinstance(item, PieceBlock)
     return item
 
 
@@ -52,7 +53,7 @@ def test_a_wave_of_three_weeks_is_read_whole() -> None:
     assert isinstance(complex_, LiftBlock)
     assert complex_.names == ("Power clean", "front squat", "push jerk")
     assert complex_.of == Of(1, "push jerk")
-    assert isinstance(ladder, Piece)
+    assert isinstance(ladder, PieceBlock)
     assert (ladder.cap_s, ladder.scheme) == (720, Count((3,), 3))
     assert ladder.movements[2].options == (Movement("knee push-up"),)  # as the trade calls a push-up from the knees
     assert isinstance(cool_down, Text)

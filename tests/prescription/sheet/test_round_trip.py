@@ -28,7 +28,7 @@ from tracker.prescription.sheet.model import (
     Sheet,
     Text,
 )
-from tracker.prescription.sheet.piece import Count, Movement, Pair, Piece
+from tracker.prescription.sheet.piece import Count, Movement, Pair, PieceBlock
 from tracker.units import Mass  # fmt: skip
 
 TEXTS = Path(__file__).with_name("texts")
@@ -190,7 +190,7 @@ KINDS = [
 
 
 @st.composite
-def pieces(draw: st.DrawFn) -> Piece:
+def pieces(draw: st.DrawFn) -> PieceBlock:
     kind = draw(st.sampled_from(KINDS))
     fixed = st.builds(Count, st.tuples(st.integers(1, 100)))
     rising = st.builds(Count, st.tuples(st.integers(1, 100)), st.integers(1, 9))
@@ -202,7 +202,7 @@ def pieces(draw: st.DrawFn) -> Piece:
     one = kind in ("distance", "calories", "heaviest")
     timed = kind in ("as many as possible", "distance", "calories", "heaviest")
     intervals = kind in ("every minute", "work and rest")
-    return Piece(
+    return PieceBlock(
         draw(st.just("") | TITLES), kind, tuple(draw(st.lists(movements(None if scheme or one else counts), min_size=1, max_size=1 if one else 3))), scheme,
         None if counts is listed or one else draw(st.none() | st.integers(1, 20)),
         draw(SECONDS) if timed else draw(st.none() | SECONDS) if kind in ("for time", "unscored") else None,
@@ -220,7 +220,7 @@ def sessions(draw: st.DrawFn, *, named: bool) -> Session:
     lines = st.lists(TITLES, min_size=1, max_size=2).map(tuple)
     texts = st.builds(Text, st.sampled_from(["warm-up", "cool-down"]), lines)
     notes = st.lists(st.builds(Text, st.just("note"), lines), max_size=1) if named else st.just([])
-    blocks: list[LiftBlock | Piece | Text] = []
+    blocks: list[LiftBlock | PieceBlock | Text] = []
     for _ in range(draw(st.integers(1, 3))):
         above = bool(blocks) and isinstance(blocks[-1], LiftBlock)
         blocks.append(draw(lifts(joined=above and draw(st.booleans())) | pieces() | texts))

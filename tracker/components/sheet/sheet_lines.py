@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from tracker.components.frame.words import first_up, full_day
 from tracker.desk.sheet.sheets import SheetPreview
 from tracker.prescription.sheet.model import WEEKDAYS, FindMax, Item, LiftBlock, Of, Percent, Session, SetGroup, Text
-from tracker.prescription.sheet.piece import Movement, Piece
+from tracker.prescription.sheet.piece import Movement, PieceBlock
 from tracker.prescription.sheet.printing import kind_line, movement_line
 from tracker.prescription.sheet.words import alternative_words, group_words, of_words
 from tracker.wording import counted
@@ -75,7 +75,7 @@ def glance(preview: SheetPreview) -> str:
     items = [item for session in preview.sheet.sessions for item in session.items]
     lifts = [item for item in items if isinstance(item, LiftBlock)]
     sets = sum(each.sets if isinstance(each, SetGroup) else 1 for lift in lifts for each in lift.sets)
-    pieces = sum(isinstance(item, Piece) for item in items)
+    pieces = sum(isinstance(item, PieceBlock) for item in items)
     words = sum(line.kind == "words" for line in lines_said(preview))
     days = len(preview.sheet.sessions)
     parts = [
@@ -91,7 +91,7 @@ def _session(session: Session) -> Iterator[tuple[int, str, list[Became]]]:
     for item in session.items:
         if isinstance(item, LiftBlock):
             yield from _lift(item, f"{session.day_words}: " if session.day_words and session.week else "")
-        elif isinstance(item, Piece):
+        elif isinstance(item, PieceBlock):
             yield from _piece(item)
 
 
@@ -132,7 +132,7 @@ def _group(group: SetGroup | FindMax, lift: LiftBlock, typed: str) -> list[Becam
     return [Became(words)]
 
 
-def _piece(piece: Piece) -> Iterator[tuple[int, str, list[Became]]]:
+def _piece(piece: PieceBlock) -> Iterator[tuple[int, str, list[Became]]]:
     head = ", ".join(part for part in (piece.title, kind_line(piece)) if part)
     yield piece.line, "piece", [Became(first_up(head), head=True)]
     for movement in piece.movements:
@@ -188,7 +188,7 @@ def _plain(role: str, preview: SheetPreview, session: int, item: int) -> str:
         said = preview.sheet.title
     elif role == "date" and preview.sheet.starts:
         said = f"From {full_day(preview.sheet.starts)}"
-    elif isinstance(own, Piece):
+    elif isinstance(own, PieceBlock):
         said = said or (
             first_up(kind_line(own)) if role in ("clock", "piece") else "Kept as the coach's words with the piece"
         )

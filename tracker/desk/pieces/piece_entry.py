@@ -15,11 +15,11 @@ from tracker.conditioning.swaps import parse_swaps, swaps_text
 from tracker.conditioning.times import time_words
 from tracker.conditioning.words import score_words
 from tracker.desk.people.people import clean_name
-from tracker.desk.sheet.scored_piece import scored_piece
 from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.prescription.sheet import parse_sheet
-from tracker.prescription.sheet.piece import Piece as SheetPiece
+from tracker.prescription.sheet.piece import PieceBlock
+from tracker.prescription.sheet.piece_scored import scored_piece
 from tracker.units import Unit
 
 
@@ -136,7 +136,7 @@ def piece_in_words(text: str) -> Piece:
         raise BadInputError("The piece says nothing yet.", where="piece", mend=mend)
     sheet = parse_sheet(f"Piece: {clean_name(title.removeprefix('Piece:'), 'piece')}\n{rest}")
     items = [item for session in sheet.sessions for item in session.items]
-    pieces = [item for item in items if isinstance(item, SheetPiece)]
+    pieces = [item for item in items if isinstance(item, PieceBlock)]
     if len(items) != 1 or len(pieces) != 1:
         raise BadInputError(
             "This is more than one piece.", where="piece", mend="Read a whole sheet in on the page Sheet."

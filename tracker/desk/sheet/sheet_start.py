@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from tracker.errors import BadInputError
 from tracker.prescription.sheet.model import WEEKDAYS, LiftBlock, Sheet
-from tracker.prescription.sheet.piece import Piece
+from tracker.prescription.sheet.piece import PieceBlock
 from tracker.prescription.sheet.piece_scored import piece_title
 
 MOST_NAME = 60
@@ -20,7 +20,7 @@ def title_of(sheet: Sheet) -> str:
     first = sheet.sessions[0]
     day = first.day_words[:1].upper() + first.day_words[1:]
     lift = next((item.name for item in first.items if isinstance(item, LiftBlock)), "")
-    piece = next((piece_title(item) for item in first.items if isinstance(item, Piece)), "")
+    piece = next((piece_title(item) for item in first.items if isinstance(item, PieceBlock)), "")
     return usable(first.title or day or lift or piece, MOST_TITLE) or "Session"
 
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from tracker.conditioning.piece_record import record_of
-from tracker.conditioning.pieces import Piece as ScoredPiece
+from tracker.conditioning.pieces import Piece
+from tracker.conditioning.times import time_words
 from tracker.desk.people.people import facts_of
-from tracker.desk.sheet.scored_piece import scored_piece
 from tracker.desk.sheet.sheet_start import usable
 from tracker.desk.sheet.sheet_words import HEADS, pair_words, range_words
 from tracker.log import members as log_members
@@ -33,7 +33,8 @@ from tracker.prescription.sheet.model import (
     Text,
 )
 from tracker.prescription.sheet.model import Implement as SheetImplement
-from tracker.prescription.sheet.piece import Pair, Piece, clock
+from tracker.prescription.sheet.piece import Pair, PieceBlock
+from tracker.prescription.sheet.piece_scored import scored_piece
 from tracker.prescription.sheet.words import load_words, reps_words
 from tracker.units import Mass, plain  # fmt: skip
 
@@ -88,10 +89,11 @@ def _clean(name: str) -> str:
     return usable(name).lower() or "lift"
 
 
-def scored_pieces(sheet: Sheet) -> tuple[tuple[ScoredPiece, ...], ...]:
+def scored_pieces(sheet: Sheet) -> tuple[tuple[Piece, ...], ...]:
     """Turn the pieces of each session into those that the log keeps; one that can't be scored as it is written is kept in words."""
     return tuple(
-        tuple(scored_piece(item) for item in session.items if isinstance(item, Piece)) for session in sheet.sessions
+        tuple(scored_piece(item) for item in session.items if isinstance(item, PieceBlock))
+        for session in sheet.sessions
     )
 
 
@@ -209,7 +211,7 @@ def _extra(group: SetGroup | FindMax, block: LiftBlock) -> list[str]:
     """Say what no column holds: parts of a complex, ranges, pairs, a rated effort, a time for a test, sides, a remark."""
     if isinstance(group, FindMax):
         heavy = "heavy for today, no test" if group.heavy else ""
-        return [heavy, f"within {clock(group.within_s)}" if group.within_s else "", group.note]
+        return [heavy, f"within {time_words(group.within_s)}" if group.within_s else "", group.note]
     load = group.load
     of = (load.of or block.of) if isinstance(load, Percent) else None
     parts = reps_words(group.reps) if len(group.reps.parts) != 1 or group.reps.total > MOST_REPS else ""
@@ -224,11 +226,11 @@ def _extra(group: SetGroup | FindMax, block: LiftBlock) -> list[str]:
         ),
         "",
     )
-    every = f"every {clock(block.every_s)}" if block.every_s else ""
+    every = f"every {time_words(block.every_s)}" if block.every_s else ""
     return [parts, at, effort, every, "each side" if block.each_side else "", group.note]
 
 
-def keep_pieces(act: Act, step_id: str, pieces: Sequence[ScoredPiece]) -> None:
+def keep_pieces(act: Act, step_id: str, pieces: Sequence[Piece]) -> None:
     """Let pieces belong to a step; one that the log has word for word is not added again."""
     known = {repr(record_of(row.piece)): row.id for row in log_pieces.pieces_for(act.session, row_access.private_to())}
     for piece in pieces:

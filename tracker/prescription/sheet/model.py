@@ -10,7 +10,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal, get_args
 
-from tracker.prescription.sheet.piece import Pair, Piece
+from tracker.prescription.sheet.piece import Pair, PieceBlock
 from tracker.units import Mass
 
 Implement = Literal[
@@ -166,7 +166,7 @@ class Text:
     line: int = field(default=0, compare=False)
 
 
-Item = LiftBlock | Piece | Text
+Item = LiftBlock | PieceBlock | Text
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,6 +33,11 @@ def mass_or_pair(amounts: list[Any], unit: str) -> Mass | Pair | None:
     return masses[0] if len(masses) == 1 or masses[0] == masses[1] else Pair(masses[0], masses[1])
 
 
+def amounts_of(load: Mass | Pair) -> list[Decimal]:
+    """The amounts of a load, the larger first."""
+    return [load.larger.amount, load.smaller.amount] if isinstance(load, Pair) else [load.amount]
+
+
 def is_engine(move: Movement) -> bool:
     entry = known(move.name)
     return entry is not None and move.name in (

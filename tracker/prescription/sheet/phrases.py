@@ -80,6 +80,15 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"\bc/ ?(?:pierna|brazo|lado|perna|braço)\b", "each side"), (r"\b(?:in plaats van|al posto (?:di|del|dei|delle)|invece (?:di|del|dei|delle)|em vez de|no lugar de?)\b", "instead of"),
     (r"\b(?:in coppia|a coppie|em duplas?|in duo'?s?|met z'?n twee[eë]n)\b", "in pairs"), (r"\beins (?=rm\b)", "1 "), (r"(?<=\d )(?:calorieën|calorias|calorie)\b(?! row)", "cal"),
     (r"(?<=\d )(?:keer|mal|volte|vezes|veces|fois) (?=[a-zäöüéà])", ""),
+    (r"\b(?:niet|non|sem|senza|nicht|pas|no) for time\b", "not for time"),
+    # "RX: 6 muscle-ups, ..." is what the piece asks
+    (r"^\s*rx(?:'?d|x)?\s*:\s*(?=\d)", ""),
+    # spoken: "mountain climbers 30 of them", "22 point 5", "2 x 15 kg for the men and 2 x 10 for the women"
+    (r"(?<=do )((?:[a-z-]+ ){0,2}[a-z-]+) (\d{1,3}) of (?:them|those)\b", r"\2 \1"), (r"(?<![\d.])(\d{1,3}) point (\d)\b", r"\1.\2"),
+    (r"(?<![\d.])2 ?x ?(\d{1,2}(?:\.\d)?) ?(kg|lb)? (?:for )?(?:the )?men,? ?(?:and |/ ?)?2 ?x ?(\d{1,2}(?:\.\d)?) ?(?:kg|lb)? (?:for )?(?:the )?women\b", lambda found: f"2x{found[1]}/{found[3]} {found[2] or 'kg'}"),
+    (r"(\d ?(?:s|secs?|seconds?|min(?:ute)?s?|')),? (?:of )?(?:standing|walking|passive|full|static|complete) (?:rest|recovery)\b", r"\1 rest"),
+    # what is held, no swings: "100 m carry with 2 KBs"
+    (r"\b(with|w/?|using|holding|of) (\d|a pair of|heavy|your|the)? ?kbs?\b(?! ?(?:swings?|sw)\b)", lambda found: f"{found[1]} {found[2] or ''} kettlebells".replace("  ", " ")),
     # a load that is pointed at
     (r"(?:\bw/?|\bwith|\busing|@) (?:the |a |an )?([4-9]|[1-5]\d(?:\.5)?) ?(?:kg )?(?:bell|kb|kettlebell)\b", r"@ \1 kg"), (r"(?:\bw|w/) ?the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"@ \1 kg"),
     # one arm, one leg

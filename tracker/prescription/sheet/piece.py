@@ -1,19 +1,12 @@
-"""A conditioning piece as a sheet holds it, and its plain record of keys and values for the conditioning room."""
+"""A conditioning piece as a sheet writes it, whatever it says; `piece_scored` makes the piece of it that is scored."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 from decimal import Decimal
-from typing import Any, Literal
 
+from tracker.conditioning.pieces import Kind, Measure, Part, ScoredBy
 from tracker.units import Mass, plain
-
-PieceKind = Literal[
-    "as many as possible", "for time", "every minute", "work and rest", "distance", "calories", "heaviest", "unscored"
-]
-Measure = Literal["reps", "cal", "m", "s"]
-ScoredBy = Literal["total", "lowest", "completed"]
-Part = Literal["", "buy-in", "cash-out"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +69,11 @@ class Movement:
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
-    """A conditioning piece; `scheme` is the count of all movements that have none of their own."""
+class PieceBlock:
+    """The lines of a piece; `scheme` is the count of all movements that have none of their own."""
 
     title: str
-    kind: PieceKind
+    kind: Kind
     movements: tuple[Movement, ...] = ()
     scheme: Count | None = None
     rounds: int | None = None
@@ -97,58 +90,18 @@ class Piece:
     line: int = field(default=0, compare=False)
     text: tuple[str, ...] = field(default=(), compare=False)
 
+    @property
+    def rounds_done(self) -> int | None:
+        """How many rounds there are: "100 burpees for time" is one, where no list ends the piece."""
+        once = self.kind == "for time" and not self.rounds and not self._listed
+        return 1 if once else self.rounds or None
 
-def clock(seconds: int) -> str:
-    """Write seconds as 8:41, or 1:02:03 from an hour on."""
-    minutes, left = divmod(seconds, 60)
-    return f"{minutes}:{left:02d}" if minutes < 60 else f"{minutes // 60}:{minutes % 60:02d}:{left:02d}"
+    def count_of(self, movement: Movement) -> Count | None:
+        """What each round asks of a movement: its own count, else that of the scheme; none where neither is said."""
+        return movement.count or (self.scheme if not movement.part and movement.sides is None else None)
 
-
-def piece_record(piece: Piece) -> dict[str, Any]:
-    """Return the piece as keys and values: times as 8:41, loads as text with their unit.
-
-    What the sheet does not say is left out; with `each_side` an amount is for each side. A pair of amounts is `sides`, a pair of loads a list, the larger first.
-    """
-    times = {"cap": piece.cap_s, "interval": piece.work_s, "rest": piece.rest_s or None}
-    once = piece.kind == "for time" and not piece.rounds and not _listed(piece)  # "100 burpees for time" is one round
-    values: dict[str, Any] = {
-        "rounds": 1 if once else piece.rounds, "intervals": piece.intervals, "in_turn": piece.in_turn, "scored_by": piece.scored_by,
-        "tie_break": piece.tie_break, "partners": piece.partners, "setting": piece.setting, "note": "\n".join(piece.notes),
-    }  # fmt: skip
-    usual = {"scored_by": "total", "partners": 1}
-    record: dict[str, Any] = {"title": piece.title, "kind": piece.kind}
-    record |= {key: clock(seconds) for key, seconds in times.items() if seconds}
-    record |= {key: value for key, value in values.items() if value and value != usual.get(key)}
-    return record | {"movement": [_movement_record(each, piece.scheme) for each in piece.movements]}
-
-
-def _listed(piece: Piece) -> bool:
-    """Whether the counts themselves end the piece."""
-    counts = [each.count or piece.scheme for each in piece.movements]
-    return any(count is not None and (count.listed or count.step < 0) for count in counts)
-
-
-def _movement_record(movement: Movement, before: Count | None) -> dict[str, Any]:
-    count = movement.count or (before if not movement.part and movement.sides is None else None)
-    record: dict[str, Any] = {"name": movement.name}
-    if count is not None and count.listed:
-        record["reps"] = list(count.reps)
-    elif count is not None:
-        record |= {"first": count.reps[0], "step": count.step}
-    if movement.sides is not None:
-        record["sides"] = list(movement.sides)
-    if isinstance(movement.load, Pair):
-        both = (movement.load.larger, movement.load.smaller)
-        record |= {"load": [plain(each.amount) for each in both], "unit": movement.load.larger.unit}
-    elif movement.load is not None:
-        record |= {"load": plain(movement.load.amount), "unit": movement.load.unit}
-    heights = [float(each) for each in movement.heights_cm] if movement.heights_cm else None
-    values: dict[str, Any] = {
-        "measure": movement.measure if movement.measure != "reps" else "", "implement": movement.implement,
-        "implements": movement.implements if movement.implements > 1 else 0,
-        "each_side": movement.each_side, "height_cm": heights or (None if movement.height_cm is None else plain(movement.height_cm)),
-        "target_cm": None if movement.target_cm is None else plain(movement.target_cm),
-        "assistance": movement.assistance, "standard": movement.standard, "most": movement.most, "part": movement.part,
-        "when": movement.when, "options": [_movement_record(each, None) for each in movement.options],
-    }  # fmt: skip
-    return record | {key: value for key, value in values.items() if value}
+    @property
+    def _listed(self) -> bool:
+        """Whether the counts themselves end the piece."""
+        counts = [each.count or self.scheme for each in self.movements]
+        return any(count is not None and (count.listed or count.step < 0) for count in counts)

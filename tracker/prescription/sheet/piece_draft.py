@@ -8,7 +8,7 @@ from typing import Any
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.names import known
-from tracker.prescription.sheet.piece import Count, Movement, Piece
+from tracker.prescription.sheet.piece import Count, Movement, PieceBlock
 from tracker.prescription.sheet.piece_heads import AGAIN, NO_SCORE
 
 
@@ -52,7 +52,7 @@ class PieceDraft:
     def empty(self) -> bool:
         return not self.moves and not self.fields
 
-    def record(self, asker: Asker) -> Piece:
+    def record(self, asker: Asker) -> PieceBlock:
         """Return the piece as it was understood."""
         fields = dict(self.fields)
         moves = list(self.moves)
@@ -143,8 +143,8 @@ class PieceDraft:
             scheme = None if all(each.count is not None or each.most or each.sides for each in moves) else scheme
         return self._piece(kind, moves, scheme, fields)
 
-    def _piece(self, kind: Any, moves: list[Movement], scheme: Count | None, fields: dict[str, Any]) -> Piece:
-        return Piece(
+    def _piece(self, kind: Any, moves: list[Movement], scheme: Count | None, fields: dict[str, Any]) -> PieceBlock:
+        return PieceBlock(
             self.title, kind, tuple(moves), scheme, fields.get("rounds"), fields.get("cap_s"), fields.get("work_s"), fields.get("rest_s") or 0,
             fields.get("intervals"), bool(fields.get("in_turn")), fields.get("scored_by", "total"), fields.get("tie_break", ""), fields.get("partners", 1),
             fields.get("setting", ""), tuple(dict.fromkeys(note for note in self.notes if note)), self.line, tuple(self.text),

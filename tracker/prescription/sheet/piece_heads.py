@@ -142,7 +142,7 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
     if stations and fields.get("kind") == "work and rest" and "rounds" in fields and "intervals" not in fields:
         fields["intervals"] = int(stations[1]) * fields["rounds"]
         fields["in_turn"] = True
-    if re.search(r"\bchipper\b", text):
+    if re.search(r"\bchipper\b(?! (?:day|time|night|fun|friday|saturday|sunday)\b)", text):
         put("kind", "for time")
         head.clock = True
     return head

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
+from tracker.conditioning.times import time_words
 from tracker.prescription.sheet.model import (
     Alternative,
     FindMax,
@@ -21,7 +22,7 @@ from tracker.prescription.sheet.model import (
     Sheet,
     Text,
 )
-from tracker.prescription.sheet.piece import Count, Movement, Piece, clock
+from tracker.prescription.sheet.piece import Count, Movement, PieceBlock
 from tracker.units import plain  # fmt: skip
 
 KIND_WORDS = {
@@ -58,7 +59,7 @@ def _session(session: Session) -> list[str]:
 def _item(item: Item) -> Iterator[str]:
     if isinstance(item, Text):
         yield from (f"{item.kind.capitalize()}: {line}" for line in item.lines)
-    elif isinstance(item, Piece):
+    elif isinstance(item, PieceBlock):
         yield from _piece(item)
     else:
         yield from _lift(item)
@@ -67,7 +68,7 @@ def _item(item: Item) -> Iterator[str]:
 def _lift(lift: LiftBlock) -> Iterator[str]:
     parts = [lift.name, lift.implement, f"% of {of_words(lift.of)}" if lift.of else ""]
     parts += ["each side" if lift.each_side else "", *_pause(lift.rest_s, lift.tempo)]
-    parts += [f"every {clock(lift.every_s)}"] if lift.every_s else []
+    parts += [f"every {time_words(lift.every_s)}"] if lift.every_s else []
     yield ("superset with " if lift.joined else "") + ", ".join(part for part in parts if part)
     yield from (set_line(group) for group in lift.sets)
     yield from (_alternative(other) for other in lift.alternatives)
@@ -75,7 +76,7 @@ def _lift(lift: LiftBlock) -> Iterator[str]:
 
 
 def _pause(rest_s: int | None, tempo: str) -> list[str]:
-    return [*([f"rest {clock(rest_s)}"] if rest_s else []), *([f"tempo {tempo}"] if tempo else [])]
+    return [*([f"rest {time_words(rest_s)}"] if rest_s else []), *([f"tempo {tempo}"] if tempo else [])]
 
 
 def of_words(of: Of) -> str:
@@ -89,7 +90,7 @@ def set_line(group: SetGroup | FindMax) -> str:
     """Write sets as `3 x 5 @ 80 %, rest 3:00 (stay tall)`."""
     if isinstance(group, FindMax):
         what = f"build to a heavy {group.reps}" if group.heavy else f"find a {group.reps}RM"
-        parts = [what + (f" in {clock(group.within_s)}" if group.within_s else "")]
+        parts = [what + (f" in {time_words(group.within_s)}" if group.within_s else "")]
         parts += _pause(group.rest_s, "")
     else:
         bare = not group.reps.parts and not group.reps.out
@@ -137,7 +138,7 @@ def _alternative(other: Alternative) -> str:
     return f"{what}, {'twice' if other.rule == 'doubled' else 'the same'}{' the' if other.rule == 'doubled' else ''} repetitions"
 
 
-def _piece(piece: Piece) -> Iterator[str]:
+def _piece(piece: PieceBlock) -> Iterator[str]:
     yield f"Piece: {piece.title}".rstrip()
     yield kind_line(piece)
     for movement in piece.movements:
@@ -146,17 +147,17 @@ def _piece(piece: Piece) -> Iterator[str]:
     yield from (f"Note: {note}" for note in piece.notes)
 
 
-def kind_line(piece: Piece) -> str:
+def kind_line(piece: PieceBlock) -> str:
     """Write how a piece is done: `4 rounds, for time, cap 14:00`."""
     rounds = [f"{piece.rounds} rounds"] if piece.rounds else []
     timed = piece.kind in ("as many as possible", "distance", "calories", "heaviest")
-    rest = f"{clock(piece.rest_s)} rest" if piece.rest_s else ""
+    rest = f"{time_words(piece.rest_s)} rest" if piece.rest_s else ""
     options = [
         f"{piece.intervals} times" if piece.kind == "every minute" and piece.intervals else "",
         rest if piece.kind == "work and rest" else "",
-        f"cap {clock(piece.cap_s)}" if piece.cap_s and not timed and piece.kind != "unscored" else "",
-        f"for {clock(piece.cap_s)}" if piece.kind == "unscored" and piece.cap_s else "",
-        f"rest {clock(piece.rest_s)}" if rest and piece.kind != "work and rest" else "",
+        f"cap {time_words(piece.cap_s)}" if piece.cap_s and not timed and piece.kind != "unscored" else "",
+        f"for {time_words(piece.cap_s)}" if piece.kind == "unscored" and piece.cap_s else "",
+        f"rest {time_words(piece.rest_s)}" if rest and piece.kind != "work and rest" else "",
         f"{piece.intervals} rounds" if piece.intervals and piece.kind not in ("every minute", "work and rest") else "",
         _scheme(piece.scheme) if piece.scheme else "",
         "in turn" if piece.in_turn else "",
@@ -168,16 +169,16 @@ def kind_line(piece: Piece) -> str:
     return ", ".join([*rounds, _kind(piece), *(option for option in options if option)])
 
 
-def _kind(piece: Piece) -> str:
+def _kind(piece: PieceBlock) -> str:
     if piece.kind == "every minute":
-        return f"every {clock(piece.work_s or 60)}"
+        return f"every {time_words(piece.work_s or 60)}"
     if piece.kind == "work and rest":
-        work = f"{clock(piece.work_s)} work" if piece.work_s else "intervals"
+        work = f"{time_words(piece.work_s)} work" if piece.work_s else "intervals"
         return (f"{piece.intervals} x " if piece.intervals else "") + work
     words = KIND_WORDS[piece.kind]
     if "{}" not in words:
         return words
-    return words.format(clock(piece.cap_s)) if piece.cap_s else OPEN_WORDS[piece.kind]
+    return words.format(time_words(piece.cap_s)) if piece.cap_s else OPEN_WORDS[piece.kind]
 
 
 def _scheme(count: Count) -> str:

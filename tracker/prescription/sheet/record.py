@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
+from tracker.conditioning.times import time_words
 from tracker.prescription.sheet.asks import Ask
 from tracker.prescription.sheet.model import (
     Alternative,
@@ -21,7 +22,7 @@ from tracker.prescription.sheet.model import (
     Sheet,
     Text,
 )
-from tracker.prescription.sheet.piece import Pair, Piece, clock, piece_record
+from tracker.prescription.sheet.piece import Count, Movement, Pair, PieceBlock
 from tracker.prescription.sheet.words import said_back
 from tracker.units import plain  # fmt: skip
 
@@ -64,22 +65,64 @@ def item_record(item: Item) -> dict[str, Any]:
     """Return one item of a session, marked by its kind, with its lines as they were typed."""
     if isinstance(item, Text):
         return {"kind": item.kind, "line": item.line, "text": list(item.lines)}
-    if isinstance(item, Piece):
+    if isinstance(item, PieceBlock):
         return {"kind": "piece", "line": item.line, "text": list(item.text), "piece": _piece(item)}
     return {"kind": "lift", "line": item.line, "text": list(item.text)} | _lift(item)
 
 
-def _piece(piece: Piece) -> dict[str, Any]:
+def _piece(piece: PieceBlock) -> dict[str, Any]:
     """Return a piece's record with what follows from it: the length of a clock, the rounds of a list, the time of each of several."""
     record = piece_record(piece)
     lists = {len(each["reps"]) for each in record["movement"] if "reps" in each}
     if "rounds" not in record and len(lists) == 1 and piece.kind == "for time":
         record["rounds"] = lists.pop()
     if piece.kind == "every minute" and piece.cap_s is None and piece.work_s and piece.intervals:
-        record["cap"] = clock(piece.work_s * piece.intervals)
+        record["cap"] = time_words(piece.work_s * piece.intervals)
     if piece.kind == "as many as possible" and piece.work_s is None and piece.cap_s and (piece.intervals or 0) > 1:
-        record["interval"] = clock(piece.cap_s)
+        record["interval"] = time_words(piece.cap_s)
     return record
+
+
+def piece_record(piece: PieceBlock) -> dict[str, Any]:
+    """Return the piece as keys and values: times as 8:41, loads as text with their unit.
+
+    What the sheet does not say is left out; with `each_side` an amount is for each side. A pair of amounts is `sides`, a pair of loads a list, the larger first.
+    """
+    times = {"cap": piece.cap_s, "interval": piece.work_s, "rest": piece.rest_s or None}
+    values: dict[str, Any] = {
+        "rounds": piece.rounds_done, "intervals": piece.intervals, "in_turn": piece.in_turn, "scored_by": piece.scored_by,
+        "tie_break": piece.tie_break, "partners": piece.partners, "setting": piece.setting, "note": "\n".join(piece.notes),
+    }  # fmt: skip
+    usual = {"scored_by": "total", "partners": 1}
+    record: dict[str, Any] = {"title": piece.title, "kind": piece.kind}
+    record |= {key: time_words(seconds) for key, seconds in times.items() if seconds}
+    record |= {key: value for key, value in values.items() if value and value != usual.get(key)}
+    return record | {"movement": [_movement(each, piece.count_of(each)) for each in piece.movements]}
+
+
+def _movement(movement: Movement, count: Count | None) -> dict[str, Any]:
+    record: dict[str, Any] = {"name": movement.name}
+    if count is not None and count.listed:
+        record["reps"] = list(count.reps)
+    elif count is not None:
+        record |= {"first": count.reps[0], "step": count.step}
+    if movement.sides is not None:
+        record["sides"] = list(movement.sides)
+    if isinstance(movement.load, Pair):
+        both = (movement.load.larger, movement.load.smaller)
+        record |= {"load": [plain(each.amount) for each in both], "unit": movement.load.larger.unit}
+    elif movement.load is not None:
+        record |= {"load": plain(movement.load.amount), "unit": movement.load.unit}
+    heights = [float(each) for each in movement.heights_cm] if movement.heights_cm else None
+    values: dict[str, Any] = {
+        "measure": movement.measure if movement.measure != "reps" else "", "implement": movement.implement,
+        "implements": movement.implements if movement.implements > 1 else 0,
+        "each_side": movement.each_side, "height_cm": heights or (None if movement.height_cm is None else plain(movement.height_cm)),
+        "target_cm": None if movement.target_cm is None else plain(movement.target_cm),
+        "assistance": movement.assistance, "standard": movement.standard, "most": movement.most, "part": movement.part,
+        "when": movement.when, "options": [_movement(each, each.count) for each in movement.options],
+    }  # fmt: skip
+    return record | {key: value for key, value in values.items() if value}
 
 
 def _lift(lift: LiftBlock) -> dict[str, Any]:

@@ -17,7 +17,7 @@ SENTENCE_END = re.compile(
 )
 # Words between one thing and the next, in the languages that are read
 SPLIT_THEN = re.compile(
-    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this|is|it'?s)(?:\s+(?:is|it'?s)(?=\s+an?\s))?|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:(?:at|with)\b|@|\d{2,3}\s?%)|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|finish(?: off)? w(?:ith|/)?|followed by|after(?=\s+(?!(?:each|every|that|the|a|an|all|your|round|set|class|this)\b)[a-z&]+(?:\s+[a-z&]+){0,2}\s+\d{1,2}\s?[x×]\s?\d)|danach|(?<=und )dann(?=\s+\S+\s+(?:min|amrap|emom|runden|\d))|poi|dopo(?=\s+\d)|daarna|vervolgens|depois|em seguida|anschließend|nachher|zum schluss"
+    r"(?:(?<=\s)|^)(?:(?:and|und|et|y|&)\s+)?(?:then|after\s+(?:that|this|is|it'?s)(?:\s+(?:is|it'?s)(?=\s+an?\s))?|(?:the|our|today'?s) (?:workout|met-?con|wod|conditioning|finisher|burner)(?: today| tonight)? (?:is|will be)(?=\s)|(?:for|as) (?:the |a |our |your )?(?:conditioning|met-?con|workout|wod|finisher|burner|cardio)(?:\s(?:we have|we do|you do|it is|it'?s|there is))(?=\s)|afterwards|next(?=\s+(?!(?:two|three|four|five|\d)\s+(?:sets?\s+|ones\s+)?(?:(?:at|with)\b|@|\d{2,3}\s?%)|week|time|one|set|round|month|year|to\b))|finally|to finish(?: off)?|finish(?: off)? w(?:ith|/)?|followed by|after(?=\s+(?!(?:each|every|that|the|a|an|all|your|round|set|class|this)\b)[a-z&]+(?:\s+[a-z&]+){0,2}\s+\d{1,2}\s?[x×]\s?\d)|danach|(?<=und )dann(?=\s+\S+\s+(?:min|amrap|emom|runden|\d))|poi|dopo(?=\s+\d)|daarna|vervolgens|depois|em seguida|anschließend|nachher|zum schluss"
     r"|ensuite|puis|après ça|après(?=\s+(?!(?:chaque|le|la|les|un|une|votre|vos|avoir|cela|ça|deux|trois|quatre|cinq)\b)[a-zéèêàç]+\s)|pour finir|luego|después|despues|para terminar)(?:\s+(?:we|you|wir|on)\s+(?:do|go|machen|fait)(?=\s))?:?,?(?=\s)(?! add)",
     re.IGNORECASE,
 )
@@ -37,7 +37,7 @@ _TOLD_IN_TURN = re.compile(
 
 # Where a speaker goes on to others without a stop: "... ten push-ups people at home do rows", "... and if it rains we row"
 _OTHERS_SPOKEN = re.compile(
-    r"\s(?:and |but )?(?=(?:if (?:you are|you're|youre|someone is|it) (?:at home|rains|raining)|(?:the )?(?:people|ones|those|everyone)(?: who are)? at home|the new people|beginners do|wer zu ?hause|si (?:tu es|vous êtes|estás|llueve)))",
+    r"\s(?:and |but )?(?=(?:if (?:you are|you're|youre|u r|u are|someone is|it) (?:(?:at )?home|rains|raining)|(?:the )?(?:people|ones|those|everyone)(?: who are)? at home|the new people|beginners do|wer zu ?hause|si (?:tu es|vous êtes|estás|llueve)))",
     re.IGNORECASE,
 )
 

@@ -67,7 +67,7 @@ _SETS_OF = rf"(?P<s>\d{{1,2}})[ ]?(?:(?:{_ADJECTIVES}[ ])?sets?[ ]?(?:{_OF}|at|@
 _SETS_WORD = rf"(?P<s>\d{{1,2}})[ ]?(?:(?:{_ADJECTIVES}[ ])?(?:sets?|rounds?|rds?)[ ]?(?:{_OF}|at|@)|[x*])[ ]?"
 _SETS_X = r"(?P<s>1?\d|20)[ ]?[x*][ ]?"
 # Behind a number of repetitions stands no unit, no decimals and no clock
-_NO_AMOUNT = r"(?!\d|x\d\d|\.\d|,\d(?![\dx%]|[ ]?[x%])|:\d\d(?![\d.,]*[ ]?(?:%|kg|lb))|[ ]?(?:%|kg\b|lb\b|km\b|cm\b|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min\b|mins\b|minutes?\b|'|\"|ft\b|miles?\b|rounds))"
+_NO_AMOUNT = r"(?!\d|x\d\d|\.\d|,\d(?![\dx%]|[ ]?[x%])|:\d\d(?![\d.,]*[ ]?(?:%|kg|lb))|[ ]?(?:%|kg\b|lb\b|km\b|k\b|cm\b|m\b|cal(?:s|orie\w*)?\b|sec|s\b|min\b|mins\b|minutes?\b|'|\"|ft\b|miles?\b|rounds))"
 _NO_EFFORT = r"(?![ ]?(?:(?:rpe|rir)\b(?![ ]?[:=~@]?[ ]?\d)|/[ ]?10\b|out[ ]of|in[ ](?:the|reserve)|reps?[ ](?:in[ ]reserve|in[ ]the|left)))"
 _LABELS = r"\d{1,2}(?:[ ]?(?:-|to|&|and|\+|,|/|,[ ]?and)[ ]?\d{1,2}(?!\d))*(?!\d|[ ]?(?:x\b|reps|sets))"
 

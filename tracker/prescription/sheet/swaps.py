@@ -15,7 +15,7 @@ _MORE = re.compile(
 )
 _DO = re.compile(r"^(?:(?:we|you|u|then|just|please|wir|ihr) )*(?:do |use |take )?")
 _LEAD = re.compile(
-    r"^(?:(?:space|room|place|way|chance) (?:to|for) |every (?:second|other) |each |the |your |a |an |some |any |all |count |\d+ (?:reps of )?)+"
+    r"^(?:(?:space|room|place|way|chance) (?:to|for) |every (?:second|other) |each |the |your |a |an |some |any |all |count |\d+ ?(?:m|km|k|cals?|calories) (?=[a-z])|\d+ (?:reps of )?)+"
 )
 _TAIL = re.compile(
     r"\s+(?:at home|here|there|if you have no .*|cada vez|each time|every time|instead|please|too|(?:per|a|each|every) round|minutes?|mins?|rounds?|stations?)$"
@@ -45,6 +45,7 @@ _RAIN = re.compile(
     r"^\W*(?:and )?(?:(?:if|when|in case|falls|wenn|si|s'il|bei|in|cuando)(?: (?:it|it'?s|it is|es|the|of|weather|is))* )?(?:too )?(?:rain(?:s|ing|y)?|pouring|snow(?:s|ing|y)?|regen|regnet(?: es)?|pleut|lluvia|llueve|icy|slippery|bad weather|wet(?: outside)?|running? (?:is )?(?:not possible|impossible|off)|no outdoors?)\b\s*[?:,=-]*\s*"
 )
 _ONE: tuple[tuple[str, re.Pattern[str]], ...] = (
+    ("", re.compile(rf"^{_NOT} [\w ]+?\s*[:?,]+\s*(?:scale|change|swap|sub|switch) (?:the |your )?(?P<x>[^\W\d_][\w' -]*?) (?:to|for|with|by) (?P<y>.+)$")),
     ("", re.compile(r"^(?P<x>[^\W\d_][\w' -]*?):? or (?P<y>\d.*)$")),
     ("no", re.compile(rf"^{_WHO}(?:no|without|kein|ohne|sin|sans) (?P<x>rower|row|ski|ski erg|bike|erg|run) (?P<y>(?:run|row|bike|ski|walk|skip)\b.*\d.*)$")),
     ("", re.compile(rf"^{_WHO}(?P<y>[^:,]+?),? {_IF_NOT} (?P<x>[^\W\d_][\w' -]*)$")),
@@ -83,12 +84,24 @@ _ONLY_HAS = re.compile(
 )
 
 
+_CLAUSES = r"\s*[;,]\s*|\s+and\s+(?=[a-z\d ]+ instead of |\d{2,3}(?:\.5)? ?/ ?\d{2,3})|\.\s+"
+_CLAUSES_OR_STROKES = rf"{_CLAUSES}|\s+[/|]\s+"
+_BELLS_ABROAD = re.compile(
+    r"(?:^|(?<=[,:;(=>] )|(?<=avec )|(?<=with )|(?<=con )|(?<=com )|(?<=mit )|(?<=une )|(?<=una )|(?<=un )|(?<=\d ))(?:halt[eè]res?|mancuernas?|kurzhanteln?|manubrio?|halteres?)\b"
+)
+
+
+def _bells(text: str) -> str:
+    """Dumbbells of other languages in English."""
+    return _BELLS_ABROAD.sub(lambda found: "dumbbell" if found[0][-1] in "earo" else "dumbbells", text)
+
+
 def swaps_of(text: str) -> list[Swap]:
     """Return what a clause, or each of several parted by commas, says may be done instead of what; `text` is in lower case."""
     if found := _RAIN.match(text):
         rest = _DO.sub("", text[found.end() :])
         return swaps_of(rest) or ([Swap("run", _TAIL.sub("", rest.strip(" .!")), "rain")] if rest.strip(" .!") else [])
-    text = _BELLS_ONLY.sub(r"only \1", text)
+    text = _bells(_BELLS_ONLY.sub(r"only \1", text))
     if found := _OTHER_BAR.match(text):
         return [Swap("barbell", f"{found['h']} {found['l']}", "no barbell")]
     if found := _ONLY_HAS.match(text):
@@ -104,7 +117,7 @@ def swaps_of(text: str) -> list[Swap]:
         return pairs + (swaps_of(more) if more.strip() else [])
     text = _MORE.sub(" ", text)
     whole = _swap(text)
-    parts = [part for part in re.split(r"\s*[;,]\s*|\s+and\s+(?=[a-z\d ]+ instead of )|\.\s+", text) if part.strip()]
+    parts = [part for part in re.split(_CLAUSES if len(re.findall(r"=|->| instead of | for ", text)) < 2 else _CLAUSES_OR_STROKES, text) if part.strip()]
     if len(parts) > 1:
         each = [_swap(part) for part in parts]
         found = [swap for swap in each if swap is not None]
@@ -118,7 +131,7 @@ def swaps_of(text: str) -> list[Swap]:
 
 def for_pairs(text: str) -> list[Swap]:
     """Return pairs of "X for Y", where each part of the text is one."""
-    text = _MORE.sub(" ", text.strip(" ."))
+    text = _bells(_MORE.sub(" ", text.strip(" .")))
     parts = [part for part in re.split(r"\s*[;,]\s*|\s+and\s+", text) if part.strip()]
     found = [match for part in parts if (match := _FOR.match(part))]
     return [_pair(match) for match in found] if len(found) == len(parts) else []
@@ -126,7 +139,7 @@ def for_pairs(text: str) -> list[Swap]:
 
 def some_pairs(text: str) -> list[Swap]:
     """Return the pairs of "X for Y" among the parts of a text, whatever else it says."""
-    text = _MORE.sub(" ", re.sub(r"\s*\([^()]*\)", "", text).strip(" ."))
+    text = _bells(_MORE.sub(" ", re.sub(r"\s*\([^()]*\)", "", text).strip(" .")))
     parts = re.split(r"\s*[;,]\s*|\s+and\s+", text)
     found = [match for part in parts if (match := _FOR.match(part))]
     return [_pair(match) for match in found]

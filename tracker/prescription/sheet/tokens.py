@@ -218,7 +218,7 @@ def _name_at(text: str, words: list[re.Match[str]], starts: dict[int, int], at: 
         found = None  # "single" begins another name; "singles" are single unders
     if found is None:
         found = _composed(words, index, lift=lift)
-    elif found[0] > 1 or words[index].group() == "goblet":  # "strict press-ups" are no strict press
+    elif found[0] > 1 or words[index].group() in ("goblet", "rope"):  # "strict press-ups" are no strict press
         longer = _composed(words, index, lift=lift, within=max(2, found[0]))
         found = longer if longer is not None and longer[0] > found[0] else found
     if found is None:

@@ -14,6 +14,7 @@ from tracker.prescription.sheet.lift_tokens import (
     first_up,
     stepped,
 )
+from tracker.prescription.sheet.line_marks import BULLET, STATION
 from tracker.prescription.sheet.model import Reps, SetGroup
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, Head
@@ -26,6 +27,18 @@ from tracker.prescription.sheet.walk_blocks import Blocks
 
 class Clocks(Blocks):
     """Lifts on a clock."""
+
+    def _second_station(self) -> bool:
+        """Whether the next line is the second station of a clock, with something to do there."""
+        below = next((other.text for other in self.lines[self.at + 1 : self.at + 3] if not other.blank), "")
+        found = STATION.match(below := BULLET.sub("", below, count=1))
+        told = tokens_of(plain(below[found.end() :])) if found is not None else []
+        if found is None or not any(token.kind == "name" for token in told):
+            return False
+        if {token.kind for token in told} & {"pct", "mass", "pair", "rpe", "rir"}:
+            return False  # two lifts in turn
+        number = next((found[key] for key in ("a", "c", "d", "e", "g", "h") if found[key]), "")
+        return number == "2" or (found["f"] or "").lower() == "even"
 
     def _lift_on_clock(self, line: Line, tokens: list[Token], head: Head, names: list[Token], kinds: set[str]) -> bool:
         """Sets of a lift on a clock: in per cent, by effort or to a heavy set it is a lift, in kilograms a piece."""
@@ -89,9 +102,12 @@ class Clocks(Blocks):
             "climb" in kinds
             or re.search(r"build to|heavy but|add (?:weight|if)", " ".join(token.text for token in tokens)) is not None
         )
+        climbing = climbing and not kinds & {"mass", "pair", "mass2"}
         below = len(lifted) > 1 and not head.clock and self._loads_of_complex_follow(line)
         if not lifted or not (loads or climbing or below) or len(lifted) < len(names):
             return False
+        if piece is not None and piece.stations == 1 and not piece.moves and self._second_station():
+            return False  # "min 1: 2 cleans @ 75 %, min 2: 12 cal row": a piece of stations
         rest = [token for place, token in enumerate(tokens) if place not in head.used]
         if piece is not None and not piece.moves and piece.strength_clock:
             self._remove(piece)

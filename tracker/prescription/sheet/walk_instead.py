@@ -27,6 +27,7 @@ from tracker.prescription.sheet.walk_swaps import Swaps, same_way
 from tracker.prescription.sheet.who import who_of
 
 _HEAVY = re.compile(r"(?:too heavy|zu schwer|trop lourd|muy pesado)(?=\?)")
+_AMOUNT_ALONE = re.compile(r"\d{1,4} ?(?:cals?|calories|m|met(?:re|er)s)")
 _TWO_LOADS = re.compile(r"^\W*(\d{1,3}(?:\.5)?) (?:and|or) (\d{1,3}(?:\.5)?)(?: and |, |$)")
 
 
@@ -104,7 +105,10 @@ class Instead(Swaps):
         self.target, self.level = last, -1
         rest = who.rest if who is not None else text[heavy.end() :].strip(" ,:-=?") if heavy else ""
         done = False
-        if rest and isinstance(last, PieceDraft):
+        if rest and isinstance(last, PieceDraft) and self._held_for_all(rest, last, str(self.section)):
+            self._role(line, "option", last)
+            done = True
+        elif rest and isinstance(last, PieceDraft):
             if who is not None and who.lacks:
                 self.section = section
                 parts = re.split(r"\s*[,;]\s*(?:and )?", rest)
@@ -138,6 +142,20 @@ class Instead(Swaps):
         del line, text, target, when
         return False
 
+    def _amounts_alone(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
+        """`8 cal / 6 thrusters`: less of what is done for calories, and of what is named."""
+        text = re.sub(r"(?<=[a-z]) ?/ ?(?=\d)", ", ", text)
+        text, _, condition = text.partition(" if ")
+        parts = [part for part in re.split(r"\s*[,;]\s*|\s+and\s+", text.strip(" .()")) if part]
+        if len(parts) < 2 or not any(_AMOUNT_ALONE.fullmatch(part) for part in parts):
+            return False
+        before = list(target.moves)
+        when = f"if {condition}" if condition else when
+        if all(self._by_itself(line, part, target, when) for part in parts):
+            return True
+        target.moves = before
+        return False
+
     def _options(self, line: Line, text: str) -> bool:
         """Lines of a scaled or home block: each is another way of a movement of the piece, or of the lift."""
         target = self.target
@@ -148,6 +166,10 @@ class Instead(Swaps):
             if self._told_by_name(line, text, target, when):
                 return True
             if self._in_order(line, text, target, when) or self._by_parts(line, text, target, when):
+                return True
+            if self._held_for_all(text, target, when) or self._amounts_alone(line, text, target, when):
+                target.text.append(line.raw.rstrip())
+                self._role(line, "option", target)
                 return True
             given, times = times_of(_TWO_LOADS.sub(r"\1/\2, ", text))
             tokens = tokens_of(given)

@@ -20,6 +20,8 @@ from tracker.prescription.sheet.walk_pieces import Pieces
 
 # What is done between two efforts, with its time before it: "90 s jog", "2 min easy"
 _BETWEEN = frozenset({"jog", "jogging", "walk", "walking", "easy", "float", "spin", "recovery", "recover", "paddle", "off", "rest", "slow", "light", "gentle", "trot", "trab", "gehpause", "traben", "trabpause"})  # fmt: skip
+# Metres that are done in intervals
+_LAPS = frozenset({100, 150, 200, 250, 300, 400, 500, 600, 750, 800, 1000, 1200, 1500, 1600, 2000})
 _AS_LONG = re.compile(
     r"\brest (?:as long as|longer than|shorter than) work\b|\brest ?=? ?(?:half|twice|equal|same|the same)\b|\b(?:full|complete) (?:rest|recovery)\b"
 )
@@ -87,6 +89,13 @@ class Intervals(Pieces):
             tokens = [
                 replace(token, kind="setsxm", value=(token.value[0], int(token.value[1][0]), "m"))
                 if token.kind == "setsx" and len(token.value[1]) == 1 and token.value[1][0] >= 100
+                else token
+                for token in tokens
+            ]
+        elif not names and (any(token.kind == "rest" for token in tokens) or "pace" in {token.text for token in tokens}):
+            tokens = [
+                replace(token, kind="setsxm", value=(token.value[0], int(token.value[1][0]), "m"))
+                if token.kind == "setsx" and len(token.value[1]) == 1 and token.value[1][0] in _LAPS and self._engine_above()
                 else token
                 for token in tokens
             ]

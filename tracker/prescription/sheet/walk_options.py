@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from decimal import Decimal
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
+from tracker.prescription.sheet.move_words import amounts_of, mass_or_pair, wanted_place
+from tracker.prescription.sheet.piece import Pair
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS, read_head
 from tracker.prescription.sheet.plain_words import plain
@@ -16,6 +19,16 @@ from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_instead import Instead
 
+# What a coach puts right later: "EDIT: its 12 snatches not 15", "typo: row 15 cal, not 12", "sorry, not 15 burpees but 12"
+_MENDS = r"\W*(?:(?:edit|correction|sorry|oops|update|fix|typo|mistake|my bad)\b[:,!.-]*\s*)+(?:(?:it'?s|its|that'?s|it is|should be|make (?:it|that)|change to|the|meant|i meant)\s+)*"
+_NUMBER = r"\d{1,4}(?:\.\d)?(?:/\d{1,3}(?:\.\d)?)?"
+_UNITS = r"(?:m|cals?|kg|lb|reps(?: of)?)?"
+_NOT = r"(?:not|instead of|rather than)"
+_PUT_RIGHT = (
+    re.compile(rf"{_MENDS}(?P<n>{_NUMBER}) ?{_UNITS} ?(?P<what>[a-z][a-z -]{{1,30}}?),? (?:and )?{_NOT} (?P<was>{_NUMBER})\b"),
+    re.compile(rf"{_MENDS}(?P<what>[a-z][a-z -]{{1,30}}?) (?:is |are |should be |at |@ ?|to )*(?P<n>{_NUMBER}) ?{_UNITS},? (?:and )?{_NOT} (?P<was>{_NUMBER})\b"),
+    re.compile(rf"{_MENDS}not (?P<was>{_NUMBER}) ?{_UNITS} ?(?P<what>[a-z][a-z -]{{1,30}}?),? (?:but |its |it's )?(?P<n>{_NUMBER})\b"),
+)  # fmt: skip
 _INSTEAD_OF_ITEM = re.compile(r"\binstead of (?:no\.? ?|nr\.? ?|number |part |#|exercise )(?P<l>[a-h]?\d?)(?![\w])")
 
 
@@ -65,6 +78,8 @@ class Options(Instead):
             else:
                 self._note(line, line.raw)
             return True
+        if self._count_put_right(line, text):
+            return True
         if found := re.search(r"\bmake (?:that|it) (?P<n>\d{1,2}) (?:rounds?|rds?)(?:,? not (?P<was>\d{1,2}))?", text):
             last = next(
                 (
@@ -103,6 +118,31 @@ class Options(Instead):
                             item.fields.setdefault(key, value)
                 self._about(line, last)
                 return True
+        return False
+
+    def _count_put_right(self, line: Line, text: str) -> bool:
+        """`EDIT: its 12 snatches not 15`, `sorry, wall balls 9/6 not 12/9`: a number of a movement above is another one."""
+        found = next((each for way in _PUT_RIGHT if (each := way.match(text))), None)
+        if found is None:
+            return False
+        now, was = (sorted((Decimal(each) for each in found[key].split("/")), reverse=True) for key in ("n", "was"))
+        for piece in [item for item in reversed(self.session.items) if isinstance(item, PieceDraft) and item.moves]:
+            place = wanted_place(found["what"].strip(), piece.moves)
+            if place is None:
+                continue
+            main = piece.moves[place]
+            if main.count is not None and len(now) == len(was) == 1 and set(main.count.reps) == {int(was[0])}:
+                reps = (int(now[0]),) * len(main.count.reps)
+                piece.moves[place] = replace(main, count=replace(main.count, reps=reps))
+            elif main.sides is not None and list(main.sides) == [int(each) for each in was] and len(now) == 2:  # noqa: PLR2004 - a pair
+                piece.moves[place] = replace(main, sides=(int(now[0]), int(now[1])))
+            elif main.load is not None and amounts_of(main.load) == was and len(now) == len(was):
+                unit = main.load.larger.unit if isinstance(main.load, Pair) else main.load.unit
+                piece.moves[place] = replace(main, load=mass_or_pair(list(now), unit) or main.load)
+            else:
+                continue
+            self._about(line, piece)
+            return True
         return False
 
     def _hints(self, line: Line, text: str) -> bool:

@@ -78,11 +78,14 @@ class People(Supersets):
 
     def _by_station(self, line: Line, text: str, target: PieceDraft, when: str) -> bool:
         """`min 1 high knees, min 2 backpack snatch`, `1 = fast feet, 5 = band pull`: what is done instead, told by station."""
+        if target.fields.get("in_turn") and len(target.moves) > 1:  # "odd = 10 burpees, even = the same"
+            text = re.sub(r"\bodd(?: min(?:ute)?s?)?(?=\s*[:=-])", "min 1", text)
+            text = re.sub(r"\beven(?: min(?:ute)?s?)?(?=\s*[:=-])", "min 2", text)
         marks = [each for each in _STATION.finditer(text) if each["m"] or each["s"]]
         if not marks or marks[0].start() > 2:
             return False
         numbers = [int(each["n"]) for each in marks]
-        if numbers != sorted(set(numbers)) or numbers[-1] > len(target.moves) or len(numbers) < 2:
+        if numbers != sorted(set(numbers)) or numbers[-1] > len(target.moves) or (len(numbers) < 2 and not marks[0]["m"]):
             return False
         ends = [each.start() for each in marks[1:]] + [len(text)]
         made: list[tuple[int, Movement]] = []

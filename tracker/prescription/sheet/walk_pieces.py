@@ -226,7 +226,7 @@ class Pieces(BareTimes):
             and (load := shared_load(rest[:1], "", self.unit)) is not None
         ):
             piece.shared_load, rest = load, rest[1:]
-        rest = self._interval_time(piece, rest)
+        rest = self._interval_time(piece, _name_behind(rest, tokens))
         read = read_moves(
             rest,
             unit=self.unit,
@@ -312,3 +312,15 @@ class Pieces(BareTimes):
                 piece.fields["intervals"] = int(count.value)
                 return [token for token in rest if token is not count]
         return rest
+
+
+def _name_behind(rest: list[Token], tokens: list[Token]) -> list[Token]:
+    """`Push jerk: E2MOM x 6, 3 reps @ 60 kg`: the name that stands before its clock comes behind its count."""
+    names = [token for token in rest if token.kind == "name"]
+    if len(names) != 1 or rest[0] is not names[0] or len(rest) == len(tokens):
+        return rest
+    counts = [token for token in rest if token.kind in ("num", "reps", "cal", "dist", "calpair")]
+    head = next((token for token in tokens if token not in rest and token.start > names[0].start), None)
+    if len(counts) != 1 or head is None or counts[0].start < head.start:
+        return rest
+    return [counts[0], names[0], *rest[rest.index(counts[0]) + 1 :]]

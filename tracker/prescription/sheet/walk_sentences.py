@@ -120,7 +120,7 @@ class Sentences(Keys):
             if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text)
             else [text]
         )
-        parts = joined_sentences(parts)
+        parts = [each for part in joined_sentences(parts) for each in _level_apart(part)]
         read_any = spoken = False
         unread: list[str] = []
         for place, part in enumerate(parts):
@@ -330,6 +330,21 @@ def _work_behind(text: str) -> int:
         if kinds & (CLOCKS - {"every"}) or ("name" in kinds and kinds & {"setsx", "sets"} and kinds & {"pct", "mass", "rpe", "atx"}):
             return found.end()
     return 0
+
+
+# "AMRAP 9: 9 burpees, 9 swings, 9 T2B (home: DB swing, v-up)": a level for all that stands before it
+_LEVEL_IN_BRACKETS = re.compile(
+    r"^(?P<main>.*\w[^(]*?)\s*\((?P<told>(?:at )?(?:home|scaled?|scaling|sc|beginners?|beg)\b\s*[:=]\s*[^()]*[,/;][^()]*)\)\s*(?P<more>\W*)$",
+    re.IGNORECASE,
+)
+
+
+def _level_apart(part: str) -> list[str]:
+    """Part what a level does from the movements that it stands behind; behind a single movement it is that one's."""
+    found = _LEVEL_IN_BRACKETS.match(part)
+    if found is None or sum(token.kind == "name" for token in tokens_of(plain(found["main"]))) == 1:
+        return [part]
+    return [found["main"], found["told"]]
 
 
 def _work_of(chunk: str) -> bool:

@@ -11,6 +11,7 @@ from tracker.prescription.sheet.move_words import (
     like_main,
     mass_or_pair,
     multiplied,
+    shared_load,
     surely_for,
     times_of,
     usual_measure,
@@ -31,6 +32,10 @@ from tracker.prescription.sheet.walk_moves import Moves
 _HELD_LOAD = re.compile(
     r"(?:with |use |take )?(?:an? |the )?(?P<n>2|two|1|one|pair of)? ?(?P<h>dumbbells?|dbs?|kettlebells?|kbs?)?[ ,:=-]*(?:@|at|of)? ?(?P<l>(?:2 ?x ?)?\d[\d./x ]*(?:kg|lb|#)?(?: ?/ ?(?:2 ?x ?)?\d[\d.]* ?(?:kg|lb|#)?)?(?: each)?)"
 )
+# What is held, and nothing else
+_HELD_ONLY = re.compile(
+    r"(?:with |use |take |just |only )*(?:(?P<n>2|two|1|one|an?|pair of|a pair of|the|some|any|single) )?(?:(?:heavy|light|heavier|lighter|single) )?(?P<h>dumbbells?|dbs?|kettlebells?|kbs?|backpack|rucksack|sandbag)(?: you have)?"
+)
 _IN_BRACKETS = re.compile(r"\s*\([^()]*\)")
 _FOR_SINGLES = frozenset({"double under", "jump rope", "row", "run", "bike", "ski", "air bike"})
 
@@ -44,6 +49,12 @@ def same_way(option: Movement, main: Movement) -> bool:
         main.load,
         main.measure,
     )
+
+
+def held_instead(held: str, main: Movement) -> Movement:
+    """The same movement with something else in the hands."""
+    bare = re.sub(r"^(?:barbell|dumbbell|kettlebell) ", "", main.name)
+    return Movement(full_name(f"{HELD_WORDS.get(held, 'backpack')} {bare}")[0])
 
 
 class Swaps(Moves):
@@ -121,6 +132,8 @@ class Swaps(Moves):
         found_moves = [*read.moves, *read.options]
         if (alone := self._load_alone(given, swap, piece.moves[place])) is not None:
             found_moves = [alone]
+        elif (only := _HELD_ONLY.fullmatch(given.strip(" ."))) and swap.wanted not in KIT:
+            found_moves = [held_instead(only["h"], piece.moves[place])]
         if swap.when == "rain" and not read.known:
             return False  # "if it rains bring a towel"
         if not found_moves and not re.search(r"\d", given) and len(given.split()) <= 4:
@@ -178,9 +191,28 @@ class Swaps(Moves):
         for pair in known_pairs:
             self._swap(line, text, replace(pair, when=pair.when or when), [target])
         for part in re.split(r"\s*[;,.]\s+|\s+and\s+", _IN_BRACKETS.sub("", text)):
-            if not (swaps_of(part) or for_pairs(part)):
-                self._by_itself(line, part, target, when)
+            if not (swaps_of(part) or for_pairs(part)) and not self._by_itself(line, part, target, when):
+                for token in tokens_of(part):
+                    if token.kind == "cap":  # "... instead of wall balls, cap is 17 minutes"
+                        target.fields.setdefault("cap_s", token.value)
         return True
+
+    def _held_for_all(self, text: str, target: PieceDraft, when: str) -> bool:
+        """`with one dumbbell`, `one dumbbell does all of it`: what is held in place of whatever the piece holds."""
+        found = re.match(
+            r"^\W*(?P<held>.+?)(?:,? (?:does|do|for|is fine for|will do for|works for) (?:all|everything|it all)(?: of (?:it|them))?)?\W*$",
+            text,
+        )
+        only = _HELD_ONLY.fullmatch(found["held"]) if found is not None else None
+        if only is None:
+            return False
+        done = False
+        for place, main in enumerate(target.moves):
+            option = held_instead(only["h"], main)
+            if main.load is not None and option.name != main.name:
+                target.moves[place] = replace(main, options=(*main.options, replace(option, when=when)))
+                done = True
+        return done
 
     def _by_itself(self, line: Line, part: str, target: PieceDraft, when: str) -> bool:
         """One movement that is done instead of the one that it is usually done for."""
@@ -190,6 +222,14 @@ class Swaps(Moves):
             measure = {"dist": "m", "cal": "cal"}[tokens[0].kind]
             tokens += [t for m in target.moves if m.measure == measure for t in tokens_of(m.name)][:1]
         read = read_moves(tokens, unit=self.unit, line=line.number, free=False, slash_or=True)
+        if not read.moves and tokens and tokens[0].kind in ("pair", "mass"):  # "and 60/40 kg on the bar"
+            load = shared_load([tokens[0]], part, self.unit)
+            heavy = [at for at, main in enumerate(target.moves) if main.load is not None]
+            if load is not None and len(heavy) == 1:
+                main = target.moves[heavy[0]]
+                option = Movement(main.name, load=load, when=when)
+                target.moves[heavy[0]] = replace(main, options=(*main.options, option))
+                return True
         if len(read.moves) != 1 or not read.known:
             return False
         place = surely_for(read.moves[0], target.moves)

@@ -8,12 +8,12 @@ from typing import Literal
 
 _HOME = r"(?:home|casa|garage|online|remote|zoom|hotel|living room)"
 _GOT = r"(?:(?:your |own )?(?:kit|gear|equipment|stuff|training) )?"
-_ALL = r"(?:for )?(?:(?:the|those|people|folks|everyone|everybody|anyone|anybody|whoever|all|our|my|you|wer|die|ceux|los|las|quien|ppl|guys|athletes|members|and|or|but) )*(?:of (?:you|us) )?(?:(?:who|that|qui|que) )?(?:(?:are|is|train|trains|training|entrenan|entrena|entrenas|entrenáis|sont|est|trainiert|trainieren|stuck|staying|working out|do it) )*(?:(?:at|from|in|en|in der|in the|à la) )?"
+_ALL = r"(?:for |alone |solo )?(?:(?:the|those|people|folks|everyone|everybody|anyone|anybody|whoever|all|our|my|you|wer|die|ceux|los|las|quien|ppl|guys|athletes|members|and|or|but) )*(?:of (?:you|us) )?(?:(?:who|that|qui|que) )?(?:(?:are|is|train|trains|training|entrenan|entrena|entrenas|entrenáis|sont|est|trainiert|trainieren|stuck|staying|working out|do it) )*(?:(?:at|from|in|en|in der|in the|à la) )?"
 _WHO = re.compile(
     r"^\W*(?:"
     rf"(?P<h>{_GOT}{_ALL}{_HOME}\b(?: (?:kit|gear|equipment|set-?up|ppl|people|folks|crew|gang|athletes|members|option|version|workout|team|heroes|trainers|trainiert|trainieren|gym|gymmers))?(?: (?:who|that) (?:have|has) (?:only )?)?"
-    rf"|(?:if|when|wenn|si) (?:you|u|ur|anyone|anybody|someone|somebody|du|ihr|tu|vous|on|te)?(?:(?:'| )?(?:re|s|are|is|bist|seid|êtes|es|estás|train|training|have to train|stuck|entrenas|entrenáis|t'entraînes|trainierst) ?)*(?:(?:at|from|in|zu) )?{_HOME}\b)"
-    r"|(?P<s>scal(?:ed?|ing|es)(?: (?:options?|version))?(?: (?:is|are))?|sc\b\.?|easier|lighter|level \d|l\d\b|niveau \d|nivel \d|stufe \d|beginners?|newbies|rookies|(?:the )?new(?:er)? (?:people|ones|members|here|folks|guys|athletes)|(?:if )?(?:you(?:'| a)re )?new(?: here)?(?=\?)|intermediate|foundation|fitness(?= ?:)|masters)\b"
+    rf"|(?:and |but )?(?:if|when|wenn|si) (?:you|u|ur|anyone|anybody|someone|somebody|du|ihr|tu|vous|on|te)?(?:(?:'| )?(?:re|s|are|is|bist|seid|êtes|es|estás|train|training|have to train|stuck|entrenas|entrenáis|t'entraînes|trainierst) ?)*(?:(?:at|from|in|zu) )?{_HOME}\b)"
+    r"|(?P<s>scal(?:ed?|ing|es)(?: (?:options?|version))?(?: (?:is|are))?|sc\b\.?|easier|lighter|level \d|l\d\b|niveau \d|nivel \d|stufe \d|beg(?:inn?ers?|s)?\b\.?(?=\s*[:=]| do\b| use\b)|beginners?|newbies|rookies|novices?|(?:the )?new(?:er)? (?:people|ones|members|here|folks|guys|athletes)|(?:if )?(?:you(?:'| a)re )?new(?: here)?(?=\?)|intermediate|foundation|fitness(?= ?:)|masters)\b"
     r")"
 )
 _KIT = re.compile(
@@ -52,6 +52,6 @@ def who_of(text: str) -> Who | None:
         lacks, rest = kit["no"].strip(), rest[kit.end() :]
     elif kit := _WITH.match(rest):
         has, rest = kit["k"], rest[kit.end() :]
-    rest = rest.lstrip(" ,:-=?.")
+    rest = rest.lstrip(" ,:-=?.").removeprefix("to ") if found["s"] else rest.lstrip(" ,:-=?.")
     rest = _DO.sub("", rest, count=1)
     return Who("scaled" if found["s"] else "home", lacks, has, rest.strip(), signed)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
+from tracker.conditioning.times import time_words
 from tracker.prescription.sheet.asks import Ask
 from tracker.prescription.sheet.model import (
     Alternative,
@@ -22,7 +23,7 @@ from tracker.prescription.sheet.model import (
     Sheet,
     Text,
 )
-from tracker.prescription.sheet.piece import Movement, Pair, Piece, clock
+from tracker.prescription.sheet.piece import Movement, Pair, PieceBlock
 from tracker.prescription.sheet.printing import kind_line, movement_line
 from tracker.units import plain  # fmt: skip
 
@@ -52,7 +53,7 @@ def item_words(item: Item) -> Iterator[str]:
     if isinstance(item, Text):
         head = "" if item.kind == "note" else f"{item.kind.capitalize()}: "
         yield head + " / ".join(item.lines)
-    elif isinstance(item, Piece):
+    elif isinstance(item, PieceBlock):
         yield piece_words(item)
     else:
         yield from lift_words(item)
@@ -81,10 +82,10 @@ def ask_words(ask: Ask) -> str:
 def group_words(group: SetGroup | FindMax, of: Of | None, lift: LiftBlock | None = None) -> str:
     """Say sets: 3 sets of 5 repetitions at 80 % of your 3RM, 3:00 rest."""
     rest_s = group.rest_s or (lift.rest_s if lift else None)
-    rest = f", {clock(rest_s)} rest" if rest_s else ""
+    rest = f", {time_words(rest_s)} rest" if rest_s else ""
     note = f" ({group.note})" if group.note else ""
     if isinstance(group, FindMax):
-        within = f" within {clock(group.within_s)}" if group.within_s else ""
+        within = f" within {time_words(group.within_s)}" if group.within_s else ""
         if group.heavy:
             return f"build up to a heavy set of {_many(group.reps, 'repetition')}, heavy for today and no test{within}{rest}{note}"
         return f"a test: find the most load for {_many(group.reps, 'repetition')}{within}{rest}{note}"
@@ -152,7 +153,7 @@ def alternative_words(other: Alternative, lift: LiftBlock) -> str:
     return f"{what}, " + ("twice the repetitions" if other.rule == "doubled" else "the same repetitions")
 
 
-def piece_words(piece: Piece) -> str:
+def piece_words(piece: PieceBlock) -> str:
     """Say a piece: how it is done, then its movements with the coach's options."""
     movements = "; ".join(_movement_words(each) for each in piece.movements)
     notes = " / ".join(piece.notes)
