@@ -29,6 +29,7 @@ _INLINE_STATION = re.compile(
     r"(?:(?<=^)|(?<=[\s,;/|:]))(?:\((?P<p>\d)\)|(?:mins?|minutes?|m|stations?|#)?[ ]?(?P<n>\d)(?:[ ]?[).=](?!\d)|:(?!\d)|'[ ]?:|[ ]-))(?=[ ]|(?<=\))[a-z])",
     re.IGNORECASE,
 )
+_INLINE_LETTER = re.compile(r"(?:(?<=^)|(?<=[\s,;/|:]))(?P<l>[A-Fa-f])[)](?=[ ]?\w)")
 WARM_UP = re.compile(
     r"^(?:to start,? |first,? |then,? )?(?:we |you |let's |please |everyone )?(?:all )?(?:will |'ll |are going to )?(?:always )?warm(?:ing)?[ -]?up\b(?!.{0,20}(?:sets|to a|to your)\b)"
     r"|^(?:w/u|wu)(?=\s+\S)|^prep(?:aration)?(?=,? \d{1,2} ?(?:min|'))"
@@ -66,6 +67,11 @@ def inline_stations(text: str) -> str:
         if int(mark["p"] or mark["n"]) == len(row) + 1:
             row.append(mark)
     if len(row) < 2:
+        row = [mark for mark in _INLINE_LETTER.finditer(text)]
+        if len(row) < 2 or [mark["l"].upper() for mark in row] != list("ABCDEF"[: len(row)]):
+            return text
+        for at, mark in reversed(list(enumerate(row, 1))):
+            text = f"{text[: mark.start()]}{'; ' if at > 1 else ' '}minute {at}: {text[mark.end() :]}"
         return text
     for mark in reversed(row):
         text = f"{text[: mark.start()]}{'; ' if mark is not row[0] else ' '}minute {mark['p'] or mark['n']}: {text[mark.end() :]}"

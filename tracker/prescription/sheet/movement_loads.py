@@ -170,6 +170,7 @@ class Loads(Gather):
         )
         if (
             name_follows
+            and not (token.text.startswith("@") and self.unit and max(one, two) >= 20)  # "@ 70/50 squat cleans"
             and not (self.now.name and not self.now.counted)
             and self._ok(one)
             and self._ok(two)

@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable
 
 _ENGINE = r"row|ski|bike|run|swim|cycle|erg"
-_CAN = r"(?:possible|(?:you|u|we|ya|they) can(?: (?:do|get|manage|go|cover))?|humanly possible)"
+_CAN = r"(?:poss(?:ible)?\b|(?:you|u|we|ya|they) can(?: (?:do|get|manage|go|cover))?|humanly possible)"
 _LENGTH = re.compile(r"\d ?(?:min|sec|')|\d:\d\d")
 _GROUP = r"(?:year|yr|grade|klasse|class of|level)"
 
@@ -38,6 +38,21 @@ def _then_more(found: re.Match[str]) -> str:
 def _both(found: re.Match[str]) -> str:
     larger, smaller = (each.replace(",", ".") for each in (found[1], found[3]))
     return f"{larger}/{smaller} {found[2]}" if 0.4 <= float(smaller) / max(float(larger), 1) <= 1 else found[0]
+
+
+def _row_of_counts(found: re.Match[str]) -> str:
+    first, last = int(found[1]), int(found[2])
+    step = {"one": 1, "two": 2, "three": 3, "five": 5}.get(found[3]) or int(found[3])
+    if not step or first == last or abs(last - first) % step or abs(last - first) // step > 24:
+        return found[0]
+    step = step if last > first else -step
+    return "-".join(str(each) for each in range(first, last + (1 if step > 0 else -1), step))
+
+
+def _hard_and_easy(found: re.Match[str]) -> str:
+    if not (found["h"] or found["h2"] or found["e"]):
+        return found[0]
+    return f"{found['x']} x {found['w']} on {found['r']} off {found['e'] or ''}"
 
 
 def _filled(found: re.Match[str]) -> str:
@@ -89,6 +104,18 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"(\d ?(?:s|secs?|seconds?|min(?:ute)?s?|')),? (?:of )?(?:standing|walking|passive|full|static|complete) (?:rest|recovery)\b", r"\1 rest"),
     # what is held, no swings: "100 m carry with 2 KBs"
     (r"\b(with|w/?|using|holding|of) (\d|a pair of|heavy|your|the)? ?kbs?\b(?! ?(?:swings?|sw)\b)", lambda found: f"{found[1]} {found[2] or ''} kettlebells".replace("  ", " ")),
+    # so many times through; how long it may take; what is on the clock
+    (r"\b(\d{1,2}) (?:cycles|trips|passes|circuits|go-?rounds)(?: a?round| through| thru)?(?: of)?\b(?! (?:each|per))", r"\1 rounds of"), (r"\b(rounds of) ?[:-] ?(?=\d+ ?-?(?:min|'))", r"\1 "),
+    (r"\b(\d{1,2} ?min(?:ute)?s?) (?:hard )?cut(?:-?off)?\b", r"\1 cap"), (r"\brunning clock\b", "clock"), (r"\b(?:complete|perform) (?=\d)", ""), (r"\b(rest)s? (?:for )?an? (?=min)", r"\1 1 "),
+    (r"(^|[:;] ?|for reps[:,]? ?)(\d{1,2} ?(?:min|sec|s)(?:ute)?s?\b) each(?= ?(?:[,:;]|$))", r"\1\2 per station"),
+    (r"\b(\d{1,2} ?min(?:ute)?s?) to (?:accumulate|get|do|collect|rack up|complete)(?= (?:as many|max))", r"\1"), (rf"\b(\d{{1,2}} ?min(?:ute)?s?):? as many ((?!rounds|reps|cal)[a-z][a-z -]{{2,30}}?) as {_CAN}", r"\1 max \2"),
+    (r"\b((?:remaining time|time (?:left|remaining)|left ?over time|rest of the time|whatever(?:'s| is) left)[ :,=-]*)amrap(?= ?:? ?\d)", r"\1as many rounds as possible"),
+    (r"\balt\.?(?:ernating)? (?=e\d?mom)", "alternate "),
+    # counts that go up or down by the same
+    (r"(?<![\d.:/-])(\d{1,2}) (?:all the way )?(?:down |up )?to (\d{1,2}) (?:by|in|going) (\d|one|two|three|five)'?s\b", _row_of_counts),
+    # hard and easy times in turn
+    (rf"\b(?P<x>\d{{1,2}}) ?(?:rounds?|rds|x|sets|times)(?: of)?:? ?(?P<w>\d{{1,3}} ?(?:s|secs?|seconds?|min(?:ute)?s?))\b ?(?P<h>(?:all[ -]?out|hard|sprint|fast|max(?: effort)?|quick|vite|schnell|forte|fuerte|rápido|snel) )?(?:on (?:the )?)?(?P<e>(?:assault |echo |air )?(?:{_ENGINE}|rower|rudern|rameur))?(?P<h2> (?:sprints?|hard|fast|all[ -]?out))?[,/ +]+(?P<r>\d{{1,3}} ?(?:s|secs?|seconds?|min(?:ute)?s?)) (?:easy|slow|rest|recovery|off|walk|lent|locker|langsam|suave|lento|rustig)(?: (?:spin|{_ENGINE}|walk|pedal))?", _hard_and_easy),
+    (rf"\b({_ENGINE})((?: sprints?)? intervals?),? (\d{{2}}) ?/ ?(\d{{2,3}}) ?x ?(\d{{1,2}})\b", r"\5 x \3 sec on \4 sec off \1"),
     # a load that is pointed at
     (r"(?:\bw/?|\bwith|\busing|@) (?:the |a |an )?([4-9]|[1-5]\d(?:\.5)?) ?(?:kg )?(?:bell|kb|kettlebell)\b", r"@ \1 kg"), (r"(?:\bw|w/) ?the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"@ \1 kg"),
     # one arm, one leg

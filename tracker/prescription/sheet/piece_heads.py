@@ -10,6 +10,7 @@ from tracker.prescription.sheet.asks import Asker, Choice
 from tracker.prescription.sheet.tokens import Token, seconds
 
 MOST_INTERVALS = 500
+TABATA = 8  # intervals, where no other number is said: common practice
 CLOCKS = frozenset(
     {"amrap", "amrapx", "emom", "every", "rft", "fortime", "tabata", "onoff", "far", "mostcal", "mostload"}
 )
@@ -90,7 +91,7 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
             put("kind", "work and rest")
             put("work_s", 20)
             put("rest_s", 10)
-            put("intervals", 8)
+            put("intervals", TABATA)
         elif kind == "onoff":
             put("kind", "work and rest")
             put("work_s", value[0])
@@ -118,6 +119,13 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
             taken = False
         if taken:
             head.used.add(place)
+    if fields.get("intervals") == TABATA and (said := re.search(r"\b(\d{1,2}) (?:intervals|rounds in total|in total)\b", text)):
+        fields["intervals"] = int(said[1])
+        head.used |= {
+            place
+            for place, token in enumerate(tokens)
+            if said.start() <= token.start - (tokens[0].start if tokens else 0) < said.end()
+        }
     head.clock = "kind" in fields
     _around(text, fields)
     offset = tokens[0].start if tokens else 0

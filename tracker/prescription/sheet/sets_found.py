@@ -18,7 +18,7 @@ PLATES_LB = frozenset(
 LEAST_PERCENT = 15  # less of a max is no load, where no sign says so; design choice
 Group = SetGroup | FindMax
 SETS_KINDS = frozenset({
-    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm", "masslist", "loadpairx",
+    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm", "masslist", "loadpairx", "rpelist",
 })  # fmt: skip
 
 

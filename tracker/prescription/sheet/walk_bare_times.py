@@ -61,9 +61,12 @@ class BareTimes(Stations):
     def _time_before(self, tokens: list[Token], own: str, head: Head) -> Token | None:
         """The time of `12 min: 10 burpees, 10 sit-ups`: nothing but words before it, a colon behind it, movements behind that."""
         place = next((at for at, token in enumerate(tokens[:6]) if token.kind == "time"), -1)
-        if place < 0 or place + 3 > len(tokens) or tokens[place + 1].text != ":":
+        sign = next((at for at, token in enumerate(tokens) if at > place >= 0 and token.text in (":", "of")), -1)
+        if place < 0 or sign < 0 or place + 3 > len(tokens) or sign + 2 > len(tokens):
             return None
-        first, behind = tokens[place], tokens[place + 2 :]
+        if any(token.kind != "word" and token.text not in ",-" for token in tokens[place + 1 : sign]):
+            return None
+        first, behind = tokens[place], tokens[sign + 1 :]
         counted = sum(token.kind in ("num", "reps", "dist", "cal", "calpair") for token in behind)
         if first.value % 60 or not 180 <= first.value <= 3600 or counted < 2 or head.fields.keys() - {"partners"}:
             return None

@@ -339,8 +339,16 @@ _LEVEL_IN_BRACKETS = re.compile(
 )
 
 
+# "... 9 muscle-ups  L2: ring rows  L1: ...": a level behind what is asked, on the same line
+_LEVEL_INSIDE = re.compile(
+    r"[\s,;/|-]+(?=(?:L[1-3]|Level [1-3]|Scaled|Beginners?|At home|Home)(?:/(?:home|scaled))?\s*:\s)", re.IGNORECASE
+)
+
+
 def _level_apart(part: str) -> list[str]:
     """Part what a level does from the movements that it stands behind; behind a single movement it is that one's."""
+    if (level := _LEVEL_INSIDE.search(part)) and any(token.kind == "name" for token in tokens_of(plain(part[: level.start()]))):
+        return [each for each in _LEVEL_INSIDE.split(part) if each.strip(" ,;-/|")]
     found = _LEVEL_IN_BRACKETS.match(part)
     if found is None or sum(token.kind == "name" for token in tokens_of(plain(found["main"]))) == 1:
         return [part]
