@@ -51,6 +51,7 @@ if not plan.whole:
 if line is not None:
     next_set.show(found, line, where.bar_words(bar))
     cautions.show(line.cautions)
+    back_again.old(now, plan)
     reference_choice.show(plan, line)
     reference_choice.ask_max(plan, line)
     sore_place.show(now, plan)

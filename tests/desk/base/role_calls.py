@@ -151,6 +151,8 @@ CALLS: dict[str, Call] = {
         log, t.member, today.day_plan(log, t.id, this_day())
     ),
     "back.trained_meanwhile": lambda log, t, tmp: back.trained_meanwhile(log, t.id, t.day, this_day()),
+    "back.start": lambda log, t, tmp: back.start(log, t.id, t.day, this_day(), "lower"),
+    "back.still_holds": lambda log, t, tmp: back.still_holds(log, t.id, t.lift.id, 5, t.day, this_day()),
     "attempts.next_attempt": lambda log, t, tmp: attempts.next_attempt(log, t.member, *_first_line(log, t)),
     "attempts.say_safety": lambda log, t, tmp: attempts.say_safety(
         log, t.id, t.step.id, t.step.sets[0].id, "arms", this_day()

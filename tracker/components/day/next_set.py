@@ -7,7 +7,7 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components.day import attempt_card, editor, lift_side, set_acts, sore_place
+from tracker.components.day import attempt_card, back_again, editor, lift_side, set_acts, sore_place
 from tracker.components.day.usual import usual_set
 from tracker.components.frame import discs
 from tracker.components.frame.acts import touch
@@ -110,16 +110,15 @@ def _most_of(line: PlannedLine) -> Mass | None:
 def _buttons(plan: DayPlan, line: PlannedLine) -> None:
     key, drawn = f"line_{line.key}", token(line.key, shared=True)
     start, known = as_asked(line, plan)
-    label = done_label(line)
-    if label and st.session_state.get(OPEN) != key:
-        st.button(
-            label,
-            type="primary",
-            width="stretch",
-            key="log_as_asked",
-            on_click=_log,
-            args=(key, start, plan.day, drawn),
-        )
+    label, asking = done_label(plan, line), plan.asks_back and line.made is not None
+    if (label or asking) and st.session_state.get(OPEN) != key:
+        if asking:
+            back_again.ask(here(), plan, line)
+        else:
+            st.button(
+                label, type="primary", width="stretch", key="log_as_asked", on_click=_log,
+                args=(key, start, plan.day, drawn),
+            )  # fmt: skip
         with st.container(horizontal=True, gap="small"):
             st.button("Change it", key="change_it", on_click=_open, args=(key, "done", line.reps))
             st.button("Missed", key="missed_it", on_click=_open, args=(key, "missed", max(line.reps - 1, 0)))
@@ -129,7 +128,7 @@ def _buttons(plan: DayPlan, line: PlannedLine) -> None:
         key, start, scene, label="Log this set", on_log=lambda new: _log(key, new, plan.day, drawn, line.most),
         guessed=not known,
     )  # fmt: skip
-    if label:
+    if label or asking:
         st.button("Close", key="close_it", type="tertiary", on_click=_close, args=(key,))
 
 
@@ -143,9 +142,9 @@ def _end(plan: DayPlan, line: PlannedLine, *, due: bool) -> None:
     )  # fmt: skip
 
 
-def done_label(line: PlannedLine) -> str:
-    """Say what one touch logs; nothing where only the member can say what was done."""
-    if line.planned.rep_out or line.planned.test or line.made is None:
+def done_label(plan: DayPlan, line: PlannedLine) -> str:
+    """Say what one touch logs; nothing where only the member can say what was done, or first how they start after a break."""
+    if plan.asks_back or line.planned.rep_out or line.planned.test or line.made is None:
         return ""
     return f"Done: {line.reps} × {load_words(line.made.load, line.lift)}"
 

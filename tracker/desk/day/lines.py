@@ -65,6 +65,7 @@ class PlannedLine:
     stopped: bool = False  # the member has ended this lift for the day
     painful: bool = False  # by the member's own word: no load is proposed
     of: Part | None = None  # what the percentage makes of the reference, before the kit makes a load of it
+    full: MadeLoad | None = None  # as asked, where a break makes it start lower and nobody has said yet that it does
 
     @property
     def open(self) -> bool:
@@ -225,6 +226,8 @@ def _sets(
         notes = (instead.words, *notes)
     if held:
         made, instead, notes = None, None, (*notes, held.text)
+    asks = scene.asks_back and scene.back and not scene.back.long and made is not None and most is None
+    full = _weigh(replace(scene, back=None), planned, chosen, step.ease, history)[0].made if asks else None
     painful = scene.sore.is_painful(planned.lift.name)
     if painful:
         made, instead, notes = None, None, (sore.PAINFUL,)
@@ -238,7 +241,7 @@ def _sets(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + number - 1),
             notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held, attempts,
-            _said(planned, step), most, planned.lift.id in grounds.ended, painful, part,
+            _said(planned, step), most, planned.lift.id in grounds.ended, painful, part, full,
         )
         for number in range(1, planned.sets + 1)
     ]  # fmt: skip
@@ -251,6 +254,8 @@ def _weigh(
     ease: Decimal | None,
     history: estimates.LiftHistory,
 ) -> tuple[Weighed, Part | None]:
+    if chosen is not None and planned.percent is not None and is_of_now(chosen, scene):
+        scene = replace(scene, back=None)  # it was tested since the break: its percentages need no way back
     share = _share(scene, ease)
     if planned.rule and (planned.rule == "doubled" or planned.percent is None or chosen is None):
         return _by_rule(scene, planned, history), None
@@ -264,6 +269,11 @@ def _weigh(
     own = None if planned.rule else history
     made = loading.weigh(scene, planned.lift, planned.reps, target, rounding_for(chosen, scene), own)
     return _lowered(scene, made), Part(asked, target)
+
+
+def is_of_now(reference: Reference, scene: Scene) -> bool:
+    """Whether a max was tested since the newest break."""
+    return scene.break_ended is not None and reference.source == "tested" and reference.day >= scene.break_ended
 
 
 def _share(scene: Scene, ease: Decimal | None) -> Decimal:
@@ -383,9 +393,14 @@ def rounding_for(reference: Reference, scene: Scene) -> RoundingChoice:
     return choose_rounding(
         source=reference.source,
         age_days=reference.age_days(scene.day),
-        days_off=scene.person.days_off,
+        days_off=days_off(scene),
         alone=scene.member.alone,
     )
+
+
+def days_off(scene: Scene) -> int | None:
+    """Return the days away for which loads are rounded down: on the whole way back those of the break."""
+    return scene.back.days_off if scene.back else scene.person.days_off
 
 
 def chance_words(chance: float | None) -> str:

@@ -24,6 +24,7 @@ from tracker.desk.day.lines import (
     read_grounds,
 )
 from tracker.desk.day.minutes import session_minutes
+from tracker.desk.day.old_maxes import OldMax, old_maxes
 from tracker.desk.day.on_today import on_today
 from tracker.desk.day.resting import Rest, RestWays, rest_after, ways_of
 from tracker.desk.day.scene import Scene, read_scene
@@ -89,6 +90,8 @@ class DayPlan:
     sore: SoreState = NOTHING_SORE  # what hurts, by the member's own word
     sore_offers: tuple[Offer, ...] = ()  # lifts of the step that load a sore place or were marked as painful
     easy: bool = False  # nothing is to be beaten: after a lay-off, eased off, or called an easy session by the coach
+    asks_back: bool = False  # loads would start lower after a break, and nobody has said yet whether they do
+    old_maxes: tuple[OldMax, ...] = ()  # from before the break, and used today: does it still hold?
 
     @property
     def days_off(self) -> int | None:
@@ -189,6 +192,8 @@ def day_plan(
         scene.sore,
         sore.offers(grounds.asked, scene.sore, member, scene.place) if grounds else (),
         easy,
+        scene.asks_back,
+        old_maxes(scene, lines),
     )
 
 

@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from tracker.desk.base.roles import may
 from tracker.desk.day import loading, sore
+from tracker.desk.day.lines import days_off, is_of_now
 from tracker.desk.day.scene import Scene, read_scene
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.references import Reference, references
@@ -87,7 +88,7 @@ def _choice(scene: Scene, reference: Reference) -> RoundingChoice:
     return choose_rounding(
         source=reference.source,
         age_days=reference.age_days(scene.day),
-        days_off=scene.person.days_off,
+        days_off=days_off(scene),
         alone=scene.member.alone,
     )
 
@@ -120,6 +121,8 @@ def weights(
         scene = read_scene(session, log.name, member, places.read_place(session, member), day)
         stored = estimates.read_lift(session, log.name, member.id, lift)
     history = estimates.worked_out(stored)
+    if is_of_now(reference, scene):
+        scene = replace(scene, back=None)
     how = _choice(scene, reference)
     if rounding is not None and rounding != how.rounding:
         how = RoundingChoice(rounding)
