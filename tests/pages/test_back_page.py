@@ -77,3 +77,15 @@ def test_an_old_max_is_asked_about_unprompted(log: Log, viggo: MemberRecord, sho
     tap(at, f"old_holds_{lift.id}_5")
     assert "Does it still hold?" not in words(at)
     assert today.day_plan(log, viggo.id, this_day()).old_maxes == ()
+
+
+def test_one_that_holds_no_more_is_set_aside_there_and_used_for_no_load(log: Log, viggo: MemberRecord, show: Open):
+    away(log, viggo, 31)
+    lift = people.lifts(log)[0]
+    tap(show(log), f"old_aside_{lift.id}_5")
+    (row,) = rep_maxes.rep_maxes(log, viggo.id)
+    assert row.aside
+    assert all(
+        line.reference is None or line.reference.source != "tested"
+        for line in today.day_plan(log, viggo.id, this_day()).lines
+    )

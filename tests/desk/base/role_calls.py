@@ -288,6 +288,7 @@ CALLS: dict[str, Call] = {
     "places.change_place": lambda log, t, tmp: places.change_place(log, replace(t.place, pins=not t.place.pins), t.id),
     "places.remove_place": lambda log, t, tmp: places.remove_place(log, t.place.id, t.id),
     "rep_maxes.rep_maxes": lambda log, t, tmp: rep_maxes.rep_maxes(log, t.id),
+    "rep_maxes.set_aside": lambda log, t, tmp: rep_maxes.set_aside(log, t.id, t.rep_max_id, this_day()),
     "rep_maxes.remove_rep_max": lambda log, t, tmp: rep_maxes.remove_rep_max(log, t.id, t.rep_max_id),
     "report.make_report": lambda log, t, tmp: report.make_report(log, t.id, period(), today=this_day()),
     "report.report_of": lambda log, t, tmp: report.report_of(log, t.id, period(), today=this_day()),

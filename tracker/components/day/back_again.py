@@ -15,6 +15,8 @@ from tracker.desk.day import back
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.old_maxes import OldMax
 from tracker.desk.day.today import DayPlan
+from tracker.desk.history import journal
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.maxes.references import ago
 
 MEANWHILE = "back_meanwhile"  # the first touch of two: whoever trained is asked how
@@ -91,3 +93,18 @@ def _old(now: Here, each: OldMax, since: date, day: date) -> None:
         args=(back.still_holds, now.log, now.member.id, lift.id, reps, since, day),
         kwargs={"said": f"Kept: your {reps}RM of {as_typed(lift.name)} still holds"},
     )  # fmt: skip
+    st.button(
+        "No: set it aside", key=f"old_aside_{lift.id}_{reps}", on_click=_aside, args=(now, each, day),
+        help="It stays in the history and on the trend, and no load is a part of it any more.",
+    )  # fmt: skip
+
+
+def _aside(now: Here, each: OldMax, day: date) -> None:
+    if each.reference.record is None:
+        return
+    kind, record = each.reference.record
+    said = f"Set aside: {as_typed(each.words)}. Loads are worked out without it."
+    if kind == "set":
+        do(journal.leave_out, now.log, record, "set aside after a break", said=said)
+    else:
+        do(rep_maxes.set_aside, now.log, now.member.id, record, day, said=said)

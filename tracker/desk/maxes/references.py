@@ -25,6 +25,7 @@ class Reference:
     source: Source
     day: date
     holds: Holds | None = None  # what the estimate says of a tested or declared one
+    record: tuple[str, str] | None = None  # what stands in the log of it: ("set", id) or ("max", id)
 
     def age_days(self, today: date) -> int:
         return (today - self.day).days
@@ -74,7 +75,7 @@ def references(history: LiftHistory, reps: int, day: date, unit: Unit) -> tuple[
     """
     found: list[Reference] = []
     tested = [
-        (row.day, row.load)
+        (row.day, row.load, ("set", row.id))
         for row in history.sets
         if row.kind == "test"
         and row.reps == reps
@@ -83,20 +84,23 @@ def references(history: LiftHistory, reps: int, day: date, unit: Unit) -> tuple[
         and not row.left_out
     ]
     tested += [
-        (row.day, row.load)
+        (row.day, row.load, ("max", row.id))
         for row in history.rep_maxes
         if row.source == "tested" and row.reps == reps and row.day <= day
     ]
     declared = [
-        (row.day, row.load)
+        (row.day, row.load, ("max", row.id))
         for row in history.rep_maxes
         if row.source == "declared" and row.reps == reps and row.day <= day
     ]
-    kinds: tuple[tuple[Source, list[tuple[date, Mass]]], ...] = (("tested", tested), ("declared", declared))
+    kinds: tuple[tuple[Source, list[tuple[date, Mass, tuple[str, str]]]], ...] = (
+        ("tested", tested),
+        ("declared", declared),
+    )
     for source, entries in kinds:
         if entries:
-            newest, load = max(entries, key=lambda entry: (entry[0], entry[1].kg))
-            found.append(Reference(reps, load, source, newest, _holds(history, reps, load, newest, day)))
+            newest, load, record = max(entries, key=lambda entry: (entry[0], entry[1].kg))
+            found.append(Reference(reps, load, source, newest, _holds(history, reps, load, newest, day), record))
     if history.model is not None and reps in REP_MAXES and history.sets and history.sets[0].day <= day:
         band = history.bar(history.model.estimate(day).rep_max[reps], day, unit)
         if band.estimate > 0:
