@@ -8,6 +8,7 @@ from tracker.components.day import (
     day_page,
     day_sets,
     free_set,
+    left_out,
     missed,
     next_set,
     over,
@@ -56,6 +57,7 @@ if line is not None:
     reference_choice.ask_max(plan, line)
     sore_place.show(now, plan)
     what_now.show(now, plan)
+    left_out.show(now, plan, line)
 elif found.kind == "piece":
     piece_link.next_up(now, found)
 elif found.kind == "rating":
@@ -67,6 +69,7 @@ if line is None:
     what_now.show(now, plan)
 if found.kind in ("rating", "nothing"):
     session_menu.coming(plan)
+left_out.chosen(now, plan)
 day_sets.how_many_left(plan)
 if not plan.whole:
     rest.ways(plan)

@@ -1,8 +1,8 @@
 """What a member chose around the sets of a day: entries of history by hand, as for cautions put away.
 
 What was chosen after a miss, whether safety arms were set before a test, when its clock was started, that somebody trained
-while the log knew nothing, how they start after a break, which of their maxes still holds, and
-which one they set aside. They go with the member, can be undone, and stand in every export and copy.
+while the log knew nothing, how they start after a break, which of their maxes still holds, which one
+they set aside, and what they told their coach. They go with the member, can be undone, and stand in every export and copy.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from tracker.log.unit_of_work import CHOSEN, Act
 
 What = Literal[
     "after a miss", "safety of a test", "clock of a test", "trained meanwhile", "after a break", "still holds",
-    "set aside"
+    "set aside", "told the coach",
 ]  # fmt: skip
 
 

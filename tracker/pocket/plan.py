@@ -35,6 +35,7 @@ from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, SetRow
 from tracker.log.unit_of_work import Log
+from tracker.prescription import illness
 from tracker.prescription.body_parts import CLINICIAN, NO_DIAGNOSIS, STOP
 from tracker.prescription.rest import usual_rest
 from tracker.units import Mass, plain
@@ -90,7 +91,7 @@ def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) 
         ],
         "anchors": {str(number): words for number, words in ANCHORS.items()},
         "cautions": _cautions(found),
-        "signs": [*STOP, *CLINICIAN, NO_DIAGNOSIS] if plan.sore.limited else [],
+        "signs": _signs(plan),
         "after_miss": _after_miss(log, plan),
     }
 
@@ -387,6 +388,15 @@ def _rounds(piece: Piece) -> list[Record]:
             }
         )
     return said
+
+
+def _signs(plan: DayPlan) -> list[str]:
+    """Say when to stop and when to see a clinician, by what the member says of themselves."""
+    if plan.sore.ill:
+        return [*illness.STOP, *illness.CLINICIAN, illness.STATUS]
+    said = [sore.ACHES_SAID] if plan.sore.aches else []
+    hurts = plan.sore.painful or set(plan.sore.since) - {sore.ACHES}
+    return [*said, *((*STOP, *CLINICIAN, NO_DIAGNOSIS) if hurts else ())]
 
 
 def _cautions(found: Next) -> list[str]:

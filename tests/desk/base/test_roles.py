@@ -104,6 +104,8 @@ PURE = {
     "own_session": {"words", "newest_load"},
     "piece_by_touches": {"movements", "usual_measure", "piece_of"},
     "resting": {"ways_of", "rest_after"},
+    "singly": {"nothing_for", "others", "chosen"},
+    "told": {"is_told_ill"},
     "sore": {
         "words_of", "state_of", "read_state", "lift_named", "replaced", "left_out", "read_lifts", "offers", "at_hand_in", "in_piece",
     },
@@ -132,7 +134,7 @@ PURE = {
     "step_state": {"finish_if_done", "reopen", "reopened", "is_done_but_for_its_state"},
     "training": {"check_set", "check_ending", "as_new"},
     "trend": {"as_mass"},
-    "scene": {"read_scene"},
+    "scene": {"read_scene", "with_sore"},
     "after_miss": {"hard_before", "heavier_words", "stopped"},
     "ceilings": {"ceilings", "ended", "ended_on"},
     "loading": {"helps", "no_help", "weigh", "nothing_here", "at_most", "fewest_changes"},

@@ -33,7 +33,7 @@ def show(found: Next, line: PlannedLine, bar: str) -> None:
         st.html(said(found, line, bar))
         lift_side.show(line)
         if line.painful:
-            sore_place.card(here(), line)
+            sore_place.card(here(), line, plan)
         elif line.planned.test:
             _attempt(plan, line)
         else:

@@ -21,6 +21,7 @@ from tracker.desk.sheet import lift_side
 from tracker.log import sides
 from tracker.log.records import LiftRecord, MemberStepRow, PlannedSetRow, SetRow
 from tracker.log.unit_of_work import Reader
+from tracker.prescription import illness
 from tracker.prescription.floor import is_asked, is_from_floor
 from tracker.prescription.ramp import RampSet, ramp_of_body, ramp_of_fixed, ramp_sets
 from tracker.prescription.rounding import NEAREST, RoundingChoice, choose_rounding
@@ -63,7 +64,7 @@ class PlannedLine:
     said: tuple[str, ...] = ()  # the coach's words on the lift, then on this set
     most: Mass | None = None  # nothing heavier is offered for the rest of the day: something was missed
     stopped: bool = False  # the member has ended this lift for the day
-    painful: bool = False  # by the member's own word: no load is proposed
+    painful: bool = False  # it hurts, or the member is ill, by their own word: no load is proposed
     of: Part | None = None  # what the percentage makes of the reference, before the kit makes a load of it
     full: MadeLoad | None = None  # as asked, where a break makes it start lower and nobody has said yet that it does
 
@@ -122,9 +123,9 @@ def read_grounds(
     side = sides.chosen(session, scene.member.id).newest if asked else None
     planned = tuple(lift_side.for_side(each, side) for each in here)
     asks = planned
-    if scene.sore.ways:
+    if scene.sore.ways or scene.sore.in_step:
         begun = {planned_id for planned_id, _ in done if planned_id}
-        planned = sore.replaced(planned, scene.sore, sore.read_lifts(session, scene.sore), begun)
+        planned = sore.replaced(planned, scene.sore, sore.read_lifts(session, scene.sore), begun, step.id)
     most = ceilings(todays, scene.choices)
     return Grounds(step, planned, done, _stored(session, scene, planned), most, ended(scene.choices, step.id), asks)
 
@@ -229,8 +230,8 @@ def _sets(
     asks = scene.asks_back and scene.back and not scene.back.long and made is not None and most is None
     full = _weigh(replace(scene, back=None), planned, chosen, step.ease, history)[0].made if asks else None
     painful = scene.sore.is_painful(planned.lift.name)
-    if painful:
-        made, instead, notes = None, None, (sore.PAINFUL,)
+    if scene.sore.ill or painful:
+        made, instead, notes = None, None, (illness.OFFERED if scene.sore.ill else sore.PAINFUL,)
     whole = history.moved_kg(chosen.load, scene.day) if chosen else 0.0
     percent = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
     reps = instead.reps if instead and instead.reps else planned.reps
@@ -241,7 +242,7 @@ def _sets(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + number - 1),
             notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held, attempts,
-            _said(planned, step), most, planned.lift.id in grounds.ended, painful, part, full,
+            _said(planned, step), most, planned.lift.id in grounds.ended, painful or scene.sore.ill, part, full,
         )
         for number in range(1, planned.sets + 1)
     ]  # fmt: skip
@@ -279,14 +280,16 @@ def is_of_now(reference: Reference, scene: Scene) -> bool:
 def _share(scene: Scene, ease: Decimal | None) -> Decimal:
     """Return what is left of a load on an easier day, and in the first sessions after weeks away."""
     away = scene.back.percent if scene.back else Decimal(0)
-    return (1 - (ease or Decimal(0)) / 100) * (1 - away / 100)
+    return (1 - (ease or Decimal(0)) / 100) * (1 - away / 100) * (1 - Decimal(scene.sore.easier(scene.day)) / 100)
 
 
 def _lowered(scene: Scene, weighed: Weighed) -> Weighed:
     """Say beside a load that it starts lower."""
-    if scene.back is None or weighed.made is None:
+    if weighed.made is None:
         return weighed
-    return replace(weighed, notes=(*weighed.notes, scene.back.short))
+    easier = scene.sore.easier(scene.day)
+    why = (scene.back.short if scene.back else "", sore.ACHES_EASED.format(percent=easier) if easier else "")
+    return replace(weighed, notes=(*weighed.notes, *(each for each in why if each)))
 
 
 def _held_down(scene: Scene, planned: PlannedSetRow, weighed: Weighed, most: Mass | None) -> Weighed:

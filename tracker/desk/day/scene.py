@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import pairwise
 
@@ -15,6 +15,7 @@ from tracker.log.choices import Choice
 from tracker.log.records import MemberRecord, PlaceRecord
 from tracker.log.unit_of_work import Reader
 from tracker.prescription.comeback import FROM_DAYS, Comeback, comeback
+from tracker.prescription.illness import AfterIllness, after_illness
 from tracker.prescription.rounding import LAY_OFF_DAYS
 from tracker.safety import Around, Person
 
@@ -30,13 +31,14 @@ class Scene:
     person: Person
     prefer: Mapping[str, str]
     choices: tuple[Choice, ...] = ()  # of the member, the newest first
-    back: Comeback | None = None  # loads start lower, after weeks without an entry
+    back: Comeback | AfterIllness | None = None  # loads start lower, after weeks without an entry or an illness
     break_began: date | None = None  # the last day of training before the newest such break
     sore: SoreState = (
         NOTHING_SORE  # what hurts: set for the member's own day alone, never for anything that others read
     )
     asks_back: bool = False  # nobody has said yet whether they start lower
     break_ended: date | None = None  # the first day of training after it, or this day
+    trained: tuple[date, ...] = ()  # days of training before this one
 
     @property
     def around(self) -> Around:
@@ -58,7 +60,7 @@ def read_scene(
     return Scene(
         log_name, member, place, day, _person(member, days, day), prefer or {}, chosen, back, began,
         asks_back=back is not None and _said_of(chosen, "after a break", began) is None,
-        break_ended=ended,
+        break_ended=ended, trained=tuple(each for each in days if each < day),
     )  # fmt: skip
 
 
@@ -77,6 +79,17 @@ def _comeback(days: tuple[date, ...], day: date, chosen: tuple[Choice, ...]) -> 
     if (meanwhile is not None and not lighter) or (said is not None and said.get("how") == "as asked"):
         back = None
     return began, ended, back
+
+
+def with_sore(scene: Scene, said: SoreState) -> Scene:
+    """Return the scene of a member's own day, by what they say of what hurts and of being ill."""
+    after = None
+    if said.was_ill is not None and said.was_ill[1] < scene.day and not said.ill:
+        first, last = said.was_ill
+        after = after_illness((last - first).days + 1, sum(each > last for each in scene.trained))
+    if after is None or (scene.back is not None and scene.back.percent >= after.percent):
+        return replace(scene, sore=said)
+    return replace(scene, sore=said, back=after, asks_back=False)
 
 
 def _said_of(chosen: tuple[Choice, ...], what: str, began: date | None) -> Choice | None:

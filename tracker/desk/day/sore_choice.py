@@ -18,8 +18,10 @@ from tracker.prescription.body_parts import Other
 
 
 @may("change")
-def choose(log: Log, member_id: str, lift_id: str, how: How, *, other: Other | None = None) -> None:
+def choose(log: Log, member_id: str, lift_id: str, how: How, *, other: Other | None = None, step_id: str = "") -> None:
     """Leave a lift out, do it as planned, or do another one instead, for as long as something is sore.
+
+    With `step_id` it is of that session of theirs alone, whatever the reason: a lift for which nothing stands there.
 
     Raises:
         BadInputError: if the lift is not in the log, or nothing is said that could be done instead.
@@ -30,7 +32,9 @@ def choose(log: Log, member_id: str, lift_id: str, how: How, *, other: Other | N
         raise BadInputError("Nothing is chosen to be done instead.", where="lift", mend="Choose one of those offered.")
     with log.act(WORDS, member_id, own=other is None) as act:
         with_id = _lift_for(act, member_id, other) if other else ""
-        by_hand.say(act, SORE, member_id, {"lift": name, "how": how, "with": with_id})
+        by_hand.say(
+            act, SORE, member_id, {"lift": name, "how": how, "with": with_id} | ({"step": step_id} if step_id else {})
+        )
     if how == "leave":
         _finish(log, member_id)
 
