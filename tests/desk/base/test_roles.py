@@ -105,6 +105,7 @@ PURE = {
     "piece_by_touches": {"movements", "usual_measure", "piece_of"},
     "resting": {"ways_of", "rest_after"},
     "singly": {"nothing_for", "others", "chosen"},
+    "little": {"rests_on_little"},
     "told": {"is_told_ill"},
     "sore": {
         "words_of", "state_of", "read_state", "lift_named", "replaced", "left_out", "read_lifts", "offers", "at_hand_in", "in_piece",

@@ -58,7 +58,9 @@ def formula_set(each: FormulaValue, view: TrendView) -> str:
 def headline(view: TrendView, options: Sequence[Reference], today: date) -> None:
     """Say the nRM now, how sure it is, and whether the tested one still holds."""
     if view.now is None:
-        st.write("The sets of this lift say nothing of a max yet: a working set with its repetitions does.")
+        st.write(
+            view.little or "The sets of this lift say nothing of a max yet: a working set with its repetitions does."
+        )
         return
     band = band_words(view.now.low80, view.now.high80, view, "and")
     each = " each" if view.lift.implements > 1 else ""

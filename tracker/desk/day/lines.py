@@ -13,7 +13,7 @@ from tracker.desk.day.ceilings import ceilings, ended
 from tracker.desk.day.loading import Weighed
 from tracker.desk.day.other_ways import Round, sets_here
 from tracker.desk.day.scene import Scene
-from tracker.desk.maxes import estimates
+from tracker.desk.maxes import estimates, little
 from tracker.desk.maxes.references import Reference, references
 from tracker.desk.people import places
 from tracker.desk.people.places import FIXED, MadeLoad
@@ -217,7 +217,7 @@ def _sets(
     options = references(of, planned.of_reps, scene.day, scene.member.unit) if planned.of_reps else ()
     liked = scene.prefer.get(planned.lift.id)
     chosen = next((each for each in options if each.source == liked), options[0] if options else None)
-    weighed, part = _weigh(scene, planned, chosen, step.ease, history)
+    weighed, part = _weigh(scene, planned, chosen, step.ease, history, of)
     most = grounds.most.get(planned.lift.id)
     weighed = _held_down(scene, planned, weighed, most)
     made, instead, notes = weighed.made, weighed.instead, weighed.notes
@@ -228,7 +228,7 @@ def _sets(
     if held:
         made, instead, notes = None, None, (*notes, held.text)
     asks = scene.asks_back and scene.back and not scene.back.long and made is not None and most is None
-    full = _weigh(replace(scene, back=None), planned, chosen, step.ease, history)[0].made if asks else None
+    full = _weigh(replace(scene, back=None), planned, chosen, step.ease, history, of)[0].made if asks else None
     painful = scene.sore.is_painful(planned.lift.name)
     if scene.sore.ill or painful:
         made, instead, notes = None, None, (illness.OFFERED if scene.sore.ill else sore.PAINFUL,)
@@ -254,6 +254,7 @@ def _weigh(
     chosen: Reference | None,
     ease: Decimal | None,
     history: estimates.LiftHistory,
+    of: estimates.LiftHistory,
 ) -> tuple[Weighed, Part | None]:
     if chosen is not None and planned.percent is not None and is_of_now(chosen, scene):
         scene = replace(scene, back=None)  # it was tested since the break: its percentages need no way back
@@ -263,7 +264,8 @@ def _weigh(
     if planned.percent is None:
         return _asked_otherwise(scene, planned, share, history), None
     if chosen is None:
-        return Weighed(None, None, (f"No {planned.of_reps}RM of {(planned.of_lift or planned.lift).title} is known yet.",)), None  # fmt: skip
+        unknown = f"No {planned.of_reps}RM of {(planned.of_lift or planned.lift).title} is known yet."
+        return Weighed(None, None, (f"{unknown} {little.WORDS if of.sets else little.NOTHING}",)), None
     asked = planned.percent * share
     target = history.share(chosen.load, asked / 100, scene.day)
     # Where the coach's rule says the same repetitions with it, the repetitions are the coach's.
@@ -326,7 +328,7 @@ def _estimated(
     scene: Scene, planned: PlannedSetRow, reps: int, share: Decimal, history: estimates.LiftHistory
 ) -> Mass | None:
     """Return a share of the estimated nRM; None where nothing is known of it, or where it is no load."""
-    if reps not in REP_MAXES or history.model is None:
+    if reps not in REP_MAXES or history.model is None or little.rests_on_little(history, scene.day):
         return None
     band = history.bar(history.model.estimate(scene.day).rep_max[reps], scene.day, scene.member.unit)
     if planned.lift.body:
@@ -377,6 +379,8 @@ def _chance(
     sets_before: int,
 ) -> float | None:
     if made is None or history.model is None or planned.test or planned.rep_out:
+        return None
+    if little.rests_on_little(history, scene.day):
         return None
     moved = history.moved_kg(made.load, scene.day)
     return history.model.chance(moved, reps, day=scene.day, sets_before=sets_before)

@@ -11,6 +11,7 @@ from tracker.desk.day import loading, sore
 from tracker.desk.day.lines import days_off, is_of_now
 from tracker.desk.day.scene import Scene, read_scene, with_sore
 from tracker.desk.maxes import estimates
+from tracker.desk.maxes.little import rests_on_little
 from tracker.desk.maxes.references import Reference, references
 from tracker.desk.people import places
 from tracker.desk.people.places import MadeLoad
@@ -182,7 +183,7 @@ def _percent_of_max(
 
 
 def _chance(history: estimates.LiftHistory, made: MadeLoad | None, reps: int, day: date, before: int) -> float | None:
-    if made is None or history.model is None:
+    if made is None or history.model is None or rests_on_little(history, day):
         return None
     moved = history.moved_kg(made.load, day)
     return history.model.chance(moved, reps, day=day, sets_before=before) if moved > 0 else None

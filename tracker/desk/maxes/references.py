@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Literal
 
 from tracker.desk.maxes.estimates import LiftHistory
+from tracker.desk.maxes.little import rests_on_little
 from tracker.prescription.rounding import OLD_WEEKS, rounded
 from tracker.strength.holds import Holds, still_holds
 from tracker.strength.records import REP_MAXES
@@ -101,7 +102,8 @@ def references(history: LiftHistory, reps: int, day: date, unit: Unit) -> tuple[
         if entries:
             newest, load, record = max(entries, key=lambda entry: (entry[0], entry[1].kg))
             found.append(Reference(reps, load, source, newest, _holds(history, reps, load, newest, day), record))
-    if history.model is not None and reps in REP_MAXES and history.sets and history.sets[0].day <= day:
+    told = history.model is not None and not rests_on_little(history, day)
+    if told and history.model is not None and reps in REP_MAXES and history.sets and history.sets[0].day <= day:
         band = history.bar(history.model.estimate(day).rep_max[reps], day, unit)
         if band.estimate > 0:
             estimated = Reference(reps, Mass(Decimal(repr(round(band.estimate, 3))), unit), "estimated", day)

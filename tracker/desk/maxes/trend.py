@@ -9,6 +9,7 @@ from datetime import date
 from tracker.desk.base.roles import may
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.estimates import LiftHistory
+from tracker.desk.maxes.little import TREND, rests_on_little
 from tracker.desk.maxes.references import references
 from tracker.log import rep_maxes as log_rep_maxes
 from tracker.log import sessions as log_sessions
@@ -58,6 +59,7 @@ class TrendView:
     trained: tuple[date, ...] = ()  # days with training of any kind, so that only real lay-offs look like ones
     would_narrow: str = ""  # what would narrow a wide band, in words
     missed: tuple[Fact, ...] = ()  # attempts at this nRM in tests that were not made
+    little: str = ""  # that nothing is said of a max, because a few easy sets are all that is known
     contradicts: str = ""  # where the newest test lies outside the estimate's band: that it does, and what that means
 
 
@@ -103,8 +105,9 @@ def trend(
     shown: Unit = unit or member.unit
     history = estimates.history(log, member.id, lift)
     facts = _facts(history, shown, _set_aside(log, member.id, lift))
-    if history.model is None:
-        return TrendView(lift, shown, reps, (), facts, history.sets, None, (), (), ())
+    if history.model is None or rests_on_little(history, max(day, history.model.last_day)):
+        little = TREND if history.model else ""
+        return TrendView(lift, shown, reps, (), facts, history.sets, None, (), (), (), little=little)
     points = (
         _seen_later(history, reps, shown, since) if hindsight else _seen_then(log, history, member, reps, shown, since)
     )
