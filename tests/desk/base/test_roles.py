@@ -104,7 +104,7 @@ PURE = {
     "own_session": {"words", "newest_load"},
     "piece_by_touches": {"movements", "usual_measure", "piece_of"},
     "resting": {"ways_of", "rest_after"},
-    "singly": {"nothing_for", "others", "chosen"},
+    "singly": {"one_at_a_time", "nothing_for", "others", "chosen"},
     "little": {"rests_on_little"},
     "told": {"is_told_ill"},
     "sore": {
@@ -119,7 +119,7 @@ PURE = {
     "piece_history": {"pace_words", "amount_words"},
     "places": {
         "check_items", "items_of", "bar_in_use", "bar_kit", "kit_with", "make_load", "fixed_masses", "exactly",
-        "discs_in_words", "next_loads", "read_place",
+        "discs_in_words", "lone_masses", "next_loads", "read_place",
     },
     "references": {"ago", "shown_load", "references"},
     "roles": {"may"},

@@ -10,12 +10,14 @@ from tests.desk.doing import lift_named, squats_and_presses
 from tests.loads import kg
 from tests.undoing import undo_newest
 from tracker.desk.coach import due
-from tracker.desk.day import singly, sore_choice, today, told, training
+from tracker.desk.day import line_words, singly, sore_choice, today, told, training
 from tracker.desk.day.next import whats_next
 from tracker.desk.people import people, places
+from tracker.log import waves as log_waves
 from tracker.log.records import KitItemRecord
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
+from tracker.log.waves import NewPlannedSet, NewStep
 
 
 @pytest.fixture
@@ -89,3 +91,36 @@ def test_the_coach_is_told_why_only_where_the_member_says_so(log, tova):
     told.tell_left_out(log, tova.id, squat.id, this_day())
     (words,) = due.away(log, [tova.id], this_day())[0].told
     assert words.startswith("Back squat, barbell left out on ")
+
+
+def test_with_one_dumbbell_where_two_are_asked_the_day_says_so_and_offers_one_at_a_time(log, tova):
+    at_home(log, tova)
+    lift = people.add_lift(log, "dumbbell front squat", "dumbbells")
+    with log.act("a wave", tova.id) as act:
+        step = NewStep("Home", 0, [NewPlannedSet(lift.id, 4, 8, load=kg(15))])
+        log_waves.start_wave(act, tova.id, log_waves.add_wave(act, "Home", [step]), this_day())
+    step = next(each for each in today.steps(log, tova.id) if each.title == "Home")
+    found = today.day_plan(log, tova.id, this_day(), member_step_id=step.id)
+    line = found.next_line
+    assert line.made is None
+    assert "Home has one dumbbell of 15 kg, and two are asked. Do it with one at a time" in " ".join(line.notes)
+    assert "each" not in line_words.asked(line)
+    other = singly.one_at_a_time(found, line)
+    assert singly.others(found, line)[0] == other
+    sore_choice.choose(log, tova.id, lift.id, "instead", other=other, step_id=step.id)
+    line = today.day_plan(log, tova.id, this_day(), member_step_id=step.id).next_line
+    assert (line.lift.title, line.lift.per_side, str(line.made.load)) == (
+        "dumbbell front squat, dumbbell",
+        True,
+        "15 kg",
+    )
+    assert line_words.asked(line) == "8 a side × 15 kg"
+    assert line_words.made_of(line, "") == "1 dumbbell of 15 kg"
+    assert "One at a time, the repetitions on each side." in line.notes
+
+
+def test_where_two_stand_nothing_of_it_is_said(log, tova):
+    place = places.add_place(log, "Hall", "kg", (KitItemRecord("", "dumbbell", "", kg(15), 2),))
+    people.go_to_place(log, tova.id, place.id)
+    lift = people.add_lift(log, "dumbbell front squat", "dumbbells")
+    assert places.lone_masses(place, lift) == ()

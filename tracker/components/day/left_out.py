@@ -13,7 +13,7 @@ from tracker.components.frame.words import first_up
 from tracker.desk.day import singly, sore, sore_choice, told
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.today import DayPlan
-from tracker.prescription.body_parts import Other
+from tracker.prescription.body_parts import ONE_AT_A_TIME, Other
 
 TELL = "left_out_tell"
 
@@ -38,7 +38,12 @@ def _ways(now: Here, plan: DayPlan, line: PlannedLine, *, missing: bool) -> None
         st.checkbox("Tell the coach that there is no kit for it here", key=TELL)
     _way(now, line, "Leave it out", "leave", f"{first_up(line.lift.name)} is left out")
     for other in singly.others(plan, line):
-        _way(now, line, f"{first_up(other.name)} instead", "instead", f"{first_up(other.name)} instead", other)
+        label = (
+            f"With one {other.implement}, each side"
+            if other.kind == ONE_AT_A_TIME
+            else f"{first_up(other.name)} instead"
+        )
+        _way(now, line, label, "instead", label, other)
 
 
 def _way(now: Here, line: PlannedLine, label: str, how: sore.How, said: str, other: Other | None = None) -> None:

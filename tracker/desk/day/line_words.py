@@ -7,6 +7,7 @@ from datetime import date
 
 from tracker.desk.day.lines import LESS_LIKELY, PlannedLine, chance_words
 from tracker.desk.maxes.words import first_up, load_words, reference_words, reps_words
+from tracker.desk.people import places
 from tracker.prescription.rounding import rounded
 from tracker.units import Mass, plain, short
 
@@ -47,7 +48,7 @@ def asked(line: PlannedLine) -> str:
 def made_of(line: PlannedLine, bar: str) -> str:
     """Say what the load is made of, on which bar, with what tempo and how much in reserve."""
     words = line.made.words.replace(" x ", " × ") if line.made else ""
-    if line.made and line.lift.implements > 1:  # two of them, and not two repetitions
+    if line.made and line.lift.implement in places.FIXED:  # one or two of them, and not so many repetitions
         words = f"{line.lift.implements} {line.lift.implement} of {short(line.made.load)}"
     if words and bar and line.lift.implement in BARS:
         words = f"{words}, on the {bar}"

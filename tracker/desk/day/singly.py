@@ -6,8 +6,9 @@ from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.other_ways import can_make
 from tracker.desk.day.sore import Way, at_hand_in
 from tracker.desk.day.today import DayPlan
+from tracker.desk.people import places
 from tracker.log.records import LiftRecord
-from tracker.prescription.body_parts import Other, instead_of
+from tracker.prescription.body_parts import ONE_AT_A_TIME, Other, instead_of
 
 
 def nothing_for(plan: DayPlan, line: PlannedLine) -> bool:
@@ -15,8 +16,21 @@ def nothing_for(plan: DayPlan, line: PlannedLine) -> bool:
     return not can_make(line.lift, plan.member, plan.place)
 
 
+def one_at_a_time(plan: DayPlan, line: PlannedLine) -> Other | None:
+    """Return the lift with one of what two are asked of, each side in turn, where the place has just one; else None."""
+    lift, single = line.lift, places.SINGLE.get(line.lift.implement)
+    if plan.place is None or single is None or not places.lone_masses(plan.place, lift):
+        return None
+    return Other(lift.name, single, ONE_AT_A_TIME)
+
+
 def others(plan: DayPlan, line: PlannedLine) -> tuple[Other, ...]:
     """List what could be done instead of the lift of a set with what stands there, without what is sore."""
+    first = one_at_a_time(plan, line)
+    return (*((first,) if first else ()), *_others(plan, line))
+
+
+def _others(plan: DayPlan, line: PlannedLine) -> tuple[Other, ...]:
     at_hand = at_hand_in(plan.member, plan.place)
     if nothing_for(plan, line):
         at_hand -= {line.lift.implement}

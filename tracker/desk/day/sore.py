@@ -33,6 +33,7 @@ LIMITED: Place = "limited day"
 ACHES: Place = "aching muscles"
 ILL: Place = "ill"
 PLACES: tuple[Place, ...] = (*PARTS, LIMITED, ACHES, ILL)
+ONE_BY_ONE = "one at a time, the repetitions on each side"
 EASIER = 10  # per cent off where muscles ache and the member takes it easier; common practice
 ACHES_SAID = (
     "Muscles that ache a day or three after training: nothing is withheld. Go easier if you like, warm up longer, and stop if it "
@@ -251,8 +252,14 @@ def replaced(
         if way is None or way.how == "keep" or row.id in begun:
             found.append(row)
         elif way.how == "instead" and (lift := lifts.get(way.lift_id)):
+            single = lift.name == row.lift.name and lift.implements < row.lift.implements
             found.append(
                 replace(
+                    row, lift=lift, of_lift=None, percent=None, of_reps=None, test=False, rep_out=False,
+                    rule="" if row.load else "same", words=ONE_BY_ONE,
+                )
+                if single  # each of the two weighs what the one does
+                else replace(
                     row, lift=lift, of_lift=None, percent=None, of_reps=None, load=None, reserve=None, test=False,
                     rep_out=False, rule="same", words="",
                 )

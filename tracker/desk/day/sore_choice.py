@@ -14,7 +14,7 @@ from tracker.log import members as log_members
 from tracker.log import waves as log_waves
 from tracker.log.records import Implement
 from tracker.log.unit_of_work import SORE, Act, Log
-from tracker.prescription.body_parts import Other
+from tracker.prescription.body_parts import ONE_AT_A_TIME, Other
 
 
 @may("change")
@@ -58,4 +58,6 @@ def _lift_for(act: Act, member_id: str, other: Other) -> str:
     for each in log_members.lifts(act.session, member_id):
         if (each.name.casefold(), each.implement) == (other.name.casefold(), implement):
             return each.id
-    return log_members.add_lift(act, other.name, implement, **facts_of(other.name, implement)).id
+    return log_members.add_lift(
+        act, other.name, implement, per_side=other.kind == ONE_AT_A_TIME, **facts_of(other.name, implement)
+    ).id
