@@ -224,6 +224,9 @@ def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], befo
         "discs": _discs(made.per_side) if made else [],
         "chance": chance_words(line.chance),
         "part": part_of(line, day),
+        "carry": f"{line.lift.id} {plain(made.load.amount)} {made.load.unit}"
+        if made and not line.planned.test
+        else None,
         "notes": [*line.notes, *(() if why else beside(scene.plan, line))],
         "withheld": list(why),
         "test": line.planned.test,

@@ -14,6 +14,7 @@ import pytest
 from tests.day import this_day
 from tests.desk.gym_world import SHEET, Theirs, kg
 from tests.exchange.layouts import comma
+from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.base import backups, cached
@@ -25,6 +26,7 @@ from tracker.desk.day import (
     ahead,
     attempts,
     back,
+    carried,
     effects,
     falls,
     first_max,
@@ -152,6 +154,10 @@ CALLS: dict[str, Call] = {
         log, t.member, today.day_plan(log, t.id, this_day())
     ),
     "back.trained_meanwhile": lambda log, t, tmp: back.trained_meanwhile(log, t.id, t.day, this_day()),
+    "after_miss.enough": lambda log, t, tmp: after_miss.enough(log, t.id, t.step.id, t.lift.id, this_day()),
+    "carried.carry_on": lambda log, t, tmp: carried.carry_on(
+        log, t.id, t.step.id, t.lift.id, kg(50), this_day(), "take"
+    ),
     "back.start": lambda log, t, tmp: back.start(log, t.id, t.day, this_day(), "lower"),
     "back.still_holds": lambda log, t, tmp: back.still_holds(log, t.id, t.lift.id, 5, t.day, this_day()),
     "attempts.next_attempt": lambda log, t, tmp: attempts.next_attempt(log, t.member, *_first_line(log, t)),

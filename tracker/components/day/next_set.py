@@ -14,7 +14,7 @@ from tracker.components.frame.acts import touch
 from tracker.components.frame.frame import here, token
 from tracker.components.frame.next_line import marked
 from tracker.components.frame.words import first_up, load_words, set_words
-from tracker.desk.day import attempts
+from tracker.desk.day import after_miss, attempts, carried
 from tracker.desk.day.line_words import asked, made_of, part_of, which
 from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.next import Next
@@ -122,6 +122,8 @@ def _buttons(plan: DayPlan, line: PlannedLine) -> None:
         with st.container(horizontal=True, gap="small"):
             st.button("Change it", key="change_it", on_click=_open, args=(key, "done", line.reps))
             st.button("Missed", key="missed_it", on_click=_open, args=(key, "missed", max(line.reps - 1, 0)))
+            _enough(plan, line)
+        _carry(plan, line)
         return
     scene = editor.SetForm(line.lift, plan.member, plan.place, start.load.unit, line.most)
     editor.draw(
@@ -130,6 +132,34 @@ def _buttons(plan: DayPlan, line: PlannedLine) -> None:
     )  # fmt: skip
     if label or asking:
         st.button("Close", key="close_it", type="tertiary", on_click=_close, args=(key,))
+
+
+def _enough(plan: DayPlan, line: PlannedLine) -> None:
+    """Let the member end the lift at any of its sets."""
+    now = here()
+    st.button(
+        "Enough of this lift", key="enough_of_it", on_click=touch,
+        args=(after_miss.enough, now.log, now.member.id, line.step_id, line.lift.id, plan.day),
+        kwargs={"said": f"{first_up(line.lift.name)} is ended for today"},
+    )  # fmt: skip
+
+
+def _carry(plan: DayPlan, line: PlannedLine) -> None:
+    """Where the last set was done with another load: the way back to what is asked, or on with the heavier one."""
+    change, now = line.change, here()
+    if change is None or line.made is None or (not change.taken and line.made.load.kg != change.asked.kg):
+        return
+    how: carried.How = "as asked" if change.taken else "take"
+    label = (
+        f"As asked: {load_words(change.asked, line.lift)}"
+        if change.taken
+        else f"Go on with {load_words(change.done, line.lift)}"
+    )
+    st.button(
+        label, key="carry_on", on_click=touch,
+        args=(carried.carry_on, now.log, now.member.id, line.step_id, line.lift.id, change.done, plan.day, how),
+        kwargs={"said": label},
+    )  # fmt: skip
 
 
 def _end(plan: DayPlan, line: PlannedLine, *, due: bool) -> None:

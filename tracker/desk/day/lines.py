@@ -9,6 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from tracker.desk.day import loading, sore
+from tracker.desk.day.carried import Change, changes
 from tracker.desk.day.ceilings import ceilings, ended
 from tracker.desk.day.loading import Weighed
 from tracker.desk.day.other_ways import Round, sets_here
@@ -22,6 +23,7 @@ from tracker.log import sides
 from tracker.log.records import LiftRecord, MemberStepRow, PlannedSetRow, SetRow
 from tracker.log.unit_of_work import Reader
 from tracker.prescription import illness
+from tracker.prescription.comeback import Comeback
 from tracker.prescription.floor import is_asked, is_from_floor
 from tracker.prescription.ramp import RampSet, ramp_of_body, ramp_of_fixed, ramp_sets
 from tracker.prescription.rounding import NEAREST, RoundingChoice, choose_rounding
@@ -66,6 +68,7 @@ class PlannedLine:
     stopped: bool = False  # the member has ended this lift for the day
     painful: bool = False  # it hurts, or the member is ill, by their own word: no load is proposed
     of: Part | None = None  # what the percentage makes of the reference, before the kit makes a load of it
+    change: Change | None = None  # the newest set of the lift was done with another load than it asked
     full: MadeLoad | None = None  # as asked, where a break makes it start lower and nobody has said yet that it does
 
     @property
@@ -151,7 +154,41 @@ def lines_on(scene: Scene, grounds: Grounds) -> tuple[PlannedLine, ...]:
         first = before.get(planned.lift.id, 0)
         lines += _sets(scene, planned, grounds, histories, first)
         before[planned.lift.id] = first + planned.sets
-    return _few_changes(scene, lines)
+    return _few_changes(scene, _carried(scene, grounds, histories, lines))
+
+
+def _carried(
+    scene: Scene, grounds: Grounds, histories: Mapping[str, estimates.LiftHistory], lines: list[PlannedLine]
+) -> list[PlannedLine]:
+    """Let a load that was changed go on to the open sets of its lift."""
+    done = [(line.done, line.made.load if line.made else None) for line in lines if line.done]
+    said = changes(sorted(done, key=lambda each: each[0].logged_at), scene.choices, grounds.step.id, scene.day)
+    return [
+        _changed(scene, line, said[line.lift.id], histories[line.lift.id])
+        if line.lift.id in said and line.open and line.made and not line.planned.test
+        else line
+        for line in lines
+    ]
+
+
+def _changed(scene: Scene, line: PlannedLine, change: Change, history: estimates.LiftHistory) -> PlannedLine:
+    wanted = change.load_for(line.made.load) if line.made else None
+    if line.made is None or wanted is None or (line.most is not None and wanted.kg > line.most.kg):
+        return replace(line, change=change)
+    planned = line.made.load
+    made = places.make_load(wanted, line.lift, scene.member, scene.place, RoundingChoice("down"))
+    if made is None:
+        return replace(line, change=change)
+    if wanted == change.done:  # as it was lifted, whatever the kit of the place says
+        made = made if made.load.kg == wanted.kg else replace(made, load=wanted, per_side=(), words="", note=None)
+    whole = history.moved_kg(line.reference.load, scene.day) if line.reference else 0.0
+    percent = history.moved_kg(made.load, scene.day) / whole * 100 if whole > 0 else None
+    before = line.number - 1
+    chance = _chance(scene, line.planned, history, made, line.planned.reps, before)
+    return replace(
+        line, made=replace(made, note=None), percent=percent, chance=chance, instead=None, change=change,
+        why=(*line.why, change.words(planned)),
+    )  # fmt: skip
 
 
 def _histories(stored: tuple[estimates.Stored, ...]) -> dict[str, estimates.LiftHistory]:
@@ -242,7 +279,7 @@ def _sets(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + number - 1),
             notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held, attempts,
-            _said(planned, step), most, planned.lift.id in grounds.ended, painful or scene.sore.ill, part, full,
+            _said(planned, step), most, planned.lift.id in grounds.ended, painful or scene.sore.ill, part, None, full,
         )
         for number in range(1, planned.sets + 1)
     ]  # fmt: skip
@@ -256,7 +293,8 @@ def _weigh(
     history: estimates.LiftHistory,
     of: estimates.LiftHistory,
 ) -> tuple[Weighed, Part | None]:
-    if chosen is not None and planned.percent is not None and is_of_now(chosen, scene):
+    of_break = isinstance(scene.back, Comeback)
+    if of_break and chosen is not None and planned.percent is not None and is_of_now(chosen, scene):
         scene = replace(scene, back=None)  # it was tested since the break: its percentages need no way back
     share = _share(scene, ease)
     if planned.rule and (planned.rule == "doubled" or planned.percent is None or chosen is None):
