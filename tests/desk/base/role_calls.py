@@ -14,7 +14,6 @@ import pytest
 from tests.day import this_day
 from tests.desk.gym_world import SHEET, Theirs, kg
 from tests.exchange.layouts import comma
-from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.base import backups, cached

@@ -86,7 +86,7 @@ PURE = {
     "old_maxes": {"old_maxes"},
     "lines": {"is_of_now", "days_off", "asks_diameter", "made_of", "grounds_of_line", "lines_on", "ramp_of", "read_grounds", "rounding_for", "chance_words"},
     "maxes": {"histories_of_file", "title", "answer"},
-    "line_words": {"which", "reps_asked", "asked", "made_of", "part_of", "in_short"},
+    "line_words": {"which", "reps_asked", "asked", "other_unit", "made_of", "part_of", "in_short"},
     "words": {
         "load_words", "reps_words", "set_words", "done_words", "rir_words", "holds_words", "reference_words", "day_words",
         "weekday_words", "full_day", "first_up",

@@ -34,6 +34,9 @@ from tracker.units import Mass, short
 
 OF_AN_ESTIMATE = RoundingChoice("down", ("the load is of an estimate",))
 BODY_STEP = {"kg": Decimal("2.5"), "lb": Decimal(5)}  # what is hung on a belt; common practice
+BODY_FIRST = (
+    "A percentage of a {lift} is of body and added load together: type your body mass first, and the load stands here."
+)
 LESS_LIKELY, UNLIKELY = 0.90, 0.60  # a word below the first, a stronger one below the second; design choice
 
 
@@ -304,6 +307,8 @@ def _weigh(
     if chosen is None:
         unknown = f"No {planned.of_reps}RM of {(planned.of_lift or planned.lift).title} is known yet."
         return Weighed(None, None, (f"{unknown} {little.WORDS if of.sets else little.NOTHING}",)), None
+    if planned.lift.body and not history.body_masses:
+        return Weighed(None, None, (BODY_FIRST.format(lift=planned.lift.name),)), None
     asked = planned.percent * share
     target = history.share(chosen.load, asked / 100, scene.day)
     # Where the coach's rule says the same repetitions with it, the repetitions are the coach's.
