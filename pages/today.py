@@ -10,6 +10,7 @@ from tracker.components.day import (
     free_set,
     left_out,
     missed,
+    new_max,
     next_set,
     over,
     own_start,
@@ -52,6 +53,7 @@ if not plan.whole:
 if line is not None:
     next_set.show(found, line, where.bar_words(bar))
     cautions.show(line.cautions)
+    new_max.show(now, plan)
     back_again.old(now, plan)
     reference_choice.show(plan, line)
     reference_choice.ask_max(plan, line)
@@ -65,6 +67,7 @@ elif found.kind == "rating":
 else:
     over.show(found)
 if line is None:
+    new_max.show(now, plan)
     sore_place.show(now, plan)
     what_now.show(now, plan)
 if found.kind in ("rating", "nothing"):
