@@ -35,6 +35,7 @@ from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, SetRow
 from tracker.log.unit_of_work import Log
+from tracker.pocket import asks
 from tracker.prescription import illness
 from tracker.prescription.body_parts import CLINICIAN, NO_DIAGNOSIS, STOP
 from tracker.prescription.rest import usual_rest
@@ -88,7 +89,8 @@ def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) 
                 "answers": [{"words": a.words, "says": a.says} for a in each.answers],
             }
             for each in touches.questions(log, member_id, day, plan.sets)
-        ],
+        ]
+        + asks.asks(log, member_id, plan),
         "anchors": {str(number): words for number, words in ANCHORS.items()},
         "cautions": _cautions(found),
         "signs": _signs(plan),
