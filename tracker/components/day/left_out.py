@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import streamlit as st
 
-from tracker.components.frame.acts import do
+from tracker.components.frame.acts import do, touch
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import first_up
 from tracker.desk.day import singly, sore, sore_choice, told
@@ -69,7 +69,7 @@ def chosen(now: Here, plan: DayPlan) -> None:
         with st.container(key=f"row_singly_{lift.id}", horizontal=True, vertical_alignment="center", gap="small"):
             st.html(f'<p class="plain">{first_up(lift.name)}: {words} today</p>')
             st.button(
-                "As planned again", key=f"singly_keep_{lift.id}", on_click=do,
+                "As planned again", key=f"singly_keep_{lift.id}", on_click=touch,
                 args=(sore_choice.choose, now.log, now.member.id, lift.id, "keep"),
                 kwargs={"step_id": plan.step.id if plan.step else "", "said": f"{first_up(lift.name)} is as planned"},
             )  # fmt: skip
