@@ -8,7 +8,9 @@ from tracker.components.day import (
     day_page,
     day_sets,
     free_set,
+    left_out,
     missed,
+    new_max,
     next_set,
     over,
     own_start,
@@ -51,10 +53,13 @@ if not plan.whole:
 if line is not None:
     next_set.show(found, line, where.bar_words(bar))
     cautions.show(line.cautions)
+    new_max.show(now, plan)
+    back_again.old(now, plan)
     reference_choice.show(plan, line)
     reference_choice.ask_max(plan, line)
     sore_place.show(now, plan)
     what_now.show(now, plan)
+    left_out.show(now, plan, line)
 elif found.kind == "piece":
     piece_link.next_up(now, found)
 elif found.kind == "rating":
@@ -62,10 +67,12 @@ elif found.kind == "rating":
 else:
     over.show(found)
 if line is None:
+    new_max.show(now, plan)
     sore_place.show(now, plan)
     what_now.show(now, plan)
 if found.kind in ("rating", "nothing"):
     session_menu.coming(plan)
+left_out.chosen(now, plan)
 day_sets.how_many_left(plan)
 if not plan.whole:
     rest.ways(plan)

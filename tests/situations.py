@@ -13,7 +13,7 @@ from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import send_result, take_results
-from tracker.desk.day import attempts, session_said, today, training
+from tracker.desk.day import after_miss, attempts, session_said, sore, sore_choice, today, training
 from tracker.desk.people import people
 from tracker.desk.pieces import clocks, conditioning
 from tracker.desk.pieces.conditioning import Said
@@ -127,6 +127,15 @@ class Gym:
     def skip(self, title: str) -> None:
         today.skip(self.log, self.who, self.step(title))
 
+    def leave_out(self, title: str, lift: str) -> None:
+        sore_choice.choose(self.log, self.who, self.lifts[lift].id, "leave", step_id=self.step(title).id)
+
+    def enough(self, title: str, lift: str) -> None:
+        after_miss.enough(self.log, self.who, self.step(title).id, self.lifts[lift].id, self.day)
+
+    def says(self, what: sore.Place, days: int = 0) -> None:
+        sore.begin(self.log, self.who, what, self.day + timedelta(days=days))
+
     def undo(self) -> None:
         undo_newest(self.log, self.who)
 
@@ -184,6 +193,7 @@ def _clock_away(gym: Gym) -> None:
 
 
 NOW = _plan("Now")
+TWO_LIFTS = _plan("Now", lifts=(SQUAT, BENCH))
 WITH_PIECE = _plan("Now", pieces=("Quay",))
 BOTH = _all(_plan("Morning"), _plan("Evening"))
 SITUATIONS = [
@@ -308,6 +318,14 @@ SITUATIONS = [
         "its piece was done yesterday", _all(_plan("Old", -1, pieces=("Quay",)), _do("Old", 1, -1),
         _on("score", "Quay", "Old", "4:10", -1), _on("begin", "Old"), _do("Old")), "rating", "Old",
     ),
+    Situation("one lift is left out of it", _all(TWO_LIFTS, _on("leave_out", "Now", SQUAT)), "set", BENCH, "Now"),
+    Situation("and the other one is done", _all(TWO_LIFTS, _on("leave_out", "Now", SQUAT), _do("Now")), "rating", "Now", "Now"),
+    Situation("that it is left out was taken back", _all(TWO_LIFTS, _on("leave_out", "Now", SQUAT), _on("undo")), "set", SQUAT),
+    Situation("enough of the first lift, before a set of it", _all(TWO_LIFTS, _on("enough", "Now", SQUAT)), "set", BENCH, "Now"),
+    Situation("enough after one set", _all(TWO_LIFTS, _do("Now", 1), _on("enough", "Now", SQUAT)), "set", BENCH, "Now"),
+    Situation("ill: what is planned stands without a load", _all(NOW, _on("says", sore.ILL)), "set", SQUAT, "Now"),
+    Situation("muscles ache", _all(NOW, _on("says", sore.ACHES)), "set", SQUAT, "Now"),
+    Situation("back after nine months", _all(_on("free", SQUAT, -280), NOW), "set", SQUAT, "Now"),
     Situation("moved to tomorrow", _all(NOW, _on("move", "Now")), "nothing", planned="Now"),
     Situation("half done, the rest moved to tomorrow", _all(NOW, _do("Now", 1), _on("move", "Now")), "nothing", planned="Now"),
     Situation("moved, and taken back", _all(NOW, _on("move", "Now"), _on("undo")), "set", SQUAT, "Now"),

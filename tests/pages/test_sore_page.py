@@ -9,7 +9,7 @@ import pytest
 from tests.day import this_day
 from tests.loads import kg
 from tests.pages.conftest import Open, field, opened, tap, words
-from tracker.desk.day import own_session, sore, today
+from tracker.desk.day import own_session, sore, today, told
 from tracker.log.records import MemberRecord
 from tracker.log.unit_of_work import Log
 
@@ -46,6 +46,39 @@ def test_what_was_marked_as_painful_has_no_load_in_any_field(log: Log, begun: Me
     assert field(at, "text_input", "_load", "free_").value == ""
     tap(at, "painful_end")
     assert at.button(key="log_as_asked").label == "Done: 5 × 60 kg"
+
+
+def test_whoever_is_ill_has_no_load_and_the_signs_and_tells_the_coach_by_choice(
+    log: Log, begun: MemberRecord, show: Open
+):
+    at = tap(opened(show(log), "sore_ask"), "sore_begin_ill")
+    text = words(at)
+    assert "No training with fever" in text
+    assert "no load is offered" in text
+    assert not [each for each in at.button if each.key in ("log_as_asked", "change_it")]
+    assert told.told(log, begun.id, this_day()) == ()
+    tap(at, "tell_ill")
+    assert told.told(log, begun.id, this_day())
+    tap(at, "sore_end_ill")
+    assert at.button(key="log_as_asked").label == "Done: 5 × 60 kg"
+
+
+def test_aching_muscles_offer_an_easier_day_and_withhold_nothing(log: Log, begun: MemberRecord, show: Open):
+    at = tap(opened(show(log), "sore_ask"), "sore_begin_aching muscles")
+    assert at.button(key="log_as_asked").label == "Done: 5 × 60 kg"
+    assert "nothing is withheld" in words(at)
+    tap(at, "aches_ease")
+    assert "you said that your muscles ache" in words(at)
+    assert at.button(key="log_as_asked").label != "Done: 5 × 60 kg"
+
+
+def test_one_lift_is_left_out_of_today_without_anything_sore(log: Log, begun: MemberRecord, show: Open):
+    squat = today.day_plan(log, begun.id, this_day()).lines[0].lift
+    at = tap(opened(show(log), f"singly_{squat.id}"), f"singly_leave_{squat.id}_")
+    assert "Back squat: left out today" in words(at)
+    assert today.day_plan(log, begun.id, this_day()).lines == ()
+    tap(at, f"singly_keep_{squat.id}")
+    assert len(today.day_plan(log, begun.id, this_day()).lines) == 2
 
 
 def test_a_rest_is_told_after_a_free_set_too_and_its_ways_are_kept(log: Log, begun: MemberRecord, show: Open):

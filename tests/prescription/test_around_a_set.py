@@ -49,15 +49,38 @@ def test_less_is_always_less(load: int, kit: BarKit, chance: float) -> None:
 
 
 @pytest.mark.parametrize(
-    ("days", "sessions", "percent"),
-    [(20, 0, None), (21, 0, 10), (21, 1, 10), (21, 2, None), (41, 0, 10), (42, 0, 20), (83, 1, 20), (84, 0, 30), (400, 1, 30)],
+    ("days", "sessions", "days_back", "percent"),
+    [
+        (20, 0, 0, None), (21, 0, 0, 10), (21, 1, 3, 10), (21, 2, 3, None), (41, 0, 0, 10),
+        # Six weeks: two steps of two sessions, at least a quarter of the days away each.
+        (42, 0, 0, 20), (42, 2, 9, 20), (42, 2, 10, 10), (42, 4, 12, 10), (42, 4, 20, None),
+        # Twelve weeks: three steps of two weeks; nine months: four of three weeks, whatever was made in the first days.
+        (84, 2, 14, 20), (271, 0, 0, 40), (271, 2, 4, 40), (271, 9, 20, 40), (271, 9, 21, 30), (271, 4, 60, 20),
+        (271, 8, 83, 10), (271, 8, 84, None),
+    ],
 )  # fmt: skip
-def test_how_much_lower_loads_start(days: int, sessions: int, percent: int | None) -> None:
-    found = comeback(days, sessions)
+def test_how_much_lower_loads_start(days: int, sessions: int, days_back: int, percent: int | None) -> None:
+    found = comeback(days, sessions, days_back)
     assert (found and found.percent) == percent
     if found:
         assert f"{days} days without an entry" in found.words
         assert "common practice" in found.words
+
+
+def test_each_step_of_the_way_back_is_said() -> None:
+    found = comeback(271, 3, 25)
+    assert found is not None
+    assert found.steps == (40, 30, 20, 10)
+    assert "40, 30, 20, 10 % lower" in found.words
+    assert "step 2 of 4" in found.words
+    assert "two sessions and 21 days" in found.words
+
+
+def test_whoever_trained_lighter_meanwhile_starts_as_after_three_weeks() -> None:
+    found = comeback(271, 0, 0, lighter=True)
+    assert found is not None
+    assert (found.percent, found.steps) == (10, (10,))
+    assert comeback(271, 2, 3, lighter=True) is None
 
 
 # From knowledge of the trade: what competitors and their coaches call the quick lifts and their kin.

@@ -22,11 +22,11 @@ class BandPoint:
 
 @dataclass(frozen=True, slots=True)
 class MaxMark:
-    """A rep-max that somebody tested or declared, or an attempt at it that was missed."""
+    """A rep-max that somebody tested or declared, one that its member set aside, or an attempt at it that was missed."""
 
     day: date
     load: float
-    source: Literal["tested", "declared", "missed"]
+    source: Literal["tested", "declared", "missed", "set aside"]
 
 
 @dataclass(frozen=True, slots=True)

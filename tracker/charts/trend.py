@@ -164,7 +164,8 @@ def _maxes(
 ) -> None:
     told = _told(maxes, points)
     kinds = (
-        ("tested", "diamond", tone.tested), ("declared", "diamond-open", tone.declared), ("missed", "x-thin-open", tone.tested)
+        ("tested", "diamond", tone.tested), ("declared", "diamond-open", tone.declared), ("missed", "x-thin-open", tone.tested),
+        ("set aside", "diamond-x-open", tone.declared),
     )  # fmt: skip
     for source, symbol, colour in kinds:
         marks = sorted((mark for mark in maxes if mark.source == source), key=lambda mark: mark.day)
@@ -179,7 +180,7 @@ def _maxes(
             text=texts,
             textposition=[_beside(mark, points) for mark in marks],
             textfont={"color": colour, "size": 14},
-            name=f"{source} {reps}RM" if source != "missed" else "missed in a test",
+            name="missed in a test" if source == "missed" else f"{source} {reps}RM",
             customdata=[f"<b>{day_words(mark.day)}</b><br>{_what(mark, reps)}: {said(mark.load)}" for mark in marks],
             hovertemplate="%{customdata}<extra></extra>",
             cliponaxis=False,
@@ -196,7 +197,7 @@ def _told(marks: Sequence[MaxMark], points: Sequence[BandPoint]) -> list[MaxMark
     room = (max(days) - min(days)).days * TEXT_ROOM if days else 0
     told: list[MaxMark] = []
     for mark in sorted(
-        (mark for mark in marks if mark.source != "missed"),
+        (mark for mark in marks if mark.source not in ("missed", "set aside")),
         key=lambda mark: (mark.source == "tested", mark.day, mark.load),
         reverse=True,
     ):

@@ -1,7 +1,9 @@
 """What a member chose around the sets of a day: entries of history by hand, as for cautions put away.
 
 What was chosen after a miss, whether safety arms were set before a test, when its clock was started, that somebody trained
-while the log knew nothing. They go with the member, can be undone, and stand in every export and copy.
+while the log knew nothing, how they start after a break, which of their maxes still holds, which one
+they set aside, what they told their coach, and
+which load they go on with, and what becomes their max. They go with the member, can be undone, and stand in every export and copy.
 """
 
 from __future__ import annotations
@@ -16,7 +18,10 @@ from sqlalchemy.orm import Session as OrmSession
 from tracker.log.by_hand import newest_said, say
 from tracker.log.unit_of_work import CHOSEN, Act
 
-What = Literal["after a miss", "safety of a test", "clock of a test", "trained meanwhile"]
+What = Literal[
+    "after a miss", "safety of a test", "clock of a test", "trained meanwhile", "after a break", "still holds",
+    "set aside", "told the coach", "carry on", "new max",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

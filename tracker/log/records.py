@@ -127,6 +127,7 @@ class RepMaxRow:
     load: Mass
     source: MaxSource
     note: str
+    aside: bool = False  # by its member: kept and shown, and used for nothing
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,6 +31,7 @@ from tracker.log.undo import NothingToUndoError
 from tracker.log.unit_of_work import ChangedSinceError, Log, MovedMeanwhileError
 from tracker.log.who import RefusedError
 from tracker.narrow import is_keyed, is_list
+from tracker.pocket import asks
 from tracker.units import Mass, Unit
 
 FORMATS = (1,)  # that are understood
@@ -321,6 +322,8 @@ def _answer(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     says = body.get("says")
     if not is_keyed(says):
         raise BadInputError("The answer says nothing.", where="answer", mend="Reload the page.")
+    if asks.take(log, member_id, touch.day, says):
+        return "Kept as it is said"
     if says.get("remove"):
         row = touches.set_now(log, member_id, str(says["remove"]))
         if row is None:

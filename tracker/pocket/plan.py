@@ -35,6 +35,8 @@ from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, SetRow
 from tracker.log.unit_of_work import Log
+from tracker.pocket import asks
+from tracker.prescription import illness
 from tracker.prescription.body_parts import CLINICIAN, NO_DIAGNOSIS, STOP
 from tracker.prescription.rest import usual_rest
 from tracker.units import Mass, plain
@@ -87,10 +89,11 @@ def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) 
                 "answers": [{"words": a.words, "says": a.says} for a in each.answers],
             }
             for each in touches.questions(log, member_id, day, plan.sets)
-        ],
+        ]
+        + asks.asks(log, member_id, plan),
         "anchors": {str(number): words for number, words in ANCHORS.items()},
         "cautions": _cautions(found),
-        "signs": [*STOP, *CLINICIAN, NO_DIAGNOSIS] if plan.sore.limited else [],
+        "signs": _signs(plan),
         "after_miss": _after_miss(log, plan),
     }
 
@@ -223,6 +226,9 @@ def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], befo
         "discs": _discs(made.per_side) if made else [],
         "chance": chance_words(line.chance),
         "part": part_of(line, day),
+        "carry": f"{line.lift.id} {plain(made.load.amount)} {made.load.unit}"
+        if made and not line.planned.test
+        else None,
         "notes": [*line.notes, *(() if why else beside(scene.plan, line))],
         "withheld": list(why),
         "test": line.planned.test,
@@ -387,6 +393,15 @@ def _rounds(piece: Piece) -> list[Record]:
             }
         )
     return said
+
+
+def _signs(plan: DayPlan) -> list[str]:
+    """Say when to stop and when to see a clinician, by what the member says of themselves."""
+    if plan.sore.ill:
+        return [*illness.STOP, *illness.CLINICIAN, illness.STATUS]
+    said = [sore.ACHES_SAID] if plan.sore.aches else []
+    hurts = plan.sore.painful or set(plan.sore.since) - {sore.ACHES}
+    return [*said, *((*STOP, *CLINICIAN, NO_DIAGNOSIS) if hurts else ())]
 
 
 def _cautions(found: Next) -> list[str]:

@@ -90,6 +90,7 @@ NEXT_KINDS = {
     "engine": ("engine", "core", "hinge", "squat"),
 }
 FEW = 3
+ONE_AT_A_TIME = "one at a time"  # of an other: the same movement with one implement of two, each side in turn
 
 
 def _words(text: str) -> str:

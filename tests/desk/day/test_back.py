@@ -1,4 +1,4 @@
-"""After three weeks or more without any entry loads start lower, until two sessions are made or somebody trained meanwhile."""
+"""After three weeks or more without any entry loads start lower, by steps, unless somebody says that they trained meanwhile."""
 
 from __future__ import annotations
 
@@ -83,6 +83,59 @@ def test_it_holds_for_that_break_and_not_for_the_next(log, squatting, squat):
     trained(log, squatting, squat, 40)
     trained(log, squatting, squat, 39)
     assert first(log, squatting).back.days_off == 38
+
+
+def test_after_nine_months_two_sessions_are_one_step_and_no_more(log, squatting, squat):
+    trained(log, squatting, squat, 280)
+    assert first(log, squatting).back.percent == 40
+    trained(log, squatting, squat, 6)
+    trained(log, squatting, squat, 3)
+    day = first(log, squatting)
+    # By hand: 100 x 0.70 x 0.60 = 42 kg, rounded down after a break: 40.
+    assert (day.back.percent, day.back.at, str(day.lines[0].made.load)) == (40, 0, "40 kg")
+    assert "step 1 of 4" in " ".join(day.lines[0].notes)
+    assert "40, 30, 20, 10 %" in day.back.words
+
+
+def test_a_max_that_was_tested_since_the_break_needs_no_way_back(log, squatting, squat):
+    trained(log, squatting, squat, 280)
+    trained(log, squatting, squat, 6)
+    training.add_rep_max(log, squatting.id, squat.id, this_day() - timedelta(days=5), 5, kg(80), tested=True)
+    day = first(log, squatting)
+    assert (day.back.percent, str(day.lines[0].made.load)) == (40, "55 kg")  # 80 x 0.70 = 56
+    assert day.lines[0].of.percent == 70
+
+
+def test_whoever_trained_lighter_meanwhile_starts_as_after_three_weeks(log, squatting, squat):
+    trained(log, squatting, squat, 280)
+    day = first(log, squatting)
+    back.trained_meanwhile(log, squatting.id, day.break_began, day.day, "lighter")
+    day = first(log, squatting)
+    assert (day.back.percent, str(day.lines[0].made.load)) == (10, "62.5 kg")
+
+
+def test_that_loads_start_lower_is_asked_and_the_answer_kept(log, squatting, squat):
+    trained(log, squatting, squat, 30)
+    day = first(log, squatting)
+    assert day.asks_back
+    back.start(log, squatting.id, day.break_began, day.day, "lower")
+    assert (first(log, squatting).asks_back, str(first(log, squatting).lines[0].made.load)) == (False, "62.5 kg")
+    undo_newest(log, squatting.id)
+    assert first(log, squatting).asks_back
+    back.start(log, squatting.id, day.break_began, day.day, "as asked")
+    assert (first(log, squatting).asks_back, str(first(log, squatting).lines[0].made.load)) == (False, "70 kg")
+
+
+def test_maxes_from_before_a_break_are_asked_about_until_somebody_answers(log, squatting, squat):
+    assert first(log, squatting).old_maxes == ()
+    trained(log, squatting, squat, 30)
+    day = first(log, squatting)
+    (old,) = day.old_maxes
+    assert old.words == "tested 5RM of back squat, barbell, 100 kg"
+    back.still_holds(log, squatting.id, old.lift.id, 5, day.break_began, day.day)
+    assert first(log, squatting).old_maxes == ()
+    undo_newest(log, squatting.id)
+    assert first(log, squatting).old_maxes
 
 
 def test_somebody_new_does_not_come_back(log, squatting):

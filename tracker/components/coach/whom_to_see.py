@@ -48,5 +48,6 @@ def _away(each: Away, now: Here) -> str:
     else:
         ago = "" if each.days < 2 else f", {counted(each.days, 'day')} ago"
         said = f"{day_words(each.last, now.today)}{ago}"
+    told = "".join(f"<br><small>{escape(words)}</small>" for words in each.told)
     long = " <b>▲ two weeks or more</b>" if each.long else ""
-    return f'<tr><th scope="row" class="who">{escape(each.member.name)}</th><td>{escape(said)}{long}</td></tr>'
+    return f'<tr><th scope="row" class="who">{escape(each.member.name)}</th><td>{escape(said)}{long}{told}</td></tr>'

@@ -53,7 +53,7 @@ def _drawn(database: str, address: Mapping[str, str]) -> str:
     careful = cautions.said(cautions.not_put_away(now, line.cautions))
     last = f'<div class="last">{frame.last_words(act)}</div>' if act else ""
     alone = "whose alone" if len(known) == 1 else "whose"
-    label = next_set.done_label(line)
+    label = next_set.done_label(plan, line)
     button = f'<button type="button" class="done">{escape(label)}</button>' if label else ""
     return (
         f"<style>html {{ font-size: {theme()['baseFontSize']}px; }} {style('.first-sight', 'frame/card.css', 'day/first_sight.css')}</style>"

@@ -7,14 +7,14 @@ from html import escape
 
 import streamlit as st
 
-from tracker.components.day import attempt_card, editor, lift_side, set_acts, sore_place
+from tracker.components.day import attempt_card, back_again, editor, lift_side, set_acts, sore_place
 from tracker.components.day.usual import usual_set
 from tracker.components.frame import discs
 from tracker.components.frame.acts import touch
 from tracker.components.frame.frame import here, token
 from tracker.components.frame.next_line import marked
 from tracker.components.frame.words import first_up, load_words, set_words
-from tracker.desk.day import attempts
+from tracker.desk.day import after_miss, attempts, carried
 from tracker.desk.day.line_words import asked, made_of, part_of, which
 from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.next import Next
@@ -33,7 +33,7 @@ def show(found: Next, line: PlannedLine, bar: str) -> None:
         st.html(said(found, line, bar))
         lift_side.show(line)
         if line.painful:
-            sore_place.card(here(), line)
+            sore_place.card(here(), line, plan)
         elif line.planned.test:
             _attempt(plan, line)
         else:
@@ -110,27 +110,56 @@ def _most_of(line: PlannedLine) -> Mass | None:
 def _buttons(plan: DayPlan, line: PlannedLine) -> None:
     key, drawn = f"line_{line.key}", token(line.key, shared=True)
     start, known = as_asked(line, plan)
-    label = done_label(line)
-    if label and st.session_state.get(OPEN) != key:
-        st.button(
-            label,
-            type="primary",
-            width="stretch",
-            key="log_as_asked",
-            on_click=_log,
-            args=(key, start, plan.day, drawn),
-        )
+    label, asking = done_label(plan, line), plan.asks_back and line.made is not None
+    if (label or asking) and st.session_state.get(OPEN) != key:
+        if asking:
+            back_again.ask(here(), plan, line)
+        else:
+            st.button(
+                label, type="primary", width="stretch", key="log_as_asked", on_click=_log,
+                args=(key, start, plan.day, drawn),
+            )  # fmt: skip
         with st.container(horizontal=True, gap="small"):
             st.button("Change it", key="change_it", on_click=_open, args=(key, "done", line.reps))
             st.button("Missed", key="missed_it", on_click=_open, args=(key, "missed", max(line.reps - 1, 0)))
+            _enough(plan, line)
+        _carry(plan, line)
         return
     scene = editor.SetForm(line.lift, plan.member, plan.place, start.load.unit, line.most)
     editor.draw(
         key, start, scene, label="Log this set", on_log=lambda new: _log(key, new, plan.day, drawn, line.most),
         guessed=not known,
     )  # fmt: skip
-    if label:
+    if label or asking:
         st.button("Close", key="close_it", type="tertiary", on_click=_close, args=(key,))
+
+
+def _enough(plan: DayPlan, line: PlannedLine) -> None:
+    """Let the member end the lift at any of its sets."""
+    now = here()
+    st.button(
+        "Enough of this lift", key="enough_of_it", on_click=touch,
+        args=(after_miss.enough, now.log, now.member.id, line.step_id, line.lift.id, plan.day),
+        kwargs={"said": f"{first_up(line.lift.name)} is ended for today"},
+    )  # fmt: skip
+
+
+def _carry(plan: DayPlan, line: PlannedLine) -> None:
+    """Where the last set was done with another load: the way back to what is asked, or on with the heavier one."""
+    change, now = line.change, here()
+    if change is None or line.made is None or (not change.taken and line.made.load.kg != change.asked.kg):
+        return
+    how: carried.How = "as asked" if change.taken else "take"
+    label = (
+        f"As asked: {load_words(change.asked, line.lift)}"
+        if change.taken
+        else f"Go on with {load_words(change.done, line.lift)}"
+    )
+    st.button(
+        label, key="carry_on", on_click=touch,
+        args=(carried.carry_on, now.log, now.member.id, line.step_id, line.lift.id, change.done, plan.day, how),
+        kwargs={"said": label},
+    )  # fmt: skip
 
 
 def _end(plan: DayPlan, line: PlannedLine, *, due: bool) -> None:
@@ -143,9 +172,9 @@ def _end(plan: DayPlan, line: PlannedLine, *, due: bool) -> None:
     )  # fmt: skip
 
 
-def done_label(line: PlannedLine) -> str:
-    """Say what one touch logs; nothing where only the member can say what was done."""
-    if line.planned.rep_out or line.planned.test or line.made is None:
+def done_label(plan: DayPlan, line: PlannedLine) -> str:
+    """Say what one touch logs; nothing where only the member can say what was done, or first how they start after a break."""
+    if plan.asks_back or line.planned.rep_out or line.planned.test or line.made is None:
         return ""
     return f"Done: {line.reps} × {load_words(line.made.load, line.lift)}"
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from html import escape
 
 import streamlit as st
@@ -9,11 +10,12 @@ import streamlit as st
 from tracker.components.frame.acts import touch
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words, first_up
-from tracker.desk.day import sore, sore_choice
+from tracker.desk.day import sore, sore_choice, told
 from tracker.desk.day.lines import PlannedLine
-from tracker.desk.day.sore import LIMITED, PLACES, Offer, Place
+from tracker.desk.day.sore import ACHES, ILL, LIMITED, PLACES, Offer, Place
 from tracker.desk.day.today import DayPlan
 from tracker.log.records import LiftRecord
+from tracker.prescription import illness
 from tracker.prescription.body_parts import CLINICIAN, NO_DIAGNOSIS, STOP, Other
 
 ASKED = "sore_place"
@@ -26,7 +28,12 @@ def show(now: Here, plan: DayPlan) -> None:
         return
     with st.container(border=True, key="sore"):
         for place, since in plan.sore.since.items():
-            _place(now, place, day_words(since, now.today))
+            _place(now, place, day_words(since, now.today), plan.day)
+        if plan.sore.ill:
+            _ill(now, plan)
+            return
+        if plan.sore.aches:
+            _aches(now, plan)
         for offer in plan.sore_offers:
             _offer(now, offer)
         lines = sore.in_piece([task.movement for row in plan.open_pieces for task in row.piece.tasks], plan.sore)
@@ -34,16 +41,38 @@ def show(now: Here, plan: DayPlan) -> None:
             st.html("".join(f'<p class="plain note">In the piece: {escape(line)}</p>' for line in lines))
         for name in sorted(plan.sore.painful - {each.lift.name.casefold() for each in plan.sore_offers}):
             st.html(f'<p class="plain">{escape(first_up(name))} is marked as painful.</p>')
-        _signs()
+        if set(plan.sore.since) != {ACHES} or plan.sore.painful:
+            _signs()
 
 
-def _place(now: Here, place: Place, since: str) -> None:
-    said = "A limited day" if place == LIMITED else f"Sore: {place}"
+def _ill(now: Here, plan: DayPlan) -> None:
+    st.html(f'<p class="plain note"><b>{escape(illness.OFFERED)}</b></p>')
+    body = "".join(f"<li>{escape(each)}</li>" for each in (*illness.STOP, *illness.CLINICIAN))
+    st.html(f'<ul>{body}</ul><p class="plain small">{escape(illness.STATUS)} Only you see this.</p>')
+    if not told.is_told_ill(plan.choices):
+        st.button(
+            "Tell the coach that I am ill", key="tell_ill", on_click=touch,
+            args=(told.tell_ill, now.log, now.member.id, plan.sore.since[ILL], plan.day),
+            kwargs={"said": "The coach sees that you are ill and since when, nothing else"},
+        )  # fmt: skip
+
+
+def _aches(now: Here, plan: DayPlan) -> None:
+    st.html(f'<p class="plain note">{escape(sore.ACHES_SAID)}</p>')
+    eased = bool(plan.sore.easier(plan.day))
+    st.button(
+        "Loads as planned" if eased else f"{sore.EASIER} % lower today", key="aches_ease", on_click=touch,
+        args=(sore.ease, now.log, now.member.id, plan.day), kwargs={"easier": not eased, "said": "As planned" if eased else "Lower today"},
+    )  # fmt: skip
+
+
+def _place(now: Here, place: Place, since: str, day: date) -> None:
+    said = {LIMITED: "A limited day", ACHES: "Muscles ache", ILL: "Ill"}.get(place, f"Sore: {place}")
     with st.container(key=f"row_sore_{place}", horizontal=True, vertical_alignment="center", wrap=False, gap="small"):
         st.html(f'<p class="plain"><b>{said}</b>, since {since}</p>')
         st.button(
-            "It is good again", key=f"sore_end_{place}", on_click=touch, args=(sore.end, now.log, now.member.id, place),
-            kwargs={"said": "Good again: the day is as it was planned"},
+            "I am well again" if place == ILL else "It is good again", key=f"sore_end_{place}", on_click=touch,
+            args=(sore.end, now.log, now.member.id, place, day), kwargs={"said": "Good again"},
         )  # fmt: skip
 
 
@@ -89,7 +118,7 @@ def _signs() -> None:
 
 def ask(now: Here, plan: DayPlan) -> None:
     """Let the member say what is sore; closed as long as nobody opens it."""
-    box = st.expander("Something hurts, or a limited day", key="sore_ask", on_change="rerun")
+    box = st.expander("Something hurts, muscles ache, ill, or a limited day", key="sore_ask", on_change="rerun")
     if not box.open:
         return
     with box:
@@ -113,8 +142,10 @@ def ask(now: Here, plan: DayPlan) -> None:
                         )  # fmt: skip
 
 
-def card(now: Here, line: PlannedLine) -> None:
-    """Stand in place of the buttons of a set whose lift was marked as painful: nothing is proposed."""
+def card(now: Here, line: PlannedLine, plan: DayPlan) -> None:
+    """Stand in place of the buttons of a set whose lift was marked as painful, or of somebody ill: nothing is proposed."""
+    if plan.sore.ill:
+        return  # the way out stands with the signs beneath
     with st.container(horizontal=True, gap="small"):
         st.button(
             "Leave it out", key="painful_leave", type="primary", on_click=touch,

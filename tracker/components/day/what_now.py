@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from html import escape
 
 import streamlit as st
@@ -22,7 +23,7 @@ def show(now: Here, plan: DayPlan) -> None:
         with st.container(border=True, key="what_now"):
             _ask(now, asked)
     for each in after_miss.stopped(plan):
-        _stopped(now, each)
+        _stopped(now, each, plan)
 
 
 def _ask(now: Here, asked: WhatNow) -> None:
@@ -47,10 +48,17 @@ def _way(now: Here, asked: WhatNow, way: Way) -> None:
     st.html(f'<p class="plain note">{escape(way.reason)}</p>')
 
 
-def _stopped(now: Here, each: Stopped) -> None:
+def _stopped(now: Here, each: Stopped, plan: DayPlan) -> None:
     with st.container(border=True, key=f"stopped_{each.lift.id}"):
         st.html(f'<p class="plain{" note" if each.hurt else ""}">{escape(each.words)}</p>')
         st.button(
             f"Go on with {each.lift.name}", key=f"go_on_{each.lift.id}", on_click=touch,
-            args=(after_miss.take, now.log, now.member.id, each.set_id, "go on"), kwargs={"said": "It goes on"},
+            args=(_go_on, now, each, plan.day), kwargs={"said": "It goes on"},
         )  # fmt: skip
+
+
+def _go_on(now: Here, each: Stopped, day: date) -> None:
+    if each.set_id:
+        after_miss.take(now.log, now.member.id, each.set_id, "go on")
+    else:
+        after_miss.enough(now.log, now.member.id, each.step_id, each.lift.id, day, ended=False)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from html import escape
 
 import streamlit as st
@@ -100,6 +101,10 @@ def maxes(now: Here) -> None:
         ):
             st.html(f'<p class="plain">{escape(max_words(row))}, {day_words(row.day, now.today)}</p>')
             st.button(
+                "Use it again" if row.aside else "Set aside", key=f"max_aside_{row.id}", on_click=_aside, args=(now, row),
+                help=f"{as_typed(max_words(row))}: kept and shown, and used for no load",
+            )  # fmt: skip
+            st.button(
                 "Remove",
                 key=f"max_remove_{row.id}",
                 help=f"Remove {as_typed(max_words(row))}",
@@ -110,7 +115,8 @@ def maxes(now: Here) -> None:
 
 def max_words(row: RepMaxRow) -> str:
     """Say a rep-max with its source and lift."""
-    return f"{row.lift.title}: {row.source} {row.reps}RM {load_words(row.load, row.lift)}"
+    aside = " (set aside)" if row.aside else ""
+    return f"{row.lift.title}: {row.source} {row.reps}RM {load_words(row.load, row.lift)}{aside}"
 
 
 def _add_max(now: Here) -> None:
@@ -129,6 +135,14 @@ def _add_max(now: Here) -> None:
     do_and_tell(
         now, training.add_rep_max, now.log, now.member.id, state["add_max_lift"], state["add_max_day"] or now.today, reps,
         loads[0], tested=tested, said=f"Saved: {state['add_max_how']} {reps}RM of {loads[0]}.",
+    )  # fmt: skip
+
+
+def _aside(now: Here, row: RepMaxRow) -> None:
+    said = "Used again" if row.aside else "Set aside"
+    do_and_tell(
+        now, rep_maxes.set_aside, now.log, now.member.id, row.id, now.today, aside=not row.aside,
+        said=f"{said}: {max_words(replace(row, aside=False))}.",
     )  # fmt: skip
 
 

@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 from functools import partial
 from html import escape
+from typing import Literal
 
 import streamlit as st
 
@@ -28,6 +29,9 @@ BESIDE = {
     "tested": "The test is a fact of its day; the estimate is of today, from all sets, that one too.",
     "declared": "That was said and not tested; the estimate is of the sets alone.",
 }
+SOURCES: dict[str, Literal["tested", "declared", "set aside"]] = {
+    "tested": "tested", "declared": "declared", "set aside": "set aside",
+}  # fmt: skip
 LEAST_DAYS = 2  # a line of one day is a dot that tells nothing
 
 
@@ -54,7 +58,9 @@ def formula_set(each: FormulaValue, view: TrendView) -> str:
 def headline(view: TrendView, options: Sequence[Reference], today: date) -> None:
     """Say the nRM now, how sure it is, and whether the tested one still holds."""
     if view.now is None:
-        st.write("The sets of this lift say nothing of a max yet: a working set with its repetitions does.")
+        st.write(
+            view.little or "The sets of this lift say nothing of a max yet: a working set with its repetitions does."
+        )
         return
     band = band_words(view.now.low80, view.now.high80, view, "and")
     each = " each" if view.lift.implements > 1 else ""
@@ -119,7 +125,7 @@ def band_points(view: TrendView, since: date) -> list[BandPoint]:
 
 def _maxes(view: TrendView, since: date) -> list[MaxMark]:
     made = [
-        MaxMark(each.day, each.load, "tested" if each.source == "tested" else "declared")
+        MaxMark(each.day, each.load, SOURCES[each.source])
         for each in view.facts
         if each.reps == view.reps and each.day >= since
     ]

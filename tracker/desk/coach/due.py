@@ -11,6 +11,7 @@ from datetime import date, timedelta
 
 from tracker.desk.base.roles import may
 from tracker.desk.day.today import scene_of
+from tracker.desk.day.told import told
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.references import Reference, references
 from tracker.log import members as log_members
@@ -41,11 +42,12 @@ class DueTest:
 
 @dataclass(frozen=True, slots=True)
 class Away:
-    """When a member was last here; `days` is None where they never were."""
+    """When a member was last here; `days` is None where they never were. `told` is what they chose to tell the coach."""
 
     member: MemberRecord
     last: date | None
     days: int | None
+    told: tuple[str, ...] = ()
 
     @property
     def long(self) -> bool:
@@ -95,7 +97,7 @@ def away(log: Log, member_ids: Sequence[str], day: date) -> tuple[Away, ...]:
             days = [*log_sessions.training_days(session, member.id, day)]
             days += [row.score.day for row in log_scores.scores_of(session, member.id, until=day)]
         last = max(days, default=None)
-        found.append(Away(member, last, (day - last).days if last else None))
+        found.append(Away(member, last, (day - last).days if last else None, told(log, member.id, day)))
     return tuple(sorted(found, key=lambda each: (each.days is None, -(each.days or 0), each.member.name.casefold())))
 
 

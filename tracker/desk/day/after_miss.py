@@ -26,6 +26,7 @@ from tracker.desk.people.places import MadeLoad
 from tracker.errors import BadInputError
 from tracker.log import by_hand
 from tracker.log import choices as log_choices
+from tracker.log import members as log_members
 from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
 from tracker.log.unit_of_work import SORE, Log
@@ -73,9 +74,10 @@ class Stopped:
     """A lift that the member ended for the day, and what is to be said of it."""
 
     lift: LiftRecord
-    set_id: str
+    set_id: str  # after which it was ended; empty where that was before a set of it, or without a word on any
     hurt: bool
     words: str
+    step_id: str = ""
 
 
 @may("see")
@@ -179,13 +181,13 @@ def heavier_words(load: Mass, most: Mass | None) -> str:
 
 def stopped(plan: DayPlan) -> tuple[Stopped, ...]:
     """List the lifts of the day that the member has ended, each with a word."""
-    lifts = {row.lift.id: row.lift for row in plan.sets}
+    lifts = {each.lift.id: each.lift for each in (*plan.sets, *plan.lines)}
     found: list[Stopped] = []
     for lift_id, each in ended_on(plan.choices, plan.day).items():
         if lift := lifts.get(lift_id):
             hurt = each.act_id in plan.sore.hurt
             words = PAIN.format(lift=lift.name) if hurt else f"{first_up(lift.name)} is ended for today."
-            found.append(Stopped(lift, each.get("set"), hurt, words))
+            found.append(Stopped(lift, each.get("set"), hurt, words, each.get("step")))
     return tuple(found)
 
 
@@ -233,6 +235,26 @@ def take(log: Log, member_id: str, set_id: str, how: How, load: Mass | None = No
             step_state.finish_if_done(act, member_id, row.member_step_id, also=frozenset({row.lift.id}))
         if row.member_step_id and how == "go on":
             step_state.reopen(act, member_id, row.member_step_id, row.lift.id)
+
+
+@may("change")
+def enough(log: Log, member_id: str, step_id: str, lift_id: str, day: date, *, ended: bool = True) -> None:
+    """End a lift of a session for the day, after a set or before one, missed or not; or go on with it.
+
+    Raises:
+        BadInputError: if the lift is not in the log.
+    """
+    with log.act("ended a lift for the day", member_id, own=True) as act:
+        lift = log_members.lift(act.session, lift_id)
+        if lift is None:
+            raise BadInputError("This lift is not in the log.", where="lift", mend="Reload the page.")
+        how: How = "stop" if ended else "go on"
+        act.words = WORDS[how].format(lift=lift.title)
+        log_choices.choose(act, member_id, "after a miss", day, set="", lift=lift_id, how=how, step=step_id)
+        if ended:
+            step_state.finish_if_done(act, member_id, step_id, also=frozenset({lift_id}))
+        else:
+            step_state.reopen(act, member_id, step_id, lift_id)
 
 
 @may("see")

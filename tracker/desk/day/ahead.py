@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 
 from tracker.desk.base.roles import may
 from tracker.desk.day.lines import PlannedLine, lines_on, read_grounds
-from tracker.desk.day.today import DayPlan, read_scene
+from tracker.desk.day.scene import read_scene, with_sore
+from tracker.desk.day.today import DayPlan
 from tracker.log import pieces as log_pieces
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
@@ -39,7 +39,7 @@ def session_beside(
     with log.reading() as session:
         scene = read_scene(session, log.name, plan.member, plan.place, day)
         done = log_sets.sets_of_step(session, member_id, step.id, plan.day)
-        scene = replace(scene, sore=plan.sore)  # of this member's own day alone
+        scene = with_sore(scene, plan.sore)  # of this member's own day alone
         grounds = read_grounds(session, scene, step, done, plan.sets if day == plan.day else ())
         pieces = log_pieces.pieces_of_step(session, step.step_id, member_id)
     return lines_on(scene, grounds), pieces

@@ -17,6 +17,7 @@ from tracker.desk.base.roles import may
 from tracker.desk.day.more_words import on_day_words, sets_words
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.estimates import LiftHistory
+from tracker.desk.maxes.little import rests_on_little
 from tracker.desk.maxes.words import first_up, load_words, reps_words
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
@@ -116,7 +117,7 @@ def beat(
     """
     most = max((row.reps for row in last.sets if row.load.kg >= load.kg), default=0)
     wanted = most + 1
-    if history.model is None or wanted > min(reps + MORE, MOST_BEATEN):
+    if history.model is None or rests_on_little(history, day) or wanted > min(reps + MORE, MOST_BEATEN):
         return None
     as_asked = wanted <= reps
     chance = history.model.chance(

@@ -7,6 +7,7 @@ from datetime import date
 
 from tracker.desk.day.lines import LESS_LIKELY, PlannedLine, chance_words
 from tracker.desk.maxes.words import first_up, load_words, reference_words, reps_words
+from tracker.desk.people import places
 from tracker.prescription.rounding import rounded
 from tracker.units import Mass, plain, short
 
@@ -37,17 +38,25 @@ def asked(line: PlannedLine) -> str:
     if line.planned.test:
         return f"test of the {line.planned.reps}RM"
     if line.made is not None:
-        return f"{reps_asked(line)} × {load_words(line.made.load, line.lift)}"
+        return f"{reps_asked(line)} × {load_words(line.made.load, line.lift)}{other_unit(line)}"
     if line.planned.percent is None or line.instead is not None:
         said = reps_asked(line)
         return "1 repetition" if said == "1" else f"{said} repetitions"
     return f"{reps_asked(line)} at {plain(line.planned.percent)} % of the {line.planned.of_reps}RM"
 
 
+def other_unit(line: PlannedLine) -> str:
+    """Say a load in the unit of the sheet or of the max as well, where what stands here is in the other one: ` (77 kg)`."""
+    spoken = line.planned.load or (line.reference.load if line.reference else None)
+    if line.made is None or spoken is None or spoken.unit == line.made.load.unit or line.lift.body:
+        return ""
+    return f" ({short(rounded(Mass(line.made.load.to(spoken.unit), spoken.unit)))})"
+
+
 def made_of(line: PlannedLine, bar: str) -> str:
     """Say what the load is made of, on which bar, with what tempo and how much in reserve."""
     words = line.made.words.replace(" x ", " × ") if line.made else ""
-    if line.made and line.lift.implements > 1:  # two of them, and not two repetitions
+    if line.made and line.lift.implement in places.FIXED:  # one or two of them, and not so many repetitions
         words = f"{line.lift.implements} {line.lift.implement} of {short(line.made.load)}"
     if words and bar and line.lift.implement in BARS:
         words = f"{words}, on the {bar}"
@@ -75,13 +84,15 @@ def _share(line: PlannedLine, of: str) -> str:
     reps = line.reference.reps if line.reference else 1
     if line.of is None or line.made is None:
         return f"{line.percent:.0f} % of your {reps}RM{of}"
-    target = rounded(Mass(line.of.target.to(line.made.load.unit), line.made.load.unit))
+    unit = line.reference.load.unit if line.reference and not line.lift.body else line.made.load.unit
+    target = rounded(Mass(line.of.target.to(unit), unit))
     loaded = load_words(line.made.load, line.lift)
     comes_to = load_words(target, line.lift)
     also = "" if comes_to == loaded else f", loaded {loaded}"
     asked_for = line.planned.percent if line.planned.percent is not None else line.of.percent
     less = f", {round(100 - line.of.percent / asked_for * 100)} % lower today" if line.of.percent < asked_for else ""
-    return f"{plain(asked_for)} % of your {reps}RM{of}{less} = {comes_to}{also}"
+    together = ", body and load together," if line.lift.body else ""
+    return f"{plain(asked_for)} % of your {reps}RM{of}{together}{less} = {comes_to}{also}"
 
 
 def in_short(line: PlannedLine) -> str:

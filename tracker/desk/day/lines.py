@@ -9,11 +9,12 @@ from datetime import date
 from decimal import Decimal
 
 from tracker.desk.day import loading, sore
+from tracker.desk.day.carried import Change, changes
 from tracker.desk.day.ceilings import ceilings, ended
 from tracker.desk.day.loading import Weighed
 from tracker.desk.day.other_ways import Round, sets_here
 from tracker.desk.day.scene import Scene
-from tracker.desk.maxes import estimates
+from tracker.desk.maxes import estimates, little
 from tracker.desk.maxes.references import Reference, references
 from tracker.desk.people import places
 from tracker.desk.people.places import FIXED, MadeLoad
@@ -21,6 +22,8 @@ from tracker.desk.sheet import lift_side
 from tracker.log import sides
 from tracker.log.records import LiftRecord, MemberStepRow, PlannedSetRow, SetRow
 from tracker.log.unit_of_work import Reader
+from tracker.prescription import illness
+from tracker.prescription.comeback import Comeback
 from tracker.prescription.floor import is_asked, is_from_floor
 from tracker.prescription.ramp import RampSet, ramp_of_body, ramp_of_fixed, ramp_sets
 from tracker.prescription.rounding import NEAREST, RoundingChoice, choose_rounding
@@ -31,6 +34,9 @@ from tracker.units import Mass, short
 
 OF_AN_ESTIMATE = RoundingChoice("down", ("the load is of an estimate",))
 BODY_STEP = {"kg": Decimal("2.5"), "lb": Decimal(5)}  # what is hung on a belt; common practice
+BODY_FIRST = (
+    "A percentage of a {lift} is of body and added load together: type your body mass first, and the load stands here."
+)
 LESS_LIKELY, UNLIKELY = 0.90, 0.60  # a word below the first, a stronger one below the second; design choice
 
 
@@ -63,8 +69,10 @@ class PlannedLine:
     said: tuple[str, ...] = ()  # the coach's words on the lift, then on this set
     most: Mass | None = None  # nothing heavier is offered for the rest of the day: something was missed
     stopped: bool = False  # the member has ended this lift for the day
-    painful: bool = False  # by the member's own word: no load is proposed
+    painful: bool = False  # it hurts, or the member is ill, by their own word: no load is proposed
     of: Part | None = None  # what the percentage makes of the reference, before the kit makes a load of it
+    change: Change | None = None  # the newest set of the lift was done with another load than it asked
+    full: MadeLoad | None = None  # as asked, where a break makes it start lower and nobody has said yet that it does
 
     @property
     def open(self) -> bool:
@@ -121,9 +129,9 @@ def read_grounds(
     side = sides.chosen(session, scene.member.id).newest if asked else None
     planned = tuple(lift_side.for_side(each, side) for each in here)
     asks = planned
-    if scene.sore.ways:
+    if scene.sore.ways or scene.sore.in_step:
         begun = {planned_id for planned_id, _ in done if planned_id}
-        planned = sore.replaced(planned, scene.sore, sore.read_lifts(session, scene.sore), begun)
+        planned = sore.replaced(planned, scene.sore, sore.read_lifts(session, scene.sore), begun, step.id)
     most = ceilings(todays, scene.choices)
     return Grounds(step, planned, done, _stored(session, scene, planned), most, ended(scene.choices, step.id), asks)
 
@@ -149,7 +157,41 @@ def lines_on(scene: Scene, grounds: Grounds) -> tuple[PlannedLine, ...]:
         first = before.get(planned.lift.id, 0)
         lines += _sets(scene, planned, grounds, histories, first)
         before[planned.lift.id] = first + planned.sets
-    return _few_changes(scene, lines)
+    return _few_changes(scene, _carried(scene, grounds, histories, lines))
+
+
+def _carried(
+    scene: Scene, grounds: Grounds, histories: Mapping[str, estimates.LiftHistory], lines: list[PlannedLine]
+) -> list[PlannedLine]:
+    """Let a load that was changed go on to the open sets of its lift."""
+    done = [(line.done, line.made.load if line.made else None) for line in lines if line.done]
+    said = changes(sorted(done, key=lambda each: each[0].logged_at), scene.choices, grounds.step.id, scene.day)
+    return [
+        _changed(scene, line, said[line.lift.id], histories[line.lift.id])
+        if line.lift.id in said and line.open and line.made and not line.planned.test
+        else line
+        for line in lines
+    ]
+
+
+def _changed(scene: Scene, line: PlannedLine, change: Change, history: estimates.LiftHistory) -> PlannedLine:
+    wanted = change.load_for(line.made.load) if line.made else None
+    if line.made is None or wanted is None or (line.most is not None and wanted.kg > line.most.kg):
+        return replace(line, change=change)
+    planned = line.made.load
+    made = places.make_load(wanted, line.lift, scene.member, scene.place, RoundingChoice("down"))
+    if made is None:
+        return replace(line, change=change)
+    if wanted == change.done:  # as it was lifted, whatever the kit of the place says
+        made = made if made.load.kg == wanted.kg else replace(made, load=wanted, per_side=(), words="", note=None)
+    whole = history.moved_kg(line.reference.load, scene.day) if line.reference else 0.0
+    percent = history.moved_kg(made.load, scene.day) / whole * 100 if whole > 0 else None
+    before = line.number - 1
+    chance = _chance(scene, line.planned, history, made, line.planned.reps, before)
+    return replace(
+        line, made=replace(made, note=None), percent=percent, chance=chance, instead=None, change=change,
+        why=(*line.why, change.words(planned)),
+    )  # fmt: skip
 
 
 def _histories(stored: tuple[estimates.Stored, ...]) -> dict[str, estimates.LiftHistory]:
@@ -215,7 +257,7 @@ def _sets(
     options = references(of, planned.of_reps, scene.day, scene.member.unit) if planned.of_reps else ()
     liked = scene.prefer.get(planned.lift.id)
     chosen = next((each for each in options if each.source == liked), options[0] if options else None)
-    weighed, part = _weigh(scene, planned, chosen, step.ease, history)
+    weighed, part = _weigh(scene, planned, chosen, step.ease, history, of)
     most = grounds.most.get(planned.lift.id)
     weighed = _held_down(scene, planned, weighed, most)
     made, instead, notes = weighed.made, weighed.instead, weighed.notes
@@ -225,9 +267,11 @@ def _sets(
         notes = (instead.words, *notes)
     if held:
         made, instead, notes = None, None, (*notes, held.text)
+    asks = scene.asks_back and scene.back and not scene.back.long and made is not None and most is None
+    full = _weigh(replace(scene, back=None), planned, chosen, step.ease, history, of)[0].made if asks else None
     painful = scene.sore.is_painful(planned.lift.name)
-    if painful:
-        made, instead, notes = None, None, (sore.PAINFUL,)
+    if scene.sore.ill or painful:
+        made, instead, notes = None, None, (illness.OFFERED if scene.sore.ill else sore.PAINFUL,)
     whole = history.moved_kg(chosen.load, scene.day) if chosen else 0.0
     percent = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
     reps = instead.reps if instead and instead.reps else planned.reps
@@ -238,7 +282,7 @@ def _sets(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + number - 1),
             notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held, attempts,
-            _said(planned, step), most, planned.lift.id in grounds.ended, painful, part,
+            _said(planned, step), most, planned.lift.id in grounds.ended, painful or scene.sore.ill, part, None, full,
         )
         for number in range(1, planned.sets + 1)
     ]  # fmt: skip
@@ -250,14 +294,21 @@ def _weigh(
     chosen: Reference | None,
     ease: Decimal | None,
     history: estimates.LiftHistory,
+    of: estimates.LiftHistory,
 ) -> tuple[Weighed, Part | None]:
+    of_break = isinstance(scene.back, Comeback)
+    if of_break and chosen is not None and planned.percent is not None and is_of_now(chosen, scene):
+        scene = replace(scene, back=None)  # it was tested since the break: its percentages need no way back
     share = _share(scene, ease)
     if planned.rule and (planned.rule == "doubled" or planned.percent is None or chosen is None):
         return _by_rule(scene, planned, history), None
     if planned.percent is None:
         return _asked_otherwise(scene, planned, share, history), None
     if chosen is None:
-        return Weighed(None, None, (f"No {planned.of_reps}RM of {(planned.of_lift or planned.lift).title} is known yet.",)), None  # fmt: skip
+        unknown = f"No {planned.of_reps}RM of {(planned.of_lift or planned.lift).title} is known yet."
+        return Weighed(None, None, (f"{unknown} {little.WORDS if of.sets else little.NOTHING}",)), None
+    if planned.lift.body and not history.body_masses:
+        return Weighed(None, None, (BODY_FIRST.format(lift=planned.lift.name),)), None
     asked = planned.percent * share
     target = history.share(chosen.load, asked / 100, scene.day)
     # Where the coach's rule says the same repetitions with it, the repetitions are the coach's.
@@ -266,17 +317,24 @@ def _weigh(
     return _lowered(scene, made), Part(asked, target)
 
 
+def is_of_now(reference: Reference, scene: Scene) -> bool:
+    """Whether a max was tested since the newest break."""
+    return scene.break_ended is not None and reference.source == "tested" and reference.day >= scene.break_ended
+
+
 def _share(scene: Scene, ease: Decimal | None) -> Decimal:
     """Return what is left of a load on an easier day, and in the first sessions after weeks away."""
     away = scene.back.percent if scene.back else Decimal(0)
-    return (1 - (ease or Decimal(0)) / 100) * (1 - away / 100)
+    return (1 - (ease or Decimal(0)) / 100) * (1 - away / 100) * (1 - Decimal(scene.sore.easier(scene.day)) / 100)
 
 
 def _lowered(scene: Scene, weighed: Weighed) -> Weighed:
     """Say beside a load that it starts lower."""
-    if scene.back is None or weighed.made is None:
+    if weighed.made is None:
         return weighed
-    return replace(weighed, notes=(*weighed.notes, scene.back.short))
+    easier = scene.sore.easier(scene.day)
+    why = (scene.back.short if scene.back else "", sore.ACHES_EASED.format(percent=easier) if easier else "")
+    return replace(weighed, notes=(*weighed.notes, *(each for each in why if each)))
 
 
 def _held_down(scene: Scene, planned: PlannedSetRow, weighed: Weighed, most: Mass | None) -> Weighed:
@@ -313,7 +371,7 @@ def _estimated(
     scene: Scene, planned: PlannedSetRow, reps: int, share: Decimal, history: estimates.LiftHistory
 ) -> Mass | None:
     """Return a share of the estimated nRM; None where nothing is known of it, or where it is no load."""
-    if reps not in REP_MAXES or history.model is None:
+    if reps not in REP_MAXES or history.model is None or little.rests_on_little(history, scene.day):
         return None
     band = history.bar(history.model.estimate(scene.day).rep_max[reps], scene.day, scene.member.unit)
     if planned.lift.body:
@@ -365,6 +423,8 @@ def _chance(
 ) -> float | None:
     if made is None or history.model is None or planned.test or planned.rep_out:
         return None
+    if little.rests_on_little(history, scene.day):
+        return None
     moved = history.moved_kg(made.load, scene.day)
     return history.model.chance(moved, reps, day=scene.day, sets_before=sets_before)
 
@@ -383,9 +443,14 @@ def rounding_for(reference: Reference, scene: Scene) -> RoundingChoice:
     return choose_rounding(
         source=reference.source,
         age_days=reference.age_days(scene.day),
-        days_off=scene.person.days_off,
+        days_off=days_off(scene),
         alone=scene.member.alone,
     )
+
+
+def days_off(scene: Scene) -> int | None:
+    """Return the days away for which loads are rounded down: on the whole way back those of the break."""
+    return scene.back.days_off if scene.back else scene.person.days_off
 
 
 def chance_words(chance: float | None) -> str:

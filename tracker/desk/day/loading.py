@@ -16,7 +16,7 @@ from tracker.log.records import LiftRecord
 from tracker.prescription.changes import load_in_turn
 from tracker.prescription.rounding import RoundingChoice, change_note
 from tracker.prescription.substitution import Substitute, substitute
-from tracker.units import Mass, plain
+from tracker.units import Mass, plain, short
 
 BARS = ("barbell", "unasked")
 
@@ -73,6 +73,13 @@ def no_help(scene: Scene, load: Mass) -> str:
 def nothing_here(scene: Scene, lift: LiftRecord) -> str:
     """Say that the place has nothing for a lift, and what to do about it."""
     where = f"{scene.place.name} has" if scene.place else "There is"
+    lone = places.lone_masses(scene.place, lift) if scene.place else ()
+    if lone:
+        one = places.SINGLE[lift.implement]
+        return (
+            f"{where} one {one} of {short(lone[-1])}, and two are asked. Do it with one at a time, the repetitions on each side, "
+            "or ask your coach."
+        )
     return f"{where} nothing for {lift.title}. Ask your coach for another way, or change the place."
 
 

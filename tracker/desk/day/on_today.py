@@ -130,7 +130,7 @@ class _Day:
         if step.state != "done":
             return False
         rounds = {(row.planned_set_id, row.planned_round) for row in self.done(step)}
-        spared = left_out(self.sore, (*step.sets, *step.ways))
+        spared = left_out(self.sore, (*step.sets, *step.ways), step.id)
         if not is_complete(step, rounds, spared | ended(self.choices, step.id)):
             return True
         said = (mark.said for mark in self.marks if mark.step_id == step.id and mark.said in ("begun", "ended"))

@@ -10,24 +10,37 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import date
+from datetime import date, timedelta
 from typing import Literal
 
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
+from tracker.desk.day.told import is_told_ill
 from tracker.desk.people import places
 from tracker.desk.people.people import check_day
 from tracker.errors import BadInputError
 from tracker.log import by_hand
+from tracker.log import choices as log_choices
 from tracker.log import members as log_members
 from tracker.log.by_hand import Entry
 from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord, PlannedSetRow
 from tracker.log.unit_of_work import SORE, Log, Reader
+from tracker.prescription import illness
 from tracker.prescription.body_parts import PARTS, Other, Part, concerned, instead_of
 
-Place = Literal["limited day"] | Part
+Place = Literal["limited day", "aching muscles", "ill"] | Part
 LIMITED: Place = "limited day"
-PLACES: tuple[Place, ...] = (*PARTS, LIMITED)
+ACHES: Place = "aching muscles"
+ILL: Place = "ill"
+PLACES: tuple[Place, ...] = (*PARTS, LIMITED, ACHES, ILL)
+ONE_BY_ONE = "one at a time, the repetitions on each side"
+EASIER = 10  # per cent off where muscles ache and the member takes it easier; common practice
+ACHES_SAID = (
+    "Muscles that ache a day or three after training: nothing is withheld. Go easier if you like, warm up longer, and stop if it "
+    "gets worse from set to set. Pain in a joint, or on one spot, is something else: mark that as painful. Very dark urine, "
+    "swelling, or weakness out of proportion: no more training, medical care the same day."
+)  # the signs after conditioning 7.6: dark urine and pain read in a secondary source, the rest from memory
+ACHES_EASED = "{percent} % lower than asked: you said that your muscles ache."
 How = Literal["leave", "keep", "instead"]
 WORDS = "changed what the day offers"  # of every act here: the history of a shared screen names no part of the body
 PAINFUL = (
@@ -54,6 +67,11 @@ class SoreState:
     painful: frozenset[str] = frozenset()  # names of movements, in small letters
     ways: Mapping[str, Way] = field(default_factory=dict[str, Way])  # by the name of a lift, in small letters
     hurt: frozenset[str] = frozenset()  # acts by which a lift was ended for its day because it hurt
+    in_step: Mapping[tuple[str, str], Way] = field(
+        default_factory=dict[tuple[str, str], Way]
+    )  # by a member's step and the name of a lift: chosen for that session alone, sore or not
+    was_ill: tuple[date, date] | None = None  # the first and the last day of the newest illness that is over
+    eased: Mapping[date, int] = field(default_factory=dict[date, int])  # per cent off on a day, because muscles ache
 
     @property
     def parts(self) -> tuple[Part, ...]:
@@ -67,8 +85,22 @@ class SoreState:
     def is_painful(self, name: str) -> bool:
         return name.casefold() in self.painful
 
-    def way(self, name: str) -> Way | None:
-        return self.ways.get(name.casefold())
+    @property
+    def ill(self) -> bool:
+        """Whether no load is offered at all."""
+        return ILL in self.since
+
+    @property
+    def aches(self) -> bool:
+        return ACHES in self.since
+
+    def easier(self, day: date) -> int:
+        """Return how many per cent are taken off on a day because muscles ache."""
+        return self.eased.get(day, 0) if self.aches else 0
+
+    def way(self, name: str, step_id: str = "") -> Way | None:
+        """Return what was chosen for a lift: for that session, else for as long as something is sore."""
+        return self.in_step.get((step_id, name.casefold())) or self.ways.get(name.casefold())
 
 
 NOTHING_SORE = SoreState()
@@ -107,6 +139,9 @@ def state_of(entries: Sequence[Entry]) -> SoreState:
     painful: set[str] = set()
     ways: dict[str, Way] = {}
     hurt: set[str] = set()
+    in_step: dict[tuple[str, str], Way] = {}
+    was_ill: tuple[date, date] | None = None
+    eased: dict[date, int] = {}
     for entry in entries:
         said = entry.said
         if entry.kind != SORE:
@@ -116,16 +151,23 @@ def state_of(entries: Sequence[Entry]) -> SoreState:
             hurt.add(entry.act_id)
         elif place in PLACES:
             if said.get("ended"):
-                since.pop(place, None)
+                began = since.pop(place, None)
+                if place == ILL and began is not None:
+                    over = date.fromisoformat(str(said["day"])) if "day" in said else entry.at.date()
+                    was_ill = began, max(began, over - timedelta(days=1))
             else:
                 since.setdefault(place, date.fromisoformat(str(said["day"])))
         elif "painful" in said:
             (painful.add if said["painful"] else painful.discard)(name)
+        elif "easier" in said:
+            eased[date.fromisoformat(str(said["day"]))] = int(said["easier"])
+        elif said.get("how") in ("leave", "keep", "instead") and said.get("step"):
+            in_step[str(said["step"]), name] = Way(said["how"], str(said.get("with", "")))
         elif said.get("how") in ("leave", "keep", "instead"):
             ways[name] = Way(said["how"], str(said.get("with", "")))
         if not since and not painful:
             ways.clear()  # whatever was chosen was chosen because of it
-    return SoreState(since, frozenset(painful), ways, frozenset(hurt))
+    return SoreState(since, frozenset(painful), ways, frozenset(hurt), in_step, was_ill, eased)
 
 
 def read_state(session: Reader, member_id: str) -> SoreState:
@@ -150,10 +192,20 @@ def begin(log: Log, member_id: str, place: Place, day: date) -> None:
 
 
 @may("change")
-def end(log: Log, member_id: str, place: Place) -> None:
-    """Say that a place is good again: the member's word, and nobody else's."""
+def end(log: Log, member_id: str, place: Place, day: date | None = None) -> None:
+    """Say that a place is good again, from `day` on: the member's word, and nobody else's."""
     _check_place(place)
-    _say(log, member_id, {"place": place, "ended": True})
+    said = {"place": place, "ended": True} | ({"day": day.isoformat()} if day else {})
+    with log.act(WORDS, member_id, own=True) as act:
+        by_hand.say(act, SORE, member_id, said)
+        if place == ILL and day and is_told_ill(log_choices.choices(act.session, member_id)):
+            log_choices.choose(act, member_id, "told the coach", day, about="well")
+
+
+@may("change")
+def ease(log: Log, member_id: str, day: date, *, easier: bool = True) -> None:
+    """Take loads of a day easier because muscles ache, or as planned."""
+    _say(log, member_id, {"easier": EASIER if easier else 0, "day": day.isoformat()})
 
 
 @may("change")
@@ -184,7 +236,11 @@ def lift_named(session: Reader, lift_id: str) -> LiftRecord:
 
 
 def replaced(
-    planned: Sequence[PlannedSetRow], sore: SoreState, lifts: Mapping[str, LiftRecord], begun: Collection[str]
+    planned: Sequence[PlannedSetRow],
+    sore: SoreState,
+    lifts: Mapping[str, LiftRecord],
+    begun: Collection[str],
+    step_id: str = "",
 ) -> tuple[PlannedSetRow, ...]:
     """Return the planned sets of a step as the member chose to do them; a set of a lift that was begun stays in the list.
 
@@ -192,12 +248,18 @@ def replaced(
     """
     found: list[PlannedSetRow] = []
     for row in planned:
-        way = sore.way(row.lift.name)
+        way = sore.way(row.lift.name, step_id)
         if way is None or way.how == "keep" or row.id in begun:
             found.append(row)
         elif way.how == "instead" and (lift := lifts.get(way.lift_id)):
+            single = lift.name == row.lift.name and lift.implements < row.lift.implements
             found.append(
                 replace(
+                    row, lift=lift, of_lift=None, percent=None, of_reps=None, test=False, rep_out=False,
+                    rule="" if row.load else "same", words=ONE_BY_ONE,
+                )
+                if single  # each of the two weighs what the one does
+                else replace(
                     row, lift=lift, of_lift=None, percent=None, of_reps=None, load=None, reserve=None, test=False,
                     rep_out=False, rule="same", words="",
                 )
@@ -205,14 +267,14 @@ def replaced(
     return tuple(found)
 
 
-def left_out(sore: SoreState, sets: Sequence[PlannedSetRow]) -> frozenset[str]:
-    """Return the lifts of a step that a member leaves out for as long as something is sore: none of them is asked for."""
-    return frozenset(row.lift.id for row in sets if (way := sore.way(row.lift.name)) and way.how == "leave")
+def left_out(sore: SoreState, sets: Sequence[PlannedSetRow], step_id: str) -> frozenset[str]:
+    """Return the lifts of a step that a member leaves out, for as long as something is sore or of it: none is asked for."""
+    return frozenset(row.lift.id for row in sets if (way := sore.way(row.lift.name, step_id)) and way.how == "leave")
 
 
 def read_lifts(session: Reader, sore: SoreState) -> dict[str, LiftRecord]:
     """Read the lifts that are done instead of others."""
-    ids = {way.lift_id for way in sore.ways.values() if way.lift_id}
+    ids = {way.lift_id for way in (*sore.ways.values(), *sore.in_step.values()) if way.lift_id}
     return {each: lift for each in ids if (lift := log_members.lift(session, each))}
 
 
@@ -244,7 +306,7 @@ def at_hand_in(member: MemberRecord, place: PlaceRecord | None) -> frozenset[str
 
 def in_piece(movements: Sequence[str], sore: SoreState) -> tuple[str, ...]:
     """Say of the movements of a piece which load a sore place, and what could be done instead without anything."""
-    said: list[str] = []
+    said: list[str] = [illness.OFFERED] if sore.ill else []
     for name in dict.fromkeys(movements):
         parts = concerned(name, sore.parts)
         if not parts and not sore.is_painful(name):

@@ -14,12 +14,14 @@ from tracker.log import members as log_members
 from tracker.log import waves as log_waves
 from tracker.log.records import Implement
 from tracker.log.unit_of_work import SORE, Act, Log
-from tracker.prescription.body_parts import Other
+from tracker.prescription.body_parts import ONE_AT_A_TIME, Other
 
 
 @may("change")
-def choose(log: Log, member_id: str, lift_id: str, how: How, *, other: Other | None = None) -> None:
+def choose(log: Log, member_id: str, lift_id: str, how: How, *, other: Other | None = None, step_id: str = "") -> None:
     """Leave a lift out, do it as planned, or do another one instead, for as long as something is sore.
+
+    With `step_id` it is of that session of theirs alone, whatever the reason: a lift for which nothing stands there.
 
     Raises:
         BadInputError: if the lift is not in the log, or nothing is said that could be done instead.
@@ -30,7 +32,9 @@ def choose(log: Log, member_id: str, lift_id: str, how: How, *, other: Other | N
         raise BadInputError("Nothing is chosen to be done instead.", where="lift", mend="Choose one of those offered.")
     with log.act(WORDS, member_id, own=other is None) as act:
         with_id = _lift_for(act, member_id, other) if other else ""
-        by_hand.say(act, SORE, member_id, {"lift": name, "how": how, "with": with_id})
+        by_hand.say(
+            act, SORE, member_id, {"lift": name, "how": how, "with": with_id} | ({"step": step_id} if step_id else {})
+        )
     if how == "leave":
         _finish(log, member_id)
 
@@ -54,4 +58,6 @@ def _lift_for(act: Act, member_id: str, other: Other) -> str:
     for each in log_members.lifts(act.session, member_id):
         if (each.name.casefold(), each.implement) == (other.name.casefold(), implement):
             return each.id
-    return log_members.add_lift(act, other.name, implement, **facts_of(other.name, implement)).id
+    return log_members.add_lift(
+        act, other.name, implement, per_side=other.kind == ONE_AT_A_TIME, **facts_of(other.name, implement)
+    ).id

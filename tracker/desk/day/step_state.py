@@ -65,7 +65,7 @@ def _is_complete(session: Reader, member_id: str, step: MemberStepRow, also: fro
     rounds = log_sets.planned_rounds_done(session, step.id)
     if is_complete(step, rounds):
         return True
-    spared = left_out(read_state(session, member_id), (*step.sets, *step.ways))
+    spared = left_out(read_state(session, member_id), (*step.sets, *step.ways), step.id)
     return is_complete(step, rounds, also | spared | ended(log_choices.choices(session, member_id), step.id))
 
 

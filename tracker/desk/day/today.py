@@ -24,9 +24,10 @@ from tracker.desk.day.lines import (
     read_grounds,
 )
 from tracker.desk.day.minutes import session_minutes
+from tracker.desk.day.old_maxes import OldMax, old_maxes
 from tracker.desk.day.on_today import on_today
 from tracker.desk.day.resting import Rest, RestWays, rest_after, ways_of
-from tracker.desk.day.scene import Scene, read_scene
+from tracker.desk.day.scene import Scene, read_scene, with_sore
 from tracker.desk.day.sore import NOTHING_SORE, Offer, SoreState
 from tracker.desk.day.step_state import finish_if_done
 from tracker.desk.maxes.estimates import worked_out
@@ -43,6 +44,7 @@ from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, Sessio
 from tracker.log.scores import ScoreRow
 from tracker.log.unit_of_work import REST, SORE, Log
 from tracker.prescription.comeback import Comeback
+from tracker.prescription.illness import AfterIllness
 from tracker.prescription.ramp import RampSet
 from tracker.prescription.rounding import LayOff, lay_off
 from tracker.safety import Person
@@ -75,7 +77,7 @@ class DayPlan:
     answered: bool = False  # somebody said how hard the session was, or that nobody will
     marks: tuple[Mark, ...] = ()  # what was said of the step
     choices: tuple[Choice, ...] = ()  # what the member chose around the sets, the newest first
-    back: Comeback | None = None  # loads start lower, after weeks without an entry
+    back: Comeback | AfterIllness | None = None  # loads start lower, after weeks without an entry
     break_began: date | None = None  # the last day of training before the newest such break
     ask_body: str = ""  # that the body mass is to be typed, where it is lifted next and the known one is old
     ask_full: tuple[Mass, ...] = ()  # discs of which one is the lightest of full diameter, for the ramp of a pull
@@ -89,6 +91,8 @@ class DayPlan:
     sore: SoreState = NOTHING_SORE  # what hurts, by the member's own word
     sore_offers: tuple[Offer, ...] = ()  # lifts of the step that load a sore place or were marked as painful
     easy: bool = False  # nothing is to be beaten: after a lay-off, eased off, or called an easy session by the coach
+    asks_back: bool = False  # loads would start lower after a break, and nobody has said yet whether they do
+    old_maxes: tuple[OldMax, ...] = ()  # from before the break, and used today: does it still hold?
 
     @property
     def days_off(self) -> int | None:
@@ -140,7 +144,7 @@ def day_plan(
         on = on_today(session, member_id, day, member_step_id)
         scene = read_scene(session, log.name, member, places.read_place(session, member), day, prefer)
         entries = by_hand.said(session, member_id, [REST, SORE])
-        scene = replace(scene, sore=sore.state_of(entries))  # of this member's own day alone
+        scene = with_sore(scene, sore.state_of(entries))  # of this member's own day alone
         grounds = read_grounds(session, scene, on.step, on.done, on.sets) if on.step else None
         last = last_time.read_last(
             session, member_id, {each.lift.id for each in grounds.planned} if grounds else (), day
@@ -189,6 +193,8 @@ def day_plan(
         scene.sore,
         sore.offers(grounds.asked, scene.sore, member, scene.place) if grounds else (),
         easy,
+        scene.asks_back,
+        old_maxes(scene, lines),
     )
 
 

@@ -8,8 +8,10 @@ from decimal import Decimal
 
 from tracker.desk.base.roles import may
 from tracker.desk.day import loading, sore
-from tracker.desk.day.scene import Scene, read_scene
+from tracker.desk.day.lines import days_off, is_of_now
+from tracker.desk.day.scene import Scene, read_scene, with_sore
 from tracker.desk.maxes import estimates
+from tracker.desk.maxes.little import rests_on_little
 from tracker.desk.maxes.references import Reference, references
 from tracker.desk.people import places
 from tracker.desk.people.places import MadeLoad
@@ -20,6 +22,7 @@ from tracker.log import rep_maxes as log_rep_maxes
 from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, MemberRecord
 from tracker.log.unit_of_work import Log
+from tracker.prescription import illness
 from tracker.prescription.plates import Rounding
 from tracker.prescription.rounding import RoundingChoice, choose_rounding
 from tracker.prescription.substitution import Substitute
@@ -87,7 +90,7 @@ def _choice(scene: Scene, reference: Reference) -> RoundingChoice:
     return choose_rounding(
         source=reference.source,
         age_days=reference.age_days(scene.day),
-        days_off=scene.person.days_off,
+        days_off=days_off(scene),
         alone=scene.member.alone,
     )
 
@@ -108,7 +111,12 @@ def weights(
     Raises:
         BadInputError: if the wave can't be read; it says where.
     """
-    if sore.state(log, member.id).is_painful(lift.name):
+    hurts = sore.state(log, member.id)
+    if hurts.ill:
+        raise BadInputError(
+            illness.OFFERED, where="member", mend="Say on the day's page that you are well again, when you are."
+        )
+    if hurts.is_painful(lift.name):
         raise BadInputError(
             f"{lift.name} was marked as painful: no load is proposed.", where="lift",
             mend="Choose another lift, or say on the day's page that it hurts no more.",
@@ -117,9 +125,11 @@ def weights(
     if sum(each.sets for each in wanted) > MOST_SETS:
         raise BadInputError(f"That is more than {MOST_SETS} sets.", where="wave", mend="Ask for one session at a time.")
     with log.reading() as session:
-        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
+        scene = with_sore(read_scene(session, log.name, member, places.read_place(session, member), day), hurts)
         stored = estimates.read_lift(session, log.name, member.id, lift)
     history = estimates.worked_out(stored)
+    if is_of_now(reference, scene):
+        scene = replace(scene, back=None)
     how = _choice(scene, reference)
     if rounding is not None and rounding != how.rounding:
         how = RoundingChoice(rounding)
@@ -173,7 +183,7 @@ def _percent_of_max(
 
 
 def _chance(history: estimates.LiftHistory, made: MadeLoad | None, reps: int, day: date, before: int) -> float | None:
-    if made is None or history.model is None:
+    if made is None or history.model is None or rests_on_little(history, day):
         return None
     moved = history.moved_kg(made.load, day)
     return history.model.chance(moved, reps, day=day, sets_before=before) if moved > 0 else None

@@ -11,14 +11,17 @@ from dataclasses import replace
 from tracker.desk.day import attempts, sore
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.today import DayPlan
+from tracker.prescription import illness
 
 
 def withheld(plan: DayPlan, line: PlannedLine) -> tuple[str, ...]:
     """Say why neither a load nor a touch that logs it is offered for a set; empty where both are."""
+    if plan.sore.ill:
+        return (illness.OFFERED,)
     if line.painful:
         return (sore.PAINFUL,)
     name = line.lift.name
-    if (words := sore.words_of(name, plan.sore)) and plan.sore.way(name) is None:
+    if (words := sore.words_of(name, plan.sore)) and plan.sore.way(name, line.step_id) is None:
         return (words,)
     if line.planned.test:
         if attempts.asks_safety(plan, line):

@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Literal
 
 from tracker.desk.maxes.estimates import LiftHistory
+from tracker.desk.maxes.little import rests_on_little
 from tracker.prescription.rounding import OLD_WEEKS, rounded
 from tracker.strength.holds import Holds, still_holds
 from tracker.strength.records import REP_MAXES
@@ -25,6 +26,7 @@ class Reference:
     source: Source
     day: date
     holds: Holds | None = None  # what the estimate says of a tested or declared one
+    record: tuple[str, str] | None = None  # what stands in the log of it: ("set", id) or ("max", id)
 
     def age_days(self, today: date) -> int:
         return (today - self.day).days
@@ -74,7 +76,7 @@ def references(history: LiftHistory, reps: int, day: date, unit: Unit) -> tuple[
     """
     found: list[Reference] = []
     tested = [
-        (row.day, row.load)
+        (row.day, row.load, ("set", row.id))
         for row in history.sets
         if row.kind == "test"
         and row.reps == reps
@@ -83,21 +85,25 @@ def references(history: LiftHistory, reps: int, day: date, unit: Unit) -> tuple[
         and not row.left_out
     ]
     tested += [
-        (row.day, row.load)
+        (row.day, row.load, ("max", row.id))
         for row in history.rep_maxes
         if row.source == "tested" and row.reps == reps and row.day <= day
     ]
     declared = [
-        (row.day, row.load)
+        (row.day, row.load, ("max", row.id))
         for row in history.rep_maxes
         if row.source == "declared" and row.reps == reps and row.day <= day
     ]
-    kinds: tuple[tuple[Source, list[tuple[date, Mass]]], ...] = (("tested", tested), ("declared", declared))
+    kinds: tuple[tuple[Source, list[tuple[date, Mass, tuple[str, str]]]], ...] = (
+        ("tested", tested),
+        ("declared", declared),
+    )
     for source, entries in kinds:
         if entries:
-            newest, load = max(entries, key=lambda entry: (entry[0], entry[1].kg))
-            found.append(Reference(reps, load, source, newest, _holds(history, reps, load, newest, day)))
-    if history.model is not None and reps in REP_MAXES and history.sets and history.sets[0].day <= day:
+            newest, load, record = max(entries, key=lambda entry: (entry[0], entry[1].kg))
+            found.append(Reference(reps, load, source, newest, _holds(history, reps, load, newest, day), record))
+    told = history.model is not None and not rests_on_little(history, day)
+    if told and history.model is not None and reps in REP_MAXES and history.sets and history.sets[0].day <= day:
         band = history.bar(history.model.estimate(day).rep_max[reps], day, unit)
         if band.estimate > 0:
             estimated = Reference(reps, Mass(Decimal(repr(round(band.estimate, 3))), unit), "estimated", day)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from tracker.desk.base.roles import may
 from tracker.errors import BadInputError
 from tracker.log import rep_maxes as log_rep_maxes
@@ -11,9 +13,9 @@ from tracker.log.unit_of_work import Log
 
 @may("see")
 def rep_maxes(log: Log, member_id: str) -> tuple[RepMaxRow, ...]:
-    """List a member's rep-maxes, newest first."""
+    """List a member's rep-maxes, newest first; those that were set aside say so."""
     with log.reading() as session:
-        return tuple(reversed(log_rep_maxes.rep_maxes(session, member_id)))
+        return tuple(reversed(log_rep_maxes.rep_maxes(session, member_id, also_aside=True)))
 
 
 @may("change")
@@ -23,8 +25,26 @@ def remove_rep_max(log: Log, member_id: str, rep_max_id: str) -> None:
     Raises:
         BadInputError: if it is not in the log any more.
     """
+    row = _known(log, member_id, rep_max_id)
+    with log.act(f"removed a {row.source} {row.reps}RM of {row.lift.title}: {row.load}", member_id, own=True) as act:
+        log_rep_maxes.remove_rep_max(act, rep_max_id)
+
+
+@may("change")
+def set_aside(log: Log, member_id: str, rep_max_id: str, day: date, *, aside: bool = True) -> None:
+    """Use a rep-max for nothing any more, or again; it stays in the history and is drawn as set aside.
+
+    Raises:
+        BadInputError: if it is not in the log any more.
+    """
+    row = _known(log, member_id, rep_max_id)
+    words = "set aside" if aside else "uses again"
+    with log.act(f"{words} a {row.source} {row.reps}RM of {row.lift.title}: {row.load}", member_id, own=True) as act:
+        log_rep_maxes.set_aside(act, member_id, rep_max_id, day, aside=aside)
+
+
+def _known(log: Log, member_id: str, rep_max_id: str) -> RepMaxRow:
     row = next((each for each in rep_maxes(log, member_id) if each.id == rep_max_id), None)
     if row is None:
         raise BadInputError("This rep-max is not in the log any more.", where="rep-max", mend="Reload the page.")
-    with log.act(f"removed a {row.source} {row.reps}RM of {row.lift.title}: {row.load}", member_id, own=True) as act:
-        log_rep_maxes.remove_rep_max(act, rep_max_id)
+    return row

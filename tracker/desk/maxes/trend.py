@@ -9,11 +9,13 @@ from datetime import date
 from tracker.desk.base.roles import may
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.estimates import LiftHistory
+from tracker.desk.maxes.little import TREND, rests_on_little
 from tracker.desk.maxes.references import references
+from tracker.log import rep_maxes as log_rep_maxes
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
-from tracker.log.records import LiftRecord, MemberRecord, SetRow
+from tracker.log.records import LiftRecord, MemberRecord, RepMaxRow, SetRow
 from tracker.log.unit_of_work import Log
 from tracker.prescription.rounding import rounded
 from tracker.strength.formulas import WINDOW_DAYS, FormulaValue, best_values
@@ -32,7 +34,7 @@ class TrendPoint:
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """A tested or declared rep-max, in the unit of the view."""
+    """A tested or declared rep-max, in the unit of the view; or one that was `set aside`."""
 
     day: date
     reps: int
@@ -57,6 +59,7 @@ class TrendView:
     trained: tuple[date, ...] = ()  # days with training of any kind, so that only real lay-offs look like ones
     would_narrow: str = ""  # what would narrow a wide band, in words
     missed: tuple[Fact, ...] = ()  # attempts at this nRM in tests that were not made
+    little: str = ""  # that nothing is said of a max, because a few easy sets are all that is known
     contradicts: str = ""  # where the newest test lies outside the estimate's band: that it does, and what that means
 
 
@@ -101,9 +104,10 @@ def trend(
     """
     shown: Unit = unit or member.unit
     history = estimates.history(log, member.id, lift)
-    facts = _facts(history, shown)
-    if history.model is None:
-        return TrendView(lift, shown, reps, (), facts, history.sets, None, (), (), ())
+    facts = _facts(history, shown, _set_aside(log, member.id, lift))
+    if history.model is None or rests_on_little(history, max(day, history.model.last_day)):
+        little = TREND if history.model else ""
+        return TrendView(lift, shown, reps, (), facts, history.sets, None, (), (), (), little=little)
     points = (
         _seen_later(history, reps, shown, since) if hindsight else _seen_then(log, history, member, reps, shown, since)
     )
@@ -166,12 +170,19 @@ def waves(log: Log, member_id: str) -> tuple[tuple[str, date, date], ...]:
         return log_waves.wave_spans(session, member_id)
 
 
-def _facts(history: estimates.LiftHistory, unit: Unit) -> tuple[Fact, ...]:
+def _set_aside(log: Log, member_id: str, lift: LiftRecord) -> tuple[RepMaxRow, ...]:
+    with log.reading() as session:
+        known = log_rep_maxes.rep_maxes(session, member_id, lift.id, also_aside=True)
+    return tuple(row for row in known if row.aside)
+
+
+def _facts(history: estimates.LiftHistory, unit: Unit, aside: Sequence[RepMaxRow] = ()) -> tuple[Fact, ...]:
     tests = [
-        Fact(row.day, row.reps, float(row.load.to(unit)), "tested")
+        Fact(row.day, row.reps, float(row.load.to(unit)), "set aside" if row.left_out else "tested")
         for row in history.sets
-        if row.kind == "test" and row.reps >= 1 and not row.left_out
+        if row.kind == "test" and row.reps >= 1
     ]
+    tests += [Fact(row.day, row.reps, float(row.load.to(unit)), "set aside") for row in aside]
     stated = [Fact(row.day, row.reps, float(row.load.to(unit)), row.source) for row in history.rep_maxes]
     return tuple(sorted(tests + stated, key=lambda fact: fact.day))
 

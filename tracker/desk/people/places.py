@@ -12,7 +12,7 @@ from tracker.desk.people.people import clean_name
 from tracker.errors import BadInputError
 from tracker.limits import MOST_OF_KIND
 from tracker.log import kit as log_kit
-from tracker.log.records import KitItemRecord, KitKind, LiftRecord, MemberRecord, PlaceRecord
+from tracker.log.records import Implement, KitItemRecord, KitKind, LiftRecord, MemberRecord, PlaceRecord
 from tracker.log.unit_of_work import Log, Reader
 from tracker.prescription.floor import full_in
 from tracker.prescription.kit import POUND_KIT, STANDARD_KIT, BarKit, DiscPairs
@@ -30,6 +30,7 @@ FIXED: dict[str, KitKind] = {
     "kettlebells": "kettlebell",
     "kettlebell": "kettlebell",
 }
+SINGLE: dict[str, Implement] = {"dumbbells": "dumbbell", "kettlebells": "kettlebell"}  # one of what a pair is
 
 
 @may("common")
@@ -201,6 +202,14 @@ def fixed_masses(place: PlaceRecord, lift: LiftRecord) -> tuple[Mass, ...]:
         if item.mass and (item.number is None or item.number >= lift.implements)
     ]
     return tuple(sorted(fit, key=lambda mass: mass.kg))
+
+
+def lone_masses(place: PlaceRecord, lift: LiftRecord) -> tuple[Mass, ...]:
+    """List the masses of which a place has one piece where a lift asks for two, lightest first; empty where it has two of any."""
+    if lift.implement not in SINGLE or fixed_masses(place, lift):
+        return ()
+    alone = [item.mass for item in place.of_kind(FIXED[lift.implement]) if item.mass and item.number]
+    return tuple(sorted(alone, key=lambda mass: mass.kg))
 
 
 def _made_of_fixed(target: Mass, masses: tuple[Mass, ...], lift: LiftRecord, how: RoundingChoice) -> MadeLoad:

@@ -1,0 +1,94 @@
+"""A heavy single or a test that beats the max in use: asked at once and once, answered in a touch, undone as any act."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from decimal import Decimal
+
+import pytest
+
+from tests.day import this_day
+from tests.desk.doing import did, somebody
+from tests.loads import kg
+from tests.undoing import undo_newest
+from tracker.desk.day import attempts, new_max, today, training
+from tracker.desk.maxes import estimates
+from tracker.desk.maxes.references import references
+from tracker.desk.people import people
+from tracker.log import waves as log_waves
+from tracker.log.unit_of_work import Log
+from tracker.log.waves import NewPlannedSet, NewStep
+
+SPRING = timedelta(days=200)
+
+
+@pytest.fixture
+def squat(log: Log):
+    return people.add_lift(log, "front squat", "barbell")
+
+
+@pytest.fixture
+def jarmo(log: Log, squat):
+    member = somebody(log, "Jarmo")
+    training.add_rep_max(log, member.id, squat.id, this_day() - SPRING, 3, kg("97.5"), tested=True)
+    return member
+
+
+def asked(log, member):
+    return new_max.asked(log, member, today.day_plan(log, member.id, this_day()))
+
+
+def in_use(log, member, lift, reps=3):
+    history = estimates.history(log, member.id, lift)
+    return next(str(each.load) for each in references(history, reps, this_day(), "kg") if each.source == "tested")
+
+
+def test_a_set_that_beats_the_max_is_asked_about_and_becomes_it_by_a_yes(log, jarmo, squat):
+    did(log, jarmo, squat, 0, 95, 3)
+    assert asked(log, jarmo) is None
+    did(log, jarmo, squat, 0, 105, 2, outcome="missed")
+    assert asked(log, jarmo) is None  # two of three are no three
+    row = did(log, jarmo, squat, 0, "102.5", 3)
+    found = asked(log, jarmo)
+    assert (found.row.id, found.reps, str(found.before.load)) == (row.id, 3, "97.5 kg")
+    assert "Is 102.5 kg your 3RM from now on?" in found.words(today.day_plan(log, jarmo.id, this_day()))
+    assert (found.yes, found.no) == ("Yes: 3RM 102.5 kg", "No: it stays 97.5 kg")
+    assert in_use(log, jarmo, squat) == "97.5 kg"
+    new_max.answer(log, jarmo.id, row.id, 3, yes=True)
+    assert in_use(log, jarmo, squat) == "102.5 kg"
+    assert asked(log, jarmo) is None
+    undo_newest(log, jarmo.id)
+    assert in_use(log, jarmo, squat) == "97.5 kg"
+    assert asked(log, jarmo) is not None
+
+
+def test_a_no_is_kept_and_not_asked_again(log, jarmo, squat):
+    row = did(log, jarmo, squat, 0, 100, 3)
+    new_max.answer(log, jarmo.id, row.id, 3, yes=False)
+    assert (asked(log, jarmo), in_use(log, jarmo, squat)) == (None, "97.5 kg")
+
+
+def test_a_heavy_single_is_asked_about_as_a_max_of_one_only_where_one_is_in_use(log, jarmo, squat):
+    did(log, jarmo, squat, 0, 115, 1)
+    assert asked(log, jarmo) is None
+    training.add_rep_max(log, jarmo.id, squat.id, this_day() - SPRING, 1, kg(110), tested=True)
+    assert asked(log, jarmo).reps == 1
+
+
+def test_a_test_is_asked_about_when_it_is_ended_and_a_no_leaves_the_former_in_use(log, jarmo, squat):
+    with log.act("a wave", jarmo.id) as act:
+        rows = [NewPlannedSet(squat.id, 1, 3, test=True)]
+        wave = log_waves.add_wave(act, "Test", [NewStep("Friday", 0, rows)])
+        log_waves.start_wave(act, jarmo.id, wave, this_day())
+    line = today.day_plan(log, jarmo.id, this_day()).lines[0]
+    row = training.log_set(log, jarmo.id, this_day(), attempts.as_attempt(line, jarmo, None, kg("102.5")), sure=True)
+    assert asked(log, jarmo) is None  # more attempts may come
+    attempts.end_test(log, jarmo.id, line.step_id, line.planned.id, this_day())
+    found = asked(log, jarmo)
+    assert (found.tested, str(found.before.load)) == (True, "97.5 kg")
+    new_max.answer(log, jarmo.id, row.id, 3, yes=False)
+    assert in_use(log, jarmo, squat) == "97.5 kg"
+    undo_newest(log, jarmo.id)
+    new_max.answer(log, jarmo.id, row.id, 3, yes=True)
+    assert in_use(log, jarmo, squat) == "102.5 kg"
+    assert Decimal("102.5") in {each.load.amount for each in today.day_plan(log, jarmo.id, this_day()).sets}

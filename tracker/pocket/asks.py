@@ -1,0 +1,129 @@
+"""What the desk asks of a day, as questions with answers of one touch each; and what an answer does.
+
+An answer is one act of the log, so that a second sending of it is seen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from tracker.desk.base.roles import may
+from tracker.desk.day import back, carried, new_max
+from tracker.desk.day.today import DayPlan
+from tracker.desk.history import journal
+from tracker.desk.maxes import rep_maxes
+from tracker.desk.maxes.words import first_up, load_words
+from tracker.errors import BadInputError
+from tracker.log.unit_of_work import Log
+from tracker.units import Mass
+
+Record = dict[str, Any]
+
+
+@may("see")
+def asks(log: Log, member_id: str, plan: DayPlan) -> list[Record]:
+    """List the questions of a day, each with its answers."""
+    return [*_break(plan), *_old(plan), *_new(log, plan), *_heavier(plan)]
+
+
+def _ask(key: str, words: str, *answers: tuple[str, Record]) -> Record:
+    return {"key": key, "words": words, "answers": [{"words": said, "says": says} for said, says in answers]}
+
+
+def _break(plan: DayPlan) -> Iterator[Record]:
+    if not plan.asks_back or plan.back is None or plan.break_began is None:
+        return
+    since = {"since": plan.break_began.isoformat()}
+    answers = [(f"{plan.back.percent} % lower", {"start": "lower", **since})]
+    if not plan.back.long:
+        answers.append(("As asked", {"start": "as asked", **since}))
+    answers += [
+        ("I trained meanwhile: same kit and loads", {"meanwhile": "same", **since}),
+        ("I trained meanwhile, but lighter", {"meanwhile": "lighter", **since}),
+    ]
+    words = f"{plan.back.days_off} days without an entry. How do you start?"
+    yield _ask(f"start {plan.break_began.isoformat()}", words, *answers)
+
+
+def _old(plan: DayPlan) -> Iterator[Record]:
+    for each in plan.old_maxes:
+        reps, record = each.reference.reps, each.reference.record
+        if plan.break_began is None or record is None:
+            continue
+        since = plan.break_began.isoformat()
+        yield _ask(
+            f"old {each.lift.id} {reps} {since}",
+            f"{first_up(each.words)}, is from before the break. Does it still hold?",
+            ("It still holds", {"holds": each.lift.id, "reps": reps, "since": since}),
+            ("No: set it aside", {"aside": record[1], "is": record[0]}),
+        )
+
+
+def _new(log: Log, plan: DayPlan) -> Iterator[Record]:
+    found = new_max.asked(log, plan.member, plan)
+    if found is not None:
+        says = {"max": found.row.id, "reps": found.reps}
+        yield _ask(
+            f"max {found.row.id}",
+            found.words(plan),
+            (found.yes, {**says, "yes": True}),
+            (found.no, {**says, "yes": False}),
+        )
+
+
+def _heavier(plan: DayPlan) -> Iterator[Record]:
+    line = plan.next_line
+    change = line.change if line else None
+    if line is None or change is None or change.taken or change.down or line.made is None:
+        return
+    if line.made.load.kg != change.asked.kg:
+        return
+    done = load_words(change.done, line.lift)
+    yield _ask(
+        f"heavier {line.step_id} {line.lift.id} {change.done}",
+        f"The last set was {done}, and {load_words(change.asked, line.lift)} was asked. And the next ones?",
+        (f"Go on with {done}", _carry(line.step_id, line.lift.id, change.done, "take")),
+        ("As asked", _carry(line.step_id, line.lift.id, change.done, "as asked")),
+    )
+
+
+def _carry(step_id: str, lift_id: str, load: Mass, how: str) -> Record:
+    return {"carry": how, "step": step_id, "lift": lift_id, "load": format(load.amount, "f"), "unit": load.unit}
+
+
+@may("change")
+def take(log: Log, member_id: str, day: date, says: Mapping[str, Any]) -> bool:
+    """Do what an answer says; False where it is of none of these questions.
+
+    Raises:
+        BadInputError: if it can't be read, or what it is about is gone.
+    """
+    try:
+        return _take(log, member_id, day, says)
+    except (KeyError, ValueError, ArithmeticError):
+        raise BadInputError("The answer can't be read.", where="answer", mend="Reload the page.") from None
+
+
+def _take(log: Log, member_id: str, day: date, says: Mapping[str, Any]) -> bool:
+    if says.get("start") in ("lower", "as asked"):
+        back.start(log, member_id, date.fromisoformat(says["since"]), day, says["start"])
+    elif says.get("meanwhile") in ("same", "lighter"):
+        back.trained_meanwhile(log, member_id, date.fromisoformat(says["since"]), day, says["meanwhile"])
+    elif says.get("holds"):
+        since = date.fromisoformat(says["since"])
+        back.still_holds(log, member_id, str(says["holds"]), int(says["reps"]), since, day)
+    elif says.get("aside") and says.get("is") == "set":
+        journal.leave_out(log, str(says["aside"]), "set aside after a break")
+    elif says.get("aside"):
+        rep_maxes.set_aside(log, member_id, str(says["aside"]), day)
+    elif says.get("max"):
+        new_max.answer(log, member_id, str(says["max"]), int(says["reps"]), yes=says["yes"] is True)
+    elif says.get("carry") in ("take", "as asked"):
+        load = Mass(Decimal(says["load"]), "lb" if says["unit"] == "lb" else "kg")
+        carried.carry_on(log, member_id, str(says["step"]), str(says["lift"]), load, day, says["carry"])
+    else:
+        return False
+    return True
