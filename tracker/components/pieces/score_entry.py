@@ -12,7 +12,7 @@ from tracker.components.pieces.score_touches import ScoreForm, pills
 from tracker.conditioning.entry import Choice
 from tracker.conditioning.pieces import IN_INTERVALS, Piece
 from tracker.conditioning.times import time_words
-from tracker.conditioning.words import score_words
+from tracker.conditioning.told import told_words
 from tracker.desk.day import falls
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.piece_entry import Said, splits_text
@@ -67,10 +67,12 @@ def _how(scene: ScoreForm) -> None:
         return
     ways = _ways(scene.piece)
     if len(ways) > 1:
+        asked = kind == "for time" and not scene.says_its_end
         st.segmented_control(
-            "Say it", ways, default=ways[0], key=f"{key}_way", required=True, label_visibility="collapsed"
-        )
-    way = st.session_state.get(f"{key}_way", ways[0])
+            "Did you finish?" if asked else "Say it", ways, default=None if asked else ways[0], key=scene.way_key,
+            required=not asked, label_visibility="visible" if asked else "collapsed",
+        )  # fmt: skip
+    way = scene.way(ways)
     if way == WORDS:
         st.text_input("Your score in words", key=f"{key}_words", placeholder=PLACEHOLDER[kind])
     elif way == LOST:
@@ -82,9 +84,9 @@ def _how(scene: ScoreForm) -> None:
         st.session_state.setdefault(f"{scene.timed}_time", _time_of(scene))
         st.text_input("Stopped at", key=f"{scene.timed}_time", placeholder="6:30")
         score_touches.ask(scene)
-    elif kind in ("as many as possible", "for time"):
+    elif way and kind in ("as many as possible", "for time"):
         score_touches.ask(scene)
-    else:
+    elif way:
         _number(scene)
 
 
@@ -118,21 +120,21 @@ def _number(scene: ScoreForm) -> None:
 
 
 def _time_of(scene: ScoreForm) -> str:
-    """The time that the clock says: that of the last round tapped where that was the end, else that of its stop."""
+    """The time that somebody touched: that of the last round where that was the end, else that of the clock's stop.
+
+    That its time was up says nothing of when a piece was done.
+    """
     if scene.clock is None:
         return ""
-    clock = scene.clock.clock
-    whole = bool(scene.piece.tasks) and not scene.piece.ladder.in_parts  # else it goes on after the last round
-    if whole and clock.splits_s and len(clock.splits_s) == scene.piece.rounds_to_tap:
-        return time_words(clock.splits_s[-1])
-    reading = clock.reading(moment())
-    return time_words(round(reading.elapsed_s)) if reading.phase == "over" else ""
+    if scene.whole:
+        return time_words(scene.clock.clock.splits_s[-1])
+    return time_words(round(scene.clock.clock.reading(moment()).elapsed_s)) if scene.ended_by == "hand" else ""
 
 
 def _text(scene: ScoreForm) -> str:
     """Return the result in the words that the log reads."""
     key, piece, state = scene.key, scene.piece, st.session_state
-    way = state.get(f"{key}_way", _ways(piece)[0])
+    way = scene.way(_ways(piece))
     if piece.kind == "unscored":
         return "done"
     if score_plain.applies(scene):
@@ -142,6 +144,8 @@ def _text(scene: ScoreForm) -> str:
         return "" if low is None or high is None else f"between {low} and {high}"
     if way in (FINISHED, WORDS):
         return str(state.get(f"{scene.timed}_time" if way == FINISHED else f"{key}_words", "")).strip()
+    if not way:
+        return ""
     return _reached(scene, way) if piece.kind in ("as many as possible", "for time") else _amount(scene)
 
 
@@ -166,7 +170,7 @@ def _amount(scene: ScoreForm) -> str:
 def _logged(now: Here, row: ScoreRow) -> str:
     """Say that a score is logged, and at once if it is the best so far, with what that was before."""
     fallen = falls.fallen_score(now.log, now.member.id, row.id)
-    said = f"Logged {row.score.piece.title}: {score_words(row.score)}"
+    said = f"Logged {row.score.piece.title}: {told_words(row.score)}"
     return f"{said}. {fallen.words(now.today)}" if fallen else said
 
 

@@ -23,14 +23,18 @@ def ask(scene: ScoreForm, time: str) -> None:
         kept = "its time is the score" if piece.kind == "for time" else "one number is the score, or that it was done"
         st.caption(as_typed(f"Not scored by rounds and repetitions, because {piece.uncounted}: {kept}."))
     if piece.kind == "for time":
+        asked = not scene.says_its_end
         st.segmented_control(
-            "Say it", _ways(scene), default=FINISHED, key=f"{key}_way", required=True, label_visibility="collapsed"
-        )
+            "Did you finish?" if asked else "Say it", _ways(scene), default=None if asked else FINISHED,
+            key=scene.way_key, required=not asked, label_visibility="visible" if asked else "collapsed",
+        )  # fmt: skip
     way = _way(scene)
     if way in (FINISHED, STOPPED):
         st.session_state.setdefault(f"{scene.timed}_time", time)
         label, such = ("Time", "8:41") if way == FINISHED else ("Stopped at", "6:30")
         st.text_input(label, key=f"{scene.timed}_time", placeholder=such)
+    elif way is None:
+        return
     elif way == CAPPED:
         st.caption("It is kept as run into the cap. What was missing goes into the note.")
     else:
@@ -49,6 +53,8 @@ def text(scene: ScoreForm) -> str:
         return at
     if way == STOPPED:
         return f"stopped at {at}" if at else "stopped"
+    if way is None:
+        return ""
     amount = state.get(f"{scene.key}_amount")
     if amount is None:
         return "done" if scene.piece.uncounted else ""
@@ -59,8 +65,6 @@ def _ways(scene: ScoreForm) -> list[str]:
     return [FINISHED, *([CAPPED] if scene.piece.cap_s else []), STOPPED]
 
 
-def _way(scene: ScoreForm) -> str:
-    if scene.piece.kind != "for time":
-        return ""
-    found = st.session_state.get(f"{scene.key}_way", FINISHED)
-    return found if found in _ways(scene) else FINISHED
+def _way(scene: ScoreForm) -> str | None:
+    """Which way of ending was chosen; empty for a piece without such ways, None where it is asked and not yet said."""
+    return (scene.way(_ways(scene)) or None) if scene.piece.kind == "for time" else ""

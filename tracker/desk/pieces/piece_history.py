@@ -13,7 +13,8 @@ from tracker.conditioning.pace import Pace, all_of, pace_of, spread_of, unit_of
 from tracker.conditioning.scores import Score
 from tracker.conditioning.swaps import swap_words
 from tracker.conditioning.times import time_words
-from tracker.conditioning.words import count_words, position_words, score_words
+from tracker.conditioning.told import told_words
+from tracker.conditioning.words import count_words, position_words
 from tracker.desk.base.roles import may
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
@@ -119,7 +120,7 @@ def _line(row: ScoreRow, mark: Beside, like: Sequence[Score], unit: Unit) -> His
     low_high, beyond = _amount(score, unit)
     exposure = _place(like, score) + 1 if mark.like else LEARNING + 1
     return HistoryLine(
-        row, score_words(score), " to ".join(where), swap_words(score), mark.like, mark.differs, mark.best,
+        row, told_words(score), " to ".join(where), swap_words(score), mark.like, mark.differs, mark.best,
         learning_words(exposure), pace_words(score), amount_words(score), low_high, beyond,
     )  # fmt: skip
 
