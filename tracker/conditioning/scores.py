@@ -33,7 +33,8 @@ class Score:
     """The score of one piece on one day.
 
     `count`: repetitions (metres, calories) in all, also of a capped piece. `time_s`: seconds that it took, or after
-    which it was stopped. `each`: the result of each interval; `kept`: intervals done in full. `splits_s`: seconds from
+    which it was stopped; `about` where that is only about so. A piece for time that was finished may be without: then nobody
+    knows it. `each`: the result of each interval; `each_s`: the seconds of each, where they are timed one by one; `kept`: intervals done in full. `splits_s`: seconds from
     the start at which rounds were finished. A tie-break is kept and shown, and decides nothing in a member's own
     history. No swaps means as prescribed. Where repetitions say no place in the piece, the count is only a number, and may
     be missing. `piece` is the one that this member did (`for_side`).
@@ -51,6 +52,8 @@ class Score:
     splits_s: tuple[int, ...] = ()
     swaps: tuple[Swap, ...] = ()
     note: str = ""
+    about: bool = False
+    each_s: tuple[int, ...] = ()
 
     def __post_init__(self) -> None:
         _check_swaps(self)
@@ -115,9 +118,19 @@ class Score:
     @property
     def lasted_s(self) -> int | None:
         """Seconds that it lasted: as noted, or the time to fill; None where nothing says."""
-        if self.time_s is not None or self.ended == "stopped":
+        if self.time_s is not None or self.ended == "stopped" or self.time_unknown:
             return self.time_s
         return self.piece.length_s
+
+    @property
+    def time_unknown(self) -> bool:
+        """Whether a piece for time was finished and nobody knows when."""
+        return self.piece.kind == "for time" and self.ended == "finished" and self.time_s is None
+
+    @property
+    def all_intervals_s(self) -> tuple[int, ...]:
+        """Seconds of the intervals, where those of all are known; else empty."""
+        return self.each_s if len(self.each_s) == self.piece.intervals else ()
 
     def per_movement(self) -> tuple[Count, ...]:
         """Repetitions of each movement as done, in order; a range where the count was lost; empty without a count."""
@@ -166,6 +179,10 @@ def _check_result(score: Score) -> None:
         )
     if score.time_s is not None and score.time_s < 1:
         raise BadInputError(f"{title}: a time of {score.time_s} seconds can't be.", mend="Write such as 8:41.")
+    if score.about and score.time_s is None:
+        raise BadInputError(f"{title}: nothing says about what time.", mend="Write such as about 11:00.")
+    if score.each_s and not (piece.timed_intervals and all(0 < each <= LONGEST_S for each in score.each_s)):
+        raise BadInputError(f"{title}: no such times of intervals can be.", mend="Write such as 1:52, 1:50, 1:55.")
     if score.count is not None and score.done.placed:
         for total in (score.count.low, score.count.high):
             score.ladder.position(total)  # refuses what can't be
@@ -186,7 +203,11 @@ def _check_result(score: Score) -> None:
             "intervals",
             f"Write such as {piece.intervals}/{piece.intervals}.",
         ),
-        "work and rest": (_intervals_are_whole(score), "a result for each interval", "Write such as 577, 570, 564 m."),
+        "work and rest": (
+            _intervals_are_whole(score),
+            "a result for each interval",
+            f"Write such as {'1:52, 1:50, 1:55' if piece.timed_intervals else '577, 570, 564 m'}, and at most {piece.intervals}.",
+        ),
         "unscored": (score.total is None and score.load is None, "no score", "Leave it out."),
     }
     fits, what, mend = wants[piece.kind]
@@ -206,9 +227,9 @@ def _check_result(score: Score) -> None:
 
 def _time_is_whole(score: Score) -> bool:
     if not score.done.placed:
-        return score.ended != "finished" or score.time_s is not None
+        return True
     if score.ended == "finished":
-        return score.time_s is not None and (score.count is None or score.count.known == score.ladder.all_reps)
+        return score.count is None or score.count.known == score.ladder.all_reps
     unfinished = score.count is not None and score.count.high < (score.ladder.all_reps or 0)
     return unfinished and (score.ended == "stopped" or score.time_s in (None, score.piece.cap_s))
 
@@ -217,7 +238,8 @@ def _intervals_are_whole(score: Score) -> bool:
     most = score.piece.intervals or 0
     if score.kept is not None and not 0 <= score.kept <= most:
         return False
-    return (score.kept is not None or bool(score.each)) and len(score.each) <= most
+    some = score.kept is not None or bool(score.each or score.each_s)
+    return some and max(len(score.each), len(score.each_s)) <= most and not (score.each and score.piece.timed_intervals)
 
 
 def _check_splits(score: Score) -> None:

@@ -27,6 +27,8 @@ _CAP_AT = re.compile(r"(?:cap\s*,\s*(.+?)(?:\s+done)?|(.+)\s+at\s+the\s+cap)")
 _STOPPED = re.compile(r"stopped(?:\s+(?:at|after)\s+([\d:]+(?:\s*(?:s|min))?))?(?:\s*,\s*(.+))?")
 _AMOUNT = re.compile(rf"({_ONE})\s*(m|metres?|cal|calories)?")
 _CAP_ALONE = re.compile(rf"cap(?:\s*,\s*({_ONE})(?:\s*reps?)?)?")
+_ABOUT = re.compile(r"(?:about|around|roughly|ca\.?|~)\s*(?=\d)")
+_DONE = re.compile(r"(?:done|finished)(?:\s*,?\s*(?:time\s+not\s+known|without\s+a\s+time))?")
 _KEPT = re.compile(r"(\d{1,4})\s*(?:/|of)\s*(\d{1,4})(?:\s+(?:intervals?|rounds?))?")
 
 
@@ -47,7 +49,7 @@ def parse_score(
         piece: What was done.
         day: The day it was done.
         text: Such as "through the 15s, plus 8", "7 + 12", "between 150 and 160", "8:41", "CAP + 13", "10/12",
-            "577, 570, 564 m", "148 cal", "92.5 kg"; with "stopped at 6:30, ..." before it where it was not finished.
+            "1:52, 1:50", "577, 570, 564 m", "148 cal", "92.5 kg"; of a time "about 11:00", or "done" where nobody knows it; with "stopped at 6:30, ..." before it where it was not finished.
         swaps: Such as "toes-to-bar -> sit-up; kettlebell swing -> kettlebell swing, 12 kg", or the swaps themselves.
         splits: Times from the start at which rounds ended, such as "0:34 1:43 3:28".
         tie_break: The time at the piece's checkpoint, such as "4:10".
@@ -109,6 +111,10 @@ def _read_timed(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> 
 
 def _read_for_time(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
     whole = replace(piece, tasks=_done(piece, swaps))
+    if _DONE.fullmatch(text):
+        return Score(piece, day, swaps=swaps)
+    if found := _ABOUT.match(text):
+        return Score(piece, day, time_s=parse_time(text[found.end() :], where=piece.title), swaps=swaps, about=True)
     if not whole.placed:
         return _read_time_alone(piece, day, text, swaps)
     if found := _CAP.fullmatch(text):
@@ -139,6 +145,9 @@ def _read_intervals(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...])
                 f"{piece.title} has {piece.intervals} intervals, not {found[2]}.", mend="Write such as 10/12."
             )
         return Score(piece, day, kept=int(found[1]), swaps=swaps)
+    if piece.timed_intervals:
+        times = tuple(parse_time(part, where=piece.title) for part in re.split(r"[\s,;]+", text) if part)
+        return Score(piece, day, each_s=times, swaps=swaps)
     parts = [part for part in re.split(r"\s*(?:,\s+|;)\s*", text) if part]
     return Score(piece, day, each=tuple(_amount(piece, part) for part in parts), swaps=swaps)
 
@@ -179,8 +188,12 @@ def _said(score: Score) -> str:
         return f"{score.kept}/{piece.intervals}"
     if score.each:
         return ", ".join(str(each) for each in score.each) + f" {piece.tasks[0].measure}"
+    if score.each_s:
+        return ", ".join(map(time_words, score.each_s))
+    if score.time_unknown:
+        return "done, time not known"
     if piece.kind == "for time" and score.ended == "finished" and score.time_s:
-        return time_words(score.time_s)
+        return f"about {time_words(score.time_s)}" if score.about else time_words(score.time_s)
     return _said_count(score, total)
 
 

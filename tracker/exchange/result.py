@@ -26,7 +26,7 @@ from tracker.limits import MOST_MINUTES, MOST_RATING
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Mass, check_load
 
-VERSION = 1
+VERSION = 2  # from 2 on a score may be only about so, without a time, or of intervals timed one by one; else as of 1
 # As a lift is done, in the words of the trade; "unasked" is a lift whose implement nobody has said yet.
 Held = Literal["unasked", "barbell", "dumbbells", "dumbbell", "kettlebells", "kettlebell", "machine", "body", "other"]
 MaxSource = Literal["tested", "declared"]
@@ -77,6 +77,11 @@ class Result:
     rating: int | None = None  # CR-10, of the whole session
     minutes: int | None = None
     maxes: tuple[ResultMax, ...] = ()  # only where the member says so
+
+
+def asks_newer(score: Score) -> bool:
+    """Whether a score says what version 1 did not know: a time that is only about so or unknown, times of intervals."""
+    return score.about or score.time_unknown or score.piece.timed_intervals
 
 
 def check_of(text: str, digits: int = 6) -> str:

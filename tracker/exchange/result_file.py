@@ -1,6 +1,6 @@
 """A result as a file: JSON with these keys, and nothing else is read.
 
-    tidemark_result  1, the version
+    tidemark_result  the version: 2 where a score is only about so, without a time, or of intervals timed one by one, else 1
     member           name
     day              YYYY-MM-DD
     as_of            YYYY-MM-DDTHH:MM:SSZ, the moment of the newest act in it
@@ -34,6 +34,7 @@ from tracker.exchange.result import (
     Result,
     ResultMax,
     ResultSet,
+    asks_newer,
     check_of,
     check_whole,
     parse_stamp,
@@ -55,7 +56,7 @@ AGAIN = "Ask for the file again."
 def write_file(result: Result) -> str:
     """Return the text of a result's file."""
     record: dict[str, Any] = {
-        "tidemark_result": VERSION, "member": result.member, "day": result.day.isoformat(), "as_of": stamp(result.as_of),
+        "tidemark_result": VERSION if any(map(asks_newer, result.scores)) else 1, "member": result.member, "day": result.day.isoformat(), "as_of": stamp(result.as_of),
         "rating": result.rating, "minutes": result.minutes, "sets": [_set_record(each) for each in result.sets],
         "scores": [
             {"piece": piece_without_options(each.piece), "score": _score_record(each)} for each in result.scores

@@ -15,13 +15,14 @@ from tracker.conditioning.times import time_words
 from tracker.conditioning.told import told_words
 from tracker.desk.day import falls
 from tracker.desk.pieces import conditioning
-from tracker.desk.pieces.piece_entry import Said, splits_text
+from tracker.desk.pieces.piece_entry import Said, intervals_text, splits_text
 from tracker.errors import TidemarkError
 from tracker.log.clocks import moment
 from tracker.log.scores import ScoreRow
 
 TOUCH, LOST, WORDS = "How far", "Lost count", "In words"
 FINISHED, CAPPED, STOPPED = "Finished", "Ran into the cap", "Stopped early"
+EACH_TIME = "1:52, 1:50, 1:55"
 PLACEHOLDER = {
     "as many as possible": "through the 15s, plus 8 · 7 + 12 · between 150 and 160", "for time": "8:41 · CAP + 13 · stopped at 6:30, 50",
     "every minute": "10/12", "work and rest": "577, 570, 564, 554, 548", "distance": "2,310", "calories": "148", "heaviest": "92.5 kg",
@@ -74,12 +75,11 @@ def _how(scene: ScoreForm) -> None:
         )  # fmt: skip
     way = scene.way(ways)
     if way == WORDS:
-        st.text_input("Your score in words", key=f"{key}_words", placeholder=PLACEHOLDER[kind])
+        st.text_input("Your score in words", key=f"{key}_words", placeholder=EACH_TIME if scene.piece.timed_intervals else PLACEHOLDER[kind])
     elif way == LOST:
         score_touches.ask_lost(scene)
     elif way == FINISHED:
-        st.session_state.setdefault(f"{scene.timed}_time", _time_of(scene))
-        st.text_input("Time", key=f"{scene.timed}_time", placeholder="8:41")
+        score_plain.ask_time(scene, _time_of(scene))
     elif way == STOPPED:
         st.session_state.setdefault(f"{scene.timed}_time", _time_of(scene))
         st.text_input("Stopped at", key=f"{scene.timed}_time", placeholder="6:30")
@@ -106,6 +106,11 @@ def _number(scene: ScoreForm) -> None:
                 f"{key}_kept",
                 "Intervals done in full",
                 [Choice(n, str(n)) for n in range((piece.intervals or 0) + 1)],
+            )
+        elif piece.timed_intervals:
+            st.session_state.setdefault(f"{scene.timed}_each", intervals_text(scene.clock.clock if scene.clock else None))
+            st.text_input(
+                f"Time of each of the {piece.intervals} intervals", key=f"{scene.timed}_each", placeholder=EACH_TIME
             )
         else:
             st.text_input(
@@ -142,8 +147,10 @@ def _text(scene: ScoreForm) -> str:
     if way == LOST:
         low, high = state.get(f"{scene.timed}_low"), state.get(f"{scene.timed}_high")
         return "" if low is None or high is None else f"between {low} and {high}"
-    if way in (FINISHED, WORDS):
-        return str(state.get(f"{scene.timed}_time" if way == FINISHED else f"{key}_words", "")).strip()
+    if way == FINISHED:
+        return score_plain.time_text(scene)
+    if way == WORDS:
+        return str(state.get(f"{key}_words", "")).strip()
     if not way:
         return ""
     return _reached(scene, way) if piece.kind in ("as many as possible", "for time") else _amount(scene)
@@ -163,6 +170,8 @@ def _amount(scene: ScoreForm) -> str:
     if piece.scored_by == "completed" and piece.kind in IN_INTERVALS:
         kept = state.get(f"{key}_kept")
         return "" if kept is None else f"{kept}/{piece.intervals}"
+    if piece.timed_intervals:
+        return str(state.get(f"{scene.timed}_each", "")).strip()
     amount = state.get(f"{key}_amount")
     return str(int(amount)) if amount is not None else str(state.get(f"{key}_words", "")).strip()
 

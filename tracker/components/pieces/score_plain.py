@@ -8,6 +8,7 @@ from tracker.components.frame.as_typed import as_typed
 from tracker.components.pieces.score_touches import ScoreForm
 from tracker.conditioning.pieces import IN_ROUNDS
 
+ABOUT, UNKNOWN = "Only about so", "Time not known"
 FINISHED, CAPPED, STOPPED, WORDS = "Finished", "Ran into the cap", "Stopped early", "In words"
 
 
@@ -29,10 +30,11 @@ def ask(scene: ScoreForm, time: str) -> None:
             key=scene.way_key, required=not asked, label_visibility="visible" if asked else "collapsed",
         )  # fmt: skip
     way = _way(scene)
-    if way in (FINISHED, STOPPED):
+    if way == FINISHED:
+        ask_time(scene, time)
+    elif way == STOPPED:
         st.session_state.setdefault(f"{scene.timed}_time", time)
-        label, such = ("Time", "8:41") if way == FINISHED else ("Stopped at", "6:30")
-        st.text_input(label, key=f"{scene.timed}_time", placeholder=such)
+        st.text_input("Stopped at", key=f"{scene.timed}_time", placeholder="6:30")
     elif way is None:
         return
     elif way == CAPPED:
@@ -43,6 +45,21 @@ def ask(scene: ScoreForm, time: str) -> None:
         st.number_input(label, 0, value=None, step=1, key=f"{key}_amount")
 
 
+def ask_time(scene: ScoreForm, time: str) -> None:
+    """Ask when it was finished; `time` is what the clock says. A time may be only about so, or known to nobody."""
+    unknown = st.session_state.get(f"{scene.key}_sure") == UNKNOWN
+    st.session_state.setdefault(f"{scene.timed}_time", time)
+    st.text_input("Time", key=f"{scene.timed}_time", placeholder="8:41", disabled=unknown)
+    st.pills("How sure", [ABOUT, UNKNOWN], key=f"{scene.key}_sure", label_visibility="collapsed")
+
+
+def time_text(scene: ScoreForm) -> str:
+    """Return when it was finished in the words that the log reads; empty as long as nobody has said."""
+    sure = st.session_state.get(f"{scene.key}_sure")
+    at = str(st.session_state.get(f"{scene.timed}_time", "")).strip()
+    return "done, time not known" if sure == UNKNOWN else f"about {at}" if sure == ABOUT and at else at
+
+
 def text(scene: ScoreForm) -> str:
     """Return the result in the words that the log reads; empty as long as there is nothing to log."""
     state, way = st.session_state, _way(scene)
@@ -50,7 +67,7 @@ def text(scene: ScoreForm) -> str:
         return "cap"
     at = str(state.get(f"{scene.timed}_time", "")).strip()
     if way == FINISHED:
-        return at
+        return time_text(scene)
     if way == STOPPED:
         return f"stopped at {at}" if at else "stopped"
     if way is None:

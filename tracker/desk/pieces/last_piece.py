@@ -81,4 +81,8 @@ def _to_beat(like: list[ScoreRow], last: ScoreRow) -> str:
     what = "To beat last time" if newest.id == last.id else "To beat the last go as asked"
     if score.piece.kind == "for time" and score.ended == "finished" and score.time_s:
         return f"{what}: faster than {time_words(score.time_s)}."
+    if score.each_s:
+        slowest = score.piece.scored_by == "lowest"
+        counts = time_words(max(score.each_s) if slowest else sum(score.each_s))
+        return f"{what}: {'no interval slower than' if slowest else 'faster than'} {counts}{'' if slowest else ' in all'}."
     return f"{what}: more than {score_words(score)}."

@@ -87,6 +87,11 @@ def splits_text(piece: Piece, clock: Clock | None) -> str:
     return " ".join(time_words(each) for each in clock.splits_s) if clock and piece.rounds_to_tap != 0 else ""
 
 
+def intervals_text(clock: Clock | None) -> str:
+    """Say what a clock's taps tell of intervals that are timed one by one."""
+    return ", ".join(time_words(each) for each in clock.each_s) if clock else ""
+
+
 def splits_that_fit(clock: Clock, score: Score) -> str:
     """Say those of a clock's round taps that fit what was got: a tap too many is no reason to refuse a score.
 

@@ -135,6 +135,8 @@ def _measure(score: Score, unit: Unit) -> tuple[str, str, bool]:
     if kind in ("every minute", "work and rest"):
         if score.piece.scored_by == "completed" or score.kept is not None:
             return "intervals", "intervals kept", False
+        if score.piece.timed_intervals:
+            return "s", "slowest interval" if score.piece.scored_by == "lowest" else "all intervals together", True
         return score.piece.tasks[0].measure, "in all intervals", False
     return score.unit, {"m": "distance", "cal": "calories"}.get(score.unit, "repetitions"), False
 
@@ -166,6 +168,9 @@ def _mean(before: Sequence[Score], now: Score, unit: Unit) -> str:
 
 def pace_words(score: Score) -> str:
     """Say the pace of a score: by the minute, and how it drifted from the first round to the last."""
+    if times := score.each_s:
+        mean = time_words(round(fmean(times)))
+        return f"slowest {time_words(max(times))}, fastest {time_words(min(times))}, average {mean}" if len(times) > 1 else ""
     if spread := spread_of(score):
         return f"slowest {spread[0]:,}, fastest {spread[1]:,} {score.piece.tasks[0].measure}"
     pace = pace_of(score)
