@@ -27,7 +27,7 @@ from tracker.components.frame.frame import here
 from tracker.components.frame.words import day_words, first_up
 from tracker.components.maxes import reference_choice
 from tracker.components.pieces import piece_link
-from tracker.desk.day.next import whats_next
+from tracker.desk.day.next import from_words, whats_next
 from tracker.desk.people import places
 
 now = here()
@@ -43,6 +43,8 @@ st.title(as_typed(first_up(plan.step.title)) if plan.step else first_up(day_word
 where.show(plan.place, bar, day)
 if plan.step is not None and plan.step.due < day and plan.step.state == "planned":
     st.caption(f"Planned for {day_words(plan.step.due, now.today)}.")
+elif plan.step is not None and (moved := from_words(plan.step, now.today)):
+    st.caption(f"{first_up(moved)}.")
 back_again.show(now, plan)
 
 warm_up.first(now, found)

@@ -219,3 +219,25 @@ def test_a_test_takes_attempts_until_the_member_ends_it_and_leads_on_to_the_piec
         ("112.5", "missed", "test"),
         ("112.5", "missed", "test"),
     ]
+
+
+def test_a_piece_that_was_left_open_yesterday_is_done_now_or_left_out(log: Log, show: Open):
+    gym = Gym(log)
+    gym.plan("Old", -1, pieces=("Quay",))
+    gym.do("Old", days=-1)
+    at = show(log, "today", gym.who)
+    assert "its piece is still open" in words(at)
+    labels = {each.label: each.key for each in at.button}
+    tap(at, labels["Do it now"])
+    assert "Next piece: Quay" in words(at) or "Quay" in words(at)
+    undo_newest(log, gym.who)
+    at = show(log, "today", gym.who)
+    tap(at, {each.label: each.key for each in at.button}["Leave it out"])
+    assert "its piece is still open" not in words(at)
+
+
+def test_a_warm_up_can_be_left_out_on_the_page(log: Log, show: Open):
+    gym = Gym(log)
+    gym.plan("Now", text=WARM_UP)
+    at = tap(show(log, "today", gym.who), "warm_up_out")
+    assert "Warm-up: left out" in [each.label for each in at.expander]

@@ -200,6 +200,7 @@ def test_the_session_can_wait_be_easier_or_be_left_out(log: Log, anna: MemberRec
     step = today.steps(log, anna.id)[0]
     assert step.due == this_day() + timedelta(days=2)
     assert "Begin it now" in [each.label for each in at.button]
+    assert ", moved from today" in words(at)
     tap(at, "menu_begin")
     assert "5 × 70 kg" in words(at)
     tap(opened(at, "session_menu"), "menu_skip")

@@ -90,7 +90,7 @@ PURE = {
         "load_words", "reps_words", "set_words", "done_words", "rir_words", "holds_words", "reference_words", "day_words",
         "weekday_words", "full_day", "first_up",
     },
-    "next": {"over_words"},
+    "next": {"from_words", "over_words"},
     "next_record": {"next_record"},
     "pieces_here": {"piece_here"},
     "warm_up": {"warm_up_of", "warm_up_lines", "other_words"},
@@ -110,7 +110,7 @@ PURE = {
     "partners": {"suggest_partners"},
     "people": {"clean_name", "body_mass_asked", "facts_of", "body_mass_on", "check_body_mass", "check_day", "check_free", "latest_day"},
     "piece_entry": {"option_in_words",
-        "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "splits_that_fit", "as_said", "piece_in_words",
+        "swap_choices", "swap_note", "swap_text", "asked_ladder", "touched", "splits_text", "splits_that_fit", "intervals_text", "as_said", "piece_in_words",
     },
     "piece_history": {"pace_words", "amount_words"},
     "places": {

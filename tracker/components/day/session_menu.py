@@ -14,6 +14,7 @@ from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import here
 from tracker.components.frame.words import day_words, weekday_words
 from tracker.desk.day import today as desk
+from tracker.desk.day.next import from_words
 from tracker.desk.day.today import DayPlan
 from tracker.log.records import MemberStepRow
 
@@ -42,10 +43,12 @@ def show(plan: DayPlan) -> None:
 
 
 def _planned(plan: DayPlan, step: MemberStepRow) -> None:
-    st.caption("The planned sessions after it move along.")
     today = here().today
+    later = any(each.state == "planned" and each.due > step.due for each in desk.steps(here().log, plan.member.id))
+    with_later = later and st.toggle("The planned sessions after it move along", key="menu_with_later")
+    st.caption("It moves with those after it." if with_later else "Only this one moves; all others keep their day.")
     for days, words in ((1, "Tomorrow instead"), (2, "In two days"), (7, "In a week")):
-        _button(words, f"postpone_{days}", desk.postpone, step, days, today=today, said=_moved)
+        _button(words, f"postpone_{days}", desk.postpone, step, days, today=today, with_later=with_later, said=_moved)
     if step.ease:
         _button("Full loads again", "full", desk.ease_off, step, None, said="Full loads again")
     else:
@@ -79,7 +82,8 @@ def coming(plan: DayPlan) -> None:
     if step is None:
         return
     when = day_words(step.due, here().today)
-    st.markdown(f"**Next session:** {as_typed(step.title)}, {when}")
+    moved = from_words(step, plan.day)
+    st.markdown(f"**Next session:** {as_typed(step.title)}, {when}{f', {moved}' if moved else ''}")
     if plan.next_line is None:
         now = here()
         st.button("Begin it now", key="menu_begin", width="stretch", on_click=missed.begin, args=(now, plan, step))
