@@ -17,7 +17,7 @@ from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.base import backups, cached
-from tracker.desk.coach import class_sheet, class_table, due, fulfil_asked, give_back, report, send_result, take_results
+from tracker.desk.coach import class_sheet, class_table, due, from_message, fulfil_asked, give_back, report, send_result, take_results
 from tracker.desk.coach.take_results import Takings
 from tracker.desk.day import (
     after,
@@ -223,6 +223,9 @@ CALLS: dict[str, Call] = {
     "sore.end": lambda log, t, tmp: sore.end(log, t.id, "knee"),
     "sore.mark_painful": lambda log, t, tmp: sore.mark_painful(log, t.id, t.lift.id),
     "sore_choice.choose": lambda log, t, tmp: sore_choice.choose(log, t.id, t.lift.id, "leave"),
+    "from_message.sessions_of": lambda log, t, tmp: from_message.sessions_of(log, t.id, t.day),
+    "from_message.told_of": lambda log, t, tmp: from_message.told_of(log, t.id, t.day, t.step.id),
+    "from_message.write_down": lambda log, t, tmp: from_message.write_down(log, t.id, t.day, t.step.id, rating=5),
     "fulfil_asked.asked": lambda log, t, tmp: fulfil_asked.asked(log, t.id, t.day),
     "fulfil_asked.say_it_was": lambda log, t, tmp: _was(log, t),
     "resting.ways": lambda log, t, tmp: resting.ways(log, t.id),

@@ -53,7 +53,7 @@ FILE_ONLY = {  # a server has tools of its own for its copies, and no pairing
 READS = {
     "accounts.accounts", "accounts.keep_an_owner", "after.tested_reps", "class_sheet.sessions", "class_sheet.likely_class",
     "class_sheet.class_sheet", "class_table.class_table", "deletion.what_goes", "deletion.copies_holding", "due.due_tests",
-    "due.away", "export.export", "export.export_seen", "foreign.look_at", "people.members", "people.members_named", "people.free_name", "people.lifts", "places.places",
+    "due.away", "from_message.sessions_of", "from_message.told_of", "export.export", "export.export_seen", "foreign.look_at", "people.members", "people.members_named", "people.free_name", "people.lifts", "places.places",
     "places.free_name", "report.make_report", "report.report_of", "send_result.days_to_send", "send_result.result_of",
     "send_result.maxes_of", "send_result.result_line", "send_result.result_file", "sheets.read_sheet", "sheets.changes",
     "sheets.members_on", "take_away.everything", "take_away.of_member", "take_away.sealed_copy", "backups.kept",
@@ -129,7 +129,7 @@ PURE = {
     "sheet_words": {"range_words", "pair_words", "pair_in", "parts_of"},
     "take_away": {"file_name"},
     "step_state": {"finish_if_done", "reopen", "reopened", "is_done_but_for_its_state"},
-    "from_memory": {"as_planned"},
+    "from_memory": {"as_planned", "as_said", "is_sayable"},
     "training": {"check_set", "with_body_mass", "check_ending", "as_new"},
     "trend": {"as_mass"},
     "scene": {"read_scene"},

@@ -21,6 +21,7 @@ from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
+from tracker.units import Mass
 from tracker.wording import counted
 
 
@@ -41,13 +42,27 @@ class Logged:
 
 def as_planned(plan: DayPlan) -> tuple[PlannedLine, ...]:
     """List the open sets of a session of which load and repetitions are known without asking anybody."""
-    if plan.closed:
-        return ()
-    return tuple(
-        line for line in plan.lines
-        if line.open and line.made is not None and line.held is None
-        and not (line.planned.rep_out or line.planned.test or line.painful)
+    return () if plan.closed else tuple(line for line in plan.lines if is_sayable(line))
+
+
+def is_sayable(line: PlannedLine) -> bool:
+    """Whether a set is open, and what was done of it is known if it was done as planned."""
+    asked = line.planned.rep_out or line.planned.test or line.painful or line.held is not None
+    return line.open and line.made is not None and not asked
+
+
+def as_said(line: PlannedLine, masses: tuple[tuple[date, Mass], ...], day: date) -> NewSet:
+    """Return a set as it is planned, with the body mass of the day where it lifts the body.
+
+    Raises:
+        BadInputError: if it can't have happened, or no body mass is known.
+    """
+    assert line.made is not None
+    new = NewSet(
+        line.lift.id, line.made.load, line.reps, planned_set_id=line.planned.id, planned_round=line.number,
+        member_step_id=line.step_id,
     )  # fmt: skip
+    return check_set(with_body_mass(new, line.lift, masses, day), line.lift)
 
 
 @may("change")
@@ -78,8 +93,7 @@ def log_as_planned(
         )
     with log.reading() as session:
         masses = log_members.body_masses(session, member_id)
-    new = [_as_new(line) for line in lines]
-    new = [check_set(with_body_mass(each, line.lift, masses, when), line.lift) for each, line in zip(new, lines, strict=True)]
+    new = [as_said(line, masses, when) for line in lines]
     on = "" if when == day else f", done on {when.isoformat()}"
     with log.act(f"logged {step.title} as planned: {counted(len(new), 'set')}{on}", member_id, own=True) as act:
         there = log_sets.planned_rounds_done(act.session, step.id)  # another phone may have been first
@@ -92,11 +106,3 @@ def log_as_planned(
         finish_if_done(act, member_id, step.id)
     left = sum(line.open for line in plan.lines) - len(lines)
     return Logged(step.title, len(wanted), left, when)
-
-
-def _as_new(line: PlannedLine) -> NewSet:
-    assert line.made is not None
-    return NewSet(
-        line.lift.id, line.made.load, line.reps, planned_set_id=line.planned.id, planned_round=line.number,
-        member_step_id=line.step_id,
-    )  # fmt: skip
