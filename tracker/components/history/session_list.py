@@ -81,7 +81,8 @@ def _head(entry: JournalSession, today: date, names: Mapping[str, str]) -> str:
 
 
 def _score_line(row: ScoreRow) -> str:
-    said = "; ".join((told_words(row.score), *swap_words(row.score)))
+    note = (f"“{row.score.note}”",) if row.score.note else ()
+    said = "; ".join((told_words(row.score), *swap_words(row.score), *note))
     return f'<p class="plain"><b>{escape(row.score.piece.title)}:</b> {escape(said)}</p>'
 
 

@@ -118,7 +118,7 @@ def _older(lines: tuple[HistoryLine, ...], today: date, key: str) -> None:
     chosen = st.selectbox("Mend", list(names), index=None, format_func=names.__getitem__, key=f"older_{key}_one")
     row = next((line.row for line in lines if line.row.id == chosen), None)
     if row is not None:
-        _mending(row)
+        mending(row)
 
 
 def _small(line: HistoryLine) -> str:
@@ -144,10 +144,11 @@ def _line(line: HistoryLine, today: date) -> None:
         )
         st.button("Mend", key=f"mend_score_{line.row.id}", on_click=_mend, args=(line.row.id,))
     if st.session_state.get(MENDING) == line.row.id:
-        _mending(line.row)
+        mending(line.row)
 
 
-def _mending(row: ScoreRow) -> None:
+def mending(row: ScoreRow) -> None:
+    """Draw all of a score to be mended: result, time, what was done otherwise, day and note; or removed."""
     key, said = f"mending_{row.id}", as_said(row.score)
     with st.container(border=True):
         with st.form(f"{key}_form", border=False):

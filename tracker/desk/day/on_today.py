@@ -22,7 +22,6 @@ from tracker.log.records import MemberStepRow, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
 from tracker.log.unit_of_work import Reader
 
-MOST_A_DAY = 8  # sessions of one day that are looked at
 STILL_OPEN = timedelta(days=7)  # the piece of a session whose sets are done is still offered for so long; design choice
 
 
@@ -83,9 +82,7 @@ class _Day:
         self.sore = read_state(session, member_id)
         self.sets = log_sets.sets_of(session, member_id, since=day, until=day)
         self.scores = log_scores.scores_of(session, member_id, since=day, until=day)
-        self.sessions = tuple(
-            row for row in log_sessions.sessions_of(session, member_id, limit=MOST_A_DAY, until=day) if row.day == day
-        )
+        self.sessions = log_sessions.sessions_on(session, member_id, day)[::-1]  # the newest first
         self.marks = day_marks.marks_on(session, member_id, day)
         self.choices = log_choices.choices(session, member_id)
         self._pieces: dict[str, tuple[PieceRow, ...]] = {}
