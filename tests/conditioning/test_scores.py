@@ -337,7 +337,12 @@ def test_a_time_that_is_only_about_so_is_said_so_and_beats_nothing(timed_piece, 
 
 def test_finished_without_a_time_is_done_and_beats_nothing(timed_piece, day):
     done = parse_score(timed_piece, day, "done")
-    assert (done.ended, done.time_s, done.lasted_s, score_words(done)) == ("finished", None, None, "done, time not known")
+    assert (done.ended, done.time_s, done.lasted_s, score_words(done)) == (
+        "finished",
+        None,
+        None,
+        "done, time not known",
+    )
     assert done.total == exactly(90)
     for text in ("finished", "done, time not known", "Finished, time not known"):
         assert parse_score(timed_piece, day, text) == done

@@ -24,7 +24,9 @@ TIMES = "1:52, 1:50, 1:51, 1:53, 1:54, 1:49"
 
 def test_it_asks_for_so_much_each(day):
     assert asked_words(ROWS) == "6 times, each for time, 2:00 of rest between; 500 m row"
-    assert asked_words(replace(ROWS, scored_by="lowest")).startswith("6 times, each for time, 2:00 of rest between, the slowest counts")
+    assert asked_words(replace(ROWS, scored_by="lowest")).startswith(
+        "6 times, each for time, 2:00 of rest between, the slowest counts"
+    )
     assert piece_from(record_of(ROWS)) == ROWS
     assert now_in_interval(ROWS, 3).head == "Interval 3: 500 m row"
 

@@ -8,8 +8,11 @@ import pytest
 
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
+from tracker.conditioning.score_record import score_from, score_record
 from tracker.conditioning.told import place_words, told_words
-from tracker.conditioning.words import parse_score
+from tracker.conditioning.words import parse_score, score_words
+from tracker.errors import BadInputError
+from tracker.units import parse_mass
 
 
 @pytest.mark.parametrize(
@@ -60,7 +63,10 @@ def test_parts_calories_and_names_that_have_no_other_plural(day):
     assert place_words(parse_score(parts, day, "4 at the cap")) == "in round 1: 3 toes-to-bar"
     assert place_words(parse_score(parts, day, "15 at the cap")) == "in round 1: 4 cal row"
     assert place_words(parse_score(parts, day, "70 at the cap")) == "in the cash-out: 3 burpee over the bar"
-    assert told_words(parse_score(replace(parts, rounds=1), day, "11 at the cap")) == "CAP + 32 (11 of 43; toes-to-bar done)"
+    assert (
+        told_words(parse_score(replace(parts, rounds=1), day, "11 at the cap"))
+        == "CAP + 32 (11 of 43; toes-to-bar done)"
+    )
 
 
 def test_scores_without_places_are_told_as_they_are(interval_piece, minute_piece, day):
@@ -69,7 +75,48 @@ def test_scores_without_places_are_told_as_they_are(interval_piece, minute_piece
 
 
 def test_a_home_version_is_told_beside_the_score(timed_piece, day):
-    tasks = tuple(replace(task, options=(Task("dumbbell deadlift", task.run, when="home"),)) for task in timed_piece.tasks)
+    tasks = tuple(
+        replace(task, options=(Task("dumbbell deadlift", task.run, when="home"),)) for task in timed_piece.tasks
+    )
     piece = replace(timed_piece, tasks=tasks[:1] + timed_piece.tasks[1:])
     assert told_words(parse_score(piece, day, "7:10", swaps="deadlift -> dumbbell deadlift")) == "7:10, home version"
     assert told_words(parse_score(piece, day, "7:10")) == "7:10"
+
+
+BY_MINUTE = Piece(
+    "Lighthouse", "every minute", (Task("power clean", Steady(3), load=parse_mass("65kg")), Task("bike", Steady(12), "cal")),
+    work_s=60, intervals=12, in_turn=True, scored_by="completed",
+)  # fmt: skip
+
+
+def test_single_minutes_that_fell_short_are_said_and_summed_up(day):
+    """Worked: six minutes of 3 cleans; of six minutes of 12 calories one was left out and one had 10: 12 x 4 + 10."""
+    score = parse_score(BY_MINUTE, day, "10/12, minute 8: 0, minute 10: 10")
+    assert (score.kept, score.short) == (10, ((8, 0), (10, 10)))
+    assert parse_score(BY_MINUTE, day, score_words(score)) == score == score_from(BY_MINUTE, score_record(score))
+    assert told_words(score) == "10/12 (18 power cleans at 65 kg, 58 cal bike; minute 8: none; minute 10: 10)"
+    assert told_words(parse_score(BY_MINUTE, day, "10/12")) == "10/12"  # which ones nobody said
+    assert told_words(parse_score(BY_MINUTE, day, "12/12")) == "12/12 (18 power cleans at 65 kg, 72 cal bike)"
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        "11/12, minute 8: 0, minute 10: 10",
+        "10/12, minute 13: 0",
+        "10/12, minute 8: 12",
+        "10/12, minute 8: 0, minute 8: 1",
+    ],
+)
+def test_minutes_that_can_not_have_fallen_short_so_are_refused(day, wrong):
+    with pytest.raises(BadInputError):
+        parse_score(BY_MINUTE, day, wrong)
+
+
+def test_who_did_it_together_stands_beside_the_score(rounds_piece, day):
+    pair = replace(rounds_piece, partners=2)
+    assert told_words(parse_score(pair, day, "8 rounds")) == "8 rounds, 2 together"
+    score = parse_score(pair, day, "8 rounds", partner="Juno")
+    assert told_words(score) == "8 rounds, with Juno"
+    assert score_from(pair, score_record(score)) == score
+    assert "Juno" not in score_words(score)

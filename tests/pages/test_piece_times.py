@@ -31,7 +31,9 @@ def quarry(log: Log) -> PieceRow:
 
 @pytest.fixture
 def rows(log: Log) -> PieceRow:
-    return conditioning.add_piece(log, Piece("Rows", "work and rest", (Task("row", Steady(500), "m"),), rest_s=120, intervals=6))
+    return conditioning.add_piece(
+        log, Piece("Rows", "work and rest", (Task("row", Steady(500), "m"),), rest_s=120, intervals=6)
+    )
 
 
 def test_a_time_about_so_is_kept_as_such_and_is_no_best(show: Open, log: Log, anna: MemberRecord, quarry: PieceRow):
@@ -125,3 +127,46 @@ def test_a_result_carries_what_is_about_so_or_unknown(log: Log, anna: MemberReco
     assert scores(log, anna) == ()
     take_results.take_results(log, line)
     assert [row.score for row in scores(log, anna)] == [row.score for row in before]
+
+
+def test_while_the_clock_runs_stop_stands_alone_and_large(show: Open, log: Log, anna: MemberRecord, quarry: PieceRow):
+    clocks.start_clock(log, anna.id, quarry.id, this_day(), count_in_s=0, at=moment() - 60)
+    at = show(log, "conditioning", anna.id)
+    box = next(each for each in at.expander if each.label == "The clock started late, or is not needed")
+    inside = {each.key for each in box.button}
+    assert "clock_away" in inside
+    assert not inside & {"clock_stop", "clock_tap"}
+
+
+def test_a_piece_by_the_minute_is_all_done_in_two_touches_and_a_minute_short_in_two_more(
+    show: Open, log: Log, anna: MemberRecord
+):
+    tasks = (Task("power clean", Steady(3)), Task("bike", Steady(12), "cal"))
+    conditioning.add_piece(
+        log, Piece("Lighthouse", "every minute", tasks, work_s=60, intervals=12, in_turn=True, scored_by="completed")
+    )
+    at = show(log, "conditioning", anna.id)
+    field(at, "button_group", "_kept").set_value(12).run()
+    assert at.button(key="score_log").label == "Log 12/12"
+    field(at, "button_group", "_kept").set_value(10).run()
+    field(at, "button_group", "_short").set_value([8, 10]).run()
+    field(at, "number_input", "_short_10").set_value(10).run()
+    tap(at, "score_log")
+    (row,) = scores(log, anna)
+    assert (row.score.kept, row.score.short) == (10, ((8, 0), (10, 10)))
+    assert "18 power cleans, 58 cal bike; minute 8: none; minute 10: 10" in words(at)
+
+
+def test_a_partner_s_name_is_kept_with_the_score_and_goes_nowhere(show: Open, log: Log, anna: MemberRecord):
+    tasks = (Task("burpee", Steady(10)), Task("sit-up", Steady(10)))
+    conditioning.add_piece(log, Piece("Ferry", "as many as possible", tasks, cap_s=1800, partners=2))
+    at = show(log, "conditioning", anna.id)
+    field(at, "text_input", "_partner").set_value("Juno").run()
+    field(at, "button_group", "_way").set_value("In words").run()
+    field(at, "text_input", "_words").set_value("8 rounds").run()
+    tap(at, "score_log")
+    (row,) = scores(log, anna)
+    assert row.score.partner == "Juno"
+    assert "8 rounds, with Juno" in words(at)
+    assert "Juno" not in send_result.result_line(log, anna.id, this_day())
+    assert "Juno" not in send_result.result_file(log, anna.id, this_day())

@@ -33,7 +33,10 @@ def scheme_words(piece: Piece) -> str:
     parts = (
         said + (f": {run_words(run)}" if run and _changes(run) else ""),
         "one movement each time, in turn" if piece.in_turn else "",
-        {"lowest": "the slowest counts" if piece.timed_intervals else "the lowest counts", "completed": "intervals done in full count"}.get(piece.scored_by, ""),
+        {
+            "lowest": "the slowest counts" if piece.timed_intervals else "the lowest counts",
+            "completed": "intervals done in full count",
+        }.get(piece.scored_by, ""),
         f"with {piece.partners} partners" if piece.partners > 1 else "",
         f"tie-break at {piece.tie_break}" if piece.tie_break else "",
         piece.setting,

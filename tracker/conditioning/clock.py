@@ -78,7 +78,11 @@ class Clock:
     def each_s(self) -> tuple[int, ...]:
         """Whole seconds that each interval took which was ended by a tap; the rest after it is none of it."""
         starts = [self.zero or 0.0, *(tap + self.plan.rest_s for tap in self.taps)]
-        return tuple(max(1, round(tap - start)) for start, tap in zip(starts, self.taps, strict=False)) if self.by_taps else ()
+        return (
+            tuple(max(1, round(tap - start)) for start, tap in zip(starts, self.taps, strict=False))
+            if self.by_taps
+            else ()
+        )
 
     @property
     def splits_s(self) -> tuple[int, ...]:
@@ -125,7 +129,9 @@ class Clock:
         if self.started is None:
             raise BadInputError("The clock has not been started.", mend="Start it first.")
         if not 0 < seconds <= LONGEST_S:
-            raise BadInputError("Nothing says by how much it started late.", mend="Write minutes and seconds, such as 2:00.")
+            raise BadInputError(
+                "Nothing says by how much it started late.", mend="Write minutes and seconds, such as 2:00."
+            )
         return replace(self, started=self.started - seconds)
 
     def stop(self, now: float) -> Clock:

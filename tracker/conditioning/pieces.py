@@ -319,7 +319,7 @@ def _complaints(piece: Piece) -> list[tuple[str, str]]:
         (piece.kind in TIMED and piece.cap_s is None, "it needs the time to fill.", "Write such as 12:00."),
         (_no_end(piece), "nothing says how many rounds there are.", "Write the rounds, or the list, such as 21-15-9."),
         (
-            piece.kind in IN_INTERVALS and not piece.intervals or _no_work(piece),
+            (piece.kind in IN_INTERVALS and not piece.intervals) or _no_work(piece),
             "it needs the length of an interval and how many there are.",
             "Write such as every 1:00, 10 times.",
         ),

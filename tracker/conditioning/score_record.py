@@ -20,8 +20,9 @@ _PLAIN: dict[str, Callable[[Any, str], Any]] = {
     "ended": lambda value, where: choice(value, get_args(Ended), where),
     "note": text,
     "about": flag,
+    "partner": text,
 }
-PLAIN = ("time_s", "ended", "kept", "tie_break_s", "note", "about")
+PLAIN = ("time_s", "ended", "kept", "tie_break_s", "note", "about", "partner")
 
 
 def score_record(score: Score) -> dict[str, Any]:
@@ -30,6 +31,7 @@ def score_record(score: Score) -> dict[str, Any]:
     record["count"] = [score.count.low, score.count.high] if score.count else None
     record["load"] = [plain(score.load.amount), score.load.unit] if score.load else None
     record["about"] = score.about or None
+    record["short"] = [list(each) for each in score.short]
     record["each_s"] = list(score.each_s)
     record["each"] = [[each.low, each.high] for each in score.each]
     record["side"] = score.piece.side
@@ -56,6 +58,7 @@ def score_from(piece: Piece, record: Mapping[str, Any]) -> Score:
             load=_load(record["load"], where) if "load" in record else None,
             each=tuple(_count(each, where) for each in listed(record.get("each", ()), where)),
             each_s=tuple(whole(each, where) for each in listed(record.get("each_s", ()), where)),
+            short=tuple(_short(each, where) for each in listed(record.get("short", ()), where)),
             splits_s=tuple(whole(each, where) for each in listed(record.get("splits_s", ()), where)),
             swaps=tuple(
                 Swap(whole(keyed(swap, where)["index"], where), task_from(swap["task"], where=where))
@@ -64,6 +67,11 @@ def score_from(piece: Piece, record: Mapping[str, Any]) -> Score:
         )
     except (KeyError, TypeError, ValueError, IndexError, AttributeError) as err:
         raise BadInputError("This is no record of a score.", where=piece.title, mend="Enter the score again.") from err
+
+
+def _short(value: object, where: str) -> tuple[int, int]:
+    number, done = (whole(each, where) for each in listed(value, where))
+    return number, done
 
 
 def _count(value: object, where: str) -> Count:

@@ -34,7 +34,8 @@ class Score:
 
     `count`: repetitions (metres, calories) in all, also of a capped piece. `time_s`: seconds that it took, or after
     which it was stopped; `about` where that is only about so. A piece for time that was finished may be without: then nobody
-    knows it. `each`: the result of each interval; `each_s`: the seconds of each, where they are timed one by one; `kept`: intervals done in full. `splits_s`: seconds from
+    knows it. `each`: the result of each interval; `each_s`: the seconds of each, where they are timed one by one; `kept`: intervals done in full; `short`: of those that were not the number, from 1, and how much was
+    done in it, where somebody says. `partner` is a name that the member typed, and stays with them as a note does. `splits_s`: seconds from
     the start at which rounds were finished. A tie-break is kept and shown, and decides nothing in a member's own
     history. No swaps means as prescribed. Where repetitions say no place in the piece, the count is only a number, and may
     be missing. `piece` is the one that this member did (`for_side`).
@@ -54,11 +55,14 @@ class Score:
     note: str = ""
     about: bool = False
     each_s: tuple[int, ...] = ()
+    short: tuple[tuple[int, int], ...] = ()
+    partner: str = ""
 
     def __post_init__(self) -> None:
         _check_swaps(self)
         _check_result(self)
         _check_splits(self)
+        _check_short(self)
 
     @property
     def tasks(self) -> tuple[Task, ...]:
@@ -126,6 +130,11 @@ class Score:
     def time_unknown(self) -> bool:
         """Whether a piece for time was finished and nobody knows when."""
         return self.piece.kind == "for time" and self.ended == "finished" and self.time_s is None
+
+    def asked_in(self, number: int) -> int | None:
+        """How much an interval, from 1, asks for; None where it asks for several movements, or for no fixed amount."""
+        task = self.tasks[(number - 1) % len(self.tasks)] if self.piece.in_turn or len(self.tasks) == 1 else None
+        return None if task is None or task.most or task.no_amount else task.amount.at(0)
 
     @property
     def all_intervals_s(self) -> tuple[int, ...]:
@@ -240,6 +249,32 @@ def _intervals_are_whole(score: Score) -> bool:
         return False
     some = score.kept is not None or bool(score.each or score.each_s)
     return some and max(len(score.each), len(score.each_s)) <= most and not (score.each and score.piece.timed_intervals)
+
+
+def _check_short(score: Score) -> None:
+    if not score.short:
+        return
+    title, piece = score.piece.title, score.piece
+    numbers = [number for number, _ in score.short]
+    missing = (piece.intervals or 0) - (score.kept or 0)
+    if (
+        score.kept is None
+        or numbers != sorted(set(numbers))
+        or not all(1 <= n <= (piece.intervals or 0) for n in numbers)
+    ):
+        raise BadInputError(
+            f"{title}: no such minutes or intervals can be.", mend="Write such as 10/12, minute 8: 0, minute 10: 6."
+        )
+    if len(numbers) > missing:
+        what = f"{title}: {counted(len(numbers), 'interval')} fell short, and {missing:,} were not done in full."
+        raise BadInputError(what, mend="Count again.")
+    for number, done in score.short:
+        asked = score.asked_in(number)
+        if done < 0 or (asked is not None and done >= asked):
+            what = (
+                f"{title}: {done:,} of the {asked or 0:,} that number {number:,} asks for is not less than all of it."
+            )
+            raise BadInputError(what, mend="Leave out what was done in full.")
 
 
 def _check_splits(score: Score) -> None:

@@ -8,9 +8,9 @@ from __future__ import annotations
 import re
 
 from tracker.conditioning.ladder import BUY_IN, Ladder, Position
-from tracker.conditioning.pieces import Task
+from tracker.conditioning.pieces import Task, load_words
 from tracker.conditioning.scores import Score
-from tracker.conditioning.words import score_words
+from tracker.conditioning.words import name_of, score_words
 
 VERSIONS = ("home", "scaled")  # for whom a coach writes another way of a whole piece, in a sheet's own words
 _COUNTED_BY_MOVEMENTS = re.compile(r" \(\d+ movements?(?: and \d[\d,]*)?\)$")
@@ -19,9 +19,42 @@ _NO_PLURAL = re.compile(r"[^a-z]$|s$|-to-|\s(?:over|with|from|to|on|in)\s", re.I
 
 def told_words(score: Score) -> str:
     """Say a score: "through the 12s, plus 21 (in the 15s: 6 burpees)", "CAP + 18 (207 of 225; in the 9s: 6 burpees)"."""
+    if score.kept is not None:
+        return ", ".join((_minutes(score), *version_words(score), *_together(score)))
     beside = "; ".join(each for each in (_of_all(score), place_words(score)) if each)
     said = f"{_COUNTED_BY_MOVEMENTS.sub('', score_words(score))} ({beside})" if beside else score_words(score)
-    return ", ".join((said, *version_words(score)))
+    return ", ".join((said, *version_words(score), *_together(score)))
+
+
+def _together(score: Score) -> tuple[str, ...]:
+    """Say who did it together: by the name that was typed, else how many."""
+    if score.partner:
+        return (f"with {score.partner}",)
+    return (f"{score.piece.partners} together",) if score.piece.partners > 1 else ()
+
+
+def _minutes(score: Score) -> str:
+    """Say intervals kept, with all that was done and those that fell short: "10/12 (18 power cleans, 58 cal bike; minute 8: none)"."""
+    head, name = f"{score.kept}/{score.piece.intervals}", name_of(score.piece)
+    short = "; ".join(f"{name} {number}: {done or 'none'}" for number, done in score.short)
+    parts = [", ".join(done_words(score)), short]
+    beside = "; ".join(part for part in parts if part)
+    return f"{head} ({beside})" if beside else head
+
+
+def done_words(score: Score) -> tuple[str, ...]:
+    """Say how much of each movement was done in intervals that each ask for one; empty where that is not all known."""
+    intervals, tasks = score.piece.intervals or 0, score.tasks
+    if score.kept is None or len(score.short) != intervals - score.kept or not tasks:
+        return ()
+    short, totals = dict(score.short), [0] * len(tasks)
+    for number in range(1, intervals + 1):
+        asked = score.asked_in(number)
+        if asked is None:
+            return ()
+        totals[(number - 1) % len(tasks)] += short.get(number, asked)
+    loads = ("" if task.load is None else f" at {load_words(task.load)}" for task in tasks)
+    return tuple(f"{_many(task, total)}{load}" for task, total, load in zip(tasks, totals, loads, strict=True))
 
 
 def version_words(score: Score) -> tuple[str, ...]:
@@ -68,6 +101,6 @@ def _many(task: Task, number: int) -> str:
     if task.measure != "reps":
         return f"{number:,} {task.measure} {task.movement}"
     name = task.movement
-    if number == 1 or _NO_PLURAL.search(name) and not name.endswith("ss"):
+    if number == 1 or (_NO_PLURAL.search(name) and not name.endswith("ss")):
         return f"{number:,} {name}"
     return f"{number:,} {name}{'es' if name.endswith(('ch', 'sh', 'ss', 'x')) else 's'}"

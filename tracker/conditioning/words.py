@@ -29,7 +29,10 @@ _AMOUNT = re.compile(rf"({_ONE})\s*(m|metres?|cal|calories)?")
 _CAP_ALONE = re.compile(rf"cap(?:\s*,\s*({_ONE})(?:\s*reps?)?)?")
 _ABOUT = re.compile(r"(?:about|around|roughly|ca\.?|~)\s*(?=\d)")
 _DONE = re.compile(r"(?:done|finished)(?:\s*,?\s*(?:time\s+not\s+known|without\s+a\s+time))?")
-_KEPT = re.compile(r"(\d{1,4})\s*(?:/|of)\s*(\d{1,4})(?:\s+(?:intervals?|rounds?))?")
+_KEPT = re.compile(
+    r"(\d{1,4})\s*(?:/|of)\s*(\d{1,4})(?:\s+(?:intervals?|rounds?))?((?:,\s*(?:minute|interval)\s+\d{1,4}:\s*\d{1,6})*)"
+)
+_SHORT = re.compile(r"(?:minute|interval)\s+(\d+):\s*(\d+)")
 
 
 def parse_score(
@@ -41,6 +44,7 @@ def parse_score(
     splits: str = "",
     tie_break: str = "",
     note: str = "",
+    partner: str = "",
     unit: Unit | None = None,
 ) -> Score:
     """Read a score of `piece` in words.
@@ -54,6 +58,7 @@ def parse_score(
         splits: Times from the start at which rounds ended, such as "0:34 1:43 3:28".
         tie_break: The time at the piece's checkpoint, such as "4:10".
         note: Anything else.
+        partner: Who did it with them, as they typed it.
         unit: The unit of a load or of a swapped load written without one.
 
     Raises:
@@ -72,7 +77,7 @@ def parse_score(
     if stopped:
         score = replace(score, ended="stopped", time_s=parse_time(stopped[1]) if stopped[1] else None)
     tie = parse_time(tie_break, where="tie-break") if tie_break.strip() else None
-    return replace(score, splits_s=times, tie_break_s=tie, note=note)
+    return replace(score, splits_s=times, tie_break_s=tie, note=note, partner=partner)
 
 
 def score_words(score: Score) -> str:
@@ -144,7 +149,8 @@ def _read_intervals(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...])
             raise BadInputError(
                 f"{piece.title} has {piece.intervals} intervals, not {found[2]}.", mend="Write such as 10/12."
             )
-        return Score(piece, day, kept=int(found[1]), swaps=swaps)
+        short = tuple((int(number), int(done)) for number, done in _SHORT.findall(found[3]))
+        return Score(piece, day, kept=int(found[1]), swaps=swaps, short=short)
     if piece.timed_intervals:
         times = tuple(parse_time(part, where=piece.title) for part in re.split(r"[\s,;]+", text) if part)
         return Score(piece, day, each_s=times, swaps=swaps)
@@ -185,7 +191,9 @@ def _said(score: Score) -> str:
     if score.load is not None:
         return str(score.load)
     if score.kept is not None:
-        return f"{score.kept}/{piece.intervals}"
+        return ", ".join(
+            (f"{score.kept}/{piece.intervals}", *(f"{name_of(piece)} {n}: {done}" for n, done in score.short))
+        )
     if score.each:
         return ", ".join(str(each) for each in score.each) + f" {piece.tasks[0].measure}"
     if score.each_s:
@@ -195,6 +203,11 @@ def _said(score: Score) -> str:
     if piece.kind == "for time" and score.ended == "finished" and score.time_s:
         return f"about {time_words(score.time_s)}" if score.about else time_words(score.time_s)
     return _said_count(score, total)
+
+
+def name_of(piece: Piece) -> str:
+    """Name one of the intervals of a piece, in small letters."""
+    return "minute" if piece.work_s == 60 and not piece.rest_s else "interval"
 
 
 def _said_count(score: Score, total: Count | None) -> str:

@@ -80,8 +80,8 @@ class Result:
 
 
 def asks_newer(score: Score) -> bool:
-    """Whether a score says what version 1 did not know: a time that is only about so or unknown, times of intervals."""
-    return score.about or score.time_unknown or score.piece.timed_intervals
+    """Whether a score says what version 1 did not know: a time that is only about so or unknown, intervals one by one."""
+    return score.about or score.time_unknown or score.piece.timed_intervals or bool(score.short)
 
 
 def check_of(text: str, digits: int = 6) -> str:
@@ -119,7 +119,7 @@ def piece_print(piece: Piece) -> str:
 
 def score_key(score: Score) -> str:
     """Return what makes two scores the same one: piece, day and result, with what was swapped; notes are not part of it."""
-    kept = {key: value for key, value in score_record(score).items() if key not in ("note", "swaps", "side")}
+    kept = {key: value for key, value in score_record(score).items() if key not in ("note", "partner", "swaps", "side")}
     swaps = [(swap.index, repr(task_key(swap.task))) for swap in score.swaps]
     facts = [score.piece.title.casefold(), piece_print(score.piece), kept, sorted(swaps)]
     return blake2b(dumps(facts, sort_keys=True).encode(), digest_size=16).hexdigest()

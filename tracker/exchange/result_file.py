@@ -51,6 +51,7 @@ KEYS = {"tidemark_result", "member", "day", "as_of", "rating", "minutes", "sets"
 SET_KEYS = {"lift", "implement", "load", "unit", "reps", "rir", "outcome", "kind", "body_mass", "per_side", "left_out"}
 MAX_KEYS = {"lift", "implement", "reps", "load", "unit", "source", "day", "per_side"}
 AGAIN = "Ask for the file again."
+AT_HOME = ("note", "partner")  # of a score; stays with the member
 
 
 def write_file(result: Result) -> str:
@@ -140,7 +141,7 @@ def _max_record(one: ResultMax) -> dict[str, Any]:
 
 
 def _score_record(score: Score) -> dict[str, Any]:
-    return {key: value for key, value in score_record(score).items() if key != "note"}
+    return {key: value for key, value in score_record(score).items() if key not in AT_HOME}
 
 
 def _set(record: object, where: str) -> ResultSet:
@@ -188,7 +189,7 @@ def _score(record: object, where: str) -> Score:
         entry = keyed(record, where)
         _known(entry, {"piece", "score"}, where)
         piece = piece_from(entry["piece"], where=where)
-        return score_from(piece, {key: value for key, value in entry["score"].items() if key != "note"})
+        return score_from(piece, {key: value for key, value in entry["score"].items() if key not in AT_HOME})
     except BadInputError:
         raise
     except (KeyError, TypeError, ValueError, AttributeError, ArithmeticError, RecursionError) as err:

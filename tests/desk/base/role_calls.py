@@ -17,7 +17,17 @@ from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.base import backups, cached
-from tracker.desk.coach import class_sheet, class_table, due, from_message, fulfil_asked, give_back, report, send_result, take_results
+from tracker.desk.coach import (
+    class_sheet,
+    class_table,
+    due,
+    from_message,
+    fulfil_asked,
+    give_back,
+    report,
+    send_result,
+    take_results,
+)
 from tracker.desk.coach.take_results import Takings
 from tracker.desk.day import (
     after,

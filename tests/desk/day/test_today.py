@@ -235,7 +235,10 @@ def test_one_session_is_moved_and_no_other(log, ana, squat):
     ]  # fmt: skip
     friday = this_day() + timedelta(days=2)
     found = whats_next(log, ana.id, friday)
-    assert {found.session.words, found.planned.words} == {"Day 1, today, moved from " + day_words(this_day(), friday), "Day 2, today"}
+    assert {found.session.words, found.planned.words} == {
+        "Day 1, today, moved from " + day_words(this_day(), friday),
+        "Day 2, today",
+    }
 
 
 def states(log, member):

@@ -7,9 +7,9 @@ import pytest
 from sqlalchemy import text
 
 from tests.day import this_day
-from tests.situations import Gym
 from tests.desk.ladders import KNEES, LADDER, RUN, TIMED, all_scores, scored
 from tests.readings import newest
+from tests.situations import Gym
 from tests.undoing import undo_newest
 from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady

@@ -29,13 +29,18 @@ def show(now: Here) -> None:
         whose = st.selectbox("Member", list(members), format_func=members.__getitem__, key="told_who", index=None)
         if whose is None:
             return
-        day: date = st.date_input("Done on", now.today, key="told_day", format="YYYY-MM-DD", max_value=now.today) or now.today
+        day: date = (
+            st.date_input("Done on", now.today, key="told_day", format="YYYY-MM-DD", max_value=now.today) or now.today
+        )
         steps = {each.id: each for each in from_message.sessions_of(now.log, whose, day)}
         if not steps:
             st.info("No session is planned for this member within a week of that day.", icon=":material/info:")
             return
         chosen = st.selectbox(
-            "Which session", list(steps), format_func=lambda each: _named(steps[each], now.today), key=f"told_step_{whose}_{day}"
+            "Which session",
+            list(steps),
+            format_func=lambda each: _named(steps[each], now.today),
+            key=f"told_step_{whose}_{day}",
         )
         if chosen in steps:
             _fields(whose, day, from_message.told_of(now.log, whose, day, chosen))
@@ -51,11 +56,15 @@ def _fields(whose: str, day: date, told: Told) -> None:
         if number:
             st.number_input(f"Sets done as planned, of {number}", 0, number, value=None, step=1, key=f"{key}_sets")
         for row in told.pieces:
-            st.text_input(as_typed(row.piece.title), key=f"{key}_score_{row.id}", placeholder="9 rounds · 8:41 · CAP + 13")
+            st.text_input(
+                as_typed(row.piece.title), key=f"{key}_score_{row.id}", placeholder="9 rounds · 8:41 · CAP + 13"
+            )
         st.pills("How hard, 0 to 10", range(11), format_func=rating_words, key=f"{key}_rating")
         st.number_input("Minutes", 1, MOST_MINUTES, value=None, step=5, key=f"{key}_minutes")
         st.text_area("Their words", key=f"{key}_message", height=80)
-        st.form_submit_button("Write it down", type="primary", width="stretch", on_click=_write, args=(whose, day, told, key))
+        st.form_submit_button(
+            "Write it down", type="primary", width="stretch", on_click=_write, args=(whose, day, told, key)
+        )
 
 
 def _write(whose: str, day: date, told: Told, key: str) -> None:

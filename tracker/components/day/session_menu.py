@@ -47,7 +47,9 @@ def show(plan: DayPlan) -> None:
 def _planned(plan: DayPlan, step: MemberStepRow) -> None:
     today = here().today
     if plan.day == today and not any(row.member_step_id == step.id for row in (*plan.sets, *plan.scores)):
-        st.button("Done yesterday, as planned", key="menu_yesterday", width="stretch", on_click=_yesterday, args=(plan, step))
+        st.button(
+            "Done yesterday, as planned", key="menu_yesterday", width="stretch", on_click=_yesterday, args=(plan, step)
+        )
     later = any(each.state == "planned" and each.due > step.due for each in desk.steps(here().log, plan.member.id))
     with_later = later and st.toggle("The planned sessions after it move along", key="menu_with_later")
     st.caption("It moves with those after it." if with_later else "Only this one moves; all others keep their day.")

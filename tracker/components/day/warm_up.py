@@ -52,7 +52,11 @@ def beneath(now: Here, found: Next) -> None:
     with box:
         st.html("".join(f'<p class="plain">{escape(line)}</p>' for line in warm_up.lines))
         act, label, said = (
-            (session_said.untick_warm_up, "Not done yet" if warm_up.done else "Not left out", "The warm-up is open again")
+            (
+                session_said.untick_warm_up,
+                "Not done yet" if warm_up.done else "Not left out",
+                "The warm-up is open again",
+            )
             if settled
             else (session_said.tick_warm_up, "Warm-up done", "Warm-up done")
         )

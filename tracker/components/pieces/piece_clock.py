@@ -70,28 +70,22 @@ def _running(row: PieceRow, clock: ClockRow) -> None:
         )  # fmt: skip
     if most != 0:
         _taps(clock.clock)
-    if ends:  # nothing is left to tap but the end: it is as large as a round
-        st.button(
-            "Stop",
-            key="clock_stop",
-            type="primary",
-            width="stretch",
-            on_click=_act,
-            args=(clocks.stop_clock, clock, ""),
-        )
-    with st.container(horizontal=True, key="clock_acts"):
-        if not ends:
-            st.button("Stop", key="clock_stop", on_click=_act, args=(clocks.stop_clock, clock, ""))
-        if taps and most != 0:
-            st.button("Take the last tap back", key="clock_untap", on_click=_act, args=(clocks.untap_round, clock, ""))
+    # As large as a round, and nothing beside it: it is touched in a hurry.
+    st.button(
+        "Stop", key="clock_stop", type="primary" if ends else "secondary", width="stretch", on_click=_act,
+        args=(clocks.stop_clock, clock, ""),
+    )  # fmt: skip
+    if taps and most != 0:
+        st.button("Take the last tap back", key="clock_untap", on_click=_act, args=(clocks.untap_round, clock, ""))
+    with st.expander("The clock started late, or is not needed", key="clock_late"):
+        _started_late(clock)
         _away(clock)
-    _started_late(clock)
 
 
 def _started_late(clock: ClockRow) -> None:
     """Where the piece had begun before anybody touched the clock, by how much."""
-    with st.expander("The clock started late", key="clock_late"), st.form("clock_late_form", border=False):
-        st.text_input("By how much", key="clock_late_by", placeholder="2:44 · 3 min")
+    with st.form("clock_late_form", border=False):
+        st.text_input("Late by how much", key="clock_late_by", placeholder="2:44 · 3 min")
         st.form_submit_button("Put it forward", width="stretch", on_click=_late, args=(clock,))
 
 

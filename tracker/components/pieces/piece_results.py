@@ -160,6 +160,8 @@ def mending(row: ScoreRow) -> None:
                 st.text_input("Rounds ended at", said.splits, key=f"{key}_splits")
             if row.score.piece.tie_break:
                 st.text_input(f"Time at {row.score.piece.tie_break}", said.tie_break, key=f"{key}_tie_break")
+            if row.score.piece.partners > 1 or said.partner:
+                st.text_input("Partner's name", said.partner, key=f"{key}_partner")
             st.date_input("Day", row.score.day, key=f"{key}_day", format="YYYY-MM-DD", max_value=here().today)
             st.text_area("Note", said.note, key=f"{key}_note")  # one that is too long is refused, and still stands here
             st.form_submit_button("Save the change", type="primary", width="stretch", on_click=_save, args=(row, key))
@@ -174,7 +176,9 @@ def _mend(score_id: str | None) -> None:
 
 def _save(row: ScoreRow, key: str) -> None:
     state = st.session_state
-    said = Said(*(str(state.get(f"{key}_{part}", "")) for part in ("text", "swaps", "splits", "tie_break", "note")))
+    said = Said(
+        *(str(state.get(f"{key}_{part}", "")) for part in ("text", "swaps", "splits", "tie_break", "note", "partner"))
+    )
     if do(conditioning.mend_score, here().log, row.id, said, state[f"{key}_day"], said="Saved: the score is mended"):
         _mend(None)
 

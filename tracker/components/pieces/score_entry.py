@@ -7,7 +7,7 @@ import streamlit as st
 from tracker.components.frame.acts import do
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here, here, token
-from tracker.components.pieces import score_plain, score_swaps, score_touches
+from tracker.components.pieces import score_minutes, score_plain, score_swaps, score_touches
 from tracker.components.pieces.score_touches import ScoreForm, pills
 from tracker.conditioning.entry import Choice
 from tracker.conditioning.pieces import IN_INTERVALS, Piece
@@ -49,6 +49,12 @@ def show(scene: ScoreForm) -> None:
             taps = splits_text(piece, scene.clock.clock if scene.clock else None)
             st.session_state.setdefault(f"{scene.timed}_splits", taps)
             st.text_input("Rounds ended at", key=f"{scene.timed}_splits", placeholder="0:35 1:48 3:39")
+        if piece.partners > 1:
+            st.text_input(
+                "Partner's name, if you like",
+                key=f"{key}_partner",
+                help="Stays in your own log. Nobody is invited or asked.",
+            )
         if piece.tie_break:
             st.text_input(f"Time at {as_typed(piece.tie_break)}", key=f"{key}_tie_break", placeholder="4:10")
         st.text_area("Note", key=f"{key}_note")  # one that is too long is refused, and still stands here
@@ -75,7 +81,11 @@ def _how(scene: ScoreForm) -> None:
         )  # fmt: skip
     way = scene.way(ways)
     if way == WORDS:
-        st.text_input("Your score in words", key=f"{key}_words", placeholder=EACH_TIME if scene.piece.timed_intervals else PLACEHOLDER[kind])
+        st.text_input(
+            "Your score in words",
+            key=f"{key}_words",
+            placeholder=EACH_TIME if scene.piece.timed_intervals else PLACEHOLDER[kind],
+        )
     elif way == LOST:
         score_touches.ask_lost(scene)
     elif way == FINISHED:
@@ -107,8 +117,11 @@ def _number(scene: ScoreForm) -> None:
                 "Intervals done in full",
                 [Choice(n, str(n)) for n in range((piece.intervals or 0) + 1)],
             )
+            score_minutes.ask(scene)
         elif piece.timed_intervals:
-            st.session_state.setdefault(f"{scene.timed}_each", intervals_text(scene.clock.clock if scene.clock else None))
+            st.session_state.setdefault(
+                f"{scene.timed}_each", intervals_text(scene.clock.clock if scene.clock else None)
+            )
             st.text_input(
                 f"Time of each of the {piece.intervals} intervals", key=f"{scene.timed}_each", placeholder=EACH_TIME
             )
@@ -169,7 +182,7 @@ def _amount(scene: ScoreForm) -> str:
     key, piece, state = scene.key, scene.piece, st.session_state
     if piece.scored_by == "completed" and piece.kind in IN_INTERVALS:
         kept = state.get(f"{key}_kept")
-        return "" if kept is None else f"{kept}/{piece.intervals}"
+        return "" if kept is None else ", ".join((f"{kept}/{piece.intervals}", *score_minutes.said(scene)))
     if piece.timed_intervals:
         return str(state.get(f"{scene.timed}_each", "")).strip()
     amount = state.get(f"{key}_amount")
@@ -192,7 +205,7 @@ def _log(scene: ScoreForm, drawn: str) -> None:
         return
     said = Said(
         text, score_swaps.read(scene.piece, key), str(state.get(f"{scene.timed}_splits", "")),
-        str(state.get(f"{key}_tie_break", "")), str(state.get(f"{key}_note", "")),
+        str(state.get(f"{key}_tie_break", "")), str(state.get(f"{key}_note", "")), str(state.get(f"{key}_partner", "")),
     )  # fmt: skip
     logged = do(
         conditioning.log_score, now.log, now.member.id, scene.row.id, scene.day, said, token=drawn,

@@ -119,13 +119,17 @@ def write_down(
         if text := (scores or {}).get(row.id, "").strip():
             if row.piece.paired:
                 mend = "Ask the member to choose it once, on the page Pieces."
-                raise BadInputError("Nobody knows which of its two numbers is theirs.", where=row.piece.title, mend=mend)
+                raise BadInputError(
+                    "Nobody knows which of its two numbers is theirs.", where=row.piece.title, mend=mend
+                )
             score = parse_score(row.piece, day, text, unit=member.unit)
             if score.load is not None:
                 check_load(score.load, where=row.piece.title)
             read.append((row, score))
     if not new and not read and rating is None and minutes is None:
-        raise BadInputError("Nothing of it is said yet.", where="message", mend="Say the sets, a score, or how hard it was.")
+        raise BadInputError(
+            "Nothing of it is said yet.", where="message", mend="Say the sets, a score, or how hard it was."
+        )
     said = [counted(len(new), "set")] if new else []
     said += [f"{row.piece.title}: {told_words(score)}" for row, score in read]
     said += [f"rated {rating} of 10"] if rating is not None else []

@@ -265,7 +265,8 @@ def _read(piece: Piece, day: date, said: Said, member: MemberRecord, swaps: tupl
         raise BadInputError("The note is too long.", where="note", mend=f"Use at most {MOST_NOTE:,} letters.")
     score = parse_score(
         piece, day, said.text, swaps=said.swaps if swaps is None else swaps, splits=said.splits,
-        tie_break=said.tie_break, note=said.note.strip(), unit=member.unit,
+        tie_break=said.tie_break, note=said.note.strip(), partner=clean_name(said.partner, "partner") if said.partner.strip() else "",
+        unit=member.unit,
     )  # fmt: skip
     if score.load is not None:
         check_load(score.load, where=piece.title)

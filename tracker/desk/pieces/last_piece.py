@@ -84,5 +84,7 @@ def _to_beat(like: list[ScoreRow], last: ScoreRow) -> str:
     if score.each_s:
         slowest = score.piece.scored_by == "lowest"
         counts = time_words(max(score.each_s) if slowest else sum(score.each_s))
-        return f"{what}: {'no interval slower than' if slowest else 'faster than'} {counts}{'' if slowest else ' in all'}."
+        return (
+            f"{what}: {'no interval slower than' if slowest else 'faster than'} {counts}{'' if slowest else ' in all'}."
+        )
     return f"{what}: more than {score_words(score)}."

@@ -32,6 +32,7 @@ class Said:
     splits: str = ""
     tie_break: str = ""
     note: str = ""
+    partner: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +108,7 @@ def as_said(score: Score) -> Said:
     """Return a score in words, to be changed and handed to `mend_score`."""
     tie_break = time_words(score.tie_break_s) if score.tie_break_s else ""
     splits = " ".join(time_words(each) for each in score.splits_s)
-    return Said(score_words(score), swaps_text(score.piece, score.swaps), splits, tie_break, score.note)
+    return Said(score_words(score), swaps_text(score.piece, score.swaps), splits, tie_break, score.note, score.partner)
 
 
 def option_in_words(asked: Task, text: str) -> Task:

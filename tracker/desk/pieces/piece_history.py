@@ -170,7 +170,11 @@ def pace_words(score: Score) -> str:
     """Say the pace of a score: by the minute, and how it drifted from the first round to the last."""
     if times := score.each_s:
         mean = time_words(round(fmean(times)))
-        return f"slowest {time_words(max(times))}, fastest {time_words(min(times))}, average {mean}" if len(times) > 1 else ""
+        return (
+            f"slowest {time_words(max(times))}, fastest {time_words(min(times))}, average {mean}"
+            if len(times) > 1
+            else ""
+        )
     if spread := spread_of(score):
         return f"slowest {spread[0]:,}, fastest {spread[1]:,} {score.piece.tasks[0].measure}"
     pace = pace_of(score)
