@@ -116,10 +116,8 @@ def _read_timed(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> 
 
 def _read_for_time(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
     whole = replace(piece, tasks=_done(piece, swaps))
-    if _DONE.fullmatch(text):
-        return Score(piece, day, swaps=swaps)
-    if found := _ABOUT.match(text):
-        return Score(piece, day, time_s=parse_time(text[found.end() :], where=piece.title), swaps=swaps, about=True)
+    if _DONE.fullmatch(text) or _ABOUT.match(text):
+        return _read_unsure(piece, day, text, swaps)
     if not whole.placed:
         return _read_time_alone(piece, day, text, swaps)
     if found := _CAP.fullmatch(text):
@@ -130,6 +128,14 @@ def _read_for_time(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) 
     if re.fullmatch(r"[\d:]+(?:\s*(?:s|sec|min))?", text) and (":" in text or not text.isdigit()):
         return Score(piece, day, time_s=parse_time(text, where=piece.title), swaps=swaps)
     return Score(piece, day, count=_count(piece, text, swaps), ended="stopped", swaps=swaps)
+
+
+def _read_unsure(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
+    """Read a time that is only about so, or that nobody knows."""
+    about = _ABOUT.match(text)
+    if about is None:
+        return Score(piece, day, swaps=swaps)
+    return Score(piece, day, time_s=parse_time(text[about.end() :], where=piece.title), swaps=swaps, about=True)
 
 
 def _read_time_alone(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
@@ -190,19 +196,23 @@ def _said(score: Score) -> str:
     piece, total = score.piece, score.total
     if score.load is not None:
         return str(score.load)
-    if score.kept is not None:
-        return ", ".join(
-            (f"{score.kept}/{piece.intervals}", *(f"{name_of(piece)} {n}: {done}" for n, done in score.short))
-        )
-    if score.each:
-        return ", ".join(str(each) for each in score.each) + f" {piece.tasks[0].measure}"
-    if score.each_s:
-        return ", ".join(map(time_words, score.each_s))
+    if score.kept is not None or score.each or score.each_s:
+        return _said_intervals(score)
     if score.time_unknown:
         return "done, time not known"
     if piece.kind == "for time" and score.ended == "finished" and score.time_s:
         return f"about {time_words(score.time_s)}" if score.about else time_words(score.time_s)
     return _said_count(score, total)
+
+
+def _said_intervals(score: Score) -> str:
+    piece = score.piece
+    if score.kept is not None:
+        short = (f"{name_of(piece)} {number}: {done}" for number, done in score.short)
+        return ", ".join((f"{score.kept}/{piece.intervals}", *short))
+    if score.each_s:
+        return ", ".join(map(time_words, score.each_s))
+    return ", ".join(str(each) for each in score.each) + f" {piece.tasks[0].measure}"
 
 
 def name_of(piece: Piece) -> str:

@@ -160,12 +160,9 @@ def _text(scene: ScoreForm) -> str:
     if way == LOST:
         low, high = state.get(f"{scene.timed}_low"), state.get(f"{scene.timed}_high")
         return "" if low is None or high is None else f"between {low} and {high}"
-    if way == FINISHED:
-        return score_plain.time_text(scene)
-    if way == WORDS:
-        return str(state.get(f"{key}_words", "")).strip()
-    if not way:
-        return ""
+    if way in ("", FINISHED, WORDS):
+        said = {FINISHED: score_plain.time_text(scene), WORDS: str(state.get(f"{key}_words", ""))}
+        return said.get(way, "").strip()
     return _reached(scene, way) if piece.kind in ("as many as possible", "for time") else _amount(scene)
 
 
