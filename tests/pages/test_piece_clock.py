@@ -152,6 +152,7 @@ def test_at_the_cap_nothing_is_chosen_that_nobody_did(show: Open, log: Log, anna
     piece = conditioning.add_piece(log, FOR_TIME)
     clocks.start_clock(log, anna.id, piece.id, this_day(), count_in_s=0, at=moment() - 1000)
     at = show(log, "conditioning", anna.id)
+    assert "Time is up. Enter your score below." in words(at)
     way = field(at, "button_group", "_way")
     assert (way.label, way.value) == ("Did you finish?", None)
     assert at.button(key="score_log").label == "Log it"

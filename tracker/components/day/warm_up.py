@@ -23,14 +23,15 @@ def first(now: Here, found: Next) -> None:
     with st.container(key="warm_up", gap="xsmall"):
         st.html(_words(warm_up))
         args = (now.log, now.member.id, step, found.day)
-        st.button(
-            "Warm-up done", key="warm_up_done", width="stretch", on_click=touch, args=(session_said.tick_warm_up, *args),
-            kwargs={"said": "Warm-up done"},
-        )  # fmt: skip
-        st.button(
-            "Leave the warm-up out", key="warm_up_out", type="tertiary", on_click=touch,
-            args=(session_said.leave_out_warm_up, *args), kwargs={"said": "Warm-up left out"},
-        )  # fmt: skip
+        with st.container(horizontal=True, gap="small", wrap=False):  # in one line: the next load stays in sight
+            st.button(
+                "Warm-up done", key="warm_up_done", width="stretch", on_click=touch,
+                args=(session_said.tick_warm_up, *args), kwargs={"said": "Warm-up done"},
+            )  # fmt: skip
+            st.button(
+                "Leave it out", key="warm_up_out", help="Leave the warm-up out", on_click=touch,
+                args=(session_said.leave_out_warm_up, *args), kwargs={"said": "Warm-up left out"},
+            )  # fmt: skip
 
 
 def early(found: Next) -> str:

@@ -96,9 +96,11 @@ def _late(clock: ClockRow) -> None:
 
 
 def _over(row: PieceRow, clock: ClockRow) -> None:
-    reading = clock.clock.reading(moment())
+    reading, length = clock.clock.reading(moment()), clock.clock.length_s
+    ended = "Time is up" if length is not None and reading.elapsed_s >= length else "Stopped"
     st.html(
-        f'<p class="clock">{time_words(round(reading.elapsed_s))}</p><p class="clock-phase">Stopped. Enter your score below.</p>'
+        f'<p class="clock">{time_words(round(reading.elapsed_s))}</p>'
+        f'<p class="clock-phase">{ended}. Enter your score below.</p>'
     )
     if row.piece.ends_to_tap != 0:
         _taps(clock.clock)
