@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from tracker.components.coach import class_choice, class_results, class_view, result_taking, whom_to_see
+from tracker.components.coach import class_choice, class_results, class_view, message_taking, result_taking, whom_to_see
 from tracker.components.frame import cautions, empty, kept
 from tracker.components.frame.frame import here
 from tracker.components.maxes import estimating
@@ -14,6 +14,7 @@ class_choice.style()
 part = kept.one_of("part", "Part", PARTS, default="loads")
 if part == "results":
     result_taking.show(now)
+    message_taking.show(now)
 if now.someone is None:
     class_choice.nobody_shares()
 choice = class_choice.choose(now, with_session=part == "loads")

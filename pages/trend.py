@@ -3,7 +3,7 @@
 import streamlit as st
 
 from tracker import asset_folder
-from tracker.components.frame import cautions, plot
+from tracker.components.frame import cautions, empty, plot, where
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import end, here
 from tracker.components.maxes import trend_choice, trend_tables, trend_view
@@ -33,5 +33,8 @@ with shown:
 trend_tables.table(now, view, drawn.since)
 trend_tables.all_now(now, view)
 trend_tables.formulas(view)
+empty.way_to(
+    "today", f"Back to the day of {as_typed(now.member.name)}", icon=":material/today:", carried=where.carried(now, now.today)
+)  # fmt: skip
 plot.follow_the_look()
 cautions.stop_signs()

@@ -118,8 +118,11 @@ class Gym:
     def warm_up(self, title: str) -> None:
         session_said.tick_warm_up(self.log, self.who, self.step(title), self.day)
 
-    def finish(self, title: str) -> None:
-        today.finish(self.log, self.who, self.step(title), self.day)
+    def no_warm_up(self, title: str) -> None:
+        session_said.leave_out_warm_up(self.log, self.who, self.step(title), self.day)
+
+    def finish(self, title: str, days: int = 0) -> None:
+        today.finish(self.log, self.who, self.step(title), self.day + timedelta(days=days))
 
     def move(self, title: str, days: int = 1) -> None:
         today.postpone(self.log, self.who, self.step(title), days, today=self.day)
@@ -326,6 +329,42 @@ SITUATIONS = [
     Situation("ill: what is planned stands without a load", _all(NOW, _on("says", sore.ILL)), "set", SQUAT, "Now"),
     Situation("muscles ache", _all(NOW, _on("says", sore.ACHES)), "set", SQUAT, "Now"),
     Situation("back after nine months", _all(_on("free", SQUAT, -280), NOW), "set", SQUAT, "Now"),
+    Situation(
+        "yesterday's sets are done and its piece is open", _all(_plan("Old", -1, pieces=("Quay",)), _do("Old", 99, -1)), "nothing",
+        missed=("Old",),
+    ),
+    Situation(
+        "yesterday's piece is open beside a session of today",
+        _all(_plan("Old", -1, pieces=("Quay",)), _do("Old", 99, -1), NOW), "set", SQUAT, "Now", missed=("Old",),
+    ),
+    Situation(
+        "yesterday's piece is done now", _all(_plan("Old", -1, pieces=("Quay",)), _do("Old", 99, -1), _on("begin", "Old")),
+        "piece", "Quay", "Old",
+    ),
+    Situation(
+        "yesterday's piece is done now and scored", _all(_plan("Old", -1, pieces=("Quay",)), _do("Old", 99, -1),
+        _on("begin", "Old"), _on("score", "Quay", "Old")), "rating", "Old", "Old",
+    ),
+    Situation(
+        "yesterday's piece is left out", _all(_plan("Old", -1, pieces=("Quay",)), _do("Old", 99, -1), _on("skip", "Old")),
+        "nothing",
+    ),
+    Situation(
+        "and its leaving out was taken back", _all(_plan("Old", -1, pieces=("Quay",)), _do("Old", 99, -1), _on("skip", "Old"),
+        _on("undo")), "nothing", missed=("Old",),
+    ),
+    Situation(
+        "yesterday's piece was scored yesterday, of no session", _all(_plan("Old", -1, pieces=("Quay",)), _do("Old", 99, -1),
+        _on("score", "Quay", "", "4:10", -1)), "nothing",
+    ),
+    Situation(
+        "yesterday's session was ended without its piece", _all(_plan("Old", -1, pieces=("Quay",)), _do("Old", 99, -1),
+        _on("finish", "Old", -1)), "nothing",
+    ),
+    Situation(
+        "a piece that stayed open for more than a week", _all(_plan("Old", -9, pieces=("Quay",)), _do("Old", 99, -9)), "nothing"
+    ),
+    Situation("the warm-up is left out", _all(_plan("Now", text=WARM_UP), _on("no_warm_up", "Now")), "set", SQUAT, "Now"),
     Situation("moved to tomorrow", _all(NOW, _on("move", "Now")), "nothing", planned="Now"),
     Situation("half done, the rest moved to tomorrow", _all(NOW, _do("Now", 1), _on("move", "Now")), "nothing", planned="Now"),
     Situation("moved, and taken back", _all(NOW, _on("move", "Now"), _on("undo")), "set", SQUAT, "Now"),

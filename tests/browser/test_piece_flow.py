@@ -81,7 +81,9 @@ def test_clock_taps_stop_swap_and_the_score_beside_like_ones(served: Served, pho
     touch(page, "_done_2", "9 kettlebell swing done")
     touch(page, "_reps_2_1", "4")
     tap(page, "Log through the 6s, plus 13 (1 movement and 4)")
-    expect(page.locator(".notice")).to_contain_text("Logged Lantern ladder: through the 6s, plus 13 (1 movement and 4)")
+    expect(page.locator(".notice")).to_contain_text(
+        "Logged Lantern ladder: through the 6s, plus 13 (in the 9s: 4 box step-overs)"
+    )
 
     newest = scores(served, "Sunniva")[-1]
     assert len(scores(served, "Sunniva")) == len(before) + 1
@@ -90,7 +92,7 @@ def test_clock_taps_stop_swap_and_the_score_beside_like_ones(served: Served, pho
     expect(page.get_by_text(f"Like with like ({len(before) + 1})")).to_be_visible()
     assert [each["words"].split("<br>")[1] for each in results(page, "like with like")][
         -1
-    ] == "through the 6s, plus 13 (1 movement and 4)"
+    ] == "through the 6s, plus 13 (in the 9s: 4 box step-overs)"
 
 
 def test_a_lost_count_is_a_range_in_the_history_and_in_the_plot(served: Served, phone: Phone):

@@ -10,9 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tracker.conditioning.calls import parse_count
+from tracker.conditioning.change import measured
+from tracker.conditioning.compare import beside, sorting_span
 from tracker.conditioning.counts import Count, exactly
 from tracker.conditioning.entry import movement_choices, rep_choices, round_choices
 from tracker.conditioning.ladder import Ladder, Listed, Position, Steady, equal_ladder, listed_ladder
+from tracker.conditioning.pace import pace_of
 from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.score_record import score_from, score_record
 from tracker.conditioning.scores import Score, Swap, capped, reached
@@ -318,3 +321,37 @@ def test_a_tie_break_needs_its_checkpoint_and_lies_within_the_piece(timed_piece,
         parse_score(timed_piece, day, "6:41", tie_break="3:20")
     with pytest.raises(BadInputError, match="tie-break"):
         parse_score(replace(timed_piece, tie_break="end of the 21s"), day, "6:41", tie_break="6:50")
+
+
+def test_a_time_that_is_only_about_so_is_said_so_and_beats_nothing(timed_piece, day):
+    about = parse_score(timed_piece, day, "about 7:00")
+    assert (about.time_s, about.about, score_words(about)) == (420, True, "about 7:00")
+    assert parse_score(timed_piece, day, score_words(about)) == about
+    assert parse_score(timed_piece, day, "~7:00") == about == score_from(timed_piece, score_record(about))
+    exact = parse_score(timed_piece, day, "7:41")
+    assert [mark.best for mark in beside(about, [exact, about])] == ["", ""]
+    assert (measured(about), sorting_span(about), pace_of(about).overall) == (None, None, None)
+    with pytest.raises(BadInputError, match="about what time"):
+        Score(timed_piece, day, about=True, count=exactly(60), ended="capped")
+
+
+def test_finished_without_a_time_is_done_and_beats_nothing(timed_piece, day):
+    done = parse_score(timed_piece, day, "done")
+    assert (done.ended, done.time_s, done.lasted_s, score_words(done)) == (
+        "finished",
+        None,
+        None,
+        "done, time not known",
+    )
+    assert done.total == exactly(90)
+    for text in ("finished", "done, time not known", "Finished, time not known"):
+        assert parse_score(timed_piece, day, text) == done
+    assert score_from(timed_piece, score_record(done)) == done
+    exact = parse_score(timed_piece, day, "7:41")
+    assert [mark.best for mark in beside(done, [exact, done])] == ["", ""]
+    assert (measured(done), sorting_span(done)) == (None, None)
+
+
+def test_what_is_exact_is_recorded_as_it_always_was(timed_piece, day):
+    """Digests of scores are kept in logs and results."""
+    assert set(score_record(parse_score(timed_piece, day, "7:41"))) == {"day", "time_s", "ended"}

@@ -173,7 +173,7 @@ def test_a_line_that_was_cut_short_or_changed_anywhere_is_noticed():
 @pytest.mark.parametrize(
     ("line", "what"),
     [
-        (write_line(a_result()).replace("result 2", "result 3"), "later version"),
+        (write_line(a_result()).replace("result 2", "result 4"), "later version"),
         (write_line(a_result())[:-12], "cut short"),
         (write_line(a_result()).replace("67.5", "76.5"), "changed on its way"),
     ],
@@ -199,7 +199,7 @@ def damaged_files():
     record = json.loads(text)
     yield text[: len(text) // 2], "cut short"
     yield text.replace("67.5", "76.5"), "changed on its way"
-    yield text.replace('"tidemark_result": 1', '"tidemark_result": 2'), "later version"
+    yield text.replace('"tidemark_result": 1', '"tidemark_result": 3'), "later version"
     yield json.dumps({**record, "tidemark_result": "one"}), "no result"
     yield text.replace('"reps": 4', '"reps": NaN'), "not a number"
     yield "[]", "no result"

@@ -12,17 +12,20 @@ from streamlit.testing.v1 import AppTest
 from tests.day import this_day
 from tests.desk.coach.test_class_sheet import WHOLE
 from tests.desk.many import NAMES, class_of, gym
-from tests.pages.conftest import Open, words
+from tests.pages.conftest import Open, opened, words
 from tests.readings import newest
+from tests.situations import Gym
 from tracker.desk.base.opening import open_log
 from tracker.desk.coach import class_sheet
 from tracker.desk.coach.send_result import result_file, result_line
-from tracker.desk.day import training
+from tracker.desk.day import today, training
 from tracker.desk.history import journal
 from tracker.desk.people import people
 from tracker.desk.sheet import sheets
+from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
+from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.units import Mass
 
 
@@ -251,3 +254,57 @@ def test_a_paste_that_is_too_long_is_refused_whole_and_still_stands_there(log: L
     at = paste(at, "Hello \n" * 30_000)
     assert "nothing was taken" in words(at)
     assert len(at.text_area[0].value) > 200_000
+
+
+# what was told
+
+
+def test_a_coach_writes_down_what_a_member_told(log: Log, show: Open):
+    gym_of_one = Gym(log)
+    gym_of_one.plan("Now", sets=3, pieces=("Quay",))
+    at = part(show(log, "coach"), "results")
+    at = opened(at, "coach_message")
+    at.selectbox(key="told_who").set_value(gym_of_one.who).run()
+    key = f"told_{gym_of_one.who}_{gym_of_one.step('Now').id}"
+    at.number_input(key=f"{key}_sets").set_value(3)
+    at.text_input(key=f"{key}_score_{gym_of_one.piece('Quay')}").set_value("4:10")
+    next(each for each in at.button if each.label == "Write it down").click().run()
+    assert not at.exception
+    assert "Written down. Ana: Now, 3 sets; Quay: 4:10" in words(at)
+    at = show(log, "journal", gym_of_one.who)
+    assert "Written down by the coach." in words(at)
+    at = part(show(log, "coach"), "results")
+    at = opened(at, "coach_message")
+    at.selectbox(key="told_who").set_value(gym_of_one.who).run()
+    next(each for each in at.button if each.label == "Write it down").click().run()
+    assert "Nothing of it is said yet" in words(at)
+
+
+def test_the_coach_is_asked_which_session_a_result_was(log: Log, own: Log, show: Open):
+    """The session is of tomorrow, and the result of today holds one of its two sets."""
+    member = people.add_member(log, "Aldis")
+    squat = people.add_lift(log, "front squat", "barbell")
+    with log.act("a wave") as act:
+        sets = [NewPlannedSet(squat.id, 2, 5, load=Mass(Decimal(60), "kg"))]
+        wave = log_waves.add_wave(act, "Tide", [NewStep("Squats", 1, sets)])
+        log_waves.start_wave(act, member.id, wave, this_day())
+    step = today.steps(log, member.id)[0].id
+    at = paste(part(show(log, "coach"), "results"), logged(own, "Aldis"))
+    assert f"Aldis, {this_day().isoformat()}: was it one of these?" in words(at)
+    at.button(key=f"coach_was_{this_day()}_{step}").click().run()
+    assert not at.exception
+    assert "1 of 2 sets of Squats" in words(at)
+    assert "was it one of these?" not in words(at)
+    assert [row.member_step_id for entry in journal.sessions(log, member.id) for row in entry.sets] == [step]
+
+
+def test_a_result_that_was_no_planned_session_is_left_alone(log: Log, own: Log, show: Open):
+    member = people.add_member(log, "Aldis")
+    squat = people.add_lift(log, "front squat", "barbell")
+    with log.act("a wave") as act:
+        sets = [NewPlannedSet(squat.id, 2, 5, load=Mass(Decimal(60), "kg"))]
+        log_waves.start_wave(act, member.id, log_waves.add_wave(act, "Tide", [NewStep("Squats", 1, sets)]), this_day())
+    at = paste(part(show(log, "coach"), "results"), logged(own, "Aldis"))
+    at.button(key=f"coach_alone_{member.id}_{this_day()}").click().run()
+    assert "was it one of these?" not in words(at)
+    assert today.steps(log, member.id)[0].state == "planned"

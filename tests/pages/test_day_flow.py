@@ -9,11 +9,14 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.day import this_day
-from tests.pages.conftest import Open, tap, words
+from tests.pages.conftest import Open, opened, tap, words
+from tests.situations import WARM_UP, Gym
+from tests.undoing import undo_newest
 from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.day import today, training
+from tracker.desk.history import journal
 from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.log import waves as log_waves
@@ -219,3 +222,49 @@ def test_a_test_takes_attempts_until_the_member_ends_it_and_leads_on_to_the_piec
         ("112.5", "missed", "test"),
         ("112.5", "missed", "test"),
     ]
+
+
+def test_a_piece_that_was_left_open_yesterday_is_done_now_or_left_out(log: Log, show: Open):
+    gym = Gym(log)
+    gym.plan("Old", -1, pieces=("Quay",))
+    gym.do("Old", days=-1)
+    at = show(log, "today", gym.who)
+    assert "its piece is still open" in words(at)
+    labels = {each.label: each.key for each in at.button}
+    tap(at, labels["Do it now"])
+    assert "Next piece: Quay" in words(at) or "Quay" in words(at)
+    undo_newest(log, gym.who)
+    at = show(log, "today", gym.who)
+    tap(at, {each.label: each.key for each in at.button}["Leave it out"])
+    assert "its piece is still open" not in words(at)
+
+
+def test_a_warm_up_can_be_left_out_on_the_page(log: Log, show: Open):
+    gym = Gym(log)
+    gym.plan("Now", text=WARM_UP)
+    at = tap(show(log, "today", gym.who), "warm_up_out")
+    assert "Warm-up: left out" in [each.label for each in at.expander]
+
+
+def test_a_session_from_memory_is_one_touch_then_asks_how_hard_and_how_long(log: Log, show: Open):
+    gym = Gym(log)
+    gym.plan("Now", sets=5)
+    at = show(log, "today", gym.who)
+    tap(at, "all_as_planned")
+    assert "Logged Now as planned: 5 sets" in words(at)
+    assert 'class="rest"' not in words(at)
+    step = gym.step("Now").id
+    at.number_input(key=f"rate_{step}_minutes").set_value(55).run()
+    next(each for each in at.get("button_group") if each.key == f"rate_{step}").set_value(7).run()
+    assert not at.exception
+    (row,) = [entry.session for entry in journal.sessions(log, gym.who)]
+    assert (row.rating, row.minutes) == (7, 55)
+
+
+def test_done_yesterday_as_planned_goes_on_there_and_leaves_today_alone(log: Log, show: Open):
+    gym = Gym(log)
+    gym.plan("Saturday", pieces=("Quay",))
+    at = tap(opened(show(log, "today", gym.who), "session_menu"), "menu_yesterday")
+    assert at.query_params["day"] == (gym.day - timedelta(days=1)).isoformat()
+    assert "You are writing on **yesterday**" in words(at)
+    assert "Quay" in words(at)

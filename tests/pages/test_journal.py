@@ -11,9 +11,13 @@ from sqlalchemy import func, select
 from tests.day import this_day
 from tests.loads import kg
 from tests.pages.conftest import Open, words
+from tracker.conditioning.ladder import Steady
+from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.day import training
 from tracker.desk.history import journal
 from tracker.desk.people import people
+from tracker.desk.pieces import conditioning
+from tracker.desk.pieces.conditioning import Said
 from tracker.log.models import Change
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
@@ -227,3 +231,21 @@ def test_ten_years_are_shown_ten_sessions_at_a_time(ten_years: Log, show: Open):
     assert sum(1 for button in at.button if button.label == "Change") == 20
     for name in ("month", "weeks", "acts"):
         assert not view(at, name).exception
+
+
+def test_a_score_its_time_and_its_note_are_mended_from_the_journal(log: Log, show: Open, wren):
+    piece = conditioning.add_piece(log, Piece("Quay", "for time", (Task("burpee", Steady(5)),), rounds=3))
+    row = conditioning.log_score(log, wren.id, piece.id, that_day(), Said("8:41"))
+    at = show(log, "journal")
+    at.button(key=f"journal_open_{row.session_id}").click().run()
+    at.pills(key=f"journal_score_{row.session_id}").set_value(row.id).run()
+    at.text_input(key=f"mending_{row.id}_text").set_value("8:14")
+    at.text_area(key=f"mending_{row.id}_note").set_value("typed it the wrong way round")
+    submit(at, "Save the change")
+    assert not at.exception
+    ((mended,),) = [entry.scores for entry in journal.sessions(log, wren.id)]
+    assert (mended.score.time_s, mended.score.note) == (494, "typed it the wrong way round")
+    assert "8:14; “typed it the wrong way round”" in words(at)
+    at.button(key=f"mending_{row.id}_remove").click().run()
+    assert not at.exception
+    assert not [score for entry in journal.sessions(log, wren.id) for score in entry.scores]

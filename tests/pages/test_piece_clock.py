@@ -142,3 +142,49 @@ def test_the_clock_of_another_piece_is_put_away_first(show: Open, log: Log, anna
     at.selectbox[0].set_value(other.id).run()
     tap(at, "clock_away")
     assert "Start the clock" in button_labels(at)
+
+
+FOR_TIME = Piece("A", "for time", (Task("deadlift", Steady(10)), Task("burpee", Steady(5))), rounds=3, cap_s=900)
+
+
+def test_at_the_cap_nothing_is_chosen_that_nobody_did(show: Open, log: Log, anna: MemberRecord):
+    """The clock ran out by itself: whether all of it was done by then only the member knows."""
+    piece = conditioning.add_piece(log, FOR_TIME)
+    clocks.start_clock(log, anna.id, piece.id, this_day(), count_in_s=0, at=moment() - 1000)
+    at = show(log, "conditioning", anna.id)
+    assert "Time is up. Enter your score below." in words(at)
+    way = field(at, "button_group", "_way")
+    assert (way.label, way.value) == ("Did you finish?", None)
+    assert at.button(key="score_log").label == "Log it"
+    tap(at, "score_log")
+    assert "says nothing yet" in words(at)
+    assert scores(log, anna) == ()
+    field(at, "button_group", "_way").set_value("Finished").run()
+    assert field(at, "text_input", "_time").value == ""  # that it took the whole time nobody said
+    field(at, "button_group", "_way").set_value("Ran into the cap").run()
+    field(at, "button_group", "_rounds").set_value(2).run()
+    tap(at, "score_log")
+    assert "Logged A: CAP + 15" in words(at)
+    assert "30 of 45" in words(at)
+
+
+def test_a_piece_for_time_without_places_asks_too_at_its_cap(show: Open, log: Log, anna: MemberRecord):
+    tasks = (Task("run to the corner", no_amount=True), Task("burpee", Steady(5)))
+    piece = conditioning.add_piece(log, Piece("A", "for time", tasks, rounds=3, cap_s=900))
+    clocks.start_clock(log, anna.id, piece.id, this_day(), count_in_s=0, at=moment() - 1000)
+    at = show(log, "conditioning", anna.id)
+    assert field(at, "button_group", "_way").value is None
+    assert at.button(key="score_log").label == "Log it"
+    field(at, "button_group", "_way").set_value("Finished").run()
+    assert field(at, "text_input", "_time").value == ""
+
+
+def test_stopped_with_rounds_left_it_is_asked_whether_that_was_all(show: Open, log: Log, anna: MemberRecord):
+    piece = conditioning.add_piece(log, FOR_TIME)
+    began = clocks.start_clock(log, anna.id, piece.id, this_day(), count_in_s=0, at=moment() - 500)
+    clocks.tap_round(log, began.id, at=began.clock.started + 100)
+    clocks.stop_clock(log, began.id, at=began.clock.started + 400)
+    at = show(log, "conditioning", anna.id)
+    assert field(at, "button_group", "_way").value is None
+    field(at, "button_group", "_way").set_value("Finished").run()
+    assert field(at, "text_input", "_time").value == "6:40"  # of the stop, which somebody touched

@@ -200,6 +200,7 @@ def test_the_session_can_wait_be_easier_or_be_left_out(log: Log, anna: MemberRec
     step = today.steps(log, anna.id)[0]
     assert step.due == this_day() + timedelta(days=2)
     assert "Begin it now" in [each.label for each in at.button]
+    assert ", moved from today" in words(at)
     tap(at, "menu_begin")
     assert "5 × 70 kg" in words(at)
     tap(opened(at, "session_menu"), "menu_skip")
@@ -382,3 +383,18 @@ def test_a_max_of_two_dumbbells_is_said_of_each(demo_log: Log, show: Open):
     said = next(each for each in words(at).splitlines() if "% of your" in each)
     assert f"{line.reference.reps}RM" in said
     assert " kg each" in said.partition("% of your")[2]
+
+
+@pytest.mark.parametrize(
+    ("way", "ended", "outcome", "reps"), [("missed_it", "missed", "missed", 3), ("change_it", "cut", "cut", 4)]
+)
+def test_fewer_repetitions_are_two_touches(
+    log: Log, anna: MemberRecord, show: Open, way: str, ended: str, outcome: str, reps: int
+):
+    at = tap(show(log), way)
+    pills = next(each for each in at.get("button_group") if str(each.key).endswith(f"_fewer_{ended}"))
+    pills.set_value(reps).run()
+    assert not at.exception
+    row = done(log, anna.id)[0]
+    assert (row.reps, row.outcome, str(row.load)) == (reps, outcome, "70 kg")
+    assert at.button(key="log_as_asked").label.startswith("Done: 5")

@@ -40,8 +40,7 @@ def _say(found: Next) -> None:
     if found.session and found.kind != "nothing":
         click.echo(found.session.words)
     if found.warm_up and not found.warm_up.begun:
-        state = "done" if found.warm_up.done else "to do"
-        click.echo(f"Warm-up ({state}): {' '.join(found.warm_up.lines)}")
+        click.echo(f"Warm-up ({found.warm_up.state}): {' '.join(found.warm_up.lines)}")
     if found.kind in ("set", "piece"):
         which = f", {found.which}" if found.which else ""
         click.echo(f"Next: {found.title}{which}: {found.words}")

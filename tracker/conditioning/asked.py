@@ -16,11 +16,14 @@ def scheme_words(piece: Piece) -> str:
     cap = f", cap {time_words(piece.cap_s)}" if piece.cap_s else ""
     every = f"every {time_words(piece.work_s or 0)}, {counted(piece.intervals or 0, 'time')}"
     turns = f"{counted(piece.intervals or 0, 'time')} {time_words(piece.work_s or 0)} of work, {time_words(piece.rest_s)} of rest"
+    each = f"{counted(piece.intervals or 0, 'time')}, each for time" + (
+        f", {time_words(piece.rest_s)} of rest between" if piece.rest_s else ""
+    )
     said = {
         "as many as possible": f"as many reps as possible{time}",
         "for time": f"{_rounds(piece)}for time{cap}",
         "every minute": every,
-        "work and rest": turns,
+        "work and rest": each if piece.timed_intervals else turns,
         "distance": f"as far as possible{time}",
         "calories": f"as many calories as possible{time}",
         "heaviest": f"the heaviest load{time}",
@@ -30,7 +33,10 @@ def scheme_words(piece: Piece) -> str:
     parts = (
         said + (f": {run_words(run)}" if run and _changes(run) else ""),
         "one movement each time, in turn" if piece.in_turn else "",
-        {"lowest": "the lowest counts", "completed": "intervals done in full count"}.get(piece.scored_by, ""),
+        {
+            "lowest": "the slowest counts" if piece.timed_intervals else "the lowest counts",
+            "completed": "intervals done in full count",
+        }.get(piece.scored_by, ""),
         f"with {piece.partners} partners" if piece.partners > 1 else "",
         f"tie-break at {piece.tie_break}" if piece.tie_break else "",
         piece.setting,

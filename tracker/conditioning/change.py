@@ -73,8 +73,12 @@ def measured(score: Score) -> tuple[float, float] | None:
 
     A capped piece has none: its place in a ranking is not a time. Nor has one that was stopped early.
     """
-    if score.ended != "finished":
+    if score.ended != "finished" or score.about:
         return None
+    if score.piece.timed_intervals:
+        times = score.all_intervals_s
+        counts = float(max(times) if score.piece.scored_by == "lowest" else sum(times)) if times else None
+        return None if counts is None else (counts, counts)
     if score.load is not None:
         return float(score.load.kg), float(score.load.kg)
     if score.piece.kind == "for time":
@@ -153,7 +157,7 @@ def _verdict(relative: tuple[float, float], limits: tuple[Limits, Limits] | None
 def _difference(before: Score, now: Score) -> str:
     old, new = measured(before) or (0.0, 0.0), measured(now) or (0.0, 0.0)
     low, high = new[0] - old[1], new[1] - old[0]
-    if now.piece.kind == "for time":
+    if now.piece.better == "less":
         return "the same time" if not low else f"{time_words(abs(low))} {'faster' if low < 0 else 'slower'}"
     unit = "kg" if now.load is not None else now.unit
     if low != high:

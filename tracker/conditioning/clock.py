@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any, Literal
 
-from tracker.conditioning.pieces import IN_INTERVALS, Piece
+from tracker.conditioning.pieces import IN_INTERVALS, LONGEST_S, Piece
 from tracker.errors import BadInputError
 
 Phase = Literal["ready", "count-in", "work", "rest", "over"]
@@ -21,7 +21,10 @@ BOUNCE_S = 1.0  # two taps within it are one touch; our choice
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """What the clock has to keep: a count-in, a time or a cap, or intervals of work and rest; seconds."""
+    """What the clock has to keep: a count-in, a time or a cap, or intervals of work and rest; seconds.
+
+    Intervals without `work_s` take as long as they take: each ends with a tap, and the rest after it begins.
+    """
 
     count_in_s: int = COUNT_IN_S
     cap_s: int | None = None
@@ -67,6 +70,21 @@ class Clock:
         return plan.cap_s
 
     @property
+    def by_taps(self) -> bool:
+        """Whether its intervals end by taps, not by time."""
+        return bool(self.plan.intervals) and not self.plan.work_s
+
+    @property
+    def each_s(self) -> tuple[int, ...]:
+        """Whole seconds that each interval took which was ended by a tap; the rest after it is none of it."""
+        starts = [self.zero or 0.0, *(tap + self.plan.rest_s for tap in self.taps)]
+        return (
+            tuple(max(1, round(tap - start)) for start, tap in zip(starts, self.taps, strict=False))
+            if self.by_taps
+            else ()
+        )
+
+    @property
     def splits_s(self) -> tuple[int, ...]:
         """Whole seconds from the beginning of the piece at which rounds were tapped, rising."""
         ends = (round(tap - (self.zero or 0.0)) for tap in self.taps)
@@ -77,7 +95,7 @@ class Clock:
         return self if self.started is not None else replace(self, started=now)
 
     def tap(self, now: float) -> Clock:
-        """Note that a round is finished. A bounce of the finger, or a tap in the count-in or after the end, is none.
+        """Note that a round is finished; after the last interval that is timed by itself the clock stops. A bounce of the finger, or a tap in the count-in or after the end, is none.
 
         Raises:
             BadInputError: if the clock was never started, or `now` lies before the last tap.
@@ -87,12 +105,34 @@ class Clock:
         last = self.taps[-1] if self.taps else self.zero
         if self.taps and now < last:
             raise BadInputError("The clock of this device was set back.", mend="Enter the times of the rounds by hand.")
-        late = self.reading(now).phase == "over"
-        return self if late or now - last < BOUNCE_S else replace(self, taps=(*self.taps, now))
+        phase = self.reading(now).phase
+        if phase == "rest" and self.by_taps:
+            mend = f"Touch it once interval {len(self.taps) + 1} is done, or write its time below."
+            raise BadInputError(f"The rest after interval {len(self.taps)} is still on.", mend=mend)
+        late = phase == "over"
+        if late or now - last < BOUNCE_S:
+            return self
+        tapped = replace(self, taps=(*self.taps, now))
+        return tapped.stop(now) if self.by_taps and len(tapped.taps) == self.plan.intervals else tapped
 
     def untap(self) -> Clock:
-        """Take the last tap back."""
-        return replace(self, taps=self.taps[:-1])
+        """Take the last tap back; where it was the one that stopped the clock, it goes on."""
+        ended = self.by_taps and self.taps and self.stopped == self.taps[-1]
+        return replace(self, taps=self.taps[:-1], stopped=None if ended else self.stopped)
+
+    def began_earlier(self, seconds: float) -> Clock:
+        """Let it have begun so many seconds earlier: it was started late. What was tapped and stopped stays at its moment.
+
+        Raises:
+            BadInputError: if it was never started, or so much can't be.
+        """
+        if self.started is None:
+            raise BadInputError("The clock has not been started.", mend="Start it first.")
+        if not 0 < seconds <= LONGEST_S:
+            raise BadInputError(
+                "Nothing says by how much it started late.", mend="Write minutes and seconds, such as 2:00."
+            )
+        return replace(self, started=self.started - seconds)
 
     def stop(self, now: float) -> Clock:
         """Stop it; one that has stopped, or that ended by itself, keeps its end."""
@@ -114,8 +154,17 @@ class Clock:
             return Reading("over", shown, 0.0, self._interval(shown), len(self.taps))
         return self._running(elapsed)
 
+    def _by_taps(self, elapsed: float) -> Reading:
+        number = len(self.taps) + 1
+        began = self.taps[-1] - (self.zero or 0.0) + self.plan.rest_s if self.taps else 0.0
+        if elapsed < began:
+            return Reading("rest", elapsed, began - elapsed, number - 1, len(self.taps))
+        return Reading("work", elapsed, None, number, len(self.taps))
+
     def _running(self, elapsed: float) -> Reading:
         plan = self.plan
+        if self.by_taps:
+            return self._by_taps(elapsed)
         if not plan.work_s or not plan.intervals:
             left = None if plan.cap_s is None else plan.cap_s - elapsed
             return Reading("work", elapsed, left, 0, len(self.taps))
@@ -126,6 +175,8 @@ class Clock:
 
     def _interval(self, elapsed: float) -> int:
         plan = self.plan
+        if self.by_taps:
+            return min(plan.intervals or 0, len(self.taps) + 1)
         if not plan.work_s or not plan.intervals:
             return 0
         return min(plan.intervals, int(elapsed // (plan.work_s + plan.rest_s)) + 1)

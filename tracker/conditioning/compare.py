@@ -134,13 +134,13 @@ def best_mark(score: Score, like: Sequence[Score]) -> Best:
 
 
 def sorting_span(score: Score) -> Span | None:
-    """The number that scores of one key sort by, more being better; None where the piece has none.
+    """The number that scores of one key sort by, more being better; None where the piece has none, or it is only about so.
 
     A capped piece sorts as its cap and a second for each repetition missing (common practice, no source): a key to sort
     by, never shown as a time.
     """
     piece = score.piece
-    if piece.kind == "unscored" or score.ended == "stopped":
+    if piece.kind == "unscored" or score.ended == "stopped" or score.about or score.time_unknown:
         return None
     if score.load is not None:
         return Span(score.load.kg, score.load.kg)
@@ -162,6 +162,10 @@ def _time_span(score: Score) -> Span | None:
 def _interval_span(score: Score) -> Span | None:
     if score.piece.scored_by == "completed":
         return Span(Decimal(score.kept), Decimal(score.kept)) if score.kept is not None else None
+    if score.piece.timed_intervals:
+        times = score.all_intervals_s
+        counts = Decimal(-(max(times) if score.piece.scored_by == "lowest" else sum(times)))
+        return Span(counts, counts) if times else None
     if not score.each:
         return None
     if score.piece.scored_by == "lowest":

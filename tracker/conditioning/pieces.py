@@ -153,7 +153,8 @@ class Piece:
 
     `cap_s` is the time to fill, or the cap of a piece for time. `rounds` ends the rounds of the tasks; None leaves the
     end to the time, or to the tasks' own lists. Pieces in intervals have `intervals` of `work_s` seconds with `rest_s`
-    between; with `in_turn` each interval does the next task, else all of them. `tie_break` names a checkpoint. Tasks stand
+    between; with `in_turn` each interval does the next task, else all of them. Intervals of work and rest that say no seconds
+    ask for so much each, and are timed one by one: "6 x 500 m row, 2:00 rest". `tie_break` names a checkpoint. Tasks stand
     in the order in which they are done: buy-in, rounds, cash-out. `side` is set where `for_side` has made one member's
     piece of it, and `yours` says then which of the two numbers are theirs.
     """
@@ -245,11 +246,17 @@ class Piece:
         return any(task.paired for task in self.tasks)
 
     @property
+    def timed_intervals(self) -> bool:
+        """Whether each interval asks for an amount and takes as long as it takes: its times are the score."""
+        return self.kind == "work and rest" and self.work_s is None
+
+    @property
     def better(self) -> Literal["more", "less", "neither"]:
         """Whether more or less is the better score."""
         if self.kind == "unscored":
             return "neither"
-        return "less" if self.kind == "for time" else "more"
+        by_time = self.kind == "for time" or (self.timed_intervals and self.scored_by != "completed")
+        return "less" if by_time else "more"
 
     @property
     def all_reps(self) -> int | None:
@@ -262,6 +269,11 @@ class Piece:
         if not self.placed or self.ladder.rounds == 1:
             return 0
         return self.ladder.rounds
+
+    @property
+    def ends_to_tap(self) -> int | None:
+        """How many ends its clock notes: of rounds, or of intervals that are timed one by one."""
+        return self.intervals if self.timed_intervals else self.rounds_to_tap
 
     @property
     def length_s(self) -> int | None:
@@ -321,7 +333,7 @@ def _complaints(piece: Piece) -> list[tuple[str, str]]:
         (piece.kind in TIMED and piece.cap_s is None, "it needs the time to fill.", "Write such as 12:00."),
         (_no_end(piece), "nothing says how many rounds there are.", "Write the rounds, or the list, such as 21-15-9."),
         (
-            piece.kind in IN_INTERVALS and not (piece.work_s and piece.intervals),
+            (piece.kind in IN_INTERVALS and not piece.intervals) or _no_work(piece),
             "it needs the length of an interval and how many there are.",
             "Write such as every 1:00, 10 times.",
         ),
@@ -348,6 +360,14 @@ def with_amount_of(task: Task, of: Task) -> Task:
 def in_order(tasks: Iterable[Task]) -> list[Task]:
     """Return movements in the order in which their parts are done."""
     return sorted(tasks, key=lambda task: PARTS.index(task.part))
+
+
+def _no_work(piece: Piece) -> bool:
+    """Whether nothing says how long or how much an interval is."""
+    if piece.kind not in IN_INTERVALS or piece.work_s:
+        return False
+    amounts = [not (task.no_amount or task.most) for task in piece.tasks]
+    return piece.kind == "every minute" or not all(amounts) or all(task.measure == "s" for task in piece.tasks)
 
 
 def _no_end(piece: Piece) -> bool:

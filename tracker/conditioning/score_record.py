@@ -9,7 +9,7 @@ from typing import Any, cast, get_args
 from tracker.conditioning.counts import Count
 from tracker.conditioning.piece_record import task_from, task_record
 from tracker.conditioning.pieces import SIDES, Piece, Side
-from tracker.conditioning.plain_values import choice, decimal, keyed, listed, text, whole
+from tracker.conditioning.plain_values import choice, decimal, flag, keyed, listed, text, whole
 from tracker.conditioning.scores import Ended, Score, Swap
 from tracker.conditioning.sides import for_side
 from tracker.errors import BadInputError
@@ -19,8 +19,10 @@ _PLAIN: dict[str, Callable[[Any, str], Any]] = {
     **dict.fromkeys(("time_s", "kept", "tie_break_s"), whole),
     "ended": lambda value, where: choice(value, get_args(Ended), where),
     "note": text,
+    "about": flag,
+    "partner": text,
 }
-PLAIN = ("time_s", "ended", "kept", "tie_break_s", "note")
+PLAIN = ("time_s", "ended", "kept", "tie_break_s", "note", "about", "partner")
 
 
 def score_record(score: Score) -> dict[str, Any]:
@@ -28,6 +30,9 @@ def score_record(score: Score) -> dict[str, Any]:
     record: dict[str, Any] = {"day": score.day.isoformat(), **{name: getattr(score, name) for name in PLAIN}}
     record["count"] = [score.count.low, score.count.high] if score.count else None
     record["load"] = [plain(score.load.amount), score.load.unit] if score.load else None
+    record["about"] = score.about or None
+    record["short"] = [list(each) for each in score.short]
+    record["each_s"] = list(score.each_s)
     record["each"] = [[each.low, each.high] for each in score.each]
     record["side"] = score.piece.side
     record["splits_s"] = list(score.splits_s)
@@ -52,6 +57,8 @@ def score_from(piece: Piece, record: Mapping[str, Any]) -> Score:
             count=_count(record["count"], where) if "count" in record else None,
             load=_load(record["load"], where) if "load" in record else None,
             each=tuple(_count(each, where) for each in listed(record.get("each", ()), where)),
+            each_s=tuple(whole(each, where) for each in listed(record.get("each_s", ()), where)),
+            short=tuple(_short(each, where) for each in listed(record.get("short", ()), where)),
             splits_s=tuple(whole(each, where) for each in listed(record.get("splits_s", ()), where)),
             swaps=tuple(
                 Swap(whole(keyed(swap, where)["index"], where), task_from(swap["task"], where=where))
@@ -60,6 +67,11 @@ def score_from(piece: Piece, record: Mapping[str, Any]) -> Score:
         )
     except (KeyError, TypeError, ValueError, IndexError, AttributeError) as err:
         raise BadInputError("This is no record of a score.", where=piece.title, mend="Enter the score again.") from err
+
+
+def _short(value: object, where: str) -> tuple[int, int]:
+    number, done = (whole(each, where) for each in listed(value, where))
+    return number, done
 
 
 def _count(value: object, where: str) -> Count:

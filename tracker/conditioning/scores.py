@@ -33,7 +33,9 @@ class Score:
     """The score of one piece on one day.
 
     `count`: repetitions (metres, calories) in all, also of a capped piece. `time_s`: seconds that it took, or after
-    which it was stopped. `each`: the result of each interval; `kept`: intervals done in full. `splits_s`: seconds from
+    which it was stopped; `about` where that is only about so. A piece for time that was finished may be without: then nobody
+    knows it. `each`: the result of each interval; `each_s`: the seconds of each, where they are timed one by one; `kept`: intervals done in full; `short`: of those that were not the number, from 1, and how much was
+    done in it, where somebody says. `partner` is a name that the member typed, and stays with them as a note does. `splits_s`: seconds from
     the start at which rounds were finished. A tie-break is kept and shown, and decides nothing in a member's own
     history. No swaps means as prescribed. Where repetitions say no place in the piece, the count is only a number, and may
     be missing. `piece` is the one that this member did (`for_side`).
@@ -51,11 +53,16 @@ class Score:
     splits_s: tuple[int, ...] = ()
     swaps: tuple[Swap, ...] = ()
     note: str = ""
+    about: bool = False
+    each_s: tuple[int, ...] = ()
+    short: tuple[tuple[int, int], ...] = ()
+    partner: str = ""
 
     def __post_init__(self) -> None:
         _check_swaps(self)
         _check_result(self)
         _check_splits(self)
+        _check_short(self)
 
     @property
     def tasks(self) -> tuple[Task, ...]:
@@ -115,9 +122,24 @@ class Score:
     @property
     def lasted_s(self) -> int | None:
         """Seconds that it lasted: as noted, or the time to fill; None where nothing says."""
-        if self.time_s is not None or self.ended == "stopped":
+        if self.time_s is not None or self.ended == "stopped" or self.time_unknown:
             return self.time_s
         return self.piece.length_s
+
+    @property
+    def time_unknown(self) -> bool:
+        """Whether a piece for time was finished and nobody knows when."""
+        return self.piece.kind == "for time" and self.ended == "finished" and self.time_s is None
+
+    def asked_in(self, number: int) -> int | None:
+        """How much an interval, from 1, asks for; None where it asks for several movements, or for no fixed amount."""
+        task = self.tasks[(number - 1) % len(self.tasks)] if self.piece.in_turn or len(self.tasks) == 1 else None
+        return None if task is None or task.most or task.no_amount else task.amount.at(0)
+
+    @property
+    def all_intervals_s(self) -> tuple[int, ...]:
+        """Seconds of the intervals, where those of all are known; else empty."""
+        return self.each_s if len(self.each_s) == self.piece.intervals else ()
 
     def per_movement(self) -> tuple[Count, ...]:
         """Repetitions of each movement as done, in order; a range where the count was lost; empty without a count."""
@@ -166,6 +188,10 @@ def _check_result(score: Score) -> None:
         )
     if score.time_s is not None and score.time_s < 1:
         raise BadInputError(f"{title}: a time of {score.time_s} seconds can't be.", mend="Write such as 8:41.")
+    if score.about and score.time_s is None:
+        raise BadInputError(f"{title}: nothing says about what time.", mend="Write such as about 11:00.")
+    if score.each_s and not (piece.timed_intervals and all(0 < each <= LONGEST_S for each in score.each_s)):
+        raise BadInputError(f"{title}: no such times of intervals can be.", mend="Write such as 1:52, 1:50, 1:55.")
     if score.count is not None and score.done.placed:
         for total in (score.count.low, score.count.high):
             score.ladder.position(total)  # refuses what can't be
@@ -186,7 +212,11 @@ def _check_result(score: Score) -> None:
             "intervals",
             f"Write such as {piece.intervals}/{piece.intervals}.",
         ),
-        "work and rest": (_intervals_are_whole(score), "a result for each interval", "Write such as 577, 570, 564 m."),
+        "work and rest": (
+            _intervals_are_whole(score),
+            "a result for each interval",
+            f"Write such as {'1:52, 1:50, 1:55' if piece.timed_intervals else '577, 570, 564 m'}, and at most {piece.intervals}.",
+        ),
         "unscored": (score.total is None and score.load is None, "no score", "Leave it out."),
     }
     fits, what, mend = wants[piece.kind]
@@ -206,9 +236,9 @@ def _check_result(score: Score) -> None:
 
 def _time_is_whole(score: Score) -> bool:
     if not score.done.placed:
-        return score.ended != "finished" or score.time_s is not None
+        return True
     if score.ended == "finished":
-        return score.time_s is not None and (score.count is None or score.count.known == score.ladder.all_reps)
+        return score.count is None or score.count.known == score.ladder.all_reps
     unfinished = score.count is not None and score.count.high < (score.ladder.all_reps or 0)
     return unfinished and (score.ended == "stopped" or score.time_s in (None, score.piece.cap_s))
 
@@ -217,7 +247,34 @@ def _intervals_are_whole(score: Score) -> bool:
     most = score.piece.intervals or 0
     if score.kept is not None and not 0 <= score.kept <= most:
         return False
-    return (score.kept is not None or bool(score.each)) and len(score.each) <= most
+    some = score.kept is not None or bool(score.each or score.each_s)
+    return some and max(len(score.each), len(score.each_s)) <= most and not (score.each and score.piece.timed_intervals)
+
+
+def _check_short(score: Score) -> None:
+    if not score.short:
+        return
+    title, piece = score.piece.title, score.piece
+    numbers = [number for number, _ in score.short]
+    missing = (piece.intervals or 0) - (score.kept or 0)
+    if (
+        score.kept is None
+        or numbers != sorted(set(numbers))
+        or not all(1 <= n <= (piece.intervals or 0) for n in numbers)
+    ):
+        raise BadInputError(
+            f"{title}: no such minutes or intervals can be.", mend="Write such as 10/12, minute 8: 0, minute 10: 6."
+        )
+    if len(numbers) > missing:
+        what = f"{title}: {counted(len(numbers), 'interval')} fell short, and {missing:,} were not done in full."
+        raise BadInputError(what, mend="Count again.")
+    for number, done in score.short:
+        asked = score.asked_in(number)
+        if done < 0 or (asked is not None and done >= asked):
+            what = (
+                f"{title}: {done:,} of the {asked or 0:,} that number {number:,} asks for is not less than all of it."
+            )
+            raise BadInputError(what, mend="Leave out what was done in full.")
 
 
 def _check_splits(score: Score) -> None:

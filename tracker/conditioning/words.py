@@ -27,7 +27,12 @@ _CAP_AT = re.compile(r"(?:cap\s*,\s*(.+?)(?:\s+done)?|(.+)\s+at\s+the\s+cap)")
 _STOPPED = re.compile(r"stopped(?:\s+(?:at|after)\s+([\d:]+(?:\s*(?:s|min))?))?(?:\s*,\s*(.+))?")
 _AMOUNT = re.compile(rf"({_ONE})\s*(m|metres?|cal|calories)?")
 _CAP_ALONE = re.compile(rf"cap(?:\s*,\s*({_ONE})(?:\s*reps?)?)?")
-_KEPT = re.compile(r"(\d{1,4})\s*(?:/|of)\s*(\d{1,4})(?:\s+(?:intervals?|rounds?))?")
+_ABOUT = re.compile(r"(?:about|around|roughly|ca\.?|~)\s*(?=\d)")
+_DONE = re.compile(r"(?:done|finished)(?:\s*,?\s*(?:time\s+not\s+known|without\s+a\s+time))?")
+_KEPT = re.compile(
+    r"(\d{1,4})\s*(?:/|of)\s*(\d{1,4})(?:\s+(?:intervals?|rounds?))?((?:,\s*(?:minute|interval)\s+\d{1,4}:\s*\d{1,6})*)"
+)
+_SHORT = re.compile(r"(?:minute|interval)\s+(\d+):\s*(\d+)")
 
 
 def parse_score(
@@ -39,6 +44,7 @@ def parse_score(
     splits: str = "",
     tie_break: str = "",
     note: str = "",
+    partner: str = "",
     unit: Unit | None = None,
 ) -> Score:
     """Read a score of `piece` in words.
@@ -47,11 +53,12 @@ def parse_score(
         piece: What was done.
         day: The day it was done.
         text: Such as "through the 15s, plus 8", "7 + 12", "between 150 and 160", "8:41", "CAP + 13", "10/12",
-            "577, 570, 564 m", "148 cal", "92.5 kg"; with "stopped at 6:30, ..." before it where it was not finished.
+            "1:52, 1:50", "577, 570, 564 m", "148 cal", "92.5 kg"; of a time "about 11:00", or "done" where nobody knows it; with "stopped at 6:30, ..." before it where it was not finished.
         swaps: Such as "toes-to-bar -> sit-up; kettlebell swing -> kettlebell swing, 12 kg", or the swaps themselves.
         splits: Times from the start at which rounds ended, such as "0:34 1:43 3:28".
         tie_break: The time at the piece's checkpoint, such as "4:10".
         note: Anything else.
+        partner: Who did it with them, as they typed it.
         unit: The unit of a load or of a swapped load written without one.
 
     Raises:
@@ -70,7 +77,7 @@ def parse_score(
     if stopped:
         score = replace(score, ended="stopped", time_s=parse_time(stopped[1]) if stopped[1] else None)
     tie = parse_time(tie_break, where="tie-break") if tie_break.strip() else None
-    return replace(score, splits_s=times, tie_break_s=tie, note=note)
+    return replace(score, splits_s=times, tie_break_s=tie, note=note, partner=partner)
 
 
 def score_words(score: Score) -> str:
@@ -109,6 +116,8 @@ def _read_timed(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> 
 
 def _read_for_time(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
     whole = replace(piece, tasks=_done(piece, swaps))
+    if _DONE.fullmatch(text) or _ABOUT.match(text):
+        return _read_unsure(piece, day, text, swaps)
     if not whole.placed:
         return _read_time_alone(piece, day, text, swaps)
     if found := _CAP.fullmatch(text):
@@ -119,6 +128,14 @@ def _read_for_time(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) 
     if re.fullmatch(r"[\d:]+(?:\s*(?:s|sec|min))?", text) and (":" in text or not text.isdigit()):
         return Score(piece, day, time_s=parse_time(text, where=piece.title), swaps=swaps)
     return Score(piece, day, count=_count(piece, text, swaps), ended="stopped", swaps=swaps)
+
+
+def _read_unsure(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
+    """Read a time that is only about so, or that nobody knows."""
+    about = _ABOUT.match(text)
+    if about is None:
+        return Score(piece, day, swaps=swaps)
+    return Score(piece, day, time_s=parse_time(text[about.end() :], where=piece.title), swaps=swaps, about=True)
 
 
 def _read_time_alone(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
@@ -138,7 +155,11 @@ def _read_intervals(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...])
             raise BadInputError(
                 f"{piece.title} has {piece.intervals} intervals, not {found[2]}.", mend="Write such as 10/12."
             )
-        return Score(piece, day, kept=int(found[1]), swaps=swaps)
+        short = tuple((int(number), int(done)) for number, done in _SHORT.findall(found[3]))
+        return Score(piece, day, kept=int(found[1]), swaps=swaps, short=short)
+    if piece.timed_intervals:
+        times = tuple(parse_time(part, where=piece.title) for part in re.split(r"[\s,;]+", text) if part)
+        return Score(piece, day, each_s=times, swaps=swaps)
     parts = [part for part in re.split(r"\s*(?:,\s+|;)\s*", text) if part]
     return Score(piece, day, each=tuple(_amount(piece, part) for part in parts), swaps=swaps)
 
@@ -175,13 +196,28 @@ def _said(score: Score) -> str:
     piece, total = score.piece, score.total
     if score.load is not None:
         return str(score.load)
-    if score.kept is not None:
-        return f"{score.kept}/{piece.intervals}"
-    if score.each:
-        return ", ".join(str(each) for each in score.each) + f" {piece.tasks[0].measure}"
+    if score.kept is not None or score.each or score.each_s:
+        return _said_intervals(score)
+    if score.time_unknown:
+        return "done, time not known"
     if piece.kind == "for time" and score.ended == "finished" and score.time_s:
-        return time_words(score.time_s)
+        return f"about {time_words(score.time_s)}" if score.about else time_words(score.time_s)
     return _said_count(score, total)
+
+
+def _said_intervals(score: Score) -> str:
+    piece = score.piece
+    if score.kept is not None:
+        short = (f"{name_of(piece)} {number}: {done}" for number, done in score.short)
+        return ", ".join((f"{score.kept}/{piece.intervals}", *short))
+    if score.each_s:
+        return ", ".join(map(time_words, score.each_s))
+    return ", ".join(str(each) for each in score.each) + f" {piece.tasks[0].measure}"
+
+
+def name_of(piece: Piece) -> str:
+    """Name one of the intervals of a piece, in small letters."""
+    return "minute" if piece.work_s == 60 and not piece.rest_s else "interval"
 
 
 def _said_count(score: Score, total: Count | None) -> str:

@@ -26,7 +26,7 @@ from tracker.limits import MOST_MINUTES, MOST_RATING
 from tracker.strength.records import Kind, Outcome
 from tracker.units import Mass, check_load
 
-VERSION = 1
+VERSION = 2  # from 2 on a score may be only about so, without a time, or of intervals timed one by one; else as of 1
 # As a lift is done, in the words of the trade; "unasked" is a lift whose implement nobody has said yet.
 Held = Literal["unasked", "barbell", "dumbbells", "dumbbell", "kettlebells", "kettlebell", "machine", "body", "other"]
 MaxSource = Literal["tested", "declared"]
@@ -79,6 +79,11 @@ class Result:
     maxes: tuple[ResultMax, ...] = ()  # only where the member says so
 
 
+def asks_newer(score: Score) -> bool:
+    """Whether a score says what version 1 did not know: a time that is only about so or unknown, intervals one by one."""
+    return score.about or score.time_unknown or score.piece.timed_intervals or bool(score.short)
+
+
 def check_of(text: str, digits: int = 6) -> str:
     """Return the check of a text: equal for texts that differ only in white space and typographic signs."""
     return blake2b(tidy(text).encode(errors="surrogatepass"), digest_size=16).hexdigest()[:digits]
@@ -114,7 +119,7 @@ def piece_print(piece: Piece) -> str:
 
 def score_key(score: Score) -> str:
     """Return what makes two scores the same one: piece, day and result, with what was swapped; notes are not part of it."""
-    kept = {key: value for key, value in score_record(score).items() if key not in ("note", "swaps", "side")}
+    kept = {key: value for key, value in score_record(score).items() if key not in ("note", "partner", "swaps", "side")}
     swaps = [(swap.index, repr(task_key(swap.task))) for swap in score.swaps]
     facts = [score.piece.title.casefold(), piece_print(score.piece), kept, sorted(swaps)]
     return blake2b(dumps(facts, sort_keys=True).encode(), digest_size=16).hexdigest()

@@ -1,6 +1,6 @@
 """A result as a file: JSON with these keys, and nothing else is read.
 
-    tidemark_result  1, the version
+    tidemark_result  the version: 2 where a score is only about so, without a time, or of intervals timed one by one, else 1
     member           name
     day              YYYY-MM-DD
     as_of            YYYY-MM-DDTHH:MM:SSZ, the moment of the newest act in it
@@ -34,6 +34,7 @@ from tracker.exchange.result import (
     Result,
     ResultMax,
     ResultSet,
+    asks_newer,
     check_of,
     check_whole,
     parse_stamp,
@@ -50,12 +51,13 @@ KEYS = {"tidemark_result", "member", "day", "as_of", "rating", "minutes", "sets"
 SET_KEYS = {"lift", "implement", "load", "unit", "reps", "rir", "outcome", "kind", "body_mass", "per_side", "left_out"}
 MAX_KEYS = {"lift", "implement", "reps", "load", "unit", "source", "day", "per_side"}
 AGAIN = "Ask for the file again."
+AT_HOME = ("note", "partner")  # of a score; stays with the member
 
 
 def write_file(result: Result) -> str:
     """Return the text of a result's file."""
     record: dict[str, Any] = {
-        "tidemark_result": VERSION, "member": result.member, "day": result.day.isoformat(), "as_of": stamp(result.as_of),
+        "tidemark_result": VERSION if any(map(asks_newer, result.scores)) else 1, "member": result.member, "day": result.day.isoformat(), "as_of": stamp(result.as_of),
         "rating": result.rating, "minutes": result.minutes, "sets": [_set_record(each) for each in result.sets],
         "scores": [
             {"piece": piece_without_options(each.piece), "score": _score_record(each)} for each in result.scores
@@ -139,7 +141,7 @@ def _max_record(one: ResultMax) -> dict[str, Any]:
 
 
 def _score_record(score: Score) -> dict[str, Any]:
-    return {key: value for key, value in score_record(score).items() if key != "note"}
+    return {key: value for key, value in score_record(score).items() if key not in AT_HOME}
 
 
 def _set(record: object, where: str) -> ResultSet:
@@ -187,7 +189,7 @@ def _score(record: object, where: str) -> Score:
         entry = keyed(record, where)
         _known(entry, {"piece", "score"}, where)
         piece = piece_from(entry["piece"], where=where)
-        return score_from(piece, {key: value for key, value in entry["score"].items() if key != "note"})
+        return score_from(piece, {key: value for key, value in entry["score"].items() if key not in AT_HOME})
     except BadInputError:
         raise
     except (KeyError, TypeError, ValueError, AttributeError, ArithmeticError, RecursionError) as err:

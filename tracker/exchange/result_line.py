@@ -32,6 +32,7 @@ from tracker.exchange.result import (
     Result,
     ResultMax,
     ResultSet,
+    asks_newer,
     check_of,
     check_whole,
     parse_stamp,
@@ -44,7 +45,8 @@ from tracker.units import Mass, Unit, plain
 
 Entry = TypeVar("Entry", "ResultSet", "ResultMax")
 HEAD = "Tidemark result"
-LINE_VERSION = 2  # from 2 on a miss says which repetition failed; a line without one is still written as of 1
+# From 2 on a miss says which repetition failed, from 3 on a score may be what `asks_newer` says; without such as before.
+LINE_VERSION = 3
 LONGEST = 20_000  # letters; a long day has a tenth of them
 SEND_FILE = "Send the file instead of the line."
 AGAIN = "Ask for the line again, all of it, or for the file."
@@ -104,7 +106,8 @@ def write_line(result: Result) -> str:
     Raises:
         BadInputError: if a score says more than a line can carry.
     """
-    version = LINE_VERSION if any(each.outcome == "missed" for each in result.sets) else 1
+    missed = any(each.outcome == "missed" for each in result.sets)
+    version = LINE_VERSION if any(map(asks_newer, result.scores)) else 2 if missed else 1
     fields = [f"{HEAD} {version}", _safe(result.member), result.day.isoformat()]
     fields += [_lift_field(list(group)) for group in _by_lift(result.sets)]
     for score in result.scores:

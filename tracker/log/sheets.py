@@ -110,6 +110,24 @@ def begun_by(session: OrmSession, step_id: str) -> int:
     return len(rows) - len(_untouched(session, step_id))
 
 
+def begun_members(session: OrmSession, step_id: str) -> tuple[str, ...]:
+    """List the members who have begun a step or done it, and so keep it whatever replaces it."""
+    open_ones = {row.id for row in _untouched(session, step_id)}
+    query = (
+        select(MemberStep.id, MemberWave.member_id)
+        .join(MemberWave, MemberStep.member_wave_id == MemberWave.id)
+        .where(MemberStep.step_id == step_id, MemberStep.state != "skipped", MemberWave.ended.is_(None))
+    )
+    rows = session.execute(query, execution_options=OF_ALL)
+    return tuple(dict.fromkeys(member for mine, member in rows if mine not in open_ones))
+
+
+def is_replaced(session: OrmSession, step_id: str) -> bool:
+    """Whether another step, or none, stands in the place of one by now."""
+    found = session.get(WaveStep, step_id)
+    return found is not None and found.replaced_at is not None
+
+
 def _add_row(act: Act, wave_id: str, step: NewStep) -> WaveStep:
     taken = act.session.scalars(select(WaveStep.position).where(WaveStep.wave_id == wave_id)).all()
     row = new_step(step, max(taken, default=-1) + 1)

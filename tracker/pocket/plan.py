@@ -160,7 +160,7 @@ def _on(scene: _Scene, found: Next) -> Record:
         "over": plan.closed,
         "answered": plan.answered,
         "rating": plan.session.rating if plan.session else None,
-        "warm_up": {"lines": list(warm.lines), "done": warm.done} if warm else None,
+        "warm_up": {"lines": list(warm.lines), "done": warm.done or warm.left_out} if warm else None,
         "ramp": [f"{each.reps} × {load_words(each.load, found.line.lift)}" for each in found.ramp]
         if found.line and not withheld(plan, found.line)
         else [],

@@ -17,7 +17,17 @@ from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.base import backups, cached
-from tracker.desk.coach import class_sheet, class_table, due, fulfil_asked, give_back, report, send_result, take_results
+from tracker.desk.coach import (
+    class_sheet,
+    class_table,
+    due,
+    from_message,
+    fulfil_asked,
+    give_back,
+    report,
+    send_result,
+    take_results,
+)
 from tracker.desk.coach.take_results import Takings
 from tracker.desk.day import (
     after,
@@ -29,6 +39,7 @@ from tracker.desk.day import (
     effects,
     falls,
     first_max,
+    from_memory,
     last_time,
     new_max,
     newest,
@@ -185,6 +196,7 @@ CALLS: dict[str, Call] = {
     "clocks.start_clock": lambda log, t, tmp: clocks.start_clock(log, t.id, t.piece_id, this_day()),
     "clocks.tap_round": lambda log, t, tmp: clocks.tap_round(log, t.clock_id),
     "clocks.untap_round": lambda log, t, tmp: clocks.untap_round(log, t.clock_id),
+    "clocks.started_late": lambda log, t, tmp: clocks.started_late(log, t.clock_id, "2:00"),
     "clocks.stop_clock": lambda log, t, tmp: clocks.stop_clock(log, t.clock_id),
     "clocks.put_clock_away": lambda log, t, tmp: clocks.put_clock_away(log, t.clock_id),
     "conditioning.pieces": lambda log, t, tmp: conditioning.pieces(log, t.id),
@@ -236,6 +248,10 @@ CALLS: dict[str, Call] = {
     "sore.ease": lambda log, t, tmp: sore.ease(log, t.id, this_day()),
     "sore.mark_painful": lambda log, t, tmp: sore.mark_painful(log, t.id, t.lift.id),
     "sore_choice.choose": lambda log, t, tmp: sore_choice.choose(log, t.id, t.lift.id, "leave"),
+    "from_message.sessions_of": lambda log, t, tmp: from_message.sessions_of(log, t.id, t.day),
+    "from_message.told_of": lambda log, t, tmp: from_message.told_of(log, t.id, t.day, t.step.id),
+    "from_message.write_down": lambda log, t, tmp: from_message.write_down(log, t.id, t.day, t.step.id, rating=5),
+    "sheets.changed_since_begun": lambda log, t, tmp: sheets.changed_since_begun(log, t.id, t.step.id),
     "fulfil_asked.asked": lambda log, t, tmp: fulfil_asked.asked(log, t.id, t.day),
     "fulfil_asked.say_it_was": lambda log, t, tmp: _was(log, t),
     "resting.ways": lambda log, t, tmp: resting.ways(log, t.id),
@@ -330,6 +346,7 @@ CALLS: dict[str, Call] = {
     "touches.questions": lambda log, t, tmp: touches.questions(log, t.id, this_day(), ()),
     "next.whats_next": lambda log, t, tmp: next_thing.whats_next(log, t.id, this_day()),
     "session_said.tick_warm_up": lambda log, t, tmp: session_said.tick_warm_up(log, t.id, t.step, this_day()),
+    "session_said.leave_out_warm_up": lambda log, t, tmp: session_said.leave_out_warm_up(log, t.id, t.step, this_day()),
     "session_said.untick_warm_up": lambda log, t, tmp: session_said.untick_warm_up(log, t.id, t.step, this_day()),
     "session_said.rate": lambda log, t, tmp: session_said.rate(log, t.id, this_day(), t.step, 7),
     "session_said.leave_unrated": lambda log, t, tmp: session_said.leave_unrated(log, t.id, this_day(), t.step),
@@ -343,6 +360,7 @@ CALLS: dict[str, Call] = {
     "take_results.take_file": lambda log, t, tmp: take_results.take_file(log, "day.txt", t.line),
     "take_results.take_files": lambda log, t, tmp: take_results.take_files(log, [("day.txt", t.line)]),
     "today.day_plan": lambda log, t, tmp: today.day_plan(log, t.id, this_day()),
+    "from_memory.log_as_planned": lambda log, t, tmp: from_memory.log_as_planned(log, t.id, this_day()),
     "today.made_by": lambda log, t, tmp: today.made_by(log, t.id, this_day(), "", "estimated", prefer={}),
     "today.scene_of": lambda log, t, tmp: today.scene_of(log, t.member, t.place, this_day(), {}),
     "today.postpone": lambda log, t, tmp: today.postpone(log, t.id, t.step, today=this_day()),

@@ -11,8 +11,8 @@ from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import class_table as tables
 from tracker.desk.coach import due
-from tracker.desk.day import training
-from tracker.desk.people import people
+from tracker.desk.day import today, training
+from tracker.desk.people import people, places
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.piece_entry import Said
 from tracker.log import waves as log_waves
@@ -117,3 +117,20 @@ def test_who_has_been_away_the_longest_first_pieces_count_too(log, four, squat):
     assert [(each.member.name, each.days, each.long) for each in found] == [
         ("Brannoch", 40, True), ("Corvin", 14, True), ("Aldis", 3, False), ("Delphine", None, False),
     ]  # fmt: skip
+
+
+def test_a_score_of_a_session_of_one_s_own_is_marked(log, four):
+    piece = conditioning.add_piece(log, LADDER)
+    loft = places.add_place(log, "Loft", "kg")
+    people.go_to_place(log, four[1].id, loft.id)
+    with log.act("a wave", four[0].id) as act:
+        wave = log_waves.add_wave(act, "Class", [NewStep("Class", 0, [])])
+        log_waves.start_wave(act, four[0].id, wave, this_day())
+    step = today.steps(log, four[0].id)[0].id
+    conditioning.log_score(log, four[0].id, piece.id, this_day(), Said("through the 12s"), member_step_id=step)
+    for member in four[1:3]:
+        conditioning.log_score(log, member.id, piece.id, this_day(), Said("through the 9s"))
+    (found,) = table_of(log, four).pieces
+    assert {line.member.name: line.own for group in found.groups for line in group.lines} == {
+        "Aldis": "", "Brannoch": "own session, Loft", "Corvin": "own session",
+    }  # fmt: skip

@@ -15,7 +15,7 @@ import pytest
 from tests.day import this_day
 from tests.desk.doing import lift_named, squats_and_presses
 from tests.loads import kg
-from tracker.desk.coach import class_print, class_sheet, class_table, due, report, send_result
+from tracker.desk.coach import class_print, class_sheet, class_table, due, from_message, report, send_result
 from tracker.desk.day import after_miss, effects, sore, sore_choice, today, training
 from tracker.desk.files import deletion, export, take_away
 from tracker.desk.history import journal, training_load, weeks
@@ -77,6 +77,10 @@ PATHS: dict[str, Callable[[Log, MemberRecord], object]] = {
     "results of a class": lambda log, m: class_table.class_table(log, [m.id], this_day()),
     "likely class": lambda log, m: class_sheet.likely_class(log, this_day()),
     "tests that are due": lambda log, m: due.due_tests(log, [m.id], this_day()),
+    "what a coach may write down": lambda log, m: [
+        (line.key, line.made and line.made.load, line.painful)
+        for line in from_message.told_of(log, m.id, this_day(), today.steps(log, m.id)[0].id).lines
+    ],
     "who is away": lambda log, m: due.away(log, [m.id], this_day()),
     "coming loads": lambda log, m: effects.coming_loads(log, m.id, this_day()),
     "journal": lambda log, m: journal.sessions(log, m.id),

@@ -65,6 +65,36 @@ def test_the_warm_up_comes_first_is_ticked_off_and_holds_nothing_up(gym: Gym):
     assert (found(gym).warm_up.due, found(gym).warm_up.done, found(gym).kind) == (False, False, "set")
 
 
+def test_a_warm_up_is_left_out_and_that_is_said(gym: Gym):
+    step = gym.plan("Now", text=WARM_UP)
+    gym.no_warm_up("Now")
+    gym.no_warm_up("Now")  # a second touch is the same
+    warm_up = found(gym).warm_up
+    assert (warm_up.due, warm_up.done, warm_up.left_out, warm_up.state) == (False, False, True, "left out")
+    assert next_record(found(gym))["warm_up"]["left_out"] is True
+    session_said.untick_warm_up(gym.log, gym.who, step, gym.day)
+    assert (found(gym).warm_up.due, found(gym).warm_up.left_out) == (True, False)
+
+
+def test_a_session_is_not_begun_by_leaving_its_warm_up_out(gym: Gym):
+    gym.plan("Morning", text=WARM_UP)
+    gym.plan("Evening", text=WARM_UP)
+    gym.no_warm_up("Evening")
+    assert found(gym).session.title == "Morning"
+
+
+def test_what_is_left_of_a_session_says_so_and_keeps_its_day(gym: Gym):
+    step = gym.plan("Old", -1, pieces=("Quay",))
+    gym.do("Old", 99, -1)
+    (missed,) = found(gym).missed
+    assert missed.words == "Old, yesterday, its piece is still open"
+    gym.begin("Old")
+    assert gym.step("Old").due == step.due
+    gym.score("Quay", "Old")
+    gym.rate("Old")
+    assert (found(gym).missed, found(gym).kind) == ((), "nothing")
+
+
 def test_a_warm_up_is_of_its_day_and_of_its_session(gym: Gym):
     gym.plan("Now", text=f"Be on time\n{WARM_UP}\nCool-down: walk", sets=1)
     gym.warm_up("Now")

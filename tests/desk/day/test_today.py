@@ -11,8 +11,10 @@ from tests.readings import begun
 from tests.undoing import undo_newest
 from tracker.desk.base.cached import page_snapshot
 from tracker.desk.day import today, training
+from tracker.desk.day.next import whats_next
 from tracker.desk.history import journal
 from tracker.desk.maxes import estimates
+from tracker.desk.maxes.words import day_words
 from tracker.desk.people import people, places
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
@@ -217,13 +219,27 @@ def test_postponing_moves_what_follows_and_skipping_goes_on_to_the_next(log, ana
     training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(80), 3), steps=3)
     first = plan(log, ana).step
-    today.postpone(log, ana.id, first, 2, today=this_day())
+    today.postpone(log, ana.id, first, 2, today=this_day(), with_later=True)
     assert [(step.due - this_day()).days for step in today.steps(log, ana.id)] == [2, 4, 6]
     assert plan(log, ana).step is None
     assert plan(log, ana).ahead.title == "day 1"
     undo_newest(log, ana.id)
     today.skip(log, ana.id, first)
     assert plan(log, ana, this_day() + timedelta(days=2)).step.title == "day 2"
+
+
+def test_one_session_is_moved_and_no_other(log, ana, squat):
+    plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, load=kg("80")), steps=3)
+    today.postpone(log, ana.id, plan(log, ana).step, 2, today=this_day())
+    assert [(step.title, (step.due - this_day()).days) for step in today.steps(log, ana.id)] == [
+        ("day 1", 2), ("day 2", 2), ("day 3", 4),
+    ]  # fmt: skip
+    friday = this_day() + timedelta(days=2)
+    found = whats_next(log, ana.id, friday)
+    assert {found.session.words, found.planned.words} == {
+        "Day 1, today, moved from " + day_words(this_day(), friday),
+        "Day 2, today",
+    }
 
 
 def states(log, member):

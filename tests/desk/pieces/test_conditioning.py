@@ -9,6 +9,7 @@ from sqlalchemy import text
 from tests.day import this_day
 from tests.desk.ladders import KNEES, LADDER, RUN, TIMED, all_scores, scored
 from tests.readings import newest
+from tests.situations import Gym
 from tests.undoing import undo_newest
 from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
@@ -307,3 +308,16 @@ def test_a_piece_that_was_given_out_gets_one_more_option(log, ana, ladder):
         conditioning.add_option(log, ladder.id, 2, " ")
     with pytest.raises(BadInputError, match="no such movement"):
         conditioning.add_option(log, ladder.id, 7, "push-up")
+
+
+def test_the_rating_of_any_session_of_the_day_is_known(log):
+    """Three of a day: it is the first that was rated."""
+    gym = Gym(log)
+    for title in ("Morning", "Noon", "Evening"):
+        gym.plan(title)
+        gym.do(title)
+        if title == "Morning":
+            gym.rate("Morning")
+        else:
+            gym.leave_unrated(title)
+    assert conditioning.piece_day(log, gym.who, gym.day).rated

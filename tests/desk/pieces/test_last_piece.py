@@ -54,3 +54,22 @@ def test_what_beats_it_is_said_while_it_is_learnt_and_where_a_better_one_was_bef
     assert score.last().to_beat == ""  # the best of four: nothing says that it is within reach
     score(5, "8:35")
     assert score.last().to_beat == "To beat last time: faster than 8:35."
+
+
+@pytest.mark.parametrize(
+    ("scored_by", "said"),
+    [
+        ("total", "To beat last time: faster than 3:46 in all."),
+        ("lowest", "To beat last time: no interval slower than 1:54."),
+    ],
+)
+def test_what_beats_intervals_that_are_timed_is_less(log, scored_by, said):
+    ana = people.add_member(log, "Ana")
+    piece = Piece(
+        "Rows", "work and rest", (Task("row", Steady(500), "m"),), rest_s=120, intervals=2, scored_by=scored_by
+    )
+    row = conditioning.add_piece(log, piece)
+    conditioning.log_score(log, ana.id, row.id, this_day() - timedelta(days=3), Said("1:52, 1:54"))
+    found = last_piece(log, ana.id, piece, this_day())
+    assert found is not None
+    assert (found.said, found.to_beat) == ("1:52, 1:54", said)

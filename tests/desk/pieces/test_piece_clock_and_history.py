@@ -110,9 +110,9 @@ def test_like_results_stand_together_and_unlike_ones_beside_marked(log, ana, lad
         scored(log, ana, ladder, said, days_ago)
     found = piece_history(log, ana.id, "Lantern ladder")
     assert [line.said for line in found.like] == [
-        "through the 15s, plus 25 (1 movement and 7)",
+        "through the 15s, plus 25 (in the 18s: 7 box step-overs)",
         "between 155 and 165 reps",
-        "through the 15s, plus 15",
+        "through the 15s, plus 15 (in the 18s: 15 kettlebell swings)",
     ]
     (other,) = found.unlike
     assert other.differs == ("push-up from the knees instead of hand-release push-up",)

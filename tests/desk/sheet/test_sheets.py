@@ -11,6 +11,7 @@ from sqlalchemy import func, select
 from tests.loads import kg
 from tests.undoing import undo_newest
 from tracker.desk.day import today, training
+from tracker.desk.history import journal
 from tracker.desk.people import people, places
 from tracker.desk.pieces.conditioning import piece_day
 from tracker.desk.sheet import sheets
@@ -412,3 +413,22 @@ def test_a_test_stays_one_of_as_many_repetitions_with_another_implement(log: Log
     )
     (line,) = plan(log, wren).lines
     assert (line.lift.title, line.planned.test, line.reps) == ("front squat, dumbbells", True, 3)
+
+
+def test_who_had_begun_a_session_is_told_what_changed_of_it(log: Log, wren: MemberRecord) -> None:
+    tobin, ivo = people.add_member(log, "Tobin"), people.add_member(log, "Ivo")
+    taken = sheets.take_sheet(log, [wren.id, tobin.id, ivo.id], SHEET, DAY)
+    do_next(log, tobin)
+    begun = next(step for step in today.steps(log, tobin.id) if step.title == "Squat")
+    assert sheets.changed_since_begun(log, tobin.id, begun.id) == ""
+    sheets.take_changes(log, taken.wave_id, CHANGED, by=wren.id)
+    said = sheets.changed_since_begun(log, tobin.id, begun.id)
+    assert said.startswith("your coach changed Millrace, Week 1, day 1: Squat, which you had begun: now ")
+    assert said.index("72.5 %") < said.index("; before ") < said.index("70 %")
+    assert journal.acts(log, tobin.id)[0].words == said
+    assert "Wren" not in said
+    not_begun = next(step for step in today.steps(log, ivo.id) if step.title == "Squat")
+    assert sheets.changed_since_begun(log, ivo.id, not_begun.id) == ""
+    assert not any(each.words.startswith("your coach changed") for each in journal.acts(log, ivo.id))
+    undo_newest(log, wren.id)
+    assert sheets.changed_since_begun(log, tobin.id, begun.id) == ""

@@ -53,7 +53,7 @@ def _group(group: LikeGroup, *, first: bool) -> str:
     )
     rows = "".join(
         f'<tr><th scope="row" class="who">{escape(line.member.name)}</th><td><b>{escape(line.said)}</b> '
-        f"<small>{escape(' · '.join(each for each in (line.best, line.where, *line.swaps) if each))}</small></td></tr>"
+        f"<small>{escape(' · '.join(each for each in (line.best, line.own, line.where, *line.swaps) if each))}</small></td></tr>"
         for line in group.lines
     )
     return f'{head}<table class="class-table">{rows}</table>'

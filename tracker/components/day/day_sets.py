@@ -12,6 +12,7 @@ from tracker.components.day.editor import RIR
 from tracker.components.frame.acts import touch
 from tracker.components.frame.frame import here, token
 from tracker.components.frame.words import load_words, set_words
+from tracker.desk.day import from_memory
 from tracker.desk.day.line_words import asked, in_short
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.today import DayPlan
@@ -104,6 +105,18 @@ def ahead(plan: DayPlan, next_line: PlannedLine) -> None:
         with _row(f"then_{lines[0].key}"):
             st.html(f'<p class="plain">{_lines_words(lines, plan)}</p>')
             st.button("Now", key=f"take_{lines[0].key}", help="Do this one now", on_click=_take, args=(lines[0].key,))
+    _all_as_planned(plan)
+
+
+def _all_as_planned(plan: DayPlan) -> None:
+    """Let a session that was done without the phone be logged in one touch; undo takes all of it back."""
+    number, now = len(from_memory.as_planned(plan)), here()
+    if number > 1 and plan.step is not None:
+        st.button(
+            f"All {number} done as planned", key="all_as_planned", width="stretch", on_click=touch,
+            args=(from_memory.log_as_planned, now.log, now.member.id, plan.day),
+            kwargs={"member_step_id": plan.step.id, "said": lambda logged: logged.words},
+        )  # fmt: skip
 
 
 def _lines_words(lines: tuple[PlannedLine, ...], plan: DayPlan) -> str:

@@ -11,6 +11,7 @@ from tracker.components.frame.acts import do, touch
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words
 from tracker.desk.day import today as desk
+from tracker.desk.day.next import from_words
 from tracker.desk.day.today import DayPlan
 from tracker.log.records import MemberStepRow
 
@@ -32,7 +33,8 @@ def show(now: Here, plan: DayPlan) -> None:
 
 
 def _missed(now: Here, plan: DayPlan, step: MemberStepRow) -> None:
-    planned = f"planned for {day_words(step.due, now.today)}"
+    moved = from_words(step, plan.day)
+    planned = f"planned for {day_words(step.due, now.today)}{f', {moved}' if moved else ''}"
     st.html(f'<p class="plain"><b>{escape(step.title)}</b> <span>{escape(planned)}</span></p>')
     with st.container(horizontal=True, gap="small"):
         st.button(

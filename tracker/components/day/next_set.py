@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from html import escape
 
@@ -21,8 +22,10 @@ from tracker.desk.day.next import Next
 from tracker.desk.day.today import DayPlan
 from tracker.desk.day.usual import first_load
 from tracker.log.sets import NewSet
+from tracker.strength.records import Outcome
 from tracker.units import Mass
 
+MOST_FEWER = 20  # repetitions asked; of more the number is typed
 OPEN = "today_open"  # key of the line whose fields are open
 
 
@@ -125,6 +128,8 @@ def _buttons(plan: DayPlan, line: PlannedLine) -> None:
             _enough(plan, line)
         _carry(plan, line)
         return
+    if label:
+        _fewer(key, start, plan.day, drawn, line.most)
     scene = editor.SetForm(line.lift, plan.member, plan.place, start.load.unit, line.most)
     editor.draw(
         key, start, scene, label="Log this set", on_log=lambda new: _log(key, new, plan.day, drawn, line.most),
@@ -160,6 +165,26 @@ def _carry(plan: DayPlan, line: PlannedLine) -> None:
         args=(carried.carry_on, now.log, now.member.id, line.step_id, line.lift.id, change.done, plan.day, how),
         kwargs={"said": label},
     )  # fmt: skip
+
+
+def _fewer(key: str, start: NewSet, day: date, drawn: str, most: Mass | None) -> None:
+    """Let fewer repetitions than asked be logged with a touch on their number, at the load that is asked."""
+    missed = st.session_state.get(f"{key}_outcome") == "missed"
+    least = 0 if missed else 1
+    if not least < start.reps <= MOST_FEWER:
+        return
+    field = f"{key}_fewer_{'missed' if missed else 'cut'}"
+    label = "Failed after so many" if missed else "Or cut short after so many"
+    st.pills(
+        f"{label}, of {start.reps} × {start.load}: a touch logs it", range(least, start.reps), key=field,
+        on_change=_log_fewer, args=(key, field, start, "missed" if missed else "cut", day, drawn, most),
+    )  # fmt: skip
+
+
+def _log_fewer(key: str, field: str, start: NewSet, outcome: Outcome, day: date, drawn: str, most: Mass | None) -> None:
+    reps = st.session_state.get(field)
+    if reps is not None:
+        _log(key, replace(start, reps=int(reps), outcome=outcome), day, drawn, most)
 
 
 def _end(plan: DayPlan, line: PlannedLine, *, due: bool) -> None:

@@ -13,6 +13,7 @@ from tracker.components.frame.next_line import marked
 from tracker.components.frame.words import first_up
 from tracker.desk.day import session_said
 from tracker.desk.day.next import Next, over_words
+from tracker.limits import MOST_MINUTES
 from tracker.log.records import MemberStepRow
 
 
@@ -28,6 +29,11 @@ def show(now: Here, found: Next) -> None:
             )
         )
         key = f"rate_{step.id}"
+        if found.plan.minutes is None:
+            st.number_input(
+                "Minutes, if you know them", 1, MOST_MINUTES, value=None, step=5, key=f"{key}_minutes",
+                help="The times of your touches say nothing of them. Blank: not known.",
+            )  # fmt: skip
         st.pills(
             "0 to 10, the session as a whole, best half an hour after it", range(11), format_func=rating_words, key=key,
             on_change=_rate, args=(now, key, step, found),
@@ -40,9 +46,9 @@ def show(now: Here, found: Next) -> None:
 
 
 def _rate(now: Here, key: str, step: MemberStepRow, found: Next) -> None:
-    rating = st.session_state.get(key)
+    rating, minutes = st.session_state.get(key), st.session_state.get(f"{key}_minutes")
     if rating is not None:
         do(
-            session_said.rate, now.log, now.member.id, found.day, step, rating,
+            session_said.rate, now.log, now.member.id, found.day, step, rating, minutes=int(minutes) if minutes else None,
             said=f"Saved: {first_up(step.title)} was {rating} of 10",
         )  # fmt: skip

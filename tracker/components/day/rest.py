@@ -73,7 +73,7 @@ def ways(plan: DayPlan) -> None:
 def counting(plan: DayPlan, name: str) -> str:
     """Return the countdown as HTML with its script, or an empty text; `name` tells it from another one on the screen."""
     rest = plan.rest
-    if rest is None:
+    if rest is None or plan.day != here().today:  # what was done on another day is written down, not rested after
         return ""
     left = (rest.ends - datetime.now(UTC)).total_seconds()
     if not -LATE_S < left <= rest.seconds:

@@ -9,11 +9,14 @@ from decimal import Decimal
 import streamlit as st
 
 from tracker.components.day import missed
-from tracker.components.frame.acts import touch
+from tracker.components.frame import top, where
+from tracker.components.frame.acts import do, touch
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import here
 from tracker.components.frame.words import day_words, weekday_words
+from tracker.desk.day import from_memory
 from tracker.desk.day import today as desk
+from tracker.desk.day.next import from_words
 from tracker.desk.day.today import DayPlan
 from tracker.log.records import MemberStepRow
 
@@ -42,10 +45,16 @@ def show(plan: DayPlan) -> None:
 
 
 def _planned(plan: DayPlan, step: MemberStepRow) -> None:
-    st.caption("The planned sessions after it move along.")
     today = here().today
+    if plan.day == today and not any(row.member_step_id == step.id for row in (*plan.sets, *plan.scores)):
+        st.button(
+            "Done yesterday, as planned", key="menu_yesterday", width="stretch", on_click=_yesterday, args=(plan, step)
+        )
+    later = any(each.state == "planned" and each.due > step.due for each in desk.steps(here().log, plan.member.id))
+    with_later = later and st.toggle("The planned sessions after it move along", key="menu_with_later")
+    st.caption("It moves with those after it." if with_later else "Only this one moves; all others keep their day.")
     for days, words in ((1, "Tomorrow instead"), (2, "In two days"), (7, "In a week")):
-        _button(words, f"postpone_{days}", desk.postpone, step, days, today=today, said=_moved)
+        _button(words, f"postpone_{days}", desk.postpone, step, days, today=today, with_later=with_later, said=_moved)
     if step.ease:
         _button("Full loads again", "full", desk.ease_off, step, None, said="Full loads again")
     else:
@@ -57,6 +66,17 @@ def _planned(plan: DayPlan, step: MemberStepRow) -> None:
         _button("That was it for today", "finish", desk.finish, step, plan.day, said="Session ended with what was done")
     if not begun:
         _button("Leave it out", "skip", desk.skip, step, said="Left out")
+
+
+def _yesterday(plan: DayPlan, step: MemberStepRow) -> None:
+    """Log it on the day before, and go on there with what only the member can say: the rest of it, a score, how hard."""
+    now, before = here(), plan.day - timedelta(days=1)
+    if do(
+        from_memory.log_as_planned, now.log, now.member.id, plan.day, member_step_id=step.id, done_on=before,
+        said=lambda logged: f"{logged.words}, on {weekday_words(before)}",
+    ):  # fmt: skip
+        st.query_params[where.DAY], st.query_params[where.SESSION] = before.isoformat(), step.id
+        top.wanted()
 
 
 def _moved(step: MemberStepRow) -> str:
@@ -79,7 +99,8 @@ def coming(plan: DayPlan) -> None:
     if step is None:
         return
     when = day_words(step.due, here().today)
-    st.markdown(f"**Next session:** {as_typed(step.title)}, {when}")
+    moved = from_words(step, plan.day)
+    st.markdown(f"**Next session:** {as_typed(step.title)}, {when}{f', {moved}' if moved else ''}")
     if plan.next_line is None:
         now = here()
         st.button("Begin it now", key="menu_begin", width="stretch", on_click=missed.begin, args=(now, plan, step))

@@ -22,10 +22,16 @@ def first(now: Here, found: Next) -> None:
         return
     with st.container(key="warm_up", gap="xsmall"):
         st.html(_words(warm_up))
-        st.button(
-            "Warm-up done", key="warm_up_done", width="stretch", on_click=touch,
-            args=(session_said.tick_warm_up, now.log, now.member.id, step, found.day), kwargs={"said": "Warm-up done"},
-        )  # fmt: skip
+        args = (now.log, now.member.id, step, found.day)
+        with st.container(horizontal=True, gap="small", wrap=False):  # in one line: the next load stays in sight
+            st.button(
+                "Warm-up done", key="warm_up_done", width="stretch", on_click=touch,
+                args=(session_said.tick_warm_up, *args), kwargs={"said": "Warm-up done"},
+            )  # fmt: skip
+            st.button(
+                "Leave it out", key="warm_up_out", help="Leave the warm-up out", on_click=touch,
+                args=(session_said.leave_out_warm_up, *args), kwargs={"said": "Warm-up left out"},
+            )  # fmt: skip
 
 
 def early(found: Next) -> str:
@@ -40,14 +46,19 @@ def beneath(now: Here, found: Next) -> None:
     warm_up, step = found.warm_up, found.plan.step
     if warm_up is None or step is None or warm_up.due:
         return
-    box = st.expander("Warm-up: done" if warm_up.done else "Warm-up", key="warm_up_box", on_change="rerun")
+    settled = warm_up.done or warm_up.left_out
+    box = st.expander(f"Warm-up: {warm_up.state}" if settled else "Warm-up", key="warm_up_box", on_change="rerun")
     if not box.open:
         return
     with box:
         st.html("".join(f'<p class="plain">{escape(line)}</p>' for line in warm_up.lines))
         act, label, said = (
-            (session_said.untick_warm_up, "Not done yet", "The warm-up is open again")
-            if warm_up.done
+            (
+                session_said.untick_warm_up,
+                "Not done yet" if warm_up.done else "Not left out",
+                "The warm-up is open again",
+            )
+            if settled
             else (session_said.tick_warm_up, "Warm-up done", "Warm-up done")
         )
         st.button(

@@ -12,6 +12,8 @@ from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.effects import do_and_tell
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words, set_words
+from tracker.components.pieces import piece_results
+from tracker.conditioning.told import told_words
 from tracker.desk.day import training
 from tracker.desk.history import journal
 from tracker.desk.history.journal import JournalSession
@@ -23,7 +25,11 @@ from tracker.log.sets import NewSet
 
 def show(now: Here, entry: JournalSession) -> None:
     """Draw the set that was touched, then what belongs to the session as a whole."""
+    _scores(entry)
     rows = {row.id: row for row in entry.sets}
+    if not rows:
+        _whole(now, entry)
+        return
     field = f"journal_set_{entry.session.id}"
     if st.session_state.get(field) not in rows:
         st.session_state[field] = None
@@ -31,6 +37,24 @@ def show(now: Here, entry: JournalSession) -> None:
     chosen = st.pills("Which set?", list(rows), format_func=names.__getitem__, key=field)
     if chosen:
         _set(now, rows[chosen])
+    _whole(now, entry)
+
+
+def _scores(entry: JournalSession) -> None:
+    """Draw the score that was touched, to be mended."""
+    rows = {row.id: row for row in entry.scores}
+    if not rows:
+        return
+    field = f"journal_score_{entry.session.id}"
+    if st.session_state.get(field) not in rows:
+        st.session_state[field] = None
+    names = {key: as_typed(f"{row.score.piece.title}: {told_words(row.score)}") for key, row in rows.items()}
+    chosen = st.pills("Which score?", list(rows), format_func=names.__getitem__, key=field)
+    if chosen:
+        piece_results.mending(rows[chosen])
+
+
+def _whole(now: Here, entry: JournalSession) -> None:
     session_end.show(entry.session, open_now=False)
     _move_session(now, entry.session)
 

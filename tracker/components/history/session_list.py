@@ -13,7 +13,8 @@ from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
 from tracker.components.frame.words import day_words, first_up, set_words
 from tracker.components.history import session_editor
-from tracker.conditioning.words import score_words, swap_words
+from tracker.conditioning.told import told_words
+from tracker.conditioning.words import swap_words
 from tracker.desk.history import journal
 from tracker.desk.history.journal import JournalSession
 from tracker.desk.people import places
@@ -80,7 +81,8 @@ def _head(entry: JournalSession, today: date, names: Mapping[str, str]) -> str:
 
 
 def _score_line(row: ScoreRow) -> str:
-    said = "; ".join((score_words(row.score), *swap_words(row.score)))
+    note = (f"“{row.score.note}”",) if row.score.note else ()
+    said = "; ".join((told_words(row.score), *swap_words(row.score), *note))
     return f'<p class="plain"><b>{escape(row.score.piece.title)}:</b> {escape(said)}</p>'
 
 

@@ -10,7 +10,7 @@
   const turn = elapsed => { // what this interval asks; in a rest already the next one
     if (!plan.turns.length || !now) return;
     const whole = plan.work + plan.rest, n = Math.max(0, Math.floor(elapsed / whole)), resting = elapsed >= 0 && elapsed % whole >= plan.work;
-    const at = Math.min(plan.turns.length - 1, resting ? n + 1 : n);
+    const at = Math.min(plan.turns.length - 1, plan.ends ? plan.ends.length : resting ? n + 1 : n);
     if (at === shown) return;
     shown = at;
     now.replaceChildren(...plan.turns[at].map(([kind, words]) => {
@@ -32,6 +32,11 @@
   const reading = elapsed => {
     if (elapsed < 0) return ["Count-in", Math.ceil(-elapsed).toString(), Math.ceil(-elapsed) <= 3 ? `in${Math.ceil(-elapsed)}` : "in", false];
     if (plan.length !== null && elapsed >= plan.length) return ["Time. Enter your score below.", said(plan.length), "over", true];
+    if (plan.ends && plan.intervals) { // each interval ends with a touch, and the rest after it begins
+      const n = plan.ends.length, began = n ? plan.ends[n - 1] + plan.rest : 0;
+      if (elapsed < began) return [`Rest after ${n} of ${plan.intervals}`, said(Math.ceil(began - elapsed)), `${n}rest`, false];
+      return [`Interval ${n + 1} of ${plan.intervals}, at ${said(elapsed)}`, said(elapsed - began), `${n}work`, true];
+    }
     if (plan.work && plan.intervals) {
       const turn = plan.work + plan.rest, inside = elapsed % turn, n = Math.min(plan.intervals, Math.floor(elapsed / turn) + 1);
       const works = inside < plan.work, left = (works ? plan.work : turn) - inside;

@@ -59,42 +59,53 @@ def _ready(row: PieceRow, day: date) -> None:
 
 
 def _running(row: PieceRow, clock: ClockRow) -> None:
-    taps, most = len(clock.clock.taps), row.piece.rounds_to_tap
+    taps, most = len(clock.clock.taps), row.piece.ends_to_tap
     _face(row.piece, clock.clock)
-    ends = row.piece.kind not in IN_INTERVALS and most is not None and taps >= most
-    if row.piece.kind not in IN_INTERVALS and not ends:
+    tapped = row.piece.kind not in IN_INTERVALS or row.piece.timed_intervals
+    ends = tapped and most is not None and taps >= most
+    if tapped and not ends:
         st.button(
-            f"Round {taps + 1} done", key="clock_tap", type="primary", width="stretch", on_click=_act,
+            f"{'Interval' if row.piece.timed_intervals else 'Round'} {taps + 1} done", key="clock_tap", type="primary", width="stretch", on_click=_act,
             args=(clocks.tap_round, clock, ""),
         )  # fmt: skip
     if most != 0:
         _taps(clock.clock)
-    if ends:  # nothing is left to tap but the end: it is as large as a round
-        st.button(
-            "Stop",
-            key="clock_stop",
-            type="primary",
-            width="stretch",
-            on_click=_act,
-            args=(clocks.stop_clock, clock, ""),
-        )
-    with st.container(horizontal=True, key="clock_acts"):
-        if not ends:
-            st.button("Stop", key="clock_stop", on_click=_act, args=(clocks.stop_clock, clock, ""))
-        if taps and most != 0:
-            st.button("Take the last tap back", key="clock_untap", on_click=_act, args=(clocks.untap_round, clock, ""))
+    # As large as a round, and nothing beside it: it is touched in a hurry.
+    st.button(
+        "Stop", key="clock_stop", type="primary" if ends else "secondary", width="stretch", on_click=_act,
+        args=(clocks.stop_clock, clock, ""),
+    )  # fmt: skip
+    if taps and most != 0:
+        st.button("Take the last tap back", key="clock_untap", on_click=_act, args=(clocks.untap_round, clock, ""))
+    with st.expander("The clock started late, or is not needed", key="clock_late"):
+        _started_late(clock)
         _away(clock)
 
 
+def _started_late(clock: ClockRow) -> None:
+    """Where the piece had begun before anybody touched the clock, by how much."""
+    with st.form("clock_late_form", border=False):
+        st.text_input("Late by how much", key="clock_late_by", placeholder="2:44 · 3 min")
+        st.form_submit_button("Put it forward", width="stretch", on_click=_late, args=(clock,))
+
+
+def _late(clock: ClockRow) -> None:
+    st.query_params[PIECE] = clock.piece_id
+    by = str(st.session_state.get("clock_late_by", ""))
+    do(clocks.started_late, here().log, clock.id, by, said="The clock counts from the start of the piece")
+
+
 def _over(row: PieceRow, clock: ClockRow) -> None:
-    reading = clock.clock.reading(moment())
+    reading, length = clock.clock.reading(moment()), clock.clock.length_s
+    ended = "Time is up" if length is not None and reading.elapsed_s >= length else "Stopped"
     st.html(
-        f'<p class="clock">{time_words(round(reading.elapsed_s))}</p><p class="clock-phase">Stopped. Enter your score below.</p>'
+        f'<p class="clock">{time_words(round(reading.elapsed_s))}</p>'
+        f'<p class="clock-phase">{ended}. Enter your score below.</p>'
     )
-    if row.piece.rounds_to_tap != 0:
+    if row.piece.ends_to_tap != 0:
         _taps(clock.clock)
     with st.container(horizontal=True, key="clock_acts"):
-        if clock.clock.taps and row.piece.rounds_to_tap != 0:
+        if clock.clock.taps and row.piece.ends_to_tap != 0:
             st.button("Take the last tap back", key="clock_untap", on_click=_act, args=(clocks.untap_round, clock, ""))
         _away(clock)
 
@@ -108,12 +119,10 @@ def _face(piece: Piece, clock: Clock) -> None:
         "now": round(now * 1000), "zero": round((clock.zero or now) * 1000), "length": clock.length_s, "cap": plan.cap_s,
         "work": plan.work_s, "rest": plan.rest_s, "intervals": plan.intervals, "sound": bool(st.session_state.get("clock_beep")),
         "turns": [_now_parts(each) for each in turns],
+        "ends": [tap - (clock.zero or now) for tap in clock.taps] if clock.by_taps else None,
     }  # fmt: skip
-    shown = (
-        f"{-(-reading.left_s // 1):.0f}"
-        if reading.phase == "count-in" and reading.left_s
-        else time_words(reading.elapsed_s)
-    )
+    counts_down = reading.phase == "count-in" or (clock.by_taps and reading.phase == "rest")
+    shown = f"{-(-reading.left_s // 1):.0f}" if counts_down and reading.left_s else time_words(reading.elapsed_s)
     on = turns[max(0, reading.interval - 1)] if turns else now_in_round(piece, len(clock.taps))
     script = (Path(__file__).parent / "piece_clock.js").read_text(encoding="utf-8")
     st.html(
@@ -138,6 +147,9 @@ def _now_parts(on: Now) -> list[tuple[str, str]]:
 def _taps(clock: Clock) -> None:
     """The rounds that were tapped: when, and how long each took."""
     if not clock.splits_s:
+        return
+    if clock.by_taps:
+        st.caption("Intervals: " + " · ".join(map(time_words, clock.each_s)))
         return
     rounds = (f"{time_words(end)} ({time_words(end - start)})" for start, end in pairwise((0, *clock.splits_s)))
     st.caption("Rounds: " + " · ".join(rounds))

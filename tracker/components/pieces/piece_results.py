@@ -118,7 +118,7 @@ def _older(lines: tuple[HistoryLine, ...], today: date, key: str) -> None:
     chosen = st.selectbox("Mend", list(names), index=None, format_func=names.__getitem__, key=f"older_{key}_one")
     row = next((line.row for line in lines if line.row.id == chosen), None)
     if row is not None:
-        _mending(row)
+        mending(row)
 
 
 def _small(line: HistoryLine) -> str:
@@ -144,10 +144,11 @@ def _line(line: HistoryLine, today: date) -> None:
         )
         st.button("Mend", key=f"mend_score_{line.row.id}", on_click=_mend, args=(line.row.id,))
     if st.session_state.get(MENDING) == line.row.id:
-        _mending(line.row)
+        mending(line.row)
 
 
-def _mending(row: ScoreRow) -> None:
+def mending(row: ScoreRow) -> None:
+    """Draw all of a score to be mended: result, time, what was done otherwise, day and note; or removed."""
     key, said = f"mending_{row.id}", as_said(row.score)
     with st.container(border=True):
         with st.form(f"{key}_form", border=False):
@@ -159,6 +160,8 @@ def _mending(row: ScoreRow) -> None:
                 st.text_input("Rounds ended at", said.splits, key=f"{key}_splits")
             if row.score.piece.tie_break:
                 st.text_input(f"Time at {row.score.piece.tie_break}", said.tie_break, key=f"{key}_tie_break")
+            if row.score.piece.partners > 1 or said.partner:
+                st.text_input("Partner's name", said.partner, key=f"{key}_partner")
             st.date_input("Day", row.score.day, key=f"{key}_day", format="YYYY-MM-DD", max_value=here().today)
             st.text_area("Note", said.note, key=f"{key}_note")  # one that is too long is refused, and still stands here
             st.form_submit_button("Save the change", type="primary", width="stretch", on_click=_save, args=(row, key))
@@ -173,7 +176,9 @@ def _mend(score_id: str | None) -> None:
 
 def _save(row: ScoreRow, key: str) -> None:
     state = st.session_state
-    said = Said(*(str(state.get(f"{key}_{part}", "")) for part in ("text", "swaps", "splits", "tie_break", "note")))
+    said = Said(
+        *(str(state.get(f"{key}_{part}", "")) for part in ("text", "swaps", "splits", "tie_break", "note", "partner"))
+    )
     if do(conditioning.mend_score, here().log, row.id, said, state[f"{key}_day"], said="Saved: the score is mended"):
         _mend(None)
 

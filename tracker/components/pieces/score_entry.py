@@ -7,21 +7,22 @@ import streamlit as st
 from tracker.components.frame.acts import do
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here, here, token
-from tracker.components.pieces import score_plain, score_swaps, score_touches
+from tracker.components.pieces import score_minutes, score_plain, score_swaps, score_touches
 from tracker.components.pieces.score_touches import ScoreForm, pills
 from tracker.conditioning.entry import Choice
 from tracker.conditioning.pieces import IN_INTERVALS, Piece
 from tracker.conditioning.times import time_words
-from tracker.conditioning.words import score_words
+from tracker.conditioning.told import told_words
 from tracker.desk.day import falls
 from tracker.desk.pieces import conditioning
-from tracker.desk.pieces.piece_entry import Said, splits_text
+from tracker.desk.pieces.piece_entry import Said, intervals_text, splits_text
 from tracker.errors import TidemarkError
 from tracker.log.clocks import moment
 from tracker.log.scores import ScoreRow
 
 TOUCH, LOST, WORDS = "How far", "Lost count", "In words"
 FINISHED, CAPPED, STOPPED = "Finished", "Ran into the cap", "Stopped early"
+EACH_TIME = "1:52, 1:50, 1:55"
 PLACEHOLDER = {
     "as many as possible": "through the 15s, plus 8 · 7 + 12 · between 150 and 160", "for time": "8:41 · CAP + 13 · stopped at 6:30, 50",
     "every minute": "10/12", "work and rest": "577, 570, 564, 554, 548", "distance": "2,310", "calories": "148", "heaviest": "92.5 kg",
@@ -48,6 +49,12 @@ def show(scene: ScoreForm) -> None:
             taps = splits_text(piece, scene.clock.clock if scene.clock else None)
             st.session_state.setdefault(f"{scene.timed}_splits", taps)
             st.text_input("Rounds ended at", key=f"{scene.timed}_splits", placeholder="0:35 1:48 3:39")
+        if piece.partners > 1:
+            st.text_input(
+                "Partner's name, if you like",
+                key=f"{key}_partner",
+                help="Stays in your own log. Nobody is invited or asked.",
+            )
         if piece.tie_break:
             st.text_input(f"Time at {as_typed(piece.tie_break)}", key=f"{key}_tie_break", placeholder="4:10")
         st.text_area("Note", key=f"{key}_note")  # one that is too long is refused, and still stands here
@@ -67,24 +74,29 @@ def _how(scene: ScoreForm) -> None:
         return
     ways = _ways(scene.piece)
     if len(ways) > 1:
+        asked = kind == "for time" and not scene.says_its_end
         st.segmented_control(
-            "Say it", ways, default=ways[0], key=f"{key}_way", required=True, label_visibility="collapsed"
-        )
-    way = st.session_state.get(f"{key}_way", ways[0])
+            "Did you finish?" if asked else "Say it", ways, default=None if asked else ways[0], key=scene.way_key,
+            required=not asked, label_visibility="visible" if asked else "collapsed",
+        )  # fmt: skip
+    way = scene.way(ways)
     if way == WORDS:
-        st.text_input("Your score in words", key=f"{key}_words", placeholder=PLACEHOLDER[kind])
+        st.text_input(
+            "Your score in words",
+            key=f"{key}_words",
+            placeholder=EACH_TIME if scene.piece.timed_intervals else PLACEHOLDER[kind],
+        )
     elif way == LOST:
         score_touches.ask_lost(scene)
     elif way == FINISHED:
-        st.session_state.setdefault(f"{scene.timed}_time", _time_of(scene))
-        st.text_input("Time", key=f"{scene.timed}_time", placeholder="8:41")
+        score_plain.ask_time(scene, _time_of(scene))
     elif way == STOPPED:
         st.session_state.setdefault(f"{scene.timed}_time", _time_of(scene))
         st.text_input("Stopped at", key=f"{scene.timed}_time", placeholder="6:30")
         score_touches.ask(scene)
-    elif kind in ("as many as possible", "for time"):
+    elif way and kind in ("as many as possible", "for time"):
         score_touches.ask(scene)
-    else:
+    elif way:
         _number(scene)
 
 
@@ -105,6 +117,14 @@ def _number(scene: ScoreForm) -> None:
                 "Intervals done in full",
                 [Choice(n, str(n)) for n in range((piece.intervals or 0) + 1)],
             )
+            score_minutes.ask(scene)
+        elif piece.timed_intervals:
+            st.session_state.setdefault(
+                f"{scene.timed}_each", intervals_text(scene.clock.clock if scene.clock else None)
+            )
+            st.text_input(
+                f"Time of each of the {piece.intervals} intervals", key=f"{scene.timed}_each", placeholder=EACH_TIME
+            )
         else:
             st.text_input(
                 f"Each interval, {piece.tasks[0].measure}", key=f"{key}_words", placeholder=PLACEHOLDER["work and rest"]
@@ -118,21 +138,21 @@ def _number(scene: ScoreForm) -> None:
 
 
 def _time_of(scene: ScoreForm) -> str:
-    """The time that the clock says: that of the last round tapped where that was the end, else that of its stop."""
+    """The time that somebody touched: that of the last round where that was the end, else that of the clock's stop.
+
+    That its time was up says nothing of when a piece was done.
+    """
     if scene.clock is None:
         return ""
-    clock = scene.clock.clock
-    whole = bool(scene.piece.tasks) and not scene.piece.ladder.in_parts  # else it goes on after the last round
-    if whole and clock.splits_s and len(clock.splits_s) == scene.piece.rounds_to_tap:
-        return time_words(clock.splits_s[-1])
-    reading = clock.reading(moment())
-    return time_words(round(reading.elapsed_s)) if reading.phase == "over" else ""
+    if scene.whole:
+        return time_words(scene.clock.clock.splits_s[-1])
+    return time_words(round(scene.clock.clock.reading(moment()).elapsed_s)) if scene.ended_by == "hand" else ""
 
 
 def _text(scene: ScoreForm) -> str:
     """Return the result in the words that the log reads."""
     key, piece, state = scene.key, scene.piece, st.session_state
-    way = state.get(f"{key}_way", _ways(piece)[0])
+    way = scene.way(_ways(piece))
     if piece.kind == "unscored":
         return "done"
     if score_plain.applies(scene):
@@ -140,8 +160,9 @@ def _text(scene: ScoreForm) -> str:
     if way == LOST:
         low, high = state.get(f"{scene.timed}_low"), state.get(f"{scene.timed}_high")
         return "" if low is None or high is None else f"between {low} and {high}"
-    if way in (FINISHED, WORDS):
-        return str(state.get(f"{scene.timed}_time" if way == FINISHED else f"{key}_words", "")).strip()
+    if way in ("", FINISHED, WORDS):
+        said = {FINISHED: score_plain.time_text(scene), WORDS: str(state.get(f"{key}_words", ""))}
+        return said.get(way, "").strip()
     return _reached(scene, way) if piece.kind in ("as many as possible", "for time") else _amount(scene)
 
 
@@ -158,7 +179,9 @@ def _amount(scene: ScoreForm) -> str:
     key, piece, state = scene.key, scene.piece, st.session_state
     if piece.scored_by == "completed" and piece.kind in IN_INTERVALS:
         kept = state.get(f"{key}_kept")
-        return "" if kept is None else f"{kept}/{piece.intervals}"
+        return "" if kept is None else ", ".join((f"{kept}/{piece.intervals}", *score_minutes.said(scene)))
+    if piece.timed_intervals:
+        return str(state.get(f"{scene.timed}_each", "")).strip()
     amount = state.get(f"{key}_amount")
     return str(int(amount)) if amount is not None else str(state.get(f"{key}_words", "")).strip()
 
@@ -166,7 +189,7 @@ def _amount(scene: ScoreForm) -> str:
 def _logged(now: Here, row: ScoreRow) -> str:
     """Say that a score is logged, and at once if it is the best so far, with what that was before."""
     fallen = falls.fallen_score(now.log, now.member.id, row.id)
-    said = f"Logged {row.score.piece.title}: {score_words(row.score)}"
+    said = f"Logged {row.score.piece.title}: {told_words(row.score)}"
     return f"{said}. {fallen.words(now.today)}" if fallen else said
 
 
@@ -179,7 +202,7 @@ def _log(scene: ScoreForm, drawn: str) -> None:
         return
     said = Said(
         text, score_swaps.read(scene.piece, key), str(state.get(f"{scene.timed}_splits", "")),
-        str(state.get(f"{key}_tie_break", "")), str(state.get(f"{key}_note", "")),
+        str(state.get(f"{key}_tie_break", "")), str(state.get(f"{key}_note", "")), str(state.get(f"{key}_partner", "")),
     )  # fmt: skip
     logged = do(
         conditioning.log_score, now.log, now.member.id, scene.row.id, scene.day, said, token=drawn,

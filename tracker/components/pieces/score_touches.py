@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import Literal
 
 import streamlit as st
 
@@ -16,7 +17,7 @@ from tracker.conditioning.pieces import Piece
 from tracker.desk.pieces.conditioning import PieceDay
 from tracker.desk.pieces.piece_entry import asked_ladder, touched
 from tracker.desk.pieces.piece_history import PieceHistory
-from tracker.log.clocks import ClockRow
+from tracker.log.clocks import ClockRow, moment
 from tracker.log.pieces import PieceRow
 from tracker.log.scores import ScoreRow
 
@@ -43,6 +44,39 @@ class ScoreForm:
     def key(self) -> str:
         """Names the form; another piece or day is another form, and so is the one after a score."""
         return f"score_{self.row.id}_{self.day.isoformat()}_{self.number}"
+
+    @property
+    def way_key(self) -> str:
+        """Names the choice of how it ended; once that is a question, it is another one than while the clock ran."""
+        return f"{self.key}_way" if self.says_its_end else f"{self.key}_ended_way"
+
+    def way(self, ways: Sequence[str]) -> str:
+        """Return which of some ways was chosen; the first one at first, and none where that is asked."""
+        found = st.session_state.get(self.way_key, ways[0] if self.says_its_end else None)
+        return found if found in ways else ""
+
+    @property
+    def whole(self) -> bool:
+        """Whether the last round was tapped, and all of it is done with that."""
+        rounds = self.piece.rounds_to_tap
+        placed = bool(self.piece.tasks) and not self.piece.ladder.in_parts  # else it goes on after the last round
+        return self.clock is not None and placed and bool(rounds) and len(self.clock.clock.splits_s) == rounds
+
+    @property
+    def ended_by(self) -> Literal["", "time", "hand"]:
+        """What ended its clock: that the time was up, or a touch; empty as long as it runs, or without one."""
+        clock = self.clock.clock if self.clock else None
+        if clock is None or clock.reading(moment()).phase != "over":
+            return ""
+        up = clock.length_s is not None and clock.reading(moment()).elapsed_s >= clock.length_s
+        return "time" if up else "hand"
+
+    @property
+    def says_its_end(self) -> bool:
+        """Whether nobody has to be asked if all of it was done: the last round was tapped, or the clock tells nothing of it."""
+        if self.whole or not self.ended_by:
+            return True
+        return self.ended_by == "hand" and not (self.clock and self.clock.clock.splits_s and self.piece.rounds_to_tap)
 
     @property
     def timed(self) -> str:

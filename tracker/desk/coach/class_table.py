@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
@@ -10,13 +10,18 @@ from itertools import groupby
 from tracker.conditioning.compare import Best, best_mark, differences, like_key, sorting_span
 from tracker.conditioning.scores import Score
 from tracker.conditioning.swaps import swap_words
-from tracker.conditioning.words import position_words, score_words
+from tracker.conditioning.told import told_words
+from tracker.conditioning.words import position_words
 from tracker.desk.base.roles import may
+from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
+from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
+from tracker.log import waves as log_waves
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
-from tracker.log.unit_of_work import Log
+from tracker.log.scores import ScoreRow
+from tracker.log.unit_of_work import Log, Reader
 from tracker.strength.records import Outcome
 
 
@@ -52,6 +57,7 @@ class ScoreLine:
     where: str  # the place that was reached, both ends where the count was lost
     swaps: tuple[str, ...]
     best: Best
+    own: str = ""  # that it was got in a session of the member's own, and where; empty in a planned one
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +89,7 @@ def class_table(log: Log, member_ids: Sequence[str], day: date) -> ClassTable:
     """Put the results of chosen members on one day together, by name."""
     sets: list[tuple[MemberRecord, SetRow]] = []
     scores: list[tuple[MemberRecord, Score]] = []
+    own: dict[int, str] = {}  # by the score itself
     with log.reading() as session:
         found = [log_members.member(session, each) for each in dict.fromkeys(member_ids)]
         members = sorted((each for each in found if each), key=lambda each: each.name.casefold())
@@ -91,9 +98,10 @@ def class_table(log: Log, member_ids: Sequence[str], day: date) -> ClassTable:
             sets += [(member, row) for row in rows if row.kind != "ramp"]
             done = log_scores.scores_of(session, member.id, since=day, until=day)
             scores += [(member, row.score) for row in done]
+            own |= {id(row.score): words for row in done if (words := _own_words(session, member.id, row))}
     present = {member.id for member, _ in (*sets, *scores)}
     return ClassTable(
-        day, tuple(_lifts(sets)), tuple(_pieces(scores)), tuple(each for each in members if each.id not in present)
+        day, tuple(_lifts(sets)), tuple(_pieces(scores, own)), tuple(each for each in members if each.id not in present)
     )
 
 
@@ -110,7 +118,18 @@ def _in_a_row(rows: Iterable[SetRow]) -> tuple[tuple[int, SetRow], ...]:
     return tuple((len(group), group[0]) for group in groups)
 
 
-def _pieces(scores: Sequence[tuple[MemberRecord, Score]]) -> Iterable[PieceTable]:
+def _own_words(session: Reader, member_id: str, row: ScoreRow) -> str:
+    """Say that a score is of a session that the member put together, and where it was got: nobody else of the class did it."""
+    steps = {step.id: step for step in log_waves.member_steps(session, member_id)} if row.member_step_id else {}
+    step = steps.get(row.member_step_id or "")
+    if row.member_step_id and (step is None or not step.own):
+        return ""
+    held = log_sessions.one_session(session, row.session_id) if row.session_id else None
+    place = log_kit.place(session, held.place_id) if held and held.place_id else None
+    return f"own session, {place.name}" if place else "own session"
+
+
+def _pieces(scores: Sequence[tuple[MemberRecord, Score]], own: Mapping[int, str]) -> Iterable[PieceTable]:
     titles: dict[str, list[tuple[MemberRecord, Score]]] = {}
     for member, score in scores:
         titles.setdefault(score.piece.title.casefold(), []).append((member, score))
@@ -120,7 +139,7 @@ def _pieces(scores: Sequence[tuple[MemberRecord, Score]]) -> Iterable[PieceTable
             groups.setdefault((like_key(score), score.ended == "stopped"), []).append((member, score))
         ordered = sorted(groups.values(), key=_as_asked_first)
         first = ordered[0][0][1]
-        told = tuple(LikeGroup(differences(first, group[0][1]), tuple(_lines(group))) for group in ordered)
+        told = tuple(LikeGroup(differences(first, group[0][1]), tuple(_lines(group, own))) for group in ordered)
         yield PieceTable(first.piece.title, told)
 
 
@@ -129,12 +148,13 @@ def _as_asked_first(group: Sequence[tuple[MemberRecord, Score]]) -> tuple[bool, 
     return score.ended == "stopped", not score.as_prescribed, -len(group)
 
 
-def _lines(group: Sequence[tuple[MemberRecord, Score]]) -> Iterable[ScoreLine]:
+def _lines(group: Sequence[tuple[MemberRecord, Score]], own: Mapping[int, str]) -> Iterable[ScoreLine]:
     like = [score for _, score in group]
     for member, score in sorted(group, key=_better_first):
         lost = score.total is not None and score.total.lost
         where = " to ".join(position_words(score)) if lost else ""
-        yield ScoreLine(member, score_words(score), where, swap_words(score), best_mark(score, like))
+        mark = best_mark(score, like)
+        yield ScoreLine(member, told_words(score), where, swap_words(score), mark, own.get(id(score), ""))
 
 
 def _better_first(entry: tuple[MemberRecord, Score]) -> tuple[float, str]:

@@ -9,7 +9,7 @@ from itertools import groupby, pairwise
 
 from tracker.conditioning.compare import beside
 from tracker.conditioning.swaps import swap_words
-from tracker.conditioning.words import score_words
+from tracker.conditioning.told import told_words
 from tracker.desk.base.roles import may
 from tracker.desk.coach.send_result import file_word, result_set
 from tracker.desk.day.today import scene_of
@@ -188,7 +188,7 @@ def _pieces(rows: Sequence[ScoreRow], since: date) -> Iterable[ReportPiece]:
             continue
         marks = [each for each in beside(mine[-1].score, [row.score for row in mine]) if each.score.day >= since]
         lines = [
-            (_day(each.score.day), f"{score_words(each.score)}{f' ({each.best} of the like ones)' if each.best else ''}", "; ".join(dict.fromkeys((*swap_words(each.score), *each.differs))))
+            (_day(each.score.day), f"{told_words(each.score)}{f' ({each.best} of the like ones)' if each.best else ''}", "; ".join(dict.fromkeys((*swap_words(each.score), *each.differs))))
             for each in marks
         ]  # fmt: skip
         yield ReportPiece(title, tuple(lines))

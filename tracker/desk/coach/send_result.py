@@ -57,7 +57,7 @@ def result_of(log: Log, member_id: str, day: date, *, with_body_mass: bool = Fal
         )
     rated = next((row for row in sessions if row.rating is not None or row.minutes is not None), None)
     return Result(
-        member.name, day, _as_of(log, member_id), sets, tuple(replace(row.score, note="") for row in scores),
+        member.name, day, _as_of(log, member_id), sets, tuple(replace(row.score, note="", partner="") for row in scores),
         rated.rating if rated else None, rated.minutes if rated else None,
         maxes_of(log, member_id) if with_maxes else (),
     )  # fmt: skip

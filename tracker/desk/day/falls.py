@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tracker.conditioning.compare import beside, sorting_span
-from tracker.conditioning.words import score_words
+from tracker.conditioning.told import told_words
 from tracker.desk.base.roles import may
 from tracker.desk.day.more_words import listed, on_day_words
 from tracker.desk.maxes.words import load_words
@@ -113,4 +113,4 @@ def _fallen_score(one: ScoreRow, rows: tuple[ScoreRow, ...]) -> FallenScore | No
     span, best = max(known, key=lambda each: (each[0].high, -each[1].score.day.toordinal()))
     if mine.low <= span.high:  # where a count was lost, it may not be one
         return None
-    return FallenScore(score_words(one.score), score_words(best.score), best.score.day)
+    return FallenScore(told_words(one.score), told_words(best.score), best.score.day)

@@ -42,7 +42,8 @@ class Planned:
 
     @classmethod
     def of(cls, step: MemberStepRow, day: date) -> Planned:
-        return cls(step.id, step.title, step.due, f"{first_up(step.title)}, {day_words(step.due, day)}")
+        said = (first_up(step.title), day_words(step.due, day), from_words(step, day))
+        return cls(step.id, step.title, step.due, ", ".join(each for each in said if each))
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +141,13 @@ def whats_next(
         tuple(Planned.of(step, day) for step in plan.missed),
         _only_words(plan) and plan.step is not None and plan.step.state == "planned",
     )
+
+
+def from_words(step: MemberStepRow, day: date) -> str:
+    """Say from which day a session was moved, or that only its piece is left of it; empty where neither is so."""
+    if step.state == "done" and step.due < day:
+        return "its piece is still open"
+    return f"moved from {day_words(step.planned_due, day)}" if step.planned_due != step.due else ""
 
 
 def over_words(plan: DayPlan) -> str:

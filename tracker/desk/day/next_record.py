@@ -25,7 +25,7 @@ def next_record(found: Next) -> Record:
         "title": found.title,
         "words": found.words,
         "session": _planned(found.session),
-        "warm_up": warm_up and {"lines": list(warm_up.lines), "done": warm_up.done},
+        "warm_up": warm_up and {"lines": list(warm_up.lines), "done": warm_up.done, "left_out": warm_up.left_out},
         "ramp": [{"reps": each.reps, "load": plain(each.load.amount), "unit": each.load.unit} for each in found.ramp],
         "set": found.line and _set(found, found.line),
         "rest": found.rest_ends and {"seconds": found.rest_s, "ends": found.rest_ends.isoformat()},

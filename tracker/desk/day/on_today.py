@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from tracker.desk.day.ceilings import ended
 from tracker.desk.day.other_ways import is_complete
@@ -22,7 +22,7 @@ from tracker.log.records import MemberStepRow, SessionRow, SetRow
 from tracker.log.scores import ScoreRow
 from tracker.log.unit_of_work import Reader
 
-MOST_A_DAY = 8  # sessions of one day that are looked at
+STILL_OPEN = timedelta(days=7)  # the piece of a session whose sets are done is still offered for so long; design choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +31,8 @@ class OnToday:
 
     step: MemberStepRow | None
     ahead: MemberStepRow | None  # the first planned one of today or later that is not on
-    missed: tuple[MemberStepRow, ...]  # planned for days before, and not on; the oldest first
+    # Planned for days before, or then done but for a piece, and not on; the oldest first.
+    missed: tuple[MemberStepRow, ...]
     pieces: tuple[PieceRow, ...]  # of the session that is on, in the coach's order
     open_pieces: tuple[PieceRow, ...]  # those that have no score of the day or of this session
     sets: tuple[SetRow, ...]  # all of the day
@@ -54,10 +55,11 @@ def on_today(session: Reader, member_id: str, day: date, wanted: str | None = No
     read = _Day(session, member_id, day)
     now = read.choose(wanted)
     beside = [step for step in read.steps if step.state == "planned" and step is not now]
+    missed = {step.id: step for step in (*beside, *read.with_open_piece()) if step.due < day and step is not now}
     return OnToday(
         now,
         next((step for step in beside if step.due >= day), None),
-        tuple(step for step in beside if step.due < day),
+        tuple(step for step in read.steps if step.id in missed),
         read.pieces(now) if now else (),
         read.open_pieces(now) if now else (),
         read.sets,
@@ -80,9 +82,7 @@ class _Day:
         self.sore = read_state(session, member_id)
         self.sets = log_sets.sets_of(session, member_id, since=day, until=day)
         self.scores = log_scores.scores_of(session, member_id, since=day, until=day)
-        self.sessions = tuple(
-            row for row in log_sessions.sessions_of(session, member_id, limit=MOST_A_DAY, until=day) if row.day == day
-        )
+        self.sessions = log_sessions.sessions_on(session, member_id, day)[::-1]  # the newest first
         self.marks = day_marks.marks_on(session, member_id, day)
         self.choices = log_choices.choices(session, member_id)
         self._pieces: dict[str, tuple[PieceRow, ...]] = {}
@@ -110,6 +110,17 @@ class _Day:
         if not left:
             return ()
         return open_pieces(left, log_scores.scores_of_step(self.reader, self.member_id, step.id, self.day))
+
+    def with_open_piece(self) -> list[MemberStepRow]:
+        """List the sessions of the last days whose sets are done and of which a piece is neither scored nor given up."""
+        done = [step for step in self.steps if step.state == "done" and self.day - STILL_OPEN <= step.due < self.day]
+        wanted = [step for step in done if self.pieces(step)]
+        if not wanted:
+            return []
+        since = min(step.due for step in wanted) - STILL_OPEN  # one that was moved may have been done before its day
+        scores = log_scores.scores_of(self.reader, self.member_id, since=since, until=self.day)
+        over = day_marks.given_up(self.reader, self.member_id)
+        return [step for step in wanted if step.id not in over and open_pieces(self.pieces(step), _of(scores, step))]
 
     def done(self, step: MemberStepRow) -> tuple[SetRow, ...]:
         if step.id not in self._done:
@@ -156,7 +167,7 @@ class _Day:
     def _begins(self, mark: Mark) -> bool:
         """Whether what was said of a session makes it one of the day; to end one of which nothing was done is to leave it."""
         if mark.said != "ended":
-            return mark.said != "answered"
+            return mark.said not in ("answered", "let go", "no warm-up")
         step = next((step for step in self.steps if step.id == mark.step_id), None)
         return step is not None and (not step.sets or bool(self.done(step)))
 
@@ -171,6 +182,14 @@ class _Day:
 def _first(*groups: Iterable[MemberStepRow]) -> MemberStepRow | None:
     """Return the first of all; a later group is looked at only where the earlier ones hold nothing."""
     return next((step for group in groups for step in group), None)
+
+
+def _of(scores: Iterable[ScoreRow], step: MemberStepRow) -> list[ScoreRow]:
+    """Return the scores that a session may have been done with: its own, and those of no session since its day."""
+    return [
+        row for row in scores
+        if row.member_step_id == step.id or (row.member_step_id is None and row.score.day >= step.due)
+    ]  # fmt: skip
 
 
 def open_pieces(pieces: Iterable[PieceRow], scores: Iterable[ScoreRow]) -> tuple[PieceRow, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from tracker.conditioning.asked import asked_words, movement_lines, option_lines, scheme_words
 from tracker.conditioning.pieces import SIDES
 from tracker.conditioning.sides import side_words
-from tracker.conditioning.words import score_words
+from tracker.conditioning.told import told_words
 from tracker.desk.day.today import DayPlan
 from tracker.desk.maxes.words import first_up
 from tracker.log.pieces import PieceRow
@@ -56,7 +56,7 @@ def piece_here(row: PieceRow, plan: DayPlan) -> PieceHere:
         tuple(side_words(row.written, side) for side in SIDES) if piece.paired else (),
         piece.yours,
         piece.partners,
-        score_words(got.score) if got else "",
+        told_words(got.score) if got else "",
         row not in plan.open_pieces,
         row,
     )

@@ -9,10 +9,12 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from itertools import pairwise
 from typing import Literal
 
 from tracker.desk.base.roles import may
 from tracker.desk.day.lines import PlannedLine
+from tracker.desk.day.minutes import IN_ONE_GO
 from tracker.errors import BadInputError
 from tracker.log import by_hand
 from tracker.log.by_hand import Entry
@@ -21,6 +23,7 @@ from tracker.log.unit_of_work import REST, Log
 from tracker.prescription.rest import LEAST, MOST, usual_rest
 from tracker.wording import counted
 
+IN_A_ROW = 4  # sets; fewer may be those of a superset, touched at its end; design choice
 Source = Literal["own", "coach", "usual"]
 
 
@@ -71,10 +74,11 @@ def rest_after(
 ) -> Rest | None:
     """Return the rest after the newest set of a day; None before the first, and where its lift is one of those that hurt.
 
-    Nobody is called back to the bar by a countdown after they said that it hurts.
+    Nobody is called back to the bar by a countdown after they said that it hurts. Nor does anybody rest who writes down from
+    memory: several sets in a row, each touched within half a minute of the one before.
     """
     last = max(sets, key=lambda row: row.logged_at, default=None)
-    if last is None or last.lift.id in hurting:
+    if last is None or last.lift.id in hurting or _from_memory(sets):
         return None
     line = next((each for each in lines if each.done and each.done.id == last.id), None)
     prescribed = (line.planned.rest_s if line else None) or 0
@@ -87,6 +91,11 @@ def rest_after(
         seconds, source, words = prescribed, "coach", "as your coach asks"
     ends = last.logged_at + timedelta(seconds=seconds)
     return Rest(last.lift.id, last.lift.title, seconds, source, prescribed, ends, words)  # type: ignore[arg-type]
+
+
+def _from_memory(sets: Sequence[SetRow]) -> bool:
+    newest = sorted((row.logged_at for row in sets), reverse=True)[:IN_A_ROW]
+    return len(newest) == IN_A_ROW and all(after - before < IN_ONE_GO for after, before in pairwise(newest))
 
 
 @may("see")

@@ -26,8 +26,16 @@ def tick_warm_up(log: Log, member_id: str, step: MemberStepRow, day: date) -> No
 
 
 @may("change")
+def leave_out_warm_up(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
+    """Note that the warm-up of a session is left out; a second touch is the same."""
+    with log.act(f"left the warm-up out: {step.title}", member_id, own=True) as act:
+        if not _ticked(act.session, member_id, step, day):
+            day_marks.put(act, member_id, day, step.id, "no warm-up")
+
+
+@may("change")
 def untick_warm_up(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
-    """Take it back that a warm-up is done."""
+    """Take it back that a warm-up is done, or left out."""
     with log.reading() as session:
         ticked = _ticked(session, member_id, step, day)
     for act_id in ticked:
@@ -36,7 +44,7 @@ def untick_warm_up(log: Log, member_id: str, step: MemberStepRow, day: date) -> 
 
 def _ticked(session: Reader, member_id: str, step: MemberStepRow, day: date) -> list[str]:
     marks = day_marks.marks_on(session, member_id, day)
-    return [mark.act_id for mark in marks if mark.step_id == step.id and mark.said == "warm-up"]
+    return [mark.act_id for mark in marks if mark.step_id == step.id and mark.said in ("warm-up", "no warm-up")]
 
 
 @may("change")

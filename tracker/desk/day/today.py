@@ -254,30 +254,42 @@ def scene_of(log: Log, member: MemberRecord, place: PlaceRecord | None, day: dat
 
 
 @may("change")
-def postpone(log: Log, member_id: str, step: MemberStepRow, days: int = 1, *, today: date) -> MemberStepRow:
-    """Move a step, and the planned ones after it, `days` on from the reader's `today` or from its own day.
+def postpone(
+    log: Log, member_id: str, step: MemberStepRow, days: int = 1, *, today: date, with_later: bool = False
+) -> MemberStepRow:
+    """Move a step `days` on from the reader's `today` or from its own day; with `with_later` the planned ones after it too.
 
     Returns:
         The step, with its new day.
     """
     due = max(step.due, today) + timedelta(days=days)
     with log.act(f"postponed {step.title} to {due.isoformat()}", member_id, own=True) as act:
-        log_waves.postpone(act, step.id, due)
+        if with_later:
+            log_waves.postpone(act, step.id, due)
+        else:
+            log_waves.set_due(act, step.id, due)
     return replace(step, due=due)
 
 
 @may("change")
 def begin_now(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
-    """Bring a step to `day`, one that is ahead or one that was missed; all others stay where they are."""
+    """Bring a step to `day`, one that is ahead or one that was missed; all others stay where they are.
+
+    One whose sets are done keeps its day: what is left of it is done now.
+    """
     with log.act(f"brought {step.title} to {day.isoformat()}", member_id, own=True) as act:
-        log_waves.set_due(act, step.id, day)
+        if step.state == "planned":
+            log_waves.set_due(act, step.id, day)
         day_marks.put(act, member_id, day, step.id, "begun")
 
 
 @may("change")
 def skip(log: Log, member_id: str, step: MemberStepRow) -> None:
-    """Leave a step out."""
+    """Leave a step out; of one whose sets are done, what is left of it."""
     with log.act(f"skipped {step.title}", member_id, own=True) as act:
+        if step.state == "done":
+            day_marks.put(act, member_id, step.due, step.id, "let go")
+            return
         log_waves.set_state(act, step.id, "skipped")
 
 

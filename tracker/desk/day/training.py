@@ -144,7 +144,7 @@ def log_set(
             raise BadInputError(
                 "The member or the lift is not in this log.", where="member", mend="Choose one from the list."
             )
-        new = _with_body_mass(new, lift, log_members.body_masses(session, member_id), day)
+        new = with_body_mass(new, lift, log_members.body_masses(session, member_id), day)
         check_set(new, lift)
         if not sure and new.kind != "ramp":
             _ask_about_slip(new.load, log_sets.working_loads(session, member_id, lift.id, day))
@@ -168,7 +168,12 @@ def log_set(
     return row
 
 
-def _with_body_mass(new: NewSet, lift: LiftRecord, known: tuple[tuple[date, Mass], ...], day: date) -> NewSet:
+def with_body_mass(new: NewSet, lift: LiftRecord, known: tuple[tuple[date, Mass], ...], day: date) -> NewSet:
+    """Return a set of a lift that lifts the body with the body mass of the day; another one as it is.
+
+    Raises:
+        BadInputError: if no body mass is known.
+    """
     if not lift.body or new.body_mass is not None:
         return new
     earlier = [mass for when, mass in known if when <= day] or [mass for _, mass in known[:1]]
@@ -218,7 +223,7 @@ def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: Se
         lift = log_members.lift(session, new.lift_id)
         if row is None or row.removed_at or lift is None:
             raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
-        new = _with_body_mass(new, lift, log_members.body_masses(session, row.member_id), row.day)
+        new = with_body_mass(new, lift, log_members.body_masses(session, row.member_id), row.day)
         check_set(new, lift)
         if not sure and new.kind != "ramp" and new.load != row.load:
             _ask_about_slip(new.load, log_sets.working_loads(session, row.member_id, lift.id, row.day, but=set_id))

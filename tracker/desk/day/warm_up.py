@@ -16,6 +16,7 @@ class WarmUp:
     lines: tuple[str, ...]
     ticked: datetime | None
     begun: bool  # a set or a score of the session is there: nobody waits for the warm-up any more
+    left_out: bool = False  # the member said so
 
     @property
     def done(self) -> bool:
@@ -23,8 +24,13 @@ class WarmUp:
 
     @property
     def due(self) -> bool:
-        """Whether it comes first: nobody ticked it off, and nobody began without it."""
-        return not self.done and not self.begun
+        """Whether it comes first: nobody ticked it off or left it out, and nobody began without it."""
+        return not self.done and not self.begun and not self.left_out
+
+    @property
+    def state(self) -> str:
+        """Say it in a word."""
+        return "done" if self.done else "left out" if self.left_out else "to do"
 
 
 def warm_up_of(plan: DayPlan) -> WarmUp | None:
@@ -34,10 +40,11 @@ def warm_up_of(plan: DayPlan) -> WarmUp | None:
     lines = warm_up_lines(plan.step.text)
     if not lines:
         return None
-    ticked = next((mark.at for mark in plan.marks if mark.said == "warm-up"), None)
+    said = next((mark for mark in plan.marks if mark.said in ("warm-up", "no warm-up")), None)
+    ticked = said.at if said and said.said == "warm-up" else None
     step_id = plan.step.id
     begun = bool(plan.done) or any(row.member_step_id == step_id for row in plan.scores)
-    return WarmUp(lines, ticked, begun)
+    return WarmUp(lines, ticked, begun, said is not None and said.said == "no warm-up")
 
 
 def warm_up_lines(text: str) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import UTC, date, datetime, timedelta
 
 from tracker.conditioning.clock import COUNT_IN_S, Clock, clock_for
-from tracker.conditioning.times import time_words
+from tracker.conditioning.times import parse_time, time_words
 from tracker.desk.base.roles import may
 from tracker.errors import BadInputError
 from tracker.log import clocks as log_clocks
@@ -56,16 +56,17 @@ def start_clock(
 
 @may("change")
 def tap_round(log: Log, clock_id: str, *, at: float | None = None) -> ClockRow:
-    """Note that a round is finished now; a tap after the last round of the piece is none."""
+    """Note that a round, or an interval that is timed by itself, is finished now; a tap after the last one is none."""
     now = moment() if at is None else at
     with log.reading() as session:
         row = log_pieces.piece(session, _clock(log, clock_id).piece_id)
-    most = row.piece.rounds_to_tap if row else None
+    most = row.piece.ends_to_tap if row else None
+    what = "interval" if row and row.piece.timed_intervals else "round"
     return _changed(
         log,
         clock_id,
         lambda clock: clock if most is not None and len(clock.taps) >= most else clock.tap(now),
-        lambda clock: f"tapped round {len(clock.taps)} at {time_words(clock.splits_s[-1])}",
+        lambda clock: f"tapped {what} {len(clock.taps)} at {time_words(clock.splits_s[-1])}",
     )
 
 
@@ -73,6 +74,19 @@ def tap_round(log: Log, clock_id: str, *, at: float | None = None) -> ClockRow:
 def untap_round(log: Log, clock_id: str) -> ClockRow:
     """Take the last tap back."""
     return _changed(log, clock_id, Clock.untap, lambda _: "took a tap back")
+
+
+@may("change")
+def started_late(log: Log, clock_id: str, by: str) -> ClockRow:
+    """Let a clock have begun earlier, where it was started after the piece had: by a time in words, such as `2:44`.
+
+    Raises:
+        BadInputError: if that is no time, or no clock can have been so late.
+    """
+    seconds = parse_time(f"{by.strip()} min" if by.strip().isdigit() else by, where="started late by")
+    return _changed(
+        log, clock_id, lambda clock: clock.began_earlier(seconds), lambda _: f"started {time_words(seconds)} late"
+    )
 
 
 @may("change")

@@ -80,13 +80,13 @@ def piece_day(log: Log, member_id: str, day: date, *, member_step_id: str | None
         scores = log_scores.scores_of(session, member_id, since=day - timedelta(days=WATCH_DAYS), until=day)
         newest = log_scores.newest_days(session, member_id, day)
         on = on_today(session, member_id, day, member_step_id)
-        sessions = log_sessions.sessions_of(session, member_id, limit=2, until=day)
+        sessions = log_sessions.sessions_on(session, member_id, day)
     planned = on.pieces
     titles = {row.piece.title.casefold(): row for row in reversed(known)}  # of one title the newest is offered
     others = [row for title, row in titles.items() if title not in {each.piece.title.casefold() for each in planned}]
     others.sort(key=lambda row: row.piece.title)
     others.sort(key=lambda row: newest.get(row.piece.title.casefold(), date.min), reverse=True)
-    rated = any(row.day == day and row.rating is not None for row in sessions)
+    rated = any(row.rating is not None for row in sessions)
     return PieceDay(member, day, on.step, planned, tuple(others), on.scores, watch(log, member, scores, day), rated)
 
 
@@ -265,7 +265,8 @@ def _read(piece: Piece, day: date, said: Said, member: MemberRecord, swaps: tupl
         raise BadInputError("The note is too long.", where="note", mend=f"Use at most {MOST_NOTE:,} letters.")
     score = parse_score(
         piece, day, said.text, swaps=said.swaps if swaps is None else swaps, splits=said.splits,
-        tie_break=said.tie_break, note=said.note.strip(), unit=member.unit,
+        tie_break=said.tie_break, note=said.note.strip(), partner=clean_name(said.partner, "partner") if said.partner.strip() else "",
+        unit=member.unit,
     )  # fmt: skip
     if score.load is not None:
         check_load(score.load, where=piece.title)

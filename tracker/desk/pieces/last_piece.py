@@ -10,6 +10,7 @@ from tracker.conditioning.compare import Asked, differences, sorting_span
 from tracker.conditioning.pieces import Piece
 from tracker.conditioning.swaps import swap_words
 from tracker.conditioning.times import time_words
+from tracker.conditioning.told import told_words
 from tracker.conditioning.words import score_words
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
@@ -58,7 +59,7 @@ def last_piece(log: Log, member_id: str, piece: Piece, day: date, *, easy: bool 
     differs = marks[-1]
     beaten = _to_beat(like, newest) if like and not easy else ""
     return LastPiece(
-        newest.score.day, score_words(newest.score), tuple(swap_words(newest.score)), differs, newest.score.note, beaten
+        newest.score.day, told_words(newest.score), tuple(swap_words(newest.score)), differs, newest.score.note, beaten
     )
 
 
@@ -80,4 +81,10 @@ def _to_beat(like: list[ScoreRow], last: ScoreRow) -> str:
     what = "To beat last time" if newest.id == last.id else "To beat the last go as asked"
     if score.piece.kind == "for time" and score.ended == "finished" and score.time_s:
         return f"{what}: faster than {time_words(score.time_s)}."
+    if score.each_s:
+        slowest = score.piece.scored_by == "lowest"
+        counts = time_words(max(score.each_s) if slowest else sum(score.each_s))
+        return (
+            f"{what}: {'no interval slower than' if slowest else 'faster than'} {counts}{'' if slowest else ' in all'}."
+        )
     return f"{what}: more than {score_words(score)}."

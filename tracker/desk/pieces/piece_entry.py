@@ -32,6 +32,7 @@ class Said:
     splits: str = ""
     tie_break: str = ""
     note: str = ""
+    partner: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +88,11 @@ def splits_text(piece: Piece, clock: Clock | None) -> str:
     return " ".join(time_words(each) for each in clock.splits_s) if clock and piece.rounds_to_tap != 0 else ""
 
 
+def intervals_text(clock: Clock | None) -> str:
+    """Say what a clock's taps tell of intervals that are timed one by one."""
+    return ", ".join(time_words(each) for each in clock.each_s) if clock else ""
+
+
 def splits_that_fit(clock: Clock, score: Score) -> str:
     """Say those of a clock's round taps that fit what was got: a tap too many is no reason to refuse a score.
 
@@ -102,7 +108,7 @@ def as_said(score: Score) -> Said:
     """Return a score in words, to be changed and handed to `mend_score`."""
     tie_break = time_words(score.tie_break_s) if score.tie_break_s else ""
     splits = " ".join(time_words(each) for each in score.splits_s)
-    return Said(score_words(score), swaps_text(score.piece, score.swaps), splits, tie_break, score.note)
+    return Said(score_words(score), swaps_text(score.piece, score.swaps), splits, tie_break, score.note, score.partner)
 
 
 def option_in_words(asked: Task, text: str) -> Task:

@@ -13,7 +13,8 @@ from tracker.conditioning.pace import Pace, all_of, pace_of, spread_of, unit_of
 from tracker.conditioning.scores import Score
 from tracker.conditioning.swaps import swap_words
 from tracker.conditioning.times import time_words
-from tracker.conditioning.words import count_words, position_words, score_words
+from tracker.conditioning.told import told_words
+from tracker.conditioning.words import count_words, position_words
 from tracker.desk.base.roles import may
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
@@ -119,7 +120,7 @@ def _line(row: ScoreRow, mark: Beside, like: Sequence[Score], unit: Unit) -> His
     low_high, beyond = _amount(score, unit)
     exposure = _place(like, score) + 1 if mark.like else LEARNING + 1
     return HistoryLine(
-        row, score_words(score), " to ".join(where), swap_words(score), mark.like, mark.differs, mark.best,
+        row, told_words(score), " to ".join(where), swap_words(score), mark.like, mark.differs, mark.best,
         learning_words(exposure), pace_words(score), amount_words(score), low_high, beyond,
     )  # fmt: skip
 
@@ -134,6 +135,8 @@ def _measure(score: Score, unit: Unit) -> tuple[str, str, bool]:
     if kind in ("every minute", "work and rest"):
         if score.piece.scored_by == "completed" or score.kept is not None:
             return "intervals", "intervals kept", False
+        if score.piece.timed_intervals:
+            return "s", "slowest interval" if score.piece.scored_by == "lowest" else "all intervals together", True
         return score.piece.tasks[0].measure, "in all intervals", False
     return score.unit, {"m": "distance", "cal": "calories"}.get(score.unit, "repetitions"), False
 
@@ -165,6 +168,13 @@ def _mean(before: Sequence[Score], now: Score, unit: Unit) -> str:
 
 def pace_words(score: Score) -> str:
     """Say the pace of a score: by the minute, and how it drifted from the first round to the last."""
+    if times := score.each_s:
+        mean = time_words(round(fmean(times)))
+        return (
+            f"slowest {time_words(max(times))}, fastest {time_words(min(times))}, average {mean}"
+            if len(times) > 1
+            else ""
+        )
     if spread := spread_of(score):
         return f"slowest {spread[0]:,}, fastest {spread[1]:,} {score.piece.tasks[0].measure}"
     pace = pace_of(score)

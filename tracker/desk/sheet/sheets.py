@@ -17,15 +17,19 @@ from tracker.desk.sheet.sheet_text import noted as with_notes
 from tracker.desk.sheet.sheet_text import split
 from tracker.errors import BadInputError
 from tracker.log import answers as log_answers
+from tracker.log import history
 from tracker.log import sheets as log_sheets
 from tracker.log import waves as log_waves
 from tracker.log.records import MemberRecord
 from tracker.log.sheets import WaveText
-from tracker.log.unit_of_work import Log
+from tracker.log.unit_of_work import Act, Log
 from tracker.log.who import who
 from tracker.prescription.sheet import LineRead, Reading, parse_sheet, read, said_back
 from tracker.prescription.sheet.asks import Ask
 from tracker.prescription.sheet.model import Sheet
+
+CHANGED = "your coach changed"  # the words by which those are told who had begun
+LOOKED_AT = 100  # acts of a member, the newest
 
 
 @dataclass(frozen=True, slots=True)
@@ -264,6 +268,7 @@ def take_changes(
         before = earlier_sheet(wave)
         lifts = Lifts(act)
         for change in found:
+            _tell_begun(act, title, change, by)
             if change.new is None:
                 log_sheets.drop_step(act, change.step_id or "")
                 continue
@@ -279,6 +284,39 @@ def take_changes(
         if by is not None:
             log_answers.keep(act, by, split(text).answers)
     return found
+
+
+def _tell_begun(act: Act, title: str, change: SessionChange, by: str | None) -> None:
+    """Let those read who have begun a session, and keep it as it was, what the sheet says of it now."""
+    if change.step_id is None:
+        return
+    after, before = _parts(change.after), _parts(change.before)
+    now, was = [each for each in after if each not in before], [each for each in before if each not in after]
+    said = [f"now {', '.join(now)}"] if now else []
+    if change.new is None:
+        said = ["it is not on the sheet any more"]
+    elif was:
+        said += [f"before {', '.join(was)}"]
+    for member_id in log_sheets.begun_members(act.session, change.step_id):
+        if member_id != by:
+            act.tell(member_id, f"{CHANGED} {title}, {change.words}, which you had begun: {'; '.join(said)}")
+
+
+def _parts(lines: Sequence[str]) -> list[str]:
+    """Part what is said of a session into its sets, each with its lift only where that is all that is said."""
+    return [part for line in lines for part in (line.partition(": ")[2] or line).split("; ")]
+
+
+@may("see")
+def changed_since_begun(log: Log, member_id: str, member_step_id: str) -> str:
+    """Say what a coach changed of a session after a member had begun it; empty where nothing was."""
+    with log.reading() as session:
+        step = next((each for each in log_waves.member_steps(session, member_id) if each.id == member_step_id), None)
+        if step is None or not log_sheets.is_replaced(session, step.step_id):
+            return ""
+        acts = history.acts(session, member_id, LOOKED_AT)
+    told = [each.words for each in acts if each.words.startswith(f"{CHANGED} {step.wave}") and not each.undone]
+    return next((words for words in told if step.title in words), next(iter(told), ""))
 
 
 def _read_for_change(text: str, today: date | None, answers: Mapping[str, str] | None) -> tuple[Sheet, str]:
