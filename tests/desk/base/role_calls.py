@@ -152,6 +152,7 @@ CALLS: dict[str, Call] = {
     ),
     "back.trained_meanwhile": lambda log, t, tmp: back.trained_meanwhile(log, t.id, t.day, this_day()),
     "attempts.next_attempt": lambda log, t, tmp: attempts.next_attempt(log, t.member, *_first_line(log, t)),
+    "attempts.attempts_ahead": lambda log, t, tmp: attempts.attempts_ahead(log, t.member, *_first_line(log, t)),
     "attempts.say_safety": lambda log, t, tmp: attempts.say_safety(
         log, t.id, t.step.id, t.step.sets[0].id, "arms", this_day()
     ),
