@@ -143,7 +143,9 @@ def test_what_a_stray_touch_ended_is_taken_back(log, ana, planned, kind):
     assert the_plan(log, ana)["next"] != before["next"]
     assert taken(log, ana, act("undo", {"of": stray["id"]}, 3)) == ["done"]
     after = the_plan(log, ana)
-    assert {name: after[name] for name in ("next", "sessions", "hurts")} == {name: before[name] for name in ("next", "sessions", "hurts")}
+    assert {name: after[name] for name in ("next", "sessions", "hurts")} == {
+        name: before[name] for name in ("next", "sessions", "hurts")
+    }
 
 
 def test_a_session_is_moved_to_a_later_day_and_to_no_earlier_one(log, ana, planned):
@@ -167,7 +169,9 @@ def test_a_body_mass_that_was_kept_comes_before_the_set_that_needs_it(log, ana):
     assert not the_plan(log, ana)["body_known"]
     assert taken(log, ana, act("set", said)) == ["parked"]
     heavy = {"load": "9000", "unit": "kg"}
-    assert taken(log, ana, act("weigh", heavy), act("weigh", {"load": "72.5", "unit": "kg"}, 2), act("set", said, 3)) == ["parked", "done", "done"]
+    assert taken(
+        log, ana, act("weigh", heavy), act("weigh", {"load": "72.5", "unit": "kg"}, 2), act("set", said, 3)
+    ) == ["parked", "done", "done"]
     assert [row.body_mass for row in sets(log, ana)] == [kg("72.5")]
     assert the_plan(log, ana)["body_known"]
 
@@ -276,6 +280,17 @@ def test_a_session_to_its_end_with_piece_clock_and_rating(log, ana, squat, ladde
     assert score.score.splits_s == (35,)
     assert (day.session.rating, day.session.minutes, day.session.note) == (7, 55, "warm hall")
     assert the_plan(log, ana)["next"]["kind"] == "nothing"
+
+
+@pytest.mark.parametrize("said", ["0:00", "0:01", "0:01 0:02"])
+def test_taps_that_the_phone_rounds_otherwise_or_that_do_not_fit_hold_up_no_score(log, ana, ladder, said):
+    begun = datetime.now(UTC) - timedelta(minutes=30)
+    start = act("start", {"piece": ladder.id, "count_in": 0}, 1, at=begun)
+    taps = [act("tap", {"of": start["id"]}, seq, at=begun + timedelta(seconds=0.45 * seq)) for seq in (2, 3)]
+    stop = act("stop", {"of": start["id"]}, 4, at=begun + timedelta(minutes=6))
+    score = act("score", {"piece": ladder.id, "place": [1, 0, 0], "text": "", "clock": start["id"], "splits": said}, 5)
+    assert taken(log, ana, start, *taps, stop, score) == ["done"] * 5
+    assert len(today.day_plan(log, ana.id, this_day()).scores) == 1
 
 
 def test_begin_skip_and_end_and_warm_up_by_touches(log, ana, squat):

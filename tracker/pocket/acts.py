@@ -22,7 +22,7 @@ from tracker.desk.history import journal
 from tracker.desk.maxes.words import set_words
 from tracker.desk.people import people
 from tracker.desk.pieces import clocks, conditioning, piece_side
-from tracker.desk.pieces.piece_entry import Said, asked_ladder, swap_text, touched
+from tracker.desk.pieces.piece_entry import Said, asked_ladder, splits_text, swap_text, touched
 from tracker.errors import BadInputError
 from tracker.log.faults import GoneMeanwhileError
 from tracker.log.records import MemberStepRow, SetRow
@@ -289,11 +289,14 @@ def _score(log: Log, member_id: str, touch: Touch, body: Body) -> str:
         reached = touched(asked_ladder(row.piece, swaps), *place)
         text = text.replace("{place}", reached) if text else reached
     step = _step_or_none(log, member_id, body.get("step"))
-    clock_id = None
+    clock_id, splits = None, str(body.get("splits") or "")
     if body.get("clock"):
         with suppress(BadInputError):  # one that was put away meanwhile; the score counts without it
             clock_id = _clock_of(log, member_id, {"of": body["clock"]})
-    said = Said(text, swaps, str(body.get("splits") or ""), note=str(body.get("note") or ""))
+    clock = clocks.open_clock(log, member_id)
+    if clock and clock.id == clock_id:  # its taps are in the log: rounded there, and those left out that don't fit
+        splits = splits_text(row.piece, clock.clock)
+    said = Said(text, swaps, splits, note=str(body.get("note") or ""))
     got = conditioning.log_score(
         log, member_id, row.id, touch.day, said, clock_id=clock_id, member_step_id=step.id if step else None,
         side=_side_in(body),

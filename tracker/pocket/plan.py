@@ -17,8 +17,8 @@ from tracker.conditioning.pieces import IN_INTERVALS, SIDES, Piece
 from tracker.conditioning.sides import side_words
 from tracker.desk.base.roles import may
 from tracker.desk.day import after_miss, attempts, sore, touches
-from tracker.desk.day.attempts import NextAttempt
 from tracker.desk.day.ahead import session_beside, steps_beside
+from tracker.desk.day.attempts import NextAttempt
 from tracker.desk.day.line_words import BARS, asked, made_of, part_of, which
 from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.newest import newest_set
@@ -142,11 +142,16 @@ class _Scene:
     def attempts(self, line: PlannedLine) -> Record:
         """Bring what is proposed after each attempt, by what was made and missed by then."""
         found = attempts.attempts_ahead(self.log, self.member, self.plan, line)
-        return {"|".join(plain(each.amount) if each else "" for each in tried): self._attempt(line.lift, at) for tried, at in found.items()}
+        return {
+            "|".join(plain(each.amount) if each else "" for each in tried): self._attempt(line.lift, at)
+            for tried, at in found.items()
+        }
 
     def _attempt(self, lift: LiftRecord, at: NextAttempt) -> Record:
         """Say one attempt; what the answer on safety means stands beside the test already."""
-        words = "".join(each for each in at.words if not each.startswith("By all") and each not in attempts.SAFETY_SAID.values())
+        words = "".join(
+            each for each in at.words if not each.startswith("By all") and each not in attempts.SAFETY_SAID.values()
+        )
         if at.made is None:
             return {"words": words}
         record = self.load(lift, at.made.load)

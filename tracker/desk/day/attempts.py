@@ -88,9 +88,7 @@ def next_attempt(log: Log, member: MemberRecord, plan: DayPlan, line: PlannedLin
     return _next(estimates.history(log, member.id, line.lift), plan, line, start)
 
 
-def _next(
-    history: estimates.LiftHistory, plan: DayPlan, line: PlannedLine, usual: tuple[NewSet, bool]
-) -> NextAttempt:
+def _next(history: estimates.LiftHistory, plan: DayPlan, line: PlannedLine, usual: tuple[NewSet, bool]) -> NextAttempt:
     answer = safety_of(plan, line)
     may_be_proposed = line.held is None and answer != "neither"
     ladder, about = _ladder(history, plan, line), _about(history, plan, line)

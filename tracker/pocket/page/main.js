@@ -15,7 +15,7 @@ function setFlag(name, on) { ui[name] = on; try { localStorage.setItem(`day-${na
 
 // What was passed over, for this day alone: nothing that the log has to know.
 function passed() { try { const known = JSON.parse(localStorage.getItem("day-passed")); return new Set(known?.day === dayOf() ? known.keys : []); } catch { return new Set(); } }
-function keepPassed() { try { localStorage.setItem("day-passed", JSON.stringify({day: dayOf(), keys: [...ui.passed]})); } catch { /* then until it is closed */ } show(); $("day").focus(); }
+function keepPassed() { try { localStorage.setItem("day-passed", JSON.stringify({day: dayOf(), keys: [...ui.passed]})); } catch { /* then until it is closed */ } shut(); show(); $("day").focus(); }
 
 async function look() {
   if (!storeBroken) {
@@ -84,11 +84,13 @@ async function straight(act, words, error) {
   }
 }
 
+const shut = () => { if ($("more")) $("more").open = false; };
 const BESIDE = new Set(["start", "tap", "stop", "away", "answer", "weigh"]);
 function after(kind, words, how, body = {}) {
   if (!BESIDE.has(kind) && !body.beside) ui.fields = {};  // a score or a note that was begun stays
   ui.open = ""; ui.mend = ""; ui.scoreWants = ui.rateWants = ui.bodyWants = "";
   beeped = 0;
+  shut();
   show();
   say(`${how}: ${words}`);
 }

@@ -71,7 +71,7 @@ export function stand(plan, acts, today, passed) {
   for (const act of since)
     if (act.kind === "set" && act.body.outcome === "missed" && act.date === today && !undone.has(act.id))
       for (const session of day.sessions) for (const line of session.lines) if (line.lift === act.body.lift && !line.done) hold(line, act.body);
-  for (const line of lines.values()) if (line.test && line.tries) attempt(line);
+  for (const line of lines.values()) if (line.test && !line.done && !line.withheld?.length) attempt(line);
   const open = day.sessions.filter(each => !each.skipped);
   const finished = each => !set(each) && !piece(each) && (each.answered || empty(each));
   let now = open.find(each => each.id === on);
@@ -152,7 +152,7 @@ function then(session, next) {
 
 // The next attempt of a test, as the log worked it out beforehand; where it has none for what was tried, none is proposed.
 function attempt(line) {
-  const tried = [...line.tried, ...line.tries], at = kind => tried.filter(each => (each.outcome === "missed") === kind).map(each => Number(each.load));
+  const tried = [...line.tried, ...(line.tries || [])], at = kind => tried.filter(each => (each.outcome === "missed") === kind).map(each => Number(each.load));
   const made = at(false), missed = at(true), low = missed.length ? Math.min(...missed, Number(tried.at(-1).load)) : null;
   const found = line.ahead[`${made.length ? Math.max(...made) : ""}|${low ?? ""}`];
   line.which = `Attempt ${tried.length + 1}`;
@@ -172,7 +172,10 @@ function hold(line, missed) {
 
 function forget(day, id) {
   day.sets = day.sets.filter(each => each.id !== id);
-  for (const session of day.sessions) for (const line of session.lines) if (line.done && line.done.id === id) line.done = null;
+  for (const session of day.sessions) for (const line of session.lines) {
+    if (line.done && line.done.id === id) line.done = null;
+    line.tried = line.tried.filter(each => each.id !== id);
+  }
 }
 
 // What a saved touch had ended is open again, before the log says so.
