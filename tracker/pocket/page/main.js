@@ -6,7 +6,7 @@ import * as draw from "./view.js";
 import {dayOf, reading, stand, time} from "./next.js";
 
 const query = new URLSearchParams(location.search), $ = id => document.getElementById(id);
-const ui = {menu: false, open: "", fields: {}, pick: {}, mend: "", passed: passed(), freeOpen: false, sound: flag("sound"), vibration: flag("vibration"), lasting: null, fresh: null};
+const ui = {menu: false, open: "", fields: {}, pick: {}, mend: "", passed: passed(), freeOpen: false, first: !/(^|; )tidemark-first=pages/.test(document.cookie), sound: flag("sound"), vibration: flag("vibration"), lasting: null, fresh: null};
 let plan = null, out = [], sent = [], storeBroken = false, unkept = null, trouble = "", memory = [], view = null, busy = false, wake = null, beeped = 0, phase = "";
 const others = "BroadcastChannel" in self ? new BroadcastChannel("day") : null;
 
@@ -16,6 +16,9 @@ function setFlag(name, on) { ui[name] = on; try { localStorage.setItem(`day-${na
 // What was passed over, for this day alone: nothing that the log has to know.
 function passed() { try { const known = JSON.parse(localStorage.getItem("day-passed")); return new Set(known?.day === dayOf() ? known.keys : []); } catch { return new Set(); } }
 function keepPassed() { try { localStorage.setItem("day-passed", JSON.stringify({day: dayOf(), keys: [...ui.passed]})); } catch { /* then until it is closed */ } shut(); show(); $("day").focus(); }
+
+// Whether a phone that opens the bare address lands here: the server asks this cookie.
+function first(on) { ui.first = on; document.cookie = `tidemark-first=pages; path=/; samesite=lax; max-age=${on ? 0 : 34560000}`; }
 
 async function look() {
   if (!storeBroken) {
@@ -268,6 +271,8 @@ const dos = {
   async drop(on) { await store.dismiss(on.dataset.id); await look(); show(); },
   async retry() { const held = unkept; unkept = null; await touch(held.act.kind, held.act.body, held.words); },
   drop_unkept() { unkept = null; show(); },
+  first() { first(!ui.first); show(); },
+  all_pages() { first(false); },
   fresh() { if (ui.fresh) ui.fresh.postMessage("take over"); },
   sign_out() { if (!out.length || confirm(`${out.length} touches are kept here and not in the log yet. They stay on this phone for you. Sign out all the same?`)) location.href = "/auth/logout"; },
   async to_file() {

@@ -38,7 +38,7 @@ function menu({plan, ui, kept, can}, many) {
   return `${many ? `<p class="over" id="whose">Whose day</p><ul class="links" aria-labelledby="whose">${plan.members.map(each => `<li><a href="/day/?member=${encodeURIComponent(each)}" data-member="${esc(each)}" ${each === plan.member.name ? 'aria-current="page"' : ""}>${esc(each)}</a></li>`).join("")}</ul>` : ""}` +
     `<p class="over" id="pages">Other pages</p><ul class="links" aria-labelledby="pages">${pages.map(([name, words]) => `<li><a href="${at(name)}">${words}</a></li>`).join("")}</ul>` +
     `<p class="over" id="phone">This phone</p><div class="col" role="group" aria-labelledby="phone">${button("Sound", `id="sound" data-do="sound" aria-pressed="${ui.sound}"`)}${button("Vibration", `id="vibration" data-do="vibration" aria-pressed="${ui.vibration}"`)}` +
-    `${button(`Save what waits as a file (${kept})`, 'id="to_file" data-do="to_file"')}<label class="file">Take in such a file<input type="file" id="from_file" accept="application/json,.json"></label>` +
+    `${button("A phone opens this page first", `id="first" data-do="first" aria-pressed="${ui.first}"`)}${button(`Save what waits as a file (${kept})`, 'id="to_file" data-do="to_file"')}<label class="file">Take in such a file<input type="file" id="from_file" accept="application/json,.json"></label>` +
     `${plan && plan.sign_in ? button("Sign out", 'id="sign_out" data-do="sign_out"') : ""}</div>` +
     `<p class="small">${can.worker ? "This page opens without a connection, too." : "Over plain http the phone can't open this page without a connection: leave it open in the basement. What you touch is kept in this browser, and the screen may go dark while a clock runs."}` +
     ` ${ui.lasting === false ? "The browser does not promise to keep things for long: hand over within a week." : ""}</p>`;
@@ -67,7 +67,7 @@ const clockTime = moment => { const at = new Date(moment), same = at.toDateStrin
 export function main(view) {
   const {plan, now} = view;
   if (!plan) return nobody(view);
-  return [asks(view), refusals(view), stale(view), head(view), warm(view), rest(view), next(view), effort(view), undo(view), doneList(view), thenList(view), free(view), missed(view), ahead(view), back(view)].join("");
+  return [asks(view), refusals(view), stale(view), head(view), warm(view), rest(view), next(view), effort(view), undo(view), doneList(view), thenList(view), free(view), missed(view), ahead(view), allPages(view), back(view)].join("");
 }
 
 function nobody({line, trouble}) {
@@ -75,6 +75,9 @@ function nobody({line, trouble}) {
   const why = trouble || (line.reached === false ? "The log is not reached, and this phone has no plan of yours yet. Open this page once with a connection." : "Nobody is in this log yet.");
   return `<section class="card" data-next="nothing" data-title=""><h1>No day yet</h1><p>${esc(why)}</p><a class="go" href="/">Go to the log</a></section>`;
 }
+
+// Whoever goes there stays there: the bare address opens the pages from then on, until this page is chosen again.
+const allPages = ({plan}) => `<p class="foot"><a class="go" id="all_pages" href="/?member=${encodeURIComponent(plan.member.id)}" data-do="all_pages">All pages</a></p>`;
 
 function stale({plan, today, line}) {
   const old = plan.day !== today, hours = (Date.now() - Date.parse(plan.as_of)) / 3600000;
