@@ -13,7 +13,6 @@ import tomllib
 import webbrowser
 from collections.abc import AsyncIterator, Mapping
 from contextlib import asynccontextmanager
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -96,7 +95,6 @@ def run(
         BadInputError: if a setting asks for another address than this machine's own, and nobody would be asked for a key
             or to sign in; or if the settings of sign-in can't be read.
     """
-    from tracker.components.day import first_sight
     from tracker.components.frame import look, signed_in
 
     if database:
@@ -112,8 +110,7 @@ def run(
     signed_in.ask()
     # Our own settings come after the first look at Streamlit's; it would tell whoever opens the log to restart it.
     logging.getLogger("streamlit.config").addFilter(lambda record: "section was detected" not in str(record.msg))
-    drawn = partial(first_sight.draw, os.environ.get(VARIABLE, ""))
-    front = Middleware(Front, look=look.pages(), next_set=None if members else drawn)
+    front = Middleware(Front, look=look.pages())
     guard = Middleware(Guard, members=members, knows=signed_in.has_account, uploads=Uploads(held_by_streamlit))
     pocket = Middleware(
         Pocket, log=signed_in.log_here, signs_in=members is not None, knows=signed_in.who_has, icon=ICON

@@ -132,10 +132,10 @@ def test_pages_beside_a_bare_app(benchmark, ten_years, chromium, tmp_path, capsy
         count, done = ".st-key-count button", ".st-key-log_as_asked button"
         every: dict[str, Callable[[], float]] = {
             "bare app, first paint": lambda: painted(other, bare_url, count),
-            "today, first paint: the next set with its button": lambda: painted(
-                context, url, f".first-sight .done, {done}"
+            "the day page, first paint: the next set with its button": lambda: painted(
+                context, f"{url}/day/", "[data-act=done]"
             ),
-            "today, first paint: the page's own button": lambda: painted(context, url, done),
+            "today, first paint: the next set with its button": lambda: painted(context, url, done),
             "trend, first paint: the estimate": lambda: painted(context, f"{url}/trend", ".big"),
             "trend, first paint: line and band": lambda: painted(context, f"{url}/trend", LINE),
             "trend, first paint: the whole figure": lambda: painted(context, f"{url}/trend", ".js-plotly-plot .trace"),

@@ -122,6 +122,75 @@ def test_undo_takes_back_what_was_sent_with_it_and_what_was_saved_before(log, an
     assert the_plan(log, ana)["touches"][one["id"]]["undone"]
 
 
+def test_what_was_taken_back_is_put_back_and_taken_back_again(log, ana, planned):
+    one = act("set", set_of(lines_of(log, ana)[0], planned.id))
+    first = act("undo", {"of": one["id"]}, 2)
+    again = act("undo", {"of": first["id"]}, 3)
+    for seq, (each, left) in enumerate(((first, 0), (again, 1), (act("undo", {"of": again["id"]}, 4), 0)), 2):
+        assert taken(log, ana, *([one] if seq == 2 else []), each)[-1] == "done"
+        assert len(sets(log, ana)) == left
+    assert [bool(each["done"]) for each in lines_of(log, ana)] == [False] * 3
+
+
+@pytest.mark.parametrize("kind", ["skip", "end", "move", "after"])
+def test_what_a_stray_touch_ended_is_taken_back(log, ana, planned, kind):
+    one = act("set", set_of(lines_of(log, ana)[0], planned.id))
+    taken(log, ana, one)
+    before = the_plan(log, ana)
+    later = (this_day() + timedelta(days=2)).isoformat()
+    stray = act(kind, {"step": planned.id, "of": one["id"], "how": "hurt", "to": later}, 2)
+    assert taken(log, ana, stray) == ["done"]
+    assert the_plan(log, ana)["next"] != before["next"]
+    assert taken(log, ana, act("undo", {"of": stray["id"]}, 3)) == ["done"]
+    after = the_plan(log, ana)
+    assert {name: after[name] for name in ("next", "sessions", "hurts")} == {
+        name: before[name] for name in ("next", "sessions", "hurts")
+    }
+
+
+def test_a_session_is_moved_to_a_later_day_and_to_no_earlier_one(log, ana, planned):
+    for days, found in ((-1, "parked"), (0, "parked"), (3, "done")):
+        to = (this_day() + timedelta(days=days)).isoformat()
+        assert taken(log, ana, act("move", {"step": planned.id, "to": to})) == [found]
+    assert taken(log, ana, act("move", {"step": planned.id, "to": "soon"})) == ["parked"]
+    assert [each["due"] for each in the_plan(log, ana)["sessions"]] == [(this_day() + timedelta(days=3)).isoformat()]
+
+
+def test_effort_alone_is_said_of_a_set_and_nothing_else_changes(log, ana, planned):
+    one = act("set", {**set_of(lines_of(log, ana)[0], planned.id), "note": "knees in"})
+    assert taken(log, ana, one, act("change", {"of": one["id"], "rir": "2"}, 2)) == ["done", "done"]
+    (row,) = sets(log, ana)
+    assert (row.load, row.reps, row.rir, row.note) == (kg("80"), 3, 2, "knees in")
+
+
+def test_a_body_mass_that_was_kept_comes_before_the_set_that_needs_it(log, ana):
+    pull = people.add_lift(log, "pull-up", "body", member_id=ana.id)
+    said = {"lift": pull.id, "load": "10", "unit": "kg", "reps": 5}
+    assert not the_plan(log, ana)["body_known"]
+    assert taken(log, ana, act("set", said)) == ["parked"]
+    heavy = {"load": "9000", "unit": "kg"}
+    assert taken(
+        log, ana, act("weigh", heavy), act("weigh", {"load": "72.5", "unit": "kg"}, 2), act("set", said, 3)
+    ) == ["parked", "done", "done"]
+    assert [row.body_mass for row in sets(log, ana)] == [kg("72.5")]
+    assert the_plan(log, ana)["body_known"]
+
+
+def test_a_lift_that_hurts_calls_nobody_back_and_the_plan_says_so(log, ana, planned):
+    one = act("set", set_of(lines_of(log, ana)[0], planned.id))
+    taken(log, ana, one)
+    assert the_plan(log, ana)["hurts"] == []
+    taken(log, ana, act("after", {"of": one["id"], "how": "hurt", "step": planned.id}, 2))
+    assert the_plan(log, ana)["hurts"] == [one["body"]["lift"]]
+
+
+def test_the_load_of_a_score_is_the_member_s_own(log, ana, ladder):
+    said = {"piece": ladder.id, "place": [2, 0, 0], "text": "", "loads": {"0": "12 kg", "1": "", "9": "3 kg"}}
+    assert taken(log, ana, act("score", said)) == ["done"]
+    (row,) = today.day_plan(log, ana.id, this_day()).scores
+    assert [(swap.index, swap.task.load) for swap in row.score.swaps] == [(0, kg("12"))]
+
+
 def test_a_miss_is_what_it_was_and_a_change_reaches_what_was_kept_before_it(log, ana, planned):
     line = lines_of(log, ana)[0]
     missed = act("set", set_of(line, planned.id, reps=2, outcome="missed"), 1)
@@ -211,6 +280,17 @@ def test_a_session_to_its_end_with_piece_clock_and_rating(log, ana, squat, ladde
     assert score.score.splits_s == (35,)
     assert (day.session.rating, day.session.minutes, day.session.note) == (7, 55, "warm hall")
     assert the_plan(log, ana)["next"]["kind"] == "nothing"
+
+
+@pytest.mark.parametrize("said", ["0:00", "0:01", "0:01 0:02"])
+def test_taps_that_the_phone_rounds_otherwise_or_that_do_not_fit_hold_up_no_score(log, ana, ladder, said):
+    begun = datetime.now(UTC) - timedelta(minutes=30)
+    start = act("start", {"piece": ladder.id, "count_in": 0}, 1, at=begun)
+    taps = [act("tap", {"of": start["id"]}, seq, at=begun + timedelta(seconds=0.45 * seq)) for seq in (2, 3)]
+    stop = act("stop", {"of": start["id"]}, 4, at=begun + timedelta(minutes=6))
+    score = act("score", {"piece": ladder.id, "place": [1, 0, 0], "text": "", "clock": start["id"], "splits": said}, 5)
+    assert taken(log, ana, start, *taps, stop, score) == ["done"] * 5
+    assert len(today.day_plan(log, ana.id, this_day()).scores) == 1
 
 
 def test_begin_skip_and_end_and_warm_up_by_touches(log, ana, squat):

@@ -146,6 +146,20 @@ def test_no_attempt_is_offered_before_safety_arms_or_a_spotter_are_answered(log,
         assert withheld or words in line["notes"]
 
 
+def test_the_attempts_to_come_are_in_the_plan_by_what_was_tried(log, testing, squat):
+    first, *_ = lines_of(log, testing)
+    assert first["ahead"] == {}  # nothing before safety is answered
+    attempts.say_safety(log, testing.id, today.steps(log, testing.id)[0].id, first["planned"], "arms", this_day())
+    first, *others = lines_of(log, testing)
+    assert all(line["ahead"] == {} for line in others)
+    start = first["ahead"]["|"]
+    assert (start["load_words"], start["words"]) == (f"{start['load']} kg", "")
+    assert start["chance"].endswith("likely")
+    made, missed = first["ahead"][f"{start['load']}|"], first["ahead"][f"|{start['load']}"]
+    assert float(made["load"]) > float(start["load"]) >= float(missed["load"])
+    assert missed["words"] == "After a miss nothing heavier is proposed."
+
+
 def test_after_missed_attempts_the_phone_says_what_today_says(log, testing, squat):
     step, planned = today.steps(log, testing.id)[0].id, lines_of(log, testing)[0]["planned"]
     attempts.say_safety(log, testing.id, step, planned, "arms", this_day())

@@ -86,6 +86,39 @@ def test_day_leads_to_its_folder_with_the_query_and_other_addresses_are_the_page
     assert ask(pocket, "/day/", method="POST").status == 405
 
 
+PHONE = ((b"user-agent", b"Browser/1.0 (A phone) Mobile Safari/1.0"), (b"accept", b"text/html,*/*"))
+DESK = ((b"user-agent", b"Browser/1.0 (A desk)"), (b"accept", b"text/html,*/*"))
+
+
+@pytest.mark.parametrize(
+    ("path", "query", "headers", "lands"),
+    [
+        ("/", "", PHONE, True),
+        ("/", "", ((b"sec-ch-ua-mobile", b"?1"), (b"accept", b"text/html")), True),
+        ("/", "", DESK, False),
+        ("/", "", (*DESK, (b"sec-ch-ua-mobile", b"?0")), False),
+        ("/", "member=Ana", PHONE, False),
+        ("/trend", "", PHONE, False),
+        ("/", "", PHONE[:1], False),
+        ("/", "", (*PHONE, (b"cookie", b"a=1; tidemark-first=pages; b=2")), False),
+        ("/", "", (*PHONE, (b"cookie", b"tidemark-first=pagesx")), True),
+    ],
+)
+def test_a_phone_that_opens_the_bare_address_lands_on_the_day_and_nobody_else(pocket, path, query, headers, lands):
+    found = ask(pocket, path, query=query, headers=headers)
+    assert (found.status, found.headers.get("location")) == ((303, "/day/") if lands else (200, None))
+    assert lands or found.body == b"another page"
+
+
+def test_where_members_sign_in_only_who_is_known_lands_on_the_day(log, ana):
+    me = ("https://gym", "ana")
+    known = {me: Who("member", ana.id, "Ana", "1", me)}
+    pocket = Pocket(pages, lambda: log, signs_in=True, knows=lambda identity: known.get(identity, Who("nobody")))
+    assert ask(pocket, "/", headers=PHONE, identity=me).status == 303
+    for identity in (None, ("https://gym", "stranger")):  # who would find nothing there but the way back
+        assert ask(pocket, "/", headers=PHONE, identity=identity).body == b"another page"
+
+
 def test_the_shell_holds_no_data_and_all_its_files_are_of_one_version(pocket, ana):
     shell = ask(pocket, "/day/").body.decode()
     assert ana.name not in shell

@@ -1,9 +1,4 @@
-"""What a browser gets before the pages have started: their look, and at once the next set.
-
-The pages are drawn by scripts that a phone needs seconds to load and start. Somebody between two sets wants one thing of
-them, and that is a few lines of text. So the first answer brings the style sheet and a short script; this asks for the
-next set as plain HTML, shows it, and takes it away as soon as the page itself has it. A touch on its button that comes
-earlier is handed on to the page's own button, if that logs the same set; until then it says that nothing is saved.
+"""What a browser gets before the pages have started: their look. Whoever is between two sets has the day page.
 
 What the file says of its maker (comments, title, icon, and words to programs that drive pages) is no reader's business and
 tells a stranger what to attack: it goes, and the page says its own name.
@@ -12,26 +7,19 @@ tells a stranger what to attack: it goes, and the page says its own name.
 from __future__ import annotations
 
 import re
-from collections.abc import Awaitable, Callable, Mapping, MutableMapping
-from pathlib import Path
+from collections.abc import Awaitable, Callable, MutableMapping
 from typing import Any
-from urllib.parse import parse_qsl, quote
-
-from anyio import to_thread
+from urllib.parse import quote
 
 Message = MutableMapping[str, Any]
 Receive = Callable[[], Awaitable[Message]]
 Send = Callable[[Message], Awaitable[None]]
 App = Callable[[Message, Receive, Send], Awaitable[None]]
 
-ADDRESS = "/first-sight"
-FIRST_PAGE = "/"
 LEFT_OUT = (b"accept-encoding", b"if-none-match", b"if-modified-since")  # the page is changed on its way
 OF_THE_FILE = (b"content-length", b"etag", b"last-modified")
 NO_PAGES = ("/_stcore/", "/media/", "/component/")  # what is under these is never the pages' HTML
 KEPT_BY_BROWSERS = "/static/"  # and compressed: asked for as the browser does
-LONGEST = 2_000  # characters of an address that are read
-SCRIPT = (Path(__file__).parent / "front.js").read_text(encoding="utf-8")
 
 ICON = (  # three waves, drawn here: an icon by its name would be fetched from another server by every browser
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 24 24" fill="none" stroke="#0B6472" stroke-width="2.4" '
@@ -51,35 +39,21 @@ OURS = (  # what stands in the file, and what is served in its place
 
 
 class Front:
-    """Adds to the one HTML file of the pages on its way to the browser, and answers what its script asks.
+    """Adds to the one HTML file of the pages on its way to the browser.
 
     Args:
         app: What stands behind.
         look: The style sheet of the pages.
-        next_set: Draws the next set from what the address says, and from the browser's time zone as `zone`; an empty text
-            where there is none. Without it nothing is shown before the page, as where members sign in.
     """
 
-    def __init__(self, app: App, look: str, next_set: Callable[[Mapping[str, str]], str] | None = None) -> None:
-        self.app, self.look, self.next_set = app, look, next_set
+    def __init__(self, app: App, look: str) -> None:
+        self.app, self.look = app, look
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
         if scope["type"] != "http" or scope["method"] != "GET" or scope["path"].startswith(NO_PAGES):
             await self.app(scope, receive, send)
-        elif scope["path"] == ADDRESS and self.next_set is not None:
-            await self._answer(scope, self.next_set, send)
         else:
             await self._add(scope, receive, send)
-
-    async def _answer(self, scope: Message, next_set: Callable[[Mapping[str, str]], str], send: Send) -> None:
-        query = scope.get("query_string", b"").decode("latin-1")[:LONGEST]
-        found = (await to_thread.run_sync(next_set, dict(parse_qsl(query)))).encode()
-        headers = [(b"content-type", b"text/html; charset=utf-8"), (b"cache-control", b"no-store")]
-        status = 200 if found else 204
-        if found:
-            headers.append((b"content-length", b"%d" % len(found)))
-        await send({"type": "http.response.start", "status": status, "headers": headers})
-        await send({"type": "http.response.body", "body": found})
 
     async def _add(self, scope: Message, receive: Receive, send: Send) -> None:
         """Pass on an answer; where it is the HTML of the pages, with what is ours in it."""
@@ -97,7 +71,7 @@ class Front:
             else:
                 body.extend(message.get("body", b""))
                 if not message.get("more_body"):
-                    whole = self._added(bytes(body), first=scope["path"] == FIRST_PAGE)
+                    whole = self._added(bytes(body))
                     kept = [each for each in start["headers"] if each[0].lower() not in OF_THE_FILE]
                     await send({**start, "headers": [*kept, (b"content-length", b"%d" % len(whole))]})
                     await send({"type": "http.response.body", "body": whole})
@@ -106,12 +80,10 @@ class Front:
         headers = [each for each in scope["headers"] if each[0].lower() not in left_out]
         await self.app({**scope, "headers": headers, "extensions": {}}, receive, sending)
 
-    def _added(self, page: bytes, *, first: bool) -> bytes:
-        """Put the style at the end of the body, where it goes before the pages' own, and the script before all others."""
+    def _added(self, page: bytes) -> bytes:
+        """Put the style at the end of the body, where it goes before the pages' own."""
         for theirs, ours in OURS:
             page = theirs.sub(lambda _found, ours=ours: ours, page)
-        if first and self.next_set is not None:
-            page = page.replace(b"<head>", b"<head><script>" + SCRIPT.encode() + b"</script>", 1)
         return page.replace(b"</body>", b"<style>" + self.look.encode() + b"</style></body>", 1)
 
 

@@ -20,8 +20,9 @@ from tracker.desk.day import after_miss, attempts, session_said, today, touches,
 from tracker.desk.day.next import whats_next
 from tracker.desk.history import journal
 from tracker.desk.maxes.words import set_words
+from tracker.desk.people import people
 from tracker.desk.pieces import clocks, conditioning, piece_side
-from tracker.desk.pieces.piece_entry import Said, asked_ladder, swap_text, touched
+from tracker.desk.pieces.piece_entry import Said, asked_ladder, splits_text, swap_text, touched
 from tracker.errors import BadInputError
 from tracker.log.faults import GoneMeanwhileError
 from tracker.log.records import MemberStepRow, SetRow
@@ -224,6 +225,26 @@ def _end(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     return f"{step.title} is ended"
 
 
+def _move(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    """Give a session another day; the planned ones behind it move along, as on Today."""
+    step = _step(log, member_id, body)
+    try:
+        to = date.fromisoformat(_text(body, "to"))
+    except ValueError:
+        raise BadInputError("It is no day.", where="day", mend="Choose one of the days.") from None
+    days = (to - max(step.due, touch.day)).days
+    if days < 1:
+        raise BadInputError("That day is not behind the session's own.", where="day", mend="Choose a later one.")
+    today.postpone(log, member_id, step, days, today=touch.day)
+    return f"{step.title} is on {to.day} {to:%b}"
+
+
+def _weigh(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    mass = _load(body)
+    people.weigh(log, member_id, touch.day, mass)
+    return f"Body mass {mass}"
+
+
 def _warm(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     session_said.tick_warm_up(log, member_id, _step(log, member_id, body), touch.day)
     return "The warm-up is done"
@@ -263,17 +284,20 @@ def _score(log: Log, member_id: str, touch: Touch, body: Body) -> str:
         row = next((each.row for each in on.pieces if each.piece_id == body.get("piece")), None)
     if row is None:
         raise BadInputError("This piece is not in the log any more.", where="piece", mend="Log it on the page Pieces.")
-    swaps = _swaps(row.piece.tasks, body.get("swaps"))
+    swaps = _swaps(row.piece.tasks, body.get("swaps"), body.get("loads"))
     text, place = str(body.get("text") or ""), body.get("place")
     if is_list(place) and len(place) == 3 and all(isinstance(each, int) for each in place):
         reached = touched(asked_ladder(row.piece, swaps), *place)
         text = text.replace("{place}", reached) if text else reached
     step = _step_or_none(log, member_id, body.get("step"))
-    clock_id = None
+    clock_id, splits = None, str(body.get("splits") or "")
     if body.get("clock"):
         with suppress(BadInputError):  # one that was put away meanwhile; the score counts without it
             clock_id = _clock_of(log, member_id, {"of": body["clock"]})
-    said = Said(text, swaps, str(body.get("splits") or ""), note=str(body.get("note") or ""))
+    clock = clocks.open_clock(log, member_id)
+    if clock and clock.id == clock_id:  # its taps are in the log: rounded there, and those left out that don't fit
+        splits = splits_text(row.piece, clock.clock)
+    said = Said(text, swaps, splits, note=str(body.get("note") or ""))
     got = conditioning.log_score(
         log, member_id, row.id, touch.day, said, clock_id=clock_id, member_step_id=step.id if step else None,
         side=_side_in(body),
@@ -281,13 +305,14 @@ def _score(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     return got.score.piece.title
 
 
-def _swaps(tasks: Any, said: object) -> str:
-    if not is_keyed(said):
-        return ""
-    chosen = (
-        (tasks[int(at)].movement, str(name)) for at, name in said.items() if at.isdecimal() and int(at) < len(tasks)
-    )
-    return "; ".join(swap_text(movement, name) for movement, name in chosen if name and name != movement)
+def _swaps(tasks: Any, said: object, loads: object) -> str:
+    """Say in words which movement was done in place of which, and with which load, each by its place in the piece."""
+    names, marks = (each if is_keyed(each) else {} for each in (said, loads))
+    chosen: list[str] = []
+    for at, task in enumerate(tasks):
+        name, mark = str(names.get(str(at)) or ""), " ".join(str(marks.get(str(at)) or "").split())
+        chosen.append(swap_text(task.movement, name if name != task.movement else "", mark))
+    return "; ".join(each for each in chosen if each)
 
 
 def _rate(log: Log, member_id: str, touch: Touch, body: Body) -> str:
@@ -342,7 +367,7 @@ def _answer(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 KINDS: dict[str, Callable[[Log, str, Touch, Body], str]] = {
     "set": _set, "change": _change, "undo": _undo, "begin": _begin, "skip": _skip, "end": _end, "warm": _warm,
     "start": _start, "tap": _tap, "stop": _stop, "away": _away, "side": _side, "score": _score, "rate": _rate,
-    "leave": _leave, "answer": _answer, "after": _after,
+    "leave": _leave, "answer": _answer, "after": _after, "move": _move, "weigh": _weigh,
 }  # fmt: skip
 
 

@@ -16,8 +16,9 @@ from tracker.conditioning.load import ANCHORS
 from tracker.conditioning.pieces import IN_INTERVALS, SIDES, Piece
 from tracker.conditioning.sides import side_words
 from tracker.desk.base.roles import may
-from tracker.desk.day import after_miss, sore, touches
+from tracker.desk.day import after_miss, attempts, sore, touches
 from tracker.desk.day.ahead import session_beside, steps_beside
+from tracker.desk.day.attempts import NextAttempt
 from tracker.desk.day.line_words import BARS, asked, made_of, part_of, which
 from tracker.desk.day.lines import PlannedLine, chance_words
 from tracker.desk.day.newest import newest_set
@@ -29,7 +30,7 @@ from tracker.desk.day.withheld import beside, withheld, without_load
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.trend import lifts_done
 from tracker.desk.maxes.words import first_up, load_words, set_words
-from tracker.desk.people import places
+from tracker.desk.people import people, places
 from tracker.desk.pieces.piece_entry import swap_choices
 from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
@@ -73,6 +74,9 @@ def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) 
         "on": plan.step.id if plan.step else None,
         "sessions": sessions,
         "lifts": _lifts(scene),
+        "ask_body": plan.ask_body,
+        "body_known": bool(people.body_masses(log, member_id)),
+        "hurts": _hurting(plan),
         "sets": [_done(row) for row in plan.sets],
         "touches": {
             each.id: {
@@ -137,6 +141,26 @@ class _Scene:
             "made": _made(made.words if made and lift.implement in BARS else ""),
             "discs": _discs(made.per_side) if made else [],
         }
+
+    def attempts(self, line: PlannedLine) -> Record:
+        """Bring what is proposed after each attempt, by what was made and missed by then."""
+        found = attempts.attempts_ahead(self.log, self.member, self.plan, line)
+        return {
+            "|".join(plain(each.amount) if each else "" for each in tried): self._attempt(line.lift, at)
+            for tried, at in found.items()
+        }
+
+    def _attempt(self, lift: LiftRecord, at: NextAttempt) -> Record:
+        """Say one attempt; what the answer on safety means stands beside the test already."""
+        words = "".join(
+            each for each in at.words if not each.startswith("By all") and each not in attempts.SAFETY_SAID.values()
+        )
+        if at.made is None:
+            return {"words": words}
+        record = self.load(lift, at.made.load)
+        del record["unit"]
+        record["load_words"] = record.pop("words")
+        return {**record, "words": words, "chance": chance_words(at.chance)}
 
     def chance(self, line: PlannedLine, load: Mass, before: int, day: date) -> str:
         """Say how likely the repetitions of a line are with another load."""
@@ -237,9 +261,18 @@ def _line(scene: _Scene, line: PlannedLine, lines: tuple[PlannedLine, ...], befo
         "left": line.done is None and not line.open,
         "last": list(scene.plan.last_words(line, scene.plan.day)) if soon and not why else [],
         "done": _done(line.done) if line.done else None,
+        "body": line.lift.body,
+        "tried": [_done(row) for row in line.attempts],
+        "ahead": scene.attempts(line) if soon and line.planned.test and line.open and not why else {},
         "near": [{**record, "chance": scene.chance(line, load, before, day) if soon else ""} for load, record in near],
         "cautions": [{"text": each.text, "basis": each.basis, "advice": each.advice} for each in line.cautions],
     }
+
+
+def _hurting(plan: DayPlan) -> list[str]:
+    """List the lifts of the day that hurt: nobody is called back to the bar by a countdown."""
+    ended = {each.lift.id for each in after_miss.stopped(plan) if each.hurt}
+    return sorted(ended | {row.lift.id for row in plan.sets if plan.sore.is_painful(row.lift.name)})
 
 
 def _made(words: str) -> str:
@@ -253,6 +286,7 @@ def _discs(per_side: Iterable[Mass]) -> list[list[Any]]:
 def _done(row: SetRow) -> Record:
     return {
         "id": row.id,
+        "lift": row.lift.id,
         "words": f"{row.lift.title}: {set_words(row)}",
         "said": set_words(row),
         "outcome": row.outcome,
@@ -286,6 +320,7 @@ def _lifts(scene: _Scene) -> list[Record]:
                 "title": lift.title,
                 "load": "" if note else plain(load.amount),
                 "unit": load.unit,
+                "body": lift.body,
                 "reps": max(last.reps, 1) if last else 5,
                 "last": f"{set_words(last)}, {last.day.day} {last.day:%b}" if last and not note else "",
                 "near": [] if note else [record for _, record in scene.near(lift, load)],
@@ -309,6 +344,7 @@ def _piece(scene: _Scene, row: PieceRow, step: MemberStepRow) -> Record:
                 "words": each.words,
                 "options": [[choice.name, choice.words] for choice in swap_choices(row, at)],
                 "name": piece.tasks[at].movement,
+                "unit": piece.tasks[at].load.unit if piece.tasks[at].load else "",
             }
             for at, each in enumerate(here.movements)
         ],

@@ -36,6 +36,7 @@ Identity = tuple[str, str]
 PAGE = Path(__file__).parent / "page"
 ROOT = "/day/"
 HEADER = b"tidemark-day"  # a form of another site can't send it
+PAGES_FIRST = b"tidemark-first=pages"  # a cookie of the page's own script
 MOST_POST = 128_000  # bytes
 KINDS = {".js": "text/javascript", ".css": "text/css", ".html": "text/html", ".svg": "image/svg+xml"}
 FOREVER, NEVER = "public, max-age=31536000, immutable", "no-cache"
@@ -65,6 +66,11 @@ class Pocket:
 
     async def __call__(self, scope: Message, receive: Receive, send: Send) -> None:
         path = scope.get("path", "")
+        if scope["type"] == "http" and path == "/" and _lands_here(scope) and await self._may_land(scope):
+            headers = [(b"location", ROOT.encode()), (b"cache-control", b"no-store"), (b"content-length", b"0")]
+            await send({"type": "http.response.start", "status": 303, "headers": headers})
+            await send({"type": "http.response.body", "body": b""})
+            return
         if scope["type"] != "http" or not (path == ROOT[:-1] or path.startswith(ROOT)):
             await self.app(scope, receive, send)
             return
@@ -76,6 +82,15 @@ class Pocket:
         headers.append((b"content-length", b"%d" % len(body)))
         await send({"type": "http.response.start", "status": status, "headers": headers})
         await send({"type": "http.response.body", "body": b"" if scope["method"] == "HEAD" else body})
+
+    async def _may_land(self, scope: Message) -> bool:
+        """Whether it is known whose day it is: else the pages ask for sign-in, or say what is wrong."""
+        if not self.signs_in:
+            return True
+        try:
+            return await to_thread.run_sync(self._who, scope.get("state", {}).get(IDENTITY)) is not None
+        except TidemarkError:
+            return False
 
     async def _answer(self, scope: Message, receive: Receive, path: str) -> tuple[int, str, bytes, dict[str, str]]:
         method, query = scope["method"], scope.get("query_string", b"").decode("latin-1")
@@ -198,6 +213,18 @@ class _told:  # noqa: N801  # reads as what it does
             self.say(404 if missing else 503, {"error": "no member" if missing else "log", "words": str(error)})
             return True
         return False
+
+
+def _lands_here(scope: Message) -> bool:
+    """Whether a phone opens the bare address, and has not chosen the pages before.
+
+    An address that says more than where the program is (a member, a day, a page) is meant as it is.
+    """
+    headers = {name.lower(): value for name, value in scope["headers"]}
+    phone = headers.get(b"sec-ch-ua-mobile") == b"?1" or b"Mobi" in headers.get(b"user-agent", b"")
+    page = scope["method"] == "GET" and b"text/html" in headers.get(b"accept", b"")
+    cookies = (each.strip() for each in headers.get(b"cookie", b"").split(b";"))
+    return phone and page and not scope.get("query_string") and PAGES_FIRST not in cookies
 
 
 def _is_ours(scope: Message) -> bool:

@@ -174,6 +174,7 @@ CALLS: dict[str, Call] = {
     "back.start": lambda log, t, tmp: back.start(log, t.id, t.day, this_day(), "lower"),
     "back.still_holds": lambda log, t, tmp: back.still_holds(log, t.id, t.lift.id, 5, t.day, this_day()),
     "attempts.next_attempt": lambda log, t, tmp: attempts.next_attempt(log, t.member, *_first_line(log, t)),
+    "attempts.attempts_ahead": lambda log, t, tmp: attempts.attempts_ahead(log, t.member, *_first_line(log, t)),
     "attempts.say_safety": lambda log, t, tmp: attempts.say_safety(
         log, t.id, t.step.id, t.step.sets[0].id, "arms", this_day()
     ),

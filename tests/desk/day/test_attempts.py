@@ -201,6 +201,32 @@ def test_attempts_are_proposed_from_the_chance_and_end_with_two_misses(log, test
     )
 
 
+def ahead_of(log, member):
+    day = plan(log, member)
+    return attempts.attempts_ahead(log, member, day, day.next_line)
+
+
+@pytest.mark.parametrize("went", ["xxx", "mmx", "mxm", "xmx"])
+def test_what_is_proposed_beforehand_is_what_is_proposed_once_it_was_tried(log, testing, went):
+    line = plan(log, testing).next_line
+    attempts.say_safety(log, testing.id, line.step_id, line.planned.id, "arms", this_day())
+    ahead, best, low = ahead_of(log, testing), None, None
+    for made in (each == "m" for each in went):
+        now = at(log, testing)
+        assert (ahead[best, low].made, ahead[best, low].chance) == (now.made, now.chance)
+        load = now.new.load
+        attempt(log, testing, str(load.amount), made=made)
+        best = max(best or load, load, key=lambda each: each.kg) if made else best
+        low = load if not made or low else None
+
+
+def test_nothing_is_proposed_beforehand_of_a_load_that_nobody_would_have_tried(log, testing):
+    line = plan(log, testing).next_line
+    attempts.say_safety(log, testing.id, line.step_id, line.planned.id, "neither", this_day())
+    assert {each.made for each in ahead_of(log, testing).values()} == {None}
+    assert (kg("300"), None) not in ahead_of(log, testing)
+
+
 def test_without_an_estimate_what_the_kind_begins_with_is_no_proposal(log, ana):
     lift = people.add_lift(log, "hip thrust", "barbell")
     with log.act("a wave") as act:

@@ -34,13 +34,6 @@ def first(now: Here, found: Next) -> None:
             )  # fmt: skip
 
 
-def early(found: Next) -> str:
-    """Return it as HTML for what stands there until the page has come, at the size that it has there."""
-    if found.warm_up is None or not found.warm_up.due:
-        return ""
-    return f'<div class="warm">{_words(found.warm_up)}<p class="ticks">Warm-up done</p></div>'
-
-
 def beneath(now: Here, found: Next) -> None:
     """Draw it closed, below what is next, once it is done or a set was done without it."""
     warm_up, step = found.warm_up, found.plan.step

@@ -13,7 +13,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 from decimal import Decimal
 from typing import Literal
 
@@ -25,6 +25,7 @@ from tracker.desk.day.usual import usual_set
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.words import load_words
 from tracker.desk.people import places
+from tracker.desk.people.people import body_mass_on
 from tracker.desk.people.places import MadeLoad
 from tracker.errors import BadInputError
 from tracker.log import choices as log_choices
@@ -40,6 +41,8 @@ from tracker.units import Mass
 
 Safety = Literal["arms", "spotter", "neither"]
 Step = Callable[[Mass], Mass | None]
+Tried = tuple[Mass | None, Mass | None]
+MOST_ATTEMPTS, MOST_AHEAD = 6, 30  # how far attempts are proposed beforehand; a choice of ours
 SAFETY: dict[Safety, str] = {"arms": "Safety arms", "spotter": "A spotter", "neither": "Neither"}
 ASK_SAFETY = "Safety arms or a spotter? Asked before each test of a lift under a bar; the answer clears nobody."
 SAFETY_SAID: dict[Safety, str] = {
@@ -81,11 +84,15 @@ class NextAttempt:
 @may("see")
 def next_attempt(log: Log, member: MemberRecord, plan: DayPlan, line: PlannedLine) -> NextAttempt:
     """Propose the next attempt of a test, from the estimate; without one from what was lifted last."""
-    history = estimates.history(log, member.id, line.lift)
+    start = usual_set(log, plan.member, line.lift, plan.place)
+    return _next(estimates.history(log, member.id, line.lift), plan, line, start)
+
+
+def _next(history: estimates.LiftHistory, plan: DayPlan, line: PlannedLine, usual: tuple[NewSet, bool]) -> NextAttempt:
     answer = safety_of(plan, line)
     may_be_proposed = line.held is None and answer != "neither"
     ladder, about = _ladder(history, plan, line), _about(history, plan, line)
-    start, known = usual_set(log, plan.member, line.lift, plan.place)
+    start, known = usual
     new = as_attempt(line, plan.member, plan.place, start.load, about, ladder)
     may_be_proposed &= known or about is not None or bool(line.attempts)  # what its kind begins with is no proposal
     made = places.make_load(new.load, line.lift, plan.member, plan.place, RoundingChoice("down"))
@@ -101,6 +108,52 @@ def next_attempt(log: Log, member: MemberRecord, plan: DayPlan, line: PlannedLin
         line.planned.rest_s or REST_S, within_s(line), started,
         not (known or about is not None or bool(line.attempts)),
     )  # fmt: skip
+
+
+@may("see")
+def attempts_ahead(log: Log, member: MemberRecord, plan: DayPlan, line: PlannedLine) -> dict[Tried, NextAttempt]:
+    """Propose the next attempts beforehand, for whoever tries without reaching the log.
+
+    Returns:
+        The next attempt by what was tried by then: the heaviest load that was made and the lightest that was missed (or the
+        last one, where it was lighter still). Whoever loads otherwise than proposed finds nothing.
+    """
+    found: dict[Tried, NextAttempt] = {}
+    history, usual = estimates.history(log, member.id, line.lift), usual_set(log, plan.member, line.lift, plan.place)
+    waiting = [line]
+    while waiting and len(found) < MOST_AHEAD:
+        tried = waiting.pop(0)
+        if _tried_so_far(tried) in found or len(tried.attempts) >= MOST_ATTEMPTS:
+            continue
+        then = history.supposing(_settled(tried)) if tried is not line else history
+        at = found[_tried_so_far(tried)] = _next(then, plan, tried, usual)
+        waiting += [_tried(tried, plan, history, at.new, made=made) for made in (True, False)]
+    return found
+
+
+def _tried_so_far(line: PlannedLine) -> Tried:
+    """Return what the next attempt follows from: the heaviest load that was made, and the lightest after a miss."""
+    made = max((row.load for row in line.attempts if row.outcome == "done"), key=lambda load: load.kg, default=None)
+    missed = [row.load for row in line.attempts if row.outcome == "missed"]
+    return made, min(*missed, line.attempts[-1].load, key=lambda load: load.kg) if missed else None
+
+
+def _settled(line: PlannedLine) -> list[SetRow]:
+    """Say of the attempts of a test which of them is it, as the log will: see `log.sets.settle_attempts`."""
+    made = [row for row in line.attempts if row.outcome == "done"]
+    best = max(made, key=lambda row: (row.moved_kg, -row.position), default=None)
+    return [replace(row, kind="test" if row is best or row.outcome == "missed" else "work") for row in line.attempts]
+
+
+def _tried(line: PlannedLine, plan: DayPlan, history: estimates.LiftHistory, new: NewSet, *, made: bool) -> PlannedLine:
+    """Return a test as it will stand once an attempt was made or missed."""
+    at, after = datetime.now(UTC), len(line.attempts)
+    body = body_mass_on(history.body_masses, plan.day) if line.lift.body else None
+    row = SetRow(
+        f"ahead {after}", plan.member.id, "", plan.day, line.lift, after, "test", new.load, new.reps if made else 0, None,
+        "done" if made else "missed", body, None, "", line.planned.id, new.planned_round, line.step_id, at, None,
+    )  # fmt: skip
+    return replace(line, attempts=(*line.attempts, row))
 
 
 def as_attempt(

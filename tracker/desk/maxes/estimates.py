@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -64,6 +65,15 @@ class LiftHistory:
         """Return what is moved in kilograms when `load` is on the bar or added to the body."""
         body = body_mass_on(self.body_masses, day) if self.lift.body else None
         return float(load.kg) + (float(body.kg) if body else 0.0)
+
+    def supposing(self, rows: Iterable[SetRow]) -> LiftHistory:
+        """Return the history as it would be with these sets, in place of those of the same ids; nothing of it is kept."""
+        others = {row.id: row for row in rows}
+        sets = (*(others.pop(row.id, row) for row in self.sets), *others.values())
+        if self.model is None:
+            return replace(self, sets=sets)
+        model = self.model.renewed(_in_order(_read(sets), self.rep_maxes, self.body_masses))
+        return replace(self, sets=sets, model=model)
 
 
 @dataclass(frozen=True, slots=True)

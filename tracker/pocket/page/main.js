@@ -6,12 +6,19 @@ import * as draw from "./view.js";
 import {dayOf, reading, stand, time} from "./next.js";
 
 const query = new URLSearchParams(location.search), $ = id => document.getElementById(id);
-const ui = {menu: false, open: "", fields: {}, pick: {}, mend: "", passed: new Set(), freeOpen: false, sound: flag("sound"), vibration: flag("vibration"), lasting: null, fresh: null};
+const ui = {menu: false, open: "", fields: {}, pick: {}, mend: "", passed: passed(), freeOpen: false, first: !/(^|; )tidemark-first=pages/.test(document.cookie), sound: flag("sound"), vibration: flag("vibration"), lasting: null, fresh: null};
 let plan = null, out = [], sent = [], storeBroken = false, unkept = null, trouble = "", memory = [], view = null, busy = false, wake = null, beeped = 0, phase = "";
 const others = "BroadcastChannel" in self ? new BroadcastChannel("day") : null;
 
 function flag(name) { try { return localStorage.getItem(`day-${name}`) !== "off"; } catch { return true; } }
 function setFlag(name, on) { ui[name] = on; try { localStorage.setItem(`day-${name}`, on ? "on" : "off"); } catch { /* then for this time only */ } }
+
+// What was passed over, for this day alone: nothing that the log has to know.
+function passed() { try { const known = JSON.parse(localStorage.getItem("day-passed")); return new Set(known?.day === dayOf() ? known.keys : []); } catch { return new Set(); } }
+function keepPassed() { try { localStorage.setItem("day-passed", JSON.stringify({day: dayOf(), keys: [...ui.passed]})); } catch { /* then until it is closed */ } shut(); show(); $("day").focus(); }
+
+// Whether a phone that opens the bare address lands here: the server asks this cookie.
+function first(on) { ui.first = on; document.cookie = `tidemark-first=pages; path=/; samesite=lax; max-age=${on ? 0 : 34560000}`; }
 
 async function look() {
   if (!storeBroken) {
@@ -49,7 +56,7 @@ async function touch(kind, body, words) {
   try {
     if (storeBroken) throw new Error("nothing is kept here");
     out.push(await store.keep(act));
-    after(kind, words, "Kept");
+    after(kind, words, "Kept", body);
     send.soon();
     handOver();
     if (others) others.postMessage("kept");
@@ -69,7 +76,7 @@ async function straight(act, words, error) {
     send.line.reached = true;
     memory.push({...act, result: found.said.results[0]});
     unkept = null;
-    after(act.kind, words, "Saved");
+    after(act.kind, words, "Saved", act.body);
     refresh();
     return true;
   } catch {
@@ -80,11 +87,13 @@ async function straight(act, words, error) {
   }
 }
 
-const CLOCK = new Set(["start", "tap", "stop", "away", "answer"]);
-function after(kind, words, how) {
-  if (!CLOCK.has(kind)) ui.fields = {};  // a score or a note that was begun stays
-  ui.open = ""; ui.mend = ""; ui.scoreWants = ui.rateWants = "";
+const shut = () => { if ($("more")) $("more").open = false; };
+const BESIDE = new Set(["start", "tap", "stop", "away", "answer", "weigh"]);
+function after(kind, words, how, body = {}) {
+  if (!BESIDE.has(kind) && !body.beside) ui.fields = {};  // a score or a note that was begun stays
+  ui.open = ""; ui.mend = ""; ui.scoreWants = ui.rateWants = ui.bodyWants = "";
   beeped = 0;
+  shut();
   show();
   say(`${how}: ${words}`);
 }
@@ -116,6 +125,17 @@ async function refresh() {
   show();
 }
 
+// Without a body mass the log takes no set of a lift that moves the body: it is asked for before the touch, not after.
+function heavyEnough(lift) {
+  if (!lift.body || plan.body_known || view.now.weighed) return true;
+  ui.bodyWants = "Type the body mass first: without it the set can't be logged.";
+  ui.open = "";
+  show();
+  say(ui.bodyWants);
+  $("body_mass").focus();
+  return false;
+}
+
 // What a touch says of a set.
 function setOf(line, outcome, reps) {
   const f = ui.fields, load = String(f.load ?? line.load ?? "").replace(",", ".").trim();
@@ -132,11 +152,12 @@ function setOf(line, outcome, reps) {
 const acts = {
   async done() {
     const line = draw.picked(view.now.next.line, ui), reps = Math.round(Number(ui.fields.reps_done ?? line.reps));
+    if (!heavyEnough(line)) return;
     const body = setOf(line, "done", reps);
     if (!body || !(reps > 0)) return say("Say the load and the repetitions first."), $("load") && $("load").focus();
     if (await touch("set", body, body.words)) delete ui.pick[line.key], buzz(30);
   },
-  missed() { ui.open = "missed"; show(); ($(`reps_${Math.max(0, view.now.next.line.reps - 1)}`) || {focus() {}}).focus(); },
+  missed() { if (!heavyEnough(view.now.next.line)) return; ui.open = "missed"; show(); ($(`reps_${Math.max(0, view.now.next.line.reps - 1)}`) || {focus() {}}).focus(); },
   change() { ui.open = "change"; show(); $("load").focus({preventScroll: true}); },
   undo(on) { return touch("undo", {of: on.dataset.of, words: "taken back", said: "taken back"}, "taken back"); },
   begin(on) { const one = find(on.dataset.session); scrollTo({top: 0}); return touch("begin", {step: one.id, words: `${one.title} begun`, said: `${one.title} begun`}, `${one.title} is on`); },
@@ -165,6 +186,8 @@ function scored(piece) {
   if (piece.sides.length) { if (!f.side) return null; body.side = f.side; }
   if (f.swaps) body.swaps = f.swaps;
   if (f.note) body.note = f.note;
+  const loads = Object.fromEntries(piece.movements.map((each, at) => [at, String(f[`used_${at}`] ?? "").replace(",", ".").trim(), each.unit]).filter(each => each[1]).map(([at, load, unit]) => [at, /[a-z]/i.test(load) ? load : `${load} ${unit}`]));
+  if (Object.keys(loads).length) body.loads = loads;
   if (clock) {
     body.clock = clock.id;
     if (piece.taps !== 0 && clock.taps.length) body.splits = clock.taps.map(each => time(Math.round((each - clock.zero) / 1000))).join(" ");
@@ -193,15 +216,29 @@ const dos = {
   more_rounds() { ui.fields.moreRounds = true; show(); },
   close() { ui.open = ""; ui.fields = {}; show(); },
   pick(on) { const key = view.now.next.line.key; if (on.dataset.at === "") delete ui.pick[key]; else ui.pick[key] = Number(on.dataset.at); show(); },
-  pass() { const {line, session} = view.now.next; for (const each of session.lines) if (each.lift === line.lift && each.withheld?.length) ui.passed.add(each.key); show(); $("day").focus(); },
+  pass() { const {line, session} = view.now.next; for (const each of session.lines) if (each.lift === line.lift && each.withheld?.length) ui.passed.add(each.key); keepPassed(); },
+  later() { const {line, session} = view.now.next; for (const each of session.lines) if (each.lift === line.lift) ui.passed.add(each.key); keepPassed(); },
+  piece_first() { for (const each of view.now.next.session.lines) ui.passed.add(each.key); keepPassed(); },
+  to_sets() { for (const each of view.now.next.session.lines) ui.passed.delete(each.key); keepPassed(); },
+  back(on) { return touch("undo", {of: on.dataset.of, words: "taken back", said: "taken back", beside: true}, "turned round"); },
+  move(on) { const one = view.now.next.session, to = on.dataset.to, words = `${one.title} moved to ${draw.dayWords(to)}`; return touch("move", {step: one.id, to, words, said: words}, words); },
+  weigh() {
+    const load = String(ui.fields.body_mass ?? "").replace(",", ".").trim(), unit = plan.member.unit, words = `body mass ${load} ${unit}`;
+    if (!(Number(load) > 0)) { ui.bodyWants = "Type the body mass first."; show(); return say(ui.bodyWants); }
+    return touch("weigh", {load, unit, words, said: words}, words);
+  },
+  effort(on) {
+    const row = view.now.sets.find(each => each.id === on.dataset.id), n = on.dataset.n, words = `${n === "5" ? "5 or more" : n} left in reserve`;
+    return touch("change", {...(row.act ? {of: row.act} : {set: row.id}), rir: n, told: words, beside: true}, words);
+  },
   warm(on) { return touch("warm", {step: on.dataset.step, words: "warm-up done", said: "warm-up done"}, "warm-up done"); },
   skip(on) { const one = find(on.dataset.session); return touch("skip", {step: one.id, words: `${one.title} left out`, said: `${one.title} left out`}, `${one.title} left out`); },
   end(on) { return touch("end", {step: on.dataset.step, words: "session ended", said: "session ended"}, "session ended"); },
   end_test(on) { return touch("end", {step: on.dataset.step, planned: view.now.next.line.planned, words: "test ended", said: "test ended"}, "test ended"); },
   enough(on) {
-    const session = view.now.next.session, row = session.lines.find(each => each.done && each.done.id === on.dataset.id).done, how = on.dataset.how;
+    const session = view.now.next.session, line = session.lines.find(each => each.done && each.done.id === on.dataset.id), row = line.done, how = on.dataset.how;
     const words = how === "hurt" ? "it hurts: no more of it today" : "enough of it today";
-    return touch("after", {...(row.act ? {of: row.act} : {set: row.id}), how, lift: view.now.next.line.lift, step: session.id, words, said: words}, words);
+    return touch("after", {...(row.act ? {of: row.act} : {set: row.id}), how, lift: line.lift, step: session.id, words, said: words}, words);
   },
   leave() { return touch("leave", {step: view.now.next.session.id, words: "left without a rating", said: "left without a rating"}, "left without a rating"); },
   tap() { buzz(30); return touch("tap", {of: view.now.clock.id, words: "round"}, `Round ${view.now.clock.taps.length + 1}`); },
@@ -218,6 +255,7 @@ const dos = {
   async free_log() {
     const f = ui.fields, lift = plan.lifts.find(each => each.id === f.free_lift) || plan.lifts[0];
     const load = String(f.free_load ?? lift.load).replace(",", ".").trim(), reps = Math.round(Number(f.free_reps ?? lift.reps));
+    if (!heavyEnough(lift)) return;
     if (!load || Number.isNaN(Number(load)) || !(reps > 0)) return say("Say the load and the repetitions first.");
     const said = `${reps} × ${load} ${lift.unit}`;
     return touch("set", {lift: lift.id, load, unit: lift.unit, reps, outcome: "done", words: `${lift.title}: ${said}`, said}, `${lift.title}: ${said}`);
@@ -233,6 +271,8 @@ const dos = {
   async drop(on) { await store.dismiss(on.dataset.id); await look(); show(); },
   async retry() { const held = unkept; unkept = null; await touch(held.act.kind, held.act.body, held.words); },
   drop_unkept() { unkept = null; show(); },
+  first() { first(!ui.first); show(); },
+  all_pages() { first(false); },
   fresh() { if (ui.fresh) ui.fresh.postMessage("take over"); },
   sign_out() { if (!out.length || confirm(`${out.length} touches are kept here and not in the log yet. They stay on this phone for you. Sign out all the same?`)) location.href = "/auth/logout"; },
   async to_file() {
@@ -301,7 +341,10 @@ function tick() {
     const rows = next.piece.now, n = next.piece.clock.intervals ? at.interval : clock.taps.length;
     const what = rows.length ? rows[next.piece.clock.intervals && rows.length > 1 ? n % rows.length : Math.min(n, rows.length - 1)] : "";
     const round = !next.piece.clock.intervals && next.piece.taps !== 0 && rows.length > 1 ? `Round ${n + 1}: ` : "";
-    $("clock_now").textContent = at.phase === "over" ? "" : round + what;
+    $("clock_now").textContent = at.phase === "over" ? "" : at.phase === "rest" ? "" : round + what;
+    const many = next.piece.clock.intervals, ahead = n + (at.phase === "ready" ? 0 : 1), row = many && rows.length > 1 ? ahead % rows.length : Math.min(ahead, rows.length - 1);
+    const more = rows.length && at.phase !== "over" && at.phase !== "ready" && (many ? ahead < many : rows.length > 1 && (next.piece.taps === null || ahead < next.piece.taps));
+    $("clock_then").textContent = more ? `then: ${rows[row]}` : "";
     const told = `${at.phase} ${at.interval}`;
     if (phase && phase !== told) { signal(); if (at.phase === "over" && clock.stopped === null) show(); }
     phase = told;
@@ -310,7 +353,7 @@ function tick() {
   const line = newest && view.now.on && view.now.on.lines.find(each => each.done && each.done.id === newest.id);
   const past = newest ? (Date.now() - Date.parse(newest.at)) / 1000 : Infinity;
   if (!rest) return;
-  rest.hidden = !(next.kind === "set" && past < 900);
+  rest.hidden = !(next.kind === "set" && past < 900 && !view.now.hurts.has(newest.lift));
   if (rest.hidden) return;
   const wanted = line && line.rest_s, left = wanted ? wanted - past : null;
   rest.textContent = left === null ? `${time(past)} since the last set` : left > 0 ? `Rest ${time(Math.ceil(left))}` : `Rest is over, ${time(-left)} ago`;

@@ -6,13 +6,15 @@ export function dayOf(moment = new Date()) {
 }
 
 // plan: as the log gave it; acts: those of this phone in their order, kept or saved; today: the phone's own day; passed: the
-// keys of lines without an offer here that somebody went past: nothing is logged of them, and on Today they still stand.
+// keys of lines that somebody went past: nothing is logged of them. Those without an offer here still stand on Today, all
+// others come again once the rest of the session is done.
 export function stand(plan, acts, today, passed) {
   const day = structuredClone({sessions: plan.sessions, sets: plan.sets});
   const mine = acts.filter(each => each.user === plan.member.id && !bad(each));
-  const undone = new Set(mine.filter(each => each.kind === "undo").map(each => each.body.of));
-  const since = mine.filter(each => !plan.touches[each.id]);
-  for (const line of day.sessions.flatMap(each => each.lines)) if (line.withheld?.length && passed.has(line.key)) line.left = true;
+  const held = standings(mine), undone = {has: id => held.has(id) && !held.get(id).on};
+  const there = id => Boolean(plan.touches[id]);
+  const since = mine.filter(each => !there(each.id) || plan.touches[each.id].undone && held.get(each.id).on && !there(held.get(each.id).by));
+  for (const line of day.sessions.flatMap(each => each.lines)) if (passed.has(line.key)) line[line.withheld?.length ? "left" : "later"] = true;
   const lines = new Map(day.sessions.flatMap(each => each.lines.map(line => [line.key, line])));
   const pieces = new Map(day.sessions.flatMap(each => each.pieces.map(piece => [`${each.id} ${piece.id}`, piece])));
   const sessions = new Map(day.sessions.map(each => [each.id, each]));
@@ -20,9 +22,13 @@ export function stand(plan, acts, today, passed) {
   if (plan.day !== today) day.sets = [];
 
   for (const [id, touch] of Object.entries(plan.touches))  // taken back on this phone, and the plan does not know it yet
-    if (undone.has(id) && !touch.undone) for (const made of touch.made) forget(day, made);
+    if (undone.has(id) && !there(held.get(id).by)) {
+      for (const made of touch.made) forget(day, made);
+      reopen(mine.find(each => each.id === id), sessions, pieces);
+    }
 
-  const done = new Map(day.sets.map(each => [each.id, each]));
+  const done = new Map(day.sets.map(each => [each.id, each])), hurts = new Set(plan.day === today ? plan.hurts : []);
+  let weighed = null;
   const made = new Map();  // an act of this phone: what stands there of it
   for (const act of mine) {
     const touch = plan.touches[act.id];
@@ -34,7 +40,7 @@ export function stand(plan, acts, today, passed) {
     const body = act.body, session = sessions.get(body.step);
     if (act.kind === "set" && act.date === today || act.kind === "set" && lines.has(body.key)) {
       const row = {
-        id: act.id, act: act.id, kept: !act.result, words: body.words, said: body.said, outcome: body.outcome, reps: body.reps,
+        id: act.id, act: act.id, lift: body.lift, kept: !act.result, words: body.words, said: body.said, outcome: body.outcome, reps: body.reps,
         load: body.load, unit: body.unit, rir: body.rir ?? null, note: body.note || "", at: new Date(act.at).toISOString(), key: body.key,
       };
       const line = lines.get(body.key);
@@ -46,7 +52,12 @@ export function stand(plan, acts, today, passed) {
       const row = made.get(body.of) || done.get(body.set);
       if (row) { Object.assign(row, pick(body, ["load", "unit", "reps", "rir", "note", "outcome"])); row.said = body.said || row.said; row.words = body.words || row.words; }
     } else if (act.kind === "begin" && session) { on = body.step; session.due = today; }
-    else if (act.kind === "after" && session) { for (const line of session.lines) if (line.lift === body.lift && !line.done) line.left = true; }
+    else if (act.kind === "move" && session) { session.due = body.to; if (on === body.step && body.to !== today) on = null; }
+    else if (act.kind === "weigh") weighed = {load: body.load, unit: body.unit};
+    else if (act.kind === "after" && session) {
+      for (const line of session.lines) if (line.lift === body.lift && !line.done) line.left = true;
+      if (body.how === "hurt") hurts.add(body.lift);
+    }
     else if (act.kind === "skip" && session) session.skipped = true;
     else if (act.kind === "end" && session) {
       if (body.planned) for (const line of session.lines.filter(each => each.planned === body.planned)) line.done = {words: "ended", said: "ended"};
@@ -60,26 +71,55 @@ export function stand(plan, acts, today, passed) {
   for (const act of since)
     if (act.kind === "set" && act.body.outcome === "missed" && act.date === today && !undone.has(act.id))
       for (const session of day.sessions) for (const line of session.lines) if (line.lift === act.body.lift && !line.done) hold(line, act.body);
+  for (const line of lines.values()) if (line.test && !line.done && !line.withheld?.length) attempt(line);
   const open = day.sessions.filter(each => !each.skipped);
   const finished = each => !set(each) && !piece(each) && (each.answered || empty(each));
   let now = open.find(each => each.id === on);
   const due = open.filter(each => each.due === today);
   if (!now || finished(now)) now = due.find(each => !finished(each) && each.id !== on) || now || (plan.day !== today ? due[0] : undefined);
   const next = of(now);
-  const touched = mine.filter(each => !undone.has(each.id) && each.kind !== "undo" && each.date === today && UNDO.has(each.kind));
+  const touched = mine.filter(each => !undone.has(each.id) && each.date === today && UNDO.has(each.kind)).at(-1);
   return {
     stale: new Set(since.filter(each => each.kind === "set" && each.body.outcome === "missed" && !undone.has(each.id)).map(each => each.body.lift)),
-    next, on: now || null, sets: day.sets, last: touched.at(-1) || null, clock: clockOf(mine, undone),
+    next, on: now || null, sets: day.sets, last: touched ? {...touched, of: held.get(touched.id).by} : null, clock: clockOf(mine, held),
+    back: back(mine, held, today), hurts, weighed,
     then: now ? then(now, next) : [],
     ahead: open.filter(each => each !== now && each.due >= today && !finished(each)),
     missed: open.filter(each => each !== now && each.due < today),
   };
 }
 
-const UNDO = new Set(["set", "change", "score", "rate", "begin", "warm", "end", "skip", "leave", "after"]);
+const UNDO = new Set(["set", "change", "score", "rate", "begin", "warm", "end", "skip", "leave", "after", "move", "weigh"]);
+const ON_THE_SPOT = new Set(["undo", "begin", "end", "skip", "leave", "after", "move", "away", "stop"]);
+const LONG = 10 * 60000;
+
+// Of each act whether it stands, and which act is to be taken back to turn that round: what was taken back can be put back,
+// and that again be taken back, each by an act of its own.
+function standings(acts) {
+  const undoing = new Map(acts.filter(each => each.kind === "undo").map(each => [each.body.of, each.id])), found = new Map();
+  for (const id of new Set([...acts.map(each => each.id), ...undoing.keys()])) {
+    let by = id, on = true;
+    for (const seen = new Set(); undoing.has(by) && !seen.has(by); on = !on) { seen.add(by); by = undoing.get(by); }
+    found.set(id, {on, by});
+  }
+  return found;
+}
+
+// The newest touch, where it did something that nobody wants by a stray touch: it can be turned round where it happened.
+function back(acts, held, today) {
+  const last = acts.at(-1);
+  if (!last || last.date !== today || Date.now() - last.at > LONG || !ON_THE_SPOT.has(last.kind)) return null;
+  let of = last;
+  while (of && of.kind === "undo") of = acts.find(each => each.id === of.body.of);
+  const stands = of ? held.get(of.id).on : false;
+  return {of: last.id, stands, words: of ? told(of) : last.body.words, undid: last.kind === "undo"};
+}
+export const told = act => act.body.told || act.body.said || act.body.words || act.kind;
 const bad = act => act.result && (act.result.r === "parked" || act.result.r === "clash");
 const pick = (from, names) => Object.fromEntries(names.filter(each => each in from).map(each => [each, from[each]]));
-const set = each => each.over ? undefined : each.lines.find(line => !line.done && !line.left);
+const soon = each => each.over ? undefined : each.lines.find(line => !line.done && !line.left && !line.later);
+const later = each => each.over ? undefined : each.lines.find(line => !line.done && !line.left);
+const set = each => soon(each) || (piece(each) ? undefined : later(each));
 const piece = each => each.over ? undefined : each.pieces.find(one => !one.done);
 const empty = each => !each.lines.length && !each.pieces.length && !each.over;
 
@@ -94,14 +134,30 @@ function of(session) {
 
 function then(session, next) {
   const found = [];
-  for (const line of session.over ? [] : session.lines.filter(each => !each.done && !each.left && each !== next.line)) {
+  const rest = session.over ? [] : session.lines.filter(each => !each.done && !each.left && each !== next.line);
+  for (const line of rest.filter(each => !each.later)) {
     const last = found.at(-1);
     if (last && last.title === line.title && last.words === line.asked) last.times += 1;
     else found.push({title: line.title, words: line.asked, times: 1});
   }
   for (const one of session.over ? [] : session.pieces.filter(each => !each.done && each !== next.piece)) found.push({title: one.title, words: one.scheme, times: 1});
+  for (const line of rest.filter(each => each.later)) {
+    const last = found.at(-1);
+    if (last && last.title === line.title && last.late) last.times += 1;
+    else found.push({title: line.title, words: `${line.asked}, passed over`, times: 1, late: true});
+  }
   if (next.kind !== "rating" && next.kind !== "nothing" && !session.answered) found.push({title: "How hard it was", words: "0 to 10", times: 1});
   return found;
+}
+
+// The next attempt of a test, as the log worked it out beforehand; where it has none for what was tried, none is proposed.
+function attempt(line) {
+  const tried = [...line.tried, ...(line.tries || [])], at = kind => tried.filter(each => (each.outcome === "missed") === kind).map(each => Number(each.load));
+  const made = at(false), missed = at(true), low = missed.length ? Math.min(...missed, Number(tried.at(-1).load)) : null;
+  const found = line.ahead[`${made.length ? Math.max(...made) : ""}|${low ?? ""}`];
+  line.which = `Attempt ${tried.length + 1}`;
+  line.proposal = {misses: missed.length, ...(found || {words: missed.length ? "After a miss nothing heavier is proposed." : ""})};
+  Object.assign(line, {load: found?.load ?? null, load_words: found?.load_words || "", discs: found?.discs || [], made: found?.made || "", chance: found?.chance || "", near: found ? line.near : []});
 }
 
 // Nothing heavier than what was missed is offered for the rest of the day, as the log holds it once it has the miss.
@@ -116,19 +172,35 @@ function hold(line, missed) {
 
 function forget(day, id) {
   day.sets = day.sets.filter(each => each.id !== id);
-  for (const session of day.sessions) for (const line of session.lines) if (line.done && line.done.id === id) line.done = null;
+  for (const session of day.sessions) for (const line of session.lines) {
+    if (line.done && line.done.id === id) line.done = null;
+    line.tried = line.tried.filter(each => each.id !== id);
+  }
+}
+
+// What a saved touch had ended is open again, before the log says so.
+function reopen(act, sessions, pieces) {
+  const session = act && sessions.get(act.body.step), piece = act && pieces.get(`${act.body.step} ${act.body.piece}`);
+  if (!session) return;
+  if (act.kind === "score" && piece) piece.done = false;
+  else if (act.kind === "rate" || act.kind === "leave") session.answered = false;
+  else if (act.kind === "end" && !act.body.planned) session.over = false;
+  else if (act.kind === "warm" && session.warm_up) session.warm_up.done = false;
+  else if (act.kind === "after") for (const line of session.lines) if (line.lift === act.body.lift) line.left = false;
 }
 
 // The clock of this phone: the newest start that was neither put away nor scored.
-function clockOf(acts, undone) {
+function clockOf(acts, held) {
+  const undone = {has: id => !held.get(id).on};
   const start = acts.filter(each => each.kind === "start" && !undone.has(each.id)).at(-1);
   if (!start || Date.now() - start.at > 12 * 3600000) return null;
   const after = acts.filter(each => !undone.has(each.id) && (each.body.of === start.id || each.body.clock === start.id));
   if (after.some(each => each.kind === "away" || each.kind === "score")) return null;
-  const stop = after.find(each => each.kind === "stop");
+  const stop = after.find(each => each.kind === "stop"), taps = after.filter(each => each.kind === "tap");
   return {
     id: start.id, piece: start.body.piece, step: start.body.step, zero: start.at + start.body.count_in * 1000,
-    taps: after.filter(each => each.kind === "tap").map(each => each.at), stopped: stop ? stop.at : null,
+    taps: taps.map(each => each.at), tapped: taps.length ? held.get(taps.at(-1).id).by : "",
+    stopped: stop ? stop.at : null, stop: stop ? held.get(stop.id).by : "",
   };
 }
 

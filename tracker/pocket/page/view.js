@@ -1,6 +1,6 @@
 // Draws the day as HTML text; every word of a person or a coach goes through `esc`.
 
-import {reading, time} from "./next.js";
+import {dayOf, reading, time, told} from "./next.js";
 
 const SIGNS = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"};
 export const esc = text => String(text ?? "").replace(/[&<>"']/g, sign => SIGNS[sign]);
@@ -38,7 +38,7 @@ function menu({plan, ui, kept, can}, many) {
   return `${many ? `<p class="over" id="whose">Whose day</p><ul class="links" aria-labelledby="whose">${plan.members.map(each => `<li><a href="/day/?member=${encodeURIComponent(each)}" data-member="${esc(each)}" ${each === plan.member.name ? 'aria-current="page"' : ""}>${esc(each)}</a></li>`).join("")}</ul>` : ""}` +
     `<p class="over" id="pages">Other pages</p><ul class="links" aria-labelledby="pages">${pages.map(([name, words]) => `<li><a href="${at(name)}">${words}</a></li>`).join("")}</ul>` +
     `<p class="over" id="phone">This phone</p><div class="col" role="group" aria-labelledby="phone">${button("Sound", `id="sound" data-do="sound" aria-pressed="${ui.sound}"`)}${button("Vibration", `id="vibration" data-do="vibration" aria-pressed="${ui.vibration}"`)}` +
-    `${button(`Save what waits as a file (${kept})`, 'id="to_file" data-do="to_file"')}<label class="file">Take in such a file<input type="file" id="from_file" accept="application/json,.json"></label>` +
+    `${button("A phone opens this page first", `id="first" data-do="first" aria-pressed="${ui.first}"`)}${button(`Save what waits as a file (${kept})`, 'id="to_file" data-do="to_file"')}<label class="file">Take in such a file<input type="file" id="from_file" accept="application/json,.json"></label>` +
     `${plan && plan.sign_in ? button("Sign out", 'id="sign_out" data-do="sign_out"') : ""}</div>` +
     `<p class="small">${can.worker ? "This page opens without a connection, too." : "Over plain http the phone can't open this page without a connection: leave it open in the basement. What you touch is kept in this browser, and the screen may go dark while a clock runs."}` +
     ` ${ui.lasting === false ? "The browser does not promise to keep things for long: hand over within a week." : ""}</p>`;
@@ -67,7 +67,7 @@ const clockTime = moment => { const at = new Date(moment), same = at.toDateStrin
 export function main(view) {
   const {plan, now} = view;
   if (!plan) return nobody(view);
-  return [asks(view), refusals(view), stale(view), head(view), warm(view), rest(view), next(view), undo(view), doneList(view), thenList(view), free(view), missed(view), ahead(view)].join("");
+  return [asks(view), refusals(view), stale(view), head(view), warm(view), rest(view), next(view), effort(view), undo(view), doneList(view), thenList(view), free(view), missed(view), ahead(view), allPages(view), back(view)].join("");
 }
 
 function nobody({line, trouble}) {
@@ -75,6 +75,9 @@ function nobody({line, trouble}) {
   const why = trouble || (line.reached === false ? "The log is not reached, and this phone has no plan of yours yet. Open this page once with a connection." : "Nobody is in this log yet.");
   return `<section class="card" data-next="nothing" data-title=""><h1>No day yet</h1><p>${esc(why)}</p><a class="go" href="/">Go to the log</a></section>`;
 }
+
+// Whoever goes there stays there: the bare address opens the pages from then on, until this page is chosen again.
+const allPages = ({plan}) => `<p class="foot"><a class="go" id="all_pages" href="/?member=${encodeURIComponent(plan.member.id)}" data-do="all_pages">All pages</a></p>`;
 
 function stale({plan, today, line}) {
   const old = plan.day !== today, hours = (Date.now() - Date.parse(plan.as_of)) / 3600000;
@@ -122,21 +125,45 @@ export function picked(line, ui) {
 
 function setCard(view) {
   const {now, ui} = view, session = now.next.session, asked = now.next.line, line = picked(asked, ui);
-  const tries = asked.tries || [], which = asked.test ? `Attempt ${tries.length + Number(asked.which.split(" ").at(-1)) || 1}` : asked.which;
+  const which = asked.which;
   if (asked.withheld?.length) return withheldCard(view, asked, which);
   const before = session.lines.filter(each => each.done && each.lift === asked.lift).at(-1);
   const lost = before && before.done.outcome === "missed";
   const small = line.asked.length > 12 ? " small" : "";
-  const parts = [`<p class="over">${esc(which)}</p><h2 class="lift">${esc(line.title)}</h2><p class="big${small}">${esc(line.asked)}</p>`, discs(line.discs), p("made", line.made), p("chance", now.stale.has(asked.lift) ? "" : line.chance), p("note", asked.held)];
+  const parts = [`<p class="over">${esc(which)}</p><h2 class="lift">${esc(line.title)}</h2><p class="big${small}">${esc(line.asked)}</p>`, discs(line.discs), p("made", line.made), p("chance", now.stale.has(asked.lift) ? "" : line.chance), p("note", asked.held), p("note", asked.proposal?.words), weigh(view, asked)];
   if (lost) parts.push(afterMiss(asked, line, now.stale.has(asked.lift), before.done, view.plan));
   if (session.ramp.length && !session.lines.some(each => each.done)) parts.push(`<p class="ramp"><b>Up to it:</b> ${session.ramp.map(esc).join(", ")}</p>`);
   if (ui.open === "missed") parts.push(missedBox(line));
   else if (ui.open === "change" || asked.open) parts.push(editor(view, asked, line));
   else parts.push(button(`Done: ${line.reps} × ${line.load_words}`, 'id="done" data-act="done"', "main"),
     `<div class="row">${button("Missed", 'id="missed" data-act="missed"')}${button("Change it", 'id="change" data-act="change"')}</div>`);
+  parts.push(more(view, asked));
   parts.push(...(line.last || []).map(each => p("small", each)), p("small", line.other ? "" : line.part), ...line.notes.map(each => p("note", each)), cautions(line));
   return parts.join("");
 }
+
+// The body mass, where the body is lifted and it is not known or is old; kept here like any touch.
+function weigh({plan, ui, now}, line) {
+  if (!line.body || now.weighed || plan.body_known && !plan.ask_body) return "";
+  return `<div class="ask-body"><p class="note">${esc(plan.ask_body || "No body mass is known: type it once.")}</p><div class="row"><input id="body_mass" data-field="body_mass" inputmode="decimal" autocomplete="off" aria-label="Body mass, ${plan.member.unit}" placeholder="${plan.member.unit}" value="${esc(ui.fields.body_mass ?? "")}">${button("Keep it", 'id="weigh" data-do="weigh"')}</div>${p("note", ui.bodyWants)}</div>`;
+}
+
+// Ways beside what is next: none of them is in the way of the next touch.
+function more({plan, now}, line) {
+  const session = now.next.session, left = session.lines.filter(each => !each.done && !each.left), same = left.every(each => !line || each.lift === line.lift);
+  const done = line && session.lines.filter(each => each.done && each.done.id && each.lift === line.lift).at(-1), piece = session.pieces.some(each => !each.done);
+  const days = Array.from({length: 7}, (_, n) => { const day = new Date(); day.setDate(day.getDate() + n + 1); return dayOf(day); });
+  const ways = [
+    line && !(same && !piece) ? button(`${title(line)} later`, 'id="later" data-do="later"') : "",
+    line && piece ? button("The piece first", 'id="piece_first" data-do="piece_first"') : "",
+    !line && left.length ? button(`Back to the sets: ${left.length} left`, 'id="to_sets" data-do="to_sets"') : "",
+    done && done.done.outcome !== "missed" ? button(`Enough of ${bare(line)} today`, `id="enough" data-do="enough" data-how="stop" data-id="${done.done.id}"`) + button("It hurts: no more of it", `id="hurts" data-do="enough" data-how="hurt" data-id="${done.done.id}"`) : "",
+    button("End the session here", `id="end_here" data-do="end" data-step="${session.id}"`),
+  ];
+  return `<details id="more" class="more"><summary>Not as planned</summary><div class="col">${ways.join("")}</div>` +
+    `<p class="label" id="move_label">Move the session to another day; those behind it move along</p><div class="pills" role="group" aria-labelledby="move_label">${days.map(day => button(dayWords(day).replace(/ \w+$/, ""), `id="move_${day}" data-do="move" data-to="${day}"`)).join("")}</div></details>`;
+}
+const bare = line => line.title.split(",")[0], title = line => bare(line).replace(/^./, sign => sign.toUpperCase());
 
 // No load and no touch that logs one: what keeps it from that is answered on Today's page, or gone past here.
 function withheldCard({plan}, line, which) {
@@ -166,7 +193,7 @@ function stepper(id, label, value, unit = "", mode = "decimal") {
 
 function editor({ui, now}, asked, line) {
   const f = ui.fields, test = asked.test;
-  const left = [["", "not said"], ...[0, 1, 2, 3, 4, 5].map(n => [String(n), n === 5 ? "5 or more" : String(n)])];
+  const left = [["", "not said"], ...LEFT];
   return `<div class="editor">${stepper("load", "Load", f.load ?? line.load ?? "", asked.unit)}${stepper("reps_done", "Repetitions", f.reps_done ?? line.reps, "", "numeric")}` +
     (test ? "" : `<p class="label" id="left_label">Repetitions left in reserve</p>${pills("Repetitions left in reserve", "rir", left, f.rir ?? "", "rir")}`) +
     `<label class="label" for="note">Note</label><input id="note" data-field="note" value="${esc(f.note ?? "")}" maxlength="300" autocomplete="off">` +
@@ -184,19 +211,21 @@ function pieceCard(view) {
   parts.push(`<ul class="moves">${piece.movements.map((each, at) => `<li><span>${esc(each.words)}</span>${options(each, at, ui)}</li>`).join("")}</ul>`, ...piece.notes.map(each => p("note", each)));
   if (piece.sides.length) parts.push(`<p class="label">Which of the two numbers is yours?</p>`, pills("Which number is yours", "side", piece.sides, ui.fields.side, "side"));
   if (!clock && !piece.clock.none) parts.push(`<p class="label">Count-in</p>${pills("Count-in", "count", [["0", "none"], ["3", "3 s"], ["10", "10 s"]], ui.fields.count ?? "10", "count")}`, button("Start the clock", 'id="start" data-act="start"', "second"));
-  parts.push(score(view, piece, clock));
+  parts.push(score(view, piece, clock), more(view, null));
   return parts.join("");
 }
 
-const options = (movement, at, ui) => movement.options.length < 2 ? "" : `<details id="swap_${at}"><summary>Instead</summary>${pills(`Instead of ${movement.name}`, `swap-${at}`, movement.options.map(([name, words]) => [name, words ? `${name}, ${words}` : name]), (ui.fields.swaps || {})[at] ?? movement.name, `swap_${at}`)}</details>`;
+const options = (movement, at, ui) => movement.options.length < 2 && !movement.unit ? "" : `<details id="swap_${at}"><summary>${movement.options.length < 2 ? "Another load" : movement.unit ? "Instead, or another load" : "Instead"}</summary>${movement.unit ? load(movement, at, ui) : ""}${movement.options.length < 2 ? "" : pills(`Instead of ${movement.name}`, `swap-${at}`, movement.options.map(([name, words]) => [name, words ? `${name}, ${words}` : name]), (ui.fields.swaps || {})[at] ?? movement.name, `swap_${at}`)}</details>`;
+const load = (movement, at, ui) => `<label class="label" for="used_${at}">Load that you use, ${movement.unit}</label><input id="used_${at}" data-field="used_${at}" inputmode="decimal" autocomplete="off" value="${esc(ui.fields[`used_${at}`] ?? "")}" placeholder="as written">`;
 
 function clockFace(piece, clock) {
   const at = reading(clock, piece.clock, Date.now()), over = at.phase === "over";
   const taps = !over && !piece.clock.work && piece.taps !== 0 && (piece.taps === null || clock.taps.length < piece.taps);
   const splits = clock.taps.map((each, n) => time((each - (n ? clock.taps[n - 1] : clock.zero)) / 1000));
-  return `<div class="clock"><p class="phase" id="clock_phase">${at.phase}</p><p class="face" id="clock_face" role="timer" aria-live="off">${time(at.shown)}</p><p class="nowdo" id="clock_now"></p>` +
+  return `<div class="clock"><p class="phase" id="clock_phase">${at.phase}</p><p class="face" id="clock_face" role="timer" aria-live="off">${time(at.shown)}</p><p class="nowdo" id="clock_now"></p><p class="then" id="clock_then"></p>` +
     `${taps ? button(`Round ${clock.taps.length + 1} done`, 'id="tap" data-do="tap"', "main") : ""}${splits.length ? `<p class="small">Rounds: ${splits.join(", ")}</p>` : ""}` +
-    `<div class="row">${over ? "" : button("Stop the clock", 'id="stop" data-act="stop"', "second")}${button("Put it away", 'id="away" data-do="away"', "plain")}</div></div>`;
+    `${splits.length ? button(`Take round ${splits.length} back`, `id="untap" data-do="back" data-of="${clock.tapped}"`, "plain") : ""}` +
+    `${over ? `<div class="row">${clock.stop ? button("It goes on", `id="go_on" data-do="back" data-of="${clock.stop}"`) : ""}${button("Put the clock away", 'id="away" data-do="away"', "plain")}</div>` : button("Stop the clock", 'id="stop" data-act="stop"', "second stop")}</div>`;
 }
 
 function score({ui}, piece, clock) {
@@ -253,7 +282,24 @@ function rest() {
 }
 
 function undo({now}) {
-  return now.last ? `<div class="undo">${button(`Undo: ${now.last.body.said || now.last.body.words || now.last.kind}`, `id="undo" data-act="undo" data-of="${now.last.id}"`)}</div>` : "";
+  return now.last ? `<div class="undo">${button(`Undo: ${told(now.last)}`, `id="undo" data-act="undo" data-of="${now.last.of}"`)}</div>` : "";
+}
+
+// What a stray touch may have done is turned round where the hand is.
+function back({now}) {
+  if (!now.back) return "";
+  const {of, stands, words, undid} = now.back, said = undid ? (stands ? `Put back: ${words}` : `Taken back: ${words}`) : words;
+  return `<div class="back" role="group" aria-label="The last touch"><span>${esc(said)}</span>${button(undid && !stands ? "Put it back" : "Take it back", `id="back" data-do="back" data-of="${of}"`)}</div>`;
+}
+
+const LEFT = [0, 1, 2, 3, 4, 5].map(n => [String(n), n === 5 ? "5 or more" : String(n)]);
+
+// One touch more says how hard the last set was; who does not say it goes on.
+function effort({now, plan}) {
+  const row = now.sets.at(-1);
+  if (!row || row.rir !== null && row.rir !== "" || row.outcome !== "done" || row.kind === "test" || Date.now() - Date.parse(row.at) > 20 * 60000 || now.hurts.has(row.lift)) return "";
+  if (now.on && now.on.lines.some(line => line.test && line.lift === row.lift)) return "";
+  return `<section class="effort" aria-labelledby="effort_head"><p class="label" id="effort_head">Left in reserve after ${esc(row.said)}?</p><div class="pills" role="group" aria-labelledby="effort_head">${LEFT.map(([n, words]) => button(words, `id="effort_${n}" data-do="effort" data-id="${esc(row.id)}" data-n="${n}"`)).join("")}</div></section>`;
 }
 
 function doneList({now, ui}) {
@@ -263,18 +309,18 @@ function doneList({now, ui}) {
 }
 
 function mend(row, ui) {
-  const f = ui.fields, left = [["", "not said"], ...[0, 1, 2, 3, 4, 5].map(n => [String(n), n === 5 ? "5 or more" : String(n)])];
+  const f = ui.fields, left = [["", "not said"], ...LEFT];
   return `<div class="editor">${stepper("mend_load", "Load", f.mend_load ?? row.load, row.unit)}${stepper("mend_reps", "Repetitions", f.mend_reps ?? row.reps, "", "numeric")}<p class="label">Repetitions left in reserve</p>${pills("Repetitions left in reserve", "rir", left, f.rir ?? row.rir ?? "", "rir")}` +
     `<label class="label" for="note">Note</label><input id="note" data-field="note" maxlength="300" value="${esc(f.note ?? row.note)}" autocomplete="off">${button("Keep the change", `id="mend_keep" data-do="mend_keep" data-id="${row.id}"`, "main")}</div>`;
 }
 
 const thenList = ({now}) => now.then.length ? `<section class="list" aria-labelledby="then_head"><h2 id="then_head">Then</h2><ul>${now.then.map(each => `<li><span>${esc(each.title)}</span><span class="soft">${each.times > 1 ? `${each.times} sets of ` : ""}${esc(each.words)}</span></li>`).join("")}</ul></section>` : "";
 
-function free({plan, ui}) {
+function free({plan, ui, now}) {
   if (!plan.lifts.length) return "";
   const lift = plan.lifts.find(each => each.id === ui.fields.free_lift) || plan.lifts[0], f = ui.fields;
   return `<details id="free" class="list" ${ui.freeOpen ? "open" : ""}><summary>Another set, beside the plan</summary><div class="editor"><label class="label" for="free_lift">Lift</label><select id="free_lift" data-field="free_lift">${plan.lifts.map(each => `<option value="${esc(each.id)}" ${each === lift ? "selected" : ""}>${esc(each.title)}</option>`).join("")}</select>${p("note", lift.note)}${p("small", lift.last ? `Last time: ${lift.last}` : "")}` +
-    `${stepper("free_load", "Load", f.free_load ?? lift.load, lift.unit)}${stepper("free_reps", "Repetitions", f.free_reps ?? lift.reps, "", "numeric")}${button("Log it", 'id="free_log" data-do="free_log"', "second")}</div></details>`;
+    `${now.next.line?.body ? "" : weigh({plan, ui, now}, {body: lift.body && !plan.body_known})}${stepper("free_load", lift.body ? "Added load" : "Load", f.free_load ?? lift.load, lift.unit)}${stepper("free_reps", "Repetitions", f.free_reps ?? lift.reps, "", "numeric")}${button("Log it", 'id="free_log" data-do="free_log"', "second")}</div></details>`;
 }
 
 const sessions = (head, id, rows, more) => rows.length ? `<section class="list" aria-labelledby="${id}"><h2 id="${id}">${head}</h2><ul>${rows.map(each => `<li class="session"><span><b>${esc(each.title)}</b><br><span class="soft">${esc(dayWords(each.due))}</span></span><div class="row">${button(more ? "Do it now" : "Begin", `id="begin_${each.id}" data-act="begin" data-session="${each.id}" aria-label="${more ? "Do it now" : "Begin"}: ${esc(each.title)}"`)}${more ? button("Skip it", `id="skip_${each.id}" data-do="skip" data-session="${each.id}" aria-label="Skip: ${esc(each.title)}"`, "plain") : ""}</div></li>`).join("")}</ul></section>` : "";
