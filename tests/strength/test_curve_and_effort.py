@@ -11,9 +11,10 @@ import pytest
 from tracker.strength.curve import Curve
 from tracker.strength.effort import RepsEvidence, failure_odds, weights
 from tracker.strength.formulas import FORMULAS
-from tracker.strength.grid import SILENT, grid_of
+from tracker.strength.grid import grid_of
 from tracker.strength.motion import LEVEL, SIZE, Gap, move
 from tracker.strength.parameters import DEFAULT, PIVOT
+from tracker.strength.tables import SILENT, silent_from
 
 CHART = Path(__file__).parents[1] / "references" / "percent_of_1rm.csv"
 
@@ -147,9 +148,10 @@ def test_a_state_is_carried_as_its_matrix_says(gap: Gap):
 @pytest.mark.parametrize("reps", [1, 5, 12])
 def test_a_bound_tells_levels_apart_up_to_where_it_falls_silent(reps: int):
     grid, evidence = grid_of(DEFAULT), RepsEvidence("bound", reps)
-    table, row = grid.table(evidence), grid.silent_from(evidence)
-    assert (np.diff(table, axis=0) >= -1e-12).all()  # more strength never speaks against a bound
-    assert (table[-1] - table[row]).max() <= SILENT < (table[-1] - table[row - 1]).max()
+    table = grid.table(evidence)
+    row, top = silent_from(table), table[:, -1]
+    assert (np.diff(table, axis=1) >= -1e-12).all()  # more strength never speaks against a bound
+    assert (top - table[:, row]).max() <= SILENT < (top - table[:, row - 1]).max()
 
 
 def test_the_pivot_is_where_the_level_is_kept():

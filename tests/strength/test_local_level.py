@@ -49,7 +49,7 @@ def ours(series: np.ndarray) -> list[tuple[Belief, Belief]]:
     for value in series:
         level, var = expected.level()
         nodes = lattice(level, (var + FORM**2) * (6.5 / SPAN) ** 2, 4.6)
-        after, _ = weigh(expected, nodes, -0.5 * ((nodes[:, None] - value) / NOISE) ** 2, FORM)
+        after, _ = weigh(expected, nodes, -0.5 * ((nodes[None] - value) / NOISE) ** 2, FORM)
         found.append((expected, after))
         expected = after.ahead(Gap(7, 7), PLAIN)
     return found

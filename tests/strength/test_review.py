@@ -60,7 +60,7 @@ def test_days_added_one_by_one_are_reviewed_on_the_same_days(two_years: list[Set
 def test_every_point_is_heard_again_and_what_is_known_keeps_nearly_all_weight(two_years: list[SetRecord]):
     belief = next(day.belief for day in LiftModel.of(two_years).days[::-1] if len(day.belief.active.points) < 300)
     again = reviewed(belief)
-    assert len(again.active.points) == len(again.active.grid.started) > len(belief.active.points)
+    assert len(again.active.points) == len(again.active.grid.started.points) > len(belief.active.points)
     weight = np.exp(again.log_weight)
     prior = np.exp(belief.active.grid.log_prior[again.active.points])
     assert (weight / weight.sum() >= 0.999 * DEFAULT.review_odds * prior / prior.sum()).all()
@@ -89,5 +89,5 @@ def test_joined_starts_are_those_of_the_first_also_where_each_point_has_only_one
     belief = Belief(ActivePoints(grid, points), np.zeros(5), np.zeros((SIZE, 5)), np.ones((SIZE * SIZE, 5)))
     joined = belief.merged()
     assert joined.active.points.tolist() == grid.without_start(points).tolist()
-    assert np.isin(joined.active.points, grid.started).all()
+    assert np.isin(joined.active.points, grid.started.points).all()
     reviewed(belief)

@@ -7,16 +7,15 @@ from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import fields, replace
 from datetime import date, timedelta
-from threading import Barrier
 
 import numpy as np
 import pytest
 
-from tracker.strength import grid as grids
+from tracker.strength import tables
 from tracker.strength.effort import RepsEvidence
 from tracker.strength.estimator import LiftModel
-from tracker.strength.parameters import DEFAULT
 from tracker.strength.records import SetRecord
+from tracker.strength.tables import Tables
 
 START = date(2026, 3, 2)
 
@@ -30,35 +29,45 @@ def hasty() -> Iterator[None]:
     sys.setswitchinterval(before)
 
 
-def test_threads_that_make_tables_side_by_side_keep_no_more_than_there_is_room_for(monkeypatch) -> None:
-    """Each looked for room before it made its table, so that all of them were kept."""
-    together = Barrier(8, timeout=30)
-    monkeypatch.setattr(grids, "MOST_TABLES", 3)
-    monkeypatch.setattr(
-        grids.Grid, "_make", lambda self, evidence: np.full(1, float(together.wait() * 0 + evidence.reps))
-    )
-    grid = replace(grids.grid_of(DEFAULT), _tables={})
-    pieces = [RepsEvidence("bound", reps) for reps in range(1, 9)]
-    with ThreadPoolExecutor(8) as several:
-        made = list(several.map(grid.table, pieces))
-    assert [table[0] for table in made] == [piece.reps for piece in pieces]
-    assert len(grid._tables) == 3
+def made(evidence: RepsEvidence) -> np.ndarray:
+    """A table of three columns and four rows that tells whose it is."""
+    return np.arange(12.0).reshape(3, 4) + 100 * evidence.reps
 
 
-def test_tables_are_let_go_while_other_threads_make_theirs(hasty, monkeypatch) -> None:
-    """Two threads took the same table out, or one looked for the oldest while another wrote."""
-    monkeypatch.setattr(grids, "MOST_TABLES", 3)
-    monkeypatch.setattr(grids.Grid, "_make", lambda self, evidence: np.full(1, float(evidence.reps)))
-    grid = replace(grids.grid_of(DEFAULT), _tables={})
-    pieces = [RepsEvidence("bound", reps) for reps in range(1, 13)]
+def read(tables: Tables, piece: RepsEvidence) -> np.ndarray:
+    numbers, (place,) = tables.of([piece])
+    return numbers[place.at : place.at + 12].reshape(3, 4)
+
+
+def test_threads_that_make_tables_side_by_side_read_each_its_own(hasty, monkeypatch) -> None:
+    """Room for three tables, eight threads and twelve pieces of evidence: a table of somebody else must not come back."""
+    monkeypatch.setattr(tables, "ROOM", 36)
+    shared, pieces = Tables(made), [RepsEvidence("bound", reps) for reps in range(1, 13)]
 
     def much(first: int) -> bool:
         asked = (pieces[(first + turn * 5) % len(pieces)] for turn in range(4000))
-        return all(grid.table(piece)[0] == piece.reps for piece in asked)
+        return all(np.array_equal(read(shared, piece), made(piece)) for piece in asked)
 
     with ThreadPoolExecutor(8) as several:
         assert all(several.map(much, range(8)))
-    assert 0 < len(grid._tables) <= 3
+    assert len(shared.of([pieces[0]])[0]) == 36
+
+
+def test_tables_that_were_taken_stay_as_they_are_when_others_need_the_room(monkeypatch) -> None:
+    monkeypatch.setattr(tables, "ROOM", 36)
+    shared = Tables(made)
+    numbers, (place,) = shared.of([RepsEvidence("bound", 1)])
+    for reps in range(2, 9):
+        read(shared, RepsEvidence("bound", reps))
+    np.testing.assert_array_equal(numbers[place.at : place.at + 12].reshape(3, 4), made(RepsEvidence("bound", 1)))
+
+
+def test_a_day_with_more_evidence_than_there_is_room_for_gets_all_its_tables(monkeypatch) -> None:
+    monkeypatch.setattr(tables, "ROOM", 36)
+    shared, pieces = Tables(made), [RepsEvidence("bound", reps) for reps in range(1, 6)]
+    numbers, places = shared.of(pieces)
+    found = [numbers[place.at : place.at + 12].reshape(3, 4) for place in places]
+    np.testing.assert_array_equal(found, [made(piece) for piece in pieces])
 
 
 def test_a_model_holds_nothing_that_changes() -> None:

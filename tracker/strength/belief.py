@@ -77,15 +77,15 @@ class Belief:
         if days <= 0:
             return self
         kept = exp(-days / 7 / weeks)
-        log_weight = kept * self.log_weight + (1 - kept) * self.active.grid.log_prior[self.active.points]
-        return replace(self, log_weight=log_weight - log_weight.max())
+        log_weight = kept * self.log_weight + (1 - kept) * self.active.log_prior
+        return Belief(self.active, log_weight - log_weight.max(), self.mean, self.cov)
 
     def ahead(self, gap: Gap, parameters: Parameters) -> Belief:
         """Return the belief after a gap without a set."""
         if gap.days == 0:
             return self
         mean, cov = move(gap, parameters).carried(self.mean, self.cov, self.active.pace_of)
-        return replace(self, mean=mean, cov=cov)
+        return Belief(self.active, self.log_weight, mean, cov)
 
 
 def _summed(rows: Floats, into: NDArray[np.intp], size: int) -> Floats:

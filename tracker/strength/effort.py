@@ -8,9 +8,8 @@ unknown effort, which the habit of ease is learnt from (see filtering.py).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 from scipy.special import ndtr  # pyright: ignore[reportMissingTypeStubs]  # SciPy has no types
@@ -23,8 +22,7 @@ FAR_RIR = 6.0  # reported: this and more mean "six or more"
 Saying = Literal["bound", "missed", "test", "blank", "report"]
 
 
-@dataclass(frozen=True, slots=True)
-class RepsEvidence:
+class RepsEvidence(NamedTuple):
     """What a set says: which saying, at how many repetitions, and the report where there is one."""
 
     saying: Saying

@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.grid import LOWEST, ODDITY, SILENT, STEP, ActivePoints, Grid, of_habit
+from tracker.strength.grid import LOWEST, ODDITY, STEP, ActivePoints, Columns, Grid, of_habit
 from tracker.strength.motion import EASE, LEVEL, SIZE, Gap
 from tracker.strength.parameters import Parameters
 from tracker.strength.records import SetRecord
@@ -35,6 +35,7 @@ from tracker.strength.session import (
     told_reps,
     went_to_failure,
 )
+from tracker.strength.tables import SILENT
 
 NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
@@ -48,6 +49,8 @@ EARLY_DAYS = 2  # so few days can themselves be the slip; design
 START_DAYS = 8  # after so many days the shape of the first belief no longer matters; design
 LITTLE_SKEW = 0.05  # nor does it where the level is skewed by less than this (`Belief.skew`); design
 FAR_START = 0.05  # a start less likely than this, of the likeliest of its point, is not joined to it; design
+FEW = 16  # so few expectations are worked out each by itself; of the computation
+FAINT = 1e-200  # a mass below this is summed again from its highest node on, lest it vanish; of the computation
 PRUNE_BELOW = 0.75  # points are dropped only where no more than this part of them is left; design
 
 
@@ -85,7 +88,7 @@ def begin(grid: Grid, records: Sequence[SetRecord], keep: Belief | None = None) 
     must not count twice.
     """
     p = grid.parameters
-    active = keep.active if keep else ActivePoints(grid, np.arange(len(grid.log_prior)))
+    active = keep.active if keep else grid.all_points
     pace = np.array(p.paces)[grid.pace_of[active.points]]
     mean, cov = np.zeros((SIZE, len(active.points))), np.zeros((SIZE * SIZE, len(active.points)))
     told = any(each.informs for each in read(records, p, None))
@@ -197,7 +200,7 @@ def expectation(grid: Grid, history: Sequence[Day], day: date, gap: Gap) -> tupl
     if p.fade_weeks:
         known = (last.proved or history[0].day) + timedelta(weeks=p.fade_after)
         belief = belief.faded((day - max(known, last.day)).days, p.fade_weeks)
-    if p.review_odds and len(grid.started) > 1 and due(history[0].day, last.day, day, p.review_weeks):
+    if p.review_odds and len(grid.started.points) > 1 and due(history[0].day, last.day, day, p.review_weeks):
         return reviewed(belief), True
     return belief, False
 
@@ -294,49 +297,24 @@ def _eased(expected: Belief, blank: Observation) -> Belief:
 
 
 def _weighed(expected: Belief, said: tuple[Observation, ...], anchor: float) -> tuple[Belief, tuple[float, ...]]:
-    p, active = expected.active.grid.parameters, expected.active
+    p = expected.active.grid.parameters
     level, var = expected.level()
     nodes = lattice(level, var + p.form_sd**2, anchor)
-    told, plain = (
-        log_likelihoods(active, [i for i, each in enumerate(said) if of_habit(each.evidence) == habit], said, nodes)
-        for habit in (True, False)
-    )
-    doubts = [0.0] * len(said)
-    if not told and not plain:
-        return expected, tuple(doubts)
-    belief, reached = weigh(expected, nodes, _summed(active, told, plain), p.form_sd)
+    heard = listen(expected.active, said, nodes)
+    if heard is None:
+        return expected, (0.0,) * len(said)
+    belief, reached = weigh(expected, nodes, heard.together(), p.form_sd, heard.columns.into)
     at: NDArray[np.intp] = np.rint((reached - nodes[0]) / STEP).astype(np.intp)
     np.minimum(np.maximum(at, 0, out=at), len(nodes) - 1, out=at)
     weight = np.exp(belief.log_weight)
     weight /= weight.sum()
-    for heard, columns in ((told, active.told), (plain, active.plain)):
-        if not heard:
-            continue
-        logs = heard.logs.reshape(len(heard.which), -1).take(at * columns.width + columns.into, axis=1)
-        wrong = np.exp(-logs / [[said[i].share] for i in heard.which]) @ weight
-        for i, value in zip(heard.which, wrong.tolist(), strict=True):
+    wrong = weight @ np.exp(-heard.at(at))
+    doubts = [0.0] * len(said)
+    for i, share, value in zip(heard.which, heard.shares, wrong.tolist(), strict=True):
+        if share:
             evidence = said[i].evidence
             doubts[i] = min(1.0, (p.odd * ODDITY[evidence.saying] + evidence.slip) * value)
     return belief, tuple(doubts)
-
-
-@dataclass(frozen=True, slots=True)
-class Heard:
-    """Those sets of a day that say something, by their place, and their log likelihoods (sets, nodes, columns)."""
-
-    which: list[int]
-    logs: Floats
-
-
-def _summed(active: ActivePoints, told: Heard | None, plain: Heard | None) -> Floats:
-    """Sum what the sets say, to (nodes, points)."""
-    if not told:
-        assert plain
-        return plain.logs.sum(axis=0).take(active.plain.into, axis=1)
-    total = told.logs.sum(axis=0)
-    if plain:
-        total += plain.logs.sum(axis=0).take(active.plain_of, axis=1)
-    return total.take(active.told.into, axis=1)
 
 
 def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
@@ -347,77 +325,160 @@ def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
     return anchor + STEP * np.arange(low, high + 1.0)
 
 
-def log_likelihoods(
-    active: ActivePoints, which: list[int], said: tuple[Observation, ...], nodes: Floats
-) -> Heard | None:
-    """Return what some sets of a day, all with reports or all without, say at the nodes, or None where they say nothing."""
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """Those sets of a day that may say something: by their place, and what part of each log likelihood counts, 0 for none.
+
+    Shapes: rows (columns, sets, nodes and one more); beyond (sets, fatigues), how far the first node lies beyond its row.
+    """
+
+    columns: Columns
+    which: list[int]
+    shares: list[float]
+    rows: Floats
+    beyond: Floats
+
+    def together(self) -> Floats:
+        """Return what all sets say, (columns, nodes)."""
+        parts = np.empty((*self.beyond.T.shape[:1], 2, len(self.which)))
+        np.multiply(self.beyond.T, self.shares, out=parts[:, 1])
+        np.subtract(self.shares, parts[:, 1], out=parts[:, 0])
+        both = parts.take(self.columns.tired, axis=0) @ self.rows  # between two rows of a table lies a line
+        return both[:, 0, :-1] + both[:, 1, 1:]
+
+    def at(self, nodes: NDArray[np.intp]) -> Floats:
+        """Return what each set says at one node of each point, (points, sets), all of it counted."""
+        columns, _, wide = self.rows.shape
+        into, tired = self.columns.into, self.columns.tired
+        column: NDArray[np.intp] = np.arange(columns) if into is None else into
+        flat = self.rows.reshape(-1)
+        here = (column * (len(self.which) * wide) + nodes)[:, None] + np.arange(0, len(self.which) * wide, wide)
+        low = flat.take(here)
+        here += 1
+        beyond = self.beyond.T.take(tired if into is None else tired.take(into), axis=0)
+        return low + beyond * (flat.take(here) - low)
+
+
+def listen(active: ActivePoints, said: tuple[Observation, ...], nodes: Floats) -> Heard | None:
+    """Look up what the sets of a day say at the nodes, or None where they say nothing."""
+    grid, wide = active.grid, len(nodes) + 1
+    kinds = [of_habit(each.evidence) for each in said]
+    columns = active.told if any(kinds) else active.plain
+    numbers, tables = grid.tables.of([each.evidence for each in said])
+    from_here = nodes[0].item() - LOWEST
+    which: list[int] = []
+    shifts: list[float] = []
+    for i, (each, table) in enumerate(zip(said, tables, strict=True)):
+        shift = (from_here - each.log_load) / STEP
+        if each.informs or shift - each.before * columns.most_fatigue < table.silent_from:
+            which.append(i)
+            shifts.append(shift)
     if not which:
         return None
-    grid, needed = active.grid, active.columns(said[which[0]].evidence)
-    shift = np.array([[nodes[0] - said[i].log_load - LOWEST, -said[i].before] for i in which]) / STEP
-    at = shift[:, :1] + shift[:, 1:] * needed.fatigue  # (sets, columns): the row of the first node, and a part of one
-    lowest = at.min(axis=1).tolist()
-    if not all(said[i].informs for i in which):
-        keep = [k for k, i in enumerate(which) if said[i].informs or lowest[k] < grid.silent_from(said[i].evidence)]
-        if not keep:
-            return None
-        which, at, lowest = [which[k] for k in keep], at[keep], [lowest[k] for k in keep]
+    before = np.array([[said[i].before] for i in which])
+    at = np.array(shifts)[:, None] - before * columns.fatigue  # (sets, fatigues): row of the first node
     row = np.floor(at)
-    at -= row
-    first, highest = row.astype(np.intp), float(row.max()) + len(nodes)
-    rows = np.empty((len(which), len(nodes) + 1, needed.width))
-    steps = np.arange(len(nodes) + 1)[:, None]
-    down = steps * grid.table(said[which[0]].evidence).shape[1]  # all tables of one kind are as wide
-    for k, i in enumerate(which):
-        table = grid.table(said[i].evidence)
-        high, wide = table.shape
-        if lowest[k] >= 0 and highest < high:
-            from_here = down + (first[k] * wide + needed.column)
-        else:  # beyond a table stands its edge
-            from_here = np.clip(steps + first[k], 0, high - 1) * wide + needed.column
-        table.ravel().take(from_here, out=rows[k], mode="clip")  # no place is beyond: this only saves a copy
-    keep = [k for k, i in enumerate(which) if said[i].informs or (rows[k, -1] - rows[k, 0]).max() > SILENT]
-    if len(keep) < len(which):
-        if not keep:
-            return None
-        which, at, rows = [which[k] for k in keep], at[keep], rows[keep]
-    logs = rows[:, 1:] - rows[:, :-1]
-    logs *= at[:, None]
-    logs += rows[:, :-1]
-    for k, i in enumerate(which):
-        if said[i].share != 1.0:
-            logs[k] *= said[i].share
-    return Heard(which, logs)
+    starts = columns.starts.take([kinds[i] for i in which], axis=1)
+    if row.min() < 0 or row.max() > grid.rows - wide:
+        numbers, rows, base = _edged(grid, numbers, [(tables[i].at, kinds[i]) for i in which], wide)
+        starts = starts // grid.rows * rows
+        first = np.clip(row, -wide, grid.rows) + wide
+    else:
+        first, base = row, [tables[i].at for i in which]
+    first = first.T.take(columns.tired, axis=0).astype(np.intp)
+    first += starts
+    first += base
+    # all stretches of this length that begin anywhere, of which no copy is made
+    stretches = np.ndarray((len(numbers) - wide + 1, wide), float, numbers, 0, numbers.strides * 2)
+    rows = stretches[first]
+    shares = [
+        said[i].share if said[i].informs or (rows[:, k, -1] - rows[:, k, 0]).max() > SILENT else 0.0
+        for k, i in enumerate(which)
+    ]
+    return Heard(columns, which, shares, rows, at - row) if any(shares) else None
 
 
-def weigh(expected: Belief, nodes: Floats, log_like: Floats, form_sd: float) -> tuple[Belief, Floats]:
-    """Update means, covariances and weights with a likelihood of the day's capability on the nodes, which is used up.
+def _edged(grid: Grid, numbers: Floats, tables: list[tuple[int, bool]], wide: int) -> tuple[Floats, int, list[int]]:
+    """Copy tables and let their edges stand on, `wide` rows below and above: the copy, its rows, and where each begins."""
+    rows = grid.rows + 2 * wide
+    copy = np.empty((len(tables), grid.columns, rows))
+    for place, (at, habits) in zip(copy, tables, strict=True):
+        columns = grid.columns if habits else len(grid.curves)
+        table = numbers[at : at + columns * grid.rows].reshape(columns, grid.rows)
+        place[:columns, wide:-wide] = table
+        place[:columns, :wide] = table[:, :1]
+        place[:columns, -wide:] = table[:, -1:]
+    return copy.ravel(), rows, [k * grid.columns * rows for k in range(len(tables))]
 
-    Returns the belief and each point's mean of the day's capability.
+
+def weigh(
+    expected: Belief, nodes: Floats, log_like: Floats, form_sd: float, into: NDArray[np.intp] | None = None
+) -> tuple[Belief, Floats]:
+    """Update means, covariances and weights with a likelihood of the day's capability, (columns, nodes).
+
+    `into` says which column is a point's; each has its own where it is not given. Returns the belief and each point's mean
+    of the day's capability.
     """
     cross = (LEVEL @ expected.cov.reshape(SIZE, -1)).reshape(SIZE, -1)
     level, var = LEVEL @ expected.mean, LEVEL @ cross
     total_var = var + form_sd**2
     middle = nodes[len(nodes) // 2]
-    away = nodes - middle
-    off, sharp = level - middle, 0.5 / total_var
-    powers = np.empty((3, len(nodes)))
-    powers[0], powers[1], powers[2] = 1.0, away, away**2
-    logs = log_like
-    bell = np.empty((3, len(off)))
-    bell[0], bell[1], bell[2] = -sharp * off**2, 2 * sharp * off, -sharp
-    logs += powers.T @ bell  # -sharp (away - off)^2
-    top = logs.max(axis=0)
-    logs -= top
-    mass, first, second = powers @ np.exp(logs, out=logs)
-    mean = first / mass
-    spread = np.maximum(second / mass - mean**2, 1e-10)
-    gain = cross / total_var
-    new_mean = expected.mean + gain * (mean + middle - level)
-    shrink = (total_var - spread) / total_var**2
-    new_cov = expected.cov - (cross[:, None] * (cross * shrink)[None]).reshape(SIZE * SIZE, -1)
-    log_weight = expected.log_weight + top + np.log(mass / np.sqrt(total_var))
+    off = level - middle
+    found = None
+    if expected.active is expected.active.grid.all_points and into is not None:
+        found = _moments_of_few(log_like, into, nodes - middle, off, total_var)
+    log_mass, mean, spread = found or _moments(log_like, into, nodes - middle, off, total_var)
+    new_mean = expected.mean + cross * ((mean - off) / total_var)
+    shrink = (total_var - spread) / (total_var * total_var)
+    new_cov = expected.cov - (cross[:, None] * (cross * shrink)).reshape(SIZE * SIZE, -1)
+    log_weight = expected.log_weight + log_mass
     return Belief(expected.active, log_weight - log_weight.max(), new_mean, new_cov), mean + middle
+
+
+def _moments(
+    log_like: Floats, into: NDArray[np.intp] | None, away: Floats, off: Floats, var: Floats
+) -> tuple[Floats, Floats, Floats]:
+    """Return logarithm of the mass, mean and variance of a likelihood times normal expectations, for each point."""
+    powers, bell = _powers(away), np.empty((3, len(off)))
+    np.divide(-0.5, var, out=bell[2])
+    np.multiply(bell[2], -2 * off, out=bell[1])
+    np.multiply(bell[2], off * off, out=bell[0])
+    logs = bell.T @ powers  # -(away - off)^2 / (2 var)
+    logs += log_like if into is None else log_like.take(into, axis=0)
+    top = 0.0
+    mass, first, second = powers @ np.exp(logs).T
+    if not mass.min() > FAINT:  # what is said is mostly far from nothing somewhere near what was expected
+        top = logs.max(axis=1)
+        mass, first, second = powers @ np.exp(logs - top[:, None]).T
+    return _scaled(mass, first, second, var, top)
+
+
+def _moments_of_few(
+    log_like: Floats, into: NDArray[np.intp], away: Floats, off: Floats, var: Floats
+) -> tuple[Floats, Floats, Floats] | None:
+    """Return the same where many points share a few expectations, as on a first day; None where they don't."""
+    some, which = np.unique(off, return_inverse=True)
+    if len(some) > FEW or np.ptp(var):
+        return None
+    powers, top = _powers(away), log_like.max(axis=1)
+    bells = np.exp(-0.5 * (away - some[:, None]) ** 2 / var[0])
+    sums = np.exp(log_like - top[:, None]) @ (powers[:, None] * bells).reshape(3 * len(some), -1).T
+    mass, first, second = sums.reshape(len(log_like), 3, -1).transpose(1, 0, 2)[:, into, which]
+    return _scaled(mass, first, second, var, top[into]) if mass.min() > FAINT else None
+
+
+def _powers(away: Floats) -> Floats:
+    powers = np.empty((3, len(away)))
+    powers[0], powers[1] = 1.0, away
+    np.multiply(away, away, out=powers[2])
+    return powers
+
+
+def _scaled(
+    mass: Floats, first: Floats, second: Floats, var: Floats, top: Floats | float
+) -> tuple[Floats, Floats, Floats]:
+    mean = first / mass
+    return np.log(mass / np.sqrt(var)) + top, mean, np.maximum(second / mass - mean * mean, 1e-10)
 
 
 def _without_far_starts(belief: Belief) -> Belief:
@@ -436,7 +497,7 @@ def _without_far_starts(belief: Belief) -> Belief:
 def _slimmed(belief: Belief, days: int) -> Belief:
     """Drop points that are no longer likely, and join starts that no longer matter."""
     keep = belief.log_weight > np.log(KEEP)
-    if keep.sum() <= PRUNE_BELOW * len(keep):
+    if np.count_nonzero(keep) <= PRUNE_BELOW * len(keep):
         active = ActivePoints(belief.active.grid, belief.active.points[keep])
         belief = Belief(active, belief.log_weight[keep], belief.mean[:, keep], belief.cov[:, keep])
     if belief.active.many_starts and (days >= START_DAYS or belief.skew() < LITTLE_SKEW):

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
-from threading import Lock
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,11 +17,10 @@ from tracker.strength.curve import Curve, Floats
 from tracker.strength.effort import FAR_RIR, RepsEvidence, failure_odds, weights
 from tracker.strength.parameters import PIVOT, Parameters
 from tracker.strength.records import REP_MAXES
+from tracker.strength.tables import Tables
 
 STEP = 0.009  # of the lattice, in logarithms; design
 LOWEST, HIGHEST = -0.42, 1.2  # log(5RM / load) that a table spans; beyond it, its edge; design
-MOST_TABLES = 200  # kept at once, 0.3 MB each; any of them can be made again
-SILENT = 1e-4  # a bound that differs by less over all that is expected says nothing; design
 FAR_ABOVE, FAR_SD = 0.8, 0.06  # log(5RM / load) from which no curve is trusted, and how soon it ends there; design
 ODDITY = {
     "report": 0.08,
@@ -48,10 +46,12 @@ class Grid:
     offsets: Floats  # (curve, rep-max): log(nRM / level at the pivot)
     _rows: NDArray[np.intp] = field(repr=False)
     _share: Floats = field(repr=False)
-    _tables: dict[RepsEvidence, Floats] = field(default_factory=dict[RepsEvidence, Floats], repr=False)
-    _room: Lock = field(default_factory=Lock, repr=False, compare=False)  # held while tables come and go
     _drops: dict[int, Floats] = field(default_factory=dict[int, Floats], repr=False)
-    _silent: dict[RepsEvidence, int] = field(default_factory=dict[RepsEvidence, int], repr=False)
+
+    @cached_property
+    def tables(self) -> Tables:
+        """The tables that were asked for so far."""
+        return Tables(self.table)
 
     @property
     def columns(self) -> int:
@@ -59,9 +59,14 @@ class Grid:
         return len(self.curves) * len(self.parameters.habits)
 
     @cached_property
-    def started(self) -> NDArray[np.intp]:
+    def all_points(self) -> ActivePoints:
+        """All points, as before the first day."""
+        return ActivePoints(self, np.arange(len(self.log_prior)))
+
+    @cached_property
+    def started(self) -> ActivePoints:
         """The points that are left when starts no longer matter: all that differ in anything else."""
-        return np.unique(self.without_start(np.arange(len(self.log_prior))))
+        return ActivePoints(self, np.unique(self.without_start(self.all_points.points)))
 
     def without_start(self, points: NDArray[np.intp]) -> NDArray[np.intp]:
         """Return for each point the one that differs in nothing but its start, which is the first."""
@@ -74,29 +79,18 @@ class Grid:
             self._drops[reps] = np.array([float(each.drop(reps)) for each in self.curves])
         return self._drops[reps]
 
+    @property
+    def rows(self) -> int:
+        """The rows of each table."""
+        return len(self._rows)
+
     def table(self, evidence: RepsEvidence) -> Floats:
-        """Return the log likelihood of a piece of evidence: (lattice of level above load, curve x habit), or curves alone (`of_habit`)."""
+        """Make the log likelihood of a piece of evidence: (curve x habit, or curves alone (`of_habit`); lattice of level above load).
+
+        A blank says what a bound says; its other part is told by `filtering.update`.
+        """
         if evidence.saying == "blank":
             evidence = RepsEvidence("bound", evidence.reps)
-        found = self._tables.get(evidence)
-        return self._kept(evidence, self._make(evidence)) if found is None else found
-
-    def _kept(self, evidence: RepsEvidence, made: Floats) -> Floats:
-        """Keep a table, and let the oldest go for it; threads that made the same one at once get one of them."""
-        with self._room:
-            while len(self._tables) >= MOST_TABLES and evidence not in self._tables:
-                del self._tables[next(iter(self._tables))]
-            return self._tables.setdefault(evidence, made)
-
-    def silent_from(self, evidence: RepsEvidence) -> int:
-        """Return the row of a bound's table from which on it tells no level of any point from a higher one."""
-        found = self._silent.get(evidence)
-        if found is None:
-            table = self.table(evidence)
-            found = self._silent[evidence] = int(np.count_nonzero((table[-1] - table).max(axis=1) > SILENT))
-        return found
-
-    def _make(self, evidence: RepsEvidence) -> Floats:
         says = failure_odds(self.parameters)[1] @ weights(evidence, self.parameters)
         if not of_habit(evidence):
             says = says[:, :1]
@@ -106,7 +100,7 @@ class Grid:
         if evidence.saying == "report" and evidence.rir < FAR_RIR:
             low, high = self._near(low, evidence), self._near(high, evidence)
         mixed = low + self._share[..., None] * (high - low)  # (lattice, curve, habit), or one for all habits
-        return np.ascontiguousarray(mixed.reshape(len(mixed), -1))
+        return np.ascontiguousarray(mixed.reshape(len(mixed), -1).T)
 
     def _near(self, logs: Floats, evidence: RepsEvidence) -> Floats:
         """Let a report of few left on a load far below the level count as odd: no curve reaches so far."""
@@ -153,22 +147,40 @@ def grid_of(parameters: Parameters) -> Grid:
 
 @dataclass(frozen=True, slots=True)
 class Columns:
-    """Which columns of a grid's tables some points need, each together with a fatigue; `into` says which is a point's."""
+    """Which columns of a grid's tables some points need, each together with a fatigue.
 
-    column: NDArray[np.intp]
-    fatigue: Floats
-    into: NDArray[np.intp]
+    `into` says which of them is a point's, and is None where each point has its own; `tired` which of the fatigues it has.
+    """
 
-    @property
-    def width(self) -> int:
-        return len(self.column)
+    into: NDArray[np.intp] | None
+    starts: NDArray[np.intp]  # (columns, 2): in the table of other evidence than a report, and of a report
+    tired: NDArray[np.intp]
+    fatigue: Floats  # those that some column has, in steps of the lattice
+    most_fatigue: float
 
     @classmethod
-    def of(cls, grid: Grid, points: NDArray[np.intp], column_of: NDArray[np.intp]) -> Columns:
-        """Find the columns of points, each of which has one in the tables."""
-        among = int(column_of.max(initial=0)) + 1
-        found, into = np.unique(grid.fatigue_of[points] * among + column_of, return_inverse=True)
-        return cls(found % among, np.array(grid.parameters.fatigue)[found // among], into)
+    def of(cls, grid: Grid, points: NDArray[np.intp], *, habits: bool) -> Columns:
+        """Find the columns of points: one for each curve, or for each curve and habit of reporting."""
+        among = grid.columns if habits else len(grid.curves)
+        key = grid.fatigue_of[points] * among + (points % among if habits else grid.curve_of[points])
+        found, into = places(key)
+        column, fatigue = found % among, found // among
+        curve = column // len(grid.parameters.habits) if habits else column
+        some, tired = places(fatigue)
+        fatigues = np.array(grid.parameters.fatigue)[some] / STEP
+        return cls(
+            None if len(found) == len(points) else into,
+            np.stack([curve, column], axis=1) * grid.rows,
+            tired,
+            fatigues,
+            float(fatigues.max(initial=0)),
+        )
+
+
+def places(numbers: NDArray[np.intp]) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Return the different ones of some small numbers in order, and the place of each among them."""
+    seen = np.bincount(numbers) > 0
+    return np.flatnonzero(seen), (np.cumsum(seen) - 1)[numbers]
 
 
 class ActivePoints:
@@ -176,18 +188,32 @@ class ActivePoints:
 
     def __init__(self, grid: Grid, points: NDArray[np.intp]) -> None:
         self.grid, self.points = grid, points
-        self.curve_of = grid.curve_of[points]
         self.pace_of = grid.pace_of[points]
-        self.many_starts = bool(np.ptp(grid.start_of[points])) if len(points) else False
-        # points whose levels may be joined for a band: those of one curve, habit and start
-        habits = len(grid.parameters.habits)
-        other = grid.start_of[points] * habits + points % habits
-        self.group_of = other * len(grid.curves) + self.curve_of
-        self.told = Columns.of(grid, points, points % grid.columns)  # for reports: curves and habits
-        self.plain = Columns.of(grid, points, self.curve_of)  # for all other evidence: curves alone
-        self.plain_of = np.empty(self.told.width, dtype=np.intp)
-        self.plain_of[self.told.into] = self.plain.into
+        self.log_prior = grid.log_prior[points]
 
-    def columns(self, evidence: RepsEvidence) -> Columns:
-        """Return the columns that a piece of evidence needs."""
-        return self.told if of_habit(evidence) else self.plain
+    @cached_property
+    def many_starts(self) -> bool:
+        """Whether the points differ in where they began."""
+        return bool(np.ptp(self.grid.start_of[self.points])) if len(self.points) else False
+
+    @cached_property
+    def curve_of(self) -> NDArray[np.intp]:
+        """The curve of each point."""
+        return self.grid.curve_of[self.points]
+
+    @cached_property
+    def group_of(self) -> NDArray[np.intp]:
+        """Of each point those whose levels may be joined with it for a band: of its curve, habit and start."""
+        habits = len(self.grid.parameters.habits)
+        other = self.grid.start_of[self.points] * habits + self.points % habits
+        return other * len(self.grid.curves) + self.curve_of
+
+    @cached_property
+    def told(self) -> Columns:
+        """The columns for a day with reports."""
+        return Columns.of(self.grid, self.points, habits=True)
+
+    @cached_property
+    def plain(self) -> Columns:
+        """The columns for a day without one."""
+        return Columns.of(self.grid, self.points, habits=False)

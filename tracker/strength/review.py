@@ -27,8 +27,8 @@ def reviewed(belief: Belief) -> Belief:
     """Return the belief in which every point has a small weight again; a point that was gone starts from the whole's level."""
     belief = belief.merged()
     active, grid, p = belief.active, belief.active.grid, belief.active.grid.parameters
-    points = grid.started
-    prior = np.exp(grid.log_prior[points])
+    points = grid.started.points
+    prior = np.exp(grid.started.log_prior)
     weight = np.exp(belief.log_weight)
     whole_mean, whole_cov = moments(weight, belief.mean, belief.cov)
     whole_cov[0] += p.review_sd**2
@@ -36,7 +36,7 @@ def reviewed(belief: Belief) -> Belief:
     odds, kept = p.review_odds * prior / prior.sum(), np.searchsorted(points, active.points)
     mean[:, kept], cov[:, kept] = belief.mean, belief.cov
     odds[kept] += (1 - p.review_odds) * weight / weight.sum()
-    return Belief(ActivePoints(grid, points), np.log(odds / odds.max()), mean, cov)
+    return Belief(grid.started, np.log(odds / odds.max()), mean, cov)
 
 
 def moments(weight: Floats, mean: Floats, cov: Floats) -> tuple[Floats, Floats]:
