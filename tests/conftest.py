@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from tracker.log.unit_of_work import Log
 
 PORT, NO_SERVER, LEFT_OUT = "TIDEMARK_TEST_SERVER_PORT", "TIDEMARK_TEST_NO_SERVER", "left_out"
+OF_OPENING = {"log/test_downgrade.py", "log/test_migrate.py", "log/test_older_logs.py"}  # and of how tables change
 BARE, COMPILED = "PYTHONDONTWRITEBYTECODE", "compiled-for-tests"
 
 # Before numpy is there: the processes of a run share the processors already, and threads that wait for one another
@@ -155,12 +156,14 @@ def _on_both_databases(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureR
 @pytest.fixture(autouse=True)
 def _made_once(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest) -> None:
     """What comes out the same for every test is made once, but for the tests of how it is made, or how soon."""
-    about = request.path.relative_to(selection.HERE).parts[0]
+    name = request.path.relative_to(selection.HERE).as_posix()
+    about = name.partition("/")[0]
     if about == "benchmarks" or kept.NOTHING:
         return
     if about != "strength":
         kept.keep_models(monkeypatch)
-    if about not in {"faults", "log", "server"}:
+    if name not in OF_OPENING and about not in {"faults", "server"}:
+        kept.keep_schemas(monkeypatch)
         kept.keep_scripts(monkeypatch)
         kept.keep_statements(monkeypatch)
 
