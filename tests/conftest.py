@@ -24,6 +24,7 @@ from tests.stores import Databases, Files, Fill, Store
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
+    from tests.situations import Gym, Situation
     from tracker.log.records import LiftRecord, MemberRecord
     from tracker.log.unit_of_work import Log
 
@@ -232,6 +233,30 @@ def demo_log(fresh: Callable[..., str]) -> Iterator[Log]:
     opened = open_log(fresh("demo"))
     yield opened
     opened.close()
+
+
+@pytest.fixture
+def in_situation(fresh: Callable[..., str]) -> Iterator[Callable[[Situation], Gym]]:
+    """Make a situation of a training day in a log of its own; desk, pages and command line get copies of one log."""
+    from tests.situations import SITUATIONS, Gym
+    from tracker.desk.base.opening import open_log
+
+    opened: list[Log] = []
+
+    def make(situation: Situation) -> Gym:
+        def fill(log: Log) -> None:
+            situation.made(Gym(log))
+
+        many = selection.ON_SERVER  # a template for each would take as long, and half a gigabyte
+        kind = f"situation_{SITUATIONS.index(situation)}"
+        opened.append(open_log(fresh() if many else fresh(kind, fill)))
+        if many:
+            fill(opened[-1])
+        return Gym(opened[-1])
+
+    yield make
+    for log in opened:
+        log.close()
 
 
 @pytest.fixture(scope="session")

@@ -40,7 +40,9 @@ _SEALS = select(CHANGES.c.seal).order_by(_BACKWARDS).limit(1)
 _LAST_OF_ALL = _SEALS.where(CHANGES.c.member_id.is_(None))
 _LAST_OF_MEMBER = _SEALS.where(CHANGES.c.member_id == bindparam("whose"))
 _KEPT = f"SELECT value FROM {FACTS.name} WHERE key = '{HEAD}'"
-_ERASED = f"SELECT 1 FROM {CHANGES.name} WHERE record = '{Member.__tablename__}' AND record_id = '{NOBODY}' AND number > "
+_ERASED = (
+    f"SELECT 1 FROM {CHANGES.name} WHERE record = '{Member.__tablename__}' AND record_id = '{NOBODY}' AND number > "
+)
 
 
 def seal_of(former: str, entry: Any) -> str:
@@ -143,10 +145,8 @@ def keep_head(connection: Connection, *, lacking: int | None = None) -> None:
     """
     head = _readable_head(connection)
     number = _end(connection, head)
-    if head and lacking is None:
-        gone = head.gone
-    else:  # as it is found
-        gone = number - _extent(connection)[1] - (lacking or 0)
+    # Without a former head, or after entries were taken out, as it is found.
+    gone = head.gone if head and lacking is None else number - _extent(connection)[1] - (lacking or 0)
     value = Head(number, gone).value  # digits and a letter, as its words say
     kept = connection.exec_driver_sql(f"UPDATE {FACTS.name} SET value = '{value}' WHERE key = '{HEAD}'")
     if not kept.rowcount:
