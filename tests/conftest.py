@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import contextlib
+import gc
 import os
 import shutil
 import sys
+import sysconfig
 import tempfile
 from collections import Counter
 from collections.abc import Callable, Iterator
@@ -21,11 +24,13 @@ from tests.stores import Databases, Files, Fill, Store
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
+    from tests.situations import Gym, Situation
     from tracker.log.records import LiftRecord, MemberRecord
     from tracker.log.unit_of_work import Log
 
 PORT, NO_SERVER, LEFT_OUT = "TIDEMARK_TEST_SERVER_PORT", "TIDEMARK_TEST_NO_SERVER", "left_out"
-BARE = "PYTHONDONTWRITEBYTECODE"
+OF_OPENING = {"log/test_downgrade.py", "log/test_migrate.py", "log/test_older_logs.py"}  # and of how tables change
+BARE, COMPILED = "PYTHONDONTWRITEBYTECODE", "compiled-for-tests"
 
 # Before numpy is there: the processes of a run share the processors already, and threads that wait for one another
 # over matrices as small as ours took nearly half of the time of an estimate.
@@ -44,7 +49,7 @@ def pytest_configure(config: pytest.Config) -> None:
     """Say where the files of the tests lie, and start the server before the processes that use it: it ends with this one."""
     if memory := roomy():  # what is written is the same there, and no disk is waited for
         os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", memory)
-    keep_compiled(config, memory)
+    keep_compiled(config)
     if selection.ON_SERVER and not hasattr(config, "workerinput"):
         try:
             cluster = Cluster().start()
@@ -58,18 +63,50 @@ def pytest_configure(config: pytest.Config) -> None:
             os.environ[PORT] = str(cluster.port)
 
 
-def keep_compiled(config: pytest.Config, memory: str | None) -> None:
-    """Let the processes of this run compile each module once, where the environment would have all of them do it anew.
+def keep_compiled(config: pytest.Config) -> None:
+    """Let the processes of the runs compile each module once, where the environment would have all of them do it anew.
 
-    Some hundred are started, and the program with its libraries takes each more than a second then. The sources' own
-    folders stay as clean as was asked for: what is compiled lies in a folder of this run, and goes with it.
+    Some hundred are started, and the program with its libraries takes each ten seconds then. The sources' own folders stay
+    as clean as was asked for: what is compiled lies in a folder of the environment, is known by the moment and size of its
+    source, and begins with what was compiled there when the libraries were installed.
     """
-    if hasattr(config, "workerinput") or not os.environ.pop(BARE, ""):
+    if hasattr(config, "workerinput") or not os.environ.get(BARE):
         return
-    folder = tempfile.mkdtemp(prefix="tidemark-compiled-", dir=memory)
-    config.add_cleanup(lambda: shutil.rmtree(folder, ignore_errors=True))
-    os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix = folder
+    folder = Path(sys.prefix) / COMPILED
+    if not folder.is_dir():
+        try:
+            part = Path(tempfile.mkdtemp(prefix=f"{COMPILED}-", dir=sys.prefix))
+        except OSError:  # an environment that is not ours to write to
+            return
+        for installed in {Path(sysconfig.get_path(name)).absolute() for name in ("purelib", "platlib")}:
+            _begin_with(part, installed)
+        with contextlib.suppress(OSError):  # another run was quicker
+            part.rename(folder)
+        shutil.rmtree(part, ignore_errors=True)
+    del os.environ[BARE]
+    os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix = str(folder)
     sys.dont_write_bytecode = False
+
+
+def _begin_with(folder: Path, installed: Path) -> None:
+    """Have what lies compiled beside installed modules also where Python looks for it with this folder as its prefix."""
+    for compiled in installed.rglob(f"__pycache__/*.{sys.implementation.cache_tag}.pyc"):
+        to = folder / compiled.parent.parent.relative_to(installed.anchor) / compiled.name
+        to.parent.mkdir(parents=True, exist_ok=True)
+        try:
+            to.hardlink_to(compiled)
+        except OSError:
+            shutil.copyfile(compiled, to)
+
+
+def pytest_collection_finish() -> None:
+    """Look through the objects for what can go a hundred times less often: a tenth of what a run takes went there.
+
+    The program and its libraries are some million objects that stay to the end; what tests leave behind is little.
+    """
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(50_000, 20, 100)
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
@@ -120,12 +157,14 @@ def _on_both_databases(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureR
 @pytest.fixture(autouse=True)
 def _made_once(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest) -> None:
     """What comes out the same for every test is made once, but for the tests of how it is made, or how soon."""
-    about = request.path.relative_to(selection.HERE).parts[0]
+    name = request.path.relative_to(selection.HERE).as_posix()
+    about = name.partition("/")[0]
     if about == "benchmarks" or kept.NOTHING:
         return
     if about != "strength":
         kept.keep_models(monkeypatch)
-    if about not in {"faults", "log", "server"}:
+    if name not in OF_OPENING and about not in {"faults", "server"}:
+        kept.keep_schemas(monkeypatch)
         kept.keep_scripts(monkeypatch)
         kept.keep_statements(monkeypatch)
 
@@ -194,6 +233,30 @@ def demo_log(fresh: Callable[..., str]) -> Iterator[Log]:
     opened = open_log(fresh("demo"))
     yield opened
     opened.close()
+
+
+@pytest.fixture
+def in_situation(fresh: Callable[..., str]) -> Iterator[Callable[[Situation], Gym]]:
+    """Make a situation of a training day in a log of its own; desk, pages and command line get copies of one log."""
+    from tests.situations import SITUATIONS, Gym
+    from tracker.desk.base.opening import open_log
+
+    opened: list[Log] = []
+
+    def make(situation: Situation) -> Gym:
+        def fill(log: Log) -> None:
+            situation.made(Gym(log))
+
+        many = selection.ON_SERVER  # a template for each would take as long, and half a gigabyte
+        kind = f"situation_{SITUATIONS.index(situation)}"
+        opened.append(open_log(fresh() if many else fresh(kind, fill)))
+        if many:
+            fill(opened[-1])
+        return Gym(opened[-1])
+
+    yield make
+    for log in opened:
+        log.close()
 
 
 @pytest.fixture(scope="session")

@@ -149,3 +149,29 @@ def keep_statements(monkeypatch: pytest.MonkeyPatch) -> None:
         return made
 
     monkeypatch.setattr(engine, "create_engine", created)
+
+
+_schemas: dict[tuple[Any, ...], tuple[str, ...]] = {}
+
+
+def keep_schemas(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Compare tables with the models once for each way they stand, word for word, in an SQLite file.
+
+    It is the better part of a check of a small log, and most tests check a log whose tables are as this version makes them.
+    """
+    from sqlalchemy import text
+
+    from tracker.log import look_over
+
+    compare = look_over.schema_problems
+
+    def compared(session: Any) -> Iterable[str]:
+        connection = session.connection()
+        if connection.dialect.name != "sqlite":
+            return compare(session)
+        key = tuple(map(tuple, connection.execute(text("SELECT type, name, tbl_name, sql FROM sqlite_master"))))
+        if key not in _schemas:
+            _schemas[key] = tuple(compare(session))
+        return _schemas[key]
+
+    monkeypatch.setattr(look_over, "schema_problems", compared)

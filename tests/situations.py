@@ -37,9 +37,12 @@ class Gym:
 
     def __init__(self, log: Log) -> None:
         self.log, self.day = log, this_day()
-        self.member = people.add_member(log, "Ana")
-        named = [people.add_lift(log, "back squat", "barbell"), people.add_lift(log, "bench press", "barbell"),
-                 people.add_lift(log, "press", "dumbbells")]  # fmt: skip
+        if not people.members(log):
+            people.add_member(log, "Ana")
+            for name, implement in (("back squat", "barbell"), ("bench press", "barbell"), ("press", "dumbbells")):
+                people.add_lift(log, name, implement)
+        (self.member,) = people.members(log)
+        named = [lift for lift in people.lifts(log) if lift.title in (SQUAT, BENCH, PRESS)]
         self.lifts: dict[str, LiftRecord] = {lift.title: lift for lift in named}
         self.who = self.member.id
 

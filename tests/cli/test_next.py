@@ -20,8 +20,10 @@ def gym(log: Log, monkeypatch: pytest.MonkeyPatch) -> Gym:
 
 
 @pytest.mark.parametrize("situation", SITUATIONS, ids=lambda each: each.name)
-def test_the_command_says_what_is_next(gym: Gym, tidemark: Callable, situation: Situation):
-    situation.made(gym)
+def test_the_command_says_what_is_next(
+    in_situation: Callable[[Situation], Gym], tidemark: Callable, situation: Situation, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.setenv("TIDEMARK_DATABASE", address_of(in_situation(situation).log))
     answer = tidemark("next", "--member", "Ana", "--json")
     assert answer.status == 0, answer.err
     said = json.loads(answer.out)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from html import unescape
 
 import pytest
@@ -10,7 +11,6 @@ from streamlit.testing.v1 import AppTest
 
 from tests.pages.conftest import Open
 from tests.situations import SITUATIONS, Gym, Situation
-from tracker.log.unit_of_work import Log
 
 MARK = re.compile(r'<div data-next="([a-z]+)" data-title="([^"]*)">')
 
@@ -22,8 +22,7 @@ def said(at: AppTest) -> list[tuple[str, str]]:
 
 
 @pytest.mark.parametrize("situation", SITUATIONS, ids=lambda each: each.name)
-def test_each_page_says_once_what_is_next(log: Log, show: Open, situation: Situation):
-    gym = Gym(log)
-    situation.made(gym)
+def test_each_page_says_once_what_is_next(in_situation: Callable[[Situation], Gym], show: Open, situation: Situation):
+    gym = in_situation(situation)
     for page in ("today", "conditioning", "weights"):
-        assert said(show(log, page, gym.who)) == [(situation.kind, situation.title)], page
+        assert said(show(gym.log, page, gym.who)) == [(situation.kind, situation.title)], page

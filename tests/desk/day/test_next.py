@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import timedelta
 
 import pytest
@@ -29,8 +30,8 @@ def sessions(gym: Gym) -> dict[str, int | None]:
 
 
 @pytest.mark.parametrize("situation", SITUATIONS, ids=lambda each: each.name)
-def test_what_is_next_in_each_situation(gym: Gym, situation: Situation):
-    situation.made(gym)
+def test_what_is_next_in_each_situation(in_situation: Callable[[Situation], Gym], situation: Situation):
+    gym = in_situation(situation)
     now = found(gym)
     assert (now.kind, now.title) == (situation.kind, situation.title)
     if situation.session:

@@ -11,6 +11,7 @@ import pytest
 from tests.day import this_day
 from tests.readings import forget_estimates
 from tests.taking_in import import_sets
+from tracker.desk.base.opening import open_log
 from tracker.desk.day import training
 from tracker.desk.history import journal
 from tracker.desk.maxes import estimates, maxes, trend
@@ -25,20 +26,26 @@ from tracker.units import Mass
 DAY = date(2026, 3, 2)
 
 
-@pytest.fixture
-def gym(log: Log):
-    """Two members who did one lift on four days each."""
-    ada, bo = people.add_member(log, "Ada"), people.add_member(log, "Bo")
+def _fill(log: Log) -> None:
     lift = people.add_lift(log, "front squat", "barbell")
-    for member in (ada, bo):
+    for member in (people.add_member(log, "Ada"), people.add_member(log, "Bo")):
         for week in range(4):
             for load in (60, 70):
                 training.log_set(log, member.id, DAY + timedelta(weeks=week), new(lift.id, load))
-    return log, ada, bo, lift
 
 
 def new(lift_id: str, load: int) -> NewSet:
     return NewSet(lift_id, Mass(Decimal(load), "kg"), 5, rir=Decimal(2))
+
+
+@pytest.fixture
+def gym(fresh: Callable[..., str]):
+    """Two members who did one lift on four days each."""
+    log = open_log(fresh("two_members_four_days", _fill))
+    ada, bo = sorted(people.members(log), key=lambda each: each.name)
+    (lift,) = (each for each in people.lifts(log) if each.name == "front squat")
+    yield log, ada, bo, lift
+    log.close()
 
 
 def undo_newest(log: Log, member_id: str) -> None:

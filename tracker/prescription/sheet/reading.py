@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from functools import lru_cache
 from typing import Any
 
 from tracker.prescription.sheet.asks import Ask, Asker, Choice
@@ -46,6 +47,8 @@ class Reading:
 def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None, today: date | None = None) -> Reading:
     """Read a coach's sheet, in whatever hand it is typed.
 
+    What was read last is kept: a page asks for the same text at each touch, and for the sheets that it may be a change of.
+
     Args:
         text: The sheet.
         name: What to call it in a message, such as its file's name.
@@ -64,7 +67,12 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
             ),
             name,
         )
-    asker = Asker(answers or {})
+    return _read(text, tuple(sorted((answers or {}).items())), today)
+
+
+@lru_cache(maxsize=64)
+def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -> Reading:
+    asker = Asker(dict(answers))
     lines = lines_of(text)
     typed = {line.number: harmless(line.raw) for line in lines}
     defaults = Defaults(unit=_unit(text), units=_NAMES_UNIT.search(text) is not None, typed=typed)
