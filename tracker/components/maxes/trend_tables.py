@@ -136,7 +136,8 @@ def formulas(view: TrendView) -> None:
     with box:
         st.caption(
             "1RM from the best set of the last 42 days that lies in the formula's range, of what is really moved. A formula "
-            "counts the repetitions done and those said to be left."
+            "counts the repetitions done and those said to be left. Of the real lifters that could be compared no formula was "
+            "clearly the best, and neither was the estimate's own curve."
         )
         st.table([_formula_row(each, view) for each in view.formulas], hide_index=True)
         st.html("".join(f'<p class="plain small">{escape(_source(each))}</p>' for each in view.formulas))

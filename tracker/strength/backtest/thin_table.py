@@ -32,6 +32,7 @@ class MemberScore:
     held: float  # share of days
     width: float  # of the 80 % band
     carried_square: float  # of the last test carried on; nan where there was none
+    below: tuple[float, ...] = ()  # how likely it was, each day, that the truth is lower than it was: even from 0 to 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,12 @@ class Figure:
 
 def score(member: ThinMember, parameters: Parameters = DEFAULT) -> MemberScore:
     """Ask the estimate on each day that has a truth; with nothing but what was known then."""
-    model = LiftModel.of(member.records, parameters, member.elsewhere)
+    return score_of(LiftModel.of(member.records, parameters, member.elsewhere), member)
+
+
+def score_of(model: LiftModel, member: ThinMember) -> MemberScore:
+    """Score a model that was made of a member's records."""
+    below: list[float] = []
     found: list[tuple[float, float, bool, float]] = []
     tests: list[float] = []
     for day, truth in member.truth.items():
@@ -52,11 +58,12 @@ def score(member: ThinMember, parameters: Parameters = DEFAULT) -> MemberScore:
         band = model.estimate(asked).rep_max[member.reps]
         error, held = log(band.estimate / truth), band.low80 <= truth <= band.high80
         found.append((error**2, error, held, log(band.high80 / band.low80)))
+        below.append(model.below(truth, member.reps, asked))
         known = [each for each in member.records if each.day <= asked]
         last = carried(known, member.reps, [asked])[0]
         tests.append(log(last / truth) ** 2 if last else np.nan)
     square, bias, held, width = (float(value) for value in np.mean(found, axis=0))
-    return MemberScore(square, bias, held, width, float(np.mean(tests)))
+    return MemberScore(square, bias, held, width, float(np.mean(tests)), tuple(below))
 
 
 def rooted(squares: Sequence[float]) -> Figure:
