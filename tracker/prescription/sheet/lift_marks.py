@@ -17,7 +17,8 @@ BLOCK_SETS = re.compile(
 )
 # Two lifts in turn on one line
 IN_TURN = re.compile(
-    r"[,;.(]?\s*(?:[+&/]\s*)?\b(?:super-?\s?set(?:ted)?(?:\s+(?:the|that|those|these|it|them)(?:\s+(?:\d{1,2}\s?x\s?\d{1,2}|sets?|ones?))?)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE
+    r"[,;.(]?\s*(?:[+&/]\s*)?\b(?:super-?\s?set(?:ted)?(?:\s+(?:the|that|those|these|it|them)(?:\s+(?:\d{1,2}\s?x\s?\d{1,2}|sets?|ones?))?)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)",
+    re.IGNORECASE,
 )
 IN_BETWEEN = re.compile(r"[,;]?\s*(?:done\s+)?(?:in\s+)?between(?:\s+(?:the\s+)?sets)?\W*$")
 IMPLEMENT_WORDS = {
@@ -42,5 +43,6 @@ HOME_LIFT = re.compile(
 ALL_OF = re.compile(r"^(?:\(?\s*)?(?:all )?(?:%|percent|percentages?|%'?s|tm|training max|weights?|loads?)\b.*|^\(?%")
 OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
 SUPERSET = re.compile(
-    r"[+&]?\s*(?:(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)|ss[:.]?\s+(?=[^\W\d_]{2}[^:]*\d))", re.IGNORECASE
+    r"[+&]?\s*(?:(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)|ss[:.]?\s+(?=[^\W\d_]{2}[^:]*\d))",
+    re.IGNORECASE,
 )

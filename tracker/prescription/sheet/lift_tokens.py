@@ -419,7 +419,11 @@ def _sets_begin(tokens: list[Token], place: int) -> bool:
     """Whether sets of a lift begin at a place: so many of so many, or a number with its share."""
     kind = tokens[place].kind
     after = [token.kind for token in tokens[place + 1 : place + 3]]
-    return kind in ("setsx", "sets", "pct") or (kind in ("num", "reps", "plus", "list") and bool({"pct", "atx"} & set(after)))
+    return kind in ("setsx", "sets", "pct") or (
+        kind in ("num", "reps", "plus", "list") and bool({"pct", "atx"} & set(after))
+    )
 
 
-_NO_SLIPS = frozenset({"then", "that", "with", "plus", "and", "for", "the", "main", "work", "back", "top", "last", "heavy", "light"})
+_NO_SLIPS = frozenset(
+    {"then", "that", "with", "plus", "and", "for", "the", "main", "work", "back", "top", "last", "heavy", "light"}
+)

@@ -129,11 +129,10 @@ def inline_labels(text: str) -> list[tuple[str, str]]:
             row.append(found)
             continue
         last = (row[-1]["l"].upper(), int(row[-1]["n"] or 0))
-        if label in ((last[0], last[1] + 1), (chr(ord(last[0]) + 1), 0), (chr(ord(last[0]) + 1), 1)) and label[1] != last[1] + (
-            label[0] != last[0] and last[1] == 0
-        ):
-            row.append(found)
-        elif label == (chr(ord(last[0]) + 1), 0):
+        if (
+            label in ((last[0], last[1] + 1), (chr(ord(last[0]) + 1), 0), (chr(ord(last[0]) + 1), 1))
+            and label[1] != last[1] + (label[0] != last[0] and last[1] == 0)
+        ) or label == (chr(ord(last[0]) + 1), 0):
             row.append(found)
     if len(row) < 2:
         return []

@@ -35,7 +35,9 @@ class Clocks(Blocks):
         told = tokens_of(plain(below[found.end() :])) if found is not None else []
         if found is None or not any(token.kind == "name" for token in told):
             return False
-        if {token.kind for token in told} & {"pct", "mass", "pair", "rpe", "rir"} or re.search(r"\d ?(?:kg|lb|%)", below):
+        if {token.kind for token in told} & {"pct", "mass", "pair", "rpe", "rir"} or re.search(
+            r"\d ?(?:kg|lb|%)", below
+        ):
             return False  # two lifts in turn
         number = next((found[key] for key in ("a", "c", "d", "e", "g", "h") if found[key]), "")
         return number == "2" or (found["f"] or "").lower() == "even"

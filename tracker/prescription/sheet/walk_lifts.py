@@ -36,7 +36,9 @@ _PEOPLE = frozenset({"beginners", "newcomers", "newbies", "everyone", "everybody
 _ONE_SIDED = re.compile(r"\b(?:lunge|split squat|step-?up|pistol|single|one|side plank|rfess|suitcase|cossack)")
 
 
-_EACH_ALONE = re.compile(r"\d ?[x×*] ?\d{1,2}(?: ?- ?\d{1,2})? ?(?:reps? )?(?:each(?: side| leg| arm)?|ea)\b\.?(?=\s*(?:$|[,;(@]))")
+_EACH_ALONE = re.compile(
+    r"\d ?[x×*] ?\d{1,2}(?: ?- ?\d{1,2})? ?(?:reps? )?(?:each(?: side| leg| arm)?|ea)\b\.?(?=\s*(?:$|[,;(@]))"
+)
 
 
 class Lifts(OtherWays):
@@ -189,7 +191,11 @@ class Lifts(OtherWays):
         ):
             return False
         words = [token for token in tokens if token.kind == "word"]
-        if self.prose and not (self.later and len(tokens) <= 4) and not re.search(r"\b(?:strength|lift|is|are|we|piece|do|today|tonight|now|on to|next)\b", own):
+        if (
+            self.prose
+            and not (self.later and len(tokens) <= 4)
+            and not re.search(r"\b(?:strength|lift|is|are|we|piece|do|today|tonight|now|on to|next)\b", own)
+        ):
             return False
         if not self.prose and len(words) > 5:
             return False

@@ -327,7 +327,9 @@ def _work_behind(text: str) -> int:
     for found in re.finditer(r"\s+[/|]+\s+|;\s+", text):
         tokens = tokens_of(plain(re.split(r"\s+[/|]+\s+|;\s+", text[found.end() :], maxsplit=1)[0]))
         kinds = {token.kind for token in tokens}
-        if kinds & (CLOCKS - {"every"}) or ("name" in kinds and kinds & {"setsx", "sets"} and kinds & {"pct", "mass", "rpe", "atx"}):
+        if kinds & (CLOCKS - {"every"}) or (
+            "name" in kinds and kinds & {"setsx", "sets"} and kinds & {"pct", "mass", "rpe", "atx"}
+        ):
             return found.end()
     return 0
 
@@ -347,7 +349,9 @@ _LEVEL_INSIDE = re.compile(
 
 def _level_apart(part: str) -> list[str]:
     """Part what a level does from the movements that it stands behind; behind a single movement it is that one's."""
-    if (level := _LEVEL_INSIDE.search(part)) and any(token.kind == "name" for token in tokens_of(plain(part[: level.start()]))):
+    if (level := _LEVEL_INSIDE.search(part)) and any(
+        token.kind == "name" for token in tokens_of(plain(part[: level.start()]))
+    ):
         return [each for each in _LEVEL_INSIDE.split(part) if each.strip(" ,;-/|")]
     found = _LEVEL_IN_BRACKETS.match(part)
     if found is None or sum(token.kind == "name" for token in tokens_of(plain(found["main"]))) == 1:
