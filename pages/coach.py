@@ -5,7 +5,7 @@ import streamlit as st
 from tracker.components.coach import class_choice, class_results, class_view, message_taking, result_taking, whom_to_see
 from tracker.components.frame import cautions, empty, kept
 from tracker.components.frame.frame import here
-from tracker.components.maxes import estimating
+from tracker.components.maxes import estimate_many
 
 PARTS = {"loads": "Load sheet", "results": "Results", "whom": "Whom to see"}
 now = here()
@@ -21,11 +21,11 @@ choice = class_choice.choose(now, with_session=part == "loads")
 if part == "results":
     class_results.show(now, choice)
 elif part == "whom":
-    if estimating.ahead(now, choice.member_ids):
+    if estimate_many.ahead(now, choice.member_ids):
         whom_to_see.show(now, choice)
 elif choice.step is None:
     st.info("There is no session in the log yet. Bring a sheet in, and its loads stand here.", icon=":material/info:")
     empty.way_to("sheet", "Bring a sheet in")
-elif estimating.ahead(now, choice.member_ids):
+elif estimate_many.ahead(now, choice.member_ids):
     class_view.show(now, choice)
 cautions.stop_signs()

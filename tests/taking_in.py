@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from tracker.desk.files.files import Imported
+    from tracker.desk.files.import_sets import Imported
     from tracker.log.unit_of_work import Log
 
 TODAY = date(2026, 11, 20)
@@ -20,7 +20,7 @@ Ana,2026-03-02,front squat,82.50,kg,3,,missed,test
 
 
 def import_sets(log: Log, path: Path, *, member: str | None = None, today: date | None = None) -> Imported:
-    from tracker.desk.files.files import import_rows
+    from tracker.desk.files.import_sets import import_rows
     from tracker.exchange.sets_csv import read_sets
 
     return import_rows(log, read_sets(path, today=today), member=member)

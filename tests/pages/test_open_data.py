@@ -13,7 +13,7 @@ from pathlib import Path
 
 from tests.day import this_day
 from tests.pages.conftest import Open
-from tracker.desk.files.files import import_rows
+from tracker.desk.files.import_sets import import_rows
 from tracker.desk.people import people
 from tracker.exchange.sets_csv import read_sets
 from tracker.log.unit_of_work import Log

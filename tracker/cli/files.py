@@ -16,7 +16,7 @@ from tracker.errors import BadInputError
 from tracker.wording import counted
 
 if TYPE_CHECKING:
-    from tracker.desk.files.files import Imported
+    from tracker.desk.files.import_sets import Imported
 
 
 @click.command("import")
@@ -63,7 +63,7 @@ def import_file(
 
     with long_act():
         rows = read_sets(file)  # before the log is opened: a file that can't be taken leaves no trace
-        from tracker.desk.files.files import import_rows
+        from tracker.desk.files.import_sets import import_rows
 
         done = import_rows(with_log(), rows, member=member)
     _say_imported(done, as_json)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from tracker.errors import BadInputError
@@ -63,7 +63,18 @@ def rows_of(text: str, name: str) -> Iterator[tuple[int, list[str]]]:
     Raises:
         BadInputError: if quotes don't close, or a cell is endless.
     """
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    for line, cells in split_rows(io.StringIO(text, newline=""), name):
+        if cells and (cells[0].strip() or any(cell.strip() for cell in cells)):
+            yield line, cells
+
+
+def split_rows(lines: Iterable[str], name: str, separator: str = ",") -> Iterator[tuple[int, list[str]]]:
+    """Yield every row with the line on which it starts.
+
+    Raises:
+        BadInputError: if quotes don't close, or a cell is endless.
+    """
+    reader = csv.reader(lines, delimiter=separator, strict=True)
     line = 1
     while True:
         try:
@@ -73,8 +84,7 @@ def rows_of(text: str, name: str) -> Iterator[tuple[int, list[str]]]:
         except csv.Error as err:
             mend = "Put quotes around a whole cell, and write a quote within it twice."
             raise BadFileError(name, (Problem(line, "", f"The row can't be split: {err}.", mend),)) from err
-        if cells and (cells[0].strip() or any(cell.strip() for cell in cells)):
-            yield line, cells
+        yield line, cells
         line = reader.line_num + 1
 
 

@@ -17,7 +17,7 @@ from dataclasses import dataclass, replace
 from itertools import chain
 
 from tracker.errors import BadInputError
-from tracker.exchange.csv_text import decoded
+from tracker.exchange.csv_text import decoded, split_rows
 from tracker.exchange.problems import MOST_TOLD, BadFileError, Problem
 from tracker.exchange.workbook import MOST_CELL, MOST_COLUMNS, MOST_TEXT, read_sheet
 from tracker.wording import counted
@@ -117,18 +117,7 @@ def _separator(text: str) -> str:
 
 def _csv_rows(text: str, separator: str, name: str) -> Iterator[tuple[int, list[str]]]:
     lines = (found[0] for found in _LINE.finditer(text))  # a StringIO would hold it all again, at four bytes a letter
-    reader = csv.reader(lines, delimiter=separator, strict=True)
-    line = 1
-    while True:
-        try:
-            cells = next(reader)
-        except StopIteration:
-            return
-        except csv.Error as err:
-            mend = "Put quotes around a whole cell, and write a quote within it twice."
-            raise BadFileError(name, (Problem(line, "", f"The row can't be split: {err}.", mend),)) from err
-        yield line, cells
-        line = reader.line_num + 1
+    return split_rows(lines, name, separator)
 
 
 def _of_workbook(content: bytes, name: str, wanted: str) -> Table:

@@ -57,9 +57,9 @@ from tracker.desk.day import (
 )
 from tracker.desk.day import dismissed_cautions as seen
 from tracker.desk.day import next as next_thing
-from tracker.desk.files import check, custody, deletion, export, files, files_json, foreign, take_away
+from tracker.desk.files import check, custody, deletion, export, files_json, foreign, import_sets, take_away
 from tracker.desk.history import journal, training_load, weeks
-from tracker.desk.maxes import estimates, estimating, marks, maxes, rep_maxes, trend
+from tracker.desk.maxes import estimate_many, estimates, marks, maxes, rep_maxes, trend
 from tracker.desk.people import accounts, beginning, devices, kit, people, places
 from tracker.desk.pieces import (
     clocks,
@@ -225,8 +225,8 @@ CALLS: dict[str, Call] = {
     "devices.named": lambda log, t, tmp: devices.named(log, t.member.name),
     "due.due_tests": lambda log, t, tmp: due.due_tests(log, [t.id], this_day()),
     "due.away": lambda log, t, tmp: due.away(log, [t.id], this_day()),
-    "estimating.not_estimated": lambda log, t, tmp: estimating.not_estimated(log, [t.id]),
-    "estimating.estimate": lambda log, t, tmp: estimating.estimate(log, [t.id], t.lift),
+    "estimate_many.not_estimated": lambda log, t, tmp: estimate_many.not_estimated(log, [t.id]),
+    "estimate_many.estimate": lambda log, t, tmp: estimate_many.estimate(log, [t.id], t.lift),
     "effects.coming_loads": lambda log, t, tmp: effects.coming_loads(log, t.id, this_day()),
     "estimates.is_kept": lambda log, t, tmp: estimates.is_kept(log, t.id, t.lift),
     "estimates.history": lambda log, t, tmp: estimates.history(log, t.id, t.lift),
@@ -262,7 +262,7 @@ CALLS: dict[str, Call] = {
     "export.export": lambda log, t, tmp: export.export(log, tmp / "export"),
     "export.export_seen": lambda log, t, tmp: export.export_seen(log, tmp / "export"),
     "files_json.take_log": lambda log, t, tmp: _take_log(log, tmp),
-    "files.import_rows": lambda log, t, tmp: files.import_rows(log, read_sets(_csv(t, tmp))),
+    "import_sets.import_rows": lambda log, t, tmp: import_sets.import_rows(log, read_sets(_csv(t, tmp))),
     "first_max.rising": lambda log, t, tmp: first_max.rising(log, t.member, t.lift, this_day()),
     "foreign.look_at": lambda log, t, tmp: foreign.look_at(log, comma(), "comma.csv", this_day()),
     "foreign.take": lambda log, t, tmp: _take_table(log, t),

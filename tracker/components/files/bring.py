@@ -11,8 +11,8 @@ from tracker.components.frame import long_work
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
 from tracker.desk.files import foreign
-from tracker.desk.files.files import Imported
 from tracker.desk.files.foreign import Brought, Reading
+from tracker.desk.files.import_sets import Imported
 from tracker.errors import TidemarkError
 from tracker.exchange.foreign_values import ORDERS
 from tracker.exchange.mapping import NEEDED, ROLES, Mapping

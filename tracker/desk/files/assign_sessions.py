@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any, cast
 
-from tracker.desk.files.resolve_names import Arrivals, Arrived
+from tracker.desk.files.resolve_names import NameResolver, ResolvedRow
 from tracker.desk.people.people import body_mass_on
 from tracker.errors import BadInputError
 from tracker.log import bulk
@@ -19,11 +19,11 @@ from tracker.units import Mass
 BODY_STEP = Decimal("0.1")  # the step to which the pages carry a body mass into a set
 
 
-class Seating:
+class SessionAssigner:
     """The sessions that an import fills, those of the log first."""
 
-    def __init__(self, session: Reader, arrivals: Arrivals, fresh: Sequence[Arrived]) -> None:
-        self.arrivals = arrivals
+    def __init__(self, session: Reader, names: NameResolver, fresh: Sequence[ResolvedRow]) -> None:
+        self.names = names
         self.fresh = fresh
         self.members = {each.member_id for each in fresh}
         self.masses = {each: log_members.body_masses(session, each) for each in self.members}
@@ -46,11 +46,11 @@ class Seating:
         self._sessions.setdefault((*key, place_id), session_id)
         self._any_place.setdefault(key, session_id)
 
-    def _session_id(self, each: Arrived) -> str:
+    def _session_id(self, each: ResolvedRow) -> str:
         """Return the session of a row: the one of its member, day, name and place, else a new one."""
         row = each.row
         key = (each.member_id, row.day.isoformat(), row.session)
-        place_id = self.arrivals.place_id(row) if row.place else None
+        place_id = self.names.place_id(row) if row.place else None
         found = self._sessions.get((*key, place_id)) if row.place else self._any_place.get(key)
         if found is None:
             found = next(self._ids)
@@ -58,13 +58,13 @@ class Seating:
             self._know(found, key, place_id)
         return found
 
-    def _by_session(self) -> dict[str, list[Arrived]]:
+    def _by_session(self) -> dict[str, list[ResolvedRow]]:
         """Group the rows by session, each group in its order: that of the column, else that of the file."""
-        sittings: dict[tuple[str, date, str, str], list[Arrived]] = {}
+        sittings: dict[tuple[str, date, str, str], list[ResolvedRow]] = {}
         for each in self.fresh:
             row = each.row
             sittings.setdefault((each.member_id, row.day, row.session, row.place), []).append(each)
-        groups: dict[str, list[Arrived]] = {}
+        groups: dict[str, list[ResolvedRow]] = {}
         for together in sittings.values():
             groups.setdefault(self._session_id(together[0]), []).extend(together)
         for group in groups.values():
@@ -79,7 +79,7 @@ class Seating:
             self._by_session(),
             bulk.moment(),
             bulk.ids(len(self.fresh)),
-            self.arrivals.reserve,
+            self.names.reserve,
         )
         for session_id, group in groups.items():
             self.spans.append((group[0].member_id, len(group)))
@@ -103,7 +103,7 @@ class Seating:
         if known is None:
             mend = "Fill in the column body_mass, or record the body mass on the pages first."
             what = f"{lift} lifts the body, and no body mass is known."
-            raise BadInputError(what, where=f"{self.arrivals.file}, line {line}, body mass", mend=mend)
+            raise BadInputError(what, where=f"{self.names.file}, line {line}, body mass", mend=mend)
         return str(known.to(unit).quantize(BODY_STEP))
 
     def weigh(self) -> None:
@@ -121,7 +121,7 @@ class Seating:
             self.masses[member_id] = tuple(sorted((*known, (day, mass)), key=lambda entry: entry[0]))
 
 
-def _place_in_session(entry: tuple[int, Arrived]) -> tuple[int, int]:
+def _place_in_session(entry: tuple[int, ResolvedRow]) -> tuple[int, int]:
     at, each = entry
     return (at if each.row.order is None else each.row.order, at)
 

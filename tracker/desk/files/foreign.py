@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from tracker.desk.base.roles import may
-from tracker.desk.files.files import Imported, import_rows
+from tracker.desk.files.import_sets import Imported, import_rows
 from tracker.errors import TidemarkError
 from tracker.exchange.foreign import Understood, first_rows, sets_of
 from tracker.exchange.guess import guess

@@ -42,7 +42,7 @@ class Names:
         return found
 
 
-class Arrived(NamedTuple):
+class ResolvedRow(NamedTuple):
     """A row with its identity, and whose and which lift it is."""
 
     origin: str
@@ -51,7 +51,7 @@ class Arrived(NamedTuple):
     row: FileSet
 
 
-class Arrivals:
+class NameResolver:
     """Turns the names in a file's rows into ids of the log."""
 
     def __init__(self, session: Reader, nobody: str, file: str) -> None:
@@ -153,14 +153,14 @@ class Arrivals:
             found = self._reserves[rir] = "" if rir is None else plain(rir)
         return found
 
-    def arrived(self, rows: Sequence[FileSet]) -> list[Arrived]:
+    def resolved(self, rows: Sequence[FileSet]) -> list[ResolvedRow]:
         """Resolve every row, all its names known by now: `settle` was called before."""
         members, lifts, reserve = self._member_ids, self._lift_ids, self.reserve
-        found: list[Arrived] = []
+        found: list[ResolvedRow] = []
         for row in rows:
             member_id = members[row.member]
             lift_id = lifts[member_id, row.lift, row.implement]
-            found.append(Arrived(_identity(row, member_id, lift_id, reserve(row.rir)), member_id, lift_id, row))
+            found.append(ResolvedRow(_identity(row, member_id, lift_id, reserve(row.rir)), member_id, lift_id, row))
         return found
 
     def create(self, act: Act, rows: Sequence[FileSet]) -> dict[str, list[str]]:
@@ -208,7 +208,7 @@ class Arrivals:
                 lift_the_body(act, lift.id)  # the file says that it is
         return made
 
-    def new_names(self, fresh: Sequence[Arrived]) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
+    def new_names(self, fresh: Sequence[ResolvedRow]) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
         """Return the names of members, lifts and places that are new in the log with these rows."""
         members = dict.fromkeys(self.members.new.get(each.member_id, "") for each in fresh)
         places = dict.fromkeys(self.places.new.get(self.place_id(each.row), "") for each in fresh if each.row.place)

@@ -9,9 +9,9 @@ import pytest
 from tests.day import this_day
 from tests.pages.conftest import Open, words
 from tests.readings import forget_estimates
-from tracker.components.maxes import estimating as component
+from tracker.components.maxes import estimate_many as component
 from tracker.desk.day import training
-from tracker.desk.maxes import estimating
+from tracker.desk.maxes import estimate_many
 from tracker.desk.people import people
 from tracker.desk.sheet import sheets
 from tracker.log.sets import NewSet
@@ -32,8 +32,8 @@ def squad(log: Log, monkeypatch) -> list[str]:
 
 
 def test_stopped_in_the_middle_it_goes_on_where_it_ended(log: Log, show: Open, squad, monkeypatch):
-    assert len(estimating.not_estimated(log, squad)) == 7
-    real, done = estimating.estimate, []
+    assert len(estimate_many.not_estimated(log, squad)) == 7
+    real, done = estimate_many.estimate, []
 
     def until_stopped(of: Log, member_ids, lift) -> None:
         real(of, member_ids, lift)
@@ -42,7 +42,7 @@ def test_stopped_in_the_middle_it_goes_on_where_it_ended(log: Log, show: Open, s
             component.st.session_state[component.STOPPED] = True
             component.st.rerun()
 
-    monkeypatch.setattr(estimating, "estimate", until_stopped)
+    monkeypatch.setattr(estimate_many, "estimate", until_stopped)
     at = show(log, "coach", squad[0], after="today", part="whom")
     assert "Stopped: 4 lifts not estimated yet" in words(at)
     assert "Last here" not in words(at)
@@ -50,4 +50,4 @@ def test_stopped_in_the_middle_it_goes_on_where_it_ended(log: Log, show: Open, s
     assert "Last here" in words(at)
     assert "Stopped" not in words(at)
     assert len(done) == 6  # the day of the first member had estimated one already
-    assert estimating.not_estimated(log, squad) == ()
+    assert estimate_many.not_estimated(log, squad) == ()

@@ -9,8 +9,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 
 from tracker.desk.base.roles import may
-from tracker.desk.files.assign_sessions import Seating
-from tracker.desk.files.resolve_names import Arrivals, Arrived
+from tracker.desk.files.assign_sessions import SessionAssigner
+from tracker.desk.files.resolve_names import NameResolver, ResolvedRow
 from tracker.desk.maxes.maxes import ME
 from tracker.errors import BadInputError
 from tracker.exchange.cells import parse_name
@@ -60,21 +60,21 @@ def import_rows(log: Log, file: SetsFile, *, member: str | None = None) -> Impor
     if not file.rows:
         return Imported(file.name, 0, 0, ignored=file.ignored)
     with log.act(f"imported sets from {_short(file.name)}") as act, _no_collection():
-        arrivals = Arrivals(act.session, nobody, file.name)
+        names = NameResolver(act.session, nobody, file.name)
         tell("comparing with the log")
-        known = bulk.times_known(act.session, {arrivals.member_id(row) for row in file.rows})
+        known = bulk.times_known(act.session, {names.member_id(row) for row in file.rows})
         tell("comparing with the log")
-        arrivals.settle(file.rows, known)
-        fresh = _fresh(arrivals.arrived(file.rows), known)
+        names.settle(file.rows, known)
+        fresh = _fresh(names.resolved(file.rows), known)
         if fresh:
-            _write(act, arrivals, fresh)
-    return Imported(file.name, len(file.rows), len(fresh), *arrivals.new_names(fresh), file.ignored)
+            _write(act, names, fresh)
+    return Imported(file.name, len(file.rows), len(fresh), *names.new_names(fresh), file.ignored)
 
 
-def _fresh(arrived: Sequence[Arrived], known: dict[str, int]) -> list[Arrived]:
+def _fresh(resolved: Sequence[ResolvedRow], known: dict[str, int]) -> list[ResolvedRow]:
     """Choose the rows to add: of equal ones the last, as many as the file has more than the log."""
-    fresh: list[Arrived] = []
-    for each in through("comparing with the log", arrived, len(arrived)):
+    fresh: list[ResolvedRow] = []
+    for each in through("comparing with the log", resolved, len(resolved)):
         left = known.get(each.origin, 0)
         if left:
             known[each.origin] = left - 1
@@ -83,18 +83,18 @@ def _fresh(arrived: Sequence[Arrived], known: dict[str, int]) -> list[Arrived]:
     return fresh
 
 
-def _write(act: Act, arrivals: Arrivals, fresh: Sequence[Arrived]) -> None:
+def _write(act: Act, names: NameResolver, fresh: Sequence[ResolvedRow]) -> None:
     import_id = new_id()
-    created = arrivals.create(act, [each.row for each in fresh])
+    created = names.create(act, [each.row for each in fresh])
     tell("putting the sets into their sessions")
-    seating = Seating(act.session, arrivals, fresh)
-    seating.weigh()
-    created["body_masses"] = bulk.put_body_masses(act, seating.new_masses)
-    sets = seating.sets(import_id, body_lifts(act.session))
-    made_at = bulk.insert_sessions(act, import_id, seating.new_sessions)
+    sessions = SessionAssigner(act.session, names, fresh)
+    sessions.weigh()
+    created["body_masses"] = bulk.put_body_masses(act, sessions.new_masses)
+    sets = sessions.sets(import_id, body_lifts(act.session))
+    made_at = bulk.insert_sessions(act, import_id, sessions.new_sessions)
     bulk.insert_sets(act, sets)
     tell("sealing what came")
-    brought = bulk.Brought(seating.new_sessions, sets, made_at, seating.spans)
+    brought = bulk.Brought(sessions.new_sessions, sets, made_at, sessions.spans)
     bulk.note_import(act, import_id, brought, created, dict(Counter(each.member_id for each in fresh)))
 
 

@@ -8,7 +8,7 @@ import streamlit as st
 
 from tracker.components.frame.as_typed import as_typed
 from tracker.components.frame.frame import Here
-from tracker.desk.maxes import estimating
+from tracker.desk.maxes import estimate_many
 from tracker.wording import counted
 
 FEW = 3  # lifts that are estimated without a word
@@ -20,7 +20,7 @@ def ahead(now: Here, member_ids: Sequence[str]) -> bool:
 
     What was estimated before a stop is kept, so that going on begins where it ended.
     """
-    todo = estimating.not_estimated(now.log, member_ids)
+    todo = estimate_many.not_estimated(now.log, member_ids)
     if len(todo) <= FEW:
         return True
     if st.session_state.get(STOPPED):
@@ -34,7 +34,7 @@ def ahead(now: Here, member_ids: Sequence[str]) -> bool:
         for number, each in enumerate(todo):
             said = f"{as_typed(each.member.name)}, {as_typed(each.lift.title)}"
             bar.progress(number / len(todo), text=f"Estimating lift {number + 1} of {len(todo)}: {said}")
-            estimating.estimate(now.log, [each.member.id], each.lift)
+            estimate_many.estimate(now.log, [each.member.id], each.lift)
     box.empty()
     return True
 
