@@ -23,7 +23,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     # "2.5 kg more than last week" is no load
     (r"\b(\d{1,2}(?:\.\d{1,2})?) ?(kg|lb) (?:more|up|heavier|extra|on top)(?: (?:than|on|from|over|of|compared (?:to|with)))? (?:last (?:week|time)|before)", r"last week + \1 \2"),
     (r"\b(?:abt|approx|appr)\b\.?", "about"),
-    (r"\((\d{2,3}(?:\.\d)?) ?%? ?[x×/] ?(\d{1,2}) ?\) ?[x×]? ?(\d{1,2})(?![\d%]| ?(?:min|sec|rep))", r"\1 % x \2 x \3"),
+    (r"\((\d{2,3}(?:\.\d)?)(?: ?% ?[x×/]| ?[x×]) ?(\d|1[0-2]) ?\) ?[x×]? ?(\d{1,2})(?![\d%-]| ?(?:min|sec|rep))", r"\1 % x \2 x \3"),
     (r"^\W*(?:no\.? of )?(?:work )?sets? ?[:=] ?(\d{1,2})\W*$", r"\1 sets"), (r"^\W*(?:no\.? of )?reps?(?: per set)? ?[:=] ?(\d{1,2})\W*$", r"\1 reps"), (r"^\W*(?:loads?|weights?|intensity|percent(?:age)?) ?[:=] ?(?=@? ?\d)", "@ "),
     # what percentages are of, how long the rest is
     (r"\(\s*(?:in )?(?:%|percent(?:ages?)?)[,:]? ?(?:of )?(?=\d{1,2} ?rm\b)", "(% of "),
