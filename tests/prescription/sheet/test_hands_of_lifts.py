@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.prescription.sheet.hands.lifts import of_habit, of_one_lift, of_seed, of_told, of_tongue, of_voice
+from tests.prescription.sheet.hands.lifts import of_habit, of_one_lift, of_seed, of_short, of_told, of_tongue, of_voice
 from tests.prescription.sheet.score import figures, score_of
 
 FIRST = 90_000
@@ -24,6 +24,7 @@ FIRST = 90_000
         (of_tongue, 120, 0.985, 0.96, 4),
         (of_told, 150, 0.97, 0.92, 1),
         (of_habit, 200, 0.99, 0.97, 2),
+        (of_short, 200, 0.99, 0.98, 0),
     ],
 )
 def test_what_hands_type_is_read(hand, texts, facts, whole, silent):
@@ -38,6 +39,6 @@ def test_what_hands_type_is_read(hand, texts, facts, whole, silent):
 
 
 def test_a_hand_types_the_same_twice():
-    for hand in (of_one_lift, of_seed, of_voice, of_tongue, of_told, of_habit):
+    for hand in (of_one_lift, of_seed, of_voice, of_tongue, of_told, of_habit, of_short):
         assert hand(FIRST)[1:] == hand(FIRST)[1:]
         assert hand(FIRST)[1] != hand(FIRST + 1)[1]

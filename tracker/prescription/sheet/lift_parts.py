@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 
 from tracker.prescription.sheet.movement_words import makes_name
+from tracker.prescription.sheet.names import full_name
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.tokens import Token
 
@@ -16,6 +17,8 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
         strong = strong | {"rm"}
     if shared := _one_test_of_all(tokens):
         return shared
+    if (at := _same_again(tokens)) > 0:
+        return [*split_parts(tokens[: at - 1]), tokens[at - 1 : at + 1], *split_parts(tokens[at + 1 :])]
     if (pairs := _tests_in_a_row(tokens)) > 1:
         strong = strong | {"rm"}
     if (
@@ -136,6 +139,18 @@ def _mended_name(tokens: list[Token]) -> bool:
     return len(words) > 1 and len(words) == len(tokens)
 
 
+def _same_again(tokens: list[Token]) -> int:
+    """The place of "same" right behind a lift's name, where no more is said of that lift: `bench same, deadlift 3x5`; else 0."""
+    return next(
+        (
+            place
+            for place, token in enumerate(tokens)
+            if place and token.text == "same" and tokens[place - 1].kind == "name" and (place + 1 == len(tokens) or tokens[place + 1].kind in ("sep", "andword"))
+        ),
+        0,
+    )
+
+
 def _tests_in_a_row(tokens: list[Token]) -> int:
     """How many lifts have a test directly behind their name, where nothing else is asked: `back squat 1RM, bench 1RM`."""
     if any(token.kind in ("setsx", "sets", "pct", "of", "setcount") for token in tokens):
@@ -144,15 +159,20 @@ def _tests_in_a_row(tokens: list[Token]) -> int:
 
 
 def _one_test_of_all(tokens: list[Token]) -> list[list[Token]]:
-    """`squat, bench, deadlift 1RM`: one test that is told once, behind the last of several lifts."""
+    """`squat, bench, deadlift 1RM`, `squat, bench, deadlift 3x5 @ 75 %`: what is told once behind the last of several lifts."""
     names = [token for token in tokens if token.kind == "name"]
-    last = tokens[-1] if tokens else None
+    last = next((place for place, token in enumerate(tokens) if token.kind not in ("name", "sep", "andword")), len(tokens))
+    rest, head = tokens[last:], tokens[:last]
+    if head and head[-1].text in (":", "-"):
+        head = head[:-1]
     if (
-        last is None
-        or last.kind not in ("rm", "find")
-        or len(names) < 2
-        or any(token.kind != "name" and token.text not in (",", "/", "&", "and", ";") for token in tokens[:-1])
-        or any(name.value.known is None or name.value.known.implement not in ("barbell", "?") for name in names)
+        len(names) < 2
+        or not rest
+        or rest[0].kind not in ("rm", "find", "setsx", "sets")
+        or any(token.kind == "name" for token in rest)
+        or any(token.kind in CLOCKS for token in rest)
+        or any(token.kind != "name" and token.text not in (",", "/", "&", "and", ";") for token in head)
+        or any((entry := full_name(name.value.typed, lift=True)[1]) is None or entry.implement not in ("barbell", "?") for name in names)
     ):
         return []
-    return [[name, last] for name in names]
+    return [[name, *rest] for name in names]

@@ -41,6 +41,7 @@ def _in_brackets(found: re.Match[str]) -> Any:
 
 LOAD_RULES: tuple[Rule, ...] = (
     # effort; where the second number is no end of a range, the first stands alone
+    _rule("rpelist", rf"(?:@|at)?[ ]?rpe[ ]?[:=~@]?[ ]?(?P<l>{_NUM}(?:[ ]?[/,>][ ]?{_NUM}){{2,9}})(?![\d.]|[ ]?(?:x|min|sec|s\b))", lambda found: numbers(found["l"])),
     _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to|/)[ ]?(?P<b>{_NUM})(?!\d|[ ]?(?:min|mins|m|s|sec|secs|seconds?|minutes?|x)\b|[ ]?['\":]))?", _effort),
     _rule("rpe", rf"(?:@|at)?[ ]?(?:an[ ])?rpe[ ]?[:=~@]?[ ]?(?P<a>{_NUM})(?P<b>)", _effort),
     _rule("rpe", rf"(?:@|at)?[ ]?(?P<a>{_NUM})(?:[ ]?(?:-|to)[ ]?(?P<b>{_NUM}))?[ ]?rpe\b", _effort),

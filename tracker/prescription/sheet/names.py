@@ -15,7 +15,7 @@ from tracker.prescription.sheet.plain_words import plain
 
 MOST_WORDS = 6
 _WORD = re.compile(r"[^\W_]+(?:&[^\W_]+)?")
-_KEEP_S = {"press", "cross", "this", "its", "bus", "gas", "plus", "toes", "less", "across", "abs", "pass", "grass", "is", "as", "us", "has", "was", "bss", "rfess", "ats", "wbs", "kbs", "dbs", "ohs", "lbs", "bs", "fs", "ps", "hs", "hps", "cals", "yes", "bfs", "sits", "press ups"}  # fmt: skip
+_KEEP_S = {"press", "pres", "cross", "this", "its", "bus", "gas", "plus", "toes", "less", "across", "abs", "pass", "grass", "is", "as", "us", "has", "was", "bss", "rfess", "ats", "wbs", "kbs", "dbs", "ohs", "lbs", "bs", "fs", "ps", "hs", "hps", "cals", "yes", "bfs", "sits", "press ups"}  # fmt: skip
 _SHORT = {
     "db": "dumbbell", "dbs": "dumbbell", "kb": "kettlebell", "kbs": "kettlebell", "bb": "barbell", "oh": "overhead", "hr": "hand release",
     "alt": "alternating", "sa": "single arm", "sl": "single leg", "mb": "medicine ball", "bw": "bodyweight", "fr": "front rack", "pwr": "power",
@@ -26,7 +26,7 @@ _SHORT = {
     "bulg": "bulgarian", "rom": "romanian", "rdls": "romanian deadlift", "incl": "incline", "decl": "decline", "cg": "close grip", "wg": "wide grip",
     "tri": "triceps", "tricep": "triceps", "bi": "biceps", "bicep": "biceps", "ext": "extension", "hammies": "hamstring", "ham": "hamstring",
     "trp": "trap", "br": "bar", "hx": "hex", "hngr": "hang", "hng": "hang", "hg": "hang", "mus": "muscle", "musc": "muscle", "blk": "block", "bx": "box",
-    "bnch": "bench", "prs": "press", "prss": "press", "prses": "press", "sqt": "squat", "sqts": "squat", "sqs": "squat", "jrk": "jerk", "jrks": "jerk", "sntch": "snatch", "snat": "snatch",
+    "bnch": "bench", "prs": "press", "pres": "press", "prss": "press", "prses": "press", "sqt": "squat", "sqts": "squat", "sqs": "squat", "jrk": "jerk", "jrks": "jerk", "sntch": "snatch", "snat": "snatch",
     "dlift": "deadlift", "dead": "deadlift", "bk": "back", "frnt": "front", "frt": "front", "ovh": "overhead", "ohd": "overhead", "std": "standing", "supp": "supported",
     "wtg": "weighted", "weightd": "weighted", "ldm": "landmine", "lm": "landmine", "kneel": "kneeling", "1arm": "single arm", "1leg": "single leg", "psd": "paused", "stand": "standing",
     "bbl": "barbell", "dkb": "double kettlebell", "ddb": "double dumbbell", "sb": "sandbag", "med": "medicine", "medball": "medicine ball", "kettle": "kettlebell",
@@ -281,7 +281,7 @@ def _neighbours(word: str) -> tuple[tuple[str, int], ...]:
     return tuple(
         (other, 2 if _bones(other) == word else _distance(word, other, 2))
         for other in sorted(_tables()[2])
-        if len(other) >= 4 and (_near(word, other) or (len(word) >= 3 and _bones(other) == word))
+        if len(other) >= 4 and re.search(r"[aeiouyäöü]", other[1:]) and (_near(word, other) or (len(word) >= 3 and _bones(other) == word))
     )
 
 

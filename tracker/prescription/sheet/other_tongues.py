@@ -66,6 +66,7 @@ _ONES = {"ein": 1, "eins": 1, "eine": 1, "een": 1, "due": 2, "sei": 6, "uno": 1,
 
 _OF = r"(?:del|do|da|della|van(?: je| jouw| de| het| jullie)?|vom|von(?: eurem| deinem)?|vanuit|sul|sulla|su|du|de (?:ton|ta|votre|tu|su)|de(?= \d))"
 _WORDS: tuple[tuple[str, str], ...] = (
+    (r"\b(?:prozent|procent|per cento|percento|por cento|por ciento|pour ?cent)\b", "%"),
     # sets, repetitions, rounds
     (r"\bserie(?= (?:da|di|x)\b)|(?<=\d )serie\b|\breeksen\b|\breeks\b|\bs[ée]ries(?= de\b)|(?<=\d )s[ée]ries\b", "sets"),
     (r"(?<=sets )(?:da|di|van|de|com|con|met|mit|à)(?= \d)", "of"),
@@ -77,7 +78,6 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (r"(?<=\d min )(?:di |de |)(?:rec|recupero|riposo|rust|pauze|intervalo|descanso|pausa)\b|(?<=\d' )(?:rec|recupero|riposo|rust|pauze)\b", "rest"),
     (r"\b(?:riposo|rust|pauze|descanso)\b", "rest"),
     # what a percentage is of
-    (r"\b(?:per cento|percento|procent|por cento)\b", "%"),
     (rf"(?<=% )?\b{_OF} (?=\d{{1,2}} ?rm\b)", "of your "), (rf"(?<=%) {_OF} (?:massimale|max\b|massimo|maximum|m[aá]ximo|maximaal|1er max)", " of your max"),
     (r"\b(?:massimale)\b", "max"),
     (r"^\W*(?:alles?|tutto|tutti|todos?|tudo|tout|toutes?) (?=of (?:your|the)|%|\d)", "all "),

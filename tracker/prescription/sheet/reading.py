@@ -75,6 +75,7 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
     walker.percent_near = (
         _NAMES_A_MAX.search(lower) is not None or "%" in text or "percent" in lower or "per cent" in lower
     )
+    walker.row_of_loads = len(_LOAD_BEFORE_REPS.findall(lower)) > 2
     walker.mass_near = _SETS_IN_MASS.search(lower) is not None
     walker.run()
     drafts = list(walker.sessions)
@@ -122,6 +123,7 @@ _NAMES_A_MAX = re.compile(
 _SETS_IN_MASS = re.compile(
     r"(?:\d ?[x×*] ?\d{1,2}\b(?! ?(?:kg|lb))[^\n\d/]{0,12}|\d ?(?:@|at) ?)\d{2,3}(?:[.,]\d+)?(?![\d/]) ?(?:kg|lb)|\d{2,3}(?:[.,]\d+)? ?(?:kg|lb) ?[x×*] ?\d"
 )
+_LOAD_BEFORE_REPS = re.compile(r"(?<![\d/.,x])(?:[4-9]\d|100)(?:\.5)? ?[x×] ?\d{1,2}(?![\d.x×]| ?(?:[x×]|kg|lb|m\b|cal|sec|s\b))")
 _ALL_UNIT = re.compile(
     r"\ball (?:in |(?:loads?|weights?|numbers?) (?:are )?in )?(?P<u>kilos?|kgs?|pounds?|lbs?)\b", re.IGNORECASE
 )

@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from tracker.prescription.sheet.asks import Choice
-from tracker.prescription.sheet.model import MassRange, Percent, Reps, SetGroup
+from tracker.prescription.sheet.model import MassRange, Of, Percent, Reps, SetGroup
 from tracker.prescription.sheet.piece import Pair
 from tracker.prescription.sheet.set_efforts import Efforts
 from tracker.prescription.sheet.sets_found import MOST_REPS, MOST_SETS, any_load, no_load, unit_of
@@ -307,8 +307,17 @@ class Counts(Efforts):
             self.found.groups[-1] = replace(last, reps=Reps((), out=True))
         elif isinstance(last, SetGroup) and last.reps.out:
             return
+        elif isinstance(last, SetGroup) and isinstance(last.load, Percent) and token.text in ("max", "maximum") and self._is_reference():
+            self.found.of = self.found.of or Of(1)
+            self.found.of_unknown = True
         else:
             self._add(1, Reps((), out=True))
+
+    def _is_reference(self) -> bool:
+        """Whether "max" behind a percentage is what it is of, not one more set: `85 % vom Maximum`, `110 % clean max`."""
+        before = self.tokens[max(0, self.at - 3) : self.at]
+        loads = [place for place, each in enumerate(before) if each.kind == "pct"]
+        return bool(loads) and all(each.kind in ("word", "name") for each in before[loads[-1] + 1 :])
 
     def _on_setlabel(self, token: Token) -> None:
         self.span = token.value
@@ -356,5 +365,5 @@ class Counts(Efforts):
             self._add(sets, Reps((number,), out=out and place == len(numbers) - 1), load)
 
     def _bare_load(self, amount: Decimal) -> Any:
-        """Read the number before x: kilograms or per cent, both are typed so."""
-        return self._signless(amount, percent_first=self.scene.percent_near or not self.scene.mass_near)
+        """Read the number before x: kilograms or per cent, both are typed so; a row of them is rather of shares."""
+        return self._signless(amount, percent_first=self.scene.percent_near or (self.scene.row_of_loads and not self.scene.mass_near))

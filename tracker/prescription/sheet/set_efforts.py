@@ -24,6 +24,13 @@ class Efforts(Loads):
         self._effort(Rpe(value, top))
         return None
 
+    def _on_rpelist(self, token: Token) -> bool | None:
+        """`RPE 7/8/9`: one for each set."""
+        if any(not 1 <= value <= 10 for value in token.value):
+            return False
+        self._load([Rpe(value) for value in token.value])
+        return None
+
     def _on_rir(self, token: Token) -> bool | None:
         low, high = token.value
         value, top = Decimal(low), Decimal(high) if high else None
@@ -84,7 +91,7 @@ class Efforts(Loads):
         before = self.tokens[self.at - 1] if self.at else None
         if (
             isinstance(last, SetGroup)
-            and self.at == len(self.tokens) - 1
+            and all(each.text == ")" for each in self.tokens[self.at + 1 :])
             and before is not None
             and before.text in (",", ";", "-", "/", "|")
             and 45 <= token.value <= 300

@@ -18,7 +18,7 @@ PLATES_LB = frozenset(
 LEAST_PERCENT = 15  # less of a max is no load, where no sign says so; design choice
 Group = SetGroup | FindMax
 SETS_KINDS = frozenset({
-    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm", "masslist", "loadpairx",
+    "setsx", "sets", "setcount", "find", "loadx", "pct", "pctoff", "rpe", "rir", "tempo", "list", "max", "plus", "complex", "atx", "atlist", "rm", "masslist", "loadpairx", "rpelist",
 })  # fmt: skip
 
 
@@ -37,6 +37,7 @@ class Scene:
     unit: str = ""  # of loads that stand without one, if the block or sheet has one
     percent_near: bool = False  # the block is in percentages
     mass_near: bool = False  # the block has loads with units
+    row_of_loads: bool = False  # the sheet has three loads or more before their repetitions, all as a percentage may be
     sure_mass: bool = False  # the lift has loads with a unit already
     sure_percent: bool = False  # the lift has percentages with their sign already
     above: tuple[Group, ...] = ()  # the sets of the lift that stand above

@@ -9,7 +9,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     # so many repetitions, so many times: "5r x 5s", "2 reps x5", "4 sets at 80 - 5 reps"
     (r"\b(\d{1,2}) ?r(?:eps?)? ?[x×*] ?(\d{1,2}) ?s(?:ets?)?\b", r"\2 x \1"),
     (r"\b(\d{1,2}) ?s(?:ets?)? ?[x×*] ?(\d{1,2}) ?r(?:eps?)?\b", r"\1 x \2"),
-    (r"\b(\d{1,2}) ?reps? ?[x×*] ?(\d{1,2})\b(?! ?(?:reps?|rounds?|kg|lb|%|m\b|cal|min|sec|s\b|[x×*.:]|\d))", r"\2 x \1"),
+    (r"\b(\d{1,2}) ?reps? ?[x×*] ?(\d{1,2})\b(?!\d|[.:]\d| ?(?:reps?|rounds?|kg|lb|%|m\b|cal|min|sec|s\b|[x×*]))", r"\2 x \1"),
     (r"\b(\d{1,2}) sets? (?:at|@) ?(\d{2,3}(?:\.\d)? ?%?) ?[-–,:] ?(\d{1,2}) reps?\b", r"\1 x \3 @ \2"),
     (r"(?<=\d )r ?(?=(?:[6-9]|10)(?:\.5)?(?:-(?:[7-9]|10)(?:\.5)?)?(?![\w%.]| ?(?:rounds|m\b|cal|x)))", "rpe "),
     (r"(?<=[,;] )([1-6][0-3][0-3x][0-3])(?=\s*(?:$|[,;]))", r"tempo \1"),
@@ -18,14 +18,17 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (r"\b(1(?:\.1){1,5}) ?[x×] ?(\d{1,2})(?: sets)?\b(?! ?(?:kg|lb|%|\.))", r"\2 x \1"), (r"(?<![\d.])(\d{1,2}) ?[•·] ?(\d{1,2})(?![\d.]| ?(?:kg|lb|m\b|cal))", r"\1 x \2"),
     (r"\bback(?:ing)? off (?:by )?(?=\d{1,2} ?%)", "drop "), (r"\brt ?[:=]? ?(?=\d)", "rest "), (r"\ball %'?s? (?:are |is )?(?:of |off )?(?:the )?(?=\d{1,2} ?rm\b)", "% of "),
     (r"\b(?:3|three)[ -]quarters of (?=(?:your|the|ur|max|\d{1,2} ?rm))", "75 % of "), (r"\b(?:2|two)[ -]thirds of (?=(?:your|the|ur|max|\d{1,2} ?rm))", "67 % of "), (r"\bhalf (?:of )?(?=(?:your|the|ur) (?:max|\d{1,2} ?rm))", "50 % of "),
+    (r"\b(\d{1,2}) reps? at (?=\d{2,3}\b)", r"\1 at "), (r"(?<=\d)( ?[x×*] ?)f(?:ail)?\b", r"\1failure"), (r"(?<=\d\d)pc\b", "%"), (r"(?:@|\bat) ?3/4 (?:of )?(?:your |ur |the )?max\b", "@ 75 % of your max"),
+    (r"\bof (?:the |your )?(\d{1,2} ?rm|max) of (?:the |your )?(?=[a-z])", r"of \1 "),
     # "2.5 kg more than last week" is no load
     (r"\b(\d{1,2}(?:\.\d{1,2})?) ?(kg|lb) (?:more|up|heavier|extra|on top)(?: (?:than|on|from|over|of|compared (?:to|with)))? (?:last (?:week|time)|before)", r"last week + \1 \2"),
     (r"\b(?:abt|approx|appr)\b\.?", "about"),
+    (r"\((\d{2,3}(?:\.\d)?)(?: ?% ?[x×/]| ?[x×]) ?(\d|1[0-2]) ?\) ?[x×]? ?(\d{1,2})(?![\d%-]| ?(?:min|sec|rep))", r"\1 % x \2 x \3"),
+    (r"^\W*(?:no\.? of )?(?:work )?sets? ?[:=] ?(\d{1,2})\W*$", r"\1 sets"), (r"^\W*(?:no\.? of )?reps?(?: per set)? ?[:=] ?(\d{1,2})\W*$", r"\1 reps"), (r"^\W*(?:loads?|weights?|intensity|percent(?:age)?) ?[:=] ?(?=@? ?\d)", "@ "),
     # what percentages are of, how long the rest is
     (r"\(\s*(?:in )?(?:%|percent(?:ages?)?)[,:]? ?(?:of )?(?=\d{1,2} ?rm\b)", "(% of "),
     (r"(?:%|\bpercent(?:ages?)?)'?s? (?:refers? to|relates? to|based (?:on|off)|(?:is|are) (?:from|for|based on|based off)|calculated (?:on|from|off)|taken (?:from|off)) (?:the |your )?", "% of "),
     (r"\b(rest|pause)(?: time| period)? between (?:the |your |all )?sets?(?: is|:)? ?(?=\d)", "rest "),
-    (r"\((?:all )?(?:the )?(?:%'?s?|percent(?:ages?)?) ?(?:are )?(?:of|off|from) (?:the |your |ur )?([a-z&][a-z& -]{1,24}?) (?:max|1 ?rm|pr|pb)\)", r"(% of 1rm \1)"),
     (r"(?<=% )(?:of|off) 1 ?rm\b(?= ?$)", "of 1rm"), (r"\b(?:of|off) one rm\b", "of 1rm"),
     (r"\b(?:clean|snatch|barbell|jerk|squat|c&j|oly) complex\b(?=,? (?:every|e\d?mom|x ?\d|\d+ (?:sets|x)|on the)|\s*[:-])", "complex"),
     # what is taken back
@@ -52,7 +55,7 @@ _HEAVY = re.compile(
 
 # "40 % of deadlift max", "(of FS 1RM)", "at 105 of clean": another lift's max
 _OF_OTHER = re.compile(
-    r"(?P<b>%\)? ?\(?|\()(?:of|off|from) (?:the |your |ur |a )?(?:best )?(?P<l>[a-z&][a-z& -]{1,24}?)(?:'s)? (?:(?P<n>\d{1,2}) ?-?rm|max(?:imum)?|pr|pb)\b(?! (?:reps|set|cal))"
+    r"(?P<b>%\)? ?\(?|\()(?:(?:of|off|from) |(?<=% ))(?:the |your |ur |a )?(?:best )?(?P<l>[a-z&][a-z& -]{1,24}?)(?:'s)? (?:(?P<n>\d{1,2}) ?-?rm|max(?:imum)?|pr|pb)\b(?! (?:reps|set|cal))"
 )
 _AT_OF = re.compile(r"(?:@|\bat) ?(?P<a>\d{2,3}(?:\.5)?) (?:of|off) (?:your |the )?(?P<l>[a-z&][a-z& -]{1,24}?)(?P<m> max| 1 ?rm)?(?= ?(?:$|[,;.)]))")
 
@@ -96,11 +99,16 @@ _DOUBLES = re.compile(
 _PAIRED = re.compile(r"(?:@|\bat|\bwith) ?(\d{1,2}(?:\.5)?)'?s(?=\s*(?:$|[,;.)](?!\d)))")
 
 
+# "80 % of your press training max" is of a training max, not of the 1RM
+_OWN_TM = re.compile(rf"\b(of|off|from) (?:the |your |ur )?(?:(?:{'|'.join(map(re.escape, sorted(_LIFT_WORDS)))}) )+(?=training max\b|tm\b)")
+
+
 def shorthand(text: str) -> str:
     """Return a line in small letters with the short ways of lifters in the form that is read."""
     for pattern, word in _RULES:
         text = pattern.sub(word, text)
-    if " of " in text or "(of " in text or " off " in text or " from " in text:
+    if "%" in text or " of " in text or "(of " in text or " off " in text or " from " in text:
+        text = _OWN_TM.sub(r"\1 your ", text)
         text = _AT_OF.sub(_at_of, _OF_OTHER.sub(_of_other, text))
     text = _OF_FIVES.sub(lambda found: f"{found['s']} x {found['d'] or _FIVES[found['r']]}", text)
     text = _DOUBLES.sub(lambda found: f"{found['s']} x {_FIVES[found['r']]} {found['at'] or ''}", text)

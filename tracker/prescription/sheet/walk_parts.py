@@ -41,6 +41,8 @@ class Parts(Maxes):
                 )  # "1+3 @ 60 % of 3RM power clean + front squat"
             )
         ]
+        if len(tokens) == 2 and names and tokens[1].text == "same" and self._as_before(line, tokens, names):
+            return True
         start, end = tokens[0].start, tokens[-1].end
         own = text[start:end]
         typed = harmless(line.raw).strip()
@@ -128,6 +130,7 @@ class Parts(Maxes):
                     SETS_KINDS - {"max"}
                     | {"rest", "each", "mass", "added", "range", "of", "lastweek", "minutesmark", "setlabel"}
                 )
+                or (kinds == {"reps"} and len(tokens) == 1)
                 or ("max" in kinds and re.search(r"\b(?:last|sets?|reps?)\b", own))
             )
             and not talk
@@ -140,6 +143,17 @@ class Parts(Maxes):
         if self._loose(line, tokens, names, kinds, own, head, bullet=bullet):
             return True
         return bool(names and self._name_only(line, tokens, names, own, label))
+
+    def _as_before(self, line: Line, tokens: list[Token], names: list[Token]) -> bool:
+        """`bench same`: the sets of the lift before it."""
+        above = self._last_item()
+        if not isinstance(above, LiftDraft) or not above.groups:
+            return False
+        self._lift(line, tokens[:1], names, "", "")
+        lift = self.open
+        assert isinstance(lift, LiftDraft)
+        lift.groups, lift.of, lift.rest_s, lift.tempo = list(above.groups), above.of, above.rest_s, above.tempo
+        return True
 
     def _loads_below(self, tokens: list[Token]) -> bool:
         """Whether a line has nothing but as many loads as the lift above has sets without one."""

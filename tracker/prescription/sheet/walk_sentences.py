@@ -40,6 +40,8 @@ _IN_TURN_WORD = re.compile(r"\b(?:en superserie|im supersatz|en superset|as (?:a
 _FOR_THE_HURT = re.compile(
     r"\W*(?:any(?:one|body)|those|people|whoever|everyone|if you have|if your|for (?:the|those|anyone))\b[^:,]{0,40}\b(?:sore|bad|hurt\w*|injur\w+|pain\w*|ach\w+|pregnant|stiff|tweaked|cranky)\b"
 )
+# "3 warm-up sets then 4x4 at 82 %"
+_WARM_SETS = re.compile(r"\b(?:a few|a couple of|some|[1-6]|two|three|four) (?:easy |light )?warm[ -]?up sets?,? (?:and )?then (?=\d)", re.IGNORECASE)
 # "No test for you? 5x5 @ 70 % instead": what some do in place of the test, as the coach says it
 _NOT_TESTING = re.compile(
     r"\W*(?:(?:no|not) (?:a )?test(?:ing)?\b|if (?:you|u)(?:'re| are)? (?:don'?t|not|do not) (?:want to )?test\w*|don'?t (?:want to )?test\b|anyone (?:not|who (?:doesn'?t|does not)) test\w*)"
@@ -63,7 +65,7 @@ class Sentences(Keys):
             self.open.lines.append(line.raw.strip())
             self._role(line, self.open.kind, self.open)
             return
-        text = REMARK.sub("", text).rstrip()
+        text = _WARM_SETS.sub("", REMARK.sub("", text).rstrip())
         if (window := self.windows.get(line.number)) is not None:
             if self.open is None or isinstance(self.open, TextDraft):
                 self.team = self.hinted or self.team

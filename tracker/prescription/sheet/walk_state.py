@@ -51,6 +51,7 @@ class State:
         self.prose = False
         self.later = ""  # the sentences behind the one that is read, on the same line
         self.percent_near = self.mass_near = False  # the sheet has percentages, loads with units
+        self.row_of_loads = False
         self.took = False
         self.block_sets = 0  # how many sets a line above asks of each lift below it, up to the next blank line
         self.block_rest: int | None = None  # how long that line says to rest
@@ -105,6 +106,7 @@ class State:
             self.defaults.unit,
             self.percent_near or in_force,
             self.mass_near and not in_force,
+            self.row_of_loads,
             self.defaults.all_mass
             or (
                 lift is not None

@@ -10,6 +10,7 @@ from typing import Any
 from tests.prescription.sheet.hands.lifts.habits import a_text as a_habit
 from tests.prescription.sheet.hands.lifts.hand import Hand
 from tests.prescription.sheet.hands.lifts.layout import a_text, typed_lift
+from tests.prescription.sheet.hands.lifts.short import a_text as a_short
 from tests.prescription.sheet.hands.lifts.told import a_text as a_told
 from tests.prescription.sheet.hands.lifts.tongues import a_text as a_tongue
 from tests.prescription.sheet.hands.lifts.truth import a_lift
@@ -56,4 +57,11 @@ def of_habit(seed: int) -> tuple[Hand, str, dict[str, Any]]:
     """Lifts that hang on one habit: the day in the first words, what is held, openers, holds, tables without a title."""
     hand = Hand(seed)
     text, gold = a_habit(hand)
+    return hand, text, gold
+
+
+def of_short(seed: int) -> tuple[Hand, str, dict[str, Any]]:
+    """Lifts in lifters' shorthand, with slips, several things on one line, and what is put right."""
+    hand = Hand(seed)
+    text, gold = a_short(hand)
     return hand, text, gold
