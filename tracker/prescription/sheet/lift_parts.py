@@ -22,8 +22,8 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
     if (pairs := _tests_in_a_row(tokens)) > 1:
         strong = strong | {"rm"}
     if (
-        pairs < 2
-        and sum(token.kind in strong | {"max", "setcount"} for token in tokens) < 2
+        (pairs < 2
+        and sum(token.kind in strong | {"max", "setcount"} for token in tokens) < 2)
         or not any(token.kind == "name" for token in tokens)
         or any(token.kind in CLOCKS for token in tokens)
     ):

@@ -41,7 +41,10 @@ _FOR_THE_HURT = re.compile(
     r"\W*(?:any(?:one|body)|those|people|whoever|everyone|if you have|if your|for (?:the|those|anyone))\b[^:,]{0,40}\b(?:sore|bad|hurt\w*|injur\w+|pain\w*|ach\w+|pregnant|stiff|tweaked|cranky)\b"
 )
 # "3 warm-up sets then 4x4 at 82 %"
-_WARM_SETS = re.compile(r"\b(?:a few|a couple of|some|[1-6]|two|three|four) (?:easy |light )?warm[ -]?up sets?,? (?:and )?then (?=\d)", re.IGNORECASE)
+_WARM_SETS = re.compile(
+    r"\b(?:a few|a couple of|some|[1-6]|two|three|four) (?:easy |light )?warm[ -]?up sets?,? (?:and )?then (?=\d)",
+    re.IGNORECASE,
+)
 # "No test for you? 5x5 @ 70 % instead": what some do in place of the test, as the coach says it
 _NOT_TESTING = re.compile(
     r"\W*(?:(?:no|not) (?:a )?test(?:ing)?\b|if (?:you|u)(?:'re| are)? (?:don'?t|not|do not) (?:want to )?test\w*|don'?t (?:want to )?test\b|anyone (?:not|who (?:doesn'?t|does not)) test\w*)"
@@ -329,7 +332,9 @@ def _work_behind(text: str) -> int:
     for found in re.finditer(r"\s+[/|]+\s+|;\s+", text):
         tokens = tokens_of(plain(re.split(r"\s+[/|]+\s+|;\s+", text[found.end() :], maxsplit=1)[0]))
         kinds = {token.kind for token in tokens}
-        if kinds & (CLOCKS - {"every"}) or ("name" in kinds and kinds & {"setsx", "sets"} and kinds & {"pct", "mass", "rpe", "atx"}):
+        if kinds & (CLOCKS - {"every"}) or (
+            "name" in kinds and kinds & {"setsx", "sets"} and kinds & {"pct", "mass", "rpe", "atx"}
+        ):
             return found.end()
     return 0
 
@@ -349,7 +354,9 @@ _LEVEL_INSIDE = re.compile(
 
 def _level_apart(part: str) -> list[str]:
     """Part what a level does from the movements that it stands behind; behind a single movement it is that one's."""
-    if (level := _LEVEL_INSIDE.search(part)) and any(token.kind == "name" for token in tokens_of(plain(part[: level.start()]))):
+    if (level := _LEVEL_INSIDE.search(part)) and any(
+        token.kind == "name" for token in tokens_of(plain(part[: level.start()]))
+    ):
         return [each for each in _LEVEL_INSIDE.split(part) if each.strip(" ,;-/|")]
     found = _LEVEL_IN_BRACKETS.match(part)
     if found is None or sum(token.kind == "name" for token in tokens_of(plain(found["main"]))) == 1:
