@@ -33,7 +33,7 @@ _SHORT = {
     "jmp": "jump", "jmps": "jump", "jmping": "jumping", "ovr": "over", "rev": "reverse", "inv": "inverted", "kip": "kipping", "mtn": "mountain", "mt": "mountain", "rus": "russian",
     "dbl": "double", "shldr": "shoulder", "shoulders": "shoulder", "exts": "extension",
     "wlk": "walking", "lng": "lunge", "lngs": "lunge", "snch": "snatch", "clns": "clean",
-    "thrstrs": "thruster", "thrs": "thruster", "brp": "burpee", "brps": "burpee", "bpee": "burpee", "swg": "swing", "swgs": "swing", "sw": "swing", "grd": "ground", "hands": "hand", "wtd": "weighted", "strt": "strict",
+    "thrstrs": "thruster", "thrs": "thruster", "brp": "burpee", "brps": "burpee", "bpee": "burpee", "swg": "swing", "swgs": "swing", "sw": "swing", "grd": "ground", "hands": "hand", "strt": "strict",
     # implements in other languages
     "kurzhantel": "dumbbell", "kurzhanteln": "dumbbell", "hantel": "dumbbell", "haltère": "dumbbell", "haltere": "dumbbell", "haltères": "dumbbell", "halter": "dumbbell", "mancuerna": "dumbbell",
     "manubrio": "dumbbell", "manubri": "dumbbell", "langhantel": "barbell", "kugelhantel": "kettlebell", "sandsack": "sandbag", "zandzak": "sandbag", "rucksack": "backpack",
@@ -147,7 +147,9 @@ def _tables() -> tuple[dict[tuple[str, ...], Name], dict[tuple[str, ...], Name],
 def words_of_names() -> tuple[frozenset[str], frozenset[str]]:
     """Return the words of four letters or more of the table's English names, and those of every way of writing them."""
     english = {word for entry in _tables()[1].values() for word in key_of(entry.name) if len(word) >= 4}
-    return frozenset(english | {"pull", "push", "pullup", "pushup", "situp", "stepup"}), _tables()[2] | frozenset(_SHORT) | frozenset(_MODIFIERS)
+    return frozenset(english | {"pull", "push", "pullup", "pushup", "situp", "stepup"}), _tables()[2] | frozenset(
+        _SHORT
+    ) | frozenset(_MODIFIERS)
 
 
 @cache
@@ -174,7 +176,9 @@ def longest(words: list[re.Match[str]], at: int, *, lift: bool) -> tuple[int, Na
         key, spelt = (*key, word), (*spelt, *_SHORT.get(word, word).split())
         if key in table and not (key[-1] == "single" and _of_one_side(words, at + count)):
             found = count, table[key]
-        elif count > 1 and (way := _without_small(spelt)) != key and way in table:  # "hang pwr snatch", "burpee over the db"
+        elif (
+            count > 1 and (way := _without_small(spelt)) != key and way in table
+        ):  # "hang pwr snatch", "burpee over the db"
             found = count, table[way]
     return found
 
@@ -281,7 +285,9 @@ def _neighbours(word: str) -> tuple[tuple[str, int], ...]:
     return tuple(
         (other, 2 if _bones(other) == word else _distance(word, other, 2))
         for other in sorted(_tables()[2])
-        if len(other) >= 4 and re.search(r"[aeiouyäöü]", other[1:]) and (_near(word, other) or (len(word) >= 3 and _bones(other) == word))
+        if len(other) >= 4
+        and re.search(r"[aeiouyäöü]", other[1:])
+        and (_near(word, other) or (len(word) >= 3 and _bones(other) == word))
     )
 
 

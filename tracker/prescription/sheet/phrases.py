@@ -27,7 +27,9 @@ def _then_more(found: re.Match[str]) -> str:
     rows = [[int(each) for each in re.findall(r"\d+", row)] for row in re.split(r"\bthen\b", found["rows"])]
     wide = len(rows[0])
     said = re.split(r"[.;:]", found.string[: found.start()])[-1]
-    counts = [int(each) for each in re.findall(r"(?<![\w./])\d{1,2}(?= (?!min|rounds|rds|sec)[a-z]{2})", said, re.IGNORECASE)]
+    counts = [
+        int(each) for each in re.findall(r"(?<![\w./])\d{1,2}(?= (?!min|rounds|rds|sec)[a-z]{2})", said, re.IGNORECASE)
+    ]
     step = rows[0][0] - counts[-1] if counts else 0
     rising = all(row == [counts[-1] + step * (at + 1)] * wide for at, row in enumerate(rows)) if counts else False
     if step <= 0 or not rising or len(set(counts)) != 1 or len(counts) != wide:

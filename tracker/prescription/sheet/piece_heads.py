@@ -119,7 +119,9 @@ def read_head(tokens: list[Token], text: str, asker: Asker, line: int, typed: st
             taken = False
         if taken:
             head.used.add(place)
-    if fields.get("intervals") == TABATA and (said := re.search(r"\b(\d{1,2}) (?:intervals|rounds in total|in total)\b", text)):
+    if fields.get("intervals") == TABATA and (
+        said := re.search(r"\b(\d{1,2}) (?:intervals|rounds in total|in total)\b", text)
+    ):
         fields["intervals"] = int(said[1])
         head.used |= {
             place

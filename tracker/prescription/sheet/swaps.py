@@ -117,7 +117,13 @@ def swaps_of(text: str) -> list[Swap]:
         return pairs + (swaps_of(more) if more.strip() else [])
     text = _MORE.sub(" ", text)
     whole = _swap(text)
-    parts = [part for part in re.split(_CLAUSES if len(re.findall(r"=|->| instead of | for ", text)) < 2 else _CLAUSES_OR_STROKES, text) if part.strip()]
+    parts = [
+        part
+        for part in re.split(
+            _CLAUSES if len(re.findall(r"=|->| instead of | for ", text)) < 2 else _CLAUSES_OR_STROKES, text
+        )
+        if part.strip()
+    ]
     if len(parts) > 1:
         each = [_swap(part) for part in parts]
         found = [swap for swap in each if swap is not None]

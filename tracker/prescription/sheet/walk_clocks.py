@@ -36,7 +36,9 @@ class Clocks(Blocks):
         told = tokens_of(plain(below[found.end() :])) if found is not None else []
         if found is None or not any(token.kind == "name" for token in told):
             return False
-        if {token.kind for token in told} & {"pct", "mass", "pair", "rpe", "rir"} or re.search(r"\d ?(?:kg|lb|%)", below):
+        if {token.kind for token in told} & {"pct", "mass", "pair", "rpe", "rir"} or re.search(
+            r"\d ?(?:kg|lb|%)", below
+        ):
             return False  # two lifts in turn
         number = next((found[key] for key in ("a", "c", "d", "e", "g", "h") if found[key]), "")
         return number == "2" or (found["f"] or "").lower() == "even"
@@ -79,7 +81,13 @@ class Clocks(Blocks):
                 line, self.open, [token for place, token in enumerate(tokens) if place not in head.used], ""
             )
             return True
-        if isinstance(self.open, LiftDraft) and self.open.empty and not names and not loads and not kinds & {"sets", "setsx", "mass"}:
+        if (
+            isinstance(self.open, LiftDraft)
+            and self.open.empty
+            and not names
+            and not loads
+            and not kinds & {"sets", "setsx", "mass"}
+        ):
             return self._clock_of_lift(line, tokens, head, fields)
         if isinstance(self.open, LiftDraft) and not names and (kinds & {"sets", "setsx"} or loads):
             lift, bare = self.open, self.open.empty

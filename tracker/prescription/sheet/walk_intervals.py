@@ -92,10 +92,15 @@ class Intervals(Pieces):
                 else token
                 for token in tokens
             ]
-        elif not names and (any(token.kind == "rest" for token in tokens) or "pace" in {token.text for token in tokens}):
+        elif not names and (
+            any(token.kind == "rest" for token in tokens) or "pace" in {token.text for token in tokens}
+        ):
             tokens = [
                 replace(token, kind="setsxm", value=(token.value[0], int(token.value[1][0]), "m"))
-                if token.kind == "setsx" and len(token.value[1]) == 1 and token.value[1][0] in _LAPS and self._engine_above()
+                if token.kind == "setsx"
+                and len(token.value[1]) == 1
+                and token.value[1][0] in _LAPS
+                and self._engine_above()
                 else token
                 for token in tokens
             ]

@@ -134,7 +134,7 @@ class Options(Instead):
             if main.count is not None and len(now) == len(was) == 1 and set(main.count.reps) == {int(was[0])}:
                 reps = (int(now[0]),) * len(main.count.reps)
                 piece.moves[place] = replace(main, count=replace(main.count, reps=reps))
-            elif main.sides is not None and list(main.sides) == [int(each) for each in was] and len(now) == 2:  # noqa: PLR2004 - a pair
+            elif main.sides is not None and list(main.sides) == [int(each) for each in was] and len(now) == 2:
                 piece.moves[place] = replace(main, sides=(int(now[0]), int(now[1])))
             elif main.load is not None and amounts_of(main.load) == was and len(now) == len(was):
                 unit = main.load.larger.unit if isinstance(main.load, Pair) else main.load.unit

@@ -85,7 +85,11 @@ class People(Supersets):
         if not marks or marks[0].start() > 2:
             return False
         numbers = [int(each["n"]) for each in marks]
-        if numbers != sorted(set(numbers)) or numbers[-1] > len(target.moves) or (len(numbers) < 2 and not marks[0]["m"]):
+        if (
+            numbers != sorted(set(numbers))
+            or numbers[-1] > len(target.moves)
+            or (len(numbers) < 2 and not marks[0]["m"])
+        ):
             return False
         ends = [each.start() for each in marks[1:]] + [len(text)]
         made: list[tuple[int, Movement]] = []
