@@ -85,7 +85,8 @@ def test_a_slip_in_the_word_of_a_name_is_mended(typed: str, right: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "typed", ["makes it", "steep hill", "trust me", "lunes", "open the lungs", "bride", "weighed", "erst", "Grund", "incliné"]
+    "typed",
+    ["makes it", "steep hill", "trust me", "lunes", "open the lungs", "bride", "weighed", "erst", "Grund", "incliné"],
 )
 def test_a_word_of_its_own_is_no_slip_of_a_movement(typed: str) -> None:
     assert mended(typed) == typed
@@ -190,7 +191,10 @@ def test_two_lifts_in_turn_on_a_clock_stay_lifts() -> None:
     [
         ("home: row = 12 burpees / WB = 15 goblet squats 16/12kg", [["burpee"], ["goblet squat"], []]),
         ("beg: 8 wall balls / 20 double unders", [[], ["wall ball"], ["double under"]]),
-        ("Newer folks: single unders instead of double unders and 6/4 kg on the wall balls", [[], ["wall ball"], ["single under"]]),
+        (
+            "Newer folks: single unders instead of double unders and 6/4 kg on the wall balls",
+            [[], ["wall ball"], ["single under"]],
+        ),
         ("No rope? Scale double unders to 80 singles", [[], [], ["single under"]]),
         ("home: 12 cal row = 200 m run", [["run"], [], []]),
         ("home: row >> 200 m run, double unders >> 80 singles", [["run"], [], ["single under"]]),
@@ -203,7 +207,10 @@ def test_what_is_done_instead_finds_its_movement_in_any_order(typed: str, option
     assert [[each["name"] for each in move.get("options", [])] for move in found] == options
 
 
-@pytest.mark.parametrize("typed", ["home: one dumbbell does all of it", "At home with one heavy dumbbell.", "home: use a dumbbell for everything"])
+@pytest.mark.parametrize(
+    "typed",
+    ["home: one dumbbell does all of it", "At home with one heavy dumbbell.", "home: use a dumbbell for everything"],
+)
 def test_one_bell_for_all_takes_the_place_of_what_is_held(typed: str) -> None:
     found = moves(f"AMRAP 12\n12 KB swings 20/16 kg\n8 push-ups\n{typed}")
     assert [[each["name"] for each in move.get("options", [])] for move in found] == [["dumbbell swing"], []]
