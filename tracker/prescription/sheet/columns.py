@@ -34,7 +34,9 @@ _RULE = re.compile(r"^[\s|+:=-]*[-=]{2,}[\s|+:=-]*$")
 _EMPTY = re.compile(r"[-–—./\s]*|n/?a|bw|bodyweight|body weight|none|kg", re.IGNORECASE)
 _NUMBERS = re.compile(r"\d+(?:[.,]\d+)?(?:\s*[-/]\s*\d+(?:[.,]\d+)?)*\+?")
 # Columns of a table below the name of a lift, one row a set; "set" above numbers counts them, "sets" says how many
-_OF_ONE_LIFT = frozenset({"sets", "label", "reps", "percent", "kg", "lb", "load", "rpe", "rir", "rest", "tempo", "note"})
+_OF_ONE_LIFT = frozenset(
+    {"sets", "label", "reps", "percent", "kg", "lb", "load", "rpe", "rir", "rest", "tempo", "note"}
+)
 _NUMBER_OF_SET = re.compile(r"set|satz|serie|série|#|no\.?|nr\.?", re.IGNORECASE)
 Cells = Callable[[str], list[str]]
 
@@ -127,8 +129,17 @@ def columns_of(text: str) -> Columns | None:
             and 4 * len(known) >= 3 * len(titles)
         ):
             return Columns(roles, tuple(titles), cells)
-        if len(titles) >= 2 and all(roles) and "reps" in known and set(known) & {"percent", "kg", "lb", "load", "rpe"} and set(known) <= _OF_ONE_LIFT:
-            numbered = tuple("label" if role == "sets" and _NUMBER_OF_SET.fullmatch(title) else role for role, title in zip(roles, titles, strict=True))
+        if (
+            len(titles) >= 2
+            and all(roles)
+            and "reps" in known
+            and set(known) & {"percent", "kg", "lb", "load", "rpe"}
+            and set(known) <= _OF_ONE_LIFT
+        ):
+            numbered = tuple(
+                "label" if role == "sets" and _NUMBER_OF_SET.fullmatch(title) else role
+                for role, title in zip(roles, titles, strict=True)
+            )
             return Columns(numbered, tuple(titles), cells)
         if len(titles) >= 3 and roles[0] in ("", "note", "day") and all(roles[1:]) and _of_sets(roles[1:]):
             return Columns(("name", *roles[1:]), tuple(titles), cells)  # the day, or nothing, above the lifts

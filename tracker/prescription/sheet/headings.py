@@ -29,7 +29,8 @@ _FRAMED = re.compile(
     re.IGNORECASE,
 )
 _SHORT_DAY = re.compile(
-    rf"(?P<n>{SHORT_DAYS})(?:\.?,?:?(?:\s+-)?\s*$|(?=:)|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s|\.?,?(?={HOUR.pattern}\s*$))", re.IGNORECASE
+    rf"(?P<n>{SHORT_DAYS})(?:\.?,?:?(?:\s+-)?\s*$|(?=:)|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s|\.?,?(?={HOUR.pattern}\s*$))",
+    re.IGNORECASE,
 )
 _SEPARATED = re.compile(r"\s*(?:[:.)\]|,-]+(?=\s|$)|/(?=\s)|\.(?=\s|$))?\s*")
 

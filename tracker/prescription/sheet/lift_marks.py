@@ -17,7 +17,8 @@ BLOCK_SETS = re.compile(
 )
 # Two lifts in turn on one line
 IN_TURN = re.compile(
-    r"[,;.(]?\s*(?:[+&/]\s*)?\b(?:super-?\s?set(?:ted)?(?:\s+(?:the|that|those|these|it|them)(?:\s+(?:\d{1,2}\s?x\s?\d{1,2}|sets?|ones?))?)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)", re.IGNORECASE
+    r"[,;.(]?\s*(?:[+&/]\s*)?\b(?:super-?\s?set(?:ted)?(?:\s+(?:the|that|those|these|it|them)(?:\s+(?:\d{1,2}\s?x\s?\d{1,2}|sets?|ones?))?)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)",
+    re.IGNORECASE,
 )
 IN_BETWEEN = re.compile(r"[,;]?\s*(?:done\s+)?(?:in\s+)?between(?:\s+(?:the\s+)?sets)?\W*$")
 IMPLEMENT_WORDS = {
@@ -39,8 +40,11 @@ HOME_LIFT = re.compile(
     r"^(?P<when>(?:only |just )?(?:dumbbells?|dbs?|kettlebells?|kbs?)(?: only)?|no(?:ne| kit| barbell| bar| equipment| rack| rower| rig)|nothing(?: at all)?|none|home|at home|scaled?|no [a-z]+|without [a-z ]+|bodyweight|band|light(?:er)?)\s*[:–-]\s*(?P<rest>.+)$",
     re.IGNORECASE,
 )
-ALL_OF = re.compile(r"^(?!(?:loads?|weights?) ?[:=] ?@? ?\d)(?:\(?\s*)?(?:all )?(?:%|percent|percentages?|%'?s|tm|training max|weights?|loads?)\b.*|^\(?%")
+ALL_OF = re.compile(
+    r"^(?!(?:loads?|weights?) ?[:=] ?@? ?\d)(?:\(?\s*)?(?:all )?(?:%|percent|percentages?|%'?s|tm|training max|weights?|loads?)\b.*|^\(?%"
+)
 OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
 SUPERSET = re.compile(
-    r"[+&]?\s*(?:(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)|ss[:.]?\s+(?=[^\W\d_]{2}[^:]*\d))", re.IGNORECASE
+    r"[+&]?\s*(?:(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)|ss[:.]?\s+(?=[^\W\d_]{2}[^:]*\d))",
+    re.IGNORECASE,
 )

@@ -22,8 +22,7 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
     if (pairs := _tests_in_a_row(tokens)) > 1:
         strong = strong | {"rm"}
     if (
-        (pairs < 2
-        and sum(token.kind in strong | {"max", "setcount"} for token in tokens) < 2)
+        (pairs < 2 and sum(token.kind in strong | {"max", "setcount"} for token in tokens) < 2)
         or not any(token.kind == "name" for token in tokens)
         or any(token.kind in CLOCKS for token in tokens)
     ):
@@ -57,7 +56,9 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
                     before.kind in ("of", "orword", "num") or before.text in ("of", "your", "the", "best")
                 )
                 own_sets = place + 1 < len(tokens) and tokens[place + 1].kind in ("setsx", "sets")
-                own_sets = own_sets or (pairs > 1 and tokens[place + 1 : place + 2] != [] and tokens[place + 1].kind in ("rm", "find"))
+                own_sets = own_sets or (
+                    pairs > 1 and tokens[place + 1 : place + 2] != [] and tokens[place + 1].kind in ("rm", "find")
+                )
                 begins = (own_sets or not behind_of) and any(
                     each.kind in strong or each.kind in ("num", "list") for each in tokens[place + 1 : place + 8]
                 )
@@ -145,7 +146,10 @@ def _same_again(tokens: list[Token]) -> int:
         (
             place
             for place, token in enumerate(tokens)
-            if place and token.text == "same" and tokens[place - 1].kind == "name" and (place + 1 == len(tokens) or tokens[place + 1].kind in ("sep", "andword"))
+            if place
+            and token.text == "same"
+            and tokens[place - 1].kind == "name"
+            and (place + 1 == len(tokens) or tokens[place + 1].kind in ("sep", "andword"))
         ),
         0,
     )
@@ -161,7 +165,9 @@ def _tests_in_a_row(tokens: list[Token]) -> int:
 def _one_test_of_all(tokens: list[Token]) -> list[list[Token]]:
     """`squat, bench, deadlift 1RM`, `squat, bench, deadlift 3x5 @ 75 %`: what is told once behind the last of several lifts."""
     names = [token for token in tokens if token.kind == "name"]
-    last = next((place for place, token in enumerate(tokens) if token.kind not in ("name", "sep", "andword")), len(tokens))
+    last = next(
+        (place for place, token in enumerate(tokens) if token.kind not in ("name", "sep", "andword")), len(tokens)
+    )
     rest, head = tokens[last:], tokens[:last]
     if head and head[-1].text in (":", "-"):
         head = head[:-1]
@@ -172,7 +178,10 @@ def _one_test_of_all(tokens: list[Token]) -> list[list[Token]]:
         or any(token.kind == "name" for token in rest)
         or any(token.kind in CLOCKS for token in rest)
         or any(token.kind != "name" and token.text not in (",", "/", "&", "and", ";") for token in head)
-        or any((entry := full_name(name.value.typed, lift=True)[1]) is None or entry.implement not in ("barbell", "?") for name in names)
+        or any(
+            (entry := full_name(name.value.typed, lift=True)[1]) is None or entry.implement not in ("barbell", "?")
+            for name in names
+        )
     ):
         return []
     return [[name, *rest] for name in names]

@@ -123,7 +123,9 @@ _NAMES_A_MAX = re.compile(
 _SETS_IN_MASS = re.compile(
     r"(?:\d ?[x×*] ?\d{1,2}\b(?! ?(?:kg|lb))[^\n\d/]{0,12}|\d ?(?:@|at) ?)\d{2,3}(?:[.,]\d+)?(?![\d/]) ?(?:kg|lb)|\d{2,3}(?:[.,]\d+)? ?(?:kg|lb) ?[x×*] ?\d"
 )
-_LOAD_BEFORE_REPS = re.compile(r"(?<![\d/.,x])(?:[4-9]\d|100)(?:\.5)? ?[x×] ?\d{1,2}(?![\d.x×]| ?(?:[x×]|kg|lb|m\b|cal|sec|s\b))")
+_LOAD_BEFORE_REPS = re.compile(
+    r"(?<![\d/.,x])(?:[4-9]\d|100)(?:\.5)? ?[x×] ?\d{1,2}(?![\d.x×]| ?(?:[x×]|kg|lb|m\b|cal|sec|s\b))"
+)
 _ALL_UNIT = re.compile(
     r"\ball (?:in |(?:loads?|weights?|numbers?) (?:are )?in )?(?P<u>kilos?|kgs?|pounds?|lbs?)\b", re.IGNORECASE
 )

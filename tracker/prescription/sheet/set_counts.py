@@ -36,7 +36,10 @@ class Counts(Efforts):
     def _on_setsx(self, token: Token) -> None:
         sets, reps, kind, *more = token.value
         if kind == "complex" and len(reps) == 2 and not self.scene.joined and reps[1] >= max(10, 2 * reps[0]):
-            added, more = Choice("load", f"{reps[1]} {self._unit()} more"), Choice("reps", f"{reps[1]} more repetitions")
+            added, more = (
+                Choice("load", f"{reps[1]} {self._unit()} more"),
+                Choice("reps", f"{reps[1]} more repetitions"),
+            )
             if self._ask(f"number behind {token.text}", f"Plus {reps[1]} of what?", (added, more)) == "load":
                 self._add(sets, Reps((reps[0],)), Mass(Decimal(reps[1]), self._unit()))
             else:
@@ -263,9 +266,18 @@ class Counts(Efforts):
     def _on_range(self, token: Token) -> bool | None:
         low, high = token.value
         behind = self.tokens[self.at - 1] if self.at else None
-        if behind is not None and behind.kind in ("setsx", "sets", "list") and 40 <= low < high <= 110 and no_load(self._last):
+        if (
+            behind is not None
+            and behind.kind in ("setsx", "sets", "list")
+            and 40 <= low < high <= 110
+            and no_load(self._last)
+        ):
             first = self._signless(Decimal(low), percent_first=self.scene.percent_near or not self.scene.mass_near)
-            last = Percent(Decimal(low), None, Decimal(high)) if isinstance(first, Percent) else MassRange(first, Mass(Decimal(high), first.unit))
+            last = (
+                Percent(Decimal(low), None, Decimal(high))
+                if isinstance(first, Percent)
+                else MassRange(first, Mass(Decimal(high), first.unit))
+            )
             self._load([last])  # "5x3 65-75"
             return None
         if (
@@ -307,7 +319,12 @@ class Counts(Efforts):
             self.found.groups[-1] = replace(last, reps=Reps((), out=True))
         elif isinstance(last, SetGroup) and last.reps.out:
             return
-        elif isinstance(last, SetGroup) and isinstance(last.load, Percent) and token.text in ("max", "maximum") and self._is_reference():
+        elif (
+            isinstance(last, SetGroup)
+            and isinstance(last.load, Percent)
+            and token.text in ("max", "maximum")
+            and self._is_reference()
+        ):
             self.found.of = self.found.of or Of(1)
             self.found.of_unknown = True
         else:
@@ -366,4 +383,6 @@ class Counts(Efforts):
 
     def _bare_load(self, amount: Decimal) -> Any:
         """Read the number before x: kilograms or per cent, both are typed so; a row of them is rather of shares."""
-        return self._signless(amount, percent_first=self.scene.percent_near or (self.scene.row_of_loads and not self.scene.mass_near))
+        return self._signless(
+            amount, percent_first=self.scene.percent_near or (self.scene.row_of_loads and not self.scene.mass_near)
+        )

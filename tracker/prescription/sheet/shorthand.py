@@ -57,7 +57,9 @@ _HEAVY = re.compile(
 _OF_OTHER = re.compile(
     r"(?P<b>%\)? ?\(?|\()(?:(?:of|off|from) |(?<=% ))(?:the |your |ur |a )?(?:best )?(?P<l>[a-z&][a-z& -]{1,24}?)(?:'s)? (?:(?P<n>\d{1,2}) ?-?rm|max(?:imum)?|pr|pb)\b(?! (?:reps|set|cal))"
 )
-_AT_OF = re.compile(r"(?:@|\bat) ?(?P<a>\d{2,3}(?:\.5)?) (?:of|off) (?:your |the )?(?P<l>[a-z&][a-z& -]{1,24}?)(?P<m> max| 1 ?rm)?(?= ?(?:$|[,;.)]))")
+_AT_OF = re.compile(
+    r"(?:@|\bat) ?(?P<a>\d{2,3}(?:\.5)?) (?:of|off) (?:your |the )?(?P<l>[a-z&][a-z& -]{1,24}?)(?P<m> max| 1 ?rm)?(?= ?(?:$|[,;.)]))"
+)
 
 
 def _of_other(found: re.Match[str]) -> str:
@@ -89,9 +91,11 @@ def _heavy(found: re.Match[str]) -> str:
     return f"{found['l']} {found['b'] or ''}a heavy {found['w'] or 'single'}"
 
 
-# "5 fives", "four fours at 75", "triples, 6 of them", "doubles at 82 %, 6 sets"
+# Sets by the number of their repetitions, as it is said: 5 fives, four fours, triples (6 of them)
 _FIVES = {"ones": 1, "twos": 2, "threes": 3, "fours": 4, "fives": 5, "sixes": 6, "sevens": 7, "eights": 8, "nines": 9, "tens": 10, "twelves": 12, "singles": 1, "doubles": 2, "triples": 3}  # fmt: skip
-_OF_FIVES = re.compile(r"\b(?P<s>\d{1,2}) (?:sets of )?(?P<r>ones|twos|threes|fours|fives|sixes|sevens|eights|nines|tens|twelves|(?P<d>[1-9]|1[0-5])'?s(?= (?:on|of|at|@)))(?![\w])")
+_OF_FIVES = re.compile(
+    r"\b(?P<s>\d{1,2}) (?:sets of )?(?P<r>ones|twos|threes|fours|fives|sixes|sevens|eights|nines|tens|twelves|(?P<d>[1-9]|1[0-5])'?s(?= (?:on|of|at|@)))(?![\w])"
+)
 _DOUBLES = re.compile(
     r"\b(?P<r>singles|doubles|triples|fives)(?:,? (?P<at>(?:at|@) ?\d{2,3}(?:\.5)? ?(?:%|kg|lb)?))?[,;x:]? ?(?P<s>\d{1,2}) (?:sets?(?: of (?:them|those))?|of (?:them|those)|times)\b"
 )
@@ -100,7 +104,9 @@ _PAIRED = re.compile(r"(?:@|\bat|\bwith) ?(\d{1,2}(?:\.5)?)'?s(?=\s*(?:$|[,;.)](
 
 
 # "80 % of your press training max" is of a training max, not of the 1RM
-_OWN_TM = re.compile(rf"\b(of|off|from) (?:the |your |ur )?(?:(?:{'|'.join(map(re.escape, sorted(_LIFT_WORDS)))}) )+(?=training max\b|tm\b)")
+_OWN_TM = re.compile(
+    rf"\b(of|off|from) (?:the |your |ur )?(?:(?:{'|'.join(map(re.escape, sorted(_LIFT_WORDS)))}) )+(?=training max\b|tm\b)"
+)
 
 
 def shorthand(text: str) -> str:

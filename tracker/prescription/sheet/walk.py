@@ -168,7 +168,12 @@ class Walker(Sentences):
                 self.join_next = True
             text = text[found.end() :]
             lift = self.open_lift
-            if lift is not None and lift.groups and not self.gap and self._in_turn(line, "", text, label, bullet=bool(bullet)):
+            if (
+                lift is not None
+                and lift.groups
+                and not self.gap
+                and self._in_turn(line, "", text, label, bullet=bool(bullet))
+            ):
                 return
         if label:
             self._labelled(label)

@@ -36,8 +36,12 @@ _PEOPLE = frozenset({"beginners", "newcomers", "newbies", "everyone", "everybody
 _ONE_SIDED = re.compile(r"\b(?:lunge|split squat|step-?up|pistol|single|one|side plank|rfess|suitcase|cossack)")
 
 
-_SAME_SETS = re.compile(r"\W*(?:the )?same(?: (?:sets?(?: and reps?)?|scheme|again|thing))?(?: as (?:the |for )?(?P<x>[a-z][a-z ]{2,24}?))?[.!]*")
-_EACH_ALONE = re.compile(r"\d ?[x×*] ?\d{1,2}(?: ?- ?\d{1,2})? ?(?:reps? )?(?:each(?: side| leg| arm)?|ea)\b\.?(?=\s*(?:$|[,;(@]))")
+_SAME_SETS = re.compile(
+    r"\W*(?:the )?same(?: (?:sets?(?: and reps?)?|scheme|again|thing))?(?: as (?:the |for )?(?P<x>[a-z][a-z ]{2,24}?))?[.!]*"
+)
+_EACH_ALONE = re.compile(
+    r"\d ?[x×*] ?\d{1,2}(?: ?- ?\d{1,2})? ?(?:reps? )?(?:each(?: side| leg| arm)?|ea)\b\.?(?=\s*(?:$|[,;(@]))"
+)
 
 
 class Lifts(OtherWays):
@@ -190,7 +194,11 @@ class Lifts(OtherWays):
         ):
             return False
         words = [token for token in tokens if token.kind == "word"]
-        if self.prose and not (self.later and len(tokens) <= 4) and not re.search(r"\b(?:strength|lift|is|are|we|piece|do|today|tonight|now|on to|next)\b", own):
+        if (
+            self.prose
+            and not (self.later and len(tokens) <= 4)
+            and not re.search(r"\b(?:strength|lift|is|are|we|piece|do|today|tonight|now|on to|next)\b", own)
+        ):
             return False
         if not self.prose and len(words) > 5:
             return False
@@ -219,7 +227,13 @@ class Lifts(OtherWays):
         if found is None:
             return None
         above = self._last_item()
-        return self._lift_named(found["x"]) if found["x"] and found["x"] != "above" else above if isinstance(above, LiftDraft) else None
+        return (
+            self._lift_named(found["x"])
+            if found["x"] and found["x"] != "above"
+            else above
+            if isinstance(above, LiftDraft)
+            else None
+        )
 
     def _unknown_lift(self, line: Line, tokens: list[Token], kinds: set[str], label: str) -> bool:
         """Sets behind words that are no known name are of a lift of that name, not more sets of the one above."""

@@ -107,9 +107,16 @@ class Sets(Look):
     def _ask_of_left(self, line: Line, lift: LiftDraft, left: list[Token]) -> None:
         """Ask where something that may be a load is left among the words beside sets that were read."""
         if told := left_loads(left):
-            choices = (Choice("words", "words of the coach, no load"), Choice("load", "a load or sets: to be typed on a line of its own"))
+            choices = (
+                Choice("words", "words of the coach, no load"),
+                Choice("load", "a load or sets: to be typed on a line of its own"),
+            )
             self.asker.choose(
-                f"left beside sets: {told}", line.number, harmless(line.raw).strip(), f"Is {told!r} only said beside the sets?", choices
+                f"left beside sets: {told}",
+                line.number,
+                harmless(line.raw).strip(),
+                f"Is {told!r} only said beside the sets?",
+                choices,
             )
 
     def _of_all(self, last: LiftDraft) -> None:
@@ -240,8 +247,11 @@ def _count_alone(group: Any) -> bool:
 def _bare_once(group: Any) -> bool:
     return isinstance(group, SetGroup) and group.sets == 1 and group.load is None and len(group.reps.parts) > 1
 
+
 # What would have been sets or a load of the lift, had it been understood
-_LEFT_LOADS = frozenset({"pct", "mass", "setsx", "sets", "loadx", "masslist", "atlist", "rpe", "rir", "find", "pctoff", "list", "loadpairx"})
+_LEFT_LOADS = frozenset(
+    {"pct", "mass", "setsx", "sets", "loadx", "masslist", "atlist", "rpe", "rir", "find", "pctoff", "list", "loadpairx"}
+)
 
 
 def left_loads(tokens: list[Token]) -> str:

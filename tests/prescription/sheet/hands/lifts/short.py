@@ -55,7 +55,15 @@ def sets_of(hand: Hand) -> Told:
         "{s} sets of {r}, {p}% of your max", "{p}%: {s}x{r}", "{s}·{r} {p}%", "{s}x{r} @ {p}% max", "{s} x {r} bei {p} Prozent vom Maximum", "{s}x{r} al {p}% del max", "@{p}% {s}x{r}",
     )  # fmt: skip
     tail = hand.way(
-        "short: rest", "", "", ", rest 2", " RT 2'", " – 120 s", ", rst 120s", " (rest between sets: 2 min)", ", 2 min rest"
+        "short: rest",
+        "",
+        "",
+        ", rest 2",
+        " RT 2'",
+        " – 120 s",
+        ", rst 120s",
+        " (rest between sets: 2 min)",
+        ", 2 min rest",
     )
     line = typed + _then(hand) + form.format(s=sets, r=reps, p=percent, w=words) + tail
     more = {"rest_s": 120} if tail else {}
@@ -83,7 +91,12 @@ def singles(hand: Hand) -> Told:
 
 def of_other(hand: Hand) -> Told:
     """A share of another lift's max."""
-    pull, of, short = hand.one(("clean pull", "clean", "clean"), ("snatch pull", "snatch", "snatch"), ("romanian deadlift", "deadlift", "dl"), ("front squat", "back squat", "bs"))
+    pull, of, short = hand.one(
+        ("clean pull", "clean", "clean"),
+        ("snatch pull", "snatch", "snatch"),
+        ("romanian deadlift", "deadlift", "dl"),
+        ("front squat", "back squat", "bs"),
+    )
     percent = hand.random.choice((60, 70, 95, 100))
     form = hand.way(
         "short: of", "{p}% of {o}", "{p}% of {o} max", "{p}% of your {o} 1RM", "{p}% (of {o} 1rm)", "{p}% of 1rm {o}", "{p} of {o} max", "{p}% (% of the {o} max)", "{p}% of your best {o}", "{p}% off your {o} 1rm",
@@ -104,9 +117,7 @@ def on_one_line(hand: Hand) -> Told:
     names = [first, second, third]
     line = form.format(a=first[1], b=second[1], c=third[1])
     sets = ((5, 5), (4, 8), (3, 12))
-    gold = [
-        _gold(name, [{"sets": count, "reps": reps}]) for (name, _), (count, reps) in zip(names, sets, strict=True)
-    ]
+    gold = [_gold(name, [{"sets": count, "reps": reps}]) for (name, _), (count, reps) in zip(names, sets, strict=True)]
     if "2" in form.split("{b}")[0][-5:]:
         gold[1]["superset"] = True
     return [line], gold
@@ -171,11 +182,15 @@ def with_piece(hand: Hand) -> Told:
 def of_all(hand: Hand) -> Told:
     """How hard all lifts are, said once below them."""
     form, key, value = hand.one(
-        ("everything at 3 RIR", "in_reserve", 3), ("all at RPE 7", "rpe", 7), ("Everything @ RPE 8, no heroes", "rpe", 8), ("all sets with 2 in the tank", "in_reserve", 2)
+        ("everything at 3 RIR", "in_reserve", 3),
+        ("all at RPE 7", "rpe", 7),
+        ("Everything @ RPE 8, no heroes", "rpe", 8),
+        ("all sets with 2 in the tank", "in_reserve", 2),
     )
     names = (("goblet squat", "goblet squats"), ("push-up", "push ups"), ("dumbbell row", "db row"))
     return [*(f"{typed} 3x10" for _, typed in names), form], [
-        _gold({"any": [name]}, [{"sets": 3, "reps": 10, key: value}]) for name, _ in names  # type: ignore[arg-type]
+        _gold({"any": [name]}, [{"sets": 3, "reps": 10, key: value}])
+        for name, _ in names  # type: ignore[arg-type]
     ]
 
 
@@ -201,7 +216,14 @@ def told_once(hand: Hand) -> Told:
 def efforts(hand: Hand) -> Told:
     """An effort for each set, or one for all."""
     name, typed = _name(hand, _HEAVY)
-    form = hand.way("short: efforts", "{x} 3x5 RPE 7/8/9", "{x} 3x5 (RPE 7/8/9)", "{x} 3x5 @ RPE 7, 8, 9", "{x} 3x5 rpe 7>8>9", "{x} 5 @ RPE 7, 5 @ 8, 5 @ 9")
+    form = hand.way(
+        "short: efforts",
+        "{x} 3x5 RPE 7/8/9",
+        "{x} 3x5 (RPE 7/8/9)",
+        "{x} 3x5 @ RPE 7, 8, 9",
+        "{x} 3x5 rpe 7>8>9",
+        "{x} 5 @ RPE 7, 5 @ 8, 5 @ 9",
+    )
     return [form.format(x=typed)], [_gold(name, [{"sets": 1, "reps": 5, "rpe": value} for value in (7, 8, 9)])]
 
 
@@ -241,7 +263,12 @@ def abroad(hand: Hand) -> Told:
 def in_table(hand: Hand) -> Told:
     """The sets of one lift below its name in a table, or a table with a column of units."""
     head = hand.way(
-        "short: table", "| set | reps | % of 1RM |", "| # | reps | % |", "set;reps;%1RM", "| sets | reps | % of 1RM |", "day;exercise;sets;reps;load;unit"
+        "short: table",
+        "| set | reps | % of 1RM |",
+        "| # | reps | % |",
+        "set;reps;%1RM",
+        "| sets | reps | % of 1RM |",
+        "day;exercise;sets;reps;load;unit",
     )
     if head.startswith("day"):
         lines = [head, "Mon;Back squat;4;6;72,5;%1RM", "Mon;Romanian deadlift;3;8;80;kg"]
@@ -257,7 +284,24 @@ def in_table(hand: Hand) -> Told:
     return ["Push press", head, *(["|---|---|---|"] if "|" in head else []), *lines], [_gold("push press", sets)]
 
 
-_WAYS = (sets_of, sets_of, singles, of_other, on_one_line, superset, tests, taken_back, with_piece, of_all, more_than, in_table, told_once, efforts, abroad, abroad)
+_WAYS = (
+    sets_of,
+    sets_of,
+    singles,
+    of_other,
+    on_one_line,
+    superset,
+    tests,
+    taken_back,
+    with_piece,
+    of_all,
+    more_than,
+    in_table,
+    told_once,
+    efforts,
+    abroad,
+    abroad,
+)
 
 
 def a_text(hand: Hand) -> tuple[str, dict[str, Any]]:
