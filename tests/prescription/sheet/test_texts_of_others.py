@@ -1,10 +1,10 @@
 """Texts of people who knew nothing of the reader, with what they say: how much of it is read must not fall.
 
-`texts_of_others`, `texts_third`, `texts_fourth`, `texts_fifth` and `texts_sixth` were kept back at first; when they were
-opened 66, 62, 67, 89 and 81 % of their facts were read, and the classes of writing in them were mended then.
-`texts_seventh`, `texts_eighth` and `texts_sealed` were scored and never looked at: their figures say what the next stranger
-meets, which is less. The facts are written by each text's own author, from the text. The bounds are what was seen, rounded
-down, and are raised with the reader; wanted are nine facts of ten, and no load or score misread in silence.
+`texts_of_others`, `texts_third`, `texts_fourth`, `texts_fifth`, `texts_sixth`, `texts_seventh`, `texts_eighth` and
+`texts_ninth` were kept back at first; when they were opened 66, 62, 67, 89, 81, 89, 87 and 88 % of their facts were read, and
+the classes of writing in them were mended then. `texts_sealed` was scored and never looked at: its figures say what the next
+stranger meets, which is less. The facts are written by each text's own author, from the text. The bounds are what was seen,
+rounded down, and are raised with the reader; wanted are nine facts of ten, and no load or score misread in silence.
 """
 
 from __future__ import annotations
@@ -21,13 +21,14 @@ HERE = Path(__file__).parent
 @pytest.mark.parametrize(
     ("folder", "texts", "facts", "whole", "silent"),
     [
-        ("texts_of_others", 70, 0.94, 0.61, 1),
+        ("texts_of_others", 70, 0.95, 0.62, 0),
         ("texts_third", 40, 0.93, 0.72, 1),
         ("texts_fourth", 60, 0.99, 0.92, 0),
         ("texts_fifth", 40, 0.99, 0.95, 0),
         ("texts_sixth", 30, 0.98, 0.79, 1),
-        ("texts_seventh", 60, 0.88, 0.41, 25),
-        ("texts_eighth", 60, 0.87, 0.50, 21),
+        ("texts_seventh", 60, 0.96, 0.71, 2),
+        ("texts_eighth", 60, 0.99, 0.95, 0),
+        ("texts_ninth", 60, 0.97, 0.84, 0),
         ("texts_sealed", 30, 0.86, 0.20, 18),
     ],
 )

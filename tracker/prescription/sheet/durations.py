@@ -10,7 +10,7 @@ from typing import Any
 # A duration with its unit; `m` alone is metres, but where only a time can stand.
 DUR = (
     r"(?:\d{1,2}:\d{2}(?::\d{2})?(?!\d|:\d)(?:\s*(?:min(?:utes?|s)?|m|h)\b)?|:\d{2}\b|\d{1,2}'\d{2}(?:''|\"|s\b)?(?![\d'])"
-    r"|\d+(?:\.\d+)?\s*-?\s*(?:minutes?|mins?\b\.?|min\b|m(?=in)|')\s*(?:and\s+)?\d{1,2}\s*(?:seconds?|secs?|s|\"|''|$|(?=[)\];.]|\s+(?:rest|entre|between|pause))|(?<='\d\d)(?=,))(?![a-z])"
+    r"|\d+(?:\.\d+)?\s*-?\s*(?:minutes?|mins?\b\.?|min\b|m(?=in)|')\s*(?:and\s+)?\d{1,2}\s*(?:seconds?|secs?|s|\"|''|$|(?=[)\];]|\.(?!\d)|\s+(?:rest|entre|between|pause))|(?<='\d\d)(?=,))(?![a-z])"
     r"|\d+(?:\.\d+)?\s*-?\s*(?:seconds?\b|secs?\b\.?|s\b|\"(?!\s*box)|''|minutes?\b|mins?\b\.?|hours?\b|hrs\b|h\b(?![ ]?(?:push|pull))|std\b|')(?![\d]))"
 )
 _TIME_PARTS = re.compile(

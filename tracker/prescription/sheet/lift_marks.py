@@ -40,7 +40,9 @@ HOME_LIFT = re.compile(
     r"^(?P<when>(?:only |just )?(?:dumbbells?|dbs?|kettlebells?|kbs?)(?: only)?|no(?:ne| kit| barbell| bar| equipment| rack| rower| rig)|nothing(?: at all)?|none|home|at home|scaled?|no [a-z]+|without [a-z ]+|bodyweight|band|light(?:er)?)\s*[:–-]\s*(?P<rest>.+)$",
     re.IGNORECASE,
 )
-ALL_OF = re.compile(r"^(?:\(?\s*)?(?:all )?(?:%|percent|percentages?|%'?s|tm|training max|weights?|loads?)\b.*|^\(?%")
+ALL_OF = re.compile(
+    r"^(?!(?:loads?|weights?) ?[:=] ?@? ?\d)(?:\(?\s*)?(?:all )?(?:%|percent|percentages?|%'?s|tm|training max|weights?|loads?)\b.*|^\(?%"
+)
 OR_BRACKETS = re.compile(r"\(\s*or\b[^()]*\)")
 SUPERSET = re.compile(
     r"[+&]?\s*(?:(?:super-?\s?set(?:ted)?|ss|paired)\s+(?:with|w/)\s*:?\s*(?=\S)|ss[:.]?\s+(?=[^\W\d_]{2}[^:]*\d))",

@@ -168,14 +168,16 @@ def _one_test_of_all(tokens: list[Token]) -> list[list[Token]]:
     last = next(
         (place for place, token in enumerate(tokens) if token.kind not in ("name", "sep", "andword")), len(tokens)
     )
-    rest = tokens[last:]
+    rest, head = tokens[last:], tokens[:last]
+    if head and head[-1].text in (":", "-"):
+        head = head[:-1]
     if (
         len(names) < 2
         or not rest
         or rest[0].kind not in ("rm", "find", "setsx", "sets")
         or any(token.kind == "name" for token in rest)
         or any(token.kind in CLOCKS for token in rest)
-        or any(token.kind != "name" and token.text not in (",", "/", "&", "and", ";") for token in tokens[:last])
+        or any(token.kind != "name" and token.text not in (",", "/", "&", "and", ";") for token in head)
         or any(
             (entry := full_name(name.value.typed, lift=True)[1]) is None or entry.implement not in ("barbell", "?")
             for name in names

@@ -67,7 +67,7 @@ def inline_stations(text: str) -> str:
         if int(mark["p"] or mark["n"]) == len(row) + 1:
             row.append(mark)
     if len(row) < 2:
-        row = [mark for mark in _INLINE_LETTER.finditer(text)]
+        row = list(_INLINE_LETTER.finditer(text))
         if len(row) < 2 or [mark["l"].upper() for mark in row] != list("ABCDEF"[: len(row)]):
             return text
         for at, mark in reversed(list(enumerate(row, 1))):
@@ -128,11 +128,9 @@ def inline_labels(text: str) -> list[tuple[str, str]]:
                 return []
             row.append(found)
             continue
-        last = (row[-1]["l"].upper(), int(row[-1]["n"] or 0))
-        if (
-            label in ((last[0], last[1] + 1), (chr(ord(last[0]) + 1), 0), (chr(ord(last[0]) + 1), 1))
-            and label[1] != last[1] + (label[0] != last[0] and last[1] == 0)
-        ) or label == (chr(ord(last[0]) + 1), 0):
+        letter, number = row[-1]["l"].upper(), int(row[-1]["n"] or 0)
+        after = chr(ord(letter) + 1)
+        if label in ((after, 0), (after, 1)) or (number and label == (letter, number + 1)):
             row.append(found)
     if len(row) < 2:
         return []

@@ -75,7 +75,7 @@ WHEN_FIRST = frozenset(
 
 # Words before a name that say how, not what: "heavy swings" are swings, "pallof press" is no press.
 HOW = frozenset({
-    "machen", "wir", "heute", "morgen", "also", "demain", "mañana", "domani", "oggi", "amanhã", "hoje", "vandaag", "erst", "zuerst", "eerst", "prima", "primero", "d'abord", "abend", "kommt", "folgt", "starten", "beginnen", "gehen", "hacemos", "haremos", "vamos", "hoy", "tenemos", "toca", "faisons", "fait", "aujourd'hui", "aujourdhui",
+    "machen", "wir", "heute", "morgen", "demain", "mañana", "domani", "oggi", "amanhã", "hoje", "vandaag", "erst", "zuerst", "eerst", "prima", "primero", "d'abord", "abend", "kommt", "folgt", "starten", "beginnen", "gehen", "hacemos", "haremos", "vamos", "hoy", "tenemos", "toca", "faisons", "fait", "aujourd'hui", "aujourdhui",
     "travail", "montée", "montee", "arbeit", "arbeitssätze", "aufwärmsätze", "trabajo", "aproximación", "suggested", "ramp",
     "everybody", "everyone", "does", "position", "pos", "doing", "be", "it", "we", "you", "will", "comes", "starts", "start", "strength", "as", "promised", "again", "before", "that", "after",
     "heavy", "light", "easy", "slow", "fast", "strict", "unbroken", "max", "good", "nice", "clean", "quick", "hard", "big", "small", "more", "extra", "total", "steady", "smooth",

@@ -33,7 +33,7 @@ _SHORT = {
     "jmp": "jump", "jmps": "jump", "jmping": "jumping", "ovr": "over", "rev": "reverse", "inv": "inverted", "kip": "kipping", "mtn": "mountain", "mt": "mountain", "rus": "russian",
     "dbl": "double", "shldr": "shoulder", "shoulders": "shoulder", "exts": "extension",
     "wlk": "walking", "lng": "lunge", "lngs": "lunge", "snch": "snatch", "clns": "clean",
-    "thrstrs": "thruster", "thrs": "thruster", "brp": "burpee", "brps": "burpee", "bpee": "burpee", "swg": "swing", "swgs": "swing", "sw": "swing", "grd": "ground", "hands": "hand", "wtd": "weighted", "strt": "strict",
+    "thrstrs": "thruster", "thrs": "thruster", "brp": "burpee", "brps": "burpee", "bpee": "burpee", "swg": "swing", "swgs": "swing", "sw": "swing", "grd": "ground", "hands": "hand", "strt": "strict",
     # implements in other languages
     "kurzhantel": "dumbbell", "kurzhanteln": "dumbbell", "hantel": "dumbbell", "haltère": "dumbbell", "haltere": "dumbbell", "haltères": "dumbbell", "halter": "dumbbell", "mancuerna": "dumbbell",
     "manubrio": "dumbbell", "manubri": "dumbbell", "langhantel": "barbell", "kugelhantel": "kettlebell", "sandsack": "sandbag", "zandzak": "sandbag", "rucksack": "backpack",
@@ -283,7 +283,7 @@ def _neighbours(word: str) -> tuple[tuple[str, int], ...]:
     if len(word) < 3 or not word.isalpha():
         return ()
     return tuple(
-        (other, 2 if _bones(other) == word else _distance(word, other, 2))
+        (other, 2 if _bones(other) == word else distance(word, other, 2))
         for other in sorted(_tables()[2])
         if len(other) >= 4
         and re.search(r"[aeiouyäöü]", other[1:])
@@ -303,10 +303,10 @@ def _near(word: str, other: str) -> bool:
         return False
     if len(word) < 7 and len(word) == len(other) and sorted(word) != sorted(other) and word.replace("z", "s") != other:
         return False  # one letter for another makes a word of its own: beach, snitch
-    return _distance(word, other, allowed) <= allowed
+    return distance(word, other, allowed) <= allowed
 
 
-def _distance(one: str, two: str, most: int) -> int:
+def distance(one: str, two: str, most: int) -> int:
     """Count insertions, deletions, changes and swaps of neighbours between two words, up to a little more than `most`."""
     before: list[int] = []
     last = list(range(len(two) + 1))

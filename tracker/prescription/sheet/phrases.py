@@ -102,7 +102,7 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"^\s*rx(?:'?d|x)?\s*:\s*(?=\d)", ""),
     # spoken: "mountain climbers 30 of them", "22 point 5", "2 x 15 kg for the men and 2 x 10 for the women"
     (r"(?<=do )((?:[a-z-]+ ){0,2}[a-z-]+) (\d{1,3}) of (?:them|those)\b", r"\2 \1"), (r"(?<![\d.])(\d{1,3}) point (\d)\b", r"\1.\2"),
-    (r"(?<![\d.])2 ?x ?(\d{1,2}(?:\.\d)?) ?(kg|lb)? (?:for )?(?:the )?men,? ?(?:and |/ ?)?2 ?x ?(\d{1,2}(?:\.\d)?) ?(?:kg|lb)? (?:for )?(?:the )?women\b", lambda found: f"2x{found[1]}/{found[3]} {found[2] or 'kg'}"),
+    (r"(?<![\d.])2 ?(?:x|times) ?(\d{1,2}(?:\.\d)?) ?(kg|lb)? (?:for )?(?:the )?men,? ?(?:and |/ ?)?2 ?(?:x|times) ?(\d{1,2}(?:\.\d)?) ?(?:kg|lb)? (?:for )?(?:the )?women\b", lambda found: f"2x{found[1]}/{found[3]} {found[2] or 'kg'}"),
     (r"(\d ?(?:s|secs?|seconds?|min(?:ute)?s?|')),? (?:of )?(?:standing|walking|passive|full|static|complete) (?:rest|recovery)\b", r"\1 rest"),
     # what is held, no swings: "100 m carry with 2 KBs"
     (r"\b(with|w/?|using|holding|of) (\d|a pair of|heavy|your|the)? ?kbs?\b(?! ?(?:swings?|sw)\b)", lambda found: f"{found[1]} {found[2] or ''} kettlebells".replace("  ", " ")),
@@ -122,6 +122,8 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"(?:\bw/?|\bwith|\busing|@) (?:the |a |an )?([4-9]|[1-5]\d(?:\.5)?) ?(?:kg )?(?:bell|kb|kettlebell)\b", r"@ \1 kg"), (r"(?:\bw|w/) ?the (\d{1,2}(?:\.5)?)(?=\s*(?:$|[.,;)](?!\d)))", r"@ \1 kg"),
     # one arm, one leg
     (r"(?<![\d.])\b(?:1|one)[ -]?(arm|leg|hand)(?:ed)?\b(?!s)", r"single \1"),
+    # a key beside the right one
+    (r"\b(?:pill|oull|puull|pulk|pukl)[ -]?ups?\b", "pull ups"), (r"\b(?:pish|oush|pusj|puch)[ -]?ups?\b", "push ups"),
     # "burpees n pull-ups", "clean n jerk"
     (r"(?<=[a-z]) '?n'? (?=[a-z]{3})", " and "), (r"(?<=\d)m rn\b", "m run"), (r"(?<=\d m )rn\b", "run"),
 )  # fmt: skip

@@ -23,7 +23,7 @@ SPLIT_THEN = re.compile(
 )
 # A stroke with room on both sides, before what only a piece begins with: "squat 5x5 / emom 10: 8 burpees"
 SETS_THEN_CLOCK = re.compile(
-    r"(?<=[\w%)])(?<!\dmin)(?<!\d min)(?<!minute)(?<!minutes)(?<!\d sec)(?<!\d s)(?<!\ds)(?<!:\d\d) +[/–—-] +(?=(?:e\d?mom|amrap|tabata|for time|every \d|\d{1,2} ?(?:rft|rounds?|rds|runden|rondas|tours|min(?:ute)?s? (?:amrap|emom)|'? ?(?:amrap|emom)))\b(?! rest))",
+    r"(?<=[\w%)])(?<!rounds)(?<!round)(?<!rds)(?<!rnds)(?<!runden)(?<!rondas)(?<!tours)(?<!\dmin)(?<!\d min)(?<!minute)(?<!minutes)(?<!\d sec)(?<!\d s)(?<!\ds)(?<!:\d\d) +[/–—-] +(?=(?:e\d?mom|amrap|tabata|for time|every \d|\d{1,2} ?(?:rft|rounds?|rds|runden|rondas|tours|min(?:ute)?s? (?:amrap|emom)|'? ?(?:amrap|emom)))\b(?! rest))",
     re.IGNORECASE,
 )
 _COUNT_OF_SETS = re.compile(

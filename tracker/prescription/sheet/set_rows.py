@@ -25,7 +25,7 @@ MOST_BARE = 30  # a number without a word beside a load is repetitions up to her
 
 def in_order(tokens: list[Token]) -> list[Token]:
     """Return the tokens of a row of sets with its repetitions before their load, and numbered sets as loads in a row."""
-    tokens = _counted(_numbered(tokens))
+    tokens = _times(_counted(_numbered(tokens)))
     places = _row(tokens)
     if len(places) < 2 or len(places) % 2:
         return tokens
@@ -83,6 +83,27 @@ def _parts(tokens: list[Token], one: int, two: int) -> bool:
 
 def _as_reps(token: Token) -> Token:
     return replace(token, kind="reps", value=int(token.value)) if token.kind in ("num", "xnum") else token
+
+
+def _times(tokens: list[Token]) -> list[Token]:
+    """`70 % 2+1, 75 % 1+1 x3`: what is multiplied behind its load is so many sets."""
+    found: list[Token] = []
+    for token in tokens:
+        last = found[-1] if found else None
+        if (
+            token.kind == "xnum"
+            and last is not None
+            and last.kind in ("complex", "reps")
+            and len(found) > 1
+            and found[-2].kind in _LOADS
+            and sum(each.kind in _LOADS for each in tokens) > 1
+        ):
+            parts = list(last.value) if last.kind == "complex" else [int(last.value)]
+            kind = "complex" if len(parts) > 1 else "plain"
+            found[-1] = Token("setsx", (token.value, parts, kind), last.start, token.end, f"{last.text} {token.text}")
+        else:
+            found.append(token)
+    return found
 
 
 def _counted(tokens: list[Token]) -> list[Token]:

@@ -23,6 +23,8 @@ _WORDS: tuple[tuple[str, str], ...] = (
     # "2.5 kg more than last week" is no load
     (r"\b(\d{1,2}(?:\.\d{1,2})?) ?(kg|lb) (?:more|up|heavier|extra|on top)(?: (?:than|on|from|over|of|compared (?:to|with)))? (?:last (?:week|time)|before)", r"last week + \1 \2"),
     (r"\b(?:abt|approx|appr)\b\.?", "about"),
+    (r"\((\d{2,3}(?:\.\d)?)(?: ?% ?[x×/]| ?[x×]) ?(\d|1[0-2]) ?\) ?[x×]? ?(\d{1,2})(?![\d%-]| ?(?:min|sec|rep))", r"\1 % x \2 x \3"),
+    (r"^\W*(?:no\.? of )?(?:work )?sets? ?[:=] ?(\d{1,2})\W*$", r"\1 sets"), (r"^\W*(?:no\.? of )?reps?(?: per set)? ?[:=] ?(\d{1,2})\W*$", r"\1 reps"), (r"^\W*(?:loads?|weights?|intensity|percent(?:age)?) ?[:=] ?(?=@? ?\d)", "@ "),
     # what percentages are of, how long the rest is
     (r"\(\s*(?:in )?(?:%|percent(?:ages?)?)[,:]? ?(?:of )?(?=\d{1,2} ?rm\b)", "(% of "),
     (r"(?:%|\bpercent(?:ages?)?)'?s? (?:refers? to|relates? to|based (?:on|off)|(?:is|are) (?:from|for|based on|based off)|calculated (?:on|from|off)|taken (?:from|off)) (?:the |your )?", "% of "),
@@ -89,7 +91,7 @@ def _heavy(found: re.Match[str]) -> str:
     return f"{found['l']} {found['b'] or ''}a heavy {found['w'] or 'single'}"
 
 
-# "5 fives", "four fours at 75", "triples, 6 of them", "doubles at 82 %, 6 sets"
+# Sets by the number of their repetitions, as it is said: 5 fives, four fours, triples (6 of them)
 _FIVES = {"ones": 1, "twos": 2, "threes": 3, "fours": 4, "fives": 5, "sixes": 6, "sevens": 7, "eights": 8, "nines": 9, "tens": 10, "twelves": 12, "singles": 1, "doubles": 2, "triples": 3}  # fmt: skip
 _OF_FIVES = re.compile(
     r"\b(?P<s>\d{1,2}) (?:sets of )?(?P<r>ones|twos|threes|fours|fives|sixes|sevens|eights|nines|tens|twelves|(?P<d>[1-9]|1[0-5])'?s(?= (?:on|of|at|@)))(?![\w])"

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from tracker.prescription.sheet.names import key_of, words_of_names
+from tracker.prescription.sheet.names import distance, key_of, words_of_names
 
 # Words that are mended; no word of them is a slip of another
 _WORDS = (
@@ -82,6 +82,27 @@ def _table() -> dict[str, str]:
 
 
 _LETTERS = re.compile(r"[^\W\d_]{3,}")
+
+
+_STARRED = re.compile(r"\s*\*(?P<word>[^\W\d_]{3,})\*?\s*")
+
+
+def starred(raw: str, before: str) -> str | None:
+    """Put a word right that a message of its own says with a star (`*rows`) in the line before; None where it is none.
+
+    The word that is meant is the one that is nearest to it, by two letters at most.
+    """
+    found = _STARRED.fullmatch(raw)
+    if found is None:
+        return None
+    right = found["word"]
+    words = [(distance(each[0].lower(), right.lower(), 2), each) for each in _LETTERS.finditer(before)]
+    near = [(far, each) for far, each in words if 0 < far <= 2 and abs(len(each[0]) - len(right)) <= 1]
+    if not near:
+        return None
+    nearest = min(far for far, _ in near)
+    _, last = [pair for pair in near if pair[0] == nearest][-1]
+    return before[: last.start()] + right + before[last.end() :]
 
 
 def mended(text: str) -> str:

@@ -11,7 +11,7 @@ _PLACE = r"(?:\s*[/,]?\s+(?:or |and )?(?:at home|home|here|there))?"
 _TO = r"(?:\s*[:?=,>]+\s*|\s+-+>?\s+|\s+(?:do|use|take|then|try|go for|swap (?:for|to|in))\s+|\s+(?=\d))(?:then |just |please )?(?:do |use |try |take |go for )?"
 # What is said of a movement behind a comma: twice as many of it, the same number, or how many
 _MORE = re.compile(
-    r",\s+(?=x ?[2-4]\b|(?:the )?same (?:number|reps|amount)|(?:double|twice) |\d{1,3}(?: ?reps| each side)?\s*(?:$|[.;]))"
+    r",\s+(?=x ?[2-4]\b|(?:the )?same (?:number|reps|amount)|(?:double|twice) (?!unders?\b)|\d{1,3}(?: ?reps| each side)?\s*(?:$|[.;]))"
 )
 _DO = re.compile(r"^(?:(?:we|you|u|then|just|please|wir|ihr) )*(?:do |use |take )?")
 _LEAD = re.compile(
@@ -84,8 +84,9 @@ _ONLY_HAS = re.compile(
 )
 
 
-_CLAUSES = r"\s*[;,]\s*|\s+and\s+(?=[a-z\d ]+ instead of |\d{2,3}(?:\.5)? ?/ ?\d{2,3})|\.\s+"
+_CLAUSES = r"\s*[;,]\s*|\s+and\s+(?=[a-z\d ]+ instead of |\d{1,3}(?:\.\d)? ?/ ?\d{1,3}\b)|\.\s+"
 _CLAUSES_OR_STROKES = rf"{_CLAUSES}|\s+[/|]\s+"
+_ARROWS = re.compile(r"\s*(?:>{2,}|=>|-{1,2}>)\s*")
 _BELLS_ABROAD = re.compile(
     r"(?:^|(?<=[,:;(=>] )|(?<=avec )|(?<=with )|(?<=con )|(?<=com )|(?<=mit )|(?<=une )|(?<=una )|(?<=un )|(?<=\d ))(?:halt[eè]res?|mancuernas?|kurzhanteln?|manubrio?|halteres?)\b"
 )
@@ -101,7 +102,7 @@ def swaps_of(text: str) -> list[Swap]:
     if found := _RAIN.match(text):
         rest = _DO.sub("", text[found.end() :])
         return swaps_of(rest) or ([Swap("run", _TAIL.sub("", rest.strip(" .!")), "rain")] if rest.strip(" .!") else [])
-    text = _bells(_BELLS_ONLY.sub(r"only \1", text))
+    text = _ARROWS.sub(" = ", _bells(_BELLS_ONLY.sub(r"only \1", text)))
     if found := _OTHER_BAR.match(text):
         return [Swap("barbell", f"{found['h']} {found['l']}", "no barbell")]
     if found := _ONLY_HAS.match(text):
@@ -130,7 +131,7 @@ def swaps_of(text: str) -> list[Swap]:
         if found:
             rest = [part for part, swap in zip(parts, each, strict=True) if swap is None]
             found += [pair for part in rest for pair in for_pairs(part)]
-        if len(found) > 1 or (found and whole is None):
+        if len(found) > 1 or (found and (whole is None or re.search(r"\d", whole.wanted))):
             return found
     return [whole] if whole is not None else []
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.columns import Columns, columns_of, is_rule, row_of, week_rows
@@ -11,7 +12,7 @@ from tracker.prescription.sheet.headings import day_heading
 from tracker.prescription.sheet.letters import MOST_IN_LINE, clean
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sections import section_heading
-from tracker.prescription.sheet.slips import mended
+from tracker.prescription.sheet.slips import mended, starred
 from tracker.prescription.sheet.timetable import timetable_of
 from tracker.prescription.sheet.tokens import tokens_of
 
@@ -44,9 +45,13 @@ class Line:
 def lines_of(text: str) -> list[Line]:
     """Part a sheet into lines; a table's rows into cells, with a blank line between them."""
     rows = re.split(r"\r\n|\r|\n", text.removeprefix("\ufeff"))
-    plain = _weekdays_of_a_letter(
-        [Line(number, row, mended(clean(row[:MOST_IN_LINE]))) for number, row in enumerate(rows, 1)]
-    )
+    typed = [Line(number, row, mended(clean(row[:MOST_IN_LINE]))) for number, row in enumerate(rows, 1)]
+    for line, below in pairwise(typed):
+        listed = line.raw.lstrip().startswith("*")  # a list with stars for bullets
+        if not listed and (right := starred(below.raw, line.text)) is not None:
+            typed[line.number - 1] = replace(line, text=right)
+            typed[below.number - 1] = replace(below, text="put right above")  # the star's line itself stays words
+    plain = _weekdays_of_a_letter(typed)
     plain = _weekdays_of_two_letters(plain)
     hours = timetable_of([(line.number, line.text) for line in plain])
     plain = [replace(line, text=hours[line.number]) if hours.get(line.number) else line for line in plain]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from typing import Any
 
 from tracker.prescription.sheet.asks import Choice
 from tracker.prescription.sheet.drafts import LiftDraft
@@ -80,6 +81,14 @@ class Clocks(Blocks):
                 line, self.open, [token for place, token in enumerate(tokens) if place not in head.used], ""
             )
             return True
+        if (
+            isinstance(self.open, LiftDraft)
+            and self.open.empty
+            and not names
+            and not loads
+            and not kinds & {"sets", "setsx", "mass"}
+        ):
+            return self._clock_of_lift(line, tokens, head, fields)
         if isinstance(self.open, LiftDraft) and not names and (kinds & {"sets", "setsx"} or loads):
             lift, bare = self.open, self.open.empty
             lift.every_s = fields.get("work_s")
@@ -146,6 +155,20 @@ class Clocks(Blocks):
             lift.groups = stepped(lift.groups, step, self.unit)
             lift.notes.append(step[0])
         lift.clock_sets = intervals or 0
+        self._ask_clock(line, taken="lift")
+        return True
+
+    def _clock_of_lift(self, line: Line, tokens: list[Token], head: Head, fields: dict[str, Any]) -> bool:
+        """`EMOM 10` between a lift's name and a line of its sets: as many sets of these as there are intervals."""
+        lift, intervals = self.open_lift, fields.get("intervals") or fields.get("rounds")
+        if lift is None or not intervals or not self._loads_without_name(line):
+            return False
+        lift.every_s, lift.clock_sets = fields.get("work_s"), intervals
+        reps = next((token.value for token in tokens if token.kind == "reps"), 0)
+        if reps:
+            lift.groups = [SetGroup(intervals, Reps((int(reps),)), None, line=line.number)]
+        lift.text.append(line.raw.rstrip())
+        self._role(line, "sets", lift)
         self._ask_clock(line, taken="lift")
         return True
 

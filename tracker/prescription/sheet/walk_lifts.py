@@ -36,6 +36,9 @@ _PEOPLE = frozenset({"beginners", "newcomers", "newbies", "everyone", "everybody
 _ONE_SIDED = re.compile(r"\b(?:lunge|split squat|step-?up|pistol|single|one|side plank|rfess|suitcase|cossack)")
 
 
+_SAME_SETS = re.compile(
+    r"\W*(?:the )?same(?: (?:sets?(?: and reps?)?|scheme|again|thing))?(?: as (?:the |for )?(?P<x>[a-z][a-z ]{2,24}?))?[.!]*"
+)
 _EACH_ALONE = re.compile(
     r"\d ?[x×*] ?\d{1,2}(?: ?- ?\d{1,2})? ?(?:reps? )?(?:each(?: side| leg| arm)?|ea)\b\.?(?=\s*(?:$|[,;(@]))"
 )
@@ -199,6 +202,12 @@ class Lifts(OtherWays):
             return False
         if not self.prose and len(words) > 5:
             return False
+        if not self._sets_follow(line) and (above := self._same_below()) is not None:
+            lift, _ = self._named_lift(line, tokens, names)
+            lift.implement = implement_of(tokens, names[0])
+            lift.groups, lift.of, lift.rest_s, lift.tempo = list(above.groups), above.of, above.rest_s, above.tempo
+            self._role(line, "lift", lift)
+            return True
         if not self._sets_follow(line) and not label:
             return False
         lift, main = self._named_lift(line, tokens, names)
@@ -210,6 +219,21 @@ class Lifts(OtherWays):
         self._take_sets(line, lift, rest, None)
         self._role(line, "lift", lift)
         return True
+
+    def _same_below(self) -> LiftDraft | None:
+        """The lift whose sets the next line says are those of this one too: `same as squat`, `same sets`."""
+        below = next((plain(other.text) for other in self.lines[self.at + 1 : self.at + 2] if not other.blank), "")
+        found = _SAME_SETS.fullmatch(below.strip())
+        if found is None:
+            return None
+        above = self._last_item()
+        return (
+            self._lift_named(found["x"])
+            if found["x"] and found["x"] != "above"
+            else above
+            if isinstance(above, LiftDraft)
+            else None
+        )
 
     def _unknown_lift(self, line: Line, tokens: list[Token], kinds: set[str], label: str) -> bool:
         """Sets behind words that are no known name are of a lift of that name, not more sets of the one above."""

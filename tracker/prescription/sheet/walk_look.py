@@ -190,6 +190,8 @@ class Look(State):
             named = any(token.kind == "name" for token in tokens)
             if kinds & {"emom", "every"} and kinds & {"pct", "atx", "atlist", "rpe"} and not named:
                 return True
+            if kinds & {"emom", "every"} and not named and self._loads_without_name(other):
+                return True
             if kinds & (CLOCKS - {"fortime", "every"}) and not kinds & {"setlabel"}:
                 return False
             numeric = kinds & (SETS_KINDS | {"complex", "num"}) or (kinds & {"reps", "range"})
@@ -206,6 +208,13 @@ class Look(State):
             if seen >= (3 if not self.prose else 1):
                 return False
         return False
+
+    def _loads_without_name(self, line: Line) -> bool:
+        """Whether sets in per cent or by effort stand directly below a line, without a name of their own."""
+        at = next((place for place, other in enumerate(self.lines) if other is line), len(self.lines))
+        below = next((other.text for other in self.lines[at + 1 : at + 3] if not other.blank), "")
+        kinds = {token.kind for token in tokens_of(plain(BULLET.sub("", below.strip(), count=1)))}
+        return "name" not in kinds and bool(kinds & {"pct", "rpe", "rir"}) and not kinds & (CLOCKS | {"cal", "dist"})
 
     def _moves_follow(self, line: Line, *, counted: bool = False) -> bool:
         """Whether the next line that is not blank looks like a movement; `counted`: with an amount and no load of a lift's sets."""

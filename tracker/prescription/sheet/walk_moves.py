@@ -278,7 +278,7 @@ class Moves(Intervals):
         )
         self._take_moves(line, made, read, own)
         if len(made.moves) == 1 and is_engine(made.moves[0]) and made.moves[0].measure == "reps":
-            measure = "m" if "maxdist" in kinds else "cal" if "maxcal" in kinds else "reps"
+            measure = "m" if "maxdist" in kinds else "cal" if kinds & {"maxcal", "calword"} else "reps"
             made.moves[0] = replace(made.moves[0], measure=measure)  # "12 min row, max metres"
         if len(made.moves) == 1 and made.moves[0].measure in ("cal", "m"):
             made.fields["kind"] = "calories" if made.moves[0].measure == "cal" else "distance"

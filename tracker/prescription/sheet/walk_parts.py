@@ -130,6 +130,7 @@ class Parts(Maxes):
                     SETS_KINDS - {"max"}
                     | {"rest", "each", "mass", "added", "range", "of", "lastweek", "minutesmark", "setlabel"}
                 )
+                or (kinds == {"reps"} and len(tokens) == 1)
                 or ("max" in kinds and re.search(r"\b(?:last|sets?|reps?)\b", own))
             )
             and not talk

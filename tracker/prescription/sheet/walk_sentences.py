@@ -10,7 +10,8 @@ from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.letters import harmless
 from tracker.prescription.sheet.lift_marks import IN_TURN, OR_BRACKETS
 from tracker.prescription.sheet.lift_parts import split_at_clock, split_parts
-from tracker.prescription.sheet.lift_tokens import as_sets, cut_condition, cut_remarks, slips_as_names
+from tracker.prescription.sheet.lift_slips import slips_as_names
+from tracker.prescription.sheet.lift_tokens import as_sets, cut_condition, cut_remarks
 from tracker.prescription.sheet.line_marks import AFTER_ROUND, REMARK, ROUND_AFTER, WARM_UP, inline_stations
 from tracker.prescription.sheet.model import SetGroup
 from tracker.prescription.sheet.piece_draft import PieceDraft
@@ -40,6 +41,11 @@ _IN_TURN_WORD = re.compile(r"\b(?:en superserie|im supersatz|en superset|as (?:a
 _FOR_THE_HURT = re.compile(
     r"\W*(?:any(?:one|body)|those|people|whoever|everyone|if you have|if your|for (?:the|those|anyone))\b[^:,]{0,40}\b(?:sore|bad|hurt\w*|injur\w+|pain\w*|ach\w+|pregnant|stiff|tweaked|cranky)\b"
 )
+# Warm-up sets in passing: "3 warm-up sets then 4x4 at 82 %"
+_WARM_SETS = re.compile(
+    r"\b(?:a few|a couple of|some|[1-6]|two|three|four) (?:easy |light )?warm[ -]?up sets?,? (?:and )?then (?=\d)",
+    re.IGNORECASE,
+)
 # "No test for you? 5x5 @ 70 % instead": what some do in place of the test, as the coach says it
 _NOT_TESTING = re.compile(
     r"\W*(?:(?:no|not) (?:a )?test(?:ing)?\b|if (?:you|u)(?:'re| are)? (?:don'?t|not|do not) (?:want to )?test\w*|don'?t (?:want to )?test\b|anyone (?:not|who (?:doesn'?t|does not)) test\w*)"
@@ -63,7 +69,7 @@ class Sentences(Keys):
             self.open.lines.append(line.raw.strip())
             self._role(line, self.open.kind, self.open)
             return
-        text = REMARK.sub("", text).rstrip()
+        text = _WARM_SETS.sub("", REMARK.sub("", text).rstrip())
         if (window := self.windows.get(line.number)) is not None:
             if self.open is None or isinstance(self.open, TextDraft):
                 self.team = self.hinted or self.team
@@ -130,8 +136,12 @@ class Sentences(Keys):
                 unread.append(part.strip())
                 continue
             warm: TextDraft | None = None
+            done = 0
             for chunk in then_parts(part):
-                warm = self._spoken_warm_up(line, chunk, warm)
+                begin = part.find(chunk.strip(), done)
+                between = part[done:begin].strip(" ,.;") if begin > 0 else ""  # "then" stays with what comes then
+                done = begin + len(chunk.strip()) if begin >= 0 else done
+                warm = self._spoken_warm_up(line, chunk, warm, between)
                 spoken = spoken or warm is not None
                 if warm is not None or self._chunk(line, chunk, label, bullet=bullet):
                     read_any = True
@@ -146,7 +156,7 @@ class Sentences(Keys):
         elif unread:
             self._keep_words(line, " ".join(unread))
 
-    def _spoken_warm_up(self, line: Line, chunk: str, warm: TextDraft | None) -> TextDraft | None:
+    def _spoken_warm_up(self, line: Line, chunk: str, warm: TextDraft | None, between: str = "") -> TextDraft | None:
         """`we warm up on the bike, then some lunges and then front squats ...`: the part up to the first sets is the warm-up."""
         if warm is None:
             if WARM_UP.match(_SPOKEN.sub("", chunk)) is None or (isinstance(self.open, LiftDraft) and not self.gap):
@@ -157,7 +167,7 @@ class Sentences(Keys):
             return warm
         if _work_of(chunk):
             return None
-        warm.lines.append(chunk.strip(" ,.;"))
+        warm.lines.append(f"{between} {chunk}".strip(" ,.;"))
         return warm
 
     def _warm_up(self, line: Line, text: str) -> bool:

@@ -75,6 +75,9 @@ class Sets(Look):
             if len(lift.groups) == 1 and isinstance(first, SetGroup) and first.sets == 1:
                 lift.groups = [replace(first, sets=getattr(groups[0], "sets", 1))]  # "20 reps @ 60 %. One set."
                 groups = []
+        one = groups[0] if len(groups) == 1 and not lift.groups else None
+        if lift.clock_sets and isinstance(one, SetGroup) and one.sets == 1 and one.load is not None:
+            groups = [replace(one, sets=lift.clock_sets)]  # below "EMOM 10"
         alone = lift.groups[0] if len(lift.groups) == 1 else None
         if (
             groups

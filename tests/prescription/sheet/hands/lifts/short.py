@@ -52,7 +52,7 @@ def sets_of(hand: Hand) -> Told:
     form = hand.way(
         "short: sets", "{s}x{r} {p}%", "{r}r x {s}s x {p}%", "{s}s x {r}r x {p}%", "{r} reps x {s} @ {p}%", "{r} reps x{s} @{p}%", "{r}rep x {s} {p}%", "{s} sets at {p}% - {r} reps",
         "{s} sets @ {p}%, {r} reps", "{s} {w} @ {p}%", "{s} x {r} – {p} %", "{s}×{r} ({p}%)", "{r} @ {p}% x {s}", "{p}% x {r} x {s}", "{s} sets, {r} reps, {p} %", "{r} reps {s} sets {p}%",
-        "{s} sets of {r}, {p}% of your max", "{p}%: {s}x{r}", "{s}·{r} {p}%", "@{p}% {s}x{r}",
+        "{s} sets of {r}, {p}% of your max", "{p}%: {s}x{r}", "{s}·{r} {p}%", "{s}x{r} @ {p}% max", "{s} x {r} bei {p} Prozent vom Maximum", "{s}x{r} al {p}% del max", "@{p}% {s}x{r}",
     )  # fmt: skip
     tail = hand.way(
         "short: rest",
@@ -204,6 +204,62 @@ def more_than(hand: Hand) -> Told:
     return [form.format(x=typed)], [_gold(name, [{"sets": 3, "reps": 5, "load": None, "percent": None}])]
 
 
+def told_once(hand: Hand) -> Told:
+    """What several lifts share, said once; the same sets again."""
+    form = hand.way(
+        "short: shared", "squat, bench, deadlift 3x5 @ 75%", "squat / bench / deadlift 3x5 75%", "squat 3x5 @ 75%, bench same, deadlift same", "squat & bench & deadlift: 3x5 @ 75%", "squat, bench and deadlift 3 sets of 5 at 75%",
+    )  # fmt: skip
+    sets = [{"sets": 3, "reps": 5, "percent": 75}]
+    return [form], [_gold({"any": ["squat", "back squat"]}, sets), _gold("bench press", sets), _gold("deadlift", sets)]  # type: ignore[arg-type]
+
+
+def efforts(hand: Hand) -> Told:
+    """An effort for each set, or one for all."""
+    name, typed = _name(hand, _HEAVY)
+    form = hand.way(
+        "short: efforts",
+        "{x} 3x5 RPE 7/8/9",
+        "{x} 3x5 (RPE 7/8/9)",
+        "{x} 3x5 @ RPE 7, 8, 9",
+        "{x} 3x5 rpe 7>8>9",
+        "{x} 5 @ RPE 7, 5 @ 8, 5 @ 9",
+    )
+    return [form.format(x=typed)], [_gold(name, [{"sets": 1, "reps": 5, "rpe": value} for value in (7, 8, 9)])]
+
+
+# A language: its day, lifts, "so many sets of so many", a share of the 1RM, a rest of two minutes
+_ABROAD: tuple[dict[str, Any], ...] = (
+    {"day": (("lunedì", "monday"), ("Venerdì", "friday"), ("Mercoledì", "wednesday")), "lifts": (("back squat", "squat dietro"), ("bench press", "panca piana"), ("deadlift", "stacco"), ("romanian deadlift", "stacco rumeno"), ("clean", "girata"), ("snatch", "strappo")),
+     "sets": ("4x5", "4 serie da 5", "4 serie da 5 ripetizioni", "quattro serie da cinque"), "of": ("al 75% del massimale", "75% 1RM", "all'80% del massimale"), "rest": ("rec 2'", "recupero 2 min", "riposo 2 min")},
+    {"day": (("Segunda-feira", "monday"), ("Terça", "tuesday"), ("Sexta", "friday")), "lifts": (("back squat", "agachamento costas"), ("bench press", "supino"), ("deadlift", "levantamento terra"), ("front squat", "agachamento frontal"), ("bent over row", "remada curvada")),
+     "sets": ("4x5", "4 séries de 5", "4 séries de 5 repetições", "quatro séries de cinco"), "of": ("a 75% do 1RM", "75% de 1RM", "com 75% do 1RM"), "rest": ("descanso 2 min", "descanso de 2 min", "intervalo 2 min")},
+    {"day": (("Maandag", "monday"), ("woensdag", "wednesday"), ("Vrijdag", "friday")), "lifts": (("bench press", "bankdrukken"), ("deadlift", "deadlift"), ("squat", "kniebuiging"), ("front squat", "front squat")),
+     "sets": ("4x5", "4 sets van 5", "4 sets van 5 herhalingen", "vier sets van vijf"), "of": ("op 75% van je 1RM", "75% 1RM", "op 75% van je max"), "rest": ("2 min rust", "rust 2 min", "pauze 2 min")},
+    {"day": (("Montag", "monday"), ("Mi 18 Uhr", "wednesday"), ("Donnerstag", "thursday")), "lifts": (("front squat", "Kniebeuge vorn"), ("back squat", "Kniebeuge hinten"), ("bench press", "Bankdrücken"), ("deadlift", "Kreuzheben"), ("snatch", "Reißen"), ("romanian deadlift", "Kreuzheben rumänisch")),
+     "sets": ("4x5", "4 Sätze à 5", "4 Sätze à 5 Wdh", "vier Sätze mit je fünf Wiederholungen", "vier mal fünf"), "of": ("mit 75 % vom 1RM", "bei fünfundsiebzig Prozent vom Maximum", "75% 1RM"), "rest": ("Pause 2 min", "2 min Pause", "Satzpause 2 min")},
+    {"day": (("Lundi", "monday"), ("mercredi", "wednesday"), ("Vendredi", "friday")), "lifts": (("front squat", "squat avant"), ("bench press", "développé couché"), ("deadlift", "soulevé de terre"), ("snatch", "arraché"), ("clean and jerk", "épaulé-jeté")),
+     "sets": ("4x5", "4 séries de 5", "4 séries de 5 reps", "quatre séries de cinq"), "of": ("à 75 % du 1RM", "75% 1RM", "à soixante-quinze pour cent du 1RM"), "rest": ("récup 2 min", "repos 2 min", "2 min de repos")},
+    {"day": (("Lunes", "monday"), ("miércoles", "wednesday"), ("Viernes", "friday")), "lifts": (("front squat", "sentadilla frontal"), ("back squat", "sentadilla trasera"), ("bench press", "press banca"), ("deadlift", "peso muerto"), ("romanian deadlift", "peso muerto rumano"), ("snatch", "arrancada")),
+     "sets": ("4x5", "4 series de 5", "4 series de 5 repeticiones", "cuatro series de cinco"), "of": ("al 75% del 1RM", "75% 1RM", "al setenta y cinco por ciento del 1RM"), "rest": ("descanso 2 min", "2 min de descanso", "pausa 2 min")},
+)  # fmt: skip
+
+
+def abroad(hand: Hand) -> Told:
+    """Lifts in the words of another language, its day above them."""
+    tongue = hand.random.choice(_ABROAD)
+    typed_day, day = hand.random.choice(tongue["day"])
+    lines, gold = [typed_day], []
+    for name, typed in hand.random.sample(tongue["lifts"], 2):
+        sets, of, rest = (hand.way(f"abroad: {key}", *tongue[key]) for key in ("sets", "of", "rest"))
+        rests = hand.perhaps(0.6)
+        percent = 80 if "80" in of else 75
+        lines.append(f"{typed}{hand.way('short: lead', ' ', ': ')}{sets} {of}" + (f", {rest}" if rests else ""))
+        more: dict[str, Any] = {"rest_s": 120} if rests else {}
+        gold.append(_gold(name, [{"sets": 4, "reps": 5, "percent": percent}], of={"reps": 1}, **more))
+    hand.habits["day"] = day
+    return lines, gold
+
+
 def in_table(hand: Hand) -> Told:
     """The sets of one lift below its name in a table, or a table with a column of units."""
     head = hand.way(
@@ -241,6 +297,10 @@ _WAYS = (
     of_all,
     more_than,
     in_table,
+    told_once,
+    efforts,
+    abroad,
+    abroad,
 )
 
 
@@ -253,5 +313,7 @@ def a_text(hand: Hand) -> tuple[str, dict[str, Any]]:
     day = {"Tue": "tuesday", "thurs:": "thursday"}.get(head)
     if lines[0].startswith("day;"):
         head, day = "", "monday"
+    if "day" in hand.habits:
+        head, day = "", hand.habits["day"]
     lines = [*([head] if head else []), *lines]
     return "\n".join(lines) + "\n", {"sessions": [{"day": day, "items": items}], "asks": []}

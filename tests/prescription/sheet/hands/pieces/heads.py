@@ -40,7 +40,7 @@ def as_many(hand: Hand) -> Head:
     n = NUMBERS.get(minutes, str(minutes)) if hand.chosen.get("layout") == "spoken" else str(minutes)
     if hand.chosen.get("layout") == "spoken":
         style = hand.pick("amrap", ("{n} minutes as many rounds as possible of", "{n} minute amrap", "amrap {n} minutes", "{n} minutes as many rounds as you can",
-                                    "as many rounds as possible in {n} minutes", "{n} minute amrap of", "{n} minutes, max rounds of"))  # fmt: skip
+                                    "as many rounds as possible in {n} minutes", "{n} minute amrap of", "{n} minutes, max rounds of", "{n} minute m wrap", "{n} minutes a m r a p"))  # fmt: skip
     elif hand.chosen.get("language") != "en":
         style = hand.pick("amrap", {"de": ("AMRAP {n} Min", "{n} Minuten AMRAP", "{n}' AMRAP", "AMRAP {n} Minuten", "{n} min so viele Runden wie möglich"),
                                     "fr": ("AMRAP {n}'", "AMRAP {n} minutes", "{n}' AMRAP", "AMRAP de {n} min", "Max de tours en {n} min"),
@@ -52,7 +52,7 @@ def as_many(hand: Hand) -> Head:
             "{n} minutes as many rounds as possible of", "AMRAP{n}", "{n}min AMRAP", "Amrap {n}mins of", "{n} min - max rounds", "{n} minutes, count your rounds",
             "max rounds in {n} min", "AMRAP {n} mins", "AMRAP for {n} minutes", "{n} minute AMRAP", "AMRAP x {n} min", "{n} MIN AMRAP", "AMRAP | {n} min", "as many rounds + reps as possible in {n}:00",
             "{n} min: as many rounds as you can", "AMRAP/{n} min", "AMRAP = {n} min", "AMRAP {n} (min)", "amrap {n}m", "{n}m amrap", "{n} min of as many rounds as possible",
-            "In {n} minutes, as many rounds as possible of", "{n} min clock, as many rounds as possible", "Max reps in {n} min", "AMRAP [{n} min]", "AMRAP, {n} min",
+            "In {n} minutes, as many rounds as possible of", "{n} min clock, as many rounds as possible", "Max reps in {n} min", "AMRAP [{n} min]", "AMRAP, {n} min", "{n} min, get through as much as you can of", "{n} min, as much as you can of",
         ))  # fmt: skip
     return Head({"kind": "as many as possible", "cap": clock(minutes * 60)}, style.format(n=n))
 
@@ -88,6 +88,7 @@ def ladder(hand: Hand) -> Head:
                 "+{s} every round",
                 "up by {s} each round",
                 "increase by {s} every round",
+                "{s} more each round",
             ),
         )
         head.below.append(said.format(s=step))

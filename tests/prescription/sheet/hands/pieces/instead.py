@@ -34,7 +34,7 @@ LINES = (
     "people at home do {n} {x} instead of {y}", "if you're at home do {n} {x} instead of {y}", "no {y}? {x}", "Can't do {y}? {n} {x}.", "beginners do {x} instead of {y}", "home: swap {y} for {n} {x}",
     "at home {n} {x} for the {y}", "Home people: {n} {x} instead of {y}", "If you are at home, {n} {x} for {y}.", "those without {y} yet: {x}", "Home version: {y} = {n} {x}", "home folks: {y} -> {x}",
     "the new people do {x} instead of {y}", "New here? {x} instead of {y}", "can't do {y}: {x}", "swap {y} for {x} if you need to", "if {y} hurt: {x}", "Anybody without {y}: {n} {x}.", "{y} too hard? {n} {x}",
-    "Sub for {y}: {n} {x}", "scaling: {y} to {x}", "{x} if you don't have {y}", "{n} {x} if no {y}", "{n} {x} at home instead of {y}", "Scaled = {x} for {y}", "RX {y}, scaled {x}", "{y} scaled: {x}", "Home - {x} in place of {y}",
+    "Sub for {y}: {n} {x}", "scaling: {y} to {x}", "{x} if you don't have {y}", "{n} {x} if no {y}", "{n} {x} at home instead of {y}", "Scaled = {x} for {y}", "No kip? Scale {y} to {n} {x}", "beg: {n} {x} for {y}", "Newer folks: {x} instead of {y}", "home: {y} = {n} {x}", "home: {y} >> {n} {x}", "and if you are home do {n} {x} instead of {y}", "RX {y}, scaled {x}", "{y} scaled: {x}", "Home - {x} in place of {y}",
 )  # fmt: skip
 RUN = (
     "if it rains: {x}", "If it rains {x}", "rain? {x}", "if it's raining we swap the run for {x}", "In the rain: {x} instead of the run", "no running? {x}", "can't run? {x}", "no run: {x}",

@@ -144,12 +144,37 @@ def most(hand: Hand) -> tuple[str, dict[str, Any]]:
                 "{n} minutes max cal {m}",
                 "max calorie {m} {n} min",
                 "{n} min {m} for max cals",
+                "{n} min {m}, as many calories as you can",
+                "how many calories can you {m} in {n} min",
+                "{m} for max calories, {n} minutes",
             ),
         )
         return style.format(n=minutes, m=name), {
             "kind": {"any": ["calories", "as many as possible"]},
             "cap": clock(minutes * 60),
             "movement": [{"name": name, "measure": "cal"}],
+        }
+    if hand.rng.random() < 0.4:
+        name = hand.any(("row", "run", "ski"))
+        style = hand.pick(
+            "farthest line",
+            (
+                "{n} min {m} for max distance",
+                "{n} min {m} for max metres",
+                "{n} min {m}, max meters",
+                "{n}' {m} for distance",
+                "{n} minutes: {m} as far as you can",
+                "{m} as far as possible in {n} min",
+                "max {m} metres, {n} min",
+                "{n} min {m}, as many metres as possible",
+                "how far can you {m} in {n} min",
+                "AMRAP {n} {m} for metres",
+            ),
+        )
+        return style.format(n=minutes, m=name), {
+            "kind": "distance",
+            "cap": clock(minutes * 60),
+            "movement": [{"name": name, "measure": "m"}],
         }
     name, typed = hand.any(
         (

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from pathlib import Path
 
 
 @dataclass(frozen=True)
@@ -21,6 +22,13 @@ def _kinds(rows: str) -> tuple[Kind, ...]:
         name, measure, load, typed = (part.strip() for part in row.split("|"))
         found.append(Kind(name, tuple(each.strip() for each in typed.split(",")), measure, load))
     return tuple(found)
+
+
+def short_names() -> list[tuple[str, str]]:
+    """Read the short and odd ways in which movements are typed, each with its full name."""
+    text = (Path(__file__).parents[2] / "short_names.txt").read_text(encoding="utf-8")
+    rows = [line.split("|") for line in text.splitlines() if "|" in line]
+    return [(typed.strip(), name.strip()) for typed, name in rows]
 
 
 KINDS = _kinds("""
@@ -118,6 +126,12 @@ row | cal | | row, rower, Row
 bike | cal | | bike, air bike, assault bike, bike erg, echo bike
 ski | cal | | ski, ski erg
 """)
+KINDS = tuple(
+    replace(kind, typed=(*kind.typed, *(typed for typed, name in short_names() if name == kind.name)))
+    if kind.measure == "reps"
+    else kind
+    for kind in KINDS
+)
 FOREIGN = {
     "de": _kinds("""
 push-up | reps | | Liegestütze
