@@ -63,6 +63,15 @@ def test_whoever_is_ill_has_no_load_and_the_signs_and_tells_the_coach_by_choice(
     assert at.button(key="log_as_asked").label == "Done: 5 × 60 kg"
 
 
+def test_after_an_illness_the_rule_of_the_way_back_is_said(log: Log, begun: MemberRecord, show: Open):
+    sore.begin(log, begun.id, sore.ILL, this_day() - timedelta(days=4))
+    sore.end(log, begun.id, sore.ILL, this_day())
+    at = show(log)
+    assert "After 4 days ill loads start 10 % lower" in words(at)
+    assert not [each for each in at.button if each.key == "trained_meanwhile"]
+    assert at.button(key="log_as_asked").label == "Done: 5 × 52.5 kg"  # 54 by the rule, down to 52.5 with these discs
+
+
 def test_aching_muscles_offer_an_easier_day_and_withhold_nothing(log: Log, begun: MemberRecord, show: Open):
     at = tap(opened(show(log), "sore_ask"), "sore_begin_aching muscles")
     assert at.button(key="log_as_asked").label == "Done: 5 × 60 kg"

@@ -55,8 +55,12 @@ def test_a_lift_with_ramp_sets_only_or_one_set_is_no_fault(log: Log, show: Open)
     lift = people.add_lift(log, "press", "barbell")
     training.log_set(log, member.id, this_day(), NewSet(lift.id, Mass(Decimal(40), "kg"), 5))
     at = show(log, "trend")
+    assert "too little of a max" in words(at)  # one set, and nobody knows what was left of it
+    assert "Estimated 1RM today" not in words(at)
+    training.log_set(log, member.id, this_day(), NewSet(lift.id, Mass(Decimal(45), "kg"), 5, Decimal(2)))
+    at = show(log, "trend")
     assert "Estimated 1RM today" in words(at)
-    assert "From 1 set." in words(at)
+    assert "From 2 sets." in words(at)
     assert "begins with the second day" in words(at)
     assert not at.get("plotly_chart")[1:]
 

@@ -10,7 +10,7 @@ import pytest
 from tests.day import this_day
 from tests.desk.doing import did, lift_named, squats_and_presses
 from tests.pocket.posts import act, post, set_of
-from tracker.desk.day import new_max, today
+from tracker.desk.day import today
 from tracker.desk.maxes import rep_maxes
 from tracker.log.unit_of_work import Log
 from tracker.pocket.acts import take
@@ -71,7 +71,7 @@ def test_whether_a_set_becomes_the_max_is_asked(log, tova):
     ask = asks(log, tova)["max"]
     answer(log, tova, ask, 0)
     assert "max" not in asks(log, tova)
-    assert new_max.asked(log, tova, today.day_plan(log, tova.id, this_day())) is None
+    assert today.day_plan(log, tova.id, this_day()).new_max is None
     assert max(row.load.amount for row in rep_maxes.rep_maxes(log, tova.id)) == Decimal(105)
 
 

@@ -23,10 +23,9 @@ from tracker.units import Mass
 Record = dict[str, Any]
 
 
-@may("see")
-def asks(log: Log, member_id: str, plan: DayPlan) -> list[Record]:
+def asks(plan: DayPlan) -> list[Record]:
     """List the questions of a day, each with its answers."""
-    return [*_break(plan), *_old(plan), *_new(log, plan), *_heavier(plan)]
+    return [*_break(plan), *_old(plan), *_new(plan), *_heavier(plan)]
 
 
 def _ask(key: str, words: str, *answers: tuple[str, Record]) -> Record:
@@ -62,13 +61,13 @@ def _old(plan: DayPlan) -> Iterator[Record]:
         )
 
 
-def _new(log: Log, plan: DayPlan) -> Iterator[Record]:
-    found = new_max.asked(log, plan.member, plan)
+def _new(plan: DayPlan) -> Iterator[Record]:
+    found = plan.new_max
     if found is not None:
         says = {"max": found.row.id, "reps": found.reps}
         yield _ask(
             f"max {found.row.id}",
-            found.words(plan),
+            found.words,
             (found.yes, {**says, "yes": True}),
             (found.no, {**says, "yes": False}),
         )

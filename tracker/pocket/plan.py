@@ -94,7 +94,7 @@ def plan_of(log: Log, member_id: str, day: date, *, session: str | None = None) 
             }
             for each in touches.questions(log, member_id, day, plan.sets)
         ]
-        + asks.asks(log, member_id, plan),
+        + asks.asks(plan),
         "anchors": {str(number): words for number, words in ANCHORS.items()},
         "cautions": _cautions(found),
         "signs": _signs(plan),

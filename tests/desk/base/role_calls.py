@@ -169,7 +169,6 @@ CALLS: dict[str, Call] = {
     "carried.carry_on": lambda log, t, tmp: carried.carry_on(
         log, t.id, t.step.id, t.lift.id, kg(50), this_day(), "take"
     ),
-    "new_max.asked": lambda log, t, tmp: new_max.asked(log, t.member, today.day_plan(log, t.id, this_day())),
     "new_max.answer": lambda log, t, tmp: new_max.answer(log, t.id, t.set_id, 1, yes=True),
     "back.start": lambda log, t, tmp: back.start(log, t.id, t.day, this_day(), "lower"),
     "back.still_holds": lambda log, t, tmp: back.still_holds(log, t.id, t.lift.id, 5, t.day, this_day()),

@@ -105,6 +105,7 @@ PURE = {
     "piece_by_touches": {"movements", "usual_measure", "piece_of"},
     "resting": {"ways_of", "rest_after"},
     "singly": {"one_at_a_time", "nothing_for", "others", "chosen"},
+    "beaten": {"beaten"},
     "carried": {"changes"},
     "little": {"rests_on_little"},
     "told": {"is_told_ill"},

@@ -35,7 +35,7 @@ def jarmo(log: Log, squat):
 
 
 def asked(log, member):
-    return new_max.asked(log, member, today.day_plan(log, member.id, this_day()))
+    return today.day_plan(log, member.id, this_day()).new_max
 
 
 def in_use(log, member, lift, reps=3):
@@ -51,7 +51,7 @@ def test_a_set_that_beats_the_max_is_asked_about_and_becomes_it_by_a_yes(log, ja
     row = did(log, jarmo, squat, 0, "102.5", 3)
     found = asked(log, jarmo)
     assert (found.row.id, found.reps, str(found.before.load)) == (row.id, 3, "97.5 kg")
-    assert "Is 102.5 kg your 3RM from now on?" in found.words(today.day_plan(log, jarmo.id, this_day()))
+    assert "Is 102.5 kg your 3RM from now on?" in found.words
     assert (found.yes, found.no) == ("Yes: 3RM 102.5 kg", "No: it stays 97.5 kg")
     assert in_use(log, jarmo, squat) == "97.5 kg"
     new_max.answer(log, jarmo.id, row.id, 3, yes=True)

@@ -18,12 +18,16 @@ from tracker.desk.day.today import DayPlan
 from tracker.desk.history import journal
 from tracker.desk.maxes import rep_maxes
 from tracker.desk.maxes.references import ago
+from tracker.prescription.illness import AfterIllness
 
 MEANWHILE = "back_meanwhile"  # the first touch of two: whoever trained is asked how
 
 
 def show(now: Here, plan: DayPlan) -> None:
     """Say the rule where it holds now, else what else a break means."""
+    if isinstance(plan.back, AfterIllness):
+        st.info(plan.back.words)
+        return
     if plan.back is None or plan.break_began is None:
         if plan.lay_off.words:
             st.info(plan.lay_off.words)

@@ -14,11 +14,11 @@ from tracker.desk.day.today import DayPlan
 
 def show(now: Here, plan: DayPlan) -> None:
     """Ask of the newest set that beats a max in use; nothing where none does, or all is answered."""
-    found = new_max.asked(now.log, now.member, plan)
+    found = plan.new_max
     if found is None:
         return
     with st.container(border=True, key="new_max"):
-        st.html(f'<p class="plain">{escape(found.words(plan))}</p>')
+        st.html(f'<p class="plain">{escape(found.words)}</p>')
         for yes, label in ((True, found.yes), (False, found.no)):
             st.button(
                 label, key=f"new_max_{'yes' if yes else 'no'}", width="stretch", on_click=touch,

@@ -25,6 +25,7 @@ from tracker.log.unit_of_work import Reader
 from tracker.prescription import illness
 from tracker.prescription.comeback import Comeback
 from tracker.prescription.floor import is_asked, is_from_floor
+from tracker.prescription.illness import AfterIllness
 from tracker.prescription.ramp import RampSet, ramp_of_body, ramp_of_fixed, ramp_sets
 from tracker.prescription.rounding import NEAREST, RoundingChoice, choose_rounding
 from tracker.prescription.substitution import FEEL_RIR, Substitute, substitute
@@ -32,6 +33,8 @@ from tracker.safety import Caution, HeldBack, for_test, for_working_set, held_ba
 from tracker.strength.records import REP_MAXES
 from tracker.units import Mass, short
 
+AFTER_ILLNESS = RoundingChoice("down", ("it is one of the first sessions after an illness",))
+LOWERED = RoundingChoice("down", ("the day is to be easier than asked",))
 OF_AN_ESTIMATE = RoundingChoice("down", ("the load is of an estimate",))
 BODY_STEP = {"kg": Decimal("2.5"), "lb": Decimal(5)}  # what is hung on a belt; common practice
 BODY_FIRST = (
@@ -353,7 +356,10 @@ def _asked_otherwise(scene: Scene, planned: PlannedSetRow, share: Decimal, histo
     """Find the load of a set without a percentage: the coach's own, or what the estimate says of the wanted reserve."""
     if planned.load is not None:
         target = Mass(planned.load.amount * share, planned.load.unit)
-        return _lowered(scene, loading.weigh(scene, planned.lift, planned.reps, target, NEAREST, None))
+        lower = scene.back is not None or scene.sore.easier(scene.day) > 0
+        return _lowered(
+            scene, loading.weigh(scene, planned.lift, planned.reps, target, LOWERED if lower else NEAREST, None)
+        )
     reps = planned.reps + math.ceil(planned.reserve) if planned.reserve is not None else None
     if reps is None or planned.rep_out:
         return Weighed(None)
@@ -440,6 +446,8 @@ def _cautions(scene: Scene, planned: PlannedSetRow, of_max: float | None) -> tup
 
 def rounding_for(reference: Reference, scene: Scene) -> RoundingChoice:
     """Round down where care is due, with the reasons, else to the nearest."""
+    if isinstance(scene.back, AfterIllness):
+        return AFTER_ILLNESS
     return choose_rounding(
         source=reference.source,
         age_days=reference.age_days(scene.day),

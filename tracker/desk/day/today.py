@@ -10,6 +10,7 @@ from decimal import Decimal
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.day import last_time, sore
+from tracker.desk.day.beaten import NewMax, beaten
 from tracker.desk.day.ceilings import ended_on
 from tracker.desk.day.last_time import Beat, LastTime
 from tracker.desk.day.lines import (
@@ -30,7 +31,7 @@ from tracker.desk.day.resting import Rest, RestWays, rest_after, ways_of
 from tracker.desk.day.scene import Scene, read_scene, with_sore
 from tracker.desk.day.sore import NOTHING_SORE, Offer, SoreState
 from tracker.desk.day.step_state import finish_if_done
-from tracker.desk.maxes.estimates import worked_out
+from tracker.desk.maxes.estimates import LiftHistory, Stored, read_lift, worked_out
 from tracker.desk.people import places
 from tracker.desk.people.people import body_mass_asked
 from tracker.errors import BadInputError
@@ -92,6 +93,7 @@ class DayPlan:
     sore_offers: tuple[Offer, ...] = ()  # lifts of the step that load a sore place or were marked as painful
     easy: bool = False  # nothing is to be beaten: after a lay-off, eased off, or called an easy session by the coach
     asks_back: bool = False  # loads would start lower after a break, and nobody has said yet whether they do
+    new_max: NewMax | None = None  # a set that beats the max in use: does it become the max?
     old_maxes: tuple[OldMax, ...] = ()  # from before the break, and used today: does it still hold?
 
     @property
@@ -149,6 +151,9 @@ def day_plan(
         last = last_time.read_last(
             session, member_id, {each.lift.id for each in grounds.planned} if grounds else (), day
         )
+        known = {each.lift.id for each in grounds.stored} if grounds else set[str]()
+        beside = {row.lift.id: row.lift for row in on.sets if row.lift.id not in known}
+        more = tuple(read_lift(session, log.name, member_id, lift) for lift in beside.values())
         lifted = grounds is not None and any(each.lift.body for each in grounds.planned)
         masses = log_members.body_masses(session, member_id) if lifted else ()
     lines = lines_on(scene, grounds) if grounds else ()
@@ -194,8 +199,21 @@ def day_plan(
         sore.offers(grounds.asked, scene.sore, member, scene.place) if grounds else (),
         easy,
         scene.asks_back,
+        beaten(
+            on.sets,
+            lines,
+            scene.choices,
+            _histories_of(on.sets, (*(grounds.stored if grounds else ()), *more)),
+            member.unit,
+        ),
         old_maxes(scene, lines),
     )
+
+
+def _histories_of(sets: Iterable[SetRow], stored: Iterable[Stored]) -> dict[str, LiftHistory]:
+    """Work out the lifts of which sets were done on the day."""
+    done = {row.lift.id for row in sets}
+    return {each.lift.id: worked_out(each) for each in stored if each.lift.id in done}
 
 
 def _hurting(scene: Scene, sets: Iterable[SetRow]) -> frozenset[str]:

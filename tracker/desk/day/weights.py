@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from tracker.desk.base.roles import may
 from tracker.desk.day import loading, sore
-from tracker.desk.day.lines import days_off, is_of_now
+from tracker.desk.day.lines import is_of_now, rounding_for
 from tracker.desk.day.scene import Scene, read_scene, with_sore
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.little import rests_on_little
@@ -24,7 +24,7 @@ from tracker.log.records import LiftRecord, MemberRecord
 from tracker.log.unit_of_work import Log
 from tracker.prescription import illness
 from tracker.prescription.plates import Rounding
-from tracker.prescription.rounding import RoundingChoice, choose_rounding
+from tracker.prescription.rounding import RoundingChoice
 from tracker.prescription.substitution import Substitute
 from tracker.prescription.wave import PrescribedSets, parse_wave
 from tracker.safety import Caution, HeldBack, for_working_set, held_back
@@ -83,16 +83,7 @@ def rounding_choice(log: Log, member: MemberRecord, reference: Reference, day: d
     """Say which way to round here and now, with every reason for it."""
     with log.reading() as session:
         scene = read_scene(session, log.name, member, places.read_place(session, member), day)
-    return _choice(scene, reference)
-
-
-def _choice(scene: Scene, reference: Reference) -> RoundingChoice:
-    return choose_rounding(
-        source=reference.source,
-        age_days=reference.age_days(scene.day),
-        days_off=days_off(scene),
-        alone=scene.member.alone,
-    )
+    return rounding_for(reference, scene)
 
 
 @may("see")
@@ -130,7 +121,7 @@ def weights(
     history = estimates.worked_out(stored)
     if is_of_now(reference, scene):
         scene = replace(scene, back=None)
-    how = _choice(scene, reference)
+    how = rounding_for(reference, scene)
     if rounding is not None and rounding != how.rounding:
         how = RoundingChoice(rounding)
     lines: list[WeightLine] = []

@@ -59,8 +59,8 @@ class TrendView:
     trained: tuple[date, ...] = ()  # days with training of any kind, so that only real lay-offs look like ones
     would_narrow: str = ""  # what would narrow a wide band, in words
     missed: tuple[Fact, ...] = ()  # attempts at this nRM in tests that were not made
-    little: str = ""  # that nothing is said of a max, because a few easy sets are all that is known
     contradicts: str = ""  # where the newest test lies outside the estimate's band: that it does, and what that means
+    little: str = ""  # that nothing is said of a max, because a few easy sets are all that is known
 
 
 @may("see")

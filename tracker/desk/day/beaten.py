@@ -1,0 +1,91 @@
+"""Which set of a day beats the max in use and has not been asked about: worked out with the day, of what was read for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from tracker.desk.day.lines import PlannedLine
+from tracker.desk.day.more_words import on_day_words
+from tracker.desk.maxes.estimates import LiftHistory
+from tracker.desk.maxes.references import Reference, references
+from tracker.desk.maxes.words import load_words
+from tracker.log.choices import Choice, What
+from tracker.log.records import SetRow
+from tracker.units import Unit
+
+WHAT: What = "new max"
+SAID = ("tested", "declared")
+
+
+@dataclass(frozen=True, slots=True)
+class NewMax:
+    """A set of the day that beats the max in use for so many repetitions; `tested` where it was done as a test."""
+
+    row: SetRow
+    reps: int
+    before: Reference
+    tested: bool
+
+    @property
+    def words(self) -> str:
+        """Say what was done and what is in use, and ask."""
+        lift = self.row.lift
+        now, old = load_words(self.row.load, lift), load_words(self.before.load, lift)
+        return (
+            f"{lift.title}: {now} for {self.row.reps}. Your {self.reps}RM in use is {old}, {self.before.source} "
+            f"{on_day_words(self.before.day, self.row.day)}. Is {now} your {self.reps}RM from now on?"
+        )
+
+    @property
+    def yes(self) -> str:
+        return f"Yes: {self.reps}RM {load_words(self.row.load, self.row.lift)}"
+
+    @property
+    def no(self) -> str:
+        return f"No: it stays {load_words(self.before.load, self.row.lift)}"
+
+
+def beaten(
+    sets: Iterable[SetRow],
+    lines: Sequence[PlannedLine],
+    choices: Sequence[Choice],
+    histories: Mapping[str, LiftHistory],
+    unit: Unit,
+) -> NewMax | None:
+    """Return the newest set of a day that beats a max in use and of which nobody has said whether it becomes the max.
+
+    Of each lift only its newest such set counts, and an attempt only when its test is ended.
+    """
+    answered = {each.get("set") for each in choices if each.what == WHAT}
+    testing = {line.planned.id for line in lines if line.planned.test and line.open}
+    seen: set[str] = set()
+    for row in sorted(sets, key=lambda each: each.position, reverse=True):
+        made = row.outcome == "done" and row.kind != "ramp" and bool(row.reps) and not row.left_out
+        if not made or row.planned_set_id in testing or row.lift.id in seen or row.lift.id not in histories:
+            continue
+        found = _beats(histories[row.lift.id], row, unit)
+        if found is not None:
+            seen.add(row.lift.id)
+            if row.id not in answered:
+                return found
+    return None
+
+
+def _beats(history: LiftHistory, row: SetRow, unit: Unit) -> NewMax | None:
+    tested = row.kind == "test"
+    if tested:  # it counts already: what was in use without it
+        history = replace(history, sets=tuple(each for each in history.sets if each.id != row.id))
+    counts = {each.reps for each in history.rep_maxes} | {each.reps for each in history.sets if each.kind == "test"}
+    for reps in sorted((each for each in counts if each and each <= row.reps), reverse=True):
+        if tested and reps != row.reps:
+            continue
+        before = _in_use(history, reps, row.day, unit)
+        if before is not None and row.load.kg > before.load.kg:
+            return NewMax(row, reps, before, tested)
+    return None
+
+
+def _in_use(history: LiftHistory, reps: int, day: date, unit: Unit) -> Reference | None:
+    return next((each for each in references(history, reps, day, unit) if each.source in SAID), None)
