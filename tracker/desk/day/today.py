@@ -32,6 +32,7 @@ from tracker.desk.day.step_state import finish_if_done
 from tracker.desk.maxes.estimates import worked_out
 from tracker.desk.people import places
 from tracker.desk.people.people import body_mass_asked
+from tracker.desk.sheet.sheets import changed_since_begun
 from tracker.errors import BadInputError
 from tracker.log import by_hand, day_marks
 from tracker.log import members as log_members
@@ -88,6 +89,7 @@ class DayPlan:
     minutes: int | None = None  # of the day's session: as typed, else by the touches of its sets and scores
     sore: SoreState = NOTHING_SORE  # what hurts, by the member's own word
     sore_offers: tuple[Offer, ...] = ()  # lifts of the step that load a sore place or were marked as painful
+    changed: str = ""  # what a coach changed of the step after it was begun
     easy: bool = False  # nothing is to be beaten: after a lay-off, eased off, or called an easy session by the coach
 
     @property
@@ -145,6 +147,7 @@ def day_plan(
         last = last_time.read_last(
             session, member_id, {each.lift.id for each in grounds.planned} if grounds else (), day
         )
+        changed = changed_since_begun(session, member_id, on.step) if on.step else ""
         lifted = grounds is not None and any(each.lift.body for each in grounds.planned)
         masses = log_members.body_masses(session, member_id) if lifted else ()
     lines = lines_on(scene, grounds) if grounds else ()
@@ -188,6 +191,7 @@ def day_plan(
         session_minutes(on.session, on.sets, on.scores) if on.session else None,
         scene.sore,
         sore.offers(grounds.asked, scene.sore, member, scene.place) if grounds else (),
+        changed,
         easy,
     )
 
