@@ -31,7 +31,6 @@ from tracker.components.maxes import reference_choice
 from tracker.components.pieces import piece_link
 from tracker.desk.day.next import from_words, whats_next
 from tracker.desk.people import places
-from tracker.desk.sheet.sheets import changed_since_begun
 
 now = here()
 day = where.chosen_day(now)
@@ -48,8 +47,8 @@ if plan.step is not None and plan.step.due < day and plan.step.state == "planned
     st.caption(f"Planned for {day_words(plan.step.due, now.today)}.")
 elif plan.step is not None and (moved := from_words(plan.step, now.today)):
     st.caption(f"{first_up(moved)}.")
-if plan.step is not None and (changed := changed_since_begun(now.log, now.member.id, plan.step.id)):
-    st.info(f"{as_typed(first_up(changed))}. You go on with what you began.", icon=":material/edit_note:")
+if plan.changed:
+    st.info(f"{as_typed(first_up(plan.changed))}. You go on with what you began.", icon=":material/edit_note:")
 back_again.show(now, plan)
 
 warm_up.first(now, found)

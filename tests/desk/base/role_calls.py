@@ -251,7 +251,6 @@ CALLS: dict[str, Call] = {
     "from_message.sessions_of": lambda log, t, tmp: from_message.sessions_of(log, t.id, t.day),
     "from_message.told_of": lambda log, t, tmp: from_message.told_of(log, t.id, t.day, t.step.id),
     "from_message.write_down": lambda log, t, tmp: from_message.write_down(log, t.id, t.day, t.step.id, rating=5),
-    "sheets.changed_since_begun": lambda log, t, tmp: sheets.changed_since_begun(log, t.id, t.step.id),
     "fulfil_asked.asked": lambda log, t, tmp: fulfil_asked.asked(log, t.id, t.day),
     "fulfil_asked.say_it_was": lambda log, t, tmp: _was(log, t),
     "resting.ways": lambda log, t, tmp: resting.ways(log, t.id),

@@ -128,6 +128,7 @@ PURE = {
     "send_result": {"file_word", "result_set", "said_plainly"},
     "sheet_changes": {"earlier_sheet", "changes_between"},
     "sheet_same": {"same_before", "likely_before"},
+    "sheets": {"changed_since_begun"},
     "sheet_start": {"usable", "title_of", "first_day_of", "suggested_start", "check_start"},
     "sheet_steps": {"lifts_named", "scored_pieces", "new_step", "title_of", "text_of", "keep_pieces"},
     "sheet_text": {"noted", "without", "split"},

@@ -19,7 +19,7 @@ from tracker.errors import BadInputError
 from tracker.log import sheets as log_sheets
 from tracker.log import waves as log_waves
 from tracker.log.models import Change, LiftedSet, MemberStep, WaveStep
-from tracker.log.records import KitItemRecord, MemberRecord
+from tracker.log.records import KitItemRecord, MemberRecord, MemberStepRow
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
 from tracker.log.waves import NewPlannedSet, NewStep
@@ -415,20 +415,24 @@ def test_a_test_stays_one_of_as_many_repetitions_with_another_implement(log: Log
     assert (line.lift.title, line.planned.test, line.reps) == ("front squat, dumbbells", True, 3)
 
 
+def changed(log: Log, member: MemberRecord, step: MemberStepRow) -> str:
+    return today.day_plan(log, member.id, step.due, member_step_id=step.id).changed
+
+
 def test_who_had_begun_a_session_is_told_what_changed_of_it(log: Log, wren: MemberRecord) -> None:
     tobin, ivo = people.add_member(log, "Tobin"), people.add_member(log, "Ivo")
     taken = sheets.take_sheet(log, [wren.id, tobin.id, ivo.id], SHEET, DAY)
     do_next(log, tobin)
     begun = next(step for step in today.steps(log, tobin.id) if step.title == "Squat")
-    assert sheets.changed_since_begun(log, tobin.id, begun.id) == ""
+    assert changed(log, tobin, begun) == ""
     sheets.take_changes(log, taken.wave_id, CHANGED, by=wren.id)
-    said = sheets.changed_since_begun(log, tobin.id, begun.id)
+    said = changed(log, tobin, begun)
     assert said.startswith("your coach changed Millrace, Week 1, day 1: Squat, which you had begun: now ")
     assert said.index("72.5 %") < said.index("; before ") < said.index("70 %")
     assert journal.acts(log, tobin.id)[0].words == said
     assert "Wren" not in said
     not_begun = next(step for step in today.steps(log, ivo.id) if step.title == "Squat")
-    assert sheets.changed_since_begun(log, ivo.id, not_begun.id) == ""
+    assert changed(log, ivo, not_begun) == ""
     assert not any(each.words.startswith("your coach changed") for each in journal.acts(log, ivo.id))
     undo_newest(log, wren.id)
-    assert sheets.changed_since_begun(log, tobin.id, begun.id) == ""
+    assert changed(log, tobin, begun) == ""

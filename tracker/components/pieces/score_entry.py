@@ -19,6 +19,7 @@ from tracker.desk.pieces.piece_entry import Said, intervals_text, splits_text
 from tracker.errors import TidemarkError
 from tracker.log.clocks import moment
 from tracker.log.scores import ScoreRow
+from tracker.wording import counted
 
 TOUCH, LOST, WORDS = "How far", "Lost count", "In words"
 FINISHED, CAPPED, STOPPED = "Finished", "Ran into the cap", "Stopped early"
@@ -123,7 +124,9 @@ def _number(scene: ScoreForm) -> None:
                 f"{scene.timed}_each", intervals_text(scene.clock.clock if scene.clock else None)
             )
             st.text_input(
-                f"Time of each of the {piece.intervals} intervals", key=f"{scene.timed}_each", placeholder=EACH_TIME
+                f"Time of each, of {counted(piece.intervals or 0, 'interval')}",
+                key=f"{scene.timed}_each",
+                placeholder=EACH_TIME,
             )
         else:
             st.text_input(

@@ -34,6 +34,7 @@ from tracker.desk.day.step_state import finish_if_done
 from tracker.desk.maxes.estimates import LiftHistory, Stored, read_lift, worked_out
 from tracker.desk.people import places
 from tracker.desk.people.people import body_mass_asked
+from tracker.desk.sheet.sheets import changed_since_begun
 from tracker.errors import BadInputError
 from tracker.log import by_hand, day_marks
 from tracker.log import members as log_members
@@ -91,6 +92,7 @@ class DayPlan:
     minutes: int | None = None  # of the day's session: as typed, else by the touches of its sets and scores
     sore: SoreState = NOTHING_SORE  # what hurts, by the member's own word
     sore_offers: tuple[Offer, ...] = ()  # lifts of the step that load a sore place or were marked as painful
+    changed: str = ""  # what a coach changed of the step after it was begun
     easy: bool = False  # nothing is to be beaten: after a lay-off, eased off, or called an easy session by the coach
     asks_back: bool = False  # loads would start lower after a break, and nobody has said yet whether they do
     new_max: NewMax | None = None  # a set that beats the max in use: does it become the max?
@@ -154,6 +156,7 @@ def day_plan(
         known = {each.lift.id for each in grounds.stored} if grounds else set[str]()
         beside = {row.lift.id: row.lift for row in on.sets if row.lift.id not in known}
         more = tuple(read_lift(session, log.name, member_id, lift) for lift in beside.values())
+        changed = changed_since_begun(session, member_id, on.step) if on.step else ""
         lifted = grounds is not None and any(each.lift.body for each in grounds.planned)
         masses = log_members.body_masses(session, member_id) if lifted else ()
     lines = lines_on(scene, grounds) if grounds else ()
@@ -197,6 +200,7 @@ def day_plan(
         session_minutes(on.session, on.sets, on.scores) if on.session else None,
         scene.sore,
         sore.offers(grounds.asked, scene.sore, member, scene.place) if grounds else (),
+        changed,
         easy,
         scene.asks_back,
         beaten(

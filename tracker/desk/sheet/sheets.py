@@ -20,9 +20,9 @@ from tracker.log import answers as log_answers
 from tracker.log import history
 from tracker.log import sheets as log_sheets
 from tracker.log import waves as log_waves
-from tracker.log.records import MemberRecord
+from tracker.log.records import MemberRecord, MemberStepRow
 from tracker.log.sheets import WaveText
-from tracker.log.unit_of_work import Act, Log
+from tracker.log.unit_of_work import Act, Log, Reader
 from tracker.log.who import who
 from tracker.prescription.sheet import LineRead, Reading, parse_sheet, read, said_back
 from tracker.prescription.sheet.asks import Ask
@@ -307,14 +307,11 @@ def _parts(lines: Sequence[str]) -> list[str]:
     return [part for line in lines for part in (line.partition(": ")[2] or line).split("; ")]
 
 
-@may("see")
-def changed_since_begun(log: Log, member_id: str, member_step_id: str) -> str:
-    """Say what a coach changed of a session after a member had begun it; empty where nothing was."""
-    with log.reading() as session:
-        step = next((each for each in log_waves.member_steps(session, member_id) if each.id == member_step_id), None)
-        if step is None or not log_sheets.is_replaced(session, step.step_id):
-            return ""
-        acts = history.acts(session, member_id, LOOKED_AT)
+def changed_since_begun(session: Reader, member_id: str, step: MemberStepRow) -> str:
+    """Say what a coach changed of a session after a member had begun it, in a reading of whoever asks; empty where nothing was."""
+    if not log_sheets.is_replaced(session, step.step_id):
+        return ""
+    acts = history.acts(session, member_id, LOOKED_AT)
     told = [each.words for each in acts if each.words.startswith(f"{CHANGED} {step.wave}") and not each.undone]
     return next((words for words in told if step.title in words), next(iter(told), ""))
 
