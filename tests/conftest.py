@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import gc
+import itertools
 import os
 import shutil
 import sys
@@ -140,10 +141,14 @@ def pytest_runtest_logfinish() -> None:
     day.end()
 
 
+_numbers = itertools.count(1)
+
+
 @pytest.fixture(autouse=True)
-def _no_log_of_the_user(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+def _no_log_of_the_user(monkeypatch: pytest.MonkeyPatch, tmp_path_factory: pytest.TempPathFactory) -> None:
     """No test may ever open the log of the person who runs it."""
-    monkeypatch.setenv("TIDEMARK_DATABASE", str(tmp_path / "unasked.db"))
+    nowhere = tmp_path_factory.getbasetemp() / f"unasked-{next(_numbers)}.db"
+    monkeypatch.setenv("TIDEMARK_DATABASE", str(nowhere))
 
 
 @pytest.fixture(autouse=True)

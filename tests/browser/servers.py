@@ -7,6 +7,7 @@ starts is tested with the command itself.
 
 from __future__ import annotations
 
+import gc
 import importlib
 import json
 import os
@@ -127,6 +128,7 @@ def _end(pid: int) -> int | None:
 def stand_by() -> None:
     """Fork, look after and end servers as the lines on standard input say, until there are no more."""
     import_all()
+    gc.freeze()  # else the first search for garbage in each server goes through all of it, and copies it
     running: dict[int, int | None] = {}  # server: its exit code, once it has ended
     for line in iter(sys.stdin.readline, ""):
         what = json.loads(line)
