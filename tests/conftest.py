@@ -283,9 +283,18 @@ def must_not_skip() -> bool:
     return bool(os.environ.get("CI"))
 
 
+# Each window would draw, where nobody looks, two pages below an address bar that no test has: more than half a second
+# of processor time a window.
+WITHOUT = ("WebUIOmniboxPopup", "WebUIOmniboxAimPopup", "WebUIOmniboxFullPopup")
+# The browser takes only the last list of features, so this one holds what Playwright asks for as well.
+AS_PLAYWRIGHT = (
+    "AvoidUnnecessaryBeforeUnloadCheckSync", "DestroyProfileOnBrowserClose", "HttpsUpgrades", "LensOverlay", "MediaRouter",
+    "HttpsFirstBalancedModeAutoEnable", "PaintHolding", "ThirdPartyStoragePartitioning", "TcpPortRandomizationWin",
+    "AvoidCorsURLLoaderRestartOnRedirect", "OptimizationHints", "NetworkTimeServiceQuerying", "PreconnectToSearch", "AimEnabled",
+)  # fmt: skip
 FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
+    "--disable-component-update", "--disable-sync", f"--disable-features={','.join((*WITHOUT, *AS_PLAYWRIGHT))}",
 ]  # fmt: skip
 
 
