@@ -31,7 +31,8 @@ BESIDE = (  # what the program itself imports late, or Streamlit at the first pa
     "plotly.io", "plotly.graph_objects", "pandas", "pyarrow", "numpy.random", "scipy.optimize", "scipy.stats", "uvicorn",
     "uvicorn.lifespan.on", "uvicorn.loops.auto", "uvicorn.protocols.http.auto", "uvicorn.protocols.websockets.auto",
     "streamlit.web.server.starlette", "streamlit.web.bootstrap", "streamlit.runtime.scriptrunner.script_runner",
-    "streamlit.elements.plotly_chart", "streamlit.components.v2", "sqlalchemy.dialects.sqlite", "alembic.command", "anyio._backends._asyncio",
+    "streamlit.elements.plotly_chart", "streamlit.components.v2", "sqlalchemy.dialects.sqlite", "alembic.command",
+    "anyio._backends._asyncio",
 )  # fmt: skip
 
 
