@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import gc
+import itertools
 import os
 import shutil
 import sys
@@ -140,10 +141,14 @@ def pytest_runtest_logfinish() -> None:
     day.end()
 
 
+_numbers = itertools.count(1)
+
+
 @pytest.fixture(autouse=True)
-def _no_log_of_the_user(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+def _no_log_of_the_user(monkeypatch: pytest.MonkeyPatch, tmp_path_factory: pytest.TempPathFactory) -> None:
     """No test may ever open the log of the person who runs it."""
-    monkeypatch.setenv("TIDEMARK_DATABASE", str(tmp_path / "unasked.db"))
+    nowhere = tmp_path_factory.getbasetemp() / f"unasked-{next(_numbers)}.db"
+    monkeypatch.setenv("TIDEMARK_DATABASE", str(nowhere))
 
 
 @pytest.fixture(autouse=True)
@@ -278,9 +283,18 @@ def must_not_skip() -> bool:
     return bool(os.environ.get("CI"))
 
 
+# Each window would draw, where nobody looks, two pages below an address bar that no test has: more than half a second
+# of processor time a window.
+WITHOUT = ("WebUIOmniboxPopup", "WebUIOmniboxAimPopup", "WebUIOmniboxFullPopup")
+# The browser takes only the last list of features, so this one holds what Playwright asks for as well.
+AS_PLAYWRIGHT = (
+    "AvoidUnnecessaryBeforeUnloadCheckSync", "DestroyProfileOnBrowserClose", "HttpsUpgrades", "LensOverlay", "MediaRouter",
+    "HttpsFirstBalancedModeAutoEnable", "PaintHolding", "ThirdPartyStoragePartitioning", "TcpPortRandomizationWin",
+    "AvoidCorsURLLoaderRestartOnRedirect", "OptimizationHints", "NetworkTimeServiceQuerying", "PreconnectToSearch", "AimEnabled",
+)  # fmt: skip
 FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
+    "--disable-component-update", "--disable-sync", f"--disable-features={','.join((*WITHOUT, *AS_PLAYWRIGHT))}",
 ]  # fmt: skip
 
 

@@ -91,6 +91,22 @@ def keep_scripts(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(migrate, "ScriptDirectory", _Scripts)
 
 
+def wait_asleep(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Wait for a page's script without looking a thousand times a second whether it has ended, and holding it up so."""
+    from streamlit.testing.v1 import local_script_runner
+
+    look = local_script_runner.require_widgets_deltas
+
+    def wait(runner: Any, timeout: float = 3) -> None:
+        thread = runner._script_thread
+        if thread is None:
+            return look(runner, timeout)
+        thread.join(timeout)
+        return look(runner, 0.1)  # it has ended, or this says that it has not
+
+    monkeypatch.setattr(local_script_runner, "require_widgets_deltas", wait)
+
+
 def keep_compiled(monkeypatch: pytest.MonkeyPatch) -> None:
     """Compile a page's file once, as a server does: AppTest does it anew for each run, a quarter of what that takes."""
     from streamlit import config

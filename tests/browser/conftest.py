@@ -224,9 +224,17 @@ def serve(database: str | Path) -> Iterator[str]:
 
 
 @pytest.fixture(scope="session")
-def serving() -> Iterator[Serving]:
+def mother() -> Iterator[Mother | None]:
+    """The process that servers are forked from, one for all tests of a process: importing everything takes seconds."""
+    made = Mother() if hasattr(os, "fork") else None
+    yield made
+    if made:
+        made.close()
+
+
+@pytest.fixture(scope="session")
+def serving(mother: Mother | None) -> Serving:
     """Serve a log: `with serving(database) as server`; see tests/browser/servers.py for the process."""
-    mother = Mother() if hasattr(os, "fork") else None
     ports: list[int] = []  # that are free again: a browser still has the scripts that it got from there
 
     @contextmanager
@@ -245,9 +253,7 @@ def serving() -> Iterator[Serving]:
         for url in serve(database):
             yield Running(url, 0)
 
-    yield forks if mother else starts
-    if mother:
-        mother.close()
+    return forks if mother else starts
 
 
 @contextmanager
@@ -283,13 +289,6 @@ def empty(chromium: Browser, serving: Serving, fresh: Callable[..., str]) -> Ite
     """An empty log, served."""
     with opened_and_served(serving, fresh()) as found:
         yield found
-
-
-@pytest.fixture(scope="module")
-def mother() -> Iterator[Mother]:
-    made = Mother()
-    yield made
-    made.close()
 
 
 @pytest.fixture

@@ -7,6 +7,7 @@ starts is tested with the command itself.
 
 from __future__ import annotations
 
+import gc
 import importlib
 import json
 import os
@@ -31,6 +32,7 @@ BESIDE = (  # what the program itself imports late, or Streamlit at the first pa
     "uvicorn.lifespan.on", "uvicorn.loops.auto", "uvicorn.protocols.http.auto", "uvicorn.protocols.websockets.auto",
     "streamlit.web.server.starlette", "streamlit.web.bootstrap", "streamlit.runtime.scriptrunner.script_runner",
     "streamlit.elements.plotly_chart", "streamlit.components.v2", "sqlalchemy.dialects.sqlite", "alembic.command",
+    "anyio._backends._asyncio",
 )  # fmt: skip
 
 
@@ -93,6 +95,14 @@ def import_all() -> None:
         importlib.import_module(name)
 
 
+def _look_through_packages() -> None:
+    """Do once what Streamlit does at each start, and what takes most of the start of a server that is forked."""
+    from streamlit.components.v2 import manifest_scanner
+
+    found = tuple(manifest_scanner.scan_component_manifests())
+    manifest_scanner.scan_component_manifests = lambda: list(found)
+
+
 def _serve(what: Mapping[str, Any]) -> None:
     """Be a server; never returns."""
     for number in (0, 1, 2):  # the mother's are not for its servers
@@ -127,6 +137,8 @@ def _end(pid: int) -> int | None:
 def stand_by() -> None:
     """Fork, look after and end servers as the lines on standard input say, until there are no more."""
     import_all()
+    _look_through_packages()
+    gc.freeze()  # else the first search for garbage in each server goes through all of it, and copies it
     running: dict[int, int | None] = {}  # server: its exit code, once it has ended
     for line in iter(sys.stdin.readline, ""):
         what = json.loads(line)

@@ -50,6 +50,7 @@ def _patient(monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.fixture(autouse=True)
 def _made_once_for_pages(monkeypatch: pytest.MonkeyPatch) -> None:
+    kept.wait_asleep(monkeypatch)
     if kept.NOTHING:
         return
     kept.keep_components(monkeypatch)

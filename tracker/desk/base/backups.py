@@ -180,10 +180,15 @@ def named_by_us(log: Log, files: tuple[Path, ...]) -> tuple[Path, ...]:
 def still_going(log: Log) -> tuple[Path, ...]:
     """Name the copies that should have gone with a deleted member, and are there because a process was ended."""
     path = file_of(log.url)
-    if path is None:
-        return ()
+    return _still_there(path, _going(log)) if path else ()
+
+
+def _going(log: Log) -> dict[str, str]:
     with acting(HERE), log.reading() as session:
-        going = erase.still_going(session)
+        return erase.still_going(session)
+
+
+def _still_there(path: Path, going: dict[str, str]) -> tuple[Path, ...]:
     there = {copy.file.name: copy.file for copy in copies_of(path)} if going else {}
     return tuple(there[name] for name, unsaid in going.items() if name in there and _is_of(there[name], unsaid))
 
@@ -196,7 +201,9 @@ def finish(log: Log) -> tuple[Path, ...]:
     left: tuple[Path, ...] = ()
     with acting(HERE):
         try:
-            left = still_going(log)
+            if not (going := _going(log)):
+                return ()
+            left = _still_there(path, going)
             left = let_go(log, left) if left else ()
             _forget(log, path)
         except TidemarkError:  # whoever opens the log must be able to work with it; `check` tells it
