@@ -338,7 +338,7 @@ def _piece(scene: _Scene, row: PieceRow, step: MemberStepRow) -> Record:
                 "words": each.words,
                 "options": [[choice.name, choice.words] for choice in swap_choices(row, at)],
                 "name": piece.tasks[at].movement,
-                "unit": piece.tasks[at].load.unit if piece.tasks[at].load else "",
+                "unit": _unit(piece.tasks[at].load),
             }
             for at, each in enumerate(here.movements)
         ],
@@ -359,6 +359,12 @@ def _piece(scene: _Scene, row: PieceRow, step: MemberStepRow) -> Record:
         "now": _now(piece),
         **_way(piece),
     }
+
+
+def _unit(load: Mass | tuple[Mass, Mass] | None) -> str:
+    """Return the unit of a movement's load, so that another one can be said; empty where it has none."""
+    one = load[0] if isinstance(load, tuple) else load
+    return one.unit if one else ""
 
 
 def _now(piece: Piece) -> list[str]:
