@@ -105,6 +105,8 @@ class _Scene:
     def __init__(self, log: Log, plan: DayPlan) -> None:
         self.log, self.plan = log, plan
         self._near: dict[tuple[str, Mass], list[tuple[Mass, Record]]] = {}
+        self._histories: dict[str, estimates.LiftHistory] = {}
+        self._chances: dict[tuple[str, Mass, int, int, date], str] = {}
 
     @property
     def member(self) -> MemberRecord:
@@ -163,11 +165,20 @@ class _Scene:
         """Say how likely the repetitions of a line are with another load."""
         if line.planned.test or line.planned.rep_out:
             return ""
-        history = estimates.history(self.log, self.member.id, line.lift)
-        if history.model is None:
-            return ""
-        moved = history.moved_kg(load, day)
-        return chance_words(history.model.chance(moved, line.reps, day=day, sets_before=before)) if moved > 0 else ""
+        key = line.lift.id, load, line.reps, before, day
+        if key not in self._chances:
+            history = self.history(line.lift)
+            moved = history.moved_kg(load, day)
+            model = history.model if moved > 0 else None
+            chance = model.chance(moved, line.reps, day=day, sets_before=before) if model else None
+            self._chances[key] = chance_words(chance)
+        return self._chances[key]
+
+    def history(self, lift: LiftRecord) -> estimates.LiftHistory:
+        """Return a lift's history, read once for all sets of it."""
+        if lift.id not in self._histories:
+            self._histories[lift.id] = estimates.history(self.log, self.member.id, lift)
+        return self._histories[lift.id]
 
 
 def _on(scene: _Scene, found: Next) -> Record:
