@@ -5,7 +5,7 @@ from __future__ import annotations
 import ssl
 import sys
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from tracker.door.gate import Nearby
     from tracker.door.pairing import Pairing
 
+USUAL_TRUST = 8502  # where a phone begins that has yet to trust this machine, where it is free
 ALL = "0.0.0.0"  # the laptop's own browser comes by loopback; the gate answers at no other address than the chosen one
 
 
@@ -30,6 +31,7 @@ class Asked:
     name: str | None
     certificate: Path | None
     key: Path | None
+    encrypt: bool = False
 
 
 def nearby_options(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -39,6 +41,9 @@ def nearby_options(command: Callable[..., Any]) -> Callable[..., Any]:
         click.option("--address", metavar="ADDRESS", help="Which of this machine's addresses phones use."),
         click.option(
             "--name", metavar="NAME", help="The name by which phones find this machine, in place of its address."
+        ),
+        click.option(
+            "--encrypt", is_flag=True, help="Encrypt with a certificate of this machine's own; for a household."
         ),
         click.option("--certificate", type=FILE, help="Encrypt with this certificate (PEM)."),
         click.option("--key", type=FILE, help="The certificate's key (PEM), where it is not in the same file."),
@@ -63,6 +68,11 @@ def look_over(asked: Asked) -> None:
         for option, value in (("--certificate", asked.certificate), ("--key", asked.key), ("--name", asked.name)):
             if value is not None:
                 raise BadInputError("It is for phones of the local network.", where=option, mend="Add --nearby.")
+        if asked.encrypt:
+            raise BadInputError("It is for phones of the local network.", where="--encrypt", mend="Add --nearby.")
+    if asked.encrypt and (asked.certificate or asked.key):
+        what = "A certificate of this machine's own and one that you give don't go together."
+        raise BadInputError(what, where="--encrypt", mend="Leave out the one or the other.")
     if asked.certificate is None and asked.key is not None:
         raise BadInputError("There is a key and no certificate.", where="--key", mend="Add --certificate FILE.")
     if asked.name is not None and not all(part.isalnum() for part in asked.name.replace("-", "").split(".")):
@@ -116,8 +126,32 @@ def place(asked: Asked, port: int) -> Nearby:
     from tracker.door.addresses import choose
     from tracker.door.gate import Nearby
 
-    encrypted = asked.certificate is not None
+    encrypted = asked.encrypt or asked.certificate is not None
     return Nearby(choose(asked.address, encrypted=encrypted), port, (asked.name or "").lower(), encrypted)
+
+
+def encrypt(asked: Asked, nearby: Nearby, keys: Path) -> tuple[Asked, str]:
+    """Make this machine's own certificate where there is none, and serve the page that lets phones trust it.
+
+    Returns:
+        What was asked for with that certificate, and what the terminal says of it.
+
+    Raises:
+        BadInputError: if the address is not a private one.
+    """
+    from tracker.cli.pages import free_port
+    from tracker.door.authority import made
+    from tracker.door.trust import serve_trust
+
+    ours = made(keys, [nearby.name], nearby.address)
+    port = free_port(None, nearby.address, USUAL_TRUST + (nearby.port == USUAL_TRUST))
+    serve_trust(nearby.address, port, ours, nearby.origin)
+    words = (
+        f"Encrypted, for a household only. A phone that comes for the first time opens http://{nearby.address}:{port} and trusts "
+        f"this laptop's authority once; how to take it off again stands there too. Its fingerprint is\n{ours.fingerprint}\n"
+        f"This machine's own browser warns as long as it does not trust it either. Guard {ours.certificate.with_name(f'{keys.name}.authority.pem')}."
+    )
+    return replace(asked, certificate=ours.certificate), words
 
 
 def announce(nearby: Nearby, pairing: Pairing, log: str) -> str:
@@ -138,7 +172,7 @@ def announce(nearby: Nearby, pairing: Pairing, log: str) -> str:
     if not nearby.encrypted:
         click.echo(
             "Not encrypted: whoever listens on this network can read along, and copy a phone's key. "
-            "--certificate mends that; README, On your phone."
+            "--encrypt mends that; README, On your phone."
         )
     others = [each for each in local_addresses() if each != nearby.address]
     if others:

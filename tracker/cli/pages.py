@@ -55,10 +55,14 @@ def open_pages(port: int | None, browser: bool, sign_in: Path | None, **asked: A
         _serve(database(), where, browser, name)
         return
     from tracker.app import run
-    from tracker.desk.people.devices import pairing
+    from tracker.desk.people.devices import devices_file, pairing
 
     nearby = phones.place(wanted, where)
     keys = pairing(url, encrypted=nearby.encrypted)
+    beside = devices_file(url)
+    if wanted.encrypt and beside is not None:
+        wanted, said = phones.encrypt(wanted, nearby, beside)
+        click.echo(f"{said}\n")
     link = phones.announce(nearby, keys, name)
     config = phones.settings(wanted)
     run(database(), port=where, browser=browser, config=config, nearby=nearby, pairing=keys, first=link)
@@ -103,7 +107,7 @@ def _serve(named: str | None, port: int, browser: bool, log: str) -> None:
     run(named, port=port, browser=browser)
 
 
-def free_port(wanted: int | None, host: str = HOST) -> int:
+def free_port(wanted: int | None, host: str = HOST, usual: int = USUAL_PORT) -> int:
     """Return a port that nobody listens on: the one that was asked for, else the usual one, else any.
 
     Raises:
@@ -114,8 +118,8 @@ def free_port(wanted: int | None, host: str = HOST) -> int:
             mend = "Name another one, or none at all."
             raise BadInputError(f"Port {wanted} is taken or not allowed.", where="--port", mend=mend)
         return wanted
-    if _is_free(USUAL_PORT, host):
-        return USUAL_PORT
+    if _is_free(usual, host):
+        return usual
     with socket.socket() as any_port:
         any_port.bind((host, 0))
         return any_port.getsockname()[1]

@@ -77,15 +77,15 @@ def welcome(cookie: str) -> Reply:
     The page itself goes on to the pages: a browser sends a strict cookie along only where a page of ours asked.
     """
     body = '<p>This browser is the laptop\'s now.</p><p><a class="button" href="/">Open the pages</a></p>'
-    page = _page("Tidemark", body, '<meta http-equiv="refresh" content="0;url=/">')
-    return Reply(200, page, "text/html", {"set-cookie": cookie})
+    shown = page("Tidemark", body, '<meta http-equiv="refresh" content="0;url=/">')
+    return Reply(200, shown, "text/html", {"set-cookie": cookie})
 
 
 def spent_link() -> Reply:
     """Tell that the laptop's link is good no more."""
     return Reply(
         403,
-        _page(
+        page(
             "This link is good no more",
             "<p>It is good once, for ten minutes. End the program in its terminal with Ctrl-C and start it again: it "
             "opens a new one.</p><p>If it was not you who used it, look at <b>Preferences, Devices</b> then, and remove "
@@ -145,10 +145,11 @@ def form(
 <p class="soft">Whoever is paired sees and changes everything in this log, as on the laptop.{open_words}</p>
 <p class="soft">Paired before? <a href="/">Open the pages</a></p>"""
     headers = {"www-authenticate": "Pairing"} if status == 401 else None
-    return Reply(status, _page(f"Pair this {who}", body), "text/html", headers)
+    return Reply(status, page(f"Pair this {who}", body), "text/html", headers)
 
 
-def _page(title: str, body: str, head: str = "") -> str:
+def page(title: str, body: str, head: str = "") -> str:
+    """Return a whole page in the look of the pages, without a script."""
     return f"""<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark"><title>{title}: Tidemark</title>{head}<style>{_style()}</style></head>

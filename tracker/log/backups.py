@@ -57,12 +57,15 @@ def copies_of(log: Path) -> tuple[Copy, ...]:
     return tuple(sorted(found, key=lambda copy: (copy.at, copy.number), reverse=True))
 
 
+KEYS = (".devices", ".devices.authority.pem", ".devices.certificate.pem")
+
+
 def beside(log: Path) -> tuple[Path, ...]:
     """Name a log and all that lies beside it and holds some of it or opens it: journals, keys, and the copies with their folder."""
     folder = folder_of(log)
     named = (
         log,
-        *(log.with_name(f"{log.name}{ending}") for ending in ("-journal", "-wal", "-shm", ".devices")),
+        *(log.with_name(f"{log.name}{ending}") for ending in ("-journal", "-wal", "-shm", *KEYS)),
         folder,
     )
     return (*(each for each in named if each.exists()), *sorted(each for each in folder.glob("*") if each.is_file()))

@@ -124,8 +124,11 @@ def start_wave(act: Act, member_id: str, wave_id: str, started: date) -> str:
     return mine.id
 
 
-def member_steps(session: OrmSession, member_id: str) -> tuple[MemberStepRow, ...]:
-    """List a member's steps of waves that have not ended, by their day; one without a title bears its wave's."""
+def member_steps(session: OrmSession, member_id: str, *, only: str = "") -> tuple[MemberStepRow, ...]:
+    """List a member's steps of waves that have not ended, by their day; one without a title bears its wave's.
+
+    `only` names a single one, so that a touch between two sets does not read the whole calendar.
+    """
     query = (
         select(MemberStep, WaveStep, Wave, _own())
         .join(MemberWave, MemberStep.member_wave_id == MemberWave.id)
@@ -134,6 +137,8 @@ def member_steps(session: OrmSession, member_id: str) -> tuple[MemberStepRow, ..
         .where(MemberWave.member_id == member_id, MemberWave.ended.is_(None))
         .order_by(MemberStep.due, MemberWave.started, WaveStep.position, MemberStep.repeat)
     )
+    if only:
+        query = query.where(MemberStep.id == only)
     rows = session.execute(query).all()
     planned, ways = _planned_and_ways(session, {step.id for _, step, *_ in rows})
     return tuple(

@@ -419,7 +419,7 @@ def _side_in(body: Body) -> Side | None:
 
 
 def _step_or_none(log: Log, member_id: str, step_id: object) -> MemberStepRow | None:
-    return next((each for each in today.steps(log, member_id) if each.id == step_id), None) if step_id else None
+    return today.step(log, member_id, step_id) if isinstance(step_id, str) and step_id else None
 
 
 def _step(log: Log, member_id: str, body: Body) -> MemberStepRow:

@@ -108,6 +108,8 @@ class _Scene:
     def __init__(self, log: Log, plan: DayPlan) -> None:
         self.log, self.plan = log, plan
         self._near: dict[tuple[str, Mass], list[tuple[Mass, Record]]] = {}
+        self._histories: dict[str, estimates.LiftHistory] = {}
+        self._chances: dict[tuple[str, Mass, int, int, date], str] = {}
 
     @property
     def member(self) -> MemberRecord:
@@ -166,11 +168,20 @@ class _Scene:
         """Say how likely the repetitions of a line are with another load."""
         if line.planned.test or line.planned.rep_out:
             return ""
-        history = estimates.history(self.log, self.member.id, line.lift)
-        if history.model is None:
-            return ""
-        moved = history.moved_kg(load, day)
-        return chance_words(history.model.chance(moved, line.reps, day=day, sets_before=before)) if moved > 0 else ""
+        key = line.lift.id, load, line.reps, before, day
+        if key not in self._chances:
+            history = self.history(line.lift)
+            moved = history.moved_kg(load, day)
+            model = history.model if moved > 0 else None
+            chance = model.chance(moved, line.reps, day=day, sets_before=before) if model else None
+            self._chances[key] = chance_words(chance)
+        return self._chances[key]
+
+    def history(self, lift: LiftRecord) -> estimates.LiftHistory:
+        """Return a lift's history, read once for all sets of it."""
+        if lift.id not in self._histories:
+            self._histories[lift.id] = estimates.history(self.log, self.member.id, lift)
+        return self._histories[lift.id]
 
 
 def _on(scene: _Scene, found: Next) -> Record:
@@ -344,7 +355,7 @@ def _piece(scene: _Scene, row: PieceRow, step: MemberStepRow) -> Record:
                 "words": each.words,
                 "options": [[choice.name, choice.words] for choice in swap_choices(row, at)],
                 "name": piece.tasks[at].movement,
-                "unit": piece.tasks[at].load.unit if piece.tasks[at].load else "",
+                "unit": _unit(piece.tasks[at].load),
             }
             for at, each in enumerate(here.movements)
         ],
@@ -365,6 +376,12 @@ def _piece(scene: _Scene, row: PieceRow, step: MemberStepRow) -> Record:
         "now": _now(piece),
         **_way(piece),
     }
+
+
+def _unit(load: Mass | tuple[Mass, Mass] | None) -> str:
+    """Return the unit of a movement's load, so that another one can be said; empty where it has none."""
+    one = load[0] if isinstance(load, tuple) else load
+    return one.unit if one else ""
 
 
 def _now(piece: Piece) -> list[str]:

@@ -305,7 +305,11 @@ def served(icon: str) -> dict[str, tuple[str, bytes, bool]]:
     }
     found = {name: (f"{KINDS[path.suffix]}; charset=utf-8", path.read_bytes(), True) for name, path in modules.items()}
     found[f"v/{tag}/icon.svg"] = ("image/svg+xml", _icon(icon), True)
-    links = "".join(f'<link rel="modulepreload" href="{ROOT}{name}">' for name in modules if name.endswith(".js"))
+    links = "".join(
+        f'<link rel="modulepreload" href="{ROOT}{name}">'
+        for name in modules
+        if name.endswith(".js") and not name.endswith("early.js")
+    )
     shell = (PAGE / "index.html").read_text(encoding="utf-8").replace("{v}", tag).replace("{preload}", links)
     found[""] = ("text/html; charset=utf-8", shell.encode(), False)
     files = json.dumps([ROOT, *(ROOT + name for name in found if name)])

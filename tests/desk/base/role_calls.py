@@ -369,6 +369,7 @@ CALLS: dict[str, Call] = {
     "today.finish": lambda log, t, tmp: today.finish(log, t.id, t.step, this_day()),
     "today.repeat": lambda log, t, tmp: today.repeat(log, t.id, t.step, this_day()),
     "today.ease_off": lambda log, t, tmp: today.ease_off(log, t.id, t.step, None),
+    "today.step": lambda log, t, tmp: today.step(log, t.id, t.step.id),
     "today.steps": lambda log, t, tmp: today.steps(log, t.id),
     "training.log_set": lambda log, t, tmp: training.log_set(log, t.id, this_day(), _new(t)),
     "training.mend_set": lambda log, t, tmp: training.mend_set(log, t.set_id, _new(t)),

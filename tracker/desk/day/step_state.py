@@ -21,14 +21,14 @@ def finish_if_done(act: Act, member_id: str, step_id: str, *, also: frozenset[st
 
     `also` are lifts that are ended by this act.
     """
-    step = _steps(act, member_id).get(step_id)
+    step = _step(act, member_id, step_id)
     if step is not None and _complete(act, step, also):
         log_waves.set_state(act, step_id, "done")
 
 
 def reopen(act: Act, member_id: str, step_id: str, lift_id: str) -> None:
     """Let a step be planned again because a lift goes on that the member had ended."""
-    step = _steps(act, member_id).get(step_id)
+    step = _step(act, member_id, step_id)
     if step is None or step.state != "done":
         return
     others = ended(log_choices.choices(act.session, member_id), step_id) - {lift_id}
@@ -51,6 +51,10 @@ def reopened(act: Act, rows: Sequence[SetRow], today: date) -> Generator[None]:
     for step in done:
         if not _complete(act, step):
             log_waves.set_state(act, step.id, "planned")
+
+
+def _step(act: Act, member_id: str, step_id: str) -> MemberStepRow | None:
+    return next(iter(log_waves.member_steps(act.session, member_id, only=step_id)), None)
 
 
 def _steps(act: Act, member_id: str) -> dict[str, MemberStepRow]:

@@ -357,4 +357,11 @@ def steps(log: Log, member_id: str) -> tuple[MemberStepRow, ...]:
         return log_waves.member_steps(session, member_id)
 
 
+@may("see")
+def step(log: Log, member_id: str, member_step_id: str) -> MemberStepRow | None:
+    """Return one step of the member's waves that go on; None where there is none of that id."""
+    with log.reading() as session:
+        return next(iter(log_waves.member_steps(session, member_id, only=member_step_id)), None)
+
+
 __all__ = ["DayPlan", "PlannedLine", "Scene", "chance_words", "day_plan", "scene_of"]

@@ -105,7 +105,7 @@ const handOver = () => storeBroken ? undefined : send.handOver(async saved => {
 });
 
 async function refresh() {
-  const member = plan ? plan.member.id : query.get("member") || "";
+  const member = query.get("member") || (plan ? plan.member.id : "");
   const asked = new URLSearchParams({day: dayOf(), ...(member ? {member} : {}), ...(query.get("session") ? {session: query.get("session")} : {})});
   try {
     const found = await send.ask(`/day/api/plan?${asked}`, {}, plan ? 15000 : 60000);  // with nothing to show, nothing is gained by giving up
@@ -397,13 +397,13 @@ async function worker() {
 
 async function begin() {
   try {
-    const [known, last] = await Promise.all([store.snaps(), store.recall("last")]);
-    await look();
+    const [known, last] = await Promise.all([store.snaps(), store.recall("last"), look()]);
     const wanted = (query.get("member") || "").toLowerCase();
     plan = known.find(each => wanted ? each.member.id === wanted || each.member.name.toLowerCase() === wanted : each.member.id === last) || null;
+    if (plan) show();
     await store.device();  // writes: a browser that refuses is found out before the first touch
   } catch { storeBroken = true; }
-  if (plan || storeBroken) show();
+  if (storeBroken) show();
   await refresh();
   handOver();
   worker();

@@ -7,10 +7,17 @@ let wait = 1000, timer = 0, running = false, wanted = false;
 
 export const line = {reached: null, at: null, trouble: "", skew: null};
 
+// The answer that the shell asked for, once, where it is to what is asked now.
+async function early(path) {
+  const one = self.early;
+  self.early = null;
+  return one && one.path === path ? one.answer : null;
+}
+
 export async function ask(path, options = {}, patience = PATIENCE) {
   const stop = new AbortController(), late = setTimeout(() => stop.abort(), patience);
   try {
-    const found = await fetch(path, {...options, cache: "no-store", signal: stop.signal, redirect: "error"});
+    const found = await early(path) || await fetch(path, {...options, cache: "no-store", signal: stop.signal, redirect: "error"});
     if (!(found.headers.get("content-type") || "").startsWith("application/json")) throw new Error("another page answered");
     return {status: found.status, said: await found.json()};
   } finally { clearTimeout(late); }
