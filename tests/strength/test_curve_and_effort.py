@@ -105,7 +105,7 @@ def test_reports_err_as_much_as_was_seen():
 
 def test_a_gain_is_kept_and_a_lay_off_costs_what_the_literature_allows():
     """Mujika & Padilla 2001 (published): strength generally kept up to four weeks; Terzis et al. 2008: -4 to -5 %."""
-    paces = np.arange(len(DEFAULT.paces))
+    paces = np.eye(len(DEFAULT.paces))
     state, sure = np.zeros((SIZE, len(paces))), np.zeros((SIZE * SIZE, len(paces)))
     lost = {weeks: -float((LEVEL @ move(Gap(7 * weeks, 7 * weeks), DEFAULT).carried(state, sure, paces)[0])[0])
             for weeks in (1, 2, 4, 8, 12)}  # fmt: skip
@@ -124,7 +124,7 @@ def states(points: int) -> tuple[np.ndarray, np.ndarray]:
 
 
 def test_a_move_in_two_parts_is_the_move_in_one_while_training_goes_on():
-    paces = np.arange(len(DEFAULT.paces))
+    paces = np.eye(len(DEFAULT.paces))
     mean, cov = states(len(paces))
     one = move(Gap(10, 10), DEFAULT).carried(mean, cov, paces)
     two = move(Gap(6, 6), DEFAULT).carried(*move(Gap(4, 4), DEFAULT).carried(mean, cov, paces), paces)
@@ -137,7 +137,7 @@ def test_a_state_is_carried_as_its_matrix_says(gap: Gap):
     paces = np.array([1, 0, 1])
     mean, cov = states(len(paces))
     how = move(gap, DEFAULT)
-    found = how.carried(mean, cov, paces)
+    found = how.carried(mean, cov, np.eye(len(DEFAULT.paces))[:, paces])
     for point, pace in enumerate(paces):
         transition = how.transition[pace]
         np.testing.assert_allclose(found[0][:, point], transition @ mean[:, point] + how.offset[:, pace], atol=1e-12)

@@ -161,7 +161,8 @@ def test_a_rep_max_beyond_the_repetitions_that_were_told_has_a_wider_band_about_
 
 def carried(gap: Gap) -> tuple[float, float]:
     """Return how far a gap moves a settled level, and the SD that it brings."""
-    mean, cov = move(gap, DEFAULT).carried(np.zeros((SIZE, 1)), np.zeros((SIZE**2, 1)), np.array([0]))
+    settled = np.eye(len(DEFAULT.paces))[:, :1]
+    mean, cov = move(gap, DEFAULT).carried(np.zeros((SIZE, 1)), np.zeros((SIZE**2, 1)), settled)
     return float((LEVEL @ mean)[0]), float(np.sqrt(np.kron(LEVEL, LEVEL) @ cov)[0])
 
 

@@ -84,7 +84,7 @@ class Belief:
         """Return the belief after a gap without a set."""
         if gap.days == 0:
             return self
-        mean, cov = move(gap, parameters).carried(self.mean, self.cov, self.active.pace_of)
+        mean, cov = move(gap, parameters).carried(self.mean, self.cov, self.active.has_pace)
         return Belief(self.active, self.log_weight, mean, cov)
 
 

@@ -348,11 +348,12 @@ class Heard:
 
     def at(self, nodes: NDArray[np.intp]) -> Floats:
         """Return what each set says at one node of each point, (points, sets), all of it counted."""
-        columns, _, wide = self.rows.shape
+        wide = self.rows.shape[-1]
         into, tired = self.columns.into, self.columns.tired
-        column: NDArray[np.intp] = np.arange(columns) if into is None else into
+        column = np.arange(len(tired), dtype=np.intp) if into is None else into
         flat = self.rows.reshape(-1)
-        here = (column * (len(self.which) * wide) + nodes)[:, None] + np.arange(0, len(self.which) * wide, wide)
+        sets = np.arange(len(self.which), dtype=np.intp) * wide
+        here = np.add.outer(column * (len(self.which) * wide) + nodes, sets)
         low = flat.take(here)
         here += 1
         beyond = self.beyond.T.take(tired if into is None else tired.take(into), axis=0)

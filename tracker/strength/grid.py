@@ -192,6 +192,11 @@ class ActivePoints:
         self.log_prior = grid.log_prior[points]
 
     @cached_property
+    def has_pace(self) -> Floats:
+        """(paces, points): 1 at the pace of a point, 0 elsewhere."""
+        return (self.pace_of == np.arange(len(self.grid.parameters.paces))[:, None]).astype(float)
+
+    @cached_property
     def many_starts(self) -> bool:
         """Whether the points differ in where they began."""
         return bool(np.ptp(self.grid.start_of[self.points])) if len(self.points) else False

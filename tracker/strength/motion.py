@@ -14,7 +14,6 @@ from functools import lru_cache
 from math import exp, sqrt
 
 import numpy as np
-from numpy.typing import NDArray
 
 from tracker.strength.curve import Floats
 from tracker.strength.parameters import Pace, Parameters
@@ -50,41 +49,39 @@ class Move:
     transition: Floats
     offset: Floats
     noise: Floats
-    gained: Floats  # (paces): how much of the gain goes into the base
-    kept: Floats  # (SIZE, paces): the diagonal
-    kept2: Floats  # (SIZE x SIZE, paces): its products
+    parts: Floats  # (rows, paces): what `carried` multiplies by and adds, one below the other
 
     @classmethod
     def of(cls, steps: Sequence[_Step]) -> Move:
         """Lay the steps of all paces side by side."""
         transition = np.stack([step.transition for step in steps])
-        kept = np.stack([np.diag(step.transition) for step in steps], axis=1)
-        return cls(
-            transition,
-            np.stack([step.offset for step in steps], axis=1),
-            np.stack([step.noise.ravel() for step in steps], axis=1),
-            transition[:, 0, 1].copy(),
-            kept,
-            (kept[:, None] * kept[None]).reshape(SIZE * SIZE, -1),
-        )
+        offset = np.stack([step.offset for step in steps], axis=1)
+        noise = np.stack([step.noise.ravel() for step in steps], axis=1)
+        kept = np.stack([np.diag(step.transition) for step in steps], axis=1)  # the diagonal
+        kept2 = (kept[:, None] * kept[None]).reshape(SIZE * SIZE, -1)
+        gained = transition[:, 0, 1]  # how much of the gain goes into the base
+        return cls(transition, offset, noise, np.vstack([kept2, noise, kept, offset, kept * gained, gained, gained**2]))
 
-    def carried(self, mean: Floats, cov: Floats, pace_of: NDArray[np.intp]) -> tuple[Floats, Floats]:
-        """Return means (SIZE, points) and covariances (SIZE x SIZE, points) after the step, with the pace of each point."""
-        gained = self.gained.take(pace_of)
-        moved = self.kept.take(pace_of, axis=1)
+    def carried(self, mean: Floats, cov: Floats, has_pace: Floats) -> tuple[Floats, Floats]:
+        """Return means (SIZE, points) and covariances (SIZE x SIZE, points) after the step.
+
+        `has_pace`, (paces, points), is 1 at the pace of a point and 0 elsewhere.
+        """
+        parts = self.parts @ has_pace
+        square, at = SIZE * SIZE, 2 * SIZE * SIZE
+        moved = parts[at : at + SIZE]
         moved *= mean
-        moved[0] += gained * mean[1]
-        moved += self.offset.take(pace_of, axis=1)
+        moved += parts[at + SIZE : at + 2 * SIZE]
+        moved[0] += parts[-2] * mean[1]
         # with D the diagonal: transition cov transition' = D cov D, and what the gain puts into the base
-        spread = self.kept2.take(pace_of, axis=1)
+        spread = parts[:square]
         spread *= cov
-        with_gain = self.kept.take(pace_of, axis=1)
+        spread += parts[square:at]
+        with_gain = parts[at + 2 * SIZE : -2]
         with_gain *= cov[SIZE : 2 * SIZE]
-        with_gain *= gained
         spread[:SIZE] += with_gain
         spread[::SIZE] += with_gain
-        spread[0] += gained**2 * cov[SIZE + 1]
-        spread += self.noise.take(pace_of, axis=1)
+        spread[0] += parts[-1] * cov[SIZE + 1]
         return moved, spread
 
 
