@@ -205,7 +205,8 @@ def test_the_day_page_is_of_whoever_signed_in_and_what_is_kept_waits_for_them_al
     assert page.locator(".who").inner_text() == "Ana"  # no was said: nothing is done
     page.locator("#sign_out").tap()
     page.wait_for_timeout(1000)
-    assert asked[0].startswith("1 touch is kept here") and len(asked) == 2
+    assert asked[0].startswith("1 touch is kept here")
+    assert len(asked) == 2
     context.clear_cookies()
     context.set_offline(False)
     context.add_cookies([{"name": COOKIE, "value": cookie(gym, "fay-7f3"), "url": gym.url}])
