@@ -170,6 +170,65 @@ def sets_of(gym: Gym, name: str) -> int:
     return sum(len(each.sets) for each in journal.sessions(gym.log, gym.ids[name], limit=100))
 
 
+def on_the_day(page: Page, words: str) -> None:
+    page.wait_for_function("document.querySelector('[data-kept]') && document.querySelector('.who')")
+    page.locator(".who", has_text=words).wait_for()
+
+
+def kept_line(page: Page, count: int) -> None:
+    page.wait_for_selector(f'[data-kept="{count}"]')
+
+
+def test_the_day_page_is_of_whoever_signed_in_and_what_is_kept_waits_for_them_alone(gym: Gym, phone: Any) -> None:
+    page = phone(cookies={COOKIE: cookie(gym, "ana-7f3")})
+    context, before = page.context, sets_of(gym, "Ana")
+    page.goto(f"{gym.url}/day/?member={gym.ids['Bea']}")  # whatever the address says
+    on_the_day(page, "Ana")
+    assert "Bea" not in page.inner_text("body")
+    page.evaluate("async () => (await navigator.serviceWorker.ready).active.state")
+    context.set_offline(True)
+    page.locator("#free summary").tap()
+    page.locator("#free_load").fill(usual := str(float(page.locator("#free_load").input_value()) + 0.5))
+    page.locator("#free_log").tap()
+    kept_line(page, 1)
+    asked: list[str] = []
+    answers = [False, True]
+
+    def ask(dialog: Any) -> None:
+        asked.append(dialog.message)
+        (dialog.accept if answers.pop(0) else dialog.dismiss)()
+
+    page.on("dialog", ask)
+    page.locator("#menu").tap()
+    page.locator("#sign_out").tap()
+    page.wait_for_timeout(300)
+    assert page.locator(".who").inner_text() == "Ana"  # no was said: nothing is done
+    page.locator("#sign_out").tap()
+    page.wait_for_timeout(1000)
+    assert asked[0].startswith("1 touch is kept here")
+    assert len(asked) == 2
+    context.clear_cookies()
+    context.set_offline(False)
+    context.add_cookies([{"name": COOKIE, "value": cookie(gym, "fay-7f3"), "url": gym.url}])
+    page.goto(f"{gym.url}/day/")
+    on_the_day(page, "Fay")
+    page.locator("#state", has_text="for whoever made them").wait_for()
+    assert usual not in page.inner_text("body")
+    assert "Ana" not in page.inner_text("body")
+    page.locator("#free summary").tap()
+    page.locator("#free_log").tap()
+    page.wait_for_timeout(500)
+    kept_line(page, 1)  # hers went to the log past what waits for somebody else
+    assert sets_of(gym, "Ana") == before
+    context.clear_cookies()
+    context.add_cookies([{"name": COOKIE, "value": cookie(gym, "ana-7f3"), "url": gym.url}])
+    page.goto(f"{gym.url}/day/")
+    kept_line(page, 0)
+    on_the_day(page, "Ana")
+    assert page.locator(".card.ask").all_inner_texts() == []
+    assert sets_of(gym, "Ana") == before + 1
+
+
 def test_nothing_is_shown_before_it_is_known_who_asks(gym: Gym) -> None:
     asked = urllib.request.Request(f"{gym.url}/", headers={"Accept": "text/html"})
     page = urllib.request.urlopen(asked, timeout=20).read().decode()

@@ -8,7 +8,7 @@ is the browser's matter, so the key is to be guarded as if none did.
 
 from __future__ import annotations
 
-import socket
+import platform
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
@@ -78,7 +78,7 @@ def made(keys: Path, names: Iterable[str], address: str, now: datetime | None = 
 
 
 def _own_names() -> set[str]:
-    name = socket.gethostname().partition(".")[0].lower()
+    name = platform.node().partition(".")[0].lower()
     return {name, f"{name}.local"} if name and all(part.isalnum() for part in name.split("-")) else set()
 
 

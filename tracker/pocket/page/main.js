@@ -274,7 +274,12 @@ const dos = {
   first() { first(!ui.first); show(); },
   all_pages() { first(false); },
   fresh() { if (ui.fresh) ui.fresh.postMessage("take over"); },
-  sign_out() { if (!out.length || confirm(`${out.length} touches are kept here and not in the log yet. They stay on this phone for you. Sign out all the same?`)) location.href = "/auth/logout"; },
+  async sign_out() {
+    const some = out.length === 1 ? "1 touch is" : `${out.length} touches are`;
+    if (out.length && !confirm(`${some} kept here and not in the log yet. What is kept stays on this phone for you alone. Sign out all the same?`)) return;
+    if (!storeBroken) await store.forget().catch(() => {});
+    location.href = "/auth/logout";
+  },
   async to_file() {
     const text = JSON.stringify({f: 1, device: await store.device().catch(() => store.newId()), user: plan.member.id, acts: out});
     const link = document.createElement("a");

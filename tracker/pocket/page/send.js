@@ -40,15 +40,19 @@ export async function handOver(changed) {
 }
 
 async function through(changed) {
-  const device = await store.device();
+  const device = await store.device(), away = new Set();  // members who are not the one that signed in
   for (;;) {
-    const kept = await store.outbox();
-    if (!kept.length) { wait = 1000; return false; }
-    const user = kept[0].user, end = kept.findIndex(each => each.user !== user);
-    const acts = kept.slice(0, Math.min(MOST, end < 0 ? kept.length : end));
+    const all = await store.outbox(), kept = all.filter(each => !away.has(each.user));
+    if (!kept.length) {
+      wait = 1000;
+      if (all.length) { line.trouble = "other user"; changed(false); later(changed); }
+      return false;
+    }
+    const user = kept[0].user, acts = kept.filter(each => each.user === user).slice(0, MOST);
     let found;
     try { found = await post(user, device, acts); } catch { line.reached = false; changed(false); later(changed); return false; }
     line.reached = true;
+    if (found.status === 403 && found.said.error === "other user") { away.add(user); continue; }  // nobody else waits for them
     line.trouble = {401: "sign in", 403: "other user", 426: "reload", 413: "too much"}[found.status] || "";
     if (found.status !== 200) { line.trouble ||= found.said.words || "log"; changed(false); later(changed); return false; }
     await store.settle(acts, found.said.results);

@@ -89,6 +89,14 @@ export const keepPlan = plan => within(["snap", "meta"], "readwrite", tx => {
   tx.objectStore("meta").put(plan.member.id, "last");
 });
 
+// Whoever signs out leaves no plan behind, and nothing of theirs that the log has; what it has not stays, and is shown to
+// nobody else.
+export const forget = () => within(["snap", "sent", "meta"], "readwrite", tx => {
+  tx.objectStore("snap").clear();
+  tx.objectStore("sent").clear();
+  tx.objectStore("meta").delete("last");
+});
+
 // The log has answered: what it has goes out of the outbox, in one transaction with what became of it.
 export function settle(acts, results) {
   const by = new Map(results.map(each => [each.id, each]));
