@@ -353,11 +353,12 @@ class Heard:
         column = np.arange(len(tired), dtype=np.intp) if into is None else into
         flat = self.rows.reshape(-1)
         sets = np.arange(len(self.which), dtype=np.intp) * wide
-        here = np.add.outer(column * (len(self.which) * wide) + nodes, sets)
-        low = flat.take(here)
+        here: NDArray[np.intp] = np.add.outer(column * (len(self.which) * wide) + nodes, sets)
+        low: Floats = flat.take(here)
         here += 1
         beyond = self.beyond.T.take(tired if into is None else tired.take(into), axis=0)
-        return low + beyond * (flat.take(here) - low)
+        high: Floats = flat.take(here)
+        return low + beyond * (high - low)
 
 
 def listen(active: ActivePoints, said: tuple[Observation, ...], nodes: Floats) -> Heard | None:
