@@ -20,7 +20,7 @@ PLURALS = (
 COUNT = re.compile(rf"\{{([^{{}}]*)\}} ({PLURALS})\b")
 CONSTANT = re.compile(r"[A-Z_]+(\[[^\]]*\])?( // 7)?(:,)?")
 MORE_THAN_ONE = (  # by what stands around them
-    "days_off", "self.days_off", "age_days // 7", "days // 7", "days", "days // 365", "months", "weeks", "away", "(end - start).days",
+    "days_off", "self.days_off", "plan.back.days_off", "age_days // 7", "days // 7", "days", "days // 365", "months", "weeks", "away", "(end - start).days",
     "(other - one).days", "self.most_reps:g", "reps.high", "low:.1f", "high:.1f", "float(ratio):.1f",
     "exp(abs(high)):.1f", "seconds:g", "REP_MAXES[-1]", "len(sets)", "piece.work_s", "len(rounds)", "history.title",
 )  # fmt: skip

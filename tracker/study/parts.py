@@ -168,7 +168,7 @@ def calibration_part(members: Sequence[MemberResult]) -> Part:
                 "",
                 each.made.value,
                 each.made.error,
-                f"said {each.said:.0f} %, made {each.made.words} % of {each.sets:,} sets",
+                f"said {each.said:.0f} %, made {each.made.words} % of {counted(each.sets, 'set')}",
             ),
         )
         for each in enough
