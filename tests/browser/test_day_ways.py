@@ -17,6 +17,7 @@ from tracker.desk.base.opening import open_log
 from tracker.desk.day import attempts, today, training
 from tracker.desk.maxes.words import load_words
 from tracker.desk.people import people
+from tracker.desk.sheet import sheets
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
@@ -258,3 +259,29 @@ def test_attempts_of_a_test_are_proposed_without_a_connection(gym: Gym, chromium
     made_now = attempts.next_attempt(log, day.member, day, day.next_line).made  # with all three in the log
     assert made_now is not None
     assert re.fullmatch(rf"{loads[3]} kg", load_words(made_now.load, squat))
+
+
+def test_a_clock_that_the_cap_ended_presets_nothing_that_nobody_did(gym: Gym, log: Log, chromium: Browser):
+    someone = people.add_member(log, "Odalys")
+    sheets.take_sheet(log, [someone.id], "For time, cap 1:00\n3 rounds\n10 burpees\n10 air squats", this_day())
+    with phone_of(chromium) as context:
+        page = context.new_page()
+        page.clock.install()
+        page.goto(f"{gym.url}/day?member=Odalys")
+        next_is(page, "piece")
+        page.locator('[data-count="0"]').tap()
+        act(page, "start")
+        expect(page.locator("#clock_face")).to_be_visible()
+        page.clock.fast_forward(90_000)
+        expect(page.get_by_text("Time is up. Did you finish?")).to_be_visible()
+        expect(page.locator("#time")).to_have_count(0)  # no time that nobody made
+        act(page, "score")
+        expect(page.locator(".score .note")).to_contain_text("Say first")
+        page.locator("#way_cap").tap()
+        page.locator('[data-finished="1"]').tap()
+        act(page, "score")
+        page.clock.run_for(5_000)
+        next_is(page, "rating")
+        kept(page, 0)
+    (score,) = today.day_plan(log, someone.id, this_day()).scores
+    assert score.score.capped

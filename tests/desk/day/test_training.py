@@ -157,6 +157,15 @@ def test_a_load_with_a_digit_too_many_is_asked_about(log, ana, squat):
     assert len(stored(log, ana)) == 2
 
 
+def test_without_an_earlier_set_the_known_max_tells_a_digit_too_many(log, ana, squat):
+    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=3), 3, kg("50"), tested=True)
+    new = replace(GOOD, lift_id=squat.id, load=kg("425"))
+    with pytest.raises(UnitSlipError, match=r"425 kg is about 8\.5 times the usual 50 kg"):
+        training.log_set(log, ana.id, this_day(), new)
+    assert not stored(log, ana)
+    training.log_set(log, ana.id, this_day(), replace(new, load=kg("60")))
+
+
 def test_a_lift_of_the_body_takes_the_newest_body_mass_or_asks_for_it(log, ana):
     pull_up = people.add_lift(log, "pull-up", "body")
     with pytest.raises(BadInputError, match="body mass"):

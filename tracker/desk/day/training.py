@@ -147,7 +147,9 @@ def log_set(
         new = with_body_mass(new, lift, log_members.body_masses(session, member_id), day)
         check_set(new, lift)
         if not sure and new.kind != "ramp":
-            _ask_about_slip(new.load, log_sets.working_loads(session, member_id, lift.id, day))
+            earlier = log_sets.working_loads(session, member_id, lift.id, day)
+            maxes = () if earlier else log_rep_maxes.rep_maxes(session, member_id, lift.id)
+            _ask_about_slip(new.load, earlier or tuple(row.load for row in maxes))
     try:
         with log.act(f"logged {lift.title}: {_said(new)}", member_id, own=True) as act:
             if weight is not None:

@@ -3,7 +3,7 @@
 import * as store from "./store.js";
 import * as send from "./send.js";
 import * as draw from "./view.js";
-import {dayOf, reading, stand, time} from "./next.js";
+import {cutOff, dayOf, reading, stand, time} from "./next.js";
 
 const query = new URLSearchParams(location.search), $ = id => document.getElementById(id);
 const ui = {menu: false, open: "", fields: {}, pick: {}, mend: "", passed: passed(), freeOpen: false, first: !/(^|; )tidemark-first=pages/.test(document.cookie), sound: flag("sound"), vibration: flag("vibration"), lasting: null, fresh: null};
@@ -192,7 +192,9 @@ function scored(piece) {
     body.clock = clock.id;
     if (piece.taps !== 0 && clock.taps.length) body.splits = clock.taps.map(each => time(Math.round((each - clock.zero) / 1000))).join(" ");
   }
-  const at = clock ? reading(clock, piece.clock, Date.now()) : null, ran = at && at.phase === "over" ? time(at.shown) : "";
+  const at = clock ? reading(clock, piece.clock, Date.now()) : null, cut = cutOff(clock, piece, Date.now());
+  if (piece.way === "time" && cut && !f.way) return null;
+  const ran = at && at.phase === "over" && !cut ? time(at.shown) : "";
   const way = f.way ?? "finished", said = String(f.time ?? ran).trim();
   if (piece.way === "done") return {...body, text: "done", said: "done"};
   if (piece.way === "kept") return f.finished === undefined ? null : {...body, text: `${f.finished}/${piece.most}`, said: `${f.finished} of ${piece.most}`};
@@ -351,8 +353,9 @@ function tick() {
     const more = rows.length && at.phase !== "over" && at.phase !== "ready" && (many ? ahead < many : rows.length > 1 && (next.piece.taps === null || ahead < next.piece.taps));
     $("clock_then").textContent = more ? `then: ${rows[row]}` : "";
     const told = `${at.phase} ${at.interval}`;
-    if (phase && phase !== told) { signal(); if (at.phase === "over" && clock.stopped === null) show(); }
-    phase = told;
+    const before = phase;
+    phase = told; // before anything is drawn: drawing ticks too
+    if (before && before !== told) { signal(); if (at.phase === "over" && clock.stopped === null) show(); }
   } else phase = "";
   const newest = view.now.sets.filter(each => view.now.on && view.now.on.lines.some(line => line.done && (line.done.id === each.id))).at(-1) || view.now.sets.at(-1);
   const line = newest && view.now.on && view.now.on.lines.find(each => each.done && each.done.id === newest.id);

@@ -219,6 +219,11 @@ export function reading(clock, plan, now) {
   return {phase: "work", shown: at, past: at, interval};
 }
 
+// The cap ended it and no hand did: nothing says yet whether it was finished, or how far it went.
+export function cutOff(clock, piece, now) {
+  return Boolean(clock && piece.capped && clock.stopped === null && reading(clock, piece.clock, now).phase === "over");
+}
+
 export function time(seconds) {
   const whole = Math.max(0, Math.floor(seconds)), two = number => String(number).padStart(2, "0");
   const hours = Math.floor(whole / 3600), minutes = Math.floor(whole / 60) % 60;

@@ -1,6 +1,6 @@
 // Draws the day as HTML text; every word of a person or a coach goes through `esc`.
 
-import {dayOf, reading, time, told} from "./next.js";
+import {cutOff, dayOf, reading, time, told} from "./next.js";
 
 const SIGNS = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"};
 export const esc = text => String(text ?? "").replace(/[&<>"']/g, sign => SIGNS[sign]);
@@ -230,14 +230,15 @@ function clockFace(piece, clock) {
 
 function score({ui}, piece, clock) {
   const f = ui.fields, over = clock && reading(clock, piece.clock, Date.now()).phase === "over";
-  const shown = clock && over ? time(reading(clock, piece.clock, Date.now()).shown) : "";
+  const cut = cutOff(clock, piece, Date.now()), shown = clock && over && !cut ? time(reading(clock, piece.clock, Date.now()).shown) : "";
   const parts = [`<h3>Your score</h3>`];
   const field = (id, label, mode = "text", value = "", such = "") => `<label class="label" for="${id}">${esc(label)}</label><input id="${id}" data-field="${id}" inputmode="${mode}" value="${esc(f[id] ?? value)}" placeholder="${esc(such)}" autocomplete="off">`;
   const ways = piece.way === "time" ? [["finished", "Finished"], ...(piece.capped ? [["cap", "Ran into the cap"]] : []), ["stopped", "Stopped early"]] : [];
-  const way = f.way ?? (ways.length ? "finished" : "");
+  const way = f.way ?? (ways.length && !cut ? "finished" : "");
+  if (cut && !f.way) parts.push(p("label", "Time is up. Did you finish?"));
   if (ways.length) parts.push(pills("How it ended", "way", ways, way, "way"));
-  if (piece.way === "time" && way !== "cap") parts.push(field("time", way === "stopped" ? "Stopped at" : "Time", "text", shown, "8:41"));
-  if (piece.rounds && (piece.way === "rounds" || way !== "finished")) parts.push(rounds(piece, clock, f));
+  if (piece.way === "time" && way && way !== "cap") parts.push(field("time", way === "stopped" ? "Stopped at" : "Time", "text", shown, "8:41"));
+  if (piece.rounds && (piece.way === "rounds" || way && way !== "finished")) parts.push(rounds(piece, clock, f));
   if (piece.way === "number") parts.push(field("amount", {m: "Metres", cal: "Calories", s: "Seconds"}[piece.unit] || "Repetitions in all", "numeric"));
   if (piece.way === "load") parts.push(field("amount", "Load", "decimal", "", "92.5 kg"));
   if (piece.way === "each") parts.push(field("amount", `Each interval${piece.unit ? `, ${piece.unit}` : ""}`, "text", "", "57, 55, 54"));
