@@ -365,6 +365,10 @@ SITUATIONS = [
         _on("finish", "Old", -1)), "nothing",
     ),
     Situation(
+        "yesterday's session was rated without its piece", _all(_plan("Old", -1, pieces=("Quay",)), _do("Old", 99, -1),
+        _on("rate", "Old", -1)), "nothing",
+    ),
+    Situation(
         "a piece that stayed open for more than a week", _all(_plan("Old", -9, pieces=("Quay",)), _do("Old", 99, -9)), "nothing"
     ),
     Situation("the warm-up is left out", _all(_plan("Now", text=WARM_UP), _on("no_warm_up", "Now")), "set", SQUAT, "Now"),

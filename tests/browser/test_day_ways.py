@@ -284,4 +284,4 @@ def test_a_clock_that_the_cap_ended_presets_nothing_that_nobody_did(gym: Gym, lo
         next_is(page, "rating")
         kept(page, 0)
     (score,) = today.day_plan(log, someone.id, this_day()).scores
-    assert score.score.capped
+    assert (score.score.ended, score.score.time_s) == ("capped", None)

@@ -22,7 +22,6 @@ from tracker.desk.day.next import Next
 from tracker.desk.day.today import DayPlan
 from tracker.desk.day.usual import first_load
 from tracker.log.sets import NewSet
-from tracker.strength.records import Outcome
 from tracker.units import Mass
 
 MOST_FEWER = 20  # repetitions asked; of more the number is typed
@@ -168,23 +167,23 @@ def _carry(plan: DayPlan, line: PlannedLine) -> None:
 
 
 def _fewer(key: str, start: NewSet, day: date, drawn: str, most: Mass | None) -> None:
-    """Let fewer repetitions than asked be logged with a touch on their number, at the load that is asked."""
-    missed = st.session_state.get(f"{key}_outcome") == "missed"
-    least = 0 if missed else 1
-    if not least < start.reps <= MOST_FEWER:
+    """Let a miss be logged with a touch on the repetitions that were made, at the load that is asked.
+
+    Only where a miss is told: beside other numbers, of what was left, a touch would log what nobody meant.
+    """
+    if st.session_state.get(f"{key}_outcome") != "missed" or not 0 < start.reps <= MOST_FEWER:
         return
-    field = f"{key}_fewer_{'missed' if missed else 'cut'}"
-    label = "Failed after so many" if missed else "Or cut short after so many"
+    field = f"{key}_fewer"
     st.pills(
-        f"{label}, of {start.reps} × {start.load}: a touch logs it", range(least, start.reps), key=field,
-        on_change=_log_fewer, args=(key, field, start, "missed" if missed else "cut", day, drawn, most),
+        f"Failed after so many, of {start.reps} × {start.load}: a touch logs it", range(start.reps), key=field,
+        on_change=_log_fewer, args=(key, field, start, day, drawn, most),
     )  # fmt: skip
 
 
-def _log_fewer(key: str, field: str, start: NewSet, outcome: Outcome, day: date, drawn: str, most: Mass | None) -> None:
+def _log_fewer(key: str, field: str, start: NewSet, day: date, drawn: str, most: Mass | None) -> None:
     reps = st.session_state.get(field)
     if reps is not None:
-        _log(key, replace(start, reps=int(reps), outcome=outcome), day, drawn, most)
+        _log(key, replace(start, reps=int(reps), outcome="missed"), day, drawn, most)
 
 
 def _end(plan: DayPlan, line: PlannedLine, *, due: bool) -> None:

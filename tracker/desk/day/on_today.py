@@ -112,7 +112,10 @@ class _Day:
         return open_pieces(left, log_scores.scores_of_step(self.reader, self.member_id, step.id, self.day))
 
     def with_open_piece(self) -> list[MemberStepRow]:
-        """List the sessions of the last days whose sets are done and of which a piece is neither scored nor given up."""
+        """List the sessions of the last days whose sets are done and of which a piece is neither scored nor given up.
+
+        Whoever rated the session, or scored another piece in it, was through with it.
+        """
         done = [step for step in self.steps if step.state == "done" and self.day - STILL_OPEN <= step.due < self.day]
         wanted = [step for step in done if self.pieces(step)]
         if not wanted:
@@ -120,7 +123,18 @@ class _Day:
         since = min(step.due for step in wanted) - STILL_OPEN  # one that was moved may have been done before its day
         scores = log_scores.scores_of(self.reader, self.member_id, since=since, until=self.day)
         over = day_marks.given_up(self.reader, self.member_id)
-        return [step for step in wanted if step.id not in over and open_pieces(self.pieces(step), _of(scores, step))]
+        wanted = [step for step in wanted if step.id not in over and open_pieces(self.pieces(step), _of(scores, step))]
+        return [step for step in wanted if not self._through(step, {score.session_id for score in scores})]
+
+    def _through(self, step: MemberStepRow, scored: set[str]) -> bool:
+        sets = log_sets.sets_of_step(self.reader, self.member_id, step.id, self.day)
+        held = {row.session_id for row in sets}
+        sessions = [
+            row
+            for day in {row.day for row in sets}
+            for row in log_sessions.sessions_on(self.reader, self.member_id, day)
+        ]
+        return bool(held & scored) or any(row.rating is not None for row in sessions if row.id in held)
 
     def done(self, step: MemberStepRow) -> tuple[SetRow, ...]:
         if step.id not in self._done:
