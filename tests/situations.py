@@ -109,8 +109,8 @@ class Gym:
         day = self.day + timedelta(days=days)
         conditioning.log_score(self.log, self.who, self.piece(piece), day, Said(said), member_step_id=step)
 
-    def rate(self, title: str) -> None:
-        session_said.rate(self.log, self.who, self.day, self.step(title), 7)
+    def rate(self, title: str, days: int = 0) -> None:
+        session_said.rate(self.log, self.who, self.day + timedelta(days=days), self.step(title), 7)
 
     def leave_unrated(self, title: str) -> None:
         session_said.leave_unrated(self.log, self.who, self.day, self.step(title))

@@ -122,7 +122,7 @@ def test_a_week_without_a_sheet(alone: Served, phone: Phone):
     page.goto(f"{alone.url}/?member={noa}")
     at_rest(page)
     tap(page, "Leg day")
-    page.get_by_text("Something hurts, or a limited day").tap()
+    page.get_by_text("Something hurts, muscles ache, ill, or a limited day").tap()
     at_rest(page)
     tap(page, "Knee")
     expect(page.locator(".st-key-sore")).to_contain_text("Back squat loads the knee.")

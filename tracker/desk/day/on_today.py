@@ -114,7 +114,8 @@ class _Day:
     def with_open_piece(self) -> list[MemberStepRow]:
         """List the sessions of the last days whose sets are done and of which a piece is neither scored nor given up.
 
-        Whoever rated the session, or scored another piece in it, was through with it.
+        Whoever rated the session, or scored another piece in it, was through with it; and of one that was called done
+        without its sets nothing is known.
         """
         done = [step for step in self.steps if step.state == "done" and self.day - STILL_OPEN <= step.due < self.day]
         wanted = [step for step in done if self.pieces(step)]
@@ -134,7 +135,7 @@ class _Day:
             for day in {row.day for row in sets}
             for row in log_sessions.sessions_on(self.reader, self.member_id, day)
         ]
-        return bool(held & scored) or any(row.rating is not None for row in sessions if row.id in held)
+        return not held or bool(held & scored) or any(row.rating is not None for row in sessions if row.id in held)
 
     def done(self, step: MemberStepRow) -> tuple[SetRow, ...]:
         if step.id not in self._done:

@@ -149,7 +149,9 @@ def log_set(
         if not sure and new.kind != "ramp":
             earlier = log_sets.working_loads(session, member_id, lift.id, day)
             maxes = () if earlier else log_rep_maxes.rep_maxes(session, member_id, lift.id)
-            _ask_about_slip(new.load, earlier or tuple(row.load for row in maxes))
+            most = max((row.load for row in maxes), key=lambda load: load.kg, default=None)
+            if earlier or (most and new.load.kg > most.kg):  # below a max anything can be meant
+                _ask_about_slip(new.load, earlier or ((most,) if most else ()))
     try:
         with log.act(f"logged {lift.title}: {_said(new)}", member_id, own=True) as act:
             if weight is not None:
