@@ -9,6 +9,8 @@ _WORDS: tuple[tuple[str, str], ...] = (
     # so many repetitions, so many times: "5r x 5s", "2 reps x5", "4 sets at 80 - 5 reps"
     (r"\b(\d{1,2}) ?r(?:eps?)? ?[x×*] ?(\d{1,2}) ?s(?:ets?)?\b", r"\2 x \1"),
     (r"\b(\d{1,2}) ?s(?:ets?)? ?[x×*] ?(\d{1,2}) ?r(?:eps?)?\b", r"\1 x \2"),
+    (r"\bsets of (\d{1,2})(?: reps)?,? (?:and )?(?:do )?(\d{1,2}) (?:of (?:them|those)|sets(?: in (?:all|total))?|in (?:all|total))\b", r"\2 x \1"),
+    (r"\bfrom (?:about )?(\d{2,3}(?:\.5)?) ?%? (?:up )?to (?:about )?(?=\d{2,3}(?:\.5)? ?%)", r"@ \1-"),
     (r"\b(\d{1,2}) ?reps? ?[x×*] ?(\d{1,2})\b(?!\d|[.:]\d| ?(?:reps?|rounds?|kg|lb|%|m\b|cal|min|sec|s\b|[x×*]))", r"\2 x \1"),
     (r"\b(\d{1,2}) sets? (?:at|@) ?(\d{2,3}(?:\.\d)? ?%?) ?[-–,:] ?(\d{1,2}) reps?\b", r"\1 x \3 @ \2"),
     (r"(?<=\d )r ?(?=(?:[6-9]|10)(?:\.5)?(?:-(?:[7-9]|10)(?:\.5)?)?(?![\w%.]| ?(?:rounds|m\b|cal|x)))", "rpe "),
@@ -100,7 +102,11 @@ _DOUBLES = re.compile(
     r"\b(?P<r>singles|doubles|triples|fives)(?:,? (?P<at>(?:at|@) ?\d{2,3}(?:\.5)? ?(?:%|kg|lb)?))?[,;x:]? ?(?P<s>\d{1,2}) (?:sets?(?: of (?:them|those))?|of (?:them|those)|times)\b"
 )
 # "3x10 @ 22.5s": a pair of dumbbells, no time
-_PAIRED = re.compile(r"(?:@|\bat|\bwith) ?(\d{1,2}(?:\.5)?)'?s(?=\s*(?:$|[,;.)](?!\d)))")
+_PAIRED = re.compile(r"(?:@|\bat|\bwith) ?(\d{1,2}(?:\.5)?)'?s(?=\s*(?:$|[,;.)](?!\d)|\((?:kg|lb)\)))(?: ?\((?P<u>kg|lb)\))?")
+# "dumbbell curls 30s 3x12": what each of them weighs, in the unit of the sheet, before the sets
+_BELLS = re.compile(
+    r"\b(?P<n>(?:dbs?|dumbbells?)\b[a-z -]{0,30}?) ?(?:@ ?|with |w/ ?)?(?P<l>\d{2}(?:\.5)?)'?s(?= (?:for )?\d{1,2} ?(?:x|sets?) ?\d)"
+)
 
 
 # "80 % of your press training max" is of a training max, not of the 1RM
@@ -119,7 +125,9 @@ def shorthand(text: str) -> str:
     text = _OF_FIVES.sub(lambda found: f"{found['s']} x {found['d'] or _FIVES[found['r']]}", text)
     text = _DOUBLES.sub(lambda found: f"{found['s']} x {_FIVES[found['r']]} {found['at'] or ''}", text)
     if re.search(r"\b(?:dbs?|dumbbells?|kbs?|kettlebells?)\b", text):
-        text = _PAIRED.sub(r"@ \1 kg", text)
+        counted = re.search(r"\d ?(?:x|sets?)(?: of)? ?\d", text) is not None
+        text = _PAIRED.sub(lambda found: f"@ {found[1]} {found['u'] or ('bells' if counted else 'kg')}", text)
+        text = _BELLS.sub(r"\g<n> @ \g<l> bells", text)
     if "ngle" in text or "uble" in text or "iple" in text:
         text = _ONE.sub(lambda found: f"1 x {_ONES[found['w']]}", _SINGLES.sub(_singles, text))
     return _HEAVY.sub(_heavy, text) if "heavy" in text else text

@@ -153,6 +153,11 @@ class Headings(Parts):
         self.open = None
         self.target = None
         session = self.session
+        early = [item for item in session.items if isinstance(item, LiftDraft) and item.first]
+        if early and isinstance(first := next((e for e in session.items if not isinstance(e, TextDraft)), None), PieceDraft):
+            others = [item for item in session.items if item not in early]
+            place = next(at for at, item in enumerate(others) if item is first)
+            session.items = [*others[:place], *early, *others[place:]]
         if session.items or session.headed:
             self.sessions.append(session)
         self.session = SessionDraft()

@@ -36,6 +36,12 @@ _PEOPLE = frozenset({"beginners", "newcomers", "newbies", "everyone", "everybody
 _ONE_SIDED = re.compile(r"\b(?:lunge|split squat|step-?up|pistol|single|one|side plank|rfess|suitcase|cossack)")
 
 
+# "Before that: 1RM strict press", "3 heavy sets of 3, do it first": said below the piece that it is done before
+DONE_BEFORE = re.compile(
+    r"^\W*(?:(?:but )?before (?:that|this|it|the (?:wod|workout|metcon|piece|amrap|emom))?\W*[:,-]|before[ ]?:|(?:davor|vorher|zuvor|avant(?: ça)?|antes|prima|vooraf|daarvoor) ?:)"
+    r"|\b(?:do|does|done|doing) (?:it|this|that|these|them|the (?:strength|lifts?|squats?)) first\b|\b(?:this|that|strength) (?:comes|goes|is) first\b",
+    re.IGNORECASE,
+)
 _SAME_SETS = re.compile(
     r"\W*(?:the )?same(?: (?:sets?(?: and reps?)?|scheme|again|thing))?(?: as (?:the |for )?(?P<x>[a-z][a-z ]{2,24}?))?[.!]*"
 )
@@ -52,6 +58,7 @@ class Lifts(OtherWays):
         lift.joined = self.join_next and bool(self.session.items) and isinstance(self.session.items[-1], LiftDraft)
         self.join_next = False
         lift.label = self.label
+        lift.first = DONE_BEFORE.search(line.text) is not None
         self._item(lift)
         lift.text.append(line.raw.rstrip())
         return lift

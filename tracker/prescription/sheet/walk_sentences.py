@@ -123,7 +123,7 @@ class Sentences(Keys):
             text = inline_stations(text)
         parts = (
             [part for part in SENTENCE_END.split(text) if part.strip()]
-            if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text)
+            if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]|[a-z]{5,}\.\s+\d", text)
             else [text]
         )
         parts = [each for part in joined_sentences(parts) for each in _level_apart(part)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from decimal import Decimal
 from typing import Any
 
 from tracker.prescription.sheet.asks import Choice
@@ -16,7 +17,7 @@ from tracker.prescription.sheet.lift_tokens import (
     left_words,
     rep_out_last,
 )
-from tracker.prescription.sheet.model import FindMax, Reps, SetGroup
+from tracker.prescription.sheet.model import FindMax, Of, Percent, Reps, SetGroup
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_found import SetsRead, effort_beside, ramped
 from tracker.prescription.sheet.sets_reading import read_sets, spread
@@ -88,6 +89,7 @@ class Sets(Look):
         ):
             lift.count, lift.groups = alone.sets, []  # "4 sets:" above "5 reps @ 75 %"
         lift.groups = ramped(rep_out_last(lift.groups, groups, plain(line.text)), plain(line.text))
+        lift.groups = by_their_reps(lift.groups, plain(line.text))
         lift.rest_s = lift.rest_s or read.rest_s
         lift.tempo = lift.tempo or read.tempo
         lift.every_s = lift.every_s or read.every_s
@@ -237,6 +239,32 @@ _RESTS = re.compile(rf"^\W*rests?\W+(?P<all>(?:{DUR})(?:\s*/\s*(?:{DUR}|done|non
 _COUNTED = frozenset(
     {"setsx", "sets", "reps", "num", "list", "complex", "plus", "max", "xnum", "find", "range", "setcount", "loadx"}
 )
+
+
+# "70 % on the first 5s, 80 on the 3s"
+_ON_THE_FIVES = re.compile(
+    r"(?<![\d.-])(?P<l>\d{2,3}(?:\.5)?) ?(?P<p>%)?(?: of (?:the |your )?[a-z0-9 &]{2,24}?)? (?:on|for) (?:the |your |all )?(?:first |last |two |2 )?(?:sets? of )?(?P<r>\d{1,2})'?s?\b(?! ?(?:sets?|rounds?|min|sec|x))"
+)
+
+
+def by_their_reps(groups: list[Any], text: str) -> list[Any]:
+    """Give sets the percentage that is told by their repetitions, where two or more are: `70 % on the 5s, 80 on the 3s`."""
+    found = list(_ON_THE_FIVES.finditer(text))
+    told = {int(each["r"]): Decimal(each["l"]) for each in found}
+    counts = {group.reps.parts for group in groups if isinstance(group, SetGroup)}
+    if len(told) < 2 or not any(each["p"] for each in found) or not {(reps,) for reps in told} <= counts:
+        return groups
+    return [
+        replace(group, load=Percent(told[group.reps.parts[0]], of_load(group)))
+        if isinstance(group, SetGroup) and len(group.reps.parts) == 1 and group.reps.parts[0] in told
+        else group
+        for group in groups
+    ]
+
+
+def of_load(group: SetGroup) -> Of | None:
+    """What the percentage of a set is of, where the set says it itself."""
+    return group.load.of if isinstance(group.load, Percent) else None
 
 
 def _count_alone(group: Any) -> bool:

@@ -13,12 +13,18 @@ from tracker.prescription.sheet.lift_tokens import (
     left_words,
     reps_out,
 )
+from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.sets_reading import read_sets
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_lifts import Lifts
+
+
+def _only_a_clock(piece: PieceDraft) -> bool:
+    """Whether a piece is no more than one movement without an amount, every so often."""
+    return piece.fields.get("kind") == "every minute" and len(piece.moves) <= 1 and not piece.fields.get("cap_s")
 
 
 class Weeks(Lifts):
@@ -36,10 +42,11 @@ class Weeks(Lifts):
 
     def _begins_weeks(self, heading: Heading, line: Line) -> bool:
         """Whether `Week 1: 5x5 @ 80 %` are sets of the one lift that the words above are about; it is opened here."""
+        clock = self.open if isinstance(self.open, PieceDraft) and _only_a_clock(self.open) else None
         if (
             isinstance(self.open, LiftDraft)
             or self.session.headed
-            or any(not isinstance(each, TextDraft) for each in self.session.items)
+            or any(not isinstance(each, TextDraft) and each is not clock for each in self.session.items)
         ):
             return False
         kinds = {token.kind for token in tokens_of(plain(heading.rest))}
@@ -50,7 +57,12 @@ class Weeks(Lifts):
         lifts = [(name, entry) for name, entry in names if entry is not None and entry.implement == "barbell"]
         if len(lifts) != 1 or len(above) > 4:
             return False
+        if clock is not None:
+            self.session.items = [each for each in self.session.items if each is not clock]
         lift = self._open_lift(line, [first_up(lifts[0][0])], lifts[0][1])
+        if clock is not None:  # "Snatch, every 90 sec" above the weeks' sets
+            self._moved(clock, lift)
+            lift.every_s = clock.fields.get("work_s")
         told = [token for text in above for token in tokens_of(plain(text)) if token.kind == "of"]
         lift.of = read_sets(told[:1], self._scene(line)).of
         if self.session.weekday is None:
