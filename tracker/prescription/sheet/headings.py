@@ -28,6 +28,9 @@ _FRAMED = re.compile(
     rf"\s*(?:\[\s*(?P<a>(?:{DAYS})\b[^\[\]]*)\]\s*$|(?:day|tag|día|dia|jour|when|wann)\s*:\s*(?P<b>(?:{DAYS})\b.*)$)",
     re.IGNORECASE,
 )
+_LED = re.compile(
+    rf"\s*(?:track|gym|run(?:ning)?|erg|class|club|open gym|strength|lifting|barbell|swim|box|pm|am)\s+(?=(?:{DAYS})\s*:)", re.IGNORECASE
+)
 _SHORT_DAY = re.compile(
     rf"(?P<n>{SHORT_DAYS})(?:\.?,?:?(?:\s+-)?\s*$|(?=:)|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s|\.?,?(?={HOUR.pattern}\s*$))",
     re.IGNORECASE,
@@ -62,6 +65,8 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
         loose: Whether two letters are enough for a weekday, as in a table.
     """
     at, week, day, weekday, on, month_day = 0, None, None, None, None, None
+    if led := _LED.match(text):  # "Track Tues: 6x400"
+        text = text[led.end() :]
     if framed := _FRAMED.match(text):
         text = framed["a"] or framed["b"]
     if found := _WEEK.match(text):
@@ -157,6 +162,7 @@ def _is_heading(text: str, found: re.Match[str]) -> bool:
 _SHORT_ENGLISH = frozenset({"mon", "tue", "tues", "wed", "thu", "thur", "thurs", "fri"})
 _WORK_FOLLOWS = re.compile(
     r"\s+(?:[^\W\d_][\w-]*\s+){1,3}(?:\d{1,2}\s?[x×]\s?\d|e\d?mom\b|amrap\b)"
+    r"|\s+(?:gym|erg|track|run|club|crew|class|lifting|strength)(?:\s*(?:\+|and|&)\s*\w+)?\s*(?::(?!\d)|$)"
     r"|\s+(?:(?:team|partner|open|easy|heavy|comp\w*|strength|main)\s+)?(?:workout|session|training|simulation|wod)\b(?!\s+(?:is|was|will|starts|at|moves?))",
     re.IGNORECASE,
 )

@@ -18,6 +18,9 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (r"\bw(?:/|ith)? ?(?:the|a|your) (\d{1,2}(?:\.5)?)(?:'?s)?(?: bells?| kb| one)?(?=\s*(?:$|[.,;)](?!\d)| and\b))", r"with \1 kg"),
     (r"\b(\d{1,2}) ?(?:ea|each|e/s)\b\.?(?: side| leg| arm)? ?[x×] ?(\d{1,2})(?: sets)?\b(?! ?(?:kg|lb|%|m\b|cal|sec|s\b|min|reps))", r"\2 x \1 each side"),
     (r"\b(1(?:\.1){1,5}) ?[x×] ?(\d{1,2})(?: sets)?\b(?! ?(?:kg|lb|%|\.))", r"\2 x \1"), (r"(?<![\d.])(\d{1,2}) ?[•·] ?(\d{1,2})(?![\d.]| ?(?:kg|lb|m\b|cal))", r"\1 x \2"),
+    # a pause within a repetition is no rest
+    (r"\b(\d) ?(?:s|secs?|seconds?)[ -]?(?:pause|stop|hold|rest)(?= (?:at|in|on|below|above|under) (?:the |your )?(?:bottom|top|hole|chest|knees?|floor|box|catch|turn|lockout|squat)\b)", r"\1-count stop"),
+    (r"\bbreaks? (?:of )?(?=\d{1,3} ?(?:min|sec|s\b|'))", "rest "),
     (r"\bback(?:ing)? off (?:by )?(?=\d{1,2} ?%)", "drop "), (r"\brt ?[:=]? ?(?=\d)", "rest "), (r"\ball %'?s? (?:are |is )?(?:of |off )?(?:the )?(?=\d{1,2} ?rm\b)", "% of "),
     (r"\b(?:3|three)[ -]quarters of (?=(?:your|the|ur|max|\d{1,2} ?rm))", "75 % of "), (r"\b(?:2|two)[ -]thirds of (?=(?:your|the|ur|max|\d{1,2} ?rm))", "67 % of "), (r"\bhalf (?:of )?(?=(?:your|the|ur) (?:max|\d{1,2} ?rm))", "50 % of "),
     (r"\b(\d{1,2}) reps? at (?=\d{2,3}\b)", r"\1 at "), (r"(?<=\d)( ?[x×*] ?)f(?:ail)?\b", r"\1failure"), (r"(?<=\d\d)pc\b", "%"), (r"(?:@|\bat) ?3/4 (?:of )?(?:your |ur |the )?max\b", "@ 75 % of your max"),

@@ -31,7 +31,8 @@ class Headings(Parts):
     def _day(self, line: Line, heading: Heading) -> bool:
         new = heading.weekday is not None and not self.session.items
         before = self.session.weekday
-        later = self.gap and before is not None and heading.weekday is not None and heading.weekday > before
+        headed = re.match(r"[a-z]{3,12}: ", heading.rest, re.IGNORECASE) is not None  # "Sat erg: 30 min ..."
+        later = (self.gap or headed) and before is not None and heading.weekday is not None and heading.weekday > before
         if heading.rest and not heading.alone and not new and not later and not self._reads(heading.rest):
             return False
         if (

@@ -134,6 +134,8 @@ class Lifts(OtherWays):
         lift, main = self._named_lift(line, tokens, names)
         counts = counts_before(tokens, main)
         lift.implement = implement_of(tokens, main[0]) or self._for_whom(line, lift.known)
+        if not lift.implement and self.kit and lift.known is not None and lift.known.implement == "?":
+            lift.implement = self.kit
         if not lift.implement and len(main) > 1:
             said = " ".join(token.text for token in tokens)
             if held := re.search(r"\b(double |two |2 )?(kettlebell|dumbbell|kb|db)s?\b", said):

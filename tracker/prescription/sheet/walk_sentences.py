@@ -23,6 +23,7 @@ from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.talk import NO_KIT, NO_MAX, PENALTY, QUESTION, is_prose
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_keys import Keys
+from tracker.prescription.sheet.walk_lifts import DONE_BEFORE
 
 _LENGTH = re.compile(
     r"\(?(?:about |ca\.? |approx\.? |~ ?)?\d{1,2}(?:[ -]+\d{1,2})? ?(?:min(?:ute)?s?\.?|')\)?", re.IGNORECASE
@@ -70,6 +71,10 @@ class Sentences(Keys):
             self._role(line, self.open.kind, self.open)
             return
         text = _WARM_SETS.sub("", REMARK.sub("", text).rstrip())
+        if isinstance(self.open, PieceDraft) and (early := DONE_BEFORE.match(text)) is not None:
+            kinds = {token.kind for token in tokens_of(plain(text[early.end() :]))}
+            if "name" in kinds and kinds & {"setsx", "sets", "find", "rm"}:
+                self.open, text = None, text[early.end() :].strip()
         if (window := self.windows.get(line.number)) is not None:
             if self.open is None or isinstance(self.open, TextDraft):
                 self.team = self.hinted or self.team

@@ -36,6 +36,7 @@ class State:
         self.session = SessionDraft()
         self.open: LiftDraft | PieceDraft | TextDraft | None = None
         self.section: Section = ""
+        self.kit = ""  # the one implement that a line above says everybody has
         self.gap = False  # a blank line stands directly above
         self.label = ""
         self.roles: dict[int, list[tuple[str, Any]]] = {}
