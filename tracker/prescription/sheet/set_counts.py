@@ -159,9 +159,10 @@ class Counts(Efforts):
         after = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
         if more is None and min(numbers) >= 30 and after is not None and after.kind == "xnum" and after.value <= 20:
             self.at += 1  # "40/50/60 x5": so many repetitions at each
+            first = (self.scene.percent_near or not self.scene.mass_near) and max(numbers) <= 105
+            heaviest = self._signless(Decimal(max(numbers)), percent_first=first)  # tells how all of them are read
             for number in numbers:
-                first = self.scene.percent_near or not self.scene.mass_near
-                self._add(1, Reps((after.value,)), self._signless(Decimal(number), percent_first=first))
+                self._add(1, Reps((after.value,)), replace(heaviest, amount=Decimal(number)))
             return None
         if more is not None or any(number > 100 for number in numbers) or len(numbers) > 15 or min(numbers) >= 30:
             return False

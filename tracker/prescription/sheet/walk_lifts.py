@@ -50,6 +50,16 @@ _EACH_ALONE = re.compile(
 )
 
 
+def _loads_times(tokens: list[Token], name: Token) -> bool:
+    """Whether behind a barbell lift's name stand loads and how many repetitions each has: `squat 70/80/90 x 3`."""
+    entry = as_lift(name)[1]
+    if tokens[0] is not name or entry is None or entry.implement != "barbell" or len(tokens) < 3:
+        return False
+    loads, times = tokens[1], tokens[2]
+    listed = loads.kind == "list" and min(loads.value[0]) >= 30 and loads.value[1] is None
+    return times.kind == "xnum" and times.value <= 20 and (listed or loads.kind in ("masslist", "atlist"))
+
+
 class Lifts(OtherWays):
     """The lines that begin a lift."""
 
@@ -79,6 +89,8 @@ class Lifts(OtherWays):
     def _is_lift(self, tokens: list[Token], names: list[Token], kinds: set[str], head: Head) -> bool:
         if not names:
             return False
+        if not head.clock and _loads_times(tokens, names[0]):
+            return True
         strong = kinds & {"setsx", "sets", "find", "loadx", "loadpairx"}
         if isinstance(self.open, PieceDraft) and not self.open.empty:
             first = next(token for token in tokens if token.kind == "name")
