@@ -140,7 +140,7 @@ def _is_heading(text: str, found: re.Match[str]) -> bool:
     if DATE_AT.match(rest.strip()):
         return True
     word = re.match(r"\s+([^\s]+)", rest)
-    if word is None:
+    if word is None or _PLACE_FOLLOWS.match(rest):
         return True
     lower = word[1].lower().strip(",.:")
     if lower not in _SENTENCE and lower not in ("closed", "geschlossen", "fermé", "cerrado"):
@@ -162,9 +162,12 @@ def _is_heading(text: str, found: re.Match[str]) -> bool:
 _SHORT_ENGLISH = frozenset({"mon", "tue", "tues", "wed", "thu", "thur", "thurs", "fri"})
 _WORK_FOLLOWS = re.compile(
     r"\s+(?:[^\W\d_][\w-]*\s+){1,3}(?:\d{1,2}\s?[x×]\s?\d|e\d?mom\b|amrap\b)"
-    r"|\s+(?:gym|erg|track|run|club|crew|class|lifting|strength)(?:\s*(?:\+|and|&)\s*\w+)?\s*(?::(?!\d)|$)"
     r"|\s+(?:(?:team|partner|open|easy|heavy|comp\w*|strength|main)\s+)?(?:workout|session|training|simulation|wod)\b(?!\s+(?:is|was|will|starts|at|moves?))",
     re.IGNORECASE,
+)
+# "Sat erg: 30 min", "Wed gym + erg"
+_PLACE_FOLLOWS = re.compile(
+    r"\s+(?:gym|erg|track|run|club|crew|class|lifting|strength)(?:\s*(?:\+|and|&)\s*\w+)?\s*(?::(?!\d)|$)", re.IGNORECASE
 )
 _SENTENCE = frozenset({
     "is", "we", "the", "i", "at", "there", "gym", "class", "was", "will", "and", "or", "it", "you", "for", "morning", "evening", "people", "group", "off",

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from tracker.prescription.sheet.day_words import any_weekday
 from tracker.prescription.sheet.drafts import LiftDraft, TextDraft
 from tracker.prescription.sheet.headings import Heading
+from tracker.prescription.sheet.lift_marks import ALL_OF
 from tracker.prescription.sheet.lift_tokens import (
     as_lift,
     first_up,
@@ -20,6 +22,10 @@ from tracker.prescription.sheet.sets_reading import read_sets
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_lifts import Lifts
+
+
+# "Squat cycle, % of training max": every number below is a percentage
+_PERCENTS_OF = re.compile(r"%'?s? ?(?:are |is )?(?:of|off|from) ", re.IGNORECASE)
 
 
 def _only_a_clock(piece: PieceDraft) -> bool:
@@ -63,7 +69,9 @@ class Weeks(Lifts):
         if clock is not None:  # "Snatch, every 90 sec" above the weeks' sets
             self._moved(clock, lift)
             lift.every_s = clock.fields.get("work_s")
-        told = [token for text in above for token in tokens_of(plain(text)) if token.kind == "of"]
+        below = [other.text for other in self.lines[self.at :] if ALL_OF.match(plain(other.text).strip())]
+        told = [token for text in (*above, *below) for token in tokens_of(plain(text)) if token.kind == "of"]
+        lift.percents = any(_PERCENTS_OF.search(text) for text in (*above, *below))
         lift.of = read_sets(told[:1], self._scene(line)).of
         if self.session.weekday is None:
             self.session.weekday = any_weekday(" ".join(above))
@@ -72,6 +80,7 @@ class Weeks(Lifts):
     def _week_sets(self, line: Line, heading: Heading) -> None:
         lift = self.open
         assert isinstance(lift, LiftDraft)
+        lift.percents = lift.percents or any(_PERCENTS_OF.search(text) for text in lift.text[:1])
         read = read_sets(reps_out(tokens_of(plain(heading.rest)), lift_open=True), self._scene(line))
         groups = [replace(group, line=line.number) for group in read.groups]
         lift.weeks.setdefault(heading.week or 1, []).extend(groups)
