@@ -29,7 +29,8 @@ _FRAMED = re.compile(
     re.IGNORECASE,
 )
 _LED = re.compile(
-    rf"\s*(?:track|gym|run(?:ning)?|erg|class|club|open gym|strength|lifting|barbell|swim|box|pm|am)\s+(?=(?:{DAYS})\s*:)", re.IGNORECASE
+    rf"\s*(?:track|gym|run(?:ning)?|erg|class|club|open gym|strength|lifting|barbell|swim|box|pm|am)\s+(?=(?:{DAYS})\s*:)",
+    re.IGNORECASE,
 )
 _SHORT_DAY = re.compile(
     rf"(?P<n>{SHORT_DAYS})(?:\.?,?:?(?:\s+-)?\s*$|(?=:)|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s|\.?,?(?={HOUR.pattern}\s*$))",
@@ -165,9 +166,10 @@ _WORK_FOLLOWS = re.compile(
     r"|\s+(?:(?:team|partner|open|easy|heavy|comp\w*|strength|main)\s+)?(?:workout|session|training|simulation|wod)\b(?!\s+(?:is|was|will|starts|at|moves?))",
     re.IGNORECASE,
 )
-# "Sat erg: 30 min", "Wed gym + erg"
+# Where or on what it is done, behind a day: "Sat erg: 30 min", "Wed gym + erg"
 _PLACE_FOLLOWS = re.compile(
-    r"\s+(?:gym|erg|track|run|club|crew|class|lifting|strength)(?:\s*(?:\+|and|&)\s*\w+)?\s*(?::(?!\d)|$)", re.IGNORECASE
+    r"\s+(?:gym|erg|track|run|club|crew|class|lifting|strength)(?:\s*(?:\+|and|&)\s*\w+)?\s*(?::(?!\d)|$)",
+    re.IGNORECASE,
 )
 _SENTENCE = frozenset({
     "is", "we", "the", "i", "at", "there", "gym", "class", "was", "will", "and", "or", "it", "you", "for", "morning", "evening", "people", "group", "off",

@@ -160,7 +160,10 @@ def _same_again(tokens: list[Token]) -> int:
             for place, token in enumerate(tokens)
             if place
             and token.text in ("same", "the same")
-            and (tokens[place - 1].kind == "name" or (place > 1 and tokens[place - 1].text == "the" and tokens[place - 2].kind == "name"))
+            and (
+                tokens[place - 1].kind == "name"
+                or (place > 1 and tokens[place - 1].text == "the" and tokens[place - 2].kind == "name")
+            )
             and (place + 1 == len(tokens) or tokens[place + 1].kind in ("sep", "andword"))
         ),
         0,

@@ -105,7 +105,9 @@ _DOUBLES = re.compile(
     r"\b(?P<r>singles|doubles|triples|fives)(?:,? (?P<at>(?:at|@) ?\d{2,3}(?:\.5)? ?(?:%|kg|lb)?))?[,;x:]? ?(?P<s>\d{1,2}) (?:sets?(?: of (?:them|those))?|of (?:them|those)|times)\b"
 )
 # "3x10 @ 22.5s": a pair of dumbbells, no time
-_PAIRED = re.compile(r"(?:@|\bat|\bwith) ?(\d{1,2}(?:\.5)?)'?s(?=\s*(?:$|[,;.)](?!\d)|\((?:kg|lb)\)))(?: ?\((?P<u>kg|lb)\))?")
+_PAIRED = re.compile(
+    r"(?:@|\bat|\bwith) ?(\d{1,2}(?:\.5)?)'?s(?=\s*(?:$|[,;.)](?!\d)|\((?:kg|lb)\)))(?: ?\((?P<u>kg|lb)\))?"
+)
 # "dumbbell curls 30s 3x12": what each of them weighs, in the unit of the sheet, before the sets
 _BELLS = re.compile(
     r"\b(?P<n>(?:dbs?|dumbbells?)\b[a-z -]{0,30}?) ?(?:@ ?|with |w/ ?)?(?P<l>\d{2}(?:\.5)?)'?s(?= (?:for )?\d{1,2} ?(?:x|sets?) ?\d)"

@@ -155,7 +155,9 @@ class Headings(Parts):
         self.target = None
         session = self.session
         early = [item for item in session.items if isinstance(item, LiftDraft) and item.first]
-        if early and isinstance(first := next((e for e in session.items if not isinstance(e, TextDraft)), None), PieceDraft):
+        if early and isinstance(
+            first := next((e for e in session.items if not isinstance(e, TextDraft)), None), PieceDraft
+        ):
             others = [item for item in session.items if item not in early]
             place = next(at for at, item in enumerate(others) if item is first)
             session.items = [*others[:place], *early, *others[place:]]

@@ -241,7 +241,7 @@ _COUNTED = frozenset(
 )
 
 
-# "70 % on the first 5s, 80 on the 3s"
+# A percentage and the repetitions it is for: "70 % on the first 5s, 80 on the 3s"
 _ON_THE_FIVES = re.compile(
     r"(?<![\d.-])(?P<l>\d{2,3}(?:\.5)?) ?(?P<p>%)?(?: of (?:the |your )?[a-z0-9 &]{2,24}?)? (?:on|for) (?:the|your|all) (?:first |last |two |2 )?(?:sets? of )?(?P<r>\d{1,2})'?s?\b(?! ?(?:sets?|rounds?|min|sec|x))"
 )

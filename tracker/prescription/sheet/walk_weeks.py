@@ -23,7 +23,6 @@ from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_lifts import Lifts
 
-
 # "Squat cycle, % of training max": every number below is a percentage
 _PERCENTS_OF = re.compile(r"%'?s? ?(?:are |is )?(?:of|off|from) ", re.IGNORECASE)
 
@@ -69,7 +68,7 @@ class Weeks(Lifts):
         if clock is not None:  # "Snatch, every 90 sec" above the weeks' sets
             self._moved(clock, lift)
             lift.every_s = clock.fields.get("work_s")
-        below = [other.text for other in self.lines[self.at :] if ALL_OF.match(plain(other.text).strip())]
+        below = self._told_below()
         told = [token for text in (*above, *below) for token in tokens_of(plain(text)) if token.kind == "of"]
         lift.percents = any(_PERCENTS_OF.search(text) for text in (*above, *below))
         lift.of = read_sets(told[:1], self._scene(line)).of
@@ -77,10 +76,16 @@ class Weeks(Lifts):
             self.session.weekday = any_weekday(" ".join(above))
         return True
 
+    def _told_below(self) -> list[str]:
+        """The lines below that say what all percentages are of."""
+        return [other.text for other in self.lines[self.at :] if ALL_OF.match(plain(other.text).strip())]
+
     def _week_sets(self, line: Line, heading: Heading) -> None:
         lift = self.open
         assert isinstance(lift, LiftDraft)
-        lift.percents = lift.percents or any(_PERCENTS_OF.search(text) for text in lift.text[:1])
+        lift.percents = lift.percents or any(
+            _PERCENTS_OF.search(text) for text in (*lift.text[:1], *self._told_below())
+        )
         read = read_sets(reps_out(tokens_of(plain(heading.rest)), lift_open=True), self._scene(line))
         groups = [replace(group, line=line.number) for group in read.groups]
         lift.weeks.setdefault(heading.week or 1, []).extend(groups)
