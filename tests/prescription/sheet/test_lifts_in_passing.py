@@ -43,7 +43,7 @@ def test_other_sets_behind_them_are_more_sets(more: str) -> None:
 
 @pytest.mark.parametrize(
     "told",
-    ["70% on the 5s, 80 on the 3s", "70% on the first 5s, 80% on the 3s", "70% for the 5s, 80% for the 3s", "about 70% of 1RM on the 5s, 80 on the 3s"],
+    ["70% on the 5s, 80 on the 3s", "70% on the first 5s, 80% on the 3s", "70% for the 5s, 80% for the 3s", "5s at 70%, 3s at 80%", "about 70% of 1RM on the 5s, 80 on the 3s"],
 )  # fmt: skip
 def test_percentages_are_told_by_repetitions(told: str) -> None:
     assert lifts(f"Front squat 5-5-3-3, {told}") == [("Front squat", [(2, 5, 70.0), (2, 3, 80.0)])]
@@ -160,3 +160,19 @@ def test_a_heavy_single_in_other_tongues(text: str) -> None:
 def test_same_again_takes_the_sets_of_the_lift_before() -> None:
     sets = [(3, 5, 60.0)]
     assert lifts("Back squat 3x5 at 60%, bench the same") == [("Back squat", sets), ("Bench press", sets)]
+
+
+def test_percentages_are_told_for_so_many_after_so_many() -> None:
+    right = [(2, 6, 75.0), (2, 6, 80.0)]
+    assert lifts("Bench 4 x 6, 75% first two, 80% last two") == [("Bench press", right)]
+    assert lifts("Bench 4 x 6 - 75% for the first 2, 80% for the last 2") == [("Bench press", right)]
+
+
+def test_so_many_of_each_are_sets_of_their_own() -> None:
+    right = [(2, 5, 70.0), (2, 3, 80.0)]
+    assert lifts("Deadlift 5s at 70%, 3s at 80%, two sets of each") == [("Deadlift", right)]
+
+
+def test_a_second_load_that_is_told_of_no_set_is_asked() -> None:
+    asks = sheet_of("Bench 5 x 6, 75% first two, 80% last two")["asks"]
+    assert "Is '80 %' only said beside the sets?" in [each["question"] for each in asks]

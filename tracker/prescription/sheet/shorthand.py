@@ -120,6 +120,11 @@ _OWN_TM = re.compile(
 )
 
 
+# Percentages told by repetitions, then how many sets of each: "5s at 70 %, 3s at 80 %, two sets of each"
+_SETS_OF_EACH = re.compile(r",? ?\b(?P<n>[1-9]) (?:sets?|rounds?) (?:of|at|on) each\b")
+_FIVES_AT = re.compile(r"\b(?P<r>\d{1,2})'?s (?:at|@) ?(?P<l>\d{2,3}(?:\.5)?)(?P<p> ?%)?(?![\d.:-])")
+
+
 def shorthand(text: str) -> str:
     """Return a line in small letters with the short ways of lifters in the form that is read."""
     for pattern, word in _RULES:
@@ -127,6 +132,9 @@ def shorthand(text: str) -> str:
     if "%" in text or " of " in text or "(of " in text or " off " in text or " from " in text:
         text = _OWN_TM.sub(r"\1 your ", text)
         text = _AT_OF.sub(_at_of, _OF_OTHER.sub(_of_other, text))
+    if (each := _SETS_OF_EACH.search(text)) and len(_FIVES_AT.findall(text)) > 1:
+        text = text[: each.start()] + text[each.end() :]
+        text = _FIVES_AT.sub(lambda found: f"{each['n']} x {found['r']} @ {found['l']}{found['p'] or ''}", text)
     text = _OF_FIVES.sub(lambda found: f"{found['s']} x {found['d'] or _FIVES[found['r']]}", text)
     text = _DOUBLES.sub(lambda found: f"{found['s']} x {_FIVES[found['r']]} {found['at'] or ''}", text)
     if re.search(r"\b(?:dbs?|dumbbells?|kbs?|kettlebells?)\b", text):
