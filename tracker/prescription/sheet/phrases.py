@@ -57,6 +57,22 @@ def _hard_and_easy(found: re.Match[str]) -> str:
     return f"{found['x']} x {found['w']} on {found['r']} off {found['e'] or ''}"
 
 
+_TOLD_DOWN = (
+    r"(?:\b(?:start|begin)(?:ing)? (?:with|at|on) )?(?P<a>\d{1,2}) (?P<one>[a-z][a-z -]{2,30}?)(?:,| and| &|,? then| plus) (?P<a2>\d{1,2}) (?P<two>[a-z][a-z -]{2,30}?)"
+    r"[,;]? (?:and )?then (?P<b>\d{1,2})(?: and | & | of each| ?[/+-] ?)(?P<b2>\d{1,2})?(?P<more>(?:[,;]? (?:and )?(?:then )?\d{1,2} (?:and|&) \d{1,2})*)"
+    r"[ ,.;]*(?:and so on |etc\.? )?,? ?(?:all the way )?(?:down |up )?to (?:1|one|a single)\b(?: (?:and|&) (?:1|one)\b| of each| each)?"
+)
+
+
+def _ladder_down(found: re.Match[str]) -> str:
+    """Write rounds that are told by the first two and the last as one row: `10-9-8-...-1 deadlifts and burpees`."""
+    first, second = int(found["a"]), int(found["b"])
+    step = first - second
+    if found["a2"] != found["a"] or found["b2"] not in (None, found["b"]) or step <= 0 or (first - 1) % step:
+        return found[0]
+    return f"{'-'.join(str(each) for each in range(first, 0, -step))} {found['one']} and {found['two']}"
+
+
 def _filled(found: re.Match[str]) -> str:
     total, work, rest = int(found["t"]) * 60, int(found["w"]), int(found["r"])
     if not work + rest or total % (work + rest):
@@ -84,7 +100,7 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"\b(\d{1,2}) (?:durchg[äa]nge?|durchgaenge|durchläufe|omgangen|keer rond|passages)\b", r"\1 rounds"),
     (r"\b(\d{1,2}) (?:times|x) (?:a?round|over)\b(?! the)", r"\1 rounds"), (r"\btwice (?:a?round|through|thru|over)\b(?! the)", "2 rounds"), (r"\b(?:3 times|thrice) (?:a?round|through)\b", "3 rounds"),
     # a minute with one more each time
-    (r"(?:\bevery minute[ ,:]+)?\bmin(?:ute)? 1[ :=,-]*(?:is |do )?(?P<a>\d{1,2}) (?P<what>[a-z][a-z -]{2,40}?)[ ,;.]+min(?:ute)? 2[ :=,-]*(?:is |do )?(?P<b>\d{1,2})\b(?! ?[a-z]{3,}(?<!min)(?<!minute))(?:[ ,;.]*(?:and )?min(?:ute)? 3[ :=,-]*(?:is |do )?(?P<c>\d{1,2})\b)?", _each_minute_more),
+    (r"(?:\bevery minute[ ,:]+)?\bmin(?:ute)? 1[ :=,-]*(?:is |do )?(?P<a>\d{1,2}) (?P<what>[a-z][a-z -]{2,40}?)[ ,;.]+min(?:ute)? 2[ :=,-]*(?:is |do )?(?P<b>\d{1,2})\b(?! ?(?!min)[a-z]|[\"'])(?:[ ,;.]*(?:and )?min(?:ute)? 3[ :=,-]*(?:is |do )?(?P<c>\d{1,2})\b)?", _each_minute_more),
     (r"\b(?P<a>\d{1,2}) in the (?:first|1st)(?: minute| min)?,? (?P<b>\d{1,2}) in the (?:second|2nd)(?: minute| min)?(?:,? (?:and )?(?P<c>\d{1,2}) in the (?:third|3rd)(?: minute| min)?)?", lambda found: f"+{int(found['b']) - int(found['a'])} per minute" if int(found["b"]) > int(found["a"]) else found[0]),
     (r"\bevery minute (?:1|one) more ([a-z][a-z -]+)", r"every minute: 1 \1 +1 per minute"), (r"\b(?:1|one) more (?:rep )?(?:each|every|per) minute\b", "+1 per minute"),
     # so long in all, of so long work and so long rest
@@ -115,6 +131,14 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"\balt\.?(?:ernating)? (?=e\d?mom)", "alternate "),
     # counts that go up or down by the same
     (r"(?<![\d.:/-])(\d{1,2}) (?:all the way )?(?:down |up )?to (\d{1,2}) (?:by|in|going) (\d|one|two|three|five)'?s\b", _row_of_counts),
+    # told by the first rounds: "start with 10 deadlifts and 10 burpees, then 9 and 9, all the way to 1"
+    (_TOLD_DOWN, _ladder_down),
+    (r"\b(?:start|begin)(?:ing)? (?:with|at|on) (?=\d+-\d+-)", ""),
+    # stations in turn
+    (r"(?<=\d)([ :,-]+)(?:rotating|rotate|rotation|cycling through|going round)[ :,-]+(?=(?:1[.)]|a[.)]|\d+ ))", r"\1alternating: "),
+    (r"\b(\d{1,2} ?min(?:ute)?s?) so many (rounds|reps) as possible", r"\1 as many \2 as possible"), (r"\bso many rounds as possible\b", "as many rounds as possible"),
+    (rf"\bnobody counts(?: the)? time\b|\bno ?(?:body|one) (?:is )?(?:timing|counting)\b", "no clock"),
+    (r"(?<=\d)( ?(?:s|sec|seconds) )hollow(?! ?(?:hold|rock|body))(?=\s*(?:$|[,.;)]))", r"\1hollow hold"),
     # hard and easy times in turn
     (rf"\b(?P<x>\d{{1,2}}) ?(?:rounds?|rds|x|sets|times)(?: of)?:? ?(?P<w>\d{{1,3}} ?(?:s|secs?|seconds?|min(?:ute)?s?))\b ?(?P<h>(?:all[ -]?out|hard|sprint|fast|max(?: effort)?|quick|vite|schnell|forte|fuerte|rápido|snel) )?(?:on (?:the )?)?(?P<e>(?:assault |echo |air )?(?:{_ENGINE}|rower|rudern|rameur))?(?P<h2> (?:sprints?|hard|fast|all[ -]?out))?[,/ +]+(?P<r>\d{{1,3}} ?(?:s|secs?|seconds?|min(?:ute)?s?)) (?:easy|slow|rest|recovery|off|walk|lent|locker|langsam|suave|lento|rustig)(?: (?:spin|{_ENGINE}|walk|pedal))?", _hard_and_easy),
     (rf"\b({_ENGINE})((?: sprints?)? intervals?),? (\d{{2}}) ?/ ?(\d{{2,3}}) ?x ?(\d{{1,2}})\b", r"\5 x \3 sec on \4 sec off \1"),
