@@ -57,20 +57,30 @@ def _hard_and_easy(found: re.Match[str]) -> str:
     return f"{found['x']} x {found['w']} on {found['r']} off {found['e'] or ''}"
 
 
-_TOLD_DOWN = (
-    r"(?:\b(?:start|begin)(?:ing)? (?:with|at|on) )?(?P<a>\d{1,2}) (?P<one>[a-z][a-z -]{2,30}?)(?:,| and| &|,? then| plus) (?P<a2>\d{1,2}) (?P<two>[a-z][a-z -]{2,30}?)"
-    r"[,;]? (?:and )?then (?P<b>\d{1,2})(?: and | & | of each| ?[/+-] ?)(?P<b2>\d{1,2})?(?P<more>(?:[,;]? (?:and )?(?:then )?\d{1,2} (?:and|&) \d{1,2})*)"
-    r"[ ,.;]*(?:and so on |etc\.? )?,? ?(?:all the way )?(?:down |up )?to (?:1|one|a single)\b(?: (?:and|&) (?:1|one)\b| of each| each)?"
+_NUMBER_WORDS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty", "twenty-one")  # fmt: skip
+_N = rf"(?:\d{{1,2}}|{'|'.join(sorted(_NUMBER_WORDS, key=len, reverse=True))})"
+_TOLD_DOWN = re.compile(
+    rf"(?:\b(?:start|begin)(?:ing)? (?:with|at|on) )?\b(?P<a>{_N}) (?P<one>[a-z][a-z -]{{2,30}}?)(?:,| and| &|,? then| plus) (?P<a2>{_N}) (?P<two>[a-z][a-z -]{{2,30}}?)"
+    rf"[,;.]? (?:and )?then (?P<b>{_N})(?:(?: and | & | ?[/+-] ?)(?P<b2>{_N})| of each)(?:[,;]? (?:and )?(?:then )?{_N} (?:and|&) {_N})*"
+    rf"[ ,.;]*(?:and so on |etc\.? )?,? ?(?:(?:all the way|until|till) )?(?:down |up )?(?:to|you reach|you get to) (?P<end>a single|{_N})\b(?: (?:and|&) {_N}\b| of each| each)?",
+    re.IGNORECASE,
 )
 
 
-def _ladder_down(found: re.Match[str]) -> str:
+def _number(word: str) -> int:
+    return int(word) if word.isdigit() else 1 if word == "a single" else _NUMBER_WORDS.index(word.lower())
+
+
+def _by_rounds(found: re.Match[str]) -> str:
     """Write rounds that are told by the first two and the last as one row: `10-9-8-...-1 deadlifts and burpees`."""
-    first, second = int(found["a"]), int(found["b"])
-    step = first - second
-    if found["a2"] != found["a"] or found["b2"] not in (None, found["b"]) or step <= 0 or (first - 1) % step:
+    first, second, last = (_number(found[key]) for key in ("a", "b", "end"))
+    step = second - first
+    if _number(found["a2"]) != first or (found["b2"] and _number(found["b2"]) != second):
         return found[0]
-    return f"{'-'.join(str(each) for each in range(first, 0, -step))} {found['one']} and {found['two']}"
+    if not step or (last - first) % step or not 1 <= (last - first) // step <= 24:
+        return found[0]
+    row = range(first, last + (1 if step > 0 else -1), step)
+    return f"{'-'.join(str(each) for each in row)} {found['one']} and {found['two']} for time"
 
 
 def _filled(found: re.Match[str]) -> str:
@@ -131,9 +141,6 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"\balt\.?(?:ernating)? (?=e\d?mom)", "alternate "),
     # counts that go up or down by the same
     (r"(?<![\d.:/-])(\d{1,2}) (?:all the way )?(?:down |up )?to (\d{1,2}) (?:by|in|going) (\d|one|two|three|five)'?s\b", _row_of_counts),
-    # told by the first rounds: "start with 10 deadlifts and 10 burpees, then 9 and 9, all the way to 1"
-    (_TOLD_DOWN, _ladder_down),
-    (r"\b(?:start|begin)(?:ing)? (?:with|at|on) (?=\d+-\d+-)", ""),
     # stations in turn
     (r"(?<=\d)([ :,-]+)(?:rotating|rotate|rotation|cycling through|going round)[ :,-]+(?=(?:1[.)]|a[.)]|\d+ ))", r"\1alternating: "),
     (r"\b(\d{1,2} ?min(?:ute)?s?) so many (rounds|reps) as possible", r"\1 as many \2 as possible"), (r"\bso many rounds as possible\b", "as many rounds as possible"),
@@ -172,4 +179,6 @@ def as_told(text: str) -> str:
 
 def rising(text: str) -> str:
     """Put counts that are told round by round into how they rise: `2 cleans 2 burpees then 4 4 then 6 6`."""
-    return _RISING.sub(_then_more, text) if "then" in text.lower() else text
+    if "then" not in text.lower():
+        return text
+    return _RISING.sub(_then_more, _TOLD_DOWN.sub(_by_rounds, text))
