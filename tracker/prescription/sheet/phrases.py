@@ -141,8 +141,10 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"\balt\.?(?:ernating)? (?=e\d?mom)", "alternate "),
     # counts that go up or down by the same
     (r"(?<![\d.:/-])(\d{1,2}) (?:all the way )?(?:down |up )?to (\d{1,2}) (?:by|in|going) (\d|one|two|three|five)'?s\b", _row_of_counts),
-    # stations in turn
-    (r"(?<=\d)([ :,-]+)(?:rotating|rotate|rotation|cycling through|going round)[ :,-]+(?=(?:1[.)]|a[.)]|\d+ ))", r"\1alternating: "),
+    # "push the sled 6 x 20 m": the movement by its verb
+    (r"\b(push|drag|pull|carry|flip)(?:ing)? (?:the |a |your )?(sled|prowler|tyre|tire|sandbag|keg|yoke|farmer'?s? handles?)\b(?= ?(?:,|for)? ?\d)", lambda found: f"{found[2]} {found[1]}"),
+    # "(easy: band)", "(or on the wall)"
+    (r"(?<=\()(?:easy|simple|easiest|modified)(?= ?:)", "easier"),
     (r"\b(\d{1,2} ?min(?:ute)?s?) so many (rounds|reps) as possible", r"\1 as many \2 as possible"), (r"\bso many rounds as possible\b", "as many rounds as possible"),
     (rf"\bnobody counts(?: the)? time\b|\bno ?(?:body|one) (?:is )?(?:timing|counting)\b", "no clock"),
     (r"(?<=\d)( ?(?:s|sec|seconds) )hollow(?! ?(?:hold|rock|body))(?=\s*(?:$|[,.;)]))", r"\1hollow hold"),
