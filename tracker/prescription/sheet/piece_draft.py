@@ -12,6 +12,13 @@ from tracker.prescription.sheet.piece import Count, Movement, PieceBlock
 from tracker.prescription.sheet.piece_heads import AGAIN, NO_SCORE
 
 
+# Intervals that are all done of one movement before the next
+_EACH_ONE = re.compile(
+    r"\b(?:x ?\d{1,2}|\d{1,2} ?(?:x|rounds?|rds|intervals?|sets)),? (?:of |on |for )?each\b(?! (?:side|leg|arm))|\b(?:full |whole |complete )?tabata (?:of |on |for |per )?each\b(?! (?:side|leg|arm))"
+    r"|\b(?:1|2|3|one|two) ?(?:min(?:ute)?s?|') ?(?:rest |off |break )?between (?:the |each |all )?(?:moves|movements?|exercises?|tabatas)\b"
+)
+
+
 def takes_load(name: str) -> bool:
     """Whether a movement is done with a load: what only a body does takes none that is told for all."""
     entry = known(name)
@@ -149,6 +156,24 @@ class PieceDraft:
             fields.get("intervals"), bool(fields.get("in_turn")), fields.get("scored_by", "total"), fields.get("tie_break", ""), fields.get("partners", 1),
             fields.get("setting", ""), tuple(dict.fromkeys(note for note in self.notes if note)), self.line, tuple(self.text),
         )  # fmt: skip
+
+    def one_by_one(self) -> list[PieceDraft]:
+        """Return a piece for each movement where intervals are done of one after the other: `tabata, 8 rounds each`."""
+        fields = self.fields
+        if (
+            len(self.moves) < 2
+            or fields.get("kind") != "work and rest"
+            or self.printed
+            or fields.get("rounds")
+            or fields.get("in_turn")
+            or not (fields.get("work_s") and fields.get("intervals"))
+            or not _EACH_ONE.search(" ".join(self.text[:2]).lower())
+        ):
+            return [self]
+        first, *others = self.moves
+        rest = [replace(self, line=move.line or self.line, title="", moves=[move], fields=dict(fields), notes=[], label="") for move in others]  # fmt: skip
+        self.moves = [first]
+        return [self, *rest]
 
     def _length(self) -> int | None:
         """The one time of minutes that the piece's lines say."""
