@@ -19,6 +19,20 @@ _EACH_ONE = re.compile(
 )
 
 
+_SO_LONG = re.compile(r"\b(\d{1,2}) ?(?:min(?:ute)?s?|')(?: (?:easy|steady|slow|light|of|flow|nice|very|at|talking|pace|moving|work)){0,4} ?:")
+# The same movements a second time, the other way round
+_BACK_AGAIN = re.compile(r"\b(?:then |and )?(?:back (?:up|down|through|again|the other way)|(?:in |the )?reverse(?: order)?)\b")
+
+
+def _with_loads_of_before(moves: list[Movement]) -> list[Movement]:
+    """Give a movement that comes again without a load the one that it had."""
+    found: list[Movement] = []
+    for move in moves:
+        before = next((each.load for each in found if each.name == move.name and each.load is not None), None)
+        found.append(replace(move, load=before) if move.load is None and before is not None else move)
+    return found
+
+
 def takes_load(name: str) -> bool:
     """Whether a movement is done with a load: what only a body does takes none that is told for all."""
     entry = known(name)
@@ -119,6 +133,12 @@ class PieceDraft:
             kind = "calories" if moves[0].measure == "cal" else "distance"
         if self.death_by and moves:
             moves = [replace(moves[0], count=Count((1,), 1), options=())]
+        if kind == "unscored" and len(moves) > 1 and not fields.keys() & {"cap_s", "rounds"}:
+            said = _SO_LONG.findall(" ".join(self.text).lower())
+            if len(said) == 1 and self._length() == int(said[0]) * 60:
+                fields["cap_s"] = int(said[0]) * 60
+        if _BACK_AGAIN.search(" ".join(self.text).lower()):
+            moves = _with_loads_of_before(moves)
         if kind == "unscored" and len(moves) == 1 and "cap_s" not in fields:
             kind, moves, fields = self._for_so_long(moves[0], fields)
         if kind in ("work and rest", "distance"):
