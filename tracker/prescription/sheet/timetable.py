@@ -41,9 +41,9 @@ _MINUTES = re.compile(
 
 
 def _of_minutes(texts: list[tuple[int, str]]) -> dict[int, str]:
-    """Return lines without the minutes of a class that lead them: `0-10 warm-up`, `10-28 strength`, each on where one ends."""
+    """Return lines without the minutes of a class that lead them: `0-10 warm-up`, `10-28 strength`, each from where the one before ends, or some minutes later."""
     rows = [(number, found, text) for number, text in texts if (found := _MINUTES.match(text))]
-    on = all(one["b"] == two["a"] for (_, one, _), (_, two, _) in itertools.pairwise(rows))
+    on = all(0 <= int(two["a"]) - int(one["b"]) <= 5 for (_, one, _), (_, two, _) in itertools.pairwise(rows))
     if len(rows) < 2 or not on or int(rows[0][1]["a"]) > 5:
         return {}
     return {number: text[found.end() :].strip() for number, found, text in rows}
