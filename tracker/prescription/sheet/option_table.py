@@ -9,7 +9,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-_MAIN = re.compile(r"rx(?:'?d|x)?|as (?:written|prescribed)|prescribed|standard|full|main|class|performance", re.IGNORECASE)
+_MAIN = re.compile(
+    r"rx(?:'?d|x)?|as (?:written|prescribed)|prescribed|standard|full|main|class|performance", re.IGNORECASE
+)
 _OTHER = re.compile(
     r"scal(?:ed?|ing|es)|sc|home|at home|beginners?|intermediate|foundations?|fitness|masters|easier|lighter|modified|mod|no (?:kit|gear|equipment|bar|rig)|travel|hotel|level [1-4]|l[1-4]",
     re.IGNORECASE,
@@ -17,7 +19,9 @@ _OTHER = re.compile(
 _COUNT = re.compile(r"#|reps?|count|number|no\.?|nr\.?|how many|amount|wdh\.?|", re.IGNORECASE)
 _NAME = re.compile(r"movements?|exercises?|what|", re.IGNORECASE)
 _AMOUNT = re.compile(r"\d{1,4}(?:/\d{1,4})?(?: ?(?:m|cals?|s|sec|min))?", re.IGNORECASE)
-_LOAD_ALONE = re.compile(r"@? ?\d{1,3}(?:[.,]\d+)?(?: ?/ ?\d{1,3}(?:[.,]\d+)?)? ?(?:kg|lbs?|#|cm|in|\")?", re.IGNORECASE)
+_LOAD_ALONE = re.compile(
+    r"@? ?\d{1,3}(?:[.,]\d+)?(?: ?/ ?\d{1,3}(?:[.,]\d+)?)? ?(?:kg|lbs?|#|cm|in|\")?", re.IGNORECASE
+)
 _SAME = re.compile(r"(?:same|as rx|rx|=|[-–—.]|n/?a)?", re.IGNORECASE)
 
 
@@ -72,7 +76,11 @@ def _told(first: str, cell: str) -> str:
     if not first:
         return cell
     if _AMOUNT.fullmatch(first):
-        return cell if re.match(r"\d+ ?(?!/)[a-z]", cell, re.IGNORECASE) and not _LOAD_ALONE.match(cell) else f"{first} {cell}"
+        return (
+            cell
+            if re.match(r"\d+ ?(?!/)[a-z]", cell, re.IGNORECASE) and not _LOAD_ALONE.match(cell)
+            else f"{first} {cell}"
+        )
     if _SAME.fullmatch(cell):
         return first
     if _LOAD_ALONE.fullmatch(cell) and not _AMOUNT.fullmatch(cell):

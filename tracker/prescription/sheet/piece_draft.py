@@ -19,9 +19,13 @@ _EACH_ONE = re.compile(
 )
 
 
-_SO_LONG = re.compile(r"\b(\d{1,2}) ?(?:min(?:ute)?s?|')(?: (?:easy|steady|slow|light|of|flow|nice|very|at|talking|pace|moving|work)){0,4} ?:")
+_SO_LONG = re.compile(
+    r"\b(\d{1,2}) ?(?:min(?:ute)?s?|')(?: (?:easy|steady|slow|light|of|flow|nice|very|at|talking|pace|moving|work)){0,4} ?:"
+)
 # The same movements a second time, the other way round
-_BACK_AGAIN = re.compile(r"\b(?:then |and )?(?:back (?:up|down|through|again|the other way)|(?:in |the )?reverse(?: order)?)\b")
+_BACK_AGAIN = re.compile(
+    r"\b(?:then |and )?(?:back (?:up|down|through|again|the other way)|(?:in |the )?reverse(?: order)?)\b"
+)
 
 
 def _with_loads_of_before(moves: list[Movement]) -> list[Movement]:

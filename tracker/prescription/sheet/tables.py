@@ -201,7 +201,9 @@ def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:
         cells = [cell.strip() for cell in text.strip().strip("|").split("|")]
         near = [lines[at].text for at in (place - 1, place + 1) if 0 <= at < len(lines)]
         if any(_LENGTH_CELL.fullmatch(cell) for cell in cells[1:]) and not any("|" in each for each in near):
-            return [replace(line, text=", ".join(cell for cell in cells if cell))]  # one piece, its parts between strokes
+            return [
+                replace(line, text=", ".join(cell for cell in cells if cell))
+            ]  # one piece, its parts between strokes
         return _row(line, cells, lines, place)
     columns = [
         cell.strip()
