@@ -145,10 +145,10 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"\b(push|drag|pull|carry|flip)(?:ing)? (?:the |a |your )?(sled|prowler|tyre|tire|sandbag|keg|yoke|farmer'?s? handles?)\b(?= ?(?:,|for)? ?\d)", lambda found: f"{found[2]} {found[1]}"),
     # what is carried before how often and how far: "farmer carry 50 lb DB, 4 trips of 40 m a side"
     (r"^(\W*(?:[a-z][a-z' -]{2,30} )?(?:carry|carries|walk|push|drag|pull|sled|yoke|crawl)s?) ((?:@ ?|with )?(?:2 ?x ?)?\d{1,3}(?:\.\d)?(?: ?/ ?\d{1,3}(?:\.\d)?)? ?(?:kg|lb)\b(?: (?:dbs?|kbs?|dumbbells?|kettlebells?|plates?|sandbag)(?: each| per hand)?)?),? (\d{1,2})(?: (?:trips|lengths|rounds|sets|times)(?: of)?| ?x) ?(\d{1,3} ?m)\b(?! ?(?:rest|in))( ?/ ?(?:side|arm|hand)| (?:each|per|a) (?:side|arm|hand))?", r"\3 x \4\5 \1 \2"),
-    # "(easy: band)", "(or on the wall)"
+    # an easier way in brackets
     (r"(?<=\()(?:easy|simple|easiest|modified)(?= ?:)", "easier"),
     (r"\b(\d{1,2} ?min(?:ute)?s?) so many (rounds|reps) as possible", r"\1 as many \2 as possible"), (r"\bso many rounds as possible\b", "as many rounds as possible"),
-    (rf"\bnobody counts(?: the)? time\b|\bno ?(?:body|one) (?:is )?(?:timing|counting)\b", "no clock"),
+    (r"\bnobody counts(?: the)? time\b|\bno ?(?:body|one) (?:is )?(?:timing|counting)\b", "no clock"),
     (r"(?<=\d)( ?(?:s|sec|seconds) )hollow(?! ?(?:hold|rock|body))(?=\s*(?:$|[,.;)]))", r"\1hollow hold"),
     # hard and easy times in turn
     (rf"\b(?P<x>\d{{1,2}}) ?(?:rounds?|rds|x|sets|times)(?: of)?:? ?(?P<w>\d{{1,3}} ?(?:s|secs?|seconds?|min(?:ute)?s?))\b ?(?P<h>(?:all[ -]?out|hard|sprint|fast|max(?: effort)?|quick|vite|schnell|forte|fuerte|rápido|snel) )?(?:on (?:the )?)?(?P<e>(?:assault |echo |air )?(?:{_ENGINE}|rower|rudern|rameur))?(?P<h2> (?:sprints?|hard|fast|all[ -]?out))?[,/ +]+(?P<r>\d{{1,3}} ?(?:s|secs?|seconds?|min(?:ute)?s?)) (?:easy|slow|rest|recovery|off|walk|lent|locker|langsam|suave|lento|rustig)(?: (?:spin|{_ENGINE}|walk|pedal))?", _hard_and_easy),

@@ -11,7 +11,6 @@ from tracker.prescription.sheet.names import known
 from tracker.prescription.sheet.piece import Count, Movement, PieceBlock
 from tracker.prescription.sheet.piece_heads import AGAIN, NO_SCORE
 
-
 # Intervals that are all done of one movement before the next
 _EACH_ONE = re.compile(
     r"\b(?:x ?\d{1,2}|\d{1,2} ?(?:x|rounds?|rds|intervals?|sets)),? (?:of |on |for )?each\b(?! (?:side|leg|arm))|\b(?:full |whole |complete )?tabata (?:of |on |for |per )?each\b(?! (?:side|leg|arm))"
