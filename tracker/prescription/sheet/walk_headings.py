@@ -23,6 +23,13 @@ _PLAIN_HEAD = re.compile(
 )
 
 
+# "16k easy", "45 min zone 2": work, though it names no movement
+_FAR_OR_LONG = re.compile(
+    r"\W*\d{1,3}(?:[.,]\d)? ?(?:km?|miles?|min(?:ute)?s?|')(?:\b|(?<='))[^\d]{0,20}\b(?:easy|steady|long|zone|z[1-5]|tempo|threshold|aerobic)\b",
+    re.IGNORECASE,
+)
+
+
 class Headings(Parts):
     """Lines that head others."""
 
@@ -69,6 +76,8 @@ class Headings(Parts):
         tokens = tokens_of(plain(text))
         kinds = {token.kind for token in tokens}
         if kinds & (SETS_KINDS - {"max", "plus"} | CLOCKS | {"setsxm", "setsxt"}):
+            return False
+        if _FAR_OR_LONG.match(text):
             return False
         numbers = kinds & {"num", "dist", "cal", "rounds", "time"}
         return not (numbers and "name" in kinds) and len(text) <= 80
