@@ -200,3 +200,27 @@ def test_the_minutes_of_a_class_are_no_part_of_the_work() -> None:
     reading = read(text)
     sheet = json.loads(json.dumps(as_json(reading.sheet, reading.asks)))
     assert [item["kind"] for item in sheet["sessions"][0]["items"]] == ["warm-up", "lift", "piece"]
+
+
+@pytest.mark.parametrize(
+    ("text", "days"),
+    [
+        ("Track Thurs: 6x400 rest 90s\n\nSun: 16k easy with whoever turns up", 2),
+        ("Wed: Bench pull 4x8 @ 45kg\nCore: 3 rds - 15 leg raises, 30s hollow\nSat erg: 30 min for max metres, rate 20", 2),
+    ],
+)
+def test_a_day_with_one_distance_is_a_session_of_its_own(text: str, days: int) -> None:
+    reading = read(text)
+    sheet = json.loads(json.dumps(as_json(reading.sheet, reading.asks)))
+    assert len(sheet["sessions"]) == days
+    piece = sheet["sessions"][-1]["items"][0]["piece"]
+    assert piece["movement"][0]["name"] in ("run", "row")
+    assert piece["movement"][0]["measure"] == "m"
+
+
+def test_partners_are_kept_where_the_most_of_something_is_wanted() -> None:
+    holds(pieces("Teams of 3, 24 min, max metres on the rower, swap whenever")[0], {"kind": "distance", "partners": 3})
+
+
+def test_stations_of_seconds_called_hollow_are_hollow_holds() -> None:
+    assert names("3 rounds: 15 leg raises, 30s hollow") == ["leg raise", "hollow hold"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from tracker.prescription.sheet.drafts import LiftDraft, SessionDraft, TextDraft
-from tracker.prescription.sheet.headings import Heading
+from tracker.prescription.sheet.headings import OF_WHAT, Heading
 from tracker.prescription.sheet.lift_parts import split_parts
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS
@@ -39,6 +39,7 @@ class Headings(Parts):
         new = heading.weekday is not None and not self.session.items
         before = self.session.weekday
         later = self.gap and before is not None and heading.weekday is not None and heading.weekday > before
+        later = later or (OF_WHAT.match(heading.rest) is not None and heading.weekday not in (None, before))
         if heading.rest and not heading.alone and not new and not later and not self._reads(heading.rest):
             return False
         if (
