@@ -161,9 +161,13 @@ def _is_heading(text: str, found: re.Match[str]) -> bool:
 
 
 _SHORT_ENGLISH = frozenset({"mon", "tue", "tues", "wed", "thu", "thur", "thurs", "fri"})
+# What a session is of, behind its day: "Sat erg: ..."
+_OF_WHAT = r"(?:ergs?|run|track|row|bike|swim|ski|gym|engine|barbell|pairs?|partners?|teams?|comp|strength|lifting|wod)(?: [a-z]{2,10})?:\s"
+OF_WHAT = re.compile(_OF_WHAT, re.IGNORECASE)
 _WORK_FOLLOWS = re.compile(
     r"\s+(?:[^\W\d_][\w-]*\s+){1,3}(?:\d{1,2}\s?[x×]\s?\d|e\d?mom\b|amrap\b)"
-    r"|\s+(?:(?:team|partner|open|easy|heavy|comp\w*|strength|main)\s+)?(?:workout|session|training|simulation|wod)\b(?!\s+(?:is|was|will|starts|at|moves?))",
+    r"|\s+(?:(?:team|partner|open|easy|heavy|comp\w*|strength|main)\s+)?(?:workout|session|training|simulation|wod)\b(?!\s+(?:is|was|will|starts|at|moves?))"
+    rf"|\s+{_OF_WHAT}",
     re.IGNORECASE,
 )
 # Where or on what it is done, behind a day: "Sat erg: 30 min", "Wed gym + erg"

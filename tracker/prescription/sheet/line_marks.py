@@ -61,8 +61,12 @@ ROUND_AFTER = re.compile(
 PART_ALONE = re.compile(r"(?:part|block|piece|teil|partie|parte) (?P<n>[a-h]|\d)\s*[:.-]?", re.IGNORECASE)
 
 
+_ROTATING = re.compile(r"(?<=\d )rotating\b(?= +(?:1|a)[.)])", re.IGNORECASE)
+
+
 def inline_stations(text: str) -> str:
     """Write the marks of stations that stand on one line, counting up from 1, as minutes: `1) 10 burpees 2) 12 sit-ups`."""
+    text = _ROTATING.sub("alternating", text)
     found = list(_INLINE_STATION.finditer(text))
     row: list[re.Match[str]] = []
     for mark in found:

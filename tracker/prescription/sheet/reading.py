@@ -273,7 +273,8 @@ def _weeks_apart(drafts: list[SessionDraft]) -> list[SessionDraft]:
 def _on_clocks(items: list[LiftDraft | PieceDraft | TextDraft], asker: Asker, defaults: Defaults) -> list[Any]:
     """Let strength on a clock be sets of a lift or a piece, as was answered; loads in kilograms are asked here."""
     found: list[Any] = []
-    for item in items:
+    apart = [each.one_by_one() if isinstance(each, PieceDraft) else [each] for each in items]
+    for item in [each for parts in apart for each in parts]:
         if isinstance(item, PieceDraft) and (lift := lift_on_clock(item)) is not None:
             typed = defaults.typed.get(item.line, "").strip()
             choices = (Choice("piece", "a piece on the clock"), Choice("lift", "sets of a lift"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from tracker.prescription.sheet.drafts import LiftDraft, SessionDraft, TextDraft
-from tracker.prescription.sheet.headings import Heading
+from tracker.prescription.sheet.headings import OF_WHAT, Heading
 from tracker.prescription.sheet.lift_parts import split_parts
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS
@@ -23,6 +23,13 @@ _PLAIN_HEAD = re.compile(
 )
 
 
+# "16k easy", "45 min zone 2": work, though it names no movement
+_FAR_OR_LONG = re.compile(
+    r"\W*\d{1,3}(?:[.,]\d)? ?(?:km?|miles?|min(?:ute)?s?|')(?:\b|(?<='))[^\d]{0,20}\b(?:easy|steady|long|zone|z[1-5]|tempo|threshold|aerobic)\b",
+    re.IGNORECASE,
+)
+
+
 class Headings(Parts):
     """Lines that head others."""
 
@@ -33,6 +40,7 @@ class Headings(Parts):
         before = self.session.weekday
         headed = re.match(r"[a-z]{3,12}: ", heading.rest, re.IGNORECASE) is not None  # "Sat erg: 30 min ..."
         later = (self.gap or headed) and before is not None and heading.weekday is not None and heading.weekday > before
+        later = later or (OF_WHAT.match(heading.rest) is not None and heading.weekday not in (None, before))
         if heading.rest and not heading.alone and not new and not later and not self._reads(heading.rest):
             return False
         if (
@@ -70,6 +78,8 @@ class Headings(Parts):
         tokens = tokens_of(plain(text))
         kinds = {token.kind for token in tokens}
         if kinds & (SETS_KINDS - {"max", "plus"} | CLOCKS | {"setsxm", "setsxt"}):
+            return False
+        if _FAR_OR_LONG.match(text):
             return False
         numbers = kinds & {"num", "dist", "cal", "rounds", "time"}
         return not (numbers and "name" in kinds) and len(text) <= 80

@@ -20,7 +20,7 @@ from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sentences import SENTENCE_END, joined_sentences, then_parts
 from tracker.prescription.sheet.sets_found import SETS_KINDS
 from tracker.prescription.sheet.tables import Line
-from tracker.prescription.sheet.talk import NO_KIT, NO_MAX, PENALTY, QUESTION, is_prose
+from tracker.prescription.sheet.talk import LACKS, NO_KIT, NO_MAX, PENALTY, QUESTION, is_prose
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_keys import Keys
 from tracker.prescription.sheet.walk_lifts import DONE_BEFORE
@@ -121,7 +121,7 @@ class Sentences(Keys):
             and re.match(r"(?:and )?then\b", text, re.IGNORECASE)
         ):
             self.open = None  # what is done then is no part of what fills a time
-        text = NO_KIT.sub(r"\1:", text)
+        text = LACKS.sub(lambda found: f"{'. ' if found.start() else ''}No {found['kit']}: ", NO_KIT.sub(r"\1:", text))
         if (piece is not None and piece.strength_clock) or any(
             token.kind in ("emom", "every", "onminute") for token in tokens_of(plain(text))
         ):
