@@ -206,7 +206,10 @@ def test_the_minutes_of_a_class_are_no_part_of_the_work() -> None:
     ("text", "days"),
     [
         ("Track Thurs: 6x400 rest 90s\n\nSun: 16k easy with whoever turns up", 2),
-        ("Wed: Bench pull 4x8 @ 45kg\nCore: 3 rds - 15 leg raises, 30s hollow\nSat erg: 30 min for max metres, rate 20", 2),
+        (
+            "Wed: Bench pull 4x8 @ 45kg\nCore: 3 rds - 15 leg raises, 30s hollow\nSat erg: 30 min for max metres, rate 20",
+            2,
+        ),
     ],
 )
 def test_a_day_with_one_distance_is_a_session_of_its_own(text: str, days: int) -> None:
