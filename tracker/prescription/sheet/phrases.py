@@ -57,6 +57,32 @@ def _hard_and_easy(found: re.Match[str]) -> str:
     return f"{found['x']} x {found['w']} on {found['r']} off {found['e'] or ''}"
 
 
+_NUMBER_WORDS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty", "twenty-one")  # fmt: skip
+_N = rf"(?:\d{{1,2}}|{'|'.join(sorted(_NUMBER_WORDS, key=len, reverse=True))})"
+_TOLD_DOWN = re.compile(
+    rf"(?:\b(?:start|begin)(?:ing)? (?:with|at|on) )?\b(?P<a>{_N}) (?P<one>[a-z][a-z -]{{2,30}}?)(?:,| and| &|,? then| plus) (?P<a2>{_N}) (?P<two>[a-z][a-z -]{{2,30}}?)"
+    rf"[,;.]? (?:and )?then (?P<b>{_N})(?:(?: and | & | ?[/+-] ?)(?P<b2>{_N})| of each)(?:[,;]? (?:and )?(?:then )?{_N} (?:and|&) {_N})*"
+    rf"[ ,.;]*(?:and so on |etc\.? )?,? ?(?:(?:all the way|until|till) )?(?:down |up )?(?:to|you reach|you get to) (?P<end>a single|{_N})\b(?: (?:and|&) {_N}\b| of each| each)?",
+    re.IGNORECASE,
+)
+
+
+def _number(word: str) -> int:
+    return int(word) if word.isdigit() else 1 if word == "a single" else _NUMBER_WORDS.index(word.lower())
+
+
+def _by_rounds(found: re.Match[str]) -> str:
+    """Write rounds that are told by the first two and the last as one row: `10-9-8-...-1 deadlifts and burpees`."""
+    first, second, last = (_number(found[key]) for key in ("a", "b", "end"))
+    step = second - first
+    if _number(found["a2"]) != first or (found["b2"] and _number(found["b2"]) != second):
+        return found[0]
+    if not step or (last - first) % step or not 1 <= (last - first) // step <= 24:
+        return found[0]
+    row = range(first, last + (1 if step > 0 else -1), step)
+    return f"{'-'.join(str(each) for each in row)} {found['one']} and {found['two']} for time"
+
+
 def _filled(found: re.Match[str]) -> str:
     total, work, rest = int(found["t"]) * 60, int(found["w"]), int(found["r"])
     if not work + rest or total % (work + rest):
@@ -84,7 +110,7 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"\b(\d{1,2}) (?:durchg[äa]nge?|durchgaenge|durchläufe|omgangen|keer rond|passages)\b", r"\1 rounds"),
     (r"\b(\d{1,2}) (?:times|x) (?:a?round|over)\b(?! the)", r"\1 rounds"), (r"\btwice (?:a?round|through|thru|over)\b(?! the)", "2 rounds"), (r"\b(?:3 times|thrice) (?:a?round|through)\b", "3 rounds"),
     # a minute with one more each time
-    (r"(?:\bevery minute[ ,:]+)?\bmin(?:ute)? 1[ :=,-]*(?:is |do )?(?P<a>\d{1,2}) (?P<what>[a-z][a-z -]{2,40}?)[ ,;.]+min(?:ute)? 2[ :=,-]*(?:is |do )?(?P<b>\d{1,2})\b(?! ?[a-z]{3,}(?<!min)(?<!minute))(?:[ ,;.]*(?:and )?min(?:ute)? 3[ :=,-]*(?:is |do )?(?P<c>\d{1,2})\b)?", _each_minute_more),
+    (r"(?:\bevery minute[ ,:]+)?\bmin(?:ute)? 1[ :=,-]*(?:is |do )?(?P<a>\d{1,2}) (?P<what>[a-z][a-z -]{2,40}?)[ ,;.]+min(?:ute)? 2[ :=,-]*(?:is |do )?(?P<b>\d{1,2})\b(?! ?(?!min)[a-z]|[\"'])(?:[ ,;.]*(?:and )?min(?:ute)? 3[ :=,-]*(?:is |do )?(?P<c>\d{1,2})\b)?", _each_minute_more),
     (r"\b(?P<a>\d{1,2}) in the (?:first|1st)(?: minute| min)?,? (?P<b>\d{1,2}) in the (?:second|2nd)(?: minute| min)?(?:,? (?:and )?(?P<c>\d{1,2}) in the (?:third|3rd)(?: minute| min)?)?", lambda found: f"+{int(found['b']) - int(found['a'])} per minute" if int(found["b"]) > int(found["a"]) else found[0]),
     (r"\bevery minute (?:1|one) more ([a-z][a-z -]+)", r"every minute: 1 \1 +1 per minute"), (r"\b(?:1|one) more (?:rep )?(?:each|every|per) minute\b", "+1 per minute"),
     # so long in all, of so long work and so long rest
@@ -115,6 +141,15 @@ _PHRASES: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (r"\balt\.?(?:ernating)? (?=e\d?mom)", "alternate "),
     # counts that go up or down by the same
     (r"(?<![\d.:/-])(\d{1,2}) (?:all the way )?(?:down |up )?to (\d{1,2}) (?:by|in|going) (\d|one|two|three|five)'?s\b", _row_of_counts),
+    # "push the sled 6 x 20 m": the movement by its verb
+    (r"\b(push|drag|pull|carry|flip)(?:ing)? (?:the |a |your )?(sled|prowler|tyre|tire|sandbag|keg|yoke|farmer'?s? handles?)\b(?= ?(?:,|for)? ?\d)", lambda found: f"{found[2]} {found[1]}"),
+    # what is carried before how often and how far: "farmer carry 50 lb DB, 4 trips of 40 m a side"
+    (r"^(\W*(?:[a-z][a-z' -]{2,30} )?(?:carry|carries|walk|push|drag|pull|sled|yoke|crawl)s?) ((?:@ ?|with )?(?:2 ?x ?)?\d{1,3}(?:\.\d)?(?: ?/ ?\d{1,3}(?:\.\d)?)? ?(?:kg|lb)\b(?: (?:dbs?|kbs?|dumbbells?|kettlebells?|plates?|sandbag)(?: each| per hand)?)?),? (\d{1,2})(?: (?:trips|lengths|rounds|sets|times)(?: of)?| ?x) ?(\d{1,3} ?m)\b(?! ?(?:rest|in))( ?/ ?(?:side|arm|hand)| (?:each|per|a) (?:side|arm|hand))?", r"\3 x \4\5 \1 \2"),
+    # an easier way in brackets
+    (r"(?<=\()(?:easy|simple|easiest|modified)(?= ?:)", "easier"),
+    (r"\b(\d{1,2} ?min(?:ute)?s?) so many (rounds|reps) as possible", r"\1 as many \2 as possible"), (r"\bso many rounds as possible\b", "as many rounds as possible"),
+    (r"\bnobody counts(?: the)? time\b|\bno ?(?:body|one) (?:is )?(?:timing|counting)\b", "no clock"),
+    (r"(?<=\d)( ?(?:s|sec|seconds) )hollow(?! ?(?:hold|rock|body))(?=\s*(?:$|[,.;)]))", r"\1hollow hold"),
     # hard and easy times in turn
     (rf"\b(?P<x>\d{{1,2}}) ?(?:rounds?|rds|x|sets|times)(?: of)?:? ?(?P<w>\d{{1,3}} ?(?:s|secs?|seconds?|min(?:ute)?s?))\b ?(?P<h>(?:all[ -]?out|hard|sprint|fast|max(?: effort)?|quick|vite|schnell|forte|fuerte|rápido|snel) )?(?:on (?:the )?)?(?P<e>(?:assault |echo |air )?(?:{_ENGINE}|rower|rudern|rameur))?(?P<h2> (?:sprints?|hard|fast|all[ -]?out))?[,/ +]+(?P<r>\d{{1,3}} ?(?:s|secs?|seconds?|min(?:ute)?s?)) (?:easy|slow|rest|recovery|off|walk|lent|locker|langsam|suave|lento|rustig)(?: (?:spin|{_ENGINE}|walk|pedal))?", _hard_and_easy),
     (rf"\b({_ENGINE})((?: sprints?)? intervals?),? (\d{{2}}) ?/ ?(\d{{2,3}}) ?x ?(\d{{1,2}})\b", r"\5 x \3 sec on \4 sec off \1"),
@@ -148,4 +183,6 @@ def as_told(text: str) -> str:
 
 def rising(text: str) -> str:
     """Put counts that are told round by round into how they rise: `2 cleans 2 burpees then 4 4 then 6 6`."""
-    return _RISING.sub(_then_more, text) if "then" in text.lower() else text
+    if "then" not in text.lower():
+        return text
+    return _RISING.sub(_then_more, _TOLD_DOWN.sub(_by_rounds, text))

@@ -11,6 +11,30 @@ from tracker.prescription.sheet.names import known
 from tracker.prescription.sheet.piece import Count, Movement, PieceBlock
 from tracker.prescription.sheet.piece_heads import AGAIN, NO_SCORE
 
+# Intervals that are all done of one movement before the next
+_EACH_ONE = re.compile(
+    r"\b(?:x ?\d{1,2}|\d{1,2} ?(?:x|rounds?|rds|intervals?|sets)),? (?:of |on |for )?each\b(?! (?:side|leg|arm))|\b(?:full |whole |complete )?tabata (?:of |on |for |per )?each\b(?! (?:side|leg|arm))"
+    r"|\b(?:1|2|3|one|two) ?(?:min(?:ute)?s?|') ?(?:rest |off |break )?between (?:the |each |all )?(?:moves|movements?|exercises?|tabatas)\b"
+)
+
+
+_SO_LONG = re.compile(
+    r"\b(\d{1,2}) ?(?:min(?:ute)?s?|')(?: (?:easy|steady|slow|light|of|flow|nice|very|at|talking|pace|moving|work)){0,4} ?:"
+)
+# The same movements a second time, the other way round
+_BACK_AGAIN = re.compile(
+    r"\b(?:then |and )?(?:back (?:up|down|through|again|the other way)|(?:in |the )?reverse(?: order)?)\b"
+)
+
+
+def _with_loads_of_before(moves: list[Movement]) -> list[Movement]:
+    """Give a movement that comes again without a load the one that it had."""
+    found: list[Movement] = []
+    for move in moves:
+        before = next((each.load for each in found if each.name == move.name and each.load is not None), None)
+        found.append(replace(move, load=before) if move.load is None and before is not None else move)
+    return found
+
 
 def takes_load(name: str) -> bool:
     """Whether a movement is done with a load: what only a body does takes none that is told for all."""
@@ -112,6 +136,12 @@ class PieceDraft:
             kind = "calories" if moves[0].measure == "cal" else "distance"
         if self.death_by and moves:
             moves = [replace(moves[0], count=Count((1,), 1), options=())]
+        if kind == "unscored" and len(moves) > 1 and not fields.keys() & {"cap_s", "rounds"}:
+            said = _SO_LONG.findall(" ".join(self.text).lower())
+            if len(said) == 1 and self._length() == int(said[0]) * 60:
+                fields["cap_s"] = int(said[0]) * 60
+        if _BACK_AGAIN.search(" ".join(self.text).lower()):
+            moves = _with_loads_of_before(moves)
         if kind == "unscored" and len(moves) == 1 and "cap_s" not in fields:
             kind, moves, fields = self._for_so_long(moves[0], fields)
         if kind in ("work and rest", "distance"):
@@ -149,6 +179,24 @@ class PieceDraft:
             fields.get("intervals"), bool(fields.get("in_turn")), fields.get("scored_by", "total"), fields.get("tie_break", ""), fields.get("partners", 1),
             fields.get("setting", ""), tuple(dict.fromkeys(note for note in self.notes if note)), self.line, tuple(self.text),
         )  # fmt: skip
+
+    def one_by_one(self) -> list[PieceDraft]:
+        """Return a piece for each movement where intervals are done of one after the other: `tabata, 8 rounds each`."""
+        fields = self.fields
+        if (
+            len(self.moves) < 2
+            or fields.get("kind") != "work and rest"
+            or self.printed
+            or fields.get("rounds")
+            or fields.get("in_turn")
+            or not (fields.get("work_s") and fields.get("intervals"))
+            or not _EACH_ONE.search(" ".join(self.text[:2]).lower())
+        ):
+            return [self]
+        first, *others = self.moves
+        rest = [replace(self, line=move.line or self.line, title="", moves=[move], fields=dict(fields), notes=[], label="") for move in others]  # fmt: skip
+        self.moves = [first]
+        return [self, *rest]
 
     def _length(self) -> int | None:
         """The one time of minutes that the piece's lines say."""

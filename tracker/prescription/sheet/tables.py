@@ -10,6 +10,7 @@ from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.columns import Columns, columns_of, is_rule, row_of, week_rows
 from tracker.prescription.sheet.headings import day_heading
 from tracker.prescription.sheet.letters import MOST_IN_LINE, clean
+from tracker.prescription.sheet.option_table import OptionColumns, option_columns
 from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.sections import section_heading
 from tracker.prescription.sheet.slips import mended, starred
@@ -63,9 +64,30 @@ def lines_of(text: str) -> list[Line]:
             lines, place = made
             found += lines
             continue
+        ways = option_columns(plain[place].raw)
+        if ways is not None and (made := _with_ways(ways, plain, place)):
+            lines, place = made
+            found += lines
+            continue
         found += _opened(plain[place], plain, place)
         place += 1
     return found
+
+
+def _with_ways(ways: OptionColumns, lines: list[Line], place: int) -> tuple[list[Line], int] | None:
+    """The lines of a table with a column for each way of doing a piece, and where it ends; None where no row follows."""
+    found = [Line(lines[place].number, lines[place].raw, "", head=True)]
+    at = place + 1
+    while at < len(lines) and lines[at].raw.strip():
+        line = lines[at]
+        if is_rule(line.raw):
+            found.append(Line(line.number, line.raw, "", head=True))
+        elif told := ways.line(line.raw):
+            found.append(Line(line.number, line.raw, clean(told), cell=True))
+        else:
+            break
+        at += 1
+    return (found, at) if any(line.cell for line in found) else None
 
 
 _LETTER_DAY = re.compile(r"\s*(?P<l>[LMXJVSD])\s*:\s+(?=\S)")
@@ -177,6 +199,11 @@ def _opened(line: Line, lines: list[Line], place: int) -> list[Line]:
         return [Line(line.number, line.raw, "", head=True)]
     if "|" in text and _in_pipes(lines, place):
         cells = [cell.strip() for cell in text.strip().strip("|").split("|")]
+        near = [lines[at].text for at in (place - 1, place + 1) if 0 <= at < len(lines)]
+        if any(_LENGTH_CELL.fullmatch(cell) for cell in cells[1:]) and not any("|" in each for each in near):
+            return [
+                replace(line, text=", ".join(cell for cell in cells if cell))
+            ]  # one piece, its parts between strokes
         return _row(line, cells, lines, place)
     columns = [
         cell.strip()

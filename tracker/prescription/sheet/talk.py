@@ -21,6 +21,12 @@ NO_KIT = re.compile(
     r"\b((?:no|can'?t|cannot) [\w' -]{1,34}|[\w' -]{2,34} (?:too (?:hard|heavy|much)|taken|busy|broken|not possible)|(?:your |own )?(?:kit|gear|equipment|stuff) at home|(?:(?:you |u )?(?:only|just) (?:have |got |own )?|got (?:only|just) )(?:two |a |some )?(?:dumbbells?|dbs?|kettlebells?|kbs?)(?: at home)?|at home|rain(?:ing)?|wet outside|icy|new here)\?",
     re.IGNORECASE,
 )
+# "Who has no bar at home makes ring rows", "if you dont have a bike do 30 singles": what is done where something lacks
+LACKS = re.compile(
+    r"(?P<sign>[,;.]? ?)\b(?:and |but )?(?:(?:those |people |everyone |whoever |anyone )?(?:who|that) (?:has|have|got) no|(?:if )?(?:you|u|someone|anyone) (?:do ?n['’]?t|do not|does ?n['’]?t|does not) (?:have|own|got)(?: got)?|(?:if )?(?:you|u) (?:have ?n['’]?t got|have no|got no|lack))"
+    r" (?:an? |any |the |access to (?:an? )?)?(?P<kit>(?!time\b|max|1)[a-z][a-z-]{1,15}(?: (?:bike|erg|bar|ball|rope|machine|rower))?)(?: at home| there| yet)?,? (?:then |just |please )*(?:do|does|make|makes|use|uses|take|takes|go for|then) (?:an? |the )?(?=\w)",
+    re.IGNORECASE,
+)
 QUESTION = re.compile(r"\?\s*\W*(?:(?:no|nope|nein|non)\W*)?$")
 # Words of plain speech; those that stand in prescriptions too, such as "for", "of" and "max", tell nothing
 COMMON = frozenset({

@@ -104,7 +104,7 @@ RULES: tuple[Rule, ...] = (
     _rule("cashout", r"cash(?:es)?[ ]?-?out\b"),
     _rule("odd", r"odd\b(?:[ ]?(?:minutes?|mins?))?"),
     _rule("even", r"even\b(?:[ ]?(?:minutes?|mins?))?"),
-    _rule("alternate", r"alternat(?:e|es|ing|ely)\b(?![ ](?:arms?|legs?|hands?|sides?|dumbbell|db|lunge|step|snatch))|in[ ]turn\b"),
+    _rule("alternate", r"(?<=\d[ ])rotating\b(?=[ ]*(?:$|[:,(-]|\d|min\b|[a-d][.)]))|alternat(?:e|es|ing|ely)\b(?![ ](?:arms?|legs?|hands?|sides?|dumbbell|db|lunge|step|snatch))|in[ ]turn\b"),
     _rule("men", r"(?:for[ ](?:the[ ])?)?(?:men|guys|males?|boys|lads|blokes|herren|männer|gents|rx)\b"),
     _rule("women", r"(?:for[ ](?:the[ ])?)?(?:women|ladies|girls|females?|gals|lasses|damen|frauen)\b"),
     _rule("same", r"(?:at[ ]|with[ ]|@[ ]?)?(?:the[ ])?same[ ](?:weight|load|bar)\b(?:[ ]as[ ](?:above|before|last[ ](?:week|time)|a\d?))?"),

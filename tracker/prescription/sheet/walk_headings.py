@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from tracker.prescription.sheet.drafts import LiftDraft, SessionDraft, TextDraft
-from tracker.prescription.sheet.headings import Heading
+from tracker.prescription.sheet.headings import OF_WHAT, Heading
 from tracker.prescription.sheet.lift_parts import split_parts
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS
@@ -23,6 +23,13 @@ _PLAIN_HEAD = re.compile(
 )
 
 
+# "16k easy", "45 min zone 2": work, though it names no movement
+_FAR_OR_LONG = re.compile(
+    r"\W*\d{1,3}(?:[.,]\d)? ?(?:km?|miles?|min(?:ute)?s?|')(?:\b|(?<='))[^\d]{0,20}\b(?:easy|steady|long|zone|z[1-5]|tempo|threshold|aerobic)\b",
+    re.IGNORECASE,
+)
+
+
 class Headings(Parts):
     """Lines that head others."""
 
@@ -31,7 +38,9 @@ class Headings(Parts):
     def _day(self, line: Line, heading: Heading) -> bool:
         new = heading.weekday is not None and not self.session.items
         before = self.session.weekday
-        later = self.gap and before is not None and heading.weekday is not None and heading.weekday > before
+        headed = re.match(r"[a-z]{3,12}: ", heading.rest, re.IGNORECASE) is not None  # "Sat erg: 30 min ..."
+        later = (self.gap or headed) and before is not None and heading.weekday is not None and heading.weekday > before
+        later = later or (OF_WHAT.match(heading.rest) is not None and heading.weekday not in (None, before))
         if heading.rest and not heading.alone and not new and not later and not self._reads(heading.rest):
             return False
         if (
@@ -69,6 +78,8 @@ class Headings(Parts):
         tokens = tokens_of(plain(text))
         kinds = {token.kind for token in tokens}
         if kinds & (SETS_KINDS - {"max", "plus"} | CLOCKS | {"setsxm", "setsxt"}):
+            return False
+        if _FAR_OR_LONG.match(text):
             return False
         numbers = kinds & {"num", "dist", "cal", "rounds", "time"}
         return not (numbers and "name" in kinds) and len(text) <= 80
@@ -153,6 +164,13 @@ class Headings(Parts):
         self.open = None
         self.target = None
         session = self.session
+        early = [item for item in session.items if isinstance(item, LiftDraft) and item.first]
+        if early and isinstance(
+            first := next((e for e in session.items if not isinstance(e, TextDraft)), None), PieceDraft
+        ):
+            others = [item for item in session.items if item not in early]
+            place = next(at for at, item in enumerate(others) if item is first)
+            session.items = [*others[:place], *early, *others[place:]]
         if session.items or session.headed:
             self.sessions.append(session)
         self.session = SessionDraft()

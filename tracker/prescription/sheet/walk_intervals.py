@@ -211,7 +211,14 @@ class Intervals(Pieces):
         if not (far or long) or not _EASY.search(own) or any(t.kind in ("dist", "time", "miles") for t in tokens[1:]):
             return False
         name = names[0] if names else "run" if _OF_RUNS.search(own) else self._engine_above()
-        if not name or (isinstance(self.open, PieceDraft) and not self.gap and not self.open.loose):
+        if not name and far and re.search(r"\d ?(?:km?|miles?)\b", first.text):
+            name = self._of_runs()
+        above = self.open if isinstance(self.open, PieceDraft) and not self.gap and not self.open.loose else None
+        if above is not None and above.repeats and above.moves:  # "6 x 400 m, then 1 mile at threshold"
+            name = names[0] if names else above.moves[0].name
+        elif above is not None:
+            return False
+        if not name:
             return False
         piece = self._open_piece(line, "")
         piece.fields["kind"] = "unscored"
@@ -256,6 +263,11 @@ class Intervals(Pieces):
                 if words.search(text.lower()):
                     return name
         return ""
+
+    def _of_runs(self) -> str:
+        """Run, where any line of the text names running; empty where none does."""
+        runs = next(words for name, words in _WHERE if name == "run")
+        return "run" if any(runs.search(other.text.lower()) for other in self.lines) else ""
 
     def _of_what(self, line: Line, first: Token, own: str, easy: list[Token]) -> str:
         """What a distance without a name is of: a run where its pace is told by the kilometre or it is jogged between; else asked."""

@@ -267,6 +267,7 @@ class Moves(Intervals):
             return False
         made = self._open_piece(line, "")
         made.fields |= {"kind": "as many as possible", "cap_s": time.value}
+        made.fields |= {key: head.fields[key] for key in ("partners", "scored_by") if key in head.fields}
         rest = [token for place, token in enumerate(tokens) if token is not time and place not in head.used]
         self._rest_of(made, rest)
         read = read_moves(

@@ -323,4 +323,5 @@ def _name_behind(rest: list[Token], tokens: list[Token]) -> list[Token]:
     head = next((token for token in tokens if token not in rest and token.start > names[0].start), None)
     if len(counts) != 1 or head is None or counts[0].start < head.start:
         return rest
-    return [counts[0], names[0], *rest[rest.index(counts[0]) + 1 :]]
+    loads = [token for token in rest[1 : rest.index(counts[0])] if token.kind in ("mass", "pair", "mass2", "implement")]
+    return [counts[0], names[0], *loads, *rest[rest.index(counts[0]) + 1 :]]
