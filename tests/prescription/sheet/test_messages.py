@@ -27,6 +27,7 @@ TABLE = [
     ("time above movements", "10 min:\n10 burpees\n15 sit-ups", "10 min: how is it scored?", "as many rounds as possible in it", ["for time, with that cap", "not scored"]),
     ("distance without a name", "5 x 400 m, rest 90 s", "5 x 400 m of what?", "run", ["row", "bike", "ski"]),
     ("unit of loads", "AMRAP 12\n10 DB snatches 50/35", "50/35 of what?", "pounds", ["kilograms"]),
+    ("unit of dumbbells", "DB curls 30s 3x12", "30 kg or lb?", "30 kg", ["30 lb"]),
     ("fewer loads than sets", "Back squat 5x5 @ 70/75/80% of 1RM", "3 loads for 5 sets?", "one after the other, the last one for the rest: 70 %, 75 %, 80 %", ["each set anywhere within 70 %, 75 %, 80 %"]),
 ]  # fmt: skip
 # Asked as well, of which the texts stand in ambiguous/ or in the tests of lifts

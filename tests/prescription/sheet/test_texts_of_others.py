@@ -1,8 +1,8 @@
 """Texts of people who knew nothing of the reader, with what they say: how much of it is read must not fall.
 
-`texts_of_others`, `texts_third`, `texts_fourth`, `texts_fifth`, `texts_sixth`, `texts_seventh`, `texts_eighth` and
-`texts_ninth` were kept back at first; when they were opened 66, 62, 67, 89, 81, 89, 87 and 88 % of their facts were read, and
-the classes of writing in them were mended then. `texts_sealed` was scored and never looked at: its figures say what the next
+`texts_of_others`, `texts_third`, `texts_fourth`, `texts_fifth`, `texts_sixth`, `texts_seventh`, `texts_eighth`,
+`texts_ninth` and `texts_tenth` were kept back at first; when they were opened 66, 62, 67, 89, 81, 89, 87, 88 and 88 % of their
+facts were read, and the classes of writing in them were mended then. `texts_sealed` was scored and never looked at: its figures say what the next
 stranger meets, which is less. The facts are written by each text's own author, from the text. The bounds are what was seen,
 rounded down, and are raised with the reader; wanted are nine facts of ten, and no load or score misread in silence.
 """
@@ -29,6 +29,7 @@ HERE = Path(__file__).parent
         ("texts_seventh", 60, 0.96, 0.71, 2),
         ("texts_eighth", 60, 0.99, 0.95, 0),
         ("texts_ninth", 60, 0.97, 0.84, 0),
+        ("texts_tenth", 60, 0.96, 0.72, 6),
         ("texts_sealed", 30, 0.86, 0.20, 18),
     ],
 )

@@ -112,7 +112,7 @@ CLOCK_RULES: tuple[Rule, ...] = (
     _rule("mass2", r"(?:@|at)?[ ]?(?P<a>\d{1,3})[ ]?'?s[ ]?(?:or|/)[ ]?(?P<b>\d{1,3})[ ]?'?s\b", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], "", 1)),
     # a pyramid of distances
     *(
-        _rule("list", rf"(?P<l>\d{{3,4}}m?(?:[ ]?{sign}[ ]?\d{{3,4}}m?){{2,}})(?!\d|[ ]?%)", lambda found: ([int(each) for each in re.findall(r"\d+", found["l"])], None, False))
+        _rule("list", rf"(?P<l>\d{{3,4}}m?(?:[ ]?{sign}[ ]?\d{{3,4}}m?){{2,}})(?!\d|[ ]?(?:%|kg|lb))", lambda found: ([int(each) for each in re.findall(r"\d+", found["l"])], None, False))
         for sign in "-/,"
     ),
     _rule("mass2", r"(?:@|at)?[ ]?2[ ]?x[ ]?(?P<a>\d{1,3}(?:\.\d+)?)[ ]?(?P<u1>kg|lb|[#])?[ ]?/[ ]?2[ ]?x[ ]?(?P<b>\d{1,3}(?:\.\d+)?)[ ]?(?P<u>kg\b|lb\b|[#])?(?![\w.])", lambda found: ([Decimal(found["a"]), Decimal(found["b"])], {"": "", "k": "kg"}.get((found["u"] or found["u1"] or "")[:1], "lb"), 2)),

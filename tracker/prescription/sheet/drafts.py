@@ -46,6 +46,8 @@ class LiftDraft:
     tempo: str = ""
     joined: bool = False
     every_s: int | None = None
+    percents: bool = False  # the sheet says what its percentages are of, in a line of its own: no number is a load
+    first: bool = False  # the coach says below a piece that it is done before that
     text: list[str] = field(default_factory=list[str])
     label: str = ""
     weeks: dict[int, list[Group]] = field(default_factory=dict[int, list[Group]])

@@ -28,6 +28,10 @@ _FRAMED = re.compile(
     rf"\s*(?:\[\s*(?P<a>(?:{DAYS})\b[^\[\]]*)\]\s*$|(?:day|tag|día|dia|jour|when|wann)\s*:\s*(?P<b>(?:{DAYS})\b.*)$)",
     re.IGNORECASE,
 )
+_LED = re.compile(
+    rf"\s*(?:track|gym|run(?:ning)?|erg|class|club|open gym|strength|lifting|barbell|swim|box|pm|am)\s+(?=(?:{DAYS})\s*:)",
+    re.IGNORECASE,
+)
 _SHORT_DAY = re.compile(
     rf"(?P<n>{SHORT_DAYS})(?:\.?,?:?(?:\s+-)?\s*$|(?=:)|\.?,?\s+(?=\d{{1,2}}\.\s?\d)|\.?,?\s+-\s|\.?,?(?={HOUR.pattern}\s*$))",
     re.IGNORECASE,
@@ -62,6 +66,8 @@ def day_heading(text: str, asker: Asker, line: int, *, loose: bool = False) -> H
         loose: Whether two letters are enough for a weekday, as in a table.
     """
     at, week, day, weekday, on, month_day = 0, None, None, None, None, None
+    if led := _LED.match(text):  # "Track Tues: 6x400"
+        text = text[led.end() :]
     if framed := _FRAMED.match(text):
         text = framed["a"] or framed["b"]
     if found := _WEEK.match(text):
@@ -135,7 +141,7 @@ def _is_heading(text: str, found: re.Match[str]) -> bool:
     if DATE_AT.match(rest.strip()):
         return True
     word = re.match(r"\s+([^\s]+)", rest)
-    if word is None:
+    if word is None or _PLACE_FOLLOWS.match(rest):
         return True
     lower = word[1].lower().strip(",.:")
     if lower not in _SENTENCE and lower not in ("closed", "geschlossen", "fermé", "cerrado"):
@@ -162,6 +168,11 @@ _WORK_FOLLOWS = re.compile(
     r"\s+(?:[^\W\d_][\w-]*\s+){1,3}(?:\d{1,2}\s?[x×]\s?\d|e\d?mom\b|amrap\b)"
     r"|\s+(?:(?:team|partner|open|easy|heavy|comp\w*|strength|main)\s+)?(?:workout|session|training|simulation|wod)\b(?!\s+(?:is|was|will|starts|at|moves?))"
     rf"|\s+{_OF_WHAT}",
+    re.IGNORECASE,
+)
+# Where or on what it is done, behind a day: "Sat erg: 30 min", "Wed gym + erg"
+_PLACE_FOLLOWS = re.compile(
+    r"\s+(?:gym|erg|track|run|club|crew|class|lifting|strength)(?:\s*(?:\+|and|&)\s*\w+)?\s*(?::(?!\d)|$)",
     re.IGNORECASE,
 )
 _SENTENCE = frozenset({

@@ -18,7 +18,8 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
     if shared := _one_test_of_all(tokens):
         return shared
     if (at := _same_again(tokens)) > 0:
-        return [*split_parts(tokens[: at - 1]), tokens[at - 1 : at + 1], *split_parts(tokens[at + 1 :])]
+        name = at - 1 if tokens[at - 1].kind == "name" else at - 2
+        return [*split_parts(tokens[:name]), [tokens[name], tokens[at]], *split_parts(tokens[at + 1 :])]
     if (pairs := _tests_in_a_row(tokens)) > 1:
         strong = strong | {"rm"}
     if (
@@ -33,7 +34,7 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
     worded = False  # the part began with words that are a name of their own
     for place, token in enumerate(tokens):
         depth += (token.text == "(") - (token.text == ")") if token.kind == "sep" else 0
-        begins = False
+        begins = depth == 0 and _most_of_another(tokens, place) and any(each.kind == "name" for each in now)
         wide = place > 0 and token.start - tokens[place - 1].end >= 2
         if depth == 0 and token.kind == "word" and place and (wide or tokens[place - 1].text in (",", ";", "/")):
             ahead_kinds = [each.kind for each in tokens[place + 1 : place + 4]]
@@ -41,7 +42,7 @@ def split_parts(tokens: list[Token]) -> list[list[Token]]:
             words = [token, *tokens[place + 1 : place + 1 + max(strong_at, 0)]]
             done = any(each.kind in strong for each in now) and (worded or any(each.kind == "name" for each in now))
             begins = done and strong_at >= 0 and all(each.kind == "word" and makes_name(each.text) for each in words)
-        if depth == 0 and token.kind in ("name", *strong):
+        if depth == 0 and not begins and token.kind in ("name", *strong):
             named = worded or any(each.kind == "name" for each in now)
             done = any(each.kind in strong for each in now)
             before = tokens[place - 1] if place else None
@@ -118,6 +119,17 @@ def _test_of_its_own(tokens: list[Token], place: int) -> bool:
     )
 
 
+def _most_of_another(tokens: list[Token], place: int) -> bool:
+    """Whether as many as possible of another lift is asked behind a test: `1RM bench, max strict pull-ups 1 set`."""
+    return (
+        1 <= place < len(tokens) - 1
+        and tokens[place].kind == "max"
+        and tokens[place + 1].kind == "name"
+        and tokens[place - 1].text in (",", ";", "+", "and", "then", "and then", "&")
+        and any(token.kind in ("rm", "find") for token in tokens[:place])
+    )
+
+
 def _told_next(tokens: list[Token], strong: set[str]) -> bool:
     """Whether a name is that of the sets that follow it, as it is said: `bench we only do 5 sets of 3`."""
     words: list[str] = []
@@ -147,8 +159,11 @@ def _same_again(tokens: list[Token]) -> int:
             place
             for place, token in enumerate(tokens)
             if place
-            and token.text == "same"
-            and tokens[place - 1].kind == "name"
+            and token.text in ("same", "the same")
+            and (
+                tokens[place - 1].kind == "name"
+                or (place > 1 and tokens[place - 1].text == "the" and tokens[place - 2].kind == "name")
+            )
             and (place + 1 == len(tokens) or tokens[place + 1].kind in ("sep", "andword"))
         ),
         0,

@@ -113,6 +113,8 @@ def implement_of(tokens: list[Token], name: Token) -> str:
 def _held(tokens: list[Token]) -> str:
     """What words around the sets say is held: `lunges holding dumbbells 3x10`; not what is there for others or not at all."""
     for place, token in enumerate(tokens):
+        if place and token.text in ("plate", "plates") and tokens[place - 1].kind == "mass":
+            return "other"  # "sit-ups with a 10 kg plate"
         found = _HELD.fullmatch(token.text) if token.kind == "word" else None
         behind = {each.text for each in tokens[max(0, place - 3) : place]}
         if found is None or behind & {"or", "no", "without", "if", "not", "instead", "as", "drop", "the"}:

@@ -10,6 +10,8 @@ BULLET = re.compile(r"^\s*(?:[-•*>]+\s+|\[[ x]?\]\s*|o\s+(?=\d))")
 LABEL = re.compile(
     r"\s*(?:\(?(?P<a>[A-Ha-h]|S(?=\d))(?P<n>\d)?[.):]+\s*(?=\S)|\(?(?P<b>[A-H])(?P<m>\d)?\s+-\s+(?=\S)|(?P<f>[A-H])(?P<g>\d)\s+(?=\S)|(?P<d>\d{1,2})[.)]\s+(?=\S)|#(?P<e>\d{1,2})\s+)"
 )
+# "1a", "1b": two in turn under one number
+NUMBER_AND_LETTER = re.compile(r"\s*(?P<d>[1-8])(?P<l>[a-d])[.):]?\s+(?=[A-Za-z])", re.IGNORECASE)
 BARE_LETTER = re.compile(r"\s*(?P<a>[A-H])\s+(?=[A-Z0-9])")
 # The number of a part of an item: "1.2  3 x 5 @ 90 %"
 SUB_NUMBER = re.compile(r"^\s*\d\.\d[.)]?\s+(?=\d{1,2}\s?[x×@]|\d{1,2} (?:sets?|reps?|@|x))")

@@ -82,6 +82,7 @@ LOAD_RULES: tuple[Rule, ...] = (
     _rule("pct", rf"{_ABOUT}(?P<l>{_NUM}[ ]?%(?:[ ]?(?:->|-|to|,|/|>|;|and|&)[ ]?{_NUM}[ ]?%){{1,11}})(?![ ]?(?:x[ ]?\d|[:(][ ]?\d|for[ ]\d|-[ ]\d|\d+[ ]?x|,[ ]\d+\+?[ ]?reps))", lambda found: (numbers(found["l"]), found["l"])),
     _rule("pct", rf"{_ABOUT}(?P<l>{_NUM}(?:[ ]?(?:->|-|to|,|/|>|;|and|&)[ ]?{_NUM}){{1,11}}[ ]?\+?%)", _percents),
     _rule("pct", rf"{_ABOUT}(?P<l>[3-9]\d(?:\.5)?(?:[ ]+(?:[3-9]\d|10\d)(?:\.5)?){{2,11}}[ ]?%)", _percents),
+    _rule("bells", rf"@[ ](?P<l>{_NUM})[ ]bells\b", lambda found: Decimal(found["l"])),
     _rule("pct", rf"{_ABOUT}(?P<l>{_NUM})[ ]?\+?%", lambda found: (numbers(found["l"]), found["l"])),
     _rule("pct", rf"@?[ ]?%[ ]?(?P<l>{_NUM}(?:[ ]?[-/,][ ]?{_NUM}){{0,9}})", lambda found: (numbers(found["l"]), found["l"])),
     _rule("pct", r"(?:take[ ]|@[ ]?|at[ ]|about[ ])?(?P<l>\d{2,3})[ ](?=of[ ](?:that|it|this|your[ ]max|the[ ]max|max|1[ ]?rm|your[ ]1[ ]?rm)\b)", lambda found: (numbers(found["l"]), found["l"])),

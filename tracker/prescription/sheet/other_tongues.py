@@ -93,6 +93,9 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (r"\bper tempo\b|\bvoor tijd\b|\bop tijd\b|\bpor tempo\b|\bcontro il tempo\b|\btegen de klok\b", "for time"),
     (r"\b(?:tempo (?:massimo|limite)|tijdslimiet|limite de tempo|tempo máximo|zeitlimit)\b", "cap"),
     # how heavy
+    (r"\b(?:schwere[rs]? (?:einzelwiederholung|einer|einzelne)|singol[ao] pesante|simple lourde?|single lourde?|individual pesad[ao]|single pesad[ao]|simples pesad[ao]|zware (?:enkele|single|1)|schwere[rs]? single)\b", "heavy single"),
+    (r"\b(?:schwere[rs]? (?:zweier|doppelte|double)|doppi[ao] pesante|double lourde?|dobl?e pesad[ao]|dupla pesada|zware (?:dubbele|double))\b", "heavy double"),
+    (r"\b(?:schwere[rs]? (?:dreier|triple)|tripl[ao] pesante|triple lourde?|triple pesad[ao]|tripla pesada|zware (?:triple|drievoudige))\b", "heavy triple"),
     (r"\b(?:pesante|pesanti|zwaar|zware)\b", "heavy"), (r"\b(?:lascia|laisse|lasst?|deja|deixa|hou|houd) (?=\d )", "leave "),
     (r"\b(?:in riserva|di riserva|in reserve|em reserva|en réserve)\b", "in reserve"), (r"\bbuffer ?(?=\d)", "rir "),
     (r"\b(?:opbouwen (?:naar|tot)|salire (?:fino )?a|sali (?:fino )?a|subir at[ée]|montar at[ée])\b", "build to"),

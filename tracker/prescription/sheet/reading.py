@@ -76,8 +76,9 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
     lines = lines_of(text)
     typed = {line.number: harmless(line.raw) for line in lines}
     defaults = Defaults(unit=_unit(text), units=_NAMES_UNIT.search(text) is not None, typed=typed)
-    if (said := _ALL_UNIT.search(text)) and not re.search(r"%|per ?cent", text, re.IGNORECASE):
-        defaults.unit, defaults.all_mass = "lb" if said["u"][0].lower() in "lp" else "kg", True
+    if said := _ALL_UNIT.search(text):
+        defaults.unit = "lb" if (said["u"] or said["v"])[0].lower() in "lp" else "kg"
+        defaults.all_mass = not re.search(r"%|per ?cent", text, re.IGNORECASE)
     walker = Walker(lines, asker, defaults)
     lower = text.lower()
     walker.percent_near = (
@@ -135,7 +136,9 @@ _LOAD_BEFORE_REPS = re.compile(
     r"(?<![\d/.,x])(?:[4-9]\d|100)(?:\.5)? ?[x×] ?\d{1,2}(?![\d.x×]| ?(?:[x×]|kg|lb|m\b|cal|sec|s\b))"
 )
 _ALL_UNIT = re.compile(
-    r"\ball (?:in |(?:loads?|weights?|numbers?) (?:are )?in )?(?P<u>kilos?|kgs?|pounds?|lbs?)\b", re.IGNORECASE
+    r"\b(?:all|everything)(?: is| are)?:? (?:in |(?:loads?|weights?|numbers?) (?:are )?in )?(?P<u>kilos?|kgs?|pounds?|lbs?)\b"
+    r"|\b(?:loads?|weights?|numbers)(?: is| are)? (?:all )?in (?P<v>kilos?|kgs?|pounds?|lbs?)\b",
+    re.IGNORECASE,
 )
 _NAMES_UNIT = re.compile(r"\d\s*(?:kgs?|kilos?|lbs?|pounds?)\b|\d#", re.IGNORECASE)
 

@@ -35,6 +35,8 @@ class Counts(Efforts):
 
     def _on_setsx(self, token: Token) -> None:
         sets, reps, kind, *more = token.value
+        if kind == "plain" and self._said_again(sets, reps[0]):
+            return
         if kind == "complex" and len(reps) == 2 and not self.scene.joined and reps[1] >= max(10, 2 * reps[0]):
             added, more = (
                 Choice("load", f"{reps[1]} {self._unit()} more"),
@@ -136,7 +138,15 @@ class Counts(Efforts):
             else:
                 self._add(count, Reps((part,)))
 
+    def _said_again(self, sets: int, reps: int) -> bool:
+        """Whether brackets only say again in words what stands before them: `185x3x3 (three triples)`."""
+        last = self._last
+        opened = self.at > 0 and self.tokens[self.at - 1].text == "("
+        return opened and isinstance(last, SetGroup) and (last.sets, last.reps.parts) == (sets, (reps,))
+
     def _on_sets(self, token: Token) -> None:
+        if self._said_again(*token.value):
+            return
         self._add(token.value[0], Reps((token.value[1],)))
         ahead = [each for each in self.tokens[self.at + 1 : self.at + 4] if each.kind != "sep" or each.text != "("]
         if "open" in token.text and not any(each.kind in ("pct", "mass", "atx") for each in ahead):
@@ -145,6 +155,14 @@ class Counts(Efforts):
     def _on_list(self, token: Token) -> bool | None:
         numbers, more, out = token.value
         if more is None and min(numbers) >= 30 and self._loads_of_all(numbers):
+            return None
+        after = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
+        if more is None and min(numbers) >= 30 and after is not None and after.kind == "xnum" and after.value <= 20:
+            self.at += 1  # "40/50/60 x5": so many repetitions at each
+            first = (self.scene.percent_near or not self.scene.mass_near) and max(numbers) <= 105
+            heaviest = self._signless(Decimal(max(numbers)), percent_first=first)  # tells how all of them are read
+            for number in numbers:
+                self._add(1, Reps((after.value,)), replace(heaviest, amount=Decimal(number)))
             return None
         if more is not None or any(number > 100 for number in numbers) or len(numbers) > 15 or min(numbers) >= 30:
             return False

@@ -60,6 +60,14 @@ class Loads(Given):
         self._load([load])
         return None
 
+    def _on_bells(self, token: Token) -> None:
+        """`DB curls 30s 3x12`: what each of a pair weighs, in the sheet's unit; asked where it names none."""
+        value, unit = token.value, self.scene.unit
+        if not unit:
+            kilos, pounds = Choice("kg", f"{plain(value)} kg"), Choice("lb", f"{plain(value)} lb")
+            unit = self._ask("unit of dumbbells", f"{plain(value)} kg or lb?", (kilos, pounds))
+        self._load([Mass(value, unit)])  # type: ignore[arg-type]
+
     def _on_masslist(self, token: Token) -> bool | None:
         """Loads with a unit, one for each set."""
         amounts, _, unit = token.value

@@ -9,6 +9,8 @@ _WORDS: tuple[tuple[str, str], ...] = (
     # so many repetitions, so many times: "5r x 5s", "2 reps x5", "4 sets at 80 - 5 reps"
     (r"\b(\d{1,2}) ?r(?:eps?)? ?[x×*] ?(\d{1,2}) ?s(?:ets?)?\b", r"\2 x \1"),
     (r"\b(\d{1,2}) ?s(?:ets?)? ?[x×*] ?(\d{1,2}) ?r(?:eps?)?\b", r"\1 x \2"),
+    (r"\bsets of (\d{1,2})(?: reps)?,? (?:and )?(?:do )?(\d{1,2}) (?:of (?:them|those)|sets(?: in (?:all|total))?|in (?:all|total))\b", r"\2 x \1"),
+    (r"\bfrom (?:about )?(\d{2,3}(?:\.5)?) ?%? (?:up )?to (?:about )?(?=\d{2,3}(?:\.5)? ?%)", r"@ \1-"),
     (r"\b(\d{1,2}) ?reps? ?[x×*] ?(\d{1,2})\b(?!\d|[.:]\d| ?(?:reps?|rounds?|kg|lb|%|m\b|cal|min|sec|s\b|[x×*]))", r"\2 x \1"),
     (r"\b(\d{1,2}) sets? (?:at|@) ?(\d{2,3}(?:\.\d)? ?%?) ?[-–,:] ?(\d{1,2}) reps?\b", r"\1 x \3 @ \2"),
     (r"(?<=\d )r ?(?=(?:[6-9]|10)(?:\.5)?(?:-(?:[7-9]|10)(?:\.5)?)?(?![\w%.]| ?(?:rounds|m\b|cal|x)))", "rpe "),
@@ -16,6 +18,9 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (r"\bw(?:/|ith)? ?(?:the|a|your) (\d{1,2}(?:\.5)?)(?:'?s)?(?: bells?| kb| one)?(?=\s*(?:$|[.,;)](?!\d)| and\b))", r"with \1 kg"),
     (r"\b(\d{1,2}) ?(?:ea|each|e/s)\b\.?(?: side| leg| arm)? ?[x×] ?(\d{1,2})(?: sets)?\b(?! ?(?:kg|lb|%|m\b|cal|sec|s\b|min|reps))", r"\2 x \1 each side"),
     (r"\b(1(?:\.1){1,5}) ?[x×] ?(\d{1,2})(?: sets)?\b(?! ?(?:kg|lb|%|\.))", r"\2 x \1"), (r"(?<![\d.])(\d{1,2}) ?[•·] ?(\d{1,2})(?![\d.]| ?(?:kg|lb|m\b|cal))", r"\1 x \2"),
+    # a pause within a repetition is no rest
+    (r"\b(\d) ?(?:s|secs?|seconds?)[ -]?(?:pause|stop|hold|rest)(?= (?:at|in|on|below|above|under) (?:the |your )?(?:bottom|top|hole|chest|knees?|floor|box|catch|turn|lockout|squat)\b)", r"\1-count stop"),
+    (r"\bbreaks? (?:of )?(?=\d{1,3} ?(?:min|sec|s\b|'))", "rest "),
     (r"\bback(?:ing)? off (?:by )?(?=\d{1,2} ?%)", "drop "), (r"\brt ?[:=]? ?(?=\d)", "rest "), (r"\ball %'?s? (?:are |is )?(?:of |off )?(?:the )?(?=\d{1,2} ?rm\b)", "% of "),
     (r"\b(?:3|three)[ -]quarters of (?=(?:your|the|ur|max|\d{1,2} ?rm))", "75 % of "), (r"\b(?:2|two)[ -]thirds of (?=(?:your|the|ur|max|\d{1,2} ?rm))", "67 % of "), (r"\bhalf (?:of )?(?=(?:your|the|ur) (?:max|\d{1,2} ?rm))", "50 % of "),
     (r"\b(\d{1,2}) reps? at (?=\d{2,3}\b)", r"\1 at "), (r"(?<=\d)( ?[x×*] ?)f(?:ail)?\b", r"\1failure"), (r"(?<=\d\d)pc\b", "%"), (r"(?:@|\bat) ?3/4 (?:of )?(?:your |ur |the )?max\b", "@ 75 % of your max"),
@@ -100,13 +105,24 @@ _DOUBLES = re.compile(
     r"\b(?P<r>singles|doubles|triples|fives)(?:,? (?P<at>(?:at|@) ?\d{2,3}(?:\.5)? ?(?:%|kg|lb)?))?[,;x:]? ?(?P<s>\d{1,2}) (?:sets?(?: of (?:them|those))?|of (?:them|those)|times)\b"
 )
 # "3x10 @ 22.5s": a pair of dumbbells, no time
-_PAIRED = re.compile(r"(?:@|\bat|\bwith) ?(\d{1,2}(?:\.5)?)'?s(?=\s*(?:$|[,;.)](?!\d)))")
+_PAIRED = re.compile(
+    r"(?:@|\bat|\bwith) ?(\d{1,2}(?:\.5)?)'?s(?=\s*(?:$|[,;.)](?!\d)|\((?:kg|lb)\)))(?: ?\((?P<u>kg|lb)\))?"
+)
+# "dumbbell curls 30s 3x12": what each of them weighs, in the unit of the sheet, before the sets
+_BELLS = re.compile(
+    r"\b(?P<n>(?:dbs?|dumbbells?)\b[a-z -]{0,30}?) ?(?:@ ?|with |w/ ?)?(?P<l>\d{2}(?:\.5)?)'?s(?= (?:for )?\d{1,2} ?(?:x|sets?) ?\d)"
+)
 
 
 # "80 % of your press training max" is of a training max, not of the 1RM
 _OWN_TM = re.compile(
     rf"\b(of|off|from) (?:the |your |ur )?(?:(?:{'|'.join(map(re.escape, sorted(_LIFT_WORDS)))}) )+(?=training max\b|tm\b)"
 )
+
+
+# Percentages told by repetitions, then how many sets of each: "5s at 70 %, 3s at 80 %, two sets of each"
+_SETS_OF_EACH = re.compile(r",? ?\b(?P<n>[1-9]) (?:sets?|rounds?) (?:of|at|on) each\b")
+_FIVES_AT = re.compile(r"\b(?P<r>\d{1,2})'?s (?:at|@) ?(?P<l>\d{2,3}(?:\.5)?)(?P<p> ?%)?(?![\d.:-])")
 
 
 def shorthand(text: str) -> str:
@@ -116,10 +132,15 @@ def shorthand(text: str) -> str:
     if "%" in text or " of " in text or "(of " in text or " off " in text or " from " in text:
         text = _OWN_TM.sub(r"\1 your ", text)
         text = _AT_OF.sub(_at_of, _OF_OTHER.sub(_of_other, text))
+    if (each := _SETS_OF_EACH.search(text)) and len(_FIVES_AT.findall(text)) > 1:
+        text = text[: each.start()] + text[each.end() :]
+        text = _FIVES_AT.sub(lambda found: f"{each['n']} x {found['r']} @ {found['l']}{found['p'] or ''}", text)
     text = _OF_FIVES.sub(lambda found: f"{found['s']} x {found['d'] or _FIVES[found['r']]}", text)
     text = _DOUBLES.sub(lambda found: f"{found['s']} x {_FIVES[found['r']]} {found['at'] or ''}", text)
     if re.search(r"\b(?:dbs?|dumbbells?|kbs?|kettlebells?)\b", text):
-        text = _PAIRED.sub(r"@ \1 kg", text)
+        counted = re.search(r"\d ?(?:x|sets?)(?: of)? ?\d", text) is not None
+        text = _PAIRED.sub(lambda found: f"@ {found[1]} {found['u'] or ('bells' if counted else 'kg')}", text)
+        text = _BELLS.sub(r"\g<n> @ \g<l> bells", text)
     if "ngle" in text or "uble" in text or "iple" in text:
         text = _ONE.sub(lambda found: f"1 x {_ONES[found['w']]}", _SINGLES.sub(_singles, text))
     return _HEAVY.sub(_heavy, text) if "heavy" in text else text

@@ -38,7 +38,8 @@ class Headings(Parts):
     def _day(self, line: Line, heading: Heading) -> bool:
         new = heading.weekday is not None and not self.session.items
         before = self.session.weekday
-        later = self.gap and before is not None and heading.weekday is not None and heading.weekday > before
+        headed = re.match(r"[a-z]{3,12}: ", heading.rest, re.IGNORECASE) is not None  # "Sat erg: 30 min ..."
+        later = (self.gap or headed) and before is not None and heading.weekday is not None and heading.weekday > before
         later = later or (OF_WHAT.match(heading.rest) is not None and heading.weekday not in (None, before))
         if heading.rest and not heading.alone and not new and not later and not self._reads(heading.rest):
             return False
@@ -163,6 +164,13 @@ class Headings(Parts):
         self.open = None
         self.target = None
         session = self.session
+        early = [item for item in session.items if isinstance(item, LiftDraft) and item.first]
+        if early and isinstance(
+            first := next((e for e in session.items if not isinstance(e, TextDraft)), None), PieceDraft
+        ):
+            others = [item for item in session.items if item not in early]
+            place = next(at for at, item in enumerate(others) if item is first)
+            session.items = [*others[:place], *early, *others[place:]]
         if session.items or session.headed:
             self.sessions.append(session)
         self.session = SessionDraft()

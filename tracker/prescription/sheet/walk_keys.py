@@ -19,6 +19,11 @@ from tracker.prescription.sheet.plain_words import plain
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.walk_headings import Headings
 
+# "Home people, 1 kettlebell:" heads what is done with that
+_KIT_OF_ALL = re.compile(
+    r"^\W*(?:for )?(?:the |those |everyone |everybody )?(?:(?:people|folks|crew|those|everyone|everybody) )?(?:at )?(?:home|travel\w*|hotel|garage)(?: (?:people|folks|crew|gym|workout|version|session|day))?,? ?[-(,:]? ?(?:with |all you need is |only |just )*(?P<n>1|one|a|2|two|a pair of)? ?(?P<i>kettlebells?|dumbbells?)(?: only)?\)? ?:?\W*$"
+)
+
 
 class Keys(Headings):
     """Lines as a printed sheet has them."""
@@ -87,6 +92,10 @@ class Keys(Headings):
                 self.open.text.append(line.raw.rstrip())
                 self._role(line, "alternative", self.open)
                 return True
+        if (kit := _KIT_OF_ALL.match(plain(text))) is not None:
+            self.kit = implement_word(kit["i"], kit["n"] or "")
+            self._note(line, line.raw)
+            return True
         peeled, label = self._peel(line, text)
         found = STRICT.match(REMARK.sub("", peeled).rstrip())
         if (

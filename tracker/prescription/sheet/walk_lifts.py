@@ -36,12 +36,28 @@ _PEOPLE = frozenset({"beginners", "newcomers", "newbies", "everyone", "everybody
 _ONE_SIDED = re.compile(r"\b(?:lunge|split squat|step-?up|pistol|single|one|side plank|rfess|suitcase|cossack)")
 
 
+# "Before that: 1RM strict press", "3 heavy sets of 3, do it first": said below the piece that it is done before
+DONE_BEFORE = re.compile(
+    r"^\W*(?:(?:but )?before (?:that|this|it|the (?:wod|workout|metcon|piece|amrap|emom))?\W*[:,-]|before[ ]?:|(?:davor|vorher|zuvor|avant(?: ça)?|antes|prima|vooraf|daarvoor) ?:)"
+    r"|\b(?:do|does|done|doing) (?:it|this|that|these|them|the (?:strength|lifts?|squats?)) first\b|\b(?:this|that|strength) (?:comes|goes|is) first\b",
+    re.IGNORECASE,
+)
 _SAME_SETS = re.compile(
     r"\W*(?:the )?same(?: (?:sets?(?: and reps?)?|scheme|again|thing))?(?: as (?:the |for )?(?P<x>[a-z][a-z ]{2,24}?))?[.!]*"
 )
 _EACH_ALONE = re.compile(
     r"\d ?[x×*] ?\d{1,2}(?: ?- ?\d{1,2})? ?(?:reps? )?(?:each(?: side| leg| arm)?|ea)\b\.?(?=\s*(?:$|[,;(@]))"
 )
+
+
+def _loads_times(tokens: list[Token], name: Token) -> bool:
+    """Whether behind a barbell lift's name stand loads and how many repetitions each has: `squat 70/80/90 x 3`."""
+    entry = as_lift(name)[1]
+    if tokens[0] is not name or entry is None or entry.implement != "barbell" or len(tokens) < 3:
+        return False
+    loads, times = tokens[1], tokens[2]
+    listed = loads.kind == "list" and min(loads.value[0]) >= 30 and loads.value[1] is None
+    return times.kind == "xnum" and times.value <= 20 and (listed or loads.kind in ("masslist", "atlist"))
 
 
 class Lifts(OtherWays):
@@ -52,6 +68,7 @@ class Lifts(OtherWays):
         lift.joined = self.join_next and bool(self.session.items) and isinstance(self.session.items[-1], LiftDraft)
         self.join_next = False
         lift.label = self.label
+        lift.first = DONE_BEFORE.search(line.text) is not None
         self._item(lift)
         lift.text.append(line.raw.rstrip())
         return lift
@@ -72,6 +89,8 @@ class Lifts(OtherWays):
     def _is_lift(self, tokens: list[Token], names: list[Token], kinds: set[str], head: Head) -> bool:
         if not names:
             return False
+        if not head.clock and _loads_times(tokens, names[0]):
+            return True
         strong = kinds & {"setsx", "sets", "find", "loadx", "loadpairx"}
         if isinstance(self.open, PieceDraft) and not self.open.empty:
             first = next(token for token in tokens if token.kind == "name")
@@ -127,6 +146,8 @@ class Lifts(OtherWays):
         lift, main = self._named_lift(line, tokens, names)
         counts = counts_before(tokens, main)
         lift.implement = implement_of(tokens, main[0]) or self._for_whom(line, lift.known)
+        if not lift.implement and self.kit and lift.known is not None and lift.known.implement == "?":
+            lift.implement = self.kit
         if not lift.implement and len(main) > 1:
             said = " ".join(token.text for token in tokens)
             if held := re.search(r"\b(double |two |2 )?(kettlebell|dumbbell|kb|db)s?\b", said):

@@ -8,7 +8,7 @@ from decimal import Decimal
 from tracker.prescription.sheet.asks import Asker
 from tracker.prescription.sheet.headings import day_heading
 from tracker.prescription.sheet.lift_marks import SET_NUMBER, STRICT
-from tracker.prescription.sheet.line_marks import BARE_LETTER, BULLET, KEYS, LABEL, PART
+from tracker.prescription.sheet.line_marks import BARE_LETTER, BULLET, KEYS, LABEL, NUMBER_AND_LETTER, PART
 from tracker.prescription.sheet.piece_draft import PieceDraft
 from tracker.prescription.sheet.piece_heads import CLOCKS
 from tracker.prescription.sheet.plain_words import plain
@@ -102,6 +102,8 @@ class Look(State):
         """Take a label such as A1, B. or 2) from the start of a line."""
         if (part := PART.match(text)) and part.end() < len(text):
             return text[part.end() :].strip(), part["n"]
+        if pair := NUMBER_AND_LETTER.match(text):
+            return text[pair.end() :].strip(), f"{'ABCDEFGH'[int(pair['d']) - 1]}{'abcd'.index(pair['l'].lower()) + 1}"
         found = LABEL.match(text)
         if found and found["d"] is not None:
             if line.number not in self.numbered or (

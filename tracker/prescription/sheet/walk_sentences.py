@@ -23,6 +23,7 @@ from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.talk import LACKS, NO_KIT, NO_MAX, PENALTY, QUESTION, is_prose
 from tracker.prescription.sheet.tokens import tokens_of
 from tracker.prescription.sheet.walk_keys import Keys
+from tracker.prescription.sheet.walk_lifts import DONE_BEFORE
 
 _LENGTH = re.compile(
     r"\(?(?:about |ca\.? |approx\.? |~ ?)?\d{1,2}(?:[ -]+\d{1,2})? ?(?:min(?:ute)?s?\.?|')\)?", re.IGNORECASE
@@ -70,6 +71,10 @@ class Sentences(Keys):
             self._role(line, self.open.kind, self.open)
             return
         text = _WARM_SETS.sub("", REMARK.sub("", text).rstrip())
+        if isinstance(self.open, PieceDraft) and (early := DONE_BEFORE.match(text)) is not None:
+            kinds = {token.kind for token in tokens_of(plain(text[early.end() :]))}
+            if "name" in kinds and kinds & {"setsx", "sets", "find", "rm"}:
+                self.open, text = None, text[early.end() :].strip()
         if (window := self.windows.get(line.number)) is not None:
             if self.open is None or isinstance(self.open, TextDraft):
                 self.team = self.hinted or self.team
@@ -123,7 +128,7 @@ class Sentences(Keys):
             text = inline_stations(text)
         parts = (
             [part for part in SENTENCE_END.split(text) if part.strip()]
-            if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]", text)
+            if len(text) > 40 or text.count(".") > 1 or re.search(r"[.!?]\s+[A-Z]|[a-z]{5,}\.\s+\d", text)
             else [text]
         )
         parts = [each for part in joined_sentences(parts) for each in _level_apart(part)]

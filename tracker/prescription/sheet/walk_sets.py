@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from decimal import Decimal
 from typing import Any
 
 from tracker.prescription.sheet.asks import Choice
@@ -16,9 +17,9 @@ from tracker.prescription.sheet.lift_tokens import (
     left_words,
     rep_out_last,
 )
-from tracker.prescription.sheet.model import FindMax, Reps, SetGroup
+from tracker.prescription.sheet.model import FindMax, Of, Percent, Reps, SetGroup
 from tracker.prescription.sheet.plain_words import plain
-from tracker.prescription.sheet.sets_found import SetsRead, effort_beside, ramped
+from tracker.prescription.sheet.sets_found import SetsRead, effort_beside, load_words_of, ramped
 from tracker.prescription.sheet.sets_reading import read_sets, spread
 from tracker.prescription.sheet.tables import Line
 from tracker.prescription.sheet.tokens import Token, tokens_of
@@ -88,6 +89,10 @@ class Sets(Look):
         ):
             lift.count, lift.groups = alone.sets, []  # "4 sets:" above "5 reps @ 75 %"
         lift.groups = ramped(rep_out_last(lift.groups, groups, plain(line.text)), plain(line.text))
+        lift.groups = in_their_turn(by_their_reps(lift.groups, plain(line.text)), plain(line.text))
+        taken = {_amount(group.load) for group in lift.groups if isinstance(group, SetGroup)}
+        if groups and (unused := [load for load in read.loads if _amount(load) not in taken]):
+            self._ask_beside(line, ", ".join(load_words_of(load) for load in unused))  # a second load, told of no set
         lift.rest_s = lift.rest_s or read.rest_s
         lift.tempo = lift.tempo or read.tempo
         lift.every_s = lift.every_s or read.every_s
@@ -107,6 +112,11 @@ class Sets(Look):
     def _ask_of_left(self, line: Line, lift: LiftDraft, left: list[Token]) -> None:
         """Ask where something that may be a load is left among the words beside sets that were read."""
         if told := left_loads(left):
+            self._ask_beside(line, told)
+
+    def _ask_beside(self, line: Line, told: str) -> None:
+        """Ask about what may be a load of the sets that were read."""
+        if told:
             choices = (
                 Choice("words", "words of the coach, no load"),
                 Choice("load", "a load or sets: to be typed on a line of its own"),
@@ -237,6 +247,53 @@ _RESTS = re.compile(rf"^\W*rests?\W+(?P<all>(?:{DUR})(?:\s*/\s*(?:{DUR}|done|non
 _COUNTED = frozenset(
     {"setsx", "sets", "reps", "num", "list", "complex", "plus", "max", "xnum", "find", "range", "setcount", "loadx"}
 )
+
+
+# A percentage and the repetitions it is for: "70 % on the first 5s, 80 on the 3s", "5s at 70 %, 3s at 80 %"
+_ON_THE_FIVES = re.compile(
+    r"(?<![\d.-])(?P<l>\d{2,3}(?:\.5)?) ?(?P<p>%)?(?: of (?:the |your )?[a-z0-9 &]{2,24}?)? (?:on|for) (?:the|your|all) (?:first |last |two |2 )?(?:sets? of )?(?P<r>\d{1,2})'?s?\b(?! ?(?:sets?|rounds?|min|sec|x))"
+)
+_FIVES_AT = re.compile(r"\b(?P<r>\d{1,2})'?s ?(?:at|@|=|:) ?(?P<l>\d{2,3}(?:\.5)?) ?(?P<p>%)?(?![\d.:-]| ?(?:kg|lb))")
+
+
+def by_their_reps(groups: list[Any], text: str) -> list[Any]:
+    """Give sets the percentage that is told by their repetitions, where two or more are: `70 % on the 5s, 80 on the 3s`."""
+    found = list(_ON_THE_FIVES.finditer(text)) or list(_FIVES_AT.finditer(text))
+    told = {int(each["r"]): Decimal(each["l"]) for each in found}
+    counts = {group.reps.parts for group in groups if isinstance(group, SetGroup)}
+    if len(told) < 2 or not any(each["p"] for each in found) or not {(reps,) for reps in told} <= counts:
+        return groups
+    return [
+        replace(group, load=Percent(told[group.reps.parts[0]], of_load(group)))
+        if isinstance(group, SetGroup) and len(group.reps.parts) == 1 and group.reps.parts[0] in told
+        else group
+        for group in groups
+    ]
+
+
+# "75 % first two, 80 % last two": the sets behind their load
+_FIRST_TWO = re.compile(
+    r"(?<![\d.-])(?P<l>\d{2,3}(?:\.5)?) ?% (?:for |on )?(?:the )?(?:first|next|last|other) (?P<n>[1-9])(?: sets?)?(?= ?(?:$|[,;.)]|and\b|then\b))"
+)
+
+
+def in_their_turn(groups: list[Any], text: str) -> list[Any]:
+    """Give sets the percentages that are told for so many after so many, where these are all of them."""
+    told = [(int(each["n"]), Decimal(each["l"])) for each in _FIRST_TWO.finditer(text)]
+    group = groups[0] if len(groups) == 1 else None
+    if len(told) < 2 or not isinstance(group, SetGroup) or group.sets != sum(count for count, _ in told):
+        return groups
+    return [replace(group, sets=count, load=Percent(amount, of_load(group))) for count, amount in told]
+
+
+def _amount(load: Any) -> Any:
+    """How much a load is, whatever it is of."""
+    return (load.amount, load.high) if isinstance(load, Percent) else load
+
+
+def of_load(group: SetGroup) -> Of | None:
+    """What the percentage of a set is of, where the set says it itself."""
+    return group.load.of if isinstance(group.load, Percent) else None
 
 
 def _count_alone(group: Any) -> bool:

@@ -36,6 +36,7 @@ class State:
         self.session = SessionDraft()
         self.open: LiftDraft | PieceDraft | TextDraft | None = None
         self.section: Section = ""
+        self.kit = ""  # the one implement that a line above says everybody has
         self.gap = False  # a blank line stands directly above
         self.label = ""
         self.roles: dict[int, list[tuple[str, Any]]] = {}
@@ -98,7 +99,7 @@ class State:
     def _scene(self, line: Line) -> Scene:
         """What stands around sets: where a rep-max is in force, a number without a sign is rather a percentage of it."""
         lift = self.open_lift
-        in_force = lift is not None and lift.of is not None and lift.of.percent is None
+        in_force = lift is not None and (lift.percents or (lift.of is not None and lift.of.percent is None))
         return Scene(
             self.asker,
             line.number,
@@ -115,7 +116,7 @@ class State:
             ),
             lift is not None
             and (in_force or any(isinstance(getattr(each, "load", None), Percent) for each in lift.groups))
-            and _has(_SIGN, lift.text),
+            and (lift.percents or _has(_SIGN, lift.text)),
             tuple(lift.groups) if lift is not None else (),
             lift is not None and (lift.strict or len(lift.names) > 1),
             f" of the {lift.of.reps}RM" if in_force and lift is not None and lift.of is not None else "",
