@@ -29,7 +29,7 @@ HERE = Path(__file__).parent
         ("texts_seventh", 60, 0.96, 0.71, 2),
         ("texts_eighth", 60, 0.99, 0.95, 0),
         ("texts_ninth", 60, 0.97, 0.84, 0),
-        ("texts_tenth", 60, 0.96, 0.72, 6),
+        ("texts_tenth", 60, 0.99, 0.94, 0),
         ("texts_sealed", 30, 0.86, 0.20, 18),
     ],
 )

@@ -284,6 +284,23 @@ def in_table(hand: Hand) -> Told:
     return ["Push press", head, *(["|---|---|---|"] if "|" in head else []), *lines], [_gold("push press", sets)]
 
 
+def in_passing(hand: Hand) -> Told:
+    """Sets said twice, loads told by repetitions or in their turn, several loads with one count, sets counted behind."""
+    name, typed = _name(hand, _HEAVY)
+    once = [{"sets": 1, "reps": 5, "load": "60", "unit": "kg"}, {"sets": 3, "reps": 3, "load": "70", "unit": "kg"}]
+    fives = [{"sets": 2, "reps": 5, "percent": 70}, {"sets": 2, "reps": 3, "percent": 80}]
+    turns = [{"sets": 2, "reps": 6, "percent": 75}, {"sets": 2, "reps": 6, "percent": 80}]
+    rising = [{"sets": 1, "reps": 3, "percent": percent} for percent in (70, 80, 90)]
+    behind = [{"sets": 6, "reps": 3, "percent": 80}]
+    form, sets = hand.one(
+        ("{x} 60kg x5, 70kg x3x3 (three triples)", once), ("{x} 60kg x5, 70kg x3x3 triples", once), ("{x} 60kg x5 70kg x3x3 (3 sets of 3)", once),
+        ("{x} 5-5-3-3, 70% on the 5s, 80 on the 3s", fives), ("{x} 5-5-3-3: 70% for the 5s, 80% for the 3s", fives), ("{x} 5s at 70%, 3s at 80%, two sets of each", fives),
+        ("{x} 4x6, 75% first two, 80% last two", turns), ("{x} 4 x 6 - 75% for the first 2, 80% for the last 2", turns), ("{x} 70/80/90% x 3", rising), ("{x} 70, 80, 90% x3", rising),
+        ("{x}, sets of 3, six of them, 80%", behind), ("{x} sets of 3, 6 of them @ 80%", behind),
+    )  # fmt: skip
+    return [form.format(x=typed)], [_gold(name, sets)]
+
+
 _WAYS = (
     sets_of,
     sets_of,
@@ -299,6 +316,7 @@ _WAYS = (
     in_table,
     told_once,
     efforts,
+    in_passing,
     abroad,
     abroad,
 )
