@@ -227,3 +227,21 @@ def test_partners_are_kept_where_the_most_of_something_is_wanted() -> None:
 
 def test_stations_of_seconds_called_hollow_are_hollow_holds() -> None:
     assert names("3 rounds: 15 leg raises, 30s hollow") == ["leg raise", "hollow hold"]
+
+
+def test_a_cell_with_a_count_of_its_own_keeps_it() -> None:
+    text = "AMRAP 10\n| # | Rx | Scaled |\n|---|---|---|\n| 12 | toes to bar | 8 knee raises |\n| 10 | thrusters 43/30 kg | 30/20 kg thrusters |"
+    first, second = moves(text)
+    assert (first["first"], first["options"][0]["first"]) == (12, 8)
+    assert (second["load"], second["options"][0]["load"]) == (["43", "30"], ["30", "20"])
+
+
+def test_a_tabata_that_partners_share_stays_one_piece() -> None:
+    assert len(pieces("Tabata, 8 rounds each partner: air squats, push-ups")) == 1
+
+
+def test_minutes_after_which_all_stop_are_a_cap() -> None:
+    text = (
+        "Start with ten deadlifts and ten burpees, then nine and nine, all the way to one. 15 minutes and then we stop."
+    )
+    assert pieces(text)[0]["cap"] == "15:00"

@@ -22,6 +22,9 @@ _AMOUNT = re.compile(r"\d{1,4}(?:/\d{1,4})?(?: ?(?:m|cals?|s|sec|min))?", re.IGN
 _LOAD_ALONE = re.compile(
     r"@? ?\d{1,3}(?:[.,]\d+)?(?: ?/ ?\d{1,3}(?:[.,]\d+)?)? ?(?:kg|lbs?|#|cm|in|\")?", re.IGNORECASE
 )
+_COUNTED = re.compile(
+    r"\d{1,4}(?:/\d{1,3})? ?(?!(?:kgs?|lbs?|cm|in)\b)[^\W\d_]", re.IGNORECASE
+)  # "8 wall balls": its own count
 _SAME = re.compile(r"(?:same|as rx|rx|=|[-–—.]|n/?a)?", re.IGNORECASE)
 
 
@@ -76,11 +79,7 @@ def _told(first: str, cell: str) -> str:
     if not first:
         return cell
     if _AMOUNT.fullmatch(first):
-        return (
-            cell
-            if re.match(r"\d+ ?(?!/)[a-z]", cell, re.IGNORECASE) and not _LOAD_ALONE.match(cell)
-            else f"{first} {cell}"
-        )
+        return cell if _COUNTED.match(cell) else f"{first} {cell}"
     if _SAME.fullmatch(cell):
         return first
     if _LOAD_ALONE.fullmatch(cell) and not _AMOUNT.fullmatch(cell):

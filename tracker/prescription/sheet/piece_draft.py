@@ -13,7 +13,7 @@ from tracker.prescription.sheet.piece_heads import AGAIN, NO_SCORE
 
 # Intervals that are all done of one movement before the next
 _EACH_ONE = re.compile(
-    r"\b(?:x ?\d{1,2}|\d{1,2} ?(?:x|rounds?|rds|intervals?|sets)),? (?:of |on |for )?each\b(?! (?:side|leg|arm))|\b(?:full |whole |complete )?tabata (?:of |on |for |per )?each\b(?! (?:side|leg|arm))"
+    r"\b(?:x ?\d{1,2}|\d{1,2} ?(?:x|rounds?|rds|intervals?|sets)),? (?:of |on |for )?each\b(?! (?:side|leg|arm|way|partner|person|athlete|member|one of you))|\b(?:full |whole |complete )?tabata (?:of |on |for |per )?each\b(?! (?:side|leg|arm|way|partner|person|athlete|member|one of you))"
     r"|\b(?:1|2|3|one|two) ?(?:min(?:ute)?s?|') ?(?:rest |off |break )?between (?:the |each |all )?(?:moves|movements?|exercises?|tabatas)\b"
 )
 

@@ -49,6 +49,13 @@ _EASY_PLUS = re.compile(
 )
 
 
+# "15 minutes and then we stop" is one thing: a cap
+_STOP_AT = re.compile(
+    r"\b((?:\d{1,2}|ten|twelve|fifteen|twenty|thirty) ?min(?:ute)?s?),? (?:and )?then (?:we|you|everyone|everybody|it) (?:all )?(?:stops?|(?:is|are) done)\b",
+    re.IGNORECASE,
+)
+
+
 def joined_sentences(parts: list[str]) -> list[str]:
     """Put sentences together that say one thing of sets: `6 sets. 2 reps each. First two at 70 %, last two at 80 %`."""
     found: list[str] = []
@@ -67,7 +74,7 @@ def joined_sentences(parts: list[str]) -> list[str]:
 
 def then_parts(text: str) -> list[str]:
     """Part a sentence at "then", at double strokes, and at a stroke between sets and what goes on a clock."""
-    text = rising(text)
+    text = _STOP_AT.sub(r"\1 cap", rising(text))
     if (clock := SETS_THEN_CLOCK.search(text)) and any(sign.isdigit() for sign in text[: clock.start()]):
         return [each for part in SETS_THEN_CLOCK.split(text) for each in then_parts(part)]
     if "//" in text or " || " in text:
