@@ -327,6 +327,14 @@ SITUATIONS = [
     Situation("one lift is left out of it", _all(TWO_LIFTS, _on("leave_out", "Now", SQUAT)), "set", BENCH, "Now"),
     Situation("and the other one is done", _all(TWO_LIFTS, _on("leave_out", "Now", SQUAT), _do("Now")), "rating", "Now", "Now"),
     Situation("that it is left out was taken back", _all(TWO_LIFTS, _on("leave_out", "Now", SQUAT), _on("undo")), "set", SQUAT),
+    Situation(
+        "one lift is left out after a set of it", _all(TWO_LIFTS, _do("Now", 1), _on("leave_out", "Now", SQUAT)), "set", BENCH,
+        "Now",
+    ),
+    Situation(
+        "the last lift is left out after a set of it", _all(TWO_LIFTS, _do("Now", 3), _on("leave_out", "Now", BENCH)), "rating",
+        "Now", "Now",
+    ),
     Situation("enough of the first lift, before a set of it", _all(TWO_LIFTS, _on("enough", "Now", SQUAT)), "set", BENCH, "Now"),
     Situation("enough after one set", _all(TWO_LIFTS, _do("Now", 1), _on("enough", "Now", SQUAT)), "set", BENCH, "Now"),
     Situation("ill: what is planned stands without a load", _all(NOW, _on("says", sore.ILL)), "set", SQUAT, "Now"),

@@ -90,6 +90,17 @@ def test_one_lift_is_left_out_of_today_without_anything_sore(log: Log, begun: Me
     assert len(today.day_plan(log, begun.id, this_day()).lines) == 2
 
 
+def test_the_rest_of_a_lift_is_left_out_after_a_set_of_it(log: Log, begun: MemberRecord, show: Open):
+    squat = today.day_plan(log, begun.id, this_day()).lines[0].lift
+    at = opened(tap(show(log), "log_as_asked"), f"singly_{squat.id}")
+    at = tap(at, f"singly_leave_{squat.id}_")
+    assert "Back squat: the rest is left out today" in words(at)
+    assert not [each for each in at.button if each.key == "log_as_asked"]
+    assert [line.done is not None for line in today.day_plan(log, begun.id, this_day()).lines] == [True]
+    tap(at, f"singly_keep_{squat.id}")
+    assert at.button(key="log_as_asked").label == "Done: 5 × 60 kg"
+
+
 def test_a_rest_is_told_after_a_free_set_too_and_its_ways_are_kept(log: Log, begun: MemberRecord, show: Open):
     at = tap(show(log), "log_as_asked")
     text = words(at)

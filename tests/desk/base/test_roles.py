@@ -134,7 +134,7 @@ PURE = {
     "sheet_text": {"noted", "without", "split"},
     "sheet_words": {"range_words", "pair_words", "pair_in", "parts_of"},
     "take_away": {"file_name"},
-    "step_state": {"finish_if_done", "reopen", "reopened", "is_done_but_for_its_state"},
+    "step_state": {"ask_again", "finish_if_done", "reopen", "reopened", "is_done_but_for_its_state"},
     "from_memory": {"as_planned", "as_said", "is_sayable"},
     "training": {"check_set", "with_body_mass", "check_ending", "as_new"},
     "trend": {"as_mass"},

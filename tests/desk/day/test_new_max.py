@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 from decimal import Decimal
 
@@ -92,3 +93,51 @@ def test_a_test_is_asked_about_when_it_is_ended_and_a_no_leaves_the_former_in_us
     new_max.answer(log, jarmo.id, row.id, 3, yes=True)
     assert in_use(log, jarmo, squat) == "102.5 kg"
     assert Decimal("102.5") in {each.load.amount for each in today.day_plan(log, jarmo.id, this_day()).sets}
+
+
+def took_a_test(log, member, squat, load, *, reps=3):
+    """Test today as a coach plans it, and end the test."""
+    with log.act("a wave", member.id) as act:
+        rows = [NewPlannedSet(squat.id, 1, reps, test=True)]
+        wave = log_waves.add_wave(act, "Test", [NewStep("Friday", 0, rows)])
+        log_waves.start_wave(act, member.id, wave, this_day())
+    for each in (load - 5, load):
+        line = today.day_plan(log, member.id, this_day()).lines[0]
+        new = replace(attempts.as_attempt(line, member, None, None), load=kg(each))
+        row = training.log_set(log, member.id, this_day(), new, sure=True)
+    assert asked(log, member) is None  # more attempts may come
+    attempts.end_test(log, member.id, line.step_id, line.planned.id, this_day())
+    return row
+
+
+def test_a_test_below_the_max_in_use_is_asked_about_and_a_no_lets_the_former_stay(log, jarmo, squat):
+    row = took_a_test(log, jarmo, squat, 90)
+    found = asked(log, jarmo)
+    assert (found.row.id, found.reps, found.tested, str(found.before.load)) == (row.id, 3, True, "97.5 kg")
+    assert "lower than your 3RM so far" in found.words
+    assert found.words.endswith("Is 90 kg your 3RM from now on?")
+    assert (found.yes, found.no) == ("Yes: 3RM 90 kg", "No: it stays 97.5 kg")
+    assert in_use(log, jarmo, squat) == "90 kg"
+    new_max.answer(log, jarmo.id, row.id, 3, yes=False)
+    assert (asked(log, jarmo), in_use(log, jarmo, squat)) == (None, "97.5 kg")
+    undo_newest(log, jarmo.id)
+    assert asked(log, jarmo) is not None
+
+
+def test_a_test_below_the_max_in_use_is_it_by_a_yes_and_is_not_asked_about_again(log, jarmo, squat):
+    row = took_a_test(log, jarmo, squat, 90)
+    new_max.answer(log, jarmo.id, row.id, 3, yes=True)
+    assert (asked(log, jarmo), in_use(log, jarmo, squat)) == (None, "90 kg")
+
+
+def test_as_much_as_before_or_for_other_repetitions_is_not_asked_about(log, jarmo, squat):
+    took_a_test(log, jarmo, squat, 90, reps=5)
+    assert asked(log, jarmo) is None
+    did(log, jarmo, squat, 0, "97.5", 3, kind="test")
+    assert asked(log, jarmo) is None
+
+
+def test_a_lower_test_beside_a_better_one_of_the_day_is_not_asked_about(log, jarmo, squat):
+    did(log, jarmo, squat, 0, 100, 3, kind="test")
+    did(log, jarmo, squat, 0, 95, 3, kind="test")
+    assert str(asked(log, jarmo).row.load) == "100 kg"  # which is in use

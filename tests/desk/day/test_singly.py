@@ -57,6 +57,85 @@ def test_without_anything_sore_a_lift_is_left_out_of_this_session_alone(log, tov
     assert plan(log, tova).step.state == "done"
 
 
+def do_next(log, member, times=1):
+    for _ in range(times):
+        line = plan(log, member).next_line
+        load = line.made.load if line.made else kg(10)
+        new = NewSet(
+            line.lift.id, load, line.reps, planned_set_id=line.planned.id, planned_round=line.number,
+            member_step_id=line.step_id,
+        )  # fmt: skip
+        training.log_set(log, member.id, this_day(), new, sure=True)
+
+
+def listed(log, member):
+    return [(line.lift.name, line.number, line.done is not None) for line in plan(log, member).lines]
+
+
+def test_after_one_set_what_is_left_of_the_lift_goes_and_the_done_set_stays(log, tova):
+    squat = lift_named(log, "back squat")
+    do_next(log, tova)
+    step = plan(log, tova).step
+    sore_choice.choose(log, tova.id, squat.id, "leave", step_id=step.id)
+    assert listed(log, tova) == [("back squat", 1, True), ("strict press", 1, False), ("strict press", 2, False)]
+    assert whats_next(log, tova.id, this_day()).line.lift.name == "strict press"
+    assert [row.lift.name for row in plan(log, tova).sets] == ["back squat"]
+    assert plan(log, tova).step.state == "planned"
+    undo_newest(log, tova.id)
+    assert len(plan(log, tova).lines) == 4
+    sore_choice.choose(log, tova.id, squat.id, "leave", step_id=step.id)
+    do_next(log, tova, 2)
+    assert plan(log, tova).step.state == "done"
+    assert whats_next(log, tova.id, this_day()).kind == "rating"
+
+
+def test_after_one_set_of_the_last_lift_nothing_is_asked_for_and_the_session_is_over(log, tova):
+    do_next(log, tova, 3)
+    step = plan(log, tova).step
+    sore_choice.choose(log, tova.id, lift_named(log, "strict press").id, "leave", step_id=step.id)
+    found = whats_next(log, tova.id, this_day())
+    assert (found.kind, found.plan.step.state, found.plan.closed) == ("rating", "done", False)
+    assert all(done for _, _, done in listed(log, tova))
+
+
+def test_taken_back_after_the_session_ended_by_it_the_sets_are_asked_for_again(log, tova):
+    do_next(log, tova, 3)
+    step, press = plan(log, tova).step, lift_named(log, "strict press")
+    sore_choice.choose(log, tova.id, press.id, "leave", step_id=step.id)
+    sore_choice.choose(log, tova.id, press.id, "keep", step_id=step.id)
+    found = whats_next(log, tova.id, this_day())
+    assert (found.kind, found.plan.step.state, found.line.lift.name, found.line.number) == (
+        "set", "planned", "strict press", 2,
+    )  # fmt: skip
+
+
+def test_after_one_set_another_lift_stands_in_for_what_is_left_to_its_end(log, tova):
+    do_next(log, tova)
+    step, squat = plan(log, tova).step, lift_named(log, "back squat")
+    other = next(each for each in singly.others(plan(log, tova), plan(log, tova).next_line) if each.implement == "body")
+    sore_choice.choose(log, tova.id, squat.id, "instead", other=other, step_id=step.id)
+    presses = [("strict press", 1, False), ("strict press", 2, False)]
+    assert listed(log, tova) == [("back squat", 1, True), (other.name, 2, False), *presses]
+    assert whats_next(log, tova.id, this_day()).line.lift.name == other.name
+    people.weigh(log, tova.id, this_day(), kg(70))
+    do_next(log, tova)
+    assert listed(log, tova) == [("back squat", 1, True), (other.name, 2, True), *presses]
+    assert plan(log, tova).step.state == "planned"
+    do_next(log, tova, 2)
+    assert plan(log, tova).step.state == "done"
+
+
+def test_what_stands_in_stands_in_for_each_set_after_its_first(log, tova):
+    step, squat = plan(log, tova).step, lift_named(log, "back squat")
+    other = next(each for each in singly.others(plan(log, tova), plan(log, tova).next_line) if each.implement == "body")
+    sore_choice.choose(log, tova.id, squat.id, "instead", other=other, step_id=step.id)
+    people.weigh(log, tova.id, this_day(), kg(70))
+    do_next(log, tova)
+    assert listed(log, tova)[:2] == [(other.name, 1, True), (other.name, 2, False)]
+    sore_choice.choose(log, tova.id, squat.id, "leave", step_id=step.id)
+    assert [name for name, _, _ in listed(log, tova)] == [other.name, "strict press", "strict press"]
+
+
 def test_it_is_undone_and_taken_back(log, tova):
     squat = lift_named(log, "back squat")
     step = plan(log, tova).step

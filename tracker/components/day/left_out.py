@@ -65,7 +65,8 @@ def _choose(now: Here, line: PlannedLine, how: sore.How, said: str, other: Other
 def chosen(now: Here, plan: DayPlan) -> None:
     """Say which lifts of the session are left out or replaced, each with the way back."""
     for lift, way in singly.chosen(plan):
-        words = "left out" if way.how == "leave" else "replaced"
+        begun = any(row.lift.name == lift.name for row in plan.done)
+        words = f"{'the rest is ' if begun else ''}{'left out' if way.how == 'leave' else 'replaced'}"
         with st.container(key=f"row_singly_{lift.id}", horizontal=True, vertical_alignment="center", gap="small"):
             st.html(f'<p class="plain">{first_up(lift.name)}: {words} today</p>')
             st.button(

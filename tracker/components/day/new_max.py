@@ -1,4 +1,4 @@
-"""A set that beats the max in use: one touch says whether it becomes the max."""
+"""A set that beats the max in use, or a test below it: one touch says whether it becomes the max."""
 
 from __future__ import annotations
 

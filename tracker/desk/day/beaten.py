@@ -1,4 +1,8 @@
-"""Which set of a day beats the max in use and has not been asked about: worked out with the day, of what was read for it."""
+"""Which set of a day beats the max in use, or which test is below it, and has not been asked about.
+
+It is worked out with the day, of what was read for it. A test counts from the moment it was done, above or below the former
+max; only a no lets the former one stay.
+"""
 
 from __future__ import annotations
 
@@ -21,7 +25,10 @@ SAID = ("tested", "declared")
 
 @dataclass(frozen=True, slots=True)
 class NewMax:
-    """A set of the day that beats the max in use for so many repetitions; `tested` where it was done as a test."""
+    """A set of the day that beats the max in use for so many repetitions; `tested` where it was done as a test.
+
+    A test may be below it as well.
+    """
 
     row: SetRow
     reps: int
@@ -33,10 +40,17 @@ class NewMax:
         """Say what was done and what is in use, and ask."""
         lift = self.row.lift
         now, old = load_words(self.row.load, lift), load_words(self.before.load, lift)
-        return (
-            f"{lift.title}: {now} for {self.row.reps}. Your {self.reps}RM in use is {old}, {self.before.source} "
-            f"{on_day_words(self.before.day, self.row.day)}. Is {now} your {self.reps}RM from now on?"
+        since = f"{self.before.source} {on_day_words(self.before.day, self.row.day)}"
+        known = (
+            f"{now} for {self.row.reps}, lower than your {self.reps}RM so far: {old}, {since}."
+            if self.lower
+            else f"{now} for {self.row.reps}. Your {self.reps}RM in use is {old}, {since}."
         )
+        return f"{lift.title}: {known} Is {now} your {self.reps}RM from now on?"
+
+    @property
+    def lower(self) -> bool:
+        return self.row.load.kg < self.before.load.kg
 
     @property
     def yes(self) -> str:
@@ -54,7 +68,7 @@ def beaten(
     histories: Mapping[str, LiftHistory],
     unit: Unit,
 ) -> NewMax | None:
-    """Return the newest set of a day that beats a max in use and of which nobody has said whether it becomes the max.
+    """Return the newest set of a day that beats a max in use, or test below it, of which nobody said whether it becomes the max.
 
     Of each lift only its newest such set counts, and an attempt only when its test is ended.
     """
@@ -75,6 +89,8 @@ def beaten(
 
 def _beats(history: LiftHistory, row: SetRow, unit: Unit) -> NewMax | None:
     tested = row.kind == "test"
+    now = _in_use(history, row.reps, row.day, unit) if tested else None
+    counts_now = now is not None and now.record == ("set", row.id)
     if tested:  # it counts already: what was in use without it
         history = replace(history, sets=tuple(each for each in history.sets if each.id != row.id))
     counts = {each.reps for each in history.rep_maxes} | {each.reps for each in history.sets if each.kind == "test"}
@@ -82,7 +98,7 @@ def _beats(history: LiftHistory, row: SetRow, unit: Unit) -> NewMax | None:
         if tested and reps != row.reps:
             continue
         before = _in_use(history, reps, row.day, unit)
-        if before is not None and row.load.kg > before.load.kg:
+        if before is not None and (row.load.kg > before.load.kg or (counts_now and row.load.kg < before.load.kg)):
             return NewMax(row, reps, before, tested)
     return None
 

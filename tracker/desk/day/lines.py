@@ -115,6 +115,13 @@ class Grounds:
     asked: tuple[
         PlannedSetRow, ...
     ] = ()  # as the coach asks, before anything was left out or replaced for what is sore
+    listed: Mapping[tuple[str, str], tuple[int, ...]] = field(
+        default_factory=dict[tuple[str, str], tuple[int, ...]]
+    )  # by planned set and lift: the numbers of its sets, where not all of them are done with that lift
+
+    def numbers(self, planned: PlannedSetRow) -> tuple[int, ...]:
+        """Return the numbers of the sets of a planned row that are done with its lift."""
+        return self.listed.get((planned.id, planned.lift.id), tuple(range(1, planned.sets + 1)))
 
 
 def read_grounds(
@@ -131,12 +138,14 @@ def read_grounds(
     asked = any(lift_side.pair_of(each) for each in here)
     side = sides.chosen(session, scene.member.id).newest if asked else None
     planned = tuple(lift_side.for_side(each, side) for each in here)
-    asks = planned
+    asks, listed = planned, dict[tuple[str, str], tuple[int, ...]]()
     if scene.sore.ways or scene.sore.in_step:
-        begun = {planned_id for planned_id, _ in done if planned_id}
-        planned = sore.replaced(planned, scene.sore, sore.read_lifts(session, scene.sore), begun, step.id)
+        chosen = sore.replaced(planned, scene.sore, sore.read_lifts(session, scene.sore), done, step.id)
+        planned = tuple(row for row, _ in chosen)
+        listed = {(row.id, row.lift.id): numbers for row, numbers in chosen}
     most = ceilings(todays, scene.choices)
-    return Grounds(step, planned, done, _stored(session, scene, planned), most, ended(scene.choices, step.id), asks)
+    stored = _stored(session, scene, planned)
+    return Grounds(step, planned, done, stored, most, ended(scene.choices, step.id), asks, listed)
 
 
 def grounds_of_line(session: Reader, scene: Scene, step: MemberStepRow, line: PlannedLine) -> Grounds:
@@ -158,8 +167,9 @@ def lines_on(scene: Scene, grounds: Grounds) -> tuple[PlannedLine, ...]:
     lines: list[PlannedLine] = []
     for planned in grounds.planned:
         first = before.get(planned.lift.id, 0)
-        lines += _sets(scene, planned, grounds, histories, first)
-        before[planned.lift.id] = first + planned.sets
+        of_it = _sets(scene, planned, grounds, histories, first)
+        before[planned.lift.id] = first + len(of_it)
+        lines += of_it
     return _few_changes(scene, _carried(scene, grounds, histories, lines))
 
 
@@ -283,11 +293,11 @@ def _sets(
     return [
         PlannedLine(
             step.id, planned, number, chosen, options, made, percent,
-            _chance(scene, planned, history, made, reps, first + number - 1),
+            _chance(scene, planned, history, made, reps, first + sets_before),
             notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held, attempts,
             _said(planned, step), most, planned.lift.id in grounds.ended, painful or scene.sore.ill, part, None, full,
         )
-        for number in range(1, planned.sets + 1)
+        for sets_before, number in enumerate(grounds.numbers(planned))
     ]  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""A set or a test that beats the max in use: whether it becomes the max is asked once, at once, and answered in one touch.
+"""A set or a test that beats the max in use, or a test below it: asked once, at once, whether it becomes the max, in one touch.
 
 Nothing is worked out of it: a three is a max for three, and of what it would be for one nobody is told here.
 """

@@ -8,7 +8,7 @@ but theirs: entries of history that the second wall lets nobody else read, in no
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from typing import Literal
@@ -23,7 +23,7 @@ from tracker.log import by_hand
 from tracker.log import choices as log_choices
 from tracker.log import members as log_members
 from tracker.log.by_hand import Entry
-from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord, PlannedSetRow
+from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord, PlannedSetRow, SetRow
 from tracker.log.unit_of_work import SORE, Log, Reader
 from tracker.prescription import illness
 from tracker.prescription.body_parts import PARTS, Other, Part, concerned, instead_of
@@ -239,32 +239,45 @@ def replaced(
     planned: Sequence[PlannedSetRow],
     sore: SoreState,
     lifts: Mapping[str, LiftRecord],
-    begun: Collection[str],
+    done: Mapping[tuple[str | None, int | None], SetRow],
     step_id: str = "",
-) -> tuple[PlannedSetRow, ...]:
-    """Return the planned sets of a step as the member chose to do them; a set of a lift that was begun stays in the list.
+) -> tuple[tuple[PlannedSetRow, tuple[int, ...]], ...]:
+    """Return the planned sets of a step as the member chose to do them, each with the numbers of its sets that are listed.
 
-    What is done instead has the repetitions of what was planned and no load: how much goes is found by feel.
+    A set that was done stays, as the lift it was done with; what is left of a lift goes, or is done as another one. That has
+    the repetitions of what was planned and no load: how much goes is found by feel.
     """
-    found: list[PlannedSetRow] = []
+    found: list[tuple[PlannedSetRow, tuple[int, ...]]] = []
     for row in planned:
         way = sore.way(row.lift.name, step_id)
-        if way is None or way.how == "keep" or row.id in begun:
-            found.append(row)
-        elif way.how == "instead" and (lift := lifts.get(way.lift_id)):
-            single = lift.name == row.lift.name and lift.implements < row.lift.implements
-            found.append(
-                replace(
-                    row, lift=lift, of_lift=None, percent=None, of_reps=None, test=False, rep_out=False,
-                    rule="" if row.load else "same", words=ONE_BY_ONE,
-                )
-                if single  # each of the two weighs what the one does
-                else replace(
-                    row, lift=lift, of_lift=None, percent=None, of_reps=None, load=None, reserve=None, test=False,
-                    rep_out=False, rule="same", words="",
-                )
-            )  # fmt: skip
+        numbers = range(1, row.sets + 1)
+        if way is None or way.how == "keep":
+            found.append((row, tuple(numbers)))
+            continue
+        other = lifts.get(way.lift_id) if way.how == "instead" else None
+        listed: dict[LiftRecord, list[int]] = {}
+        for number in numbers:
+            one = done.get((row.id, number))
+            lift = one.lift if one else other
+            if lift is not None:
+                listed.setdefault(lift, []).append(number)
+        found += [(_done_as(row, lift), tuple(of_it)) for lift, of_it in listed.items()]
     return tuple(found)
+
+
+def _done_as(row: PlannedSetRow, lift: LiftRecord) -> PlannedSetRow:
+    """Return planned sets as they are done with another lift."""
+    if lift.id == row.lift.id:
+        return row
+    if lift.name == row.lift.name and lift.implements < row.lift.implements:  # each of the two weighs what the one does
+        return replace(
+            row, lift=lift, of_lift=None, percent=None, of_reps=None, test=False, rep_out=False,
+            rule="" if row.load else "same", words=ONE_BY_ONE,
+        )  # fmt: skip
+    return replace(
+        row, lift=lift, of_lift=None, percent=None, of_reps=None, load=None, reserve=None, test=False, rep_out=False,
+        rule="same", words="",
+    )  # fmt: skip
 
 
 def left_out(sore: SoreState, sets: Sequence[PlannedSetRow], step_id: str) -> frozenset[str]:

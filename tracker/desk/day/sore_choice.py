@@ -6,7 +6,7 @@ from typing import cast
 
 from tracker.desk.base.roles import may
 from tracker.desk.day.sore import WORDS, How, lift_named
-from tracker.desk.day.step_state import is_done_but_for_its_state
+from tracker.desk.day.step_state import ask_again, is_done_but_for_its_state
 from tracker.desk.people.people import facts_of
 from tracker.errors import BadInputError
 from tracker.log import by_hand
@@ -31,10 +31,10 @@ def choose(log: Log, member_id: str, lift_id: str, how: How, *, other: Other | N
     if (how == "instead") != (other is not None):
         raise BadInputError("Nothing is chosen to be done instead.", where="lift", mend="Choose one of those offered.")
     with log.act(WORDS, member_id, own=other is None) as act:
-        with_id = _lift_for(act, member_id, other) if other else ""
-        by_hand.say(
-            act, SORE, member_id, {"lift": name, "how": how, "with": with_id} | ({"step": step_id} if step_id else {})
-        )
+        said = {"lift": name, "how": how, "with": _lift_for(act, member_id, other) if other else ""}
+        by_hand.say(act, SORE, member_id, said | ({"step": step_id} if step_id else {}))
+        if step_id and how != "leave":
+            ask_again(act, member_id, step_id, name)
     if how == "leave":
         _finish(log, member_id)
 

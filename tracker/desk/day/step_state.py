@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Generator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import date
 
 from tracker.desk.day.ceilings import ended
 from tracker.desk.day.other_ways import is_complete
-from tracker.desk.day.sore import left_out, read_state
+from tracker.desk.day.sore import SoreState, Way, left_out, read_state
 from tracker.log import choices as log_choices
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
@@ -53,6 +54,17 @@ def reopened(act: Act, rows: Sequence[SetRow], today: date) -> Generator[None]:
             log_waves.set_state(act, step.id, "planned")
 
 
+def ask_again(act: Act, member_id: str, step_id: str, name: str) -> None:
+    """Let a step be planned again because a lift is asked for again, by its name in small letters, that was left out of it."""
+    step = _step(act, member_id, step_id)
+    if step is None or step.state != "done" or not _complete(act, step):
+        return
+    said = read_state(act.session, member_id)  # without what this act says
+    said = replace(said, in_step={**said.in_step, (step_id, name): Way("keep")})
+    if not _is_complete(act.session, member_id, step, said=said):
+        log_waves.set_state(act, step_id, "planned")
+
+
 def _step(act: Act, member_id: str, step_id: str) -> MemberStepRow | None:
     return next(iter(log_waves.member_steps(act.session, member_id, only=step_id)), None)
 
@@ -65,11 +77,17 @@ def _complete(act: Act, step: MemberStepRow, also: frozenset[str] = frozenset())
     return _is_complete(act.session, act.member_id or "", step, also)
 
 
-def _is_complete(session: Reader, member_id: str, step: MemberStepRow, also: frozenset[str] = frozenset()) -> bool:
+def _is_complete(
+    session: Reader,
+    member_id: str,
+    step: MemberStepRow,
+    also: frozenset[str] = frozenset(),
+    said: SoreState | None = None,
+) -> bool:
     rounds = log_sets.planned_rounds_done(session, step.id)
     if is_complete(step, rounds):
         return True
-    spared = left_out(read_state(session, member_id), (*step.sets, *step.ways), step.id)
+    spared = left_out(said or read_state(session, member_id), (*step.sets, *step.ways), step.id)
     return is_complete(step, rounds, also | spared | ended(log_choices.choices(session, member_id), step.id))
 
 
