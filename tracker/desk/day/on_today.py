@@ -125,7 +125,11 @@ class _Day:
         scores = log_scores.scores_of(self.reader, self.member_id, since=since, until=self.day)
         over = day_marks.given_up(self.reader, self.member_id)
         wanted = [step for step in wanted if step.id not in over and open_pieces(self.pieces(step), _of(scores, step))]
-        return [step for step in wanted if not self._through(step, {score.session_id for score in scores})]
+        return [
+            step
+            for step in wanted
+            if not self._through(step, {score.session_id for score in scores if score.session_id})
+        ]
 
     def _through(self, step: MemberStepRow, scored: set[str]) -> bool:
         sets = log_sets.sets_of_step(self.reader, self.member_id, step.id, self.day)
