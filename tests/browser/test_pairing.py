@@ -68,6 +68,7 @@ class Gym:
     def code(self, laptop: Page) -> str:
         laptop.get_by_role("button", name="Pair a phone").tap()
         expect(laptop.get_by_alt_text("QR picture of the link with the code")).to_be_visible()
+        at_rest(laptop)  # what stood there before fades, and text on what fades has no contrast
         return laptop.locator(".st-key-pair_code .big").inner_text()
 
     def phone(self, address: str = "") -> Page:
