@@ -243,6 +243,16 @@ def sheets(draw: st.DrawFn) -> Sheet:
     return Sheet(dated, draw(st.just("") | TITLES), starts, tuple(draw(st.lists(TITLES, max_size=2))))
 
 
+def test_many_sets_of_few_are_printed_so_that_nothing_is_asked() -> None:
+    typed = read("Press, barbell\n18 x 4, rest 6:40")
+    assert [ask.key for ask in typed.asks] == ["order of sets and repetitions"]
+    printed = print_sheet(typed.sheet)
+    assert "18 sets of 4" in printed
+    again = read(printed)
+    assert again.sheet == typed.sheet
+    assert again.asks == ()
+
+
 @settings(max_examples=150, phases=[Phase.generate], deadline=None)
 @given(sheets())
 def test_a_printed_sheet_reads_back_to_the_same_sheet_and_asks_nothing(sheet: Sheet) -> None:

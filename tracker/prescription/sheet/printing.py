@@ -37,6 +37,8 @@ OPEN_WORDS = {
 }
 SCORED_WORDS = {"lowest": "lowest counts", "completed": "finished counts"}
 
+MANY = 10  # sets: of more the word is written, so that nobody takes their number for repetitions
+
 
 def print_sheet(sheet: Sheet) -> str:
     """Write a sheet in the plainest form."""
@@ -94,7 +96,12 @@ def set_line(group: SetGroup | FindMax) -> str:
         parts += _pause(group.rest_s, "")
     else:
         bare = not group.reps.parts and not group.reps.out
-        sets = f"{group.sets} set{'' if group.sets == 1 else 's'}" if bare else f"{group.sets} x {_reps(group.reps)}"
+        joint = (
+            "sets of" if group.sets > MANY and len(group.reps.parts) == 1 else "x"
+        )  # many sets of few are asked about
+        sets = (
+            f"{group.sets} set{'' if group.sets == 1 else 's'}" if bare else f"{group.sets} {joint} {_reps(group.reps)}"
+        )
         parts = [sets + _load(group), *_pause(group.rest_s, group.tempo)]
     return ", ".join(parts) + (f" ({group.note})" if group.note else "")
 

@@ -113,7 +113,7 @@ class Counts(Efforts):
             and len(after.value[0]) == reps != sets
         ):
             return self._asked_order(f"order of {token.text}", sets, reps)
-        if sets > 10 and reps <= 5 and sets <= 30:
+        if sets > 10 and reps <= 5 and sets <= 30 and "set" not in token.text.lower():
             return self._asked_order("order of sets and repetitions", sets, reps)
         return sets
 
