@@ -253,6 +253,11 @@ def test_many_sets_of_few_are_printed_so_that_nothing_is_asked() -> None:
     assert again.asks == ()
 
 
+def test_one_set_of_a_complex_before_a_max_is_no_part_of_it() -> None:
+    printed = print_sheet(read("Front squat + Press, dumbbell\n1 x 2 + 1\nfind a 1RM").sheet)
+    assert printed.splitlines() == ["Front squat + Press, dumbbell", "1 x 2 + 1", "find a 1RM"]
+
+
 @settings(max_examples=150, phases=[Phase.generate], deadline=None)
 @given(sheets())
 def test_a_printed_sheet_reads_back_to_the_same_sheet_and_asks_nothing(sheet: Sheet) -> None:

@@ -64,7 +64,13 @@ class Sets(Look):
             lift.pending += read.loads
         if groups and lift.pending and all(isinstance(group, SetGroup) and group.load is None for group in groups):
             groups, lift.pending = spread(groups, lift.pending, self._scene(line)), []
-        if len(lift.groups) == len(groups) == 1 and isinstance(groups[0], FindMax) and _bare_once(lift.groups[0]):
+        beside = lift.groups[0].line == lift.line if lift.groups else False  # with the name, and no line of sets
+        if (
+            len(lift.groups) == len(groups) == 1
+            and isinstance(groups[0], FindMax)
+            and beside
+            and _bare_once(lift.groups[0])
+        ):
             lift.groups = []  # "clean & jerk, 1+1", below it "up to a heavy single": one thing
         if (
             lift.groups
