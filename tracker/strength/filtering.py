@@ -20,7 +20,8 @@ from numpy.typing import NDArray
 
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
-from tracker.strength.grid import LOWEST, ODDITY, STEP, ActivePoints, Columns, Grid, of_habit
+from tracker.strength.grid import ODDITY, STEP, ActivePoints, Grid
+from tracker.strength.hearing import listen
 from tracker.strength.motion import EASE, LEVEL, SIZE, Gap
 from tracker.strength.parameters import Parameters
 from tracker.strength.records import SetRecord
@@ -35,7 +36,6 @@ from tracker.strength.session import (
     told_reps,
     went_to_failure,
 )
-from tracker.strength.tables import SILENT
 
 NO_GAP = Gap(0, 0)
 LEAP_DOUBT = 0.1  # a made test in so much doubt may show a leap; design
@@ -323,94 +323,6 @@ def lattice(centre: Floats, var: Floats, anchor: float) -> Floats:
     low = floor((float((centre - reach).min()) - anchor) / STEP)
     high = ceil((float((centre + reach).max()) - anchor) / STEP)
     return anchor + STEP * np.arange(low, high + 1.0)
-
-
-@dataclass(frozen=True, slots=True)
-class Heard:
-    """Those sets of a day that may say something: by their place, and what part of each log likelihood counts, 0 for none.
-
-    Shapes: rows (columns, sets, nodes and one more); beyond (sets, fatigues), how far the first node lies beyond its row.
-    """
-
-    columns: Columns
-    which: list[int]
-    shares: list[float]
-    rows: Floats
-    beyond: Floats
-
-    def together(self) -> Floats:
-        """Return what all sets say, (columns, nodes)."""
-        parts = np.empty((*self.beyond.T.shape[:1], 2, len(self.which)))
-        np.multiply(self.beyond.T, self.shares, out=parts[:, 1])
-        np.subtract(self.shares, parts[:, 1], out=parts[:, 0])
-        both = parts.take(self.columns.tired, axis=0) @ self.rows  # between two rows of a table lies a line
-        return both[:, 0, :-1] + both[:, 1, 1:]
-
-    def at(self, nodes: NDArray[np.intp]) -> Floats:
-        """Return what each set says at one node of each point, (points, sets), all of it counted."""
-        wide = self.rows.shape[-1]
-        into, tired = self.columns.into, self.columns.tired
-        column = np.arange(len(tired), dtype=np.intp) if into is None else into
-        flat = self.rows.reshape(-1)
-        sets = np.arange(len(self.which), dtype=np.intp) * wide
-        here: NDArray[np.intp] = np.add.outer(column * (len(self.which) * wide) + nodes, sets)
-        low: Floats = flat.take(here)
-        here += 1
-        beyond = self.beyond.T.take(tired if into is None else tired.take(into), axis=0)
-        high: Floats = flat.take(here)
-        return low + beyond * (high - low)
-
-
-def listen(active: ActivePoints, said: tuple[Observation, ...], nodes: Floats) -> Heard | None:
-    """Look up what the sets of a day say at the nodes, or None where they say nothing."""
-    grid, wide = active.grid, len(nodes) + 1
-    kinds = [of_habit(each.evidence) for each in said]
-    columns = active.told if any(kinds) else active.plain
-    numbers, tables = grid.tables.of([each.evidence for each in said])
-    from_here = nodes[0].item() - LOWEST
-    which: list[int] = []
-    shifts: list[float] = []
-    for i, (each, table) in enumerate(zip(said, tables, strict=True)):
-        shift = (from_here - each.log_load) / STEP
-        if each.informs or shift - each.before * columns.most_fatigue < table.silent_from:
-            which.append(i)
-            shifts.append(shift)
-    if not which:
-        return None
-    before = np.array([[said[i].before] for i in which])
-    at = np.array(shifts)[:, None] - before * columns.fatigue  # (sets, fatigues): row of the first node
-    row = np.floor(at)
-    starts = columns.starts.take([kinds[i] for i in which], axis=1)
-    if row.min() < 0 or row.max() > grid.rows - wide:
-        numbers, rows, base = _edged(grid, numbers, [(tables[i].at, kinds[i]) for i in which], wide)
-        starts = starts // grid.rows * rows
-        first = np.clip(row, -wide, grid.rows) + wide
-    else:
-        first, base = row, [tables[i].at for i in which]
-    first = first.T.take(columns.tired, axis=0).astype(np.intp)
-    first += starts
-    first += base
-    # all stretches of this length that begin anywhere, of which no copy is made
-    stretches = np.ndarray((len(numbers) - wide + 1, wide), float, numbers, 0, numbers.strides * 2)
-    rows = stretches[first]
-    shares = [
-        said[i].share if said[i].informs or (rows[:, k, -1] - rows[:, k, 0]).max() > SILENT else 0.0
-        for k, i in enumerate(which)
-    ]
-    return Heard(columns, which, shares, rows, at - row) if any(shares) else None
-
-
-def _edged(grid: Grid, numbers: Floats, tables: list[tuple[int, bool]], wide: int) -> tuple[Floats, int, list[int]]:
-    """Copy tables and let their edges stand on, `wide` rows below and above: the copy, its rows, and where each begins."""
-    rows = grid.rows + 2 * wide
-    copy = np.empty((len(tables), grid.columns, rows))
-    for place, (at, habits) in zip(copy, tables, strict=True):
-        columns = grid.columns if habits else len(grid.curves)
-        table = numbers[at : at + columns * grid.rows].reshape(columns, grid.rows)
-        place[:columns, wide:-wide] = table
-        place[:columns, :wide] = table[:, :1]
-        place[:columns, -wide:] = table[:, -1:]
-    return copy.ravel(), rows, [k * grid.columns * rows for k in range(len(tables))]
 
 
 def weigh(
