@@ -12,10 +12,8 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
-from decimal import Decimal, InvalidOperation
-from typing import Any, Literal, cast
+from typing import Any, Literal
 
-from tracker.conditioning.pieces import SIDES, Side
 from tracker.desk.day import after_miss, attempts, session_said, today, touches, training
 from tracker.desk.day.next import whats_next
 from tracker.desk.history import journal
@@ -32,13 +30,12 @@ from tracker.log.undo import NothingToUndoError
 from tracker.log.unit_of_work import ChangedSinceError, Log, MovedMeanwhileError
 from tracker.log.who import RefusedError
 from tracker.narrow import is_keyed, is_list
-from tracker.pocket import asks
-from tracker.units import Mass, Unit
+from tracker.pocket import act_body, asks
+from tracker.pocket.act_body import Body
 
 FORMATS = (1,)  # that are understood
 MOST_ACTS = 50  # in one post
 MOST_WORDS = 4000  # characters of one act
-Body = dict[str, Any]
 How = Literal["done", "again", "parked", "clash"]
 PARKED = (  # what no second try would change; anything else is a fault of the moment, and the phone keeps the act
     BadInputError,
@@ -162,11 +159,11 @@ def _set(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     step = _step_or_none(log, member_id, body.get("step"))
     planned = next((row for row in (*step.sets, *step.ways) if row.id == body.get("planned")), None) if step else None
     new = NewSet(
-        _text(body, "lift"), _load(body), _whole(body, "reps"), rir=_reserve(body), outcome=_outcome(body),
+        act_body.text(body, "lift"), act_body.load(body), act_body.whole(body, "reps"), rir=act_body.reserve(body), outcome=act_body.outcome(body),
         note=str(body.get("note") or ""),
     )  # fmt: skip
     if step and planned:
-        number = _whole(body, "number")
+        number = act_body.whole(body, "number")
         if planned.test:
             found = whats_next(log, member_id, touch.day, member_step_id=step.id)
             tried = next((line.attempts for line in found.plan.lines if line.planned.id == planned.id), ())
@@ -175,7 +172,7 @@ def _set(log: Log, member_id: str, touch: Touch, body: Body) -> str:
             new, kind="test" if planned.test else "work", planned_set_id=planned.id, planned_round=number,
             member_step_id=step.id,
         )  # fmt: skip
-    body_mass = _mass(body.get("body_mass"), new.load.unit)
+    body_mass = act_body.mass(body.get("body_mass"), new.load.unit)
     if body_mass is not None:
         new = replace(new, body_mass=body_mass.amount)
     row = training.log_set(log, member_id, touch.day, new, sure=body.get("sure") is True, weighed=body_mass is not None)
@@ -188,20 +185,20 @@ def _change(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     row = _set_of(log, member_id, body)
     new = training.as_new(row)
     if "load" in body:
-        new = replace(new, load=_load(body))
+        new = replace(new, load=act_body.load(body))
     if "reps" in body:
-        new = replace(new, reps=_whole(body, "reps"))
+        new = replace(new, reps=act_body.whole(body, "reps"))
     if "outcome" in body:
-        new = replace(new, outcome=_outcome(body))
+        new = replace(new, outcome=act_body.outcome(body))
     if "rir" in body:
-        new = replace(new, rir=_reserve(body))
+        new = replace(new, rir=act_body.reserve(body))
     if "note" in body:
         new = replace(new, note=str(body["note"]))
     return set_words(training.mend_set(log, row.id, new, sure=body.get("sure") is True))
 
 
 def _undo(log: Log, member_id: str, touch: Touch, body: Body) -> str:
-    return f"Taken back: {journal.undo_act(log, act_id_of(member_id, _text(body, 'of')))}"
+    return f"Taken back: {journal.undo_act(log, act_id_of(member_id, act_body.text(body, 'of')))}"
 
 
 def _begin(log: Log, member_id: str, touch: Touch, body: Body) -> str:
@@ -219,7 +216,7 @@ def _skip(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 def _end(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     step = _step(log, member_id, body)
     if body.get("planned"):
-        attempts.end_test(log, member_id, step.id, _text(body, "planned"), touch.day)
+        attempts.end_test(log, member_id, step.id, act_body.text(body, "planned"), touch.day)
         return "The test is ended"
     today.finish(log, member_id, step, touch.day)
     return f"{step.title} is ended"
@@ -229,7 +226,7 @@ def _move(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     """Give a session another day; the planned ones behind it move along, as on Today."""
     step = _step(log, member_id, body)
     try:
-        to = date.fromisoformat(_text(body, "to"))
+        to = date.fromisoformat(act_body.text(body, "to"))
     except ValueError:
         raise BadInputError("It is no day.", where="day", mend="Choose one of the days.") from None
     days = (to - max(step.due, touch.day)).days
@@ -240,7 +237,7 @@ def _move(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 
 
 def _weigh(log: Log, member_id: str, touch: Touch, body: Body) -> str:
-    mass = _load(body)
+    mass = act_body.load(body)
     people.weigh(log, member_id, touch.day, mass)
     return f"Body mass {mass}"
 
@@ -251,9 +248,9 @@ def _warm(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 
 
 def _start(log: Log, member_id: str, touch: Touch, body: Body) -> str:
-    seconds = _whole(body, "count_in")
+    seconds = act_body.whole(body, "count_in")
     at = touch.moment.timestamp()
-    clocks.start_clock(log, member_id, _text(body, "piece"), touch.day, count_in_s=seconds, at=at)
+    clocks.start_clock(log, member_id, act_body.text(body, "piece"), touch.day, count_in_s=seconds, at=at)
     return "The clock is started"
 
 
@@ -273,7 +270,7 @@ def _away(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 
 
 def _side(log: Log, member_id: str, touch: Touch, body: Body) -> str:
-    piece_side.choose_side(log, member_id, _side_in(body) or "larger", _text(body, "piece"))
+    piece_side.choose_side(log, member_id, act_body.side(body) or "larger", act_body.text(body, "piece"))
     return "Your number is kept"
 
 
@@ -300,7 +297,7 @@ def _score(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     said = Said(text, swaps, splits, note=str(body.get("note") or ""))
     got = conditioning.log_score(
         log, member_id, row.id, touch.day, said, clock_id=clock_id, member_step_id=step.id if step else None,
-        side=_side_in(body),
+        side=act_body.side(body),
     )  # fmt: skip
     return got.score.piece.title
 
@@ -316,9 +313,9 @@ def _swaps(tasks: Any, said: object, loads: object) -> str:
 
 
 def _rate(log: Log, member_id: str, touch: Touch, body: Body) -> str:
-    rating, minutes = _whole(body, "rating"), body.get("minutes")
+    rating, minutes = act_body.whole(body, "rating"), body.get("minutes")
     note = str(body.get("note") or "")
-    minutes = _whole(body, "minutes") if minutes is not None else None
+    minutes = act_body.whole(body, "minutes") if minutes is not None else None
     step = _step_or_none(log, member_id, body.get("step"))
     if step is not None:
         session_said.rate(log, member_id, touch.day, step, rating, minutes=minutes, note=note)
@@ -371,53 +368,6 @@ KINDS: dict[str, Callable[[Log, str, Touch, Body], str]] = {
 }  # fmt: skip
 
 
-def _text(body: Body, name: str) -> str:
-    value = body.get(name)
-    if not isinstance(value, str) or not 0 < len(value) <= 200:
-        raise BadInputError("It is not said.", where=name, mend="Reload the page.")
-    return value
-
-
-def _whole(body: Body, name: str) -> int:
-    value = body.get(name)
-    if not isinstance(value, int) or isinstance(value, bool):
-        raise BadInputError("It is no whole number.", where=name, mend="Write a whole number.")
-    return value
-
-
-def _number(value: object, where: str) -> Decimal:
-    try:
-        return Decimal(str(value).strip().replace(",", "."))
-    except InvalidOperation:
-        raise BadInputError(f"“{value}” is no number.", where=where, mend="Write such as 62.5.") from None
-
-
-def _load(body: Body) -> Mass:
-    unit = body.get("unit")
-    if unit not in ("kg", "lb"):
-        raise BadInputError("The load has no unit.", where="load", mend="Use kg or lb.")
-    return Mass(_number(body.get("load"), "load"), cast("Unit", unit))
-
-
-def _mass(value: object, unit: Unit) -> Mass | None:
-    return None if value in (None, "") else Mass(_number(value, "body mass"), unit)
-
-
-def _reserve(body: Body) -> Decimal | None:
-    return None if body.get("rir") in (None, "") else _number(body["rir"], "in reserve")
-
-
-def _outcome(body: Body) -> Literal["done", "missed", "cut"]:
-    found = body.get("outcome", "done")
-    if found not in ("done", "missed", "cut"):
-        raise BadInputError("It was neither done nor missed.", where="outcome", mend="Say done or missed.")
-    return cast("Literal['done', 'missed', 'cut']", found)
-
-
-def _side_in(body: Body) -> Side | None:
-    return cast("Side", body["side"]) if body.get("side") in SIDES else None
-
-
 def _step_or_none(log: Log, member_id: str, step_id: object) -> MemberStepRow | None:
     return today.step(log, member_id, step_id) if isinstance(step_id, str) and step_id else None
 
@@ -450,5 +400,5 @@ def _clock_of(log: Log, member_id: str, body: Body) -> str:
 
 
 def _made_by(log: Log, member_id: str, body: Body) -> dict[str, str]:
-    found = touches.touch_known(log, member_id, _text(body, "of"))
+    found = touches.touch_known(log, member_id, act_body.text(body, "of"))
     return found.made if found else {}

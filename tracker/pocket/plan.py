@@ -10,10 +10,8 @@ from collections.abc import Iterable
 from datetime import UTC, date, datetime
 from typing import Any
 
-from tracker.conditioning.asked import movement_lines, now_words
-from tracker.conditioning.entry import movement_choices, round_choices
 from tracker.conditioning.load import ANCHORS
-from tracker.conditioning.pieces import IN_INTERVALS, SIDES, Piece
+from tracker.conditioning.pieces import IN_INTERVALS, SIDES
 from tracker.conditioning.sides import side_words
 from tracker.desk.base.roles import may
 from tracker.desk.day import after_miss, attempts, sore, touches
@@ -36,7 +34,7 @@ from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, SetRow
 from tracker.log.unit_of_work import Log
-from tracker.pocket import asks
+from tracker.pocket import asks, piece_plan
 from tracker.prescription import illness
 from tracker.prescription.body_parts import CLINICIAN, NO_DIAGNOSIS, STOP
 from tracker.prescription.rest import usual_rest
@@ -46,7 +44,6 @@ Record = dict[str, Any]
 FORMAT = 1
 AROUND = 3  # loads either side of the one that is asked for
 MOST_LIFTS = 12  # for a set beside the plan
-MOST_ROUNDS = 30  # to be touched
 
 
 @may("see")
@@ -355,7 +352,7 @@ def _piece(scene: _Scene, row: PieceRow, step: MemberStepRow) -> Record:
                 "words": each.words,
                 "options": [[choice.name, choice.words] for choice in swap_choices(row, at)],
                 "name": piece.tasks[at].movement,
-                "unit": _unit(piece.tasks[at].load),
+                "unit": piece_plan.unit_of(piece.tasks[at].load),
             }
             for at, each in enumerate(here.movements)
         ],
@@ -373,79 +370,9 @@ def _piece(scene: _Scene, row: PieceRow, step: MemberStepRow) -> Record:
             "none": piece.kind == "unscored" and piece.length_s is None,
         },
         "taps": piece.rounds_to_tap,
-        "now": _now(piece),
-        **_way(piece),
+        "now": piece_plan.on_now(piece),
+        **piece_plan.way(piece),
     }
-
-
-def _unit(load: Mass | tuple[Mass, Mass] | None) -> str:
-    """Return the unit of a movement's load, so that another one can be said; empty where it has none."""
-    one = load[0] if isinstance(load, tuple) else load
-    return one.unit if one else ""
-
-
-def _now(piece: Piece) -> list[str]:
-    """Say what is on in each round or interval; the last entry holds for all that follow."""
-    lines = movement_lines(piece)
-    if piece.kind in IN_INTERVALS:
-        return list(lines) if piece.in_turn else ["; ".join(lines)]
-    if (
-        piece.placed
-        and (words := [now_words(piece, number) for number in range((piece.rounds_to_tap or 0) + 1)])
-        and any(words)
-    ):
-        return [each.removeprefix("Now: ") for each in words]
-    if not piece.placed or piece.rounds_to_tap == 0:
-        return ["; ".join(lines)]
-    ladder, names = piece.ladder, [task.movement for task in piece.tasks]
-    count = min(piece.rounds_to_tap or MOST_ROUNDS, MOST_ROUNDS)
-    return [
-        "; ".join(f"{reps:,} {names[ladder.first_of(number) + at]}" for at, reps in enumerate(ladder.at(number)))
-        for number in range(count)
-    ]
-
-
-def _way(piece: Piece) -> Record:
-    """Say how the score is touched: by rounds, time, number, intervals kept, load, or just that it was done."""
-    if piece.kind == "unscored":
-        return {"way": "done"}
-    if piece.kind == "heaviest":
-        return {"way": "load"}
-    if piece.kind in IN_INTERVALS:
-        kept = piece.scored_by == "completed"
-        return {
-            "way": "kept" if kept else "each",
-            "most": piece.intervals,
-            "unit": piece.tasks[0].measure if piece.tasks else "",
-        }
-    if piece.kind in ("distance", "calories"):
-        return {"way": "number", "unit": "m" if piece.kind == "distance" else "cal"}
-    if not piece.placed:
-        unit = piece.tasks[0].measure if piece.plainly_counted else "reps"
-        return {"way": "time" if piece.kind == "for time" else "number", "unit": unit, "capped": bool(piece.cap_s)}
-    return {
-        "way": "time" if piece.kind == "for time" else "rounds",
-        "unit": "reps",
-        "capped": bool(piece.cap_s),
-        "rounds": _rounds(piece),
-    }
-
-
-def _rounds(piece: Piece) -> list[Record]:
-    ladder, names = piece.ladder, [task.movement for task in piece.tasks]
-    said: list[Record] = []
-    for choice in round_choices(ladder)[: MOST_ROUNDS + 1]:
-        asked = ladder.at(choice.number)
-        moves = movement_choices(names, ladder, choice.number)
-        said.append(
-            {
-                "n": choice.number,
-                "words": choice.words,
-                "moves": [[each.number, each.words] for each in moves],
-                "reps": [[each, names[ladder.first_of(choice.number) + at]] for at, each in enumerate(asked)],
-            }
-        )
-    return said
 
 
 def _signs(plan: DayPlan) -> list[str]:
