@@ -84,7 +84,8 @@ PURE = {
     "kit": {"read_item", "read_number"},
     "lift_side": {"pair_of", "for_side"},
     "old_maxes": {"old_maxes"},
-    "lines": {"is_of_now", "days_off", "asks_diameter", "made_of", "grounds_of_line", "lines_on", "ramp_of", "read_grounds", "rounding_for", "chance_words"},
+    "weighing": {"weigh", "held_down", "is_of_now", "days_off", "rounding_for"},
+    "lines": {"asks_diameter", "made_of", "grounds_of_line", "lines_on", "ramp_of", "read_grounds", "chance_words"},
     "maxes": {"histories_of_file", "title", "answer"},
     "line_words": {"which", "reps_asked", "asked", "other_unit", "made_of", "part_of", "in_short"},
     "words": {

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -11,9 +10,9 @@ from decimal import Decimal
 from tracker.desk.day import loading, sore
 from tracker.desk.day.carried import Change, changes
 from tracker.desk.day.ceilings import ceilings, ended
-from tracker.desk.day.loading import Weighed
 from tracker.desk.day.other_ways import Round, sets_here
 from tracker.desk.day.scene import Scene
+from tracker.desk.day.weighing import Part, held_down, weigh
 from tracker.desk.maxes import estimates, little
 from tracker.desk.maxes.references import Reference, references
 from tracker.desk.people import places
@@ -23,32 +22,15 @@ from tracker.log import sides
 from tracker.log.records import LiftRecord, MemberStepRow, PlannedSetRow, SetRow
 from tracker.log.unit_of_work import Reader
 from tracker.prescription import illness
-from tracker.prescription.comeback import Comeback
 from tracker.prescription.floor import is_asked, is_from_floor
-from tracker.prescription.illness import AfterIllness
 from tracker.prescription.ramp import RampSet, ramp_of_body, ramp_of_fixed, ramp_sets
-from tracker.prescription.rounding import NEAREST, RoundingChoice, choose_rounding
-from tracker.prescription.substitution import FEEL_RIR, Substitute, substitute
+from tracker.prescription.rounding import RoundingChoice
+from tracker.prescription.substitution import Substitute
 from tracker.safety import Caution, HeldBack, for_test, for_working_set, held_back
-from tracker.strength.records import REP_MAXES
-from tracker.units import Mass, short
+from tracker.units import Mass
 
-AFTER_ILLNESS = RoundingChoice("down", ("it is one of the first sessions after an illness",))
-LOWERED = RoundingChoice("down", ("the day is to be easier than asked",))
-OF_AN_ESTIMATE = RoundingChoice("down", ("the load is of an estimate",))
 BODY_STEP = {"kg": Decimal("2.5"), "lb": Decimal(5)}  # what is hung on a belt; common practice
-BODY_FIRST = (
-    "A percentage of a {lift} is of body and added load together: type your body mass first, and the load stands here."
-)
 LESS_LIKELY, UNLIKELY = 0.90, 0.60  # a word below the first, a stronger one below the second; design choice
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """What is asked: so many per cent of a reference max are `target`; `lower` is taken off for an easier day."""
-
-    percent: Decimal
-    target: Mass
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,9 +252,9 @@ def _sets(
     options = references(of, planned.of_reps, scene.day, scene.member.unit) if planned.of_reps else ()
     liked = scene.prefer.get(planned.lift.id)
     chosen = next((each for each in options if each.source == liked), options[0] if options else None)
-    weighed, part = _weigh(scene, planned, chosen, step.ease, history, of)
+    weighed, part = weigh(scene, planned, chosen, step.ease, history, of)
     most = grounds.most.get(planned.lift.id)
-    weighed = _held_down(scene, planned, weighed, most)
+    weighed = held_down(scene, planned, weighed, most)
     made, instead, notes = weighed.made, weighed.instead, weighed.notes
     of_max = _percent_of_max(history, made, scene.day)
     held = held_back(scene.person, percent=of_max, test=planned.test)
@@ -281,7 +263,7 @@ def _sets(
     if held:
         made, instead, notes = None, None, (*notes, held.text)
     asks = scene.asks_back and scene.back and not scene.back.long and made is not None and most is None
-    full = _weigh(replace(scene, back=None), planned, chosen, step.ease, history, of)[0].made if asks else None
+    full = weigh(replace(scene, back=None), planned, chosen, step.ease, history, of)[0].made if asks else None
     painful = scene.sore.is_painful(planned.lift.name)
     if scene.sore.ill or painful:
         made, instead, notes = None, None, (illness.OFFERED if scene.sore.ill else sore.PAINFUL,)
@@ -299,122 +281,6 @@ def _sets(
         )
         for sets_before, number in enumerate(grounds.numbers(planned))
     ]  # fmt: skip
-
-
-def _weigh(
-    scene: Scene,
-    planned: PlannedSetRow,
-    chosen: Reference | None,
-    ease: Decimal | None,
-    history: estimates.LiftHistory,
-    of: estimates.LiftHistory,
-) -> tuple[Weighed, Part | None]:
-    of_break = isinstance(scene.back, Comeback)
-    if of_break and chosen is not None and planned.percent is not None and is_of_now(chosen, scene):
-        scene = replace(scene, back=None)  # it was tested since the break: its percentages need no way back
-    share = _share(scene, ease)
-    if planned.rule and (planned.rule == "doubled" or planned.percent is None or chosen is None):
-        return _by_rule(scene, planned, history), None
-    if planned.percent is None:
-        return _asked_otherwise(scene, planned, share, history), None
-    if chosen is None:
-        unknown = f"No {planned.of_reps}RM of {(planned.of_lift or planned.lift).title} is known yet."
-        return Weighed(None, None, (f"{unknown} {little.WORDS if of.sets else little.NOTHING}",)), None
-    if planned.lift.body and not history.body_masses:
-        return Weighed(None, None, (BODY_FIRST.format(lift=planned.lift.name),)), None
-    asked = planned.percent * share
-    target = history.share(chosen.load, asked / 100, scene.day)
-    # Where the coach's rule says the same repetitions with it, the repetitions are the coach's.
-    own = None if planned.rule else history
-    made = loading.weigh(scene, planned.lift, planned.reps, target, rounding_for(chosen, scene), own)
-    return _lowered(scene, made), Part(asked, target)
-
-
-def is_of_now(reference: Reference, scene: Scene) -> bool:
-    """Whether a max was tested since the newest break."""
-    return scene.break_ended is not None and reference.source == "tested" and reference.day >= scene.break_ended
-
-
-def _share(scene: Scene, ease: Decimal | None) -> Decimal:
-    """Return what is left of a load on an easier day, and in the first sessions after weeks away."""
-    away = scene.back.percent if scene.back else Decimal(0)
-    return (1 - (ease or Decimal(0)) / 100) * (1 - away / 100) * (1 - Decimal(scene.sore.easier(scene.day)) / 100)
-
-
-def _lowered(scene: Scene, weighed: Weighed) -> Weighed:
-    """Say beside a load that it starts lower."""
-    if weighed.made is None:
-        return weighed
-    easier = scene.sore.easier(scene.day)
-    why = (scene.back.short if scene.back else "", sore.ACHES_EASED.format(percent=easier) if easier else "")
-    return replace(weighed, notes=(*weighed.notes, *(each for each in why if each)))
-
-
-def _held_down(scene: Scene, planned: PlannedSetRow, weighed: Weighed, most: Mass | None) -> Weighed:
-    """Let no load be heavier than what was missed today, whatever the plan or the estimate says."""
-    made = weighed.made
-    if made is None or most is None or made.load.kg <= most.kg:
-        return weighed
-    lower = loading.at_most(most, made, scene, planned.lift)
-    words = f"{short(made.load)} was asked; after today's miss nothing heavier than {short(most)}."
-    if lower is None:
-        return Weighed(None, None, (f"{words} Nothing here is as light.",))
-    return Weighed(lower, None, (words,))
-
-
-def _asked_otherwise(scene: Scene, planned: PlannedSetRow, share: Decimal, history: estimates.LiftHistory) -> Weighed:
-    """Find the load of a set without a percentage: the coach's own, or what the estimate says of the wanted reserve."""
-    if planned.load is not None:
-        target = Mass(planned.load.amount * share, planned.load.unit)
-        lower = scene.back is not None or scene.sore.easier(scene.day) > 0
-        return _lowered(
-            scene, loading.weigh(scene, planned.lift, planned.reps, target, LOWERED if lower else NEAREST, None)
-        )
-    reps = planned.reps + math.ceil(planned.reserve) if planned.reserve is not None else None
-    if reps is None or planned.rep_out:
-        return Weighed(None)
-    target = _estimated(scene, planned, reps, share, history)
-    if target is None:
-        return Weighed(None)
-    found = loading.weigh(scene, planned.lift, planned.reps, target, OF_AN_ESTIMATE, None)
-    if found.made is None:
-        return found
-    notes = ("A load of your own estimate for that reserve; change it by feel.", *found.notes)
-    return _lowered(scene, replace(found, notes=notes))
-
-
-def _estimated(
-    scene: Scene, planned: PlannedSetRow, reps: int, share: Decimal, history: estimates.LiftHistory
-) -> Mass | None:
-    """Return a share of the estimated nRM; None where nothing is known of it, or where it is no load."""
-    if reps not in REP_MAXES or history.model is None or little.rests_on_little(history, scene.day):
-        return None
-    band = history.bar(history.model.estimate(scene.day).rep_max[reps], scene.day, scene.member.unit)
-    if planned.lift.body:
-        return history.share(Mass(Decimal(repr(round(band.estimate, 3))), scene.member.unit), share, scene.day)
-    target = Mass(Decimal(repr(round(band.estimate, 3))) * share, scene.member.unit)
-    return target if target.amount > 0 else None
-
-
-def _by_rule(scene: Scene, planned: PlannedSetRow, history: estimates.LiftHistory) -> Weighed:
-    """Do what the sheet says for another implement: its repetitions, at a load by feel, or by the member's own sets with it."""
-    known = planned.lift.implement in FIXED and scene.place is not None
-    masses = places.fixed_masses(scene.place, planned.lift) if known and scene.place else ()
-    if known and not masses:
-        return Weighed(None, substitute(planned.reps, ()))
-    at_hand = masses or (Mass(Decimal(1), scene.member.unit),)  # by feel: only that there is something
-    rule = substitute(planned.reps, at_hand, double=planned.rule == "doubled")
-    target = _estimated(scene, planned, (rule.reps or planned.reps) + FEEL_RIR, _share(scene, None), history)
-    fit = [mass for mass in masses if target is not None and mass.kg <= target.kg]
-    if not fit or target is None:
-        return Weighed(None, rule)
-    asked = (
-        f"{rule.reps} instead of {planned.reps}, as the sheet says"
-        if rule.reps != planned.reps
-        else "As the sheet says"
-    )
-    words = f"{asked}; by your own sets with it this leaves about {FEEL_RIR}."
-    return Weighed(places.exactly(fit[-1], target, planned.lift), replace(rule, load=fit[-1], words=words), (words,))
 
 
 def _said(planned: PlannedSetRow, step: MemberStepRow) -> tuple[str, ...]:
@@ -452,23 +318,6 @@ def _cautions(scene: Scene, planned: PlannedSetRow, of_max: float | None) -> tup
     return for_working_set(
         lift.name, scene.person, scene.around, percent=of_max, rep_out=planned.rep_out, implement=lift.implement
     )
-
-
-def rounding_for(reference: Reference, scene: Scene) -> RoundingChoice:
-    """Round down where care is due, with the reasons, else to the nearest."""
-    if isinstance(scene.back, AfterIllness):
-        return AFTER_ILLNESS
-    return choose_rounding(
-        source=reference.source,
-        age_days=reference.age_days(scene.day),
-        days_off=days_off(scene),
-        alone=scene.member.alone,
-    )
-
-
-def days_off(scene: Scene) -> int | None:
-    """Return the days away for which loads are rounded down: on the whole way back those of the break."""
-    return scene.back.days_off if scene.back else scene.person.days_off
 
 
 def chance_words(chance: float | None) -> str:

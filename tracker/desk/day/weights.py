@@ -8,8 +8,8 @@ from decimal import Decimal
 
 from tracker.desk.base.roles import may
 from tracker.desk.day import loading, sore
-from tracker.desk.day.lines import is_of_now, rounding_for
 from tracker.desk.day.scene import Scene, read_scene, with_sore
+from tracker.desk.day.weighing import is_of_now, rounding_for
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.little import rests_on_little
 from tracker.desk.maxes.references import Reference, references
