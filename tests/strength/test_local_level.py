@@ -9,7 +9,6 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-import statsmodels.api as sm
 
 from tracker.strength.belief import Belief
 from tracker.strength.filtering import SPAN, STEP, lattice, weigh
@@ -35,6 +34,8 @@ def series() -> np.ndarray:
 
 @pytest.fixture(scope="module")
 def reference(series: np.ndarray):
+    import statsmodels.api as sm  # takes a second, which each process of a run would take where the module asked for it
+
     model = sm.tsa.UnobservedComponents(series, level="llevel")
     model.ssm.initialize_known(np.array([4.6]), np.array([[0.05**2]]))
     return model.smooth([NOISE**2 + FORM**2, WANDER**2])

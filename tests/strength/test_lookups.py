@@ -58,7 +58,7 @@ def test_what_sets_say_is_read_between_the_rows_of_their_tables(where: str, sets
     counted = sum(share * logs for share, logs in zip(found.shares, each, strict=True))
     np.testing.assert_allclose(together, counted, atol=1e-10)
     at = np.arange(len(points)) % len(nodes)
-    expected = np.stack([logs[np.arange(len(points)), at] for logs in each], axis=1)
+    expected = np.stack([logs[np.arange(len(points)), at] for logs in each])
     np.testing.assert_allclose(found.at(at), expected, atol=1e-10)
 
 

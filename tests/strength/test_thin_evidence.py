@@ -192,6 +192,20 @@ def test_long_silence_is_no_longer_taken_for_rest_and_who_logs_tests_alone_train
     assert not LiftModel.of([*tests, s(7, 80, 5)]).days[-1].tests_only
 
 
+@pytest.mark.parametrize("tested", [(100, 110), (100, 90), (100, 110, 120), (100, 105, 100)])
+def test_what_a_test_shows_after_long_silence_stays_where_nothing_but_tests_is_logged(tested: tuple[int, ...]):
+    """What changed unseen is no loss, so that it doesn't melt away with the weeks: the last test is carried on.
+
+    As after a first test, to 2.5 %: what one test is believed to have left is in both.
+    """
+    tests = [s(7 * 45 * i, load, 1, kind="test") for i, load in enumerate(tested)]
+    one, some = LiftModel.of(tests[:1]), LiftModel.of(tests)
+    for weeks in (0, 1, 4, 12, 30, 45):
+        first, last = (each.days[-1].day + timedelta(weeks=weeks) for each in (one, some))
+        kept = some.estimate(last).rep_max[1].estimate / tested[-1]
+        assert kept == pytest.approx(one.estimate(first).rep_max[1].estimate / tested[0], abs=0.025)
+
+
 def test_what_was_learnt_of_a_person_fades():
     model = LiftModel.of([s(7 * week, 80, 5, rir=2.0) for week in range(12)])
     belief = model.days[-1].belief

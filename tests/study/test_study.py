@@ -31,7 +31,7 @@ def members() -> list[MemberResult]:
 
 @pytest.fixture(scope="module")
 def lifts() -> list[invented.LiftResult]:
-    return invented.former(3, SEED)
+    return invented.former(range(3), SEED)
 
 
 def cells(part: Part, caption: str) -> dict[str, tuple[str, ...]]:

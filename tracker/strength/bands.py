@@ -9,11 +9,11 @@ from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import ndtr  # pyright: ignore[reportMissingTypeStubs]  # SciPy has no types
 
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
 from tracker.strength.grid import ActivePoints, Grid
+from tracker.strength.normal import ndtr
 from tracker.strength.parameters import PIVOT, Parameters
 from tracker.strength.records import REP_MAXES, Band, Estimate
 

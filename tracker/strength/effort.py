@@ -12,9 +12,9 @@ from functools import lru_cache
 from typing import Literal, NamedTuple
 
 import numpy as np
-from scipy.special import ndtr  # pyright: ignore[reportMissingTypeStubs]  # SciPy has no types
 
 from tracker.strength.curve import Floats
+from tracker.strength.normal import ndtr
 from tracker.strength.parameters import Habit, Parameters
 
 MOST_REPS = 80  # repetitions to failure beyond this are all one

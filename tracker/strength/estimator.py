@@ -13,15 +13,16 @@ from datetime import date
 from itertools import groupby
 
 import numpy as np
-from scipy.special import ndtr  # pyright: ignore[reportMissingTypeStubs]  # SciPy has no types
 
 from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, misfit, shape_of
 from tracker.strength.belief import Belief
+from tracker.strength.chance import chance_of
 from tracker.strength.filtering import Day, gap_after, step
 from tracker.strength.flags import Flag, flags_of, would_narrow
 from tracker.strength.grid import Grid, grid_of
-from tracker.strength.parameters import DEFAULT, PIVOT, Parameters
+from tracker.strength.normal import ndtr
+from tracker.strength.parameters import DEFAULT, Parameters
 from tracker.strength.records import REP_MAXES, Estimate, SetRecord
 from tracker.strength.session import check
 from tracker.strength.smoothing import smoothed
@@ -165,20 +166,8 @@ class LiftModel:
         The form of the day, `sets_before` hard sets, the noise of repetitions, and a slip are in it. Before the first set, the
         belief of the first day answers.
         """
-        p, belief = self.parameters, self.belief(max(day, self.days[0].day))
-        level, var = belief.level()
-        weight = np.exp(belief.log_weight - belief.log_weight.max())
-        points = belief.active.points
-        curve_of = self.grid.curve_of[points]  # many points, and a few curves
-        drop, next_drop, at_pivot = (self.grid.drop(n)[curve_of] for n in (reps, reps + 1, PIVOT))
-        tired = np.array(p.fatigue)[self.grid.fatigue_of[points]] * sets_before
-        noise = (next_drop - drop) * (p.rep_sd + p.rep_sd_growth * reps)
-        told = self.known(max(day, self.days[0].day)).told
-        beyond = misfit(told, p)[min(reps, REP_MAXES[-1]) - 1]
-        spread = np.sqrt(var + p.form_sd**2 + noise**2 + beyond)
-        reach = level - tired - (np.log(load_kg) - at_pivot + drop)
-        slip = p.slip_late if sets_before else p.slip_first
-        return float((1 - slip) * (weight * ndtr(reach / spread)).sum() / weight.sum())
+        asked = max(day, self.days[0].day)
+        return chance_of(self.belief(asked), self.known(asked).told, load_kg, reps, sets_before=sets_before)
 
     @property
     def flags(self) -> tuple[Flag, ...]:

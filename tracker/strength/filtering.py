@@ -308,7 +308,7 @@ def _weighed(expected: Belief, said: tuple[Observation, ...], anchor: float) -> 
     np.minimum(np.maximum(at, 0, out=at), len(nodes) - 1, out=at)
     weight = np.exp(belief.log_weight)
     weight /= weight.sum()
-    wrong = weight @ np.exp(-heard.at(at))
+    wrong = np.exp(-heard.at(at)) @ weight
     doubts = [0.0] * len(said)
     for i, share, value in zip(heard.which, heard.shares, wrong.tolist(), strict=True):
         if share:

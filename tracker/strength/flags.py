@@ -70,7 +70,7 @@ def _of_day(day: Day, later: Day | None) -> list[Flag]:
         if doubt > DOUBTED or begun_wrong or (record.kind != "ramp" and high < -FAR_BELOW):
             found.append(Flag(day.day, _words(record, high), record))
     if day.fresh == "anew":
-        words = f"From {day.day} on the sets don't fit those before. The estimate begins anew there."
+        words = f"From {day.day} on the sets don't fit those before. The estimate starts again there."
         found.append(Flag(day.day, words))
     return found
 

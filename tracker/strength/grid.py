@@ -153,8 +153,9 @@ class Columns:
     """
 
     into: NDArray[np.intp] | None
-    starts: NDArray[np.intp]  # (columns, 2): in the table of other evidence than a report, and of a report
-    tired: NDArray[np.intp]
+    starts: NDArray[np.intp]  # (2, columns): in the table of other evidence than a report, and of a report
+    tired: NDArray[np.intp]  # in order, so that columns of one fatigue lie side by side
+    firsts: list[int]  # where those of each fatigue begin, and the last ones end
     fatigue: Floats  # those that some column has, in steps of the lattice
     most_fatigue: float
 
@@ -170,8 +171,9 @@ class Columns:
         fatigues = np.array(grid.parameters.fatigue)[some] / STEP
         return cls(
             None if len(found) == len(points) else into,
-            np.stack([curve, column], axis=1) * grid.rows,
+            np.stack([curve, column]) * grid.rows,
             tired,
+            np.searchsorted(tired, np.arange(len(some) + 1)).tolist(),
             fatigues,
             float(fatigues.max(initial=0)),
         )

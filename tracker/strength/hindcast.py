@@ -6,13 +6,14 @@ missed with more.
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from math import sqrt
 
 from tracker.strength.estimator import LiftModel
-from tracker.strength.formulas import FORMULAS, best_values
+from tracker.strength.formulas import FORMULAS, WINDOW_DAYS, best_values
 from tracker.strength.records import REP_MAXES, SetRecord
 
 ENOUGH = 4  # with fewer tests a ranking says nothing; design
@@ -38,6 +39,7 @@ class Score:
     bias_percent: float | None
     error_percent: float | None  # root mean square
     too_few: bool
+    each: tuple[tuple[ProvenMax, float], ...] = ()  # the error before each test that it could foretell, oldest first
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,30 +68,41 @@ def hindcast(model: LiftModel) -> Hindcast:
     """Score every formula and the estimate on the tests after the first day."""
     records = [record for day in model.days for record in day.records]
     tests = tuple(test for test in proven_maxes(records) if test.day > model.days[0].day)
-    errors: dict[str, list[float]] = {key: [] for key in (OURS, *FORMULAS)}
+    errors: dict[str, list[tuple[ProvenMax, float]]] = {key: [] for key in (OURS, *FORMULAS)}
     for test in tests:
         before = test.day - timedelta(days=1)
-        errors[OURS].append(_percent(model.estimate(before).rep_max[test.reps].estimate, test))
-        for key, value in best_values([each for each in records if each.day <= before], before).items():
+        errors[OURS].append((test, _percent(model.estimate(before).rep_max[test.reps].estimate, test)))
+        for key, value in best_values(_recent(records, before), before).items():
             told = FORMULAS[key].rep_max(value.one_rm_kg, test.reps).kg if value.one_rm_kg else None
             if told:
-                errors[key].append(_percent(told, test))
+                errors[key].append((test, _percent(told, test)))
     scores = [_score(key, found) for key, found in errors.items()]
     scores.sort(key=lambda score: (score.too_few, score.error_percent if score.error_percent is not None else 1e9))
     return Hindcast(tests, tuple(scores), _words(len(tests)))
+
+
+def _recent(records: Sequence[SetRecord], day: date) -> Sequence[SetRecord]:
+    """The records, oldest first, that a formula may look at: so that ten years cost each test no more than one does."""
+    first = day - timedelta(days=WINDOW_DAYS)
+    return records[bisect_left(records, first, key=_day) : bisect_right(records, day, key=_day)]
+
+
+def _day(record: SetRecord) -> date:
+    return record.day
 
 
 def _percent(told_kg: float, test: ProvenMax) -> float:
     return 100 * (told_kg / test.kg - 1)
 
 
-def _score(key: str, errors: list[float]) -> Score:
+def _score(key: str, each: list[tuple[ProvenMax, float]]) -> Score:
     name = "this estimate" if key == OURS else FORMULAS[key].name
+    errors = [error for _, error in each]
     if not errors:
         return Score(key, name, 0, None, None, True)
     bias = sum(errors) / len(errors)
-    error = sqrt(sum(each**2 for each in errors) / len(errors))
-    return Score(key, name, len(errors), bias, error, len(errors) < ENOUGH)
+    error = sqrt(sum(one**2 for one in errors) / len(errors))
+    return Score(key, name, len(errors), bias, error, len(errors) < ENOUGH, tuple(each))
 
 
 def _words(tests: int) -> str:

@@ -34,11 +34,11 @@ def still_holds(model: LiftModel, reps: int, moved_kg: float, day: date) -> Hold
 def _words(above: float, within: float, below: float, reps: int) -> str:
     most, what = max((within, "still holds"), (below, "no longer holds"), (above, "is too low by now"))
     if most < LIKELY:
-        return f"Whether the {reps}RM still holds can't be told yet: {_percent(most)} that it {what}."
-    return f"The {reps}RM {'' if most >= SURE else 'probably '}{what} ({_percent(most)})."
+        return f"Whether the {reps}RM still holds can't be told yet: {percent(most)} likely that it {what}."
+    return f"The {reps}RM {'' if most >= SURE else 'probably '}{what} ({percent(most)} likely)."
 
 
-def _percent(share: float) -> str:
+def percent(share: float) -> str:
     """Write a probability, never as a certainty."""
     return f"{min(max(round(share * 100), 1), 99)} %"
 

@@ -110,18 +110,23 @@ def _step(gap: Gap, p: Parameters, pace: Pace) -> _Step:
     rested = max(0.0, weeks - off - p.free_weeks)
     step = _train(weeks - off - rested, p, pace)
     if rested:
-        step = step.then(_rest(rested, p, pace, 0.0, min(p.rest_sd * rested, p.rest_most)))
+        step = step.then(_rest(rested, p, pace, 0.0, 0.0, min(p.rest_sd * rested, p.rest_most)))
     if off:
         step = step.then(_rest(off, p, pace, *_lost(gap, off, p)))
     return step
 
 
-def _lost(gap: Gap, off: float, p: Parameters) -> tuple[float, float]:
-    """Return mean and SD of the loss of a lay-off, mixed with "trained and did not log", which loses nothing."""
+def _lost(gap: Gap, off: float, p: Parameters) -> tuple[float, float, float]:
+    """Return the mean loss of a lay-off, mixed with "trained and did not log", which loses nothing; and two SDs.
+
+    The first is of what stays: where nothing but tests was ever logged, training went on, and what changed meanwhile is no
+    loss that melts away. The second is of the loss.
+    """
     loss = min(p.loss_most, p.loss_early * min(off, 2) + p.loss_late * max(0.0, off - 2))
-    lost = (1 - p.tests_only_trained if gap.tests_only else 1.0) * exp(-off / p.unlogged_weeks)
+    trained = p.tests_only_trained if gap.tests_only else 0.0
+    lost = (1 - trained) * exp(-off / p.unlogged_weeks)
     own = min(p.loss_sd * off, p.loss_sd_most)
-    return lost * loss, sqrt(own**2 + lost * (1 - lost) * loss**2)
+    return lost * loss, own * sqrt(trained), sqrt((1 - trained) * own**2 + lost * (1 - lost) * loss**2)
 
 
 def _habit(weeks: float, p: Parameters) -> tuple[float, float]:
@@ -145,9 +150,10 @@ def _train(weeks: float, p: Parameters, pace: Pace) -> _Step:
     return _Step(transition, offset, noise)
 
 
-def _rest(weeks: float, p: Parameters, pace: Pace, loss: float, loss_sd: float) -> _Step:
+def _rest(weeks: float, p: Parameters, pace: Pace, loss: float, stays_sd: float, loss_sd: float) -> _Step:
     left = np.exp(-weeks / AFRESH_WEEKS)
     kept, come = _habit(weeks, p)
     transition = np.diag([1.0, left, 1.0, kept])
-    noise = np.diag([pace.wander_sd**2 * weeks, pace.change_sd**2 * (1 - left**2), loss_sd**2, come])
+    base = pace.wander_sd**2 * weeks + stays_sd**2
+    noise = np.diag([base, pace.change_sd**2 * (1 - left**2), loss_sd**2, come])
     return _Step(transition, np.array([0, p.gain * (1 - left), loss, p.ease * (1 - kept)]), noise)

@@ -13,6 +13,7 @@ from tracker.errors import BadInputError
 from tracker.strength.bands import estimates, shape_of
 from tracker.strength.belief import Belief
 from tracker.strength.curve import Floats
+from tracker.strength.estimator import LiftModel
 from tracker.strength.filtering import begin, update
 from tracker.strength.grid import ActivePoints, Grid, grid_of
 from tracker.strength.motion import SIZE, Gap
@@ -41,6 +42,14 @@ def population(parameters: Parameters = DEFAULT) -> OwnCurve:
     """Return the curve of somebody of whom nothing is known."""
     grid = grid_of(parameters)
     return OwnCurve(_by_curve(grid, np.exp(grid.log_prior)), parameters)
+
+
+def learnt_by(model: LiftModel) -> OwnCurve:
+    """Return the curve as all sets of a lift tell it by its last day."""
+    belief, grid = model.days[-1].belief, model.grid
+    weight = np.zeros(len(grid.log_prior))
+    weight[belief.active.points] = np.exp(belief.log_weight - belief.log_weight.max())
+    return OwnCurve(_by_curve(grid, weight), model.parameters)
 
 
 def learn(sets: Sequence[SetRecord], one_rm_kg: float, parameters: Parameters = DEFAULT) -> OwnCurve:

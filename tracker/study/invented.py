@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
-from multiprocessing import Pool
 from typing import TypeVar
 
 import numpy as np
@@ -15,7 +14,6 @@ from tracker.strength.backtest.thin_table import MemberScore, score_of
 from tracker.strength.estimator import LiftModel
 from tracker.strength.formulas import FORMULAS, best_values
 
-PROCESSES = 2
 KIND_WORDS = {
     "easy": "easy sets (62 to 68 % of the 5RM), nothing reported, no test",
     "tiring": "each set tires by 1.2 to 3 %, the last one to failure",
@@ -43,13 +41,6 @@ class MemberResult:
     score: MemberScore
     sets: tuple[Foretold, ...]
     formulas: dict[str, float]  # mean square error (logarithms) over the days with a value; nan where there is none
-
-
-def results(members: int, seed: int) -> Iterator[MemberResult]:
-    """Invent so many members of each kind and score them, on two processors."""
-    with Pool(PROCESSES) as pool:
-        for kind in thin.KINDS:
-            yield from pool.imap(result, thin.invent(kind, members, seed), chunksize=4)
 
 
 def result(member: thin.ThinMember) -> MemberResult:
@@ -97,15 +88,10 @@ class LiftResult:
     width: float
 
 
-def former(count: int, seed: int) -> list[LiftResult]:
-    """Invent athletes of the kinds that test every 6 to 12 weeks and score them beside the yardsticks."""
-    with Pool(PROCESSES) as pool:
-        scores = pool.map(_score, athletes.invent(count, seed), chunksize=2)
+def former(numbers: Iterable[int], seed: int) -> list[LiftResult]:
+    """Invent athletes of the kinds that test every 6 to 12 weeks, those with these numbers, and score them beside the yardsticks."""
+    scores = map(report.score, athletes.numbered(numbers, seed))
     return [_of(each) for each in scores if each.held]
-
-
-def _score(lift: athletes.Lift) -> report.Score:
-    return report.score(lift)
 
 
 def _of(score: report.Score) -> LiftResult:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from html import escape
+from typing import Any
 
 from plotly.offline import get_plotlyjs
 
@@ -75,10 +76,10 @@ def _part(part: Part, number: int) -> str:
 
 def _picture(picture: Picture, name: str) -> str:
     both = f'{{"light": {picture.light.to_json()}, "dark": {picture.dark.to_json()}}}'.replace("</", "<\\/")
-    height = picture.light.layout.height
+    layout: Any = picture.light.layout  # its fields are made when plotly runs
     return (
         f'<figure><div data-picture="{name}" role="img" aria-label="{escape(picture.caption)}" '
-        f'style="min-height: {height}px"></div><figcaption>{escape(picture.caption)}</figcaption>'
+        f'style="min-height: {layout.height}px"></div><figcaption>{escape(picture.caption)}</figcaption>'
         f'<script type="application/json" id="{name}">{both}</script></figure>'
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -41,7 +41,12 @@ class Lift:
 
 def invent(count: int, seed: int, kinds: tuple[Kind, ...] = KINDS) -> Iterator[Lift]:
     """Invent `count` athletes, the kinds in turn; the same seed gives the same ones."""
-    for member in range(count):
+    return numbered(range(count), seed, kinds)
+
+
+def numbered(numbers: Iterable[int], seed: int, kinds: tuple[Kind, ...] = KINDS) -> Iterator[Lift]:
+    """Invent the athletes of a seed that have these numbers, from 0 on."""
+    for member in numbers:
         kind = kinds[member % len(kinds)]
         dice = np.random.default_rng([seed, member])
         for _ in range(kind.lifts):

@@ -7,7 +7,7 @@ spread); a set takes its share of capability from the next; form is skewed downw
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from math import exp, log
@@ -136,19 +136,19 @@ def _truth(person: Person, days: list[int], reps: int) -> dict[date, float]:
     return {FIRST + timedelta(days=day): person.rep_max(day, reps) for day in days}
 
 
-def easy(rng: np.random.Generator) -> ThinMember:
+def easy(rng: np.random.Generator, weeks: int = WEEKS) -> ThinMember:
     """Sets at 62 to 68 % of the 5RM, nothing reported, no test."""
-    person, share, sets = Person(rng), float(rng.uniform(0.62, 0.68)), int(rng.integers(3, 6))
-    days = list(training_days())
+    person, share, sets = Person(rng, weeks), float(rng.uniform(0.62, 0.68)), int(rng.integers(3, 6))
+    days = list(training_days(weeks))
     records = [one for day in days for one in session(person, day, share, 5, sets)]
     return ThinMember("easy", tuple(records), 5, _truth(person, days[8:], 5))
 
 
-def tiring(rng: np.random.Generator) -> ThinMember:
+def tiring(rng: np.random.Generator, weeks: int = WEEKS) -> ThinMember:
     """Each set costs 1.2 to 3 %, the last goes to failure; half of the members test every ten weeks."""
-    person = Person(rng)
+    person = Person(rng, weeks)
     person.cost = float(rng.uniform(0.012, 0.03))
-    tests, days = rng.random() < 0.5, list(training_days())
+    tests, days = rng.random() < 0.5, list(training_days(weeks))
     records: list[SetRecord] = []
     for day in days:
         if tests and day % 70 == 0:
@@ -158,13 +158,13 @@ def tiring(rng: np.random.Generator) -> ThinMember:
     return ThinMember("tiring", tuple(records), 5, _truth(person, days[8:], 5))
 
 
-def drifting(rng: np.random.Generator) -> ThinMember:
+def drifting(rng: np.random.Generator, weeks: int = WEEKS) -> ThinMember:
     """The share of the reserve that is reported drifts over half a year; tested at the start, half of them later too."""
-    person, tests, days = Person(rng), rng.random() < 0.5, list(training_days())
+    person, tests, days = Person(rng, weeks), rng.random() < 0.5, list(training_days(weeks))
     records: list[SetRecord] = []
     first, last = person.share, float(np.clip(rng.normal(0.85, 0.25), 0.3, 1.5))
     for day in days:
-        share = first + (last - first) * day / days[-1]
+        share = first + (last - first) * min(1.0, day / (7 * WEEKS - 4))  # the last day of half a year
 
         def report(left: int, share: float = share) -> float:
             return float(max(round(share * left + rng.normal(0, 0.7)), 0))
@@ -176,15 +176,15 @@ def drifting(rng: np.random.Generator) -> ThinMember:
     return ThinMember("drifting", tuple(records), 5, _truth(person, days[8:], 5))
 
 
-def rested(rng: np.random.Generator) -> ThinMember:
-    """The lift rests 8 to 14 weeks while the member trains another; scored in the first month back."""
-    person, gap = Person(rng), int(rng.integers(8, 15))
+def rested(rng: np.random.Generator, weeks: int = WEEKS) -> ThinMember:
+    """The lift rests 8 to 14 weeks while the member trains another; scored in the first month back, or up to `weeks`."""
+    person, gap = Person(rng, weeks), int(rng.integers(8, 15))
     begin, change = 12, float(rng.normal(-0.01, 0.02))  # the rest itself costs little, here and there nothing
     person.path[begin + gap :] += change
     days: list[int] = []
     records: list[SetRecord] = []
     elsewhere: list[date] = []
-    for day in training_days(begin + gap + 4):
+    for day in training_days(begin + gap + 4 if weeks == WEEKS else weeks):
         if 7 * begin <= day < 7 * (begin + gap):
             elsewhere.append(FIRST + timedelta(days=day))
             continue
@@ -209,16 +209,19 @@ def _told(person: Person) -> Callable[[int], float | None]:
     return report
 
 
-def tens(rng: np.random.Generator) -> ThinMember:
+def _fives(person: Person, on: Callable[[int], Iterable[SetRecord]], weeks: int) -> tuple[SetRecord, ...]:
+    """A test of the 5RM every eight weeks, and on each other day of training what `on` makes of it."""
+    days = training_days(weeks)
+    return tuple(each for day in days for each in (test(person, day, 5) if day % 56 == 0 else on(day)))
+
+
+def tens(rng: np.random.Generator, weeks: int = WEEKS) -> ThinMember:
     """The 10RM is asked of somebody who trains and tests fives."""
-    person, days = Person(rng), list(training_days())
-    records: list[SetRecord] = []
-    for day in days:
-        if day % 56 == 0:
-            records += test(person, day, 5)
-        else:
-            records += session(person, day, float(rng.uniform(0.78, 0.92)), 5, 3, report=_told(person))
-    return ThinMember("tens", tuple(records), 10, _truth(person, days[8:], 10))
+    person = Person(rng, weeks)
+    records = _fives(
+        person, lambda day: session(person, day, float(rng.uniform(0.78, 0.92)), 5, 3, report=_told(person)), weeks
+    )
+    return ThinMember("tens", records, 10, _truth(person, list(training_days(weeks))[8:], 10))
 
 
 def meets(rng: np.random.Generator) -> ThinMember:
@@ -242,16 +245,11 @@ def meets(rng: np.random.Generator) -> ThinMember:
     return ThinMember("meets", tuple(records), 1, truth, ahead=True)
 
 
-def slips(rng: np.random.Generator) -> ThinMember:
+def slips(rng: np.random.Generator, weeks: int = WEEKS) -> ThinMember:
     """Fives without reports, a test every eight weeks; now and then a repetition late in the day slips."""
-    person, days = Person(rng), list(training_days())
-    records: list[SetRecord] = []
-    for day in days:
-        if day % 56 == 0:
-            records += test(person, day, 5)
-        else:
-            records += session(person, day, float(rng.uniform(0.8, 0.88)), 5, 4, slip=0.06)
-    return ThinMember("slips", tuple(records), 5, _truth(person, days[8:], 5))
+    person = Person(rng, weeks)
+    records = _fives(person, lambda day: session(person, day, float(rng.uniform(0.8, 0.88)), 5, 4, slip=0.06), weeks)
+    return ThinMember("slips", records, 5, _truth(person, list(training_days(weeks))[8:], 5))
 
 
 KINDS: tuple[Callable[[np.random.Generator], ThinMember], ...] = (easy, tiring, drifting, rested, tens, meets, slips)
@@ -259,5 +257,12 @@ KINDS: tuple[Callable[[np.random.Generator], ThinMember], ...] = (easy, tiring, 
 
 def invent(kind: Callable[[np.random.Generator], ThinMember], count: int, seed: int) -> Iterator[ThinMember]:
     """Invent members of a kind; the same seed gives the same members, however many."""
-    for number in range(count):
+    return numbered(kind, range(count), seed)
+
+
+def numbered(
+    kind: Callable[[np.random.Generator], ThinMember], numbers: Iterable[int], seed: int
+) -> Iterator[ThinMember]:
+    """Invent the members of a kind and seed that have these numbers, from 0 on."""
+    for number in numbers:
         yield kind(np.random.default_rng([seed, KINDS.index(kind), number]))
