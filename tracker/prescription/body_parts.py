@@ -54,6 +54,8 @@ class Other:
 # What stands in for what, within its kind the nearest first: each is done with what its implement says, "" for nothing.
 INSTEAD: tuple[Other, ...] = (
     Other("leg press", "machine", "squat"),
+    Other("goblet squat", "kettlebell", "squat"),
+    Other("goblet squat", "dumbbell", "squat"),
     Other("split squat", "body", "squat"),
     Other("air squat", "body", "squat"),
     Other("wall sit", "body", "squat"),
@@ -150,4 +152,7 @@ def instead_of(
         and other.name.casefold() not in avoid
         and not concerned(other.name, sore)
     ]
-    return tuple(fit[:FEW])
+    nearest: dict[str, Other] = {}
+    for other in fit:
+        nearest.setdefault(other.name, other)
+    return tuple(nearest.values())[:FEW]

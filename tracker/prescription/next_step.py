@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Literal
 
 from tracker.prescription.rounding import lay_off
+from tracker.wording import counted
 
 Step = Literal["repeat", "raise", "test", "ease off"]
 Status = Literal["published", "common practice", "own choice"]
@@ -72,6 +73,7 @@ def next_steps(
     days_off: int | None = None,
     test_age_days: int | None = None,
     nothing_heavy: bool = False,
+    left_out: int = 0,
 ) -> tuple[Offer, ...]:
     """Offer what may follow a wave, the best founded first; the member and the coach choose.
 
@@ -81,13 +83,14 @@ def next_steps(
         days_off: Days without training just before today.
         test_age_days: Age of the tested reference max; None where it was never tested.
         nothing_heavy: The member's own switch "no tests, nothing heavy".
+        left_out: Sets of that week that were asked and not done: of these nothing is known, so no raise is offered.
     """
     away = lay_off(days_off)
     missed = [each for each in last_week if each.missed or (not each.cut and not each.made)]
-    offers = [_repeat(last_week, missed), _ease(last_week, missed, away.words)]
+    offers = [_repeat(last_week, missed, left_out), _ease(last_week, missed, away.words)]
     if away.lower_start or len(missed) * 2 >= len(last_week) > 0:
         offers.reverse()
-    elif last_week and all(each.made for each in last_week):
+    elif last_week and not left_out and all(each.made for each in last_week):
         offers.insert(0, _raise(last_week, lower_body))
     testable = not (away.no_test or nothing_heavy or missed or not last_week)
     if testable and (test_age_days is None or test_age_days >= OLD_TEST_DAYS):
@@ -117,9 +120,12 @@ def _raise(sets: Sequence[SetDone], lower_body: bool) -> Offer:
     )  # fmt: skip
 
 
-def _repeat(sets: Sequence[SetDone], missed: Sequence[SetDone]) -> Offer:
+def _repeat(sets: Sequence[SetDone], missed: Sequence[SetDone], left_out: int) -> Offer:
     if missed:
         reason = f"{len(missed)} of {len(sets)} sets did not reach their repetitions: the same loads once more."
+    elif left_out:
+        asked = counted(len(sets) + left_out, "set")
+        reason = f"{left_out} of {asked} {'was' if left_out == 1 else 'were'} not done, so nothing is known of all: once more as they are."
     elif any(each.cut for each in sets):
         reason = "A set was cut short, so nothing is known against the loads: once more as they are."
     else:
@@ -133,7 +139,7 @@ def _ease(sets: Sequence[SetDone], missed: Sequence[SetDone], away: str) -> Offe
     elif missed and len(missed) * 2 >= len(sets):
         reason = f"{len(missed)} of {len(sets)} sets did not reach their repetitions."
     else:
-        reason = "An easier week now and then is common practice; what it brings is not well known."
+        reason = "An easier week now and then is common practice; how much it helps is not well known."
     return Offer(
         "ease off",
         f"Take {EASE_PERCENT} % off for a week.",

@@ -15,6 +15,7 @@ from tracker.strength.records import Kind
 AFTER_ATTEMPT, HEAVY, MIDDLE, LIGHT, RAMP = 240, 180, 120, 90, 60  # seconds
 HEAVY_REPS, MIDDLE_REPS = 5, 9  # up to so many repetitions a set is heavy, and in the middle
 LEAST, MOST, STEP = 15, 900, 15
+REP_S = 5  # some seconds a repetition, with what goes before the first one; common practice
 STATUS = (
     "Usual rests are from memory of a position stand (ACSM 2009) and common practice: where a clock begins, no rule."
 )
@@ -43,3 +44,12 @@ def usual_rest(kind: Kind, reps: int) -> UsualRest:
     if reps <= MIDDLE_REPS:
         return UsualRest(MIDDLE, f"a set of {HEAVY_REPS + 1} to {MIDDLE_REPS}")
     return UsualRest(LIGHT, f"a set of {MIDDLE_REPS + 1} or more")
+
+
+def left_of_interval(every_s: int, reps: int) -> int:
+    """Return about how many seconds an interval leaves after a set of so many repetitions, where no clock tells.
+
+    >>> left_of_interval(120, 2)
+    110
+    """
+    return max(every_s - reps * REP_S, 0)

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from tracker.prescription.sheet import as_json, read
-from tracker.prescription.sheet.slips import mended
-from tracker.prescription.sheet.who import who_of
+from tracker.prescription.sheet.words.slips import mended
+from tracker.prescription.sheet.words.who import who_of
 
 PIECE = "AMRAP 12\n10 pull-ups\n20 double unders\n400 m run\n12 thrusters 43/30 kg"
 

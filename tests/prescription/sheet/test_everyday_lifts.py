@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from tracker.prescription.sheet import as_json, read
-from tracker.prescription.sheet.timetable import timetable_of
+from tracker.prescription.sheet.lines.timetable import timetable_of
 
 
 def items(text: str, kind: str) -> list[dict[str, Any]]:

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from tracker.prescription.sheet import as_json, read
-from tracker.prescription.sheet.words import said_back
+from tracker.prescription.sheet.written.said_back import said_back
 
 
 def items_of(text: str) -> list[dict[str, Any]]:

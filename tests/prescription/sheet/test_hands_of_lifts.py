@@ -9,7 +9,16 @@ from __future__ import annotations
 
 import pytest
 
-from tests.prescription.sheet.hands.lifts import of_habit, of_one_lift, of_seed, of_short, of_told, of_tongue, of_voice
+from tests.prescription.sheet.hands.lifts import (
+    of_habit,
+    of_one_lift,
+    of_seed,
+    of_short,
+    of_signed,
+    of_told,
+    of_tongue,
+    of_voice,
+)
 from tests.prescription.sheet.score import figures, score_of
 
 FIRST = 90_000
@@ -25,6 +34,7 @@ FIRST = 90_000
         (of_told, 150, 0.97, 0.92, 1),
         (of_habit, 200, 0.99, 0.97, 2),
         (of_short, 200, 0.99, 0.98, 0),
+        (of_signed, 120, 0.99, 0.98, 0),
     ],
 )
 def test_what_hands_type_is_read(hand, texts, facts, whole, silent):

@@ -84,7 +84,7 @@ def damaged(rng: random.Random) -> str:
 
 
 HEADS = re.compile(
-    r"[^\w]*(?:[A-Ha-h0-9]{1,2}\W+)?(?:(?:general|full|specific|dynamic)\s+)?(?:warm\W{0,2}up|cool\W{0,2}down|notes?|title|date|piece|wup?|c/?d|mobility|stretch\w*)\W*",
+    r"[^\w]*(?:[A-Ha-h0-9]{1,2}\W+)?(?:(?:general|full|specific|dynamic)\s+)?(?:warm\W{0,2}up|warm(?=\W*$)|cool\W{0,2}down|notes?|title|date|piece|wup?|c/?d|mobility|stretch\w*)\W*",
     re.IGNORECASE,
 )
 

@@ -14,8 +14,8 @@ import pytest
 from tests.prescription.sheet.hands.pieces.names import short_names
 from tests.prescription.sheet.score import plain_name
 from tracker.prescription.sheet import as_json, read
-from tracker.prescription.sheet.names import known
-from tracker.prescription.sheet.slips import mended
+from tracker.prescription.sheet.words.names import known
+from tracker.prescription.sheet.words.slips import mended
 
 TABLES = Path(__file__).parents[3] / "tracker" / "prescription" / "sheet"
 
@@ -48,7 +48,7 @@ def test_a_short_or_odd_name_is_the_movement_it_stands_for(typed: str, name: str
 
 
 def abroad() -> list[tuple[str, str]]:
-    lines = (TABLES / "names_abroad.txt").read_text(encoding="utf-8").splitlines()
+    lines = (TABLES / "words" / "names_abroad.txt").read_text(encoding="utf-8").splitlines()
     rows = [line.split(" | ") for line in lines if " | " in line and not line.startswith("#")]
     return [(name, alias) for name, aliases in rows for alias in aliases.split(", ") if not alias.startswith("!")]
 

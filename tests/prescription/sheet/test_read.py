@@ -12,7 +12,7 @@ from tests.prescription.sheet.corpus import WAVE
 from tracker.prescription.sheet import as_json, parse_sheet, print_sheet, read, said_back
 from tracker.prescription.sheet.model import Alternative, FindMax, InReserve, LiftBlock, Of, Percent, Reps, Rpe, Text
 from tracker.prescription.sheet.piece import Count, Movement, PieceBlock
-from tracker.prescription.sheet.record import piece_record
+from tracker.prescription.sheet.written.record import piece_record
 from tracker.units import Mass
 
 

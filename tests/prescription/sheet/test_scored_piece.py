@@ -14,7 +14,7 @@ from tracker.conditioning.piece_record import piece_from, record_of
 from tracker.conditioning.pieces import Kind
 from tracker.prescription.sheet import parse_sheet
 from tracker.prescription.sheet.piece import Count, Movement, Pair, PieceBlock
-from tracker.prescription.sheet.piece_scored import scored_piece
+from tracker.prescription.sheet.written.piece_scored import scored_piece
 from tracker.units import Mass
 
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from tests.prescription.sheet.golden import reading_of
 from tests.prescription.sheet.score import figures, scores
 from tracker.prescription.sheet import SheetErrors, as_json, read
-from tracker.prescription.sheet.names import full_name, known
+from tracker.prescription.sheet.words.names import full_name, known
 
 HERE = Path(__file__).parent
 TEXTS = sorted(HERE.joinpath("texts").glob("*.txt"))
@@ -236,7 +236,7 @@ def test_the_table_has_the_names_of_the_trade() -> None:
     rows = [
         line
         for line in HERE.parents[2]
-        .joinpath("tracker/prescription/sheet/names.txt")
+        .joinpath("tracker/prescription/sheet/words/names.txt")
         .read_text(encoding="utf-8")
         .splitlines()
         if line and not line.startswith("#")

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from tracker.prescription.sheet.drafts import LiftDraft
 from tracker.prescription.sheet.model import Reps, SetGroup
-from tracker.prescription.sheet.names import known
 from tracker.prescription.sheet.piece import Count, Movement, Pair
-from tracker.prescription.sheet.piece_draft import PieceDraft
-from tracker.prescription.sheet.words import load_words
+from tracker.prescription.sheet.pieces.draft import PieceDraft, as_complex
+from tracker.prescription.sheet.walk.drafts import LiftDraft
+from tracker.prescription.sheet.words.names import known
+from tracker.prescription.sheet.written.said_back import load_words
 from tracker.units import Mass
 
 
@@ -32,30 +32,34 @@ def as_piece(lift: LiftDraft) -> PieceDraft | None:
     )
 
 
+def _each_time(move: Movement) -> int:
+    """The repetitions of a barbell's lift in each interval, at its load; 0 where it is none."""
+    entry = known(move.name, lift=True)
+    plain = move.load is not None and move.measure == "reps" and entry is not None and entry.implement == "barbell"
+    return (
+        move.count.reps[0] if plain and move.count is not None and not move.count.listed and not move.count.step else 0
+    )
+
+
 def lift_on_clock(piece: PieceDraft) -> LiftDraft | None:
     """Return the sets that this piece would be if its one lift is meant as strength; None where it can't be."""
     work, number = piece.fields.get("work_s"), piece.fields.get("intervals")
-    if piece.fields.get("kind") != "every minute" or not piece.strength_clock or len(piece.moves) != 1 or not number:
+    if piece.fields.get("kind") != "every minute" or not piece.strength_clock or not piece.moves or not number:
         return None
-    move = piece.moves[0]
+    moves = as_complex(piece.moves, piece.text)
+    if len(moves) > 1 and moves == piece.moves:
+        return None  # several movements, and no complex on one bar
+    move, reps = moves[0], [_each_time(move) for move in moves]
     entry = known(move.name, lift=True)
-    if (
-        move.load is None
-        or move.measure != "reps"
-        or move.count is None
-        or move.count.listed
-        or move.count.step
-        or entry is None
-        or entry.implement != "barbell"
-    ):
+    if not all(reps) or entry is None:
         return None
     lift = LiftDraft(
-        [move.name[:1].upper() + move.name[1:]],
+        [move.name[:1].upper() + move.name[1:], *(each.name for each in moves[1:])],
         piece.line,
         entry,
         every_s=work,
         text=list(piece.text),
         notes=list(piece.notes),
     )
-    lift.groups = [SetGroup(number, Reps((move.count.reps[0],)), move.load, line=piece.line)]
+    lift.groups = [SetGroup(number, Reps(tuple(reps)), move.load, line=piece.line)]
     return lift

@@ -4,60 +4,39 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from dataclasses import replace
+from datetime import date
 from functools import lru_cache
 from typing import Any
 
-from tracker.prescription.sheet.asks import Ask, Asker, Choice
+from tracker.prescription.sheet.asks import Asker, Choice
 from tracker.prescription.sheet.clock_ways import as_piece, lift_on_clock
-from tracker.prescription.sheet.dates import full_date
-from tracker.prescription.sheet.day_words import any_weekday, day_of_sentence
-from tracker.prescription.sheet.drafts import Defaults, LiftDraft, SessionDraft, TextDraft
-from tracker.prescription.sheet.letters import harmless
-from tracker.prescription.sheet.line_marks import KEYS
+from tracker.prescription.sheet.days.dates import full_date
+from tracker.prescription.sheet.days.in_order import in_order, near
+from tracker.prescription.sheet.days.weekdays import any_weekday, day_of_sentence
+from tracker.prescription.sheet.lines.line import Line
+from tracker.prescription.sheet.lines.marks import KEYS
+from tracker.prescription.sheet.lines.tables import lines_of
 from tracker.prescription.sheet.model import Item, Session, Sheet, Text
-from tracker.prescription.sheet.piece_draft import PieceDraft
+from tracker.prescription.sheet.pieces.draft import PieceDraft
 from tracker.prescription.sheet.problems import Problem, SheetErrors
-from tracker.prescription.sheet.tables import Line, lines_of
-from tracker.prescription.sheet.walk import Walker
-
-
-@dataclass(frozen=True, slots=True)
-class LineRead:
-    """What became of one line: its role, and to which session and item it belongs (counted from 0; -1: none)."""
-
-    number: int
-    typed: str
-    role: str
-    session: int = -1
-    item: int = -1
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """A sheet as it was understood, what is asked, and what became of each line, in order."""
-
-    sheet: Sheet
-    asks: tuple[Ask, ...]
-    lines: tuple[LineRead, ...]
-    answered: Mapping[str, str]
+from tracker.prescription.sheet.understood import LineRead, Reading
+from tracker.prescription.sheet.walk.drafts import Defaults, LiftDraft, SessionDraft, TextDraft
+from tracker.prescription.sheet.walk.unread_work import ask_of_movements, ask_of_words
+from tracker.prescription.sheet.walk.walker import Walker
+from tracker.prescription.sheet.words.letters import harmless
+from tracker.prescription.sheet.words.usual_loads import (
+    ALL_UNIT,
+    LOAD_BEFORE_REPS,
+    NAMES_A_MAX,
+    NAMES_UNIT,
+    SETS_IN_MASS,
+    usual_unit,
+)
 
 
 def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None, today: date | None = None) -> Reading:
-    """Read a coach's sheet, in whatever hand it is typed.
-
-    What was read last is kept: a page asks for the same text at each touch, and for the sheets that it may be a change of.
-
-    Args:
-        text: The sheet.
-        name: What to call it in a message, such as its file's name.
-        answers: Answers to earlier asks: the key of an ask, and the code of the reading that was chosen.
-        today: The day from which a date without a year is counted: it is the next such day, or one of the last four weeks.
-
-    Raises:
-        SheetErrors: if there is nothing in it to read.
-    """
+    """Read a sheet: see `read` of the room."""
     if not any(sign.isalnum() for sign in text):
         raise SheetErrors(
             (
@@ -73,20 +52,21 @@ def read(text: str, *, name: str = "", answers: Mapping[str, str] | None = None,
 @lru_cache(maxsize=64)
 def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -> Reading:
     asker = Asker(dict(answers))
-    lines = lines_of(text)
+    lines = lines_of(text, asker)
     typed = {line.number: harmless(line.raw) for line in lines}
-    defaults = Defaults(unit=_unit(text), units=_NAMES_UNIT.search(text) is not None, typed=typed)
-    if said := _ALL_UNIT.search(text):
+    defaults = Defaults(unit=usual_unit(text), units=NAMES_UNIT.search(text) is not None, typed=typed)
+    if said := ALL_UNIT.search(text):
         defaults.unit = "lb" if (said["u"] or said["v"])[0].lower() in "lp" else "kg"
         defaults.all_mass = not re.search(r"%|per ?cent", text, re.IGNORECASE)
     walker = Walker(lines, asker, defaults)
     lower = text.lower()
     walker.percent_near = (
-        _NAMES_A_MAX.search(lower) is not None or "%" in text or "percent" in lower or "per cent" in lower
+        NAMES_A_MAX.search(lower) is not None or "%" in text or "percent" in lower or "per cent" in lower
     )
-    walker.row_of_loads = len(_LOAD_BEFORE_REPS.findall(lower)) > 2
-    walker.mass_near = _SETS_IN_MASS.search(lower) is not None
+    walker.row_of_loads = len(LOAD_BEFORE_REPS.findall(lower)) > 2
+    walker.mass_near = SETS_IN_MASS.search(lower) is not None
     walker.run()
+    ask_of_words(walker, lines, asker)
     drafts = list(walker.sessions)
     for draft in drafts:
         draft.items = [_words_only(item) for item in draft.items if not isinstance(item, TextDraft) or item.lines]
@@ -95,7 +75,7 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
     made: list[tuple[Session, dict[int, int]]] = []
     for draft in _weeks_apart(drafts):
         made.append(_session(draft, asker, defaults, today))
-    sessions = _in_order([session for session, _ in made])
+    sessions = in_order([session for session, _ in made])
     notes = list(walker.notes)
     if not sessions:  # words alone
         words = notes or [harmless(line.raw).strip() for line in lines if line.raw.strip()]
@@ -110,65 +90,6 @@ def _read(text: str, answers: tuple[tuple[str, str], ...], today: date | None) -
         ),
         _lines(walker, lines, made),
         dict(asker.answered),
-    )
-
-
-def parse_sheet(
-    text: str, *, name: str = "", answers: Mapping[str, str] | None = None, today: date | None = None
-) -> Sheet:
-    """Read a coach's sheet and return what was understood: see `read`.
-
-    Raises:
-        SheetErrors: if there is nothing in it to read.
-    """
-    return read(text, name=name, answers=answers, today=today).sheet
-
-
-# What percentages are of, also where none has its sign: "(1rm)", "off your tm"
-_NAMES_A_MAX = re.compile(
-    r"[(=]\s*\d{1,2} ?rm\b|\b(?:of|off|from) (?:your |ur |the |yr )?(?:\d{1,2} ?-?rm|tm|training max|max)\b(?! (?:reps|cal))"
-)
-# Sets with a load in kilograms or pounds: then a load without a sign is rather one of these than a percentage
-_SETS_IN_MASS = re.compile(
-    r"(?:\d ?[x×*] ?\d{1,2}\b(?! ?(?:kg|lb))[^\n\d/]{0,12}|\d ?(?:@|at) ?)\d{2,3}(?:[.,]\d+)?(?![\d/]) ?(?:kg|lb)|\d{2,3}(?:[.,]\d+)? ?(?:kg|lb) ?[x×*] ?\d"
-)
-_LOAD_BEFORE_REPS = re.compile(
-    r"(?<![\d/.,x])(?:[4-9]\d|100)(?:\.5)? ?[x×] ?\d{1,2}(?![\d.x×]| ?(?:[x×]|kg|lb|m\b|cal|sec|s\b))"
-)
-_ALL_UNIT = re.compile(
-    r"\b(?:all|everything)(?: is| are)?:? (?:in |(?:loads?|weights?|numbers?) (?:are )?in )?(?P<u>kilos?|kgs?|pounds?|lbs?)\b"
-    r"|\b(?:loads?|weights?|numbers)(?: is| are)? (?:all )?in (?P<v>kilos?|kgs?|pounds?|lbs?)\b",
-    re.IGNORECASE,
-)
-_NAMES_UNIT = re.compile(r"\d\s*(?:kgs?|kilos?|lbs?|pounds?)\b|\d#", re.IGNORECASE)
-
-
-def _unit(text: str) -> str:
-    """The unit of loads that stand without one: that which the text names more often, else what its numbers are usual in."""
-    lower = text.lower()
-    pounds = len(re.findall(r"\d\s*(?:lbs?\b|#|pounds?\b)", lower))
-    kilos = len(re.findall(r"\d\s*(?:kgs?\b|kilos?\b)", lower))
-    if pounds != kilos:
-        return "lb" if pounds > kilos else "kg"
-    usual_lb = len(
-        re.findall(
-            r"\b(?:95/65|135/95|115/75|155/105|185/125|185/135|205/145|225/155|275/185|315/205|70/53|53/35|20/14|45/25|50/35(?=\D*(?:snatch|db|$))|35/25|75/55|65/45|45/35|125/85|30/20(?= ?lb))\b",
-            lower,
-        )
-    )
-    if (
-        not kilos
-        and len(
-            re.findall(r"(?<![\d.,/%:])(?:135|185|225|275|315|365|405|455|495)(?![\d.,%/]|\s*(?:m\b|cal|%))", lower)
-        )
-        > 1
-    ):
-        return "lb"  # what plates of 45 lb make, more than once
-    american = len(re.findall(r"\bmiles?\b|\d\s?(?:ft|feet)\b|\d\s?\"|\binch", lower))
-    return (
-        "lb"
-        if usual_lb and (american or usual_lb > 1 or re.search(r"\b(?:135/95|155/105|185/125|225/155|95/65)\b", lower))
-        else ""
     )
 
 
@@ -305,13 +226,14 @@ def _session(
             made: Item = item.record(asker, defaults)
         elif isinstance(item, PieceDraft):
             made = item.record(asker)
+            ask_of_movements(item, made, asker, defaults.typed.get(item.line, "").strip())
         else:
             made = item.record()
         places[id(item)] = len(items)
         items.append(made)
     on = draft.on
     if on is None and draft.month_day is not None and today is not None:
-        on = _near(draft.month_day, today)
+        on = near(draft.month_day, today)
     month_day = f"{draft.month_day[1]} {_MONTHS[draft.month_day[0] - 1]}" if draft.month_day and on is None else ""
     title = draft.title or ""
     if month_day and month_day not in title:
@@ -337,60 +259,6 @@ _MONTHS = (
 )
 
 
-def _near(month_day: tuple[int, int], today: date) -> date | None:
-    month, day = month_day
-    for year in (today.year - 1, today.year, today.year + 1, today.year + 2, today.year + 3, today.year + 4):
-        try:
-            found = date(year, month, day)
-        except ValueError:
-            continue
-        if found >= today - timedelta(weeks=4):
-            return found
-    return None
-
-
-def _in_order(sessions: list[Session]) -> list[Session]:
-    """Give days that can be told apart: numbered where nothing names them, in weeks where weekdays come round again."""
-    kept = [session for session in sessions if session.items]
-    if len(kept) == 1 and kept[0].week is not None and kept[0].weekday is None:
-        return [replace(kept[0], day=kept[0].day or 1)]
-    if len(kept) <= 1:
-        return [replace(each, week=1) if each.day is not None and each.week is None else each for each in kept]
-    found: list[Session] = []
-    week = None
-    for place, session in enumerate(kept):
-        before = found[-1] if found else None
-        now = session
-        if now.on is None and now.weekday is None and now.day is None and now.week is None:
-            if before is not None and before.on is not None:
-                now = replace(now, on=before.on + timedelta(days=1))
-            elif before is not None and before.weekday is not None:
-                day = before.weekday + 1
-                now = replace(now, week=(before.week or 1) + day // 7, weekday=day % 7)
-            elif before is not None:
-                now = replace(now, week=before.week or 1, day=min(7, (before.day or 1) + 1))
-            else:
-                now = replace(now, week=1, day=1)
-        elif now.on is None and now.week is None and now.day is not None:
-            now = replace(
-                now,
-                week=(now.day - 1) // 7 + 1 if now.day > 7 else (before.week if before and before.week else 1),
-                day=(now.day - 1) % 7 + 1,
-            )
-        elif now.on is None and now.week is not None and now.weekday is None and now.day is None:
-            now = replace(now, day=1)
-        if before is not None and now.on is None and before.on is None and now.place <= before.place:
-            now = (
-                replace(now, week=(before.week or 1) + 1) if now.week is None or now.week <= (before.week or 1) else now
-            )
-            if now.place <= before.place:
-                now = replace(now, week=(before.week or 1) + 1)
-        del place
-        found.append(now)
-    del week
-    return found
-
-
 def _lines(walker: Walker, lines: list[Line], made: list[tuple[Session, dict[int, int]]]) -> tuple[LineRead, ...]:
     where: dict[int, tuple[int, int]] = {}
     for session, places in enumerate(places for kept, places in made if kept.items):
@@ -408,4 +276,4 @@ def _lines(walker: Walker, lines: list[Line], made: list[tuple[Session, dict[int
             role, item = next((each for each in roles if each[0] in ("lift", "sets", "piece")), roles[0])
         place = where.get(id(item), (-1, -1)) if item is not None else (-1, -1)
         found.append(LineRead(line.number, harmless(line.raw), role, *place))
-    return tuple(found)
+    return tuple(sorted(found, key=lambda each: each.number))  # a level that is read may stand below others

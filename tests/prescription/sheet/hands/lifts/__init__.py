@@ -11,6 +11,7 @@ from tests.prescription.sheet.hands.lifts.habits import a_text as a_habit
 from tests.prescription.sheet.hands.lifts.hand import Hand
 from tests.prescription.sheet.hands.lifts.layout import a_text, typed_lift
 from tests.prescription.sheet.hands.lifts.short import a_text as a_short
+from tests.prescription.sheet.hands.lifts.signed import a_text as a_signed
 from tests.prescription.sheet.hands.lifts.told import a_text as a_told
 from tests.prescription.sheet.hands.lifts.tongues import a_text as a_tongue
 from tests.prescription.sheet.hands.lifts.truth import a_lift
@@ -64,4 +65,11 @@ def of_short(seed: int) -> tuple[Hand, str, dict[str, Any]]:
     """Lifts in lifters' shorthand, with slips, several things on one line, and what is put right."""
     hand = Hand(seed)
     text, gold = a_short(hand)
+    return hand, text, gold
+
+
+def of_signed(seed: int) -> tuple[Hand, str, dict[str, Any]]:
+    """Lifts in which a sign means something else: strokes, numbers of sets, what is less, what is put right."""
+    hand = Hand(seed)
+    text, gold = a_signed(hand)
     return hand, text, gold

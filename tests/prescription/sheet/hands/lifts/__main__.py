@@ -1,6 +1,6 @@
 """Reads texts of invented hands and says on which choices their misreadings fall.
 
-python -m tests.prescription.sheet.hands.lifts [texts] [first seed] [--show CHOICE=WAY] [--one] [--voice] [--tongue] [--told] [--habit] [--short]
+python -m tests.prescription.sheet.hands.lifts [texts] [first seed] [--show CHOICE=WAY] [--one] [--voice] [--tongue] [--told] [--habit] [--short] [--signed]
 """
 
 from __future__ import annotations
@@ -8,7 +8,16 @@ from __future__ import annotations
 import sys
 from collections import Counter, defaultdict
 
-from tests.prescription.sheet.hands.lifts import of_habit, of_one_lift, of_seed, of_short, of_told, of_tongue, of_voice
+from tests.prescription.sheet.hands.lifts import (
+    of_habit,
+    of_one_lift,
+    of_seed,
+    of_short,
+    of_signed,
+    of_told,
+    of_tongue,
+    of_voice,
+)
 from tests.prescription.sheet.score import Score, score_of
 
 
@@ -41,6 +50,8 @@ def main(arguments: list[str]) -> None:
             if "--voice" in arguments
             else of_tongue(seed)
             if "--tongue" in arguments
+            else of_signed(seed)
+            if "--signed" in arguments
             else of_short(seed)
             if "--short" in arguments
             else of_habit(seed)

@@ -1,0 +1,1 @@
+"""Days and headings of a sheet: weekdays, dates, sections. Pure."""

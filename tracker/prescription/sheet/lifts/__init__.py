@@ -1,0 +1,1 @@
+"""Lifts and their sets, read from tokens. Pure."""

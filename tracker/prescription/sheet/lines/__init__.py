@@ -1,0 +1,1 @@
+"""A text taken apart into lines and sentences before any is read: tables, hours, marks, brackets. Pure."""

@@ -1,0 +1,1 @@
+"""Pieces and their movements, read from tokens. Pure."""

@@ -1,0 +1,1 @@
+"""The words, numbers and signs of one piece of text. Pure."""

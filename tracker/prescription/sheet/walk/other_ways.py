@@ -1,0 +1,178 @@
+"""Reads other ways of a lift: with another implement, at home, another lift behind "or"."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from decimal import Decimal
+from typing import cast
+
+from tracker.prescription.sheet.lifts.lift_line import (
+    as_lift,
+    first_up,
+    implement_of,
+    implement_word,
+    left_words,
+    own_case,
+)
+from tracker.prescription.sheet.lifts.marks import HOME_LIFT, IMPLEMENT_WORDS
+from tracker.prescription.sheet.lifts.sets_reading import read_sets
+from tracker.prescription.sheet.lines.brackets import with_note
+from tracker.prescription.sheet.lines.line import Line
+from tracker.prescription.sheet.model import Alternative, Implement, Percent, SetGroup
+from tracker.prescription.sheet.tokens.tokens import Token, tokens_of
+from tracker.prescription.sheet.walk.drafts import LiftDraft
+from tracker.prescription.sheet.walk.sets import Sets
+from tracker.prescription.sheet.words.names import full_name
+from tracker.prescription.sheet.words.plain_words import plain
+from tracker.units import Mass
+
+_EDIT = re.compile(
+    r"\W*(?:edit|correction|sorry|oops|update)\b[:,]?\s*(?:the )?(?P<a>[a-z][a-z -]{2,25}?) (?:are|is|should be|=) (?P<b>[a-z][a-z -]{2,25}?)\s*(?:[,.!;]|$)"
+)
+_EDIT_LOAD = re.compile(
+    r"\W*(?:edit|correction|sorry|oops|update|fix|typo)\b[:,]?\s*(?:the )?(?P<a>[a-z][a-z -]{2,25}?) (?:are |is |should be |go )?(?:at|@|on)? ?(?P<b>\d{2,3}(?:\.\d)?) ?(?P<u>%|kg|lb)?,? (?:not|instead of|rather than) ?(?:at |@ )?(?P<c>\d{2,3}(?:\.\d)?)?"
+)
+_ALL_LIFTS = re.compile(
+    r"\W*(?:everything|all(?: of (?:it|this|them))?(?: sets| lifts)?|every set)(?: (?:is|are|today))? (?:at|@|with|to)? ?(?P<e>(?:(?:rpe|rir) ?\d|\d(?:\.5)? ?(?:-\d)? ?(?:rpe|rir|(?:reps? )?in (?:the )?(?:tank|reserve)))[^,;.]*)(?:[,;.]|$)"
+)
+_REST_OF = re.compile(
+    r"\W*(?:and )?rest .{1,16}? (?:on|for|between) (?:the )?(?P<a>[a-z][a-z -]{2,20}?)(?:\s{2,}|\s*(?:[,.!;]|$))"
+)
+
+
+class OtherWays(Sets):
+    """Other ways of a lift."""
+
+    def _alternative(self, found: re.Match[str], line: Line) -> Alternative | None:
+        assert isinstance(self.open, LiftDraft)
+        implement = implement_word(found["impl"], found["two"] or "")
+        name = " ".join((found["name"] or "").split()).rstrip(",")
+        when = " ".join((found["when"] or "").split())
+        if found["sets"]:
+            read = read_sets(tokens_of(plain(found["sets"])), self._scene(line))
+            if not read.groups:
+                return None
+            groups = (
+                tuple(with_note(group, found["sets"]) for group in read.groups)
+                if len(read.groups) == 1
+                else tuple(self._groups_of(found["sets"], line))
+            )
+            return Alternative(implement, "own", own_case(name) if name else "", groups, when, line.number)  # type: ignore[arg-type]
+        rule = "same" if "same" in found["rule"].lower() else "doubled"
+        return Alternative(implement, rule, own_case(name) if name else "", (), when, line.number)  # type: ignore[arg-type]
+
+    def _other_way(self, line: Line, chunk: str) -> bool:
+        """`dumbbells: RDL 4x10` under a lift is another way of it."""
+        lift = self.open
+        assert isinstance(lift, LiftDraft)
+        found = HOME_LIFT.match(chunk.strip())
+        if found is None or self.gap or (lift.empty and not lift.names):
+            return False
+        tokens = tokens_of(plain(found["rest"]))
+        names = [token for token in tokens if token.kind == "name"]
+        read = read_sets([token for token in tokens if token.kind != "name"], self._scene(line))
+        if not read.groups and not names:
+            return False
+        when = found["when"].strip()
+        name, entry = as_lift(names[0]) if names else ("", None)
+        implement = implement_of(tokens, names[0]) if names else ""
+        if not implement:
+            implement = next(
+                (IMPLEMENT_WORDS[word] for word in re.findall("[a-z]+", when.lower()) if word in IMPLEMENT_WORDS), ""
+            )
+        if not implement or implement == "?":
+            implement = (
+                entry.implement
+                if entry is not None and entry.implement != "?"
+                else "body"
+                if "no" in when.lower()
+                else "other"
+            )
+        groups = tuple(replace(group, line=line.number) for group in read.groups)
+        lift.alternatives.append(
+            Alternative(
+                cast("Implement", implement),
+                "own" if groups else "same",
+                first_up(name) if name else "",
+                groups,
+                when,
+                line.number,
+            )
+        )
+        if words := left_words(read.left):
+            lift.notes.append(words)
+        lift.text.append(line.raw.rstrip())
+        self._role(line, "alternative", lift)
+        return True
+
+    def _put_right(self, line: Line, text: str) -> bool:
+        """`EDIT: squats are back squats`, `rest 2 min on the squats`: what a later line says of a lift above."""
+        if found := _EDIT.match(text):
+            lift = self._lift_named(found["a"])
+            name, entry = full_name(found["b"].strip(), lift=True)
+            if lift is None or entry is None:
+                return False
+            lift.names, lift.known = [first_up(name)], entry
+        elif found := _EDIT_LOAD.match(text):
+            lift = self._lift_named(found["a"])
+            if lift is None or not _put_load_right(lift, Decimal(found["b"]), Decimal(found["c"] or 0), found["u"]):
+                return False
+        elif found := _REST_OF.match(text):
+            lift = self._lift_named(found["a"])
+            if lift is None or lift is self.open:
+                return False
+            lift.rest_s = lift.rest_s or next((each.value for each in tokens_of(text) if each.kind == "rest"), None)
+        else:
+            return False
+        self._about(line, lift)
+        return True
+
+    def _said_of_all(self, line: Line, text: str) -> bool:
+        """`everything at 3 RIR`: how hard all lifts of the session are that say neither that nor a load."""
+        found = _ALL_LIFTS.match(text)
+        lifts = [each for each in self.session.items if isinstance(each, LiftDraft)]
+        if found is None or len(lifts) < 2:
+            return False
+        loads = read_sets(tokens_of(found["e"].strip()), self._scene(line)).loads
+        if len(loads) != 1:
+            return False
+        for lift in lifts:
+            lift.groups = [
+                replace(group, load=loads[0]) if isinstance(group, SetGroup) and group.load is None else group
+                for group in lift.groups
+            ]
+        self._about(line, lifts[-1])
+        return True
+
+    def _lift_named(self, typed: str) -> LiftDraft | None:
+        """Return the last lift of the session of that name, or of a name that ends with it."""
+        name = full_name(typed.strip(), lift=True)[0].lower()
+        lifts = [each for each in self.session.items if isinstance(each, LiftDraft) and len(each.names) == 1]
+        mine = [each for each in lifts if (f" {each.names[0].lower()}").endswith(f" {name}")]
+        return mine[-1] if mine else None
+
+    def _others(self, lift: LiftDraft, tokens: list[Token], others: list[Token], main: list[Token]) -> None:
+        """A lift behind "or" is another way of the first; other names stay as words."""
+        for other in others:
+            before = [token for token in tokens if token.end <= other.start]
+            if before and before[-1].kind == "orword":
+                name, entry = as_lift(other)
+                implement = entry.implement if entry is not None and entry.implement != "?" else "other"
+                lift.alternatives.append(Alternative(implement, "same", first_up(name)))  # type: ignore[arg-type]
+            elif not (before and before[-1].kind == "of"):
+                lift.notes.append(other.text)
+
+
+def _put_load_right(lift: LiftDraft, new: Decimal, old: Decimal, unit: str | None) -> bool:
+    """Put a load of a lift right that a later line names together with the wrong one; False where it has no such load."""
+    done = False
+    for place, group in enumerate(lift.groups):
+        if not isinstance(group, SetGroup):
+            continue
+        load = group.load
+        if isinstance(load, Percent) and load.amount == old and load.high is None and unit in (None, "%"):
+            lift.groups[place], done = replace(group, load=replace(load, amount=new)), True
+        elif isinstance(load, Mass) and load.amount == old and unit in (None, load.unit):
+            lift.groups[place], done = replace(group, load=Mass(new, load.unit)), True
+    return done
