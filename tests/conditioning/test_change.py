@@ -5,7 +5,6 @@ import random
 from datetime import timedelta
 
 import pytest
-import scipy.stats
 
 from tracker.conditioning.change import LEARNING, change_between, learning_words, usual_variation
 from tracker.conditioning.counts import Count
@@ -45,6 +44,8 @@ def test_least_detectable_change_of_the_published_variation(cv, simple95, up, do
 
 def test_factors():
     """z x sqrt(2) for 95, 90 and 80 %, and against the mean of n earlier tests; quantiles checked against scipy."""
+    import scipy.stats  # takes a second, which each process of a run would take where the module asked for it
+
     assert [least_detectable(1, level) for level in (0.95, 0.90, 0.80)] == pytest.approx(
         [2.772, 2.326, 1.812], abs=1e-3
     )
@@ -69,6 +70,8 @@ def test_a_max_of_100_kg_has_to_rise_by_more_than_it_varies():
 
 def test_own_variation_is_about_a_straight_line():
     """A known one comes back on average over many simulated members; gains do not blow it up."""
+    import scipy.stats
+
     dice, found = random.Random(3), []
     for _ in range(400):
         days = [30.0 * n for n in range(8)]

@@ -12,10 +12,11 @@ from tracker.conditioning.counts import Count
 from tracker.conditioning.load import (
     ANCHORS,
     Rated,
-    against_before,
+    Usual,
     back_words,
     days_off_before,
     monotony,
+    usual,
     week_words,
     weeks,
 )
@@ -114,17 +115,80 @@ def test_two_sessions_on_a_day_add_up():
     assert week.days[0] == 230
 
 
-def test_a_week_against_the_four_before_needs_all_five():
-    sessions, rest = [], []
-    for n in range(5):
-        more, off = week_of(
-            WORKED if n < 4 else ((6, 60), None, None, None, None, None, None), MONDAY + timedelta(weeks=n)
-        )
-        sessions, rest = sessions + more, rest + off
-    found = against_before(weeks(sessions, MONDAY, 5, rest))
-    assert (found.load, found.minutes) == (360 - 1570, 60 - 240)
-    assert against_before(weeks(sessions, MONDAY, 5, rest[1:])) is None
-    assert against_before(weeks(sessions, MONDAY, 4, rest)) is None
+@pytest.mark.parametrize(
+    ("trained", "before", "known", "assumed"),
+    [
+        ({0, 2, 4}, 7, (60, 0, 60, 0, 60, 0, 0), (1, 3, 5, 6)),
+        ({0, 2}, 4, (60, 0, 60, 0, None, None, None), (1, 3)),  # Friday: what is still to come is nothing yet
+        ({3}, 4, (0, 0, 0, 60, None, None, None), (0, 1, 2)),
+        (set(), 7, (None,) * 7, ()),  # nobody knows what a week without any entry was
+    ],
+)
+def test_silent_days_are_rest_in_a_week_with_a_session_alone(trained, before, known, assumed):
+    """Our choice, without a source."""
+    sessions = [Rated(MONDAY + timedelta(n), 20, 3) for n in trained]
+    (week,) = weeks(sessions, MONDAY, 1, rests_before=MONDAY + timedelta(before))
+    assert (week.days, week.assumed) == (known, assumed)
+    assert week.silent == (not trained)
+    assert week.load == (None if None in known else 20 * 3 * len(trained))
+
+
+@given(
+    st.sets(st.integers(0, 27)),
+    st.sets(st.integers(0, 27)),
+    st.integers(0, 28),
+)
+@settings(max_examples=80, deadline=None)
+def test_what_is_taken_as_rest_changes_no_sum_and_is_never_a_day_that_is_known(trained, said, before):
+    sessions = [Rated(MONDAY + timedelta(n), 30, 4) for n in trained]
+    rest = [MONDAY + timedelta(n) for n in said - trained]
+    plain = weeks(sessions, MONDAY, 4, rest)
+    ruled = weeks(sessions, MONDAY, 4, rest, rests_before=MONDAY + timedelta(before))
+    for one, other in zip(plain, ruled, strict=True):
+        assert (one.known_load, one.minutes, one.sessions) == (other.known_load, other.minutes, other.sessions)
+        changed = [n for n in range(7) if one.days[n] != other.days[n]]
+        assert tuple(changed) == other.assumed
+        assert all(one.days[n] is None and other.days[n] == 0 for n in changed)
+        assert all((other.first - MONDAY).days + n < before for n in changed)
+        assert not changed or other.sessions
+
+
+def test_an_unrated_session_is_no_rest():
+    (week,) = weeks([Rated(MONDAY, 60, None)], MONDAY, 1, rests_before=MONDAY + timedelta(7))
+    assert (week.days[0], week.load, week.trained_days) == (None, None, 1)
+    assert week_words(week) == "at least 0; 1 session without a rating"
+
+
+def test_a_silent_week_is_said_to_be_one():
+    (week,) = weeks([], MONDAY, 1, rests_before=MONDAY + timedelta(7))
+    assert (week_words(week), week_words(week, over=3)) == ("nothing logged", "nothing logged yet")
+    (rested,) = weeks([], MONDAY, 1, [MONDAY + timedelta(n) for n in range(7)])
+    assert (rested.silent, week_words(rested)) == (False, "0")
+
+
+def test_what_is_usual_leaves_out_what_is_not_known():
+    assert usual([300, None, 320, 640]) == Usual(300, 320, 640, 3)
+    assert usual([300, None, None, 640]) is None  # two are too few
+    assert usual([9000, 1, 2, 3, 4, 5, 6]) == Usual(1, 3.5, 6, 6)  # the last six
+    assert usual([1, 2, 3, *[None] * 9]) is None  # too long ago
+    found = usual([300, 320, 640])
+    assert [found.stand(amount) for amount in (299, 300, 640, 641)] == ["less", "as usual", "as usual", "more"]
+
+
+def test_a_week_up_to_a_day():
+    (week,) = weeks([Rated(MONDAY, 60, 5), Rated(MONDAY + timedelta(2), 60, None)], MONDAY, 1, [MONDAY + timedelta(1)])
+    assert [week.up_to(days) for days in (0, 1, 2, 3)] == [0, 300, 300, None]
+
+
+def test_monotony_is_told_where_most_days_were_trained_on():
+    sessions, rest = week_of(WORKED)
+    (five,) = weeks(sessions, MONDAY, 1, rest)
+    assert (five.trained_days, five.tells_monotony) == (5, True)
+    (three,) = weeks(sessions[:3], MONDAY, 1, rests_before=MONDAY + timedelta(7))
+    assert (three.trained_days, three.tells_monotony) == (3, False)
+    assert three.monotony() is not None  # it can be worked out, and says little
+    (open_,) = weeks(sessions, MONDAY, 1)
+    assert not open_.tells_monotony
 
 
 def test_days_off():

@@ -120,4 +120,4 @@ def test_what_is_no_time_is_refused(text):
 
 def test_words_of_a_task():
     ball = Task("wall ball shot", Steady(12), load=Mass(Decimal(6), "kg"), implement="ball", target_cm=Decimal("300.0"))
-    assert ball.words() == "12 wall ball shot, 6 kg, ball, to 300 cm"
+    assert ball.words() == "12 wall ball shots, 6 kg, to 300 cm"

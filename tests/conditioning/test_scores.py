@@ -271,9 +271,9 @@ def test_two_swaps_for_one_movement_are_refused(rounds_piece, day):
 def test_three_touches_of_an_entry_form(ladder_piece, day):
     ladder, names = ladder_piece.ladder, tuple(task.movement for task in ladder_piece.tasks)
     first = round_choices(ladder, around=5, reach=1)
-    assert [choice.words for choice in first] == ["through the 12s", "through the 15s", "through the 18s"]
+    assert [choice.words for choice in first] == ["round of 12", "round of 15", "round of 18"]
     second = movement_choices(names, ladder, 5)
-    assert [choice.words for choice in second] == ["none yet", "18 kettlebell swing done", "18 box step-over done"]
+    assert [choice.words for choice in second] == ["none yet", "18 kettlebell swings done", "18 box step-overs done"]
     assert list(rep_choices(ladder, 5, 1)) == list(range(18))
     assert round_choices(ladder)[0].words == "no round yet"
 

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from tracker.conditioning.asked import movement_lines, now_words
 from tracker.conditioning.calls import parse_total
 from tracker.conditioning.compare import differences, like_key
-from tracker.conditioning.entry import movement_choices, rep_choices, rep_label, round_choices
+from tracker.conditioning.entry import movement_choices, names_in, rep_choices, rep_label, round_choices
 from tracker.conditioning.ladder import BUY_IN, Ladder, Listed, Position, Steady
 from tracker.conditioning.piece_record import piece_from, record_of
 from tracker.conditioning.pieces import PARTS, SIDES, Piece, Task, in_order
@@ -150,17 +150,17 @@ def test_pairs_are_said_as_coaches_write_them():
     assert movement_lines(piece, options=True) == (
         "buy-in: 400 m run",
         "12/9 cal row",
-        "10 thruster, 43/30 kg (home: dumbbell thruster, 15/10 kg)",
-        "8 box jump, 61/51 cm high",
-        "cash-out: 20 burpee",
+        "10 thrusters, 43/30 kg (home: dumbbell thruster, 15/10 kg)",
+        "8 box jumps, 61/51 cm high",
+        "cash-out: 20 burpees",
     )
     assert piece.tasks[1].words() == "12/9 cal row"
     assert movement_lines(for_side(piece, "smaller"), options=True) == (
         "buy-in: 400 m run",
         "9 cal row",
-        "10 thruster, 30 kg (home: dumbbell thruster, 10 kg)",
-        "8 box jump, 51 cm high",
-        "cash-out: 20 burpee",
+        "10 thrusters, 30 kg (home: dumbbell thruster, 10 kg)",
+        "8 box jumps, 51 cm high",
+        "cash-out: 20 burpees",
     )
     assert [side_words(piece, side) for side in SIDES] == ["12 cal, 43 kg, 61 cm", "9 cal, 30 kg, 51 cm"]
     assert [each.side for each in both_sides(piece)] == list(SIDES)
@@ -170,12 +170,12 @@ def test_pairs_are_said_as_coaches_write_them():
     ("record", "said"),
     [
         ({"name": "wall ball", "first": 20, "load": ["9", "6"], "unit": "kg", "target_cm": [305, 274]},
-         "20 wall ball, 9/6 kg, to 305/274 cm"),
-        ({"name": "swing", "first": 5, "load": ["24", "16"], "unit": "kg", "implements": 2}, "5 swing, 2 x 24/16 kg"),
-        ({"name": "thruster", "first": 5, "load": ["95", "65"], "unit": "lb"}, "5 thruster, 95/65 lb"),
-        ({"name": "box jump", "first": 5, "height_cm": [51, 61]}, "5 box jump, 61/51 cm high"),  # the larger first
-        ({"name": "box jump", "first": 5, "height_cm": [61, 61]}, "5 box jump, 61 cm high"),  # no pair at all
-        ({"name": "burpee", "most": True}, "max burpee"),
+         "20 wall balls, 9/6 kg, to 305/274 cm"),
+        ({"name": "swing", "first": 5, "load": ["24", "16"], "unit": "kg", "implements": 2}, "5 swings, 2 x 24/16 kg"),
+        ({"name": "thruster", "first": 5, "load": ["95", "65"], "unit": "lb"}, "5 thrusters, 95/65 lb"),
+        ({"name": "box jump", "first": 5, "height_cm": [51, 61]}, "5 box jumps, 61/51 cm high"),  # the larger first
+        ({"name": "box jump", "first": 5, "height_cm": [61, 61]}, "5 box jumps, 61 cm high"),  # no pair at all
+        ({"name": "burpee", "most": True}, "max burpees"),
         ({"name": "row", "most": True, "measure": "cal"}, "max cal row"),
         ({"name": "run to the corner"}, "run to the corner"),
     ],
@@ -313,25 +313,29 @@ def test_one_movement_for_as_many_as_there_are_is_one_number(day):
 
 def test_the_clock_says_what_is_now():
     piece = for_side(piece_from(PAIRS), "larger")
-    rounds = "12 cal row; 10 thruster, 43 kg; 8 box jump, 61 cm high"
+    rounds = "12 cal row; 10 thrusters, 43 kg; 8 box jumps, 61 cm high"
     assert now_words(piece, 0) == f"Now: buy-in: 400 m run; then round 1: {rounds}"
     assert now_words(piece, 1) == f"Now: round 2: {rounds}"
-    assert now_words(piece, 2) == f"Now: round 3: {rounds}; then cash-out: 20 burpee"
-    assert now_words(piece, 3) == "Now: cash-out: 20 burpee"
-    assert now_words(TAIL, 0) == "Now: 20 cal row; then max burpee"
+    assert now_words(piece, 2) == f"Now: round 3: {rounds}; then cash-out: 20 burpees"
+    assert now_words(piece, 3) == "Now: cash-out: 20 burpees"
+    assert now_words(TAIL, 0) == "Now: 20 cal row; then max burpees"
     assert now_words(Piece("A", "for time", (Task("burpee", Steady(5)),), rounds=1), 0) == ""
 
 
 def test_touches_offer_the_parts(day):
-    ladder = for_side(piece_from(PAIRS), "smaller").ladder
-    names = [each["name"] for each in PAIRS["movement"]]
+    mine = for_side(piece_from(PAIRS), "smaller")
+    ladder, names = mine.ladder, names_in(mine)
     offered = round_choices(ladder)
     assert [choice.number for choice in offered] == [BUY_IN, 0, 1, 2, 3, 4]
     assert offered[0].words == "not all of the buy-in"
     assert offered[-1].words == "all of it"
-    assert [each.words for each in movement_choices(names, ladder, 1)] == ["none yet", "9 row done", "10 thruster done"]
+    assert [each.words for each in movement_choices(names, ladder, 1)] == [
+        "none yet",
+        "9 cal row done",
+        "10 thrusters done",
+    ]
     assert [each.words for each in movement_choices(names, ladder, 3)] == ["none yet"]
-    assert rep_label(names, ladder, 3, 0) == "And of the 20 burpee"
+    assert rep_label(names, ladder, 3, 0) == "And of the 20 burpees"
     assert list(rep_choices(ladder, 3, 0)) == list(range(20))
     assert rep_label(["row", "burpee"], TAIL.ladder, 1, 0) == "And of burpee, in the time left"
     assert standing(ladder, Position(3, 0, 5)).words == "3 rounds, plus 5 (cash-out)"

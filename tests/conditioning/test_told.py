@@ -18,15 +18,15 @@ from tracker.units import parse_mass
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("160", "through the 15s, plus 25 (in the 18s: 7 box step-overs)"),
-        ("through the 15s, plus 18", "through the 15s, plus 18 (in the 18s: kettlebell swing done)"),
-        ("143", "through the 15s, plus 8 (in the 18s: 8 kettlebell swings)"),
-        ("through the 15s", "through the 15s"),
-        ("in the first round, 2 reps", "in the first round, 2 reps (in the 3s: 2 kettlebell swings)"),
+        ("160", "160 reps (in the round of 18: 7 box step-overs)"),
+        ("through the 15s, plus 18", "153 reps (in the round of 18: kettlebell swing done)"),
+        ("143", "143 reps (in the round of 18: 8 kettlebell swings)"),
+        ("through the 15s", "135 reps (round of 15 done)"),
+        ("in the first round, 2 reps", "in the first round, 2 reps (in the round of 3: 2 kettlebell swings)"),
         ("between 150 and 160", "between 150 and 160 reps"),
     ],
 )
-def test_a_place_in_a_ladder_is_told_by_its_rung_and_movement(ladder_piece, day, text, said):
+def test_a_place_in_a_ladder_is_told_by_its_repetitions_round_and_movement(ladder_piece, day, text, said):
     assert told_words(parse_score(ladder_piece, day, text)) == said
 
 
@@ -37,10 +37,10 @@ def test_equal_rounds_are_told_by_their_number(rounds_piece, day):
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("CAP + 13", "CAP + 13 (77 of 90; in the 9s: 5 deadlifts)"),
+        ("CAP + 13", "CAP + 13 (77 of 90; in the round of 9: 5 deadlifts)"),
         ("8:00", "8:00"),
-        ("stopped at 6:30, through the 21s, plus 8", "stopped at 6:30, through the 21s, plus 8 (50 of 90; in the 15s: 8 deadlifts)"),
-        ("CAP + 30", "CAP + 30 (60 of 90; in the 15s: 3 burpees)"),
+        ("stopped at 6:30, through the 21s, plus 8", "stopped at 6:30, 50 of 90 reps (in the round of 15: 8 deadlifts)"),
+        ("CAP + 30", "CAP + 30 (60 of 90; in the round of 15: 3 burpees)"),
         ("CAP + 90", "CAP + 90 (0 of 90)"),
     ],
 )  # fmt: skip
@@ -51,7 +51,7 @@ def test_what_ended_before_its_end_is_told_out_of_the_whole(timed_piece, day, te
 
 def test_what_was_done_instead_is_what_is_told(timed_piece, day):
     score = parse_score(timed_piece, day, "CAP + 30", swaps="burpee -> push-up")
-    assert told_words(score) == "CAP + 30 (60 of 90; in the 15s: 3 push-ups)"
+    assert told_words(score) == "CAP + 30 (60 of 90; in the round of 15: 3 push-ups)"
 
 
 def test_parts_calories_and_names_that_have_no_other_plural(day):
@@ -62,7 +62,7 @@ def test_parts_calories_and_names_that_have_no_other_plural(day):
     )  # fmt: skip
     assert place_words(parse_score(parts, day, "4 at the cap")) == "in round 1: 3 toes-to-bar"
     assert place_words(parse_score(parts, day, "15 at the cap")) == "in round 1: 4 cal row"
-    assert place_words(parse_score(parts, day, "70 at the cap")) == "in the cash-out: 3 burpee over the bar"
+    assert place_words(parse_score(parts, day, "70 at the cap")) == "in the cash-out: 3 burpees over the bar"
     assert (
         told_words(parse_score(replace(parts, rounds=1), day, "11 at the cap"))
         == "CAP + 32 (11 of 43; toes-to-bar done)"
@@ -81,6 +81,27 @@ def test_a_home_version_is_told_beside_the_score(timed_piece, day):
     piece = replace(timed_piece, tasks=tasks[:1] + timed_piece.tasks[1:])
     assert told_words(parse_score(piece, day, "7:10", swaps="deadlift -> dumbbell deadlift")) == "7:10, home version"
     assert told_words(parse_score(piece, day, "7:10")) == "7:10"
+
+
+def test_what_a_member_changed_of_a_home_version_is_none_of_it(day):
+    bells = Task("dumbbell thruster", Steady(9), load=parse_mass("15kg"), implements=2, when="home")
+    tasks = (
+        Task("thruster", Steady(9), options=(bells,)),
+        Task("pull-up", Steady(6), options=(Task("dumbbell row", Steady(6), when="home"),)),
+    )
+    piece = Piece("Naptime", "for time", tasks, rounds=5)
+
+    def told(swaps: str) -> str:
+        return told_words(parse_score(piece, day, "7:10", swaps=swaps))
+
+    assert told("thruster -> dumbbell thruster; pull-up -> dumbbell row") == "7:10, home version"
+    assert told("pull-up -> dumbbell row, 12 kg") == "7:10, home version"  # the coach says no load for it
+    assert told("pull-up -> dumbbell row; thruster -> goblet squat") == (
+        "7:10, home version, goblet squat instead of thruster"
+    )
+    lighter = told("thruster -> dumbbell thruster, 10 kg")
+    assert "home version" not in lighter
+    assert "dumbbell thruster, 2 x 10 kg instead of thruster" in lighter
 
 
 BY_MINUTE = Piece(

@@ -11,7 +11,7 @@ from tests.stores import address_of
 from tests.taking_in import import_sets
 from tests.undoing import undo_newest
 from tracker.desk.base import backups
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.files import deletion
 from tracker.desk.files.check import check_log
 from tracker.desk.history import journal
@@ -57,9 +57,9 @@ ROWS = "".join(
 
 
 def test_each_entry_is_sealed_over_itself_and_the_one_before_it_of_the_same_member(log, ana, bo, squat):
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5))
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.5"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.5"), 5))
     entries = history(log)
     heads: dict[str | None, str] = {}
     for entry in entries:
@@ -92,16 +92,16 @@ def test_each_entry_is_sealed_over_itself_and_the_one_before_it_of_the_same_memb
     ],
 )
 def test_what_was_changed_past_the_program_is_told(log, ana, squat, words):
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("122.5"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("122.5"), 5))
     assert problems(log) == ()
     behind(log, words)
     assert problems(log) != ()
 
 
 def test_a_change_past_the_program_is_not_hidden_by_a_later_mend(log, ana, squat):
-    row = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("122.5"), 5))
+    row = log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("122.5"), 5))
     behind(log, "UPDATE sets SET load = '122.1'")
-    training.mend_set(log, row.id, NewSet(squat.id, kg("122.1"), 4))
+    log_set.mend_set(log, row.id, NewSet(squat.id, kg("122.1"), 4))
     (told,) = problems(log)
     assert row.id in told
     assert "had changed before" in told
@@ -128,49 +128,49 @@ def cut_and_told(log, member):
 
 
 def test_an_act_that_was_cut_out_with_its_record_is_told(log, ana, bo, squat):
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.5"), 5))
-    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.5"), 5))
+    log_set.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5))
     assert problems(log) == ()
     cut_and_told(log, ana)
 
 
 @pytest.mark.parametrize("later", [False, True])
 def test_the_newest_act_of_all_that_was_cut_out_with_its_record_is_told(log, ana, bo, squat, later):
-    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5))
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.5"), 5))
+    log_set.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.5"), 5))
     cut_and_told(log, ana)
     if later:  # what is written next does not hide it
         told, again = problems(log), Log(log.url)
-        training.log_set(again, bo.id, DAY, NewSet(squat.id, kg("61"), 5))
+        log_set.log_set(again, bo.id, DAY, NewSet(squat.id, kg("61"), 5))
         deletion.delete_member(again, ana.id, "Ana")
-        training.log_set(again, bo.id, DAY, NewSet(squat.id, kg("62"), 5))
+        log_set.log_set(again, bo.id, DAY, NewSet(squat.id, kg("62"), 5))
         again.close()
         assert problems(log) == told
 
 
 def test_numbers_that_went_with_a_deleted_member_are_not_missed(log, ana, bo, squat):
     for load in ("80", "82.5"):
-        training.log_set(log, ana.id, DAY, NewSet(squat.id, kg(load), 5))
-        training.log_set(log, bo.id, DAY, NewSet(squat.id, kg(load), 5))
+        log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg(load), 5))
+        log_set.log_set(log, bo.id, DAY, NewSet(squat.id, kg(load), 5))
     deletion.delete_member(log, ana.id, "Ana")
     assert problems(log) == ()
-    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5))
+    log_set.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5))
     undo_newest(log, bo.id)
-    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("61"), 5))
+    log_set.log_set(log, bo.id, DAY, NewSet(squat.id, kg("61"), 5))
     assert problems(log) == ()
     cut_and_told(log, bo)
 
 
 def test_a_head_of_before_a_deletion_by_an_earlier_program_counts_for_nothing(log, ana, bo, squat):
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     with log.reading() as session:
         (kept,) = session.connection().execute(text("SELECT value FROM log_facts WHERE key = 'history'")).one()
     deletion.delete_member(log, ana.id, "Ana")
     behind(log, "UPDATE log_facts SET value = :kept WHERE key = 'history'", kept=kept)
     assert problems(log) == ()
-    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("61"), 5))
+    log_set.log_set(log, bo.id, DAY, NewSet(squat.id, kg("61"), 5))
     assert problems(log) == ()
     cut_and_told(log, bo)
 
@@ -183,7 +183,7 @@ def test_a_head_that_can_not_be_read_is_told(log, ana):
 
 
 def test_undo_is_sealed_and_names_what_it_took_back(log, ana, squat):
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     with log.reading() as session:
         act = session.scalars(select(Change).where(Change.record == "sets")).one().act_id
     undo_newest(log, ana.id)
@@ -196,14 +196,14 @@ def test_undo_is_sealed_and_names_what_it_took_back(log, ana, squat):
 
 
 def test_an_undoing_that_finds_nothing_to_write_leaves_an_entry_all_the_same(log, ana, squat):
-    row = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    row = log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     with log.act("began a day", ana.id) as act:
         from tracker.log.sessions import session_on
 
         session_on(act, ana.id, date(2026, 3, 4))
     with log.reading() as session:
         began = session.scalars(select(Change).order_by(Change.number.desc())).first().act_id
-    training.log_set(log, ana.id, date(2026, 3, 4), NewSet(squat.id, kg("60"), 5))
+    log_set.log_set(log, ana.id, date(2026, 3, 4), NewSet(squat.id, kg("60"), 5))
     undo(log, began)  # the day has a set by now, so it stays
     assert problems(log) == ()
     assert undo_newest(log, ana.id).endswith("5 x 60 kg")
@@ -237,8 +237,8 @@ def test_what_an_import_brought_may_be_mended_moved_removed_and_taken_back(log, 
     bring(log, tmp_path, ROWS)
     with log.reading() as session:
         rows = {str(row.load.amount): row for row in sets_of(session, ana.id)}
-    training.mend_set(log, rows["61"].id, NewSet(rows["61"].lift.id, kg("61"), 9))
-    training.remove_set(log, rows["63"].id, today=this_day())
+    log_set.mend_set(log, rows["61"].id, NewSet(rows["61"].lift.id, kg("61"), 9))
+    log_set.remove_set(log, rows["63"].id, today=this_day())
     journal.move_session(log, rows["69"].session_id, bo.id, date(2026, 2, 3), today=this_day())
     assert problems(log) == ()
     for _ in range(2):
@@ -246,7 +246,7 @@ def test_what_an_import_brought_may_be_mended_moved_removed_and_taken_back(log, 
     assert problems(log) == ()
     undo_newest(log, ana.id)
     assert problems(log) == ()
-    training.log_set(log, ana.id, date(2026, 2, 1), NewSet(rows["61"].lift.id, kg("90"), 5))  # in a day that it brought
+    log_set.log_set(log, ana.id, date(2026, 2, 1), NewSet(rows["61"].lift.id, kg("90"), 5))  # in a day that it brought
     with log.reading() as session:
         brought = session.scalars(select(Change).where(Change.record == "imports")).first().act_id
     undo(log, brought)
@@ -283,12 +283,12 @@ def test_what_the_database_itself_empties_stands_in_the_history_and_comes_back(l
 def shared(log, ana, bo, squat, tmp_path):
     """A log in which two members' histories hang together."""
     bring(log, tmp_path, f"{ROWS}Cy,2026-02-20,pull-up,5,kg,5,shed,80\n")
-    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5, note="with Ana"))
-    mine = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.log_set(log, bo.id, DAY, NewSet(squat.id, kg("60"), 5, note="with Ana"))
+    mine = log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     journal.move_session(log, mine.session_id, bo.id, date(2026, 3, 5), today=this_day())
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.5"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.5"), 5))
     places.add_place(log, "Ana's garage", "kg")
-    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("70"), 5))
+    log_set.log_set(log, bo.id, DAY, NewSet(squat.id, kg("70"), 5))
     undo_newest(log, bo.id)
     return log
 
@@ -326,7 +326,7 @@ def test_damage_that_was_there_is_not_hidden_by_deleting_a_member(shared, ana, w
 
 @pytest.mark.sqlite("are about SQLite's file")
 def test_a_changed_set_is_not_sealed_into_a_copy(log, ana, squat):
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("122.5"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("122.5"), 5))
     backups.make(log)
     behind(log, "UPDATE sets SET load = '122.1'")
     with pytest.raises(TidemarkError, match="not as the history says"):
@@ -335,36 +335,36 @@ def test_a_changed_set_is_not_sealed_into_a_copy(log, ana, squat):
 
 
 def test_a_set_that_vanished_under_an_open_log_is_told_at_the_next_touch(log, ana, squat):
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     with log.engine.begin() as connection:  # as a file of before would look that was put in place
         number = connection.scalar(select(chain.func.max(Change.number)))
         connection.execute(text("DELETE FROM changes WHERE number = :number"), {"number": number})
         connection.execute(text("DELETE FROM sets"))
     for _ in range(2):
         with pytest.raises(OverwrittenError, match="Nothing was saved"):
-            training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("85"), 5))
+            log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("85"), 5))
     with log.reading() as session:
         assert sets_of(session, ana.id) == ()
     again = Log(log.url)
-    training.log_set(again, ana.id, DAY, NewSet(squat.id, kg("85"), 5))
+    log_set.log_set(again, ana.id, DAY, NewSet(squat.id, kg("85"), 5))
     again.close()
 
 
 def test_another_entry_of_the_same_number_is_told(log, ana, squat):
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     with log.engine.begin() as connection:
         newest = chain.newest(connection)
         assert newest is not None
         connection.execute(update(Change).where(Change.number == newest.number).values(seal="0" * 64))
     with pytest.raises(OverwrittenError):
-        training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("85"), 5))
+        log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("85"), 5))
 
 
 def test_a_member_who_was_deleted_elsewhere_is_no_overwriting(log, ana, bo, squat):
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     other = Log(log.url)
     deletion.delete_member(other, ana.id, "Ana")
     other.close()
-    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("85"), 5))
+    log_set.log_set(log, bo.id, DAY, NewSet(squat.id, kg("85"), 5))
     with log.reading() as session:
         assert session.query(LiftedSet).count() == 1

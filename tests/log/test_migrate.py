@@ -30,6 +30,31 @@ def test_a_new_log_is_made_with_its_folder(tmp_path):
     assert sqlite3.connect(path).execute("SELECT version_num FROM alembic_version").fetchone() == (HEAD,)
 
 
+def test_the_revisions_that_the_names_of_files_tell_are_those_of_alembic():
+    """Opening a log that is up to date asks the names alone."""
+    scripts = ScriptDirectory.from_config(migrate.alembic_config())
+    assert list(migrate.revisions()) == [script.revision for script in scripts.walk_revisions()][::-1]
+    assert scripts.get_heads() == [migrate.revisions()[-1]]
+
+
+def test_a_log_that_says_no_revision_or_an_odd_one_is_refused_and_left(tmp_path):
+    for number, (said, fault) in enumerate(
+        (("NULL", migrate.NotALogError), ("7", migrate.NewerLogError), ("X'FF'", migrate.NewerLogError))
+    ):
+        path = tmp_path / f"{number}.db"
+        Log(database_url(str(path))).close()
+        with sqlite3.connect(path) as connection:
+            connection.execute("CREATE TABLE other (version_num)")
+            connection.execute("DROP TABLE alembic_version")
+            connection.execute("ALTER TABLE other RENAME TO alembic_version")
+            connection.execute(f"INSERT INTO alembic_version VALUES ({said})")
+        connection.close()
+        before = digest(path)
+        with pytest.raises(fault):
+            Log(database_url(str(path)))
+        assert digest(path) == before
+
+
 def test_models_and_migrations_agree(tmp_path):
     url = database_url(str(tmp_path / "log.db"))
     Log(url).close()

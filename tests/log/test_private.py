@@ -15,7 +15,7 @@ import pytest
 from tracker.cli import run
 from tracker.desk.base import backups
 from tracker.desk.base.opening import read_by_others
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.files import custody, deletion
 from tracker.desk.files.check import check_log
 from tracker.desk.files.export import export
@@ -50,7 +50,7 @@ def home(tmp_path):
     """A log in a folder that is made for it, with a member and a set."""
     with closing(Log(database_url(str(tmp_path / "data" / "log.db")))) as log:
         ana, squat = people.add_member(log, "Ana"), people.add_lift(log, "back squat", "barbell")
-        training.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal(80), "kg"), 5))
+        log_set.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal(80), "kg"), 5))
         yield log
 
 
@@ -211,14 +211,14 @@ def test_a_restore_that_still_works_keeps_its_folder_and_is_named(home):
 def test_a_log_that_another_program_put_back_is_told_at_the_next_touch(home, in_place):
     ana, squat, path = people.members(home)[0], people.lifts(home)[0], Path(home.name)
     before = path.read_bytes()
-    training.log_set(home, ana.id, DAY, NewSet(squat.id, Mass(Decimal(85), "kg"), 5))
+    log_set.log_set(home, ana.id, DAY, NewSet(squat.id, Mass(Decimal(85), "kg"), 5))
     if in_place:
         path.write_bytes(before)
     else:
         path.with_name("fetched").write_bytes(before)
         path.with_name("fetched").replace(path)
     with pytest.raises(OverwrittenError, match="another program"):
-        training.log_set(home, ana.id, DAY, NewSet(squat.id, Mass(Decimal(90), "kg"), 5))
+        log_set.log_set(home, ana.id, DAY, NewSet(squat.id, Mass(Decimal(90), "kg"), 5))
     assert path.read_bytes() == before
 
 
@@ -226,7 +226,7 @@ def test_a_restore_under_an_open_log_is_no_overwriting(home, tmp_path):
     ana, squat = people.members(home)[0], people.lifts(home)[0]
     copy = custody.backup(home.name, tmp_path / "copy.db").file
     for load in (85, 90):
-        training.log_set(home, ana.id, DAY, NewSet(squat.id, Mass(Decimal(load), "kg"), 5))
+        log_set.log_set(home, ana.id, DAY, NewSet(squat.id, Mass(Decimal(load), "kg"), 5))
     custody.restore(home.name, copy)
-    training.log_set(home, ana.id, DAY, NewSet(squat.id, Mass(Decimal(95), "kg"), 5))
+    log_set.log_set(home, ana.id, DAY, NewSet(squat.id, Mass(Decimal(95), "kg"), 5))
     assert check_log(home.name).ok

@@ -10,7 +10,7 @@ from tests.day import this_day
 from tests.loads import kg
 from tests.readings import newest as newest_entry
 from tests.undoing import undo_newest
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.people import people
 from tracker.errors import TidemarkError
 from tracker.log import members as log_members
@@ -27,12 +27,12 @@ DAY = date(2026, 3, 2)
 
 def test_a_touch_that_came_twice_is_told_by_an_error_of_the_log_and_saved_once(log, ana, squat, monkeypatch):
     one = NewSet(squat.id, kg("60"), 5)
-    first = training.log_set(log, ana.id, DAY, one, sure=True, token="touch")
+    first = log_set.log_set(log, ana.id, DAY, one, sure=True, token="touch")
     with pytest.raises(ThereAlreadyError, match=r"same at the same moment.*Nothing was saved"), log.act("again") as act:
         add_set(act, ana.id, DAY, one, token="touch", place_id=None)
     looks = iter([None, first])  # both touches looked for the set before either had written it
-    monkeypatch.setattr("tracker.desk.day.training.log_sets.set_with_token", lambda *_: next(looks))
-    assert training.log_set(log, ana.id, DAY, one, sure=True, token="touch") == first
+    monkeypatch.setattr("tracker.desk.day.log_set.log_sets.set_with_token", lambda *_: next(looks))
+    assert log_set.log_set(log, ana.id, DAY, one, sure=True, token="touch") == first
     with log.reading() as session:
         assert [row.id for row in sets_of(session, ana.id)] == [first.id]
 
@@ -44,8 +44,8 @@ def test_a_lift_of_the_longest_name_is_logged_mended_and_taken_back(log, ana):
     """The words of such acts were longer than their column, which PostgreSQL refuses."""
     assert len(LONG) == 200
     lift = people.add_lift(log, LONG, "barbell")
-    row = training.log_set(log, ana.id, DAY, NewSet(lift.id, kg("60"), 5), sure=True)
-    training.mend_set(log, row.id, NewSet(lift.id, kg("62.5"), 5), sure=True)
+    row = log_set.log_set(log, ana.id, DAY, NewSet(lift.id, kg("60"), 5), sure=True)
+    log_set.mend_set(log, row.id, NewSet(lift.id, kg("62.5"), 5), sure=True)
     words = undo(log, newest(log).act_id)
     assert 180 < len(words) <= 200
     assert newest(log).act.startswith("undid: ")
@@ -128,7 +128,7 @@ def test_an_act_that_fails_leaves_nothing(log, ana, squat):
 
 
 def test_undo_of_a_logged_set_takes_set_and_session_away(log, ana, squat):
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     assert undo_newest(log, ana.id) == "logged back squat, barbell: 5 x 80 kg"
     with log.reading() as session:
         assert sets_of(session, ana.id, removed=True) == ()
@@ -136,16 +136,16 @@ def test_undo_of_a_logged_set_takes_set_and_session_away(log, ana, squat):
 
 
 def test_undo_of_a_mend_brings_every_value_back(log, ana, squat):
-    row = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.50"), 5, rir=Decimal("1.5"), note="felt light"))
-    training.mend_set(log, row.id, NewSet(squat.id, Mass(Decimal("185"), "lb"), 3, outcome="missed"))
+    row = log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("82.50"), 5, rir=Decimal("1.5"), note="felt light"))
+    log_set.mend_set(log, row.id, NewSet(squat.id, Mass(Decimal("185"), "lb"), 3, outcome="missed"))
     undo_newest(log, ana.id)
     with log.reading() as session:
         assert one_set(session, row.id) == row
 
 
 def test_undo_of_a_removal_brings_the_set_back(log, ana, squat):
-    row = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-    training.remove_set(log, row.id, today=this_day())
+    row = log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.remove_set(log, row.id, today=this_day())
     with log.reading() as session:
         assert sets_of(session, ana.id) == ()
     undo_newest(log, ana.id)
@@ -155,7 +155,7 @@ def test_undo_of_a_removal_brings_the_set_back(log, ana, squat):
 
 def test_undo_walks_back_act_by_act_and_then_says_so(log, ana, squat):
     for load in ("60", "70"):
-        training.log_set(log, ana.id, DAY, NewSet(squat.id, kg(load), 5))
+        log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg(load), 5))
     assert "70 kg" in undo_newest(log, ana.id)
     assert "60 kg" in undo_newest(log, ana.id)
     assert undo_newest(log, ana.id) == "added the member Ana"
@@ -164,10 +164,10 @@ def test_undo_walks_back_act_by_act_and_then_says_so(log, ana, squat):
 
 
 def test_an_act_that_was_built_upon_is_not_taken_back(log, ana, squat):
-    row = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    row = log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     with log.reading() as session:
         first = session.query(Change).order_by(Change.number.desc()).first().act_id
-    training.mend_set(log, row.id, NewSet(squat.id, kg("85"), 5))
+    log_set.mend_set(log, row.id, NewSet(squat.id, kg("85"), 5))
     with pytest.raises(ChangedSinceError):
         undo(log, first)
     with log.reading() as session:
@@ -175,8 +175,8 @@ def test_an_act_that_was_built_upon_is_not_taken_back(log, ana, squat):
 
 
 def test_undoing_the_set_that_began_the_day_leaves_the_sets_after_it(log, ana, squat):
-    first = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-    second = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("85"), 5))
+    first = log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    second = log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("85"), 5))
     with log.reading() as session:
         act = session.query(Change).filter(Change.record_id == first.id).one().act_id
     assert undo(log, act) == "logged back squat, barbell: 5 x 80 kg"
@@ -186,7 +186,7 @@ def test_undoing_the_set_that_began_the_day_leaves_the_sets_after_it(log, ana, s
 
 def test_undoing_what_later_records_hang_on_is_refused(log, squat):
     bo = people.add_member(log, "Bo")
-    training.log_set(log, bo.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.log_set(log, bo.id, DAY, NewSet(squat.id, kg("80"), 5))
     with log.reading() as session:
         act = session.query(Change).filter(Change.record_id == bo.id).one().act_id
     with pytest.raises(ChangedSinceError, match="member"):
@@ -196,8 +196,8 @@ def test_undoing_what_later_records_hang_on_is_refused(log, squat):
 
 
 def test_an_act_of_an_older_version_is_taken_back_although_its_table_has_grown(log, ana, squat):
-    row = training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
-    training.mend_set(log, row.id, NewSet(squat.id, kg("85"), 5))
+    row = log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.mend_set(log, row.id, NewSet(squat.id, kg("85"), 5))
     with log.act("as if written before there were notes") as act:
         for change in act.session.query(Change).filter(Change.record == "sets"):
             change.before, change.after = (
@@ -210,20 +210,20 @@ def test_an_act_of_an_older_version_is_taken_back_although_its_table_has_grown(l
 
 def test_the_same_tap_twice_is_one_set(log, ana, squat):
     new = NewSet(squat.id, kg("80"), 5)
-    first = training.log_set(log, ana.id, DAY, new, token="tap-1")
-    assert training.log_set(log, ana.id, DAY, new, token="tap-1") == first
+    first = log_set.log_set(log, ana.id, DAY, new, token="tap-1")
+    assert log_set.log_set(log, ana.id, DAY, new, token="tap-1") == first
     with log.reading() as session:
         assert len(sets_of(session, ana.id)) == 1
 
 
 def test_the_newest_entry_is_a_later_one_after_each_act(log, ana, squat):
     before = newest_entry(log)
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, kg("80"), 5))
     assert newest_entry(log) > before
 
 
 def test_loads_stay_as_typed(log, ana, squat):
-    row = training.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal("187.50"), "lb"), 5))
+    row = log_set.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal("187.50"), "lb"), 5))
     assert str(row.load.amount) == "187.50"
     assert row.load.unit == "lb"
     assert row.load.kg == Decimal("187.50") * Decimal("0.45359237")

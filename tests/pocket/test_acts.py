@@ -13,10 +13,11 @@ from tests.loads import kg
 from tests.pocket.posts import act, post, set_of
 from tests.with_pieces import put_into_step
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import today, touches
+from tracker.desk.day import log_set, today, touches
 from tracker.desk.files import check, deletion, export, files_json
 from tracker.desk.people import people
 from tracker.log import waves as log_waves
+from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
 from tracker.pocket.acts import BadPostError, OtherMemberError, take
 from tracker.pocket.plan import plan_of
@@ -69,6 +70,20 @@ def test_the_same_id_with_other_content_changes_nothing_and_is_told(log, ana, pl
     taken(log, ana, one)
     assert taken(log, ana, {**one, "body": {**one["body"], "reps": 2}}) == ["clash"]
     assert [row.reps for row in sets(log, ana)] == [3]
+
+
+def test_sent_again_after_it_became_impossible_it_is_still_told_as_the_one_that_the_log_has(log, ana, squat):
+    body = {"lift": squat.id, "load": "21", "unit": "kg", "reps": 5, "outcome": "done"}
+    one = act("set", body)
+    assert taken(log, ana, one) == ["done"]
+    (known,) = sets(log, ana)
+    log_set.remove_set(log, known.id, today=this_day())
+    for back in (3, 2, 1):
+        log_set.log_set(log, ana.id, this_day() - timedelta(days=back), NewSet(squat.id, kg("46"), 5), sure=True)
+    assert taken(log, ana, act("set", body)) == ["parked"]  # 21 beside 46 is asked about by now
+    assert taken(log, ana, one) == ["again"]
+    assert taken(log, ana, {**one, "body": {**body, "load": "22"}}) == ["clash"]
+    assert sets(log, ana) == ()
 
 
 def test_two_that_come_at_the_same_moment_are_one(log, ana, planned):

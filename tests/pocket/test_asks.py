@@ -75,13 +75,15 @@ def test_whether_a_set_becomes_the_max_is_asked(log, tova):
     assert max(row.load.amount for row in rep_maxes.rep_maxes(log, tova.id)) == Decimal(105)
 
 
-def test_a_heavier_set_is_asked_about_and_lines_say_which_share_a_load(log, tova):
-    lines = plan_of(log, tova.id, this_day())["sessions"][0]["lines"]
-    assert lines[0]["carry"] == lines[1]["carry"] != lines[2]["carry"]
+def test_a_heavier_set_is_asked_about_and_the_plan_brought_the_question_before(log, tova):
+    session = plan_of(log, tova.id, this_day())["sessions"][0]
+    lines = session["lines"]
     step = today.day_plan(log, tova.id, this_day()).step
     heavier = {**set_of(lines[0], step.id), "load": "75"}
     take(log, tova.id, post(act("set", heavier)), datetime.now(UTC))
-    answer(log, tova, asks(log, tova)["heavier"], 0, seq=2)
+    ask = asks(log, tova)["heavier"]
+    assert ask == session["heavier"][f"{lines[0]['lift']} 70 75"]
+    answer(log, tova, ask, 0, seq=2)
     assert plan_of(log, tova.id, this_day())["sessions"][0]["lines"][1]["load"] == "75"
 
 

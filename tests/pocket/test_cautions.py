@@ -12,7 +12,8 @@ from tests.loads import kg
 from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.day import attempts, sore, sore_choice, today, training
+from tracker.desk.day import attempts, log_set, sore, sore_choice, today
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.log import waves as log_waves
@@ -42,8 +43,8 @@ def press(log):
 @pytest.fixture
 def planned(log, ana, squat, press):
     """Two squats at 70 % and two presses today, the same in a week; a squat of last week."""
-    training.log_set(log, ana.id, this_day() - timedelta(days=7), NewSet(squat.id, kg("80"), 5, Decimal(2)))
-    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=9), 5, kg("100"), tested=True)
+    log_set.log_set(log, ana.id, this_day() - timedelta(days=7), NewSet(squat.id, kg("80"), 5, Decimal(2)))
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=9), 5, kg("100"), tested=True)
     sets = [
         NewPlannedSet(squat.id, 2, 5, percent=Decimal(70), of_reps=5, block=0),
         NewPlannedSet(press.id, 2, 5, load=kg("40"), block=1),
@@ -57,7 +58,7 @@ def planned(log, ana, squat, press):
 @pytest.fixture
 def testing(log, ana, squat, press):
     """A test of the squat's 1RM today, then two presses."""
-    training.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("90"), 3, Decimal(2)))
+    log_set.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("90"), 3, Decimal(2)))
     sets = [NewPlannedSet(squat.id, 1, 1, test=True, block=0), NewPlannedSet(press.id, 2, 5, load=kg("40"), block=1)]
     with log.act("a wave") as act:
         wave = log_waves.add_wave(act, "Test week", [NewStep("Test", 0, sets)])
@@ -153,11 +154,15 @@ def test_the_attempts_to_come_are_in_the_plan_by_what_was_tried(log, testing, sq
     first, *others = lines_of(log, testing)
     assert all(line["ahead"] == {} for line in others)
     start = first["ahead"]["|"]
-    assert (start["load_words"], start["words"]) == (f"{start['load']} kg", "")
-    assert start["chance"].endswith("likely")
+    assert (start["load_words"], start["asked"], start["proposal"]) == (
+        f"{start['load']} kg",
+        f"1 × {start['load']} kg",
+        "",
+    )
+    assert start["chance"].endswith("likely: 1 rep")
     made, missed = first["ahead"][f"{start['load']}|"], first["ahead"][f"|{start['load']}"]
     assert float(made["load"]) > float(start["load"]) >= float(missed["load"])
-    assert missed["words"] == "After a miss nothing heavier is proposed."
+    assert missed["proposal"] == "After a miss nothing heavier is proposed."
 
 
 def test_after_missed_attempts_the_phone_says_what_today_says(log, testing, squat):
@@ -166,7 +171,7 @@ def test_after_missed_attempts_the_phone_says_what_today_says(log, testing, squa
     said = ("After a miss nothing heavier is proposed.", "Two attempts missed: a good place to end (common practice).")
     for number, words in enumerate(said, 2):
         new = NewSet(squat.id, kg("110"), 0, kind="test", outcome="missed", planned_set_id=planned, planned_round=number, member_step_id=step)  # fmt: skip
-        training.log_set(log, testing.id, this_day(), new, sure=True)
+        log_set.log_set(log, testing.id, this_day(), new, sure=True)
         assert words in lines_of(log, testing)[0]["notes"]
 
 

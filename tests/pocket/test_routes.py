@@ -11,11 +11,13 @@ import anyio
 import pytest
 
 from tests.day import this_day
+from tests.loads import kg
 from tests.pocket.posts import act, post
-from tracker.desk.day import today
+from tracker.desk.day import log_set, today
 from tracker.desk.people import people
 from tracker.door.front import ICON
 from tracker.door.guard import IDENTITY
+from tracker.log.sets import NewSet
 from tracker.log.who import Who
 from tracker.pocket.routes import PAGE, Pocket, version
 
@@ -165,6 +167,13 @@ def test_the_plan_is_found_by_name_and_id_and_a_stranger_is_told(pocket, ana):
     assert (ping["day"], ping["v"]) == (1, version())
 
 
+def test_an_address_without_a_name_opens_whoever_began_first_as_the_pages_do(pocket, log, ana):
+    people.add_member(log, "Aaron")
+    found = ask(pocket, "/day/api/plan").said
+    assert found["member"]["name"] == "Ana"
+    assert found["members"] == ["Ana", "Aaron"]
+
+
 def test_an_act_is_taken_and_answered_by_its_id(pocket, log, ana, squat):
     one = a_set(squat)
     assert posted(pocket, ana.id, one).said["results"] == [
@@ -220,3 +229,30 @@ def test_a_log_that_cannot_be_opened_is_a_fault_of_the_moment(ana):
     for found in (ask(pocket, "/day/api/plan"), posted(pocket, ana.id, act("warm", {"step": "x"}))):
         assert found.status == 503
         assert found.said["words"]
+
+
+def test_a_plan_is_kept_until_something_is_written_and_is_each_reader_s_own(log, ana, squat, pocket, monkeypatch):
+    from tracker.pocket import plan, routes
+
+    made: list[str] = []
+    real = plan.plan_of
+
+    def counted(log: Any, member_id: str, *rest: Any, **named: Any) -> Any:
+        made.append(member_id)
+        return real(log, member_id, *rest, **named)
+
+    monkeypatch.setattr(plan, "plan_of", counted)
+    monkeypatch.setattr(routes, "MOMENT_MS", 10**15)  # no new moment within this test
+    bea = people.add_member(log, "Bea")
+
+    def asked(name: str) -> Any:
+        return ask(pocket, "/day/api/plan", query=f"member={name}&day={this_day()}").said
+
+    first, again = asked("Ana"), asked("Ana")
+    assert made == [ana.id]
+    assert {**first, "now": 0, "as_of": ""} == {**again, "now": 0, "as_of": ""}
+    assert asked("Bea")["member"]["name"] == "Bea"
+    assert made == [ana.id, bea.id]
+    log_set.log_set(log, ana.id, this_day(), NewSet(squat.id, kg("60"), 5))
+    assert [each["said"] for each in asked("Ana")["sets"]] == ["5 × 60 kg"]
+    assert made == [ana.id, bea.id, ana.id]

@@ -19,6 +19,8 @@ def scheme_words(piece: Piece) -> str:
     each = f"{counted(piece.intervals or 0, 'time')}, each for time" + (
         f", {time_words(piece.rest_s)} of rest between" if piece.rest_s else ""
     )
+    long = _minutes(piece.cap_s) if piece.cap_s else ""
+    rounds = counted(piece.rounds, "round") if piece.rounds and piece.rounds > 1 else ""
     said = {
         "as many as possible": f"as many reps as possible{time}",
         "for time": f"{_rounds(piece)}for time{cap}",
@@ -27,17 +29,17 @@ def scheme_words(piece: Piece) -> str:
         "distance": f"as far as possible{time}",
         "calories": f"as many calories as possible{time}",
         "heaviest": f"the heaviest load{time}",
-        "unscored": "no score",
+        "unscored": ", ".join(each for each in (long, rounds, "no score") if each),
     }[piece.kind]
     run = _shared(piece)
     parts = (
-        said + (f": {run_words(run)}" if run and _changes(run) else ""),
+        said + (f": {run_words(run)}{_a_side(piece)}" if run and _changes(run) else ""),
         "one movement each time, in turn" if piece.in_turn else "",
         {
             "lowest": "the slowest counts" if piece.timed_intervals else "the lowest counts",
             "completed": "intervals done in full count",
         }.get(piece.scored_by, ""),
-        f"with {piece.partners} partners" if piece.partners > 1 else "",
+        f"{piece.partners} together" if piece.partners > 1 else "",
         f"tie-break at {piece.tie_break}" if piece.tie_break else "",
         piece.setting,
     )
@@ -93,7 +95,7 @@ def run_words(run: Run) -> str:
 def _line(piece: Piece, task: Task, *, counted: bool) -> str:
     free = piece.kind in ("distance", "calories", "heaviest", "unscored", "work and rest") and task.run == ONCE
     shown = (counted or bool(task.part)) and (not free or task.sides is not None or task.most)
-    said = task.asked(run_words(task.amount), ":" if _changes(task.amount) else "") if shown else task.movement
+    said = task.asked(run_words(task.as_asked), ":" if _changes(task.amount) else "") if shown else task.movement
     return (f"{task.part}: " if task.part else "") + ", ".join((said, *task.marks()))
 
 
@@ -107,14 +109,25 @@ def _option(piece: Piece, task: Task, option: Task) -> str:
     return f"{option.when}: {words}" if option.when else f"or {words}"
 
 
+def _minutes(seconds: int) -> str:
+    """Say how long something goes that is not scored: "10 min", or "2:30" where it is no whole minutes."""
+    minutes, left = divmod(seconds, 60)
+    return f"{minutes} min" if minutes and not left else time_words(seconds)
+
+
 def _rounds(piece: Piece) -> str:
     return f"{piece.rounds} rounds " if piece.rounds and piece.rounds > 1 else ""
 
 
 def _shared(piece: Piece) -> Run | None:
-    """The run that all movements of the rounds have in common, if they do."""
-    runs = {task.amount for task in piece.tasks if not task.part and not task.most}
-    return runs.pop() if len(runs) == 1 else None
+    """The run that all movements of the rounds have in common, as it is asked, if they do."""
+    runs = {(task.as_asked, task.per_side) for task in piece.tasks if not task.part and not task.most}
+    return runs.pop()[0] if len(runs) == 1 else None
+
+
+def _a_side(piece: Piece) -> str:
+    """What the run in the scheme is said of: each side, where each movement is done for both."""
+    return " a side" if all(task.per_side for task in piece.tasks if not task.part and not task.most) else ""
 
 
 def _changes(run: Run) -> bool:

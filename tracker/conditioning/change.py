@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Literal
 
 from tracker.conditioning.compare import like_key
 from tracker.conditioning.reliability import ENGEL_2019_CV, Limits, detectable_limits, own_cv
 from tracker.conditioning.scores import Score
-from tracker.conditioning.times import time_words
+from tracker.conditioning.times import seconds_words, time_words
 from tracker.errors import BadInputError
 
 Verdict = Literal["learning", "within", "perhaps", "beyond", "unknown"]
@@ -17,6 +18,13 @@ MEANS = {
     "within": "inside what it varies by from test to test",
     "perhaps": "it may or may not be more than what it varies by from test to test",
     "beyond": "more than what it varies by from test to test",
+}
+SHORT: dict[Verdict, str] = {
+    "learning": "still learning the piece, so no trend yet",
+    "within": "within the usual variation",
+    "perhaps": "perhaps no more than the usual variation",
+    "beyond": "more than the usual variation",
+    "unknown": "it may be chance",
 }
 LEARNING = 3  # exposures to a new test that still carry learning: two to three (Hopkins 2000: remove learning effects)
 OWN_DAYS = 365  # own tests further apart say more about training than about variation; our choice
@@ -47,6 +55,21 @@ class Change:
     relative: tuple[float, float] | None = None
     variation: Variation | None = None
     limits: tuple[Limits, Limits] | None = None
+
+    @property
+    def head(self) -> str:
+        """Say the change and what it means as shortly as it can be said; the reason is in `sentence`."""
+        if self.relative is None:
+            return ""
+        change = _difference(self.before, self.now)
+        since = (
+            "as last time"
+            if change.startswith("the same")
+            else "than last time"
+            if change[:1].isdigit()
+            else "since last time"
+        )
+        return f"{change} {since}: {SHORT[self.verdict]}"
 
     @property
     def sentence(self) -> str:
@@ -124,7 +147,7 @@ def change_between(before: Score, now: Score, history: Sequence[Score]) -> Chang
     """
     if len({like_key(score) for score in (before, now, *history)}) > 1:
         raise BadInputError(
-            "These results are not alike, so their change says nothing.", mend="Compare like with like."
+            "These results are not alike, so their change says nothing.", mend="Compare results of the same version."
         )
     order = sorted(history, key=lambda score: score.day)
     exposure = order.index(now) + 1
@@ -158,7 +181,7 @@ def _difference(before: Score, now: Score) -> str:
     old, new = measured(before) or (0.0, 0.0), measured(now) or (0.0, 0.0)
     low, high = new[0] - old[1], new[1] - old[0]
     if now.piece.better == "less":
-        return "the same time" if not low else f"{time_words(abs(low))} {'faster' if low < 0 else 'slower'}"
+        return "the same time" if not low else f"{_seconds(abs(low))} {'faster' if low < 0 else 'slower'}"
     unit = "kg" if now.load is not None else now.unit
     if low != high:
         return f"{_signed(low)} to {_signed(high)} {unit}"
@@ -180,3 +203,9 @@ def _percent(relative: tuple[float, float]) -> str:
 def learning_words(exposure: int) -> str:
     """Say that an early go at a piece carries learning; empty from the fourth on."""
     return f"go {exposure} of the first {LEARNING}: still learning the piece" if exposure <= LEARNING else ""
+
+
+def _seconds(seconds: float) -> str:
+    """Say a difference of times, with a tenth where there is one."""
+    tenths = round(seconds, 1)
+    return seconds_words(Decimal(repr(tenths))) if tenths % 1 else time_words(tenths)

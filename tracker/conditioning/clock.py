@@ -141,6 +141,10 @@ class Clock:
         ends = self._ends()
         return replace(self, stopped=max(self.started, now if ends is None else min(now, ends)))
 
+    def go_on(self) -> Clock:
+        """Take a stop back: it counts as if it had never stopped. One that a last tap stopped goes on by `untap`."""
+        return self if self.by_taps and self.taps and self.stopped == self.taps[-1] else replace(self, stopped=None)
+
     def reading(self, now: float) -> Reading:
         """What it shows at the moment `now`."""
         if self.zero is None:

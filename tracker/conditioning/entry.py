@@ -9,7 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tracker.conditioning.ladder import BUY_IN, ENDLESS, Ladder, Position
-from tracker.conditioning.standing import through_words
+from tracker.conditioning.named import many, measured
+from tracker.conditioning.pieces import Piece
+from tracker.conditioning.standing import rounds_words
 
 MOST_ROUNDS = 200  # a list to touch is no longer than that; more is typed
 
@@ -22,6 +24,11 @@ class Choice:
     words: str
 
 
+def names_in(piece: Piece) -> list[str]:
+    """Name all movements of a piece for the touches below, each with what it is counted in, where that is not repetitions."""
+    return [measured(task.movement, task.measure) for task in piece.tasks]
+
+
 def round_choices(ladder: Ladder, *, around: int | None = None, reach: int = 5) -> tuple[Choice, ...]:
     """Rounds that may be finished, `reach` either way of `around` (the last time, or the taps of the clock).
 
@@ -32,7 +39,7 @@ def round_choices(ladder: Ladder, *, around: int | None = None, reach: int = 5) 
     low, high = (0, most) if around is None else (max(0, around - reach), min(most, max(around, 0) + reach))
     first = (Choice(BUY_IN, "not all of the buy-in"),) if ladder.before and not low else ()
     none = "all of the buy-in" if ladder.before else "no round yet"
-    return first + tuple(Choice(n, through_words(ladder, n) if n else none) for n in range(min(low, most), high + 1))
+    return first + tuple(Choice(n, rounds_words(ladder, n) if n else none) for n in range(min(low, most), high + 1))
 
 
 def movement_choices(names: Sequence[str], ladder: Ladder, rounds: int) -> tuple[Choice, ...]:
@@ -41,14 +48,14 @@ def movement_choices(names: Sequence[str], ladder: Ladder, rounds: int) -> tuple
     `names` are those of all movements, of what comes before and after the rounds too.
     """
     asked, first = ladder.at(rounds), ladder.first_of(rounds)
-    done = [Choice(n, f"{asked[n - 1]:,} {names[first + n - 1]} done") for n in range(1, len(asked))]
+    done = [Choice(n, f"{many(names[first + n - 1], asked[n - 1])} done") for n in range(1, len(asked))]
     return (Choice(0, "none yet"), *done) if asked else ()
 
 
 def rep_label(names: Sequence[str], ladder: Ladder, rounds: int, done: int) -> str:
-    """Ask for repetitions of the movement under way: "And of the 15 push-up"."""
+    """Ask for repetitions of the movement under way: "And of the 15 push-ups"."""
     asked, name = ladder.at(rounds)[done], names[ladder.first_of(rounds) + done]
-    return f"And of {name}, in the time left" if asked == ENDLESS else f"And of the {asked:,} {name}"
+    return f"And of {name}, in the time left" if asked == ENDLESS else f"And of the {many(name, asked)}"
 
 
 def rep_choices(ladder: Ladder, rounds: int, done: int) -> range:

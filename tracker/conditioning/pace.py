@@ -67,7 +67,7 @@ def pace_of(score: Score) -> Pace | None:
     rates = tuple(60 * each / (end - start) for each, (start, end) in zip(amounts, pairwise(ends), strict=True))
     total, lasted = all_of(score), None if score.about else score.lasted_s
     length_m = 0 if unit != "m" else 500 if ON_A_MACHINE.search(score.tasks[0].movement) else 1000
-    return Pace(rates, total.per(lasted / 60) if total is not None and lasted else None, unit, length_m)
+    return Pace(rates, total.per(float(lasted) / 60) if total is not None and lasted else None, unit, length_m)
 
 
 def unit_of(score: Score) -> PaceUnit | None:

@@ -14,6 +14,7 @@ from decimal import Decimal
 from typing import Literal, get_args
 
 from tracker.conditioning.ladder import Ladder, Listed, Run, Steady
+from tracker.conditioning.named import after_count
 from tracker.conditioning.plain_values import fits
 from tracker.errors import BadInputError
 from tracker.limits import MOST_INTERVALS
@@ -106,6 +107,16 @@ class Task:
         return self.run if self.sides is None else Steady(self.sides[0])
 
     @property
+    def as_asked(self) -> Run:
+        """What each round asks as coaches say it: of a movement for both sides, how many a side."""
+        run = self.amount
+        if not self.per_side or self.most or self.no_amount:  # then the numbers are none of a coach's
+            return run
+        if isinstance(run, Listed):
+            return Listed(tuple(number // 2 for number in run.reps))
+        return Steady(run.first // 2, run.step // 2)
+
+    @property
     def counted(self) -> Run:
         """What it adds to a score: its repetitions or calories; a distance or a time counts 1 when done."""
         run = self.amount
@@ -120,26 +131,36 @@ class Task:
         return any(isinstance(each, tuple) for each in pairs) or any(option.paired for option in self.options)
 
     def words(self, index: int = 0) -> str:
-        """Say what round `index` asks, such as "12/9 cal row" or "12 wall ball shots, 6 kg ball to 300 cm"."""
-        return ", ".join((self.asked(f"{self.amount.at(index):,}"), *self.marks()))
+        """Say what round `index` asks: "12/9 cal row", "12 wall ball shots, 6 kg ball to 300 cm", "10 a side: lunge"."""
+        return ", ".join((self.asked(f"{self.as_asked.at(index):,}"), *self.marks()))
 
     def asked(self, count: str, colon: str = "") -> str:
-        """Say how much of the movement is asked: a pair as it is written, else `count`; "max" for as many as there are."""
+        """Say how much of the movement is asked: a pair as it is written, else `count`; "max" for as many as there are.
+
+        `count` is of `as_asked`: of a movement for both sides, how many a side.
+        """
         unit = "" if self.measure == "reps" else f" {self.measure}"
         if self.no_amount:
             return self.movement
+        one = count == "1" and self.sides is None and not self.most
+        name = after_count(self.movement, 1 if one else None) if self.measure == "reps" else self.movement
         if self.most:
-            return f"max{unit} {self.movement}"
+            return f"max{unit} {name}"
         if self.sides is not None:
-            count, colon = f"{self.sides[0]:,}/{self.sides[1]:,}", ""
-        return f"{count}{unit}{colon} {self.movement}"
+            by = 2 if self.per_side else 1
+            count, colon = f"{self.sides[0] // by:,}/{self.sides[1] // by:,}", ""
+        side = " a side:" if self.per_side else colon
+        return f"{count}{unit}{side} {name}"
 
     def marks(self) -> tuple[str, ...]:
-        """Say all but the count and the movement: load, sides, heights, help, standard; pairs as 43/30 kg."""
+        """Say all but the count and the movement: load, sides, heights, help, standard; pairs as 43/30 kg.
+
+        An implement that the movement names already is not said again.
+        """
         return tuple(part for part in (
             "" if self.load is None else f"{f'{self.implements} x ' if self.implements > 1 else ''}{load_words(self.load)}",
-            self.implement,
-            "each side in turn" if self.per_side else "",
+            "" if self.implement in self.movement.casefold() else self.implement,
+            "each side in turn" if self.per_side and (self.most or self.no_amount) else "",
             "" if self.height_cm is None else f"{cm_words(self.height_cm)} high",
             "" if self.target_cm is None else f"to {cm_words(self.target_cm)}",
             self.assistance and f"with {self.assistance}",
@@ -220,6 +241,23 @@ class Piece:
             and len(self.tasks) == 1
             and (self.tasks[0].most or self.tasks[0].no_amount)
         )
+
+    @property
+    def one_number_in(self) -> Measure:
+        """In what its one number is counted, where it has no place in rounds.
+
+        That is what goes on as long as there is time, where nothing stands beside it that many count together with it.
+        """
+        if self.kind != "as many as possible":
+            return "reps"
+        free = [task for task in self.tasks if task.most] or [task for task in self.tasks if task.no_amount]
+        measures = {task.measure for task in free}
+        if len(measures) != 1:
+            return "reps"
+        if free == [self.tasks[-1]] and free[0].most and free[0].measure == "m":
+            return "m"  # all before it is a fixed number, and is never counted together with metres
+        beside = any(task.measure == "reps" and not (task.part or task.no_amount) for task in self.tasks)
+        return "reps" if beside else free[0].measure
 
     @property
     def uncounted(self) -> str:

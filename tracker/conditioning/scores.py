@@ -10,7 +10,8 @@ from typing import Literal
 
 from tracker.conditioning.counts import NOTHING, Count, exactly
 from tracker.conditioning.ladder import Ladder, Position
-from tracker.conditioning.pieces import IN_INTERVALS, LONGEST_S, Piece, Task
+from tracker.conditioning.pieces import IN_INTERVALS, IN_ROUNDS, LONGEST_S, Piece, Task
+from tracker.conditioning.times import Seconds
 from tracker.errors import BadInputError
 from tracker.units import Mass, check_load
 from tracker.wording import counted
@@ -32,9 +33,9 @@ class Swap:
 class Score:
     """The score of one piece on one day.
 
-    `count`: repetitions (metres, calories) in all, also of a capped piece. `time_s`: seconds that it took, or after
+    `count`: repetitions (metres, calories) in all, also of a capped piece. `time_s`: seconds that it took (with a tenth where it was given), or after
     which it was stopped; `about` where that is only about so. A piece for time that was finished may be without: then nobody
-    knows it. `each`: the result of each interval; `each_s`: the seconds of each, where they are timed one by one; `kept`: intervals done in full; `short`: of those that were not the number, from 1, and how much was
+    knows it. `each`: the result of each interval; `each_s`: the seconds of each, where they are timed one by one, 0 where nobody timed it; `kept`: intervals done in full; `short`: of those that were not the number, from 1, and how much was
     done in it, where somebody says. `partner` is a name that the member typed, and stays with them as a note does. `splits_s`: seconds from
     the start at which rounds were finished. A tie-break is kept and shown, and decides nothing in a member's own
     history. No swaps means as prescribed. Where repetitions say no place in the piece, the count is only a number, and may
@@ -44,7 +45,7 @@ class Score:
     piece: Piece
     day: date
     count: Count | None = None
-    time_s: int | None = None
+    time_s: Seconds | None = None
     ended: Ended = "finished"
     load: Mass | None = None
     each: tuple[Count, ...] = ()
@@ -54,7 +55,7 @@ class Score:
     swaps: tuple[Swap, ...] = ()
     note: str = ""
     about: bool = False
-    each_s: tuple[int, ...] = ()
+    each_s: tuple[Seconds, ...] = ()
     short: tuple[tuple[int, int], ...] = ()
     partner: str = ""
 
@@ -86,9 +87,11 @@ class Score:
 
     @property
     def unit(self) -> str:
-        """What the result counts: reps, m or cal; of intervals of one movement, what that is measured in."""
-        if len(self.tasks) == 1 and (self.piece.kind in IN_INTERVALS or self.done.plainly_counted):
+        """What the result counts: reps, m or cal; without places in rounds, what its one number is measured in."""
+        if len(self.tasks) == 1 and self.piece.kind in IN_INTERVALS:
             return self.tasks[0].measure
+        if self.piece.kind in IN_ROUNDS and not self.done.placed:
+            return self.done.one_number_in
         return UNIT.get(self.piece.kind, "reps")
 
     @property
@@ -120,7 +123,7 @@ class Score:
         return self.ladder.position(self.total.low), self.ladder.position(self.total.high)
 
     @property
-    def lasted_s(self) -> int | None:
+    def lasted_s(self) -> Seconds | None:
         """Seconds that it lasted: as noted, or the time to fill; None where nothing says."""
         if self.time_s is not None or self.ended == "stopped" or self.time_unknown:
             return self.time_s
@@ -137,9 +140,14 @@ class Score:
         return None if task is None or task.most or task.no_amount else task.amount.at(0)
 
     @property
-    def all_intervals_s(self) -> tuple[int, ...]:
+    def all_intervals_s(self) -> tuple[Seconds, ...]:
         """Seconds of the intervals, where those of all are known; else empty."""
-        return self.each_s if len(self.each_s) == self.piece.intervals else ()
+        return self.each_s if len(self.each_s) == self.piece.intervals and all(self.each_s) else ()
+
+    @property
+    def timed_s(self) -> tuple[Seconds, ...]:
+        """Seconds of those intervals that somebody timed."""
+        return tuple(each for each in self.each_s if each)
 
     def per_movement(self) -> tuple[Count, ...]:
         """Repetitions of each movement as done, in order; a range where the count was lost; empty without a count."""
@@ -190,7 +198,8 @@ def _check_result(score: Score) -> None:
         raise BadInputError(f"{title}: a time of {score.time_s} seconds can't be.", mend="Write such as 8:41.")
     if score.about and score.time_s is None:
         raise BadInputError(f"{title}: nothing says about what time.", mend="Write such as about 11:00.")
-    if score.each_s and not (piece.timed_intervals and all(0 < each <= LONGEST_S for each in score.each_s)):
+    known = bool(score.each_s) and bool(score.each_s[-1]) and all(0 <= each <= LONGEST_S for each in score.each_s)
+    if score.each_s and not (piece.timed_intervals and known):
         raise BadInputError(f"{title}: no such times of intervals can be.", mend="Write such as 1:52, 1:50, 1:55.")
     if score.count is not None and score.done.placed:
         for total in (score.count.low, score.count.high):

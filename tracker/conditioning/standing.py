@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from tracker.conditioning.ladder import BUY_IN, Ladder, Position, Steady
@@ -66,6 +67,11 @@ def through_words(ladder: Ladder, rounds: int) -> str:
         return f"through round {rounds:,} ({', '.join(map(str, last[:-1]))} and {last[-1]})"
     time = _which_time(ladder, rounds)
     return f"through the {last[0]:,}s" + (f" for the {_ordinal(time)} time" if time else "")
+
+
+def rounds_words(ladder: Ladder, rounds: int) -> str:
+    """Name the last of the finished rounds, rounds > 0: "round of 15", "7 rounds", "round 5 (15, 15 and 10)"."""
+    return re.sub(r"^the ([\d,]+)s", r"round of \1", through_words(ladder, rounds).removeprefix("through "))
 
 
 def _words(ladder: Ladder, place: Position, into: int) -> str:

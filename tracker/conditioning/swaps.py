@@ -32,7 +32,7 @@ def parse_swaps(piece: Piece, text: str, *, unit: Unit | None = None) -> tuple[S
 def swap_words(score: Score) -> tuple[str, ...]:
     """Say what was one's own: "with 30 kg, 9 cal", then each swap: "push-up from the knees instead of push-up"."""
     yours = (f"with {score.piece.yours}",) if score.piece.yours else ()
-    return yours + tuple(_said(swap.task, score.piece.tasks[swap.index]) for swap in score.swaps)
+    return yours + tuple(swapped_words(swap.task, score.piece.tasks[swap.index]) for swap in score.swaps)
 
 
 def swaps_text(piece: Piece, swaps: Sequence[Swap]) -> str:
@@ -51,7 +51,7 @@ def _written(asked: Task, done: Task) -> str:
     return f"{asked.movement} -> " + ", ".join((done.movement, *(mark for mark in marks if mark)))
 
 
-def _said(done: Task, asked: Task) -> str:
+def swapped_words(done: Task, asked: Task) -> str:
     """Say what was done, with what differs of it, and what it was done for."""
     ours = [mark for mark in done.marks() if mark not in asked.marks()]
     theirs = [mark for mark in asked.marks() if mark not in done.marks()]

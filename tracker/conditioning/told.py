@@ -8,22 +8,53 @@ from __future__ import annotations
 import re
 
 from tracker.conditioning.ladder import BUY_IN, Ladder, Position
+from tracker.conditioning.named import many, measured
 from tracker.conditioning.pieces import Task, load_words
-from tracker.conditioning.scores import Score
+from tracker.conditioning.scores import Score, Swap
+from tracker.conditioning.standing import rounds_words, standing
+from tracker.conditioning.swaps import swapped_words
 from tracker.conditioning.words import name_of, score_words
+from tracker.wording import counted
 
 VERSIONS = ("home", "scaled")  # for whom a coach writes another way of a whole piece, in a sheet's own words
 _COUNTED_BY_MOVEMENTS = re.compile(r" \(\d+ movements?(?: and \d[\d,]*)?\)$")
-_NO_PLURAL = re.compile(r"[^a-z]$|s$|-to-|\s(?:over|with|from|to|on|in)\s", re.IGNORECASE)
 
 
 def told_words(score: Score) -> str:
-    """Say a score: "through the 12s, plus 21 (in the 15s: 6 burpees)", "CAP + 18 (207 of 225; in the 9s: 6 burpees)"."""
+    """Say a score: "111 reps (in the round of 15: 6 burpees)", "CAP + 18 (207 of 225; in the round of 9: 6 burpees)".
+
+    Where the rounds of a ladder grow or shrink, how many repetitions that is comes before where they ended.
+    """
     if score.kept is not None:
         return ", ".join((_minutes(score), *version_words(score), *_together(score)))
-    beside = "; ".join(each for each in (_of_all(score), place_words(score)) if each)
-    said = f"{_COUNTED_BY_MOVEMENTS.sub('', score_words(score))} ({beside})" if beside else score_words(score)
+    said = _plainly(score)
+    total = "" if said != score_words(score) else _of_all(score)
+    end = (
+        ""
+        if said == score_words(score) or not score.positions or place_words(score)
+        else _rounds_done(score, score.positions[0])
+    )
+    beside = "; ".join(each for each in (total, place_words(score), end) if each)
+    said = f"{_COUNTED_BY_MOVEMENTS.sub('', said)} ({beside})" if beside else said
     return ", ".join((said, *version_words(score), *_together(score)))
+
+
+def _plainly(score: Score) -> str:
+    """Say a score as it is typed, but a place in rounds that are not alike by all the repetitions up to it."""
+    said = score_words(score)
+    if score.positions is None or score.total is None or score.total.lost or score.ended == "capped":
+        return said
+    words = standing(score.ladder, score.total.low).words
+    if not words.startswith("through ") or words not in said:
+        return said
+    done, whole = score.total.low, score.ladder.all_reps
+    of_all = f"{done:,} of {counted(whole, 'rep')}" if score.missing is not None and whole else counted(done, "rep")
+    return said.replace(words, of_all)
+
+
+def _rounds_done(score: Score, place: Position) -> str:
+    """Say which rounds are done at a place between two: "round of 15 done"."""
+    return f"{rounds_words(score.ladder, place.rounds)} done" if place.rounds > 0 else "no round done"
 
 
 def _together(score: Score) -> tuple[str, ...]:
@@ -58,16 +89,53 @@ def done_words(score: Score) -> tuple[str, ...]:
 
 
 def version_words(score: Score) -> tuple[str, ...]:
-    """Say which of the coach's other versions was done: "home version", "scaled version"; none as prescribed."""
-    meant = [swap.task.when.casefold().removeprefix("at ") for swap in score.swaps]
-    return tuple(f"{name} version" for name in VERSIONS if any(each.startswith(name) for each in meant))
+    """Say which of the coach's other versions was done: "home version"; none as prescribed, and what was changed in it.
+
+    A movement that is neither prescribed nor one of the coach's is said by itself: it is none of a version's.
+    """
+    meant = {name: [swap for swap in score.swaps if _for_whom(swap).startswith(name)] for name in VERSIONS}
+    if not any(meant.values()):
+        return ()
+    own = [swap for swap in score.swaps if not _is_coachs(score, swap)]
+    names = (name for name, swaps in meant.items() if any(swap not in own for swap in swaps))
+    return (
+        *(f"{name} version" for name in names),
+        *(swapped_words(swap.task, score.piece.tasks[swap.index]) for swap in own),
+    )
+
+
+def _for_whom(swap: Swap) -> str:
+    return swap.task.when.casefold().removeprefix("at ")
+
+
+def _is_coachs(score: Score, swap: Swap) -> bool:
+    """Whether what was done is one of the coach's ways; where such a way says no load, any load is."""
+    done = swap.task
+    return any(
+        done.movement.casefold() == way.movement.casefold()
+        and (way.load is None or done.load == way.load)
+        and (done.height_cm, done.target_cm, done.assistance) == (way.height_cm, way.target_cm, way.assistance)
+        for way in score.piece.tasks[swap.index].options
+    )
 
 
 def place_words(score: Score) -> str:
-    """Say where in a piece a score ended: "in the 15s: 6 burpees"; empty where that is between two rounds, or not known."""
+    """Say where in a piece a score ended: "in the round of 15: 6 burpees"; empty where that is between two rounds, or not known."""
     if score.positions is None or score.total is None or score.total.lost:
         return ""
-    ladder, place = score.ladder, score.positions[0]
+    return _at(score, score.positions[0])
+
+
+def between_words(score: Score) -> str:
+    """Say between which two places a lost count was: "in the round of 18: 8 box step-overs to 5 push-ups"."""
+    places = [_at(score, place) or _rounds_done(score, place) for place in score.positions or ()]
+    first, *more = dict.fromkeys(places) or ("",)
+    where, _, _ = first.partition(": ")
+    return " to ".join((first, *(each.removeprefix(f"{where}: ") for each in more)))
+
+
+def _at(score: Score, place: Position) -> str:
+    ladder = score.ladder
     asked = ladder.at(place.rounds)
     if not asked or not (place.done or place.reps):
         return ""
@@ -93,14 +161,9 @@ def _where(ladder: Ladder, place: Position, asked: tuple[int, ...]) -> str:
     if place.rounds == ladder.rounds:
         return "in the time left" if ladder.open_end and place.done == len(ladder.after) else "in the cash-out"
     if not ladder.alike and len(set(asked)) == 1:
-        return f"in the {asked[0]:,}s"
+        return f"in the round of {asked[0]:,}"
     return "" if ladder.rounds == 1 else f"in round {place.rounds + 1:,}"
 
 
 def _many(task: Task, number: int) -> str:
-    if task.measure != "reps":
-        return f"{number:,} {task.measure} {task.movement}"
-    name = task.movement
-    if number == 1 or (_NO_PLURAL.search(name) and not name.endswith("ss")):
-        return f"{number:,} {name}"
-    return f"{number:,} {name}{'es' if name.endswith(('ch', 'sh', 'ss', 'x')) else 's'}"
+    return many(measured(task.movement, task.measure), number)

@@ -14,7 +14,7 @@ from tracker.conditioning.pieces import Piece, Task
 from tracker.conditioning.scores import Score, Swap, capped, reached
 from tracker.conditioning.standing import standing
 from tracker.conditioning.swaps import parse_swaps, swap_words
-from tracker.conditioning.times import parse_time, time_words
+from tracker.conditioning.times import Seconds, parse_seconds, parse_time, seconds_words
 from tracker.errors import BadInputError
 from tracker.units import Unit, parse_mass
 
@@ -33,6 +33,9 @@ _KEPT = re.compile(
     r"(\d{1,4})\s*(?:/|of)\s*(\d{1,4})(?:\s+(?:intervals?|rounds?))?((?:,\s*(?:minute|interval)\s+\d{1,4}:\s*\d{1,6})*)"
 )
 _SHORT = re.compile(r"(?:minute|interval)\s+(\d+):\s*(\d+)")
+_APART = re.compile(r"\s*;\s*|\s*,(?!\d(?![\d:]))\s*|\s+")  # a comma before a single digit is that of tenths
+_NOT_TIMED = re.compile(r"not\s+timed|not\s+known|unknown", re.IGNORECASE)
+_GAP = ("", "-", "\N{EN DASH}", "\N{EM DASH}", "?", "x")
 
 
 def parse_score(
@@ -85,7 +88,7 @@ def score_words(score: Score) -> str:
     body = _said(score)
     if score.ended != "stopped":
         return body
-    at = f" at {time_words(score.time_s)}" if score.time_s else ""
+    at = f" at {seconds_words(score.time_s)}" if score.time_s else ""
     return f"stopped{at}" + (f", {body}" if body else "")
 
 
@@ -125,8 +128,8 @@ def _read_for_time(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) 
         return Score(piece, day, count=left.count, ended="capped", swaps=swaps)
     if found := _CAP_AT.fullmatch(text):
         return reached(piece, day, _count(piece, found[1] or found[2], swaps), swaps=swaps)
-    if re.fullmatch(r"[\d:]+(?:\s*(?:s|sec|min))?", text) and (":" in text or not text.isdigit()):
-        return Score(piece, day, time_s=parse_time(text, where=piece.title), swaps=swaps)
+    if re.fullmatch(r"[\d:]+(?:[.,]\d)?(?:\s*(?:s|sec|min))?", text) and (":" in text or not text.isdigit()):
+        return Score(piece, day, time_s=parse_seconds(text, where=piece.title), swaps=swaps)
     return Score(piece, day, count=_count(piece, text, swaps), ended="stopped", swaps=swaps)
 
 
@@ -135,7 +138,7 @@ def _read_unsure(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) ->
     about = _ABOUT.match(text)
     if about is None:
         return Score(piece, day, swaps=swaps)
-    return Score(piece, day, time_s=parse_time(text[about.end() :], where=piece.title), swaps=swaps, about=True)
+    return Score(piece, day, time_s=parse_seconds(text[about.end() :], where=piece.title), swaps=swaps, about=True)
 
 
 def _read_time_alone(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
@@ -146,7 +149,7 @@ def _read_time_alone(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]
         return Score(piece, day, ended="stopped", swaps=swaps)
     if found := _AMOUNT.fullmatch(text.removesuffix("reps").removesuffix("rep").strip()):
         return Score(piece, day, count=_span(found[1]), ended="stopped", swaps=swaps)
-    return Score(piece, day, time_s=parse_time(text, where=piece.title), swaps=swaps)
+    return Score(piece, day, time_s=parse_seconds(text, where=piece.title), swaps=swaps)
 
 
 def _read_intervals(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...]) -> Score:
@@ -158,10 +161,21 @@ def _read_intervals(piece: Piece, day: date, text: str, swaps: tuple[Swap, ...])
         short = tuple((int(number), int(done)) for number, done in _SHORT.findall(found[3]))
         return Score(piece, day, kept=int(found[1]), swaps=swaps, short=short)
     if piece.timed_intervals:
-        times = tuple(parse_time(part, where=piece.title) for part in re.split(r"[\s,;]+", text) if part)
-        return Score(piece, day, each_s=times, swaps=swaps)
-    parts = [part for part in re.split(r"\s*(?:,\s+|;)\s*", text) if part]
+        return Score(piece, day, each_s=_times(piece, text), swaps=swaps)
+    parts = re.split(r"\s*(?:,\s*(?=,)|,\s+|;)\s*", text.rstrip(",; "))
+    if "" in parts:
+        what = f"{piece.title}: {name_of(piece)} {parts.index('') + 1} says nothing."
+        raise BadInputError(what, mend="Write 0 for one that was left out.")
     return Score(piece, day, each=tuple(_amount(piece, part) for part in parts), swaps=swaps)
+
+
+def _times(piece: Piece, text: str) -> tuple[Seconds, ...]:
+    """Read the time of each interval; one that nobody timed keeps its place, so that those after it stay theirs."""
+    parts = _APART.split(_NOT_TIMED.sub("-", text).rstrip(",; "))
+    times = [0 if part in _GAP else parse_seconds(part, where=piece.title) for part in parts]
+    while times and not times[-1]:
+        times.pop()
+    return tuple(times)
 
 
 def _amount(piece: Piece, text: str) -> Count:
@@ -170,8 +184,9 @@ def _amount(piece: Piece, text: str) -> Count:
         raise BadInputError(
             f"{text!r} is no count.", where=piece.title, mend="Write such as 148, or between 140 and 150."
         )
-    measure = piece.tasks[0].measure if piece.kind not in ("distance", "calories") else None
-    wanted = {"distance": "m", "calories": "c"}.get(piece.kind) or (measure or "r")[0]
+    in_rounds = piece.kind == "as many as possible"
+    measure = piece.one_number_in if in_rounds else piece.tasks[0].measure if piece.tasks else "reps"
+    wanted = {"distance": "m", "calories": "c"}.get(piece.kind) or measure[0]
     if found[2] and found[2][0] != wanted:
         raise BadInputError(f"{piece.title} is not counted in {found[2]}.", mend="Write the number alone.")
     return _span(found[1])
@@ -201,7 +216,7 @@ def _said(score: Score) -> str:
     if score.time_unknown:
         return "done, time not known"
     if piece.kind == "for time" and score.ended == "finished" and score.time_s:
-        return f"about {time_words(score.time_s)}" if score.about else time_words(score.time_s)
+        return f"about {seconds_words(score.time_s)}" if score.about else seconds_words(score.time_s)
     return _said_count(score, total)
 
 
@@ -211,7 +226,7 @@ def _said_intervals(score: Score) -> str:
         short = (f"{name_of(piece)} {number}: {done}" for number, done in score.short)
         return ", ".join((f"{score.kept}/{piece.intervals}", *short))
     if score.each_s:
-        return ", ".join(map(time_words, score.each_s))
+        return ", ".join(seconds_words(each) if each else "not timed" for each in score.each_s)
     return ", ".join(str(each) for each in score.each) + f" {piece.tasks[0].measure}"
 
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log.models import Change
@@ -46,15 +46,17 @@ def said(session: OrmSession, member_id: str, kinds: Collection[str]) -> tuple[E
 
 def newest_said(session: OrmSession, member_id: str, kinds: Collection[str], *, since: int = 0) -> tuple[Entry, ...]:
     """Return what a member said of these kinds and did not take back, the newest first, after the entry numbered `since`."""
-    query = (
-        select(Change.record, Change.after, Change.at, Change.act_id)
-        .where(Change.member_id == member_id, Change.record.in_(list(kinds)), Change.undone_by.is_(None))
-        .where(Change.number > since)
-        .order_by(Change.number.desc())
-        .limit(NEWEST)
-    )
-    rows = session.execute(query)
+    rows = session.execute(_SAID, {"member": member_id, "kinds": list(kinds), "since": since})
     return tuple(Entry(kind, after, at, act_id) for kind, after, at, act_id in rows if after)  # else of an undoing
+
+
+_SAID = (  # built once: it is asked in each act
+    select(Change.record, Change.after, Change.at, Change.act_id)
+    .where(Change.member_id == bindparam("member"), Change.record.in_(bindparam("kinds", expanding=True)))
+    .where(Change.undone_by.is_(None), Change.number > bindparam("since"))
+    .order_by(Change.number.desc())
+    .limit(NEWEST)
+)
 
 
 def before_newest(session: OrmSession, member_id: str) -> int:

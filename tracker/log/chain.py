@@ -136,6 +136,17 @@ def _end(connection: Connection, head: Head | None) -> int:
     return max(number, head.number) if head else number
 
 
+def move_head(connection: Connection, former: Head | None, made: Sequence[Change]) -> None:
+    """Keep that the history ends with entries that were just written, of which `join` told the former head.
+
+    Both stand in one transaction, so what was read for the numbers need not be read again.
+    """
+    if former is None or any(each.record == Member.__tablename__ and each.record_id == NOBODY for each in made):
+        keep_head(connection)
+    else:
+        _write_head(connection, Head(made[-1].number, former.gone))
+
+
 def keep_head(connection: Connection, *, lacking: int | None = None) -> None:
     """Keep where the history ends, after entries were written.
 
@@ -147,7 +158,11 @@ def keep_head(connection: Connection, *, lacking: int | None = None) -> None:
     number = _end(connection, head)
     # Without a former head, or after entries were taken out, as it is found.
     gone = head.gone if head and lacking is None else number - _extent(connection)[1] - (lacking or 0)
-    value = Head(number, gone).value  # digits and a letter, as its words say
+    _write_head(connection, Head(number, gone))
+
+
+def _write_head(connection: Connection, head: Head) -> None:
+    value = head.value  # digits and a letter, as its words say
     kept = connection.exec_driver_sql(f"UPDATE {FACTS.name} SET value = '{value}' WHERE key = '{HEAD}'")
     if not kept.rowcount:
         connection.execute(insert(FACTS).values(key=HEAD, value=value))
@@ -170,9 +185,14 @@ def explained(connection: Connection, seen: Entry) -> bool:
     return any(connection.scalar(query.limit(1)) is not None for query in (erased, restored))
 
 
-def join(connection: Connection, entries: Sequence[Change], undoes: str | None = None) -> None:
-    """Give new entries their numbers, their moment and their seals; whoever calls this is alone with the history."""
-    number = ends_at(connection)
+def join(connection: Connection, entries: Sequence[Change], undoes: str | None = None) -> Head | None:
+    """Give new entries their numbers, their moment and their seals; whoever calls this is alone with the history.
+
+    Returns:
+        The head of the history as it was kept before, for `move_head`.
+    """
+    head = _readable_head(connection)
+    number = _end(connection, head)
     heads: dict[str | None, str] = {}
     moment = now()
     for at, entry in enumerate(entries, start=1):
@@ -185,6 +205,7 @@ def join(connection: Connection, entries: Sequence[Change], undoes: str | None =
         if former is None:
             former = _head(connection, entry.member_id)
         entry.seal = heads[entry.member_id] = seal_of(former, entry)
+    return head
 
 
 def _head(connection: Connection, member_id: str | None) -> str:

@@ -1,9 +1,10 @@
 """What a member chose around the sets of a day: entries of history by hand, as for cautions put away.
 
-What was chosen after a miss, whether safety arms were set before a test, when its clock was started, that somebody trained
+What was chosen after a miss, whether safety arms were set before a test, when its clock or that of sets was started, that somebody trained
 while the log knew nothing, how they start after a break, which of their maxes still holds, which one
 they set aside, what they told their coach, and
-which load they go on with, and what becomes their max. They go with the member, can be undone, and stand in every export and copy.
+which load they go on with, what becomes their max, what percentages of a lift of the body are of, which unit a lift or a day is in, where they train on one day, whether days without an entry were rest, and which weeks
+without one were none. They go with the member, can be undone, and stand in every export and copy.
 """
 
 from __future__ import annotations
@@ -20,8 +21,11 @@ from tracker.log.unit_of_work import CHOSEN, Act
 
 What = Literal[
     "after a miss", "safety of a test", "clock of a test", "trained meanwhile", "after a break", "still holds",
-    "set aside", "told the coach", "carry on", "new max",
+    "set aside", "told the coach", "carry on", "new max", "percent of", "clock of sets", "unit today", "place today",
+    "silent days", "silent weeks",
 ]  # fmt: skip
+
+PLACE: What = "place today"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,3 +55,23 @@ def choices(session: OrmSession, member_id: str) -> tuple[Choice, ...]:
         day = date.fromisoformat(str(entry.said["day"]))
         found.append(Choice(str(entry.said["what"]), day, said, entry.at, entry.act_id))
     return tuple(found)
+
+
+def place_of_day(session: OrmSession, member_id: str, day: date) -> str:
+    """Return the id of the place that was chosen for one day alone; empty where none was, or one was kept after it."""
+    for each in choices(session, member_id):
+        if each.what == PLACE and (not each.get("place") or each.day == day):
+            return each.get("place")
+    return ""
+
+
+def choose_place(act: Act, member_id: str, day: date, place_id: str) -> None:
+    """Note where a member trains on one day alone."""
+    choose(act, member_id, PLACE, day, place=place_id)
+
+
+def keep_place(act: Act, member_id: str) -> None:
+    """Let a place that is kept from now on go before those that were chosen for a day, where there were any."""
+    newest = next((each for each in choices(act.session, member_id) if each.what == PLACE), None)
+    if newest is not None and newest.get("place"):
+        choose(act, member_id, PLACE, newest.day, place="")

@@ -311,12 +311,12 @@ def problems(connection: Connection) -> Iterator[str]:
     for group in audit.groups:
         found = audit.loose.groups[group]
         if group in audit.history.sums:
-            what = f"{group.table}: of {len(found):,} that import {group.import_id} brought at least one"
+            what = f"{group.table}: of {len(found):,} that import {group.import_id} added at least one"
             yield f"{what} is not as it came, or is missing"
         else:
             yield from (f"{group.table}, {state['id']}: the history does not tell of it" for state in found)
     for group in audit.history.sums.keys() - audit.loose.groups.keys():
-        yield f"{group.table}: what import {group.import_id} brought is not there"
+        yield f"{group.table}: what import {group.import_id} added is not there"
 
 
 def fits(connection: Connection) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime
 
 from sqlalchemy import case, func, select
@@ -12,6 +13,11 @@ from tracker.log.chain import FOUND, TOLD
 from tracker.log.models import Change
 from tracker.log.records import ChangeRow
 
+FIRST_WORD = re.compile(r"^((?:undid: )*)(\w+)(?= )")
+SAID_NOW = {  # of acts of older logs: what is sealed stays as it was written
+    "mended": "edited",
+    "brought": "moved",
+}
 ENTRIES = 10  # of the history that an act has at most, as a rule
 
 
@@ -28,9 +34,14 @@ def acts(session: OrmSession, member_id: str, limit: int) -> tuple[ChangeRow, ..
     ).all()  # fmt: skip
     refused = row_access.of_others(session.connection(), [row.act_id for row in rows])
     return tuple(
-        ChangeRow(act_id, words, at, undone > 0, records, not told and act_id not in refused)
+        ChangeRow(act_id, words_now(words), at, undone > 0, records, not told and act_id not in refused)
         for act_id, words, at, undone, records, told in rows
     )
+
+
+def words_now(words: str) -> str:
+    """Say an act of an older log in the words of today."""
+    return FIRST_WORD.sub(lambda found: found[1] + SAID_NOW.get(found[2], found[2]), words)
 
 
 def _newest(session: OrmSession, member_id: str, limit: int) -> list[str]:

@@ -9,8 +9,6 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from alembic.autogenerate import compare_metadata
-from alembic.migration import MigrationContext
 from sqlalchemy import text
 from sqlalchemy.orm import Session as OrmSession
 
@@ -69,6 +67,9 @@ def facts(session: OrmSession) -> dict[str, str]:
 
 def schema_problems(session: OrmSession) -> Iterator[str]:
     """Compare tables, columns, indexes and constraints with the models."""
+    from alembic.autogenerate import compare_metadata  # late: opening a log that is up to date needs no Alembic
+    from alembic.migration import MigrationContext
+
     connection = session.connection()
     for difference in compare_metadata(MigrationContext.configure(connection), Base.metadata):
         steps = difference if is_list(difference) else [difference]

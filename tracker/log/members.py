@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log import twins
@@ -28,6 +28,7 @@ def member_record(member: Member) -> MemberRecord:
         member.minor,
         member.alone,
         member.shared,
+        member.created_at,
     )
 
 
@@ -119,8 +120,15 @@ def change_lift(act: Act, lift_id: str, **values: str | int | bool) -> LiftRecor
 
 def body_masses(session: OrmSession, member_id: str) -> tuple[tuple[date, Mass], ...]:
     """List dated body masses, oldest first."""
-    found = session.scalars(select(BodyMass).where(BodyMass.member_id == member_id).order_by(BodyMass.day))
-    return tuple((entry.day, Mass(entry.mass, entry.unit)) for entry in found)
+    found = session.execute(_BODY_MASSES, {"member": member_id})
+    return tuple((day, Mass(mass, unit)) for day, mass, unit in found)
+
+
+_BODY_MASSES = (  # built once: it is asked with each set
+    select(BodyMass.day, BodyMass.mass, BodyMass.unit)
+    .where(BodyMass.member_id == bindparam("member"))
+    .order_by(BodyMass.day)
+)
 
 
 def put_body_mass(act: Act, member_id: str, day: date, mass: Mass) -> None:

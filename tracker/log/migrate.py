@@ -5,12 +5,9 @@ from __future__ import annotations
 import sqlite3
 from contextlib import closing, suppress
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from alembic import command
-from alembic.config import Config
-from alembic.migration import MigrationContext
-from alembic.script import ScriptDirectory
-from sqlalchemy import Connection, inspect
+from sqlalchemy import Connection, inspect, text
 from sqlalchemy.engine import URL
 
 from tracker import asset_folder
@@ -35,7 +32,11 @@ from tracker.log.seal import seal, state, unseal
 from tracker.private import make_file
 from tracker.wording import counted
 
+if TYPE_CHECKING:
+    from alembic.config import Config
+
 LONGEST_WAIT_S = 60.0  # for another process that is migrating the same log
+REVISION = "SELECT version_num FROM alembic_version"
 LEAST_BYTES = 512  # SQLite's smallest page
 
 __all__ = [
@@ -60,7 +61,7 @@ class OlderLogError(TidemarkError):
 
     def __init__(self, where: str) -> None:
         super().__init__(
-            "This log is from an older version of Tidemark and can only be read here, so it can't be brought up to date. Nothing was changed.",
+            "This log is from an older version of Tidemark and can only be read here, so it can't be updated. Nothing was changed.",
             where=where,
             mend="Open it where it may be written, or a copy of it.",
         )
@@ -71,7 +72,7 @@ class MigrationFailedError(TidemarkError):
 
     def __init__(self, where: str, why: str) -> None:
         super().__init__(
-            f"The log could not be brought up to date: {why}. Nothing was changed.",
+            f"The log could not be updated: {why}. Nothing was changed.",
             where=where,
             mend="Run tidemark check with the version that wrote the log, and report this message.",
         )
@@ -79,9 +80,17 @@ class MigrationFailedError(TidemarkError):
 
 def alembic_config() -> Config:
     """Point Alembic at our migrations, wherever the package lies."""
+    from alembic.config import Config  # late: most logs are up to date, and Alembic is much to import
+
     config = Config()
     config.set_main_option("script_location", str(asset_folder("migrations")).replace("%", "%%"))
     return config
+
+
+def revisions() -> tuple[str, ...]:
+    """Return the revisions that this version knows, the oldest first, by the names of the migrations' files."""
+    files = (asset_folder("migrations") / "versions").glob("[0-9]*_*.py")
+    return tuple(sorted(each.name.partition("_")[0] for each in files))
 
 
 def shown(url: URL) -> str:
@@ -126,14 +135,13 @@ def _is_there(url: URL) -> bool:
 
 
 def _bring_up_to_date(url: URL) -> str:
-    scripts = ScriptDirectory.from_config(alembic_config())
-    head = scripts.get_current_head() or ""
+    known = revisions()
+    head = known[-1]
     found, tables = _look(url)
     if found == head:
         return head
     if found is None and tables:
         raise NotALogError(shown(url), f"it holds other tables ({', '.join(sorted(tables)[:3])})")
-    known = {script.revision for script in scripts.walk_revisions()}
     if found is not None and found not in known:
         raise NewerLogError(shown(url), found)
     if found is not None and is_read_only(url):
@@ -172,10 +180,8 @@ def _look(url: URL) -> tuple[str | None, set[str]]:
             tables = set(inspect(connection).get_table_names())
             if server.is_server(url) and "alembic_version" in tables:
                 server.check_owner(connection, shown(url))
-            revision = (
-                MigrationContext.configure(connection).get_current_revision() if "alembic_version" in tables else None
-            )
-            return revision, tables
+            found = connection.scalars(text(REVISION)).all() if "alembic_version" in tables else ()
+            return ", ".join(str(each) for each in found if each is not None) or None, tables
     finally:
         engine.dispose()
 
@@ -211,6 +217,8 @@ def _upgrade_or_say(url: URL, found: str | None) -> None:
 
 
 def _upgrade(url: URL) -> None:
+    from alembic import command
+
     # Foreign keys off before BEGIN: SQLite's batch migration drops the old table, and a cascade would take the children.
     engine = open_engine(url, foreign_keys=False)
     try:
@@ -257,11 +265,11 @@ def _copy_before(path: Path, revision: str) -> Path:
                 source.backup(copy)
                 copy.execute("PRAGMA journal_mode=DELETE")
                 if (found := copy.execute("PRAGMA integrity_check(1)").fetchone()[0]) != "ok":
-                    raise DamagedLogError(str(path), f"{found}; it was not brought up to date")
+                    raise DamagedLogError(str(path), f"{found}; it was not updated")
             unseal(part)  # a log that somebody else's tool gave a user version is sealed like any other
             seal(part)
             if state(part) != "whole":
-                raise DamagedLogError(str(path), "its copy is not as it was written; it was not brought up to date")
+                raise DamagedLogError(str(path), "its copy is not as it was written; it was not updated")
             part.rename(target)
             to_disk(target.parent)
         except BaseException:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Literal
@@ -13,7 +13,7 @@ from tracker.units import Mass, Unit
 Implement = Literal[
     "unasked", "barbell", "dumbbells", "dumbbell", "kettlebells", "kettlebell", "machine", "body", "other"
 ]
-KitKind = Literal["bar", "collars", "disc", "dumbbell", "kettlebell", "ball", "band"]
+KitKind = Literal["bar", "collars", "disc", "dumbbell", "kettlebell", "ball", "band", "machine"]
 StepState = Literal["planned", "done", "skipped"]
 MaxSource = Literal["tested", "declared"]
 WayRule = Literal["", "same", "doubled"]  # what becomes of the repetitions where sets are done another way
@@ -30,6 +30,7 @@ class MemberRecord:
     minor: bool
     alone: bool
     shared: bool = False  # with the coach
+    began: datetime | None = field(default=None, compare=False)  # when the log of theirs was begun
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +53,10 @@ class LiftRecord:
 
 @dataclass(frozen=True, slots=True)
 class KitItemRecord:
-    """A thing at a place; `number` is pairs of a disc or pieces of a fixed weight, None as many as needed."""
+    """A thing at a place; `number` is pairs of a disc or pieces of a fixed weight, None as many as needed.
+
+    Of a machine `mass` is the smallest step of its stack (None: nobody said), and `label` which machine it is.
+    """
 
     id: str
     kind: KitKind

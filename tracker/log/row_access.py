@@ -9,10 +9,10 @@ A new table must be put into one of the groups below; until then only the owner'
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from functools import lru_cache, partial
+from functools import cache, lru_cache, partial
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Table, and_, event, false, func, or_, select, true
+from sqlalchemy import ColumnElement, Connection, Select, Table, and_, bindparam, event, false, func, or_, select, true
 from sqlalchemy.orm import ORMExecuteState, with_loader_criteria
 from sqlalchemy.orm import Session as OrmSession
 
@@ -38,11 +38,14 @@ SORE = "sore places"  # entries of history that are nobody's but the member's ow
 WALLED = "walled"  # execution option: the one who sends this statement has seen to it
 
 
-def stand(session: OrmSession) -> None:
-    """Put the wall between this session and whoever acts; the household and the owner's acts have none."""
+def stand(session: OrmSession, *, reads: bool = False) -> None:
+    """Put the wall between this session and whoever acts; the household and the owner's acts have none.
+
+    `reads` says that nothing is written in it.
+    """
     if stands():
         Wall(session, who(), granted())
-    else:
+    elif not reads:
         event.listen(session, "after_flush", _on_own_lifts)
 
 
@@ -58,9 +61,16 @@ def of_another(session: OrmSession, change: Change) -> bool:
 
 def owner_of(connection: Connection, table: str, record_id: str) -> str | None:
     """Return the member whom a record belongs to; None where it is everybody's or is not there."""
+    asked = _asked_owner(table)
+    return None if asked is None else connection.scalar(asked, {"which": record_id})
+
+
+@cache
+def _asked_owner(table: str) -> Select[Any] | None:
+    """Build once what is asked of a table for each record that is written."""
     found: Table = Base.metadata.tables[table]
     owner = _owner(table)
-    return None if owner is None else connection.scalar(select(owner).where(found.c.id == record_id))
+    return None if owner is None else select(owner).where(found.c.id == bindparam("which"))
 
 
 def members_of_act(connection: Connection, act_id: str) -> frozenset[str | None]:

@@ -159,7 +159,11 @@ def _fill_score(row: PieceScore, score: Score) -> None:
     total = score.total
     row.day, row.result, row.note = score.day, score_record(score), score.note
     row.low, row.high = (None, None) if total is None else (total.low, total.high)
-    row.time_s, row.ended, row.tie_break_s = score.time_s, score.ended, score.tie_break_s
+    row.time_s, row.ended, row.tie_break_s = (
+        None if score.time_s is None else int(score.time_s),
+        score.ended,
+        score.tie_break_s,
+    )
     row.as_prescribed = score.as_prescribed
 
 

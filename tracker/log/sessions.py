@@ -6,12 +6,28 @@ from collections.abc import Collection, Iterator
 from datetime import date
 from typing import Any, NamedTuple
 
-from sqlalchemy import ColumnElement, Select, func, or_, select
+from sqlalchemy import ColumnElement, bindparam, func, or_, select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log.models import Lift, LiftedSet, MemberStep, Piece, PieceScore, Session, WaveStep
 from tracker.log.records import SessionRow
 from tracker.log.unit_of_work import Act
+
+# What is asked with each set is built once: building it takes longer than asking it.
+_THEIRS = Session.member_id == bindparam("member"), Session.day == bindparam("day")
+_OF_DAY = select(Session).where(*_THEIRS).order_by(Session.created_at)
+_LIFTED = (
+    select(LiftedSet.session_id, LiftedSet.member_step_id)
+    .join(Session, LiftedSet.session_id == Session.id)
+    .where(*_THEIRS, LiftedSet.removed_at.is_(None))
+    .distinct()
+)
+_SCORED = (
+    select(PieceScore.session_id, PieceScore.member_step_id)
+    .where(PieceScore.member_id == bindparam("member"), PieceScore.day == bindparam("day"))
+    .where(PieceScore.removed_at.is_(None))
+    .distinct()
+)
 
 
 def session_row(row: Session) -> SessionRow:
@@ -25,11 +41,7 @@ def one_session(session: OrmSession, session_id: str) -> SessionRow | None:
 
 def sessions_on(session: OrmSession, member_id: str, day: date) -> tuple[SessionRow, ...]:
     """List a member's sessions of one day."""
-    return tuple(session_row(row) for row in session.scalars(_of_day(member_id, day)))
-
-
-def _of_day(member_id: str, day: date) -> Select[Session]:
-    return select(Session).where(Session.member_id == member_id, Session.day == day).order_by(Session.created_at)
+    return tuple(session_row(row) for row in session.scalars(_OF_DAY, {"member": member_id, "day": day}))
 
 
 def sessions_of(
@@ -97,10 +109,13 @@ def session_on(act: Act, member_id: str, day: date, *, label: str = "", place_id
         .where(Session.member_id == member_id, Session.day == day, Session.label == label)
         .order_by(Session.created_at)
     ).first()
-    if found is None:
-        found = Session(member_id=member_id, day=day, label=label, place_id=place_id, note="")
-        act.session.add(found)
-        act.session.flush()
+    return _begun(act, member_id, day, label, place_id) if found is None else found
+
+
+def _begun(act: Act, member_id: str, day: date, label: str, place_id: str | None) -> Session:
+    found = Session(member_id=member_id, day=day, label=label, place_id=place_id, note="")
+    act.session.add(found)
+    act.session.flush()
     return found
 
 
@@ -112,14 +127,20 @@ def session_of_step(
     The first takes the day's session; where that holds another planned one, or was rated before this one began, a second
     one is begun that bears the title of the plan. What belongs to no plan goes into the day's.
     """
-    there = list(act.session.scalars(_of_day(member_id, day))) if member_step_id else []
+    there = list(act.session.scalars(_OF_DAY, {"member": member_id, "day": day})) if member_step_id else []
     held = _steps_done(act.session, member_id, day) if there else {}
     mine = next((row for row in there if member_step_id in held.get(row.id, ())), None)
     if mine is not None:
         return mine
     plain = next((row for row in there if not row.label), None)
-    if plain is None or (plain.id not in held and plain.rating is None):
-        return session_on(act, member_id, day, place_id=place_id)
+    if plain is not None and plain.id not in held and plain.rating is None:
+        return plain
+    if plain is None:
+        return (
+            _begun(act, member_id, day, "", place_id)
+            if member_step_id
+            else session_on(act, member_id, day, place_id=place_id)
+        )
     step = act.session.get_one(MemberStep, member_step_id)
     title = act.session.get_one(WaveStep, step.step_id).title or "second session"
     taken = {row.label for row in there if row.id in held}
@@ -130,13 +151,9 @@ def session_of_step(
 
 def _steps_done(session: OrmSession, member_id: str, day: date) -> dict[str, set[str]]:
     """Return for each session of a day that holds something of planned ones which these are."""
-    of_day = (Session.member_id == member_id, Session.day == day)
-    lifted = select(LiftedSet.session_id, LiftedSet.member_step_id).join(Session, LiftedSet.session_id == Session.id)
-    scored = select(PieceScore.session_id, PieceScore.member_step_id)
-    scored = scored.where(PieceScore.member_id == member_id, PieceScore.day == day, PieceScore.removed_at.is_(None))
     found: dict[str, set[str]] = {}
-    for query in (lifted.where(*of_day, LiftedSet.removed_at.is_(None)), scored):
-        for session_id, step in session.execute(query.distinct()):
+    for query in (_LIFTED, _SCORED):
+        for session_id, step in session.execute(query, {"member": member_id, "day": day}):
             if session_id is not None and step is not None:
                 found.setdefault(session_id, set()).add(step)
     return found

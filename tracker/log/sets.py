@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from decimal import Decimal
 from typing import NamedTuple
 
-from sqlalchemy import Row, Select, func, select
+from sqlalchemy import Row, Select, bindparam, func, select
 from sqlalchemy.orm import Session as OrmSession
 
 from tracker.log.columns import now
@@ -68,19 +68,36 @@ def set_row(row: LiftedSet, session: Session, lift: LiftRecord) -> SetRow:
     )
 
 
-def _all() -> Select[LiftedSet, Session, Lift]:
-    return (
-        select(LiftedSet, Session, Lift)
-        .join(Session, LiftedSet.session_id == Session.id)
-        .join(Lift, LiftedSet.lift_id == Lift.id)
-    )
+# What is asked with each set is built once: building it takes longer than asking it.
+_ALL: Select[LiftedSet, Session, Lift] = (
+    select(LiftedSet, Session, Lift)
+    .join(Session, LiftedSet.session_id == Session.id)
+    .join(Lift, LiftedSet.lift_id == Lift.id)
+    .order_by(Session.day, Session.created_at, LiftedSet.position, LiftedSet.logged_at)
+)
+_ONE = _ALL.where(LiftedSet.id == bindparam("which"))
+_TAPPED = _ALL.where(LiftedSet.token == bindparam("token"))
+_LOADS = (
+    select(LiftedSet.load, LiftedSet.unit)
+    .join(Session, LiftedSet.session_id == Session.id)
+    .where(Session.member_id == bindparam("member"), LiftedSet.lift_id == bindparam("lift"))
+    .where(LiftedSet.removed_at.is_(None), LiftedSet.kind != "ramp", Session.day <= bindparam("until"))
+    .where(LiftedSet.id != bindparam("but"))
+    .order_by(Session.day.desc(), LiftedSet.position.desc())
+    .limit(bindparam("most"))
+)
+_ROUNDS = select(LiftedSet.planned_set_id, LiftedSet.planned_round).where(
+    LiftedSet.member_step_id == bindparam("step"), LiftedSet.removed_at.is_(None), LiftedSet.planned_set_id.is_not(None)
+)
+_IS_TEST = select(PlannedSet.test).where(PlannedSet.id == bindparam("which"))
+_LAST = select(func.max(LiftedSet.position)).where(LiftedSet.session_id == bindparam("session"))
 
 
-def _rows(session: OrmSession, query: Select[LiftedSet, Session, Lift]) -> tuple[SetRow, ...]:
+def _rows(
+    session: OrmSession, query: Select[LiftedSet, Session, Lift], asked: dict[str, str] | None = None
+) -> tuple[SetRow, ...]:
     lifts: dict[str, LiftRecord] = {}
-    rows: Sequence[Row[LiftedSet, Session, Lift]] = session.execute(
-        query.order_by(Session.day, Session.created_at, LiftedSet.position, LiftedSet.logged_at)
-    ).all()
+    rows: Sequence[Row[LiftedSet, Session, Lift]] = session.execute(query, asked).all()
     return tuple(set_row(row, of, lifts.setdefault(lift.id, lift_record(lift))) for row, of, lift in rows)
 
 
@@ -94,7 +111,7 @@ def sets_of(
     removed: bool = False,
 ) -> tuple[SetRow, ...]:
     """List a member's sets in the order they were done."""
-    query = _all().where(Session.member_id == member_id)
+    query = _ALL.where(Session.member_id == member_id)
     if not removed:
         query = query.where(LiftedSet.removed_at.is_(None))
     if lift_id:
@@ -108,7 +125,7 @@ def sets_of(
 
 def sets_of_step(session: OrmSession, member_id: str, member_step_id: str, until: date) -> tuple[SetRow, ...]:
     """List the sets that were done of one planned session, of the weeks up to `until`: what is older is not gone on with."""
-    query = _all().where(LiftedSet.member_step_id == member_step_id, LiftedSet.removed_at.is_(None))
+    query = _ALL.where(LiftedSet.member_step_id == member_step_id, LiftedSet.removed_at.is_(None))
     query = query.where(Session.member_id == member_id, Session.day > until - GOES_ON, Session.day <= until)
     return _rows(session, query)
 
@@ -117,15 +134,8 @@ def working_loads(
     session: OrmSession, member_id: str, lift_id: str, until: date, *, limit: int = 200, but: str = ""
 ) -> tuple[Mass, ...]:
     """List the loads of the newest sets of a lift, ramp sets left aside, oldest first."""
-    query = (
-        select(LiftedSet.load, LiftedSet.unit)
-        .join(Session, LiftedSet.session_id == Session.id)
-        .where(Session.member_id == member_id, LiftedSet.lift_id == lift_id, LiftedSet.removed_at.is_(None))
-        .where(LiftedSet.kind != "ramp", Session.day <= until, LiftedSet.id != but)
-        .order_by(Session.day.desc(), LiftedSet.position.desc())
-        .limit(limit)
-    )
-    return tuple(Mass(load, unit) for load, unit in reversed(session.execute(query).all()))
+    asked = {"member": member_id, "lift": lift_id, "until": until, "but": but, "most": limit}
+    return tuple(Mass(load, unit) for load, unit in reversed(session.execute(_LOADS, asked).all()))
 
 
 class LoadMade(NamedTuple):
@@ -154,22 +164,24 @@ def loads_made(session: OrmSession, member_id: str, lift_id: str, until: date) -
 
 def planned_rounds_done(session: OrmSession, member_step_id: str) -> frozenset[tuple[str, int]]:
     """Return which rounds of which planned sets of a member's step are logged."""
-    query = select(LiftedSet.planned_set_id, LiftedSet.planned_round).where(
-        LiftedSet.member_step_id == member_step_id,
-        LiftedSet.removed_at.is_(None),
-        LiftedSet.planned_set_id.is_not(None),
-    )
-    return frozenset((planned or "", number or 0) for planned, number in session.execute(query))
+    found = session.execute(_ROUNDS, {"step": member_step_id})
+    return frozenset((planned or "", number or 0) for planned, number in found)
 
 
 def one_set(session: OrmSession, set_id: str) -> SetRow | None:
-    found = _rows(session, _all().where(LiftedSet.id == set_id))
+    found = _rows(session, _ONE, {"which": set_id})
     return found[0] if found else None
+
+
+def set_written(act: Act, set_id: str, lift: LiftRecord) -> SetRow:
+    """Return a set of `lift` as this act leaves it, without asking the database again."""
+    row = act.session.get_one(LiftedSet, set_id)
+    return set_row(row, act.session.get_one(Session, row.session_id), lift)
 
 
 def set_with_token(session: OrmSession, token: str) -> SetRow | None:
     """Find the set that the same tap logged before."""
-    found = _rows(session, _all().where(LiftedSet.token == token))
+    found = _rows(session, _TAPPED, {"token": token})
     return found[0] if found else None
 
 
@@ -204,7 +216,8 @@ def add_set(
 ) -> str:
     """Add a set at the end of the day's session and return its id."""
     session = session_of_step(act, member_id, day, new.member_step_id, place_id=place_id)
-    last = act.session.scalar(select(func.max(LiftedSet.position)).where(LiftedSet.session_id == session.id))
+    act.keep(session)
+    last = act.session.scalar(_LAST, {"session": session.id})
     row = LiftedSet(session_id=session.id, position=0 if last is None else last + 1, token=token)
     _fill(row, new)
     row.origin, row.logged_at = _identity(row, member_id, day), touched_at()
@@ -219,7 +232,7 @@ def add_sets(act: Act, member_id: str, rows: Iterable[tuple[date, NewSet, str | 
     for day, new, place_id in rows:
         if day not in begun:
             session = session_on(act, member_id, day, place_id=place_id)
-            last = act.session.scalar(select(func.max(LiftedSet.position)).where(LiftedSet.session_id == session.id))
+            last = act.session.scalar(_LAST, {"session": session.id})
             begun[day] = session.id, 0 if last is None else last + 1
         session_id, position = begun[day]
         row = LiftedSet(session_id=session_id, position=position)
@@ -249,6 +262,17 @@ def put_plan(act: Act, set_id: str, planned_set_id: str, number: int, member_ste
     act.session.flush()
 
 
+def settle_attempts_with(act: Act, set_id: str) -> None:
+    """Settle the attempts that a set is one of, as it is now."""
+    row = act.session.get_one(LiftedSet, set_id)
+    if row.planned_set_id is None or row.member_step_id is None:
+        return
+    is_test = act.session.scalar(_IS_TEST, {"which": row.planned_set_id})
+    of = one_set(act.session, set_id) if is_test else None
+    if of is not None:
+        settle_attempts(act, of)
+
+
 def settle_attempts(act: Act, of: SetRow) -> None:
     """Say of the attempts of a planned test which of them is it, after one of them came, went or was changed.
 
@@ -272,7 +296,7 @@ def move_set(act: Act, set_id: str, member_id: str, day: date) -> None:
     """Move a set to the session of a member on a day."""
     row = act.session.get_one(LiftedSet, set_id)
     target = session_on(act, member_id, day)
-    last = act.session.scalar(select(func.max(LiftedSet.position)).where(LiftedSet.session_id == target.id))
+    last = act.session.scalar(_LAST, {"session": target.id})
     row.session_id, row.position = target.id, 0 if last is None else last + 1
     row.planned_set_id = row.planned_round = row.member_step_id = None
     act.session.flush()

@@ -13,7 +13,9 @@ from tracker.log.bulk import take_import_back
 from tracker.log.chain import TOLD
 from tracker.log.columns import Base
 from tracker.log.held import IMPORTS
+from tracker.log.history import words_now
 from tracker.log.models import MODELS, Change, Lift, Session
+from tracker.log.pointing import one_pointing, order, pointing_to
 from tracker.log.states import from_plain, state
 from tracker.log.unit_of_work import BY_HAND, SAID, ChangedSinceError, Log
 
@@ -56,7 +58,7 @@ def undo(log: Log, act_id: str) -> str:
             .values(undone_by=act.id),
             execution_options={row_access.WALLED: True},  # whose act it is was looked at above
         )
-        return changes[0].act
+        return words_now(changes[0].act)
 
 
 def _by_database(change: Change) -> bool:
@@ -74,15 +76,15 @@ def _emptied(column: Column[Any]) -> bool:
 
 def _children_first(change: Change) -> int:
     """Order what is taken back: values first, then records that the act made, each before those that it hangs on."""
-    tables = [table.name for table in Base.metadata.sorted_tables]
-    return len(tables) - tables.index(change.record) if change.before is None and change.record in tables else 0
+    tables = order()
+    return len(tables) - tables[change.record] if change.before is None and change.record in tables else 0
 
 
 def _parents_first(change: Change) -> int:
     """Bring back what went before any value that points to it, each record before those that hang on it."""
-    tables = [table.name for table in Base.metadata.sorted_tables]
+    tables = order()
     gone = change.after is None and change.record in tables
-    return tables.index(change.record) - len(tables) if gone else _children_first(change)
+    return tables[change.record] - len(tables) if gone else _children_first(change)
 
 
 def _take_back(session: OrmSession, change: Change) -> None:
@@ -121,10 +123,8 @@ def _take_away(session: OrmSession, item: Any) -> None:
 
 
 def _hung_on(session: OrmSession, item: Any) -> bool:
-    for table in Base.metadata.sorted_tables:
-        for column in table.columns:
-            if any(key.column.table.name == item.__tablename__ for key in column.foreign_keys) and session.scalar(
-                select(column).where(column == item.id).limit(1), execution_options={row_access.WALLED: True}
-            ):
-                return True
-    return False
+    walled = {row_access.WALLED: True}
+    return any(
+        session.scalar(one_pointing(column), {"which": item.id}, execution_options=walled)
+        for _, column, _ in pointing_to(item.__tablename__)
+    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Connection, Engine, event, inspect, select
+from sqlalchemy import Connection, Engine, bindparam, event, inspect, select
 from sqlalchemy.engine import URL
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.orm import object_session
@@ -19,6 +19,7 @@ from tracker.log.faults import told_in_words, told_to_reader
 from tracker.log.held import IMPORTS
 from tracker.log.migrate import DamagedLogError, NewerLogError, bring_up_to_date, shown
 from tracker.log.models import MODELS, Change, Meta
+from tracker.log.pointing import pointing_to, rows_pointing
 from tracker.log.states import OWN, former_state, plain_value, state, whose
 
 if TYPE_CHECKING:
@@ -31,13 +32,15 @@ AWAY = "cautions"  # entries of history by hand, of no table: see log/dismissed_
 SIDE = "sides"  # the same: see log/sides.py
 CHOSEN = "choices"  # the same: see log/choices.py
 DAY_MARK = "day marks"  # the same: see log/day_marks.py
+TICKED = "piece ticks"  # the same: see log/piece_ticks.py
 SAVED, REST, SORE = "saved sessions", "rests", row_access.SORE  # the same: see log/by_hand.py
 SAID = frozenset(
-    {ANSWERED, AWAY, SIDE, CHOSEN, DAY_MARK, SAVED, REST, SORE}
+    {ANSWERED, AWAY, SIDE, CHOSEN, DAY_MARK, SAVED, REST, SORE, TICKED}
 )  # what members say for themselves, of no table
 TOUCH = "touches"  # entries of history by hand as well, undone with nothing: see log/touches.py
 KINDS = frozenset({*MODELS, *SAID, IMPORTS, FOUND, ACTS, TOLD, TOUCH})  # what an entry of history can be about
 BY_HAND = (FOUND, ACTS, TOLD, TOUCH)  # entries that say what was, and change nothing
+_OF_ACT = select(Change.number).where(Change.act_id == bindparam("act")).limit(1)
 
 
 class ChangedSinceError(TidemarkError):
@@ -93,7 +96,7 @@ class Log:
             self.engine.connect().execution_options(**self._snapshot) as connection,
             OrmSession(connection, autoflush=False) as session,
         ):
-            row_access.stand(session)
+            row_access.stand(session, reads=True)
             yield session
             session.rollback()
 
@@ -180,7 +183,7 @@ class Act:
             TouchKnownError: if the log has it already.
         """
         self.id = touch.act_id
-        if self.session.scalar(select(Change.number).where(Change.act_id == self.id).limit(1)) is not None:
+        if self.session.scalar(_OF_ACT, {"act": self.id}) is not None:
             raise touches.TouchKnownError
 
     @property
@@ -222,19 +225,18 @@ class Act:
 
     def note_what_hangs_on(self, connection: Connection, table: str, record_id: str) -> None:
         """Note the records that the database itself will change or delete because one that they point to goes."""
-        for other in Base.metadata.sorted_tables:
-            for key in other.foreign_keys:
-                if key.column.table.name != table or key.ondelete not in ("SET NULL", "CASCADE"):
-                    continue
-                for row in connection.execute(select(other).where(key.parent == record_id)).mappings().all():
-                    known = (other.name, row["id"])
-                    fresh = known not in self._by_database
-                    self._by_database.add(known)
-                    if known not in self._changes:
-                        before = {name: plain_value(value) for name, value in row.items()}
-                        self._changes[known] = self._change(*known, before=before)
-                    if fresh and key.ondelete == "CASCADE":
-                        self.note_what_hangs_on(connection, *known)
+        for other, column, key in pointing_to(table):
+            if key.ondelete not in ("SET NULL", "CASCADE"):
+                continue
+            for row in connection.execute(rows_pointing(column), {"which": record_id}).mappings().all():
+                known = (other.name, row["id"])
+                fresh = known not in self._by_database
+                self._by_database.add(known)
+                if known not in self._changes:
+                    before = {name: plain_value(value) for name, value in row.items()}
+                    self._changes[known] = self._change(*known, before=before)
+                if fresh and key.ondelete == "CASCADE":
+                    self.note_what_hangs_on(connection, *known)
 
     def _note(self, item: Any, *, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
         self._held.append(item)
@@ -254,6 +256,10 @@ class Act:
             before=before,
             after=after,
         )
+
+    def keep(self, item: Any) -> None:
+        """Hold on to a record that this act asks for again: SQLAlchemy would forget it and read it anew."""
+        self._held.append(item)
 
     def note(self, record: str, record_id: str, *, before: dict[str, Any] | None, after: dict[str, Any] | None) -> None:
         """Write one entry of history by hand, for records that are too many to be noted one by one."""
@@ -284,10 +290,10 @@ class Act:
         connection = self.session.connection()
         if self.own and connection.dialect.name == server.DIALECT:
             server.take_history(connection)
-        chain.join(connection, made, self.undoes)
+        former = chain.join(connection, made, self.undoes)
         self.session.add_all(made)
         self.session.flush()
-        chain.keep_head(connection)
+        chain.move_head(connection, former, made)
         return chain.entry_of(made[-1])
 
     def _as_it_is(self, key: tuple[str, str]) -> dict[str, Any] | None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from sqlalchemy import ColumnElement, and_, func, select
+from sqlalchemy import ColumnElement, and_, bindparam, func, select
 from sqlalchemy.orm import Session as OrmSession
 from sqlalchemy.orm import aliased
 
@@ -83,6 +83,33 @@ def _own() -> ColumnElement[bool]:
     return and_(Wave.private_to.is_not(None), func.substr(Wave.name, 1, len(OWN)) == OWN)
 
 
+# Built once, for building these takes longer than asking them; each set that is logged asks them.
+_MEMBER_STEPS = (
+    select(MemberStep, WaveStep, Wave, _own())
+    .join(MemberWave, MemberStep.member_wave_id == MemberWave.id)
+    .join(WaveStep, MemberStep.step_id == WaveStep.id)
+    .join(Wave, WaveStep.wave_id == Wave.id)
+    .where(MemberWave.member_id == bindparam("member"), MemberWave.ended.is_(None))
+    .order_by(MemberStep.due, MemberWave.started, WaveStep.position, MemberStep.repeat)
+)
+_MEMBER_STEP = _MEMBER_STEPS.where(MemberStep.id == bindparam("only"))
+_OF_LIFT = aliased(Lift)
+_PLANNED = (
+    select(PlannedSet, Lift, _OF_LIFT)
+    .join(Lift, PlannedSet.lift_id == Lift.id)
+    .join(_OF_LIFT, PlannedSet.of_lift_id == _OF_LIFT.id, isouter=True)
+    .where(PlannedSet.step_id.in_(bindparam("steps", expanding=True)))
+    .order_by(PlannedSet.position)
+)
+_PLANNED_OF_STEP = (
+    select(PlannedSet.sets, PlannedSet.test)
+    .join(MemberStep, MemberStep.step_id == PlannedSet.step_id)
+    .join(MemberWave, MemberStep.member_wave_id == MemberWave.id)
+    .where(MemberWave.member_id == bindparam("member"), MemberWave.ended.is_(None))
+    .where(MemberStep.id == bindparam("only"), PlannedSet.id == bindparam("planned"))
+)
+
+
 def add_wave(act: Act, name: str, steps: Sequence[NewStep], *, text: str = "", private_to: str | None = None) -> str:
     """Write a wave with its steps and return its id: the gym's, a member's own where they do it, or as it is said."""
     wave = Wave(name=name, text=text, private_to=private_to)
@@ -129,17 +156,8 @@ def member_steps(session: OrmSession, member_id: str, *, only: str = "") -> tupl
 
     `only` names a single one, so that a touch between two sets does not read the whole calendar.
     """
-    query = (
-        select(MemberStep, WaveStep, Wave, _own())
-        .join(MemberWave, MemberStep.member_wave_id == MemberWave.id)
-        .join(WaveStep, MemberStep.step_id == WaveStep.id)
-        .join(Wave, WaveStep.wave_id == Wave.id)
-        .where(MemberWave.member_id == member_id, MemberWave.ended.is_(None))
-        .order_by(MemberStep.due, MemberWave.started, WaveStep.position, MemberStep.repeat)
-    )
-    if only:
-        query = query.where(MemberStep.id == only)
-    rows = session.execute(query).all()
+    query = _MEMBER_STEP if only else _MEMBER_STEPS
+    rows = session.execute(query, {"member": member_id, **({"only": only} if only else {})}).all()
     planned, ways = _planned_and_ways(session, {step.id for _, step, *_ in rows})
     return tuple(
         MemberStepRow(
@@ -149,6 +167,18 @@ def member_steps(session: OrmSession, member_id: str, *, only: str = "") -> tupl
         )
         for mine, step, wave, own in rows
     )  # fmt: skip
+
+
+def planned_of_step(
+    session: OrmSession, member_id: str, member_step_id: str, planned_id: str
+) -> tuple[int, bool] | None:
+    """Return of a planned set how often it is asked for, and whether it is a test.
+
+    None where the step is in none of the member's waves that go on, or the set is not in it.
+    """
+    asked = {"member": member_id, "only": member_step_id, "planned": planned_id}
+    found = session.execute(_PLANNED_OF_STEP, asked).first()
+    return (found.sets, found.test) if found else None
 
 
 def wave_spans(session: OrmSession, member_id: str) -> tuple[tuple[str, date, date], ...]:
@@ -173,17 +203,9 @@ def _planned_and_ways(
     session: OrmSession, step_ids: set[str]
 ) -> tuple[dict[str, tuple[PlannedSetRow, ...]], dict[str, tuple[PlannedSetRow, ...]]]:
     """Read the sets of steps, and apart from them what the coach gave for other implements."""
-    of_lift = aliased(Lift)
-    query = (
-        select(PlannedSet, Lift, of_lift)
-        .join(Lift, PlannedSet.lift_id == Lift.id)
-        .join(of_lift, PlannedSet.of_lift_id == of_lift.id, isouter=True)
-        .where(PlannedSet.step_id.in_(step_ids))
-        .order_by(PlannedSet.position)
-    )
     first: dict[str, list[PlannedSetRow]] = {}
     others: dict[str, list[PlannedSetRow]] = {}
-    for row, lift, of in session.execute(query):
+    for row, lift, of in session.execute(_PLANNED, {"steps": list(step_ids)}):
         (others if row.way else first).setdefault(row.step_id, []).append(_planned_row(row, lift, of))
     return {key: tuple(value) for key, value in first.items()}, {key: tuple(value) for key, value in others.items()}
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from typing import Any, Literal
 
-from tracker.desk.day import after_miss, attempts, session_said, today, touches, training
+from tracker.desk.day import after_miss, attempts, log_set, on_clock, session_said, today, touches
 from tracker.desk.day.next import whats_next
 from tracker.desk.history import journal
 from tracker.desk.maxes.words import set_words
@@ -40,8 +40,8 @@ How = Literal["done", "again", "parked", "clash"]
 PARKED = (  # what no second try would change; anything else is a fault of the moment, and the phone keeps the act
     BadInputError,
     RefusedError,
-    training.UnitSlipError,
-    training.ChangedMeanwhileError,
+    log_set.UnitSlipError,
+    log_set.ChangedMeanwhileError,
     ChangedSinceError,
     NothingToUndoError,
     MovedMeanwhileError,
@@ -130,9 +130,6 @@ def _touch(act: object, member_id: str, device: str, skew: float) -> tuple[Touch
 
 
 def _one(log: Log, member_id: str, touch: Touch, body: Body) -> Result:
-    known = _known(log, member_id, touch)
-    if known is not None:
-        return known
     try:
         with touching(touch) as opened:
             words = KINDS[touch.kind](log, member_id, touch, body)
@@ -140,8 +137,10 @@ def _one(log: Log, member_id: str, touch: Touch, body: Body) -> Result:
                 touches.note_touch(log, member_id, f"touched {touch.kind}")
     except TouchKnownError:
         return _known(log, member_id, touch) or Result(touch.id, "again")
-    except PARKED as err:
-        return Result(touch.id, "parked", str(err), isinstance(err, training.UnitSlipError))
+    except PARKED as err:  # it may be refused just because it is in the log already
+        return _known(log, member_id, touch) or Result(
+            touch.id, "parked", str(err), isinstance(err, log_set.UnitSlipError)
+        )
     return Result(touch.id, "done", words)
 
 
@@ -156,26 +155,25 @@ def _known(log: Log, member_id: str, touch: Touch) -> Result | None:
 
 def _set(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     """Log a set as it was done; one whose session was changed meanwhile is logged all the same, and that is said."""
-    step = _step_or_none(log, member_id, body.get("step"))
-    planned = next((row for row in (*step.sets, *step.ways) if row.id == body.get("planned")), None) if step else None
+    step_id, planned_id = str(body.get("step") or ""), str(body.get("planned") or "")
+    planned = today.planned_of_step(log, member_id, step_id, planned_id) if step_id and planned_id else None
     new = NewSet(
         act_body.text(body, "lift"), act_body.load(body), act_body.whole(body, "reps"), rir=act_body.reserve(body), outcome=act_body.outcome(body),
         note=str(body.get("note") or ""),
     )  # fmt: skip
-    if step and planned:
-        number = act_body.whole(body, "number")
-        if planned.test:
-            found = whats_next(log, member_id, touch.day, member_step_id=step.id)
-            tried = next((line.attempts for line in found.plan.lines if line.planned.id == planned.id), ())
-            number = planned.sets + len(tried) + 1
+    if planned:
+        number, (sets, test) = act_body.whole(body, "number"), planned
+        if test:
+            found = whats_next(log, member_id, touch.day, member_step_id=step_id)
+            tried = next((line.attempts for line in found.plan.lines if line.planned.id == planned_id), ())
+            number = sets + len(tried) + 1
         new = replace(
-            new, kind="test" if planned.test else "work", planned_set_id=planned.id, planned_round=number,
-            member_step_id=step.id,
+            new, kind="test" if test else "work", planned_set_id=planned_id, planned_round=number, member_step_id=step_id,
         )  # fmt: skip
     body_mass = act_body.mass(body.get("body_mass"), new.load.unit)
     if body_mass is not None:
         new = replace(new, body_mass=body_mass.amount)
-    row = training.log_set(log, member_id, touch.day, new, sure=body.get("sure") is True, weighed=body_mass is not None)
+    row = log_set.log_set(log, member_id, touch.day, new, sure=body.get("sure") is True, weighed=body_mass is not None)
     changed = "" if planned or not body.get("planned") else ". The session was changed meanwhile: logged as it was done"
     return f"{row.lift.title}: {set_words(row)}{changed}"
 
@@ -183,7 +181,7 @@ def _set(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 def _change(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     """Give a set that was kept or saved another load, other repetitions, another effort or note."""
     row = _set_of(log, member_id, body)
-    new = training.as_new(row)
+    new = log_set.as_new(row)
     if "load" in body:
         new = replace(new, load=act_body.load(body))
     if "reps" in body:
@@ -194,7 +192,7 @@ def _change(log: Log, member_id: str, touch: Touch, body: Body) -> str:
         new = replace(new, rir=act_body.reserve(body))
     if "note" in body:
         new = replace(new, note=str(body["note"]))
-    return set_words(training.mend_set(log, row.id, new, sure=body.get("sure") is True))
+    return set_words(log_set.mend_set(log, row.id, new, sure=body.get("sure") is True))
 
 
 def _undo(log: Log, member_id: str, touch: Touch, body: Body) -> str:
@@ -223,7 +221,7 @@ def _end(log: Log, member_id: str, touch: Touch, body: Body) -> str:
 
 
 def _move(log: Log, member_id: str, touch: Touch, body: Body) -> str:
-    """Give a session another day; the planned ones behind it move along, as on Today."""
+    """Give a session another day; only this one moves, as on Today."""
     step = _step(log, member_id, body)
     try:
         to = date.fromisoformat(act_body.text(body, "to"))
@@ -252,6 +250,13 @@ def _start(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     at = touch.moment.timestamp()
     clocks.start_clock(log, member_id, act_body.text(body, "piece"), touch.day, count_in_s=seconds, at=at)
     return "The clock is started"
+
+
+def _interval(log: Log, member_id: str, touch: Touch, body: Body) -> str:
+    """Start the clock of a lift's sets, as of when it was touched."""
+    step = _step(log, member_id, body)
+    on_clock.start(log, member_id, step.id, act_body.text(body, "lift"), touch.day, at=touch.moment)
+    return "The clock of the sets is started"
 
 
 def _tap(log: Log, member_id: str, touch: Touch, body: Body) -> str:
@@ -294,7 +299,8 @@ def _score(log: Log, member_id: str, touch: Touch, body: Body) -> str:
     clock = clocks.open_clock(log, member_id)
     if clock and clock.id == clock_id:  # its taps are in the log: rounded there, and those left out that don't fit
         splits = splits_text(row.piece, clock.clock)
-    said = Said(text, swaps, splits, note=str(body.get("note") or ""))
+    partner = str(body.get("partner") or "") if row.piece.partners > 1 else ""
+    said = Said(text, swaps, splits, note=str(body.get("note") or ""), partner=partner)
     got = conditioning.log_score(
         log, member_id, row.id, touch.day, said, clock_id=clock_id, member_step_id=step.id if step else None,
         side=act_body.side(body),
@@ -323,7 +329,7 @@ def _rate(log: Log, member_id: str, touch: Touch, body: Body) -> str:
         plan = today.day_plan(log, member_id, touch.day)
         if plan.session is None:
             raise BadInputError("There is no session of that day.", where="rating", mend="Log a set first.")
-        training.rate_session(log, plan.session.id, member_id, rating=rating, minutes=minutes, note=note)
+        session_said.rate_session(log, plan.session.id, member_id, rating=rating, minutes=minutes, note=note)
     return f"Rated {rating}"
 
 
@@ -350,20 +356,20 @@ def _answer(log: Log, member_id: str, touch: Touch, body: Body) -> str:
         row = touches.set_now(log, member_id, str(says["remove"]))
         if row is None:
             return "It is gone already"
-        training.remove_set(log, row.id, today=touch.day)
+        log_set.remove_set(log, row.id, today=touch.day)
         return f"Removed: {set_words(row)}"
     sets = says.get("sets")
     if says.get("day") and is_list(sets):
         day = date.fromisoformat(str(says["day"]))
         rows = [row for each in sets if (row := touches.set_now(log, member_id, str(each)))]
         for row in (row for row in rows if row.day != day):
-            training.move_set(log, row.id, member_id, day, today=touch.day)
+            log_set.move_set(log, row.id, member_id, day, today=touch.day)
     return "Kept as it is said"
 
 
 KINDS: dict[str, Callable[[Log, str, Touch, Body], str]] = {
     "set": _set, "change": _change, "undo": _undo, "begin": _begin, "skip": _skip, "end": _end, "warm": _warm,
-    "start": _start, "tap": _tap, "stop": _stop, "away": _away, "side": _side, "score": _score, "rate": _rate,
+    "start": _start, "interval": _interval, "tap": _tap, "stop": _stop, "away": _away, "side": _side, "score": _score, "rate": _rate,
     "leave": _leave, "answer": _answer, "after": _after, "move": _move, "weigh": _weigh,
 }  # fmt: skip
 

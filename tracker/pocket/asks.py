@@ -11,12 +11,13 @@ from decimal import Decimal
 from typing import Any
 
 from tracker.desk.base.roles import may
-from tracker.desk.day import back, carried, new_max
+from tracker.desk.day import back, body_percent, carried, new_max
 from tracker.desk.day.today import DayPlan
 from tracker.desk.history import journal
 from tracker.desk.maxes import rep_maxes
 from tracker.desk.maxes.words import first_up, load_words
 from tracker.errors import BadInputError
+from tracker.log.records import LiftRecord
 from tracker.log.unit_of_work import Log
 from tracker.units import Mass
 
@@ -25,7 +26,7 @@ Record = dict[str, Any]
 
 def asks(plan: DayPlan) -> list[Record]:
     """List the questions of a day, each with its answers."""
-    return [*_break(plan), *_old(plan), *_new(plan), *_heavier(plan)]
+    return [*_break(plan), *_old(plan), *_new(plan), *_heavier(plan), *_percent_of(plan)]
 
 
 def _ask(key: str, words: str, *answers: tuple[str, Record]) -> Record:
@@ -80,13 +81,32 @@ def _heavier(plan: DayPlan) -> Iterator[Record]:
         return
     if line.made.load.kg != change.asked.kg:
         return
-    done = load_words(change.done, line.lift)
-    yield _ask(
-        f"heavier {line.step_id} {line.lift.id} {change.done}",
-        f"The last set was {done}, and {load_words(change.asked, line.lift)} was asked. And the next ones?",
-        (f"Go on with {done}", _carry(line.step_id, line.lift.id, change.done, "take")),
-        ("As asked", _carry(line.step_id, line.lift.id, change.done, "as asked")),
+    yield heavier(line.step_id, line.lift, change.asked, change.done)
+
+
+def heavier(step_id: str, lift: LiftRecord, asked: Mass, done: Mass) -> Record:
+    """Ask whether the next sets go on with the load of a set that was done with more than it asked."""
+    words = load_words(done, lift)
+    return _ask(
+        f"heavier {step_id} {lift.id} {done}",
+        f"The last set was {words}, and {load_words(asked, lift)} was asked. And the next ones?",
+        (f"Go on with {words}", _carry(step_id, lift.id, done, "take")),
+        ("As asked", _carry(step_id, lift.id, done, "as asked")),
     )
+
+
+def _percent_of(plan: DayPlan) -> Iterator[Record]:
+    line = plan.next_line
+    if line is None or not line.body_ways:
+        return
+    answers = [
+        (
+            body_percent.label(of, load_words(made.load, line.lift) if made else ""),
+            {"percent_of": of, "lift": line.lift.id},
+        )
+        for of, made in line.body_ways
+    ]
+    yield _ask(f"percent {line.lift.id}", f"{line.lift.title}: {body_percent.open_words(line.planned)}", *answers)
 
 
 def _carry(step_id: str, lift_id: str, load: Mass, how: str) -> Record:
@@ -120,6 +140,8 @@ def _take(log: Log, member_id: str, day: date, says: Mapping[str, Any]) -> bool:
         rep_maxes.set_aside(log, member_id, str(says["aside"]), day)
     elif says.get("max"):
         new_max.answer(log, member_id, str(says["max"]), int(says["reps"]), yes=says["yes"] is True)
+    elif says.get("percent_of") in ("added", "whole"):
+        body_percent.say(log, member_id, str(says["lift"]), says["percent_of"], day)
     elif says.get("carry") in ("take", "as asked"):
         load = Mass(Decimal(says["load"]), "lb" if says["unit"] == "lb" else "kg")
         carried.carry_on(log, member_id, str(says["step"]), str(says["lift"]), load, day, says["carry"])

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Any
 
 from tracker.conditioning.asked import movement_lines, now_words
-from tracker.conditioning.entry import movement_choices, round_choices
+from tracker.conditioning.entry import movement_choices, names_in, round_choices
+from tracker.conditioning.named import after_count, many
 from tracker.conditioning.pieces import IN_INTERVALS, Piece
 from tracker.units import Mass
 
@@ -32,14 +34,15 @@ def on_now(piece: Piece) -> list[str]:
         return [each.removeprefix("Now: ") for each in words]
     if not piece.placed or piece.rounds_to_tap == 0:
         return ["; ".join(lines)]
-    ladder, names = piece.ladder, [task.movement for task in piece.tasks]
+    ladder, names = piece.ladder, names_in(piece)
     count = min(piece.rounds_to_tap or MOST_ROUNDS, MOST_ROUNDS)
     return [
-        "; ".join(f"{reps:,} {names[ladder.first_of(number) + at]}" for at, reps in enumerate(ladder.at(number)))
+        "; ".join(many(names[ladder.first_of(number) + at], reps) for at, reps in enumerate(ladder.at(number)))
         for number in range(count)
     ]
 
 
+@lru_cache(maxsize=256)  # many of the rounds are words, and a piece that was written stays
 def way(piece: Piece) -> Record:
     """Say how the score is touched: by rounds, time, number, intervals kept, load, or just that it was done."""
     if piece.kind == "unscored":
@@ -56,7 +59,7 @@ def way(piece: Piece) -> Record:
     if piece.kind in ("distance", "calories"):
         return {"way": "number", "unit": "m" if piece.kind == "distance" else "cal"}
     if not piece.placed:
-        unit = piece.tasks[0].measure if piece.plainly_counted else "reps"
+        unit = piece.one_number_in
         return {"way": "time" if piece.kind == "for time" else "number", "unit": unit, "capped": bool(piece.cap_s)}
     return {
         "way": "time" if piece.kind == "for time" else "rounds",
@@ -67,7 +70,7 @@ def way(piece: Piece) -> Record:
 
 
 def _rounds(piece: Piece) -> list[Record]:
-    ladder, names = piece.ladder, [task.movement for task in piece.tasks]
+    ladder, names = piece.ladder, names_in(piece)
     said: list[Record] = []
     for choice in round_choices(ladder)[: MOST_ROUNDS + 1]:
         asked = ladder.at(choice.number)
@@ -77,7 +80,10 @@ def _rounds(piece: Piece) -> list[Record]:
                 "n": choice.number,
                 "words": choice.words,
                 "moves": [[each.number, each.words] for each in moves],
-                "reps": [[each, names[ladder.first_of(choice.number) + at]] for at, each in enumerate(asked)],
+                "reps": [
+                    [each, after_count(name, each), name]
+                    for each, name in zip(asked, names[ladder.first_of(choice.number) :], strict=False)
+                ],
             }
         )
     return said

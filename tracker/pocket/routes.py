@@ -25,7 +25,7 @@ from tracker.errors import TidemarkError
 from tracker.log.unit_of_work import Log
 from tracker.log.who import HERE, Who, acting
 from tracker.pocket import acts
-from tracker.pocket.plan import member_of, plan_of
+from tracker.pocket.plan import member_of, plan_kept
 
 Message = MutableMapping[str, Any]
 Receive = Callable[[], Awaitable[Message]]
@@ -37,6 +37,7 @@ PAGE = Path(__file__).parent / "page"
 ROOT = "/day/"
 HEADER = b"tidemark-day"  # a form of another site can't send it
 PAGES_FIRST = b"tidemark-first=pages"  # a cookie of the page's own script
+MOMENT_MS = 300_000  # a plan is made anew after so long, though nothing was written
 MOST_POST = 128_000  # bytes
 KINDS = {".js": "text/javascript", ".css": "text/css", ".html": "text/html", ".svg": "image/svg+xml"}
 FOREVER, NEVER = "public, max-age=31536000, immutable", "no-cache"
@@ -153,15 +154,17 @@ class Pocket:
             else:
                 with acting(person), page_snapshot():
                     log = self.log()
-                    known = people.members(log)
+                    known = people.members(log) if self.signs_in else people.of_household(people.members(log))
                     wanted = person.member_id or asked.get("member", "")
                     member = member_of(known, wanted)
                     if member is None:
                         told.say(200, {"nobody": True})
                     else:
-                        plan = plan_of(log, member.id, _day(asked.get("day")), session=asked.get("session"))
+                        moment = _now_ms() // MOMENT_MS
+                        plan = plan_kept(log, member.id, _day(asked.get("day")), asked.get("session"), moment)
                         names = [] if self.signs_in else [each.name for each in known]
-                        told.say(200, {**plan, "members": names, "sign_in": self.signs_in})
+                        as_of = datetime.now(UTC).isoformat(timespec="seconds")  # nothing was written since it was made
+                        told.say(200, {**plan, "as_of": as_of, "members": names, "sign_in": self.signs_in})
         return told.status, {**told.said, "v": version(), "now": _now_ms()}
 
     def _acts(self, identity: Identity | None, asked: dict[str, str], text: bytes) -> tuple[int, dict[str, Any]]:
@@ -294,6 +297,11 @@ def version() -> str:
     return found.hexdigest()[:16]
 
 
+def module(name: str) -> str:
+    """Return the address of one of the page's modules, in this version."""
+    return f"{ROOT}v/{version()}/{name}"
+
+
 @cache
 def served(icon: str) -> dict[str, tuple[str, bytes, bool]]:
     """Return every file by its address below `/day/`: its kind, its bytes, and whether browsers may keep it for good."""
@@ -301,16 +309,17 @@ def served(icon: str) -> dict[str, tuple[str, bytes, bool]]:
     modules = {
         f"v/{tag}/{path.name}": path
         for path in sorted(PAGE.iterdir())
-        if path.suffix in (".js", ".css") and path.name != "sw.js"
+        if path.suffix == ".js" and path.name not in ("sw.js", "early.js")
     }
     found = {name: (f"{KINDS[path.suffix]}; charset=utf-8", path.read_bytes(), True) for name, path in modules.items()}
     found[f"v/{tag}/icon.svg"] = ("image/svg+xml", _icon(icon), True)
-    links = "".join(
-        f'<link rel="modulepreload" href="{ROOT}{name}">'
-        for name in modules
-        if name.endswith(".js") and not name.endswith("early.js")
-    )
+    links = "".join(f'<link rel="modulepreload" href="{ROOT}{name}">' for name in modules)
     shell = (PAGE / "index.html").read_text(encoding="utf-8").replace("{v}", tag).replace("{preload}", links)
+    for name, within in (
+        ("early.js", "{early}"),
+        ("day.css", "{style}"),
+    ):  # in the shell itself: each fetch takes its time
+        shell = shell.replace(within, (PAGE / name).read_text(encoding="utf-8").strip())
     found[""] = ("text/html; charset=utf-8", shell.encode(), False)
     files = json.dumps([ROOT, *(ROOT + name for name in found if name)])
     worker = (PAGE / "sw.js").read_text(encoding="utf-8").replace("{v}", tag).replace('"{files}"', files)

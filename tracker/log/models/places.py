@@ -35,12 +35,14 @@ class Place(Base):
 
 
 class KitItem(Base):
-    """A bar, a pair of collars, pairs of one disc, or a fixed weight, with the mass it really has."""
+    """A bar, a pair of collars, pairs of one disc, a fixed weight, with the mass it really has, a band or a machine."""
 
     __tablename__ = "kit_items"
     __table_args__ = (
         CheckConstraint(UNIT, name="unit"),
-        CheckConstraint("kind IN ('bar', 'collars', 'disc', 'dumbbell', 'kettlebell', 'ball', 'band')", name="kind"),
+        CheckConstraint(
+            "kind IN ('bar', 'collars', 'disc', 'dumbbell', 'kettlebell', 'ball', 'band', 'machine')", name="kind"
+        ),
         CheckConstraint("number IS NULL OR number >= 0", name="number"),
         Index(None, "place_id"),
     )
@@ -48,7 +50,7 @@ class KitItem(Base):
     place_id: Mapped[str] = mapped_column(ForeignKey("places.id", ondelete="CASCADE"))
     kind: Mapped[KitKind]
     label: Mapped[str]
-    mass: Mapped[Decimal | None]  # measured or stamped; bands have none
+    mass: Mapped[Decimal | None]  # measured or stamped, of a machine the smallest step of its stack; bands have none
     unit: Mapped[Unit] = mapped_column(default="kg")
     number: Mapped[int | None]  # pairs of a disc, pieces of a fixed weight; none = as many as needed
     position: Mapped[int] = mapped_column(default=0)

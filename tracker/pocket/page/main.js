@@ -3,22 +3,29 @@
 import * as store from "./store.js";
 import * as send from "./send.js";
 import * as draw from "./view.js";
-import {cutOff, dayOf, reading, stand, time} from "./next.js";
+import {asLast, besides, cutOff, dayOf, dayOn, eachField, eachSaid, eachTime, farFrom, interval, reading, runs, stand, time, tooMany, typedLoad} from "./next.js";
 
 const query = new URLSearchParams(location.search), $ = id => document.getElementById(id);
-const ui = {menu: false, open: "", fields: {}, pick: {}, mend: "", passed: passed(), freeOpen: false, first: !/(^|; )tidemark-first=pages/.test(document.cookie), sound: flag("sound"), vibration: flag("vibration"), lasting: null, fresh: null};
+const ui = {gone: gone(), menu: false, open: "", fields: {}, pick: {}, mend: "", passed: passed(), freeOpen: false, first: !/(^|; )tidemark-first=pages/.test(document.cookie), sound: flag("sound"), vibration: flag("vibration"), lit: flag("lit"), freeAsked: 0, lasting: null, fresh: null};
 let plan = null, out = [], sent = [], storeBroken = false, unkept = null, trouble = "", memory = [], view = null, busy = false, wake = null, beeped = 0, phase = "";
+const BOUNCE_MS = 600, TRAINING_MS = 30 * 60000;
 const others = "BroadcastChannel" in self ? new BroadcastChannel("day") : null;
 
 function flag(name) { try { return localStorage.getItem(`day-${name}`) !== "off"; } catch { return true; } }
 function setFlag(name, on) { ui[name] = on; try { localStorage.setItem(`day-${name}`, on ? "on" : "off"); } catch { /* then for this time only */ } }
 
 // What was passed over, for this day alone: nothing that the log has to know.
-function passed() { try { const known = JSON.parse(localStorage.getItem("day-passed")); return new Set(known?.day === dayOf() ? known.keys : []); } catch { return new Set(); } }
-function keepPassed() { try { localStorage.setItem("day-passed", JSON.stringify({day: dayOf(), keys: [...ui.passed]})); } catch { /* then until it is closed */ } shut(); show(); $("day").focus(); }
+function passed() { try { const known = JSON.parse(localStorage.getItem("day-passed")); return new Set(known?.day === dayOf() || known?.day === dayOf(new Date(Date.now() - 4 * 3600000)) ? known.keys : []); } catch { return new Set(); } }
+function keepPassed() { try { localStorage.setItem("day-passed", JSON.stringify({day: view.today, keys: [...ui.passed]})); } catch { /* then until it is closed */ } shut(); show(); $("day").focus(); }
+
+function gone() { try { return localStorage.getItem("day-gone"); } catch { return null; } }
 
 // Whether a phone that opens the bare address lands here: the server asks this cookie.
 function first(on) { ui.first = on; document.cookie = `tidemark-first=pages; path=/; samesite=lax; max-age=${on ? 0 : 34560000}`; }
+
+// The day that is written on, which goes on over midnight while somebody trains.
+const known = () => [...sent, ...out, ...memory].sort((one, other) => one.seq - other.seq);
+const dayNow = (moment = new Date()) => dayOn(plan, known(), ui.gone, moment);
 
 async function look() {
   if (!storeBroken) {
@@ -27,21 +34,30 @@ async function look() {
 }
 
 function show() {
-  const today = dayOf(), acts = [...sent, ...out, ...memory].sort((one, other) => one.seq - other.seq);
+  const today = dayNow(), acts = known();
+  if (view && view.today !== today) ui.passed.clear();
   const user = plan && plan.member.id;
   view = {
-    plan, ui, today, kept: out.length, line: send.line, storeBroken, unkept, trouble, can: store.can,
+    plan, ui, today, calendar: dayOf(), kept: out.length, line: send.line, storeBroken, unkept, trouble, can: store.can,
     refusedActs: sent.filter(each => store.refused(each) && each.user === user),
     answered: new Set(acts.filter(each => each.kind === "answer").map(each => each.body.question)),
     now: plan ? stand(plan, acts, today, ui.passed) : null,
   };
-  const held = document.activeElement && document.activeElement.id, opened = [...document.querySelectorAll("details[open]")].map(each => each.id);
+  const held = document.activeElement && document.activeElement.id, typing = caret(document.activeElement), opened = [...document.querySelectorAll("details[open]")].map(each => each.id);
   put($("top"), draw.top(view));
   put($("day"), draw.main(view));
+  if (plan && !ui.drawn) { ui.drawn = true; performance.mark("day drawn"); }
   for (const id of opened) if (id && $(id)) $(id).open = true;
-  if (held && document.activeElement.id !== held) ($(held) || {focus() {}}).focus({preventScroll: true});
+  if (held && document.activeElement.id !== held) {
+    ($(held) || {focus() {}}).focus({preventScroll: true});
+    if (typing && $(held)) $(held).setSelectionRange(...typing);  // who types goes on where they were
+  }
   tick();
+  awake();
 }
+
+// What is selected in a field of text; null elsewhere.
+function caret(box) { return box && box.tagName === "INPUT" && box.selectionStart !== null ? [box.selectionStart, box.selectionEnd] : null; }
 
 function put(box, html) { if (box.shown !== html) { box.innerHTML = html; box.shown = html; } }
 
@@ -51,23 +67,25 @@ function say(words) { $("said").textContent = words; }
 async function touch(kind, body, words) {
   if (busy || !plan) return false;
   busy = true;
+  const begun = BESIDE.has(kind) || body.beside ? {} : ui.fields;  // a score or a note that was begun stays
+  if (begun === ui.fields) ui.fields = begun.free_lift ? {free_lift: begun.free_lift} : {};  // at once: what is typed from here on belongs to the next touch
   const moment = new Date();
-  const act = {f: 1, id: store.newId(), user: plan.member.id, kind, body, at: moment.getTime(), tz: -moment.getTimezoneOffset(), date: dayOf(moment)};
+  const act = {f: 1, id: store.newId(), user: plan.member.id, kind, body, at: moment.getTime(), tz: -moment.getTimezoneOffset(), date: dayNow(moment)};
   try {
     if (storeBroken) throw new Error("nothing is kept here");
     out.push(await store.keep(act));
-    after(kind, words, "Kept", body);
+    after(words, "Kept");
     send.soon();
     handOver();
     if (others) others.postMessage("kept");
     return true;
   } catch (error) {
-    return await straight(act, words, error);
+    return await straight(act, words, error, begun);
   } finally { busy = false; }
 }
 
 // Nothing can be kept: the touch counts only where the log takes it now.
-async function straight(act, words, error) {
+async function straight(act, words, error, begun) {
   const full = error && error.name === "QuotaExceededError";
   act.seq = Date.now();
   try {
@@ -76,11 +94,12 @@ async function straight(act, words, error) {
     send.line.reached = true;
     memory.push({...act, result: found.said.results[0]});
     unkept = null;
-    after(act.kind, words, "Saved", act.body);
+    after(words, "Saved");
     refresh();
     return true;
   } catch {
     unkept = {act, words, why: `${full ? "This phone is full" : "This browser keeps nothing"}, and the log is not reached. Write it down, or try again with a connection.`};
+    ui.fields = {...begun, ...ui.fields};
     show();
     say(`Not kept and not logged: ${words}`);
     return false;
@@ -88,36 +107,51 @@ async function straight(act, words, error) {
 }
 
 const shut = () => { if ($("more")) $("more").open = false; };
-const BESIDE = new Set(["start", "tap", "stop", "away", "answer", "weigh"]);
-function after(kind, words, how, body = {}) {
-  if (!BESIDE.has(kind) && !body.beside) ui.fields = {};  // a score or a note that was begun stays
-  ui.open = ""; ui.mend = ""; ui.scoreWants = ui.rateWants = ui.bodyWants = "";
+const BESIDE = new Set(["interval", "start", "tap", "stop", "away", "answer", "weigh"]);
+function after(words, how) {
+  ui.open = ""; ui.mend = ""; ui.freeAsked = 0; ui.far = null; ui.scoreWants = ui.rateWants = ui.bodyWants = "";
   beeped = 0;
   shut();
   show();
   say(`${how}: ${words}`);
 }
 
+// The log does not let this phone in any more: what can be read goes, in other tabs too once they ask. What waits stays, for
+// it is nowhere else; it is shown to nobody until whoever made it is back.
+async function shutOut(said = null) {
+  if (said) send.line.trouble = send.shutBy(said);
+  plan = null;
+  say("");  // what was touched last stands there in words
+  if (!storeBroken) await store.forget().catch(() => {});
+  sent = [];
+  if (others) others.postMessage("shut");
+}
+
 const handOver = () => storeBroken ? undefined : send.handOver(async saved => {
+  if (plan && send.shut()) await shutOut();
   await look();
   show();
   if (saved && !out.length) { say("All saved"); refresh(); if (others) others.postMessage("saved"); }
 });
 
-async function refresh() {
-  const member = query.get("member") || (plan ? plan.member.id : "");
-  const asked = new URLSearchParams({day: dayOf(), ...(member ? {member} : {}), ...(query.get("session") ? {session: query.get("session")} : {})});
+async function refresh(kept = null) {
+  const member = query.get("member") || (plan ? plan.member.id : ""), day = dayNow();
+  const asked = new URLSearchParams({day, ...(member ? {member} : {}), ...(query.get("session") ? {session: query.get("session")} : {})});
   try {
     const found = await send.ask(`/day/api/plan?${asked}`, {}, plan ? 15000 : 60000);  // with nothing to show, nothing is gained by giving up
+    await kept;  // a plan is never drawn without what was touched since
     send.line.reached = true;
+    if (kept && found.status === 200 && dayNow() !== day) return refresh();  // what this phone keeps says that the day before goes on
     if (found.status === 200 && found.said.member) {
       plan = found.said; trouble = "";
-      if (send.line.trouble === "sign in") send.line.trouble = "";
+      if (send.shut()) send.line.trouble = "";
+      if (kept) show();  // the first drawing waits for no writing
       if (!storeBroken) await store.keepPlan(plan).catch(() => {});
-    } else if (found.status === 401) { send.line.trouble = "sign in"; if (!out.length) plan = null; }
+    } else if (found.status === 401) await shutOut(found.said);
     else if (found.status === 404 || found.status === 503) trouble = found.said.words || "";
     else if (found.said.nobody) { plan = null; trouble = ""; }
   } catch {
+    await kept;
     send.line.reached = false;
     if (!plan) setTimeout(refresh, 3000);
   }
@@ -137,24 +171,45 @@ function heavyEnough(lift) {
 }
 
 // What a touch says of a set.
-function setOf(line, outcome, reps) {
-  const f = ui.fields, load = String(f.load ?? line.load ?? "").replace(",", ".").trim();
-  if (!load || Number.isNaN(Number(load))) return null;
-  const words = f.load === undefined && line.load_words ? line.load_words : `${load} ${line.unit}`;
+function setOf(line, outcome, reps, left = ui.fields.rir) {
+  const f = ui.fields, typed = typedLoad(f.load ?? line.load, line.unit);
+  if (!typed) return null;
+  const {load, unit} = typed, words = f.load === undefined && line.load_words ? line.load_words : `${load} ${unit}`;
   const ending = ["th", "st", "nd", "rd"], n = reps + 1, nth = `${n}${n % 100 > 10 && n % 100 < 14 ? "th" : ending[n % 10] || "th"}`;
-  const said = outcome === "missed" ? `${words}, ${reps ? `${reps} made, ` : ""}the ${nth} missed` : `${reps} × ${words}`;
-  const body = {lift: line.lift, load, unit: line.unit, reps, outcome, step: view.now.next.session.id, planned: line.planned, number: line.number, key: line.key, words: `${line.title}: ${said}`, said};
-  if (f.rir) body.rir = f.rir;
+  const said = outcome === "missed" ? `${words}, ${reps ? `${reps} made, ` : ""}the ${nth} missed` : `${reps} × ${words}${left ? `, ${left === "6" ? "6 or more" : left} left` : ""}`;
+  const body = {lift: line.lift, load, unit, reps, outcome, step: view.now.next.session.id, planned: line.planned, number: line.number, key: line.key, words: `${line.title}: ${said}`, said};
+  if (left) body.rir = left;
   if (f.note) body.note = f.note;
   return body;
 }
 
+// A load far off is asked about at once, with its field open and what was typed in it; said a second time it is meant.
+function meant(field, body, again) {
+  const key = `${field} ${body.lift} ${body.load} ${body.unit}`, usual = farFrom(plan, body.lift, body);
+  if (ui.far?.key === key && ui.far.sure) { body.sure = true; return true; }
+  if (!usual) { ui.far = null; return true; }
+  ui.far = {field, key, again, words: `${body.load} ${body.unit} is far from the usual ${usual}. Correct it, or log it as it is. Nothing is logged yet.`};
+  ui.fields[field] ??= body.load;
+  if (field === "load") ui.open = "change";
+  show();
+  say(ui.far.words);
+  $(field).focus({preventScroll: true});
+  $(field).select();
+  return false;
+}
+
+function missedAt(reps) {
+  const body = setOf(asLast(draw.picked(view.now.next.line, ui), view.now.next.session, view.now), "missed", reps);
+  if (body && meant("load", body, () => missedAt(reps))) touch("set", body, body.words);
+}
+
 const acts = {
-  async done() {
-    const line = draw.picked(view.now.next.line, ui), reps = Math.round(Number(ui.fields.reps_done ?? line.reps));
+  async done(on) {
+    const line = asLast(draw.picked(view.now.next.line, ui), view.now.next.session, view.now), reps = Math.round(Number(ui.fields.reps_done ?? (line.uncounted ? 0 : line.reps)));
     if (!heavyEnough(line)) return;
-    const body = setOf(line, "done", reps);
-    if (!body || !(reps > 0)) return say("Say the load and the repetitions first."), $("load") && $("load").focus();
+    const body = setOf(line, "done", reps, on?.dataset?.left);
+    if (body && reps > 0 && !meant("load", body, () => acts.done(on))) return;
+    if (!body || !(reps > 0)) return say("Say the load, such as 62.5 or 95 lb, and the repetitions first."), $("load") && $("load").focus();
     if (await touch("set", body, body.words)) delete ui.pick[line.key], buzz(30);
   },
   missed() { if (!heavyEnough(view.now.next.line)) return; ui.open = "missed"; show(); ($(`reps_${Math.max(0, view.now.next.line.reps - 1)}`) || {focus() {}}).focus(); },
@@ -163,12 +218,12 @@ const acts = {
   begin(on) { const one = find(on.dataset.session); scrollTo({top: 0}); return touch("begin", {step: one.id, words: `${one.title} begun`, said: `${one.title} begun`}, `${one.title} is on`); },
   start() {
     const {piece, session} = view.now.next, count = Number(ui.fields.count ?? 10);
-    awake();
     return touch("start", {piece: piece.id, step: session.id, count_in: count, words: "clock started"}, "The clock is started");
   },
   stop() { return touch("stop", {of: view.now.clock.id, words: "clock stopped"}, "The clock is stopped"); },
   score() {
     const {piece, session} = view.now.next, body = scored(piece);
+    if (body && body.wants) { ui.scoreWants = body.wants; show(); $("more_reps").focus({preventScroll: true}); return say(body.wants); }
     if (!body) { ui.scoreWants = piece.sides.length && !ui.fields.side ? "Say first which of the two numbers is yours." : "Say first how far it went, or how long it took."; show(); return say(ui.scoreWants); }
     return touch("score", {...body, piece: piece.id, step: session.id, words: `${piece.title}: ${body.said}`}, `${piece.title}: ${body.said}`);
   },
@@ -184,13 +239,15 @@ const acts = {
 function scored(piece) {
   const f = ui.fields, clock = view.now.clock && view.now.clock.piece === piece.id ? view.now.clock : null, body = {};
   if (piece.sides.length) { if (!f.side) return null; body.side = f.side; }
-  if (f.swaps) body.swaps = f.swaps;
+  const first = Object.fromEntries(piece.movements.map((each, at) => [at, each.here]).filter(each => each[1]));
+  if (f.swaps || Object.keys(first).length) body.swaps = {...first, ...f.swaps};
   if (f.note) body.note = f.note;
+  if (f.partner) body.partner = f.partner;
   const loads = Object.fromEntries(piece.movements.map((each, at) => [at, String(f[`used_${at}`] ?? "").replace(",", ".").trim(), each.unit]).filter(each => each[1]).map(([at, load, unit]) => [at, /[a-z]/i.test(load) ? load : `${load} ${unit}`]));
   if (Object.keys(loads).length) body.loads = loads;
   if (clock) {
     body.clock = clock.id;
-    if (piece.taps !== 0 && clock.taps.length) body.splits = clock.taps.map(each => time(Math.round((each - clock.zero) / 1000))).join(" ");
+    if (piece.taps !== 0 && clock.taps.length && !piece.clock.each) body.splits = clock.taps.map(each => time(Math.round((each - clock.zero) / 1000))).join(" ");
   }
   const at = clock ? reading(clock, piece.clock, Date.now()) : null, cut = cutOff(clock, piece, Date.now());
   if (piece.way === "time" && cut && !f.way) return null;
@@ -198,15 +255,17 @@ function scored(piece) {
   const way = f.way ?? "finished", said = String(f.time ?? ran).trim();
   if (piece.way === "done") return {...body, text: "done", said: "done"};
   if (piece.way === "kept") return f.finished === undefined ? null : {...body, text: `${f.finished}/${piece.most}`, said: `${f.finished} of ${piece.most}`};
-  if (piece.way === "number" || piece.way === "load" || piece.way === "each") { const text = String(f.amount ?? "").trim(); return text ? {...body, text, said: text} : null; }
+  if (piece.way === "each" && eachField(piece)) { const text = eachSaid(piece, clock, f); return text ? {...body, text, said: text} : null; }
+  if (piece.way === "number" || piece.way === "load" || piece.way === "each") { const text = String(f.amount ?? (clock && piece.clock.each ? eachTime(clock, piece.clock).join(", ") : "")).trim(); return text ? {...body, text, said: text} : null; }
   if (piece.way === "time" && way === "finished") return said ? {...body, text: said, said} : null;
   if (!piece.rounds) return way === "cap" ? {...body, text: "cap", said: "ran into the cap"} : {...body, text: said ? `stopped at ${said}` : "stopped", said: "stopped early"};
   const one = piece.rounds.length === 1 || piece.taps === 0;
-  const rounds = f.finished ?? (clock && clock.taps.length ? clock.taps.length : one && (f.moves !== undefined || f.more !== undefined) ? 0 : undefined);
+  const rounds = f.finished ?? (clock && clock.taps.length ? clock.taps.length : one && (f.moves !== undefined || f.more_reps !== undefined) ? 0 : undefined);
   if (rounds === undefined) return null;
   const round = piece.rounds.find(each => each.n === Number(rounds)), moves = Number(f.moves ?? 0), of = round && round.reps[moves];
-  const more = Math.min(Math.max(0, Math.round(Number(f.more ?? 0)) || 0), of ? Math.max(0, of[0] - 1) : 0);
-  const words = `${round ? round.words : rounds}${moves ? `, ${round.moves[moves][1]}` : ""}${more ? `, ${more} ${of[1]}` : ""}`;
+  const more = of ? Number(String(f.more_reps ?? "").trim() || 0) : 0, wants = of ? tooMany(piece, round, moves, more) : "";
+  if (wants) return {wants};
+  const words = `${round ? round.words : rounds}${moves ? `, ${round.moves[moves][1]}` : ""}${more ? `, ${more} ${more === 1 && of[2] || of[1]}` : ""}`;
   const text = piece.way === "rounds" ? "" : way === "cap" ? "{place} at the cap" : said ? `stopped at ${said}, {place}` : "stopped, {place}";
   return {...body, place: [Number(rounds), moves, more], text, said: words};
 }
@@ -215,6 +274,8 @@ const find = id => plan.sessions.find(each => each.id === id);
 
 const dos = {
   menu() { ui.menu = !ui.menu; show(); },
+  done_left(on) { return acts.done(on); },
+  as_it_is() { ui.far.sure = true; return ui.far.again(); },
   more_rounds() { ui.fields.moreRounds = true; show(); },
   close() { ui.open = ""; ui.fields = {}; show(); },
   pick(on) { const key = view.now.next.line.key; if (on.dataset.at === "") delete ui.pick[key]; else ui.pick[key] = Number(on.dataset.at); show(); },
@@ -225,12 +286,12 @@ const dos = {
   back(on) { return touch("undo", {of: on.dataset.of, words: "taken back", said: "taken back", beside: true}, "turned round"); },
   move(on) { const one = view.now.next.session, to = on.dataset.to, words = `${one.title} moved to ${draw.dayWords(to)}`; return touch("move", {step: one.id, to, words, said: words}, words); },
   weigh() {
-    const load = String(ui.fields.body_mass ?? "").replace(",", ".").trim(), unit = plan.member.unit, words = `body mass ${load} ${unit}`;
+    const {load, unit} = typedLoad(ui.fields.body_mass, plan.member.unit) || {}, words = `body mass ${load} ${unit}`;
     if (!(Number(load) > 0)) { ui.bodyWants = "Type the body mass first."; show(); return say(ui.bodyWants); }
     return touch("weigh", {load, unit, words, said: words}, words);
   },
   effort(on) {
-    const row = view.now.sets.find(each => each.id === on.dataset.id), n = on.dataset.n, words = `${n === "5" ? "5 or more" : n} left in reserve`;
+    const row = view.now.sets.find(each => each.id === on.dataset.id), n = on.dataset.n, words = `${n === "6" ? "6 or more" : n} left in reserve`;
     return touch("change", {...(row.act ? {of: row.act} : {set: row.id}), rir: n, told: words, beside: true}, words);
   },
   warm(on) { return touch("warm", {step: on.dataset.step, words: "warm-up done", said: "warm-up done"}, "warm-up done"); },
@@ -244,24 +305,47 @@ const dos = {
   },
   leave() { return touch("leave", {step: view.now.next.session.id, words: "left without a rating", said: "left without a rating"}, "left without a rating"); },
   tap() { buzz(30); return touch("tap", {of: view.now.clock.id, words: "round"}, `Round ${view.now.clock.taps.length + 1}`); },
+  set_clock(on) {
+    const {line, session} = view.now.next, words = `clock started: every ${time(line.every_s)}`;
+    beep();  // so that a browser that wants a touch before any sound has had one
+    return touch("interval", {step: session.id, lift: line.lift, every_s: line.every_s, sets: Number(on.dataset.sets), words, said: words}, words);
+  },
   away() { return touch("away", {of: view.now.clock.id, words: "clock put away"}, "The clock is put away"); },
-  answer(on) { const ask = plan.asks.find(each => each.key === on.dataset.ask), one = ask.answers[Number(on.dataset.n)]; return touch("answer", {question: ask.key, says: one.says, words: one.words}, one.words); },
+  carry() {
+    const {line, session} = view.now.next, change = session.changes.get(line.lift), how = change.taken ? "as asked" : "take";
+    const words = change.taken ? `as asked: ${line.ways.asked}` : `goes on with ${line.ways.then}`;
+    const says = {carry: how, step: session.id, lift: line.lift, load: change.load, unit: change.unit};
+    return touch("answer", {question: `carry ${session.id} ${line.lift} ${change.load} ${change.unit} ${how}`, says, words}, words);
+  },
+  answer(on) { const ask = draw.asked(view).find(each => each.key === on.dataset.ask), one = ask.answers[Number(on.dataset.n)]; return touch("answer", {question: ask.key, says: one.says, words: one.words}, one.words); },
   mend(on) { ui.mend = ui.mend === on.dataset.id ? "" : on.dataset.id; ui.fields = {}; show(); },
   mend_keep(on) {
-    const row = view.now.sets.find(each => each.id === on.dataset.id), f = ui.fields, unit = row.unit;
-    const load = String(f.mend_load ?? row.load).replace(",", "."), reps = Math.round(Number(f.mend_reps ?? row.reps));
+    const row = view.now.sets.find(each => each.id === on.dataset.id), f = ui.fields, typed = typedLoad(f.mend_load ?? row.load, row.unit), reps = Math.round(Number(f.mend_reps ?? row.reps));
+    if (!typed || !(reps >= 0)) return say("Say the load as a number, such as 62.5 or 95 lb, and the repetitions."), $("mend_load").focus();
+    const {load, unit} = typed;
     const said = `${row.outcome === "missed" ? "missed, " : ""}${reps} × ${load} ${unit}`, lift = row.words.split(": ")[0];
-    const body = {...(row.act ? {of: row.act} : {set: row.id}), load, unit, reps, rir: f.rir ?? row.rir ?? "", note: f.note ?? row.note, words: `${lift}: ${said}`, said};
+    if (load !== row.load && !meant("mend_load", {lift: row.lift, load, unit}, () => dos.mend_keep(on))) return;
+    const body = {...(row.act ? {of: row.act} : {set: row.id}), load, unit, reps, ...(ui.far?.sure ? {sure: true} : {}), rir: f.rir ?? row.rir ?? "", note: f.note ?? row.note, words: `${lift}: ${said}`, said};
     return touch("change", body, body.words);
   },
   async free_log() {
-    const f = ui.fields, lift = plan.lifts.find(each => each.id === f.free_lift) || plan.lifts[0];
-    const load = String(f.free_load ?? lift.load).replace(",", ".").trim(), reps = Math.round(Number(f.free_reps ?? lift.reps));
+    const f = ui.fields, lift = besides(plan, view.now, f.free_lift);
+    const typed = typedLoad(f.free_load ?? lift.load, lift.unit), reps = Math.round(Number(f.free_reps ?? lift.reps));
     if (!heavyEnough(lift)) return;
-    if (!load || Number.isNaN(Number(load)) || !(reps > 0)) return say("Say the load and the repetitions first.");
-    const said = `${reps} × ${load} ${lift.unit}`;
-    return touch("set", {lift: lift.id, load, unit: lift.unit, reps, outcome: "done", words: `${lift.title}: ${said}`, said}, `${lift.title}: ${said}`);
+    if (!typed || !(reps > 0)) return say("Say the load, such as 62.5 or 95 lb, and the repetitions first."), $("free_load").focus();
+    const {load, unit} = typed, said = `${reps} × ${load} ${unit}`;
+    if (f.free_load === undefined && f.free_reps === undefined && (ui.freeAsked || lift.said && view.now.last) && Date.now() - Math.max(ui.freeAsked, lift.said && view.now.last ? view.now.last.at : 0) < BOUNCE_MS) return;  // a finger that bounces
+    if (f.free_load === undefined && f.free_reps === undefined && !ui.freeAsked && !lift.said) {  // nobody has said these numbers yet
+      ui.freeAsked = Date.now();
+      show();
+      return say(`Nothing is logged yet. Touch again to log ${lift.title}: ${said}`);
+    }
+    const body = {lift: lift.id, load, unit, reps, outcome: "done", words: `${lift.title}: ${said}`, said};
+    if (!meant("free_load", body, dos.free_log)) return;
+    if (f.free_note) body.note = f.free_note;
+    return touch("set", body, body.words);
   },
+  lit() { setFlag("lit", !ui.lit); show(); },
   sound() { setFlag("sound", !ui.sound); show(); if (ui.sound) beep(); },
   vibration() { setFlag("vibration", !ui.vibration); show(); buzz(60); },
   async sure(on) {
@@ -270,10 +354,19 @@ const dos = {
     await look();
     return touch(act.kind, {...act.body, sure: true}, act.body.words);
   },
+  async fix(on) {
+    const act = sent.find(each => each.id === on.dataset.id), was = act.body, typed = typedLoad(ui.fields[`fix_${act.id}`] ?? was.load, was.unit);
+    if (!typed) return say("Say the load as a number, such as 62.5 or 95 lb."), $(`fix_${act.id}`).focus();
+    const words = `${typed.load} ${typed.unit}`, before = `${was.load} ${was.unit}`, said = String(was.said ?? "").includes(before) ? was.said.replace(before, words) : `${was.reps} × ${words}`;
+    await store.dismiss(act.id);
+    await look();
+    return touch(act.kind, {...was, ...typed, said, words: `${was.words.split(": ")[0]}: ${said}`}, said);
+  },
   async drop(on) { await store.dismiss(on.dataset.id); await look(); show(); },
   async retry() { const held = unkept; unkept = null; await touch(held.act.kind, held.act.body, held.words); },
   drop_unkept() { unkept = null; show(); },
   first() { first(!ui.first); show(); },
+  new_day() { ui.gone = dayOf(); try { localStorage.setItem("day-gone", ui.gone); } catch { /* then until it is closed */ } show(); refresh(); },
   all_pages() { first(false); },
   fresh() { if (ui.fresh) ui.fresh.postMessage("take over"); },
   async sign_out() {
@@ -293,20 +386,21 @@ const dos = {
 };
 
 document.addEventListener("click", event => {
+  if (event.target.closest("#stop > summary")) ui.stop = !$("stop").open;  // by hand, whatever the day opens by itself
   const on = event.target.closest("button, a");
   if (!on || !view) return;
   const data = on.dataset;
   if (data.act && acts[data.act]) acts[data.act](on);
   else if (data.do && dos[data.do]) dos[data.do](on);
-  else if (data.reps !== undefined) { const body = setOf(draw.picked(view.now.next.line, ui), "missed", Number(data.reps)); if (body) touch("set", body, body.words); }
+  else if (data.reps !== undefined) missedAt(Number(data.reps));
   else if (data.stepOf) step(data.stepOf, Number(data.by));
-  else for (const name of ["finished", "moves", "rating", "rir", "side", "count", "way"]) if (data[name] !== undefined) { ui.fields[name] = data[name]; if (name === "finished") delete ui.fields.moves, delete ui.fields.more; if (name === "moves") delete ui.fields.more; show(); break; }
+  else for (const name of ["finished", "moves", "rating", "rir", "side", "count", "way"]) if (data[name] !== undefined) { ui.fields[name] = data[name]; if (name === "finished") delete ui.fields.moves, delete ui.fields.more_reps; if (name === "moves") delete ui.fields.more_reps; show(); break; }
   for (const name of Object.keys(data)) if (name.startsWith("swap-")) { ui.fields.swaps = {...ui.fields.swaps, [name.slice(5)]: data[name]}; show(); }
 });
 
 function step(id, by) {
   const near = id === "load" && view.now.next.line ? view.now.next.line.near : id === "free_load" ? (plan.lifts.find(each => each.id === ui.fields.free_lift) || plan.lifts[0]).near : null;
-  const now = Number(String($(id).value || 0).replace(",", ".")) || 0;
+  const now = Number(typedLoad($(id).value, "")?.load ?? 0);
   let value;
   if (near && near.length) {
     const loads = near.map(each => Number(each.load)), found = by > 0 ? loads.find(each => each > now) : loads.filter(each => each < now).at(-1);
@@ -314,12 +408,16 @@ function step(id, by) {
     value = found ?? now + by * gap;
   } else value = id.includes("load") ? now + by * 2.5 : Math.max(0, now + by);
   ui.fields[id] = String(Math.round(value * 1000) / 1000);
+  if (id.startsWith("free_")) unask();
   $(id).value = ui.fields[id];
 }
+
+function unask() { ui.freeAsked = 0; if ($("free_log")) $("free_log").textContent = "Log it"; }
 
 document.addEventListener("input", event => {
   const name = event.target.dataset && event.target.dataset.field;
   if (name) ui.fields[name] = event.target.value;
+  if (name && name.startsWith("free_")) unask();
   if (name === "free_lift") { delete ui.fields.free_load; delete ui.fields.free_reps; show(); }
 });
 document.addEventListener("toggle", event => { if (event.target.id === "free") ui.freeOpen = event.target.open; }, true);
@@ -340,6 +438,8 @@ document.addEventListener("change", async event => {
 // Time that passes: only texts change, nothing is drawn anew.
 function tick() {
   if (!view || !view.now) return;
+  const calendar = dayOf();
+  if ((calendar !== view.calendar || calendar !== view.today) && dayNow() !== view.today) { show(); refresh(); return; }
   const {clock, next} = view.now, rest = $("rest");
   if (clock && next.piece && clock.piece === next.piece.id && $("clock_face")) {
     const at = reading(clock, next.piece.clock, Date.now()), names = {ready: "get ready", work: next.piece.clock.intervals ? `interval ${at.interval + 1} of ${next.piece.clock.intervals}` : "go", rest: "rest", over: "stopped"};
@@ -355,12 +455,21 @@ function tick() {
     const told = `${at.phase} ${at.interval}`;
     const before = phase;
     phase = told; // before anything is drawn: drawing ticks too
-    if (before && before !== told) { signal(); if (at.phase === "over" && clock.stopped === null) show(); }
+    if (before && before !== told) { signal(); if (at.phase === "over" && clock.stopped === null || next.piece.clock.each) show(); }
   } else phase = "";
   const newest = view.now.sets.filter(each => view.now.on && view.now.on.lines.some(line => line.done && (line.done.id === each.id))).at(-1) || view.now.sets.at(-1);
   const line = newest && view.now.on && view.now.on.lines.find(each => each.done && each.done.id === newest.id);
   const past = newest ? (Date.now() - Date.parse(newest.at)) / 1000 : Infinity;
   if (!rest) return;
+  if (view.now.setClock && runs(view.now.setClock, Date.now())) {
+    const clock = view.now.setClock, at = interval(clock, Date.now()), left = time(at.left);
+    rest.hidden = false;
+    rest.textContent = at.n === clock.sets ? `Last interval, ${left} left` : `Interval ${at.n} of ${clock.sets}, next in ${left}`;
+    rest.classList.toggle("over", at.n > 1 && at.into < 5);
+    const round = `${clock.zero} ${at.n}`;
+    if (at.n > 1 && at.into < 3 && beeped !== round) { beeped = round; signal(); }
+    return;
+  }
   rest.hidden = !(next.kind === "set" && past < 900 && !view.now.hurts.has(newest.lift));
   if (rest.hidden) return;
   const wanted = line && line.rest_s, left = wanted ? wanted - past : null;
@@ -381,15 +490,30 @@ function beep() {
 }
 function buzz(ms) { if (ui.vibration && navigator.vibrate) navigator.vibrate(ms); }
 function signal() { beep(); buzz([120, 80, 120]); }
-async function awake() { if (store.can.wake && !wake) try { wake = await navigator.wakeLock.request("screen"); wake.addEventListener("release", () => { wake = null; }); } catch { wake = null; } }
 
-function again() { if (document.visibilityState === "visible") { send.soon(); look().then(show); handOver(); refresh(); if (view && view.now && view.now.clock && view.now.clock.stopped === null) awake(); } }
+// The screen stays on while a clock runs, and from the first set on until all is done; half an hour without a touch is no training.
+let asking = false;
+async function awake() {
+  if (!store.can.wake || asking) return;
+  const now = view && view.now, runs = now && now.clock && now.clock.stopped === null && now.next.piece && reading(now.clock, now.next.piece.clock, Date.now()).phase !== "over";
+  const newest = now && Math.max(...now.sets.map(each => Date.parse(each.at)), -Infinity), going = now && now.next.kind !== "nothing" && Date.now() - newest < TRAINING_MS;
+  const wanted = ui.lit && (runs || going) && document.visibilityState === "visible";
+  if (wanted === Boolean(wake)) return;
+  asking = true;
+  try {
+    if (wanted) { wake = await navigator.wakeLock.request("screen"); wake.addEventListener("release", () => { wake = null; }); }
+    else await wake.release();
+  } catch { wake = null; } finally { asking = false; }
+}
+
+function again() { if (document.visibilityState === "visible") { send.soon(); look().then(show); handOver(); refresh(); } }
 addEventListener("online", again);
 addEventListener("pageshow", event => { if (event.persisted) again(); });
 document.addEventListener("visibilitychange", again);
 setInterval(() => tick(), 250);
+setInterval(awake, 60000);
 setInterval(() => { if (document.visibilityState === "visible" && (out.length || send.line.reached === false)) { send.soon(); handOver(); if (!out.length) refresh(); } }, 15000);
-if (others) others.onmessage = async message => { await look(); if (message.data === "saved") refresh(); else show(); };
+if (others) others.onmessage = async message => { await look(); if (message.data === "saved" || (message.data === "shut" && plan)) refresh(); else show(); };
 
 async function worker() {
   if (!store.can.worker) return;
@@ -403,16 +527,17 @@ async function worker() {
   } catch { store.can.worker = false; }
 }
 
+// The kept plan stands there before anything is asked of the log; what is not needed for it comes behind the first drawing.
 async function begin() {
-  try {
-    const [known, last] = await Promise.all([store.snaps(), store.recall("last"), look()]);
+  const kept = store.first().then(found => {
+    [out, sent] = [found.outbox, found.sent];
     const wanted = (query.get("member") || "").toLowerCase();
-    plan = known.find(each => wanted ? each.member.id === wanted || each.member.name.toLowerCase() === wanted : each.member.id === last) || null;
+    plan = found.snap.find(each => wanted ? each.member.id === wanted || each.member.name.toLowerCase() === wanted : each.member.id === found.last) || null;
     if (plan) show();
-    await store.device();  // writes: a browser that refuses is found out before the first touch
-  } catch { storeBroken = true; }
-  if (storeBroken) show();
-  await refresh();
+  }).catch(() => { storeBroken = true; });
+  kept.then(() => storeBroken || store.device()).catch(() => { storeBroken = true; }).then(() => storeBroken && show());  // a browser that refuses to write is found out before the first touch
+  if (!query.get("member")) await kept;  // whose plan was the last here says whose is asked for
+  await refresh(kept);
   handOver();
   worker();
   ui.lasting = await store.lasting();

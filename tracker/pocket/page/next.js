@@ -1,8 +1,22 @@
 // What is next, from the plan and from what was touched since: the plan brings every load, here is only the order of things.
 
+import {carry, hold, reset} from "./carry.js";
+
 export function dayOf(moment = new Date()) {
   const two = number => String(number).padStart(2, "0");
   return `${moment.getFullYear()}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
+}
+
+// The day that is written on: the phone's own, but whoever trains over midnight stays on the day on which they began, until
+// two hours after the last touch, or until they say that it is the next one (`gone`). Both limits are choices of ours.
+const EARLY_H = 4, RUNS_ON = 2 * 3600000;
+export function dayOn(plan, acts, gone, moment = new Date()) {
+  const today = dayOf(moment), before = dayOf(new Date(moment.getFullYear(), moment.getMonth(), moment.getDate() - 1, 12));
+  if (!plan || moment.getHours() >= EARLY_H || gone === today) return today;
+  const mine = acts.filter(each => each.user === plan.member.id && !bad(each));
+  if (mine.some(each => each.date === today) || plan.day === today && plan.sets.length) return today;
+  const touched = [...mine.filter(each => each.date === before).map(each => each.at), ...(plan.day === before ? plan.sets.map(each => Date.parse(each.at)) : [])];
+  return touched.some(each => moment - each < RUNS_ON) ? before : today;
 }
 
 // plan: as the log gave it; acts: those of this phone in their order, kept or saved; today: the phone's own day; passed: the
@@ -10,6 +24,7 @@ export function dayOf(moment = new Date()) {
 // others come again once the rest of the session is done.
 export function stand(plan, acts, today, passed) {
   const day = structuredClone({sessions: plan.sessions, sets: plan.sets});
+  for (const session of day.sessions) reset(session);
   const mine = acts.filter(each => each.user === plan.member.id && !bad(each));
   const held = standings(mine), undone = {has: id => held.has(id) && !held.get(id).on};
   const there = id => Boolean(plan.touches[id]);
@@ -29,6 +44,7 @@ export function stand(plan, acts, today, passed) {
 
   const done = new Map(day.sets.map(each => [each.id, each])), hurts = new Set(plan.day === today ? plan.hurts : []);
   let weighed = null;
+  const setClocks = plan.day === today && plan.set_clock ? [{...plan.set_clock, zero: Date.parse(plan.set_clock.started)}] : [];
   const made = new Map();  // an act of this phone: what stands there of it
   for (const act of mine) {
     const touch = plan.touches[act.id];
@@ -51,8 +67,9 @@ export function stand(plan, acts, today, passed) {
     } else if (act.kind === "change") {
       const row = made.get(body.of) || done.get(body.set);
       if (row) { Object.assign(row, pick(body, ["load", "unit", "reps", "rir", "note", "outcome"])); row.said = body.said || row.said; row.words = body.words || row.words; }
-    } else if (act.kind === "begin" && session) { on = body.step; session.due = today; }
+    } else if (act.kind === "begin" && session) { if (act.date === today) on = body.step; session.due = act.date; }
     else if (act.kind === "move" && session) { session.due = body.to; if (on === body.step && body.to !== today) on = null; }
+    else if (act.kind === "interval" && act.date === today) setClocks.push({...body, zero: act.at});
     else if (act.kind === "weigh") weighed = {load: body.load, unit: body.unit};
     else if (act.kind === "after" && session) {
       for (const line of session.lines) if (line.lift === body.lift && !line.done) line.left = true;
@@ -70,7 +87,11 @@ export function stand(plan, acts, today, passed) {
   }
   for (const act of since)
     if (act.kind === "set" && act.body.outcome === "missed" && act.date === today && !undone.has(act.id))
-      for (const session of day.sessions) for (const line of session.lines) if (line.lift === act.body.lift && !line.done) hold(line, act.body);
+      for (const session of day.sessions) for (const line of session.lines) if (line.lift === act.body.lift && !line.done) hold(session, line, act.body);
+  for (const session of day.sessions) {
+    const said = since.filter(each => each.kind === "answer" && !undone.has(each.id) && each.body.says?.carry && each.body.says.step === session.id);
+    session.changes = carry(session, [...(session.carries || [])].reverse().concat(said.map(each => each.body.says)), at => dayOf(new Date(at)) === today);
+  }
   for (const line of lines.values()) if (line.test && !line.done && !line.withheld?.length) attempt(line);
   const open = day.sessions.filter(each => !each.skipped);
   const finished = each => !set(each) && !piece(each) && (each.answered || empty(each));
@@ -82,10 +103,10 @@ export function stand(plan, acts, today, passed) {
   return {
     stale: new Set(since.filter(each => each.kind === "set" && each.body.outcome === "missed" && !undone.has(each.id)).map(each => each.body.lift)),
     next, on: now || null, sets: day.sets, last: touched ? {...touched, of: held.get(touched.id).by} : null, clock: clockOf(mine, held),
-    back: back(mine, held, today), hurts, weighed,
+    back: back(mine, held, today), hurts, weighed, setClock: next.line && setClocks.filter(each => each.step === next.session.id && each.lift === next.line.lift).at(-1) || null,
     then: now ? then(now, next) : [],
     ahead: open.filter(each => each !== now && each.due >= today && !finished(each)),
-    missed: open.filter(each => each !== now && each.due < today),
+    missed: open.filter(each => each !== now && each.due < today && !finished(each)),
   };
 }
 
@@ -137,8 +158,15 @@ function then(session, next) {
   const rest = session.over ? [] : session.lines.filter(each => !each.done && !each.left && each !== next.line);
   for (const line of rest.filter(each => !each.later)) {
     const last = found.at(-1);
-    if (last && last.title === line.title && last.words === line.asked) last.times += 1;
+    if (last && line.turn !== null && last.turn === line.turn) last.rows.push(line);
+    else if (line.turn !== null) found.push({title: "In turn", turn: line.turn, rows: [line], times: 1});
+    else if (last && last.title === line.title && last.words === line.asked) last.times += 1;
     else found.push({title: line.title, words: line.asked, times: 1});
+  }
+  for (const each of found.filter(one => one.rows)) {
+    const lifts = new Map();
+    for (const line of each.rows) lifts.set(`${line.asked} ${line.title}`, (lifts.get(`${line.asked} ${line.title}`) || 0) + 1);
+    each.words = [...lifts].map(([words, n]) => n > 1 ? `${n} sets of ${words}` : words).join(", ");
   }
   for (const one of session.over ? [] : session.pieces.filter(each => !each.done && each !== next.piece)) found.push({title: one.title, words: one.scheme, times: 1});
   for (const line of rest.filter(each => each.later)) {
@@ -156,18 +184,8 @@ function attempt(line) {
   const made = at(false), missed = at(true), low = missed.length ? Math.min(...missed, Number(tried.at(-1).load)) : null;
   const found = line.ahead[`${made.length ? Math.max(...made) : ""}|${low ?? ""}`];
   line.which = `Attempt ${tried.length + 1}`;
-  line.proposal = {misses: missed.length, ...(found || {words: missed.length ? "After a miss nothing heavier is proposed." : ""})};
-  Object.assign(line, {load: found?.load ?? null, load_words: found?.load_words || "", discs: found?.discs || [], made: found?.made || "", chance: found?.chance || "", near: found ? line.near : []});
-}
-
-// Nothing heavier than what was missed is offered for the rest of the day, as the log holds it once it has the miss.
-function hold(line, missed) {
-  const top = Number(missed.load), within = each => each.unit !== missed.unit || Number(each.load) <= top;
-  if (line.load === null || line.load === undefined || line.load === "" || within(line)) { line.near = line.near.filter(within); return; }
-  const most = line.near.filter(within).at(-1) || {load: missed.load, unit: missed.unit, words: `${missed.load} ${missed.unit}`, discs: [], made: "", chance: ""};
-  line.held = `Planned: ${line.load_words}. Nothing heavier than what was missed.`;
-  line.near = line.near.filter(within);
-  Object.assign(line, {load: most.load, unit: most.unit, load_words: most.words, discs: most.discs, made: most.made, chance: most.chance, asked: `${line.reps} × ${most.words}`});
+  Object.assign(line, {load: null, load_words: "", discs: [], made: "", chance: "", proposal: missed.length ? "After a miss nothing heavier is proposed." : ""}, found);
+  if (!found) line.near = [];
 }
 
 function forget(day, id) {
@@ -206,17 +224,45 @@ function clockOf(acts, held) {
 
 // What a clock shows at a moment: everything from time stamps, so that a page that slept is right when it wakes.
 export function reading(clock, plan, now) {
-  const moment = clock.stopped ?? now, past = (moment - clock.zero) / 1000;
-  if (past < 0 && clock.stopped === null) return {phase: "ready", shown: Math.ceil(-past), past: 0, interval: 0};
+  const each = plan.each && plan.intervals, taps = clock.taps || [];
+  const stopped = clock.stopped ?? (each && taps.length >= plan.intervals ? taps[plan.intervals - 1] : null);
+  const moment = stopped ?? now, past = (moment - clock.zero) / 1000;
+  if (past < 0 && stopped === null) return {phase: "ready", shown: Math.ceil(-past), past: 0, interval: 0};
   const ends = plan.length ?? Infinity, at = Math.max(0, Math.min(past, ends));
+  if (each && stopped === null) {
+    const began = taps.length ? (taps.at(-1) - clock.zero) / 1000 + (plan.rest || 0) : 0;
+    return past < began ? {phase: "rest", shown: Math.ceil(began - past), past, interval: taps.length - 1} : {phase: "work", shown: past - began, past, interval: taps.length};
+  }
   const whole = (plan.work || 0) + (plan.rest || 0);
   const interval = plan.work && plan.intervals ? Math.min(Math.floor(at / whole), plan.intervals - 1) : 0;
-  if (clock.stopped !== null || past >= ends) return {phase: "over", shown: at, past: at, interval};
+  if (stopped !== null || past >= ends) return {phase: "over", shown: at, past: at, interval};
   if (plan.work && plan.intervals) {
     const inside = at - interval * whole, rests = inside >= plan.work;
     return {phase: rests ? "rest" : "work", shown: Math.ceil((rests ? whole : plan.work) - inside), past: at, interval};
   }
   return {phase: "work", shown: at, past: at, interval};
+}
+
+// Where the clock of sets stands at a moment: its interval from 1, what is left of it, and what it has run of it.
+export function interval(clock, now) {
+  const past = Math.max(0, (now - clock.zero) / 1000), n = Math.floor(past / clock.every_s), into = past - n * clock.every_s;
+  return {n: n + 1, into, left: Math.max(0, Math.ceil(clock.every_s - into)), over: n >= clock.sets};
+}
+export const runs = (clock, now) => !interval(clock, now).over;
+
+// What each interval took that was ended by a tap; the rest after it is none of it.
+export function eachTime(clock, plan) {
+  const starts = [clock.zero, ...clock.taps.map(each => each + (plan.rest || 0) * 1000)];
+  return clock.taps.map((each, n) => time(Math.max(1, Math.round((each - starts[n]) / 1000))));
+}
+
+// The time of each interval: as typed, else as the clock has it. One that nobody timed keeps its place, as a dash.
+const MOST_FIELDS = 12;
+export const eachField = piece => Boolean(piece.clock.each && piece.clock.intervals <= MOST_FIELDS);
+export function eachSaid(piece, clock, fields) {
+  const told = clock ? eachTime(clock, piece.clock) : [];
+  const said = Array.from({length: piece.clock.intervals}, (_, n) => String(fields[`each_${n}`] ?? told[n] ?? "").trim());
+  return said.map(each => each || "-").join(", ").replace(/[-, ]+$/, "");
 }
 
 // The cap ended it and no hand did: nothing says yet whether it was finished, or how far it went.
@@ -228,4 +274,51 @@ export function time(seconds) {
   const whole = Math.max(0, Math.floor(seconds)), two = number => String(number).padStart(2, "0");
   const hours = Math.floor(whole / 3600), minutes = Math.floor(whole / 60) % 60;
   return hours ? `${hours}:${two(minutes)}:${two(whole % 60)}` : `${minutes}:${two(whole % 60)}`;
+}
+
+// Why so many repetitions of a movement can't be, and what was meant where the next round is not gone past; else nothing.
+export function tooMany(piece, round, at, more) {
+  const [asked, name] = round.reps[at];
+  if (!Number.isInteger(more) || more < 0) return `Write how many ${name} were done, as a whole number. Nothing is logged yet.`;
+  if (asked < 1 || asked > 99999 || more < asked) return "";
+  const row = round.reps.reduce((sum, each) => sum + each[0], 0), words = `${more} are ${more === asked ? "all of" : "more than"} the ${asked} ${name} of this round. `;
+  let left = more, of = round, n = at;
+  while (of && left >= of.reps[n][0] && more < row + asked) {
+    left -= of.reps[n][0];
+    n += 1;
+    if (n === of.reps.length) [of, n] = [piece.rounds.find(each => each.n === of.n + 1), 0];
+  }
+  if (!of || more >= row + asked) return `${words}Write at most ${asked - 1}, or touch what was finished. Nothing is logged yet.`;
+  const then = n ? `, ${of.moves[n][1]}` : "", count = left ? `, plus ${left}${of.reps.length > 1 ? ` ${of.reps[n][1]}` : ""}` : "";
+  return `${words}Probably meant: ${of.words}${then}${count}. Nothing is logged yet.`;
+}
+
+// What a set beside the plan starts from: the newest one of its lift of today, else what the plan brings.
+export function besides(plan, now, wanted) {
+  const lift = plan.lifts.find(each => each.id === wanted) || plan.lifts[0], row = newest(now, lift.id);
+  if (!row || lift.note || now.hurts.has(lift.id)) return lift;
+  return {...lift, load: row.load, unit: row.unit, reps: Math.max(row.reps, 1), said: row.outcome === "done"};
+}
+const newest = (now, lift) => now.sets.filter(each => each.lift === lift).at(-1);
+
+// A planned set without a load starts from the set of today that was asked the same, or that was done beside the plan.
+export function asLast(line, session, now) {
+  const row = line.load === null && !line.test && !line.withheld?.length && !now.hurts.has(line.lift) && newest(now, line.lift);
+  if (!row || row.outcome !== "done" || Number(row.load) > (line.most ?? Infinity)) return line;
+  const of = session.lines.find(each => each.done && each.done.id === row.id);
+  return of && of.asked !== line.asked ? line : {...line, load: row.load, unit: row.unit, reps: line.reps ?? null, like: `As in the last set today: ${row.said}`};
+}
+
+// Where the log would ask about a load of a lift, and nobody has said yet that it is meant: what it usually is; else nothing.
+export function farFrom(plan, lift, {load, unit}) {
+  const asked = plan.asked_about?.[lift];
+  return asked && asked[unit].some(([low, high]) => Number(load) >= low && (high === null || Number(load) <= high)) ? asked.usual : "";
+}
+
+// A load as it was typed, with a point or a comma, and with its own unit where one is typed; null where it is none.
+export function typedLoad(text, unit) {
+  const found = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*(kgs?|lbs?)?$/i.exec(String(text ?? "").trim());
+  if (!found) return null;
+  const load = found[1].replace(",", ".").replace(/^\+/, "").replace(/\.$/, "").replace(/^(-?)\./, "$10.");
+  return {load, unit: found[2] ? found[2].toLowerCase().replace(/s$/, "") : unit};
 }

@@ -23,6 +23,10 @@ export async function ask(path, options = {}, patience = PATIENCE) {
   } finally { clearTimeout(late); }
 }
 
+// Why the log lets nobody in here: a phone that is not paired hears a text, one where nobody is signed in a record.
+export const shutBy = said => typeof said === "string" ? "pair" : "sign in";
+export const shut = () => line.trouble === "pair" || line.trouble === "sign in";
+
 export function post(user, device, acts) {
   const body = JSON.stringify({f: 1, user, device, sent_at: Date.now(), acts});
   return ask("/day/api/acts", {method: "POST", body, headers: {"content-type": "application/json", "tidemark-day": "1"}});
@@ -53,7 +57,7 @@ async function through(changed) {
     try { found = await post(user, device, acts); } catch { line.reached = false; changed(false); later(changed); return false; }
     line.reached = true;
     if (found.status === 403 && found.said.error === "other user") { away.add(user); continue; }  // nobody else waits for them
-    line.trouble = {401: "sign in", 403: "other user", 426: "reload", 413: "too much"}[found.status] || "";
+    line.trouble = found.status === 401 ? shutBy(found.said) : {403: "other user", 426: "reload", 413: "too much"}[found.status] || "";
     if (found.status !== 200) { line.trouble ||= found.said.words || "log"; changed(false); later(changed); return false; }
     await store.settle(acts, found.said.results);
     line.at = Date.now();

@@ -33,19 +33,39 @@ function opened() {
     asked.onblocked = () => { clearTimeout(late); reject(new Error("another tab holds an older version")); };
     asked.onsuccess = () => {
       clearTimeout(late);
-      base = asked.result;
-      base.onclose = () => { base = null; };  // a phone drops what lay in the background
-      base.onversionchange = () => { base.close(); base = null; };
-      resolve(base);
+      resolve(held(asked.result));
     };
   });
 }
 
+function held(opened) {
+  base = opened;
+  base.onclose = () => { base = null; };  // a phone drops what lay in the background
+  base.onversionchange = () => { base.close(); base = null; };
+  return base;
+}
+
+// All that the first drawing needs, in one reading, which the shell has begun already.
+export async function first() {
+  const early = self.kept;
+  self.kept = null;
+  if (early) try {
+    const found = await early;
+    held(found.base);
+    return found;
+  } catch { /* there is no store yet, or it was refused: asked once more, with whatever that says */ }
+  return within(["outbox", "sent", "snap", "meta"], "readonly", async tx => {
+    const all = name => answer(tx.objectStore(name).getAll());
+    const [outbox, sent, snap, last] = await Promise.all([all("outbox"), all("sent"), all("snap"), answer(tx.objectStore("meta").get("last"))]);
+    return {outbox, sent, snap, last};
+  });
+}
+
 async function within(stores, mode, work, again = true) {
-  const held = await opened();
+  const from = await opened();
   let tx;
   try {
-    tx = held.transaction(stores, mode, mode === "readwrite" ? {durability: "strict"} : {});
+    tx = from.transaction(stores, mode, mode === "readwrite" ? {durability: "strict"} : {});
   } catch (error) {
     base = null;
     if (again && error.name === "InvalidStateError") return within(stores, mode, work, false);
@@ -81,7 +101,6 @@ export function keep(act) {
 
 export const outbox = () => within(["outbox"], "readonly", tx => answer(tx.objectStore("outbox").getAll()));
 export const sent = () => within(["sent"], "readonly", tx => answer(tx.objectStore("sent").getAll()));
-export const snaps = () => within(["snap"], "readonly", tx => answer(tx.objectStore("snap").getAll()));
 export const recall = name => within(["meta"], "readonly", tx => answer(tx.objectStore("meta").get(name)));
 export const remember = (name, value) => within(["meta"], "readwrite", tx => { tx.objectStore("meta").put(value, name); });
 export const keepPlan = plan => within(["snap", "meta"], "readwrite", tx => {
@@ -116,7 +135,12 @@ export function settle(acts, results) {
 export const refused = act => act.result && (act.result.r === "parked" || act.result.r === "clash");
 export const dismiss = id => within(["sent"], "readwrite", tx => { tx.objectStore("sent").delete(id); });
 
-export async function device() {
+let named = null;
+export function device() {
+  return named ||= nameIt().catch(error => { named = null; throw error; });
+}
+
+async function nameIt() {
   const known = await recall("device");
   if (known) return known;
   const made = newId();

@@ -3,6 +3,8 @@
 const VERSION = "{v}", CACHE = `day-${VERSION}`, FILES = "{files}", SHELL = "/day/";
 
 self.addEventListener("install", event => event.waitUntil((async () => {
+  // Where the browser can, it takes the modules out of the cache by itself, without waiting for this worker to wake.
+  if (event.addRoutes) await event.addRoutes({condition: {urlPattern: {pathname: "/day/v/*"}}, source: {cacheName: CACHE}}).catch(() => {});
   const cache = await caches.open(CACHE);
   await Promise.all(FILES.map(async path => {
     const found = await fetch(path, {cache: "reload", redirect: "error"});
