@@ -7,7 +7,8 @@ from decimal import Decimal
 
 from tests.day import this_day
 from tests.loads import kg
-from tracker.desk.day import training
+from tracker.desk.day import log_set
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.log import waves as log_waves
 from tracker.log.records import LiftRecord, MemberRecord, SetRow
@@ -27,7 +28,7 @@ def squats_and_presses(log: Log, name: str) -> MemberRecord:
     member = somebody(log, name)
     squat, press = people.add_lift(log, "back squat", "barbell"), people.add_lift(log, "strict press", "barbell")
     for lift, load in ((squat, 100), (press, 50)):
-        training.add_rep_max(log, member.id, lift.id, this_day() - timedelta(days=9), 5, kg(load), tested=True)
+        rep_maxes.add_rep_max(log, member.id, lift.id, this_day() - timedelta(days=9), 5, kg(load), tested=True)
     with log.act("a wave", member.id) as act:
         sets = [
             NewPlannedSet(lift.id, 2, 5, percent=Decimal(70), of_reps=5, block=n)
@@ -44,4 +45,4 @@ def lift_named(log: Log, name: str) -> LiftRecord:
 def did(log: Log, member: MemberRecord, lift: LiftRecord, days_ago: int, load: float, reps: int, **more) -> SetRow:
     """Log a set of some days ago, in kilograms."""
     day = this_day() - timedelta(days=days_ago)
-    return training.log_set(log, member.id, day, NewSet(lift.id, kg(load), reps, **more), sure=True)
+    return log_set.log_set(log, member.id, day, NewSet(lift.id, kg(load), reps, **more), sure=True)

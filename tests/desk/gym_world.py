@@ -15,7 +15,8 @@ from tests.undoing import newest_act, undo_newest
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import send_result
-from tracker.desk.day import today, training
+from tracker.desk.day import log_set, session_said, today
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import accounts, people, places
 from tracker.desk.pieces import clocks, conditioning
 from tracker.desk.pieces.piece_entry import Said
@@ -23,7 +24,7 @@ from tracker.desk.sheet import sheets
 from tracker.log.columns import Base
 from tracker.log.models import Change
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord
-from tracker.log.rep_maxes import rep_maxes
+from tracker.log.rep_maxes import rep_maxes as rep_maxes_of
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
 from tracker.log.waves import end_wave
@@ -113,12 +114,12 @@ def _member(log: Log, name: str) -> Theirs:
     people.weigh(log, member.id, day, kg(70))
     squat = people.add_lift(log, "front squat", "barbell")
     unasked = people.add_lift(log, f"odd lift {name}", "unasked")
-    training.add_rep_max(log, member.id, squat.id, day - timedelta(days=9), 3, kg(100), tested=True)
-    row = training.log_set(log, member.id, day, NewSet(squat.id, kg(80), 5, Decimal(2)))
-    training.log_set(log, member.id, this_day(), NewSet(squat.id, kg(82), 5, Decimal(2)))
+    rep_maxes.add_rep_max(log, member.id, squat.id, day - timedelta(days=9), 3, kg(100), tested=True)
+    row = log_set.log_set(log, member.id, day, NewSet(squat.id, kg(80), 5, Decimal(2)))
+    log_set.log_set(log, member.id, this_day(), NewSet(squat.id, kg(82), 5, Decimal(2)))
     line = send_result.result_line(log, member.id, this_day())
     undo_newest(log, member.id)
-    training.rate_session(log, row.session_id, member.id, rating=6, minutes=50, note="")
+    session_said.rate_session(log, row.session_id, member.id, rating=6, minutes=50, note="")
     piece = conditioning.add_piece(
         log, Piece(f"Swings {name}", "for time", (Task("kettlebell swing", Steady(30)),), rounds=1)
     )
@@ -128,11 +129,11 @@ def _member(log: Log, name: str) -> Theirs:
     fresh = sheets.take_sheet(log, [member.id], SHEET.format(title=f"Ebb {name}", percent=75), this_day())
     with log.act("took them off") as act:
         end_wave(act, member.id, fresh.wave_id, this_day() - timedelta(days=1))
-    training.log_set(log, member.id, day, NewSet(squat.id, kg(85), 3, Decimal(2)))
+    log_set.log_set(log, member.id, day, NewSet(squat.id, kg(85), 3, Decimal(2)))
     newest = newest_act(log, member.id)
     assert newest is not None
     with log.reading() as session:
-        known = rep_maxes(session, member.id)[0].id
+        known = rep_maxes_of(session, member.id)[0].id
     accounts.enter(log, "https://door.example", f"subject-{name}", "member", member.id)
     account = next(each for each in accounts.accounts(log) if each.member_id == member.id)
     step = next(each for each in today.steps(log, member.id) if each.wave_id == taken.wave_id)

@@ -4,7 +4,8 @@ from datetime import timedelta
 from decimal import Decimal
 
 from tests.day import this_day
-from tracker.desk.day import training
+from tracker.desk.day import log_set
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.log import waves as log_waves
 from tracker.log.records import KitItemRecord
@@ -46,11 +47,11 @@ def class_of(log, names=NAMES, today=None):
             (Decimal(60 + 5 * (number * 7 % 15)), Decimal(18)) if unit == "kg" else (Decimal(225), Decimal(45))
         )
         when = today - timedelta(days=20 + number)
-        training.add_rep_max(log, member.id, squat.id, when, 3, Mass(heavy, unit), tested=True)
-        training.add_rep_max(log, member.id, press.id, when, 8, Mass(light, unit), tested=False)
+        rep_maxes.add_rep_max(log, member.id, squat.id, when, 3, Mass(heavy, unit), tested=True)
+        rep_maxes.add_rep_max(log, member.id, press.id, when, 8, Mass(light, unit), tested=False)
     if len(names) > 18:  # her last session was a month ago
         month_ago = today - timedelta(days=30)
-        training.log_set(log, members[18].id, month_ago, NewSet(squat.id, Mass(Decimal(70), "kg"), 5, Decimal(2)))
+        log_set.log_set(log, members[18].id, month_ago, NewSet(squat.id, Mass(Decimal(70), "kg"), 5, Decimal(2)))
     planned = (
         NewPlannedSet(squat.id, 1, 4, Decimal(72), 3), NewPlannedSet(squat.id, 1, 4, Decimal(77), 3),
         NewPlannedSet(squat.id, 3, 4, Decimal(82), 3), NewPlannedSet(press.id, 3, 8, Decimal(78), 8),

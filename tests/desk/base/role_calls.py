@@ -1,4 +1,4 @@
-"""One call of each function of the desk that has a rule, on somebody's records: `CALLS["training.log_set"](log, theirs, tmp)`."""
+"""One call of each function of the desk that has a rule, on somebody's records: `CALLS["log_set.log_set"](log, theirs, tmp)`."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from tests.desk.gym_world import SHEET, Theirs, kg
 from tests.exchange.layouts import comma
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
+from tracker.desk.ahead import forecast, needed, when_to_test
 from tracker.desk.base import backups, cached
 from tracker.desk.coach import (
     class_sheet,
@@ -35,14 +36,20 @@ from tracker.desk.day import (
     ahead,
     attempts,
     back,
+    body_percent,
     carried,
+    carried_ahead,
     effects,
     falls,
     first_max,
     from_memory,
     last_time,
+    lifts_today,
+    log_set,
     new_max,
     newest,
+    on_clock,
+    over_midnight,
     own_session,
     resting,
     session_said,
@@ -51,17 +58,18 @@ from tracker.desk.day import (
     today,
     told,
     touches,
-    training,
+    unit_today,
     usual,
     weights,
 )
 from tracker.desk.day import dismissed_cautions as seen
 from tracker.desk.day import next as next_thing
 from tracker.desk.files import check, custody, deletion, export, files_json, foreign, import_sets, take_away
-from tracker.desk.history import journal, training_load, weeks
-from tracker.desk.maxes import estimate_many, estimates, marks, maxes, rep_maxes, trend
+from tracker.desk.history import journal, silent, training_load, weeks
+from tracker.desk.maxes import estimate_many, estimates, glance, marks, maxes, reasons, rep_maxes, trend
 from tracker.desk.people import accounts, beginning, devices, kit, people, places
 from tracker.desk.pieces import (
+    best_pieces,
     clocks,
     conditioning,
     last_piece,
@@ -69,6 +77,7 @@ from tracker.desk.pieces import (
     piece_care,
     piece_history,
     piece_side,
+    ticks,
 )
 from tracker.desk.pieces.conditioning import Said
 from tracker.desk.sheet import lift_side, sheets
@@ -126,7 +135,7 @@ def _attempted(log: Log, t: Theirs) -> str:
     planned = t.step.sets[0]
     new = NewSet(t.lift.id, kg(90), 1, planned_set_id=planned.id, planned_round=2, member_step_id=t.step.id)
     with contextlib.suppress(RefusedError):
-        training.log_set(log, t.id, this_day(), new, sure=True)
+        log_set.log_set(log, t.id, this_day(), new, sure=True)
     return planned.id
 
 
@@ -144,6 +153,13 @@ def _was(log: Log, t: Theirs) -> None:
 
 def period() -> report.Period:
     return report.Period(this_day() - timedelta(days=30), this_day())
+
+
+def _told_and_taken_back(log: Any, t: Theirs, tmp: Path) -> str:
+    from_message.write_down(log, t.id, this_day(), t.step.id, rating=6)
+    told = from_message.newest_told(log, t.id)
+    assert told is not None
+    return from_message.take_back(log, t.id, told.act_id)
 
 
 CALLS: dict[str, Call] = {
@@ -166,6 +182,15 @@ CALLS: dict[str, Call] = {
     ),
     "back.trained_meanwhile": lambda log, t, tmp: back.trained_meanwhile(log, t.id, t.day, this_day()),
     "after_miss.enough": lambda log, t, tmp: after_miss.enough(log, t.id, t.step.id, t.lift.id, this_day()),
+    "on_clock.start": lambda log, t, tmp: on_clock.start(log, t.id, t.step.id, t.lift.id, this_day()),
+    "unit_today.say": lambda log, t, tmp: unit_today.say(log, t.id, "lb", this_day(), lift_id=t.lift.id),
+    "places.go_today": lambda log, t, tmp: places.go_today(log, t.id, t.place.id, this_day()),
+    "from_message.newest_told": lambda log, t, tmp: from_message.newest_told(log, t.id),
+    "from_message.take_back": _told_and_taken_back,
+    "body_percent.say": lambda log, t, tmp: body_percent.say(log, t.id, t.lift.id, "added", this_day()),
+    "carried_ahead.carried_ahead": lambda log, t, tmp: carried_ahead.carried_ahead(
+        log, t.id, today.day_plan(log, t.id, this_day()), t.step
+    ),
     "carried.carry_on": lambda log, t, tmp: carried.carry_on(
         log, t.id, t.step.id, t.lift.id, kg(50), this_day(), "take"
     ),
@@ -188,16 +213,22 @@ CALLS: dict[str, Call] = {
     "backups.let_go": lambda log, t, tmp: backups.let_go(log, ()),
     "beginning.begin": lambda log, t, tmp: beginning.begin(log, f"New {t.member.name}", "kg", day=this_day()),
     "check.check_log": lambda log, t, tmp: check.check_log(log.url.render_as_string(hide_password=False)),
+    "class_sheet.dated_sessions": lambda log, t, tmp: class_sheet.dated_sessions(log, t.day),
     "class_sheet.sessions": lambda log, t, tmp: class_sheet.sessions(log),
     "class_sheet.likely_class": lambda log, t, tmp: class_sheet.likely_class(log, this_day()),
     "class_sheet.class_sheet": lambda log, t, tmp: class_sheet.class_sheet(log, t.step.step_id, [t.id], this_day()),
     "class_table.class_table": lambda log, t, tmp: class_table.class_table(log, [t.id], t.day),
+    "ticks.tick": lambda log, t, tmp: ticks.tick(log, t.id, t.piece_id, this_day(), [(0, 0)]),
+    "ticks.ticks": lambda log, t, tmp: ticks.ticks(
+        log, t.id, t.piece_id, Piece("Rounds", "unscored", (Task("lunge"), Task("row"))), this_day()
+    ),
     "clocks.open_clock": lambda log, t, tmp: clocks.open_clock(log, t.id),
     "clocks.start_clock": lambda log, t, tmp: clocks.start_clock(log, t.id, t.piece_id, this_day()),
     "clocks.tap_round": lambda log, t, tmp: clocks.tap_round(log, t.clock_id),
     "clocks.untap_round": lambda log, t, tmp: clocks.untap_round(log, t.clock_id),
     "clocks.started_late": lambda log, t, tmp: clocks.started_late(log, t.clock_id, "2:00"),
     "clocks.stop_clock": lambda log, t, tmp: clocks.stop_clock(log, t.clock_id),
+    "clocks.go_on": lambda log, t, tmp: clocks.go_on(log, t.clock_id),
     "clocks.put_clock_away": lambda log, t, tmp: clocks.put_clock_away(log, t.clock_id),
     "conditioning.pieces": lambda log, t, tmp: conditioning.pieces(log, t.id),
     "conditioning.piece_day": lambda log, t, tmp: conditioning.piece_day(log, t.id, this_day()),
@@ -279,12 +310,28 @@ CALLS: dict[str, Call] = {
     "kit.say_full": lambda log, t, tmp: kit.say_full(log, t.place.id, kg(10), t.id),
     "kit.remove_item": lambda log, t, tmp: kit.remove_item(log, t.place.id, _item(log, t), t.id),
     "kit.take_ready_kit": lambda log, t, tmp: kit.take_ready_kit(log, t.place.id, kit.READY[0], t.id),
+    "kit.take_ready_place": lambda log, t, tmp: kit.take_ready_place(log, t.place, "gym", t.id),
     "kit.change_facts": lambda log, t, tmp: kit.change_facts(
         log, t.place, t.id, name=f"{t.place.name}s", unit="kg", pins=False
     ),
+    "forecast.fan": lambda log, t, tmp: forecast.fan(log, t.member, t.lift, reps=3, unit="kg", day=this_day(), weeks=4),
+    "forecast.record": lambda log, t, tmp: forecast.record(log, t.member, t.lift, reps=3, unit="kg"),
+    "needed.load_needed": lambda log, t, tmp: needed.load_needed(log, t.member, t.lift, 3, 0.8, this_day()),
+    "needed.reps_possible": lambda log, t, tmp: needed.reps_possible(log, t.member, t.lift, kg(60), 0.8, this_day()),
+    "when_to_test.when_to_test": lambda log, t, tmp: when_to_test.when_to_test(
+        log, t.member, t.lift, reps=3, unit="kg", day=this_day()
+    ),
+    "glance.glance": lambda log, t, tmp: glance.glance(log, t.member, t.lift, this_day()),
+    "reasons.why_now": lambda log, t, tmp: reasons.why_now(log, t.member, t.lift, 3, "kg"),
+    "reasons.which_suits": lambda log, t, tmp: reasons.which_suits(log, t.member, t.lift),
+    "lifts_today.lifts_today": lambda log, t, tmp: lifts_today.lifts_today(log, t.id, this_day()),
+    "lifts_today.waves_today": lambda log, t, tmp: lifts_today.waves_today(log, t.id, this_day()),
+    "best_pieces.best_pieces": lambda log, t, tmp: best_pieces.best_pieces(log, t.id, this_day()),
+    "marks.last_beaten": lambda log, t, tmp: marks.last_beaten(log, t.id, t.lift, this_day()),
     "marks.best_marks": lambda log, t, tmp: marks.best_marks(log, t.member, t.lift),
     "marks.curve": lambda log, t, tmp: marks.curve(log, t.member, t.lift, this_day()),
     "maxes.histories_of_log": lambda log, t, tmp: maxes.histories_of_log(log, [t.member]),
+    "over_midnight.day_on": lambda log, t, tmp: over_midnight.day_on(log, t.id, datetime.now(UTC)),
     "newest.newest_set": lambda log, t, tmp: newest.newest_set(log, t.id, t.lift.id),
     "people.members": lambda log, t, tmp: people.members(log),
     "people.members_named": lambda log, t, tmp: people.members_named(log),
@@ -369,20 +416,26 @@ CALLS: dict[str, Call] = {
     "today.finish": lambda log, t, tmp: today.finish(log, t.id, t.step, this_day()),
     "today.repeat": lambda log, t, tmp: today.repeat(log, t.id, t.step, this_day()),
     "today.ease_off": lambda log, t, tmp: today.ease_off(log, t.id, t.step, None),
+    "today.planned_of_step": lambda log, t, tmp: today.planned_of_step(log, t.id, t.step.id, t.step.sets[0].id),
     "today.step": lambda log, t, tmp: today.step(log, t.id, t.step.id),
     "today.steps": lambda log, t, tmp: today.steps(log, t.id),
-    "training.log_set": lambda log, t, tmp: training.log_set(log, t.id, this_day(), _new(t)),
-    "training.mend_set": lambda log, t, tmp: training.mend_set(log, t.set_id, _new(t)),
-    "training.move_set": lambda log, t, tmp: training.move_set(log, t.set_id, t.id, this_day(), today=this_day()),
-    "training.remove_set": lambda log, t, tmp: training.remove_set(log, t.set_id, today=this_day()),
-    "training.rate_session": lambda log, t, tmp: training.rate_session(
+    "log_set.asked_about": lambda log, t, tmp: log_set.asked_about(log, t.id, t.lift.id, this_day()),
+    "log_set.log_set": lambda log, t, tmp: log_set.log_set(log, t.id, this_day(), _new(t)),
+    "log_set.mend_set": lambda log, t, tmp: log_set.mend_set(log, t.set_id, _new(t)),
+    "log_set.move_set": lambda log, t, tmp: log_set.move_set(log, t.set_id, t.id, this_day(), today=this_day()),
+    "log_set.remove_set": lambda log, t, tmp: log_set.remove_set(log, t.set_id, today=this_day()),
+    "session_said.rate_session": lambda log, t, tmp: session_said.rate_session(
         log, t.session_id, t.id, rating=7, minutes=55, note=""
     ),
-    "training.add_rep_max": lambda log, t, tmp: training.add_rep_max(
+    "rep_maxes.add_rep_max": lambda log, t, tmp: rep_maxes.add_rep_max(
         log, t.id, t.lift.id, this_day(), 5, kg(95), tested=True
     ),
     "training_load.load_report": lambda log, t, tmp: training_load.load_report(log, t.id, this_day()),
-    "training_load.say_rested_on_all": lambda log, t, tmp: training_load.say_rested_on_all(log, t.id, [this_day()]),
+    "silent.say_rested_on_all": lambda log, t, tmp: silent.say_rested_on_all(log, t.id, [this_day()]),
+    "silent.count_silent_days": lambda log, t, tmp: silent.count_silent_days(log, t.id, this_day(), as_rest=False),
+    "silent.say_of_weeks": lambda log, t, tmp: silent.say_of_weeks(
+        log, t.id, this_day() - timedelta(days=206), this_day() - timedelta(days=200), this_day(), rested=True
+    ),
     "trend.lifts_done": lambda log, t, tmp: trend.lifts_done(log, t.id),
     "trend.usual_reps": lambda log, t, tmp: trend.usual_reps(log, t.id, t.lift),
     "trend.trend": lambda log, t, tmp: trend.trend(log, t.member, t.lift, reps=3, day=this_day()),

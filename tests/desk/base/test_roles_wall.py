@@ -15,7 +15,7 @@ from tests.desk.gym_world import SHEET, kg
 from tests.undoing import undo_newest
 from tracker.desk.base import backups, roles
 from tracker.desk.coach import take_results
-from tracker.desk.day import today, training
+from tracker.desk.day import log_set, today
 from tracker.desk.files import deletion
 from tracker.desk.people import accounts, kit, people, places
 from tracker.desk.pieces import conditioning
@@ -31,7 +31,7 @@ LET = {  # of the gym as a whole; the rule of the desk gives the owner's grant, 
     "backups.make", "backups.rotate", "backups.let_go", "backups.kept", "check.check_log", "custody.backup", "custody.restore",
     "devices.new_code", "devices.end_code", "devices.code_state", "devices.named", "devices.paired", "deletion.delete_member",
     "deletion.what_goes", "deletion.copies_holding", "take_away.sealed_copy",
-    "kit.take_ready_kit", "kit.remove_item",  # the coach takes a bar of the gym away that a member had chosen
+    "kit.take_ready_kit", "kit.take_ready_place", "kit.remove_item",  # the coach takes a bar of the gym away that a member had chosen
 }  # fmt: skip
 
 
@@ -127,14 +127,14 @@ def test_a_record_can_t_be_hung_on_what_is_another_s(gym):
     cyr = world.of["Cyr"]
     new = NewSet(cyr.lift.id, kg(60), 5, member_step_id=cyr.step.id)
     with acting(world.who("member")), pytest.raises(RefusedError, match="hang on another"):
-        training.log_set(log, world.of["Ana"].id, this_day(), new)
+        log_set.log_set(log, world.of["Ana"].id, this_day(), new)
     assert len(whose(log, "Ana")["sets"]) == 2
 
 
 def test_a_set_is_not_given_to_somebody_else(gym):
     log, world = gym
     with acting(world.who("member")), pytest.raises(RefusedError):
-        training.move_set(log, world.of["Ana"].set_id, world.of["Bea"].id, today=this_day())
+        log_set.move_set(log, world.of["Ana"].set_id, world.of["Bea"].id, today=this_day())
 
 
 def test_what_a_member_makes_for_themselves_is_theirs_alone(gym):
@@ -168,7 +168,7 @@ def test_a_coach_s_change_reaches_who_does_the_sheet_and_shares_nothing(gym):
     first, second = (each for each in today.steps(log, cyr.id) if each.wave_id == cyr.wave_id)
     planned = first.sets[0]
     done = NewSet(cyr.lift.id, kg(70), 3, planned_set_id=planned.id, planned_round=1, member_step_id=first.id)
-    training.log_set(log, cyr.id, this_day(), done)
+    log_set.log_set(log, cyr.id, this_day(), done)
     text = SHEET.format(title="Tide Cyr", percent=85).replace("@ 70 %", "@ 65 %")
     with acting(world.who("member")), pytest.raises(TidemarkError):
         sheets.take_changes(log, cyr.wave_id, text)

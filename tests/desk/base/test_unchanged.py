@@ -11,7 +11,7 @@ from decimal import Decimal
 from tracker.desk.base.cached import cached_until_write, page_snapshot
 from tracker.desk.base.opening import open_log
 from tracker.desk.day import dismissed_cautions as seen
-from tracker.desk.day import today, training
+from tracker.desk.day import log_set, today
 from tracker.desk.files import deletion
 from tracker.desk.history import journal
 from tracker.desk.people import people, places
@@ -26,7 +26,7 @@ def test_a_day_is_read_once_between_two_acts_and_never_told_from_before_one(log)
     squat = people.add_lift(log, "back squat", "barbell")
     empty = today.day_plan(log, ana.id, DAY)
     assert today.day_plan(log, ana.id, DAY) is empty
-    training.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
+    log_set.log_set(log, ana.id, DAY, NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
     filled = today.day_plan(log, ana.id, DAY)
     assert (len(empty.sets), len(filled.sets)) == (0, 1)
     journal.undo_act(log, journal.acts(log, ana.id)[0].act_id)
@@ -41,7 +41,7 @@ def test_what_another_process_wrote_is_seen(fresh):
         before = journal.acts(here, ana.id)
         people.add_member(there, "Bo")
         squat = people.add_lift(there, "back squat", "barbell")
-        training.log_set(there, ana.id, DAY, NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
+        log_set.log_set(there, ana.id, DAY, NewSet(squat.id, Mass(Decimal(60), "kg"), 5))
         assert len(journal.acts(here, ana.id)) == len(before) + 1
 
 

@@ -14,6 +14,7 @@ from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import class_sheet
 from tracker.desk.coach.class_print import MISSING, SPEAK_FIRST, page_of, print_sheet
 from tracker.desk.coach.partners import AtBar, suggest_partners
+from tracker.desk.day import singly, today
 from tracker.desk.people import people, places
 from tracker.desk.pieces import conditioning
 from tracker.desk.sheet import sheets
@@ -113,25 +114,22 @@ def test_the_load_sheet_and_its_print_hold_all_that_the_coach_wrote(log):
     step = next(each for each in class_sheet.sessions(log) if each.wave == "Whole")
     sheet = sheet_of(log, step, members[:1], place_id=gym(log).id)
     page = page_of(sheet)
-    lines = (
-        "Warm-up: 500 m row, easy",
-        "Bring a rope tomorrow.",
-        "front squat, barbell: pause at the bottom",
-        "front squat, barbell: elbows up",
-        "front squat, barbell: or front squat, dumbbells, twice the repetitions",
-    )
-    assert set(page.said) == set(lines)
+    said = ("Warm-up: 500 m row, easy", "Bring a rope tomorrow.")
+    notes = ("Pause at the bottom", "Elbows up", "Or front squat, dumbbells, twice the repetitions")
+    lines = (*said, *notes)
+    assert page.said == said
+    assert page.notes == (notes,)  # below the name of their lift
     assert page.closing == ("Cool-down: walk 5 min",)
     assert page.columns == (("front squat, barbell", "2 × 5 at 70 % of 3RM, stay tall"),)
     assert page.pieces[0][0] == "Mill wheel"
-    said = page.pieces[0][1]
-    assert "10 wall ball shot, 9 kg (or goblet squat; or 20 air squat)" in said
-    assert said.endswith("partners wait outside; no dropping")
+    piece = page.pieces[0][1]
+    assert "10 wall ball shots, 9 kg (or goblet squat; or 20 air squats)" in piece
+    assert piece.endswith("partners wait outside; no dropping")
     html = print_sheet(sheet)
-    assert all(html.count(line) == 1 for line in (*lines, "partners wait outside", "or 20 air squat", *page.closing))
+    assert all(html.count(line) == 1 for line in (*lines, "partners wait outside", "or 20 air squats", *page.closing))
     places_in_it = [html.index(each) for each in (lines[0], lines[1], "<table>", "Mill wheel", page.closing[0])]
     assert places_in_it == sorted(places_in_it)  # in the coach's order: the cool-down comes last
-    assert [line.note for line in sheet.rows[0].lines] == [""]  # the coach's words are in the heading
+    assert [line.why for line in sheet.rows[0].lines] == [()]  # the coach's words are in the heading
 
 
 def test_what_follows_the_cool_down_stays_behind_it_and_a_warm_up_never_does():
@@ -154,13 +152,20 @@ def test_a_member_who_has_begun_the_wave_keeps_what_was_eased_off(log):
     assert sheet_of(log, step, members).rows[0].lines[0].made.load == kg("40")
 
 
-def test_where_the_place_has_no_bar_the_same_lift_goes_on_with_dumbbells(log):
+def test_where_the_place_has_no_bar_the_class_names_what_the_member_s_own_day_offers(log):
     step, members = class_of(log, NAMES[:1])
     kitchen = places.add_place(log, "Kitchen", "kg", (KitItemRecord("", "dumbbell", "12", kg(12), 2),))
     line = sheet_of(log, step, members, place_id=kitchen.id).rows[0].lines[0]
-    assert (line.made, line.instead.reps, line.instead.load) == (None, 8, None)  # doubled, common practice
+    assert (line.made, line.instead) == (None, None)  # no repetitions are made up where the coach gave no rule
+    people.go_to_place(log, members[0].id, kitchen.id)
+    with log.act("begin") as act:
+        log_waves.start_wave(act, members[0].id, step.wave_id, this_day())
+    plan = today.day_plan(log, members[0].id, this_day())
+    offered = [each.name for each in singly.others(plan, plan.lines[0])]
+    assert line.others
+    assert list(line.others) == offered[: len(line.others)]
     cell = page_of(sheet_of(log, step, members, place_id=kitchen.id)).rows[0].cells[0]
-    assert (cell.load, cell.detail) == ("", f"{MISSING} dumbbells: 8 by feel, leave 3")
+    assert (cell.load, cell.detail) == ("", f"{MISSING} {' or '.join(line.others)}: by feel, leave 3")
 
 
 def test_the_coachs_own_other_way_stands_across_the_headings_of_its_block(log):
@@ -246,3 +251,16 @@ def test_the_class_that_comes_next_is_that_of_the_day_and_not_an_older_one_that_
         log, today + timedelta(days=3)
     )  # nothing is of that day: the first that is left
     assert later == earlier
+
+
+def test_sessions_are_dated_those_of_the_day_first_then_the_coming_then_the_past(log):
+    ana, bo, day = people.add_member(log, "Ana"), people.add_member(log, "Bo"), this_day()
+    for days, who in ((-2, (ana,)), (3, (ana, bo)), (0, (bo,)), (1, (ana,)), (-9, (ana,))):
+        text = f"Title: T{days}\nBack squat 5x5 @ 60 kg\n"
+        sheets.take_sheet(log, [each.id for each in who], text, day + timedelta(days=days))
+    nobody = class_of(log, NAMES[:1])[0]
+    found = class_sheet.dated_sessions(log, day)
+    assert [(each.step.wave, each.day and (each.day - day).days) for each in found] == [
+        ("T0", 0), ("T1", 1), ("T3", 3), ("T-2", -2), ("T-9", -9), (nobody.wave, None),
+    ]  # fmt: skip
+    assert set(found[2].member_ids) == {ana.id, bo.id}

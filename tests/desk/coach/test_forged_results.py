@@ -91,9 +91,9 @@ def gym(log):
     "at", [path for path in places(whole(date(2026, 3, 2))) if path], ids=lambda path: "-".join(map(str, path))
 )
 def test_any_value_anywhere_is_told_or_taken_and_never_ends_in_a_fault(gym, at):
-    files = []
+    files, one = [], whole()
     for nasty in NASTY:
-        record = copy.deepcopy(whole())
+        record = copy.deepcopy(one)
         inner = record
         for key in at[:-1]:
             inner = inner[key]

@@ -78,3 +78,23 @@ def test_a_session_of_the_day_before_goes_on_that_day(gym: Gym):
         from_message.write_down(gym.log, gym.who, yesterday, gym.step("Now").id, scores={gym.piece("Quay"): "4:10"})
     (entry,) = journal.sessions(gym.log, gym.who)
     assert (entry.session.day, len(entry.sets)) == (yesterday, 3)
+
+
+def test_the_coach_takes_back_what_they_wrote_down_and_nothing_else(gym: Gym):
+    step = gym.step("Now")
+    with acting(COACH):
+        from_message.write_down(gym.log, gym.who, gym.day, step.id, sets=2, rating=8)
+        told = from_message.newest_told(gym.log, gym.who)
+        assert told is not None
+        assert from_message.take_back(gym.log, gym.who, told.act_id).endswith("Now, 2 sets; rated 8 of 10")
+        assert from_message.newest_told(gym.log, gym.who) is None
+        with pytest.raises(BadInputError):
+            from_message.take_back(gym.log, gym.who, told.act_id)
+    assert today.day_plan(gym.log, gym.who, gym.day).sets == ()
+    with acting(Who("member", gym.who, "Ana")):
+        gym.do("Now", 1)
+        own = journal.acts(gym.log, gym.who)[0]
+    with acting(COACH), pytest.raises(BadInputError):
+        from_message.take_back(gym.log, gym.who, own.act_id)
+    with acting(Who("coach", None, "Una")):  # another coach's word is not theirs to take back
+        assert from_message.newest_told(gym.log, gym.who) is None

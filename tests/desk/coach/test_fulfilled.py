@@ -14,7 +14,7 @@ from tests.with_pieces import put_into_step
 from tracker.conditioning.words import parse_score
 from tracker.desk.coach.give_back import take_back
 from tracker.desk.coach.take_results import take_file, take_results
-from tracker.desk.day import today, training
+from tracker.desk.day import log_set, today
 from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.exchange.result import Result, ResultSet
@@ -123,7 +123,7 @@ def test_what_the_coach_logged_by_hand_stays_and_the_result_fills_the_rest(log, 
     new = NewSet(
         line.lift.id, kg("60"), 3, planned_set_id=line.planned.id, planned_round=1, member_step_id=line.step_id
     )
-    training.log_set(log, planned.id, this_day(), new)
+    log_set.log_set(log, planned.id, this_day(), new)
     take_results(log, write_line(everything))  # holds the same first set, which is known
     assert (plan(log, planned).step.state, len(plan(log, planned).sets)) == ("done", 7)
 

@@ -11,7 +11,7 @@ from tests.desk.ladders import LADDER
 from tests.loads import kg
 from tests.readings import newest
 from tracker.desk.coach.report import Period, make_report, report_of
-from tracker.desk.day import training
+from tracker.desk.day import log_set, session_said
 from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.conditioning import Said
@@ -71,8 +71,8 @@ def test_estimates_have_a_band_a_unit_and_no_digit_that_is_not_known(demo_log, w
 def test_notes_go_along_only_if_asked_for(log):
     member = people.add_member(log, "Aldis")
     squat = people.add_lift(log, "front squat", "barbell")
-    row = training.log_set(log, member.id, this_day(), NewSet(squat.id, kg(60), 5))
-    training.rate_session(log, row.session_id, member.id, rating=7, minutes=50, note="knee <b>hurt</b>")
+    row = log_set.log_set(log, member.id, this_day(), NewSet(squat.id, kg(60), 5))
+    session_said.rate_session(log, row.session_id, member.id, rating=7, minutes=50, note="knee <b>hurt</b>")
     period = Period(this_day(), this_day())
     assert "knee" not in make_report(log, member.id, period, today=this_day())[1]
     name, html = make_report(log, member.id, period, today=this_day(), with_notes=True)
@@ -85,12 +85,12 @@ def test_sets_tests_breaks_and_cautions_stand_in_it(log):
     member = people.add_member(log, "Aldis")
     squat = people.add_lift(log, "front squat", "barbell")
     for ago, load, reps, kind, outcome in ((60, 60, 5, "work", "done"), (60, 40, 5, "ramp", "done"), (30, 70, 3, "test", "done"), (30, 75, 2, "work", "missed")):  # fmt: skip
-        training.log_set(log, member.id, this_day() - timedelta(days=ago), NewSet(squat.id, kg(load), reps, kind=kind, outcome=outcome))  # fmt: skip
+        log_set.log_set(log, member.id, this_day() - timedelta(days=ago), NewSet(squat.id, kg(load), reps, kind=kind, outcome=outcome))  # fmt: skip
     report = report_of(log, member.id, half_year(), today=this_day())
     assert report.summary[0] == "Trained on 2 days: 3 sets (1 missed, 0 cut short), 0 scores."
     assert "No training logged for 30 days" in report.summary[1]
     (lift,) = report.lifts
-    assert [words for _, words in lift.done] == ["5 x 60 kg", "3 x 70 kg, test; 75 kg, 2 made, the 3rd missed"]
+    assert [words for _, words in lift.done] == ["5 × 60 kg", "3 × 70 kg, test; 75 kg, 2 made, the 3rd missed"]
     assert lift.tested[0][1] == "tested 3RM 70 kg"
     assert lift.reps == 3
     assert any("injuries cluster" in text for text, _ in report.cautions)  # a month without training since
@@ -101,7 +101,7 @@ def test_what_a_caution_rests_on_is_said_so_that_a_coach_understands_it(log):
     member = people.add_member(log, "Aldis")
     squat = people.add_lift(log, "front squat", "barbell")
     people.prefer(log, member.id, name="Aldis", unit="kg", place_id=None, no_heavy=True, minor=False, alone=False)
-    training.log_set(log, member.id, this_day(), NewSet(squat.id, kg(60), 5))
+    log_set.log_set(log, member.id, this_day(), NewSet(squat.id, kg(60), 5))
     html = make_report(log, member.id, half_year(), today=this_day())[1]
     assert "own choice" not in html
     assert "from no study" in html

@@ -20,7 +20,7 @@ from tracker.desk.coach.class_table import class_table
 from tracker.desk.coach.give_back import take_back
 from tracker.desk.coach.send_result import days_to_send, result_file, result_line, result_of, said_plainly
 from tracker.desk.coach.take_results import NEW, take_file, take_files, take_results
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.history import journal
 from tracker.desk.maxes import rep_maxes
 from tracker.desk.maxes.estimates import history
@@ -47,9 +47,9 @@ def ten(store, tmp_path_factory):
         squat = people.add_lift(log, "front squat", "barbell")
         piece = conditioning.add_piece(log, LADDER)
         load = kg(60 + 5 * number)
-        training.log_set(log, member.id, this_day(), NewSet(squat.id, kg(40), 5, kind="ramp"))
+        log_set.log_set(log, member.id, this_day(), NewSet(squat.id, kg(40), 5, kind="ramp"))
         for reps, outcome in ((4, "done"), (4, "done"), (3, "missed"), (2, "cut")):
-            training.log_set(
+            log_set.log_set(
                 log, member.id, this_day(), NewSet(squat.id, load, reps, Decimal(2), outcome, note="felt odd")
             )
         conditioning.log_score(log, member.id, piece.id, this_day(), Said(f"through the {9 + 3 * number}s"))
@@ -207,11 +207,11 @@ def test_a_mended_result_replaces_what_the_older_one_brought_and_an_older_one_co
 
 def test_what_the_coach_logged_or_mended_by_hand_stays(coach):
     aldis, squat = people.members(coach)[0], people.add_lift(coach, "front squat", "barbell")
-    training.log_set(coach, aldis.id, this_day(), NewSet(squat.id, kg(60), 5))
+    log_set.log_set(coach, aldis.id, this_day(), NewSet(squat.id, kg(60), 5))
     (taken,) = take_results(coach, a_line([(60, 5), (65, 5)])).taken
     assert (taken.new, taken.known) == (1, 1)
     row = sets_of(coach, "Aldis")[1]
-    training.mend_set(coach, row.id, NewSet(squat.id, kg("67.5"), 5))
+    log_set.mend_set(coach, row.id, NewSet(squat.id, kg("67.5"), 5))
     take_results(coach, a_line([(60, 5), (65, 5)]))
     take_results(coach, a_line([(60, 5)], minute=30))
     assert [str(each.load) for each in sets_of(coach, "Aldis")] == ["60 kg", "67.5 kg"]
@@ -220,7 +220,7 @@ def test_what_the_coach_logged_or_mended_by_hand_stays(coach):
 def test_equal_sets_are_counted_and_a_removed_one_does_not_come_back(coach):
     take_results(coach, a_line([(60, 5)] * 3))
     assert len(sets_of(coach, "Aldis")) == 3
-    training.remove_set(coach, sets_of(coach, "Aldis")[0].id, today=this_day())
+    log_set.remove_set(coach, sets_of(coach, "Aldis")[0].id, today=this_day())
     (taken,) = take_results(coach, a_line([(60, 5)] * 4, minute=5)).taken
     assert (taken.new, taken.known) == (1, 3)
     assert len(sets_of(coach, "Aldis")) == 3
@@ -262,7 +262,7 @@ def test_a_file_that_is_no_result_is_named(coach, content):
 def test_body_mass_goes_along_only_if_asked_and_without_it_the_set_is_no_evidence(coach):
     member = people.members(coach)[0]
     pull = people.add_lift(coach, "pull-up", "body")
-    training.log_set(coach, member.id, this_day(), NewSet(pull.id, kg(10), 5, body_mass=Decimal(66)))
+    log_set.log_set(coach, member.id, this_day(), NewSet(pull.id, kg(10), 5, body_mass=Decimal(66)))
     assert "66" not in result_line(coach, member.id, this_day()).partition("as of")[0]
     assert "at 66 kg" in result_line(coach, member.id, this_day(), with_body_mass=True)
     assert said_plainly(result_of(coach, member.id, this_day(), with_body_mass=True)) == "1 set, body mass 66 kg"
@@ -329,10 +329,10 @@ def test_maxes_go_along_only_if_asked_for_and_make_the_load_sheet(coach, fresh):
     own = open_log(fresh())
     member, squat = people.add_member(own, "Aldis"), people.add_lift(own, "front squat", "barbell")
     earlier = this_day() - timedelta(days=40)
-    training.add_rep_max(own, member.id, squat.id, earlier, 3, kg(75), tested=True)
-    training.add_rep_max(own, member.id, squat.id, earlier, 1, kg(90), tested=False)
-    training.log_set(own, member.id, this_day() - timedelta(days=9), NewSet(squat.id, kg(80), 3, kind="test"))
-    training.log_set(own, member.id, this_day(), NewSet(squat.id, kg(60), 5))
+    rep_maxes.add_rep_max(own, member.id, squat.id, earlier, 3, kg(75), tested=True)
+    rep_maxes.add_rep_max(own, member.id, squat.id, earlier, 1, kg(90), tested=False)
+    log_set.log_set(own, member.id, this_day() - timedelta(days=9), NewSet(squat.id, kg(80), 3, kind="test"))
+    log_set.log_set(own, member.id, this_day(), NewSet(squat.id, kg(60), 5))
     assert "max of" not in result_line(own, member.id, this_day())
     line = result_line(own, member.id, this_day(), with_maxes=True)
     assert "max of front squat (barbell): 1RM 90 kg declared" in line  # and of the 3RM the newest test

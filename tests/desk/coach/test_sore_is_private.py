@@ -16,7 +16,7 @@ from tests.day import this_day
 from tests.desk.doing import lift_named, squats_and_presses
 from tests.loads import kg
 from tracker.desk.coach import class_print, class_sheet, class_table, due, from_message, report, send_result
-from tracker.desk.day import after_miss, effects, sore, sore_choice, today, training
+from tracker.desk.day import after_miss, effects, log_set, session_said, sore, sore_choice, today
 from tracker.desk.files import deletion, export, take_away
 from tracker.desk.history import journal, training_load, weeks
 from tracker.desk.people import accounts, people
@@ -35,8 +35,8 @@ def tova(log: Log) -> MemberRecord:
     """A member who shares her log with the coach, trains today by the coach's wave and has done half of it."""
     member = squats_and_presses(log, "Tova")
     squat = lift_named(log, "back squat")
-    row = training.log_set(log, member.id, this_day(), NewSet(squat.id, kg(70), 5, Decimal(2)), sure=True)
-    training.rate_session(log, row.session_id, member.id, rating=6, minutes=40, note="fine")
+    row = log_set.log_set(log, member.id, this_day(), NewSet(squat.id, kg(70), 5, Decimal(2)), sure=True)
+    session_said.rate_session(log, row.session_id, member.id, rating=6, minutes=40, note="fine")
     people.weigh(log, member.id, this_day(), kg(70))
     accounts.share(log, member.id, shared=True)
     return next(each for each in people.members(log) if each.id == member.id)
@@ -173,7 +173,7 @@ def test_what_was_done_instead_goes_out_as_what_was_done_and_nothing_more(log, t
     other = Other("air squat", "body", "squat")
     sore_choice.choose(log, tova.id, lift_named(log, "strict press").id, "instead", other=other)
     line = next(each for each in today.day_plan(log, tova.id, this_day()).lines if each.lift.name == "air squat")
-    training.log_set(log, tova.id, this_day(), NewSet(
+    log_set.log_set(log, tova.id, this_day(), NewSet(
         line.lift.id, kg(0), 5, planned_set_id=line.planned.id, planned_round=1, member_step_id=line.step_id
     ))  # fmt: skip
     text = send_result.result_line(log, tova.id, this_day())
@@ -192,7 +192,7 @@ def test_it_goes_with_the_member(log, tova):
 def hurts(log: Log, member: MemberRecord) -> None:
     """Let her miss a squat because it hurts."""
     new = NewSet(lift_named(log, "back squat").id, kg(70), 3, outcome="missed")
-    row = training.log_set(log, member.id, this_day(), new, sure=True)
+    row = log_set.log_set(log, member.id, this_day(), new, sure=True)
     after_miss.take(log, member.id, row.id, "hurt")
 
 
@@ -206,7 +206,7 @@ def test_that_a_miss_hurt_is_read_by_the_member_alone(log, tova):
         with acting(Who(role, coach.id, "Dag")):
             plan = today.day_plan(log, tova.id, this_day())
             (seen,) = after_miss.stopped(plan)
-            assert (seen.hurt, seen.words) == (False, "Back squat is ended for today.")
+            assert (seen.hurt, seen.words) == (False, "Back squat is ended for today. Left out: 2 sets of it.")
             assert not [each for each in plan.choices if "hurt" in each.said.values()]
             assert plan.rest is not None
             with log.reading() as session:

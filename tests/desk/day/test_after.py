@@ -8,26 +8,31 @@ import pytest
 from tests.day import this_day
 from tests.loads import kg
 from tests.undoing import undo_newest
-from tracker.desk.day import after, today, training
+from tracker.desk.day import after, log_set, today
+from tracker.desk.maxes import rep_maxes
 from tracker.errors import BadInputError
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
 
 
-def do_wave(log, member, lift, *, rir=None, reps=3, outcome="done"):
-    """One step of two sets of three at 85 % of the 3RM, done today."""
-    training.log_set(log, member.id, this_day() - timedelta(days=40), NewSet(lift.id, kg("100"), 3, kind="test"))
-    training.log_set(log, member.id, this_day() - timedelta(days=4), NewSet(lift.id, kg("80"), 3))
+def do_wave(log, member, lift, *, rir=None, reps=3, outcome="done", sets=2, steps=2, tested=True):
+    """A wave of two weeks of two sets of three at 85 % of the 3RM; the first was left out, the second is done today."""
+    if tested:
+        log_set.log_set(log, member.id, this_day() - timedelta(days=40), NewSet(lift.id, kg("100"), 3, kind="test"))
+    log_set.log_set(log, member.id, this_day() - timedelta(days=4), NewSet(lift.id, kg("80"), 3))
     with log.act("wave") as act:
-        wave = log_waves.add_wave(act, "Tide", [NewStep("day 1", 0, [NewPlannedSet(lift.id, 2, 3, Decimal(85), 3)])])
-        log_waves.start_wave(act, member.id, wave, this_day())
-    for line in today.day_plan(log, member.id, this_day()).lines:
+        planned = [NewPlannedSet(lift.id, 2, 3, Decimal(85), 3)]
+        wave = log_waves.add_wave(act, "Tide", [NewStep("day 1", 0, planned), NewStep("day 8", 7, planned)][-steps:])
+        log_waves.start_wave(act, member.id, wave, this_day() - timedelta(days=7))
+    for first in today.steps(log, member.id)[:-1]:
+        today.skip(log, member.id, first)
+    for line in today.day_plan(log, member.id, this_day()).lines[:sets]:
         new = NewSet(
             lift.id, line.made.load, reps, rir, outcome, planned_set_id=line.planned.id, planned_round=line.number,
             member_step_id=line.step_id,
         )  # fmt: skip
-        training.log_set(log, member.id, this_day(), new)
+        log_set.log_set(log, member.id, this_day(), new)
     return wave
 
 
@@ -35,6 +40,26 @@ def offered(log, member):
     (end,) = after.wave_ends(log, member, this_day())
     ((_, offers),) = end.offers
     return {offer.step: offer for offer in offers}
+
+
+def test_a_raise_is_offered_only_where_every_set_was_done(log, ana, squat):
+    do_wave(log, ana, squat, rir=Decimal(2), sets=1)
+    assert after.wave_ends(log, ana, this_day()) == ()
+    today.finish(log, ana.id, today.steps(log, ana.id)[1], this_day())
+    offers = offered(log, ana)
+    assert "raise" not in offers
+    assert offers["repeat"].reason == "1 of 2 sets was not done, so nothing is known of all: once more as they are."
+
+
+def test_a_max_that_was_tested_elsewhere_is_a_test(log, ana, squat):
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=20), 3, kg("100"), tested=True)
+    do_wave(log, ana, squat, rir=Decimal(2), tested=False)
+    assert "test" not in offered(log, ana)
+
+
+def test_a_single_session_is_no_wave_and_asks_nothing_when_it_is_over(log, ana, squat):
+    do_wave(log, ana, squat, steps=1)
+    assert after.wave_ends(log, ana, this_day()) == ()
 
 
 def test_nothing_is_offered_before_the_last_step_is_done(log, ana, squat):
@@ -73,7 +98,7 @@ def test_going_again_raises_every_load_by_what_was_said_and_one_undo_takes_it_ba
     assert after.wave_ends(log, ana, this_day()) == ()
     undo_newest(log, ana.id)
     assert len(after.wave_ends(log, ana, this_day())) == 1
-    assert all(step.state == "done" for step in today.steps(log, ana.id))
+    assert [step.state for step in today.steps(log, ana.id)] == ["skipped", "done"]
 
 
 @pytest.mark.parametrize("percent", ["10.5", "-51", "NaN", "Infinity"])

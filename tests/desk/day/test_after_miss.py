@@ -13,9 +13,11 @@ from tests.desk.ladders import LADDER
 from tests.loads import kg
 from tests.undoing import undo_newest
 from tests.with_pieces import put_into_step
-from tracker.desk.day import after_miss, today, training
+from tracker.desk.day import after_miss, log_set, today
 from tracker.desk.day.lines import chance_words
+from tracker.desk.day.next import over_words
 from tracker.desk.history import journal
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.desk.pieces import conditioning
 from tracker.errors import BadInputError
@@ -31,8 +33,8 @@ PERCENTS = (75, 80, 85)
 def squatting(log, ana, squat):
     """Ana squats five at 75, 80 and 85 % of a tested 5RM of 100 kg, then presses, then has a piece."""
     press = people.add_lift(log, "press", "barbell")
-    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=10), 5, kg(100), tested=True)
-    training.add_rep_max(log, ana.id, press.id, this_day() - timedelta(days=10), 5, kg(50), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=10), 5, kg(100), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, press.id, this_day() - timedelta(days=10), 5, kg(50), tested=True)
     with log.act("a wave") as act:
         sets = [NewPlannedSet(squat.id, 1, 5, Decimal(each), 5) for each in PERCENTS]
         sets.append(NewPlannedSet(press.id, 1, 5, Decimal(70), 5, block=1))
@@ -54,7 +56,7 @@ def do_next(log, member, *, made=None):
     )  # fmt: skip
     if made is not None:
         new = replace(new, reps=made, outcome="missed")
-    return training.log_set(log, member.id, this_day(), new)
+    return log_set.log_set(log, member.id, this_day(), new)
 
 
 def now(log, member):
@@ -130,7 +132,9 @@ def test_enough_of_a_lift_leaves_the_rest_of_the_session(log, squatting):
     after_miss.take(log, squatting.id, now(log, squatting).missed.id, "stop")
     day = plan(log, squatting)
     assert day.next_line.lift.name == "press"
-    assert [each.words for each in after_miss.stopped(day)] == ["Back squat is ended for today."]
+    assert [each.words for each in after_miss.stopped(day)] == [
+        "Back squat is ended for today. Left out: 2 sets of it."
+    ]
     do_next(log, squatting)
     day = plan(log, squatting)
     assert (day.next_line, day.step.state, day.closed) == (None, "done", False)
@@ -149,7 +153,7 @@ def test_ending_the_last_lift_ends_the_session_and_undo_opens_it(log, squatting)
 
 
 def test_ending_a_lift_with_nothing_else_left_is_done_and_undone(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=10), 5, kg(100), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=10), 5, kg(100), tested=True)
     with log.act("a wave") as act:
         step = NewStep("One lift", 0, [NewPlannedSet(squat.id, 3, 5, Decimal(80), 5)])
         log_waves.start_wave(act, ana.id, log_waves.add_wave(act, "Short", [step]), this_day())
@@ -184,38 +188,38 @@ def test_with_pain_no_rest_is_counted_down_and_with_enough_of_a_lift_it_is(log, 
     assert not after_miss.stopped(plan(log, squatting))[0].hurt
 
 
-def test_a_late_miss_is_first_of_all_a_tired_set_and_an_early_one_is_not(log, squatting):
+def test_a_late_miss_is_often_a_tired_set_and_an_early_one_is_not(log, squatting):
     do_next(log, squatting)
     do_next(log, squatting)
     do_next(log, squatting, made=4)
-    assert now(log, squatting).words[0] == "It was the 3rd hard set of the day: first of all a tired set."
+    assert now(log, squatting).words[0] == "It was the 3rd hard set of the day: so late it is often a tired set."
     assert now(log, squatting).words[1] == "One miss says little of your max; today may still be a lower day."
     rows = plan(log, squatting).sets
     for row in rows[:2]:
-        training.remove_set(log, row.id, today=this_day())
+        log_set.remove_set(log, row.id, today=this_day())
     assert "slip" in now(log, squatting).words[0]
 
 
 def test_two_days_with_a_miss_count_in_full(log, squatting, squat):
     missed = NewSet(squat.id, kg(80), 3, outcome="missed")
-    training.log_set(log, squatting.id, this_day() - timedelta(days=40), missed)
+    log_set.log_set(log, squatting.id, this_day() - timedelta(days=40), missed)
     do_next(log, squatting, made=3)
     assert "little" in now(log, squatting).words[1]
-    training.log_set(log, squatting.id, this_day() - timedelta(days=20), missed)
+    log_set.log_set(log, squatting.id, this_day() - timedelta(days=20), missed)
     assert "two count in full" in now(log, squatting).words[1]
 
 
 def test_a_miss_without_a_sheet_has_its_ways_too(log, ana, squat):
-    training.log_set(log, ana.id, this_day(), NewSet(squat.id, kg(80), 2, outcome="missed"))
+    log_set.log_set(log, ana.id, this_day(), NewSet(squat.id, kg(80), 2, outcome="missed"))
     less, same, stop = now(log, ana).ways
     assert (less.label, same.label) == ("Less: 3 × 77.5 kg", "The same again: 3 × 80 kg")
     assert "left" not in stop.reason
-    training.log_set(log, ana.id, this_day(), NewSet(squat.id, kg("77.5"), 3))
+    log_set.log_set(log, ana.id, this_day(), NewSet(squat.id, kg("77.5"), 3))
     assert now(log, ana) is None  # it went on: nothing is asked any more
 
 
 def test_a_planned_lighter_set_stays_lighter(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=10), 5, kg(100), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=10), 5, kg(100), tested=True)
     with log.act("a wave") as act:
         sets = [NewPlannedSet(squat.id, 1, 5, Decimal(each), 5) for each in (90, 60)]
         log_waves.start_wave(act, ana.id, log_waves.add_wave(act, "Back off", [NewStep("Day", 0, sets)]), this_day())
@@ -230,7 +234,7 @@ def test_a_home_with_two_pairs_of_dumbbells_goes_down_to_the_lighter_one(log, an
     pairs = [KitItemRecord("", "dumbbell", mass, kg(mass), 2) for mass in ("10", "15")]
     member = people.go_to_place(log, ana.id, places.add_place(log, "Home", "kg", pairs).id)
     for load, ways in (("15", ["less", "same", "stop"]), ("10", ["same", "stop"])):
-        training.log_set(log, member.id, this_day(), NewSet(press.id, kg(load), 5, outcome="missed"))
+        log_set.log_set(log, member.id, this_day(), NewSet(press.id, kg(load), 5, outcome="missed"))
         asked = after_miss.what_now(log, member, today.day_plan(log, member.id, this_day()))
         assert [way.how for way in asked.ways] == ways
     assert asked.ways[0].label == "The same again: 6 × 10 kg each"
@@ -240,7 +244,26 @@ def test_what_is_no_answer_is_refused(log, squatting):
     row = do_next(log, squatting, made=3)
     with pytest.raises(BadInputError, match="how much less"):
         after_miss.take(log, squatting.id, row.id, "less")
-    training.remove_set(log, row.id, today=this_day())
+    log_set.remove_set(log, row.id, today=this_day())
     with pytest.raises(BadInputError, match="not in the log"):
         after_miss.take(log, squatting.id, row.id, "same")
     assert loads(log, squatting)[0] == "75 kg"
+
+
+def test_what_an_ended_lift_and_an_ended_session_leave_out_is_named(log, squatting, squat):
+    do_next(log, squatting)
+    step = plan(log, squatting).step
+    after_miss.enough(log, squatting.id, step.id, squat.id, this_day())
+    assert after_miss.stopped(plan(log, squatting))[0].words == "Back squat is ended for today. Left out: 2 sets of it."
+    do_next(log, squatting)
+    assert over_words(plan(log, squatting)) == "All of Heavy is done, but for 2 sets of back squat."
+
+
+def test_a_session_that_is_ended_names_its_sets_and_its_piece(log, squatting):
+    put_into_step(log, plan(log, squatting).step.step_id, conditioning.add_piece(log, LADDER).id)
+    do_next(log, squatting)
+    today.finish(log, squatting.id, plan(log, squatting).step, this_day())
+    words = over_words(plan(log, squatting))
+    assert words == (
+        f"Heavy is ended with what was done; left out: 2 sets of back squat, 1 set of press, {LADDER.title}."
+    )

@@ -13,8 +13,8 @@ from tests.desk.ladders import LADDER
 from tests.loads import kg
 from tests.undoing import undo_newest
 from tests.with_pieces import put_into_step
-from tracker.desk.day import attempts, today, training
-from tracker.desk.maxes import trend
+from tracker.desk.day import attempts, log_set, today
+from tracker.desk.maxes import rep_maxes, trend
 from tracker.desk.maxes.estimates import history
 from tracker.desk.maxes.references import references
 from tracker.desk.people import people
@@ -30,7 +30,7 @@ from tracker.units import plain
 @pytest.fixture
 def testing(log, ana, squat):
     """Ana has a test of her 1RM today, and then a piece."""
-    training.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("90"), 3, Decimal(2)))
+    log_set.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("90"), 3, Decimal(2)))
     with log.act("a wave") as act:
         wave = log_waves.add_wave(act, "Test week", [NewStep("Test", 0, [NewPlannedSet(squat.id, 1, 1, test=True)])])
         log_waves.start_wave(act, ana.id, wave, this_day())
@@ -48,7 +48,7 @@ def attempt(log, member, load, *, made=True):
     new = attempts.as_attempt(day.next_line, day.member, day.place, kg("60"))
     assert new.planned_round > 1
     outcome = {"reps": 1, "outcome": "done"} if made else {"reps": 0, "outcome": "missed"}
-    return training.log_set(log, member.id, this_day(), replace(new, load=kg(load), **outcome), sure=True)
+    return log_set.log_set(log, member.id, this_day(), replace(new, load=kg(load), **outcome), sure=True)
 
 
 def said(log, member):
@@ -83,9 +83,9 @@ def test_what_counts_as_the_test_follows_what_is_removed_and_mended(log, testing
     for load in ("100", "105", "107.5"):
         attempt(log, testing, load)
     rows = plan(log, testing).sets
-    training.remove_set(log, rows[2].id, today=this_day())
+    log_set.remove_set(log, rows[2].id, today=this_day())
     assert said(log, testing) == [("100", 1, "done", "work"), ("105", 1, "done", "test")]
-    training.mend_set(log, rows[1].id, replace(training.as_new(plan(log, testing).sets[1]), reps=0, outcome="missed"))
+    log_set.mend_set(log, rows[1].id, replace(log_set.as_new(plan(log, testing).sets[1]), reps=0, outcome="missed"))
     assert said(log, testing) == [("100", 1, "done", "test"), ("105", 0, "missed", "test")]
 
 
@@ -133,7 +133,7 @@ def test_one_set_that_is_logged_as_the_whole_test_still_is_it(log, testing):
         planned_round=1,
         member_step_id=line.step_id,
     )
-    training.log_set(log, testing.id, this_day(), new)
+    log_set.log_set(log, testing.id, this_day(), new)
     assert plan(log, testing).next_line is None
     assert said(log, testing) == [("100", 1, "done", "test")]
 
@@ -165,7 +165,7 @@ def test_safety_is_asked_about_first_and_the_answer_is_kept_and_undone(log, test
 
 def test_a_lift_that_is_let_go_or_needs_no_spotter_is_not_asked_about(log, ana):
     pull = people.add_lift(log, "deadlift", "barbell")
-    training.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(pull.id, kg("120"), 3, Decimal(2)))
+    log_set.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(pull.id, kg("120"), 3, Decimal(2)))
     with log.act("a wave") as act:
         step = NewStep("Test", 0, [NewPlannedSet(pull.id, 1, 3, test=True, words="within 20:00", rest_s=240)])
         log_waves.start_wave(act, ana.id, log_waves.add_wave(act, "Pulls", [step]), this_day())
@@ -246,17 +246,38 @@ def test_the_trend_has_the_tested_max_and_what_was_missed_and_says_where_the_est
     assert view.contradicts == ""
     for ago in (2, 1):
         row = NewSet(squat.id, kg("135"), 3, Decimal(1))
-        training.log_set(log, testing.id, this_day() + timedelta(days=0) - timedelta(days=ago), row, sure=True)
+        log_set.log_set(log, testing.id, this_day() + timedelta(days=0) - timedelta(days=ago), row, sure=True)
     later = trend.trend(log, testing, squat, reps=1, day=this_day())
     assert bool(later.contradicts) == (not later.now.low80 <= 105 <= later.now.high80)
 
 
 def test_a_test_outside_the_band_is_said_and_not_hidden(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=60), 1, kg("100"), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=60), 1, kg("100"), tested=True)
     for ago in (40, 33, 26, 19, 12, 5):
-        training.log_set(
+        log_set.log_set(
             log, ana.id, this_day() - timedelta(days=ago), NewSet(squat.id, kg("105"), 5, Decimal(1)), sure=True
         )
     view = trend.trend(log, ana, squat, reps=1, day=this_day())
     assert view.now.low80 > 100
     assert view.contradicts.startswith("The tested 1RM lies below what the estimate is 80 % sure of.")
+
+
+def test_a_missed_attempt_with_a_repetition_made_is_no_tested_max_of_so_many(log):
+    """Two at 76 made, then twice one of two at 80: the 1RM of 90 from before stays what is tested for one."""
+    member = people.add_member(log, "Volker")
+    clean = people.add_lift(log, "clean", "barbell")
+    rep_maxes.add_rep_max(log, member.id, clean.id, this_day() - timedelta(days=60), 1, kg(90), tested=True)
+    rep_maxes.add_rep_max(log, member.id, clean.id, this_day() - timedelta(days=60), 2, kg(80), tested=True)
+    with log.act("a test", member.id) as act:
+        wave = log_waves.add_wave(act, "Test", [NewStep("Test", 0, [NewPlannedSet(clean.id, 1, 2, test=True)])])
+        log_waves.start_wave(act, member.id, wave, this_day())
+    for load, reps, outcome in ((76, 2, "done"), (80, 1, "missed"), (80, 1, "missed")):
+        line = today.day_plan(log, member.id, this_day()).lines[0]
+        new = attempts.as_attempt(line, member, None, kg(load))
+        log_set.log_set(
+            log, member.id, this_day(), replace(new, load=kg(load), reps=reps, outcome=outcome, kind="test"), sure=True
+        )
+    known = history(log, member.id, clean)
+    one, two = (references(known, reps, this_day(), "kg")[0] for reps in (1, 2))
+    assert (one.source, str(one.load), one.day) == ("tested", "90 kg", this_day() - timedelta(days=60))
+    assert (two.source, str(two.load), two.day) == ("tested", "76 kg", this_day())

@@ -10,7 +10,8 @@ import pytest
 from tests.day import this_day
 from tests.loads import kg
 from tests.undoing import undo_newest
-from tracker.desk.day import back, today, training, weights
+from tracker.desk.day import back, log_set, today, weights
+from tracker.desk.maxes import rep_maxes
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
 from tracker.log.waves import NewPlannedSet, NewStep
@@ -19,7 +20,7 @@ from tracker.log.waves import NewPlannedSet, NewStep
 @pytest.fixture
 def squatting(log, ana, squat):
     """Five at 70 % of a tested 5RM of 100 kg every other day, for some days from today on."""
-    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=60), 5, kg(100), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=60), 5, kg(100), tested=True)
     with log.act("a wave") as act:
         steps = [NewStep(f"day {n}", n, [NewPlannedSet(squat.id, 1, 5, Decimal(70), 5)]) for n in range(3)]
         log_waves.start_wave(act, ana.id, log_waves.add_wave(act, "Back", steps), this_day())
@@ -27,7 +28,7 @@ def squatting(log, ana, squat):
 
 
 def trained(log, member, lift, ago):
-    training.log_set(log, member.id, this_day() - timedelta(days=ago), NewSet(lift.id, kg(60), 5))
+    log_set.log_set(log, member.id, this_day() - timedelta(days=ago), NewSet(lift.id, kg(60), 5))
 
 
 def first(log, member):
@@ -100,7 +101,7 @@ def test_after_nine_months_two_sessions_are_one_step_and_no_more(log, squatting,
 def test_a_max_that_was_tested_since_the_break_needs_no_way_back(log, squatting, squat):
     trained(log, squatting, squat, 280)
     trained(log, squatting, squat, 6)
-    training.add_rep_max(log, squatting.id, squat.id, this_day() - timedelta(days=5), 5, kg(80), tested=True)
+    rep_maxes.add_rep_max(log, squatting.id, squat.id, this_day() - timedelta(days=5), 5, kg(80), tested=True)
     day = first(log, squatting)
     assert (day.back.percent, str(day.lines[0].made.load)) == (40, "55 kg")  # 80 x 0.70 = 56
     assert day.lines[0].of.percent == 70

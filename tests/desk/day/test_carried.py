@@ -11,8 +11,9 @@ from tests.day import this_day
 from tests.desk.doing import lift_named, somebody, squats_and_presses
 from tests.loads import kg
 from tests.undoing import undo_newest
-from tracker.desk.day import after_miss, carried, today, training
+from tracker.desk.day import after_miss, carried, log_set, today
 from tracker.desk.day.next import whats_next
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
 from tracker.log import waves as log_waves
 from tracker.log.sets import NewSet
@@ -25,7 +26,7 @@ def viggo(log: Log):
     """Three fives at 85 %, a heavier three at 90 %, then a lighter five, of a tested 1RM of 130 kg."""
     member = somebody(log, "Viggo")
     bench = people.add_lift(log, "bench press", "barbell")
-    training.add_rep_max(log, member.id, bench.id, this_day() - timedelta(days=9), 1, kg(130), tested=True)
+    rep_maxes.add_rep_max(log, member.id, bench.id, this_day() - timedelta(days=9), 1, kg(130), tested=True)
     with log.act("a wave", member.id) as act:
         rows = [NewPlannedSet(bench.id, n, 3, percent=Decimal(p), of_reps=1) for n, p in ((3, 85), (1, 90), (1, 60))]
         wave = log_waves.add_wave(act, "Strong", [NewStep("Friday", 0, rows)])
@@ -47,7 +48,7 @@ def do(log, member, load, outcome="done", reps=3):
         line.lift.id, kg(load), reps, outcome=outcome, planned_set_id=line.planned.id, planned_round=line.number,
         member_step_id=line.step_id,
     )  # fmt: skip
-    return training.log_set(log, member.id, this_day(), new, sure=True)
+    return log_set.log_set(log, member.id, this_day(), new, sure=True)
 
 
 def test_a_lighter_load_goes_on_at_once(log, viggo):
@@ -109,9 +110,32 @@ def test_enough_of_a_lift_stands_at_each_set_without_a_miss(log):
     found = today.day_plan(log, tova.id, this_day())
     assert found.next_line.lift.name == "strict press"
     (stopped,) = after_miss.stopped(found)
-    assert stopped.words == "Back squat is ended for today."
+    assert stopped.words == "Back squat is ended for today. Left out: 2 sets of it."
     after_miss.enough(log, tova.id, plan.step.id, squat.id, this_day(), ended=False)
     assert today.day_plan(log, tova.id, this_day()).next_line.lift.name == "back squat"
     after_miss.enough(log, tova.id, plan.step.id, squat.id, this_day())
     after_miss.enough(log, tova.id, plan.step.id, lift_named(log, "strict press").id, this_day())
     assert today.day_plan(log, tova.id, this_day()).step is None or whats_next(log, tova.id, this_day()).kind != "set"
+
+
+def test_after_a_lower_load_nothing_is_called_as_asked(log, viggo):
+    bench = lift_named(log, "bench press")
+    day = this_day() - timedelta(days=3)
+    for load, reps in ((120, 2), (100, 2), (100, 2)):
+        log_set.log_set(log, viggo.id, day, NewSet(bench.id, kg(load), reps), sure=True)
+    plan = today.day_plan(log, viggo.id, this_day())
+    line = plan.next_line
+    assert "Done as asked, it is more than last time." in plan.last_words(line, this_day())
+    do(log, viggo, 100)
+    plan = today.day_plan(log, viggo.id, this_day())
+    line = plan.next_line
+    assert str(line.made.load) == "100 kg"
+    assert not any("as asked" in each for each in plan.last_words(line, this_day()))
+    assert "Done with this load, it is more than last time." in plan.last_words(line, this_day())
+
+
+def test_the_way_back_says_what_that_set_asks_for(log, viggo):
+    for load in (100, 100, 100):
+        do(log, viggo, load)
+    line = today.day_plan(log, viggo.id, this_day()).next_line
+    assert (str(line.made.load), str(line.change.asked), str(line.unchanged)) == ("105 kg", "110 kg", "117.5 kg")

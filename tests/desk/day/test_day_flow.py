@@ -13,7 +13,7 @@ from tests.undoing import undo_newest
 from tests.with_pieces import put_into_step
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.day import session_said, today, training
+from tracker.desk.day import log_set, session_said, today
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.conditioning import Said
 from tracker.log import waves as log_waves
@@ -48,7 +48,7 @@ def do_all(log, member, **named):
     for line in plan(log, member, **named).lines:
         new = NewSet(line.lift.id, line.made.load, line.reps, planned_set_id=line.planned.id, planned_round=line.number,
                      member_step_id=line.step_id)  # fmt: skip
-        training.log_set(log, member.id, this_day(), new)
+        log_set.log_set(log, member.id, this_day(), new)
 
 
 def titles(found):
@@ -160,7 +160,7 @@ def test_a_session_of_nothing_but_a_piece_is_done_with_it(log, ana):
 def test_a_session_ended_by_hand_asks_for_no_more_and_can_be_gone_on_with(log, ana, calendar):
     steps = calendar(now=0, soon=3)
     line = plan(log, ana).lines[0]
-    training.log_set(log, ana.id, this_day(), NewSet(line.lift.id, kg("80"), 3, planned_set_id=line.planned.id,
+    log_set.log_set(log, ana.id, this_day(), NewSet(line.lift.id, kg("80"), 3, planned_set_id=line.planned.id,
                                                 planned_round=1, member_step_id=line.step_id))  # fmt: skip
     today.finish(log, ana.id, steps["now"], this_day())
     day = plan(log, ana)

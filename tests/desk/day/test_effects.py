@@ -7,7 +7,6 @@ from decimal import Decimal
 
 import pytest
 
-from tracker.desk.day import training
 from tracker.desk.day.effects import changed_words, coming_loads
 from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
@@ -23,7 +22,7 @@ DAY = date(2026, 3, 2)
 def wren(log: Log):
     member = people.add_member(log, "Wren")
     lift = people.add_lift(log, "front squat", "barbell")
-    training.add_rep_max(log, member.id, lift.id, DAY - timedelta(days=7), 3, Mass(Decimal(100), "kg"), tested=True)
+    rep_maxes.add_rep_max(log, member.id, lift.id, DAY - timedelta(days=7), 3, Mass(Decimal(100), "kg"), tested=True)
     with log.act("wrote a wave") as act:
         steps = [
             NewStep(f"Squat, week {week}", 7 * week, [NewPlannedSet(lift.id, 3, 4, Decimal(percent), 3)])
@@ -42,7 +41,7 @@ def test_the_coming_loads_are_those_of_the_planned_steps(log, wren):
 def test_a_removed_max_says_which_loads_it_changed(log, wren):
     before = coming_loads(log, wren.id, DAY)
     lift = people.lifts(log)[0]
-    training.add_rep_max(log, wren.id, lift.id, DAY, 3, Mass(Decimal(90), "kg"), tested=True)
+    rep_maxes.add_rep_max(log, wren.id, lift.id, DAY, 3, Mass(Decimal(90), "kg"), tested=True)
     after = coming_loads(log, wren.id, DAY)
     assert changed_words(before, after) == (
         "Changes 2 coming loads: Squat, week 1: 72.5 kg, was 80 kg; Squat, week 2: 77.5 kg, was 85 kg."

@@ -13,8 +13,8 @@ from tests.desk.doing import did
 from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.day import falls, training
-from tracker.desk.maxes import marks
+from tracker.desk.day import falls
+from tracker.desk.maxes import marks, rep_maxes
 from tracker.desk.people import people
 from tracker.desk.pieces import conditioning
 from tracker.desk.pieces.piece_entry import Said
@@ -62,8 +62,8 @@ def test_the_first_set_of_a_lift_has_beaten_nothing(log, ivo, press):
 
 def test_a_max_that_was_tested_elsewhere_counts_and_a_declared_one_does_not(log, ivo, press):
     day = this_day() - timedelta(days=9)
-    training.add_rep_max(log, ivo.id, press.id, day, 1, kg(60), tested=False)
-    training.add_rep_max(log, ivo.id, press.id, day, 1, kg(50), tested=True)
+    rep_maxes.add_rep_max(log, ivo.id, press.id, day, 1, kg(60), tested=False)
+    rep_maxes.add_rep_max(log, ivo.id, press.id, day, 1, kg(50), tested=True)
     fallen = falls.fallen_mark(log, did(log, ivo, press, 0, 52.5, 1))
     assert fallen is not None
     assert (fallen.before, fallen.before_on) == (kg(50), day)

@@ -7,7 +7,7 @@ from datetime import timedelta
 import pytest
 
 from tests.situations import BENCH, SQUAT, Gym
-from tracker.desk.day import from_memory, today, training
+from tracker.desk.day import from_memory, log_set, today
 from tracker.desk.day.next import whats_next
 from tracker.desk.history import journal
 from tracker.errors import BadInputError
@@ -92,5 +92,5 @@ def test_a_body_lift_wants_a_body_mass_before_anything_is_written(gym: Gym):
         log_waves.start_wave(act, gym.who, wave, gym.day)
     with pytest.raises(BadInputError, match="no body mass is known"):
         from_memory.log_as_planned(gym.log, gym.who, gym.day)
-    training.log_set(gym.log, gym.who, gym.day, NewSet(gym.lifts[BENCH].id, kg(50), 5))
+    log_set.log_set(gym.log, gym.who, gym.day, NewSet(gym.lifts[BENCH].id, kg(50), 5))
     assert len(today.day_plan(gym.log, gym.who, gym.day).sets) == 1

@@ -11,6 +11,7 @@ from tests.day import this_day
 from tests.desk.doing import did, somebody
 from tests.loads import kg
 from tracker.desk.day import last_time, today
+from tracker.desk.maxes import estimates
 from tracker.desk.people import people
 from tracker.log import waves as log_waves
 from tracker.log.records import LiftRecord, MemberRecord
@@ -102,3 +103,14 @@ def test_a_free_set_says_last_time_as_well(log, mila, squat):
     assert last_time.free_words(log, mila.id, squat, this_day())[0] == "Last time, yesterday: 5 × 60 kg, 2 left."
     did(log, mila, squat, 0, 65, 5)  # of today: not last time
     assert last_time.free_words(log, mila.id, squat, this_day())[0] == "Last time, yesterday: 5 × 60 kg, 2 left."
+
+
+def test_what_beats_last_time_without_a_plan_needs_no_estimate_in_memory(log):
+    member = somebody(log, "Kaja")
+    bench = people.add_lift(log, "bench press", "barbell")
+    for days in (21, 18, 14, 11, 7, 4):
+        for load, reps in ((80, 5), (80, 5), (85, 3)):
+            did(log, member, bench, days, load, reps, rir=Decimal(2))
+    assert not estimates.is_kept(log, member.id, bench)
+    words = last_time.free_words(log, member.id, bench, this_day())
+    assert any(each.startswith("To beat last time:") for each in words)

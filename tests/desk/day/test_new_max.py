@@ -12,8 +12,8 @@ from tests.day import this_day
 from tests.desk.doing import did, somebody
 from tests.loads import kg
 from tests.undoing import undo_newest
-from tracker.desk.day import attempts, new_max, today, training
-from tracker.desk.maxes import estimates
+from tracker.desk.day import attempts, log_set, new_max, today
+from tracker.desk.maxes import estimates, rep_maxes
 from tracker.desk.maxes.references import references
 from tracker.desk.people import people
 from tracker.log import waves as log_waves
@@ -31,7 +31,7 @@ def squat(log: Log):
 @pytest.fixture
 def jarmo(log: Log, squat):
     member = somebody(log, "Jarmo")
-    training.add_rep_max(log, member.id, squat.id, this_day() - SPRING, 3, kg("97.5"), tested=True)
+    rep_maxes.add_rep_max(log, member.id, squat.id, this_day() - SPRING, 3, kg("97.5"), tested=True)
     return member
 
 
@@ -72,7 +72,7 @@ def test_a_no_is_kept_and_not_asked_again(log, jarmo, squat):
 def test_a_heavy_single_is_asked_about_as_a_max_of_one_only_where_one_is_in_use(log, jarmo, squat):
     did(log, jarmo, squat, 0, 115, 1)
     assert asked(log, jarmo) is None
-    training.add_rep_max(log, jarmo.id, squat.id, this_day() - SPRING, 1, kg(110), tested=True)
+    rep_maxes.add_rep_max(log, jarmo.id, squat.id, this_day() - SPRING, 1, kg(110), tested=True)
     assert asked(log, jarmo).reps == 1
 
 
@@ -82,7 +82,7 @@ def test_a_test_is_asked_about_when_it_is_ended_and_a_no_leaves_the_former_in_us
         wave = log_waves.add_wave(act, "Test", [NewStep("Friday", 0, rows)])
         log_waves.start_wave(act, jarmo.id, wave, this_day())
     line = today.day_plan(log, jarmo.id, this_day()).lines[0]
-    row = training.log_set(log, jarmo.id, this_day(), attempts.as_attempt(line, jarmo, None, kg("102.5")), sure=True)
+    row = log_set.log_set(log, jarmo.id, this_day(), attempts.as_attempt(line, jarmo, None, kg("102.5")), sure=True)
     assert asked(log, jarmo) is None  # more attempts may come
     attempts.end_test(log, jarmo.id, line.step_id, line.planned.id, this_day())
     found = asked(log, jarmo)
@@ -104,7 +104,7 @@ def took_a_test(log, member, squat, load, *, reps=3):
     for each in (load - 5, load):
         line = today.day_plan(log, member.id, this_day()).lines[0]
         new = replace(attempts.as_attempt(line, member, None, None), load=kg(each))
-        row = training.log_set(log, member.id, this_day(), new, sure=True)
+        row = log_set.log_set(log, member.id, this_day(), new, sure=True)
     assert asked(log, member) is None  # more attempts may come
     attempts.end_test(log, member.id, line.step_id, line.planned.id, this_day())
     return row
@@ -141,3 +141,35 @@ def test_a_lower_test_beside_a_better_one_of_the_day_is_not_asked_about(log, jar
     did(log, jarmo, squat, 0, 100, 3, kind="test")
     did(log, jarmo, squat, 0, 95, 3, kind="test")
     assert str(asked(log, jarmo).row.load) == "100 kg"  # which is in use
+
+
+def test_a_heavy_single_far_above_an_estimate_is_asked_about_too(log):
+    member = somebody(log, "Jarmo")
+    bench = people.add_lift(log, "bench press", "barbell")
+    for days in (21, 18, 14, 11, 7, 4):
+        for load, reps in ((80, 5), (80, 5), (85, 3)):
+            did(log, member, bench, days, load, reps, rir=Decimal(1))
+    assert today.day_plan(log, member.id, this_day()).new_max is None
+    did(log, member, bench, 0, 90, 1)  # within what the estimate holds likely
+    assert today.day_plan(log, member.id, this_day()).new_max is None
+    row = did(log, member, bench, 0, 130, 1)
+    found = today.day_plan(log, member.id, this_day()).new_max
+    assert found is not None
+    assert (found.row.id, found.reps, found.before.source) == (row.id, 1, "estimated")
+    assert "an estimate. Is 130 kg your 1RM from now on?" in found.words
+    new_max.answer(log, member.id, row.id, 1, yes=True)
+    assert today.day_plan(log, member.id, this_day()).new_max is None
+
+
+def test_the_first_set_of_a_lift_is_asked_nothing(log):
+    member = somebody(log, "Jarmo")
+    bench = people.add_lift(log, "bench press", "barbell")
+    did(log, member, bench, 0, 130, 1)
+    assert today.day_plan(log, member.id, this_day()).new_max is None
+
+
+def test_a_slip_of_the_fingers_is_no_max_and_nobody_is_asked_whether_it_is(log, jarmo, squat):
+    did(log, jarmo, squat, 0, 975, 3)  # 97.5 was meant
+    assert asked(log, jarmo) is None
+    did(log, jarmo, squat, 0, 140, 3)  # much, but somebody may have come on
+    assert str(asked(log, jarmo).row.load) == "140 kg"

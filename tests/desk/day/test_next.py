@@ -7,11 +7,15 @@ from datetime import timedelta
 
 import pytest
 
+from tests.day import this_day
 from tests.situations import BOTH, NOW, SITUATIONS, SQUAT, WARM_UP, Gym, Situation
-from tracker.desk.day import session_said, today, training
+from tracker.desk.day import session_said, today
 from tracker.desk.day.next import Next, whats_next
 from tracker.desk.day.next_record import next_record
 from tracker.desk.history import journal
+from tracker.desk.pieces import conditioning
+from tracker.desk.pieces.conditioning import Said
+from tracker.desk.sheet import sheets
 from tracker.log import sessions as log_sessions
 
 
@@ -122,7 +126,7 @@ def test_a_rating_keeps_the_minutes_and_the_note_that_were_said_before(gym: Gym)
     NOW(gym)
     gym.do("Now")
     row = found(gym).plan.session
-    training.rate_session(gym.log, row.id, gym.who, rating=None, minutes=50, note="hot in the hall")
+    session_said.rate_session(gym.log, row.id, gym.who, rating=None, minutes=50, note="hot in the hall")
     gym.rate("Now")
     row = found(gym).plan.session
     assert (row.rating, row.minutes, row.note) == (7, 50, "hot in the hall")
@@ -161,8 +165,8 @@ def test_what_is_still_to_come_is_said_in_order(gym: Gym):
     gym.plan("Now", 0, 3, pieces=("Quay", "Pier"))
     assert [(each.kind, each.title, each.words) for each in found(gym).then] == [
         ("set", SQUAT, "2 sets of 3 × 80 kg"),
-        ("piece", "Quay", "3 rounds for time; 5 burpee"),
-        ("piece", "Pier", "3 rounds for time; 5 burpee"),
+        ("piece", "Quay", "3 rounds for time; 5 burpees"),
+        ("piece", "Pier", "3 rounds for time; 5 burpees"),
         ("rating", "Now", "how hard it was"),
     ]
 
@@ -171,3 +175,24 @@ def test_a_set_that_somebody_takes_first_is_next(gym: Gym):
     gym.plan("Now", 0, 3)
     last = found(gym).plan.lines[-1].key
     assert (found(gym, first=last).which, found(gym, first="none").which) == ("set 3 of 3", "set 1 of 3")
+
+
+@pytest.mark.parametrize(
+    ("text", "said", "score", "amount"),
+    [
+        ("AMRAP 9:\n10 burpees\n10 air squats", "131", "6 rounds, plus 11 (in round 7: 1 air squat)", "131 reps"),
+        (
+            "9 min ascending ladder: 3-6-9-12...\nburpees\nair squats",
+            "40",
+            "40 reps (in the round of 12: 4 burpees)",
+            "",
+        ),
+    ],
+)
+def test_a_piece_that_is_done_says_its_place_and_once_how_much_that_is_in_all(log, ana, text, said, score, amount):
+    sheets.take_sheet(log, [ana.id], text, this_day())
+    found = whats_next(log, ana.id, this_day())
+    assert found.piece is not None
+    conditioning.log_score(log, ana.id, found.piece.piece_id, this_day(), Said(said))
+    (piece,) = whats_next(log, ana.id, this_day()).pieces
+    assert (piece.score, piece.amount) == (score, amount)

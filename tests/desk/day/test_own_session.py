@@ -13,7 +13,7 @@ from tests.loads import kg
 from tracker.conditioning.ladder import Steady
 from tracker.conditioning.pieces import Piece, Task
 from tracker.desk.coach import class_sheet
-from tracker.desk.day import after, own_session, today, training
+from tracker.desk.day import after, log_set, own_session, today
 from tracker.desk.history import journal
 from tracker.desk.maxes import trend
 from tracker.desk.people import people
@@ -58,7 +58,7 @@ def test_last_weeks_session_is_laid_out_and_touched_off_to_the_end(log, noa, lif
         line = today.day_plan(log, noa.id, this_day()).next_line
         assert line is not None
         assert line.made is not None
-        training.log_set(log, noa.id, this_day(), NewSet(
+        log_set.log_set(log, noa.id, this_day(), NewSet(
             line.lift.id, line.made.load, line.reps, planned_set_id=line.planned.id, planned_round=line.number,
             member_step_id=line.step_id,
         ))  # fmt: skip
@@ -165,7 +165,7 @@ def test_what_cant_be_is_told(log, noa, lifts, wrong):
     other = people.add_member(log, "Ola")
     whose, session_id = (other.id, row.session_id) if wrong == "another's session" else (noa.id, row.session_id)
     if wrong == "nothing in it":
-        training.remove_set(log, row.id, today=this_day())
+        log_set.remove_set(log, row.id, today=this_day())
     with pytest.raises(BadInputError):
         own_session.begin(log, whose, "none" if wrong == "gone" else session_id, this_day())
     assert today.day_plan(log, whose, this_day()).step is None

@@ -8,7 +8,7 @@ import pytest
 
 from tests.day import this_day
 from tests.loads import kg
-from tracker.desk.day import resting, sore, today, training
+from tracker.desk.day import log_set, resting, session_said, sore, today
 from tracker.desk.day.minutes import minutes_of
 from tracker.desk.history import journal, training_load
 from tracker.desk.people import people
@@ -58,22 +58,22 @@ def test_the_usual_rest_lies_where_the_position_stand_has_it(kind, reps, seconds
 def test_a_free_set_has_its_rest_too_and_a_change_is_remembered_for_the_lift(log, kai, squat):
     bench = people.add_lift(log, "bench press", "barbell")
     assert today.day_plan(log, kai.id, this_day()).rest is None
-    row = training.log_set(log, kai.id, this_day(), NewSet(squat.id, kg(60), 5))
+    row = log_set.log_set(log, kai.id, this_day(), NewSet(squat.id, kg(60), 5))
     found = rest(log, kai)
     assert (found.seconds, found.source, found.ends) == (180, "usual", row.logged_at + timedelta(seconds=180))
     assert found.words == "usual after a set of up to 5"
     resting.rest_for(log, kai.id, squat.id, 150)
     assert (rest(log, kai).seconds, rest(log, kai).source) == (150, "own")
-    training.log_set(log, kai.id, this_day(), NewSet(bench.id, kg(40), 8))
+    log_set.log_set(log, kai.id, this_day(), NewSet(bench.id, kg(40), 8))
     assert (rest(log, kai).seconds, rest(log, kai).source) == (120, "usual")
-    training.log_set(log, kai.id, this_day(), NewSet(squat.id, kg(60), 5))
+    log_set.log_set(log, kai.id, this_day(), NewSet(squat.id, kg(60), 5))
     assert rest(log, kai).seconds == 150
     resting.rest_for(log, kai.id, squat.id, None)
     assert (rest(log, kai).seconds, rest(log, kai).source) == (180, "usual")
 
 
 def test_after_a_set_of_a_movement_marked_as_painful_no_rest_is_counted_down(log, kai, squat):
-    training.log_set(log, kai.id, this_day(), NewSet(squat.id, kg(60), 5))
+    log_set.log_set(log, kai.id, this_day(), NewSet(squat.id, kg(60), 5))
     sore.mark_painful(log, kai.id, squat.id)
     assert today.day_plan(log, kai.id, this_day()).rest is None
     sore.mark_painful(log, kai.id, squat.id, painful=False)
@@ -87,7 +87,7 @@ def test_the_coachs_rest_goes_before_the_usual_one_and_ones_own_before_it_for_th
     resting.rest_for(log, kai.id, squat.id, 240)  # for sets without a rest of the coach's
     line = today.day_plan(log, kai.id, this_day()).next_line
     assert line is not None
-    training.log_set(log, kai.id, this_day(), NewSet(
+    log_set.log_set(log, kai.id, this_day(), NewSet(
         squat.id, kg(60), 5, planned_set_id=line.planned.id, planned_round=1, member_step_id=line.step_id
     ))  # fmt: skip
     assert (rest(log, kai).seconds, rest(log, kai).source) == (90, "coach")
@@ -137,18 +137,18 @@ def test_touches_of_another_day_say_nothing():
 
 
 def test_what_was_typed_wins_and_stays_and_the_week_counts_the_touched_minutes_till_then(log, kai, squat):
-    rows = [training.log_set(log, kai.id, this_day(), NewSet(squat.id, kg(60), 5)) for _ in range(3)]
+    rows = [log_set.log_set(log, kai.id, this_day(), NewSet(squat.id, kg(60), 5)) for _ in range(3)]
     with log.act("moments", kai.id) as act:
         for number, row in enumerate(rows):
             act.session.get_one(LiftedSet, row.id).logged_at = row.logged_at - timedelta(minutes=3 * (2 - number))
     session = rows[0].session_id
     plan = today.day_plan(log, kai.id, this_day())
     assert plan.minutes == 8
-    training.rate_session(log, session, kai.id, rating=5, minutes=None, note="")
+    session_said.rate_session(log, session, kai.id, rating=5, minutes=None, note="")
     report = training_load.load_report(log, kai.id, this_day())
     assert report.unrated == ()
     assert report.weeks[-1].week.minutes == 8
-    training.rate_session(log, session, kai.id, rating=5, minutes=35, note="")
-    training.log_set(log, kai.id, this_day(), NewSet(squat.id, kg(60), 5))
+    session_said.rate_session(log, session, kai.id, rating=5, minutes=35, note="")
+    log_set.log_set(log, kai.id, this_day(), NewSet(squat.id, kg(60), 5))
     assert today.day_plan(log, kai.id, this_day()).minutes == 35
     assert training_load.load_report(log, kai.id, this_day()).weeks[-1].week.minutes == 35

@@ -10,7 +10,7 @@ from tests.desk.doing import lift_named, squats_and_presses
 from tests.loads import kg
 from tests.undoing import undo_newest
 from tracker.desk.coach import due
-from tracker.desk.day import line_words, singly, sore_choice, today, told, training
+from tracker.desk.day import line_words, log_set, singly, sore_choice, today, told
 from tracker.desk.day.next import whats_next
 from tracker.desk.people import people, places
 from tracker.log import waves as log_waves
@@ -52,7 +52,7 @@ def test_without_anything_sore_a_lift_is_left_out_of_this_session_alone(log, tov
             planned_round=line.number,
             member_step_id=step.id,
         )
-        training.log_set(log, tova.id, this_day(), new)
+        log_set.log_set(log, tova.id, this_day(), new)
     assert whats_next(log, tova.id, this_day()).kind == "rating"
     assert plan(log, tova).step.state == "done"
 
@@ -65,7 +65,7 @@ def do_next(log, member, times=1):
             line.lift.id, load, line.reps, planned_set_id=line.planned.id, planned_round=line.number,
             member_step_id=line.step_id,
         )  # fmt: skip
-        training.log_set(log, member.id, this_day(), new, sure=True)
+        log_set.log_set(log, member.id, this_day(), new, sure=True)
 
 
 def listed(log, member):
@@ -203,3 +203,17 @@ def test_where_two_stand_nothing_of_it_is_said(log, tova):
     people.go_to_place(log, tova.id, place.id)
     lift = people.add_lift(log, "dumbbell front squat", "dumbbells")
     assert places.lone_masses(place, lift) == ()
+
+
+def test_with_one_dumbbell_goblet_squats_stand_in_for_back_squats(log, tova):
+    at_home(log, tova)
+    squat = lift_named(log, "back squat")
+    found = plan(log, tova)
+    line = next(line for line in found.lines if line.lift.id == squat.id)
+    goblet = singly.others(found, line)[0]
+    assert (goblet.name, goblet.implement) == ("goblet squat", "dumbbell")
+    sore_choice.choose(log, tova.id, squat.id, "instead", other=goblet, step_id=found.step.id)
+    after = [each for each in plan(log, tova).lines if each.lift.name == "goblet squat"]
+    before = [each for each in found.lines if each.lift.id == squat.id]
+    assert [each.reps for each in after] == [each.reps for each in before]
+    assert all(each.percent is None and each.reference is None for each in after)  # no percentage of a back squat

@@ -9,7 +9,7 @@ import pytest
 from tests.day import this_day
 from tests.desk.doing import lift_named, squats_and_presses
 from tests.loads import kg
-from tracker.desk.day import sore, sore_choice, today, training, weights
+from tracker.desk.day import log_set, sore, sore_choice, today, weights
 from tracker.desk.day.next import whats_next
 from tracker.desk.day.sore import SoreState
 from tracker.desk.history import journal
@@ -19,7 +19,7 @@ from tracker.log.records import KitItemRecord, MemberRecord
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
 from tracker.prescription.body_parts import PARTS, concerned, instead_of, loads_of
-from tracker.prescription.sheet.names import movement_names
+from tracker.prescription.sheet.words.names import movement_names
 
 
 @pytest.fixture
@@ -37,7 +37,7 @@ def did(log: Log, member: MemberRecord) -> None:
     assert line is not None
     load = line.made.load if line.made else kg(10)
     new = NewSet(line.lift.id, load, line.reps, planned_set_id=line.planned.id, planned_round=line.number, member_step_id=line.step_id)  # fmt: skip
-    training.log_set(log, member.id, this_day(), new, sure=True)
+    log_set.log_set(log, member.id, this_day(), new, sure=True)
 
 
 def test_every_name_of_the_table_loads_something_and_is_of_a_kind():

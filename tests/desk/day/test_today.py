@@ -10,10 +10,10 @@ from tests.loads import kg
 from tests.readings import begun
 from tests.undoing import undo_newest
 from tracker.desk.base.cached import page_snapshot
-from tracker.desk.day import today, training
+from tracker.desk.day import log_set, today
 from tracker.desk.day.next import whats_next
 from tracker.desk.history import journal
-from tracker.desk.maxes import estimates
+from tracker.desk.maxes import estimates, rep_maxes
 from tracker.desk.maxes.words import day_words
 from tracker.desk.people import people, places
 from tracker.errors import BadInputError
@@ -41,7 +41,7 @@ def plan(log, member, day=None, **options):
 
 
 def test_a_tested_max_of_the_same_repetitions_is_what_the_percentage_refers_to(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=35), 3, kg("92.5"), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=35), 3, kg("92.5"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 2, 4, Decimal(72), 3))
     line = plan(log, ana).lines[0]
     # By hand: 92.5 x 0.72 = 66.6 kg; a 20 kg bar with 20 + 2.5 + 1.25 kg a side is 67.5, with 20 + 2.5 it is 65.
@@ -52,15 +52,15 @@ def test_a_tested_max_of_the_same_repetitions_is_what_the_percentage_refers_to(l
 
 def test_training_alone_rounds_down(log, ana, squat):
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=None, no_heavy=False, minor=False, alone=True)
-    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=35), 3, kg("92.5"), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=35), 3, kg("92.5"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 4, Decimal(72), 3))
     assert plan(log, ana).lines[0].made.load == kg("65")
 
 
 def test_an_old_declared_max_stands_behind_the_estimate_and_can_still_be_chosen(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=200), 3, kg("80"), tested=False)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=200), 3, kg("80"), tested=False)
     for ago in (9, 6, 3):
-        training.log_set(log, ana.id, this_day() - timedelta(days=ago), NewSet(squat.id, kg("90"), 5, Decimal(2)))
+        log_set.log_set(log, ana.id, this_day() - timedelta(days=ago), NewSet(squat.id, kg("90"), 5, Decimal(2)))
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 4, Decimal(72), 3))
     assert [option.source for option in plan(log, ana).lines[0].options] == ["estimated", "declared"]
     assert plan(log, ana, prefer={squat.id: "declared"}).lines[0].reference.source == "declared"
@@ -76,7 +76,7 @@ def test_without_any_max_there_is_a_word_and_no_guess(log, ana, squat):
 
 def test_the_own_switch_holds_back_heavy_loads_and_tests_without_asking_why(log, ana, squat):
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=None, no_heavy=True, minor=False, alone=False)
-    training.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("100"), 1, kind="test"))
+    log_set.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("100"), 1, kind="test"))
     plan_wave(
         log, ana, NewPlannedSet(squat.id, 1, 1, Decimal(95), 1), NewPlannedSet(squat.id, 1, 5, Decimal(60), 1),
         NewPlannedSet(squat.id, 1, 5, test=True),
@@ -89,7 +89,7 @@ def test_the_own_switch_holds_back_heavy_loads_and_tests_without_asking_why(log,
 
 
 def test_after_two_weeks_away_a_test_is_held_back_and_the_break_is_said(log, ana, squat):
-    training.log_set(log, ana.id, this_day() - timedelta(days=20), NewSet(squat.id, kg("100"), 3, kind="test"))
+    log_set.log_set(log, ana.id, this_day() - timedelta(days=20), NewSet(squat.id, kg("100"), 3, kind="test"))
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, test=True), NewPlannedSet(squat.id, 1, 3, Decimal(70), 3))
     day = plan(log, ana)
     assert (day.days_off, day.lay_off.no_test, day.lay_off.stale) == (19, True, False)
@@ -100,7 +100,7 @@ def test_after_two_weeks_away_a_test_is_held_back_and_the_break_is_said(log, ana
 def test_alone_without_pins_a_heavy_squat_carries_its_caution(log, ana, squat):
     home = places.add_place(log, "Shed", "kg", pins=False)
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=home.id, no_heavy=False, minor=False, alone=True)
-    training.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("100"), 1, kind="test"))
+    log_set.log_set(log, ana.id, this_day() - timedelta(days=3), NewSet(squat.id, kg("100"), 1, kind="test"))
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 1, Decimal(97), 1), NewPlannedSet(squat.id, 1, 5, Decimal(60), 1))
     heavy, light = plan(log, ana).lines
     assert "alone" in {caution.key for caution in heavy.cautions}
@@ -113,7 +113,7 @@ def test_fixed_dumbbells_that_do_not_meet_the_load_change_the_repetitions(log, a
     kitchen = places.add_place(log, "Kitchen", "kg", items, pins=False)
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=kitchen.id, no_heavy=False, minor=False, alone=False)
     for ago in (9, 6, 3):
-        training.log_set(
+        log_set.log_set(
             log, ana.id, this_day() - timedelta(days=ago), NewSet(press.id, kg("15"), 8, Decimal(0), kind="test")
         )
     plan_wave(log, ana, NewPlannedSet(press.id, 1, 8, Decimal(80), 8))
@@ -128,7 +128,7 @@ def test_fixed_dumbbells_that_do_not_meet_the_load_change_the_repetitions(log, a
 def test_a_place_without_a_bar_says_so(log, ana, squat):
     kitchen = places.add_place(log, "Kitchen", "kg", [KitItemRecord("", "dumbbell", "10", kg("10"), 2)])
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=kitchen.id, no_heavy=False, minor=False, alone=False)
-    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("90"), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("90"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 4, Decimal(72), 3))
     line = plan(log, ana).lines[0]
     assert line.made is None
@@ -154,7 +154,7 @@ def test_where_both_units_stand_about_a_bar_gets_discs_of_its_own_unit(log, ana,
             minor=False,
             alone=False,
         )
-        training.add_rep_max(log, member.id, squat.id, this_day(), 3, load, tested=True)
+        rep_maxes.add_rep_max(log, member.id, squat.id, this_day(), 3, load, tested=True)
         plan_wave(log, member, NewPlannedSet(squat.id, 1, 3, Decimal(80), 3))
     for member in (ana, pat):
         made = plan(log, member).lines[0].made
@@ -169,7 +169,7 @@ def test_when_one_unit_has_too_few_discs_the_others_go_on_too(log, ana, squat):
     ]  # fmt: skip
     gym = places.add_place(log, "Gym", "kg", items)
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=gym.id, no_heavy=False, minor=False, alone=False)
-    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(100), 3))
     made = plan(log, ana).lines[0].made
     # 20 + 2 x (20 kg + 45 lb) = 20 + 2 x 40.41 = 100.8 kg
@@ -177,7 +177,7 @@ def test_when_one_unit_has_too_few_discs_the_others_go_on_too(log, ana, squat):
 
 
 def test_the_ramp_leads_up_to_the_first_set_and_is_gone_once_one_is_done(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 2, 3, Decimal(80), 3))
     day = plan(log, ana)
     loads = [step.load.kg for step in day.ramp]
@@ -199,11 +199,11 @@ def log_line(log, member, line, day=None):
         line.lift.id, line.made.load, line.reps, planned_set_id=line.planned.id, planned_round=line.number,
         member_step_id=line.step_id,
     )  # fmt: skip
-    return training.log_set(log, member.id, day or this_day(), new)
+    return log_set.log_set(log, member.id, day or this_day(), new)
 
 
 def test_a_step_is_done_when_its_last_set_is_and_undo_opens_it_again(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 2, 3, Decimal(80), 3), steps=2)
     for line in plan(log, ana).lines:
         log_line(log, ana, line)
@@ -216,7 +216,7 @@ def test_a_step_is_done_when_its_last_set_is_and_undo_opens_it_again(log, ana, s
 
 
 def test_postponing_moves_what_follows_and_skipping_goes_on_to_the_next(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(80), 3), steps=3)
     first = plan(log, ana).step
     today.postpone(log, ana.id, first, 2, today=this_day(), with_later=True)
@@ -247,7 +247,7 @@ def states(log, member):
 
 
 def test_a_set_that_goes_from_an_older_session_leaves_its_step_closed(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=30), 3, kg("100"), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day() - timedelta(days=30), 3, kg("100"), tested=True)
     week_ago = this_day() - timedelta(days=7)
     plan_wave(
         log, ana, NewPlannedSet(squat.id, 2, 3, Decimal(80), 3), start=week_ago, steps=5
@@ -259,9 +259,9 @@ def test_a_set_that_goes_from_an_older_session_leaves_its_step_closed(log, ana, 
     closed = ["done", "skipped", "skipped", "skipped", "planned"]
     assert states(log, ana) == closed
     first, second = plan(log, ana, week_ago).sets
-    training.remove_set(log, first.id, today=this_day())
+    log_set.remove_set(log, first.id, today=this_day())
     assert (states(log, ana), plan(log, ana).step) == (closed, None)
-    training.move_set(log, second.id, ana.id, this_day() - timedelta(days=8), today=this_day())
+    log_set.move_set(log, second.id, ana.id, this_day() - timedelta(days=8), today=this_day())
     assert (states(log, ana), plan(log, ana).step) == (closed, None)
 
 
@@ -277,10 +277,10 @@ def test_a_whole_older_session_that_is_moved_leaves_its_step_closed(log, ana, sq
 def test_a_set_of_the_day_that_goes_opens_its_step_again_but_not_one_closed_by_hand(log, ana, squat):
     plan_wave(log, ana, NewPlannedSet(squat.id, 2, 3, load=kg("80")))
     rows = [log_line(log, ana, line) for line in plan(log, ana).lines]
-    training.remove_set(log, rows[1].id, today=this_day())
+    log_set.remove_set(log, rows[1].id, today=this_day())
     assert states(log, ana) == ["planned"]
     today.finish(log, ana.id, today.steps(log, ana.id)[0], this_day())
-    training.remove_set(log, rows[0].id, today=this_day())
+    log_set.remove_set(log, rows[0].id, today=this_day())
     assert states(log, ana) == ["done"]
 
 
@@ -315,7 +315,7 @@ def day_of_three_lifts(log, ana, squat):
     people.go_to_place(log, ana.id, place.id)
     bench, front = (people.add_lift(log, name, "barbell") for name in ("bench press", "front squat"))
     for lift in (squat, bench, front):
-        training.log_set(log, ana.id, this_day() - timedelta(days=7), NewSet(lift.id, kg("80"), 5, Decimal(2)))
+        log_set.log_set(log, ana.id, this_day() - timedelta(days=7), NewSet(lift.id, kg("80"), 5, Decimal(2)))
     planned = [
         NewPlannedSet(lift.id, 2, 3, load=kg("80"), words="43/30 kg, one of the two is yours")
         for lift in (squat, bench)
@@ -334,7 +334,7 @@ def test_a_day_is_read_in_one_transaction_and_once_more_only_to_see_that_nothing
     with begun() as readings:
         assert plan(log, ana) is day
     assert len(readings) == 1
-    training.log_set(log, ana.id, this_day(), NewSet(squat.id, kg("80"), 5, Decimal(2)))
+    log_set.log_set(log, ana.id, this_day(), NewSet(squat.id, kg("80"), 5, Decimal(2)))
     with begun() as readings:
         assert plan(log, ana) is not day
     assert len(readings) == 2
@@ -360,7 +360,7 @@ def test_repeating_puts_the_step_into_the_calendar_once_more(log, ana, squat):
 
 
 def test_easing_off_takes_ten_percent_of_every_load_and_refuses_what_can_not_be(log, ana, squat):
-    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(80), 3))
     step = plan(log, ana).step
     today.ease_off(log, ana.id, step, Decimal(10))
@@ -386,7 +386,7 @@ def test_of_equal_choices_of_discs_the_one_that_changes_least_from_set_to_set_is
     ]
     gym = places.add_place(log, "Gym", "kg", items)
     people.prefer(log, ana.id, name="Ana", unit="kg", place_id=gym.id, no_heavy=False, minor=False, alone=False)
-    training.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, squat.id, this_day(), 3, kg("100"), tested=True)
     plan_wave(log, ana, NewPlannedSet(squat.id, 1, 3, Decimal(50), 3), NewPlannedSet(squat.id, 1, 3, Decimal(70), 3))
     first, second = plan(log, ana).lines
     # By hand: 50 kg is 15 a side. 70 kg is 25 a side: 20 + 5 or 15 + 10, two discs each. After 15 the second changes least.

@@ -8,7 +8,7 @@ from decimal import Decimal
 import pytest
 
 from tests.loads import kg
-from tracker.desk.day import training, weights
+from tracker.desk.day import log_set, weights
 from tracker.desk.people import people, places
 from tracker.errors import BadInputError
 from tracker.log.records import KitItemRecord
@@ -144,7 +144,7 @@ def test_the_way_to_round_comes_with_its_reasons(log, wren, squat):
 
 def test_a_later_set_is_never_likelier_than_the_same_one_before(log, wren, squat):
     for back in (28, 21, 14, 7):
-        training.log_set(
+        log_set.log_set(
             log, wren.id, DAY - timedelta(days=back), NewSet(squat.id, kg(80), 5, rir=Decimal(1)), sure=True
         )
     reference = next(each for each in weights.options(log, wren, squat, 5, DAY) if each.source == "estimated")
@@ -156,8 +156,8 @@ def test_a_later_set_is_never_likelier_than_the_same_one_before(log, wren, squat
 def test_lifts_done_last_stand_first_and_the_others_after_them(log, wren, squat):
     press = people.add_lift(log, "press", "barbell")
     people.add_lift(log, "bench press", "barbell")
-    training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
-    training.log_set(log, wren.id, DAY + timedelta(days=1), NewSet(press.id, kg(40), 5))
+    log_set.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
+    log_set.log_set(log, wren.id, DAY + timedelta(days=1), NewSet(press.id, kg(40), 5))
     assert [lift.name for lift in weights.lift_choices(log, wren)] == ["press", "front squat", "bench press"]
 
 

@@ -13,9 +13,10 @@ from decimal import Decimal
 import pytest
 
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.files.check import check_log
 from tracker.desk.files.custody import backup, restore
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.errors import TidemarkError
 from tracker.log.seal import state
@@ -32,7 +33,7 @@ def log_sets(path, loads, name="Ana"):
     member = known.get(name) or people.add_member(log, name)
     squat = people.add_lift(log, "front squat", "barbell")
     for load in loads:
-        training.log_set(log, member.id, DAY, NewSet(squat.id, Mass(Decimal(load), "kg"), 5), sure=True)
+        log_set.log_set(log, member.id, DAY, NewSet(squat.id, Mass(Decimal(load), "kg"), 5), sure=True)
     log.close()
 
 
@@ -318,7 +319,7 @@ def in_order(tmp_path_factory, empty_log):
     ana = people.members(log)[0]
     places.add_place(log, "garage", "kg")
     people.weigh(log, ana.id, DAY, Mass(Decimal(80), "kg"))
-    training.add_rep_max(log, ana.id, people.lifts(log)[0].id, DAY, 3, Mass(Decimal(90), "kg"), tested=True)
+    rep_maxes.add_rep_max(log, ana.id, people.lifts(log)[0].id, DAY, 3, Mass(Decimal(90), "kg"), tested=True)
     log.close()
     assert check_log(str(path), today=TODAY).ok
     return path

@@ -14,7 +14,7 @@ from tests.day import this_day
 from tests.readings import newest
 from tests.stores import address_of, content
 from tests.undoing import undo_newest
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.files import deletion, take_away
 from tracker.desk.files.check import check_log
 from tracker.desk.history import journal
@@ -44,15 +44,15 @@ def two(log):
     squat = people.add_lift(log, "back squat", "barbell")
     gone, stays = people.add_member(log, NAME), people.add_member(log, "Bo")
     for load in range(40, 46):
-        training.log_set(log, gone.id, DAY, of(squat, load, f"{NOTE} {load}"), sure=True)
-    mended = training.log_set(log, gone.id, DAY, of(squat, "77.125", NOTE), sure=True)
-    training.mend_set(log, mended.id, of(squat, "77.375", NOTE), sure=True)
-    training.remove_set(log, mended.id, today=this_day())
-    given = training.log_set(log, stays.id, DAY, of(squat, "61.25"), sure=True)
-    training.move_set(log, given.id, gone.id, today=this_day())
-    taken = training.log_set(log, gone.id, DAY, of(squat, "62.75"), sure=True)
-    training.move_set(log, taken.id, stays.id, today=this_day())
-    training.log_set(log, stays.id, DAY, of(squat, 63), sure=True)
+        log_set.log_set(log, gone.id, DAY, of(squat, load, f"{NOTE} {load}"), sure=True)
+    mended = log_set.log_set(log, gone.id, DAY, of(squat, "77.125", NOTE), sure=True)
+    log_set.mend_set(log, mended.id, of(squat, "77.375", NOTE), sure=True)
+    log_set.remove_set(log, mended.id, today=this_day())
+    given = log_set.log_set(log, stays.id, DAY, of(squat, "61.25"), sure=True)
+    log_set.move_set(log, given.id, gone.id, today=this_day())
+    taken = log_set.log_set(log, gone.id, DAY, of(squat, "62.75"), sure=True)
+    log_set.move_set(log, taken.id, stays.id, today=this_day())
+    log_set.log_set(log, stays.id, DAY, of(squat, 63), sure=True)
     return gone, stays
 
 
@@ -80,7 +80,7 @@ def test_nothing_stays_in_a_write_ahead_log_either(tmp_path, monkeypatch):
     monkeypatch.setattr("tracker.log.engine.wal_is_safe", lambda: True)  # as with a newer SQLite
     log = Log(database_url(str(tmp_path / "wal.db")))
     squat, gone = people.add_lift(log, "back squat", "barbell"), people.add_member(log, NAME)
-    training.log_set(log, gone.id, DAY, of(squat, "77.125", NOTE))
+    log_set.log_set(log, gone.id, DAY, of(squat, "77.125", NOTE))
     assert Path(f"{log.url.database}-wal").exists()
     assert deletion.delete_member(log, gone.id, NAME).compact
     for path in tmp_path.iterdir():

@@ -9,6 +9,7 @@ import pytest
 from tests.day import this_day
 from tests.undoing import newest_act
 from tracker import asset_folder
+from tracker.desk.coach import class_sheet
 from tracker.desk.day import today
 from tracker.desk.files import demo
 from tracker.desk.history import journal
@@ -71,15 +72,14 @@ def test_every_score_of_the_files_is_in_the_log_with_its_piece(demo_log):
     assert found == Counter((row["member"], row["piece"], row["note"]) for row in rows("scores"))
 
 
-def test_each_members_step_brings_its_piece_and_the_one_who_rests_has_weeks_known_in_full(demo_log):
-    known = 0
+def test_each_members_step_brings_its_piece_and_their_weeks_are_known(demo_log):
     for member in people.members(demo_log):
         plan = conditioning.piece_day(demo_log, member.id, this_day())
         assert len(plan.planned) == 1 or plan.step is None
         weeks = load_report(demo_log, member.id, this_day()).weeks
-        known += sum(week.week.load is not None for week in weeks)
-        assert member.name == "Wren" or all(week.week.load is None for week in weeks)
-    assert known >= 1  # whole weeks with every session rated: it depends on the weekday of today
+        whole = [each.week for each in weeks[-9:-1] if not each.week.silent]
+        assert all((week.load is None) == (week.unrated > 0) for week in whole), member.name  # silent days are rest
+        assert any(week.load is not None for week in whole), member.name
 
 
 def test_each_member_has_a_step_today_with_a_load_that_the_place_makes(demo_log):
@@ -114,3 +114,12 @@ def test_a_log_with_members_is_refused_and_left_as_it_is(log):
 def test_another_today_moves_the_story_there(log):
     demo.fill(log, this_day() - timedelta(days=10))
     assert max(s.day for sets in all_sets(log).values() for s in sets) < this_day() - timedelta(days=10)
+
+
+def test_three_members_share_the_session_of_the_day_and_two_of_them_a_bar(demo_log):
+    step, members = class_sheet.likely_class(demo_log, this_day())
+    names = {each.id: each.name for each in people.members(demo_log)}
+    assert {names[each] for each in members} == {"Wren", "Tobin", "Ondrej"}
+    sheet = class_sheet.class_sheet(demo_log, step, members, this_day())
+    assert [{pair.first, pair.second} for pair in sheet.partners] == [{"Wren", "Ondrej"}]
+    assert any(each.options for piece in sheet.pieces for each in piece.tasks)

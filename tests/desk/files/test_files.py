@@ -13,8 +13,8 @@ from tests.day import this_day
 from tests.readings import newest
 from tests.taking_in import HEADING, TODAY, TWO, bring, counts
 from tests.undoing import undo_newest
-from tracker.desk.day import training
-from tracker.desk.day.training import as_new
+from tracker.desk.day import log_set
+from tracker.desk.day.log_set import as_new
 from tracker.desk.files.export import export
 from tracker.desk.maxes.maxes import answer, histories_of_file, histories_of_log
 from tracker.desk.people import people
@@ -64,7 +64,7 @@ def test_sets_that_came_under_the_former_reading_do_not_come_twice(log, file):
     with log.act("as it was read before") as act:
         former = log_members.add_lift(act, "push press, barbell", "unasked")
     done = NewSet(former.id, Mass(Decimal(40), "kg"), 5, rir=Decimal(2))
-    training.log_set(log, member.id, date(2026, 3, 2), done, sure=True)
+    log_set.log_set(log, member.id, date(2026, 3, 2), done, sure=True)
     one = file("\n".join(OWN_FORM.splitlines()[:2]) + "\n")
     assert bring(log, one).added == 0
     proper = people.add_lift(log, "push press", "barbell")
@@ -113,7 +113,7 @@ def test_the_order_column_decides_where_it_is_given(log, file):
 def test_new_sets_go_after_those_of_the_day(log, file):
     ana = people.add_member(log, "Ana")
     row = people.add_lift(log, "row", "barbell")
-    training.log_set(log, ana.id, date(2026, 3, 2), NewSet(row.id, Mass(Decimal(40), "kg"), 5))
+    log_set.log_set(log, ana.id, date(2026, 3, 2), NewSet(row.id, Mass(Decimal(40), "kg"), 5))
     bring(log, file())
     assert [each.position for each in rows(log)] == [0, 1, 2]
     assert counts(log)["sessions"] == 1
@@ -151,9 +151,9 @@ def test_what_was_mended_removed_or_moved_by_hand_does_not_come_back(log, file):
     bring(log, file(TWO + third))
     ben = people.add_member(log, "Ben")
     first, second, moved = rows(log)
-    training.mend_set(log, first.id, NewSet(first.lift.id, Mass(Decimal(85), "kg"), 5), sure=True)
-    training.remove_set(log, second.id, today=this_day())
-    training.move_set(log, moved.id, ben.id, today=this_day())
+    log_set.mend_set(log, first.id, NewSet(first.lift.id, Mass(Decimal(85), "kg"), 5), sure=True)
+    log_set.remove_set(log, second.id, today=this_day())
+    log_set.move_set(log, moved.id, ben.id, today=this_day())
     assert bring(log, file(TWO + third)).added == 0
     assert [str(row.load) for row in rows(log)] == ["85 kg"]
 
@@ -161,8 +161,8 @@ def test_what_was_mended_removed_or_moved_by_hand_does_not_come_back(log, file):
 def test_the_mended_set_is_known_from_an_export_too(log, file, tmp_path):
     bring(log, file())
     first, second = rows(log)
-    training.mend_set(log, first.id, NewSet(first.lift.id, Mass(Decimal(85), "kg"), 5), sure=True)
-    training.remove_set(log, second.id, today=this_day())
+    log_set.mend_set(log, first.id, NewSet(first.lift.id, Mass(Decimal(85), "kg"), 5), sure=True)
+    log_set.remove_set(log, second.id, today=this_day())
     export(log, tmp_path / "out")
     assert bring(log, tmp_path / "out" / "sets.csv").added == 0
 
@@ -295,7 +295,7 @@ def test_undo_of_an_import_keeps_the_member_who_has_logged_since(log, file):
     bring(log, file())
     ana, lift = people.members(log)[0], people.lifts(log)[0]
     act = newest_act(log)
-    training.log_set(log, ana.id, date(2026, 3, 2), NewSet(lift.id, Mass(Decimal(80), "kg"), 5), sure=True)
+    log_set.log_set(log, ana.id, date(2026, 3, 2), NewSet(lift.id, Mass(Decimal(80), "kg"), 5), sure=True)
     undo(log, act)
     assert [row.position for row in rows(log)] == [2]
     assert counts(log) | {"sets": 1, "sessions": 1, "members": 1, "lifts": 1} == counts(log)
@@ -304,7 +304,7 @@ def test_undo_of_an_import_keeps_the_member_who_has_logged_since(log, file):
 def test_an_import_of_which_a_set_was_changed_is_not_taken_back(log, file):
     bring(log, file())
     act = newest_act(log)
-    training.remove_set(log, rows(log)[0].id, today=this_day())
+    log_set.remove_set(log, rows(log)[0].id, today=this_day())
     with pytest.raises(ChangedSinceError):
         undo(log, act)
     assert len(rows(log)) == 1
@@ -322,4 +322,4 @@ def test_the_checks_of_the_tables_hold_again_after_an_import(log, file):
 def test_as_new_keeps_what_an_import_brought(log, file):
     bring(log, file())
     row = rows(log)[0]
-    assert training.mend_set(log, row.id, as_new(row)) == row
+    assert log_set.mend_set(log, row.id, as_new(row)) == row

@@ -19,12 +19,13 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator, FormatChecker
 from sqlalchemy import text
 
+from tests.conftest import fill_demo
 from tests.day import this_day
 from tests.taking_in import import_sets
 from tests.undoing import undo_newest
 from tracker.cli import run
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.files import custody
 from tracker.desk.files.check import check_log
 from tracker.desk.files.export import export
@@ -50,6 +51,17 @@ def target(fresh):
     opened = open_log(fresh())
     yield opened
     opened.close()
+
+
+@pytest.fixture(scope="module")
+def demo_text(store, tmp_path_factory):
+    """The demo as an export has it, as text."""
+    folder = tmp_path_factory.mktemp("demo")
+    log = open_log(address := store.copy("demo", fill_demo, folder))
+    text = (export(log, folder / "out").folder / "log.json").read_text(encoding="utf-8")
+    log.close()
+    store.drop(address)
+    return text
 
 
 def test_the_whole_demo_comes_back_record_for_record(demo_log, target, tmp_path):
@@ -79,8 +91,8 @@ def test_the_schema_in_the_package_is_that_of_the_models():
         (("records", "sessions", 0, "day"), "2026-02-30"), (("records", "members", 0, "mood"), "good"), (("version",), 2),
     ],
 )  # fmt: skip
-def test_the_schema_refuses_what_is_no_log(demo_log, tmp_path, path, value):
-    document = json.loads((export(demo_log, tmp_path / "out").folder / "log.json").read_text(encoding="utf-8"))
+def test_the_schema_refuses_what_is_no_log(demo_text, path, value):
+    document = json.loads(demo_text)
     place = document
     for step in path[:-1]:
         place = place[step]
@@ -108,11 +120,11 @@ def written(log: Log, rows) -> None:
         lifts = {each.name.casefold(): each for each in people.lifts(log)}
         of = lifts.get(lift.casefold()) or people.add_lift(log, lift, "barbell")
         new = NewSet(of.id, Mass(load, unit), reps, rir=rir, note=note)
-        row = training.log_set(log, whose.id, day, new, sure=True)
+        row = log_set.log_set(log, whose.id, day, new, sure=True)
         if fate == "mend":
-            training.mend_set(log, row.id, NewSet(of.id, Mass(load + 1, unit), reps), sure=True)
+            log_set.mend_set(log, row.id, NewSet(of.id, Mass(load + 1, unit), reps), sure=True)
         elif fate == "remove":
-            training.remove_set(log, row.id, today=this_day())
+            log_set.remove_set(log, row.id, today=this_day())
 
 
 def as_sets(log: Log) -> Counter[tuple[str, ...]]:
@@ -141,7 +153,7 @@ def test_by_json_and_by_csv_the_same_sets_come_back_and_by_json_all_the_rest(emp
 
 def small(log: Log, folder: Path) -> dict[str, object]:
     ana, squat = people.add_member(log, "Ana"), people.add_lift(log, "front squat", "barbell")
-    training.log_set(log, ana.id, date(2026, 3, 2), NewSet(squat.id, Mass(Decimal("92.50"), "kg"), 3))
+    log_set.log_set(log, ana.id, date(2026, 3, 2), NewSet(squat.id, Mass(Decimal("92.50"), "kg"), 3))
     return json.loads((export(log, folder).folder / "log.json").read_text(encoding="utf-8"))
 
 

@@ -10,7 +10,7 @@ from sqlalchemy import func, select
 from tests.day import this_day
 from tests.loads import kg
 from tests.undoing import undo_newest
-from tracker.desk.day import training
+from tracker.desk.day import log_set, session_said
 from tracker.desk.history import journal
 from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
@@ -42,14 +42,14 @@ def changes(log: Log) -> int:
 
 
 def test_a_set_is_left_out_with_its_reason_and_taken_in_again(log, wren, squat):
-    row = training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
+    row = log_set.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
     assert journal.leave_out(log, row.id, "  wrong   bar ").left_out == "wrong bar"
     assert journal.take_in_again(log, row.id).left_out is None
 
 
 @pytest.mark.parametrize("reason", ["", "   ", "x" * 201])
 def test_without_a_reason_or_with_an_endless_one_nothing_is_left_out(log, wren, squat, reason):
-    row = training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
+    row = log_set.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
     before = changes(log)
     with pytest.raises(BadInputError):
         journal.leave_out(log, row.id, reason)
@@ -57,8 +57,8 @@ def test_without_a_reason_or_with_an_endless_one_nothing_is_left_out(log, wren, 
 
 
 def test_a_session_moves_whole_with_what_was_said_of_it_and_comes_back(log, wren, tobin, squat):
-    rows = [training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(load), 5)) for load in (60, 80)]
-    training.rate_session(log, rows[0].session_id, wren.id, rating=7, minutes=40, note="windy")
+    rows = [log_set.log_set(log, wren.id, DAY, NewSet(squat.id, kg(load), 5)) for load in (60, 80)]
+    session_said.rate_session(log, rows[0].session_id, wren.id, rating=7, minutes=40, note="windy")
     assert journal.move_session(log, rows[0].session_id, tobin.id, DAY - timedelta(days=1), today=this_day()) == 2
     moved = journal.sessions(log, tobin.id)
     assert [(str(row.load), row.reps) for row in moved[0].sets] == [("60 kg", 5), ("80 kg", 5)]
@@ -74,17 +74,17 @@ def test_a_session_moves_whole_with_what_was_said_of_it_and_comes_back(log, wren
 
 
 def test_what_the_other_session_says_of_itself_stays(log, wren, tobin, squat):
-    mine = training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
-    theirs = training.log_set(log, tobin.id, DAY, NewSet(squat.id, kg(90), 5))
-    training.rate_session(log, mine.session_id, wren.id, rating=7, minutes=None, note="mine")
-    training.rate_session(log, theirs.session_id, tobin.id, rating=3, minutes=None, note="theirs")
+    mine = log_set.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
+    theirs = log_set.log_set(log, tobin.id, DAY, NewSet(squat.id, kg(90), 5))
+    session_said.rate_session(log, mine.session_id, wren.id, rating=7, minutes=None, note="mine")
+    session_said.rate_session(log, theirs.session_id, tobin.id, rating=3, minutes=None, note="theirs")
     journal.move_session(log, mine.session_id, tobin.id, DAY, today=this_day())
     kept = journal.sessions(log, tobin.id)[0]
     assert (kept.session.note, kept.session.rating, len(kept.sets)) == ("theirs", 3, 2)
 
 
 def test_a_session_can_t_move_to_where_it_is_nor_to_a_day_to_come(log, wren, squat):
-    row = training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
+    row = log_set.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
     before = changes(log)
     for day in (DAY, this_day() + timedelta(days=9)):
         with pytest.raises(BadInputError):
@@ -97,7 +97,7 @@ def test_a_session_can_t_move_to_where_it_is_nor_to_a_day_to_come(log, wren, squ
 def test_a_large_act_hides_none_of_those_before_it(log, wren, squat):
     """A sheet of twelve weeks hid every earlier act: only so many lines of the history were read."""
     for reps in (3, 4, 5):
-        training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), reps), sure=True)
+        log_set.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), reps), sure=True)
     title = "Title: Weir\n"
     days = "".join(
         f"Week {week}, day {day}\nFront squat, barbell\n" + "".join(f"1 x 5 @ {60 + n} kg\n" for n in range(9))
@@ -120,8 +120,8 @@ def changes_of(log: Log, act_id: str) -> int:
 
 
 def test_any_act_can_be_taken_back_once(log, wren, squat):
-    training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(60), 5))
-    training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
+    log_set.log_set(log, wren.id, DAY, NewSet(squat.id, kg(60), 5))
+    log_set.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
     newest = journal.acts(log, wren.id)[0]
     assert "80 kg" in journal.undo_act(log, newest.act_id)
     with pytest.raises(TidemarkError):
@@ -130,7 +130,7 @@ def test_any_act_can_be_taken_back_once(log, wren, squat):
 
 
 def test_a_rep_max_is_listed_removed_and_brought_back(log, wren, squat):
-    training.add_rep_max(log, wren.id, squat.id, DAY, 3, kg(95), tested=True)
+    rep_maxes.add_rep_max(log, wren.id, squat.id, DAY, 3, kg(95), tested=True)
     found = rep_maxes.rep_maxes(log, wren.id)
     assert [(str(row.load), row.source) for row in found] == [("95 kg", "tested")]
     rep_maxes.remove_rep_max(log, wren.id, found[0].id)
@@ -140,13 +140,13 @@ def test_a_rep_max_is_listed_removed_and_brought_back(log, wren, squat):
 
 
 def test_a_rep_max_of_somebody_else_can_t_be_removed(log, wren, tobin, squat):
-    training.add_rep_max(log, wren.id, squat.id, DAY, 3, kg(95), tested=True)
+    rep_maxes.add_rep_max(log, wren.id, squat.id, DAY, 3, kg(95), tested=True)
     with pytest.raises(BadInputError):
         rep_maxes.remove_rep_max(log, tobin.id, rep_maxes.rep_maxes(log, wren.id)[0].id)
 
 
 def test_what_was_told_stands_once_and_what_was_found_does_not_stand_among_the_acts(log, wren, tobin, squat):
-    training.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
+    log_set.log_set(log, wren.id, DAY, NewSet(squat.id, kg(80), 5))
     with log.act("changed both", tobin.id) as act:
         log_members.change_member(act, tobin.id, alone=True)
         act.tell(wren.id, "was given the sheet wave")

@@ -12,9 +12,9 @@ from tests.day import this_day
 from tests.readings import forget_estimates
 from tests.taking_in import import_sets
 from tracker.desk.base.opening import open_log
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.history import journal
-from tracker.desk.maxes import estimates, maxes, trend
+from tracker.desk.maxes import estimates, maxes, rep_maxes, trend
 from tracker.desk.people import people
 from tracker.log import sets as log_sets
 from tracker.log.sets import NewSet
@@ -31,7 +31,7 @@ def _fill(log: Log) -> None:
     for member in (people.add_member(log, "Ada"), people.add_member(log, "Bo")):
         for week in range(4):
             for load in (60, 70):
-                training.log_set(log, member.id, DAY + timedelta(weeks=week), new(lift.id, load))
+                log_set.log_set(log, member.id, DAY + timedelta(weeks=week), new(lift.id, load))
 
 
 def new(lift_id: str, load: int) -> NewSet:
@@ -53,26 +53,26 @@ def undo_newest(log: Log, member_id: str) -> None:
 
 
 ACTS: dict[str, Callable] = {
-    "a set at the end": lambda log, ada, bo, lift, rows: training.log_set(
+    "a set at the end": lambda log, ada, bo, lift, rows: log_set.log_set(
         log, ada.id, DAY + timedelta(days=40), new(lift.id, 80)
     ),
-    "a set between": lambda log, ada, bo, lift, rows: training.log_set(
+    "a set between": lambda log, ada, bo, lift, rows: log_set.log_set(
         log, ada.id, DAY + timedelta(days=3), new(lift.id, 65)
     ),
-    "one mended": lambda log, ada, bo, lift, rows: training.mend_set(log, rows[2].id, new(lift.id, 66), seen=rows[2]),
-    "one removed": lambda log, ada, bo, lift, rows: training.remove_set(log, rows[0].id, today=this_day()),
-    "one given to another": lambda log, ada, bo, lift, rows: training.move_set(log, rows[1].id, bo.id, DAY, today=this_day()),
-    "one taken from another": lambda log, ada, bo, lift, rows: training.move_set(
+    "one mended": lambda log, ada, bo, lift, rows: log_set.mend_set(log, rows[2].id, new(lift.id, 66), seen=rows[2]),
+    "one removed": lambda log, ada, bo, lift, rows: log_set.remove_set(log, rows[0].id, today=this_day()),
+    "one given to another": lambda log, ada, bo, lift, rows: log_set.move_set(log, rows[1].id, bo.id, DAY, today=this_day()),
+    "one taken from another": lambda log, ada, bo, lift, rows: log_set.move_set(
         log, log_sets_of(log, bo.id, lift.id)[0].id, ada.id, DAY + timedelta(days=1), today=this_day()
     ),
     "a session moved": lambda log, ada, bo, lift, rows: journal.move_session(
         log, rows[0].session_id, ada.id, DAY - timedelta(days=5), today=this_day()
     ),
-    "nothing of this lift": lambda log, ada, bo, lift, rows: training.log_set(
+    "nothing of this lift": lambda log, ada, bo, lift, rows: log_set.log_set(
         log, ada.id, DAY, new(people.add_lift(log, "press", "barbell").id, 30)
     ),
-    "an act taken back": lambda log, ada, bo, lift, rows: (training.remove_set(log, rows[3].id, today=this_day()), undo_newest(log, ada.id)),
-    "a tested max": lambda log, ada, bo, lift, rows: training.add_rep_max(
+    "an act taken back": lambda log, ada, bo, lift, rows: (log_set.remove_set(log, rows[3].id, today=this_day()), undo_newest(log, ada.id)),
+    "a tested max": lambda log, ada, bo, lift, rows: rep_maxes.add_rep_max(
         log, ada.id, lift.id, DAY + timedelta(days=2), 3, Mass(Decimal(75), "kg"), tested=True
     ),
 }  # fmt: skip
@@ -116,7 +116,7 @@ def calls_of(monkeypatch, module, name: str) -> list[tuple[tuple, dict]]:
 def test_only_the_days_that_were_written_on_are_read_again(gym, monkeypatch):
     log, ada, _, lift = gym
     estimates.history(log, ada.id, lift)
-    training.log_set(log, ada.id, DAY + timedelta(days=40), new(lift.id, 80))
+    log_set.log_set(log, ada.id, DAY + timedelta(days=40), new(lift.id, 80))
     read = calls_of(monkeypatch, log_sets, "sets_of")
     assert len(estimates.history(log, ada.id, lift).sets) == 9
     assert [(named["since"], named["until"]) for _, named in read] == [(DAY + timedelta(days=40),) * 2]
@@ -125,7 +125,7 @@ def test_only_the_days_that_were_written_on_are_read_again(gym, monkeypatch):
 def test_only_the_sets_of_those_days_are_made_ready_for_the_estimator_again(gym, monkeypatch):
     log, ada, _, lift = gym
     estimates.history(log, ada.id, lift)
-    training.log_set(log, ada.id, DAY + timedelta(days=7), new(lift.id, 80))
+    log_set.log_set(log, ada.id, DAY + timedelta(days=7), new(lift.id, 80))
     made = calls_of(monkeypatch, estimates, "_record")
     found = estimates.history(log, ada.id, lift)
     days = {row.day for (row, _), _ in made}
@@ -142,7 +142,7 @@ def test_points_of_a_period_are_those_of_the_whole_trend(gym):
     assert [point.day for point in part.points] == [point.day for point in whole.points if point.day >= since]
     assert all(point.smoothed is None for point in part.points)
     assert [point.band for point in part.points] == [point.band for point in whole.points if point.day >= since]
-    training.log_set(log, ada.id, DAY + timedelta(days=40), new(lift.id, 80))
+    log_set.log_set(log, ada.id, DAY + timedelta(days=40), new(lift.id, 80))
     longer = trend.trend(log, ada, lift, reps=5, day=DAY + timedelta(days=41), hindsight=False)
     again = trend.trend(log, ada, lift, reps=5, day=DAY + timedelta(days=41))
     assert [point.band for point in longer.points] == [point.band for point in again.points]
@@ -152,7 +152,7 @@ def test_a_lift_that_rests_while_the_member_trains_another_keeps_its_level(gym):
     log, ada, bo, lift = gym
     press, back = people.add_lift(log, "press", "barbell"), DAY + timedelta(weeks=15)
     for week in range(4, 15):
-        training.log_set(log, ada.id, DAY + timedelta(weeks=week), new(press.id, 30))
+        log_set.log_set(log, ada.id, DAY + timedelta(weeks=week), new(press.id, 30))
     rests, away = (estimates.history(log, member.id, lift).model.estimate(back).rep_max[5] for member in (ada, bo))
     assert rests.estimate > 1.02 * away.estimate
     assert rests.low80 > away.low80
@@ -162,7 +162,7 @@ def test_a_leg_press_is_read_with_what_is_known_of_its_repetitions(gym: tuple):
     """And from the command line too, which reads the same history by the lift's title."""
     log, ada, _, lift = gym
     press = people.add_lift(log, "leg press", "machine")
-    training.log_set(log, ada.id, DAY, new(press.id, 150))
+    log_set.log_set(log, ada.id, DAY, new(press.id, 150))
     found = estimates.history(log, ada.id, press).model
     assert found.parameters == parameters_of("leg press") != DEFAULT
     assert estimates.history(log, ada.id, lift).model.parameters == DEFAULT

@@ -8,10 +8,10 @@ from decimal import Decimal
 import pytest
 
 from tests.loads import kg
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.history import weeks
 from tracker.desk.history.journal import leave_out
-from tracker.desk.maxes import marks
+from tracker.desk.maxes import marks, rep_maxes
 from tracker.desk.people import people
 from tracker.log.sets import NewSet
 from tracker.log.unit_of_work import Log
@@ -25,7 +25,7 @@ def squat(log: Log):
 
 
 def do(log, member, lift, load, reps, day=DAY, **more):
-    return training.log_set(log, member.id, day, NewSet(lift.id, kg(load), reps, **more), sure=True)
+    return log_set.log_set(log, member.id, day, NewSet(lift.id, kg(load), reps, **more), sure=True)
 
 
 def test_a_set_of_five_is_also_a_mark_for_four_and_fewer(log, wren, squat):
@@ -54,8 +54,8 @@ def test_a_set_left_out_is_no_mark_and_a_miss_counts_what_was_made(log, wren, sq
 
 
 def test_a_max_tested_elsewhere_counts_and_a_declared_one_does_not(log, wren, squat):
-    training.add_rep_max(log, wren.id, squat.id, DAY, 3, kg(95), tested=True)
-    training.add_rep_max(log, wren.id, squat.id, DAY, 1, kg(130), tested=False)
+    rep_maxes.add_rep_max(log, wren.id, squat.id, DAY, 3, kg(95), tested=True)
+    rep_maxes.add_rep_max(log, wren.id, squat.id, DAY, 1, kg(130), tested=False)
     best = marks.best_marks(log, wren, squat)
     assert [mark.done for mark in best[:4]] == [kg(95)] * 3 + [None]
 

@@ -12,7 +12,7 @@ from tests.desk.doing import did, lift_named, squats_and_presses
 from tests.loads import kg
 from tests.undoing import undo_newest
 from tracker.desk.coach import send_result
-from tracker.desk.day import falls, today, training
+from tracker.desk.day import falls, today
 from tracker.desk.history import journal
 from tracker.desk.maxes import estimates, marks, references, rep_maxes, trend
 from tracker.log.unit_of_work import Log
@@ -47,7 +47,7 @@ def test_it_is_used_for_nothing_and_one_touch_brings_it_back(log, tova):
 
 def test_an_older_one_counts_again_in_its_place(log, tova):
     squat = lift_named(log, "back squat")
-    training.add_rep_max(log, tova.id, squat.id, this_day() - timedelta(days=30), 5, kg(90), tested=True)
+    rep_maxes.add_rep_max(log, tova.id, squat.id, this_day() - timedelta(days=30), 5, kg(90), tested=True)
     newest = next(each for each in rep_maxes.rep_maxes(log, tova.id) if each.load == kg(100))
     rep_maxes.set_aside(log, tova.id, newest.id, this_day())
     assert known(log, tova, squat)[0] == ("tested", "90 kg")

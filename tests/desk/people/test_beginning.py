@@ -10,7 +10,7 @@ from sqlalchemy import func, select
 
 from tests.loads import kg
 from tests.undoing import undo_newest
-from tracker.desk.day import first_max, training, weights
+from tracker.desk.day import first_max, log_set, weights
 from tracker.desk.people import beginning, people, places
 from tracker.desk.people.beginning import FirstMax, begin, gym, home, masses_of
 from tracker.errors import BadInputError
@@ -107,7 +107,7 @@ def test_the_way_to_a_first_max_starts_with_the_empty_bar_and_rises(log, wren):
     while now.made is not None:
         loads.append(now.made.load.kg)
         left = 6 if len(loads) < 4 else 3
-        training.log_set(log, wren.id, DAY, first_max.as_set(now, left), sure=True)
+        log_set.log_set(log, wren.id, DAY, first_max.as_set(now, left), sure=True)
         now = first_max.rising(log, wren, squat_of(log), DAY)
     assert loads == sorted(set(loads))
     assert len(loads) == 4
@@ -118,13 +118,13 @@ def test_the_way_to_a_first_max_starts_with_the_empty_bar_and_rises(log, wren):
 
 def test_a_miss_ends_the_rising_sets(log, wren):
     now = first_max.rising(log, wren, squat_of(log), DAY)
-    training.log_set(log, wren.id, DAY, first_max.as_set(now, 0, missed=True, reps=2))
+    log_set.log_set(log, wren.id, DAY, first_max.as_set(now, 0, missed=True, reps=2))
     assert first_max.rising(log, wren, squat_of(log), DAY).finished
 
 
 def test_yesterday_s_sets_are_another_day(log, wren):
     now = first_max.rising(log, wren, squat_of(log), DAY)
-    training.log_set(log, wren.id, DAY, first_max.as_set(now, 2))
+    log_set.log_set(log, wren.id, DAY, first_max.as_set(now, 2))
     assert first_max.rising(log, wren, squat_of(log), DAY + timedelta(days=1)).done == ()
 
 

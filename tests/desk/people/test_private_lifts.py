@@ -18,10 +18,11 @@ from tests.desk.gym_world import SHEET, kg
 from tests.taking_in import import_sets
 from tests.undoing import undo_newest
 from tracker.desk.coach import take_results
-from tracker.desk.day import training, weights
+from tracker.desk.day import log_set, weights
 from tracker.desk.files import deletion, take_away
 from tracker.desk.files.check import check_log
 from tracker.desk.history import journal
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.desk.pieces import conditioning
 from tracker.desk.sheet import sheets
@@ -94,17 +95,17 @@ def test_a_coach_sees_it_as_a_part_of_what_is_shared_and_can_not_hang_the_gym_on
     bea = world.of["Bea"]
     with acting(member(world, "Bea")):
         own = people.add_lift(log, SECRET, "barbell")
-        training.log_set(log, bea.id, this_day(), NewSet(own.id, kg(40), 5))
+        log_set.log_set(log, bea.id, this_day(), NewSet(own.id, kg(40), 5))
     with acting(world.who("coach")):
         seen = {each.lift.name for entry in journal.sessions(log, bea.id) for each in entry.sets}
         assert SECRET in seen
         assert own not in people.lifts(log)
         with pytest.raises(RefusedError):
-            training.log_set(log, world.of["Dag"].id, this_day(), NewSet(own.id, kg(40), 5))
+            log_set.log_set(log, world.of["Dag"].id, this_day(), NewSet(own.id, kg(40), 5))
     with acting(world.who("member")), pytest.raises(BadInputError, match="not in this log"):
-        training.log_set(log, world.of["Ana"].id, this_day(), NewSet(own.id, kg(40), 5))
+        log_set.log_set(log, world.of["Ana"].id, this_day(), NewSet(own.id, kg(40), 5))
     with pytest.raises(RefusedError):  # nor by the household: it would not be there for Ana
-        training.log_set(log, world.of["Ana"].id, this_day(), NewSet(own.id, kg(40), 5))
+        log_set.log_set(log, world.of["Ana"].id, this_day(), NewSet(own.id, kg(40), 5))
 
 
 def test_a_lift_of_the_gym_takes_in_what_members_had_under_its_name(gym):
@@ -112,8 +113,8 @@ def test_a_lift_of_the_gym_takes_in_what_members_had_under_its_name(gym):
     ana = world.of["Ana"]
     with acting(world.who("member")):
         own = people.add_lift(log, "pause squat", "barbell", member_id=ana.id)
-        training.log_set(log, ana.id, this_day(), NewSet(own.id, kg(60), 5))
-        training.add_rep_max(log, ana.id, own.id, this_day(), 3, kg(70), tested=True)
+        log_set.log_set(log, ana.id, this_day(), NewSet(own.id, kg(60), 5))
+        rep_maxes.add_rep_max(log, ana.id, own.id, this_day(), 3, kg(70), tested=True)
     before = every_row(log)["changes"]
     with acting(world.who("coach")):
         text = SHEET.format(title="Pauses", percent=70).replace("Front squat", "Pause squat")
@@ -135,7 +136,7 @@ def test_a_sheet_whose_lift_is_used_by_now_can_still_be_taken_back(gym):
     log, world = gym
     with acting(world.who("member")):
         own = people.add_lift(log, "pause squat", "barbell")
-        training.log_set(log, world.of["Ana"].id, this_day(), NewSet(own.id, kg(60), 5))
+        log_set.log_set(log, world.of["Ana"].id, this_day(), NewSet(own.id, kg(60), 5))
     with acting(world.who("coach")):
         text = SHEET.format(title="Pauses", percent=70).replace("Front squat", "Pause squat")
         sheets.take_sheet(log, [world.of["Dag"].id], text, this_day())
@@ -203,7 +204,7 @@ def test_it_goes_with_the_member_and_into_their_own_export_alone(gym):
     ana, bea = world.of["Ana"], world.of["Bea"]
     with acting(world.who("member")):
         own = people.add_lift(log, SECRET, "barbell", member_id=ana.id)
-        training.log_set(log, ana.id, this_day(), NewSet(own.id, kg(40), 5))
+        log_set.log_set(log, ana.id, this_day(), NewSet(own.id, kg(40), 5))
         text = SHEET.format(title="Own", percent=70).replace("Front squat, barbell", f"{SECRET.capitalize()}, barbell")
         sheets.take_sheet(log, [ana.id], text, this_day())
     assert SECRET.encode() in _unpacked(take_away.of_member(log, ana.member))

@@ -146,7 +146,7 @@ def test_a_piece_that_is_put_away_keeps_its_scores(log, ana, ladder):
     scored(log, ana, ladder, "160")
     conditioning.remove_piece(log, ladder.id, ana.id)
     assert conditioning.pieces(log) == ()
-    assert piece_history(log, ana.id, "lantern LADDER").lines[0].said.startswith("through the 15s")
+    assert piece_history(log, ana.id, "lantern LADDER").lines[0].said.startswith("160 reps")
 
 
 # entry

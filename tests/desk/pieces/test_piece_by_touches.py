@@ -17,12 +17,12 @@ ROW = Part("row", 1, "m")
 @pytest.mark.parametrize(
     ("way", "parts", "more", "title", "kind"),
     [
-        ("as many rounds as possible", [BURPEES, RUN], {"minutes": 12}, "12 min: 10 burpee and 200 m run", "as many as possible"),
+        ("as many rounds as possible", [BURPEES, RUN], {"minutes": 12}, "12 min: 10 burpees and 200 m run", "as many as possible"),
         ("for time", [BURPEES, RUN], {"rounds": 3, "minutes": 15},
-         "3 rounds for time, cap 15 min: 10 burpee and 200 m run", "for time"),
+         "3 rounds for time, cap 15 min: 10 burpees and 200 m run", "for time"),
         ("for time", [Part("row", 2000, "m")], {}, "For time: 2,000 m row", "for time"),
         ("every minute", [Part("row", 12, "cal"), BURPEES], {"minutes": 10},
-         "Every minute, 10 min: 12 cal row and 10 burpee", "every minute"),
+         "Every minute, 10 min: 12 cal row and 10 burpees", "every minute"),
         ("as far as possible", [ROW], {"minutes": 20}, "20 min: row", "distance"),
         ("as far as possible", [Part("bike", 1, "cal")], {"minutes": 20}, "20 min: bike", "calories"),
     ],

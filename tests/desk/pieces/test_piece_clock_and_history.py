@@ -14,7 +14,7 @@ from tests.readings import newest
 from tests.undoing import undo_newest
 from tracker.conditioning.ladder import Listed, Steady
 from tracker.conditioning.pieces import Piece, Task
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.history import journal
 from tracker.desk.people import people
 from tracker.desk.pieces import clocks, conditioning
@@ -110,19 +110,16 @@ def test_like_results_stand_together_and_unlike_ones_beside_marked(log, ana, lad
         scored(log, ana, ladder, said, days_ago)
     found = piece_history(log, ana.id, "Lantern ladder")
     assert [line.said for line in found.like] == [
-        "through the 15s, plus 25 (in the 18s: 7 box step-overs)",
+        "160 reps (in the round of 18: 7 box step-overs)",
         "between 155 and 165 reps",
-        "through the 15s, plus 15 (in the 18s: 15 kettlebell swings)",
+        "150 reps (in the round of 18: 15 kettlebell swings)",
     ]
     (other,) = found.unlike
     assert other.differs == ("push-up from the knees instead of hand-release push-up",)
     assert (other.best, other.amount) == ("", (200, 200))
     assert [line.best for line in found.like] == ["perhaps best", "perhaps best", ""]
     assert [line.amount for line in found.like] == [(160, 160), (155, 165), (150, 150)]
-    assert (
-        found.like[1].where
-        == "through the 15s, plus 20 (1 movement and 2) to through the 15s, plus 30 (1 movement and 12)"
-    )
+    assert found.like[1].where == "in the round of 18: 2 box step-overs to 12 box step-overs"
 
 
 def test_seen_from_the_unlike_one_the_others_are_unlike(log, ana, ladder):
@@ -167,7 +164,7 @@ def test_a_changed_piece_of_the_same_title_is_beside_as_unlike(log, ana, ladder)
 def test_the_mean_of_the_three_before_needs_six_goes(log, ana, ladder):
     for days_ago, total in enumerate((170, 168, 166, 164, 158, 150, 140)):
         scored(log, ana, ladder, str(total), days_ago)
-    assert piece_history(log, ana.id, "Lantern ladder").mean_before == "Mean of the 3 like results before: 166 reps."
+    assert piece_history(log, ana.id, "Lantern ladder").mean_before == "Mean of the 3 before it: 166 reps."
 
 
 def test_a_load_is_shown_in_the_unit_of_the_member(log):
@@ -191,7 +188,7 @@ def test_nothing_known_is_an_empty_history(log, ana):
 
 def test_undoing_the_act_that_began_the_session_does_not_lose_a_score(log, ana, ladder):
     squat = people.add_lift(log, "back squat", "barbell")
-    training.log_set(log, ana.id, this_day(), NewSet(squat.id, Mass(Decimal(80), "kg"), 5))
+    log_set.log_set(log, ana.id, this_day(), NewSet(squat.id, Mass(Decimal(80), "kg"), 5))
     with log.reading() as session:
         first = session.execute(text("SELECT act_id FROM changes WHERE record = 'sets'")).scalar()
     scored(log, ana, ladder, "160")

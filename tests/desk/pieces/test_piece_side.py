@@ -65,7 +65,7 @@ def shown(log, member, row):
 
 def test_nothing_is_assumed_until_the_member_has_said_it(log, ana, harbour):
     assert side_of(log, ana.id) is None
-    assert shown(log, ana, harbour) == ("12/9 cal row", "10 thruster, 43/30 kg")
+    assert shown(log, ana, harbour) == ("12/9 cal row", "10 thrusters, 43/30 kg")
     with pytest.raises(SideUnknownError, match="Which of the two numbers is yours") as refused:
         scored(log, ana, harbour, "9:30")
     assert "12 cal, 43 kg or 9 cal, 30 kg" in str(refused.value)
@@ -75,11 +75,11 @@ def test_nothing_is_assumed_until_the_member_has_said_it(log, ana, harbour):
 def test_it_is_said_once_and_holds_for_later_pieces_of_this_member_alone(log, ana, harbour, quay):
     ben = people.add_member(log, "Ben")
     choose_side(log, ana.id, "smaller", harbour.id)
-    assert shown(log, ana, harbour) == ("9 cal row", "10 thruster, 30 kg")
-    assert shown(log, ana, quay) == ("10 wall ball, 6 kg",)
-    assert shown(log, ben, harbour) == ("12/9 cal row", "10 thruster, 43/30 kg")
+    assert shown(log, ana, harbour) == ("9 cal row", "10 thrusters, 30 kg")
+    assert shown(log, ana, quay) == ("10 wall balls, 6 kg",)
+    assert shown(log, ben, harbour) == ("12/9 cal row", "10 thrusters, 43/30 kg")
     assert [movement_lines(row.piece) for row in conditioning.pieces(log)] == [
-        ("12/9 cal row", "10 thruster, 43/30 kg"), ("10 wall ball, 9/6 kg",)
+        ("12/9 cal row", "10 thrusters, 43/30 kg"), ("10 wall balls, 9/6 kg",)
     ]  # fmt: skip  # what the gym gave out stays a pair
 
 
@@ -175,7 +175,7 @@ def test_a_result_brings_a_piece_along_that_the_coach_does_not_have(log, ana, ha
             assert not taken.broken
             assert taken.taken[0].new == new
         (row,) = all_scores(coach, people.members(coach)[0])
-        assert movement_lines(row.score.piece) == ("9 cal row", "10 thruster, 30 kg")
+        assert movement_lines(row.score.piece) == ("9 cal row", "10 thrusters, 30 kg")
     finally:
         coach.close()
 

@@ -14,8 +14,9 @@ from sqlalchemy import func, select
 from tests.loads import kg
 from tests.stores import address_of
 from tests.undoing import undo_newest
-from tracker.desk.day import today, training
+from tracker.desk.day import today
 from tracker.desk.files import check
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people
 from tracker.desk.sheet import lift_side, sheets
 from tracker.desk.sheet.sheet_changes import earlier_sheet
@@ -43,7 +44,7 @@ def wren(log: Log) -> MemberRecord:
     """A tested 3RM of 100 kg in the front squat."""
     member = people.add_member(log, "Wren")
     squat = people.add_lift(log, "front squat", "barbell")
-    training.add_rep_max(log, member.id, squat.id, MONDAY - WEEK, 3, kg(100), tested=True)
+    rep_maxes.add_rep_max(log, member.id, squat.id, MONDAY - WEEK, 3, kg(100), tested=True)
     return member
 
 

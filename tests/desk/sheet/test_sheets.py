@@ -10,8 +10,9 @@ from sqlalchemy import func, select
 
 from tests.loads import kg
 from tests.undoing import undo_newest
-from tracker.desk.day import today, training
+from tracker.desk.day import log_set, today
 from tracker.desk.history import journal
+from tracker.desk.maxes import rep_maxes
 from tracker.desk.people import people, places
 from tracker.desk.pieces.conditioning import piece_day
 from tracker.desk.sheet import sheets
@@ -61,7 +62,7 @@ def wren(log: Log) -> MemberRecord:
     member = people.add_member(log, "Wren")
     people.go_to_place(log, member.id, gym.id)
     squat = people.add_lift(log, "front squat", "barbell")
-    training.add_rep_max(log, member.id, squat.id, DAY - timedelta(days=7), 3, kg(100), tested=True)
+    rep_maxes.add_rep_max(log, member.id, squat.id, DAY - timedelta(days=7), 3, kg(100), tested=True)
     assert home.items
     return people.member(log, member.id) or member
 
@@ -87,7 +88,7 @@ def do_next(log: Log, member: MemberRecord, day: date = DAY) -> None:
         planned_round=line.number,
         member_step_id=line.step_id,
     )
-    training.log_set(log, member.id, day, new, sure=True)
+    log_set.log_set(log, member.id, day, new, sure=True)
 
 
 def count(log: Log, table: type) -> int:
@@ -205,7 +206,7 @@ def test_the_coachs_rule_for_another_implement_goes_before_an_exchange_of_ours(l
     sheets.take_sheet(log, [wren.id], SHEET, DAY)
     people.go_to_place(log, wren.id, home(log))
     squat = people.add_lift(log, "front squat", "dumbbells")
-    training.add_rep_max(log, wren.id, squat.id, DAY - timedelta(days=2), 3, kg(25), tested=True)
+    rep_maxes.add_rep_max(log, wren.id, squat.id, DAY - timedelta(days=2), 3, kg(25), tested=True)
     second = plan(log, wren).lines[1]
     assert second.reps == 6  # the sheet says double, whatever a max of ours would make of it
     assert second.made is not None
@@ -395,7 +396,7 @@ def test_a_wave_of_three_weeks_on_a_pound_bar_at_home_has_the_loads_made_by_hand
     tobin = people.add_member(log, "Tobin", "lb")
     people.go_to_place(log, tobin.id, home.id)
     squat = people.add_lift(log, "front squat", "barbell")
-    training.add_rep_max(log, tobin.id, squat.id, DAY - timedelta(days=7), 3, Mass(Decimal(155), "lb"), tested=True)
+    rep_maxes.add_rep_max(log, tobin.id, squat.id, DAY - timedelta(days=7), 3, Mass(Decimal(155), "lb"), tested=True)
     sheets.take_sheet(log, [tobin.id], NEAP, DAY)
     for week, loads in NEAREST.items():
         day = DAY + timedelta(days=7 * (week - 1))

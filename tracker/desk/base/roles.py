@@ -35,8 +35,8 @@ KINDS: dict[Kind, str] = {
     "plan": "Put a session into calendars: one's own, and for coach and owner those of members who share.",
     "lead": "The coach's work for members who share: coach and owner.",
     "common": "Read or add what belongs to all; what the gym has is changed by coach and owner, what is private by its member.",
-    "bring": "Bring records in: one's own, and for the owner anybody's.",
-    "hand over": "Take away or delete all of a member: they, and the owner.",
+    "bring": "Import records: one's own, and for the owner anybody's.",
+    "hand over": "Export or delete all of a member: they, and the owner.",
     "run": "Accounts, copies, the log as a whole: the owner.",
 }
 

@@ -7,11 +7,14 @@ the sign for "speak first"; the coach's own page says why.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from tracker.conditioning.asked import movement_lines, scheme_words
 from tracker.conditioning.pieces import Piece
+from tracker.desk.coach.bars import bars_of, other_partners
 from tracker.desk.coach.class_sheet import ClassLine, ClassRow, ClassSheet
+from tracker.desk.maxes.words import first_up
 from tracker.desk.sheet.sheet_words import parts_of
 from tracker.exchange.class_page import ClassPage, PageCell, PageRow, class_page
 from tracker.log.records import PlannedSetRow, StepRow
@@ -34,7 +37,11 @@ def page_of(sheet: ClassSheet) -> ClassPage:
     """Put a load sheet into the words of the page."""
     place = f" · {sheet.place.name}" if sheet.place else ""
     columns = tuple((planned.lift.title, asked(planned)) for planned in sheet.step.sets)
-    rows = tuple(_row(row, sheet.step, own_place=sheet.place is None) for row in sheet.rows)
+    rows = tuple(
+        replace(_row(row, sheet.step, own_place=sheet.place is None), bar=bar.number)
+        for bar in bars_of(sheet)
+        for row in bar.rows
+    )
     before, closing = parts_of(sheet.step.text)
     return ClassPage(
         sheet.step.title or sheet.step.wave,
@@ -43,12 +50,19 @@ def page_of(sheet: ClassSheet) -> ClassPage:
         rows,
         tuple(_foot(sheet)),
         tuple((piece.title, piece_words(piece)) for piece in sheet.pieces),
-        said=(
-            *before,
-            *(f"{lift}: {line}" for lift, lines in lift_lines(sheet.step) for line in lines),
-        ),
+        said=before,
         closing=closing,
+        notes=lift_notes(sheet.step),
     )
+
+
+def lift_notes(step: StepRow) -> tuple[tuple[str, ...], ...]:
+    """Return what is said of each lift, in the order of the headings: equal lifts in a row have one heading."""
+    said: dict[str, list[str]] = {}
+    for lift, lines in lift_lines(step):
+        said.setdefault(lift, []).extend(lines)
+    titles = [title for title, _ in groupby(step.sets, key=lambda planned: planned.lift.title)]
+    return tuple(tuple(map(first_up, said.pop(title, ()))) for title in titles)
 
 
 def piece_words(piece: Piece) -> str:
@@ -93,23 +107,28 @@ def asked(planned: PlannedSetRow) -> str:
 
 def _row(row: ClassRow, step: StepRow, *, own_place: bool) -> PageRow:
     place = row.place.name if own_place and row.place else ""
-    below = " ".join(part for part in (f"{SPEAK_FIRST} speak first" if _personal(row) else "", place) if part)
+    below = " · ".join(part for part in (f"{SPEAK_FIRST} speak first" if speaks_first(row) else "", place) if part)
     return PageRow(row.member.name, below, tuple(_cells(row, step)))
 
 
-def _personal(row: ClassRow) -> bool:
+def speaks_first(row: ClassRow) -> bool:
+    """Whether a member should speak with the coach before loading."""
     return any(line.held for line in row.lines) or any(caution in ABOUT_ONE for caution in row.cautions)
 
 
 def _cells(row: ClassRow, step: StepRow) -> Iterator[PageCell]:
     """Put each line below its heading; what is done another way stands across the headings of its block."""
-    for block, headed in groupby(step.sets, key=lambda planned: planned.block):
-        asked_ids = [planned.id for planned in headed]
-        lines = [line for line in row.lines if line.planned.block == block]
-        if [line.planned.id for line in lines] == asked_ids:
-            yield from map(_cell, lines)
-        else:
-            yield _another_way(lines, len(asked_ids))
+    for _, headed in groupby(step.sets, key=lambda planned: planned.block):
+        yield from cells_of(row, list(headed))
+
+
+def cells_of(row: ClassRow, headed: Sequence[PlannedSetRow]) -> tuple[PageCell, ...]:
+    """Return what a member does below the headings of one block: a cell for each, or one across them for another way."""
+    wanted = [planned.id for planned in headed]
+    lines = [line for line in row.lines if line.planned.id in wanted]
+    if [line.planned.id for line in lines] == wanted:
+        return tuple(map(_cell, lines))
+    return (_another_way([line for line in row.lines if line.planned.block == headed[0].block], len(headed)),)
 
 
 def _another_way(lines: Sequence[ClassLine], span: int) -> PageCell:
@@ -129,7 +148,7 @@ def _cell(line: ClassLine) -> PageCell:
     load = line.made.load
     many = line.planned.lift.implements
     shown = f"{many} × {load}" if many > 1 else _signed(load) if line.planned.lift.body else str(load)
-    other_reps = f"× {line.reps}" if line.reps != line.planned.reps else ""
+    other_reps = f"for {counted(line.reps, 'rep')}" if line.reps != line.planned.reps else ""
     return PageCell(shown, discs(line.made.per_side, load), other_reps)
 
 
@@ -139,6 +158,8 @@ def _without_load(line: ClassLine) -> tuple[str, str]:
     if line.instead and line.instead.reps:
         with_what = "dumbbells: " if line.planned.lift.implement == "barbell" else ""
         return "", f"{MISSING} {with_what}{line.instead.reps} by feel, leave {FEEL_RIR}"
+    if line.others:
+        return "", f"{MISSING} {' or '.join(line.others)}: by feel, leave {FEEL_RIR}"
     if line.missing:
         return "", f"{MISSING} no {line.planned.of_reps}RM: by feel, leave {FEEL_RIR}"
     if line.planned.test:
@@ -169,10 +190,12 @@ def _foot(sheet: ClassSheet) -> list[str]:
         said.append("Underlined: other repetitions, for what stands here.")
     if any(MISSING in cell.detail for row in sheet.rows for cell in _cells(row, sheet.step)):
         said.append(f"{MISSING} No max is known: choose by feel, leave {FEEL_RIR} repetitions, and log it.")
-    if any(map(_personal, sheet.rows)):
+    if any(map(speaks_first, sheet.rows)):
         said.append(f"{SPEAK_FIRST} Speak with the coach before loading.")
-    if sheet.partners:
-        pairs = ", ".join(f"{pair.first} with {pair.second}" for pair in sheet.partners)
+    if any(bar.partners for bar in bars_of(sheet)):
+        said.append("Two at one number can share a bar: few discs change between their sets. Who stands first begins.")
+    if others := other_partners(sheet):
+        pairs = ", ".join(f"{pair.first} with {pair.second} ({pair.lift})" for pair in others)
         said.append(f"Could share a bar: {pairs}.")
     common = dict.fromkeys(caution for row in sheet.rows for caution in row.cautions if caution not in ABOUT_ONE)
     said += [caution.text for caution in common if caution.status == "published" or caution.advice]

@@ -16,22 +16,24 @@ from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.coach.partners import AtBar, Partners, suggest_partners
 from tracker.desk.day.lines import PlannedLine, lines_on, read_grounds
+from tracker.desk.day.other_ways import can_make
 from tracker.desk.day.scene import Scene, read_scene
-from tracker.desk.maxes import estimates
-from tracker.desk.maxes.references import Reference, references
-from tracker.desk.people import people, places
+from tracker.desk.day.singly import others_at
+from tracker.desk.maxes.references import Reference
+from tracker.desk.people import places
 from tracker.desk.people.places import MadeLoad
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import waves as log_waves
-from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, StepRow
+from tracker.log.records import MemberRecord, MemberStepRow, PlaceRecord, PlannedSetRow, StepRow
 from tracker.log.unit_of_work import Log
-from tracker.prescription.substitution import FEEL_RIR, Substitute, substitute
+from tracker.prescription.body_parts import Other
+from tracker.prescription.substitution import FEEL_RIR, Substitute
 from tracker.safety import Caution, HeldBack
-from tracker.units import Mass
 
+FEW = 2  # other movements that are named
 MOST_MEMBERS = 60
 
 
@@ -44,10 +46,13 @@ class ClassLine:
     reps: int
     reference: Reference | None
     chance: float | None  # of the hardest of its sets
-    note: str  # why it is not as asked
+    why: tuple[str, ...]  # why it is not as asked
     to_do: str  # where there is no load: what to do about it
     held: HeldBack | None
-    instead: Substitute | None = None  # another implement, where the bar is missing
+    instead: Substitute | None = None  # other repetitions, by the coach's rule for another implement
+    others: tuple[
+        str, ...
+    ] = ()  # what could be done instead where nothing stands there for it, as on the member's own day
 
     @property
     def missing(self) -> bool:
@@ -82,6 +87,42 @@ def sessions(log: Log) -> tuple[StepRow, ...]:
     """List the sessions of all waves that a class can be held for."""
     with log.reading() as session:
         return log_waves.wave_steps(session)
+
+
+@dataclass(frozen=True, slots=True)
+class DatedSession:
+    """A session and when a class would hold it: `day` is None, and nobody has it, where it is in no calendar."""
+
+    step: StepRow
+    day: date | None
+    member_ids: tuple[str, ...]
+
+
+@may("lead")
+def dated_sessions(log: Log, day: date) -> tuple[DatedSession, ...]:
+    """List the sessions with their days and whose they are: of the day first, then those that come, then the past, newest first.
+
+    A session that members have on several days stands with the nearest one, coming days before those that are past.
+    """
+    with log.reading() as session:
+        known = log_waves.wave_steps(session)
+        mine = [
+            (each.id, step)
+            for each in log_members.members(session)
+            for step in log_waves.member_steps(session, each.id)
+        ]
+    found: list[DatedSession] = []
+    for step in known:
+        days = [(due.due, member) for member, due in mine if due.step_id == step.id]
+        nearest = min((due for due, _ in days), key=lambda due: (due < day, abs((due - day).days)), default=None)
+        found.append(DatedSession(step, nearest, tuple(member for due, member in days if due == nearest)))
+    return tuple(sorted(found, key=lambda each: _nearest_first(each.day, day)))
+
+
+def _nearest_first(held: date | None, day: date) -> tuple[int, int]:
+    if held is None:
+        return 2, 0
+    return (0, (held - day).days) if held >= day else (1, (day - held).days)
 
 
 @may("lead")
@@ -141,14 +182,14 @@ def class_sheet(
 
 def _row(log: Log, step: StepRow, member: MemberRecord, day: date, gym: PlaceRecord | None) -> ClassRow:
     with log.reading() as session:
-        scene = read_scene(session, log.name, member, gym or places.read_place(session, member), day)
+        scene = read_scene(session, log.name, member, gym or places.read_place(session, member, day), day)
         mine = log_waves.member_steps(session, member.id)
         planned = next((each for each in mine if each.step_id == step.id and each.state == "planned"), None)
         grounds = read_grounds(session, scene, planned or _of_nobody(step, day), ())
     lines = lines_on(scene, grounds)
     grouped = [list(group) for _, group in groupby(lines, key=lambda line: line.planned.id)]
     cautions = tuple(dict.fromkeys(caution for line in lines for caution in line.cautions))
-    return ClassRow(member, scene.place, tuple(_line(log, scene, group) for group in grouped), cautions)
+    return ClassRow(member, scene.place, tuple(_line(scene, group) for group in grouped), cautions)
 
 
 def _of_nobody(step: StepRow, day: date) -> MemberStepRow:
@@ -158,54 +199,33 @@ def _of_nobody(step: StepRow, day: date) -> MemberStepRow:
     )  # fmt: skip
 
 
-def _line(log: Log, scene: Scene, group: Sequence[PlannedLine]) -> ClassLine:
+def _line(scene: Scene, group: Sequence[PlannedLine]) -> ClassLine:
     line = group[0]
     chances = [each.chance for each in group if each.chance is not None]
-    instead = None if line.made or line.held else line.instead or _another_implement(log, scene, line)
+    instead = None if line.made or line.held else line.instead
+    missing = scene.place is not None and not can_make(line.lift, scene.member, scene.place)
+    others = others_at(line.lift, scene.member, scene.place)[:FEW] if missing and instead is None else ()
     return ClassLine(
         line.planned, line.made, line.reps, line.reference, min(chances, default=None),
-        " ".join(line.why), _to_do(line, instead), line.held, instead,
+        line.why, _to_do(line, instead, others), line.held, instead,
+        tuple(each.name for each in others),
     )  # fmt: skip
 
 
-def _to_do(line: PlannedLine, instead: Substitute | None) -> str:
+def _to_do(line: PlannedLine, instead: Substitute | None, others: Sequence[Other]) -> str:
     if line.held:
         return "Speak with the coach before loading."
     if line.made is not None:
         return ""
-    if instead:
-        return instead.words
+    if instead or others:
+        names = " or ".join(each.name for each in others)
+        return instead.words if instead else f"Nothing here for it: {names} instead, by feel."
     if line.planned.percent is None:
         return "Up to today's max, after rising sets." if line.planned.test else "By feel, as the coach says."
     if line.reference is None:
         asked = f"No {line.planned.of_reps}RM is known: enter a tested or declared one, or"
         return f"{asked} choose by feel, leave {FEEL_RIR} repetitions, and log it."
     return "Nothing here for it: another place or another way."
-
-
-def _another_implement(log: Log, scene: Scene, line: PlannedLine) -> Substitute | None:
-    """Where the place has no bar: the same lift with dumbbells, by the member's own estimate for those, or by rule."""
-    place = scene.place
-    if line.lift.implement != "barbell" or place is None or place.of_kind("bar") or line.planned.percent is None:
-        return None
-    twin = next((each for each in people.lifts(log, scene.member.id) if each.name == line.lift.name and each.implement == "dumbbells"), None)  # fmt: skip
-    masses = places.fixed_masses(place, twin or replace(line.lift, implement="dumbbells", implements=2))
-    if not masses:
-        return None
-    target, rep_max = _own_target(log, scene, line, twin) if twin else (None, None)
-    return substitute(line.planned.reps, masses, target=target, rep_max=rep_max)
-
-
-def _own_target(
-    log: Log, scene: Scene, line: PlannedLine, twin: LiftRecord
-) -> tuple[Mass | None, dict[int, float] | None]:
-    history = estimates.history(log, scene.member.id, twin)
-    options = references(history, line.planned.of_reps or 1, scene.day, scene.member.unit)
-    if history.model is None or not options or line.planned.percent is None:
-        return None, None
-    now = history.model.estimate(scene.day).rep_max
-    target = Mass(options[0].load.amount * line.planned.percent / 100, options[0].load.unit)
-    return target, {reps: band.estimate for reps, band in now.items()}
 
 
 def _at_bars(rows: Sequence[ClassRow]) -> Iterator[AtBar]:

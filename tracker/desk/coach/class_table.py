@@ -10,11 +10,11 @@ from itertools import groupby
 from tracker.conditioning.compare import Best, best_mark, differences, like_key, sorting_span
 from tracker.conditioning.scores import Score
 from tracker.conditioning.swaps import swap_words
-from tracker.conditioning.told import told_words
-from tracker.conditioning.words import position_words
+from tracker.conditioning.told import between_words, told_words
 from tracker.desk.base.roles import may
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
+from tracker.log import pieces as log_pieces
 from tracker.log import scores as log_scores
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
@@ -23,6 +23,7 @@ from tracker.log.records import LiftRecord, MemberRecord, SetRow
 from tracker.log.scores import ScoreRow
 from tracker.log.unit_of_work import Log, Reader
 from tracker.strength.records import Outcome
+from tracker.wording import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,13 +76,25 @@ class PieceTable:
 
 
 @dataclass(frozen=True, slots=True)
+class Missing:
+    """A member whose session of the day is not all in: `came` says how much of it is."""
+
+    member: MemberRecord
+    came: str
+
+
+@dataclass(frozen=True, slots=True)
 class ClassTable:
-    """The results of a day; `absent` are chosen members of whom nothing is known on it."""
+    """The results of a day; `absent` are chosen members of whom nothing is known on it.
+
+    `missing` are those whose planned session of the day is not whole, also those who are absent.
+    """
 
     day: date
     lifts: tuple[LiftTable, ...]
     pieces: tuple[PieceTable, ...]
     absent: tuple[MemberRecord, ...]
+    missing: tuple[Missing, ...] = ()
 
 
 @may("lead")
@@ -90,6 +103,7 @@ def class_table(log: Log, member_ids: Sequence[str], day: date) -> ClassTable:
     sets: list[tuple[MemberRecord, SetRow]] = []
     scores: list[tuple[MemberRecord, Score]] = []
     own: dict[int, str] = {}  # by the score itself
+    missing: list[Missing] = []
     with log.reading() as session:
         found = [log_members.member(session, each) for each in dict.fromkeys(member_ids)]
         members = sorted((each for each in found if each), key=lambda each: each.name.casefold())
@@ -99,10 +113,33 @@ def class_table(log: Log, member_ids: Sequence[str], day: date) -> ClassTable:
             done = log_scores.scores_of(session, member.id, since=day, until=day)
             scores += [(member, row.score) for row in done]
             own |= {id(row.score): words for row in done if (words := _own_words(session, member.id, row))}
+            missing += [Missing(member, came) for came in _not_whole(session, member.id, rows, done, day)]
     present = {member.id for member, _ in (*sets, *scores)}
     return ClassTable(
-        day, tuple(_lifts(sets)), tuple(_pieces(scores, own)), tuple(each for each in members if each.id not in present)
-    )
+        day, tuple(_lifts(sets)), tuple(_pieces(scores, own)), tuple(each for each in members if each.id not in present),
+        tuple(missing),
+    )  # fmt: skip
+
+
+def _not_whole(
+    session: Reader, member_id: str, rows: Sequence[SetRow], scores: Sequence[ScoreRow], day: date
+) -> Iterable[str]:
+    """Say of each session planned for the day, that is neither done nor skipped, how much of it came in."""
+    for step in log_waves.member_steps(session, member_id):
+        if step.due != day or step.state != "planned":
+            continue
+        asked = sum(planned.sets for planned in step.sets)
+        sets = sum(row.member_step_id == step.id and row.kind != "ramp" for row in rows)
+        scored = {row.piece_id for row in scores}
+        pieces = log_pieces.pieces_of_step(session, step.step_id)
+        unscored = [piece.piece.title for piece in pieces if piece.id not in scored]
+        if not sets and len(unscored) == len(pieces):
+            yield f"nothing yet of {step.title}"
+            continue
+        said = [f"{sets} of {counted(asked, 'set')}"] if sets < asked else []
+        said += [f"no score of {title}" for title in unscored]
+        if said:
+            yield ", ".join(said)
 
 
 def _lifts(sets: Sequence[tuple[MemberRecord, SetRow]]) -> Iterable[LiftTable]:
@@ -152,7 +189,7 @@ def _lines(group: Sequence[tuple[MemberRecord, Score]], own: Mapping[int, str]) 
     like = [score for _, score in group]
     for member, score in sorted(group, key=_better_first):
         lost = score.total is not None and score.total.lost
-        where = " to ".join(position_words(score)) if lost else ""
+        where = between_words(score) if lost else ""
         mark = best_mark(score, like)
         yield ScoreLine(member, told_words(score), where, swap_words(score), mark, own.get(id(score), ""))
 

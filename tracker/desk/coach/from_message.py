@@ -17,13 +17,13 @@ from tracker.desk.base.roles import may
 from tracker.desk.day.from_memory import as_said, is_sayable
 from tracker.desk.day.lines import PlannedLine, lines_on, read_grounds
 from tracker.desk.day.scene import read_scene
+from tracker.desk.day.session_said import check_ending
 from tracker.desk.day.step_state import finish_if_done
-from tracker.desk.day.training import check_ending
 from tracker.desk.people import places
 from tracker.desk.people.people import check_day
 from tracker.errors import BadInputError
 from tracker.limits import MOST_NOTE
-from tracker.log import day_marks
+from tracker.log import day_marks, history
 from tracker.log import members as log_members
 from tracker.log import pieces as log_pieces
 from tracker.log import scores as log_scores
@@ -31,12 +31,14 @@ from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log import waves as log_waves
 from tracker.log.pieces import PieceRow
-from tracker.log.records import MemberStepRow
+from tracker.log.records import ChangeRow, MemberStepRow
+from tracker.log.undo import undo
 from tracker.log.unit_of_work import Log
 from tracker.log.who import RESULTS, who
 from tracker.units import check_load
 from tracker.wording import counted
 
+LOOKED_AT = 30  # acts of a member, the newest
 AROUND = timedelta(days=7)  # a message is about a session of these days; design choice
 
 
@@ -70,7 +72,7 @@ def told_of(log: Log, member_id: str, day: date, member_step_id: str) -> Told:
         step = next((each for each in log_waves.member_steps(session, member_id) if each.id == member_step_id), None)
         if member is None or step is None:
             raise BadInputError("This session is not planned any more.", where="session", mend="Choose another one.")
-        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
+        scene = read_scene(session, log.name, member, places.read_place(session, member, day), day)
         grounds = read_grounds(session, scene, step, log_sets.sets_of_step(session, member_id, step.id, day))
         pieces = log_pieces.pieces_of_step(session, step.step_id, member_id)
     return Told(step, tuple(line for line in lines_on(scene, grounds) if is_sayable(line)), pieces)
@@ -135,7 +137,7 @@ def write_down(
     said += [f"rated {rating} of 10"] if rating is not None else []
     said += [f"{minutes} min"] if minutes is not None else []
     words = f"{told.step.title}, {'; '.join(said)}"
-    with log.act(f"{_coach()} wrote down what you told: {words}", member_id) as act:
+    with log.act(f"{_began()} {words}", member_id) as act:
         for each in new:
             log_sets.add_set(act, member_id, day, each, place_id=member.place_id)
         for row, score in read:
@@ -153,6 +155,36 @@ def write_down(
         if read and not told.step.sets:
             log_waves.set_state(act, told.step.id, "done")
     return f"{member.name}: {words}"
+
+
+@may("lead")
+def newest_told(log: Log, member_id: str) -> ChangeRow | None:
+    """Return the newest act by which whoever reads this wrote down what a member told, where it still stands; else None."""
+    with log.reading() as session:
+        mine = (each for each in history.acts(session, member_id, LOOKED_AT) if each.words.startswith(_began()))
+        newest = next(mine, None)
+    return None if newest is None or newest.undone else newest
+
+
+@may("lead", grant=RESULTS)
+def take_back(log: Log, member_id: str, act_id: str) -> str:
+    """Take back what whoever asks wrote down of what a member told, and return its words; nothing else of anybody's.
+
+    Raises:
+        BadInputError: if it was taken back before, or is not theirs.
+        TidemarkError: if something of it was changed since: then the member mends it.
+    """
+    newest = newest_told(log, member_id)
+    if newest is None or newest.act_id != act_id:
+        raise BadInputError(
+            "This was not written down by you, or was taken back.", where="message", mend="Ask the member to edit it."
+        )
+    undo(log, act_id)
+    return newest.words
+
+
+def _began() -> str:
+    return f"{_coach()} wrote down what you told:"
 
 
 def _coach() -> str:

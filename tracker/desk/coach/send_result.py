@@ -7,12 +7,13 @@ import unicodedata
 from dataclasses import replace
 from datetime import UTC, date, datetime
 
+from tracker.conditioning.words import score_words
 from tracker.desk.base.roles import may
 from tracker.desk.history import journal
 from tracker.errors import BadInputError
 from tracker.exchange.result import Result, ResultMax, ResultSet
 from tracker.exchange.result_file import write_file
-from tracker.exchange.result_line import write_line
+from tracker.exchange.result_line import sets_words, write_line
 from tracker.log import members as log_members
 from tracker.log import rep_maxes as log_rep_maxes
 from tracker.log import scores as log_scores
@@ -123,3 +124,16 @@ def said_plainly(result: Result) -> str:
     parts += [f"{len(result.maxes)} rep-max{'' if len(result.maxes) == 1 else 'es'}"] if result.maxes else []
     bodies = {f"{plain(one.body_mass)} {one.load.unit}" for one in result.sets if one.body_mass is not None}
     return ", ".join([*parts, *(f"body mass {each}" for each in sorted(bodies))])
+
+
+def said_by_part(result: Result) -> tuple[tuple[str, str], ...]:
+    """Say what is in a result part by part, for whoever sends it: each lift with its sets, each piece with its score."""
+    lifts: dict[tuple[str, str, bool], list[ResultSet]] = {}
+    for one in result.sets:
+        lifts.setdefault((one.lift, one.implement, one.per_side), []).append(one)
+    sets = [(f"{lift}, {held}", sets_words(ones)) for (lift, held, _), ones in lifts.items()]
+    maxes = [
+        (f"{each.reps}RM {each.lift}, {each.implement}", f"{each.load}, {each.source} {each.day.day} {each.day:%b %Y}")
+        for each in result.maxes
+    ]
+    return (*sets, *((score.piece.title, score_words(score)) for score in result.scores), *maxes)

@@ -11,7 +11,7 @@ from typing import cast
 from tracker.conditioning.scores import Score
 from tracker.conditioning.sides import both_sides
 from tracker.desk.coach.fulfil import fulfil
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.people.people import check_day, check_free, clean_name, facts_of
 from tracker.errors import BadInputError
 from tracker.exchange.lift_title import named
@@ -127,7 +127,7 @@ def _new_set(act: Act, member_id: str, day: date, one: ResultSet) -> NewSet:
     if lift.body and body is None:
         known = log_results.body_mass_known(act.session, member_id, day, new)
         new = replace(new, body_mass=known, left_out=left_out or (None if known else WITHOUT_BODY))
-    return training.check_set(new, lift)
+    return log_set.check_set(new, lift)
 
 
 def _lift(act: Act, member_id: str, one: ResultSet | ResultMax) -> LiftRecord:

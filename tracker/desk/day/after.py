@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
@@ -12,6 +13,7 @@ from tracker.desk.day.today import scene_of
 from tracker.desk.maxes import estimates
 from tracker.errors import BadInputError
 from tracker.log import members as log_members
+from tracker.log import rep_maxes as log_rep_maxes
 from tracker.log import waves as log_waves
 from tracker.log.records import LiftRecord, MemberRecord, MemberStepRow, SetRow
 from tracker.log.unit_of_work import Act, Log
@@ -43,9 +45,10 @@ def wave_ends(log: Log, member: MemberRecord, day: date) -> tuple[WaveEnd, ...]:
     for wave_id in dict.fromkeys(step.wave_id for step in steps):
         mine = [step for step in steps if step.wave_id == wave_id]
         last = max(step.due for step in mine)
-        if all(step.state != "planned" for step in mine) and 0 <= (day - last).days <= FRESH_DAYS:
+        lifts = _lifts(mine)
+        if lifts and all(step.state != "planned" for step in mine) and 0 <= (day - last).days <= FRESH_DAYS:
             person = scene_of(log, member, None, day, {}).person
-            offers = tuple((lift, _offers(log, member, lift, mine, person.days_off, day)) for lift in _lifts(mine))
+            offers = tuple((lift, _offers(log, member, lift, mine, person.days_off, day)) for lift in lifts)
             found.append(WaveEnd(wave_id, mine[0].wave, last, offers))
     return tuple(found)
 
@@ -54,23 +57,34 @@ def _offers(
     log: Log, member: MemberRecord, lift: LiftRecord, steps: list[MemberStepRow], days_off: int | None, day: date
 ) -> tuple[Offer, ...]:
     sets = estimates.history(log, member.id, lift).sets
+    last_week, asked = _last_week(lift, steps, sets)
+    with log.reading() as session:
+        tested = [row.day for row in log_rep_maxes.rep_maxes(session, member.id, lift.id) if row.source == "tested"]
     return tuple(
         next_steps(
-            _last_week(lift, steps, sets), lower_body=any(word in lift.name for word in LOWER_BODY),
-            days_off=days_off, test_age_days=_test_age(lift, sets, day), nothing_heavy=member.no_heavy,
+            last_week, left_out=max(asked - len(last_week), 0), lower_body=any(word in lift.name for word in LOWER_BODY),
+            days_off=days_off, test_age_days=_test_age(lift, sets, tested, day), nothing_heavy=member.no_heavy,
         )
     )  # fmt: skip
 
 
 def _lifts(steps: list[MemberStepRow]) -> list[LiftRecord]:
-    return list({planned.lift.id: planned.lift for step in steps for planned in step.sets}.values())
+    """List the lifts that come in several sessions of a wave: a single session is none, and asks nothing when it is over."""
+    in_each = [{planned.lift.id: planned.lift for planned in step.sets} for step in steps]
+    times = Counter(lift_id for lifts in in_each for lift_id in lifts)
+    return [
+        lift
+        for lift_id, lift in {key: lift for lifts in in_each for key, lift in lifts.items()}.items()
+        if times[lift_id] > 1
+    ]
 
 
-def _last_week(lift: LiftRecord, steps: list[MemberStepRow], sets: tuple[SetRow, ...]) -> list[SetDone]:
-    """List what was done in the last step that has this lift."""
+def _last_week(lift: LiftRecord, steps: list[MemberStepRow], sets: tuple[SetRow, ...]) -> tuple[list[SetDone], int]:
+    """List what was done in the last step that has this lift, and say how many sets of it were asked."""
     having = [step for step in steps if any(planned.lift == lift for planned in step.sets)]
     last = max(having, key=lambda step: (step.due, step.position))
     asked = {planned.id: planned.reps for planned in last.sets if not planned.test}  # attempts are no sets of a wave
+    number = sum(planned.sets for planned in last.sets if planned.lift == lift and not planned.test)
     return [
         SetDone(
             asked[row.planned_set_id], row.reps, None if row.rir is None else float(row.rir),
@@ -78,11 +92,13 @@ def _last_week(lift: LiftRecord, steps: list[MemberStepRow], sets: tuple[SetRow,
         )
         for row in sets
         if row.member_step_id == last.id and row.planned_set_id in asked and row.lift == lift and row.kind != "ramp"
-    ]  # fmt: skip
+    ], number  # fmt: skip
 
 
-def _test_age(lift: LiftRecord, sets: tuple[SetRow, ...], day: date) -> int | None:
-    tests = [row.day for row in sets if row.lift == lift and row.kind == "test" and row.day <= day]
+def _test_age(lift: LiftRecord, sets: tuple[SetRow, ...], tested: list[date], day: date) -> int | None:
+    """Return the days since the newest test: one of the log, or one that the member said was tested elsewhere."""
+    tests = [row.day for row in sets if row.lift == lift and row.kind == "test"]
+    tests = [each for each in (*tests, *tested) if each <= day]
     return (day - max(tests)).days if tests else None
 
 

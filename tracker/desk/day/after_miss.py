@@ -34,6 +34,7 @@ from tracker.prescription.lighter import next_lighter
 from tracker.prescription.technique import technique
 from tracker.strength.outcomes import ordinal
 from tracker.units import Mass
+from tracker.wording import counted
 
 How = Literal["less", "same", "stop", "hurt", "go on"]
 TWICE_DAYS = 28  # two days with a miss within it count in full, as the estimate has it
@@ -102,16 +103,16 @@ def _unanswered(plan: DayPlan) -> SetRow | None:
 
 
 def _words(plan: DayPlan, missed: SetRow, sets: Sequence[SetRow]) -> tuple[str, ...]:
-    """Say first what a miss most likely is, then what it counts."""
+    """Say first what a miss often is (common practice; nobody knows what this one was), then what it counts."""
     hard = hard_before(plan.sets, missed)
     since = plan.day - timedelta(days=TWICE_DAYS)
     earlier = [
         row.day for row in sets if row.outcome == "missed" and row.kind != "ramp" and since <= row.day < plan.day
     ]
     if hard >= TIRED_AFTER:
-        first = f"It was the {ordinal(hard + 1)} hard set of the day: first of all a tired set."
+        first = f"It was the {ordinal(hard + 1)} hard set of the day: so late it is often a tired set."
     elif technique(missed.lift.name):
-        first = "In a technique lift a miss is often the technique, not the strength."
+        first = "In a technique lift it is often the technique; it may be the strength, or a bad day."
     else:
         first = "A miss may be a slip, a bad day, or too much."
     if not earlier:
@@ -186,7 +187,9 @@ def stopped(plan: DayPlan) -> tuple[Stopped, ...]:
     for lift_id, each in ended_on(plan.choices, plan.day).items():
         if lift := lifts.get(lift_id):
             hurt = each.act_id in plan.sore.hurt
-            words = PAIN.format(lift=lift.name) if hurt else f"{first_up(lift.name)} is ended for today."
+            left = sum(line.lift.id == lift_id and line.done is None for line in plan.lines)
+            out = f" Left out: {counted(left, 'set')} of it." if left else ""
+            words = PAIN.format(lift=lift.name) if hurt else f"{first_up(lift.name)} is ended for today.{out}"
             found.append(Stopped(lift, each.get("set"), hurt, words, each.get("step")))
     return tuple(found)
 

@@ -84,7 +84,7 @@ class NextAttempt:
 @may("see")
 def next_attempt(log: Log, member: MemberRecord, plan: DayPlan, line: PlannedLine) -> NextAttempt:
     """Propose the next attempt of a test, from the estimate; without one from what was lifted last."""
-    start = usual_set(log, plan.member, line.lift, plan.place)
+    start = usual_set(log, plan.member, line.lift, plan.place, plan.day)
     return _next(estimates.history(log, member.id, line.lift), plan, line, start)
 
 
@@ -119,7 +119,8 @@ def attempts_ahead(log: Log, member: MemberRecord, plan: DayPlan, line: PlannedL
         last one, where it was lighter still). Whoever loads otherwise than proposed finds nothing.
     """
     found: dict[Tried, NextAttempt] = {}
-    history, usual = estimates.history(log, member.id, line.lift), usual_set(log, plan.member, line.lift, plan.place)
+    history = estimates.history(log, member.id, line.lift)
+    usual = usual_set(log, plan.member, line.lift, plan.place, plan.day)
     waiting = [line]
     while waiting and len(found) < MOST_AHEAD:
         tried = waiting.pop(0)

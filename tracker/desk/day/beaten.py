@@ -9,18 +9,24 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from decimal import Decimal
 
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.more_words import on_day_words
 from tracker.desk.maxes.estimates import LiftHistory
+from tracker.desk.maxes.little import rests_on_little
 from tracker.desk.maxes.references import Reference, references
 from tracker.desk.maxes.words import load_words
+from tracker.errors import BadInputError
 from tracker.log.choices import Choice, What
 from tracker.log.records import SetRow
-from tracker.units import Unit
+from tracker.prescription.rounding import rounded
+from tracker.units import Mass, Unit
 
 WHAT: What = "new max"
 SAID = ("tested", "declared")
+HEAVY_REPS = 3  # of more a set is no test of anything; common practice
+SLIP = 1.5  # so many times the max in use is a slip of the fingers sooner than a max, and nobody is asked; own choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +46,11 @@ class NewMax:
         """Say what was done and what is in use, and ask."""
         lift = self.row.lift
         now, old = load_words(self.row.load, lift), load_words(self.before.load, lift)
-        since = f"{self.before.source} {on_day_words(self.before.day, self.row.day)}"
+        since = (
+            "an estimate"
+            if self.before.source == "estimated"
+            else f"{self.before.source} {on_day_words(self.before.day, self.row.day)}"
+        )
         known = (
             f"{now} for {self.row.reps}, lower than your {self.reps}RM so far: {old}, {since}."
             if self.lower
@@ -98,9 +108,28 @@ def _beats(history: LiftHistory, row: SetRow, unit: Unit) -> NewMax | None:
         if tested and reps != row.reps:
             continue
         before = _in_use(history, reps, row.day, unit)
-        if before is not None and (row.load.kg > before.load.kg or (counts_now and row.load.kg < before.load.kg)):
+        if before is None or (not tested and float(row.load.kg) > SLIP * float(before.load.kg)):
+            continue
+        if row.load.kg > before.load.kg or (counts_now and row.load.kg < before.load.kg):
             return NewMax(row, reps, before, tested)
-    return None
+    return None if counts or tested else _above_estimate(history, row, unit)
+
+
+def _above_estimate(history: LiftHistory, row: SetRow, unit: Unit) -> NewMax | None:
+    """A heavy set above all that the estimate held likely before it, where nothing else is known of the lift's maxes."""
+    if row.reps > HEAVY_REPS or history.model is None or row.lift.body:
+        return None
+    try:
+        before = history.supposing([replace(row, left_out="asked about")])
+    except BadInputError:  # nothing else says anything of the lift
+        return None
+    if before.model is None or rests_on_little(before, row.day):
+        return None
+    band = before.bar(before.model.estimate(row.day).rep_max[row.reps], row.day, unit)
+    if band.estimate <= 0 or not band.high80 < float(row.load.to(unit)) <= SLIP * band.estimate:
+        return None
+    of = Reference(row.reps, rounded(Mass(Decimal(repr(round(band.estimate, 3))), unit)), "estimated", row.day)
+    return NewMax(row, row.reps, of, False)
 
 
 def _in_use(history: LiftHistory, reps: int, day: date, unit: Unit) -> Reference | None:

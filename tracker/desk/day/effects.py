@@ -41,7 +41,7 @@ def coming_loads(log: Log, member_id: str, day: date) -> Loads:
         )
         if member is None or not steps:
             return {}
-        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
+        scene = read_scene(session, log.name, member, places.read_place(session, member, day), day)
     return {
         Coming(step.title, line.lift.title, line.planned.position): line.made.load if line.made else None
         for step in steps[:STEPS]

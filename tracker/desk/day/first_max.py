@@ -53,7 +53,7 @@ def rising(log: Log, member: MemberRecord, lift: LiftRecord, day: date) -> Risin
     """
     with log.reading() as session:
         rows = log_sets.sets_of(session, member.id, lift_id=lift.id, since=day, until=day)
-        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
+        scene = read_scene(session, log.name, member, places.read_place(session, member, day), day)
     told = tuple(row for row in rows if row.rir is not None or row.outcome == "missed")
     cautions = for_working_set(lift.name, scene.person, scene.around, implement=lift.implement)
     kit = places.bar_kit(member, scene.place) if lift.implement in ("barbell", "unasked") else None

@@ -10,9 +10,9 @@ from datetime import date
 
 from tracker.desk.base.roles import may
 from tracker.desk.day.lines import PlannedLine
+from tracker.desk.day.log_set import check_set, with_body_mass
 from tracker.desk.day.step_state import finish_if_done
 from tracker.desk.day.today import DayPlan, day_plan
-from tracker.desk.day.training import check_set, with_body_mass
 from tracker.desk.people.people import check_day
 from tracker.errors import BadInputError
 from tracker.log import day_marks
@@ -67,9 +67,15 @@ def as_said(line: PlannedLine, masses: tuple[tuple[date, Mass], ...], day: date)
 
 @may("change")
 def log_as_planned(
-    log: Log, member_id: str, day: date, *, member_step_id: str | None = None, done_on: date | None = None
+    log: Log,
+    member_id: str,
+    day: date,
+    *,
+    member_step_id: str | None = None,
+    done_on: date | None = None,
+    first: int | None = None,
 ) -> Logged:
-    """Log all open sets of the session that is on as they are planned, in one act.
+    """Log all open sets of the session that is on as they are planned, in one act; only so many of the `first` if that is given.
 
     Args:
         log: The log.
@@ -77,6 +83,7 @@ def log_as_planned(
         day: The day on which the session is on.
         member_step_id: The session that somebody chose, as for `day_plan`.
         done_on: The day on which it was done, where that is another one: the session goes there, and says from where.
+        first: Only so many of the first ones, where not all were done.
 
     Raises:
         BadInputError: if no session is on, nothing of it can be logged so, or the day can't be.
@@ -86,7 +93,7 @@ def log_as_planned(
     step = plan.step
     if step is None:
         raise BadInputError("No session is on.", where="session", mend="Log the sets one by one.")
-    lines = as_planned(plan)
+    lines = as_planned(plan)[:first]
     if not lines and when == day:
         raise BadInputError(
             "Nothing of it can be logged as planned.", where=step.title, mend="Say of each set what was done."

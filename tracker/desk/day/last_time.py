@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from tracker.conditioning.load import days_off_before
@@ -18,18 +18,21 @@ from tracker.desk.day.more_words import on_day_words, sets_words
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.estimates import LiftHistory
 from tracker.desk.maxes.little import rests_on_little
-from tracker.desk.maxes.words import first_up, load_words, reps_words
+from tracker.desk.maxes.words import first_up, in_unit_words, load_words, reps_words
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.unit_of_work import Log, Reader
 from tracker.prescription.rounding import lay_off
-from tracker.units import Mass
+from tracker.units import Mass, Unit
 
 WITHIN_REACH = 0.5  # design choice: as likely as not
 MORE = 3  # repetitions above what is asked; more of them is another kind of set. Design choice
 MOST_BEATEN = 12  # a set of more repetitions says little of strength, and its chance is little known
 EASY = re.compile(r"\b(deload|de-load|easy|recovery|light|taper|back[- ]?off week)\b", re.IGNORECASE)
+
+AS_ASKED = "Done as asked, it is more than last time."
+WITH_THIS = "Done with this load, it is more than last time."
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,10 +48,12 @@ class LastTime:
         """What was noted at the sets, then of the whole session; each once."""
         return tuple(dict.fromkeys(each for each in (*(row.note for row in self.sets), self.session_note) if each))
 
-    def words(self, today: date) -> str:
-        """Say it in a line: `Last time, Tue 24 Nov: 3 sets of 5 × 60 kg, 2 left`."""
+    def words(self, today: date, unit: Unit | None = None) -> str:
+        """Say it in a line: `Last time, Tue 24 Nov: 3 sets of 5 × 60 kg, 2 left`; about what that is in another `unit`."""
         when = on_day_words(self.day, today).removeprefix("on ")
-        return f"Last time, {when}: {sets_words(self.sets)}."
+        heaviest = max(self.sets, key=lambda row: row.load.kg)
+        about = in_unit_words(heaviest, unit) if unit else ""
+        return f"Last time, {when}: {sets_words(self.sets)}{f' ({about})' if about else ''}."
 
     @property
     def note_words(self) -> str:
@@ -82,7 +87,7 @@ def read_last(session: Reader, member_id: str, lift_ids: Collection[str], day: d
 @may("see")
 @cached_until_write
 def free_words(
-    log: Log, member_id: str, lift: LiftRecord, day: date, *, next_load: Mass | None = None
+    log: Log, member_id: str, lift: LiftRecord, day: date, *, next_load: Mass | None = None, unit: Unit | None = None
 ) -> tuple[str, ...]:
     """Say of a lift that nobody planned what was done of it last time, and what beats that where the estimate is at hand."""
     with log.reading() as session:
@@ -90,9 +95,9 @@ def free_words(
         off = days_off_before(log_sessions.training_days(session, member_id, day), day)
     if last is None:
         return ()
-    at_hand = not lay_off(off).words and estimates.is_kept(log, member_id, lift)
+    at_hand = not lay_off(off).words
     one = free_beat(last, estimates.history(log, member_id, lift), day, next_load=next_load) if at_hand else None
-    return said(last, one, day)
+    return said(last, one, day, unit)
 
 
 def is_easy(title: str, text: str = "") -> bool:
@@ -132,16 +137,16 @@ def beat(
 
 def _words(lift: LiftRecord, reps: int, load: Mass, chance: float, as_asked: bool) -> str:
     if as_asked:
-        return "Done as asked, it is more than last time."
+        return AS_ASKED
     likely = f"{min(round(chance * 100), 99)} % likely"
     return f"To beat last time: {reps_words(reps, lift)} × {load_words(load, lift)}, {likely}."
 
 
-def said(last: LastTime | None, beaten: Beat | None, today: date) -> tuple[str, ...]:
+def said(last: LastTime | None, beaten: Beat | None, today: date, unit: Unit | None = None) -> tuple[str, ...]:
     """Return the lines of a card: what was done, what was noted, and what beats it."""
     if last is None:
         return ()
-    lines = (last.words(today), last.note_words, beaten.words if beaten else "")
+    lines = (last.words(today, unit), last.note_words, beaten.words if beaten else "")
     return tuple(first_up(each) for each in lines if each)
 
 
@@ -163,12 +168,17 @@ def of_lines(
     histories: Mapping[str, LiftHistory],
     day: date,
     wanted: Sequence[tuple[str, str, int, Mass, int]],
+    *,
+    changed: Collection[str] = (),
 ) -> dict[str, Beat]:
-    """Work out what beats last time for lines: key, lift, repetitions, load and sets before of each."""
+    """Work out what beats last time for lines: key, lift, repetitions, load and sets before of each.
+
+    Those of `changed` keys are done with another load than asked, and are not called as asked.
+    """
     found: dict[str, Beat] = {}
     for key, lift_id, reps, load, before in wanted:
         if lift_id in last and lift_id in histories:
             one = beat(last[lift_id], histories[lift_id], day, reps=reps, load=load, sets_before=before)
             if one:
-                found[key] = one
+                found[key] = replace(one, words=WITH_THIS) if one.as_asked and key in changed else one
     return found

@@ -8,6 +8,7 @@ from datetime import date
 from tracker.desk.day.lines import LESS_LIKELY, PlannedLine, chance_words
 from tracker.desk.maxes.words import first_up, load_words, reference_words, reps_words
 from tracker.desk.people import places
+from tracker.prescription.for_place import WITH_EITHER
 from tracker.prescription.rounding import rounded
 from tracker.units import Mass, plain, short
 
@@ -18,8 +19,9 @@ def which(line: PlannedLine, lines: Sequence[PlannedLine]) -> str:
     """Say which of the sets of its lift it is, among the lines of its session: `set 2 of 5`, `attempt 3`."""
     if line.planned.test:
         return f"attempt {len(line.attempts) + 1}"
-    same = [each for each in lines if each.lift.id == line.lift.id]
-    return f"set {same.index(line) + 1} of {len(same)}"
+    same = [each.key for each in lines if each.lift.id == line.lift.id]
+    turn = "" if line.turn is None else ", in turn"
+    return f"set {same.index(line.key) + 1} of {len(same)}{turn}"
 
 
 def reps_asked(line: PlannedLine) -> str:
@@ -28,7 +30,7 @@ def reps_asked(line: PlannedLine) -> str:
     if planned.high_reps and planned.high_reps > line.reps:
         return f"{line.reps} to {reps_words(planned.high_reps, line.lift)}"
     reps = reps_words(line.reps, line.lift)
-    if planned.rep_out and line.reps == 1:
+    if line.uncounted:
         return "as many as there are"
     return f"{reps} or more" if planned.rep_out else reps
 
@@ -57,7 +59,9 @@ def made_of(line: PlannedLine, bar: str) -> str:
     """Say what the load is made of, on which bar, with what tempo and how much in reserve."""
     words = line.made.words.replace(" x ", " × ") if line.made else ""
     if line.made and line.lift.implement in places.FIXED:  # one or two of them, and not so many repetitions
-        words = f"{line.lift.implements} {line.lift.implement} of {short(line.made.load)}"
+        either = WITH_EITHER & set(line.lift.name.lower().split())
+        held = "dumbbell or kettlebell" if either and line.lift.implements == 1 else line.lift.implement
+        words = f"{line.lift.implements} {held} of {short(line.made.load)}"
     if words and bar and line.lift.implement in BARS:
         words = f"{words}, on the {bar}"
     tempo = f"tempo {line.planned.tempo}" if line.planned.tempo else ""
@@ -77,7 +81,8 @@ def part_of(line: PlannedLine, day: date) -> str:
     of = f" of {other.title}" if other.id != line.lift.id else ""
     holds = f" {line.reference.holds.words}" if line.reference.holds else ""
     max_words = first_up(reference_words(line.reference, other, day))
-    return f"{_share(line, of)}. {max_words}.{holds}"
+    body = f" {line.of.body}" if line.of and line.of.body else ""
+    return f"{_share(line, of)}. {max_words}.{body}{holds}"
 
 
 def _share(line: PlannedLine, of: str) -> str:
@@ -91,12 +96,16 @@ def _share(line: PlannedLine, of: str) -> str:
     also = "" if comes_to == loaded else f", loaded {loaded}"
     asked_for = line.planned.percent if line.planned.percent is not None else line.of.percent
     less = f", {round(100 - line.of.percent / asked_for * 100)} % lower today" if line.of.percent < asked_for else ""
-    together = ", body and load together," if line.lift.body else ""
+    basis = line.of.basis
+    said = ", ".join(each for each in (basis.words, basis.by) if each)
+    together = f", {said}," if line.lift.body and said else ""
     return f"{plain(asked_for)} % of your {reps}RM{of}{together}{less} = {comes_to}{also}"
 
 
 def in_short(line: PlannedLine) -> str:
     """Say discs, and a chance that is worth a word, behind a set in a list."""
     made = f", {line.made.words}" if line.made and line.lift.implement in BARS else ""
-    chance = f". {chance_words(line.chance)}" if line.chance is not None and line.chance < LESS_LIKELY else ""
+    chance = (
+        f". {chance_words(line.chance, line.reps)}" if line.chance is not None and line.chance < LESS_LIKELY else ""
+    )
     return f"{made}{chance}"

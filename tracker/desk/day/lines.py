@@ -7,11 +7,13 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 
-from tracker.desk.day import loading, sore
+from tracker.desk.day import body_percent, loading, sore
+from tracker.desk.day.body_percent import Basis
 from tracker.desk.day.carried import Change, changes
 from tracker.desk.day.ceilings import ceilings, ended
-from tracker.desk.day.other_ways import Round, sets_here
+from tracker.desk.day.other_ways import Round, can_make, others_here, sets_here
 from tracker.desk.day.scene import Scene
+from tracker.desk.day.unit_today import in_unit
 from tracker.desk.day.weighing import Part, held_down, weigh
 from tracker.desk.maxes import estimates, little
 from tracker.desk.maxes.references import Reference, references
@@ -22,12 +24,14 @@ from tracker.log import sides
 from tracker.log.records import LiftRecord, MemberStepRow, PlannedSetRow, SetRow
 from tracker.log.unit_of_work import Reader
 from tracker.prescription import illness
+from tracker.prescription.body_share import BodyShare
 from tracker.prescription.floor import is_asked, is_from_floor
 from tracker.prescription.ramp import RampSet, ramp_of_body, ramp_of_fixed, ramp_sets
 from tracker.prescription.rounding import RoundingChoice
 from tracker.prescription.substitution import Substitute
 from tracker.safety import Caution, HeldBack, for_test, for_working_set, held_back
 from tracker.units import Mass
+from tracker.wording import counted
 
 BODY_STEP = {"kg": Decimal("2.5"), "lb": Decimal(5)}  # what is hung on a belt; common practice
 LESS_LIKELY, UNLIKELY = 0.90, 0.60  # a word below the first, a stronger one below the second; design choice
@@ -57,7 +61,12 @@ class PlannedLine:
     painful: bool = False  # it hurts, or the member is ill, by their own word: no load is proposed
     of: Part | None = None  # what the percentage makes of the reference, before the kit makes a load of it
     change: Change | None = None  # the newest set of the lift was done with another load than it asked
+    body_ways: tuple[
+        tuple[BodyShare, MadeLoad | None], ...
+    ] = ()  # what a percentage may be of, where nobody said which
+    unchanged: Mass | None = None  # what it asks for itself, where it is done with the load that the set before was
     full: MadeLoad | None = None  # as asked, where a break makes it start lower and nobody has said yet that it does
+    turn: int | None = None  # the sets of several lifts are done in turn: the block of the first of them
 
     @property
     def open(self) -> bool:
@@ -77,6 +86,11 @@ class PlannedLine:
     def reps(self) -> int:
         """Repetitions to be done: the coach's, or those that fit what is at hand."""
         return self.instead.reps if self.instead and self.instead.reps else self.planned.reps
+
+    @property
+    def uncounted(self) -> bool:
+        """Whether it asks for as many repetitions as there are: only the member can say how many those were."""
+        return self.planned.rep_out and self.reps == 1
 
     @property
     def key(self) -> str:
@@ -145,6 +159,16 @@ def _stored(session: Reader, scene: Scene, planned: Sequence[PlannedSetRow]) -> 
 def lines_on(scene: Scene, grounds: Grounds) -> tuple[PlannedLine, ...]:
     """Work out every set of a step from what was read."""
     histories = _histories(grounds.stored)
+    lines = _as_planned(scene, grounds, histories)
+    return _few_changes(scene, _carried(scene, grounds, histories, lines))
+
+
+def lines_as_planned(scene: Scene, grounds: Grounds) -> tuple[PlannedLine, ...]:
+    """Work out every set of a step as it stands where no load was changed at the sets before it."""
+    return _few_changes(scene, _as_planned(scene, grounds, _histories(grounds.stored)))
+
+
+def _as_planned(scene: Scene, grounds: Grounds, histories: Mapping[str, estimates.LiftHistory]) -> list[PlannedLine]:
     before: dict[str, int] = {}
     lines: list[PlannedLine] = []
     for planned in grounds.planned:
@@ -152,7 +176,7 @@ def lines_on(scene: Scene, grounds: Grounds) -> tuple[PlannedLine, ...]:
         of_it = _sets(scene, planned, grounds, histories, first)
         before[planned.lift.id] = first + len(of_it)
         lines += of_it
-    return _few_changes(scene, _carried(scene, grounds, histories, lines))
+    return lines
 
 
 def _carried(
@@ -162,30 +186,31 @@ def _carried(
     done = [(line.done, line.made.load if line.made else None) for line in lines if line.done]
     said = changes(sorted(done, key=lambda each: each[0].logged_at), scene.choices, grounds.step.id, scene.day)
     return [
-        _changed(scene, line, said[line.lift.id], histories[line.lift.id])
+        gone_on(scene, line, said[line.lift.id], histories[line.lift.id])
         if line.lift.id in said and line.open and line.made and not line.planned.test
         else line
         for line in lines
     ]
 
 
-def _changed(scene: Scene, line: PlannedLine, change: Change, history: estimates.LiftHistory) -> PlannedLine:
+def gone_on(scene: Scene, line: PlannedLine, change: Change, history: estimates.LiftHistory) -> PlannedLine:
+    """Return a set as it is done where the newest one of its lift was done with another load than it asked."""
     wanted = change.load_for(line.made.load) if line.made else None
     if line.made is None or wanted is None or (line.most is not None and wanted.kg > line.most.kg):
         return replace(line, change=change)
     planned = line.made.load
+    scene = in_unit(scene, line.lift.id)
     made = places.make_load(wanted, line.lift, scene.member, scene.place, RoundingChoice("down"))
     if made is None:
         return replace(line, change=change)
     if wanted == change.done:  # as it was lifted, whatever the kit of the place says
         made = made if made.load.kg == wanted.kg else replace(made, load=wanted, per_side=(), words="", note=None)
-    whole = history.moved_kg(line.reference.load, scene.day) if line.reference else 0.0
-    percent = history.moved_kg(made.load, scene.day) / whole * 100 if whole > 0 else None
+    percent = _true_percent(history, made, line.reference, line.of, scene.day)
     before = line.number - 1
     chance = _chance(scene, line.planned, history, made, line.planned.reps, before)
     return replace(
         line, made=replace(made, note=None), percent=percent, chance=chance, instead=None, change=change,
-        why=(*line.why, change.words(planned)),
+        unchanged=planned, why=(*line.why, change.words(planned)),
     )  # fmt: skip
 
 
@@ -217,6 +242,7 @@ def ramp_of(scene: Scene, lines: tuple[PlannedLine, ...]) -> tuple[RampSet, ...]
         or any(line.done and line.done.day == scene.day and line.lift == first.lift for line in lines)
     ):
         return ()
+    scene = in_unit(scene, first.lift.id)
     if first.lift.implement in FIXED and scene.place is not None:
         return ramp_of_fixed(first.made.load, places.fixed_masses(scene.place, first.lift))
     if first.lift.body:
@@ -248,11 +274,13 @@ def _sets(
     first: int,
 ) -> list[PlannedLine]:
     step, done, history = grounds.step, grounds.done, histories[planned.lift.id]
+    scene = in_unit(scene, planned.lift.id)
     of = histories[planned.of_lift.id] if planned.of_lift else history
     options = references(of, planned.of_reps, scene.day, scene.member.unit) if planned.of_reps else ()
     liked = scene.prefer.get(planned.lift.id)
     chosen = next((each for each in options if each.source == liked), options[0] if options else None)
-    weighed, part = weigh(scene, planned, chosen, step.ease, history, of)
+    basis = body_percent.basis_of(scene, planned, step, chosen.load.amount if chosen else None)
+    weighed, part = weigh(scene, planned, chosen, step.ease, history, of, basis)
     most = grounds.most.get(planned.lift.id)
     weighed = held_down(scene, planned, weighed, most)
     made, instead, notes = weighed.made, weighed.instead, weighed.notes
@@ -260,15 +288,24 @@ def _sets(
     held = held_back(scene.person, percent=of_max, test=planned.test)
     if instead and made is None:
         notes = (instead.words, *notes)
+    missing = weighed.missing or not can_make(planned.lift, scene.member, scene.place)
+    if made is None and missing and (others := others_here(step, planned, scene.member, scene.place)):
+        names = " or ".join(each.title for each in others)
+        notes = (*notes, f"Of your coach's other ways, {names} can be done here.")
     if held:
         made, instead, notes = None, None, (*notes, held.text)
     asks = scene.asks_back and scene.back and not scene.back.long and made is not None and most is None
-    full = weigh(replace(scene, back=None), planned, chosen, step.ease, history, of)[0].made if asks else None
+    full = weigh(replace(scene, back=None), planned, chosen, step.ease, history, of, basis)[0].made if asks else None
+    ways: tuple[tuple[BodyShare, MadeLoad | None], ...] = ()
+    if not basis.of and chosen is not None and not held:
+        both: tuple[BodyShare, ...] = ("added", "whole")
+        ways = tuple(
+            (each, weigh(scene, planned, chosen, step.ease, history, of, Basis(each))[0].made) for each in both
+        )
     painful = scene.sore.is_painful(planned.lift.name)
     if scene.sore.ill or painful:
-        made, instead, notes = None, None, (illness.OFFERED if scene.sore.ill else sore.PAINFUL,)
-    whole = history.moved_kg(chosen.load, scene.day) if chosen else 0.0
-    percent = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
+        made, instead, notes, ways = None, None, (illness.OFFERED if scene.sore.ill else sore.PAINFUL,), ()
+    percent = _true_percent(history, made, chosen, part, scene.day)
     reps = instead.reps if instead and instead.reps else planned.reps
     tried = [row for (planned_id, _), row in done.items() if planned.test and planned_id == planned.id]
     attempts = tuple(sorted(tried, key=lambda row: row.position))
@@ -277,10 +314,22 @@ def _sets(
             step.id, planned, number, chosen, options, made, percent,
             _chance(scene, planned, history, made, reps, first + sets_before),
             notes, done.get((planned.id, number)), instead, _cautions(scene, planned, of_max), held, attempts,
-            _said(planned, step), most, planned.lift.id in grounds.ended, painful or scene.sore.ill, part, None, full,
+            _said(planned, step), most, planned.lift.id in grounds.ended, painful or scene.sore.ill, part, None, ways, None, full,
         )
         for sets_before, number in enumerate(grounds.numbers(planned))
     ]  # fmt: skip
+
+
+def _true_percent(
+    history: estimates.LiftHistory, made: MadeLoad | None, chosen: Reference | None, part: Part | None, day: date
+) -> float | None:
+    """Return what a load really is of a reference max: of what is added alone where the percentage is of that."""
+    if made is None or chosen is None:
+        return None
+    if part is not None and part.basis.of == "added":
+        return float(made.load.kg / chosen.load.kg * 100) if chosen.load.kg > 0 else None
+    whole = history.moved_kg(chosen.load, day)
+    return history.moved_kg(made.load, day) / whole * 100 if whole > 0 else None
 
 
 def _said(planned: PlannedSetRow, step: MemberStepRow) -> tuple[str, ...]:
@@ -320,11 +369,14 @@ def _cautions(scene: Scene, planned: PlannedSetRow, of_max: float | None) -> tup
     )
 
 
-def chance_words(chance: float | None) -> str:
-    """Say how likely a set is, with a plain word where it is less than 90 % likely and a stronger one under 60 %."""
+def chance_words(chance: float | None, reps: int | None = None) -> str:
+    """Say how likely a set is, and of how many repetitions that is said: `99 % likely: 5 reps`.
+
+    With a plain word where it is less than 90 % likely, and a stronger one under 60 %.
+    """
     if chance is None:
         return ""
-    percent = f"{min(max(round(chance * 100), 1), 99)} %"
-    if chance < UNLIKELY:
-        return f"{percent} likely: probably too heavy today"
-    return f"{percent} likely: may not go up" if chance < LESS_LIKELY else f"{percent} likely"
+    percent = f"{min(max(round(chance * 100), 1), 99)} % likely"
+    word = "probably too heavy today" if chance < UNLIKELY else "may not go up" if chance < LESS_LIKELY else ""
+    said = ", ".join(each for each in ("" if reps is None else counted(reps, "rep"), word) if each)
+    return f"{percent}: {said}" if said else percent

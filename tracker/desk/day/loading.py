@@ -28,6 +28,7 @@ class Weighed:
     made: MadeLoad | None
     instead: Substitute | None = None
     notes: tuple[str, ...] = ()
+    missing: bool = False  # nothing that stands here makes it
 
 
 def weigh(
@@ -45,11 +46,13 @@ def weigh(
         if found.load is not None:
             made = places.exactly(found.load, target, lift)
             return Weighed(made) if found.reps == reps else Weighed(made, found, (found.words,))
+    if scene.in_unit is not None:
+        target = Mass(target.to(scene.in_unit), scene.in_unit)
     made = places.make_load(target, lift, scene.member, scene.place, how)
     if made is not None and lift.body and made.load.amount < 0 and not helps(scene):
-        return Weighed(None, None, (no_help(scene, made.load),))
+        return Weighed(None, None, (no_help(scene, made.load),), missing=True)
     if made is None:
-        return Weighed(None, None, (nothing_here(scene, lift),))
+        return Weighed(None, None, (nothing_here(scene, lift),), missing=True)
     note = made.note
     if note is None and lift.implement not in FIXED and not lift.body:
         note = change_note(target, made.load, how)
@@ -57,8 +60,8 @@ def weigh(
 
 
 def helps(scene: Scene) -> bool:
-    """Whether a band is at hand that takes a part of the body's mass; where no place is known, everything is."""
-    return scene.place is None or bool(scene.place.of_kind("band"))
+    """Whether a band or machine is at hand that takes a part of the body's mass; where no place is known, everything is."""
+    return scene.place is None or places.takes_of_body(scene.place)
 
 
 def no_help(scene: Scene, load: Mass) -> str:

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from tracker.desk.base.roles import may
 from tracker.desk.day.beaten import WHAT
-from tracker.desk.day.training import as_new
+from tracker.desk.day.log_set import as_new
 from tracker.desk.maxes.words import load_words
 from tracker.errors import BadInputError
 from tracker.log import choices as log_choices

@@ -8,7 +8,8 @@ beside and hold nothing up. After the rating the next session of the day is on; 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from itertools import groupby
@@ -22,6 +23,7 @@ from tracker.desk.day.pieces_here import PieceHere, piece_here
 from tracker.desk.day.today import DayPlan, day_plan
 from tracker.desk.day.warm_up import WarmUp, warm_up_of
 from tracker.desk.maxes.words import day_words, first_up
+from tracker.log.pieces import PieceRow
 from tracker.log.records import MemberStepRow
 from tracker.log.unit_of_work import Log
 from tracker.prescription.ramp import RampSet
@@ -41,8 +43,8 @@ class Planned:
     words: str  # its title and its day, as one says it
 
     @classmethod
-    def of(cls, step: MemberStepRow, day: date) -> Planned:
-        said = (first_up(step.title), day_words(step.due, day), from_words(step, day))
+    def of(cls, step: MemberStepRow, day: date, begun: str = "") -> Planned:
+        said = (first_up(step.title), day_words(step.due, day), from_words(step, day), begun)
         return cls(step.id, step.title, step.due, ", ".join(each for each in said if each))
 
 
@@ -138,7 +140,7 @@ def whats_next(
         pieces,
         tuple(_then(plan, kind, line, piece, pieces)),
         Planned.of(plan.ahead, day) if plan.ahead else None,
-        tuple(Planned.of(step, day) for step in plan.missed),
+        tuple(Planned.of(step, day, plan.unfinished.get(step.id, "")) for step in plan.missed),
         _only_words(plan) and plan.step is not None and plan.step.state == "planned",
     )
 
@@ -153,7 +155,19 @@ def from_words(step: MemberStepRow, day: date) -> str:
 def over_words(plan: DayPlan) -> str:
     """Say of the session that is on how it came to its end: ended by hand, or all of it done."""
     title = first_up(plan.step.title) if plan.step else ""
-    return f"{title} is ended with what was done." if plan.closed else f"All of {title} is done."
+    if not plan.closed:
+        left = _left_out(line for line in plan.lines if line.stopped and line.done is None)
+        return f"All of {title} is done{f', but for {left}' if left else ''}."
+    left = _left_out((line for line in plan.lines if line.done is None), plan.open_pieces)
+    return f"{title} is ended with what was done{f'; left out: {left}' if left else ''}."
+
+
+def _left_out(lines: Iterable[PlannedLine], pieces: Iterable[PieceRow] = ()) -> str:
+    """Name what is not done: "2 sets of back squat, Lantern ladder"."""
+    sets = Counter(line.lift.name for line in lines)
+    return ", ".join(
+        (*(f"{counted(n, 'set')} of {name}" for name, n in sets.items()), *(row.piece.title for row in pieces))
+    )
 
 
 def _line(plan: DayPlan, first: str) -> PlannedLine | None:

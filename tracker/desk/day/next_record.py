@@ -57,7 +57,7 @@ def _set(found: Next, line: PlannedLine) -> Record:
         "load_words": load_words(load, line.lift) if load else "",
         "made_of": made_of(line, ""),
         "chance": None if line.chance is None else round(line.chance, 3),
-        "chance_words": chance_words(line.chance),
+        "chance_words": chance_words(line.chance, line.reps),
         "part_of": part_of(line, found.day),
         "notes": list(line.notes),
         "test": line.planned.test,

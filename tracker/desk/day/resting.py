@@ -13,18 +13,21 @@ from itertools import pairwise
 from typing import Literal
 
 from tracker.desk.base.roles import may
+from tracker.desk.day.in_turn import goes_on_at_once
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.minutes import IN_ONE_GO
+from tracker.desk.day.on_clock import clock_of, rest_left
 from tracker.errors import BadInputError
 from tracker.log import by_hand
 from tracker.log.by_hand import Entry
+from tracker.log.choices import Choice
 from tracker.log.records import SetRow
 from tracker.log.unit_of_work import REST, Log
 from tracker.prescription.rest import LEAST, MOST, usual_rest
 from tracker.wording import counted
 
 IN_A_ROW = 4  # sets; fewer may be those of a superset, touched at its end; design choice
-Source = Literal["own", "coach", "usual"]
+Source = Literal["own", "coach", "usual", "clock"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,9 +73,16 @@ def ways_of(entries: Sequence[Entry]) -> RestWays:
 
 
 def rest_after(
-    sets: Sequence[SetRow], lines: Sequence[PlannedLine], ways: RestWays, *, hurting: Collection[str] = ()
+    sets: Sequence[SetRow],
+    lines: Sequence[PlannedLine],
+    ways: RestWays,
+    *,
+    hurting: Collection[str] = (),
+    choices: Sequence[Choice] = (),
 ) -> Rest | None:
     """Return the rest after the newest set of a day; None before the first, and where its lift is one of those that hurt.
+
+    Between sets on a clock it is what the clock leaves of the interval; of lifts that are done in turn it comes after the last of a round.
 
     Nobody is called back to the bar by a countdown after they said that it hurts. Nor does anybody rest who writes down from
     memory: several sets in a row, each touched within half a minute of the one before.
@@ -81,7 +91,14 @@ def rest_after(
     if last is None or last.lift.id in hurting or _from_memory(sets):
         return None
     line = next((each for each in lines if each.done and each.done.id == last.id), None)
+    if line is not None and goes_on_at_once(line, lines):
+        return None
     prescribed = (line.planned.rest_s if line else None) or 0
+    clock = clock_of(line, lines, choices, last.day) if line else None
+    if line and clock and any(each.open and clock_of(each, lines, (), last.day) for each in _same(line, lines)):
+        seconds, words = rest_left(clock, line.reps, last.logged_at)
+        ends = last.logged_at + timedelta(seconds=seconds)
+        return Rest(last.lift.id, last.lift.title, seconds, "clock", prescribed, ends, words)
     usual = usual_rest(last.kind, line.reps if line else last.reps)
     mine = ways.own_rest(last.lift.id, prescribed)
     seconds, source, words = usual.seconds, "usual", f"usual after {usual.after}"
@@ -91,6 +108,10 @@ def rest_after(
         seconds, source, words = prescribed, "coach", "as your coach asks"
     ends = last.logged_at + timedelta(seconds=seconds)
     return Rest(last.lift.id, last.lift.title, seconds, source, prescribed, ends, words)  # type: ignore[arg-type]
+
+
+def _same(line: PlannedLine, lines: Sequence[PlannedLine]) -> list[PlannedLine]:
+    return [each for each in lines if each.lift.id == line.lift.id]
 
 
 def _from_memory(sets: Sequence[SetRow]) -> bool:

@@ -18,6 +18,7 @@ from tracker.prescription.comeback import FROM_DAYS, Comeback, comeback
 from tracker.prescription.illness import AfterIllness, after_illness
 from tracker.prescription.rounding import LAY_OFF_DAYS
 from tracker.safety import Around, Person
+from tracker.units import Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,7 @@ class Scene:
     asks_back: bool = False  # nobody has said yet whether they start lower
     break_ended: date | None = None  # the first day of training after it, or this day
     trained: tuple[date, ...] = ()  # days of training before this one
+    in_unit: Unit | None = None  # what loads are made in, where the member said so for the lift or the day
 
     @property
     def around(self) -> Around:

@@ -5,10 +5,13 @@ from __future__ import annotations
 from datetime import date
 
 from tracker.desk.base.roles import may
+from tracker.desk.day.log_set import check_note
 from tracker.desk.day.step_state import finish_if_done
-from tracker.desk.day.training import check_ending
+from tracker.errors import BadInputError, together
+from tracker.limits import MOST_MINUTES, MOST_RATING
 from tracker.log import day_marks
 from tracker.log import sessions as log_sessions
+from tracker.log.columns import now
 from tracker.log.records import MemberStepRow
 from tracker.log.touches import touched_at
 from tracker.log.undo import undo
@@ -76,3 +79,47 @@ def leave_unrated(log: Log, member_id: str, day: date, step: MemberStepRow) -> N
     """Let a session go without a rating: it is not asked about any more on that day, and can still be rated."""
     with log.act(f"left {step.title} without a rating", member_id, own=True) as act:
         day_marks.put(act, member_id, day, step.id, "answered")
+
+
+@may("change")
+def rate_session(
+    log: Log, session_id: str, member_id: str, *, rating: int | None, minutes: int | None, note: str
+) -> None:
+    """Record how hard the whole session was (0 to 10), how long it took, and a note."""
+    check_ending(rating, minutes, note)
+    with log.act("rated a session", member_id, own=True) as act:
+        log_sessions.change_session(
+            act,
+            session_id,
+            rating=rating,
+            minutes=minutes,
+            note=note.strip(),
+            rated_at=now() if rating is not None else None,
+        )
+
+
+def check_ending(rating: int | None, minutes: int | None, note: str) -> None:
+    """Hold what is said of a whole session to what can be.
+
+    Raises:
+        BadInputError: with all that can't be, and the way to mend it.
+    """
+    together(
+        lambda: _check_rating(rating),
+        lambda: _check_minutes(minutes),
+        lambda: check_note(note.strip()),
+    )
+
+
+def _check_rating(rating: int | None) -> None:
+    if rating is not None and not 0 <= rating <= MOST_RATING:
+        raise BadInputError(
+            f"A rating of {rating} can't be.", where="rating", mend="Choose 0 to 10, or leave it blank."
+        )
+
+
+def _check_minutes(minutes: int | None) -> None:
+    if minutes is not None and not 0 < minutes <= MOST_MINUTES:
+        raise BadInputError(
+            f"{minutes} minutes can't be.", where="minutes", mend=f"Write 1 to {MOST_MINUTES}, or leave it blank."
+        )

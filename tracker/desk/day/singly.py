@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from tracker.desk.day.lines import PlannedLine
 from tracker.desk.day.other_ways import can_make
-from tracker.desk.day.sore import Way, at_hand_in
+from tracker.desk.day.sore import NOTHING_SORE, SoreState, Way, at_hand_in
 from tracker.desk.day.today import DayPlan
 from tracker.desk.people import places
-from tracker.log.records import LiftRecord
+from tracker.log.records import LiftRecord, MemberRecord, PlaceRecord
 from tracker.prescription.body_parts import ONE_AT_A_TIME, Other, instead_of
 
 
@@ -27,14 +27,18 @@ def one_at_a_time(plan: DayPlan, line: PlannedLine) -> Other | None:
 def others(plan: DayPlan, line: PlannedLine) -> tuple[Other, ...]:
     """List what could be done instead of the lift of a set with what stands there, without what is sore."""
     first = one_at_a_time(plan, line)
-    return (*((first,) if first else ()), *_others(plan, line))
+    found = others_at(line.lift, plan.member, plan.place, plan.sore)
+    return (*((first,) if first else ()), *found)
 
 
-def _others(plan: DayPlan, line: PlannedLine) -> tuple[Other, ...]:
-    at_hand = at_hand_in(plan.member, plan.place)
-    if nothing_for(plan, line):
-        at_hand -= {line.lift.implement}
-    return instead_of(line.lift.name, plan.sore.parts, at_hand, never=plan.sore.painful)
+def others_at(
+    lift: LiftRecord, member: MemberRecord, place: PlaceRecord | None, sore: SoreState = NOTHING_SORE
+) -> tuple[Other, ...]:
+    """List what could be done instead of a lift with what stands at a place: the one exchange, of the day and of a class."""
+    at_hand = at_hand_in(member, place)
+    if not can_make(lift, member, place):
+        at_hand -= {lift.implement}
+    return instead_of(lift.name, sore.parts, at_hand, never=sore.painful)
 
 
 def chosen(plan: DayPlan) -> tuple[tuple[LiftRecord, Way], ...]:

@@ -306,12 +306,13 @@ def offers(
 
 
 def at_hand_in(member: MemberRecord, place: PlaceRecord | None) -> frozenset[str]:
-    """Return the implements that stand at a place; what no kit list holds, such as machines, is not offered."""
+    """Return the implements that stand at a place; a machine only where the kit says that there is one."""
     found = {"body"}
     if places.bar_kit(member, place) is not None:
         found.add("barbell")
     if place is not None:
-        found |= {each.kind for each in place.items if each.kind in ("dumbbell", "kettlebell") and each.number != 0}
+        kinds = ("dumbbell", "kettlebell", "machine")
+        found |= {each.kind for each in place.items if each.kind in kinds and each.number != 0}
         if any(each.kind == "dumbbell" and (each.number is None or each.number >= 2) for each in place.items):
             found.add("dumbbells")
     return frozenset(found)

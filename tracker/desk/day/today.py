@@ -12,6 +12,7 @@ from tracker.desk.base.roles import may
 from tracker.desk.day import last_time, sore
 from tracker.desk.day.beaten import NewMax, beaten
 from tracker.desk.day.ceilings import ended_on
+from tracker.desk.day.in_turn import by_turns
 from tracker.desk.day.last_time import Beat, LastTime
 from tracker.desk.day.lines import (
     Grounds,
@@ -26,11 +27,13 @@ from tracker.desk.day.lines import (
 )
 from tracker.desk.day.minutes import session_minutes
 from tracker.desk.day.old_maxes import OldMax, old_maxes
+from tracker.desk.day.on_clock import SetClock, clock_of
 from tracker.desk.day.on_today import on_today
 from tracker.desk.day.resting import Rest, RestWays, rest_after, ways_of
 from tracker.desk.day.scene import Scene, read_scene, with_sore
 from tracker.desk.day.sore import NOTHING_SORE, Offer, SoreState
 from tracker.desk.day.step_state import finish_if_done
+from tracker.desk.day.unfinished import unfinished
 from tracker.desk.maxes.estimates import LiftHistory, Stored, read_lift, worked_out
 from tracker.desk.people import places
 from tracker.desk.people.people import body_mass_asked
@@ -53,6 +56,7 @@ from tracker.safety import Person
 from tracker.units import Mass
 
 NO_LAY_OFF = LayOff(False, False, False)
+NAMED = 7  # missed sessions of which it is read how much of them is done, the newest
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +101,9 @@ class DayPlan:
     asks_back: bool = False  # loads would start lower after a break, and nobody has said yet whether they do
     new_max: NewMax | None = None  # a set that beats the max in use: does it become the max?
     old_maxes: tuple[OldMax, ...] = ()  # from before the break, and used today: does it still hold?
+    unfinished: Mapping[str, str] = field(
+        default_factory=dict[str, str]
+    )  # by a missed step's id: what is done and left
 
     @property
     def days_off(self) -> int | None:
@@ -105,7 +112,13 @@ class DayPlan:
 
     def last_words(self, line: PlannedLine, today: date) -> tuple[str, ...]:
         """Say what was done of a line's lift last time, what was noted, and what beats it."""
-        return last_time.said(self.last.get(line.lift.id), self.beats.get(line.key), today)
+        return last_time.said(self.last.get(line.lift.id), self.beats.get(line.key), today, self.member.unit)
+
+    @property
+    def clock(self) -> SetClock | None:
+        """The coach's interval that the next set is done on."""
+        line = self.next_line
+        return clock_of(line, self.lines, self.choices, self.day) if line else None
 
     @property
     def next_line(self) -> PlannedLine | None:
@@ -146,7 +159,7 @@ def day_plan(
         if member is None:
             raise BadInputError("This member is not in the log.", where="member", mend="Choose one from the list.")
         on = on_today(session, member_id, day, member_step_id)
-        scene = read_scene(session, log.name, member, places.read_place(session, member), day, prefer)
+        scene = read_scene(session, log.name, member, places.read_place(session, member, day), day, prefer)
         entries = by_hand.said(session, member_id, [REST, SORE])
         scene = with_sore(scene, sore.state_of(entries))  # of this member's own day alone
         grounds = read_grounds(session, scene, on.step, on.done, on.sets) if on.step else None
@@ -159,7 +172,8 @@ def day_plan(
         changed = changed_since_begun(session, member_id, on.step) if on.step else ""
         lifted = grounds is not None and any(each.lift.body for each in grounds.planned)
         masses = log_members.body_masses(session, member_id) if lifted else ()
-    lines = lines_on(scene, grounds) if grounds else ()
+        begun = unfinished(session, member_id, on.missed[-NAMED:], day)
+    lines = by_turns(lines_on(scene, grounds), grounds.step) if grounds else ()
     ways = ways_of(entries)
     break_of = lay_off(scene.person.days_off)
     easy = bool(
@@ -195,7 +209,7 @@ def day_plan(
         next((asks_diameter(scene, line) for line in lines if line.open and line.made), ()),
         last,
         {} if easy or grounds is None else _beats(scene, grounds, lines, last),
-        rest_after(on.sets, lines, ways, hurting=_hurting(scene, on.sets)),
+        rest_after(on.sets, lines, ways, hurting=_hurting(scene, on.sets), choices=scene.choices),
         ways,
         session_minutes(on.session, on.sets, on.scores) if on.session else None,
         scene.sore,
@@ -211,6 +225,7 @@ def day_plan(
             member.unit,
         ),
         old_maxes(scene, lines),
+        begun,
     )
 
 
@@ -238,7 +253,8 @@ def _beats(
         if beatable and line.made is not None:
             wanted.append((line.key, line.lift.id, line.reps, line.made.load, before.get(line.lift.id, 0)))
         before[line.lift.id] = before.get(line.lift.id, 0) + 1
-    return last_time.of_lines(last, histories, scene.day, wanted)
+    changed = {line.key for line in lines if line.change is not None and line.change.taken}
+    return last_time.of_lines(last, histories, scene.day, wanted, changed=changed)
 
 
 @may("see")
@@ -299,7 +315,7 @@ def begin_now(log: Log, member_id: str, step: MemberStepRow, day: date) -> None:
 
     One whose sets are done keeps its day: what is left of it is done now.
     """
-    with log.act(f"brought {step.title} to {day.isoformat()}", member_id, own=True) as act:
+    with log.act(f"moved {step.title} to {day.isoformat()}", member_id, own=True) as act:
         if step.state == "planned":
             log_waves.set_due(act, step.id, day)
         day_marks.put(act, member_id, day, step.id, "begun")
@@ -362,6 +378,13 @@ def step(log: Log, member_id: str, member_step_id: str) -> MemberStepRow | None:
     """Return one step of the member's waves that go on; None where there is none of that id."""
     with log.reading() as session:
         return next(iter(log_waves.member_steps(session, member_id, only=member_step_id)), None)
+
+
+@may("see")
+def planned_of_step(log: Log, member_id: str, member_step_id: str, planned_id: str) -> tuple[int, bool] | None:
+    """Return of a planned set of the member's step how often it is asked for and whether it is a test; None if it is not there."""
+    with log.reading() as session:
+        return log_waves.planned_of_step(session, member_id, member_step_id, planned_id)
 
 
 __all__ = ["DayPlan", "PlannedLine", "Scene", "chance_words", "day_plan", "scene_of"]

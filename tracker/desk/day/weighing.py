@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from tracker.desk.day import loading, sore
+from tracker.desk.day import body_percent, loading, sore
+from tracker.desk.day.body_percent import OF_BOTH, Basis
 from tracker.desk.day.loading import Weighed
 from tracker.desk.day.scene import Scene
 from tracker.desk.maxes import estimates, little
@@ -24,17 +25,16 @@ from tracker.units import Mass, short
 AFTER_ILLNESS = RoundingChoice("down", ("it is one of the first sessions after an illness",))
 LOWERED = RoundingChoice("down", ("the day is to be easier than asked",))
 OF_AN_ESTIMATE = RoundingChoice("down", ("the load is of an estimate",))
-BODY_FIRST = (
-    "A percentage of a {lift} is of body and added load together: type your body mass first, and the load stands here."
-)
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """What is asked: so many per cent of a reference max are `target`; `lower` is taken off for an easier day."""
+    """What is asked: so many per cent of a reference max are `target`; of a lift of the body, by which of the two ways."""
 
     percent: Decimal
     target: Mass
+    basis: Basis = OF_BOTH
+    body: str = ""  # which body mass it was worked out with
 
 
 def weigh(
@@ -44,8 +44,9 @@ def weigh(
     ease: Decimal | None,
     history: estimates.LiftHistory,
     of: estimates.LiftHistory,
+    basis: Basis = OF_BOTH,
 ) -> tuple[Weighed, Part | None]:
-    """Find the load that a set asks for here and today, and the part of a max that it is."""
+    """Find the load that a set asks for here and today, and the part of a max that it is; `basis` for a lift of the body."""
     of_break = isinstance(scene.back, Comeback)
     if of_break and chosen is not None and planned.percent is not None and is_of_now(chosen, scene):
         scene = replace(scene, back=None)  # it was tested since the break: its percentages need no way back
@@ -57,14 +58,16 @@ def weigh(
     if chosen is None:
         unknown = f"No {planned.of_reps}RM of {(planned.of_lift or planned.lift).title} is known yet."
         return Weighed(None, None, (f"{unknown} {little.WORDS if of.sets else little.NOTHING}",)), None
-    if planned.lift.body and not history.body_masses:
-        return Weighed(None, None, (BODY_FIRST.format(lift=planned.lift.name),)), None
+    if why := body_percent.none_yet(planned, chosen.load, basis, history):
+        return Weighed(None, None, (why,)), None
+    whole = planned.lift.body and basis.of == "whole"
     asked = planned.percent * share
-    target = history.share(chosen.load, asked / 100, scene.day)
+    target = body_percent.share_of(history, chosen.load, asked / 100, scene.day, basis.of)
     # Where the coach's rule says the same repetitions with it, the repetitions are the coach's.
     own = None if planned.rule else history
     made = loading.weigh(scene, planned.lift, planned.reps, target, rounding_for(chosen, scene), own)
-    return _lowered(scene, made), Part(asked, target)
+    with_body = body_percent.body_words(history, scene.day) if whole else ""
+    return _lowered(scene, made), Part(asked, target, basis, with_body)
 
 
 def is_of_now(reference: Reference, scene: Scene) -> bool:
@@ -138,7 +141,7 @@ def _by_rule(scene: Scene, planned: PlannedSetRow, history: estimates.LiftHistor
     known = planned.lift.implement in FIXED and scene.place is not None
     masses = places.fixed_masses(scene.place, planned.lift) if known and scene.place else ()
     if known and not masses:
-        return Weighed(None, substitute(planned.reps, ()))
+        return Weighed(None, substitute(planned.reps, ()), missing=True)
     at_hand = masses or (Mass(Decimal(1), scene.member.unit),)  # by feel: only that there is something
     rule = substitute(planned.reps, at_hand, double=planned.rule == "doubled")
     target = _estimated(scene, planned, (rule.reps or planned.reps) + FEEL_RIR, _share(scene, None), history)

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 from tracker.desk.base.roles import may
-from tracker.desk.day import loading, sore
+from tracker.desk.day import body_percent, loading, sore
 from tracker.desk.day.scene import Scene, read_scene, with_sore
 from tracker.desk.day.weighing import is_of_now, rounding_for
 from tracker.desk.maxes import estimates
@@ -23,6 +23,7 @@ from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, MemberRecord
 from tracker.log.unit_of_work import Log
 from tracker.prescription import illness
+from tracker.prescription.body_share import BodyShare
 from tracker.prescription.plates import Rounding
 from tracker.prescription.rounding import RoundingChoice
 from tracker.prescription.substitution import Substitute
@@ -48,6 +49,7 @@ class WeightLine:
     held: HeldBack | None = None  # why no load is offered
     cautions: tuple[Caution, ...] = ()
     instead: Substitute | None = None  # other repetitions, where fixed masses can't meet the load
+    of: BodyShare = ""  # of a lift of the body: what the percentage is of
 
 
 @may("see")
@@ -82,7 +84,7 @@ def typed_reference(text: str, reps: int, unit: Unit, day: date) -> Reference:
 def rounding_choice(log: Log, member: MemberRecord, reference: Reference, day: date) -> RoundingChoice:
     """Say which way to round here and now, with every reason for it."""
     with log.reading() as session:
-        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
+        scene = read_scene(session, log.name, member, places.read_place(session, member, day), day)
     return rounding_for(reference, scene)
 
 
@@ -116,7 +118,7 @@ def weights(
     if sum(each.sets for each in wanted) > MOST_SETS:
         raise BadInputError(f"That is more than {MOST_SETS} sets.", where="wave", mend="Ask for one session at a time.")
     with log.reading() as session:
-        scene = with_sore(read_scene(session, log.name, member, places.read_place(session, member), day), hurts)
+        scene = with_sore(read_scene(session, log.name, member, places.read_place(session, member, day), day), hurts)
         stored = estimates.read_lift(session, log.name, member.id, lift)
     history = estimates.worked_out(stored)
     if is_of_now(reference, scene):
@@ -141,22 +143,28 @@ def _sets(
     before: int,
 ) -> list[WeightLine]:
     less = 1 - (scene.back.percent if scene.back else Decimal(0)) / 100
-    target = history.share(reference.load, asked.percent * less / 100, scene.day)
+    added = lift.body and reference.load.amount > 0 and body_percent.chosen(scene, lift.id) == "added"
+    basis: BodyShare = "added" if added else "whole"
+    target = body_percent.share_of(history, reference.load, asked.percent * less / 100, scene.day, basis)
     weighed = loading.weigh(scene, lift, asked.reps, target, how, history)
     made, instead = weighed.made, weighed.instead
     whole = history.moved_kg(reference.load, scene.day)
     true = history.moved_kg(made.load, scene.day) / whole * 100 if made and whole > 0 else None
+    shown = float(made.load.kg / reference.load.kg * 100) if made and added else true
     of_max = _percent_of_max(history, made, scene.day, true, reference)
     held = held_back(scene.person, percent=of_max)
     lower = (scene.back.short,) if scene.back and made else ()
-    note = held.text if held else " ".join((*weighed.notes, *lower)) or None
+    both = lift.body and reference.load.amount > 0
+    of = (f"Of {body_percent.OF[basis]}.",) if both else ()
+    note = held.text if held else " ".join((*weighed.notes, *lower, *of)) or None
     cautions = for_working_set(lift.name, scene.person, scene.around, percent=of_max, implement=lift.implement)
-    made, true, instead = (None, None, None) if held else (made, true, instead)
+    made, shown, instead = (None, None, None) if held else (made, shown, instead)
     reps = instead.reps if instead and instead.reps else asked.reps
     return [
         WeightLine(
-            before + number, reps, float(asked.percent), target, made, true,
+            before + number, reps, float(asked.percent), target, made, shown,
             _chance(history, made, reps, scene.day, before + number - 1), note, held, cautions, instead,
+            basis if both else "",
         )
         for number in range(1, asked.sets + 1)
     ]  # fmt: skip

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any, cast
 
-from tracker.desk.files.resolve_names import NameResolver, ResolvedRow
+from tracker.desk.files.resolve_names import ResolvedRow
 from tracker.desk.people.people import body_mass_on
 from tracker.errors import BadInputError
 from tracker.log import bulk
@@ -22,8 +22,8 @@ BODY_STEP = Decimal("0.1")  # the step to which the pages carry a body mass into
 class SessionAssigner:
     """The sessions that an import fills, those of the log first."""
 
-    def __init__(self, session: Reader, names: NameResolver, fresh: Sequence[ResolvedRow]) -> None:
-        self.names = names
+    def __init__(self, session: Reader, file: str, fresh: Sequence[ResolvedRow]) -> None:
+        self.file = file
         self.fresh = fresh
         self.members = {each.member_id for each in fresh}
         self.masses = {each: log_members.body_masses(session, each) for each in self.members}
@@ -50,12 +50,11 @@ class SessionAssigner:
         """Return the session of a row: the one of its member, day, name and place, else a new one."""
         row = each.row
         key = (each.member_id, row.day.isoformat(), row.session)
-        place_id = self.names.place_id(row) if row.place else None
-        found = self._sessions.get((*key, place_id)) if row.place else self._any_place.get(key)
+        found = self._sessions.get((*key, each.place_id)) if each.place_id else self._any_place.get(key)
         if found is None:
             found = next(self._ids)
-            self.new_sessions.append(bulk.SessionRow(found, *key, place_id))
-            self._know(found, key, place_id)
+            self.new_sessions.append(bulk.SessionRow(found, *key, each.place_id))
+            self._know(found, key, each.place_id)
         return found
 
     def _by_session(self) -> dict[str, list[ResolvedRow]]:
@@ -75,16 +74,11 @@ class SessionAssigner:
     def sets(self, import_id: str, body_lifts: frozenset[str]) -> list[tuple[Any, ...]]:
         """Return every row as it goes into the log (`bulk.SET_COLUMNS`), session by session in their order."""
         made: list[tuple[Any, ...]] = []
-        groups, moment, ids, reserve = (
-            self._by_session(),
-            bulk.moment(),
-            bulk.ids(len(self.fresh)),
-            self.names.reserve,
-        )
+        groups, moment, ids = self._by_session(), bulk.moment(), bulk.ids(len(self.fresh))
         for session_id, group in groups.items():
             self.spans.append((group[0].member_id, len(group)))
             position = self._last.get(session_id, -1)
-            for origin, _, lift_id, row in group:
+            for identity, _, lift_id, _, rir, row in group:
                 position += 1
                 lifted = row.lifted
                 body = lifted.body_typed
@@ -92,8 +86,8 @@ class SessionAssigner:
                     body = self._carried(row.day, group[0].member_id, row.line, row.lift, lifted.unit)
                 made.append((
                     next(ids), session_id, lift_id, position, row.kind, lifted.typed, lifted.unit, row.reps,
-                    reserve(row.rir) or None, row.outcome, body, row.implements, row.per_side, row.left_out or None,
-                    row.note, origin, import_id, moment,
+                    rir or None, row.outcome, body, row.implements, row.per_side, row.left_out or None,
+                    row.note, identity, import_id, moment,
                 ))  # fmt: skip
         return made
 
@@ -103,7 +97,7 @@ class SessionAssigner:
         if known is None:
             mend = "Fill in the column body_mass, or record the body mass on the pages first."
             what = f"{lift} lifts the body, and no body mass is known."
-            raise BadInputError(what, where=f"{self.names.file}, line {line}, body mass", mend=mend)
+            raise BadInputError(what, where=f"{self.file}, line {line}, body mass", mend=mend)
         return str(known.to(unit).quantize(BODY_STEP))
 
     def weigh(self) -> None:

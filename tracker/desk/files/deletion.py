@@ -55,7 +55,7 @@ def delete_member(log: Log, member_id: str, typed_name: str, *, with_copies: boo
     if found is None:
         raise BadInputError("This member is not in the log any more.", where="member", mend="Reload the page.")
     if " ".join(typed_name.split()) != found.name:
-        raise BadInputError("The name typed is not the member's.", where="name", mend="Type it as it stands above.")
+        raise BadInputError("The name typed is not the member's.", where="name", mend="Enter it as it stands above.")
     keep_an_owner(log, member_id)
     with_copies = with_copies and who().role in ("here", "owner")  # a copy holds all members: it is the owner's
     counts = what_goes(log, member_id)

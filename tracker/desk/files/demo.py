@@ -68,7 +68,7 @@ def fill(log: Log, today: date) -> None:
     _members(log, story)
     _lifts(log, story)
     for name, member in story.members.items():
-        with log.act(f"brought the history of {name}") as act:  # nobody's own act: undo does not reach it
+        with log.act(f"added the history of {name}") as act:  # nobody's own act: undo does not reach it
             _history(act, story, name, member)
     _waves(log, story)
     fill_scores(log, story)
@@ -95,6 +95,9 @@ def _items(entry: dict[str, Any]) -> Iterator[KitItemRecord]:
             yield KitItemRecord("", kind, mass, Mass(Decimal(mass), entry[plural]["unit"]), number)
     for name in entry["bands"]:
         yield KitItemRecord("", "band", name, None, 1)
+    for machine in entry.get("machines", ()):
+        step = Mass(Decimal(machine["step"]), machine["unit"]) if "step" in machine else None
+        yield KitItemRecord("", "machine", machine["name"], step, 1)
 
 
 def _members(log: Log, story: _Story) -> None:
@@ -102,9 +105,10 @@ def _members(log: Log, story: _Story) -> None:
     for entry in story.toml("members")["member"]:
         made = people.add_member(log, entry["name"], entry["unit"])
         first = story.places[entry["places"][0]]
+        bar = next((each.id for each in first.of_kind("bar") if each.label == entry.get("bar")), None)
         with log.act(f"placed {made.name}") as act:
             story.members[entry["name"]] = log_members.change_member(
-                act, made.id, place_id=first.id, alone=homes[first.name]
+                act, made.id, place_id=first.id, bar_id=bar, alone=homes[first.name]
             )
 
 
@@ -158,7 +162,7 @@ def _set(row: dict[str, str], lift: LiftRecord) -> NewSet:
 
 def _waves(log: Log, story: _Story) -> None:
     ids: dict[str, str] = {}
-    with log.act("brought the demo's waves") as act:
+    with log.act("added the demo's waves") as act:
         for entry in story.toml("waves")["wave"]:
             ids[entry["name"]] = log_waves.add_wave(act, entry["name"], list(_steps(story, entry)), text=entry["note"])
     for row in story.rows("wave_places"):

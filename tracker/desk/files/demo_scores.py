@@ -36,15 +36,15 @@ class Story(Protocol):
 def fill_scores(log: Log, story: Story) -> None:
     """Write the pieces, which sessions of waves they belong to, and all scores; members and waves are there already."""
     known: dict[str, tuple[str, Piece]] = {}
-    with log.act("brought the demo's pieces") as act:
+    with log.act("added the demo's pieces") as act:
         for record in story.toml("pieces")["piece"]:
             piece = piece_from(record)
             known[piece.title] = log_pieces.add_piece(act, piece), piece
         _into_waves(act, story, known)
-    with log.act("brought the demo's scores") as act:  # nobody's own act: undo does not reach it
+    with log.act("added the demo's scores") as act:  # nobody's own act: undo does not reach it
         for row in story.rows("scores"):
             _score(act, story, row, *known[row["piece"]])
-    with log.act("brought the demo's days of rest") as act:
+    with log.act("added the demo's days of rest") as act:
         _rest(act, story)
 
 

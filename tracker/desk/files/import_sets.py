@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-import gc
 from collections import Counter
-from collections.abc import Generator, Sequence
-from contextlib import contextmanager
 from dataclasses import dataclass
 
+from tracker.collector import collector_off
 from tracker.desk.base.roles import may
 from tracker.desk.files.assign_sessions import SessionAssigner
-from tracker.desk.files.resolve_names import NameResolver, ResolvedRow
+from tracker.desk.files.resolve_names import Resolved, resolve
 from tracker.desk.maxes.maxes import ME
+from tracker.desk.people.people import facts_of
 from tracker.errors import BadInputError
 from tracker.exchange.cells import parse_name
 from tracker.exchange.sets_csv import SetsFile
 from tracker.log import bulk
 from tracker.log.columns import new_id
-from tracker.log.known_names import body_lifts
+from tracker.log.known_names import body_lifts, lift_the_body
 from tracker.log.unit_of_work import Act, Log
-from tracker.progress import tell, through
+from tracker.progress import tell
+from tracker.units import Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,58 +59,58 @@ def import_rows(log: Log, file: SetsFile, *, member: str | None = None) -> Impor
     nobody = ME if member is None else "" if named_all else _member(member)
     if not file.rows:
         return Imported(file.name, 0, 0, ignored=file.ignored)
-    with log.act(f"imported sets from {_short(file.name)}") as act, _no_collection():
-        names = NameResolver(act.session, nobody, file.name)
-        tell("comparing with the log")
-        known = bulk.times_known(act.session, {names.member_id(row) for row in file.rows})
-        tell("comparing with the log")
-        names.settle(file.rows, known)
-        fresh = _fresh(names.resolved(file.rows), known)
-        if fresh:
-            _write(act, names, fresh)
-    return Imported(file.name, len(file.rows), len(fresh), *names.new_names(fresh), file.ignored)
+    with log.act(f"imported sets from {_short(file.name)}") as act, collector_off():
+        found = resolve(act.session, file, nobody)
+        if found.rows:
+            _write(act, file.name, found)
+    new = ((*found.members.values(),), (*dict.fromkeys(each.name for each in found.lifts),), (*found.places.values(),))
+    return Imported(file.name, len(file.rows), len(found.rows), *new, file.ignored)
 
 
-def _fresh(resolved: Sequence[ResolvedRow], known: dict[str, int]) -> list[ResolvedRow]:
-    """Choose the rows to add: of equal ones the last, as many as the file has more than the log."""
-    fresh: list[ResolvedRow] = []
-    for each in through("comparing with the log", resolved, len(resolved)):
-        left = known.get(each.origin, 0)
-        if left:
-            known[each.origin] = left - 1
-        else:
-            fresh.append(each)
-    return fresh
-
-
-def _write(act: Act, names: NameResolver, fresh: Sequence[ResolvedRow]) -> None:
+def _write(act: Act, file: str, found: Resolved) -> None:
     import_id = new_id()
-    created = names.create(act, [each.row for each in fresh])
+    created, body = _create(act, found)
     tell("putting the sets into their sessions")
-    sessions = SessionAssigner(act.session, names, fresh)
+    sessions = SessionAssigner(act.session, file, found.rows)
     sessions.weigh()
     created["body_masses"] = bulk.put_body_masses(act, sessions.new_masses)
-    sets = sessions.sets(import_id, body_lifts(act.session))
+    sets = sessions.sets(import_id, body)
     made_at = bulk.insert_sessions(act, import_id, sessions.new_sessions)
     bulk.insert_sets(act, sets)
     tell("sealing what came")
     brought = bulk.Brought(sessions.new_sessions, sets, made_at, sessions.spans)
-    bulk.note_import(act, import_id, brought, created, dict(Counter(each.member_id for each in fresh)))
+    bulk.note_import(act, import_id, brought, created, dict(Counter(each.member_id for each in found.rows)))
 
 
-@contextmanager
-def _no_collection() -> Generator[None]:
-    """Leave the garbage collector off while many rows are held: it would look at all of them again and again.
-
-    Measured: a fifth of the time of an import of 100,000 rows, and none of them is garbage.
-    """
-    on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if on:
-            gc.enable()
+def _create(act: Act, found: Resolved) -> tuple[dict[str, list[str]], frozenset[str]]:
+    """Make what the rows need and the log lacks; return the ids by kind, and the lifts in which the body is lifted."""
+    units: dict[str | None, Unit] = {}  # of members and places: that of the first row of each
+    body: dict[str, None] = {}  # lifts of which the file says so, in its order
+    sides: set[str] = set()
+    for _, member_id, lift_id, place_id, _, row in found.rows:
+        if member_id not in units:
+            units[member_id] = row.unit
+        if place_id not in units:
+            units[place_id] = row.unit
+        if row.body_mass is not None:
+            body[lift_id] = None
+        if row.per_side:
+            sides.add(lift_id)
+    for record_id, name in found.members.items():
+        flags = {"no_heavy": False, "minor": False, "alone": False}
+        bulk.create(act, "members", id=record_id, name=name, unit=units[record_id], **flags)
+    for lift in found.lifts:
+        facts = facts_of(lift.name, lift.implement)
+        facts["body"] = facts["body"] or lift.id in body
+        bulk.create(act, "lifts", **lift._asdict(), per_side=lift.id in sides, **facts)
+    known = body_lifts(act.session)
+    for lift_id in body:
+        if lift_id not in known:
+            lift_the_body(act, lift_id)  # the file says that it is
+    for record_id, name in found.places.items():
+        bulk.create(act, "places", id=record_id, name=name, unit=units[record_id], pins=False)
+    ids = {"members": [*found.members], "lifts": [each.id for each in found.lifts], "places": [*found.places]}
+    return ids, known.union(body)
 
 
 def _member(name: str) -> str:
@@ -118,7 +118,7 @@ def _member(name: str) -> str:
         return parse_name(name, "member", needed=True)
     except BadInputError as err:
         if name == "":
-            mend = "Name in each row whose set it is, or bring the file as that member."
+            mend = "Name in each row whose set it is, or import the file as that member."
             raise BadInputError("There are rows that name no member.", where="column member", mend=mend) from err
         raise BadInputError(err.what, where="--member", mend=err.mend) from err
 

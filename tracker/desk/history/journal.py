@@ -8,7 +8,7 @@ from itertools import groupby
 
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
-from tracker.desk.day import training
+from tracker.desk.day import log_set
 from tracker.desk.day.step_state import reopened
 from tracker.desk.people.people import check_day
 from tracker.errors import BadInputError
@@ -36,10 +36,15 @@ class JournalSession:
 
 
 @may("see")
-def sessions(log: Log, member_id: str, *, limit: int = 20, text: str = "") -> tuple[JournalSession, ...]:
-    """List the newest sessions with their sets; `text` searches lifts, pieces, notes and labels."""
+def sessions(
+    log: Log, member_id: str, *, limit: int = 20, text: str = "", day: date | None = None
+) -> tuple[JournalSession, ...]:
+    """List the newest sessions with their sets, or those of a day; `text` searches lifts, pieces, notes and labels."""
     with log.reading() as session:
-        rows = log_sessions.sessions_of(session, member_id, limit=limit, text=text.strip())
+        if day is None:
+            rows = log_sessions.sessions_of(session, member_id, limit=limit, text=text.strip())
+        else:
+            rows = log_sessions.sessions_on(session, member_id, day)
         days = [row.day for row in rows]
         sets = log_sets.sets_of(session, member_id, since=min(days), until=max(days)) if rows else ()
         scores = log_scores.scores_of(session, member_id, since=min(days), until=max(days)) if rows else ()
@@ -106,7 +111,7 @@ def _left_out(log: Log, set_id: str, reason: str | None) -> SetRow:
         row = log_sets.one_set(session, set_id)
     if row is None or row.removed_at:
         raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
-    return training.mend_set(log, set_id, replace(training.as_new(row), left_out=reason), sure=True)
+    return log_set.mend_set(log, set_id, replace(log_set.as_new(row), left_out=reason), sure=True)
 
 
 @may("change")

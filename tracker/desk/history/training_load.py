@@ -1,38 +1,43 @@
-"""Training load by week: session rating x minutes with what is missing said, and what was lifted beside it."""
+"""Training load by week: session rating x minutes with what is missing said, what is usual, and what is planned next."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from itertools import groupby
+from statistics import fmean, median
 
 from tracker.conditioning.counts import NOTHING, Count
 from tracker.conditioning.load import (
-    AgainstBefore,
     Rated,
+    Stand,
+    Usual,
     Week,
-    against_before,
     back_words,
     days_off_before,
+    usual,
     week_words,
     weeks,
 )
 from tracker.conditioning.volume import Lifted, LiftVolume, volume_by_lift
 from tracker.desk.base.roles import may
 from tracker.desk.day.minutes import session_minutes
-from tracker.desk.people.people import check_day
-from tracker.errors import BadInputError
+from tracker.desk.history import silent
+from tracker.desk.history.silent import SilentWeeks
+from tracker.log import choices as log_choices
+from tracker.log import pieces as log_pieces
 from tracker.log import rest as log_rest
 from tracker.log import scores as log_scores
 from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
-from tracker.log.records import SessionRow, SetRow
-from tracker.log.unit_of_work import Act, Log
-from tracker.wording import counted
+from tracker.log import waves as log_waves
+from tracker.log.records import MemberStepRow, SessionRow, SetRow
+from tracker.log.unit_of_work import Log, Reader
 
-WEEKS = 12
-ASKED_DAYS = 14  # of the last days without an entry it is asked whether they were rest
+WEEKS = 26
+ASKED_DAYS = (
+    14  # of the last days without an entry it is asked whether they were rest, where they are not taken as rest
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +47,19 @@ class LoadWeek:
     week: Week
     words: str
     volume: tuple[LiftVolume, ...]
+    sets_by_day: tuple[int, ...] = ()  # without those that ramp up
+    ratings: tuple[int, ...] = ()  # of its sessions, 0 to 10, as far as they were rated
+    sessions_by_day: tuple[int, ...] = ()
+    minutes_by_day: tuple[int | None, ...] = ()  # None where a session of the day has no minutes
+
+    @property
+    def sets(self) -> int:
+        return sum(self.sets_by_day)
+
+    def minutes_up_to(self, days: int) -> int | None:
+        """Its minutes up to a day; None where those of a session are not known."""
+        known = [each for each in self.minutes_by_day[:days] if each is not None]
+        return sum(known) if len(known) == len(self.minutes_by_day[:days]) else None
 
     @property
     def tonnage_kg(self) -> float:
@@ -51,53 +69,163 @@ class LoadWeek:
     def hard_sets(self) -> Count:
         return sum((each.hard_sets for each in self.volume), NOTHING)
 
+    @property
+    def rating(self) -> float | None:
+        """The mean rating of its sessions, 0 to 10; None where none was rated."""
+        return fmean(self.ratings) if self.ratings else None
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """A week beside what is usual: for a week that is on, up to the same weekday of those before."""
+
+    each: LoadWeek
+    days: int  # of the week that count: 7 where it is over
+    load: float | None
+    usual: Usual | None
+    usual_sets: Usual | None
+    rating_before: float | None  # the mean of the sessions of the weeks before
+    usual_minutes: Usual | None = None
+    usual_sessions: Usual | None = None
+
+    @property
+    def by_load(self) -> bool:
+        """Whether its load can be compared; else its sets are, of which no rating is missing."""
+        return self.usual is not None and self.load is not None
+
+    @property
+    def stand(self) -> Stand | None:
+        """More or less than usual, by load or else by sets; None where neither is known."""
+        if self.usual is not None and self.load is not None:
+            return self.usual.stand(self.load)
+        return self.usual_sets.stand(sum(self.each.sets_by_day[: self.days])) if self.usual_sets else None
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """What is planned in a week, or in what is left of it: sessions, their sets and pieces."""
+
+    first: date
+    sessions: int
+    sets: int
+    pieces: int
+    load: float | None  # in arbitrary units, were each session as long and hard as half of the last ones were
+
 
 @dataclass(frozen=True, slots=True)
 class LoadReport:
     """A member's last weeks, oldest first; the last one is the week that is on."""
 
     weeks: tuple[LoadWeek, ...]
-    against: AgainstBefore | None  # the last whole week against the four before it
+    this_week: Compared
+    last_week: Compared
     back: str  # "first session after 20 days without one", in the week of that session
     unrated: tuple[SessionRow, ...]  # newest first
-    open_days: tuple[date, ...]  # of the last days those of which nothing is known, newest first
+    open_days: tuple[date, ...]  # where silent days are not taken as rest: the last ones of which nothing is known
     rested: frozenset[date]
+    silent_rests: bool  # whether days without an entry count as rest in a week with a session
+    silent_weeks: SilentWeeks | None  # the newest ones without an entry of which nobody has said anything yet
+    left: Ahead  # of this week
+    ahead: Ahead  # next week
+
+    def usual_of(self, amount: Callable[[LoadWeek], float], *, rated: bool = False) -> Usual | None:
+        """Return what is usual of an amount, over the whole weeks; silent ones are left out, with `rated` unrated ones too."""
+        return usual([_known(each, amount, rated=rated) for each in self.weeks[:-1]])
+
+
+def _known(each: LoadWeek, amount: Callable[[LoadWeek], float], *, rated: bool) -> float | None:
+    return None if each.week.silent or (rated and each.week.load is None) else amount(each)
 
 
 @may("see")
 def load_report(log: Log, member_id: str, today: date, *, count: int = WEEKS) -> LoadReport:
-    """Read the training load of a member's last `count` weeks up to the one of `today`."""
-    first = today - timedelta(days=today.weekday()) - timedelta(weeks=count - 1)
+    """Read the training load of a member's last `count` weeks, at least two, up to the one of `today`."""
+    monday = today - timedelta(days=today.weekday())
+    first = monday - timedelta(weeks=max(count, 2) - 1)
     with log.reading() as session:
         days = log_sessions.training_days(session, member_id, today)
         sets = log_sets.sets_of(session, member_id, since=first, until=today)
         scores = log_scores.scores_of(session, member_id, since=first, until=today)
         sessions = [row for row in log_sessions.sessions_of(session, member_id, until=today) if row.day >= first]
         rested = log_rest.rest_days(session, member_id, first)
+        chosen = log_choices.choices(session, member_id)
+        planned = _planned(session, member_id, today, monday + timedelta(days=13))
     alive = {row.session_id for row in sets}
     scored = {row.score.day for row in scores}
     sessions = [replace(row, minutes=session_minutes(row, sets, scores)) for row in sessions]
     done = [row for row in sessions if row.id in alive or row.day in scored or row.minutes or row.rating is not None]
     trained = {row.day for row in done}
     rest = {day for day in rested if day not in trained}
-    found = weeks([Rated(row.day, row.minutes, row.rating) for row in done], first, count, rest)
-    volumes = _volumes(sets)
+    rests, asked = silent.rests(chosen), monday - timedelta(weeks=silent.ASKED_WEEKS)
+    rated = [Rated(row.day, row.minutes, row.rating) for row in done]
+    found = weeks(rated, first, max(count, 2), rest, rests_before=today if rests else None)
+    every = tuple(_week(week, today, sets, done) for week in found)
+    # What is done today belongs to what was done so far; where nothing was yet, today is not over.
+    so_far = today.weekday() + (today in trained)
+    per_session = [each.load for each in rated if each.load is not None]
+    likely = median(per_session) if len(per_session) >= 3 else None
     return LoadReport(
-        tuple(
-            LoadWeek(week, week_words(week, over=min(7, (today - week.first).days)), volumes.get(week.first, ()))
-            for week in found
-        ),
-        against_before(found[:-1]),
+        every,
+        _compared(every, so_far),
+        _compared(every[:-1], 7),
         _back(days, today),
-        tuple(row for row in done if row.rating is None or row.minutes is None),
-        _open_days(trained | rest, days, today),
+        tuple(row for row in done if (row.rating is None or row.minutes is None) and row.day >= asked),
+        () if rests else _open_days(trained | rest, days, today),
         frozenset(rest),
+        rests,
+        silent.to_ask(found[:-1], days[0] if days else today, chosen),
+        _ahead(monday, planned, likely),
+        _ahead(monday + timedelta(days=7), planned, likely),
     )
 
 
-def _volumes(sets: Sequence[SetRow]) -> dict[date, tuple[LiftVolume, ...]]:
-    by_week = groupby(sets, key=lambda row: row.day - timedelta(days=row.day.weekday()))
-    return {monday: volume_by_lift(_lifted(row) for row in rows) for monday, rows in by_week}
+def _week(week: Week, today: date, sets: Sequence[SetRow], done: Sequence[SessionRow]) -> LoadWeek:
+    last, days = week.first + timedelta(days=6), [week.first + timedelta(days=n) for n in range(7)]
+    mine = [row for row in sets if week.first <= row.day <= last]
+    return LoadWeek(
+        week,
+        week_words(week, over=min(7, (today - week.first).days)),
+        volume_by_lift(_lifted(row) for row in mine),
+        tuple(sum(row.kind != "ramp" and row.day == week.first + timedelta(days=n) for row in mine) for n in range(7)),
+        tuple(row.rating for row in done if row.rating is not None and week.first <= row.day <= last),
+        tuple(sum(row.day == day for row in done) for day in days),
+        tuple(_minutes([row for row in done if row.day == day]) for day in days),
+    )
+
+
+def _minutes(sessions: Sequence[SessionRow]) -> int | None:
+    return None if any(not row.minutes for row in sessions) else sum(row.minutes or 0 for row in sessions)
+
+
+def _compared(every: Sequence[LoadWeek], days: int) -> Compared:
+    """Set the last of some weeks beside those before it, each up to the same day."""
+    each, before = every[-1], every[:-1]
+    amounts = [None if one.week.silent else one.week.up_to(days) for one in before]
+    known = [None if one.week.silent else one for one in before]
+    sets = [one and sum(one.sets_by_day[:days]) for one in known]
+    minutes = usual([one and one.minutes_up_to(days) for one in known])
+    sessions = usual([one and sum(one.sessions_by_day[:days]) for one in known])
+    ratings = [rating for one in before[-10:] for rating in one.ratings]
+    mean = fmean(ratings) if len(ratings) >= 3 else None
+    return Compared(each, days, each.week.up_to(days), usual(amounts), usual(sets), mean, minutes, sessions)
+
+
+def _planned(session: Reader, member_id: str, today: date, until: date) -> list[tuple[MemberStepRow, int]]:
+    """The sessions that are still to be done, from today on, with the number of their pieces."""
+    steps = log_waves.member_steps(session, member_id)
+    ahead = [step for step in steps if step.state == "planned" and today <= step.due <= until]
+    return [(step, len(log_pieces.pieces_of_step(session, step.step_id))) for step in ahead]
+
+
+def _ahead(first: date, planned: Sequence[tuple[MemberStepRow, int]], likely: float | None) -> Ahead:
+    mine = [(step, pieces) for step, pieces in planned if first <= step.due < first + timedelta(days=7)]
+    return Ahead(
+        first,
+        len(mine),
+        sum(each.sets for step, _ in mine for each in step.sets),
+        sum(pieces for _, pieces in mine),
+        likely * len(mine) if likely is not None and mine else None,
+    )
 
 
 def _lifted(row: SetRow) -> Lifted:
@@ -119,21 +247,3 @@ def _open_days(known: set[date], days: Sequence[date], today: date) -> tuple[dat
     """The last days without an entry, from the member's first day of training on; today is not over yet."""
     asked = (today - timedelta(days=n) for n in range(1, ASKED_DAYS + 1))
     return tuple(day for day in asked if day not in known and days and day > days[0])
-
-
-@may("change")
-def say_rested_on_all(log: Log, member_id: str, days: Sequence[date]) -> None:
-    """Say that all these days were rest days, or none of them where one can't have been."""
-    with log.act(f"rested on {counted(len(days), 'day')}", member_id, own=True) as act:
-        _refuse_trained(act, member_id, days)
-        for day in days:
-            log_rest.put_rest_day(act, member_id, check_day(day))
-
-
-def _refuse_trained(act: Act, member_id: str, days: Sequence[date]) -> None:
-    """A day with a session is no rest day: somebody may have logged one since the page asked."""
-    trained = set(log_sessions.training_days(act.session, member_id, max(days, default=date.min))) & set(days)
-    if trained:
-        which = ", ".join(day.isoformat() for day in sorted(trained))
-        verb = "has a session" if len(trained) == 1 else "have sessions"
-        raise BadInputError(f"{which} {verb}.", where="rest", mend="Choose days without one.")

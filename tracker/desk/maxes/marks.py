@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.maxes import estimates
 from tracker.desk.maxes.estimates import LiftHistory
-from tracker.log.records import LiftRecord, MemberRecord
+from tracker.log.records import LiftRecord, MemberRecord, RepMaxRow, SetRow
 from tracker.log.unit_of_work import Log
 from tracker.strength.estimator import TrendPoint
 from tracker.strength.records import REP_MAXES, Band
@@ -29,6 +31,20 @@ class BestMark:
     done_on: date | None
     estimated: Band | None
     estimated_on: date | None
+    before: Mass | None = None  # what it beat: the most that was done on days before; nothing where it was the first
+    before_on: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Beaten:
+    """A best mark that beat another one: so many repetitions, the load and its day, and what stood there before."""
+
+    lift: LiftRecord
+    reps: int
+    load: Mass
+    day: date
+    before: Mass
+    before_on: date
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,37 +63,76 @@ def best_marks(
     """List the best marks of a lift with its implement, for 1 to 12 repetitions.
 
     A set of five also counts for four and fewer. Sets left out of the estimate count for nothing. The estimated mark is
-    the highest that the estimate ever was, seen from now where hindsight tells.
+    the highest that the estimate ever was, seen from now where hindsight tells, the day `until` itself among its days.
     """
     history = estimates.history(log, member.id, lift)
     shown: Unit = unit or member.unit
-    done = _done(history, until)
+    done = _done(history.sets, history.rep_maxes, until)
     points = history.model.trend() if history.model else ()
     points = tuple(point for point in points if until is None or point.day <= until)
+    if history.model is not None and until is not None and points and until > history.model.last_day:
+        now = history.model.estimate(until)  # as on the trend: what is believed today, also without a set today
+        points = (*points, TrendPoint(until, now, None))
     return tuple(_mark(reps, done, points, history, shown) for reps in REP_MAXES)
 
 
-def _done(history: LiftHistory, until: date | None) -> tuple[tuple[int, Mass, date], ...]:
-    sets = [(row.reps, row.load, row.day) for row in history.sets if row.reps and not row.left_out]
-    sets += [(row.reps, row.load, row.day) for row in history.rep_maxes if row.source == "tested"]
-    return tuple(each for each in sets if until is None or each[2] <= until)
+@may("see")
+@cached_until_write
+def last_beaten(log: Log, member_id: str, lift: LiftRecord, until: date) -> Beaten | None:
+    """Return the best mark of a lift that was set last, for the most repetitions that it counts for; None where none beat another.
+
+    No estimate is made for it.
+    """
+    with log.reading() as session:
+        stored = estimates.read_lift(session, log.name, member_id, lift)
+    known = stored.known or stored
+    done = _done(known.sets, known.rep_maxes, until)
+    found = [
+        (*best, *before, reps)
+        for reps in REP_MAXES
+        if (best := _best(done, reps)) and (before := _before(done, reps, best))
+    ]
+    if not found:
+        return None
+    _, load, day, _, old, old_day, reps = max(found, key=lambda each: (each[2], each[-1]))
+    return Beaten(lift, reps, load, day, old, old_day)
+
+
+Done = tuple[int, Mass, date]  # repetitions, load, day
+
+
+def _done(sets: Sequence[SetRow], rep_maxes: Sequence[RepMaxRow], until: date | None) -> tuple[Done, ...]:
+    found = [(row.reps, row.load, row.day) for row in sets if row.reps and not row.left_out]
+    found += [(row.reps, row.load, row.day) for row in rep_maxes if row.source == "tested"]
+    return tuple(each for each in found if until is None or each[2] <= until)
+
+
+def _best(done: Sequence[Done], reps: int) -> Done | None:
+    """Return the most load for so many repetitions or more; of equal ones the first, and of a day's the most repetitions."""
+    fit = [each for each in done if each[0] >= reps]
+    return max(fit, key=lambda each: (each[1].kg, -each[2].toordinal(), each[0])) if fit else None
+
+
+def _before(done: Sequence[Done], reps: int, best: Done) -> Done | None:
+    """Return what a best mark beat: the best of earlier days, where that is less."""
+    before = _best([each for each in done if each[2] < best[2]], reps)
+    return before if before and before[1].kg < best[1].kg else None
 
 
 def _mark(
-    reps: int,
-    done: tuple[tuple[int, Mass, date], ...],
-    points: tuple[TrendPoint, ...],
-    history: LiftHistory,
-    unit: Unit,
+    reps: int, done: Sequence[Done], points: tuple[TrendPoint, ...], history: LiftHistory, unit: Unit
 ) -> BestMark:
-    fit = [each for each in done if each[0] >= reps]
-    best = max(fit, key=lambda each: (each[1].kg, each[0], -each[2].toordinal())) if fit else None
+    best = _best(done, reps)
+    before = _before(done, reps, best) if best else None
     band, day = None, None
     for point in points:
         now = history.bar((point.smoothed or point.filtered).rep_max[reps], point.day, unit)
         if band is None or now.estimate > band.estimate:
             band, day = now, point.day
-    return BestMark(reps, best[1] if best else None, best[0] if best else None, best[2] if best else None, band, day)
+    done_reps, load, done_on = best or (None, None, None)
+    return BestMark(
+        reps, load, done_reps, done_on, band, day, before[1] if before else None, before[2] if before else None
+    )
 
 
 @may("see")

@@ -20,6 +20,7 @@ from tracker.log import sets as log_sets
 from tracker.log.records import LiftRecord, MemberRecord
 from tracker.log.unit_of_work import Log
 from tracker.strength.estimator import LiftModel
+from tracker.strength.forecast import check_weeks, forecast
 from tracker.strength.formulas import FormulaValue, best_values
 from tracker.strength.lift_curves import parameters_of
 from tracker.strength.records import Band, Estimate, SetRecord
@@ -115,26 +116,39 @@ def _of_log(log: Log, member: MemberRecord, lift: LiftRecord) -> list[History]:
     return [History(member.name, lift.title, records, tuple(units), body, trained)] if records else []
 
 
-def answer(history: History, *, as_of: date | None = None, trend: bool = False) -> dict[str, Any]:
+def answer(history: History, *, as_of: date | None = None, trend: bool = False, ahead: int = 0) -> dict[str, Any]:
     """Return what is believed of one lift of one member on a day, from the sets up to it.
 
     Args:
         history: All that is known.
         as_of: The day; the day of the newest set where it is not given.
         trend: Also what could be known on each earlier day with sets, and what is known of it on `as_of`.
+        ahead: For so many weeks after that day also what is believed on it of the level then, if training goes on as it has.
+
+    Raises:
+        BadInputError: if more weeks are asked for than can be foretold.
     """
+    if ahead:
+        check_weeks(ahead)
     day = as_of or history.units[-1][0]
     records = [record for record in history.records if record.day <= day]
     unit = history.unit_on(day)
     head = {"member": history.member, "lift": history.lift, "as_of": day.isoformat(), "unit": unit}
     if not records:
         reason = {"reason": "No set up to that day says anything of a max."}
-        return head | {"sets_used": 0, "one_rm": None, "rep_max": None} | reason | _formulas(history, [], day, unit)
+        none: dict[str, Any] = {"sets_used": 0, "one_rm": None, "rep_max": None, **reason}
+        if ahead:
+            none["ahead"] = []
+        return head | none | _formulas(history, [], day, unit)
     model = LiftModel.of(records, parameters_of(history.lift), history.trained)
     now = model.estimate(day)
     entry = head | {"sets_used": now.sets_used} | _bands(now, history, day, unit)
     entry |= _formulas(history, records, day, unit)
     entry["flags"] = [{"date": flag.day.isoformat(), "words": flag.words} for flag in model.flags]
+    if ahead:
+        entry["ahead"] = [
+            {"date": then.day.isoformat()} | _bands(then, history, day, unit) for then in forecast(model, day, ahead)
+        ]
     return entry | ({"trend": _trend(model, history, unit)} if trend else {})
 
 

@@ -71,6 +71,7 @@ def references(history: LiftHistory, reps: int, day: date, unit: Unit) -> tuple[
     """List what an nRM could be taken from, the first choice first: tested, declared, estimated.
 
     A declared one that is older than twelve weeks stands behind the estimate.
+    A missed attempt is none, however many repetitions were made of it: one good one of two at 80 kg is no test of the 1RM.
     Only facts with exactly `reps` repetitions count as tested or declared: a percentage of a 5RM refers to the 5RM
     itself, never to a 1RM turned into one.
     """
@@ -78,11 +79,7 @@ def references(history: LiftHistory, reps: int, day: date, unit: Unit) -> tuple[
     tested = [
         (row.day, row.load, ("set", row.id))
         for row in history.sets
-        if row.kind == "test"
-        and row.reps == reps
-        and row.outcome in ("done", "missed")
-        and row.day <= day
-        and not row.left_out
+        if row.kind == "test" and row.reps == reps and row.outcome == "done" and row.day <= day and not row.left_out
     ]
     tested += [
         (row.day, row.load, ("max", row.id))

@@ -8,7 +8,9 @@ from datetime import date
 
 from tracker.desk.base.roles import may
 from tracker.desk.maxes import estimates
+from tracker.desk.maxes.attempts_made import tests_of, usual_of
 from tracker.desk.maxes.estimates import LiftHistory
+from tracker.desk.maxes.gain import Gain, gain_since
 from tracker.desk.maxes.little import TREND, rests_on_little
 from tracker.desk.maxes.references import references
 from tracker.log import rep_maxes as log_rep_maxes
@@ -19,7 +21,7 @@ from tracker.log.records import LiftRecord, MemberRecord, RepMaxRow, SetRow
 from tracker.log.unit_of_work import Log
 from tracker.prescription.rounding import rounded
 from tracker.strength.formulas import WINDOW_DAYS, FormulaValue, best_values
-from tracker.strength.records import REP_MAXES, Band, SetRecord
+from tracker.strength.records import Band, SetRecord
 from tracker.units import Mass, Unit
 
 
@@ -60,6 +62,7 @@ class TrendView:
     would_narrow: str = ""  # what would narrow a wide band, in words
     missed: tuple[Fact, ...] = ()  # attempts at this nRM in tests that were not made
     contradicts: str = ""  # where the newest test lies outside the estimate's band: that it does, and what that means
+    gain: Gain | None = None  # what became of it since the first day that was asked for
     little: str = ""  # that nothing is said of a max, because a few easy sets are all that is known
 
 
@@ -73,9 +76,7 @@ def lifts_done(log: Log, member_id: str) -> tuple[tuple[LiftRecord, int, date], 
 @may("see")
 def usual_reps(log: Log, member_id: str, lift: LiftRecord) -> int:
     """Return for how many repetitions the newest rep-max of a lift is known, since that is what one looks for; else 1."""
-    facts = _facts(estimates.history(log, member_id, lift), "kg")
-    known = [fact.reps for fact in facts if fact.reps in REP_MAXES]
-    return known[-1] if known else 1
+    return usual_of(estimates.history(log, member_id, lift))
 
 
 @may("see")
@@ -129,6 +130,7 @@ def trend(
         history.model.would_narrow,
         _missed(history, reps, shown, since),
         _contradicts(history, reps, shown, history.bar(now.rep_max[reps], day, shown), day),
+        gain_since(history, reps, shown, since, day),
     )
 
 
@@ -180,7 +182,7 @@ def _facts(history: estimates.LiftHistory, unit: Unit, aside: Sequence[RepMaxRow
     tests = [
         Fact(row.day, row.reps, float(row.load.to(unit)), "set aside" if row.left_out else "tested")
         for row in history.sets
-        if row.kind == "test" and row.reps >= 1
+        if row.kind == "test" and row.reps >= 1 and row.outcome == "done"
     ]
     tests += [Fact(row.day, row.reps, float(row.load.to(unit)), "set aside") for row in aside]
     stated = [Fact(row.day, row.reps, float(row.load.to(unit)), row.source) for row in history.rep_maxes]
@@ -188,14 +190,9 @@ def _facts(history: estimates.LiftHistory, unit: Unit, aside: Sequence[RepMaxRow
 
 
 def _missed(history: estimates.LiftHistory, reps: int, unit: Unit, since: date) -> tuple[Fact, ...]:
-    """List the attempts at an nRM that failed: the last repetition of them, or an earlier one beside one that was made."""
-    rows = [row for row in history.sets if row.kind == "test" and row.day >= since and not row.left_out]
-    tested = {row.day for row in rows if row.reps == reps}
-    return tuple(
-        Fact(row.day, reps, float(row.load.to(unit)), "missed")
-        for row in rows
-        if row.outcome == "missed" and row.reps < reps and (row.reps + 1 == reps or row.day in tested)
-    )
+    """List the attempts at an nRM that failed."""
+    tries = tests_of(history, reps, unit)
+    return tuple(Fact(each.day, reps, each.load, "missed") for each in tries if not each.made and each.day >= since)
 
 
 def _contradicts(history: estimates.LiftHistory, reps: int, unit: Unit, band: Band, today: date) -> str:
@@ -209,7 +206,7 @@ def _contradicts(history: estimates.LiftHistory, reps: int, unit: Unit, band: Ba
     side = "above" if load > band.high80 else "below"
     return (
         f"The tested {reps}RM lies {side} what the estimate is 80 % sure of. The test is a fact of its day; "
-        f"the other sets speak for {'less' if side == 'above' else 'more'} today, and a new test would settle it."
+        f"all other sets speak for {'less' if side == 'above' else 'more'}. A new test would settle it."
     )
 
 

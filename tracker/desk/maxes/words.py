@@ -7,10 +7,12 @@ from decimal import Decimal
 
 from tracker.desk.maxes.references import Reference
 from tracker.log.records import LiftRecord, SetRow
+from tracker.prescription.for_place import WITH_EITHER
+from tracker.prescription.rounding import rounded
 from tracker.strength.holds import Holds
 from tracker.strength.outcomes import set_in_words
 from tracker.strength.records import Kind, Outcome
-from tracker.units import Mass, added, plain, short
+from tracker.units import Mass, Unit, added, plain, short
 
 OUTCOMES: dict[Outcome, str] = {"done": "Done", "missed": "Missed", "cut": "Cut short"}
 KINDS: dict[Kind, str] = {"ramp": ", ramp", "test": ", test"}
@@ -28,9 +30,25 @@ def reps_words(reps: int, lift: LiftRecord) -> str:
 
 
 def set_words(row: SetRow) -> str:
-    """Say one set: `4 × 60 kg, 2 left`, `70 kg, 3 made, the 4th missed`."""
+    """Say one set: `4 × 60 kg, 2 left`, `70 kg, 3 made, the 4th missed`, `8 a side × 15 kg (one dumbbell)`."""
     side = " a side" if row.lift.per_side else ""
-    return done_words(row.reps, load_words(row.load, row.lift), row.outcome, row.kind, row.rir, side=side)
+    load = load_words(row.load, row.lift) + held_words(row.lift)
+    return done_words(row.reps, load, row.outcome, row.kind, row.rir, side=side)
+
+
+def held_words(lift: LiftRecord) -> str:
+    """Say behind a load that it was one of what others hold two of: ` (one dumbbell)`; nothing of other lifts."""
+    if lift.implement not in ("dumbbell", "kettlebell"):
+        return ""
+    either = WITH_EITHER & set(lift.name.lower().split())
+    return " (one)" if either else f" (one {lift.implement})"
+
+
+def in_unit_words(row: SetRow, unit: Unit) -> str:
+    """Say about what a set's load is in another unit than it was lifted in: `about 16 kg each`; nothing in its own."""
+    if row.load.unit == unit or not row.load.amount:
+        return ""
+    return f"about {load_words(rounded(Mass(row.load.to(unit), unit)), row.lift)}"
 
 
 def done_words(reps: int, load: str, outcome: Outcome, kind: Kind, rir: Decimal | None, *, side: str = "") -> str:

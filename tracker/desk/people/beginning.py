@@ -5,24 +5,26 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
 
 from tracker.desk.base.roles import may
-from tracker.desk.people import people, places
+from tracker.desk.people import first_session, people, places
+from tracker.desk.people.first_session import FirstLift
+from tracker.desk.people.ready_places import FirstPlace, ready_place
 from tracker.errors import BadInputError, together
 from tracker.limits import MOST_RM
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log import rep_maxes as log_rep_maxes
+from tracker.log import waves as log_waves
 from tracker.log.records import Implement, KitItemRecord, MemberRecord, PlaceRecord
 from tracker.log.unit_of_work import Act, Log
+from tracker.log.waves import OWN, NewStep
 from tracker.prescription.kit import POUND_KIT, STANDARD_KIT
 from tracker.units import Mass, Unit, check_load, parse_mass, plain
 
 COMMON_LIFTS = (
     "front squat", "back squat", "deadlift", "press", "bench press", "push press", "power clean", "overhead squat",
 )  # fmt: skip
-BARS = {"kg": ("20", "15"), "lb": ("45", "35")}  # the two bars of common gyms; common practice
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,22 +39,9 @@ class FirstMax:
     day: date | None = None  # of the test; none: the day of beginning
 
 
-@dataclass(frozen=True, slots=True)
-class FirstPlace:
-    """Where somebody trains at first, with what stands there."""
-
-    name: str
-    unit: Unit
-    items: Sequence[KitItemRecord]
-    alone: bool = False
-    pins: bool = True
-
-
 def gym(unit: Unit) -> FirstPlace:
-    """Return a common gym: two bars and common discs of the unit, as many as needed."""
-    kit = POUND_KIT if unit == "lb" else STANDARD_KIT
-    bars = tuple(KitItemRecord("", "bar", f"{mass} {unit} bar", Mass(Decimal(mass), unit), 1) for mass in BARS[unit])
-    return FirstPlace("Gym", unit, (*bars, *places.items_of(kit)[1:]))
+    """Return a common gym: two bars and common discs of the unit, as many as needed, and the usual fixed weights."""
+    return ready_place("gym", unit)
 
 
 def home(unit: Unit, *, bar: bool, dumbbells: Sequence[Mass] = ()) -> FirstPlace:
@@ -78,9 +67,10 @@ def masses_of(text: str, unit: Unit, *, where: str) -> tuple[Mass, ...]:
 
 @may("run")
 def begin(
-    log: Log, name: str, unit: Unit, place: FirstPlace | None = None, first: FirstMax | None = None, *, day: date
-) -> MemberRecord:
-    """Write a first member with place and rep-max, all of it or nothing.
+    log: Log, name: str, unit: Unit, place: FirstPlace | None = None, first: FirstMax | None = None, *, day: date,
+    lifts: Sequence[FirstLift] = (),
+) -> MemberRecord:  # fmt: skip
+    """Write a first member with place and rep-max, all of it or nothing; with `lifts` also a first session of them for `day`.
 
     Raises:
         BadInputError: if anything can't be; nothing is written then.
@@ -102,10 +92,27 @@ def begin(
             lift = _lift(act, first.lift, first.implement)
             source = "tested" if first.tested else "declared"
             log_rep_maxes.add_rep_max(act, member, lift, first.day or day, first.reps, first.load, source)
-        implement: Implement = "dumbbells" if here and not here.of_kind("bar") else "barbell"
-        for common in COMMON_LIFTS[:4]:
-            _lift(act, common, implement)
+        if lifts:
+            _lay_out(act, member, lifts, unit, place, first, day)
+        else:
+            implement: Implement = "dumbbells" if here and not here.of_kind("bar") else "barbell"
+            for common in COMMON_LIFTS[:4]:
+                _lift(act, common, implement)
         return log_members.change_member(act, member)
+
+
+def _lay_out(
+    act: Act, member_id: str, lifts: Sequence[FirstLift], unit: Unit, place: FirstPlace | None, first: FirstMax | None, day: date
+) -> None:  # fmt: skip
+    """Put a first session into the member's calendar, as a plan of their own of one day."""
+    ids = {each: _lift(act, each.name, each.implement) for each in lifts}
+    known = (first.lift, first.reps, first.load) if first else None
+    asked = first_session.first_session(lifts, unit, place, known)
+    sets = first_session.planned(asked, ids, first.reps if first else None)
+    taken = log_waves.titles(act.session)
+    name = next(each for n in range(1, 1000) if (each := _numbered(f"{OWN}{day.isoformat()}", n)) not in taken)
+    wave = log_waves.add_wave(act, name, [NewStep(first_session.TITLE, 0, sets)], private_to=member_id)
+    log_waves.start_wave(act, member_id, wave, day)
 
 
 def check_first(first: FirstMax) -> FirstMax:

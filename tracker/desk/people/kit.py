@@ -9,6 +9,7 @@ from typing import get_args
 
 from tracker.desk.base.roles import may
 from tracker.desk.people import places
+from tracker.desk.people.ready_places import TITLES, Ready, ready_place
 from tracker.errors import BadInputError
 from tracker.log import kit as log_kit
 from tracker.log.records import KitItemRecord, KitKind, PlaceRecord
@@ -25,6 +26,7 @@ KINDS: dict[KitKind, tuple[str, str]] = {  # one, many
     "kettlebell": ("kettlebell", "Kettlebells"),
     "ball": ("ball", "Balls"),
     "band": ("band", "Bands"),
+    "machine": ("machine", "Machines"),
 }
 LOADED: tuple[KitKind, ...] = ("bar", "collars", "disc")  # what a ready kit brings
 MOST_LETTERS, MOST_NUMBER = 60, 1000
@@ -36,7 +38,8 @@ def read_item(kind: KitKind, mass: str, number: str, label: str, unit: Unit, *, 
 
     Args:
         kind: What it is.
-        mass: A load such as `19,8` or `45 lb`; blank only for bands and collars.
+        mass: A load such as `19,8` or `45 lb`, of a machine the smallest step of its stack; blank only for bands, collars and
+            machines.
         number: How many (pairs of discs, pieces of the others); blank is as many as needed.
         label: A name; blank for the mass.
         unit: The unit of a mass without one.
@@ -47,7 +50,7 @@ def read_item(kind: KitKind, mass: str, number: str, label: str, unit: Unit, *, 
     """
     assert kind in get_args(KitKind)
     read = parse_mass(mass, unit=unit, where="mass") if mass.strip() else None
-    if read is None and kind not in ("band", "collars"):
+    if read is None and kind not in ("band", "collars", "machine"):
         raise BadInputError("It has no mass.", where="mass", mend="Type what it weighs.")
     if read is not None and kind != "collars":
         check_load(read, where="mass")
@@ -64,6 +67,8 @@ def read_item(kind: KitKind, mass: str, number: str, label: str, unit: Unit, *, 
 
 
 def _name(kind: KitKind, mass: Mass | None) -> str:
+    if kind == "machine":
+        return places.ANY_MACHINE
     if kind == "collars":
         return "collars, the pair"
     return f"{mass} bar" if kind == "bar" else plain(mass.amount) if mass else ""
@@ -88,17 +93,34 @@ def read_number(text: str) -> int | None:
 
 @may("common")
 def begin_place(
-    log: Log, name: str, unit: Unit, member_id: str | None, *, empty: bool = False, pins: bool = False
+    log: Log, name: str, unit: Unit, member_id: str | None, *, ready: Ready | None = None, empty: bool = False
 ) -> PlaceRecord:
-    """Add a place, with the common kit of its unit or with nothing.
+    """Add a place, with a ready kit, with the common bar and discs of its unit, or with nothing.
 
     Raises:
         BadInputError: if the name is empty or taken.
     """
     name = places.free_name(log, name)
-    items = () if empty else places.items_of(POUND_KIT if unit == "lb" else STANDARD_KIT)
+    start = ready_place(ready, unit) if ready else None
+    items = start.items if start else () if empty else places.items_of(POUND_KIT if unit == "lb" else STANDARD_KIT)
     with log.act(f"added the place {name}", member_id) as act:
-        return log_kit.add_place(act, name, unit, pins=pins, items=items)
+        return log_kit.add_place(act, name, unit, pins=start.pins if start else False, items=items)
+
+
+@may("common")
+def take_ready_place(log: Log, place: PlaceRecord, ready: Ready, member_id: str | None) -> PlaceRecord:
+    """Put a ready kit into a place: it takes the place of what is there of its kinds, and all else stays."""
+    new = ready_place(ready, place.unit).items
+    kinds = {each.kind for each in new}
+    if "bar" in kinds:
+        kinds.add("collars")
+    return _change(
+        log,
+        place.id,
+        lambda items: _in_order((*new, *(each for each in items if each.kind not in kinds))),
+        f"took the kit {TITLES[ready]} for",
+        member_id,
+    )
 
 
 @may("common")
@@ -219,6 +241,8 @@ def _alike(one: KitItemRecord, other: KitItemRecord) -> bool:
     same_name = one.label.casefold() == other.label.casefold()
     if one.kind != other.kind:
         return False
+    if one.kind == "machine":
+        return same_name  # one of a name, whatever its step
     return same_mass and same_name if one.kind in ("bar", "disc") else same_mass and (one.kind != "band" or same_name)
 
 
@@ -234,5 +258,6 @@ def _in_order(items: Iterable[KitItemRecord]) -> tuple[KitItemRecord, ...]:
 
 
 def _said(item: KitItemRecord) -> str:
-    mass = str(item.mass) if item.mass else ""
-    return f"{KINDS[item.kind][0]} {mass or item.label}".strip()
+    mass = str(item.mass) if item.mass and item.kind != "machine" else ""
+    kind = KINDS[item.kind][0]
+    return kind if item.label == kind else f"{kind} {mass or item.label}".strip()

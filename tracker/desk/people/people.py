@@ -11,6 +11,7 @@ from tracker.desk.base.roles import may
 from tracker.errors import BadInputError
 from tracker.exchange.lift_title import named
 from tracker.limits import LEAST_BODY_KG, MOST_BODY_KG, MOST_NAME
+from tracker.log import choices as log_choices
 from tracker.log import kit as log_kit
 from tracker.log import members as log_members
 from tracker.log.lookalikes import skeleton
@@ -18,6 +19,7 @@ from tracker.log.records import Implement, LiftRecord, MemberRecord
 from tracker.log.unit_of_work import Log
 from tracker.units import Mass, Unit
 
+MOST_OF_HOUSEHOLD = 6  # members, in the order in which they began; design choice
 BODY_MASS_DAYS = 31  # an older body mass is asked about; design choice
 MOST_LETTERS = MOST_NAME  # on pages, in files and in results alike
 FIRST_TO_WAKE = timedelta(hours=14)  # a day begins on Kiritimati, so far ahead of UTC (tz database)
@@ -58,6 +60,13 @@ def members(log: Log) -> tuple[MemberRecord, ...]:
     """List all members by name."""
     with log.reading() as session:
         return log_members.members(session)
+
+
+def of_household(known: tuple[MemberRecord, ...]) -> tuple[MemberRecord, ...]:
+    """Order the members of a household: whoever began the log first, whom an address without a name opens; many stay by name."""
+    if len(known) > MOST_OF_HOUSEHOLD:
+        return known
+    return tuple(sorted(known, key=lambda each: (each.began or datetime.max.replace(tzinfo=UTC), each.name)))
 
 
 @may("run")
@@ -114,6 +123,7 @@ def go_to_place(log: Log, member_id: str, place_id: str | None) -> MemberRecord:
     with log.act("changed place", member_id, own=True) as act:
         found = log_kit.place(act.session, place_id) if place_id else None
         bars = found.of_kind("bar") if found else ()
+        log_choices.keep_place(act, member_id)
         return log_members.change_member(act, member_id, place_id=place_id, bar_id=bars[0].id if bars else None)
 
 
@@ -233,7 +243,7 @@ def body_mass_asked(known: Sequence[tuple[date, Mass]], day: date) -> str:
     """Say that the body mass is to be typed anew, where it is older than a month or unknown; else an empty text."""
     earlier = [(when, mass) for when, mass in known if when <= day]
     if not earlier:
-        return "No body mass is known: type it once." if not known else ""
+        return "No body mass is known: enter it once." if not known else ""
     when, mass = earlier[-1]
     if (day - when).days <= BODY_MASS_DAYS:
         return ""

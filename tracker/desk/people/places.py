@@ -4,26 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from decimal import ROUND_FLOOR, Decimal
+from functools import lru_cache
 
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.people.people import clean_name
 from tracker.errors import BadInputError
 from tracker.limits import MOST_OF_KIND
+from tracker.log import choices as log_choices
 from tracker.log import kit as log_kit
 from tracker.log.records import Implement, KitItemRecord, KitKind, LiftRecord, MemberRecord, PlaceRecord
 from tracker.log.unit_of_work import Log, Reader
 from tracker.prescription.floor import full_in
+from tracker.prescription.for_place import WITH_EITHER
 from tracker.prescription.kit import POUND_KIT, STANDARD_KIT, BarKit, DiscPairs
 from tracker.prescription.plates import Loading, load_bar, loadings_near
 from tracker.prescription.rounding import NEAREST, RoundingChoice, fixed_note
 from tracker.units import Mass, Unit, check_load, plain
 
+AS_HEAVY = Decimal("0.9")  # of the first bar of a place: one in another unit that stands in for it
 FREE_STEP = {
     "kg": Decimal("0.5"),
     "lb": Decimal(1),
 }  # machines and added loads: whatever the stack makes; design choice
+ANY_MACHINE = "machine"  # the label of one that is not said to be of one lift
 FIXED: dict[str, KitKind] = {
     "dumbbells": "dumbbell",
     "dumbbell": "dumbbell",
@@ -42,15 +48,35 @@ def places(log: Log) -> tuple[PlaceRecord, ...]:
 
 
 @may("see")
-def place_of(log: Log, member: MemberRecord) -> PlaceRecord | None:
-    """Return where the member trains now."""
+def place_of(log: Log, member: MemberRecord, day: date | None = None) -> PlaceRecord | None:
+    """Return where the member trains now, or on a day: somewhere else where that was said of the day alone."""
     with log.reading() as session:
-        return read_place(session, member)
+        return read_place(session, member, day)
 
 
-def read_place(session: Reader, member: MemberRecord) -> PlaceRecord | None:
-    """Return where the member trains now, in a reading of whoever asks."""
+def read_place(session: Reader, member: MemberRecord, day: date | None = None) -> PlaceRecord | None:
+    """Return where the member trains now or on a day, in a reading of whoever asks."""
+    for_day = log_choices.place_of_day(session, member.id, day) if day is not None else ""
+    if for_day and (elsewhere := log_kit.place(session, for_day)) is not None:
+        return elsewhere
     return None if member.place_id is None else log_kit.place(session, member.place_id)
+
+
+@may("change")
+def go_today(log: Log, member_id: str, place_id: str, day: date) -> None:
+    """Say where the member trains on one day; on the next they are where they were. Undo takes it back.
+
+    Raises:
+        BadInputError: if there is no such place.
+    """
+    with log.act("trains elsewhere for a day", member_id, own=True) as act:
+        found = log_kit.place(act.session, place_id)
+        if found is None:
+            raise BadInputError(
+                "This place is not in the log any more.", where="place", mend="Choose one from the list."
+            )
+        act.words = f"trains at {found.name} on {day.isoformat()}"
+        log_choices.choose_place(act, member_id, day, place_id)
 
 
 @may("common")
@@ -104,7 +130,9 @@ def check_items(items: Sequence[KitItemRecord]) -> None:
     """Refuse kit that can't be: a mass of nothing, or over 1,000 kg, or fewer than no pairs."""
     for item in items:
         where = f"{item.kind} {item.label}".strip()
-        if item.kind not in ("band", "collars"):
+        if item.kind == "machine" and item.mass is not None:
+            check_load(item.mass, where=where)
+        elif item.kind not in ("band", "collars", "machine"):
             if item.mass is None:
                 raise BadInputError("It has no mass.", where=where, mend="Type what it weighs.")
             check_load(item.mass, where=where)
@@ -130,9 +158,10 @@ def items_of(kit: BarKit) -> tuple[KitItemRecord, ...]:
 
 
 def bar_in_use(member: MemberRecord, place: PlaceRecord | None) -> KitItemRecord | None:
-    """Return the bar the member took, else the first one of the place in the member's unit, else the first one."""
+    """Return the bar the member took, else the first one of the place, or one as heavy in the member's unit."""
     bars = place.of_kind("bar") if place else ()
-    own = [bar for bar in bars if bar.mass and bar.mass.unit == member.unit]
+    least = AS_HEAVY * bars[0].mass.kg if bars and bars[0].mass else 0  # a short bar stands in for no long one
+    own = [bar for bar in bars if bar.mass and bar.mass.unit == member.unit and bar.mass.kg >= least]
     return next((bar for bar in bars if bar.id == member.bar_id), next(iter((*own, *bars)), None))
 
 
@@ -148,6 +177,11 @@ def bar_kit(member: MemberRecord, place: PlaceRecord | None, *, mixed: bool = Fa
 
 def kit_with(place: PlaceRecord, bar: KitItemRecord | None, *, mixed: bool = False) -> BarKit | None:
     """Return a bar of a place with its discs (those in its unit, or all if `mixed`) and collars; None without a bar."""
+    return _kit_with(place, bar, mixed=mixed)
+
+
+@lru_cache(256)  # of frozen records alone: a day asks for the same kit some hundred times
+def _kit_with(place: PlaceRecord, bar: KitItemRecord | None, *, mixed: bool) -> BarKit | None:
     if bar is None or bar.mass is None:
         return None
     discs = tuple(
@@ -187,21 +221,51 @@ def make_load(
         if loading.note and loading.load.kg < target.kg and (every := bar_kit(member, place, mixed=True)):
             loading = load_bar(target, every, how.rounding)  # too few of one unit: take the others too
         return _made_of_bar(target, loading)
-    step = FREE_STEP[target.unit]
+    stack = stack_step(lift, place)
+    if stack is not None and stack.unit != target.unit:
+        target = Mass(target.to(stack.unit), stack.unit)
+    step = stack.amount if stack else FREE_STEP[target.unit]
     steps = (target.amount / step).to_integral_value(ROUND_FLOOR)  # below zero too: less help is more load
     up = how.rounding == "nearest" and (target.amount - steps * step) * 2 > step
-    load = Mass((steps + (1 if up else 0)) * step, target.unit)
-    return MadeLoad(target, load, (), "added to the body" if lift.body else "", None)
+    load = Mass((max(steps, 1) if stack and not up else steps + (1 if up else 0)) * step, target.unit)
+    words = "added to the body" if lift.body else f"the stack goes by {stack}" if stack else ""
+    return MadeLoad(target, load, (), words, None)
+
+
+def takes_of_body(place: PlaceRecord) -> bool:
+    """Whether a band stands at a place, or a machine that is said to assist."""
+    return bool(place.of_kind("band")) or any("assist" in each.label.casefold() for each in place.of_kind("machine"))
+
+
+def stack_step(lift: LiftRecord, place: PlaceRecord | None) -> Mass | None:
+    """Return by what the stack of a lift's machine goes up here: of the machine of its name, else of any without one of a lift.
+
+    None where the lift is done with none, or nobody said.
+    """
+    if lift.implement != "machine" or place is None:
+        return None
+    machines = place.of_kind("machine")
+    own = [each for each in machines if each.label.casefold() == lift.name.casefold()]
+    any_other = [each for each in machines if each.label.casefold() == ANY_MACHINE]
+    return next((each.mass for each in (*own, *any_other) if each.mass), None)
 
 
 def fixed_masses(place: PlaceRecord, lift: LiftRecord) -> tuple[Mass, ...]:
     """List the dumbbells or kettlebells at a place that the lift can use, lightest first; a pair needs two pieces."""
     fit = [
         item.mass
-        for item in place.of_kind(FIXED[lift.implement])
+        for item in _held_by(place, lift)
         if item.mass and (item.number is None or item.number >= lift.implements)
     ]
     return tuple(sorted(fit, key=lambda mass: mass.kg))
+
+
+def _held_by(place: PlaceRecord, lift: LiftRecord) -> tuple[KitItemRecord, ...]:
+    """List what a lift is held with: of a goblet, where there is none of its own kind, one of the other kind."""
+    own = place.of_kind(FIXED[lift.implement])
+    if own or lift.implements > 1 or not WITH_EITHER & set(lift.name.lower().split()):
+        return own
+    return place.of_kind("dumbbell" if FIXED[lift.implement] == "kettlebell" else "kettlebell")
 
 
 def lone_masses(place: PlaceRecord, lift: LiftRecord) -> tuple[Mass, ...]:
@@ -238,6 +302,18 @@ def discs_in_words(per_side: Sequence[Mass]) -> str:
     return f"{' + '.join(str(mass) for mass in per_side)} a side"
 
 
+def least_load(lift: LiftRecord, member: MemberRecord, place: PlaceRecord | None) -> Mass | None:
+    """Return the smallest load for a lift here: the empty bar, the lightest of fixed masses, nothing added to the body."""
+    if lift.body:
+        return Mass(Decimal(0), member.unit)
+    if lift.implement in FIXED and place is not None:
+        return next(iter(fixed_masses(place, lift)), None)
+    if lift.implement in ("barbell", "unasked"):
+        kit = bar_kit(member, place)
+        return kit.bar if kit else None
+    return stack_step(lift, place) or Mass(FREE_STEP[member.unit] * 5, member.unit)
+
+
 def next_loads(
     load: Mass, lift: LiftRecord, member: MemberRecord, place: PlaceRecord | None
 ) -> tuple[Mass | None, Mass | None]:
@@ -250,10 +326,13 @@ def next_loads(
     kit = bar_kit(member, place) if lift.implement in ("barbell", "unasked") else None
     if kit is not None:
         return loadings_near(load, kit)
+    stack = stack_step(lift, place)
+    if stack is not None and stack.unit == load.unit:
+        below = (load.amount / stack.amount).to_integral_value(ROUND_FLOOR) * stack.amount
+        lower_load = Mass(below - (stack.amount if below == load.amount else 0), load.unit)
+        return (lower_load if lower_load.amount > 0 else None, Mass(below + stack.amount, load.unit))
     step = FREE_STEP[load.unit] * 5
     lower_load = Mass(load.amount - step, load.unit)
-    helped = lift.body and (
-        place is None or bool(place.of_kind("band"))
-    )  # less than the body wants a band that takes it
+    helped = lift.body and (place is None or takes_of_body(place))  # less than the body wants a band that takes it
     down = lower_load.amount > 0 or helped or (lift.body and lower_load.amount == 0)
     return (lower_load if down else None, Mass(load.amount + step, load.unit))

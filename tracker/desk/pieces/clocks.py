@@ -102,6 +102,12 @@ def stop_clock(log: Log, clock_id: str, *, at: float | None = None) -> ClockRow:
 
 
 @may("change")
+def go_on(log: Log, clock_id: str) -> ClockRow:
+    """Take a stop back that nobody meant: the clock counts as if it had never stopped."""
+    return _changed(log, clock_id, lambda clock: clock.go_on(), lambda _: "let the clock go on")
+
+
+@may("change")
 def put_clock_away(log: Log, clock_id: str) -> None:
     """Put a clock away without a result."""
     row = _clock(log, clock_id)

@@ -223,7 +223,7 @@ def mend_score(log: Log, score_id: str, said: Said, day: date | None = None) -> 
     side = row.score.piece.side  # what was done stays done on that side
     piece = for_side(of.written, side) if side else of.piece
     score = _read(piece, when, said, _member(log, row.member_id), row.score.swaps if same else None)
-    with log.act(f"mended {score.piece.title}: {score_words(row.score)}", row.member_id, own=True) as act:
+    with log.act(f"edited {score.piece.title}: {score_words(row.score)}", row.member_id, own=True) as act:
         log_scores.change_score(act, score_id, score)
     return _score(log, score_id)
 

@@ -9,9 +9,8 @@ from tracker.conditioning.change import LEARNING
 from tracker.conditioning.compare import Asked, differences, sorting_span
 from tracker.conditioning.pieces import Piece
 from tracker.conditioning.swaps import swap_words
-from tracker.conditioning.times import time_words
+from tracker.conditioning.times import seconds_words
 from tracker.conditioning.told import told_words
-from tracker.conditioning.words import score_words
 from tracker.desk.base.cached import cached_until_write
 from tracker.desk.base.roles import may
 from tracker.desk.day.more_words import on_day_words
@@ -80,11 +79,11 @@ def _to_beat(like: list[ScoreRow], last: ScoreRow) -> str:
     score = newest.score
     what = "To beat last time" if newest.id == last.id else "To beat the last go as asked"
     if score.piece.kind == "for time" and score.ended == "finished" and score.time_s:
-        return f"{what}: faster than {time_words(score.time_s)}."
-    if score.each_s:
+        return f"{what}: faster than {seconds_words(score.time_s)}."
+    if score.all_intervals_s:
         slowest = score.piece.scored_by == "lowest"
-        counts = time_words(max(score.each_s) if slowest else sum(score.each_s))
+        counts = seconds_words(max(score.each_s) if slowest else sum(score.each_s))
         return (
             f"{what}: {'no interval slower than' if slowest else 'faster than'} {counts}{'' if slowest else ' in all'}."
         )
-    return f"{what}: more than {score_words(score)}."
+    return f"{what}: more than {told_words(score).split(' (')[0]}."

@@ -18,7 +18,6 @@ from tracker.desk.pieces.conditioning import add_piece
 from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.log.unit_of_work import Log
-from tracker.prescription.sheet.names import full_name, known, movement_names
 from tracker.units import Unit, check_load, parse_mass
 
 Way = Literal["as many rounds as possible", "for time", "every minute", "as far as possible"]
@@ -41,11 +40,15 @@ class Part:
 
 def movements() -> tuple[str, ...]:
     """List the names of movements to choose from, by the alphabet."""
+    from tracker.prescription.sheet.words.names import movement_names  # late: with the reader's patterns
+
     return movement_names()
 
 
 def usual_measure(movement: str) -> Measure:
     """Return what a movement is usually measured in; repetitions where the table has it not."""
+    from tracker.prescription.sheet.words.names import known
+
     found = known(movement)
     return found.measure if found and found.measure in MEASURES else "reps"  # type: ignore[return-value]
 
@@ -93,6 +96,8 @@ def piece_of(
 
 
 def _task(part: Part, unit: Unit, *, amount: bool) -> Task:
+    from tracker.prescription.sheet.words.names import full_name
+
     name, _ = full_name(clean_name(part.movement, "movement"))
     if amount and not 1 <= part.amount <= LIMITS[part.measure]:
         what = f"{name}: {part.amount:,} {MEASURES[part.measure]} can't be."
@@ -120,7 +125,7 @@ def _piece(way: Way, title: str, tasks: tuple[Task, ...], minutes: int | None, r
 def _title(way: Way, tasks: Sequence[Task], minutes: int | None, rounds: int | None) -> str:
     """Say in short what it asks: `12 min: 10 burpee and 200 m run`."""
     what = listed(
-        [task.movement if way == "as far as possible" else task.asked(f"{task.amount.at(0):,}") for task in tasks]
+        [task.movement if way == "as far as possible" else task.asked(f"{task.as_asked.at(0):,}") for task in tasks]
     )
     times = f"{rounds} rounds for time" if (rounds or 1) > 1 else "For time"
     cap = f", cap {minutes} min" if minutes else ""

@@ -24,7 +24,7 @@ def cautions(log: Log, member: MemberRecord, piece: Piece, day: date) -> tuple[C
     """Return the cautions of a piece for this member on this day; how much it will be is read off the last time."""
     with log.reading() as session:
         earlier = log_scores.scores_of(session, member.id, title=piece.title, until=day)
-        scene = read_scene(session, log.name, member, places.read_place(session, member), day)
+        scene = read_scene(session, log.name, member, places.read_place(session, member, day), day)
     expected = _eccentric(earlier[-1].score) if earlier else _eccentric_at_most(piece)
     return for_piece(scene.person, scene.around, eccentric_reps=expected)
 

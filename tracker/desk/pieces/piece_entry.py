@@ -19,7 +19,7 @@ from tracker.errors import BadInputError
 from tracker.log.pieces import PieceRow
 from tracker.prescription.sheet import parse_sheet
 from tracker.prescription.sheet.piece import PieceBlock
-from tracker.prescription.sheet.piece_scored import scored_piece
+from tracker.prescription.sheet.written.piece_scored import scored_piece
 from tracker.units import Unit
 
 

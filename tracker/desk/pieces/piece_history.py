@@ -12,9 +12,9 @@ from tracker.conditioning.compare import Beside, beside, like_key
 from tracker.conditioning.pace import Pace, all_of, pace_of, spread_of, unit_of
 from tracker.conditioning.scores import Score
 from tracker.conditioning.swaps import swap_words
-from tracker.conditioning.times import time_words
-from tracker.conditioning.told import told_words
-from tracker.conditioning.words import count_words, position_words
+from tracker.conditioning.times import seconds_words, time_words
+from tracker.conditioning.told import between_words, told_words
+from tracker.conditioning.words import count_words
 from tracker.desk.base.roles import may
 from tracker.log import members as log_members
 from tracker.log import scores as log_scores
@@ -116,11 +116,11 @@ def _change(before: Sequence[Score], now: Score, like: Sequence[Score]) -> Chang
 
 def _line(row: ScoreRow, mark: Beside, like: Sequence[Score], unit: Unit) -> HistoryLine:
     score = row.score
-    where = position_words(score) if score.total is not None and score.total.lost else ()
+    lost = score.total is not None and score.total.lost and score.positions is not None
     low_high, beyond = _amount(score, unit)
     exposure = _place(like, score) + 1 if mark.like else LEARNING + 1
     return HistoryLine(
-        row, told_words(score), " to ".join(where), swap_words(score), mark.like, mark.differs, mark.best,
+        row, told_words(score), between_words(score) if lost else "", swap_words(score), mark.like, mark.differs, mark.best,
         learning_words(exposure), pace_words(score), amount_words(score), low_high, beyond,
     )  # fmt: skip
 
@@ -163,15 +163,15 @@ def _mean(before: Sequence[Score], now: Score, unit: Unit) -> str:
     mean = fmean(low for low, _ in known)
     name, _, _ = _measure(now, unit)
     said = time_words(round(mean)) if name == "s" else f"{mean:,.0f} {name}" if mean >= 100 else f"{mean:,.1f} {name}"
-    return f"Mean of the {LATEST} like results before: {said}."
+    return f"Mean of the {LATEST} before it: {said}."
 
 
 def pace_words(score: Score) -> str:
     """Say the pace of a score: by the minute, and how it drifted from the first round to the last."""
-    if times := score.each_s:
+    if times := score.timed_s:
         mean = time_words(round(fmean(times)))
         return (
-            f"slowest {time_words(max(times))}, fastest {time_words(min(times))}, average {mean}"
+            f"slowest {seconds_words(max(times))}, fastest {seconds_words(min(times))}, average {mean}"
             if len(times) > 1
             else ""
         )

@@ -12,7 +12,7 @@ from tracker.log.sheets import WaveText
 from tracker.log.unit_of_work import Reader
 from tracker.prescription.sheet import SheetErrors, parse_sheet
 from tracker.prescription.sheet.model import Session, Sheet
-from tracker.prescription.sheet.words import item_words
+from tracker.prescription.sheet.written.said_back import item_words
 
 Kind = Literal["added", "changed", "removed"]
 

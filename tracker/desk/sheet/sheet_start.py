@@ -8,7 +8,7 @@ from tracker.errors import BadInputError
 from tracker.limits import MOST_TITLE
 from tracker.prescription.sheet.model import WEEKDAYS, LiftBlock, Sheet
 from tracker.prescription.sheet.piece import PieceBlock
-from tracker.prescription.sheet.piece_scored import piece_title
+from tracker.prescription.sheet.written.piece_scored import piece_title
 
 MOST_UNTITLED = 40  # letters of a title that nobody gave: a date may come behind it
 

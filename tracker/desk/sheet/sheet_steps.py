@@ -19,6 +19,8 @@ from tracker.log import row_access
 from tracker.log.records import Implement, LiftRecord
 from tracker.log.unit_of_work import Act
 from tracker.log.waves import NewPlannedSet, NewStep
+from tracker.prescription.for_place import FOR_WHERE
+from tracker.prescription.in_turn import IN_TURN
 from tracker.prescription.sheet.model import (
     Alternative,
     FindMax,
@@ -35,8 +37,8 @@ from tracker.prescription.sheet.model import (
 )
 from tracker.prescription.sheet.model import Implement as SheetImplement
 from tracker.prescription.sheet.piece import Pair, PieceBlock
-from tracker.prescription.sheet.piece_scored import scored_piece
-from tracker.prescription.sheet.words import load_words, reps_words
+from tracker.prescription.sheet.written.piece_scored import scored_piece
+from tracker.prescription.sheet.written.said_back import load_words, reps_words
 from tracker.units import Mass, plain  # fmt: skip
 
 MOST_RPE = Decimal(10)  # RPE 10 leaves none, RPE 8 leaves two; common practice
@@ -135,7 +137,7 @@ def text_of(items: Sequence[object]) -> str:
 
 def _sets(block: LiftBlock, number: int, lifts: Lifts) -> Iterator[NewPlannedSet]:
     own = lifts.get(LiftName(_clean(block.name), KEPT_AS[block.implement], block.each_side))
-    of_lift = [*block.notes, "in turn with the lift above"] if block.joined else block.notes
+    of_lift = [*block.notes, IN_TURN] if block.joined else block.notes
     for place, group in enumerate(block.sets):
         planned = _planned(group, block, own.id, lifts, _extra(group, block), block=number)
         if place == 0:  # they belong to the lift: lines of their own before the words of its first set
@@ -149,8 +151,10 @@ def _way(block: LiftBlock, other: Alternative, way: int, number: int, lifts: Lif
     """Plan what is done instead: sets of its own, or the block's with the same or twice the repetitions."""
     lift = lifts.get(LiftName(_clean(other.lift or block.name), KEPT_AS[other.implement], block.each_side))
     groups = other.sets if other.rule == "own" else block.sets
-    for group in groups:
+    for place, group in enumerate(groups):
         planned = replace(_planned(group, block, lift.id, lifts, _extra(group, block), block=number), way=way)
+        if place == 0 and other.when:
+            planned = replace(planned, words=f"{FOR_WHERE}{other.when}\n{planned.words}")
         if other.rule == "own" or isinstance(group, FindMax):  # a test is of so many repetitions with any implement
             yield from _in_rows(planned)
         else:

@@ -27,9 +27,12 @@ from tracker.log.who import who
 from tracker.prescription.sheet import LineRead, Reading, parse_sheet, read, said_back
 from tracker.prescription.sheet.asks import Ask
 from tracker.prescription.sheet.model import Sheet
+from tracker.wording import counted
 
 CHANGED = "your coach changed"  # the words by which those are told who had begun
 LOOKED_AT = 100  # acts of a member, the newest
+
+MOST_NAMED = 6  # members by name; the others are counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -339,6 +342,25 @@ def members_on(log: Log, wave_id: str) -> tuple[str, ...]:
         return log_sheets.members_on(session, wave_id)
 
 
+def for_whom_words(names: Sequence[str], *, you: str = "") -> str:
+    """Say for whom a change of a sheet is, by the names of those who do it; one without a name is only counted.
+
+    >>> for_whom_words(["Bo", "Ana"], you="Ana"), for_whom_words([])
+    ('This changes the sheet for all 2 who do it: you and Bo.', 'Nobody does this sheet now: it changes for whoever takes it later.')
+    """
+    if not names:
+        return "Nobody does this sheet now: it changes for whoever takes it later."
+    if you and list(names) == [you]:
+        return "This changes the sheet for you alone: nobody else does it."
+    said = ["you"] if you and you in names else []
+    said += sorted(each for each in names if each and each != you)[: MOST_NAMED - len(said)]
+    if left := len(names) - len(said):
+        said.append(counted(left, "other") if said else counted(left, "member"))
+    row = f"{', '.join(said[:-1])} and {said[-1]}" if len(said) > 1 else said[0]
+    whom = f"all {len(names)} who do it" if len(names) > 1 else "the one who does it"
+    return f"This changes the sheet for {whom}: {row}."
+
+
 def _members(log: Log, member_ids: Sequence[str], earlier: WaveText | None) -> tuple[MemberRecord, ...]:
     known = {each.id: each for each in people.members(log)}
     wanted = [known.get(each) for each in dict.fromkeys(member_ids)]
@@ -360,6 +382,7 @@ __all__ = [
     "TakenSheet",
     "answers_of",
     "changes",
+    "for_whom_words",
     "members_on",
     "read_sheet",
     "suggested_start",

@@ -1,8 +1,12 @@
-"""Logging a set, mending it, moving it, removing it, and taking any of these back."""
+"""A set is logged, mended, moved and removed here: by Today, by `/day/` and by the journal.
+
+Several sets in one act come by `from_memory` (as planned), `coach.from_message` (told to the coach), `coach.write_result`
+(a result) and `files.import_sets` (a file); all of them end in `log.sets`, a file for its number of rows in `log.bulk`.
+"""
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
@@ -10,21 +14,20 @@ from tracker.desk.base.roles import may
 from tracker.desk.day.step_state import finish_if_done, reopened
 from tracker.desk.people.people import check_body_mass, check_day
 from tracker.errors import BadInputError, TidemarkError, together
-from tracker.limits import MOST_MINUTES, MOST_NOTE, MOST_RATING, MOST_REPS, MOST_RM
+from tracker.limits import MOST_NOTE, MOST_REPS
 from tracker.log import members as log_members
 from tracker.log import rep_maxes as log_rep_maxes
-from tracker.log import sessions as log_sessions
 from tracker.log import sets as log_sets
-from tracker.log.columns import now
 from tracker.log.faults import ThereAlreadyError
 from tracker.log.records import LiftRecord, SetRow
 from tracker.log.sets import NewSet
-from tracker.log.unit_of_work import Act, Log
+from tracker.log.unit_of_work import Log, Reader
 from tracker.strength.outcomes import set_in_words
 from tracker.units import Mass, check_load, short
 
 SLIP_LOW, SLIP_HIGH = 1.9, 2.6  # around 2.2046, the ratio of a kilogram number to the same number in pounds
 DIGIT = 5.0  # so many times the usual is a point or a digit gone wrong
+HEAVIER, LIGHTER = Decimal("1.5"), Decimal("0.7")  # so far beyond all that was ever done
 SLIP_SETS = 12  # how many of the newest sets tell what is usual
 
 
@@ -73,7 +76,7 @@ def check_set(new: NewSet, lift: LiftRecord) -> NewSet:
         lambda: check_load(new.load, where="load", assistance=lift.body),
         lambda: _check_reps(new),
         lambda: _check_reserve(new.rir),
-        lambda: _check_note(new.note),
+        lambda: check_note(new.note),
     )
     return new
 
@@ -100,7 +103,7 @@ def _check_reserve(rir: Decimal | None) -> None:
         )
 
 
-def _check_note(note: str) -> None:
+def check_note(note: str) -> None:
     if len(note) > MOST_NOTE:
         what = f"The note has {len(note):,} letters."
         raise BadInputError(what, where="note", mend=f"Use at most {MOST_NOTE:,}.")
@@ -144,31 +147,29 @@ def log_set(
             raise BadInputError(
                 "The member or the lift is not in this log.", where="member", mend="Choose one from the list."
             )
-        new = with_body_mass(new, lift, log_members.body_masses(session, member_id), day)
+        new = with_body_mass(new, lift, log_members.body_masses(session, member_id) if lift.body else (), day)
         check_set(new, lift)
         if not sure and new.kind != "ramp":
-            earlier = log_sets.working_loads(session, member_id, lift.id, day)
-            maxes = () if earlier else log_rep_maxes.rep_maxes(session, member_id, lift.id)
+            known = _hold_to_usual(session, member_id, new, day)
+            maxes = () if known else log_rep_maxes.rep_maxes(session, member_id, lift.id)
             most = max((row.load for row in maxes), key=lambda load: load.kg, default=None)
-            if earlier or (most and new.load.kg > most.kg):  # below a max anything can be meant
-                _ask_about_slip(new.load, earlier or ((most,) if most else ()))
+            if most and new.load.kg > most.kg:  # below a max anything can be meant
+                _ask_about_slip(new.load, (most,))
     try:
         with log.act(f"logged {lift.title}: {_said(new)}", member_id, own=True) as act:
             if weight is not None:
                 log_members.put_body_mass(act, member_id, day, weight)
             set_id = log_sets.add_set(act, member_id, day, new, token=token, place_id=member.place_id)
-            _settle(act, set_id)
+            log_sets.settle_attempts_with(act, set_id)
             if new.member_step_id:
                 finish_if_done(act, member_id, new.member_step_id)
+            row = log_sets.set_written(act, set_id, lift)
     except ThereAlreadyError:  # the same tap came twice at once: the other one won
         with log.reading() as session:
             known = log_sets.set_with_token(session, token) if token else None
         if known is None:
             raise
         return known
-    with log.reading() as session:
-        row = log_sets.one_set(session, set_id)
-    assert row is not None
     return row
 
 
@@ -185,9 +186,31 @@ def with_body_mass(new: NewSet, lift: LiftRecord, known: tuple[tuple[date, Mass]
         raise BadInputError(
             f"{lift.name} lifts the body, and no body mass is known.",
             where="body mass",
-            mend="Type it once; it is kept with its date.",
+            mend="Enter it once; it is kept with its date.",
         )
     return replace(new, body_mass=earlier[-1].to(new.load.unit).quantize(Decimal("0.1")))
+
+
+def _hold_to_usual(session: Reader, member_id: str, new: NewSet, day: date, *, but: str = "") -> bool:
+    """Ask about a load that the member's other sets of this lift make unlikely; tell whether there are any.
+
+    The newest tell what is usual; only where the load is far from that all are read.
+    """
+    newest = log_sets.working_loads(session, member_id, new.lift_id, day, limit=SLIP_SETS, but=but)
+    if not any(mass.kg > 0 for mass in newest) or _is_far(new.load, _usual(newest)):
+        _ask_about_slip(new.load, log_sets.working_loads(session, member_id, new.lift_id, day, but=but))
+    return bool(newest)
+
+
+def _usual(newest: tuple[Mass, ...]) -> Mass:
+    """Return the load in the middle of the newest ones that are more than nothing."""
+    loads = sorted((mass for mass in newest if mass.kg > 0), key=lambda mass: mass.kg)
+    return loads[len(loads) // 2]
+
+
+def _is_far(load: Mass, usual: Mass) -> bool:
+    ratio = float(load.kg / usual.kg)
+    return SLIP_LOW <= ratio <= SLIP_HIGH or ratio >= DIGIT or 1 / SLIP_HIGH <= ratio <= 1 / SLIP_LOW
 
 
 def _ask_about_slip(load: Mass, earlier: tuple[Mass, ...]) -> None:
@@ -198,13 +221,47 @@ def _ask_about_slip(load: Mass, earlier: tuple[Mass, ...]) -> None:
     known = sorted((mass for mass in earlier if mass.kg > 0), key=lambda mass: mass.kg)
     if not known or load.kg <= 0:
         return
-    newest = sorted((mass for mass in earlier[-SLIP_SETS:] if mass.kg > 0), key=lambda mass: mass.kg) or known
-    usual = newest[len(newest) // 2]
+    newest = earlier[-SLIP_SETS:]
+    usual = _usual(newest if any(mass.kg > 0 for mass in newest) else earlier)
     ratio = float(load.kg / usual.kg)
-    too_heavy = (SLIP_LOW <= ratio <= SLIP_HIGH or ratio >= DIGIT) and load.kg > known[-1].kg * Decimal("1.5")
-    too_light = 1 / SLIP_HIGH <= ratio <= 1 / SLIP_LOW and load.kg < known[0].kg * Decimal("0.7")
+    too_heavy = (SLIP_LOW <= ratio <= SLIP_HIGH or ratio >= DIGIT) and load.kg > known[-1].kg * HEAVIER
+    too_light = 1 / SLIP_HIGH <= ratio <= 1 / SLIP_LOW and load.kg < known[0].kg * LIGHTER
     if too_heavy or too_light:
         raise UnitSlipError(load, usual)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Loads of a lift that are asked about before they are logged: `spans` in kilograms, both ends included."""
+
+    usual: Mass
+    spans: tuple[tuple[float, float | None], ...]
+
+
+@may("see")
+def asked_about(log: Log, member_id: str, lift_id: str, day: date) -> Asked | None:
+    """Return the loads that `log_set` would ask about; None where nothing says what is usual."""
+    with log.reading() as session:
+        earlier = log_sets.working_loads(session, member_id, lift_id, day)
+        if not earlier:
+            maxes = log_rep_maxes.rep_maxes(session, member_id, lift_id)
+            earlier = (max((row.load for row in maxes), key=lambda load: load.kg),) if maxes else ()
+            # below a max anything can be meant
+            known, lightest = sorted(float(mass.kg) for mass in earlier), 0.0
+        else:
+            known = sorted(float(mass.kg) for mass in earlier if mass.kg > 0)
+            lightest = known[0] * float(LIGHTER) if known else 0.0
+    if not known or known[-1] <= 0:
+        return None
+    newest = earlier[-SLIP_SETS:]
+    usual = _usual(newest if any(mass.kg > 0 for mass in newest) else earlier)
+    of, heavy = float(usual.kg), known[-1] * float(HEAVIER)
+    spans = (
+        (of / SLIP_HIGH, min(of / SLIP_LOW, lightest)),
+        (max(of * SLIP_LOW, heavy), of * SLIP_HIGH),
+        (max(of * DIGIT, heavy), None),
+    )
+    return Asked(usual, tuple((low, high) for low, high in spans if high is None or low < high))
 
 
 @may("change")
@@ -227,21 +284,18 @@ def mend_set(log: Log, set_id: str, new: NewSet, *, sure: bool = False, seen: Se
         lift = log_members.lift(session, new.lift_id)
         if row is None or row.removed_at or lift is None:
             raise BadInputError("This set is not in the log any more.", where="set", mend="Reload the page.")
-        new = with_body_mass(new, lift, log_members.body_masses(session, row.member_id), row.day)
+        new = with_body_mass(new, lift, log_members.body_masses(session, row.member_id) if lift.body else (), row.day)
         check_set(new, lift)
         if not sure and new.kind != "ramp" and new.load != row.load:
-            _ask_about_slip(new.load, log_sets.working_loads(session, row.member_id, lift.id, row.day, but=set_id))
-    with log.act(f"mended {row.lift.title}: {_said(row)}", row.member_id, own=True) as act:
+            _hold_to_usual(session, row.member_id, new, row.day, but=set_id)
+    with log.act(f"edited {row.lift.title}: {_said(row)}", row.member_id, own=True) as act:
         now = log_sets.one_set(act.session, set_id)
         if seen is not None and now is not None and as_new(now) != as_new(seen):
             raise ChangedMeanwhileError(now, new)
         log_sets.change_set(act, set_id, new)
         if new.kind == row.kind:  # else somebody says what it was
-            _settle(act, set_id)
-    with log.reading() as session:
-        mended = log_sets.one_set(session, set_id)
-    assert mended is not None
-    return mended
+            log_sets.settle_attempts_with(act, set_id)
+        return log_sets.set_written(act, set_id, lift)
 
 
 def as_new(row: SetRow) -> NewSet:
@@ -288,70 +342,3 @@ def remove_set(log: Log, set_id: str, *, today: date) -> None:
     with log.act(words, row.member_id, own=True) as act, reopened(act, [row], today):
         log_sets.remove_set(act, set_id)
         log_sets.settle_attempts(act, row)
-
-
-def _settle(act: Act, set_id: str) -> None:
-    row = log_sets.one_set(act.session, set_id)
-    if row is not None:
-        log_sets.settle_attempts(act, row)
-
-
-@may("change")
-def rate_session(
-    log: Log, session_id: str, member_id: str, *, rating: int | None, minutes: int | None, note: str
-) -> None:
-    """Record how hard the whole session was (0 to 10), how long it took, and a note."""
-    check_ending(rating, minutes, note)
-    with log.act("rated a session", member_id, own=True) as act:
-        log_sessions.change_session(
-            act,
-            session_id,
-            rating=rating,
-            minutes=minutes,
-            note=note.strip(),
-            rated_at=now() if rating is not None else None,
-        )
-
-
-def check_ending(rating: int | None, minutes: int | None, note: str) -> None:
-    """Hold what is said of a whole session to what can be.
-
-    Raises:
-        BadInputError: with all that can't be, and the way to mend it.
-    """
-    together(
-        lambda: _check_rating(rating),
-        lambda: _check_minutes(minutes),
-        lambda: _check_note(note.strip()),
-    )
-
-
-def _check_rating(rating: int | None) -> None:
-    if rating is not None and not 0 <= rating <= MOST_RATING:
-        raise BadInputError(
-            f"A rating of {rating} can't be.", where="rating", mend="Choose 0 to 10, or leave it blank."
-        )
-
-
-def _check_minutes(minutes: int | None) -> None:
-    if minutes is not None and not 0 < minutes <= MOST_MINUTES:
-        raise BadInputError(
-            f"{minutes} minutes can't be.", where="minutes", mend=f"Write 1 to {MOST_MINUTES}, or leave it blank."
-        )
-
-
-@may("change")
-def add_rep_max(log: Log, member_id: str, lift_id: str, day: date, reps: int, load: Mass, *, tested: bool) -> None:
-    """Record a rep-max that was tested elsewhere, or that the member believes in (declared)."""
-    check_day(day)
-    if not 1 <= reps <= MOST_RM:
-        raise BadInputError(f"A {reps}RM can't be.", where="repetitions", mend="Write 1 to 30.")
-    with log.reading() as session:
-        lift = log_members.lift(session, lift_id)
-    if lift is None:
-        raise BadInputError("This lift is not in the log.", where="lift", mend="Choose one from the list.")
-    check_load(load, where="load", assistance=lift.body)
-    with log.act(
-        f"recorded a {'tested' if tested else 'declared'} {reps}RM of {lift.title}: {load}", member_id, own=True
-    ) as act:
-        log_rep_maxes.add_rep_max(act, member_id, lift_id, day, reps, load, "tested" if tested else "declared")
